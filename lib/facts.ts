@@ -1,0 +1,172 @@
+/**
+ * What people said and did at one sale, as plain values: the input of every sum in `lib/`.
+ * The book reads these shapes out of its tables and the exchange folder is a spelling of them;
+ * nothing here is worked out from anything else.
+ */
+import type { LotNo } from '#lib/lot-number.ts';
+import type { Cents } from '#lib/money.ts';
+import type { Rate } from '#lib/quantity.ts';
+
+/** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
+export type By = 'piece' | 'lot' | 'lb' | 'oz';
+export const BYS = ['piece', 'lot', 'lb', 'oz'] as const satisfies readonly By[];
+
+export type Membership = 'member' | 'guest';
+export type OutcomeKind = 'sold' | 'passed' | 'withdrawn';
+export type Bidding = 'floor' | 'sealed';
+export type Stage = 'planned' | 'intake' | 'selling' | 'settling' | 'closed';
+export type ChargeKind = 'dues' | 'advance' | 'adjustment';
+export type ChargeHow = 'deducted' | 'cash';
+export type Direction = 'in' | 'out';
+export type Method = 'cash' | 'check' | 'card' | 'other';
+export type TagCondition = 'intact' | 'broken' | 'replacement';
+
+export interface CommissionRates {
+  readonly member: Rate;
+  readonly guest: Rate;
+}
+
+/** The terms of one sale. Rates are percentages as decimal text; money is whole cents. */
+export interface Terms {
+  readonly commission: CommissionRates;
+  readonly commissionOverrides: Readonly<Record<string, CommissionRates>>;
+  readonly commissionMinCents: Cents;
+  readonly sellerNumberFeeCents: Cents;
+  readonly lotFeeCents: Cents;
+  readonly noSaleFlatCents: Cents;
+  readonly noSalePctOfMinimum: Rate;
+  readonly premiumPct: Rate;
+  readonly taxPct: Rate;
+  readonly priceStepCents: Cents;
+  readonly guestsMaySell: boolean;
+  readonly duesCents: Cents;
+}
+
+export interface Sale {
+  readonly name: string;
+  /** ISO 8601 date. */
+  readonly heldOn: string;
+  readonly venue: string;
+  readonly season: string;
+  readonly seasonClosesOn: string | null;
+  /** ISO 3166-2, such as US-WY. */
+  readonly region: string;
+  /** ISO 4217, such as USD. */
+  readonly currency: string;
+  readonly bidding: Bidding;
+  readonly terms: Terms;
+}
+
+export interface Goods {
+  readonly goods: string;
+  readonly name: string;
+  readonly scientificName: string;
+  readonly by: By;
+  readonly exportTag: boolean;
+  readonly tagSpeciesCode: string;
+  /** The most pieces one licence may bring in a season, or null for no limit. */
+  readonly seasonLimit: number | null;
+}
+
+export interface Person {
+  readonly personId: string;
+  readonly name: string;
+  readonly street: string;
+  readonly city: string;
+  readonly region: string;
+  readonly postcode: string;
+  readonly phone: string;
+  readonly email: string;
+  readonly memberNo: string;
+  /** ISO 8601 date to which dues are paid, or null for somebody who is no member. */
+  readonly memberUntil: string | null;
+  readonly licenceNo: string;
+  readonly licenceRegion: string;
+  readonly licenceExpires: string | null;
+}
+
+export interface Partner {
+  readonly personId: string;
+  readonly memberUntil: string | null;
+  readonly parts: number;
+}
+
+/** One seller number: one person, or partners who share what it brings by parts, in the order given. */
+export interface Seller {
+  readonly sellerNo: number;
+  readonly partners: readonly Partner[];
+}
+
+export interface Buyer {
+  readonly buyerNo: number;
+  readonly personId: string;
+  readonly licenceNo: string;
+  readonly taxExempt: boolean;
+  readonly exemptNo: string;
+  readonly cleared: boolean;
+}
+
+export interface Lot {
+  readonly lotNo: LotNo;
+  readonly sellerNo: number;
+  readonly goods: string;
+  readonly by: By;
+  /** Pieces; required unless the price is by weight. */
+  readonly count: number | null;
+  /** Thousandths of the unit in `by` (lb or oz). */
+  readonly weightThousandths: number | null;
+  readonly size: string;
+  readonly grade: string;
+  readonly section: string;
+  /** The seller's minimum, standing for what `by` says, or null. */
+  readonly minimumCents: Cents | null;
+  readonly donated: boolean;
+  readonly note: string;
+}
+
+/** The outcome that stands for a lot. A sold lot has a price and a buyer; the others have neither. */
+export interface Outcome {
+  readonly lotNo: LotNo;
+  readonly kind: OutcomeKind;
+  readonly priceCents: Cents | null;
+  readonly buyerNo: number | null;
+}
+
+export interface Charge {
+  readonly sellerNo: number;
+  readonly kind: ChargeKind;
+  readonly amountCents: Cents;
+  readonly how: ChargeHow;
+  readonly note: string;
+}
+
+export interface Bid {
+  readonly lotNo: LotNo;
+  readonly buyerNo: number;
+  readonly priceCents: Cents;
+  readonly receivedAt: string;
+}
+
+export interface Payment {
+  readonly direction: Direction;
+  readonly buyerNo: number | null;
+  readonly sellerNo: number | null;
+  readonly personId: string | null;
+  readonly method: Method;
+  readonly amountCents: Cents;
+  readonly reference: string;
+  readonly paidAt: string;
+}
+
+/** All the facts of one sale that the sums need. */
+export interface SaleFacts {
+  readonly sale: Sale;
+  readonly goods: readonly Goods[];
+  readonly sellers: readonly Seller[];
+  readonly buyers: readonly Buyer[];
+  readonly lots: readonly Lot[];
+  /** At most one outcome a lot: the one that stands. */
+  readonly outcomes: readonly Outcome[];
+  readonly charges: readonly Charge[];
+  readonly payments: readonly Payment[];
+}

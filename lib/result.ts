@@ -1,0 +1,39 @@
+/**
+ * The closed set of reasons for which the book says no.
+ * A screen, the command line and the tests decide by the code; the sentence is for the person.
+ */
+export type RefusalCode =
+  | 'malformed'
+  | 'missing'
+  | 'unknown'
+  | 'taken'
+  | 'already'
+  | 'not_allowed'
+  | 'wrong_stage'
+  | 'on_hold'
+  | 'needs_answer'
+  | 'conflict'
+  | 'too_large';
+
+/** Why something was refused: a closed code, a sentence that tells the person what to do, and the field it is about. */
+export interface Refusal {
+  readonly ok: false;
+  readonly code: RefusalCode;
+  readonly message: string;
+  readonly field?: string;
+}
+
+export interface Accepted<T> {
+  readonly ok: true;
+  readonly value: T;
+}
+
+export type Result<T> = Accepted<T> | Refusal;
+
+export function accept<T>(value: T): Accepted<T> {
+  return { ok: true, value };
+}
+
+export function refuse(code: RefusalCode, message: string, field?: string): Refusal {
+  return field === undefined ? { ok: false, code, message } : { ok: false, code, message, field };
+}
