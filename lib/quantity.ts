@@ -1,0 +1,71 @@
+/** Quantities: pieces, the lot, or a weight in thousandths of a pound or an ounce; and what a price times one makes. */
+import { Decimal } from '#lib/decimal.ts';
+import type { By } from '#lib/facts.ts';
+import { firstMistake, type Mistake } from '#lib/mistake.ts';
+import { type Cents, roundHalfUp } from '#lib/money.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+
+export { parseRate, type Rate, rate } from '#lib/rate.ts';
+
+/** The three columns of a lot that make its quantity. The weight is in thousandths of the unit in `by`. */
+export interface Measured {
+  readonly by: By;
+  readonly count: number | null;
+  readonly weightThousandths: number | null;
+}
+
+const WEIGHT_MISTAKES: readonly Mistake[] = [
+  { when: /^$/, code: 'missing', say: 'Enter the weight, such as 7.35.' },
+  { when: /\s/, say: 'Leave out the spaces: write 7.35.' },
+  { when: /^[-+\u2212]/, say: 'Enter a weight of more than 0, without a sign.' },
+  { when: /,/, say: 'Use a point, not a comma: 7.35.' },
+  { when: /[^\d.]/, say: 'Use digits and a point only, without the unit: 7.35.' },
+  { when: /\.\d{4,}$/, say: 'Use at most three digits behind the point: 7.35.' },
+  { when: /\..*\.|\.$/, say: 'Use one point, with digits behind it: 7.35.' },
+  { when: /^0*\d{7,}(\.|$)/, code: 'too_large', say: 'Enter a weight of at most 999999.999.' },
+  { when: /^0*\.?0*$/, say: 'Enter a weight of more than 0.' },
+];
+
+const COUNT_MISTAKES: readonly Mistake[] = [
+  { when: /^$/, code: 'missing', say: 'Enter the number of pieces, such as 12.' },
+  { when: /[^\d]/, say: 'Enter the number of pieces as a whole number in digits: 12.' },
+  { when: /^0+$/, say: 'Enter at least 1 piece.' },
+  { when: /^0*\d{6,}$/, code: 'too_large', say: 'Enter at most 99999 pieces in one lot, or divide the lot.' },
+];
+
+/** Reads a weight: more than 0, up to 999999.999, at most three places. Gives thousandths of the unit. */
+export function parseWeight(text: string): Result<number> {
+  const mistake = firstMistake(WEIGHT_MISTAKES, text);
+  if (mistake !== null) return mistake;
+  const thousandths = new Decimal(text).times(1000).toNumber();
+  if (thousandths > 999_999_999) return refuse('too_large', 'Enter a weight of at most 999999.999.');
+  return accept(thousandths);
+}
+
+/** A weight in thousandths as decimal text without idle zeros: 7350 is `7.35`. */
+export function formatWeight(thousandths: number): string {
+  return new Decimal(thousandths).dividedBy(1000).toString();
+}
+
+/** Reads a number of pieces: a whole number from 1 to 99999. */
+export function parseCount(text: string): Result<number> {
+  const mistake = firstMistake(COUNT_MISTAKES, text);
+  return mistake ?? accept(Number.parseInt(text, 10));
+}
+
+/** What a lot's price is multiplied by: its pieces, 1, or its weight. Throws when the figure it needs was never given. */
+export function quantityOf(lot: Measured): Decimal {
+  if (lot.by === 'lot') return new Decimal(1);
+  if (lot.by === 'piece') return new Decimal(given(lot.count, 'count'));
+  return new Decimal(given(lot.weightThousandths, 'weight')).dividedBy(1000);
+}
+
+function given(figure: number | null, name: string): number {
+  if (figure === null) throw new RangeError(`the lot is priced by its ${name}, which was never given`);
+  return figure;
+}
+
+/** Rule 1: the price times the quantity, rounded half up to the cent. */
+export function lotAmount(priceCents: Cents, lot: Measured): Cents {
+  return roundHalfUp(quantityOf(lot).times(priceCents));
+}
