@@ -1,9 +1,33 @@
 import { defineConfig } from 'vitest/config';
 
+const TESTS = ['tests/**/*.test.ts', 'tests/**/*.test.tsx'];
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    allowOnly: false,
+    retry: 0,
+    projects: [
+      {
+        extends: true,
+        test: { name: 'rules', include: TESTS, exclude: ['tests/screens/**', 'tests/faults/**'] },
+      },
+      {
+        extends: true,
+        test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], fileParallelism: false, testTimeout: 300_000 },
+      },
+      {
+        // One browser and one server at a time: two cores, and a time measured beside another test means nothing.
+        extends: true,
+        test: {
+          name: 'screens',
+          include: ['tests/screens/**/*.test.ts'],
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 240_000,
+        },
+      },
+    ],
   },
 });

@@ -1,0 +1,19 @@
+import type { NextConfig } from 'next';
+
+const config: NextConfig = {
+  // Two builds of one tree can stand side by side: one at work in the hall, one under test.
+  distDir: process.env.PELTRY_DIST ?? '.next',
+  reactStrictMode: true,
+  poweredByHeader: false,
+  devIndicators: false,
+  // The image optimizer fetches on behalf of whoever asks; no page needs it.
+  images: { unoptimized: true },
+  // These find files of their own (a native binary, fonts, wasm) beside themselves, so they stay unbundled.
+  serverExternalPackages: ['better-sqlite3', '@react-pdf/renderer', 'pdf-lib', 'dejavu-fonts-ttf'],
+  typedRoutes: true,
+  // The check judges the types of the whole tree once; a second pass over a part of it would find nothing more.
+  typescript: { ignoreBuildErrors: true },
+  turbopack: { root: import.meta.dirname },
+};
+
+export default config;
