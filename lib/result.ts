@@ -21,6 +21,8 @@ export interface Refusal {
   readonly code: RefusalCode;
   readonly message: string;
   readonly field?: string;
+  /** Whatever else was wrong in the same entry, so that everything can be put right at once. */
+  readonly also?: readonly Refusal[];
 }
 
 export interface Accepted<T> {

@@ -1,0 +1,58 @@
+/** What a lot must say before it gets its number, and when it may still be changed. */
+import type { By, Stage } from '#lib/facts.ts';
+import type { Cents } from '#lib/money.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
+
+export interface ProposedLot {
+  readonly by: By;
+  readonly count: number | null;
+  readonly weightThousandths: number | null;
+  readonly minimumCents: Cents | null;
+  readonly withoutReserve: boolean;
+  readonly exportTag: boolean;
+}
+
+/** Lots come in while the table is open, and late ones while the sale runs. */
+export function decideIntakeOpen(stage: Stage): Result<null> {
+  if (stage === 'intake' || stage === 'selling') return accept(null);
+  const next =
+    stage === 'planned' ? 'Open the intake first.' : 'Goods can only be checked in before the sale is settled.';
+  return refuse('wrong_stage', `The sale is in the stage “${stage}”. ${next}`);
+}
+
+/** Every reason for which the lot cannot be taken as it is, in the order of the form. */
+export function decideLot(proposed: ProposedLot): Result<null> {
+  const [first, ...also] = reasonsAgainst(proposed);
+  if (!first) return accept(null);
+  return also.length === 0 ? first : { ...first, also };
+}
+
+function reasonsAgainst(lot: ProposedLot): Refusal[] {
+  const reasons: Refusal[] = [];
+  const byWeight = lot.by === 'lb' || lot.by === 'oz';
+  if (byWeight && lot.weightThousandths === null) {
+    reasons.push(refuse('missing', `This is sold by the ${lot.by}: enter the weight.`, 'weight'));
+  }
+  if (!byWeight && lot.weightThousandths !== null) {
+    reasons.push(
+      refuse(
+        'malformed',
+        'A weight belongs to goods sold by lb or oz: leave it out, or change what the price stands for.',
+        'weight',
+      ),
+    );
+  }
+  if (lot.count === null && (!byWeight || lot.exportTag)) {
+    reasons.push(refuse('missing', 'Enter the number of pieces.', 'count'));
+  }
+  if (lot.withoutReserve && lot.minimumCents !== null) {
+    reasons.push(refuse('malformed', 'A lot without reserve takes no minimum: clear one of the two.', 'minimum'));
+  }
+  return reasons;
+}
+
+/** A lot is changed only before it is called: after that a further outcome is the only way. */
+export function decideAmend(lotNo: string, standing: string | null): Result<null> {
+  if (standing === null) return accept(null);
+  return refuse('already', `Lot ${lotNo} is already ${standing}: what was called is no longer changed.`, 'lotNo');
+}

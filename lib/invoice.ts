@@ -1,0 +1,78 @@
+/** What each buyer owes: rule 8. */
+import type { Buyer, By, Lot, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
+import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
+import { addCents, type Cents, percentOf, sumCents, ZERO } from '#lib/money.ts';
+import { lotAmount } from '#lib/quantity.ts';
+
+export interface InvoiceLine {
+  readonly lotNo: LotNo;
+  readonly sellerNo: number;
+  readonly goods: string;
+  readonly by: By;
+  readonly count: number | null;
+  readonly weightThousandths: number | null;
+  /** As hammered: for one piece, the lot, a pound or an ounce. */
+  readonly priceCents: Cents;
+  readonly amountCents: Cents;
+  readonly premiumCents: Cents;
+}
+
+/** The invoice of one buyer number. All money is whole cents. */
+export interface BuyerInvoice {
+  readonly buyerNo: number;
+  readonly taxExempt: boolean;
+  /** By lot number. */
+  readonly lines: readonly InvoiceLine[];
+  /** How many lots. */
+  readonly lots: number;
+  readonly amountCents: Cents;
+  readonly premiumCents: Cents;
+  readonly taxCents: Cents;
+  readonly totalCents: Cents;
+}
+
+interface Bought {
+  readonly lot: Lot;
+  readonly priceCents: Cents;
+}
+
+/** The invoices of a sale: one for each buyer with a lot, by buyer number. */
+export function invoiceSale(facts: SaleFacts): BuyerInvoice[] {
+  const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
+  const bought = new Map<number, Bought[]>(facts.buyers.map(({ buyerNo }) => [buyerNo, []]));
+  for (const lot of facts.lots) {
+    const outcome = outcomes.get(lot.lotNo);
+    if (outcome?.kind !== 'sold') continue;
+    const { buyerNo, priceCents } = soldTo(outcome);
+    const own = bought.get(buyerNo);
+    if (own === undefined) throw new RangeError(`there is no buyer number ${buyerNo}`);
+    own.push({ lot, priceCents });
+  }
+  return [...facts.buyers]
+    .sort((a, b) => a.buyerNo - b.buyerNo)
+    .map((buyer) => invoiceBuyer(buyer, bought.get(buyer.buyerNo) ?? [], facts.sale.terms))
+    .filter((invoice) => invoice.lots > 0);
+}
+
+function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; priceCents: Cents } {
+  if (buyerNo === null || priceCents === null) throw new RangeError(`lot ${lotNo} is sold without a price or a buyer`);
+  return { buyerNo, priceCents };
+}
+
+/** One buyer's invoice: the premium is rounded for each lot, the tax once for the invoice; an exempt buyer pays no tax. */
+export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
+  const lines = bought.map((one) => lineOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const amountCents = sumCents(lines.map((line) => line.amountCents));
+  const premiumCents = sumCents(lines.map((line) => line.premiumCents));
+  const taxCents = buyer.taxExempt ? ZERO : percentOf(addCents(amountCents, premiumCents), terms.taxPct);
+  const totalCents = addCents(amountCents, premiumCents, taxCents);
+  const { buyerNo, taxExempt } = buyer;
+  return { buyerNo, taxExempt, lines, lots: lines.length, amountCents, premiumCents, taxCents, totalCents };
+}
+
+function lineOf({ lot, priceCents }: Bought, terms: Terms): InvoiceLine {
+  const { lotNo, sellerNo, goods, by, count, weightThousandths } = lot;
+  const amountCents = lotAmount(priceCents, lot);
+  const premiumCents = percentOf(amountCents, terms.premiumPct);
+  return { lotNo, sellerNo, goods, by, count, weightThousandths, priceCents, amountCents, premiumCents };
+}
