@@ -6,6 +6,8 @@ import { Decimal as Library } from 'decimal.js';
 
 export const Decimal = Library.clone({ defaults: true, precision: 40, rounding: Library.ROUND_HALF_UP });
 export type Decimal = Library;
+/** Whatever stands for a number exactly: a whole number, decimal text, a Decimal. */
+export type Numeric = Library.Value;
 
 const parsed = new Map<string, Decimal>();
 const MOST_KEPT = 1000;

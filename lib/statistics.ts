@@ -1,9 +1,9 @@
 /** Means and quantiles of prices that stand for many pieces each, exact until the caller rounds. */
-import { Decimal } from '#lib/decimal.ts';
+import { Decimal, type Numeric } from '#lib/decimal.ts';
 
 /** A value that was observed so many times; a lot of 10,000 pieces is one of these. */
 export interface Observation {
-  readonly value: Decimal.Value;
+  readonly value: Numeric;
   /** A whole number from 1. */
   readonly times: number;
 }
@@ -12,7 +12,7 @@ export interface Observation {
  * The quantile of type 7 (Hyndman & Fan 1996): with n observations in order, the point (n − 1)p + 1, on the straight
  * line between its neighbours. `observations` are sorted by value; `p` is from 0 to 1. The answer is not rounded.
  */
-export function quantileType7(observations: readonly Observation[], p: Decimal.Value): Decimal {
+export function quantileType7(observations: readonly Observation[], p: Numeric): Decimal {
   const total = observations.reduce((so, { times }) => so + times, 0);
   if (total < 1) throw new RangeError('a quantile needs at least one observation');
   const at = new Decimal(p).times(total - 1);
@@ -38,7 +38,7 @@ function nth(observations: readonly Observation[], place: number): Decimal {
 }
 
 /** The mean of values, each counted as often as it was observed; `times` may be a weight. The answer is not rounded. */
-export function weightedMean(observations: readonly { value: Decimal.Value; times: Decimal.Value }[]): Decimal {
+export function weightedMean(observations: readonly { value: Numeric; times: Numeric }[]): Decimal {
   let sum = new Decimal(0);
   let total = new Decimal(0);
   for (const { value, times } of observations) {

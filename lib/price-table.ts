@@ -1,0 +1,132 @@
+/** What goods brought: rule 10, over one sale or many. */
+import { Decimal } from '#lib/decimal.ts';
+import type { Lot, SaleFacts } from '#lib/facts.ts';
+import { addCents, type Cents, cents, roundHalfUp, ZERO } from '#lib/money.ts';
+import { compareCodePoints } from '#lib/order.ts';
+import { formatWeight, lotAmount } from '#lib/quantity.ts';
+import { type Observation, quantileType7 } from '#lib/statistics.ts';
+
+/** What a price in the table stands for. */
+export type Measure = 'piece' | 'lb' | 'oz';
+
+/** One row. Prices are whole cents for one piece, pound or ounce. */
+export interface PriceRow {
+  readonly season: string;
+  readonly goods: string;
+  readonly section: string;
+  readonly measure: Measure;
+  readonly lots: number;
+  /** Pieces, or the weight without idle zeros, as the exchange folder spells it. */
+  readonly quantity: string;
+  readonly quantityThousandths: number;
+  readonly lowCents: Cents;
+  readonly p25Cents: Cents;
+  readonly medianCents: Cents;
+  readonly p75Cents: Cents;
+  readonly highCents: Cents;
+  readonly averageCents: Cents;
+  readonly totalCents: Cents;
+}
+
+/** One sold lot as the table counts it. */
+export interface PricedLot {
+  readonly season: string;
+  readonly goods: string;
+  readonly section: string;
+  readonly measure: Measure;
+  readonly priceCents: Cents;
+  /** How many observations the lot makes: its pieces, or 1 by weight. */
+  readonly times: number;
+  readonly quantityThousandths: number;
+  readonly amountCents: Cents;
+}
+
+/** The price table of one sale, or of many side by side, sorted by season, goods, section and measure. */
+export function priceTable(facts: SaleFacts | readonly SaleFacts[]): PriceRow[] {
+  const sales: readonly SaleFacts[] = 'sale' in facts ? [facts] : facts;
+  return priceRows(sales.flatMap(pricedLots));
+}
+
+/** The table of lots that were priced already, such as those the book keeps over the years. */
+export function priceRows(lots: Iterable<PricedLot>): PriceRow[] {
+  const groups = new Map<string, PricedLot[]>();
+  for (const lot of lots) {
+    const key = JSON.stringify([lot.season, lot.goods, lot.section, lot.measure]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [lot]);
+    else group.push(lot);
+  }
+  return [...groups.values()].flatMap(rowOf).sort(compareRows);
+}
+
+/** The sold lots of one sale, each with the price of a piece, pound or ounce. */
+export function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
+  const prices = new Map<string, Cents | null>();
+  for (const outcome of outcomes) if (outcome.kind === 'sold') prices.set(outcome.lotNo, outcome.priceCents);
+  return lots.flatMap((lot) => {
+    const price = prices.get(lot.lotNo) ?? null;
+    return price === null ? [] : [pricedLot(lot, price, sale.season)];
+  });
+}
+
+/** One sold lot. A lot sold by the lot counts as its pieces, at its amount by the piece rounded half up. */
+export function pricedLot(lot: Lot, hammerCents: Cents, season: string): PricedLot {
+  const { goods, section } = lot;
+  const amountCents = lotAmount(hammerCents, lot);
+  if (lot.by === 'lb' || lot.by === 'oz') {
+    const quantityThousandths = lot.weightThousandths ?? 0;
+    return {
+      season,
+      goods,
+      section,
+      measure: lot.by,
+      priceCents: hammerCents,
+      times: 1,
+      quantityThousandths,
+      amountCents,
+    };
+  }
+  if (lot.count === null) throw new RangeError(`lot ${lot.lotNo} has no number of pieces`);
+  const priceCents = lot.by === 'piece' ? hammerCents : roundHalfUp(new Decimal(amountCents).dividedBy(lot.count));
+  const quantityThousandths = lot.count * 1000;
+  return { season, goods, section, measure: 'piece', priceCents, times: lot.count, quantityThousandths, amountCents };
+}
+
+function rowOf(group: readonly PricedLot[]): PriceRow[] {
+  const sorted: Observation[] = group
+    .map(({ priceCents, times }) => ({ value: priceCents as number, times }))
+    .sort((a, b) => a.value - b.value);
+  const [first] = group;
+  if (first === undefined) return [];
+  const { season, goods, section, measure } = first;
+  const quantityThousandths = group.reduce((so, lot) => so + lot.quantityThousandths, 0);
+  const totalCents = group.reduce((so, lot) => addCents(so, lot.amountCents), ZERO);
+  const at = (p: string) => roundHalfUp(quantileType7(sorted, p));
+  return [
+    {
+      season,
+      goods,
+      section,
+      measure,
+      lots: group.length,
+      quantity: formatWeight(quantityThousandths),
+      quantityThousandths,
+      lowCents: at('0'),
+      p25Cents: at('0.25'),
+      medianCents: at('0.5'),
+      p75Cents: at('0.75'),
+      highCents: at('1'),
+      averageCents: roundHalfUp(new Decimal(totalCents).times(1000).dividedBy(quantityThousandths)),
+      totalCents: cents(totalCents),
+    },
+  ];
+}
+
+function compareRows(a: PriceRow, b: PriceRow): number {
+  return (
+    compareCodePoints(a.season, b.season) ||
+    compareCodePoints(a.goods, b.goods) ||
+    compareCodePoints(a.section, b.section) ||
+    compareCodePoints(a.measure, b.measure)
+  );
+}
