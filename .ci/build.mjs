@@ -1,0 +1,49 @@
+// The production build, made only when the sources changed since the last one. Run by itself it builds where needed.
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { bin, node, ROOT } from './shell.mjs';
+
+const FOLDERS = ['app', 'lib', 'db', 'public'];
+const FILES = ['next.config.ts', 'postcss.config.mjs', 'package.json', 'package-lock.json', 'tsconfig.json'];
+const ROOT_CODE = ['proxy.ts', 'instrumentation.ts', 'instrumentation-client.ts'];
+
+export const dist = () => process.env.PELTRY_DIST ?? '.next';
+const stamp = () => join(ROOT, dist(), 'sources.sha256');
+
+function sourceFiles() {
+  const inFolders = FOLDERS.filter((folder) => existsSync(join(ROOT, folder))).flatMap((folder) =>
+    readdirSync(join(ROOT, folder), { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name)),
+  );
+  const single = [...FILES, ...ROOT_CODE].map((file) => join(ROOT, file)).filter((file) => existsSync(file));
+  return [...inFolders, ...single].sort();
+}
+
+/** A digest of everything the build reads. Contents, not file times: those change with every checkout. */
+export function sourcesDigest() {
+  const hash = createHash('sha256');
+  for (const file of sourceFiles()) {
+    hash.update(file.slice(ROOT.length)).update('\0').update(readFileSync(file)).update('\0');
+  }
+  return hash.digest('hex');
+}
+
+/** Whether the build that lies there was made from these very sources. */
+export const buildIsFresh = () => existsSync(stamp()) && readFileSync(stamp(), 'utf8') === sourcesDigest();
+
+/** Builds; true when that went well. The digest is taken before, so that a change made meanwhile counts as a change. */
+export async function build({ limitMs = 0 } = {}) {
+  const digest = sourcesDigest();
+  const code = await node([bin('next/dist/bin/next'), 'build'], { env: { NODE_ENV: 'production' }, limitMs });
+  if (code !== 0) return false;
+  writeFileSync(stamp(), digest);
+  return true;
+}
+
+/** A fresh build, made if need be. */
+export const ensureBuild = async (options) => buildIsFresh() || build(options);
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) process.exitCode = (await ensureBuild()) ? 0 : 1;

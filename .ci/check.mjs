@@ -1,0 +1,71 @@
+// `npm run check`: everything that must hold, in one go. Plain Node, because it starts before any package is here.
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from './build.mjs';
+import { countReport } from './count.mjs';
+import { ensurePrograms } from './needs.mjs';
+import { ensurePackages } from './packages.mjs';
+import { bin, node } from './shell.mjs';
+
+const MINUTE = 60_000;
+
+/** A step that says yes or no as a whole, by the exit code of one program of Node's after another. */
+const yesNo =
+  (...programs) =>
+  async () => {
+    for (const args of programs) {
+      const code = await node(args, { limitMs: 5 * MINUTE });
+      if (code !== 0) return { passed: 0, failed: 1, notes: [] };
+    }
+    return { passed: 1, failed: 0, notes: [] };
+  };
+
+const asCount = (work) => async () => ((await work()) ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 });
+
+/** A step whose every test counts for itself. */
+const tests = (project) => async () => {
+  const report = join(tmpdir(), `peltry-${project}-${process.pid}.json`);
+  const args = ['run', '--project', project, '--reporter=dot', '--reporter=json', `--outputFile.json=${report}`];
+  const code = await node([bin('vitest/vitest.mjs'), ...args], { limitMs: 8 * MINUTE });
+  return countReport(report, code);
+};
+
+const NEXT = bin('next/dist/bin/next');
+const ARROWS = ['--config', '.dependency-cruiser.cjs', 'app', 'lib', 'db', 'seed', 'tests'];
+
+const STEPS = [
+  ['Packages', asCount(ensurePackages)],
+  ['Programs for the tests', asCount(ensurePrograms)],
+  ['Lint and format', yesNo([bin('@biomejs/biome/bin/biome'), 'ci', '.'])],
+  ['Types', yesNo([NEXT, 'typegen'], [bin('typescript/bin/tsc'), '--noEmit'])],
+  ['Direction of imports', yesNo([bin('dependency-cruiser/bin/dependency-cruise.mjs'), ...ARROWS])],
+  ['Rules, book and house', tests('rules')],
+  ['Faults', tests('faults')],
+  ['Build', asCount(() => build({ limitMs: 5 * MINUTE }))],
+  ['Screens in a real browser', tests('screens')],
+];
+
+const seconds = (from) => `${((performance.now() - from) / 1000).toFixed(1)} s`;
+
+async function take([title, work]) {
+  console.log(`\n== ${title}`);
+  const from = performance.now();
+  const { passed, failed, notes = [] } = await work();
+  for (const note of notes) console.log(note);
+  console.log(`${failed === 0 ? 'yes' : 'NO'}: ${title}, ${passed} passed, ${failed} failed, ${seconds(from)}`);
+  return { title, passed, failed };
+}
+
+const from = performance.now();
+const taken = [];
+for (const step of STEPS) {
+  taken.push(await take(step));
+  // Without packages every later step would only say the same again.
+  if (step[0] === 'Packages' && taken[0].failed > 0) break;
+}
+
+const sum = (key) => taken.reduce((total, step) => total + step[key], 0);
+console.log(`\nAll steps took ${seconds(from)}`);
+for (const step of taken.filter((each) => each.failed > 0)) console.log(`NO: ${step.title}, ${step.failed} failed`);
+console.log(`${sum('passed')} passed, ${sum('failed')} failed`);
+process.exitCode = sum('failed') === 0 ? 0 : 1;
