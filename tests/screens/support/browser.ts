@@ -1,0 +1,58 @@
+import { existsSync } from 'node:fs';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { onTestFinished } from 'vitest';
+import { watchForTroubles } from './troubles.ts';
+
+/** A name that leads to this machine, yet is no secure context: what a phone in the hall gets over plain http. */
+export const HALL_HOST = 'hall.test';
+
+const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+
+const QUIET = [
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  `--host-resolver-rules=MAP ${HALL_HOST} 127.0.0.1`,
+];
+
+/** The browser's path: CHROME_PATH where set, else where Linux systems put it. */
+export function browserPath(): string {
+  const path = [process.env.CHROME_PATH, ...PLACES].find((place) => place !== undefined && existsSync(place));
+  if (path === undefined) throw new Error('No Chromium found: install it, or set CHROME_PATH to one.');
+  return path;
+}
+
+/** Starts the browser. The caller closes it, in `afterAll`. */
+export async function openBrowser(): Promise<Browser> {
+  return chromium.launch({ executablePath: browserPath(), args: QUIET });
+}
+
+export interface PageOptions extends Pick<BrowserContextOptions, 'javaScriptEnabled' | 'colorScheme' | 'storageState'> {
+  /** In CSS pixels; 1280 × 800 where not given. */
+  readonly viewport?: { readonly width: number; readonly height: number };
+  /** Troubles this test brings about on purpose, such as a cut line: what matches is not held against it. */
+  readonly expected?: readonly RegExp[];
+}
+
+/**
+ * Opens a page in a context of its own (its own cookies and storage), closed when the test ends.
+ * The test fails where the page then had a console error, an uncaught error, a 5xx answer, or a script, style, font or
+ * picture that did not come. Call it inside a test.
+ */
+export async function newPage(browser: Browser, options: PageOptions = {}): Promise<Page> {
+  const { expected = [], viewport = { width: 1280, height: 800 }, ...rest } = options;
+  const context = await browser.newContext({ ...rest, viewport });
+  const page = await context.newPage();
+  const troubles = watchForTroubles(context);
+  onTestFinished(async () => {
+    await context.close();
+    const unexpected = troubles.filter((trouble) => !expected.some((pattern) => pattern.test(trouble)));
+    if (unexpected.length > 0) throw new Error(`The page had troubles:\n${unexpected.join('\n')}`);
+  });
+  return page;
+}
