@@ -10,7 +10,6 @@ const config: NextConfig = {
   images: { unoptimized: true },
   // These find files of their own (a native binary, fonts, wasm) beside themselves, so they stay unbundled.
   serverExternalPackages: ['better-sqlite3', '@react-pdf/renderer', 'pdf-lib', 'dejavu-fonts-ttf'],
-  typedRoutes: true,
   // The check judges the types of the whole tree once; a second pass over a part of it would find nothing more.
   typescript: { ignoreBuildErrors: true },
   turbopack: { root: import.meta.dirname },
