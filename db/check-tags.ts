@@ -1,0 +1,52 @@
+/**
+ * What the door refuses of export tags, as against what it takes and holds the lot for: text that is no tag, a tag
+ * twice in the list, a tag that is on another piece, and tags on goods that take none.
+ */
+
+import { decideTagUse } from '#lib/decide-tag-use.ts';
+import type { TagCondition } from '#lib/facts.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+import { parseTag } from '#lib/tag.ts';
+import type { Book } from './open.ts';
+import type { GoodsRow } from './queries/find.ts';
+import { placeOfTag } from './queries/tags.ts';
+import type { TagFields } from './save/lot.ts';
+
+export interface TypedTag {
+  readonly tag: string;
+  readonly condition: TagCondition;
+}
+
+interface TagsAt {
+  readonly saleId: number;
+  /** The lot whose tags these are, or null for a lot that is about to get its number. */
+  readonly lotId: number | null;
+  readonly goods: Pick<GoodsRow, 'name' | 'exportTag'>;
+}
+
+export function checkTags(book: Book, at: TagsAt, typed: readonly TypedTag[]): Result<TagFields[]> {
+  if (typed.length > 0 && !at.goods.exportTag) {
+    return refuse('malformed', `${at.goods.name} takes no export tag: leave the tags out, or check the goods.`, 'tags');
+  }
+  const fields: TagFields[] = [];
+  for (const one of typed) {
+    const checked = checkTag(book, at, one);
+    if (!checked.ok) return checked;
+    if (fields.some(({ tag }) => tag === checked.value.tag)) {
+      return refuse('taken', `Tag ${checked.value.tag} is entered twice: enter the number on each piece once.`, 'tags');
+    }
+    fields.push(checked.value);
+  }
+  return accept(fields);
+}
+
+function checkTag(book: Book, at: TagsAt, typed: TypedTag): Result<TagFields> {
+  const parsed = parseTag(typed.tag);
+  if (!parsed.ok) return { ...parsed, field: 'tags' };
+  const tag = parsed.value.canonical;
+  const condition = parsed.value.replacement && typed.condition === 'intact' ? 'replacement' : typed.condition;
+  const place = placeOfTag(book, tag);
+  if (!place || place.lotId === at.lotId) return accept({ tag, condition, cameBackFromId: null });
+  const use = decideTagUse({ tag, ...place, sameSale: place.saleId === at.saleId });
+  return use.ok ? accept({ tag, condition, cameBackFromId: place.lotId }) : use;
+}

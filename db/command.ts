@@ -1,0 +1,37 @@
+/**
+ * What a command is: a name, a schema for its input, the stations that may give it, and one synchronous function
+ * that decides and writes. A command is a function of the book, its input, the time and the worker, and of nothing
+ * else: replaying the log must write the same rows again.
+ */
+import type { z } from 'zod';
+import type { Result } from '#lib/result.ts';
+import type { Book } from './open.ts';
+
+export const STATIONS = ['intake', 'block', 'till', 'payout', 'office'] as const;
+export type Station = (typeof STATIONS)[number];
+
+export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+/** What a command may know besides its input. */
+export interface Scene {
+  readonly book: Book;
+  /** ISO 8601 time in UTC, given by whoever opened the door. */
+  readonly at: string;
+  readonly worker: string;
+  /** The sequence number that the log line of this command will have. */
+  readonly line: number;
+}
+
+export interface Command<S extends z.ZodType = z.ZodType, R extends Json = Json> {
+  readonly name: string;
+  /** One sentence for the reader of the interface description. */
+  readonly summary: string;
+  readonly stations: readonly Station[];
+  readonly input: S;
+  run(scene: Scene, input: z.output<S>): Result<R>;
+}
+
+/** Gives a command its types; it has no other effect. */
+export function defineCommand<S extends z.ZodType, R extends Json>(command: Command<S, R>): Command<S, R> {
+  return command;
+}

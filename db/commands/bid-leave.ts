@@ -1,0 +1,37 @@
+import { z } from 'zod';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { lotNumber, partyNumber, price, rowId } from '../inputs.ts';
+import { buyerByNumber, lotByNumber } from '../queries/find.ts';
+import { standingOutcome } from '../queries/outcome.ts';
+import { outcomeInWords } from '../queries/words.ts';
+import { saveBid } from '../save/bid.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  lotNo: lotNumber,
+  buyerNo: partyNumber,
+  kind: z.enum(['written', 'left', 'under']),
+  price,
+});
+
+/** Takes down a bid that a buyer wrote or left, or the under-bid. It says nothing of who gets the lot. */
+export const bidLeave = defineCommand({
+  name: 'bid.leave',
+  summary: 'Takes down a written bid, a left bid or an under-bid on a lot.',
+  stations: ['block', 'till', 'office'],
+  input,
+  run(scene, { saleId, lotNo, buyerNo, kind, price: priceCents }) {
+    const lot = lotByNumber(scene.book, saleId, lotNo);
+    if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    const buyer = buyerByNumber(scene.book, saleId, buyerNo);
+    if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    const standing = standingOutcome(scene.book, lot.id);
+    if (standing && kind !== 'under') {
+      const what = outcomeInWords(scene.book, standing);
+      return refuse('already', `Lot ${lotNo} is already ${what}: no bid can be left on it.`, 'lotNo');
+    }
+    const fields = { lotId: lot.id, buyerId: buyer.id, kind, priceCents, receivedAt: scene.at };
+    return accept({ bidId: saveBid(scene, fields) });
+  },
+});

@@ -1,0 +1,45 @@
+/** Every command that the door knows, by name. A command that is not listed here cannot be given. */
+import type { Command } from '../command.ts';
+import { associationSet } from './association-set.ts';
+import { bidLeave } from './bid-leave.ts';
+import { buyerRegister } from './buyer-register.ts';
+import { chargeAdd } from './charge-add.ts';
+import { lotAdd } from './lot-add.ts';
+import { lotAmend } from './lot-amend.ts';
+import { outcomeCorrect } from './outcome-correct.ts';
+import { outcomeRecord } from './outcome-record.ts';
+import { paymentRecord } from './payment-record.ts';
+import { personAmend } from './person-amend.ts';
+import { personEnrol } from './person-enrol.ts';
+import { salePlan } from './sale-plan.ts';
+import { saleStage } from './sale-stage.ts';
+import { sellerRegister } from './seller-register.ts';
+import { tagsSet } from './tags-set.ts';
+
+const COMMANDS: readonly Command[] = [
+  associationSet,
+  bidLeave,
+  buyerRegister,
+  chargeAdd,
+  lotAdd,
+  lotAmend,
+  outcomeCorrect,
+  outcomeRecord,
+  paymentRecord,
+  personAmend,
+  personEnrol,
+  salePlan,
+  saleStage,
+  sellerRegister,
+  tagsSet,
+];
+
+const byName = new Map(COMMANDS.map((command) => [command.name, command]));
+
+export function findCommand(name: string): Command | undefined {
+  return byName.get(name);
+}
+
+export function allCommands(): readonly Command[] {
+  return COMMANDS;
+}

@@ -1,0 +1,72 @@
+import { eq, max } from 'drizzle-orm';
+import { z } from 'zod';
+import { decideIntakeOpen } from '#lib/decide-lot.ts';
+import { type LotNo, lotNo, parseLotNo } from '#lib/lot-number.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { partyNumber, readByOrNull, rowId } from '../inputs.ts';
+import { lotById, lotByNumber, saleById, sellerByNumber } from '../queries/find.ts';
+import { holdsOfLotId } from '../queries/tags.ts';
+import { saveLot, saveTags } from '../save/lot.ts';
+import { lot } from '../schema/index.ts';
+import { checkLot, lotFields, tagList } from './lot-fields.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  sellerNo: partyNumber,
+  /** An empty number takes the next free one. */
+  lotNo: readByOrNull(parseLotNo).default(null),
+  ...lotFields,
+  tags: tagList.default([]),
+});
+
+/**
+ * Checks a lot in: it gets its number at once, and where an export tag is missing or wrong it is on hold.
+ * The answer says what holds it.
+ */
+export const lotAdd = defineCommand({
+  name: 'lot.add',
+  summary: 'Checks a lot in under a seller number, with its export tags.',
+  stations: ['intake', 'office'],
+  input,
+  run(scene, { saleId, sellerNo, lotNo: typedNo, ...said }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const open = decideIntakeOpen(sale.stage);
+    if (!open.ok) return open;
+    const seller = sellerByNumber(scene.book, saleId, sellerNo);
+    if (!seller) {
+      return refuse(
+        'unknown',
+        `There is no seller number ${sellerNo}: check the card, or give the number first.`,
+        'sellerNo',
+      );
+    }
+    const number = freeNumber(scene, saleId, typedNo);
+    if (!number.ok) return number;
+    const checked = checkLot(scene.book, { saleId, lotId: null }, said);
+    if (!checked.ok) return checked;
+    const lotId = saveLot(scene, { saleId, sellerId: seller.id, lotNo: number.value }, checked.value.fields);
+    saveTags(scene, lotId, checked.value.tags);
+    return accept({ lotId, lotNo: number.value, holds: holdsNow(scene, lotId) });
+  },
+});
+
+function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<LotNo> {
+  if (typed === null) {
+    const newest = scene.book.db
+      .select({ n: max(lot.lotNumber) })
+      .from(lot)
+      .where(eq(lot.saleId, saleId))
+      .get();
+    return accept(lotNo(String((newest?.n ?? 0) + 1)));
+  }
+  if (!lotByNumber(scene.book, saleId, typed)) return accept(typed);
+  return refuse('taken', `There is already a lot ${typed}: leave the number empty to take the next free one.`, 'lotNo');
+}
+
+/** The sentences that say what holds a lot back; none when it may be put up. */
+export function holdsNow(scene: Scene, lotId: number): string[] {
+  const row = lotById(scene.book, lotId);
+  return row ? holdsOfLotId(scene.book, row).map(({ message }) => message) : [];
+}

@@ -1,0 +1,30 @@
+import { eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { accept } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { rowId } from '../inputs.ts';
+import { lotToChange } from '../queries/lot-to-change.ts';
+import { replaceTags } from '../save/lot.ts';
+import { lot } from '../schema/index.ts';
+import { holdsNow } from './lot-add.ts';
+import { checkLot, lotFields, tagList } from './lot-fields.ts';
+
+const input = z.strictObject({ lotId: rowId, ...lotFields, tags: tagList });
+
+/** Changes what was said of a lot, with its tags, before it is called. */
+export const lotAmend = defineCommand({
+  name: 'lot.amend',
+  summary: 'Changes a lot and its export tags before it is called.',
+  stations: ['intake', 'office'],
+  input,
+  run(scene, { lotId, ...said }) {
+    const row = lotToChange(scene.book, lotId);
+    if (!row.ok) return row;
+    const checked = checkLot(scene.book, { saleId: row.value.saleId, lotId }, said);
+    if (!checked.ok) return checked;
+    const changed = { ...checked.value.fields, line: scene.line };
+    scene.book.db.update(lot).set(changed).where(eq(lot.id, lotId)).run();
+    replaceTags(scene, lotId, checked.value.tags);
+    return accept({ lotId, holds: holdsNow(scene, lotId) });
+  },
+});

@@ -1,0 +1,46 @@
+import { z } from 'zod';
+import { decideOutcome, QUESTIONS } from '#lib/decide-outcome.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { lotNumber, partyNumber, price, rowId } from '../inputs.ts';
+import { lotByNumber, saleById } from '../queries/find.ts';
+import { newestOutcome } from '../queries/outcome.ts';
+import { outcomeAbout } from '../queries/outcome-scene.ts';
+import { PLAIN, saveOutcome } from '../save/outcome.ts';
+
+/** How a lot came out, as the clerk says it. */
+export const outcomeFields = {
+  kind: z.enum(['sold', 'passed', 'withdrawn']),
+  price: price.nullable().default(null),
+  buyerNo: partyNumber.nullable().default(null),
+  /** The questions that the clerk has answered with yes. */
+  answered: z.array(z.enum(QUESTIONS)).max(QUESTIONS.length).default([]),
+} satisfies z.ZodRawShape;
+
+const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, ...outcomeFields });
+
+/** Takes down what the hammer said of a lot: sold at a price to a buyer, passed, or withdrawn before it fell. */
+export const outcomeRecord = defineCommand({
+  name: 'outcome.record',
+  summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
+  stations: ['block', 'office'],
+  input,
+  run(scene, { saleId, lotNo, kind, price: priceCents, buyerNo, answered }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const lot = lotByNumber(scene.book, saleId, lotNo);
+    if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    const about = outcomeAbout(scene.book, { sale, lot, buyerNo });
+    const decided = decideOutcome(about.scene, { kind, priceCents, buyerNo, answered });
+    if (!decided.ok) return decided;
+    const outcomeId = saveOutcome(scene, lot.id, {
+      ...PLAIN,
+      kind,
+      priceCents,
+      buyerId: about.buyer?.id ?? null,
+      remarks: decided.value,
+      replacesId: newestOutcome(scene.book, lot.id)?.id ?? null,
+    });
+    return accept({ outcomeId, lotId: lot.id });
+  },
+});

@@ -1,0 +1,28 @@
+import { z } from 'zod';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { text } from '../inputs.ts';
+import { personByRef } from '../queries/find.ts';
+import { savePerson } from '../save/person.ts';
+import { personFields } from './person-fields.ts';
+
+const input = z.strictObject({ ref: text, ...personFields });
+
+/** Adds a person to the association's people; the reference is drawn where none is given. */
+export const personEnrol = defineCommand({
+  name: 'person.enrol',
+  summary: 'Adds a person: a member, a guest or a buyer.',
+  stations: ['intake', 'till', 'office'],
+  input,
+  run(scene, { ref, ...fields }) {
+    if (ref !== '' && personByRef(scene.book, ref)) {
+      return refuse(
+        'taken',
+        `The reference ${ref} belongs to somebody else: leave it empty to draw a free one.`,
+        'ref',
+      );
+    }
+    const saved = savePerson(scene, ref, fields);
+    return accept({ personId: saved.id, ref: saved.ref });
+  },
+});

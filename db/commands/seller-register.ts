@@ -1,0 +1,89 @@
+import { eq, max } from 'drizzle-orm';
+import { z } from 'zod';
+import { decideIntakeOpen } from '#lib/decide-lot.ts';
+import { decideSeller } from '#lib/decide-seller.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+import { membershipOf } from '#lib/terms.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { partyNumber, rowId, text } from '../inputs.ts';
+import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '../queries/find.ts';
+import { saveParticulars } from '../save/person.ts';
+import { saveSeller } from '../save/seller.ts';
+import { seller } from '../schema/index.ts';
+
+const partnerInput = z.strictObject({
+  personId: rowId,
+  parts: z.int().min(1, { error: 'Parts begin at 1.' }).max(1000).default(1),
+});
+
+const input = z.strictObject({
+  saleId: rowId,
+  /** Null takes the next free number, in the order of arrival. */
+  sellerNo: partyNumber.nullable().default(null),
+  partners: z.array(partnerInput).min(1, { error: 'Name at least one person.' }).max(20),
+  broughtBy: text,
+});
+
+/** Gives a seller number to one person, or to partners who share by parts. */
+export const sellerRegister = defineCommand({
+  name: 'seller.register',
+  summary: 'Gives a seller number to a person or to partners.',
+  stations: ['intake', 'office'],
+  input,
+  run(scene, given) {
+    const sale = saleById(scene.book, given.saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const open = decideIntakeOpen(sale.stage);
+    if (!open.ok) return open;
+    const people = peopleOf(scene, given.partners);
+    if (!people.ok) return people;
+    const sellerNo = given.sellerNo ?? nextSellerNo(scene, sale.id);
+    const decided = decideFor(scene, { sale, sellerNo, people: people.value });
+    if (!decided.ok) return decided;
+    for (const person of people.value) {
+      saveParticulars(scene, { saleId: sale.id, personId: person.id }, { ...person, personId: person.ref });
+    }
+    const { broughtBy } = given;
+    const sellerId = saveSeller(scene, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: scene.at }, given.partners);
+    return accept({ sellerId, sellerNo });
+  },
+});
+
+function peopleOf(scene: Scene, partners: readonly { personId: number }[]): Result<PersonRow[]> {
+  const people: PersonRow[] = [];
+  for (const { personId } of partners) {
+    const person = personById(scene.book, personId);
+    if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'partners');
+    if (people.some(({ id }) => id === personId)) {
+      return refuse('taken', `${person.name} is named twice: name each partner once.`, 'partners');
+    }
+    people.push(person);
+  }
+  return accept(people);
+}
+
+interface Proposed {
+  readonly sale: SaleRow;
+  readonly sellerNo: number;
+  readonly people: readonly PersonRow[];
+}
+
+function decideFor(scene: Scene, { sale, sellerNo, people }: Proposed): Result<null> {
+  const partners = people.map(({ ref, memberUntil }) => ({ personId: ref, memberUntil, parts: 1 }));
+  return decideSeller({
+    sellerNo,
+    numberTaken: sellerByNumber(scene.book, sale.id, sellerNo) !== undefined,
+    membership: membershipOf({ partners }, sale.heldOn),
+    guestsMaySell: sale.guestsMaySell,
+    names: people.map(({ name }) => name),
+  });
+}
+
+function nextSellerNo(scene: Scene, saleId: number): number {
+  const found = scene.book.db
+    .select({ n: max(seller.sellerNo) })
+    .from(seller)
+    .where(eq(seller.saleId, saleId))
+    .get();
+  return (found?.n ?? 0) + 1;
+}

@@ -1,0 +1,101 @@
+/**
+ * The one door: every change to the book comes through {@link submit}.
+ * One IMMEDIATE transaction holds the command's rows and its log line, so that either both are there or neither.
+ */
+import type { z } from 'zod';
+import { type Accepted, type Refusal, type Result, refuse } from '#lib/result.ts';
+import type { Json, Scene, Station } from './command.ts';
+import { findCommand } from './commands/index.ts';
+import { appendLine, canonical, type LogRow, lineWithKey, logHead } from './log.ts';
+import type { Book } from './open.ts';
+
+/** A command as it arrives. `key` is drawn by the sender: the same key is the same act, however often it is sent. */
+export interface Envelope {
+  readonly command: string;
+  readonly input: unknown;
+  readonly worker: string;
+  readonly station: Station;
+  /** ISO 8601, UTC. */
+  readonly at: string;
+  readonly key: string;
+}
+
+export interface Done extends Accepted<Json> {
+  /** The log line of the act; the same again when the same key comes back. */
+  readonly line: number;
+  readonly repeated: boolean;
+}
+
+export type Answer = Done | Refusal;
+
+/** Carries a refusal out of the transaction, so that what the command wrote before it is rolled back. */
+class RolledBack extends Error {
+  readonly refusal: Refusal;
+  constructor(refusal: Refusal) {
+    super(refusal.message);
+    this.refusal = refusal;
+  }
+}
+
+/**
+ * Gives one command to the book.
+ * @returns the command's value with its log line, or a refusal with the book unchanged.
+ * @throws where the disk or the database fails: then the outcome is unknown, and the sender asks again with the same key.
+ */
+export function submit(book: Book, envelope: Envelope): Answer {
+  const command = findCommand(envelope.command);
+  if (!command) return refuse('unknown', `There is no command “${envelope.command}”. Reload the page and try again.`);
+  if (!command.stations.includes(envelope.station)) {
+    return refuse(
+      'not_allowed',
+      `The ${envelope.station} station may not do this. Ask at: ${command.stations.join(', ')}.`,
+    );
+  }
+  const parsed = command.input.safeParse(envelope.input);
+  if (!parsed.success) return refusalOf(parsed.error);
+  return inOneTransaction(book, () => act(book, envelope, (scene) => command.run(scene, parsed.data)));
+}
+
+function inOneTransaction(book: Book, work: () => Answer): Answer {
+  try {
+    return book.sqlite.transaction(work).immediate();
+  } catch (thrown) {
+    if (thrown instanceof RolledBack) return thrown.refusal;
+    throw thrown;
+  }
+}
+
+function act(book: Book, envelope: Envelope, run: (scene: Scene) => Result<Json>): Answer {
+  const { command, key, worker, station, at } = envelope;
+  const input = canonical(envelope.input);
+  const before = lineWithKey(book, key);
+  if (before) return answerAgain(before, command, input);
+  const head = logHead(book);
+  const result = run({ book, at, worker, line: head.seq + 1 });
+  if (!result.ok) throw new RolledBack(result);
+  const line = { at, worker, station, command, key, input, result: result.value };
+  return { ok: true, value: result.value, line: appendLine(book, head, line).seq, repeated: false };
+}
+
+function answerAgain(before: LogRow, command: string, input: string): Answer {
+  if (before.command !== command || before.input !== input) {
+    return refuse(
+      'conflict',
+      'This entry was already saved with other contents. Reload the page and enter it anew.',
+      'key',
+    );
+  }
+  return { ok: true, value: JSON.parse(before.result) as Json, line: before.seq, repeated: true };
+}
+
+/** The first thing wrong, and all the others behind it, each with the field it is about. */
+export function refusalOf(error: z.ZodError): Refusal {
+  const [first, ...others] = error.issues.map(refusalOfIssue);
+  if (!first) return refuse('malformed', 'The entry could not be read. Check what was typed.');
+  return others.length === 0 ? first : { ...first, also: others };
+}
+
+function refusalOfIssue(issue: z.core.$ZodIssue): Refusal {
+  const field = issue.code === 'unrecognized_keys' ? issue.keys.join(', ') : issue.path.join('.');
+  return refuse('malformed', issue.message, field);
+}

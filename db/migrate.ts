@@ -1,0 +1,41 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import type Database from 'better-sqlite3';
+import type { BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
+import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
+
+export class FromNewerVersion extends Error {}
+
+/**
+ * Applies the migrations that the book does not have yet, all or none.
+ * A book that is already up to date is not written to: a refused import must leave the file as it was.
+ * @throws FromNewerVersion where the book has more migrations than this program.
+ */
+export function bringUpToDate<S extends Record<string, unknown>>(
+  sqlite: Database.Database,
+  db: BetterSQLite3Database<S>,
+): void {
+  const folder = migrationsFolder();
+  const known = journalLength(folder);
+  const applied = appliedCount(sqlite);
+  if (applied > known)
+    throw new FromNewerVersion('This book was written by a newer Peltry. Open it with that version.');
+  if (applied < known) migrate(db, { migrationsFolder: folder });
+}
+
+function appliedCount(sqlite: Database.Database): number {
+  const table = sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name = '__drizzle_migrations'").get();
+  if (!table) return 0;
+  return sqlite.prepare('SELECT count(*) FROM __drizzle_migrations').pluck().get() as number;
+}
+
+function journalLength(folder: string): number {
+  const journal = JSON.parse(readFileSync(join(folder, 'meta', '_journal.json'), 'utf8')) as { entries: unknown[] };
+  return journal.entries.length;
+}
+
+/** The server's bundle moves this module, so the folder is looked for from where the program was started. */
+function migrationsFolder(): string {
+  const fromHere = resolve(import.meta.dirname ?? '.', 'migrations');
+  return existsSync(fromHere) ? fromHere : resolve(process.cwd(), 'db', 'migrations');
+}

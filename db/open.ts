@@ -1,0 +1,90 @@
+/**
+ * Opens the book: one SQLite file, with the settings under which an acknowledged entry survives a pulled plug.
+ */
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import Database from 'better-sqlite3';
+import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
+import { bringUpToDate } from './migrate.ts';
+import * as schema from './schema/index.ts';
+
+export type BookDatabase = BetterSQLite3Database<typeof schema>;
+
+/** The one open book of this process. */
+export interface Book {
+  readonly file: string;
+  readonly sqlite: Database.Database;
+  readonly db: BookDatabase;
+  /** A statement prepared once and kept: building it anew each time halves the door's pace. */
+  prepared<T>(name: string, build: (db: BookDatabase) => T): T;
+  close(): void;
+}
+
+export class NotABook extends Error {}
+
+/** `PRAGMA application_id` of every book: the letters PLTY. */
+export const APPLICATION_ID = 1347179609;
+
+interface OpenOptions {
+  /** Makes the file where there is none; otherwise a missing file is a fault. */
+  readonly create?: boolean;
+}
+
+/**
+ * Opens or makes a book and brings its tables up to date.
+ * @throws NotABook where the file is missing, is no book, or comes from a newer version.
+ */
+export function openBook(file: string, options: OpenOptions = {}): Book {
+  const path = resolve(file);
+  if (!options.create && !existsSync(path)) throw new NotABook(`There is no book at ${file}.`);
+  return prepareBook(path, new Database(path));
+}
+
+/** A book that lives in memory only: what replay and some tests write into. */
+export function openBookInMemory(): Book {
+  return prepareBook(':memory:', new Database(':memory:'));
+}
+
+function prepareBook(file: string, sqlite: Database.Database): Book {
+  try {
+    configure(sqlite);
+    const db = drizzle(sqlite, { schema });
+    bringUpToDate(sqlite, db);
+    assertDurable(sqlite);
+    return { file, sqlite, db, prepared: statementCache(db), close: () => sqlite.close() };
+  } catch (fault) {
+    sqlite.close();
+    throw fault;
+  }
+}
+
+function configure(sqlite: Database.Database): void {
+  sqlite.pragma('busy_timeout = 5000');
+  sqlite.pragma('journal_mode = WAL');
+  sqlite.pragma('synchronous = FULL');
+  sqlite.pragma('foreign_keys = ON');
+  sqlite.pragma('trusted_schema = OFF');
+}
+
+/** The settings are read back after a transaction, because some only fall away at the first one. */
+function assertDurable(sqlite: Database.Database): void {
+  sqlite.exec('BEGIN IMMEDIATE; COMMIT');
+  const mode = sqlite.pragma('journal_mode', { simple: true });
+  const settings = { mode, synchronous: pragma(sqlite, 'synchronous'), foreignKeys: pragma(sqlite, 'foreign_keys') };
+  const modeIsRight = mode === 'wal' || mode === 'memory';
+  if (!modeIsRight || settings.synchronous !== 2 || settings.foreignKeys !== 1) {
+    throw new Error(`The book's safety settings did not hold: ${JSON.stringify(settings)}`);
+  }
+}
+
+function pragma(sqlite: Database.Database, name: string): unknown {
+  return sqlite.pragma(name, { simple: true });
+}
+
+function statementCache(db: BookDatabase): Book['prepared'] {
+  const kept = new Map<string, unknown>();
+  return <T>(name: string, build: (db: BookDatabase) => T): T => {
+    if (!kept.has(name)) kept.set(name, build(db));
+    return kept.get(name) as T;
+  };
+}

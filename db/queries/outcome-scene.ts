@@ -1,0 +1,54 @@
+/** What the book knows about a lot at the moment an outcome is proposed for it. */
+import { and, eq, sql } from 'drizzle-orm';
+import type { OutcomeScene } from '#lib/decide-outcome.ts';
+import { cents } from '#lib/money.ts';
+import { lotNoOf } from '../lot-no.ts';
+import type { Book } from '../open.ts';
+import { partner } from '../schema/index.ts';
+import { type BuyerRow, buyerByNumber, type LotRow, type SaleRow } from './find.ts';
+import { type OutcomeRow, standingOutcome } from './outcome.ts';
+import { holdsOfLotId } from './tags.ts';
+import { outcomeInWords } from './words.ts';
+
+/** The lot that was called, and the buyer number that was said with it. */
+export interface CalledLot {
+  readonly sale: SaleRow;
+  readonly lot: LotRow;
+  readonly buyerNo: number | null;
+}
+
+export interface OutcomeAbout {
+  readonly sale: SaleRow;
+  readonly lot: LotRow;
+  readonly buyer: BuyerRow | undefined;
+  readonly standing: OutcomeRow | undefined;
+  readonly scene: OutcomeScene;
+}
+
+export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
+  const { sale, lot, buyerNo } = called;
+  const buyer = buyerNo === null ? undefined : buyerByNumber(book, sale.id, buyerNo);
+  const standing = standingOutcome(book, lot.id);
+  const scene: OutcomeScene = {
+    lotNo: lotNoOf(lot),
+    stage: sale.stage,
+    standing: standing ? outcomeInWords(book, standing) : null,
+    holds: holdsOfLotId(book, lot).map(({ message }) => message),
+    minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
+    priceStepCents: cents(sale.priceStepCents),
+    usual: null,
+    buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
+  };
+  return { sale, lot, buyer, standing, scene };
+}
+
+function sells(book: Book, buyer: BuyerRow, lot: LotRow): boolean {
+  const find = book.prepared('is partner', (db) =>
+    db
+      .select({ id: partner.id })
+      .from(partner)
+      .where(and(eq(partner.sellerId, sql.placeholder('sellerId')), eq(partner.personId, sql.placeholder('personId'))))
+      .prepare(),
+  );
+  return find.get({ sellerId: lot.sellerId, personId: buyer.personId }) !== undefined;
+}

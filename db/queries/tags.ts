@@ -1,0 +1,76 @@
+/** Export tags of a lot, what holds it back, and where else in the book a tag stands. */
+import { and, asc, eq, sql } from 'drizzle-orm';
+import { decideTags, type TagFault } from '#lib/tag-check.ts';
+import { lotNoOf } from '../lot-no.ts';
+import type { Book } from '../open.ts';
+import { lot, sale, seller, tag } from '../schema/index.ts';
+import { type GoodsRow, goodsById, type LotRow, saleById } from './find.ts';
+import { standingOutcome } from './outcome.ts';
+
+export type TagRow = typeof tag.$inferSelect;
+
+export function tagsOfLot(book: Book, lotId: number): TagRow[] {
+  const find = book.prepared('tags of lot', (db) =>
+    db
+      .select()
+      .from(tag)
+      .where(eq(tag.lotId, sql.placeholder('lotId')))
+      .orderBy(asc(tag.position))
+      .prepare(),
+  );
+  return find.all({ lotId });
+}
+
+/** The regions whose State may stand on the tags of a lot: where it was taken, else the sale's own. */
+export function tagRegions(saleRegion: string, takenIn: string): string[] {
+  return [takenIn === '' ? saleRegion : takenIn];
+}
+
+/** What holds a lot back, one fault a sentence; nothing for goods that take no tag. */
+export function holdsOfLot(book: Book, row: LotRow, goods: GoodsRow): TagFault[] {
+  if (!goods.exportTag) return [];
+  const saleRegion = saleById(book, row.saleId)?.region ?? '';
+  return decideTags({
+    goods,
+    lot: { lotNo: lotNoOf(row), count: row.count },
+    tags: tagsOfLot(book, row.id),
+    regions: tagRegions(saleRegion, row.takenIn),
+    pieceCountRequired: true,
+  });
+}
+
+export function holdsOfLotId(book: Book, row: LotRow): TagFault[] {
+  const goods = goodsById(book, row.goodsId);
+  return goods ? holdsOfLot(book, row, goods) : [];
+}
+
+/** Where a tag stands now. */
+export interface TagPlace {
+  readonly lotId: number;
+  readonly lotNo: string;
+  readonly saleId: number;
+  readonly saleName: string;
+  readonly sellerNo: number;
+  /** True where the piece went home unsold, so that the same tag may come back with it. */
+  readonly wentHome: boolean;
+}
+
+export function placeOfTag(book: Book, canonical: string): TagPlace | undefined {
+  const find = book.prepared('place of tag', (db) =>
+    db
+      .select({ lot, sellerNo: seller.sellerNo, saleName: sale.name, stage: sale.stage })
+      .from(tag)
+      .innerJoin(lot, eq(lot.id, tag.lotId))
+      .innerJoin(seller, eq(seller.id, lot.sellerId))
+      .innerJoin(sale, eq(sale.id, lot.saleId))
+      .where(and(eq(tag.tag, sql.placeholder('tag')), eq(tag.live, sql`1`)))
+      .prepare(),
+  );
+  const found = find.get({ tag: canonical });
+  if (!found) return undefined;
+  const { id: lotId, saleId } = found.lot;
+  const { saleName, sellerNo } = found;
+  const kind = standingOutcome(book, lotId)?.kind;
+  const wentHome = kind === 'passed' || kind === 'withdrawn';
+  return { lotId, lotNo: lotNoOf(found.lot), saleId, saleName, sellerNo, wentHome };
+}

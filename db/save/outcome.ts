@@ -1,0 +1,23 @@
+import type { Cents } from '#lib/money.ts';
+import type { Scene } from '../command.ts';
+import { insertRow } from '../rows.ts';
+import { outcome } from '../schema/index.ts';
+
+export interface OutcomeFields {
+  readonly kind: 'sold' | 'passed' | 'withdrawn' | 'reopened';
+  readonly priceCents: Cents | null;
+  readonly buyerId: number | null;
+  readonly remarks: readonly string[];
+  readonly awarded: boolean;
+  /** The outcome this one replaces, with the reason; neither for a first outcome. */
+  readonly replacesId: number | null;
+  readonly reason: string;
+}
+
+export function saveOutcome(scene: Scene, lotId: number, fields: OutcomeFields): number {
+  const row = { lotId, ...fields, remarks: [...fields.remarks], at: scene.at, line: scene.line };
+  return insertRow(scene.book, outcome, row);
+}
+
+/** What a first outcome has where a clerk said nothing more. */
+export const PLAIN = { remarks: [], awarded: false, replacesId: null, reason: '' } as const;

@@ -1,0 +1,51 @@
+import { count, eq } from 'drizzle-orm';
+import type { Person } from '#lib/facts.ts';
+import { foldName } from '#lib/fold.ts';
+import type { Scene } from '../command.ts';
+import { particularsOf, personByRef } from '../queries/find.ts';
+import { insertRow } from '../rows.ts';
+import { particulars, person } from '../schema/index.ts';
+
+export type PersonFields = Omit<Person, 'personId'>;
+
+/** Adds a person. An empty reference is drawn from how many people the book knows, passing over those in use. */
+export function savePerson(scene: Scene, ref: string, fields: PersonFields): { id: number; ref: string } {
+  const own = ref === '' ? freeRef(scene) : ref;
+  const id = insertRow(scene.book, person, {
+    ref: own,
+    ...columnsOf(fields),
+    nameFolded: foldName(fields.name),
+    line: scene.line,
+  });
+  return { id, ref: own };
+}
+
+/** Keeps what a person showed at this sale; somebody who is already at it keeps what stands. */
+export function saveParticulars(scene: Scene, at: { saleId: number; personId: number }, own: Person): void {
+  if (particularsOf(scene.book, at.saleId, at.personId)) return;
+  insertRow(scene.book, particulars, { ...at, ref: own.personId, ...columnsOf(own), line: scene.line });
+}
+
+/** Changes what the association knows of a person now. */
+export function amendPerson(scene: Scene, id: number, fields: PersonFields): void {
+  const row = { ...columnsOf(fields), nameFolded: foldName(fields.name), line: scene.line };
+  scene.book.db.update(person).set(row).where(eq(person.id, id)).run();
+}
+
+export function columnsOf(fields: PersonFields) {
+  const { name, street, city, region, postcode, phone, email } = fields;
+  const { memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires } = fields;
+  const address = { name, street, city, region, postcode, phone, email };
+  return { ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires };
+}
+
+function freeRef(scene: Scene): string {
+  const people = scene.book.prepared('count people', (db) => db.select({ n: count() }).from(person).prepare());
+  let number = (people.get()?.n ?? 0) + 1;
+  while (personByRef(scene.book, refOf(number))) number += 1;
+  return refOf(number);
+}
+
+function refOf(number: number): string {
+  return `P${String(number).padStart(4, '0')}`;
+}

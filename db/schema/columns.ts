@@ -1,0 +1,31 @@
+/**
+ * The few column shapes that every table shares, and the checks that go with them.
+ * A check says `typeof` because SQLite would otherwise keep 12.5 in an INTEGER column as a float.
+ */
+import { type SQL, sql } from 'drizzle-orm';
+import { type AnySQLiteColumn, check, integer, text } from 'drizzle-orm/sqlite-core';
+
+export const id = () => integer('id').primaryKey();
+
+/** The log line that wrote the row last, so that a damaged row can be traced to who wrote it. */
+export const line = () => integer('line').notNull();
+
+export const words = (name: string) => text(name).notNull().default('');
+
+export const flag = (name: string) => integer(name, { mode: 'boolean' }).notNull().default(false);
+
+/** Whole cents. Pair it with {@link wholeCents}. */
+export const centsColumn = (name: string) => integer(name);
+
+/** A check that a money or quantity column holds a whole number or nothing. */
+export function wholeNumber(name: string, column: AnySQLiteColumn) {
+  return check(`${name}_whole`, sql`${column} IS NULL OR typeof(${column}) = 'integer'`);
+}
+
+export function oneOf(name: string, column: AnySQLiteColumn, values: readonly string[]) {
+  return check(`${name}_known`, sql`${column} IN (${quoted(values)})`);
+}
+
+function quoted(values: readonly string[]): SQL {
+  return sql.raw(values.map((value) => `'${value}'`).join(', '));
+}

@@ -1,0 +1,160 @@
+import { sql } from 'drizzle-orm';
+import {
+  type AnySQLiteColumn,
+  check,
+  index,
+  integer,
+  real,
+  sqliteTable,
+  text,
+  uniqueIndex,
+} from 'drizzle-orm/sqlite-core';
+import { centsColumn, flag, id, line, oneOf, wholeNumber, words } from './columns.ts';
+import { buyer, goods, sale, seller } from './sale.ts';
+
+/** A lot as it was checked in. It can be amended until it is called; after that only outcomes are added. */
+export const lot = sqliteTable(
+  'lot',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    lotNumber: integer('lot_number').notNull(),
+    lotLetter: words('lot_letter'),
+    sellerId: integer('seller_id')
+      .notNull()
+      .references(() => seller.id),
+    goodsId: integer('goods_id')
+      .notNull()
+      .references(() => goods.id),
+    by: text('by').$type<'piece' | 'lot' | 'lb' | 'oz'>().notNull(),
+    count: integer('count'),
+    weightThousandths: integer('weight_thousandths'),
+    size: words('size'),
+    grade: words('grade'),
+    section: words('section'),
+    form: text('form').$type<'put_up' | 'green' | 'carcass'>().notNull().default('put_up'),
+    /** The region (ISO 3166-2) whose tag the pieces carry, where it is not the sale's own. */
+    takenIn: words('taken_in'),
+    minimumCents: centsColumn('minimum_cents'),
+    /** True where the seller sells without reserve, whatever the bid. */
+    withoutReserve: flag('without_reserve'),
+    donated: flag('donated'),
+    note: words('note'),
+    /** A place given by hand or by a skip; lots without one follow the sale's order. */
+    place: real('place'),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('lot_number').on(t.saleId, t.lotNumber, t.lotLetter),
+    index('lot_seller').on(t.sellerId),
+    oneOf('lot_by', t.by, ['piece', 'lot', 'lb', 'oz']),
+    oneOf('lot_form', t.form, ['put_up', 'green', 'carcass']),
+    wholeNumber('lot_number', t.lotNumber),
+    wholeNumber('lot_count', t.count),
+    wholeNumber('lot_weight', t.weightThousandths),
+    wholeNumber('lot_minimum', t.minimumCents),
+    check('lot_without_reserve', sql`NOT ${t.withoutReserve} OR ${t.minimumCents} IS NULL`),
+  ],
+);
+
+/**
+ * An export tag on a piece of a lot. `live` is 1 on the newest row of a tag: the unique index on live rows is the
+ * book's own guard that a tag stands once in all years, and a piece that comes back turns the older row to 0.
+ */
+export const tag = sqliteTable(
+  'tag',
+  {
+    id: id(),
+    lotId: integer('lot_id')
+      .notNull()
+      .references(() => lot.id),
+    position: integer('position').notNull(),
+    tag: text('tag').notNull(),
+    condition: text('condition').$type<'intact' | 'broken' | 'replacement'>().notNull().default('intact'),
+    live: integer('live', { mode: 'boolean' }).notNull().default(true),
+    /** The lot in which the same piece went home unsold before. */
+    cameBackFromId: integer('came_back_from_id').references((): AnySQLiteColumn => lot.id),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('tag_once').on(t.tag).where(sql`live = 1`),
+    index('tag_lot').on(t.lotId, t.position),
+    oneOf('tag_condition', t.condition, ['intact', 'broken', 'replacement']),
+  ],
+);
+
+/** A bid somebody wrote, left or was noted with. A retraction is a further row: it revives no bid before it. */
+export const bid = sqliteTable(
+  'bid',
+  {
+    id: id(),
+    lotId: integer('lot_id')
+      .notNull()
+      .references(() => lot.id),
+    buyerId: integer('buyer_id')
+      .notNull()
+      .references(() => buyer.id),
+    kind: text('kind').$type<'written' | 'left' | 'under'>().notNull(),
+    priceCents: centsColumn('price_cents').notNull(),
+    receivedAt: words('received_at'),
+    retractsId: integer('retracts_id').references((): AnySQLiteColumn => bid.id),
+    line: line(),
+  },
+  (t) => [
+    index('bid_lot').on(t.lotId),
+    uniqueIndex('bid_retracted_once').on(t.retractsId),
+    oneOf('bid_kind', t.kind, ['written', 'left', 'under']),
+    wholeNumber('bid_price', t.priceCents),
+  ],
+);
+
+/**
+ * What happened when a lot was called. Rows are never changed: a later row names the one it replaces.
+ * Two unique indexes keep it a chain: one first outcome a lot, one successor an outcome.
+ */
+export const outcome = sqliteTable(
+  'outcome',
+  {
+    id: id(),
+    lotId: integer('lot_id')
+      .notNull()
+      .references(() => lot.id),
+    kind: text('kind').$type<'sold' | 'passed' | 'withdrawn' | 'reopened'>().notNull(),
+    priceCents: centsColumn('price_cents'),
+    buyerId: integer('buyer_id').references(() => buyer.id),
+    replacesId: integer('replaces_id').references((): AnySQLiteColumn => outcome.id),
+    reason: words('reason'),
+    /** What the clerk answered when asked, such as `below_minimum` accepted by the seller. */
+    remarks: text('remarks', { mode: 'json' }).$type<string[]>().notNull().default([]),
+    /** True where the outcome follows from the written bids and no clerk wrote it. */
+    awarded: flag('awarded'),
+    at: text('at').notNull(),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('outcome_first').on(t.lotId).where(sql`replaces_id IS NULL`),
+    uniqueIndex('outcome_replaced_once').on(t.replacesId),
+    index('outcome_lot').on(t.lotId),
+    index('outcome_buyer').on(t.buyerId),
+    oneOf('outcome_kind', t.kind, ['sold', 'passed', 'withdrawn', 'reopened']),
+    wholeNumber('outcome_price', t.priceCents),
+    check(
+      'outcome_sold_whole',
+      sql`(${t.kind} = 'sold') = (${t.priceCents} IS NOT NULL) AND (${t.kind} = 'sold') = (${t.buyerId} IS NOT NULL)`,
+    ),
+    check('outcome_price_positive', sql`${t.priceCents} IS NULL OR ${t.priceCents} > 0`),
+  ],
+);
+
+export const handover = sqliteTable('handover', {
+  id: id(),
+  lotId: integer('lot_id')
+    .notNull()
+    .unique()
+    .references(() => lot.id),
+  takenBy: words('taken_by'),
+  at: text('at').notNull(),
+  line: line(),
+});

@@ -1,0 +1,110 @@
+import { sql } from 'drizzle-orm';
+import { type AnySQLiteColumn, check, index, integer, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
+import { person } from './association.ts';
+import { centsColumn, id, line, oneOf, wholeNumber, words } from './columns.ts';
+import { buyer, sale, seller } from './sale.ts';
+
+/** Dues, an advance or an adjustment of one seller number. A row that voids another names it. */
+export const charge = sqliteTable(
+  'charge',
+  {
+    id: id(),
+    sellerId: integer('seller_id')
+      .notNull()
+      .references(() => seller.id),
+    kind: text('kind').$type<'dues' | 'advance' | 'adjustment'>().notNull(),
+    amountCents: centsColumn('amount_cents').notNull(),
+    how: text('how').$type<'deducted' | 'cash'>().notNull(),
+    note: words('note'),
+    voidsId: integer('voids_id').references((): AnySQLiteColumn => charge.id),
+    line: line(),
+  },
+  (t) => [
+    index('charge_seller').on(t.sellerId),
+    uniqueIndex('charge_voided_once').on(t.voidsId),
+    oneOf('charge_kind', t.kind, ['dues', 'advance', 'adjustment']),
+    oneOf('charge_how', t.how, ['deducted', 'cash']),
+    wholeNumber('charge_amount', t.amountCents),
+  ],
+);
+
+/** Money that changed hands: in from a buyer or a seller, out to a seller's partner or back to a buyer. */
+export const payment = sqliteTable(
+  'payment',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    direction: text('direction').$type<'in' | 'out'>().notNull(),
+    buyerId: integer('buyer_id').references(() => buyer.id),
+    sellerId: integer('seller_id').references(() => seller.id),
+    personId: integer('person_id').references(() => person.id),
+    method: text('method').$type<'cash' | 'check' | 'card' | 'other'>().notNull(),
+    amountCents: centsColumn('amount_cents').notNull(),
+    reference: words('reference'),
+    paidAt: text('paid_at').notNull(),
+    voidsId: integer('voids_id').references((): AnySQLiteColumn => payment.id),
+    reason: words('reason'),
+    line: line(),
+  },
+  (t) => [
+    index('payment_sale').on(t.saleId),
+    index('payment_buyer').on(t.buyerId),
+    index('payment_seller').on(t.sellerId),
+    uniqueIndex('payment_voided_once').on(t.voidsId),
+    oneOf('payment_direction', t.direction, ['in', 'out']),
+    oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other']),
+    wholeNumber('payment_amount', t.amountCents),
+    check('payment_positive', sql`${t.amountCents} > 0`),
+    check('payment_one_party', sql`(${t.buyerId} IS NULL) <> (${t.sellerId} IS NULL)`),
+  ],
+);
+
+/** A buyer's bill as it was handed over: the finished model, frozen. */
+export const invoice = sqliteTable(
+  'invoice',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    number: integer('number').notNull(),
+    buyerId: integer('buyer_id')
+      .notNull()
+      .references(() => buyer.id),
+    model: text('model').notNull(),
+    correctsId: integer('corrects_id').references((): AnySQLiteColumn => invoice.id),
+    issuedAt: text('issued_at').notNull(),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('invoice_number').on(t.saleId, t.number),
+    index('invoice_buyer').on(t.buyerId),
+    uniqueIndex('invoice_corrected_once').on(t.correctsId),
+  ],
+);
+
+/** A settlement sheet as it was handed over: the finished model, frozen. */
+export const settlement = sqliteTable(
+  'settlement',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    number: integer('number').notNull(),
+    sellerId: integer('seller_id')
+      .notNull()
+      .references(() => seller.id),
+    model: text('model').notNull(),
+    correctsId: integer('corrects_id').references((): AnySQLiteColumn => settlement.id),
+    issuedAt: text('issued_at').notNull(),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('settlement_number').on(t.saleId, t.number),
+    index('settlement_seller').on(t.sellerId),
+    uniqueIndex('settlement_corrected_once').on(t.correctsId),
+  ],
+);

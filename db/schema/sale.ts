@@ -1,0 +1,175 @@
+import { index, integer, primaryKey, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
+import { person, personColumns } from './association.ts';
+import { centsColumn, flag, id, line, oneOf, wholeNumber, words } from './columns.ts';
+
+const BYS = ['piece', 'lot', 'lb', 'oz'];
+
+/** One sale with its terms: rates as decimal text, money as whole cents. */
+export const sale = sqliteTable(
+  'sale',
+  {
+    id: id(),
+    name: text('name').notNull().unique(),
+    heldOn: text('held_on').notNull(),
+    venue: words('venue'),
+    season: text('season').notNull(),
+    seasonClosesOn: text('season_closes_on'),
+    region: text('region').notNull(),
+    currency: text('currency').notNull(),
+    bidding: text('bidding').$type<'floor' | 'sealed'>().notNull(),
+    stage: text('stage').$type<'planned' | 'intake' | 'selling' | 'settling' | 'closed'>().notNull(),
+    commissionMemberPct: text('commission_member_pct').notNull(),
+    commissionGuestPct: text('commission_guest_pct').notNull(),
+    commissionMinCents: centsColumn('commission_min_cents').notNull(),
+    sellerNumberFeeCents: centsColumn('seller_number_fee_cents').notNull(),
+    lotFeeCents: centsColumn('lot_fee_cents').notNull(),
+    noSaleFlatCents: centsColumn('no_sale_flat_cents').notNull(),
+    noSalePctOfMinimum: text('no_sale_pct_of_minimum').notNull(),
+    premiumPct: text('premium_pct').notNull(),
+    taxPct: text('tax_pct').notNull(),
+    priceStepCents: centsColumn('price_step_cents').notNull(),
+    guestsMaySell: flag('guests_may_sell'),
+    duesCents: centsColumn('dues_cents').notNull(),
+    /** How the clerk has the lots come up: the word of an order, see `lib/running-order.ts`. */
+    runningOrder: text('running_order').notNull().default('lot'),
+    line: line(),
+  },
+  (t) => [
+    oneOf('sale_bidding', t.bidding, ['floor', 'sealed']),
+    oneOf('sale_stage', t.stage, ['planned', 'intake', 'selling', 'settling', 'closed']),
+    wholeNumber('sale_commission_min', t.commissionMinCents),
+    wholeNumber('sale_seller_number_fee', t.sellerNumberFeeCents),
+    wholeNumber('sale_lot_fee', t.lotFeeCents),
+    wholeNumber('sale_no_sale_flat', t.noSaleFlatCents),
+    wholeNumber('sale_price_step', t.priceStepCents),
+    wholeNumber('sale_dues', t.duesCents),
+  ],
+);
+
+export const commissionOverride = sqliteTable(
+  'commission_override',
+  {
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    goods: text('goods').notNull(),
+    memberPct: text('member_pct').notNull(),
+    guestPct: text('guest_pct').notNull(),
+    line: line(),
+  },
+  (t) => [primaryKey({ columns: [t.saleId, t.goods] })],
+);
+
+/** The goods of one sale. Each sale keeps its own, so that next year's changes leave last year's papers alone. */
+export const goods = sqliteTable(
+  'goods',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    goods: text('goods').notNull(),
+    name: text('name').notNull(),
+    scientificName: words('scientific_name'),
+    by: text('by').$type<'piece' | 'lot' | 'lb' | 'oz'>().notNull(),
+    exportTag: flag('export_tag'),
+    tagSpeciesCode: words('tag_species_code'),
+    seasonLimit: integer('season_limit'),
+    /** JSON lists of the association's own words, empty where it has none. */
+    sizes: text('sizes', { mode: 'json' }).$type<string[]>().notNull().default([]),
+    grades: text('grades', { mode: 'json' }).$type<string[]>().notNull().default([]),
+    caution: words('caution'),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('goods_of_sale').on(t.saleId, t.goods),
+    oneOf('goods_by', t.by, BYS),
+    wholeNumber('goods_season_limit', t.seasonLimit),
+  ],
+);
+
+/** A person as they stood at one sale: the name, address, membership and licence shown there. */
+export const particulars = sqliteTable(
+  'particulars',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    personId: integer('person_id')
+      .notNull()
+      .references(() => person.id),
+    ref: text('ref').notNull(),
+    ...personColumns(),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('particulars_ref').on(t.saleId, t.ref),
+    uniqueIndex('particulars_person').on(t.saleId, t.personId),
+  ],
+);
+
+export const seller = sqliteTable(
+  'seller',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    sellerNo: integer('seller_no').notNull(),
+    /** Who stands at the table with the goods of another, and the written authority they showed. */
+    broughtBy: words('brought_by'),
+    arrivedAt: text('arrived_at'),
+    line: line(),
+  },
+  (t) => [uniqueIndex('seller_number').on(t.saleId, t.sellerNo), wholeNumber('seller_no', t.sellerNo)],
+);
+
+export const partner = sqliteTable(
+  'partner',
+  {
+    id: id(),
+    sellerId: integer('seller_id')
+      .notNull()
+      .references(() => seller.id),
+    position: integer('position').notNull(),
+    personId: integer('person_id')
+      .notNull()
+      .references(() => person.id),
+    parts: integer('parts').notNull(),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('partner_position').on(t.sellerId, t.position),
+    index('partner_person').on(t.personId),
+    wholeNumber('partner_parts', t.parts),
+  ],
+);
+
+export const buyer = sqliteTable(
+  'buyer',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    buyerNo: integer('buyer_no').notNull(),
+    personId: integer('person_id')
+      .notNull()
+      .references(() => person.id),
+    licenceNo: words('licence_no'),
+    licenceRegion: words('licence_region'),
+    licenceExpires: text('licence_expires'),
+    taxExempt: flag('tax_exempt'),
+    exemptNo: words('exempt_no'),
+    cleared: flag('cleared'),
+    clearedBy: words('cleared_by'),
+    limitCents: centsColumn('limit_cents'),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('buyer_number').on(t.saleId, t.buyerNo),
+    wholeNumber('buyer_no', t.buyerNo),
+    wholeNumber('buyer_limit', t.limitCents),
+  ],
+);
