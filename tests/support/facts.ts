@@ -1,0 +1,124 @@
+/** Small sales for tests: everything has a plain value, and a test names only what it is about. */
+import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/facts.ts';
+import { lotNo } from '#lib/lot-number.ts';
+import { type Cents, parseMoney, ZERO } from '#lib/money.ts';
+import { rate } from '#lib/quantity.ts';
+
+/** Money from its text: `money('12.50')`. */
+export function money(text: string): Cents {
+  const read = parseMoney(text, { allowNegative: true });
+  if (!read.ok) throw new Error(`${text}: ${read.message}`);
+  return read.value;
+}
+
+export function terms(over: Partial<Terms> = {}): Terms {
+  return {
+    commission: { member: rate('6'), guest: rate('10') },
+    commissionOverrides: {},
+    commissionMinCents: ZERO,
+    sellerNumberFeeCents: ZERO,
+    lotFeeCents: ZERO,
+    noSaleFlatCents: ZERO,
+    noSalePctOfMinimum: rate('0'),
+    premiumPct: rate('0'),
+    taxPct: rate('0'),
+    priceStepCents: money('0.25'),
+    guestsMaySell: true,
+    duesCents: money('25.00'),
+    ...over,
+  };
+}
+
+export function sale(over: Partial<Sale> = {}): Sale {
+  return {
+    name: 'Late Winter Sale',
+    heldOn: '2026-02-28',
+    venue: 'Grange hall',
+    season: '2025-26',
+    seasonClosesOn: '2026-02-15',
+    region: 'US-WY',
+    currency: 'USD',
+    bidding: 'floor',
+    terms: terms(),
+    ...over,
+  };
+}
+
+export function goods(name: string, over: Partial<Goods> = {}): Goods {
+  const plain = { scientificName: '', by: 'piece', exportTag: false, tagSpeciesCode: '', seasonLimit: null } as const;
+  return { goods: name, name, ...plain, ...over };
+}
+
+export function seller(sellerNo: number, over: Partial<Seller> = {}): Seller {
+  return { sellerNo, partners: [{ personId: `P${sellerNo}`, memberUntil: '2026-12-31', parts: 1 }], ...over };
+}
+
+export function buyer(buyerNo: number, over: Partial<Buyer> = {}): Buyer {
+  return {
+    buyerNo,
+    personId: `B${buyerNo}`,
+    licenceNo: '',
+    taxExempt: false,
+    exemptNo: '',
+    cleared: true,
+    ...over,
+  };
+}
+
+export function lot(no: string, over: Partial<Lot> = {}): Lot {
+  return {
+    lotNo: lotNo(no),
+    sellerNo: 1,
+    goods: 'raccoon',
+    by: 'piece',
+    count: 1,
+    weightThousandths: null,
+    size: '',
+    grade: '',
+    section: '',
+    minimumCents: null,
+    donated: false,
+    note: '',
+    ...over,
+  };
+}
+
+export function sold(no: string, price: string, buyerNo = 10): Outcome {
+  return { lotNo: lotNo(no), kind: 'sold', priceCents: money(price), buyerNo };
+}
+
+export function unsold(no: string, kind: 'passed' | 'withdrawn' = 'passed'): Outcome {
+  return { lotNo: lotNo(no), kind, priceCents: null, buyerNo: null };
+}
+
+export function charge(over: Partial<Charge> = {}): Charge {
+  return { sellerNo: 1, kind: 'dues', amountCents: money('25.00'), how: 'deducted', note: '', ...over };
+}
+
+export function payment(over: Partial<Payment> = {}): Payment {
+  return {
+    direction: 'in',
+    buyerNo: null,
+    sellerNo: null,
+    personId: null,
+    method: 'cash',
+    amountCents: ZERO,
+    reference: '',
+    paidAt: '2026-02-28T16:00:00Z',
+    ...over,
+  };
+}
+
+export function saleFacts(over: Partial<SaleFacts> = {}): SaleFacts {
+  return {
+    sale: sale(),
+    goods: [goods('raccoon')],
+    sellers: [seller(1)],
+    buyers: [buyer(10)],
+    lots: [],
+    outcomes: [],
+    charges: [],
+    payments: [],
+    ...over,
+  };
+}
