@@ -1,6 +1,6 @@
 // The production build, made only when the sources changed since the last one. Run by itself it builds where needed.
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bin, node, ROOT } from './shell.mjs';
@@ -14,9 +14,9 @@ const stamp = () => join(ROOT, dist(), 'sources.sha256');
 
 function sourceFiles() {
   const inFolders = FOLDERS.filter((folder) => existsSync(join(ROOT, folder))).flatMap((folder) =>
-    readdirSync(join(ROOT, folder), { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile())
-      .map((entry) => join(entry.parentPath, entry.name)),
+    readdirSync(join(ROOT, folder), { recursive: true })
+      .map((name) => join(ROOT, folder, name))
+      .filter((path) => statSync(path).isFile()),
   );
   const single = [...FILES, ...ROOT_CODE].map((file) => join(ROOT, file)).filter((file) => existsSync(file));
   return [...inFolders, ...single].sort();

@@ -7,6 +7,9 @@ import { fileURLToPath } from 'node:url';
 /** The project's folder, absolute. */
 export const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
+// Colours are for people at a terminal; a file or a pipe gets plain words.
+const PLAIN = process.stdout.isTTY ? {} : { NO_COLOR: '1', FORCE_COLOR: '0' };
+
 /** The path of a program on PATH, or null. */
 export function which(name) {
   for (const folder of (process.env.PATH ?? '').split(delimiter)) {
@@ -33,7 +36,7 @@ export function run(command, args, { env = {}, limitMs = 0 } = {}) {
     const child = spawn(command, args, {
       cwd: ROOT,
       stdio: ['ignore', 'inherit', 'inherit'],
-      env: { ...process.env, NEXT_TELEMETRY_DISABLED: '1', ...env },
+      env: { ...process.env, ...PLAIN, NEXT_TELEMETRY_DISABLED: '1', ...env },
       timeout: limitMs,
       killSignal: 'SIGKILL',
     });

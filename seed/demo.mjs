@@ -19,10 +19,12 @@ const remove = (book) => {
   for (const file of withCompanions(book)) rmSync(file, { force: true });
 };
 
-/** Fills a book beside the real place and moves it there when whole, so that a half-filled one is never kept. */
+/**
+ * Fills a book beside the real place and moves it there when whole: a half-filled one is never kept, and a filling that
+ * failed does not cost the old one.
+ */
 async function ensureBook(fresh) {
-  if (fresh) remove(BOOK);
-  if (existsSync(BOOK)) return true;
+  if (existsSync(BOOK) && !fresh) return true;
   console.log('Filling the demo book');
   mkdirSync(join(ROOT, 'data'), { recursive: true });
   const draft = `${BOOK}.draft`;
@@ -32,6 +34,7 @@ async function ensureBook(fresh) {
     remove(draft);
     return false;
   }
+  remove(BOOK);
   const [from, to] = [withCompanions(draft), withCompanions(BOOK)];
   for (const [at, file] of from.entries()) if (existsSync(file)) renameSync(file, to[at]);
   return true;
