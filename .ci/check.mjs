@@ -33,10 +33,13 @@ const tests = (project) => async () => {
 const NEXT = bin('next/dist/bin/next');
 const ARROWS = ['--config', '.dependency-cruiser.cjs', 'app', 'lib', 'db', 'seed', 'tests'];
 
+// Biome takes a pipeline's log for a terminal unless told.
+const COLOURS = process.stdout.isTTY ? [] : ['--colors=off'];
+
 const STEPS = [
   ['Packages', asCount(ensurePackages)],
   ['Programs for the tests', asCount(ensurePrograms)],
-  ['Lint and format', yesNo([bin('@biomejs/biome/bin/biome'), 'ci', '.'])],
+  ['Lint and format', yesNo([bin('@biomejs/biome/bin/biome'), 'ci', '.', ...COLOURS])],
   ['Types', yesNo([NEXT, 'typegen'], [bin('typescript/bin/tsc'), '--noEmit'])],
   ['Direction of imports', yesNo([bin('dependency-cruiser/bin/dependency-cruise.mjs'), ...ARROWS])],
   ['Rules, book and house', tests('rules')],
