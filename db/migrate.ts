@@ -3,8 +3,9 @@ import { join, resolve } from 'node:path';
 import type Database from 'better-sqlite3';
 import type { BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
+import { FromNewerVersion } from './faults.ts';
 
-export class FromNewerVersion extends Error {}
+export { FromNewerVersion } from './faults.ts';
 
 /**
  * Applies the migrations that the book does not have yet, all or none.
@@ -15,22 +16,25 @@ export function bringUpToDate<S extends Record<string, unknown>>(
   sqlite: Database.Database,
   db: BetterSQLite3Database<S>,
 ): void {
-  const folder = migrationsFolder();
-  const known = journalLength(folder);
+  const known = knownCount();
   const applied = appliedCount(sqlite);
-  if (applied > known)
-    throw new FromNewerVersion('This book was written by a newer Peltry. Open it with that version.');
-  if (applied < known) migrate(db, { migrationsFolder: folder });
+  if (applied > known) {
+    throw new FromNewerVersion('This book was written by a newer Peltry. Open it with that version or a later one.');
+  }
+  if (applied < known) migrate(db, { migrationsFolder: migrationsFolder() });
 }
 
-function appliedCount(sqlite: Database.Database): number {
+/** How many migrations a book has had. */
+export function appliedCount(sqlite: Database.Database): number {
   const table = sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name = '__drizzle_migrations'").get();
   if (!table) return 0;
   return sqlite.prepare('SELECT count(*) FROM __drizzle_migrations').pluck().get() as number;
 }
 
-function journalLength(folder: string): number {
-  const journal = JSON.parse(readFileSync(join(folder, 'meta', '_journal.json'), 'utf8')) as { entries: unknown[] };
+/** How many migrations this program knows. */
+export function knownCount(): number {
+  const file = join(migrationsFolder(), 'meta', '_journal.json');
+  const journal = JSON.parse(readFileSync(file, 'utf8')) as { entries: unknown[] };
   return journal.entries.length;
 }
 

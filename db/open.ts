@@ -1,10 +1,10 @@
 /**
  * Opens the book: one SQLite file, with the settings under which an acknowledged entry survives a pulled plug.
  */
-import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
+import { assertBookFile } from './check-file.ts';
 import { bringUpToDate } from './migrate.ts';
 import * as schema from './schema/index.ts';
 
@@ -20,10 +20,8 @@ export interface Book {
   close(): void;
 }
 
-export class NotABook extends Error {}
-
-/** `PRAGMA application_id` of every book: the letters PLTY. */
-export const APPLICATION_ID = 1347179609;
+export { APPLICATION_ID } from './check-file.ts';
+export { CannotOpenBook, DamagedBook, FromNewerVersion, NotABook, ReadOnlyBook } from './faults.ts';
 
 interface OpenOptions {
   /** Makes the file where there is none; otherwise a missing file is a fault. */
@@ -32,12 +30,18 @@ interface OpenOptions {
 
 /**
  * Opens or makes a book and brings its tables up to date.
- * @throws NotABook where the file is missing, is no book, or comes from a newer version.
+ * @throws CannotOpenBook (NotABook, DamagedBook, FromNewerVersion, ReadOnlyBook) with the file unchanged.
  */
 export function openBook(file: string, options: OpenOptions = {}): Book {
   const path = resolve(file);
-  if (!options.create && !existsSync(path)) throw new NotABook(`There is no book at ${file}.`);
+  assertBookFile(path, options.create === true);
   return prepareBook(path, new Database(path));
+}
+
+/** A book to be read over a connection that somebody else opened and closes. */
+export function bookToRead(file: string, sqlite: Database.Database): Book {
+  const db = drizzle(sqlite, { schema });
+  return { file, sqlite, db, prepared: statementCache(db), close: () => sqlite.close() };
 }
 
 /** A book that lives in memory only: what replay and some tests write into. */

@@ -1,0 +1,55 @@
+/**
+ * Gives every line of a log again, in order, to an empty book in memory. Commands are functions of the book, their
+ * input, the time and the worker: so the new book must come out the same, and where it does not, one of the two lies.
+ */
+import type { Json, Station } from './command.ts';
+import { submit } from './door.ts';
+import { canonical, type LogRow, logHead } from './log.ts';
+import { type Book, openBookInMemory } from './open.ts';
+import type { LineDifference } from './verify/report.ts';
+
+export interface Replayed {
+  /** The book that the log makes, to be closed by the caller. */
+  readonly book: Book;
+  /** How many lines gave the same again. */
+  readonly lines: number;
+  /** The first line that did not, where the replay stopped; null where all did. */
+  readonly difference: LineDifference | null;
+}
+
+/** Replays the lines one at a time, so that a long log is never held in memory. Throws where reading them does. */
+export function replayLog(lines: Iterable<LogRow>): Replayed {
+  const book = openBookInMemory();
+  let done = 0;
+  try {
+    for (const row of lines) {
+      const message = giveAgain(book, row);
+      if (message !== null) return { book, lines: done, difference: { kind: 'line', line: row.seq, message } };
+      done += 1;
+    }
+    return { book, lines: done, difference: null };
+  } catch (fault) {
+    book.close();
+    throw fault;
+  }
+}
+
+/** Gives one line to the book again; says what came out differently, or null. */
+function giveAgain(book: Book, row: LogRow): string | null {
+  const input = parsed(row.input);
+  if (input === undefined) return `Line ${row.seq}: its input is not JSON.`;
+  const { at, worker, station, command, key } = row;
+  const answer = submit(book, { command, input, worker, station: station as Station, at, key });
+  if (!answer.ok) return `Line ${row.seq}: ${command} is refused when it is given again. ${answer.message}`;
+  if (answer.line !== row.seq) return `Line ${row.seq}: given again, it becomes line ${answer.line}.`;
+  if (canonical(answer.value) !== row.result) return `Line ${row.seq}: ${command} gives another result.`;
+  return logHead(book).hash === row.hash ? null : `Line ${row.seq}: given again, it is sealed with another hash.`;
+}
+
+function parsed(text: string): Json | undefined {
+  try {
+    return JSON.parse(text) as Json;
+  } catch {
+    return undefined;
+  }
+}

@@ -1,0 +1,62 @@
+/** Reads the log from its first line and proves that each line follows the one before it. */
+import type Database from 'better-sqlite3';
+import { canonical, EMPTY_HEAD, hashOfLine, type LogHead, type LogRow } from '../log.ts';
+import type { ChainReport } from './report.ts';
+
+const LINES = `SELECT seq, at, worker, station, command, key, input, result, prev_hash AS prevHash, hash
+  FROM log WHERE seq > ? ORDER BY seq`;
+
+/** Every log line behind `from`, in order, one at a time. Damage in the file is thrown while reading. */
+export function logLines(sqlite: Database.Database, from: LogHead = EMPTY_HEAD): IterableIterator<LogRow> {
+  return sqlite.prepare<[number], LogRow>(LINES).iterate(from.seq);
+}
+
+/** Proves the chain behind `from`, a head that was found good before. */
+export function checkChain(sqlite: Database.Database, from: LogHead = EMPTY_HEAD): ChainReport {
+  let head = from;
+  try {
+    for (const row of logLines(sqlite, from)) {
+      const wrong = wrongWith(row, head);
+      if (wrong !== null) return broken(from, head, wrong);
+      head = { seq: row.seq, hash: row.hash };
+    }
+  } catch (fault) {
+    return broken(from, head, `line ${head.seq + 1} cannot be read: ${messageOf(fault)}`);
+  }
+  const lines = head.seq - from.seq;
+  return { ok: true, lines, head, firstBadLine: null, message: `${lines} lines, each sealed over the one before.` };
+}
+
+function broken(from: LogHead, head: LogHead, wrong: string): ChainReport {
+  const message = `The log is not as it was written: ${wrong}.`;
+  return { ok: false, lines: head.seq - from.seq, head, firstBadLine: head.seq + 1, message };
+}
+
+function wrongWith(row: LogRow, head: LogHead): string | null {
+  const seq = head.seq + 1;
+  if (row.seq !== seq) return `line ${seq} is missing`;
+  if (row.prevHash !== head.hash) return `line ${seq} does not follow the line before it`;
+  if (hashOfRow(row) !== row.hash) return `line ${seq} does not say what was sealed`;
+  return isCanonical(row.input) && isCanonical(row.result) ? null : `line ${seq} is not in canonical form`;
+}
+
+/** The hash a row ought to have, or an empty text where its cells cannot even be put in canonical form. */
+function hashOfRow({ hash: _, ...unsealed }: LogRow): string {
+  try {
+    return hashOfLine(unsealed);
+  } catch {
+    return '';
+  }
+}
+
+function isCanonical(text: string): boolean {
+  try {
+    return canonical(JSON.parse(text)) === text;
+  } catch {
+    return false;
+  }
+}
+
+export function messageOf(fault: unknown): string {
+  return fault instanceof Error ? fault.message : String(fault);
+}

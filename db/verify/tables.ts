@@ -1,0 +1,94 @@
+/** Walks the same table of two databases in the order of its primary key, and tells the rows that differ. */
+import type Database from 'better-sqlite3';
+import { compareCells, type Stored, sameCell, showCell, wholeOf } from './cells.ts';
+import type { TableDifference } from './report.ts';
+
+interface Shape {
+  readonly table: string;
+  readonly columns: readonly string[];
+  /** Places of the key's columns among the columns. */
+  readonly key: readonly number[];
+  /** Place of the column that names the log line, or -1. */
+  readonly line: number;
+}
+
+type Row = readonly Stored[];
+
+/** Every table that keeps rows of ours, by name. */
+export function tableNames(sqlite: Database.Database): string[] {
+  const all = sqlite.prepare("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name").pluck().all();
+  return (all as string[]).filter((name) => !name.startsWith('sqlite_'));
+}
+
+/** The rows that differ between the book and its replay; both have the table with the same columns. */
+export function* compareTable(
+  table: string,
+  book: Database.Database,
+  replay: Database.Database,
+): Generator<TableDifference> {
+  const shape = shapeOf(replay, table);
+  const ours = rowsOf(book, shape);
+  const theirs = rowsOf(replay, shape);
+  let a = ours.next();
+  let b = theirs.next();
+  while (!a.done || !b.done) {
+    const order = orderOf(shape, a.done ? undefined : a.value, b.done ? undefined : b.value);
+    const inBook = order <= 0 && !a.done ? a.value : undefined;
+    const inReplay = order >= 0 && !b.done ? b.value : undefined;
+    const found = differenceOf(shape, inBook, inReplay);
+    if (found) yield found;
+    if (inBook) a = ours.next();
+    if (inReplay) b = theirs.next();
+  }
+}
+
+function shapeOf(sqlite: Database.Database, table: string): Shape {
+  const info = sqlite.pragma(`table_info("${table}")`) as { name: string; pk: number }[];
+  const columns = info.map(({ name }) => name);
+  const parts = info.filter(({ pk }) => pk > 0).sort((a, b) => a.pk - b.pk);
+  // The program's own table of migrations has a key that is always empty: its time is what orders it.
+  const names = table === '__drizzle_migrations' ? ['created_at'] : parts.map(({ name }) => name);
+  return { table, columns, key: names.map((name) => columns.indexOf(name)), line: columns.indexOf('line') };
+}
+
+function rowsOf(sqlite: Database.Database, { table, columns, key }: Shape): IterableIterator<Row> {
+  const quoted = columns.map((name) => `"${name}"`);
+  const order = key.map((place) => quoted[place]).join(', ');
+  const statement = sqlite.prepare(`SELECT ${quoted.join(', ')} FROM "${table}" ORDER BY ${order}`);
+  return statement.raw().safeIntegers().iterate() as IterableIterator<Row>;
+}
+
+function orderOf({ key }: Shape, a: Row | undefined, b: Row | undefined): number {
+  if (!a || !b) return a ? -1 : 1;
+  for (const place of key) {
+    const order = compareCells(a[place] ?? null, b[place] ?? null);
+    if (order !== 0) return order;
+  }
+  return 0;
+}
+
+function differenceOf(shape: Shape, book: Row | undefined, replay: Row | undefined): TableDifference | null {
+  const at = shape.columns.findIndex((_, place) => !sameCell(book?.[place], replay?.[place]));
+  if (book && replay && at < 0) return null;
+  const { table } = shape;
+  const id = idOf(shape, replay ?? book ?? []);
+  // The log's word on who wrote the row goes before the row's own, which may be what was changed.
+  const line = wholeOf((replay ?? book)?.[shape.line]);
+  if (!book || !replay) {
+    const [side, other] = book ? ['the book', 'the log does not'] : ['the log', 'the book does not'];
+    const message = `Row ${id} of ${table}: ${side} has it, ${other}.`;
+    return { kind: 'table', table, id, column: null, ...{ book: null, replay: null, line, message } };
+  }
+  const cells = { book: showCell(book[at]), replay: showCell(replay[at]) };
+  const column = shape.columns[at] ?? '';
+  const message = `Row ${id} of ${table}: the book has ${say(cells.book)} as ${column}, the log makes it ${say(cells.replay)}.`;
+  return { kind: 'table', table, id, column, ...cells, line, message };
+}
+
+function idOf({ key }: Shape, row: Row): string {
+  return key.map((place) => showCell(row[place])).join('/');
+}
+
+function say(cell: string | number | null): string {
+  return JSON.stringify(cell);
+}
