@@ -1,4 +1,4 @@
-import { eq, max } from 'drizzle-orm';
+import { eq, max, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideIntakeOpen } from '#lib/decide-lot.ts';
 import { type LotNo, lotNo, parseLotNo } from '#lib/lot-number.ts';
@@ -54,12 +54,14 @@ export const lotAdd = defineCommand({
 
 function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<LotNo> {
   if (typed === null) {
-    const newest = scene.book.db
-      .select({ n: max(lot.lotNumber) })
-      .from(lot)
-      .where(eq(lot.saleId, saleId))
-      .get();
-    return accept(lotNo(String((newest?.n ?? 0) + 1)));
+    const newest = scene.book.prepared('newest lot', (db) =>
+      db
+        .select({ n: max(lot.lotNumber) })
+        .from(lot)
+        .where(eq(lot.saleId, sql.placeholder('saleId')))
+        .prepare(),
+    );
+    return accept(lotNo(String((newest.get({ saleId })?.n ?? 0) + 1)));
   }
   if (!lotByNumber(scene.book, saleId, typed)) return accept(typed);
   return refuse('taken', `There is already a lot ${typed}: leave the number empty to take the next free one.`, 'lotNo');
