@@ -262,7 +262,7 @@ CREATE TABLE `payment` (
 	CONSTRAINT "payment_method_known" CHECK("payment"."method" IN ('cash', 'check', 'card', 'other')),
 	CONSTRAINT "payment_amount_whole" CHECK("payment"."amount_cents" IS NULL OR typeof("payment"."amount_cents") = 'integer'),
 	CONSTRAINT "payment_positive" CHECK("payment"."amount_cents" > 0),
-	CONSTRAINT "payment_one_party" CHECK(("payment"."buyer_id" IS NULL) <> ("payment"."seller_id" IS NULL))
+	CONSTRAINT "payment_one_party" CHECK(("payment"."buyer_id" IS NULL OR "payment"."seller_id" IS NULL) AND coalesce("payment"."buyer_id", "payment"."seller_id", "payment"."person_id") IS NOT NULL)
 );
 --> statement-breakpoint
 CREATE INDEX `payment_sale` ON `payment` (`sale_id`);--> statement-breakpoint
@@ -324,7 +324,7 @@ CREATE TABLE `sale` (
 	CONSTRAINT "sale_dues_whole" CHECK("sale"."dues_cents" IS NULL OR typeof("sale"."dues_cents") = 'integer')
 );
 --> statement-breakpoint
-CREATE UNIQUE INDEX `sale_name_unique` ON `sale` (`name`);--> statement-breakpoint
+CREATE UNIQUE INDEX `sale_of_day` ON `sale` (`name`,`held_on`);--> statement-breakpoint
 CREATE TABLE `seller` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`sale_id` integer NOT NULL,

@@ -57,7 +57,11 @@ export const payment = sqliteTable(
     oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other']),
     wholeNumber('payment_amount', t.amountCents),
     check('payment_positive', sql`${t.amountCents} > 0`),
-    check('payment_one_party', sql`(${t.buyerId} IS NULL) <> (${t.sellerId} IS NULL)`),
+    // Somebody with neither number can pay dues.
+    check(
+      'payment_one_party',
+      sql`(${t.buyerId} IS NULL OR ${t.sellerId} IS NULL) AND coalesce(${t.buyerId}, ${t.sellerId}, ${t.personId}) IS NOT NULL`,
+    ),
   ],
 );
 

@@ -9,7 +9,7 @@ export const sale = sqliteTable(
   'sale',
   {
     id: id(),
-    name: text('name').notNull().unique(),
+    name: text('name').notNull(),
     heldOn: text('held_on').notNull(),
     venue: words('venue'),
     season: text('season').notNull(),
@@ -35,6 +35,8 @@ export const sale = sqliteTable(
     line: line(),
   },
   (t) => [
+    // A sale often has the same name every year.
+    uniqueIndex('sale_of_day').on(t.name, t.heldOn),
     oneOf('sale_bidding', t.bidding, ['floor', 'sealed']),
     oneOf('sale_stage', t.stage, ['planned', 'intake', 'selling', 'settling', 'closed']),
     wholeNumber('sale_commission_min', t.commissionMinCents),
