@@ -14,6 +14,7 @@ import { personEnrol } from './person-enrol.ts';
 import { salePlan } from './sale-plan.ts';
 import { saleStage } from './sale-stage.ts';
 import { sellerRegister } from './seller-register.ts';
+import { settlementIssue } from './settlement-issue.ts';
 import { tagsSet } from './tags-set.ts';
 
 const COMMANDS: readonly Command[] = [
@@ -31,6 +32,7 @@ const COMMANDS: readonly Command[] = [
   salePlan,
   saleStage,
   sellerRegister,
+  settlementIssue,
   tagsSet,
 ];
 

@@ -1,0 +1,105 @@
+import { eq, max } from 'drizzle-orm';
+import { z } from 'zod';
+import { accept, type Result, refuse } from '#lib/result.ts';
+import { decideIssue, decideIssueAll, type IssueScene } from '#lib/sheet/decide-issue.ts';
+import type { SellerFile } from '#lib/sheet/input.ts';
+import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { dateOrNull, partyNumber, rowId } from '../inputs.ts';
+import { logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { type SaleRow, saleById } from '../queries/find.ts';
+import { sellerFiles } from '../queries/sheets.ts';
+import { saveSettlement } from '../save/settlement.ts';
+import { seller, settlement } from '../schema/index.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  /** Null issues a sheet to every seller number that has none and whose lots are all called. */
+  sellerNo: partyNumber.nullable(),
+  /** The day as the hall has it, where that is not the day of the entry in UTC. */
+  issuedOn: dateOrNull.nullable().default(null),
+});
+
+/** Issues settlement sheets: numbered without gaps within the sale, frozen, with the head of the log on them. */
+export const settlementIssue = defineCommand({
+  name: 'settlement.issue',
+  summary: 'Issues the settlement sheet of one seller number, or of every number that has none yet.',
+  stations: ['payout', 'office'],
+  input,
+  run(scene, { saleId, sellerNo, issuedOn }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const candidates = candidatesOf(scene.book, saleId);
+    const chosen = choose(sale, candidates, sellerNo);
+    if (!chosen.ok) return chosen;
+    return accept({
+      issued: issue(scene, sale.id, { chosen: chosen.value, issuedOn: issuedOn ?? scene.at.slice(0, 10) }),
+    });
+  },
+});
+
+interface Candidate extends IssueScene {
+  readonly sellerId: number;
+  readonly file: SellerFile;
+}
+
+function candidatesOf(book: Book, saleId: number): Candidate[] {
+  const sheets = book.db
+    .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
+    .from(seller)
+    .leftJoin(settlement, eq(settlement.sellerId, seller.id))
+    .where(eq(seller.saleId, saleId))
+    .all();
+  const bySeller = new Map(sheets.map((row) => [row.sellerNo, row]));
+  return sellerFiles(book, saleId).flatMap((file) => {
+    const row = bySeller.get(file.seller.sellerNo);
+    if (!row) return [];
+    return [
+      { sellerId: row.sellerId, sellerNo: row.sellerNo, issuedNumber: row.number, waiting: waitingOf(file), file },
+    ];
+  });
+}
+
+function waitingOf({ lots, outcomes }: SellerFile) {
+  const called = new Set(outcomes.map(({ lotNo }) => lotNo));
+  return lots.map(({ lotNo }) => lotNo).filter((lotNo) => !called.has(lotNo));
+}
+
+function choose(
+  sale: SaleRow,
+  candidates: readonly Candidate[],
+  sellerNo: number | null,
+): Result<readonly Candidate[]> {
+  if (sellerNo === null) return decideIssueAll(sale.stage, candidates);
+  const candidate = candidates.find((one) => one.sellerNo === sellerNo);
+  if (!candidate) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+  const decided = decideIssue(sale.stage, candidate);
+  return decided.ok ? accept([candidate]) : decided;
+}
+
+interface Chosen {
+  readonly chosen: readonly Candidate[];
+  readonly issuedOn: string;
+}
+
+/** All sheets of one command carry the same head: the log as it stood before the command's own line. */
+function issue(scene: Scene, saleId: number, { chosen, issuedOn }: Chosen) {
+  const head = logHead(scene.book);
+  const first = nextNumber(scene.book, saleId);
+  return chosen.map(({ sellerId, sellerNo, file }, at) => {
+    const number = first + at;
+    const sheet = settlementSheet(file, { number, issuedOn, head });
+    return { settlementId: saveSettlement(scene, { saleId, sellerId, number }, sheet), number, sellerNo };
+  });
+}
+
+/** Issued sheets are never deleted, so one behind the highest leaves no gap. */
+function nextNumber(book: Book, saleId: number): number {
+  const row = book.db
+    .select({ highest: max(settlement.number) })
+    .from(settlement)
+    .where(eq(settlement.saleId, saleId))
+    .get();
+  return (row?.highest ?? 0) + 1;
+}

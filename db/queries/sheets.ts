@@ -1,0 +1,157 @@
+/** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
+import { asc, eq, sql } from 'drizzle-orm';
+import type { Person } from '#lib/facts.ts';
+import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
+import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { logHead } from '../log.ts';
+import { lotNoOf } from '../lot-no.ts';
+import type { Book } from '../open.ts';
+import { association, lot, particulars, seller, settlement, tag } from '../schema/index.ts';
+import { saleFacts } from './sale-facts.ts';
+
+/** An issued sheet with its row's id. */
+export interface IssuedSheet {
+  readonly settlementId: number;
+  readonly number: number;
+  readonly sellerNo: number;
+  readonly sheet: SettlementSheet;
+}
+
+/** The facts behind the sheet of each seller number of a sale, by number. Each table is read once for all of them. */
+export function sellerFiles(book: Book, saleId: number): SellerFile[] {
+  const facts = saleFacts(book, saleId);
+  const { sale, goods, buyers } = facts;
+  const shared = { association: associationFacts(book), sale, goods, buyers, people: peopleOf(book, saleId) };
+  const sellerOfLot = new Map(facts.lots.map(({ lotNo, sellerNo }) => [lotNo, sellerNo]));
+  const lots = bySeller(facts.lots, ({ sellerNo }) => sellerNo);
+  const outcomes = bySeller(facts.outcomes, ({ lotNo }) => sellerOfLot.get(lotNo));
+  const charges = bySeller(facts.charges, ({ sellerNo }) => sellerNo);
+  const tags = bySeller(tagsOfSale(book, saleId), ({ lotNo }) => sellerOfLot.get(lotNo));
+  return facts.sellers.map((one) => ({
+    ...shared,
+    seller: one,
+    lots: lots.get(one.sellerNo) ?? [],
+    outcomes: outcomes.get(one.sellerNo) ?? [],
+    charges: charges.get(one.sellerNo) ?? [],
+    tags: tags.get(one.sellerNo) ?? [],
+  }));
+}
+
+/** The sheets as they would be issued now, without a number. `drawnOn` is an ISO 8601 date. */
+export function previewSheets(book: Book, saleId: number, drawnOn: string): SettlementSheet[] {
+  const stamp = previewStamp(book, drawnOn);
+  return sellerFiles(book, saleId).map((file) => settlementSheet(file, stamp));
+}
+
+/** One of those, or undefined where the sale has no such seller number. */
+export function previewSheet(
+  book: Book,
+  { saleId, sellerNo }: { saleId: number; sellerNo: number },
+  drawnOn: string,
+): SettlementSheet | undefined {
+  const file = sellerFiles(book, saleId).find((one) => one.seller.sellerNo === sellerNo);
+  return file && settlementSheet(file, previewStamp(book, drawnOn));
+}
+
+function previewStamp(book: Book, drawnOn: string): SheetStamp {
+  return { number: null, issuedOn: drawnOn, head: logHead(book) };
+}
+
+/** The issued sheets of a sale by seller number, and of one number the older first. */
+export function issuedSheets(book: Book, saleId: number): IssuedSheet[] {
+  const find = book.prepared('issued sheets', (db) =>
+    db
+      .select({
+        settlementId: settlement.id,
+        number: settlement.number,
+        sellerNo: seller.sellerNo,
+        model: settlement.model,
+      })
+      .from(settlement)
+      .innerJoin(seller, eq(seller.id, settlement.sellerId))
+      .where(eq(settlement.saleId, sql.placeholder('saleId')))
+      .orderBy(asc(seller.sellerNo), asc(settlement.number))
+      .prepare(),
+  );
+  return find.all({ saleId }).map(thawed);
+}
+
+/** One issued sheet by its row, or undefined. */
+export function issuedSheet(book: Book, settlementId: number): IssuedSheet | undefined {
+  const find = book.prepared('issued sheet', (db) =>
+    db
+      .select({
+        settlementId: settlement.id,
+        number: settlement.number,
+        sellerNo: seller.sellerNo,
+        model: settlement.model,
+      })
+      .from(settlement)
+      .innerJoin(seller, eq(seller.id, settlement.sellerId))
+      .where(eq(settlement.id, sql.placeholder('settlementId')))
+      .prepare(),
+  );
+  const row = find.get({ settlementId });
+  return row && thawed(row);
+}
+
+function thawed({
+  model,
+  ...row
+}: {
+  settlementId: number;
+  number: number;
+  sellerNo: number;
+  model: string;
+}): IssuedSheet {
+  return { ...row, sheet: JSON.parse(model) as SettlementSheet };
+}
+
+const NO_NAME: SheetAssociation = { name: 'The association', ...empty() };
+
+function empty() {
+  return { street: '', city: '', region: '', postcode: '', phone: '', email: '' };
+}
+
+/** The association as it is named now; a book that was filled from a folder may not have been given its name yet. */
+function associationFacts(book: Book): SheetAssociation {
+  const row = book.db.select().from(association).get();
+  if (!row) return NO_NAME;
+  const { name, street, city, region, postcode, phone, email } = row;
+  return { name, street, city, region, postcode, phone, email };
+}
+
+function peopleOf(book: Book, saleId: number): Person[] {
+  const rows = book.db.select().from(particulars).where(eq(particulars.saleId, saleId)).all();
+  return rows.map(({ ref, ...row }) => {
+    const { name, street, city, region, postcode, phone, email } = row;
+    const { memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires } = row;
+    const address = { name, street, city, region, postcode, phone, email };
+    return { personId: ref, ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires };
+  });
+}
+
+function tagsOfSale(book: Book, saleId: number): SheetTag[] {
+  const { lotNumber, lotLetter } = lot;
+  const rows = book.db
+    .select({ lotNumber, lotLetter, tag: tag.tag, condition: tag.condition })
+    .from(tag)
+    .innerJoin(lot, eq(lot.id, tag.lotId))
+    .where(eq(lot.saleId, saleId))
+    .orderBy(asc(lotNumber), asc(lotLetter), asc(tag.position))
+    .all();
+  return rows.map((row) => ({ lotNo: lotNoOf(row), tag: row.tag, condition: row.condition }));
+}
+
+function bySeller<T>(rows: readonly T[], sellerNoOf: (row: T) => number | undefined): Map<number, T[]> {
+  const groups = new Map<number, T[]>();
+  for (const row of rows) {
+    const sellerNo = sellerNoOf(row);
+    if (sellerNo === undefined) continue;
+    const group = groups.get(sellerNo);
+    if (group) group.push(row);
+    else groups.set(sellerNo, [row]);
+  }
+  return groups;
+}

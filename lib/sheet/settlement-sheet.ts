@@ -1,0 +1,138 @@
+/** Makes the finished settlement sheet of one seller number. Every sum is `lib/settlement.ts`'s; here it gets its words. */
+import { compareLotNo } from '#lib/lot-number.ts';
+import { addCents, sumCents, ZERO } from '#lib/money.ts';
+import { type SellerSettlement, settleSeller } from '#lib/settlement.ts';
+import type { SellerFile, SheetStamp } from '#lib/sheet/input.ts';
+import { type CalledLot, lotGroups } from '#lib/sheet/lots.ts';
+import type { SettlementSheet, SheetHead, SheetPartner, SheetShare, SheetTotals } from '#lib/sheet/model.ts';
+import { associationOf, membershipInWords, partnersOf } from '#lib/sheet/parties.ts';
+import { CAUTION, remarksOf, tagsOf } from '#lib/sheet/remarks.ts';
+import { clean, dateInWords, figure, joined, withoutSign } from '#lib/sheet/spell.ts';
+import { chargeOf, paidInCash, resultOf, stepsOf } from '#lib/sheet/steps.ts';
+import { commissionPct, termsInWords } from '#lib/terms.ts';
+
+/** The sheet as it is printed and frozen. Throws when the facts do not hang together. */
+export function settlementSheet(given: SellerFile, stamp: SheetStamp): SettlementSheet {
+  const file = { ...given, lots: [...given.lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo)) };
+  const { sale, seller } = file;
+  const settled = settle(file);
+  const called = calledLots(file, settled);
+  const counted = lotGroups(called, ['sold', 'passed']);
+  const charges = file.charges.map(chargeOf);
+  const partners = partnersOf(file);
+  return {
+    paper: 'settlement-sheet',
+    version: 1,
+    title: 'Settlement sheet',
+    ...stampOf(stamp),
+    association: associationOf(file.association),
+    sale: saleOf(sale),
+    sellerNo: seller.sellerNo,
+    membership: settled.membership,
+    membershipWords: membershipInWords(settled.membership, partners.length),
+    partners,
+    counted,
+    countedSum: counted.length === 0 ? null : countedSum(settled),
+    beside: lotGroups(called, ['donated', 'withdrawn', 'waiting']),
+    charges,
+    steps: stepsOf(settled, charges),
+    paidInCash: paidInCash(charges),
+    totals: totalsOf(settled),
+    result: resultOf(settled.netCents, sale.currency),
+    sharesTitle: sharesTitle(settled, partners.length),
+    shares: sharesOf(settled, partners),
+    remarks: remarksOf(file, partners),
+    tags: tagsOf(file),
+    terms: termsInWords(sale, file.goods).map(clean),
+    caution: CAUTION,
+  };
+}
+
+function settle({ seller, sale, lots, outcomes, charges }: SellerFile): SellerSettlement {
+  const byLot = new Map(lots.map((lot) => [lot.lotNo, lot]));
+  const called = outcomes.map((outcome) => {
+    const lot = byLot.get(outcome.lotNo);
+    if (lot === undefined) throw new RangeError(`lot ${outcome.lotNo} is not of seller number ${seller.sellerNo}`);
+    return { lot, outcome };
+  });
+  return settleSeller(seller, { sale, called, charges });
+}
+
+function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: SellerSettlement): CalledLot[] {
+  const kinds = new Map(goods.map((kind) => [kind.goods, kind]));
+  const byLot = new Map(outcomes.map((outcome) => [outcome.lotNo, outcome]));
+  const lines = new Map(settled.lines.map((line) => [line.lotNo, line]));
+  return lots.map((lot) => ({
+    lot,
+    goods: kinds.get(lot.goods),
+    outcome: byLot.get(lot.lotNo),
+    line: lines.get(lot.lotNo),
+    commissionPct: commissionPct(sale.terms, lot.goods, settled.membership),
+  }));
+}
+
+type Stamped = Pick<SettlementSheet, 'number' | 'numberWords' | 'preview' | 'issuedOn' | 'issuedWords' | 'head'>;
+
+function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
+  const preview = number === null;
+  const date = dateInWords(issuedOn);
+  return {
+    number,
+    numberWords: preview ? 'PREVIEW' : `Sheet ${number}`,
+    preview,
+    issuedOn,
+    issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
+    head: headOf(head),
+  };
+}
+
+/** The seal in groups of eight, so that two people can compare it aloud. */
+function headOf({ seq, hash }: SheetStamp['head']): SheetHead {
+  const groups = hash.match(/.{1,8}/g) ?? [];
+  return { seq, hash, words: `Log line ${seq}, seal ${groups.join(' ')}` };
+}
+
+function saleOf({ name, heldOn, venue, season, currency }: SellerFile['sale']): SettlementSheet['sale'] {
+  const heldOnWords = dateInWords(heldOn);
+  const words = joined([heldOnWords, venue, `season ${season}`], ' · ');
+  return { name: clean(name), heldOn, heldOnWords, venue: clean(venue), season: clean(season), currency, words };
+}
+
+/** The columns of the lots that count, added up; a donated lot is in none of them. */
+function countedSum(settled: SellerSettlement): SettlementSheet['countedSum'] {
+  const { grossCents, commissionCents, lotFeesCents, noSaleFeesCents } = settled;
+  return {
+    label: 'Sum of the lots above',
+    amount: figure(grossCents),
+    commission: figure(commissionCents),
+    fees: figure(addCents(lotFeesCents, noSaleFeesCents)),
+    net: figure(lotNets(settled)),
+  };
+}
+
+function lotNets({ lines }: SellerSettlement) {
+  return sumCents(lines.map(({ netCents }) => netCents));
+}
+
+function totalsOf(settled: SellerSettlement): SheetTotals {
+  const { lotsSold, lotsPassed, grossCents, commissionCents, lotFeesCents, noSaleFeesCents } = settled;
+  const { sellerNumberFeeCents, chargesCents, netCents } = settled;
+  const lots = { lotsSold, lotsPassed, grossCents, commissionCents, lotFeesCents, noSaleFeesCents };
+  return { ...lots, lotNetsCents: lotNets(settled), sellerNumberFeeCents, chargesCents, netCents };
+}
+
+function sharesTitle({ netCents }: SellerSettlement, partners: number): string {
+  if (netCents < ZERO) return partners > 1 ? 'What each partner owes of it' : 'Owed by';
+  return partners > 1 ? 'How the partners share it' : 'Payable to';
+}
+
+function sharesOf({ shares }: SellerSettlement, partners: readonly SheetPartner[]): SheetShare[] {
+  const all = shares.reduce((sum, { parts }) => sum + parts, 0);
+  return shares.map(({ personId, parts, shareCents }, at) => ({
+    personId,
+    name: partners[at]?.name ?? personId,
+    parts,
+    partsWords: shares.length > 1 ? `${parts} of ${all} parts` : '',
+    share: { cents: shareCents, words: withoutSign(shareCents) },
+  }));
+}
