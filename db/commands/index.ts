@@ -2,12 +2,14 @@
 import type { Command } from '../command.ts';
 import { associationSet } from './association-set.ts';
 import { bidLeave } from './bid-leave.ts';
+import { bidRetract } from './bid-retract.ts';
 import { buyerRegister } from './buyer-register.ts';
 import { chargeAdd } from './charge-add.ts';
 import { lotAdd } from './lot-add.ts';
 import { lotAmend } from './lot-amend.ts';
 import { outcomeCorrect } from './outcome-correct.ts';
 import { outcomeRecord } from './outcome-record.ts';
+import { outcomeReopen } from './outcome-reopen.ts';
 import { paymentRecord } from './payment-record.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
@@ -20,12 +22,14 @@ import { tagsSet } from './tags-set.ts';
 const COMMANDS: readonly Command[] = [
   associationSet,
   bidLeave,
+  bidRetract,
   buyerRegister,
   chargeAdd,
   lotAdd,
   lotAmend,
   outcomeCorrect,
   outcomeRecord,
+  outcomeReopen,
   paymentRecord,
   personAmend,
   personEnrol,

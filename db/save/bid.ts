@@ -9,6 +9,8 @@ export interface BidFields {
   readonly kind: 'written' | 'left' | 'under';
   readonly priceCents: Cents;
   readonly receivedAt: string;
+  /** The bid that this row takes back. */
+  readonly retractsId?: number;
 }
 
 export function saveBid(scene: Scene, fields: BidFields): number {

@@ -9,8 +9,14 @@ import type { VerifyReport } from './report.ts';
 
 export function checkMoney(book: Book): VerifyReport['money'] {
   try {
-    const sales = book.db.select({ id: sale.id, name: sale.name }).from(sale).orderBy(asc(sale.id)).all();
-    const problems = sales.flatMap((one) => problemsOf(book, one).map((problem) => `${one.name}: ${problem}`));
+    const sales = book.db
+      .select({ id: sale.id, name: sale.name, heldOn: sale.heldOn })
+      .from(sale)
+      .orderBy(asc(sale.id))
+      .all();
+    const problems = sales.flatMap((one) =>
+      problemsOf(book, one).map((problem) => `${one.name} of ${one.heldOn}: ${problem}`),
+    );
     const [first] = problems;
     return {
       ok: !first,

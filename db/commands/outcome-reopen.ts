@@ -1,0 +1,37 @@
+import { z } from 'zod';
+import { decideReopen } from '#lib/decide-reopen.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { rowId, someText } from '../inputs.ts';
+import { lotById, saleById } from '../queries/find.ts';
+import { outcomeAbout } from '../queries/outcome-scene.ts';
+import { PLAIN, saveOutcome } from '../save/outcome.ts';
+
+const input = z.strictObject({
+  lotId: rowId,
+  /** The outcome the clerk had before them, so that a correction made meanwhile is not swept away. */
+  replacesId: rowId,
+  reason: someText,
+});
+
+/** Opens the bidding on a lot again: the outcome that stood is kept, with the reason, and the lot waits to be called. */
+export const outcomeReopen = defineCommand({
+  name: 'outcome.reopen',
+  summary: 'Opens the bidding on a called lot again while the sale runs, with a reason.',
+  stations: ['block', 'office'],
+  input,
+  run(scene, { lotId, replacesId, reason }) {
+    const lot = lotById(scene.book, lotId);
+    const sale = lot && saleById(scene.book, lot.saleId);
+    if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
+    const about = outcomeAbout(scene.book, { sale, lot, buyerNo: null });
+    const decided = decideReopen(about.scene);
+    if (!decided.ok) return decided;
+    if (about.standing?.id !== replacesId) {
+      const { lotNo, standing } = about.scene;
+      return refuse('conflict', `Meanwhile lot ${lotNo} is ${standing}: look at it again.`, 'lotId');
+    }
+    const fields = { ...PLAIN, kind: 'reopened', priceCents: null, buyerId: null, replacesId, reason } as const;
+    return accept({ outcomeId: saveOutcome(scene, lotId, fields), lotId });
+  },
+});
