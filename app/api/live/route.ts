@@ -1,0 +1,32 @@
+import { onLine, theBook } from '#app/book.ts';
+import { logHead } from '#db/log.ts';
+
+/** Proxies and browsers drop a silent stream; the board also greys when it has heard nothing for five seconds. */
+const HEARTBEAT_MS = 2000;
+
+/** Server-sent events that say only how far the log has come; screens then read what they show anew. */
+export async function GET(request: Request): Promise<Response> {
+  const book = await theBook();
+  const stream = new ReadableStream<Uint8Array>({
+    start(controller) {
+      const say = (line: number) => controller.enqueue(encoded(`data: {"line":${line}}\n\n`));
+      say(logHead(book).seq);
+      const stop = onLine(say);
+      const beat = setInterval(() => say(logHead(book).seq), HEARTBEAT_MS);
+      request.signal.addEventListener('abort', () => {
+        stop();
+        clearInterval(beat);
+        controller.close();
+      });
+    },
+  });
+  return new Response(stream, {
+    headers: { 'content-type': 'text/event-stream', 'cache-control': 'no-store', 'x-accel-buffering': 'no' },
+  });
+}
+
+const encoder = new TextEncoder();
+
+function encoded(text: string): Uint8Array {
+  return encoder.encode(text);
+}

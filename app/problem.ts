@@ -1,0 +1,23 @@
+import 'server-only';
+import type { Refusal, RefusalCode } from '#lib/result.ts';
+
+const STATUS: Readonly<Record<RefusalCode, number>> = {
+  malformed: 422,
+  missing: 422,
+  unknown: 422,
+  taken: 409,
+  already: 409,
+  not_allowed: 403,
+  wrong_stage: 409,
+  on_hold: 409,
+  needs_answer: 409,
+  conflict: 422,
+  too_large: 413,
+};
+
+/** A refusal on the wire: RFC 9457 problem details, with our code, the field and whatever else was wrong. */
+export function problem(refusal: Refusal, status: number = STATUS[refusal.code]): Response {
+  const { ok, message, ...rest } = refusal;
+  const body = { type: `urn:peltry:refusal:${refusal.code}`, title: 'Refused', status, detail: message, ...rest };
+  return Response.json(body, { status, headers: { 'content-type': 'application/problem+json' } });
+}

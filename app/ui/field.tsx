@@ -1,0 +1,85 @@
+import { type ComponentProps, type ReactNode, useId } from 'react';
+
+interface FieldProps {
+  readonly label: string;
+  readonly hint?: string | undefined;
+  /** The sentence of a refusal about this field. */
+  readonly error?: string | undefined;
+  readonly wide?: boolean;
+}
+
+/** A label, a hint, what is wrong, and the control: tied together for a screen reader. */
+function FieldFrame({ label, hint, error, wide, id, children }: FieldProps & { id: string; children: ReactNode }) {
+  return (
+    <div className={wide ? 'field wide' : 'field'} data-wrong={error ? '' : undefined}>
+      <label htmlFor={id}>{label}</label>
+      {hint && (
+        <span className="field-hint" id={`${id}-hint`}>
+          {hint}
+        </span>
+      )}
+      {error && (
+        <span className="field-error" id={`${id}-error`}>
+          {error}
+        </span>
+      )}
+      {children}
+    </div>
+  );
+}
+
+function describedBy(id: string, { hint, error }: Pick<FieldProps, 'hint' | 'error'>): string | undefined {
+  const parts = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean);
+  return parts.length > 0 ? parts.join(' ') : undefined;
+}
+
+/** A line of text or a figure. Figures are text too: `inputMode` brings the keypad, the book reads what was typed. */
+export function TextField({ label, hint, error, wide = false, ...input }: FieldProps & ComponentProps<'input'>) {
+  const id = useId();
+  return (
+    <FieldFrame {...{ label, hint, error, wide, id }}>
+      <input
+        id={id}
+        autoComplete="off"
+        aria-invalid={error ? true : undefined}
+        aria-describedby={describedBy(id, { hint, error })}
+        {...input}
+      />
+    </FieldFrame>
+  );
+}
+
+/** A choice of a few. */
+export function ChoiceField({
+  label,
+  hint,
+  error,
+  wide = false,
+  children,
+  ...select
+}: FieldProps & ComponentProps<'select'>) {
+  const id = useId();
+  return (
+    <FieldFrame {...{ label, hint, error, wide, id }}>
+      <select
+        id={id}
+        aria-invalid={error ? true : undefined}
+        aria-describedby={describedBy(id, { hint, error })}
+        {...select}
+      >
+        {children}
+      </select>
+    </FieldFrame>
+  );
+}
+
+/** A yes or no. */
+export function CheckField({ label, ...input }: { readonly label: string } & ComponentProps<'input'>) {
+  const id = useId();
+  return (
+    <div className="check">
+      <input id={id} type="checkbox" {...input} />
+      <label htmlFor={id}>{label}</label>
+    </div>
+  );
+}

@@ -1,0 +1,57 @@
+import Link from 'next/link';
+import type { SaleRow } from '#db/queries/find.ts';
+import { Mark, type Tone } from './mark.tsx';
+import { SavedMark } from './saved-mark.tsx';
+import { ThemeSwitch } from './theme-switch.tsx';
+
+const STATIONS = [
+  { path: '/', name: 'Sale' },
+  { path: '/intake', name: 'Intake' },
+  { path: '/block', name: 'Block' },
+  { path: '/payout', name: 'Payout' },
+] as const;
+
+const STAGES: Readonly<Record<SaleRow['stage'], { readonly tone: Tone; readonly words: string }>> = {
+  planned: { tone: 'open', words: 'planned' },
+  intake: { tone: 'wait', words: 'goods coming in' },
+  selling: { tone: 'wait', words: 'selling' },
+  settling: { tone: 'wait', words: 'settling' },
+  closed: { tone: 'done', words: 'closed' },
+};
+
+interface MastheadProps {
+  readonly association: string;
+  readonly sale?: SaleRow | undefined;
+  readonly here: (typeof STATIONS)[number]['path'];
+}
+
+/** Whose sale this is, how far it has come, and the way to the other stations. */
+export function Masthead({ association, sale, here }: MastheadProps) {
+  return (
+    <header className="masthead">
+      <a className="skip" href="#main">
+        Go to the work
+      </a>
+      <p className="masthead-name">
+        <strong>{association}</strong>
+        <span>
+          {sale ? `${sale.name}, ${sale.heldOn} ` : 'No sale yet '}
+          {sale && <Mark tone={STAGES[sale.stage].tone}>{STAGES[sale.stage].words}</Mark>}
+        </span>
+      </p>
+      <nav aria-label="Stations">
+        <ul className="stations">
+          {STATIONS.map(({ path, name }) => (
+            <li key={path}>
+              <Link href={sale ? `${path}?sale=${sale.id}` : path} aria-current={path === here ? 'page' : undefined}>
+                {name}
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <SavedMark />
+      <ThemeSwitch />
+    </header>
+  );
+}

@@ -1,0 +1,40 @@
+'use client';
+
+import { useEffect, useState } from 'react';
+import { Mark } from './mark.tsx';
+import { type Entry, type OutboxState, takeBack, watchOutbox } from './outbox.ts';
+
+/** Says whether everything that was entered in this browser is in the book. */
+export function SavedMark() {
+  const [state, setState] = useState<OutboxState>();
+  useEffect(() => watchOutbox(setState), []);
+  if (!state) return null;
+  return (
+    <div className="saved-mark" aria-live="polite">
+      {state.waiting > 0 ? (
+        <Mark tone="wait">
+          {state.waiting} waiting{state.cutOff ? ', no answer from the server yet' : ''}
+        </Mark>
+      ) : (
+        <Mark tone="done">Saved</Mark>
+      )}
+      {state.refused.map((entry) => (
+        <Refused key={entry.key} entry={entry} />
+      ))}
+    </div>
+  );
+}
+
+/** An entry whose form is gone: what was refused and why, until somebody has read it. */
+function Refused({ entry }: { readonly entry: Entry }) {
+  return (
+    <div className="notice" data-kind="stop" role="alert">
+      <p>
+        <strong>{entry.label} was refused.</strong> {entry.refusal?.message}
+      </p>
+      <button type="button" onClick={() => entry.id !== undefined && void takeBack(entry.id)}>
+        I have read it
+      </button>
+    </div>
+  );
+}

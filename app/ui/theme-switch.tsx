@@ -1,0 +1,34 @@
+'use client';
+
+import { useEffect, useState } from 'react';
+
+const THEMES = [
+  { value: '', label: 'As the device' },
+  { value: 'light', label: 'Light' },
+  { value: 'dark', label: 'Dark' },
+  { value: 'sun', label: 'Sun' },
+] as const;
+
+/** Chooses how the screen looks on this device; kept in the browser. */
+export function ThemeSwitch() {
+  const [theme, setTheme] = useState('');
+  useEffect(() => setTheme(localStorage.getItem('peltry-theme') ?? ''), []);
+  const choose = (chosen: string) => {
+    setTheme(chosen);
+    localStorage.setItem('peltry-theme', chosen);
+    if (chosen === '') delete document.documentElement.dataset.theme;
+    else document.documentElement.dataset.theme = chosen;
+  };
+  return (
+    <label className="theme-switch small">
+      Look{' '}
+      <select value={theme} onChange={(event) => choose(event.target.value)}>
+        {THEMES.map(({ value, label }) => (
+          <option key={value} value={value}>
+            {label}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}

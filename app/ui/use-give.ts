@@ -1,0 +1,36 @@
+'use client';
+
+import { useRouter } from 'next/navigation';
+import { useState } from 'react';
+import type { Station } from '#db/command.ts';
+import type { Refusal } from '#lib/result.ts';
+import { post, type Reply } from './outbox.ts';
+
+interface Given {
+  readonly command: string;
+  readonly input: unknown;
+  /** What a person calls the entry, such as `Lot 12`. */
+  readonly label: string;
+}
+
+/**
+ * Gives commands from a form: sends through the outbox, keeps the refusal for the form to show, and has the page
+ * read its figures anew once the book has accepted.
+ */
+export function useGive(station: Station) {
+  const router = useRouter();
+  const [busy, setBusy] = useState(false);
+  const [refusal, setRefusal] = useState<Refusal>();
+  const give = async (given: Given): Promise<Reply> => {
+    setBusy(true);
+    const reply = await post({ station, ...given });
+    setBusy(false);
+    setRefusal(reply.ok ? undefined : reply);
+    if (reply.ok) router.refresh();
+    return reply;
+  };
+  /** The sentence for one field, also where it was not the first thing wrong. */
+  const errorOf = (field: string): string | undefined =>
+    [refusal, ...(refusal?.also ?? [])].find((one) => one?.field === field)?.message;
+  return { give, busy, refusal, errorOf, clear: () => setRefusal(undefined) };
+}
