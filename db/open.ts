@@ -68,6 +68,8 @@ function configure(sqlite: Database.Database): void {
   sqlite.pragma('synchronous = FULL');
   sqlite.pragma('foreign_keys = ON');
   sqlite.pragma('trusted_schema = OFF');
+  // Without it REPLACE takes a row away and the trigger that forbids this is never asked.
+  sqlite.pragma('recursive_triggers = ON');
 }
 
 /** The settings are read back after a transaction, because some only fall away at the first one. */

@@ -1,0 +1,130 @@
+/** A small sale in a real book for tests of the book: one seller number, two buyers, and short ways to give commands. */
+import { expect } from 'vitest';
+import type { Json, Station } from '#db/command.ts';
+import { type Answer, type Envelope, submit } from '#db/door.ts';
+import { type Book, openBook, openBookInMemory } from '#db/open.ts';
+import type { Stage } from '#lib/facts.ts';
+import type { RefusalCode } from '#lib/result.ts';
+
+export const AT = '2026-02-28T10:00:00Z';
+
+/** A value that a command gave, as the tests read it. */
+export type Given = Record<string, Json> & { readonly [key: string]: Json };
+
+export interface Hall {
+  readonly book: Book;
+  readonly saleId: number;
+  /** Gives a command with a key of its own, as the office unless said otherwise. */
+  give(command: string, input: unknown, over?: Partial<Envelope>): Answer;
+  /** Gives a command that must be accepted. */
+  must(command: string, input: unknown, station?: Station): Given;
+  /** Expects a refusal with this code and field, in a sentence, and the book as it was. */
+  refuses(command: string, input: unknown, ought: { readonly code: RefusalCode; readonly field?: string }): string;
+  /** A number that a command must give under this name. */
+  id(given: Given, name: string): number;
+}
+
+let keys = 0;
+
+export function giveTo(book: Book, command: string, over: Partial<Envelope> & { readonly input: unknown }): Answer {
+  keys += 1;
+  return submit(book, { command, worker: 'Ada', station: 'office', at: AT, key: `key-${keys}`, ...over });
+}
+
+export function accepted(answer: Answer): Given {
+  if (!answer.ok) throw new Error(`${answer.code}: ${answer.message}`);
+  return answer.value as Given;
+}
+
+/** Every row of every table, for comparing a book with itself. */
+export function rowsOf(book: Pick<Book, 'sqlite'>): Record<string, unknown[]> {
+  const names = book.sqlite.prepare("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name").pluck().all();
+  return Object.fromEntries(
+    (names as string[]).map((name) => [name, book.sqlite.prepare(`SELECT * FROM "${name}"`).all()]),
+  );
+}
+
+export const SALE = {
+  name: 'Late Winter Sale',
+  held_on: '2026-02-28',
+  venue: 'Grange hall',
+  season: '2025-26',
+  region: 'US-WY',
+  currency: 'USD',
+  bidding: 'floor',
+  terms: {
+    commission: { member: '6', guest: '10' },
+    commission_overrides: { bobcat: { member: '3.75', guest: '6' } },
+    commission_min: '0.10',
+    seller_number_fee: '5.00',
+    lot_fee: '0.25',
+    no_sale: { flat: '1.00', pct_of_minimum: '2' },
+    premium_pct: '5',
+    tax_pct: '6.5',
+    price_step: '0.25',
+  },
+};
+
+export const GOODS = [
+  { goods: 'raccoon', name: 'Raccoon', by: 'piece' },
+  { goods: 'castor', name: 'Castor', by: 'oz' },
+  { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' },
+];
+
+/** An export tag of the sale's own State for the bobcat. */
+export const bobcatTag = (serial: number) => ({ tag: `US-CITES WY BOB 2025 ${String(serial).padStart(6, '0')}` });
+
+/** Seller 1 is a member, buyers 10 and 11 are cleared, and buyer 12 is seller 1 as well. No lot yet. */
+export function openHall(options: { readonly file?: string; readonly stage?: Stage } = {}): Hall {
+  const book = options.file === undefined ? openBookInMemory() : openBook(options.file, { create: true });
+  const hall = hallOf(book, 1);
+  hall.must('sale.plan', { sale: SALE, goods: GOODS });
+  const { saleId } = hall;
+  hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
+  const [ada, bea, cal] = ['Ada Birch', 'Bea Cole', 'Cal Dunn'].map((name) =>
+    hall.id(hall.must('person.enrol', { name, memberUntil: '2026-12-31' }), 'personId'),
+  );
+  hall.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: ada }] });
+  for (const [buyerNo, personId] of [
+    [10, bea],
+    [11, cal],
+    [12, ada],
+  ] as const) {
+    hall.must('buyer.register', { saleId, buyerNo, personId, cleared: true });
+  }
+  for (const stage of wayTo(options.stage ?? 'selling')) hall.must('sale.stage', { saleId, stage, reason: '' });
+  return hall;
+}
+
+export function hallOf(book: Book, saleId: number): Hall {
+  const give: Hall['give'] = (command, input, over = {}) => giveTo(book, command, { input, ...over });
+  return {
+    book,
+    saleId,
+    give,
+    must: (command, input, station = stationFor(command)) => accepted(give(command, input, { station })),
+    refuses(command, input, ought) {
+      const before = rowsOf(book);
+      const answer = give(command, input, { station: stationFor(command) });
+      expect(answer, JSON.stringify(answer)).toMatchObject({ ok: false, ...ought });
+      expect(rowsOf(book)).toEqual(before);
+      const message = answer.ok ? '' : answer.message;
+      expect(message).toMatch(/^\p{Lu}.*[.?]$/su);
+      return message;
+    },
+    id(given, name) {
+      const value = given[name];
+      if (typeof value !== 'number') throw new Error(`the answer has no number called ${name}`);
+      return value;
+    },
+  };
+}
+
+function stationFor(command: string): Station {
+  return command.startsWith('outcome') ? 'block' : 'office';
+}
+
+function wayTo(stage: Stage): Stage[] {
+  const way: readonly Stage[] = ['selling', 'settling', 'closed'];
+  return way.slice(0, way.indexOf(stage) + 1);
+}
