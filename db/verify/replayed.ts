@@ -34,7 +34,7 @@ function lineOf(difference: Difference): number {
   return difference.kind === 'schema' ? 0 : (difference.line ?? Number.POSITIVE_INFINITY);
 }
 
-function* differences(sqlite: Database.Database, { book }: Replayed): Generator<Difference> {
+function* differences(sqlite: Database.Database, { book, lines }: Replayed): Generator<Difference> {
   const schema = [...compareSchema(sqlite, book.sqlite)];
   if (schema.length > 0) {
     // Rows of tables with other columns cannot be set side by side.
@@ -43,7 +43,7 @@ function* differences(sqlite: Database.Database, { book }: Replayed): Generator<
   }
   // The log itself was compared line by line while it was given again.
   const tables = tableNames(book.sqlite).filter((name) => name !== 'log');
-  for (const table of tables) yield* compareTable(table, sqlite, book.sqlite);
+  for (const table of tables) yield* compareTable(table, { book: sqlite, replay: book.sqlite, lines });
 }
 
 const SCHEMA = "SELECT type || ' ' || name, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite\\_%' ESCAPE '\\'";

@@ -20,12 +20,15 @@ export function tableNames(sqlite: Database.Database): string[] {
   return (all as string[]).filter((name) => !name.startsWith('sqlite_'));
 }
 
+interface Sides {
+  readonly book: Database.Database;
+  readonly replay: Database.Database;
+  /** How many lines the log has. */
+  readonly lines: number;
+}
+
 /** The rows that differ between the book and its replay; both have the table with the same columns. */
-export function* compareTable(
-  table: string,
-  book: Database.Database,
-  replay: Database.Database,
-): Generator<TableDifference> {
+export function* compareTable(table: string, { book, replay, lines }: Sides): Generator<TableDifference> {
   const shape = shapeOf(replay, table);
   const ours = rowsOf(book, shape);
   const theirs = rowsOf(replay, shape);
@@ -36,10 +39,27 @@ export function* compareTable(
     const inBook = order <= 0 && !a.done ? a.value : undefined;
     const inReplay = order >= 0 && !b.done ? b.value : undefined;
     const found = differenceOf(shape, inBook, inReplay);
-    if (found) yield found;
+    if (found) yield { ...found, line: answerable(shape, { inBook, inReplay, lines }) };
     if (inBook) a = ours.next();
     if (inReplay) b = theirs.next();
   }
+}
+
+interface Pair {
+  readonly inBook: Row | undefined;
+  readonly inReplay: Row | undefined;
+  readonly lines: number;
+}
+
+/**
+ * The line to name for a row that differs. The log's word on who wrote it goes before the row's own, which may be what
+ * was changed. Only where the row is otherwise another, too, and names a line behind the log's end, that line is lost.
+ */
+function answerable({ columns, line }: Shape, { inBook, inReplay, lines }: Pair): number | null {
+  const own = wholeOf(inBook?.[line]);
+  const another = columns.some((_, place) => place !== line && !sameCell(inBook?.[place], inReplay?.[place]));
+  if (own !== null && own > lines && another) return lines + 1;
+  return wholeOf((inReplay ?? inBook)?.[line]);
 }
 
 function shapeOf(sqlite: Database.Database, table: string): Shape {
@@ -67,22 +87,24 @@ function orderOf({ key }: Shape, a: Row | undefined, b: Row | undefined): number
   return 0;
 }
 
-function differenceOf(shape: Shape, book: Row | undefined, replay: Row | undefined): TableDifference | null {
+function differenceOf(
+  shape: Shape,
+  book: Row | undefined,
+  replay: Row | undefined,
+): Omit<TableDifference, 'line'> | null {
   const at = shape.columns.findIndex((_, place) => !sameCell(book?.[place], replay?.[place]));
   if (book && replay && at < 0) return null;
   const { table } = shape;
   const id = idOf(shape, replay ?? book ?? []);
-  // The log's word on who wrote the row goes before the row's own, which may be what was changed.
-  const line = wholeOf((replay ?? book)?.[shape.line]);
   if (!book || !replay) {
     const [side, other] = book ? ['the book', 'the log does not'] : ['the log', 'the book does not'];
     const message = `Row ${id} of ${table}: ${side} has it, ${other}.`;
-    return { kind: 'table', table, id, column: null, ...{ book: null, replay: null, line, message } };
+    return { kind: 'table', table, id, column: null, book: null, replay: null, message };
   }
   const cells = { book: showCell(book[at]), replay: showCell(replay[at]) };
   const column = shape.columns[at] ?? '';
   const message = `Row ${id} of ${table}: the book has ${say(cells.book)} as ${column}, the log makes it ${say(cells.replay)}.`;
-  return { kind: 'table', table, id, column, ...cells, line, message };
+  return { kind: 'table', table, id, column, ...cells, message };
 }
 
 function idOf({ key }: Shape, row: Row): string {

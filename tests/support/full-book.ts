@@ -1,0 +1,38 @@
+/** A small book on disk in which every command that fills a table was given, closed and whole. */
+import { bobcatTag, openHall } from '#tests/support/hall.ts';
+import { tempFile } from '#tests/support/temp.ts';
+
+/** Text that stands in the book in one place, for finding it among the bytes. */
+export const MARKS = { note: 'pale flanks', partner: 'Zoë Quist', reason: 'misheard the price' } as const;
+
+/** Makes the book; returns its file. */
+export function fullBook(): string {
+  const file = tempFile();
+  const { book, saleId, must, id } = openHall({ file, stage: 'selling' });
+  must('association.set', { name: 'Lantern Ridge Fur Harvesters', city: 'Harrow' });
+  const zoe = id(must('person.enrol', { name: MARKS.partner }), 'personId');
+  const sharing = [
+    { personId: 1, parts: 2 },
+    { personId: zoe, parts: 1 },
+  ];
+  must('seller.register', { saleId, sellerNo: 2, partners: sharing, broughtBy: '' });
+  must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '13', note: MARKS.note, size: 'XL', grade: 'I' });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'castor', weight: '7.35', minimum: '2.00' });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'bobcat', count: '2', tags: [bobcatTag(1), bobcatTag(2)] });
+  must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '4' });
+  const left = id(must('bid.leave', { saleId, lotNo: '1', buyerNo: 11, kind: 'left', price: '6.00' }), 'bidId');
+  must('bid.retract', { bidId: left });
+  const sold = must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
+  const right = { kind: 'sold', price: '7.75', buyerNo: 10, reason: MARKS.reason };
+  must('outcome.correct', { lotId: sold.lotId, replacesId: sold.outcomeId, ...right });
+  must('outcome.record', { saleId, lotNo: '2', kind: 'passed' });
+  must('outcome.record', { saleId, lotNo: '3', kind: 'sold', price: '125.00', buyerNo: 11 });
+  const passed = must('outcome.record', { saleId, lotNo: '4', kind: 'passed' });
+  must('outcome.reopen', { lotId: passed.lotId, replacesId: passed.outcomeId, reason: 'a bid as the hammer fell' });
+  must('charge.add', { saleId, sellerNo: 2, kind: 'dues', amount: '25.00', how: 'deducted' });
+  must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' });
+  must('settlement.issue', { saleId, sellerNo: 2 }, 'payout');
+  must('person.amend', { personId: zoe, name: MARKS.partner, city: 'Cold Fork' });
+  book.close();
+  return file;
+}
