@@ -4,25 +4,36 @@ import { FAMILY } from './fonts.ts';
 
 export type PaperSize = 'letter' | 'a4';
 
-/** The renderer's words for the sizes, ISO 216 and ANSI/ASME Y14.1. */
-export const SIZES = { letter: 'LETTER', a4: 'A4' } as const;
+/** The renderer's words for the sizes, with their heights: US Letter, and A4 of ISO 216. */
+export const SIZES = { letter: { name: 'LETTER', height: 792 }, a4: { name: 'A4', height: 841.89 } } as const;
 
+/** The margin left and right. */
 export const SIDE = 36;
 
+/** A size of type with its own leading: a leading that is inherited keeps the height of the size it was set for. */
+export function type(fontSize: number, leading = 1.22) {
+  return { fontSize, lineHeight: leading };
+}
+
+/** The same in bold. */
+export function bold(fontSize: number, leading = 1.22) {
+  return { ...type(fontSize, leading), fontWeight: 700 } as const;
+}
+
 export const look = StyleSheet.create({
+  // No leading here: the renderer applies a leading twice to text that is only known once the pages are counted, and
+  // moves it off the paper. The body has one, and what runs on every page goes without.
   page: {
-    fontFamily: FAMILY,
     fontSize: 9,
-    lineHeight: 1.25,
+    fontFamily: FAMILY,
     color: '#000000',
     paddingTop: 40,
-    paddingBottom: 52,
+    paddingBottom: 48,
     paddingHorizontal: SIDE,
   },
+  body: type(9),
   row: { flexDirection: 'row' },
   strong: { fontWeight: 700 },
-  small: { fontSize: 7.5 },
-  right: { textAlign: 'right' },
-  title: { fontWeight: 700, fontSize: 10, marginBottom: 2 },
-  block: { marginTop: 12 },
+  fine: type(7.5),
+  title: { ...bold(10), marginBottom: 2 },
 });

@@ -6,7 +6,7 @@ import { clean, listed, priceFor } from '#lib/sheet/spell.ts';
 
 /** Own words; a fact of the trade with no source of its own: common practice. */
 export const CAUTION =
-  'Which taxes or tax returns follow from these figures is for your accountant to say; whether tags, licences and permits are in order, for your wildlife agency. This sheet settles neither.';
+  'Taxes and tax returns are for your accountant to judge; tags, licences and permits for your wildlife agency.';
 
 /** Lots that somebody behind the number bought back, and lots sold under their minimum. */
 export function remarksOf(file: SellerFile, partners: readonly SheetPartner[]): string[] {

@@ -1,43 +1,37 @@
 /** The first page's heading: the association, the number to sort by, the address for the window, the result. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetPartner } from '#lib/sheet/model.ts';
-import { look } from '../look.ts';
+import { bold, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
-  top: { flexDirection: 'row', height: 100 },
+  top: { flexDirection: 'row', minHeight: 100 },
   association: { flex: 1, paddingRight: 12 },
-  associationName: { fontWeight: 700, fontSize: 13 },
-  about: { width: 170, paddingRight: 12, alignItems: 'flex-end', textAlign: 'right' },
-  paper: { fontWeight: 700, fontSize: 13 },
-  number: { fontWeight: 700, fontSize: 11 },
-  preview: {
-    fontWeight: 700,
-    fontSize: 15,
-    backgroundColor: '#000000',
-    color: '#ffffff',
-    paddingHorizontal: 8,
-    paddingTop: 3,
-  },
-  seller: { minWidth: 92, height: 72, borderWidth: 1.5, alignItems: 'center', paddingTop: 4, paddingHorizontal: 8 },
-  sellerNo: { fontWeight: 700, fontSize: 40, lineHeight: 1.1 },
+  associationName: bold(13),
+  about: { width: 178, paddingRight: 12, alignItems: 'flex-end', textAlign: 'right' },
+  paper: bold(13),
+  number: bold(11),
+  preview: { ...bold(15), backgroundColor: '#000000', color: '#ffffff', paddingHorizontal: 8, marginVertical: 2 },
+  seller: { minWidth: 92, height: 74, borderWidth: 1.5, alignItems: 'center', paddingTop: 6, paddingHorizontal: 8 },
+  sellerNo: bold(42, 1.1),
   // The address begins 140 points from the top and 72 from the left: inside the window of a US no. 10 envelope with
-  // the sheet folded in three, and inside the address field of DIN 5008 on A4.
-  middle: { flexDirection: 'row', minHeight: 96 },
-  window: { width: 270, paddingLeft: 36, fontSize: 10.5 },
+  // the sheet folded in three, and inside the address field of DIN 5008 on A4. Common practice for the former.
+  middle: { flexDirection: 'row', minHeight: 84 },
+  window: { width: 262, paddingLeft: 36, paddingRight: 12, ...type(10.5) },
   beside: { flex: 1 },
-  saleName: { fontWeight: 700, fontSize: 11 },
-  others: { marginTop: 5 },
+  saleName: bold(11),
+  partner: { marginTop: 4 },
   result: {
     flexDirection: 'row',
     justifyContent: 'space-between',
     alignItems: 'flex-end',
-    marginTop: 8,
+    marginTop: 7,
     borderTopWidth: 1.5,
     borderBottomWidth: 1.5,
-    paddingVertical: 4,
+    paddingTop: 4,
+    paddingBottom: 3,
   },
-  resultLabel: { fontWeight: 700, fontSize: 11 },
-  resultFigure: { fontWeight: 700, fontSize: 18, lineHeight: 1 },
+  resultLabel: { ...bold(11), paddingRight: 8 },
+  resultFigure: bold(18, 1.1),
 });
 
 export function Heading({ sheet }: { sheet: SettlementSheet }) {
@@ -52,7 +46,7 @@ export function Heading({ sheet }: { sheet: SettlementSheet }) {
         </View>
       </View>
       <View style={styles.middle}>
-        <Window sheet={sheet} />
+        <Window partner={sheet.partners[0]} />
         <Beside sheet={sheet} />
       </View>
     </View>
@@ -63,9 +57,7 @@ function AssociationBlock({ sheet }: { sheet: SettlementSheet }) {
   return (
     <View style={styles.association}>
       <Text style={styles.associationName}>{sheet.association.name}</Text>
-      {sheet.association.address.map((line) => (
-        <Text key={line}>{line}</Text>
-      ))}
+      <Text>{sheet.association.address.join('\n')}</Text>
     </View>
   );
 }
@@ -80,45 +72,22 @@ function About({ sheet }: { sheet: SettlementSheet }) {
   );
 }
 
-/** The first partner's address, where the envelope's window is. */
-function Window({ sheet }: { sheet: SettlementSheet }) {
-  const [first] = sheet.partners;
+/** The first partner's name and address, and nothing else that could be read through an envelope. */
+function Window({ partner }: { partner: SheetPartner | undefined }) {
   return (
     <View style={styles.window}>
-      {first && (
-        <>
-          <Text>{first.name}</Text>
-          {first.address.map((line) => (
-            <Text key={line}>{line}</Text>
-          ))}
-          <Papers partner={first} />
-        </>
-      )}
+      <Text>{partner && [partner.name, ...partner.address].join('\n')}</Text>
     </View>
   );
 }
 
-function Papers({ partner }: { partner: SheetPartner }) {
-  return (
-    <Text style={look.small}>{[partner.member, partner.licence].filter((words) => words !== '').join(' · ')}</Text>
-  );
-}
-
 function Beside({ sheet }: { sheet: SettlementSheet }) {
-  const [, ...others] = sheet.partners;
   return (
     <View style={styles.beside}>
       <Text style={styles.saleName}>{sheet.sale.name}</Text>
-      <Text>{sheet.sale.words}</Text>
-      <Text>{sheet.membershipWords}</Text>
-      {others.map((partner) => (
-        <View key={partner.personId} style={styles.others}>
-          <Text>
-            with <Text style={look.strong}>{partner.name}</Text>
-          </Text>
-          <Text style={look.small}>{partner.address.join(', ')}</Text>
-          <Papers partner={partner} />
-        </View>
+      <Text>{[sheet.sale.words, sheet.membershipWords].join('\n')}</Text>
+      {sheet.partners.map((partner, at) => (
+        <Partner key={partner.personId} partner={partner} withAddress={at > 0} />
       ))}
       <View style={styles.result}>
         <Text style={styles.resultLabel}>{sheet.result.label}</Text>
@@ -126,6 +95,17 @@ function Beside({ sheet }: { sheet: SettlementSheet }) {
           {sheet.result.words} {sheet.sale.currency}
         </Text>
       </View>
+    </View>
+  );
+}
+
+function Partner({ partner, withAddress }: { partner: SheetPartner; withAddress: boolean }) {
+  const papers = [partner.member, partner.licence].filter((words) => words !== '').join(' · ');
+  const lines = [withAddress ? partner.address.join(', ') : '', papers];
+  return (
+    <View style={styles.partner}>
+      <Text style={look.strong}>{partner.name}</Text>
+      <Text style={look.fine}>{lines.filter((line) => line !== '').join('\n')}</Text>
     </View>
   );
 }

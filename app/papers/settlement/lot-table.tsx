@@ -1,20 +1,14 @@
 /** The table of lots: one row a lot that no page break divides, under a heading that comes again on each page. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { LotGroup, SettlementSheet, SheetLot } from '#lib/sheet/model.ts';
+import { bold, type } from '../look.ts';
 
 const styles = StyleSheet.create({
-  table: { marginTop: 10 },
-  head: {
-    flexDirection: 'row',
-    alignItems: 'flex-end',
-    borderBottomWidth: 1,
-    paddingBottom: 2,
-    fontSize: 7.5,
-    fontWeight: 700,
-  },
-  group: { fontWeight: 700, paddingTop: 7, paddingBottom: 2 },
-  row: { flexDirection: 'row', borderTopWidth: 0.35, paddingVertical: 2.5 },
-  sum: { flexDirection: 'row', borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3, fontWeight: 700 },
+  table: { marginTop: 8 },
+  head: { ...bold(7.5), flexDirection: 'row', alignItems: 'flex-end', borderBottomWidth: 1, paddingBottom: 2 },
+  group: { ...bold(9), paddingTop: 5, paddingBottom: 2 },
+  row: { flexDirection: 'row', borderTopWidth: 0.35, paddingTop: 2.5, paddingBottom: 2 },
+  sum: { ...bold(9), flexDirection: 'row', borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3 },
   lot: { width: 38, fontWeight: 700 },
   goods: { flex: 1, paddingRight: 6 },
   figure: { width: 46, textAlign: 'right' },
@@ -23,13 +17,13 @@ const styles = StyleSheet.create({
   money: { width: 60, textAlign: 'right' },
   fees: { width: 44, textAlign: 'right' },
   commission: { width: 56, textAlign: 'right' },
-  fine: { fontSize: 7 },
-  waitingNone: { marginTop: 10 },
+  fine: type(7),
+  none: { marginTop: 12 },
 });
 
 export function LotTable({ sheet }: { sheet: SettlementSheet }) {
   const { counted, countedSum, beside } = sheet;
-  if (counted.length + beside.length === 0) return <Text style={styles.waitingNone}>No lots.</Text>;
+  if (counted.length + beside.length === 0) return <Text style={styles.none}>No lots.</Text>;
   return (
     <View style={styles.table}>
       <TableHead />
@@ -50,9 +44,9 @@ function TableHead() {
       <Text style={styles.lot}>Lot</Text>
       <Text style={styles.goods}>Goods</Text>
       <Text style={styles.figure}>Quantity</Text>
-      <Text style={styles.unit} />
+      <View style={styles.unit} />
       <Text style={styles.price}>Price</Text>
-      <Text style={styles.unit} />
+      <View style={styles.unit} />
       <Text style={styles.money}>Amount</Text>
       <Text style={styles.commission}>Commission</Text>
       <Text style={styles.fees}>Fees</Text>
@@ -78,52 +72,42 @@ function Group({ group }: { group: LotGroup }) {
 }
 
 function LotRow({ lot }: { lot: SheetLot }) {
+  const fine = [lot.detail, lot.note, lot.feesHow].filter((words) => words !== '');
   return (
     <View wrap={false} style={styles.row}>
       <Text style={styles.lot}>{lot.lotNo}</Text>
-      <Goods lot={lot} />
-      <Text style={styles.figure}>{lot.quantity.figure}</Text>
-      <Text style={styles.unit}>{lot.quantity.unit}</Text>
-      <Price price={lot.price} />
-      <Text style={styles.money}>{lot.amount.words}</Text>
-      <Commission lot={lot} />
-      <Text style={styles.fees}>{lot.fees.words}</Text>
-      <Text style={styles.money}>{lot.net.words}</Text>
+      <Cell style={styles.goods} words={lot.goods} fine={fine} />
+      <Cell style={styles.figure} words={lot.quantity.figure} />
+      <Cell style={styles.unit} words={lot.quantity.unit} />
+      <Cell style={styles.price} words={lot.price.figure} fine={lot.price.kind === 'minimum' ? ['minimum'] : []} />
+      <Cell style={styles.unit} words={lot.price.unit} />
+      <Cell style={styles.money} words={lot.amount.words} />
+      <Cell
+        style={styles.commission}
+        words={lot.commission.words}
+        fine={lot.commissionHow === '' ? [] : [lot.commissionHow]}
+      />
+      <Cell style={styles.fees} words={lot.fees.words} />
+      <Cell style={styles.money} words={lot.net.words} />
     </View>
   );
 }
 
-function Goods({ lot }: { lot: SheetLot }) {
-  const fine = [lot.detail, lot.note, lot.feesHow].filter((words) => words !== '');
-  return (
-    <View style={styles.goods}>
-      <Text>{lot.goods}</Text>
-      {fine.map((words) => (
-        <Text key={words} style={styles.fine}>
-          {words}
-        </Text>
-      ))}
-    </View>
-  );
+interface CellProps {
+  readonly style: (typeof styles)[keyof typeof styles];
+  readonly words: string;
+  /** Small lines under the words. */
+  readonly fine?: readonly string[];
 }
 
-function Price({ price }: { price: SheetLot['price'] }) {
+/** An empty cell only keeps its place: text costs the renderer far more than a box. */
+function Cell({ style, words, fine = [] }: CellProps) {
+  if (words === '') return <View style={style} />;
+  if (fine.length === 0) return <Text style={style}>{words}</Text>;
   return (
-    <>
-      <View style={styles.price}>
-        <Text>{price.figure}</Text>
-        {price.kind === 'minimum' && <Text style={styles.fine}>minimum</Text>}
-      </View>
-      <Text style={styles.unit}>{price.unit}</Text>
-    </>
-  );
-}
-
-function Commission({ lot }: { lot: SheetLot }) {
-  return (
-    <View style={styles.commission}>
-      <Text>{lot.commission.words}</Text>
-      {lot.commissionHow !== '' && <Text style={styles.fine}>{lot.commissionHow}</Text>}
+    <View style={style}>
+      <Text>{words}</Text>
+      <Text style={styles.fine}>{fine.join('\n')}</Text>
     </View>
   );
 }

@@ -1,32 +1,34 @@
 /** From gross to net, and who gets it. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetShare, SheetStep } from '#lib/sheet/model.ts';
-import { look } from '../look.ts';
+import { bold, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
-  block: { flexDirection: 'row', marginTop: 14 },
+  block: { flexDirection: 'row', marginTop: 12 },
   left: { flex: 1, paddingRight: 18 },
+  notes: { marginBottom: 6 },
+  bill: { ...bold(10), marginBottom: 6 },
   steps: { width: 264 },
-  step: { flexDirection: 'row', paddingVertical: 1.5, fontSize: 10 },
+  step: { ...type(10), flexDirection: 'row', paddingVertical: 1 },
   sum: {
+    ...bold(13),
     flexDirection: 'row',
     borderTopWidth: 1,
     borderBottomWidth: 2,
-    paddingVertical: 3,
+    paddingTop: 3,
+    paddingBottom: 2,
     marginTop: 2,
-    fontSize: 13,
-    fontWeight: 700,
   },
-  sign: { width: 26, fontSize: 8, paddingTop: 1 },
+  sign: { ...type(8), width: 26, paddingTop: 2 },
   label: { flex: 1 },
   figure: { width: 100, textAlign: 'right' },
-  shares: { marginTop: 12 },
-  share: { flexDirection: 'row', alignItems: 'flex-end', borderTopWidth: 0.35, paddingTop: 7, paddingBottom: 2 },
-  name: { flex: 1, paddingRight: 8, fontSize: 10 },
+  shares: { marginTop: 8 },
+  share: { flexDirection: 'row', alignItems: 'flex-end', borderTopWidth: 0.35, paddingTop: 5, paddingBottom: 2 },
+  name: { ...type(10), flex: 1, paddingRight: 8 },
   parts: { width: 76 },
-  amount: { width: 84, textAlign: 'right', fontWeight: 700, fontSize: 11 },
-  blank: { width: 78, marginLeft: 10, borderBottomWidth: 0.5 },
-  hand: { fontSize: 6.5 },
+  amount: { ...bold(11), width: 84, textAlign: 'right' },
+  blank: { width: 84, height: 16, marginLeft: 10, borderBottomWidth: 0.5 },
+  hand: type(6.5),
 });
 
 /** Steps and shares stay on one page as long as one page can hold them. */
@@ -69,7 +71,7 @@ function Step({ step }: { step: SheetStep }) {
 function Asides({ sheet }: { sheet: SettlementSheet }) {
   return (
     <View style={styles.left}>
-      {sheet.result.sentence !== '' && <Text style={look.strong}>{sheet.result.sentence}</Text>}
+      {sheet.result.sentence !== '' && <Text style={styles.bill}>{sheet.result.sentence}</Text>}
       <Notes title="Paid in cash, not in this sum" lines={sheet.paidInCash} />
       <Notes title="Remarks" lines={sheet.remarks} />
     </View>
@@ -79,12 +81,9 @@ function Asides({ sheet }: { sheet: SettlementSheet }) {
 function Notes({ title, lines }: { title: string; lines: readonly string[] }) {
   if (lines.length === 0) return null;
   return (
-    <View style={{ marginBottom: 6 }}>
+    <View style={styles.notes}>
       <Text style={look.title}>{title}</Text>
-      {lines.map((line, at) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: two remarks can read the same, and they never move.
-        <Text key={at}>{line}</Text>
-      ))}
+      <Text>{lines.join('\n')}</Text>
     </View>
   );
 }

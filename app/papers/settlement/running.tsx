@@ -1,63 +1,44 @@
 /** What stands on every page of a sheet: whose it is, which page, and the head of the log. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
-import { look, SIDE } from '../look.ts';
+import { SIDE } from '../look.ts';
 
 const styles = StyleSheet.create({
-  top: {
-    position: 'absolute',
-    top: 18,
-    left: SIDE,
-    right: SIDE,
-    flexDirection: 'row',
-    justifyContent: 'space-between',
-    alignItems: 'flex-end',
-  },
-  foot: {
-    position: 'absolute',
-    bottom: 20,
-    left: SIDE,
-    right: SIDE,
-    borderTopWidth: 0.5,
-    paddingTop: 3,
-    fontSize: 7,
-  },
-  footRow: { flexDirection: 'row', justifyContent: 'space-between' },
-  seller: { fontWeight: 700, fontSize: 12 },
+  head: { position: 'absolute', top: 22, left: SIDE, fontSize: 7.5 },
+  seller: { position: 'absolute', top: 16, right: SIDE, fontSize: 14, fontWeight: 700 },
+  rule: { position: 'absolute', bottom: 40, left: SIDE, right: SIDE, borderTopWidth: 0.5 },
+  foot: { position: 'absolute', bottom: 29, left: SIDE, fontSize: 7 },
+  page: { position: 'absolute', bottom: 29, right: SIDE, fontSize: 7 },
+  log: { position: 'absolute', bottom: 19, left: SIDE, fontSize: 7 },
 });
-
-function nameOf(sheet: SettlementSheet): string {
-  return `${sheet.sale.name} · ${sheet.title} · ${sheet.numberWords}`;
-}
 
 /** The heading of the second page and on; the first has its own. */
 export function RunningHead({ sheet }: { sheet: SettlementSheet }) {
+  const name = `${sheet.sale.name} · ${sheet.title} · ${sheet.numberWords}`;
+  const seller = `Seller ${sheet.sellerNo}`;
   return (
-    <View
-      fixed
-      style={styles.top}
-      render={({ subPageNumber }) =>
-        subPageNumber === 1 ? null : (
-          <>
-            <Text style={look.small}>{nameOf(sheet)}</Text>
-            <Text style={styles.seller}>Seller {sheet.sellerNo}</Text>
-          </>
-        )
-      }
-    />
+    <>
+      <Text fixed style={styles.head} render={({ subPageNumber }) => (subPageNumber === 1 ? '' : name)} />
+      <Text fixed style={styles.seller} render={({ subPageNumber }) => (subPageNumber === 1 ? '' : seller)} />
+    </>
   );
 }
 
 export function RunningFoot({ sheet }: { sheet: SettlementSheet }) {
   return (
-    <View fixed style={styles.foot}>
-      <View style={styles.footRow}>
-        <Text>
-          {sheet.association.name} · seller {sheet.sellerNo} · {sheet.numberWords}
-        </Text>
-        <Text render={({ subPageNumber, subPageTotalPages }) => `Page ${subPageNumber} of ${subPageTotalPages}`} />
-      </View>
-      <Text>{sheet.head.words}</Text>
-    </View>
+    <>
+      <View fixed style={styles.rule} />
+      <Text fixed style={styles.foot}>
+        {sheet.association.name} · seller {sheet.sellerNo} · {sheet.numberWords}
+      </Text>
+      <Text
+        fixed
+        style={styles.page}
+        render={({ subPageNumber, subPageTotalPages }) => `Page ${subPageNumber} of ${subPageTotalPages}`}
+      />
+      <Text fixed style={styles.log}>
+        {sheet.head.words}
+      </Text>
+    </>
   );
 }

@@ -1,16 +1,17 @@
 /** The small print: export tags by lot, the terms the sums follow, and who judges what this paper does not. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetTags } from '#lib/sheet/model.ts';
-import { look } from '../look.ts';
+import { bold, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
+  block: { marginTop: 8 },
   lot: { flexDirection: 'row', borderTopWidth: 0.35, paddingVertical: 2 },
-  which: { width: 110, paddingRight: 6, fontSize: 8 },
+  which: { ...type(8), width: 110, paddingRight: 6 },
   tags: { flex: 1 },
-  tag: { width: 138, fontSize: 7.5, paddingRight: 4 },
-  terms: { marginTop: 12, borderTopWidth: 1, paddingTop: 5 },
-  sentence: { fontSize: 7.5 },
-  caution: { marginTop: 5, fontSize: 8, fontWeight: 700 },
+  tag: { ...type(7.5), width: '33.3%', paddingRight: 4 },
+  terms: { marginTop: 10, borderTopWidth: 1, paddingTop: 3 },
+  sentences: { ...type(7), width: '50%', paddingRight: 12 },
+  caution: { ...bold(7.5), marginTop: 3 },
 });
 
 const TAGS_A_ROW = 3;
@@ -18,7 +19,7 @@ const TAGS_A_ROW = 3;
 export function ExportTags({ sheet }: { sheet: SettlementSheet }) {
   if (sheet.tags.length === 0) return null;
   return (
-    <View style={look.block}>
+    <View style={styles.block}>
       <Text style={look.title} minPresenceAhead={30}>
         Export tags
       </Text>
@@ -54,14 +55,14 @@ function TagsOfLot({ own }: { own: SheetTags }) {
 }
 
 export function Terms({ sheet }: { sheet: SettlementSheet }) {
+  const half = Math.ceil(sheet.terms.length / 2);
   return (
     <View wrap={false} style={styles.terms}>
       <Text style={look.title}>Terms of this sale</Text>
-      {sheet.terms.map((sentence) => (
-        <Text key={sentence} style={styles.sentence}>
-          {sentence}
-        </Text>
-      ))}
+      <View style={look.row}>
+        <Text style={styles.sentences}>{sheet.terms.slice(0, half).join('\n')}</Text>
+        <Text style={styles.sentences}>{sheet.terms.slice(half).join('\n')}</Text>
+      </View>
       <Text style={styles.caution}>{sheet.caution}</Text>
     </View>
   );

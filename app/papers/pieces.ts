@@ -1,0 +1,63 @@
+/** Renders many sheets a few at a time and joins the pieces, so that memory does not grow with their number. */
+import { Document } from '@react-pdf/renderer';
+import { PDFDocument } from 'pdf-lib';
+import { createElement } from 'react';
+import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { draw } from './draw.ts';
+import { registerFonts } from './fonts.ts';
+import type { PaperSize } from './look.ts';
+import { SettlementSheetPages } from './settlement-sheet.tsx';
+
+/** Few enough that a piece is small beside the program, many enough that the fonts are not embedded too often. */
+const SHEETS_A_PIECE = 6;
+
+interface Options {
+  readonly size: PaperSize;
+  /** Told after each piece how many sheets are done. */
+  readonly onProgress: (done: number) => void;
+}
+
+/** One PDF of all sheets in the order given, each beginning on a page of its own. */
+export async function renderPieces(
+  sheets: readonly SettlementSheet[],
+  { size, onProgress }: Options,
+): Promise<Uint8Array> {
+  registerFonts();
+  const whole = await PDFDocument.create({ updateMetadata: false });
+  for (let at = 0; at < sheets.length; at += SHEETS_A_PIECE) {
+    const piece = sheets.slice(at, at + SHEETS_A_PIECE);
+    await append(whole, await renderPiece(piece, size));
+    onProgress(at + piece.length);
+  }
+  describe(whole, sheets);
+  return whole.save();
+}
+
+/** A sheet that cannot be drawn fails the whole, with its seller number: a sheet missing from a pile is never noticed. */
+async function renderPiece(piece: readonly SettlementSheet[], size: PaperSize): Promise<Uint8Array> {
+  try {
+    const pages = piece.map((sheet) => createElement(SettlementSheetPages, { key: sheet.sellerNo, sheet, size }));
+    return await draw(createElement(Document, null, pages));
+  } catch (fault) {
+    const numbers = piece.map(({ sellerNo }) => sellerNo).join(', ');
+    throw new Error(`The sheets of seller numbers ${numbers} could not be drawn: ${String(fault)}`, { cause: fault });
+  }
+}
+
+async function append(whole: PDFDocument, piece: Uint8Array): Promise<void> {
+  const part = await PDFDocument.load(piece, { updateMetadata: false });
+  for (const page of await whole.copyPages(part, part.getPageIndices())) whole.addPage(page);
+}
+
+/** The day comes from the sheets and not from the clock, so that the same sheets make the same file. */
+function describe(whole: PDFDocument, sheets: readonly SettlementSheet[]): void {
+  const [first] = sheets;
+  if (first === undefined) return;
+  const day = new Date(`${first.issuedOn}T00:00:00Z`);
+  whole.setTitle(`${first.title}: ${first.sale.name}`, { showInWindowTitleBar: true });
+  whole.setAuthor(first.association.name);
+  whole.setProducer('Peltry');
+  whole.setLanguage('en');
+  whole.setCreationDate(day);
+  whole.setModificationDate(day);
+}
