@@ -8,6 +8,7 @@ import type { Json, Scene, Station } from './command.ts';
 import { findCommand } from './commands/index.ts';
 import { appendLine, canonical, type LogRow, lineWithKey, logHead } from './log.ts';
 import type { Book } from './open.ts';
+import { plainWords } from './plain-words.ts';
 
 /** A command as it arrives. `key` is drawn by the sender: the same key is the same act, however often it is sent. */
 export interface Envelope {
@@ -51,7 +52,7 @@ export function submit(book: Book, envelope: Envelope): Answer {
       `The ${envelope.station} station may not do this. Ask at: ${command.stations.join(', ')}.`,
     );
   }
-  const parsed = command.input.safeParse(envelope.input);
+  const parsed = command.input.safeParse(envelope.input, { error: plainWords });
   if (!parsed.success) return refusalOf(parsed.error);
   return inOneTransaction(book, () => act(book, envelope, (scene) => command.run(scene, parsed.data)));
 }

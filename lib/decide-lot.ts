@@ -51,8 +51,21 @@ function reasonsAgainst(lot: ProposedLot): Refusal[] {
   return reasons;
 }
 
-/** A lot is changed only before it is called: after that a further outcome is the only way. */
-export function decideAmend(lotNo: string, standing: string | null): Result<null> {
-  if (standing === null) return accept(null);
-  return refuse('already', `Lot ${lotNo} is already ${standing}: what was called is no longer changed.`, 'lotNo');
+/** A lot as it stands when somebody wants to change what was said of it. */
+export interface AmendScene {
+  readonly lotNo: string;
+  readonly stage: Stage;
+  /** The outcome that stands, as words, or null for a lot that is still to be called. */
+  readonly standing: string | null;
+}
+
+/** A lot is changed only before it is called, and not once the sale is over: after that only outcomes are added. */
+export function decideAmend({ lotNo, stage, standing }: AmendScene): Result<null> {
+  if (standing !== null) {
+    const message = `Lot ${lotNo} is already ${standing}: what was called is no longer changed.`;
+    return refuse('already', message, 'lotNo');
+  }
+  if (stage !== 'settling' && stage !== 'closed') return accept(null);
+  const message = `The sale is in the stage “${stage}”, where no lot is changed. Take it back to selling first.`;
+  return refuse('wrong_stage', message, 'lotNo');
 }

@@ -109,7 +109,7 @@ export function hallOf(book: Book, saleId: number): Hall {
       expect(answer, JSON.stringify(answer)).toMatchObject({ ok: false, ...ought });
       expect(rowsOf(book)).toEqual(before);
       const message = answer.ok ? '' : answer.message;
-      expect(message).toMatch(/^\p{Lu}.*[.?]$/su);
+      expect(message).toMatch(/^[\p{Lu}\d].*[.?]$/su);
       return message;
     },
     id(given, name) {

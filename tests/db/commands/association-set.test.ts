@@ -1,0 +1,24 @@
+import { describe, expect, it } from 'vitest';
+import { openHall, rowsOf } from '#tests/support/hall.ts';
+
+describe('association.set', () => {
+  const { book, must, refuses } = openHall();
+
+  it('says whose book it is, and says it anew', () => {
+    must('association.set', { name: 'Lantern Ridge', paper: 'a4', city: 'Harrow' });
+    must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
+    const [row, ...more] = rowsOf(book).association ?? [];
+    expect(row).toMatchObject({ id: 1, name: 'Lantern Ridge Fur Harvesters', paper: 'letter', city: '' });
+    expect(more).toEqual([]);
+  });
+
+  it.each([
+    [{ name: '' }, 'malformed', 'name'],
+    [{ name: '   ' }, 'malformed', 'name'],
+    [{ name: 'A', paper: 'legal' }, 'malformed', 'paper'],
+    [{ name: 'A', city: 'x'.repeat(501) }, 'malformed', 'city'],
+    [{ name: 'A\u0007' }, 'malformed', 'name'],
+  ] as const)('refuses %j', (input, code, field) => {
+    refuses('association.set', input, { code, field });
+  });
+});

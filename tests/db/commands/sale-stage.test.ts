@@ -1,0 +1,56 @@
+import { describe, expect, it } from 'vitest';
+import type { Stage } from '#lib/facts.ts';
+import { STAGES } from '#lib/stage.ts';
+import { GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
+
+/** A sale of its own that was brought to a stage. */
+function saleAt(hall: Hall, stage: Stage): number {
+  const sale = { ...SALE, name: `A sale that is ${stage}` };
+  const saleId = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  for (const next of STAGES.slice(1, STAGES.indexOf(stage) + 1))
+    hall.must('sale.stage', { saleId, stage: next, reason: '' });
+  return saleId;
+}
+
+const forward: readonly (readonly [Stage, Stage])[] = [
+  ['planned', 'intake'],
+  ['intake', 'selling'],
+  ['selling', 'settling'],
+  ['settling', 'closed'],
+];
+const back: readonly (readonly [Stage, Stage])[] = [
+  ['selling', 'intake'],
+  ['settling', 'selling'],
+  ['closed', 'settling'],
+];
+
+describe('sale.stage', () => {
+  it.each(forward)('goes on from %s to %s', (from, stage) => {
+    const hall = openHall();
+    hall.must('sale.stage', { saleId: saleAt(hall, from), stage, reason: '' });
+    expect(rowsOf(hall.book).sale?.at(-1)).toMatchObject({ stage });
+  });
+
+  it.each(back)('goes back from %s to %s with a reason only', (from, stage) => {
+    const hall = openHall();
+    const saleId = saleAt(hall, from);
+    hall.refuses('sale.stage', { saleId, stage, reason: ' ' }, { code: 'missing', field: 'reason' });
+    hall.must('sale.stage', { saleId, stage, reason: 'a late lot' });
+  });
+
+  const allowed = new Set([...forward, ...back].map(([from, to]) => `${from} ${to}`));
+  const others = STAGES.flatMap((from) => STAGES.map((to) => [from, to] as const)).filter(
+    ([from, to]) => !allowed.has(`${from} ${to}`),
+  );
+  it.each(others)('refuses from %s to %s', (from, stage) => {
+    const hall = openHall();
+    const code = from === stage ? 'already' : 'wrong_stage';
+    hall.refuses('sale.stage', { saleId: saleAt(hall, from), stage, reason: 'so' }, { code, field: 'stage' });
+  });
+
+  it('refuses a sale that is not there, and a stage that is none', () => {
+    const { refuses } = openHall();
+    refuses('sale.stage', { saleId: 9, stage: 'closed', reason: '' }, { code: 'unknown', field: 'saleId' });
+    refuses('sale.stage', { saleId: 1, stage: 'over', reason: '' }, { code: 'malformed', field: 'stage' });
+  });
+});
