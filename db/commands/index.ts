@@ -13,6 +13,7 @@ import { outcomeReopen } from './outcome-reopen.ts';
 import { paymentRecord } from './payment-record.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
+import { saleImport } from './sale-import.ts';
 import { salePlan } from './sale-plan.ts';
 import { saleStage } from './sale-stage.ts';
 import { sellerRegister } from './seller-register.ts';
@@ -33,6 +34,7 @@ const COMMANDS: readonly Command[] = [
   paymentRecord,
   personAmend,
   personEnrol,
+  saleImport,
   salePlan,
   saleStage,
   sellerRegister,

@@ -1,0 +1,152 @@
+/** A sale of the book as the rows of an exchange folder: the way back of an import. */
+import { and, asc, eq, isNull, ne } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import { standingBids } from '#lib/decide-retract.ts';
+import type { SaleFacts } from '#lib/facts.ts';
+import type { LotNo } from '#lib/lot-number.ts';
+import { type Cents, cents } from '#lib/money.ts';
+import { lotNoOf } from '../lot-no.ts';
+import type { Book } from '../open.ts';
+import * as t from '../schema/index.ts';
+import { awardsOf } from './awards.ts';
+import { bidOfRow } from './facts-of-rows.ts';
+import { groupBy } from './group.ts';
+import type { WholeRows } from './rows.ts';
+import type { RowOf } from './tables.ts';
+
+/** The rows of one sale, in the order in which the folder has them. */
+export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRows {
+  const bids = bidRows(book, saleId);
+  return {
+    goods: facts.goods.map(goodsRow),
+    people: peopleRows(book, saleId),
+    sellers: facts.sellers.flatMap(({ sellerNo, partners }) =>
+      partners.map(({ personId, parts }) => ({ seller_no: sellerNo, person_id: personId, parts })),
+    ),
+    buyers: facts.buyers.map(buyerRow),
+    lots: facts.lots.map(lotRow),
+    tags: tagRows(book, saleId),
+    bids,
+    results: resultRows(facts, { bids, awarded: awardedLots(book, saleId) }),
+    charges: facts.charges.map(({ sellerNo, kind, amountCents, how, note }) => ({
+      ...{ seller_no: sellerNo, kind, amount: amountCents, how, note },
+    })),
+    payments: facts.payments.map(paymentRow),
+  };
+}
+
+function goodsRow({ goods, name, by, ...rest }: SaleFacts['goods'][number]): RowOf<'goods'> {
+  const { scientificName, exportTag, tagSpeciesCode, seasonLimit } = rest;
+  const tagged = { export_tag: exportTag, tag_species_code: tagSpeciesCode };
+  return { goods, name, scientific_name: scientificName, by, ...tagged, season_limit: seasonLimit };
+}
+
+function buyerRow(buyer: SaleFacts['buyers'][number]): RowOf<'buyers'> {
+  const { buyerNo, personId, licenceNo, taxExempt, exemptNo, cleared } = buyer;
+  const numbers = { buyer_no: buyerNo, person_id: personId, licence_no: licenceNo };
+  return { ...numbers, tax_exempt: taxExempt, exempt_no: exemptNo, cleared };
+}
+
+function lotRow(lot: SaleFacts['lots'][number]): RowOf<'lots'> {
+  const { goods, by, count, size, grade, section, donated, note } = lot;
+  const numbers = { lot_no: lot.lotNo, seller_no: lot.sellerNo };
+  const words = { goods, by, count, size, grade, section, donated, note };
+  return { ...numbers, ...words, weight: lot.weightThousandths, minimum: lot.minimumCents };
+}
+
+function paymentRow(payment: SaleFacts['payments'][number]): RowOf<'payments'> {
+  const { direction, method, amountCents: amount, reference, paidAt } = payment;
+  const party = { buyer_no: payment.buyerNo, seller_no: payment.sellerNo, person_id: payment.personId };
+  return { direction, ...party, method, amount, reference, paid_at: paidAt };
+}
+
+function peopleRows(book: Book, saleId: number): RowOf<'people'>[] {
+  const own = eq(t.particulars.saleId, saleId);
+  const rows = book.db.select().from(t.particulars).where(own).orderBy(asc(t.particulars.id)).all();
+  return rows.map((row) => {
+    const { ref, name, street, city, region, postcode, phone, email } = row;
+    return {
+      person_id: ref,
+      ...{ name, street, city, region, postcode, phone, email },
+      member_no: row.memberNo,
+      member_until: row.memberUntil,
+      licence_no: row.licenceNo,
+      licence_region: row.licenceRegion,
+      licence_expires: row.licenceExpires,
+    };
+  });
+}
+
+/** Broken tags stay behind: the tag that replaced one is the piece's tag. */
+function tagRows(book: Book, saleId: number): RowOf<'tags'>[] {
+  const { lotNumber, lotLetter } = t.lot;
+  return book.db
+    .select({ lotNumber, lotLetter, tag: t.tag.tag })
+    .from(t.tag)
+    .innerJoin(t.lot, eq(t.lot.id, t.tag.lotId))
+    .where(and(eq(t.lot.saleId, saleId), ne(t.tag.condition, 'broken')))
+    .orderBy(asc(lotNumber), asc(lotLetter), asc(t.tag.position), asc(t.tag.id))
+    .all()
+    .map((row) => ({ lot_no: lotNoOf(row), tag: row.tag }));
+}
+
+/** The bids that still count, in the order received. An under-bid was never left with anybody. */
+function bidRows(book: Book, saleId: number): RowOf<'bids'>[] {
+  const { id, lotId, buyerId, kind, priceCents, receivedAt, retractsId } = t.bid;
+  const rows = book.db
+    .select({
+      ...{ id, lotId, buyerId, kind, priceCents, receivedAt, retractsId },
+      lotNumber: t.lot.lotNumber,
+      lotLetter: t.lot.lotLetter,
+      buyerNo: t.buyer.buyerNo,
+    })
+    .from(t.bid)
+    .innerJoin(t.lot, eq(t.lot.id, lotId))
+    .innerJoin(t.buyer, eq(t.buyer.id, buyerId))
+    .where(eq(t.lot.saleId, saleId))
+    .orderBy(asc(id))
+    .all();
+  const byLot = groupBy(rows, (row) => row.lotId);
+  const standing = new Set([...byLot.values()].flatMap((own) => standingBids(own).map((row) => row.id)));
+  return rows
+    .filter((row) => row.kind !== 'under' && standing.has(row.id))
+    .map((row) => ({
+      lot_no: lotNoOf(row),
+      buyer_no: row.buyerNo,
+      price: cents(row.priceCents),
+      received_at: row.receivedAt,
+    }));
+}
+
+/** The lots whose standing outcome followed from the written bids. */
+function awardedLots(book: Book, saleId: number): ReadonlySet<LotNo> {
+  const later = alias(t.outcome, 'later');
+  const { lotNumber, lotLetter } = t.lot;
+  const rows = book.db
+    .select({ lotNumber, lotLetter })
+    .from(t.outcome)
+    .innerJoin(t.lot, eq(t.lot.id, t.outcome.lotId))
+    .leftJoin(later, eq(later.replacesId, t.outcome.id))
+    .where(and(eq(t.lot.saleId, saleId), eq(t.outcome.awarded, true), isNull(later.id)))
+    .all();
+  return new Set(rows.map(lotNoOf));
+}
+
+interface ResultSources {
+  readonly bids: readonly RowOf<'bids'>[];
+  readonly awarded: ReadonlySet<LotNo>;
+}
+
+/** What follows from `bids.csv` is not said again; where the bids no longer give it, it is. */
+function resultRows(facts: SaleFacts, { bids, awarded }: ResultSources): RowOf<'results'>[] {
+  const awards = awarded.size > 0 ? awardsOf(facts.lots, bids.map(bidOfRow)) : new Map();
+  const follows = (lotNo: LotNo, price: Cents | null, buyerNo: number | null) => {
+    const award = awarded.has(lotNo) && facts.sale.bidding === 'sealed' ? awards.get(lotNo) : undefined;
+    return award !== undefined && award.priceCents === price && award.buyerNo === buyerNo;
+  };
+  return facts.outcomes
+    .filter(({ lotNo, priceCents, buyerNo }) => !follows(lotNo, priceCents, buyerNo))
+    .map(({ lotNo, kind, priceCents, buyerNo }) => ({
+      ...{ lot_no: lotNo, outcome: kind, price: priceCents, buyer_no: buyerNo },
+    }));
+}

@@ -1,0 +1,35 @@
+/** Everything that can be judged of a folder by itself: its cells, its rows, and how they fit together. */
+import type { Sale } from '#lib/facts.ts';
+import { checkDuplicates } from './check-duplicates.ts';
+import { checkOverrides, checkReferences } from './check-references.ts';
+import { checkEachRow } from './check-rows.ts';
+import { checkSellers } from './check-sellers.ts';
+import { checkTagsOfLots } from './check-tags.ts';
+import { type LotWithTags, lotsWithTags } from './lots-with-tags.ts';
+import { type Problem, problemList } from './problem.ts';
+import type { RawFolder } from './raw.ts';
+import { groundOfSale, readSale } from './read-sale.ts';
+import { type Rows, readRows } from './rows.ts';
+
+export interface CheckedFolder {
+  /** Undefined where `sale.json` has a problem. */
+  readonly sale: Sale | undefined;
+  readonly rows: Rows;
+  readonly lots: readonly LotWithTags[];
+  readonly problems: readonly Problem[];
+}
+
+export function checkFolder(raw: RawFolder): CheckedFolder {
+  const { problems, report } = problemList();
+  const sale = readSale(raw, report);
+  const rows = readRows(raw.tables, report);
+  checkDuplicates(rows, report);
+  checkReferences(raw, rows, report);
+  checkEachRow(rows, report);
+  const ground = groundOfSale(raw);
+  checkOverrides(raw, { overrides: ground.overrides, rows }, report);
+  checkSellers(ground, rows, report);
+  const lots = lotsWithTags(ground.region, rows);
+  checkTagsOfLots(lots, rows, report);
+  return { sale, rows, lots, problems };
+}

@@ -1,0 +1,48 @@
+/** A folder as the log keeps it: the text of its cells with their lines, so that a replay needs nothing else. */
+import { z } from 'zod';
+import type { Json } from '../command.ts';
+import type { RawFolder, RawTable } from './raw.ts';
+import { TABLE_NAMES, TABLES, type TableName } from './tables.ts';
+
+/** One row: the line it began on, and its cells by column. An empty cell is left out. */
+type LoggedRow = readonly [line: number, cells: Readonly<Record<string, string>>];
+
+const MOST_ROWS = 200_000;
+
+function rowsInput(name: TableName) {
+  const cells = z.partialRecord(z.enum(Object.keys(TABLES[name].columns)), z.string().max(2000));
+  return z
+    .array(z.tuple([z.int().min(1), cells]))
+    .max(MOST_ROWS)
+    .default([]);
+}
+
+const tables = Object.fromEntries(TABLE_NAMES.map((name) => [name, rowsInput(name)])) as Record<
+  TableName,
+  ReturnType<typeof rowsInput>
+>;
+
+export const folderInput = z.strictObject({ sale: z.json(), ...tables });
+
+export type FolderInput = z.output<typeof folderInput>;
+
+export function inputOfFolder({ sale, tables: raw }: RawFolder): Json {
+  const used = TABLE_NAMES.filter((name) => raw[name].rows.length > 0);
+  return { sale: sale as Json, ...Object.fromEntries(used.map((name) => [name, raw[name].rows.map(loggedRow)])) };
+}
+
+function loggedRow({ line, cells }: RawTable['rows'][number]): LoggedRow {
+  return [line, Object.fromEntries(Object.entries(cells).filter(([, text]) => text !== ''))];
+}
+
+export function folderOfInput(input: FolderInput): RawFolder {
+  const tablesOf = TABLE_NAMES.map((name): [TableName, RawTable] => {
+    const rows = input[name].map(([line, cells]) => ({ line, cells: cells as Readonly<Record<string, string>> }));
+    return [name, { rows, absent: rows.length === 0, lacking: new Set() }];
+  });
+  return {
+    sale: input.sale,
+    saleLines: new Map(),
+    tables: Object.fromEntries(tablesOf) as RawFolder['tables'],
+  };
+}

@@ -1,0 +1,21 @@
+/**
+ * The text of a CSV file as RFC 4180 has it: CRLF, and quotes where a cell needs them. A cell that a spreadsheet would
+ * take for a formula is written as it is, because what is read back must be what was written.
+ */
+import { stringify } from 'csv-stringify/sync';
+import { type TableName, tableOf } from './tables.ts';
+
+export function csvText(header: readonly string[], rows: readonly (readonly string[])[]): string {
+  // A lone CR or LF within a cell needs quotes too, which csv-stringify adds for the record delimiter only.
+  return stringify([header, ...rows] as string[][], { record_delimiter: 'windows', quoted_match: /[\r\n]/ });
+}
+
+/** The file of a table, with its columns in their order. */
+export function tableText(name: TableName, rows: readonly object[]): string {
+  const columns = Object.entries(tableOf(name).columns);
+  const cells = rows.map((row) =>
+    columns.map(([column, { write }]) => write((row as Readonly<Record<string, never>>)[column] as never)),
+  );
+  const header = columns.map(([column]) => column);
+  return csvText(header, cells);
+}

@@ -1,0 +1,48 @@
+/** Imports an exchange folder: reads it, tells everything that is wrong with it, and gives it to the door. */
+import { randomUUID } from 'node:crypto';
+import type { Refusal } from '#lib/result.ts';
+import { submit } from '../door.ts';
+import type { Book } from '../open.ts';
+import { checkAgainstBook } from './against-book.ts';
+import { checkFolder } from './check-folder.ts';
+import { inputOfFolder } from './command-input.ts';
+import { type Problem, sortProblems } from './problem.ts';
+import type { FolderRead } from './read-folder.ts';
+import type { Imported } from './save-folder.ts';
+
+export interface ImportDone extends Imported {
+  readonly ok: true;
+  readonly line: number;
+}
+
+export interface ImportRefused {
+  readonly ok: false;
+  /** One problem a line, as the exchange has it: `file:line column: what to do`. */
+  readonly problems: readonly string[];
+}
+
+/** Who gives the command, and when. */
+export interface Importer {
+  readonly worker: string;
+  /** ISO 8601, UTC. */
+  readonly at: string;
+}
+
+/** Everything wrong with a folder that was read, by itself and against the book; `book` is null where there is none yet. */
+export function problemsOf({ raw, problems }: FolderRead, book: Book | null): Problem[] {
+  const folder = checkFolder(raw);
+  const against = book === null ? [] : checkAgainstBook(book, raw, folder);
+  return sortProblems([...problems, ...folder.problems, ...against]);
+}
+
+/** Gives a folder that was read to the book. The folder's form must be without problems. */
+export function importFolder(book: Book, { raw }: FolderRead, { worker, at }: Importer): ImportDone | ImportRefused {
+  const envelope = { command: 'sale.import', station: 'office', worker, at, key: randomUUID() } as const;
+  const answer = submit(book, { ...envelope, input: inputOfFolder(raw) });
+  if (!answer.ok) return { ok: false, problems: [answer, ...(answer.also ?? [])].map(refusedLine) };
+  return { ok: true, line: answer.line, ...(answer.value as unknown as Imported) };
+}
+
+function refusedLine({ field, message }: Refusal): string {
+  return field === undefined ? message : `${field}: ${message}`;
+}

@@ -1,0 +1,115 @@
+/** Writes a folder without problems into the book, as one sale. */
+import type { Sale, Stage } from '#lib/facts.ts';
+import type { LotNo } from '#lib/lot-number.ts';
+import type { Scene } from '../command.ts';
+import { saveBid } from '../save/bid.ts';
+import { PLAIN, saveOutcome } from '../save/outcome.ts';
+import { NO_EXTRAS, saveGoods, saveSale } from '../save/sale.ts';
+import { saveCharge, savePayment } from '../save/seller.ts';
+import { lotsGoneHome } from './against-book.ts';
+import { type Award, awardsOf } from './awards.ts';
+import type { CheckedFolder } from './check-folder.ts';
+import { bidOfRow, goodsOfRow, personOfRow } from './facts-of-rows.ts';
+import { type WholeRows, wholeRows } from './rows.ts';
+import { saveLots } from './save-lots.ts';
+import { known, knownOrNull, type Parties, saveParties } from './save-parties.ts';
+import { savePeople } from './save-people.ts';
+
+export interface Imported {
+  readonly saleId: number;
+  readonly name: string;
+  readonly stage: Stage;
+  readonly lots: number;
+  readonly people: number;
+  /** Lots of a sealed sale that went to the highest written bid. */
+  readonly awarded: number;
+  /** Lots that wait for their export tags. */
+  readonly onHold: number;
+}
+
+export function saveFolder(scene: Scene, sale: Sale, folder: CheckedFolder): Imported {
+  const rows = wholeRows(folder.rows);
+  const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, Award>();
+  const stage = stageOf(rows, awards.size);
+  const saleId = saveSale(scene, sale, stage);
+  const goods = new Map(
+    rows.goods.map((row) => [row.goods, saveGoods(scene, saleId, { ...goodsOfRow(row), ...NO_EXTRAS })]),
+  );
+  const people = savePeople(scene, { saleId, heldOn: sale.heldOn }, rows.people.map(personOfRow));
+  const parties = saveParties(scene, { saleId, people }, rows);
+  const takenIn = new Map(folder.lots.map((one) => [one.lot.cells.lot_no ?? '', one.takenIn]));
+  const goneHome = lotsGoneHome(folder.rows);
+  const at = { saleId, heldOn: sale.heldOn, sellers: parties.sellers, goods, takenIn, goneHome };
+  const lots = saveLots(scene, at, rows);
+  saveBids(scene, { sale, lots, parties }, rows);
+  saveOutcomes(scene, { lots, parties, awards }, rows);
+  saveMoney(scene, { saleId, parties }, rows);
+  const onHold = folder.lots.filter((lot) => lot.faults.length > 0).length;
+  const counts = { lots: rows.lots.length, people: rows.people.length, awarded: awards.size, onHold };
+  return { saleId, name: sale.name, stage, ...counts };
+}
+
+/** A lot that is on hold was not put up, and one with a result needs no award. */
+function awardsOfFolder({ lots }: CheckedFolder, rows: WholeRows): Map<LotNo, Award> {
+  const called = new Set(rows.results.map(({ lot_no }) => lot_no));
+  const held = new Set(lots.filter(({ faults }) => faults.length > 0).map(({ lot }) => lot.cells.lot_no));
+  const open = rows.lots.filter(({ lot_no }) => !called.has(lot_no) && !held.has(lot_no));
+  return awardsOf(
+    open.map(({ lot_no: lotNo, minimum: minimumCents }) => ({ lotNo, minimumCents })),
+    rows.bids.map(bidOfRow),
+  );
+}
+
+function stageOf({ lots, results }: WholeRows, awarded: number): Stage {
+  const outcomes = results.length + awarded;
+  if (outcomes === 0) return 'intake';
+  return outcomes === lots.length ? 'settling' : 'selling';
+}
+
+interface BidsAt {
+  readonly sale: Sale;
+  readonly lots: ReadonlyMap<LotNo, number>;
+  readonly parties: Parties;
+}
+
+function saveBids(scene: Scene, { sale, lots, parties }: BidsAt, { bids }: WholeRows): void {
+  const kind = sale.bidding === 'sealed' ? 'written' : 'left';
+  for (const row of bids) {
+    const { lotNo, buyerNo, priceCents, receivedAt } = bidOfRow(row);
+    const own = { lotId: known(lots, lotNo), buyerId: known(parties.buyers, buyerNo) };
+    saveBid(scene, { ...own, kind, priceCents, receivedAt });
+  }
+}
+
+interface OutcomesAt {
+  readonly lots: ReadonlyMap<LotNo, number>;
+  readonly parties: Parties;
+  readonly awards: ReadonlyMap<LotNo, Award>;
+}
+
+function saveOutcomes(scene: Scene, { lots, parties, awards }: OutcomesAt, { results }: WholeRows): void {
+  for (const { lot_no, outcome: kind, price: priceCents, buyer_no } of results) {
+    const buyerId = knownOrNull(parties.buyers, buyer_no);
+    saveOutcome(scene, known(lots, lot_no), { ...PLAIN, kind, priceCents, buyerId });
+  }
+  for (const { lotNo, priceCents, buyerNo } of awards.values()) {
+    const buyerId = known(parties.buyers, buyerNo);
+    saveOutcome(scene, known(lots, lotNo), { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true });
+  }
+}
+
+function saveMoney(scene: Scene, { saleId, parties }: { saleId: number; parties: Parties }, rows: WholeRows): void {
+  const { people, sellers, buyers } = parties;
+  for (const { seller_no, kind, amount: amountCents, how, note } of rows.charges) {
+    saveCharge(scene, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
+  }
+  for (const { direction, method, amount: amountCents, reference, ...row } of rows.payments) {
+    savePayment(scene, {
+      ...{ saleId, direction, method, amountCents, reference },
+      buyerId: knownOrNull(buyers, row.buyer_no),
+      sellerId: knownOrNull(sellers, row.seller_no),
+      personId: knownOrNull(people, row.person_id),
+      paidAt: row.paid_at,
+    });
+  }
+}

@@ -1,0 +1,71 @@
+/** Writes the lots of a folder with their tags. */
+import { and, eq, isNull } from 'drizzle-orm';
+import type { LotNo } from '#lib/lot-number.ts';
+import { parseTag } from '#lib/tag.ts';
+import type { Scene } from '../command.ts';
+import { insertRow } from '../rows.ts';
+import { saveLot } from '../save/lot.ts';
+import { tag as tagTable } from '../schema/index.ts';
+import type { WholeRows } from './rows.ts';
+import { known } from './save-parties.ts';
+import { type TagUse, tagUse } from './tag-use.ts';
+
+export interface LotsAt {
+  readonly saleId: number;
+  readonly heldOn: string;
+  readonly sellers: ReadonlyMap<number, number>;
+  readonly goods: ReadonlyMap<string, number>;
+  readonly takenIn: ReadonlyMap<string, string>;
+  readonly goneHome: ReadonlySet<string>;
+}
+
+/** Gives the book's ids by lot number. */
+export function saveLots(scene: Scene, at: LotsAt, rows: WholeRows): Map<LotNo, number> {
+  const lots = new Map(rows.lots.map((row) => [row.lot_no, saveLotRow(scene, at, row)]));
+  const positions = new Map<LotNo, number>();
+  for (const { lot_no, tag } of rows.tags) {
+    const position = positions.get(lot_no) ?? 0;
+    positions.set(lot_no, position + 1);
+    const use = tagUse(scene.book, { tag, heldOn: at.heldOn, wentHome: at.goneHome.has(lot_no) });
+    if (!use.ok) throw new RangeError(use.message);
+    saveTag(scene, { lotId: known(lots, lot_no), position, tag }, use.value);
+  }
+  return lots;
+}
+
+function saveLotRow(scene: Scene, at: LotsAt, row: WholeRows['lots'][number]): number {
+  const { by, count, size, grade, section, donated, note } = row;
+  const place = { saleId: at.saleId, sellerId: known(at.sellers, row.seller_no), lotNo: row.lot_no };
+  return saveLot(scene, place, {
+    goodsId: known(at.goods, row.goods),
+    ...{ by, count, size, grade, section, donated, note },
+    weightThousandths: row.weight,
+    form: 'put_up',
+    takenIn: at.takenIn.get(row.lot_no) ?? '',
+    minimumCents: row.minimum,
+    withoutReserve: false,
+  });
+}
+
+interface TagAt {
+  readonly lotId: number;
+  readonly position: number;
+  readonly tag: string;
+}
+
+/** A tag lives on the newest lot it is on: an older row gives way to this one, or this one to a later row. */
+function saveTag({ book, line }: Scene, at: TagAt, { cameBackFromId, wentToId }: TagUse): void {
+  const { db } = book;
+  const same = eq(tagTable.tag, at.tag);
+  if (cameBackFromId !== null) {
+    const older = and(same, eq(tagTable.lotId, cameBackFromId));
+    db.update(tagTable).set({ live: false, line }).where(older).run();
+  }
+  if (wentToId !== null) {
+    const later = and(same, eq(tagTable.lotId, wentToId), isNull(tagTable.cameBackFromId));
+    db.update(tagTable).set({ cameBackFromId: at.lotId, line }).where(later).run();
+  }
+  const parsed = parseTag(at.tag);
+  const condition = parsed.ok && parsed.value.replacement ? 'replacement' : 'intact';
+  insertRow(book, tagTable, { ...at, condition, live: wentToId === null, cameBackFromId, line });
+}

@@ -1,0 +1,87 @@
+/** Takes the people of a folder into the book: those it knows already, and new ones. */
+import { eq, max } from 'drizzle-orm';
+import type { Person } from '#lib/facts.ts';
+import { foldName } from '#lib/fold.ts';
+import type { Scene } from '../command.ts';
+import { amendPerson, saveParticulars, savePerson } from '../save/person.ts';
+import { particulars, person, sale } from '../schema/index.ts';
+
+interface Known {
+  readonly id: number;
+  readonly ref: string;
+  readonly memberNo: string;
+  readonly nameFolded: string;
+}
+
+interface AtSale {
+  readonly saleId: number;
+  readonly heldOn: string;
+}
+
+/**
+ * Gives each person of the folder the book's own row, by the folder's id, with what they showed at this sale.
+ * What the book knows of them now is only brought up to date by a sale as new as their newest.
+ */
+export function savePeople(scene: Scene, at: AtSale, people: readonly Person[]): Map<string, number> {
+  const matched = matchPeople(knownPeople(scene), people);
+  const newest = newestSales(scene);
+  for (const own of people) {
+    const id = matched.get(own.personId);
+    if (id !== undefined && (newest.get(id) ?? '9999') <= at.heldOn) amendPerson(scene, id, own);
+  }
+  const ids = new Map([...matched, ...addPeople(scene, people, matched)]);
+  for (const own of people) {
+    const personId = ids.get(own.personId);
+    if (personId !== undefined) saveParticulars(scene, { saleId: at.saleId, personId }, own);
+  }
+  return ids;
+}
+
+function knownPeople({ book }: Scene): Known[] {
+  const { id, ref, memberNo, nameFolded } = person;
+  return book.db.select({ id, ref, memberNo, nameFolded }).from(person).orderBy(id).all();
+}
+
+/** Nobody is taken for two: an id with the same name goes before a member number with the same name. */
+function matchPeople(known: readonly Known[], people: readonly Person[]): Map<string, number> {
+  const byRef = new Map(known.map((one) => [JSON.stringify([one.ref, one.nameFolded]), one.id]));
+  const members = known.filter(({ memberNo }) => memberNo !== '');
+  const byMember = new Map(members.map((one) => [JSON.stringify([one.memberNo, one.nameFolded]), one.id]));
+  const matched = new Map<string, number>();
+  const claimed = new Set<number>();
+  const claim = (personId: string, id: number | undefined) => {
+    if (id === undefined || claimed.has(id) || matched.has(personId)) return;
+    matched.set(personId, id);
+    claimed.add(id);
+  };
+  for (const { personId, name } of people) claim(personId, byRef.get(JSON.stringify([personId, foldName(name)])));
+  for (const { personId, name, memberNo } of people) {
+    claim(personId, byMember.get(JSON.stringify([memberNo, foldName(name)])));
+  }
+  return matched;
+}
+
+/** The day of the newest sale each person was at; somebody who was only enrolled has none. */
+function newestSales({ book }: Scene): Map<number, string> {
+  const rows = book.db
+    .select({ personId: particulars.personId, heldOn: max(sale.heldOn) })
+    .from(particulars)
+    .innerJoin(sale, eq(sale.id, particulars.saleId))
+    .groupBy(particulars.personId)
+    .all();
+  return new Map(rows.flatMap(({ personId, heldOn }) => (heldOn === null ? [] : [[personId, heldOn] as const])));
+}
+
+/** Ids that are free in the book go to those who bring them, before any is drawn for somebody whose id is taken. */
+function addPeople(scene: Scene, people: readonly Person[], matched: ReadonlyMap<string, number>): Map<string, number> {
+  const taken = new Set(knownPeople(scene).map(({ ref }) => ref));
+  const fresh = people.filter(({ personId }) => !matched.has(personId));
+  const added = new Map<string, number>();
+  for (const own of fresh.filter(({ personId }) => !taken.has(personId))) {
+    added.set(own.personId, savePerson(scene, own.personId, own).id);
+  }
+  for (const own of fresh.filter(({ personId }) => taken.has(personId))) {
+    added.set(own.personId, savePerson(scene, '', own).id);
+  }
+  return added;
+}
