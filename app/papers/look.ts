@@ -20,6 +20,14 @@ export function bold(fontSize: number, leading = 1.22) {
   return { ...type(fontSize, leading), fontWeight: 700 } as const;
 }
 
+/**
+ * The type for a figure that must stay in its column: the size wanted, or a smaller one for a figure that is longer.
+ * `width` is in points; a bold figure of this typeface is at most 0.63 of its size wide.
+ */
+export function fitted(words: string, { size, width }: { size: number; width: number }) {
+  return { fontSize: Math.min(size, width / (words.length * 0.63)) };
+}
+
 export const look = StyleSheet.create({
   // No leading here: the renderer applies a leading twice to text that is only known once the pages are counted, and
   // moves it off the paper. The body has one, and what runs on every page goes without.

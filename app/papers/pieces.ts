@@ -4,8 +4,9 @@ import { PDFDocument } from 'pdf-lib';
 import { createElement } from 'react';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { draw } from './draw.ts';
-import { registerFonts } from './fonts.ts';
+import { loadFonts } from './fonts.ts';
 import type { PaperSize } from './look.ts';
+import { printable } from './printable.ts';
 import { SettlementSheetPages } from './settlement-sheet.tsx';
 
 /** Few enough that a piece is small beside the program, many enough that the fonts are not embedded too often. */
@@ -22,10 +23,10 @@ export async function renderPieces(
   sheets: readonly SettlementSheet[],
   { size, onProgress }: Options,
 ): Promise<Uint8Array> {
-  registerFonts();
+  const has = await loadFonts();
   const whole = await PDFDocument.create({ updateMetadata: false });
   for (let at = 0; at < sheets.length; at += SHEETS_A_PIECE) {
-    const piece = sheets.slice(at, at + SHEETS_A_PIECE);
+    const piece = sheets.slice(at, at + SHEETS_A_PIECE).map((sheet) => printable(sheet, has));
     await append(whole, await renderPiece(piece, size));
     onProgress(at + piece.length);
   }

@@ -71,9 +71,13 @@ export function joined(texts: readonly string[], by: string): string {
     .join(by);
 }
 
-/** Typed text for a paper: composed letters (NFC), so that a font finds them, and one space for any run of blanks. */
+/** Ready-made ligatures such as ﬁ, which a name can bring with it out of another file. */
+const LIGATURES = /[\ufb00-\ufb06]/g;
+
+/** Typed text for a paper: letters composed (NFC) and apart, as a font has them, and one space for any run of blanks. */
 export function clean(text: string): string {
-  return text.normalize('NFC').replace(/\s+/g, ' ').trim();
+  const apart = text.normalize('NFC').replace(LIGATURES, (letters) => letters.normalize('NFKC'));
+  return apart.replace(/\s+/g, ' ').trim();
 }
 
 /** Names in a sentence: `A`, `A and B`, `A, B and C`. */

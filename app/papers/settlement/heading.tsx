@@ -1,12 +1,13 @@
 /** The first page's heading: the association, the number to sort by, the address for the window, the result. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetPartner } from '#lib/sheet/model.ts';
-import { bold, look, type } from '../look.ts';
+import { bold, fitted, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
   top: { flexDirection: 'row', minHeight: 100 },
   association: { flex: 1, paddingRight: 12 },
   associationName: bold(13),
+  longName: bold(10),
   about: { width: 178, paddingRight: 12, alignItems: 'flex-end', textAlign: 'right' },
   paper: bold(13),
   number: bold(11),
@@ -53,10 +54,14 @@ export function Heading({ sheet }: { sheet: SettlementSheet }) {
   );
 }
 
+/** Set smaller, a longer name still leaves the address its place in the window. */
+const LONG_NAME = 60;
+
 function AssociationBlock({ sheet }: { sheet: SettlementSheet }) {
+  const { name } = sheet.association;
   return (
     <View style={styles.association}>
-      <Text style={styles.associationName}>{sheet.association.name}</Text>
+      <Text style={name.length > LONG_NAME ? styles.longName : styles.associationName}>{name}</Text>
       <Text>{sheet.association.address.join('\n')}</Text>
     </View>
   );
@@ -82,6 +87,7 @@ function Window({ partner }: { partner: SheetPartner | undefined }) {
 }
 
 function Beside({ sheet }: { sheet: SettlementSheet }) {
+  const result = `${sheet.result.words} ${sheet.sale.currency}`;
   return (
     <View style={styles.beside}>
       <Text style={styles.saleName}>{sheet.sale.name}</Text>
@@ -91,9 +97,7 @@ function Beside({ sheet }: { sheet: SettlementSheet }) {
       ))}
       <View style={styles.result}>
         <Text style={styles.resultLabel}>{sheet.result.label}</Text>
-        <Text style={styles.resultFigure}>
-          {sheet.result.words} {sheet.sale.currency}
-        </Text>
+        <Text style={[styles.resultFigure, fitted(result, { size: 18, width: 160 })]}>{result}</Text>
       </View>
     </View>
   );

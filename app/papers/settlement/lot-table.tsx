@@ -1,7 +1,7 @@
 /** The table of lots: one row a lot that no page break divides, under a heading that comes again on each page. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { LotGroup, SettlementSheet, SheetLot } from '#lib/sheet/model.ts';
-import { bold, type } from '../look.ts';
+import { bold, fitted, type } from '../look.ts';
 
 const styles = StyleSheet.create({
   table: { marginTop: 8 },
@@ -103,10 +103,11 @@ interface CellProps {
 /** An empty cell only keeps its place: text costs the renderer far more than a box. */
 function Cell({ style, words, fine = [] }: CellProps) {
   if (words === '') return <View style={style} />;
-  if (fine.length === 0) return <Text style={style}>{words}</Text>;
+  const size = 'width' in style && 'textAlign' in style ? [fitted(words, { size: 9, width: style.width - 2 })] : [];
+  if (fine.length === 0) return <Text style={[style, ...size]}>{words}</Text>;
   return (
     <View style={style}>
-      <Text>{words}</Text>
+      <Text style={size}>{words}</Text>
       <Text style={styles.fine}>{fine.join('\n')}</Text>
     </View>
   );
@@ -116,10 +117,10 @@ function SumRow({ sum }: { sum: NonNullable<SettlementSheet['countedSum']> }) {
   return (
     <View wrap={false} style={styles.sum}>
       <Text style={styles.goods}>{sum.label}</Text>
-      <Text style={styles.money}>{sum.amount.words}</Text>
-      <Text style={styles.commission}>{sum.commission.words}</Text>
-      <Text style={styles.fees}>{sum.fees.words}</Text>
-      <Text style={styles.money}>{sum.net.words}</Text>
+      <Cell style={styles.money} words={sum.amount.words} />
+      <Cell style={styles.commission} words={sum.commission.words} />
+      <Cell style={styles.fees} words={sum.fees.words} />
+      <Cell style={styles.money} words={sum.net.words} />
     </View>
   );
 }

@@ -1,7 +1,7 @@
 /** From gross to net, and who gets it. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetShare, SheetStep } from '#lib/sheet/model.ts';
-import { bold, look, type } from '../look.ts';
+import { bold, fitted, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
   block: { flexDirection: 'row', marginTop: 12 },
@@ -62,7 +62,9 @@ function Step({ step }: { step: SheetStep }) {
     <View wrap={false} style={step.kind === 'sum' ? styles.sum : styles.step}>
       {step.kind !== 'sum' && <Text style={styles.sign}>{sign}</Text>}
       <Text style={styles.label}>{step.label}</Text>
-      <Text style={styles.figure}>{step.words}</Text>
+      <Text style={[styles.figure, fitted(step.words, { size: step.kind === 'sum' ? 13 : 10, width: 100 })]}>
+        {step.words}
+      </Text>
     </View>
   );
 }
@@ -94,7 +96,7 @@ function Share({ share, owed }: { share: SheetShare; owed: boolean }) {
     <View wrap={false} style={styles.share}>
       <Text style={styles.name}>{share.name}</Text>
       <Text style={styles.parts}>{share.partsWords}</Text>
-      <Text style={styles.amount}>{share.share.words}</Text>
+      <Text style={[styles.amount, fitted(share.share.words, { size: 11, width: 84 })]}>{share.share.words}</Text>
       {(owed ? ['paid on', 'taken by'] : ['check no.', 'received']).map((label) => (
         <View key={label} style={styles.blank}>
           <Text style={styles.hand}>{label}</Text>

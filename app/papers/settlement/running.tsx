@@ -7,7 +7,7 @@ const styles = StyleSheet.create({
   head: { position: 'absolute', top: 22, left: SIDE, fontSize: 7.5 },
   seller: { position: 'absolute', top: 16, right: SIDE, fontSize: 14, fontWeight: 700 },
   rule: { position: 'absolute', bottom: 40, left: SIDE, right: SIDE, borderTopWidth: 0.5 },
-  foot: { position: 'absolute', bottom: 29, left: SIDE, fontSize: 7 },
+  foot: { position: 'absolute', bottom: 29, left: SIDE, right: SIDE + 70, fontSize: 7, maxLines: 1 },
   page: { position: 'absolute', bottom: 29, right: SIDE, fontSize: 7 },
   log: { position: 'absolute', bottom: 19, left: SIDE, fontSize: 7 },
 });
@@ -29,7 +29,7 @@ export function RunningFoot({ sheet }: { sheet: SettlementSheet }) {
     <>
       <View fixed style={styles.rule} />
       <Text fixed style={styles.foot}>
-        {sheet.association.name} · seller {sheet.sellerNo} · {sheet.numberWords}
+        {sheet.numberWords} · seller {sheet.sellerNo} · {sheet.association.name}
       </Text>
       <Text
         fixed

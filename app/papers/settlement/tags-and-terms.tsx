@@ -36,7 +36,7 @@ function TagsOfLot({ own }: { own: SheetTags }) {
   );
   return (
     <View style={styles.lot}>
-      <Text style={styles.which}>
+      <Text fixed style={styles.which}>
         Lot {own.lotNo}, {own.goods}
       </Text>
       <View style={styles.tags}>
