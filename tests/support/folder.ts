@@ -1,40 +1,10 @@
-/** Exchange folders as tests make and change them: rows of text, written apart from the program's own writer. */
+/** Exchange folders on the disk, as tests make and read them. */
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
+import type { FolderRow } from '#tests/support/folder-text.ts';
 import { tempFolder } from '#tests/support/temp.ts';
-
-export type FolderRow = Readonly<Record<string, string>>;
-
-/** The columns of the files that go in and out again, in the order of writing. */
-export const COLUMNS = {
-  'goods.csv': 'goods,name,scientific_name,by,export_tag,tag_species_code,season_limit',
-  'people.csv':
-    'person_id,name,street,city,region,postcode,phone,email,member_no,member_until,licence_no,licence_region,licence_expires',
-  'sellers.csv': 'seller_no,person_id,parts',
-  'buyers.csv': 'buyer_no,person_id,licence_no,tax_exempt,exempt_no,cleared',
-  'lots.csv': 'lot_no,seller_no,goods,by,count,weight,size,grade,section,minimum,donated,note',
-  'tags.csv': 'lot_no,tag',
-  'bids.csv': 'lot_no,buyer_no,price,received_at',
-  'results.csv': 'lot_no,outcome,price,buyer_no',
-  'charges.csv': 'seller_no,kind,amount,how,note',
-  'payments.csv': 'direction,buyer_no,seller_no,person_id,method,amount,reference,paid_at',
-} as const;
-
-export type CsvFile = keyof typeof COLUMNS;
-export const CSV_FILES = Object.keys(COLUMNS) as CsvFile[];
-
-export function columnsOf(file: CsvFile): string[] {
-  return COLUMNS[file].split(',');
-}
-
-/** One CSV text: every cell in quotes where `quoteAll`, else only where it must be. */
-export function csvOf(columns: readonly string[], rows: readonly FolderRow[], newline = '\r\n'): string {
-  const cell = (text: string) => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-  const lines = [columns, ...rows.map((row) => columns.map((column) => row[column] ?? ''))];
-  return lines.map((cells) => `${cells.map(cell).join(',')}${newline}`).join('');
-}
 
 /** A new folder with these files. */
 export function folderOf(files: Readonly<Record<string, string | Uint8Array>>): string {
@@ -62,4 +32,16 @@ export function cellsIn(text: string): string[][] {
 /** The folder of a worked sale. */
 export function caseFolder(name: string): string {
   return fileURLToPath(new URL(`../cases/${name}`, import.meta.url));
+}
+
+/** The files of a worked sale with changes of the text of some. Throws where a change changes nothing. */
+export function changed(name: string, changes: readonly (readonly [file: string, from: string, to: string])[]) {
+  const files = filesIn(caseFolder(name));
+  for (const [file, from, to] of changes) {
+    const before = files[file] ?? '';
+    const after = before.replace(from, () => to);
+    if (after === before) throw new Error(`${file} does not hold ${from}`);
+    files[file] = after;
+  }
+  return files;
 }

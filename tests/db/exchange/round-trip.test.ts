@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { replayLog } from '#db/replay.ts';
 import { log } from '#db/schema/index.ts';
 import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
-import { CSV_FILES, caseFolder, cellsIn, filesIn, rowsIn } from '#tests/support/folder.ts';
+import { caseFolder, cellsIn, filesIn, rowsIn } from '#tests/support/folder.ts';
+import { CSV_FILES } from '#tests/support/folder-text.ts';
 import { filesOf, randomFolder, untidyFilesOf } from '#tests/support/random-folder.ts';
 
 const RUNS = { numRuns: 60 };

@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest';
+import { submit } from '#db/door.ts';
+import type { Book } from '#db/open.ts';
+import { saleFacts } from '#db/queries/sale-facts.ts';
+import { exportFiles, IMPORTER, importFiles, withBook } from '#tests/support/exchange.ts';
+import { caseFolder, filesIn } from '#tests/support/folder.ts';
+
+const RIGHT = filesIn(caseFolder('by-hand'));
+const BIDS = 'lot_no,buyer_no,price,received_at\r\n';
+const RESULTS = 'lot_no,outcome,price,buyer_no\r\n';
+
+/** The worked sale by written bids, with these bids and results. */
+function sealed(bids: readonly string[], results: readonly string[] = []) {
+  return {
+    ...RIGHT,
+    'sale.json': (RIGHT['sale.json'] ?? '').replace('"floor"', '"sealed"'),
+    'bids.csv': BIDS + bids.map((row) => `${row}\r\n`).join(''),
+    'results.csv': RESULTS + results.map((row) => `${row}\r\n`).join(''),
+  };
+}
+
+const outcomes = (book: Book) =>
+  saleFacts(book, 1).outcomes.map(({ lotNo, kind, priceCents, buyerNo }) => [lotNo, kind, priceCents, buyerNo]);
+
+describe('a sealed sale', () => {
+  it('goes to the highest bid, a tie to the earlier row, and waits below the minimum', () => {
+    withBook((book) => {
+      const bids = ['2,10,7.00,', '2,11,8.00,', '2,10,8.00,2026-02-01', '5,10,59.99,', '6,11,12.50,', '4,10,3.00,'];
+      const done = importFiles(book, sealed(bids, ['7,passed,,', '4,sold,2.50,11']));
+      expect(done).toMatchObject({ awarded: 2, stage: 'selling' });
+      expect(outcomes(book)).toEqual([
+        ['2', 'sold', 800, 11],
+        ['4', 'sold', 250, 11],
+        ['6', 'sold', 1250, 11],
+        ['7', 'passed', null, null],
+      ]);
+    });
+  });
+
+  it('leaves a lot on hold where it is', () => {
+    withBook((book) => {
+      const files = { ...sealed(['1,10,150.00,', '3,10,1.00,']), 'tags.csv': 'lot_no,tag\r\n' };
+      expect(importFiles(book, files)).toMatchObject({ awarded: 1, onHold: 1 });
+      expect(outcomes(book)).toEqual([['3', 'sold', 100, 10]]);
+    });
+  });
+
+  it('is settled when every lot has its outcome', () => {
+    withBook((book) => {
+      const bids = [1, 2, 3, 4, 5, 6, 7].map((no) => `${no},10,150.00,`);
+      expect(importFiles(book, sealed(bids)).stage).toBe('settling');
+    });
+  });
+
+  it('comes out without what follows from its bids, and with what does not any more', () => {
+    withBook((book) => {
+      const files = sealed(['2,10,7.00,', '3,11,8.00,'], ['7,passed,,']);
+      const { saleId } = importFiles(book, files);
+      expect(exportFiles(book, saleId)).toMatchObject({
+        'bids.csv': files['bids.csv'],
+        'results.csv': files['results.csv'],
+      });
+      const input = {
+        lotId: 2,
+        replacesId: 2,
+        kind: 'sold',
+        price: '7.00',
+        buyerNo: 11,
+        reason: 'the card was misread',
+      };
+      const answered = ['seller_buys', 'buyer_not_cleared', 'below_minimum', 'off_step', 'price_unusual'];
+      const given = { ...IMPORTER, command: 'outcome.correct', station: 'block', key: 'correct-1' } as const;
+      expect(submit(book, { ...given, input: { ...input, answered } })).toMatchObject({ ok: true });
+      expect(exportFiles(book, saleId)['results.csv']).toBe(`${RESULTS}2,sold,7.00,11\r\n7,passed,,\r\n`);
+    });
+  });
+
+  it('takes written bids as bids left with the clerk where the lots are called', () => {
+    withBook((book) => {
+      const files = { ...sealed(['2,10,7.00,']), 'sale.json': RIGHT['sale.json'] ?? '' };
+      expect(importFiles(book, files)).toMatchObject({ awarded: 0, stage: 'intake' });
+      expect(exportFiles(book, 1)['bids.csv']).toBe(files['bids.csv']);
+    });
+  });
+
+  it('keeps in the folder only the bids that still count', () => {
+    withBook((book) => {
+      const { saleId } = importFiles(book, sealed(['2,10,0.01,', '5,10,1.00,', '5,11,2.00,']));
+      const given = { ...IMPORTER, station: 'block', worker: 'clerk' } as const;
+      const input = { saleId, lotNo: '5', buyerNo: 11, kind: 'under', price: '3.00' };
+      expect(submit(book, { ...given, command: 'bid.leave', key: 'under-bid', input })).toMatchObject({ ok: true });
+      expect(submit(book, { ...given, command: 'bid.retract', key: 'retract-1', input: { bidId: 2 } })).toMatchObject({
+        ok: true,
+      });
+      expect(exportFiles(book, saleId)['bids.csv']).toBe(`${BIDS}2,10,0.01,\r\n5,11,2.00,\r\n`);
+    });
+  });
+});
