@@ -1,0 +1,24 @@
+/** Runs the command line of the book as a process of its own. */
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+export interface Ran {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+export function cli(...words: readonly string[]): Ran {
+  const ran = spawnSync(process.execPath, ['--import', 'tsx', 'db/cli.ts', ...words], { cwd: ROOT, encoding: 'utf8' });
+  return { code: ran.status, out: ran.stdout, err: ran.stderr };
+}
+
+/** What is on the disk of a book: a sum over its file, and whether anything was left beside it. */
+export function onDisk(file: string): { sha256: string; beside: string[] } {
+  const beside = [`${file}-wal`, `${file}-shm`, `${file}-journal`].filter((name) => existsSync(name));
+  return { sha256: createHash('sha256').update(readFileSync(file)).digest('hex'), beside };
+}
