@@ -97,20 +97,17 @@ export function percentOf(amount: Cents, pct: Rate): Cents {
 }
 
 /**
- * Parts an amount by whole numbers of parts: each gets the whole cents of its share, and the cents left over go to
- * the largest remainders, a tie to the earlier. The shares add up to the amount. A negative amount (the seller owes)
- * has the shares of the positive one, negated. Throws a RangeError unless the parts are whole, none negative, not all 0.
+ * Parts an amount by whole numbers of parts (the method of largest remainders): each share is first the whole cents
+ * not above it, and the cents left over go one each to the largest remainders, a tie to the earlier. The shares add up
+ * to the amount. A negative amount, which the sellers owe, goes by the same words: its cents left over make the earlier
+ * of two equal partners owe the less. Throws a RangeError unless the parts are whole, none negative, not all 0.
  */
 export function allocate(total: Cents, parts: readonly number[]): Cents[] {
   if (!parts.every((part) => Number.isSafeInteger(part) && part >= 0)) throw new RangeError('parts are whole numbers');
-  const amount = BigInt(Math.abs(total));
   const sum = parts.reduce((so, part) => so + BigInt(part), 0n);
   if (sum === 0n) throw new RangeError('there is no part to give to');
-  const shares = parts.map((part, at) => {
-    const product = amount * BigInt(part);
-    return { at, whole: Number(product / sum), remainder: product % sum };
-  });
-  let left = Math.abs(total) - shares.reduce((so, share) => so + share.whole, 0);
+  const shares = parts.map((part, at) => ({ at, ...divideDown(BigInt(total) * BigInt(part), sum) }));
+  let left = total - shares.reduce((so, share) => so + share.whole, 0);
   // A stable sort keeps the earlier of two equal remainders in front.
   for (const share of [...shares].sort((a, b) =>
     a.remainder < b.remainder ? 1 : a.remainder > b.remainder ? -1 : 0,
@@ -119,5 +116,11 @@ export function allocate(total: Cents, parts: readonly number[]): Cents[] {
     share.whole += 1;
     left -= 1;
   }
-  return shares.map((share) => cents(total < 0 ? -share.whole : share.whole));
+  return shares.map((share) => cents(share.whole));
+}
+
+/** Whole division towards the lower number, so that the remainder is never negative. */
+function divideDown(dividend: bigint, divisor: bigint): { whole: number; remainder: bigint } {
+  const remainder = ((dividend % divisor) + divisor) % divisor;
+  return { whole: Number((dividend - remainder) / divisor), remainder };
 }

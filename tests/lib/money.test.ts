@@ -173,7 +173,8 @@ describe('allocate', () => {
     [40_643, [2, 1], [27_095, 13_548]],
     [100, [1, 1, 1], [34, 33, 33]],
     [5, [1, 1], [3, 2]],
-    [-5, [1, 1], [-3, -2]],
+    [-5, [1, 1], [-2, -3]],
+    [-100, [1, 1, 1], [-33, -33, -34]],
     [-656, [1], [-656]],
     [0, [3, 4], [0, 0]],
     [1, [0, 1], [0, 1]],
@@ -190,7 +191,7 @@ describe('allocate', () => {
     .array(fc.integer({ min: 0, max: 1_000_000 }), { minLength: 1, maxLength: 12 })
     .filter((parts) => parts.some((part) => part > 0));
 
-  it('adds up, gives each its share to within a cent, and mirrors what is owed', () => {
+  it('adds up, and gives each its share to within a cent, also of what is owed', () => {
     fc.assert(
       fc.property(anyCents, anyParts, (total, parts) => {
         const shares = allocate(total, parts);
@@ -200,7 +201,6 @@ describe('allocate', () => {
           const exact = new Decimal(total).times(parts[at] ?? 0).dividedBy(sum);
           expect(exact.minus(share).abs().lessThan(1)).toBe(true);
         });
-        expect(allocate(negate(total), parts)).toEqual(shares.map(negate));
       }),
     );
   });
