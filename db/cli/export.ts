@@ -13,6 +13,8 @@ export const exportCommand: Subcommand = {
   run({ book: file, path, sale: named }, voice) {
     const book = openBook(file);
     try {
+      // One read over all tables, so that entries made meanwhile are in the whole folder or in none of it.
+      book.sqlite.exec('BEGIN');
       const sale = chooseSale(allSales(book), named);
       if (!sale.ok) {
         voice.warn(sale.message);

@@ -3,8 +3,8 @@ import { importFolder, problemsOf } from '../exchange/import-folder.ts';
 import { problemLine } from '../exchange/problem.ts';
 import { type FolderRead, readFolder } from '../exchange/read-folder.ts';
 import { type Book, openBook } from '../open.ts';
-import { decideNewFile } from '../save-copy.ts';
 import type { ExitCode, Subcommand, Voice } from './io.ts';
+import { makeBook } from './make-book.ts';
 
 export const WORKER = 'command line';
 
@@ -18,12 +18,12 @@ export const importCommand: Subcommand = {
     for (const name of folder.ignored) voice.warn(`${name} is not a file of an exchange folder and was not read.`);
     if (existsSync(file)) return importInto(openBook(file), folder, voice);
     // A book is made only for a folder that can go into it.
-    const free = decideNewFile(file);
     const problems = problemsOf(folder, null).map(problemLine);
-    const wrong = free.ok ? problems : [free.message, ...problems];
-    if (wrong.length > 0) return refuseAll(wrong, voice);
+    if (problems.length > 0) return refuseAll(problems, voice);
+    const made = makeBook(file);
+    if (!made.ok) return refuseAll([made.message], voice);
     voice.warn(`There was no book at ${file}: an empty one was made.`);
-    return importInto(openBook(file, { create: true }), folder, voice);
+    return importInto(openBook(file), folder, voice);
   },
 };
 

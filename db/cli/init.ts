@@ -1,6 +1,5 @@
-import { openBook } from '../open.ts';
-import { decideNewFile } from '../save-copy.ts';
 import type { Subcommand } from './io.ts';
+import { makeBook } from './make-book.ts';
 
 export const init: Subcommand = {
   name: 'init',
@@ -8,12 +7,11 @@ export const init: Subcommand = {
   takesSale: false,
   says: 'makes an empty book; never over another file',
   run({ book: file }, voice) {
-    const free = decideNewFile(file);
-    if (!free.ok) {
-      voice.warn(free.message);
+    const made = makeBook(file);
+    if (!made.ok) {
+      voice.warn(made.message);
       return 1;
     }
-    openBook(file, { create: true }).close();
     voice.say(`Made an empty book at ${file}.`);
     return 0;
   },

@@ -1,4 +1,4 @@
-import { count, eq } from 'drizzle-orm';
+import { and, count, eq, sql } from 'drizzle-orm';
 import type { Person } from '#lib/facts.ts';
 import { foldName } from '#lib/fold.ts';
 import type { Scene } from '../command.ts';
@@ -23,7 +23,22 @@ export function savePerson(scene: Scene, ref: string, fields: PersonFields): { i
 /** Keeps what a person showed at this sale; somebody who is already at it keeps what stands. */
 export function saveParticulars(scene: Scene, at: { saleId: number; personId: number }, own: Person): void {
   if (particularsOf(scene.book, at.saleId, at.personId)) return;
-  insertRow(scene.book, particulars, { ...at, ref: own.personId, ...columnsOf(own), line: scene.line });
+  const ref = freeRefAt(scene, at.saleId, own.personId);
+  insertRow(scene.book, particulars, { ...at, ref, ...columnsOf(own), line: scene.line });
+}
+
+/** A sale read from a folder keeps the folder's references, and one of them may be somebody else's in the book. */
+function freeRefAt({ book }: Scene, saleId: number, ref: string): string {
+  const find = book.prepared('find particulars by ref', (db) =>
+    db
+      .select({ id: particulars.id })
+      .from(particulars)
+      .where(and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref'))))
+      .prepare(),
+  );
+  let free = ref;
+  for (let number = 2; find.get({ saleId, ref: free }); number += 1) free = `${ref}-${number}`;
+  return free;
 }
 
 /** Changes what the association knows of a person now. */

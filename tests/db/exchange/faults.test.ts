@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { submit } from '#db/door.ts';
 import { allSales } from '#db/queries/sales.ts';
-import { doorSays, importFiles, placesIn, problemsIn, withBook } from '#tests/support/exchange.ts';
+import { doorSays, IMPORTER, importFiles, placesIn, problemsIn, withBook } from '#tests/support/exchange.ts';
 import { caseFolder, changed, filesIn } from '#tests/support/folder.ts';
 
 const RIGHT = filesIn(caseFolder('by-hand'));
@@ -240,6 +241,18 @@ describe('the form of the files', () => {
 });
 
 describe('the door', () => {
+  it('takes no row in a form that no folder has', () => {
+    withBook((book) => {
+      const sale = JSON.parse((RIGHT['sale.json'] ?? '').replace(/"bobcat": \{[^}]*\}/, ''));
+      const give = (people: unknown) =>
+        submit(book, { ...IMPORTER, command: 'sale.import', station: 'office', key: 'key-1', input: { sale, people } });
+      expect(give([[2, { person_id: 'P1', name: 'Wren', age: '40' }]])).toMatchObject({ ok: false, code: 'malformed' });
+      expect(give([[2, { person_id: 1, name: 'Wren' }]])).toMatchObject({ ok: false, code: 'malformed' });
+      expect(give([[0, { person_id: 'P1', name: 'Wren' }]])).toMatchObject({ ok: false, code: 'malformed' });
+      expect(give([[2, { person_id: 'P1', name: 'Wren' }]])).toMatchObject({ ok: true, line: 1 });
+    });
+  });
+
   it('finds the same by itself, and the book stays empty', () => {
     withBook((book) => {
       const files = changed('by-hand', [

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { submit } from '#db/door.ts';
 import type { Book } from '#db/open.ts';
 import { particulars, person } from '#db/schema/index.ts';
-import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
+import { exportFiles, IMPORTER, importFiles, withBook } from '#tests/support/exchange.ts';
 import { caseFolder, filesIn, rowsIn } from '#tests/support/folder.ts';
 import { columnsOf, csvOf, type FolderRow } from '#tests/support/folder-text.ts';
 
@@ -32,6 +33,21 @@ function people(book: Book) {
 }
 
 describe('the people of a folder', () => {
+  it('leave room at their sale for somebody whose id in the book is the same', () => {
+    withBook((book) => {
+      importFiles(book, saleOf('2025-02-28', [WREN]));
+      const { saleId } = importFiles(book, saleOf('2026-02-28', [{ person_id: 'P1', name: 'Hollis Quill' }]));
+      const given = { ...IMPORTER, command: 'buyer.register', station: 'till', key: 'register-1' } as const;
+      expect(submit(book, { ...given, input: { saleId, personId: 1 } })).toMatchObject({ ok: true });
+      const out = exportFiles(book, saleId);
+      expect(rowsIn(out['people.csv'] ?? '').map((row) => [row.person_id, row.name])).toEqual([
+        ['P1', 'Hollis Quill'],
+        ['P1-2', 'Wren Tamarack'],
+      ]);
+      expect(rowsIn(out['buyers.csv'] ?? '')).toMatchObject([{ person_id: 'P1-2' }]);
+    });
+  });
+
   it('are known again by id and name, whatever the spelling', () => {
     withBook((book) => {
       importFiles(book, saleOf('2025-02-28', [{ ...WREN, name: '\u0141ucja \u017bak' }]));

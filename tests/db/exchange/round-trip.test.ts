@@ -5,7 +5,8 @@ import { log } from '#db/schema/index.ts';
 import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { caseFolder, cellsIn, filesIn, rowsIn } from '#tests/support/folder.ts';
 import { CSV_FILES } from '#tests/support/folder-text.ts';
-import { filesOf, randomFolder, untidyFilesOf } from '#tests/support/random-folder.ts';
+import { filesOf, randomFolder } from '#tests/support/random-folder.ts';
+import { untidyFilesOf } from '#tests/support/untidy-folder.ts';
 
 const RUNS = { numRuns: 60 };
 
