@@ -22,7 +22,10 @@ const tables = Object.fromEntries(TABLE_NAMES.map((name) => [name, rowsInput(nam
   ReturnType<typeof rowsInput>
 >;
 
-export const folderInput = z.strictObject({ sale: z.json(), ...tables });
+export const folderInput = z.strictObject({
+  sale: z.record(z.string(), z.unknown(), { error: 'Give the sale as sale.json has it.' }),
+  ...tables,
+});
 
 export type FolderInput = z.output<typeof folderInput>;
 
