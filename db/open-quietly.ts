@@ -1,5 +1,6 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import Database from 'better-sqlite3';
+import { openInMemory } from './memory-copy.ts';
 
 /**
  * Opens an SQLite file to be read only, and leaves nothing beside it.
@@ -7,9 +8,27 @@ import Database from 'better-sqlite3';
  * away when it closes. Where a `-wal` stands already somebody has the book open, or was killed: then it is theirs.
  */
 export function openQuietly(path: string): Database.Database {
-  const sqlite = new Database(path, { readonly: existsSync(`${path}-wal`), fileMustExist: true });
+  const alone = !existsSync(`${path}-wal`);
+  const onDisk = new Database(path, { readonly: !alone, fileMustExist: true });
+  const sqlite = alone && wantsToWrite(onDisk) ? readInstead(path, onDisk) : onDisk;
   sqlite.pragma('busy_timeout = 5000');
   sqlite.pragma('query_only = ON');
   sqlite.pragma('trusted_schema = OFF');
   return sqlite;
+}
+
+/** A file with a write-ahead log cannot even be read where nothing may be written beside it, as on a locked stick. */
+function wantsToWrite(sqlite: Database.Database): boolean {
+  try {
+    sqlite.pragma('schema_version');
+    return false;
+  } catch (fault) {
+    const code = fault instanceof Database.SqliteError ? fault.code : '';
+    return code.startsWith('SQLITE_READONLY') || code.startsWith('SQLITE_CANTOPEN');
+  }
+}
+
+function readInstead(path: string, onDisk: Database.Database): Database.Database {
+  onDisk.close();
+  return openInMemory(readFileSync(path));
 }

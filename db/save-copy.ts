@@ -1,7 +1,17 @@
 /** Small steps of keeping a file safe: what is on the disk before it gets its name, and a sum over its bytes. */
 import { createHash } from 'node:crypto';
-import { closeSync, createReadStream, existsSync, fsyncSync, openSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+import {
+  closeSync,
+  createReadStream,
+  existsSync,
+  fsyncSync,
+  mkdtempSync,
+  openSync,
+  rmdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
@@ -40,9 +50,22 @@ export function besides(file: string): string[] {
 export function decideNewFile(file: string): Result<null> {
   const folder = dirname(file);
   if (!existsSync(folder)) return refuse('unknown', `There is no folder ${folder}. Make it first, or choose another.`);
+  if (!mayWriteIn(folder)) {
+    return refuse('not_allowed', `Nothing can be written in ${folder}. Allow it, or choose another folder.`);
+  }
   const taken = [file, ...besides(file)].find((name) => existsSync(name));
   if (taken === undefined) return accept(null);
   return refuse('taken', `There is already a file ${taken}. Choose another name, or move it away first.`);
+}
+
+/** Asks by making something there: the permission bits do not know of a medium that is locked. */
+function mayWriteIn(folder: string): boolean {
+  try {
+    rmdirSync(mkdtempSync(join(folder, '.new-')));
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 export function removeCopy(file: string): void {

@@ -1,10 +1,7 @@
-import Database from 'better-sqlite3';
+import type Database from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
+import { openInMemory } from '../memory-copy.ts';
 import { appliedCount, bringUpToDate, knownCount } from '../migrate.ts';
-
-// Bytes 18 and 19 of an SQLite file say whether it is written through a write-ahead log, which memory has none of.
-const WRITE_AHEAD = [18, 19] as const;
-const ROLLBACK = 1;
 
 /**
  * A copy in memory, brought up to date, of a book that an older version wrote; null where the book is up to date.
@@ -12,9 +9,7 @@ const ROLLBACK = 1;
  */
 export function upToDateCopy(sqlite: Database.Database): Database.Database | null {
   if (appliedCount(sqlite) === knownCount()) return null;
-  const bytes = sqlite.serialize();
-  for (const place of WRITE_AHEAD) bytes[place] = ROLLBACK;
-  const copy = new Database(bytes);
+  const copy = openInMemory(sqlite.serialize());
   bringUpToDate(copy, drizzle(copy));
   return copy;
 }

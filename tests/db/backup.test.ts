@@ -12,6 +12,7 @@ import { withBitFlipped, withSql } from '#tests/support/damage.ts';
 import { fullBook, MARKS } from '#tests/support/full-book.ts';
 import { giveTo } from '#tests/support/hall.ts';
 import { rowsOfFile } from '#tests/support/read-file.ts';
+import { whileLocked } from '#tests/support/rights.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 const WHOLE = fullBook();
@@ -83,6 +84,15 @@ describe('a backup', () => {
     writeFileSync(join(folder, 'letter.txt'), 'Dear members, '.repeat(400));
     expect(await backupBook(join(folder, 'letter.txt'), target)).toMatchObject({ ok: false, code: 'unknown' });
     expect(readdirSync(folder)).toEqual(['letter.txt']);
+  });
+
+  it('is refused where nothing can be written', async () => {
+    const folder = tempFolder();
+    for (const make of [backupBook, restoreBook]) {
+      const target = join(folder, 'new.book');
+      expect(await whileLocked(target, () => make(WHOLE, target))).toMatchObject({ ok: false, code: 'not_allowed' });
+    }
+    expect(readdirSync(folder)).toEqual([]);
   });
 
   it('is refused of a book that is damaged, which would only be kept for good', async () => {

@@ -1,4 +1,4 @@
-import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
@@ -6,6 +6,7 @@ import { submit } from '#db/door.ts';
 import { logHead } from '#db/log.ts';
 import { APPLICATION_ID, DamagedBook, FromNewerVersion, NotABook, openBook, ReadOnlyBook } from '#db/open.ts';
 import { AT } from '#tests/support/hall.ts';
+import { whileLocked } from '#tests/support/rights.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 const nameIt = { command: 'association.set', input: { name: 'Lantern Ridge Fur Harvesters' } } as const;
@@ -135,22 +136,8 @@ describe('a book that is not ours to write', () => {
 
   it('is told when the file cannot be written to', () => {
     const file = newBook();
-    chmodSync(dirname(file), 0o755);
-    chmodSync(file, 0o444);
-    const fault = asNobodySpecial(() => refusal(file));
+    const fault = whileLocked(file, () => refusal(file));
     expect(fault).toBeInstanceOf(ReadOnlyBook);
     expect(fault.message).toMatch(/cannot be written to\. Allow it, or copy/);
   });
 });
-
-/** The administrator may write everywhere, so the check is made with the rights of an ordinary account. */
-function asNobodySpecial<T>(work: () => T): T {
-  const { geteuid, seteuid } = process;
-  if (!geteuid || !seteuid || geteuid() !== 0) return work();
-  seteuid(65_534);
-  try {
-    return work();
-  } finally {
-    seteuid(0);
-  }
-}

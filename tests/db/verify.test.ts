@@ -9,6 +9,7 @@ import { copyOf, withBitFlipped, withSql } from '#tests/support/damage.ts';
 import { fullBook } from '#tests/support/full-book.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 import { firstLineOf, readFrom } from '#tests/support/read-file.ts';
+import { whileLocked } from '#tests/support/rights.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 const WHOLE = fullBook();
@@ -39,6 +40,11 @@ describe('a whole book', () => {
     giveTo(book, 'person.enrol', { input: { name: 'Late Comer' } });
     expect(verifyBook(file)).toMatchObject({ ok: true, chain: { lines: last + 1 } });
     book.close();
+  });
+
+  it('is all well where nothing can be written beside it, as on a locked stick', () => {
+    const file = copyOf(WHOLE);
+    expect(whileLocked(file, () => verifyBook(file))).toMatchObject({ ok: true, chain: { lines: last } });
   });
 
   it('is all well when an older version wrote it, and is not brought up to date by looking', () => {
