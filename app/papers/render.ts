@@ -2,12 +2,11 @@
  * Settlement sheets as one PDF. A worker thread draws them, because drawing a page stops whoever draws it for some
  * 30 ms, and in the server that would be the clerk at the Block.
  */
-import { existsSync } from 'node:fs';
-import { join, resolve } from 'node:path';
-import { Worker } from 'node:worker_threads';
+import type { Worker } from 'node:worker_threads';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import type { PaperSize } from './look.ts';
 import type { Word, Work } from './messages.ts';
+import { withWorker } from './workers.ts';
 
 export interface RenderOptions {
   readonly size: PaperSize;
@@ -24,30 +23,34 @@ export async function renderSheets(
   { size, onProgress }: RenderOptions,
 ): Promise<Uint8Array> {
   if (sheets.length === 0) throw new RangeError('there is no sheet to draw');
-  const work: Work = { sheets, size };
-  const env = { ...process.env, NODE_ENV: 'production' };
-  const worker = new Worker(workerFile(), { name: 'papers', workerData: work, env });
-  try {
-    return await bytesFrom(worker, (done) => onProgress?.(done, sheets.length));
-  } finally {
-    await worker.terminate();
-  }
+  const told = (done: number) => onProgress?.(done, sheets.length);
+  return withWorker((worker) => drawnBy(worker, { sheets, size }, told));
 }
 
-function bytesFrom(worker: Worker, onProgress: (done: number) => void): Promise<Uint8Array> {
-  return new Promise((finish, fail) => {
-    worker.on('message', (word: Word) => {
-      if (word.kind === 'progress') onProgress(word.done);
-      else if (word.kind === 'finished') finish(word.bytes);
-      else fail(new Error(word.message));
-    });
-    worker.on('error', fail);
-    worker.on('exit', (code) => fail(new Error(`The paper worker ended early, with code ${code}.`)));
+/** A promise with its two ends in hand, as later versions of Node give by themselves. */
+function promised<T>() {
+  let resolve: (value: T) => void = () => {};
+  let reject: (fault: Error) => void = () => {};
+  const promise = new Promise<T>((finish, fail) => {
+    resolve = finish;
+    reject = fail;
   });
+  return { promise, resolve, reject };
 }
 
-/** The server's bundle moves this module but not the worker, so it is looked for from where the program was started. */
-function workerFile(): string {
-  const fromHere = resolve(import.meta.dirname ?? '.', 'worker.mjs');
-  return existsSync(fromHere) ? fromHere : join(process.cwd(), 'app', 'papers', 'worker.mjs');
+async function drawnBy(worker: Worker, work: Work, onProgress: (done: number) => void): Promise<Uint8Array> {
+  const { promise, resolve: finish, reject: fail } = promised<Uint8Array>();
+  const heard = (word: Word) => {
+    if (word.kind === 'progress') onProgress(word.done);
+    else if (word.kind === 'finished') finish(word.bytes);
+    else fail(new Error(word.message));
+  };
+  const ended = (code: number) => fail(new Error(`The paper worker ended early, with code ${code}.`));
+  worker.on('message', heard).on('error', fail).on('exit', ended);
+  try {
+    worker.postMessage(work);
+    return await promise;
+  } finally {
+    worker.off('message', heard).off('error', fail).off('exit', ended);
+  }
 }

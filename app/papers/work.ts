@@ -1,5 +1,5 @@
-/** The worker's side: takes the work it was started with, and says how far it is. */
-import { parentPort, workerData } from 'node:worker_threads';
+/** The worker's side: takes one piece of work after another, and says of each how far it is. */
+import { parentPort } from 'node:worker_threads';
 import type { Word, Work } from './messages.ts';
 import { renderPieces } from './pieces.ts';
 
@@ -7,10 +7,13 @@ function say(word: Word, transfer: ArrayBuffer[] = []): void {
   parentPort?.postMessage(word, transfer);
 }
 
-const { sheets, size } = workerData as Work;
-try {
-  const bytes = await renderPieces(sheets, { size, onProgress: (done) => say({ kind: 'progress', done }) });
-  say({ kind: 'finished', bytes }, [bytes.buffer as ArrayBuffer]);
-} catch (fault) {
-  say({ kind: 'failed', message: fault instanceof Error ? fault.message : String(fault) });
+async function take({ sheets, size }: Work): Promise<void> {
+  try {
+    const bytes = await renderPieces(sheets, { size, onProgress: (done) => say({ kind: 'progress', done }) });
+    say({ kind: 'finished', bytes }, [bytes.buffer as ArrayBuffer]);
+  } catch (fault) {
+    say({ kind: 'failed', message: fault instanceof Error ? fault.message : String(fault) });
+  }
 }
+
+parentPort?.on('message', take);

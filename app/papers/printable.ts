@@ -1,0 +1,36 @@
+/** Keeps a letter that the typeface lacks from being printed as another one: it stands as U+FFFD, for all to see. */
+import type { SettlementSheet } from '#lib/sheet/model.ts';
+import type { HasLetter } from './fonts.ts';
+
+const MISSING = '\u{fffd}';
+export const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;
+
+/** The sheet with letters that can be printed, and a remark where one could not. */
+export function printable(sheet: SettlementSheet, has: HasLetter): SettlementSheet {
+  let missed = false;
+  const shown = everyText(sheet, (text) => {
+    const own = onlyLetters(text, has);
+    missed ||= own.includes(MISSING);
+    return own;
+  });
+  return missed ? { ...shown, remarks: [...shown.remarks, MISSING_REMARK] } : shown;
+}
+
+function onlyLetters(text: string, has: HasLetter): string {
+  return text.replace(/./gsu, (letter) => {
+    if (has(letter.codePointAt(0) ?? 0)) return letter;
+    // A joiner or a variation selector says how its neighbours look, and is nothing itself.
+    return /\p{Default_Ignorable_Code_Point}/u.test(letter) ? '' : MISSING;
+  });
+}
+
+/** The same plain JSON with each text in it changed. */
+function everyText<T>(value: T, change: (text: string) => string): T {
+  const walk = (part: unknown): unknown => {
+    if (typeof part === 'string') return change(part);
+    if (Array.isArray(part)) return part.map(walk);
+    if (part === null || typeof part !== 'object') return part;
+    return Object.fromEntries(Object.entries(part).map(([key, one]) => [key, walk(one)]));
+  };
+  return walk(value) as T;
+}
