@@ -18,7 +18,8 @@ export const exportCommand: Subcommand = {
       const sale = chooseSale(allSales(book), named);
       if (!sale.ok) {
         voice.warn(sale.message);
-        return 1;
+        // Several sales and none named is a word that is missing from the call, not something wrong with the book.
+        return sale.code === 'missing' ? 2 : 1;
       }
       const texts = folderTexts(book, sale.value.id);
       writeFolder(path, texts);
@@ -38,5 +39,5 @@ export function chooseSale(sales: readonly SaleRow[], named: string | undefined)
   if (sales.length === 0) return refuse('unknown', 'There is no sale in this book: import one first.');
   const list = sales.map(({ id, name, heldOn }) => `  ${id}  ${heldOn}  ${name}`).join('\n');
   const why = only === undefined ? `There is no sale ${named} in this book.` : 'There are several sales.';
-  return refuse('unknown', `${why} Say which with --sale and its id:\n${list}`);
+  return refuse(named === undefined ? 'missing' : 'unknown', `${why} Say which with --sale and its id:\n${list}`);
 }

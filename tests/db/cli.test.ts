@@ -144,9 +144,10 @@ describe('the other commands', () => {
     const book = bookOfBoth();
     const folder = tempFolder('out');
     expect(cli('export', folder, '--book', book)).toMatchObject({
-      code: 1,
+      code: 2,
       err: expect.stringMatching(/--sale[\s\S]*Sixty lots/),
     });
+    expect(cli('export', folder, '--book', book, '--sale', 'None')).toMatchObject({ code: 1, out: '' });
     expect(Object.keys(filesIn(folder))).toEqual([]);
     expect(cli('export', folder, '--book', book, '--sale', '2')).toMatchObject({ code: 0 });
     expect(JSON.parse(filesIn(folder)['sale.json'] ?? '')).toMatchObject({ name: 'Sixty lots' });
