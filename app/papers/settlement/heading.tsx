@@ -1,6 +1,7 @@
 /** The first page's heading: the association, the number to sort by, the address for the window, the result. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetPartner } from '#lib/sheet/model.ts';
+import { Lines } from '../lines.tsx';
 import { bold, fitted, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
@@ -62,7 +63,7 @@ function AssociationBlock({ sheet }: { sheet: SettlementSheet }) {
   return (
     <View style={styles.association}>
       <Text style={name.length > LONG_NAME ? styles.longName : styles.associationName}>{name}</Text>
-      <Text>{sheet.association.address.join('\n')}</Text>
+      <Lines lines={sheet.association.address} />
     </View>
   );
 }
@@ -79,11 +80,7 @@ function About({ sheet }: { sheet: SettlementSheet }) {
 
 /** The first partner's name and address, and nothing else that could be read through an envelope. */
 function Window({ partner }: { partner: SheetPartner | undefined }) {
-  return (
-    <View style={styles.window}>
-      <Text>{partner && [partner.name, ...partner.address].join('\n')}</Text>
-    </View>
-  );
+  return <View style={styles.window}>{partner && <Lines lines={[partner.name, ...partner.address]} />}</View>;
 }
 
 function Beside({ sheet }: { sheet: SettlementSheet }) {
@@ -91,7 +88,7 @@ function Beside({ sheet }: { sheet: SettlementSheet }) {
   return (
     <View style={styles.beside}>
       <Text style={styles.saleName}>{sheet.sale.name}</Text>
-      <Text>{[sheet.sale.words, sheet.membershipWords].join('\n')}</Text>
+      <Lines lines={[sheet.sale.words, sheet.membershipWords]} />
       {sheet.partners.map((partner, at) => (
         <Partner key={partner.personId} partner={partner} withAddress={at > 0} />
       ))}
@@ -109,7 +106,7 @@ function Partner({ partner, withAddress }: { partner: SheetPartner; withAddress:
   return (
     <View style={styles.partner}>
       <Text style={look.strong}>{partner.name}</Text>
-      <Text style={look.fine}>{lines.filter((line) => line !== '').join('\n')}</Text>
+      <Lines style={look.fine} lines={lines} />
     </View>
   );
 }

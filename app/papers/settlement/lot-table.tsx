@@ -1,6 +1,7 @@
 /** The table of lots: one row a lot that no page break divides, under a heading that comes again on each page. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { LotGroup, SettlementSheet, SheetLot } from '#lib/sheet/model.ts';
+import { Lines } from '../lines.tsx';
 import { bold, fitted, type } from '../look.ts';
 
 const styles = StyleSheet.create({
@@ -72,21 +73,16 @@ function Group({ group }: { group: LotGroup }) {
 }
 
 function LotRow({ lot }: { lot: SheetLot }) {
-  const fine = [lot.detail, lot.note, lot.feesHow].filter((words) => words !== '');
   return (
     <View wrap={false} style={styles.row}>
       <Text style={styles.lot}>{lot.lotNo}</Text>
-      <Cell style={styles.goods} words={lot.goods} fine={fine} />
+      <Cell style={styles.goods} words={lot.goods} fine={[lot.detail, lot.note, lot.feesHow]} />
       <Cell style={styles.figure} words={lot.quantity.figure} />
       <Cell style={styles.unit} words={lot.quantity.unit} />
       <Cell style={styles.price} words={lot.price.figure} fine={lot.price.kind === 'minimum' ? ['minimum'] : []} />
       <Cell style={styles.unit} words={lot.price.unit} />
       <Cell style={styles.money} words={lot.amount.words} />
-      <Cell
-        style={styles.commission}
-        words={lot.commission.words}
-        fine={lot.commissionHow === '' ? [] : [lot.commissionHow]}
-      />
+      <Cell style={styles.commission} words={lot.commission.words} fine={[lot.commissionHow]} />
       <Cell style={styles.fees} words={lot.fees.words} />
       <Cell style={styles.money} words={lot.net.words} />
     </View>
@@ -104,11 +100,11 @@ interface CellProps {
 function Cell({ style, words, fine = [] }: CellProps) {
   if (words === '') return <View style={style} />;
   const size = 'width' in style && 'textAlign' in style ? [fitted(words, { size: 9, width: style.width - 2 })] : [];
-  if (fine.length === 0) return <Text style={[style, ...size]}>{words}</Text>;
+  if (fine.every((line) => line === '')) return <Text style={[style, ...size]}>{words}</Text>;
   return (
     <View style={style}>
       <Text style={size}>{words}</Text>
-      <Text style={styles.fine}>{fine.join('\n')}</Text>
+      <Lines style={styles.fine} lines={fine} />
     </View>
   );
 }

@@ -1,6 +1,7 @@
 /** From gross to net, and who gets it. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetShare, SheetStep } from '#lib/sheet/model.ts';
+import { Lines } from '../lines.tsx';
 import { bold, fitted, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
@@ -85,7 +86,7 @@ function Notes({ title, lines }: { title: string; lines: readonly string[] }) {
   return (
     <View style={styles.notes}>
       <Text style={look.title}>{title}</Text>
-      <Text>{lines.join('\n')}</Text>
+      <Lines lines={lines} />
     </View>
   );
 }

@@ -1,6 +1,7 @@
 /** The small print: export tags by lot, the terms the sums follow, and who judges what this paper does not. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetTags } from '#lib/sheet/model.ts';
+import { Lines } from '../lines.tsx';
 import { bold, look, type } from '../look.ts';
 
 const styles = StyleSheet.create({
@@ -60,8 +61,8 @@ export function Terms({ sheet }: { sheet: SettlementSheet }) {
     <View wrap={false} style={styles.terms}>
       <Text style={look.title}>Terms of this sale</Text>
       <View style={look.row}>
-        <Text style={styles.sentences}>{sheet.terms.slice(0, half).join('\n')}</Text>
-        <Text style={styles.sentences}>{sheet.terms.slice(half).join('\n')}</Text>
+        <Lines style={styles.sentences} lines={sheet.terms.slice(0, half)} />
+        <Lines style={styles.sentences} lines={sheet.terms.slice(half)} />
       </View>
       <Text style={styles.caution}>{sheet.caution}</Text>
     </View>
