@@ -1,0 +1,64 @@
+/** The hands that write the demo: each entry goes through the door, as from a station in the hall. */
+
+import type { Json, Station } from '#db/command.ts';
+import { submit } from '#db/door.ts';
+import type { Book } from '#db/open.ts';
+import { formatMoney } from '#lib/money.ts';
+
+/** Who works at which station, and how many seconds an entry takes there. */
+const CREW: Readonly<Record<Station, { worker: string; seconds: number }>> = {
+  office: { worker: 'Idris Bekelo', seconds: 90 },
+  intake: { worker: 'Ruth Hallbjørnsen', seconds: 25 },
+  block: { worker: 'Pavel Drahošek', seconds: 9 },
+  till: { worker: 'Noémie Castellane', seconds: 50 },
+  payout: { worker: 'Noémie Castellane', seconds: 40 },
+};
+
+export interface Hand {
+  readonly book: Book;
+  /** Sets the hall's clock to a day and a time in UTC, such as `2024-02-24` and `13:30`. */
+  clock(day: string, time: string): void;
+  /**
+   * Gives a command and lets the clock go on.
+   * @throws where it is refused: then the demo itself is wrong.
+   */
+  give(station: Station, command: string, input: Json): Json;
+}
+
+export function handOf(book: Book): Hand {
+  let at = 0;
+  let entries = 0;
+  return {
+    book,
+    clock: (day, time) => {
+      at = Date.parse(`${day}T${time}:00.000Z`);
+    },
+    give: (station, command, input) => {
+      const { worker, seconds } = CREW[station];
+      entries += 1;
+      const key = `demo-${String(entries).padStart(6, '0')}`;
+      const answer = submit(book, { command, input, worker, station, at: new Date(at).toISOString(), key });
+      if (!answer.ok) throw new Refused(command, answer.message, answer.field ?? '');
+      at += seconds * 1000;
+      return answer.value;
+    },
+  };
+}
+
+/** A refusal that the demo did not expect, or one whose question it means to answer. */
+export class Refused extends Error {
+  readonly field: string;
+  constructor(command: string, message: string, field: string) {
+    super(`${command}: ${message}`);
+    this.field = field;
+  }
+}
+
+/** A whole number out of an answer, such as the `saleId` of a planned sale. */
+export function wholeOf(value: Json, name: string): number {
+  const found = (value as Readonly<Record<string, Json>>)[name];
+  if (typeof found !== 'number') throw new TypeError(`The answer has no ${name}.`);
+  return found;
+}
+
+export { formatMoney as typed };

@@ -1,0 +1,88 @@
+/** What the parties bring of themselves: goods by where and how they trap, in lots of one kind, size and grade. */
+import type { Chance } from './chance.ts';
+import { GOODS } from './goods.ts';
+import { type Bringing, type PlannedLot, plannedLot } from './lots.ts';
+import { kindOf } from './market.ts';
+import type { Line, Party } from './sellers.ts';
+import type { TagRoll } from './tag-roll.ts';
+
+const CATCH: Readonly<Record<Line, readonly string[]>> = {
+  water: ['muskrat', 'beaver', 'mink', 'raccoon', 'otter', 'castor', 'muskrat', 'beaver'],
+  upland: ['coyote', 'fox-red', 'bobcat', 'badger', 'skunk', 'coyote', 'fox-gray'],
+  woods: ['marten', 'bobcat', 'beaver', 'weasel', 'fox-red', 'castor', 'marten'],
+  mixed: ['raccoon', 'muskrat', 'coyote', 'fox-red', 'skunk', 'mink', 'deer-hide', 'raccoon', 'skull'],
+  prairie: ['coyote', 'raccoon', 'badger', 'opossum', 'muskrat', 'fox-red', 'skunk', 'raccoon'],
+};
+
+const GRADES = [
+  ['I', 50],
+  ['II', 30],
+  ['III', 14],
+  ['damaged', 6],
+] as const;
+
+/** At most one lot of tagged goods a season, so that no licence comes near its season limit. */
+const ONE_LOT = new Set(['bobcat', 'otter', 'castor', 'deer-hide', 'skull']);
+
+/** So many lots that with those told of the party it comes to about five. */
+export function catchOf({ party, told }: { party: Party; told: number }, roll: TagRoll, chance: Chance): Bringing {
+  const kinds = CATCH[party.line];
+  const lots: PlannedLot[] = [];
+  const most = chance.between(4, 6) + (chance.permille(500) ? 1 : 0) - told;
+  for (let place = chance.below(kinds.length), tries = 0; lots.length < most && tries < 12; place += 1, tries += 1) {
+    const goods = kinds[place % kinds.length] ?? 'muskrat';
+    if (ONE_LOT.has(goods) && lots.some((lot) => lot.goods === goods)) continue;
+    lots.push(lotOf({ goods, party }, roll, chance));
+  }
+  return { party, lots, duesDeducted: chance.permille(400) };
+}
+
+interface Taken {
+  readonly goods: string;
+  readonly party: Party;
+}
+
+function lotOf({ goods, party }: Taken, roll: TagRoll, chance: Chance): PlannedLot {
+  const listed = GOODS.find((one) => one.goods === goods);
+  const [low, high] = kindOf(goods).pieces;
+  const pieces = chance.between(low, high);
+  const graded = listed !== undefined && listed.grades.length > 0;
+  const sized = listed !== undefined && listed.sizes.length > 0;
+  const withoutReserve = chance.permille(40);
+  const state = party.trappers[0]?.town === 'outside' ? 'WY' : 'MT';
+  return plannedLot({
+    goods,
+    section: party.section,
+    ...measureOf(goods, pieces, chance),
+    size: sized ? sizeOf(listed.sizes, chance) : '',
+    grade: graded ? chance.weighted(GRADES) : '',
+    form: chance.permille(25) && !ONE_LOT.has(goods) ? 'green' : 'put_up',
+    withoutReserve,
+    minimum: !withoutReserve && chance.permille(160) ? chance.between(780, 1120) : null,
+    takenIn: state === 'MT' ? '' : 'US-WY',
+    tags: roll.next(goods, pieces, state),
+    fate: fateOf(chance),
+  });
+}
+
+/** Of two sizes drawn, the one nearer to the large end: most of what is brought is full-grown. */
+function sizeOf(sizes: readonly string[], chance: Chance): string {
+  const [one, two] = [chance.below(sizes.length), chance.below(sizes.length)];
+  return sizes[Math.max(one, two)] ?? '';
+}
+
+/** Castor goes by the ounce and hides by the pound, skulls by the lot, everything else by the piece. */
+function measureOf(goods: string, pieces: number, chance: Chance): Partial<PlannedLot> {
+  if (goods === 'castor') return { by: 'oz', weight: `${pieces}.${chance.pick([0, 25, 5, 75])}` };
+  if (goods === 'deer-hide') return { by: 'lb', count: pieces, weight: `${pieces * 7}.${chance.below(10)}` };
+  return goods === 'skull' ? { by: 'lot', count: pieces } : { count: pieces };
+}
+
+function fateOf(chance: Chance): PlannedLot['fate'] {
+  return chance.weighted([
+    ['market', 960],
+    ['passed', 20],
+    ['withdrawn', 12],
+    ['misheard', 8],
+  ]);
+}
