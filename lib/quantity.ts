@@ -2,7 +2,7 @@
 import { Decimal } from '#lib/decimal.ts';
 import type { By } from '#lib/facts.ts';
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
-import { type Cents, roundHalfUp } from '#lib/money.ts';
+import { type Cents, scaleHalfUp } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
 export { parseRate, type Rate, rate } from '#lib/rate.ts';
@@ -67,5 +67,7 @@ function given(figure: number | null, name: string): number {
 
 /** Rule 1: the price times the quantity, rounded half up to the cent. */
 export function lotAmount(priceCents: Cents, lot: Measured): Cents {
-  return roundHalfUp(quantityOf(lot).times(priceCents));
+  if (lot.by === 'lot') return priceCents;
+  if (lot.by === 'piece') return scaleHalfUp(priceCents, given(lot.count, 'count'), 1);
+  return scaleHalfUp(priceCents, given(lot.weightThousandths, 'weight'), 1000);
 }

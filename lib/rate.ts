@@ -1,5 +1,5 @@
 /** Rates: percentages of 0 to 100 as decimal text, kept as they were typed. */
-import { decimalOf } from '#lib/decimal.ts';
+import { Decimal } from '#lib/decimal.ts';
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
@@ -22,7 +22,7 @@ const MISTAKES: readonly Mistake[] = [
 export function parseRate(text: string): Result<Rate> {
   const mistake = firstMistake(MISTAKES, text);
   if (mistake !== null) return mistake;
-  if (decimalOf(text).greaterThan(100)) return refuse('too_large', 'Enter a percentage from 0 to 100.');
+  if (new Decimal(text).greaterThan(100)) return refuse('too_large', 'Enter a percentage from 0 to 100.');
   return accept(text as Rate);
 }
 

@@ -1,6 +1,6 @@
 import { Decimal as Library } from 'decimal.js';
 import { describe, expect, it } from 'vitest';
-import { Decimal, decimalOf } from '#lib/decimal.ts';
+import { Decimal } from '#lib/decimal.ts';
 
 describe('Decimal', () => {
   it('does not follow the settings of the library that others share', () => {
@@ -17,12 +17,5 @@ describe('Decimal', () => {
     const product = new Decimal('999999999').times('999999999').times('99.9999');
     const exact = (999_999_999n * 999_999_999n * 999_999n).toString();
     expect(product.toFixed(4)).toBe(`${exact.slice(0, -4)}.${exact.slice(-4)}`);
-  });
-});
-
-describe('decimalOf', () => {
-  it('gives the same number for the same text', () => {
-    expect(decimalOf('3.75')).toBe(decimalOf('3.75'));
-    expect(decimalOf('3.75').toString()).toBe('3.75');
   });
 });

@@ -10,6 +10,7 @@ import {
   parseMoney,
   percentOf,
   roundHalfUp,
+  scaleHalfUp,
   showMoney,
   subtractCents,
   sumCents,
@@ -150,6 +151,33 @@ describe('roundHalfUp', () => {
         expect(off.abs().lessThanOrEqualTo('0.5')).toBe(true);
         if (off.abs().equals('0.5')) expect(off.isNegative()).toBe(thousandths > 0);
       }),
+    );
+  });
+});
+
+describe('scaleHalfUp', () => {
+  it.each([
+    [2573, 1, 1, 2573],
+    [5, 500, 1000, 3],
+    [5, 499, 1000, 2],
+    [-5, 500, 1000, -3],
+    [-5, 499, 1000, -2],
+    [0, 500, 1000, 0],
+    // The product is past the whole numbers that hold exactly.
+    [999_999_999, 999_999_999, 1000, 999_999_998_000_000],
+  ])('%i times %i over %i is %i', (...[amount, times, per, result]) => {
+    expect(scaleHalfUp(cents(amount), times, per)).toBe(result);
+  });
+
+  it('is the decimal product and quotient, rounded once', () => {
+    const times = fc.integer({ min: 0, max: 999_999_999 });
+    fc.assert(
+      fc.property(anyCents, times, fc.constantFrom(1, 2, 3, 1000, 1_000_000), (...[amount, factor, per]) => {
+        fc.pre(Math.abs(amount) * (factor / per) < Number.MAX_SAFE_INTEGER);
+        const exact = roundHalfUp(new Decimal(amount).times(factor).dividedBy(per));
+        expect(scaleHalfUp(amount, factor, per)).toBe(exact);
+      }),
+      { numRuns: 2000 },
     );
   });
 });

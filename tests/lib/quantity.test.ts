@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Decimal } from '#lib/decimal.ts';
 import { cents, formatMoney } from '#lib/money.ts';
 import { formatWeight, lotAmount, parseCount, parseRate, parseWeight, quantityOf, rate } from '#lib/quantity.ts';
 import { lot, money } from '#tests/support/facts.ts';
@@ -117,7 +116,7 @@ describe('lotAmount', () => {
         fc.integer({ min: 1, max: 999_999_999 }),
         (price, weight) => {
           const amount = lotAmount(cents(price), lot('1', { by: 'oz', weightThousandths: weight }));
-          const exact = new Decimal(price).times(weight).dividedBy(1000);
+          const exact = quantityOf(lot('1', { by: 'oz', weightThousandths: weight })).times(price);
           expect(exact.minus(amount).abs().lessThanOrEqualTo('0.5')).toBe(true);
         },
       ),
