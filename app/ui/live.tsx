@@ -2,19 +2,17 @@
 
 import { useRouter } from 'next/navigation';
 import { useEffect } from 'react';
+import { watchLive } from './live-line.ts';
 
 /** Has the page read its figures anew whenever the book's log grows. */
 export function Live() {
   const router = useRouter();
   useEffect(() => {
     let seen: number | undefined;
-    const stream = new EventSource('/api/live');
-    stream.onmessage = (event) => {
-      const { line } = JSON.parse(event.data) as { line: number };
+    return watchLive(({ line }) => {
       if (seen !== undefined && line !== seen) router.refresh();
       seen = line;
-    };
-    return () => stream.close();
+    });
   }, [router]);
   return null;
 }

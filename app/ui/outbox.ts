@@ -2,159 +2,165 @@
  * The outbox: what a station has said and the book has not yet answered.
  * An entry is stored in the browser before it is sent, goes out one at a time in the order it was made, and is sent
  * with the same key until it is answered: so a dropped line, a reload or a closed tab neither loses nor doubles it.
+ * All tabs of a browser share one queue; the tab that holds the lease sends for all of them.
  */
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { Refusal } from '#lib/result.ts';
+import {
+  addEntry,
+  allEntries,
+  type Entry,
+  giveLeaseBack,
+  markRefused,
+  removeEntry,
+  takeLease,
+} from './outbox-store.ts';
+import { type Reply, send } from './send.ts';
 
-export interface Entry {
-  /** The order in which entries were made, given by the store. */
-  readonly id?: number;
-  readonly key: string;
-  readonly station: string;
-  readonly command: string;
-  readonly input: unknown;
-  /** What a person calls it, such as `Lot 12`. */
-  readonly label: string;
-  readonly refusal?: Refusal;
-}
+export type { Entry } from './outbox-store.ts';
+export type { Reply, Saved } from './send.ts';
 
-export interface Saved {
-  readonly ok: true;
-  readonly value: unknown;
+/** An entry that the book has accepted, with its log line: what is drawn until a view of that line has come. */
+export interface Answered {
+  readonly entry: Entry;
   readonly line: number;
-}
-
-export type Reply = Saved | Refusal;
-
-interface Store extends DBSchema {
-  entries: { key: number; value: Entry };
+  readonly value: unknown;
 }
 
 export interface OutboxState {
   readonly waiting: number;
+  readonly entries: readonly Entry[];
   readonly refused: readonly Entry[];
+  /** The newest answers, oldest first. */
+  readonly answered: readonly Answered[];
   /** True while the server does not answer. */
   readonly cutOff: boolean;
 }
 
+type Posted = Pick<Entry, 'station' | 'command' | 'input' | 'label'>;
 type Listener = (state: OutboxState) => void;
+type Word =
+  | { readonly say: 'changed'; readonly cutOff: boolean }
+  | { readonly say: 'reply'; readonly entry: Entry; readonly reply: Reply };
 
 const RETRY_MS = 1000;
-const ANSWER_WITHIN_MS = 8000;
+const ANSWERS_KEPT = 60;
 
-let database: Promise<IDBPDatabase<Store>> | undefined;
-let sending = false;
-let state: OutboxState = { waiting: 0, refused: [], cutOff: false };
+const tab = drawKey();
 const listeners = new Set<Listener>();
-const replies = new Map<string, (reply: Reply) => void>();
-
-function entries(): Promise<IDBPDatabase<Store>> {
-  database ??= openDB<Store>('peltry-outbox', 1, {
-    upgrade: (store) => void store.createObjectStore('entries', { keyPath: 'id', autoIncrement: true }),
-  });
-  return database;
-}
+const forms = new Map<string, (reply: Reply) => void>();
+export const EMPTY_OUTBOX: OutboxState = { waiting: 0, entries: [], refused: [], answered: [], cutOff: false };
+let state = EMPTY_OUTBOX;
+let sending = false;
+let channel: BroadcastChannel | undefined;
 
 /** 128 random bits; `crypto.randomUUID` is missing on a plain-http host name, `getRandomValues` is not. */
 function drawKey(): string {
   return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
-/** Stores an entry, sends it when its turn comes, and gives the book's answer. */
-export async function post(entry: Pick<Entry, 'station' | 'command' | 'input' | 'label'>): Promise<Reply> {
-  const stored = { ...entry, key: drawKey() };
-  await (await entries()).add('entries', stored);
-  const reply = new Promise<Reply>((resolve) => replies.set(stored.key, resolve));
-  await tell();
-  void sendAll();
+/** Stores an entry, sends it when its turn comes, and gives the book's answer to the form that waits for it. */
+export async function post(entry: Posted): Promise<Reply> {
+  const key = drawKey();
+  const reply = new Promise<Reply>((resolve) => forms.set(key, resolve));
+  await store(entry, key);
   return reply;
+}
+
+/** Stores an entry for sending. Nobody waits: a refusal stays in the outbox until somebody takes it back. */
+export async function enqueue(entry: Posted): Promise<void> {
+  await store(entry, drawKey());
+}
+
+async function store({ station, command, input, label }: Posted, key: string): Promise<void> {
+  await addEntry({ station, command, input, label, key });
+  await tellAll();
+  void sendAll();
 }
 
 /** Takes a refused entry out, for its typed text to go back into the form or to be let go. */
 export async function takeBack(id: number): Promise<void> {
-  await (await entries()).delete('entries', id);
-  await tell();
+  await removeEntry(id);
+  await tellAll();
 }
 
 export function watchOutbox(listener: Listener): () => void {
   listeners.add(listener);
   listener(state);
+  listenToTabs();
   void tell().then(sendAll);
   return () => listeners.delete(listener);
 }
 
+/** Other tabs say when the queue has changed; a tab that wakes up looks for itself. */
+function listenToTabs(): void {
+  if (channel) return;
+  channel = new BroadcastChannel('peltry-outbox');
+  channel.onmessage = ({ data }: MessageEvent<Word>) => {
+    if (data.say === 'changed') void tell({ cutOff: data.cutOff });
+    else void hear(data.entry, data.reply);
+  };
+  setInterval(() => state.waiting > 0 && void sendAll(), RETRY_MS);
+  addEventListener('online', () => void sendAll());
+  addEventListener('pagehide', () => void giveLeaseBack(tab));
+}
+
 async function tell(change: Partial<OutboxState> = {}): Promise<void> {
-  const all = await (await entries()).getAll('entries');
+  const all = await allEntries();
   const refused = all.filter((entry) => entry.refusal);
-  state = { ...state, ...change, waiting: all.length - refused.length, refused };
+  const entries = all.filter((entry) => !entry.refusal);
+  state = { ...state, ...change, waiting: entries.length, entries, refused };
   for (const listener of listeners) listener(state);
 }
 
+async function tellAll(change: Partial<OutboxState> = {}): Promise<void> {
+  await tell(change);
+  listenToTabs();
+  channel?.postMessage({ say: 'changed', cutOff: state.cutOff } satisfies Word);
+}
+
+/** Sends while there is something to send; one run at a time in this tab, and one tab at a time. */
 async function sendAll(): Promise<void> {
   if (sending) return;
   sending = true;
   try {
-    for (let entry = await oldestWaiting(); entry; entry = await oldestWaiting()) await sendUntilAnswered(entry);
+    let entry = (await allEntries()).find(({ refusal }) => !refusal);
+    while (entry && (await takeLease(tab))) {
+      await sendOnce(entry);
+      entry = (await allEntries()).find(({ refusal }) => !refusal);
+    }
+    await giveLeaseBack(tab);
   } finally {
     sending = false;
   }
 }
 
-async function oldestWaiting(): Promise<Entry | undefined> {
-  const all = await (await entries()).getAll('entries');
-  return all.find((entry) => !entry.refusal);
+async function sendOnce(entry: Entry): Promise<void> {
+  const renewing = setInterval(() => void takeLease(tab), RETRY_MS);
+  const reply = await send(entry).finally(() => clearInterval(renewing));
+  if (reply) return settle(entry, reply);
+  if (!state.cutOff) await tellAll({ cutOff: true });
+  await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
 }
 
-async function sendUntilAnswered(entry: Entry): Promise<void> {
-  let reply = await send(entry);
-  while (!reply) {
-    await tell({ cutOff: true });
-    await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
-    reply = await send(entry);
-  }
-  await settle(entry, reply);
-}
-
-/** An accepted entry leaves the outbox; a refused one stays, unless the form that made it is there to show why. */
+/** An accepted entry leaves the outbox; a refused one stays until the form that made it, or a person, has seen why. */
 async function settle(entry: Entry, reply: Reply): Promise<void> {
-  const waitingForm = replies.get(entry.key);
-  replies.delete(entry.key);
-  const store = await entries();
   if (entry.id !== undefined) {
-    if (reply.ok || waitingForm) await store.delete('entries', entry.id);
-    else await store.put('entries', { ...entry, refusal: reply });
+    if (reply.ok || forms.has(entry.key)) await removeEntry(entry.id);
+    else await markRefused(entry.id, reply as Refusal);
   }
-  await tell({ cutOff: false });
-  waitingForm?.(reply);
+  channel?.postMessage({ say: 'reply', entry, reply } satisfies Word);
+  await hear(entry, reply);
 }
 
-/** One attempt. Gives nothing where no answer came or the server failed: then the outcome is unknown. */
-async function send(entry: Entry): Promise<Reply | undefined> {
-  try {
-    const response = await fetch(`/api/commands/${entry.command}`, {
-      method: 'POST',
-      headers: {
-        'content-type': 'application/json',
-        'idempotency-key': entry.key,
-        'x-station': entry.station,
-        'x-worker': encodeURIComponent(workerName()),
-      },
-      body: JSON.stringify(entry.input),
-      signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
-    });
-    return await readReply(response);
-  } catch {
-    return undefined;
-  }
+async function hear(entry: Entry, reply: Reply): Promise<void> {
+  const form = forms.get(entry.key);
+  forms.delete(entry.key);
+  if (form && !reply.ok && entry.id !== undefined) await removeEntry(entry.id);
+  await tell({ answered: withAnswer(entry, reply), cutOff: false });
+  form?.(reply);
 }
 
-async function readReply(response: Response): Promise<Reply | undefined> {
-  if (response.ok) return (await response.json()) as Saved;
-  if (response.status >= 500 || !response.headers.get('content-type')?.includes('problem+json')) return undefined;
-  const { detail, code, field, also } = await response.json();
-  return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
-}
-
-function workerName(): string {
-  return localStorage.getItem('peltry-worker') ?? '';
+function withAnswer(entry: Entry, reply: Reply): readonly Answered[] {
+  if (!reply.ok) return state.answered;
+  return [...state.answered, { entry, line: reply.line, value: reply.value }].slice(-ANSWERS_KEPT);
 }

@@ -4,8 +4,13 @@ import { useEffect, useState } from 'react';
 import { Mark } from './mark.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox } from './outbox.ts';
 
+interface SavedMarkProps {
+  /** The station whose own page shows its refused entries, with what was typed. */
+  readonly except?: string | undefined;
+}
+
 /** Says whether everything that was entered in this browser is in the book. */
-export function SavedMark() {
+export function SavedMark({ except }: SavedMarkProps) {
   const [state, setState] = useState<OutboxState>();
   useEffect(() => watchOutbox(setState), []);
   if (!state) return null;
@@ -18,9 +23,11 @@ export function SavedMark() {
       ) : (
         <Mark tone="done">Saved</Mark>
       )}
-      {state.refused.map((entry) => (
-        <Refused key={entry.key} entry={entry} />
-      ))}
+      {state.refused
+        .filter(({ station }) => station !== except)
+        .map((entry) => (
+          <Refused key={entry.key} entry={entry} />
+        ))}
     </div>
   );
 }

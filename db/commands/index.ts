@@ -7,6 +7,8 @@ import { buyerRegister } from './buyer-register.ts';
 import { chargeAdd } from './charge-add.ts';
 import { lotAdd } from './lot-add.ts';
 import { lotAmend } from './lot-amend.ts';
+import { lotPlace } from './lot-place.ts';
+import { lotSkip } from './lot-skip.ts';
 import { outcomeCorrect } from './outcome-correct.ts';
 import { outcomeRecord } from './outcome-record.ts';
 import { outcomeReopen } from './outcome-reopen.ts';
@@ -14,6 +16,7 @@ import { paymentRecord } from './payment-record.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
 import { saleImport } from './sale-import.ts';
+import { saleOrder } from './sale-order.ts';
 import { salePlan } from './sale-plan.ts';
 import { saleStage } from './sale-stage.ts';
 import { sellerRegister } from './seller-register.ts';
@@ -28,6 +31,8 @@ const COMMANDS: readonly Command[] = [
   chargeAdd,
   lotAdd,
   lotAmend,
+  lotPlace,
+  lotSkip,
   outcomeCorrect,
   outcomeRecord,
   outcomeReopen,
@@ -35,6 +40,7 @@ const COMMANDS: readonly Command[] = [
   personAmend,
   personEnrol,
   saleImport,
+  saleOrder,
   salePlan,
   saleStage,
   sellerRegister,

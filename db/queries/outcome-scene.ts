@@ -2,9 +2,11 @@
 import { and, eq, sql } from 'drizzle-orm';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
 import { cents } from '#lib/money.ts';
+import { type PriceRange, usualPrices } from '#lib/usual-price.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { partner } from '../schema/index.ts';
+import { earlierPrices } from './earlier-prices.ts';
 import { type BuyerRow, buyerByNumber, type LotRow, type SaleRow } from './find.ts';
 import { type OutcomeRow, standingOutcome } from './outcome.ts';
 import { holdsOfLotId } from './tags.ts';
@@ -36,10 +38,15 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
-    usual: null,
+    usual: usualFor(book, sale, lot),
     buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
   };
   return { sale, lot, buyer, standing, scene };
+}
+
+function usualFor(book: Book, sale: SaleRow, lot: LotRow): PriceRange | null {
+  const earlier = earlierPrices(book, sale, lot);
+  return earlier ? usualPrices(earlier) : null;
 }
 
 function sells(book: Book, buyer: BuyerRow, lot: LotRow): boolean {

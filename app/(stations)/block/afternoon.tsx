@@ -1,0 +1,43 @@
+'use client';
+
+import { useState } from 'react';
+import type { Glance } from '#db/queries/glance.ts';
+
+/** The afternoon at a glance. The total can be hidden, because the hall may look over the clerk's shoulder. */
+export function Afternoon({ glance }: { readonly glance: Glance }) {
+  const [hidden, setHidden] = useState(true);
+  const { sold, passed, withdrawn, left, pace, total } = glance;
+  return (
+    <section aria-labelledby="afternoon">
+      <h2 id="afternoon">The afternoon</h2>
+      <dl className="lot-up-facts">
+        <Figure name="Sold">{sold}</Figure>
+        <Figure name="No-sale">{passed}</Figure>
+        {withdrawn > 0 && <Figure name="Withdrawn">{withdrawn}</Figure>}
+        <Figure name="Left">{left}</Figure>
+        {pace && <Figure name="Lots an hour">{pace.lotsAnHour}</Figure>}
+        {pace && left > 0 && <Figure name="Done in about">{minutesWords(pace.minutesLeft)}</Figure>}
+        <Figure name="Total">
+          {hidden ? 'hidden' : total}{' '}
+          <button type="button" className="small" aria-pressed={!hidden} onClick={() => setHidden(!hidden)}>
+            {hidden ? 'Show' : 'Hide'} the total
+          </button>
+        </Figure>
+      </dl>
+    </section>
+  );
+}
+
+function minutesWords(minutes: number): string {
+  const hours = Math.floor(minutes / 60);
+  return hours > 0 ? `${hours} h ${minutes % 60} min` : `${minutes} min`;
+}
+
+function Figure({ name, children }: { readonly name: string; readonly children: React.ReactNode }) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}

@@ -1,0 +1,84 @@
+'use client';
+
+import { useState } from 'react';
+import { Notice } from '#app/ui/notice.tsx';
+import type { BlockView } from '#db/queries/block-view.ts';
+import { Afternoon } from './afternoon.tsx';
+import { ByNumber } from './by-number.tsx';
+import { CallForm } from './call-form.tsx';
+import { CameBack } from './came-back.tsx';
+import { LastTen } from './last-ten.tsx';
+import { LotUp } from './lot-up.tsx';
+import type { LastRow } from './model.ts';
+import { NextFive } from './next-five.tsx';
+import { PutRight } from './put-right.tsx';
+import { useBlock } from './use-block.ts';
+import { useCall } from './use-call.ts';
+
+type Aside = { readonly kind: 'right'; readonly row: LastRow } | { readonly kind: 'number' };
+
+/** The clerk's table: the lot that is up in the middle, what just happened beside it, what comes next under it. */
+export function Block({ first }: { readonly first: BlockView }) {
+  const ground = useBlock(first);
+  const call = useCall(ground);
+  const [aside, setAside] = useState<Aside>();
+  const { view, model } = ground;
+  const close = () => {
+    setAside(undefined);
+    call.priceField.current?.focus();
+  };
+  const putRight = (row = model.last[0]) => {
+    if (row && row.outcomeId > 0) setAside({ kind: 'right', row });
+    else call.say(row ? `Lot ${row.lotNo} is not saved yet: wait for its mark.` : 'Nothing was called yet.');
+  };
+  return (
+    <div className="table-top">
+      <div>
+        <CameBack entries={model.cameBack} ahead={model.ahead} letGo={ground.letGo} />
+        {view.stage !== 'selling' && <NotSelling stage={view.stage} />}
+        <section className="sheet" aria-label="The lot that is up">
+          {call.lot ? <LotUp lot={call.lot} gone={goneRow(call.inHand?.lotNo, ground)} /> : <NoLot view={view} />}
+          {aside?.kind === 'right' && (
+            <PutRight key={aside.row.lotId} row={aside.row} ground={ground} close={close} open={putRight} />
+          )}
+          {aside?.kind === 'number' && <ByNumber ground={ground} close={close} putRight={putRight} />}
+          <CallForm
+            call={call}
+            buyers={view.buyers}
+            hidden={aside !== undefined}
+            putRight={() => putRight()}
+            byNumber={() => setAside({ kind: 'number' })}
+          />
+        </section>
+      </div>
+      <aside className="aside">
+        <LastTen rows={model.last} putRight={putRight} />
+      </aside>
+      <div className="below block-below">
+        <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
+        <Afternoon glance={view.glance} />
+      </div>
+    </div>
+  );
+}
+
+/** The outcome that somebody else has taken down for the lot in hand, or undefined. */
+function goneRow(lotNo: string | undefined, { model }: ReturnType<typeof useBlock>): LastRow | undefined {
+  if (lotNo === undefined || model.ahead.some((lot) => lot.lotNo === lotNo)) return undefined;
+  return model.last.find((row) => row.lotNo === lotNo);
+}
+
+function NotSelling({ stage }: Pick<BlockView, 'stage'>) {
+  const next =
+    stage === 'planned' || stage === 'intake' ? 'Start the sale on the Sale page.' : 'No lot is called any more.';
+  return <Notice kind="wait" title={`The sale is in the stage “${stage}”. ${next}`} />;
+}
+
+function NoLot({ view }: { readonly view: BlockView }) {
+  return (
+    <>
+      <h1>Block</h1>
+      <p>{view.last.length > 0 ? 'Every lot has been called.' : 'No lot has been checked in yet.'}</p>
+    </>
+  );
+}

@@ -1,0 +1,59 @@
+'use client';
+
+import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { parseLotNo } from '#lib/lot-number.ts';
+import { askLot } from './ask-lot.ts';
+import type { LastRow } from './model.ts';
+import type { BlockGround } from './use-block.ts';
+
+interface ByNumberProps {
+  readonly ground: BlockGround;
+  readonly close: () => void;
+  readonly putRight: (row: LastRow) => void;
+}
+
+/** Puts up any lot by its number; of a lot that was called already, opens what was taken down. */
+export function ByNumber({ ground, close, putRight }: ByNumberProps) {
+  const [typed, setTyped] = useState('');
+  const [error, setError] = useState<string>();
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => field.current?.focus(), []);
+  const { view, model, tell } = ground;
+  const go = async (event: FormEvent) => {
+    event.preventDefault();
+    const lotNo = parseLotNo(typed);
+    if (!lotNo.ok) return setError(lotNo.message);
+    const input = { saleId: view.saleId, lotNo: lotNo.value };
+    const row = model.last.find((one) => one.lotNo === lotNo.value);
+    if (row) return putRight(row);
+    if (!model.ahead.some((lot) => lot.lotNo === lotNo.value)) {
+      const asked = await askLot(view.saleId, lotNo.value);
+      if (!asked.ok) return setError(asked.message);
+      if (asked.value.called) return putRight({ ...asked.value.called, state: 'book' });
+    }
+    tell({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
+    close();
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') close();
+  };
+  return (
+    <form className="call" noValidate onSubmit={go} onKeyDown={onKeyDown} aria-label="Lot by number">
+      <div className="call-fields">
+        <TextField
+          ref={field}
+          label="Lot number"
+          hint="Enter puts it up, or opens what was taken down for it. Esc goes back."
+          inputMode="numeric"
+          value={typed}
+          error={error}
+          onChange={(event) => {
+            setTyped(event.target.value);
+            setError(undefined);
+          }}
+        />
+      </div>
+    </form>
+  );
+}

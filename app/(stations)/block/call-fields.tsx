@@ -1,0 +1,45 @@
+import { TextField } from '#app/ui/field.tsx';
+import type { BlockView } from '#db/queries/block-view.ts';
+import { amountLineOf } from '#lib/amount-line.ts';
+import { readBuyerNo } from './buyer.ts';
+import type { Call } from './use-call.ts';
+
+interface CallFieldsProps {
+  readonly call: Call;
+  readonly buyers: BlockView['buyers'];
+}
+
+/** The two fields of a lot, and what they come to before anything is saved. */
+export function CallFields({ call, buyers }: CallFieldsProps) {
+  const { draft, lot, refusal } = call;
+  const buyer = buyers.find(({ buyerNo }) => buyerNo === readBuyerNo(draft.buyer));
+  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
+  return (
+    <div className="call-fields">
+      <TextField
+        ref={call.priceField}
+        label={`Price ${lot?.standsFor ?? ''}`}
+        name="price"
+        inputMode="decimal"
+        value={draft.price}
+        error={errorOf('price')}
+        disabled={!lot}
+        onChange={(event) => call.type({ price: event.target.value })}
+      />
+      <TextField
+        ref={call.buyerField}
+        label="Buyer number"
+        name="buyer"
+        inputMode="numeric"
+        value={draft.buyer}
+        error={errorOf('buyerNo')}
+        disabled={!lot}
+        onChange={(event) => call.type({ buyer: event.target.value })}
+      />
+      <output className="call-amount" aria-live="off">
+        <span className="figure-large">{lot ? amountLineOf(draft.price, lot) : ''}</span>
+        <span>{buyer ? `${buyer.name}${buyer.cleared ? '' : ', not cleared'}` : ''}</span>
+      </output>
+    </div>
+  );
+}

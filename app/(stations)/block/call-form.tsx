@@ -1,0 +1,85 @@
+'use client';
+
+import { type KeyboardEvent, useEffect } from 'react';
+import type { BlockView } from '#db/queries/block-view.ts';
+import { CallFields } from './call-fields.tsx';
+import { KeyAct } from './key-act.tsx';
+import { Question } from './question.tsx';
+import type { Call } from './use-call.ts';
+
+interface CallFormProps {
+  readonly call: Call;
+  readonly buyers: BlockView['buyers'];
+  readonly hidden: boolean;
+  readonly putRight: () => void;
+  readonly byNumber: () => void;
+}
+
+/** Price, Enter, buyer number, Enter. Keys of the numeric keypad do the rest, while one of the two fields is in use. */
+export function CallForm({ call, buyers, hidden, putRight, byNumber }: CallFormProps) {
+  const { lot, refusal, question } = call;
+  useEffect(() => call.priceField.current?.focus(), [call.priceField]);
+  const unlessTyped = (act: () => void) => () => (call.typed ? call.say(TYPED) : act());
+  const acts = {
+    '*': question === 'below_minimum' ? () => call.unsold('passed') : unlessTyped(() => call.unsold('passed')),
+    '/': unlessTyped(() => call.skip(false)),
+    '-': unlessTyped(putRight),
+    '+': unlessTyped(byNumber),
+    [ESCAPE]: () => goBack(call),
+  };
+  const enter = () => {
+    if (question) return call.answerYes();
+    return document.activeElement === call.buyerField.current ? call.enterBuyer() : call.enterPrice();
+  };
+  return (
+    <form
+      className="call"
+      aria-label="Price and buyer"
+      noValidate
+      hidden={hidden}
+      onKeyDown={(event) => pressed(event, acts)}
+      onSubmit={(event) => {
+        event.preventDefault();
+        enter();
+      }}
+    >
+      <CallFields call={call} buyers={buyers} />
+      {refusal && question && <Question message={refusal.message} passes={question === 'below_minimum'} />}
+      {refusal && !question && refusal.field !== 'price' && refusal.field !== 'buyerNo' && (
+        <p className="field-error" role="alert">
+          {refusal.message}
+        </p>
+      )}
+      <button type="submit" className="visually-hidden" tabIndex={-1}>
+        Go on
+      </button>
+      <div className="acts">
+        <KeyAct sign="*" words="No-sale" act={acts['*']} />
+        <KeyAct sign="/" words="Skip" act={acts['/']} />
+        <KeyAct sign="−" words="Put the last right" act={acts['-']} />
+        <KeyAct sign="+" words="Lot by number" act={acts['+']} />
+        {lot && <KeyAct words={`Seller ${lot.sellerNo} not ready`} act={unlessTyped(() => call.skip(true))} />}
+        {lot && <KeyAct words="Withdrawn" act={unlessTyped(() => call.unsold('withdrawn'))} />}
+      </div>
+    </form>
+  );
+}
+
+const ESCAPE = 'Escape';
+const TYPED = 'Something is typed for this lot: take it out first, then press the key again.';
+
+function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>>): void {
+  const inField = event.target instanceof HTMLInputElement && !event.ctrlKey && !event.altKey && !event.metaKey;
+  const act = inField ? acts[event.key] : undefined;
+  if (!act) return;
+  event.preventDefault();
+  act();
+}
+
+/** From a question back to the price; from the buyer back to the price; out of a lot for which nothing is typed. */
+function goBack(call: Call): void {
+  if (call.refusal) call.back();
+  else if (call.inHand && !call.typed) call.clear();
+  call.priceField.current?.focus();
+  call.priceField.current?.select();
+}

@@ -1,0 +1,71 @@
+import { LocalTime } from '#app/ui/local-time.tsx';
+import { Mark } from '#app/ui/mark.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import type { BlockLot } from '#db/queries/block-view.ts';
+import type { LastRow } from './model.ts';
+import { outcomeWords } from './outcome-words.ts';
+
+const STANDS_FOR = { piece: 'one piece', lot: 'the whole lot', lb: 'a pound', oz: 'an ounce' } as const;
+
+interface LotUpProps {
+  readonly lot: BlockLot;
+  /** What somebody else has taken down for this lot while it was in hand here. */
+  readonly gone: LastRow | undefined;
+}
+
+/** The lot that is up, large enough to be read while looking at the auctioneer. */
+export function LotUp({ lot, gone }: LotUpProps) {
+  return (
+    <>
+      <div className="lot-up">
+        <h1 className="lot-up-number">
+          <span className="small soft">Lot</span> {lot.lotNo}
+        </h1>
+        <div>
+          <p className="lot-up-goods">
+            {lot.quantity && <strong>{lot.quantity}</strong>} {lot.goodsName}
+          </p>
+          {lot.details && <p>{lot.details}</p>}
+          <p className="soft">
+            Seller {lot.sellerNo}
+            {lot.donated && ', donated'}
+            {lot.withoutReserve && ', without reserve'}
+          </p>
+        </div>
+      </div>
+      <dl className="lot-up-facts">
+        <Fact name="A price stands for">{STANDS_FOR[lot.by]}</Fact>
+        {lot.minimum && <Fact name="Minimum">{lot.minimum}</Fact>}
+        {lot.earlier && <Fact name="Last season">{lot.earlier}</Fact>}
+        {lot.bids.length > 0 && (
+          <Fact name="Left bids">{lot.bids.map(({ buyerNo, price }) => `${price} buyer ${buyerNo}`).join(', ')}</Fact>
+        )}
+        {lot.caution && <Fact name="Caution">{lot.caution}</Fact>}
+      </dl>
+      {lot.scene.holds.length > 0 && (
+        <Notice kind="stop" title={`Lot ${lot.lotNo} is on hold and cannot be sold.`}>
+          {lot.scene.holds.map((hold) => (
+            <p key={hold}>{hold}</p>
+          ))}
+        </Notice>
+      )}
+      {gone && (
+        <Notice kind="stop" title={`Lot ${lot.lotNo} was taken down elsewhere meanwhile.`}>
+          <p>
+            <Mark tone="done">{outcomeWords(gone)}</Mark> by {gone.worker} at <LocalTime at={gone.at} />. Press Escape
+            to let go of what is typed here, or put the lot right.
+          </p>
+        </Notice>
+      )}
+    </>
+  );
+}
+
+function Fact({ name, children }: { readonly name: string; readonly children: React.ReactNode }) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}

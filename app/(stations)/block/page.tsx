@@ -1,0 +1,28 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { blockView } from '#db/queries/block-view.ts';
+import { Block } from './block.tsx';
+import './block.css';
+
+export const metadata: Metadata = { title: 'Block' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/block" />
+      <main id="main" className="page block">
+        {sale ? (
+          <Block first={blockView(book, sale)} />
+        ) : (
+          <>
+            <h1>Block</h1>
+            <Notice kind="plain" title="There is no sale yet. Plan one on the Sale page." />
+          </>
+        )}
+      </main>
+    </>
+  );
+}

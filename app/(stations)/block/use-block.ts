@@ -1,0 +1,40 @@
+'use client';
+
+import { useState } from 'react';
+import { enqueue, takeBack } from '#app/ui/outbox.ts';
+import { useOutbox } from '#app/ui/use-outbox.ts';
+import { useView } from '#app/ui/use-view.ts';
+import type { BlockView } from '#db/queries/block-view.ts';
+import { type BlockModel, blockModel } from './model.ts';
+
+interface Told {
+  readonly command: string;
+  readonly input: unknown;
+  readonly label: string;
+}
+
+export interface BlockGround {
+  readonly view: BlockView;
+  readonly model: BlockModel;
+  /** When the server was last heard, in milliseconds. */
+  readonly heardAt: number | null;
+  /** Puts an entry into the outbox and shows its effect at once. */
+  readonly tell: (told: Told) => void;
+  readonly letGo: (entryId: number) => void;
+}
+
+/** The Block's ground: the view of the book, what waits in this browser, and the way to say more. */
+export function useBlock(first: BlockView): BlockGround {
+  const { view, heardAt } = useView(first, `/api/views/block?sale=${first.saleId}`);
+  const outbox = useOutbox();
+  // Storing an entry takes a moment; until then it lies here, so that the next lot is up before the next key.
+  const [storing, setStoring] = useState<readonly Told[]>([]);
+  const told = storing.map((one) => ({ ...one, key: '', station: 'block' }));
+  const model = blockModel(view, { ...outbox, entries: [...outbox.entries, ...told] });
+  const tell = (one: Told) => {
+    setStoring((others) => [...others, one]);
+    const done = () => setStoring((others) => others.filter((other) => other !== one));
+    void enqueue({ ...one, station: 'block' }).finally(done);
+  };
+  return { view, model, heardAt, tell, letGo: (entryId) => void takeBack(entryId) };
+}

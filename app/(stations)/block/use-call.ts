@@ -1,0 +1,158 @@
+'use client';
+
+import { useEffect, useRef, useState } from 'react';
+import type { Entry } from '#app/ui/outbox-store.ts';
+import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
+import { decideOutcome, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
+import { parseMoney } from '#lib/money.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
+import { buyerOf, readBuyerNo } from './buyer.ts';
+import type { RecordInput } from './model.ts';
+import type { BlockGround } from './use-block.ts';
+
+export interface Draft {
+  readonly price: string;
+  readonly buyer: string;
+  readonly answered: readonly Question[];
+  /** The refused entry that this text came back from. */
+  readonly entryId: number | null;
+}
+
+export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null };
+
+export type Kind = RecordInput['kind'];
+
+/** The lot in hand, what is typed for it, and what the keys do. */
+export function useCall({ view, model, tell, letGo }: BlockGround) {
+  // A lot that somebody types for stays in hand, whatever comes in meanwhile.
+  const [inHand, setInHand] = useState<BlockLot>();
+  const [draft, setDraft] = useState(EMPTY);
+  const [refusal, setRefusal] = useState<Refusal>();
+  const priceField = useRef<HTMLInputElement>(null);
+  const buyerField = useRef<HTMLInputElement>(null);
+  const lot = inHand ?? model.ahead[0];
+  const typed = draft.price !== '' || draft.buyer !== '';
+  const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
+
+  const type = (change: Partial<Draft>) => {
+    setInHand(lot);
+    setDraft({ ...draft, answered: [], ...change });
+    setRefusal(undefined);
+  };
+  const clear = () => {
+    setInHand(undefined);
+    setDraft(EMPTY);
+    setRefusal(undefined);
+    priceField.current?.focus();
+  };
+  const show = (refused: Refusal) => {
+    setRefusal(refused);
+    if (refused.field === 'price' || PRICE_QUESTIONS.includes(refused.field ?? '')) priceField.current?.focus();
+    if (refused.field === 'buyerNo') buyerField.current?.focus();
+  };
+  const record = (one: BlockLot, kind: Kind, said: Draft) => {
+    const input = recordInput(view, one, { kind, said });
+    if (!input.ok) return show(input);
+    if (said.entryId !== null) letGo(said.entryId);
+    tell({ command: 'outcome.record', input: input.value, label: `Lot ${one.lotNo}` });
+    clear();
+  };
+  const enterPrice = () => {
+    const price = parseMoney(draft.price, { allowZero: false });
+    if (!price.ok) return show({ ...price, field: 'price' });
+    setRefusal(undefined);
+    buyerField.current?.focus();
+  };
+  const answerYes = () => {
+    if (!lot || !question) return;
+    const answered = { ...draft, answered: [...draft.answered, question] };
+    setDraft(answered);
+    record(lot, 'sold', answered);
+  };
+  const skip = (wholeSeller: boolean) => {
+    if (!lot) return;
+    if (draft.entryId !== null) letGo(draft.entryId);
+    tell({
+      command: 'lot.skip',
+      input: { saleId: view.saleId, lotNo: lot.lotNo, wholeSeller },
+      label: `Lot ${lot.lotNo}`,
+    });
+    clear();
+  };
+
+  useComeBack({ cameBack: model.cameBack, idle: !typed && !inHand, ahead: model.ahead }, (entry, one) => {
+    const { price, buyerNo, answered } = entry.input as RecordInput;
+    setInHand(one);
+    setDraft({
+      price: price ?? '',
+      buyer: buyerNo === null ? '' : String(buyerNo),
+      answered,
+      entryId: entry.id ?? null,
+    });
+    setRefusal(entry.refusal);
+  });
+
+  return {
+    ...{ lot, inHand, draft, typed, refusal, question, priceField, buyerField },
+    ...{ type, clear, enterPrice, answerYes, skip },
+    enterBuyer: () => lot && record(lot, 'sold', draft),
+    unsold: (kind: 'passed' | 'withdrawn') => lot && record(lot, kind, draft),
+    /** Back from a question or a refusal to the text as it was typed. */
+    back: () => setRefusal(undefined),
+    say: (message: string) => setRefusal(refuse('malformed', message, 'price')),
+  };
+}
+
+export type Call = ReturnType<typeof useCall>;
+
+const PRICE_QUESTIONS: readonly string[] = ['below_minimum', 'price_unusual', 'off_step'];
+const NOT_A_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as it stands on the card.', 'buyerNo');
+
+interface Proposed {
+  readonly kind: Kind;
+  readonly said: Draft;
+}
+
+/** The entry to send, or what is wrong with it or to be asked first: by the same rules by which the book decides. */
+function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): Result<RecordInput> {
+  const sold = kind === 'sold';
+  const price = parseMoney(said.price, { allowZero: false });
+  if (sold && !price.ok) return { ...price, field: 'price' };
+  const buyerNo = sold ? readBuyerNo(said.buyer) : null;
+  if (sold && said.buyer !== '' && buyerNo === null) return NOT_A_NUMBER;
+  const proposed = { kind, priceCents: sold && price.ok ? price.value : null, buyerNo, answered: said.answered };
+  const scene = { ...lot.scene, stage: view.stage, buyer: buyerOf(view, lot, buyerNo) };
+  const decided = decideOutcome(scene, proposed);
+  if (!decided.ok) return decided;
+  const { saleId } = view;
+  return accept({ saleId, lotNo: lot.lotNo, kind, price: sold ? said.price : null, buyerNo, answered: decided.value });
+}
+
+interface Waiting {
+  readonly cameBack: readonly Entry[];
+  readonly idle: boolean;
+  readonly ahead: readonly BlockLot[];
+}
+
+/** Brings a refused lot back with what was typed, once nothing else is in hand. */
+function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Entry, lot: BlockLot) => void): void {
+  const bringing = useRef(bring);
+  bringing.current = bring;
+  const entry = cameBack.find((one) => lotOf(one, ahead) !== undefined);
+  const key = idle ? entry?.key : undefined;
+  const found = useRef(entry);
+  found.current = entry;
+  const lots = useRef(ahead);
+  lots.current = ahead;
+  useEffect(() => {
+    if (key === undefined || !found.current) return;
+    const lot = lotOf(found.current, lots.current);
+    if (lot) bringing.current(found.current, lot);
+  }, [key]);
+}
+
+/** The lot a refused entry was about, where it is still to be called. */
+export function lotOf({ command, input }: Entry, ahead: readonly BlockLot[]): BlockLot | undefined {
+  if (command !== 'outcome.record') return undefined;
+  return ahead.find(({ lotNo }) => lotNo === (input as RecordInput).lotNo);
+}

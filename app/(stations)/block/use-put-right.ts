@@ -1,0 +1,120 @@
+'use client';
+
+import { useEffect, useRef, useState } from 'react';
+import type { LotCard } from '#db/queries/lot-card.ts';
+import { decideCorrection, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
+import { formatMoney, parseMoney } from '#lib/money.ts';
+import { type Refusal, refuse } from '#lib/result.ts';
+import { askLot } from './ask-lot.ts';
+import { buyerOf, readBuyerNo } from './buyer.ts';
+import type { LastRow } from './model.ts';
+import { readReason } from './reasons.ts';
+import type { BlockGround } from './use-block.ts';
+import type { Kind } from './use-call.ts';
+
+interface Said {
+  readonly kind: Kind;
+  readonly price: string;
+  readonly buyer: string;
+  readonly reason: string;
+  readonly answered: readonly Question[];
+}
+
+/** What is typed to put a lot right, what is asked about it, and what Enter does. */
+export function usePutRight(row: LastRow, ground: BlockGround, close: () => void) {
+  const [said, setSaid] = useState(() => saidOf(row));
+  const [refusal, setRefusal] = useState<Refusal>();
+  const card = useCard(ground.view.saleId, row.lotNo);
+  const fields = {
+    price: useRef<HTMLInputElement>(null),
+    buyer: useRef<HTMLInputElement>(null),
+    reason: useRef<HTMLInputElement>(null),
+  };
+  useEffect(() => fields.price.current?.select(), [fields.price]);
+  const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
+  const change = (part: Partial<Said>) => {
+    setSaid({ ...said, answered: [], ...part });
+    setRefusal(undefined);
+  };
+  const of = { lotId: row.lotId, replacesId: row.outcomeId, reason: readReason(said.reason) };
+  const save = (now: Said) => {
+    const refused = whatIsWrong(now, card, ground);
+    if (refused) return setRefusal(refused);
+    const { kind, answered } = now;
+    const figures =
+      kind === 'sold' ? { price: now.price, buyerNo: readBuyerNo(now.buyer) } : { price: null, buyerNo: null };
+    ground.tell({
+      command: 'outcome.correct',
+      input: { ...of, kind, answered, ...figures },
+      label: `Lot ${row.lotNo} put right`,
+    });
+    close();
+  };
+  const enter = () => {
+    const answered = question ? [...said.answered, question] : said.answered;
+    if (question) setSaid({ ...said, answered });
+    const at = document.activeElement;
+    if (!question && at === fields.price.current) return goTo(said.kind === 'sold' ? fields.buyer : fields.reason);
+    if (!question && at === fields.buyer.current) return goTo(fields.reason);
+    save({ ...said, answered });
+  };
+  const reopen = () => {
+    if (of.reason === '') return setRefusal(NO_REASON);
+    ground.tell({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
+    close();
+  };
+  const unsold = (kind: Kind) => {
+    change({ kind });
+    fields.reason.current?.focus();
+  };
+  return { said, change, refusal, question, card, fields, enter, reopen, unsold, back: () => setRefusal(undefined) };
+}
+
+export type PuttingRight = ReturnType<typeof usePutRight>;
+
+function saidOf({ kind, priceCents, buyerNo }: LastRow): Said {
+  const price = priceCents === null ? '' : formatMoney(priceCents);
+  return { kind, price, buyer: buyerNo === null ? '' : String(buyerNo), reason: '', answered: [] };
+}
+
+function goTo({ current }: { readonly current: HTMLInputElement | null }): void {
+  current?.focus();
+  current?.select();
+}
+
+function useCard(saleId: number, lotNo: string): LotCard | undefined {
+  const [card, setCard] = useState<LotCard>();
+  useEffect(() => {
+    let wanted = true;
+    void askLot(saleId, lotNo).then((asked) => wanted && asked.ok && setCard(asked.value));
+    return () => {
+      wanted = false;
+    };
+  }, [saleId, lotNo]);
+  return card;
+}
+
+const NO_REASON = refuse('missing', 'Say why: enter the number of a reason, or write one.', 'reason');
+
+/** What is wrong before anything is sent, or what is to be asked; undefined where it can go. */
+function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockGround): Refusal | undefined {
+  const sold = said.kind === 'sold';
+  const price = parseMoney(said.price, { allowZero: false });
+  const buyerNo = sold ? readBuyerNo(said.buyer) : null;
+  if (sold && !price.ok) return { ...price, field: 'price' };
+  if (sold && buyerNo === null) {
+    return refuse('malformed', 'Enter the buyer number in digits, as it stands on the card.', 'buyerNo');
+  }
+  if (readReason(said.reason) === '') return NO_REASON;
+  if (!card) return undefined;
+  const { scene } = card.lot;
+  const proposed = {
+    kind: said.kind,
+    priceCents: sold && price.ok ? price.value : null,
+    buyerNo,
+    answered: said.answered,
+  };
+  const about = { ...scene, standing: scene.standing ?? 'called', buyer: buyerOf(view, card.lot, buyerNo) };
+  const decided = decideCorrection(about, proposed);
+  return decided.ok ? undefined : decided;
+}

@@ -1,0 +1,31 @@
+/**
+ * What runs in the browser's shared worker: it holds the one event stream of all tabs and passes on what it hears.
+ * Its text is served as it stands, so it uses nothing from outside itself.
+ */
+export function liveWorker(): void {
+  const RETRY_MS = 1000;
+  const ports = new Set<MessagePort>();
+  let newest: unknown;
+  let stream: EventSource | undefined;
+
+  const listen = () => {
+    stream = new EventSource('/api/live');
+    stream.onmessage = (event) => {
+      newest = JSON.parse(event.data);
+      for (const port of ports) port.postMessage(newest);
+    };
+    // A browser tries again by itself after a cut line, but not after an answer of another kind.
+    stream.onerror = () => {
+      if (stream?.readyState !== EventSource.CLOSED) return;
+      setTimeout(listen, RETRY_MS);
+    };
+  };
+
+  addEventListener('connect', (event) => {
+    const port = (event as MessageEvent).ports[0];
+    if (!port) return;
+    port.onmessage = ({ data }) => (data === 'bye' ? ports.delete(port) : ports.add(port));
+    ports.add(port);
+    if (!stream) listen();
+  });
+}

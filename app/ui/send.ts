@@ -1,0 +1,44 @@
+/** One attempt to bring an entry to the door, and what its answer says. */
+import type { Refusal } from '#lib/result.ts';
+import type { Entry } from './outbox-store.ts';
+
+export interface Saved {
+  readonly ok: true;
+  readonly value: unknown;
+  readonly line: number;
+}
+
+export type Reply = Saved | Refusal;
+
+const ANSWER_WITHIN_MS = 8000;
+
+/** Gives nothing where no answer came or the server failed: then the outcome is unknown, and the entry is sent again. */
+export async function send(entry: Entry): Promise<Reply | undefined> {
+  try {
+    const response = await fetch(`/api/commands/${entry.command}`, {
+      method: 'POST',
+      headers: {
+        'content-type': 'application/json',
+        'idempotency-key': entry.key,
+        'x-station': entry.station,
+        'x-worker': encodeURIComponent(workerName()),
+      },
+      body: JSON.stringify(entry.input),
+      signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
+    });
+    return await readReply(response);
+  } catch {
+    return undefined;
+  }
+}
+
+async function readReply(response: Response): Promise<Reply | undefined> {
+  if (response.ok) return (await response.json()) as Saved;
+  if (response.status >= 500 || !response.headers.get('content-type')?.includes('problem+json')) return undefined;
+  const { detail, code, field, also } = await response.json();
+  return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
+}
+
+function workerName(): string {
+  return localStorage.getItem('peltry-worker') ?? '';
+}

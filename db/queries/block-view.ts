@@ -1,0 +1,159 @@
+/** What the clerk beside the auctioneer sees: the lot that is up, what comes next, what just happened. */
+import { and, eq, sql } from 'drizzle-orm';
+import type { OutcomeScene } from '#lib/decide-outcome.ts';
+import { standingBids } from '#lib/decide-retract.ts';
+import type { Stage } from '#lib/facts.ts';
+import { cents, showMoney } from '#lib/money.ts';
+import type { Measured } from '#lib/quantity.ts';
+import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+import { rangeInWords } from '#lib/usual-price.ts';
+import { logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { buyer, particulars, partner } from '../schema/index.ts';
+import { bidsOfLot } from './bids.ts';
+import { type CalledLot, calledLots } from './called-lots.ts';
+import { earlierPrices } from './earlier-prices.ts';
+import { goodsById, type LotRow, lotById, type SaleRow } from './find.ts';
+import { type Glance, glance } from './glance.ts';
+import { type OpenLot, openLots, orderOf } from './open-lots.ts';
+import { outcomeAbout } from './outcome-scene.ts';
+
+/** So many lots are sent ahead that the clerk can go on for ten minutes while the line is down. */
+const AHEAD = 40;
+const LAST = 10;
+
+export interface BlockBid {
+  readonly buyerNo: number;
+  readonly price: string;
+}
+
+/** A lot as it is called, with all that the questions before saving it need. */
+export interface BlockLot extends Measured {
+  readonly lotId: number;
+  readonly lotNo: string;
+  readonly sellerNo: number;
+  readonly goodsName: string;
+  /** `32 pieces`. */
+  readonly quantity: string;
+  /** Size, grade, section and note as one line. */
+  readonly details: string;
+  /** `each`, `the lot`, `/ lb`. */
+  readonly standsFor: string;
+  /** `25.00 each`, or empty. */
+  readonly minimum: string;
+  readonly withoutReserve: boolean;
+  readonly donated: boolean;
+  readonly caution: string;
+  /** `8.00 to 14.50`, or empty where these goods were not sold before. */
+  readonly earlier: string;
+  readonly bids: readonly BlockBid[];
+  /** The buyer numbers of the people whose lot this is. */
+  readonly sellersAsBuyers: readonly number[];
+  readonly scene: Omit<OutcomeScene, 'buyer'>;
+}
+
+export interface BlockView {
+  readonly line: number;
+  readonly saleId: number;
+  readonly stage: Stage;
+  readonly bidding: 'floor' | 'sealed';
+  readonly order: string;
+  readonly buyers: readonly { readonly buyerNo: number; readonly name: string; readonly cleared: boolean }[];
+  /** The first is up. */
+  readonly ahead: readonly BlockLot[];
+  readonly last: readonly CalledLot[];
+  readonly glance: Glance;
+}
+
+export function blockView(book: Book, sale: SaleRow): BlockView {
+  const open = openLots(book, sale);
+  return {
+    line: logHead(book).seq,
+    saleId: sale.id,
+    stage: sale.stage,
+    bidding: sale.bidding,
+    order: orderOf(sale),
+    buyers: buyersOf(book, sale.id),
+    ahead: open.slice(0, AHEAD).flatMap((one) => blockLotOf(book, sale, one)),
+    last: calledLots(book, sale.id, LAST),
+    glance: glance(book, sale, open.length),
+  };
+}
+
+/** One lot as the Block shows it, also where it is not among the next. */
+export function blockLotOf(
+  book: Book,
+  sale: SaleRow,
+  { lotId, sellerNo }: Pick<OpenLot, 'lotId' | 'sellerNo'>,
+): BlockLot[] {
+  const lot = lotById(book, lotId);
+  const goods = lot && goodsById(book, lot.goodsId);
+  if (!lot || !goods) return [];
+  const { buyer: _nobody, ...scene } = outcomeAbout(book, { sale, lot, buyerNo: null }).scene;
+  const { by, count, weightThousandths, withoutReserve, donated } = lot;
+  const earlier = earlierPrices(book, sale, lot);
+  return [
+    {
+      ...{ lotId, lotNo: scene.lotNo, sellerNo, goodsName: goods.name, by, count, weightThousandths },
+      ...{ withoutReserve, donated, caution: goods.caution, scene },
+      quantity: quantityFor(lot).words,
+      details: detailsOf(lot),
+      standsFor: priceFor(cents(0), by).unit,
+      minimum: scene.minimumCents === null ? '' : priceFor(scene.minimumCents, by).words,
+      earlier: earlier ? rangeInWords(earlier) : '',
+      bids: leftBids(book, lotId),
+      sellersAsBuyers: sellersAsBuyers(book, lot),
+    },
+  ];
+}
+
+const FORMS = { put_up: '', green: 'green', carcass: 'carcass' } as const;
+
+function detailsOf({ size, grade, section, form, note }: LotRow): string {
+  return joined([size, grade, section, FORMS[form], note], ', ');
+}
+
+/** The bids that still count, the highest first and the earlier of two equal ones before the later. */
+function leftBids(book: Book, lotId: number): BlockBid[] {
+  const rows = standingBids(bidsOfLot(book, lotId)).filter(({ kind }) => kind === 'left');
+  const numbers = new Map(rows.map((row) => [row.buyerId, buyerNoOf(book, row.buyerId)]));
+  return rows
+    .sort((a, b) => b.priceCents - a.priceCents || a.id - b.id)
+    .map((row) => ({ buyerNo: numbers.get(row.buyerId) ?? 0, price: showMoney(cents(row.priceCents)) }));
+}
+
+function buyerNoOf(book: Book, id: number): number {
+  const find = book.prepared('buyer number', (db) =>
+    db
+      .select({ buyerNo: buyer.buyerNo })
+      .from(buyer)
+      .where(eq(buyer.id, sql.placeholder('id')))
+      .prepare(),
+  );
+  return find.get({ id })?.buyerNo ?? 0;
+}
+
+function sellersAsBuyers(book: Book, { saleId, sellerId }: LotRow): number[] {
+  const find = book.prepared('sellers as buyers', (db) =>
+    db
+      .select({ buyerNo: buyer.buyerNo })
+      .from(partner)
+      .innerJoin(buyer, eq(buyer.personId, partner.personId))
+      .where(and(eq(partner.sellerId, sql.placeholder('sellerId')), eq(buyer.saleId, sql.placeholder('saleId'))))
+      .prepare(),
+  );
+  return find.all({ saleId, sellerId }).map(({ buyerNo }) => buyerNo);
+}
+
+function buyersOf(book: Book, saleId: number): BlockView['buyers'] {
+  const find = book.prepared('buyers of the block', (db) =>
+    db
+      .select({ buyerNo: buyer.buyerNo, name: particulars.name, cleared: buyer.cleared })
+      .from(buyer)
+      .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, buyer.saleId)))
+      .where(eq(buyer.saleId, sql.placeholder('saleId')))
+      .orderBy(buyer.buyerNo)
+      .prepare(),
+  );
+  return find.all({ saleId });
+}

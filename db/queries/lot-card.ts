@@ -1,0 +1,70 @@
+/** One lot with what was taken down for it, and which papers a change of that would touch. */
+import { and, desc, eq, sql } from 'drizzle-orm';
+import type { LotNo } from '#lib/lot-number.ts';
+import type { Book } from '../open.ts';
+import { handover, invoice, settlement } from '../schema/index.ts';
+import { type BlockLot, blockLotOf } from './block-view.ts';
+import { type CalledLot, calledLot } from './called-lots.ts';
+import { lotByNumber, type SaleRow, sellerById } from './find.ts';
+import { standingOutcome } from './outcome.ts';
+
+export interface LotCard {
+  readonly lot: BlockLot;
+  readonly called: CalledLot | null;
+  /** A sentence for each paper or act that a correction would touch. */
+  readonly touches: readonly string[];
+}
+
+export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null {
+  const row = lotByNumber(book, sale.id, lotNo);
+  const sellerNo = row && sellerById(book, row.sellerId)?.sellerNo;
+  if (!row || sellerNo === undefined) return null;
+  const lot = blockLotOf(book, sale, { lotId: row.id, sellerNo })[0];
+  if (!lot) return null;
+  const buyerId = standingOutcome(book, row.id)?.buyerId ?? null;
+  return {
+    lot,
+    called: calledLot(book, row.id) ?? null,
+    touches: [...invoicesTouched(book, buyerId), ...sheetsTouched(book, row.sellerId), ...handedOver(book, row.id)],
+  };
+}
+
+function invoicesTouched(book: Book, buyerId: number | null): string[] {
+  if (buyerId === null) return [];
+  const find = book.prepared('newest invoice of buyer', (db) =>
+    db
+      .select({ number: invoice.number })
+      .from(invoice)
+      .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
+      .orderBy(desc(invoice.id))
+      .limit(1)
+      .prepare(),
+  );
+  const found = find.get({ buyerId });
+  return found ? [`Invoice ${found.number} was already handed to this buyer: the Till must correct it.`] : [];
+}
+
+function sheetsTouched(book: Book, sellerId: number): string[] {
+  const find = book.prepared('newest sheet of seller', (db) =>
+    db
+      .select({ number: settlement.number })
+      .from(settlement)
+      .where(and(eq(settlement.sellerId, sql.placeholder('sellerId'))))
+      .orderBy(desc(settlement.id))
+      .limit(1)
+      .prepare(),
+  );
+  const found = find.get({ sellerId });
+  return found ? [`Settlement sheet ${found.number} was already handed to this seller: Payout must correct it.`] : [];
+}
+
+function handedOver(book: Book, lotId: number): string[] {
+  const find = book.prepared('handover of lot', (db) =>
+    db
+      .select({ id: handover.id })
+      .from(handover)
+      .where(eq(handover.lotId, sql.placeholder('lotId')))
+      .prepare(),
+  );
+  return find.get({ lotId }) ? ['The lot was already handed over to its buyer.'] : [];
+}

@@ -1,0 +1,35 @@
+/** How fast a sale goes, from the times at which its lots were called. */
+
+/** The pace is taken from so many lots at most, so that the lunch break does not slow the afternoon down. */
+const LOTS_LOOKED_AT = 40;
+const MINUTE_MS = 60_000;
+/** A longer gap between two lots is a break and not part of the pace. */
+const BREAK_MS = 10 * MINUTE_MS;
+
+export interface Pace {
+  readonly lotsAnHour: number;
+  /** Minutes until the lots that are left are called at this pace, rounded up. */
+  readonly minutesLeft: number;
+}
+
+/**
+ * The pace of the newest lots; null while fewer than two were called.
+ * @param calledAtMs times in milliseconds, in any order.
+ */
+export function paceOf(calledAtMs: readonly number[], lotsLeft: number): Pace | null {
+  const newest = [...calledAtMs].sort((a, b) => b - a).slice(0, LOTS_LOOKED_AT);
+  let workingMs = 0;
+  let gaps = 0;
+  for (const [at, time] of newest.entries()) {
+    const before = newest[at + 1];
+    if (before === undefined || time - before > BREAK_MS) continue;
+    workingMs += time - before;
+    gaps += 1;
+  }
+  if (gaps === 0 || workingMs === 0) return null;
+  const msALot = workingMs / gaps;
+  return {
+    lotsAnHour: Math.round((60 * MINUTE_MS) / msALot),
+    minutesLeft: Math.ceil((lotsLeft * msALot) / MINUTE_MS),
+  };
+}
