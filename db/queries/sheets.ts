@@ -1,5 +1,5 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
-import { asc, eq, sql } from 'drizzle-orm';
+import { and, asc, eq, sql } from 'drizzle-orm';
 import type { Person } from '#lib/facts.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
@@ -7,7 +7,7 @@ import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { association, lot, particulars, seller, settlement, tag } from '../schema/index.ts';
+import { association, lot, particulars, partner, seller, settlement, tag } from '../schema/index.ts';
 import { saleFacts } from './sale-facts.ts';
 
 /** An issued sheet with its row's id. */
@@ -106,6 +106,21 @@ function thawed({
   model: string;
 }): IssuedSheet {
   return { ...row, sheet: JSON.parse(model) as SettlementSheet };
+}
+
+/** The partners' names behind each seller number of a sale, in their order. */
+export function namesOfSellers(book: Book, saleId: number): Map<number, string[]> {
+  const rows = book.db
+    .select({ sellerNo: seller.sellerNo, name: particulars.name })
+    .from(partner)
+    .innerJoin(seller, eq(seller.id, partner.sellerId))
+    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, saleId)))
+    .where(eq(seller.saleId, saleId))
+    .orderBy(asc(seller.sellerNo), asc(partner.position))
+    .all();
+  const names = new Map<number, string[]>();
+  for (const { sellerNo, name } of rows) names.set(sellerNo, [...(names.get(sellerNo) ?? []), name]);
+  return names;
 }
 
 const NO_NAME: SheetAssociation = { name: 'The association', ...empty() };

@@ -1,0 +1,87 @@
+import type { LotGroup, SettlementSheet, SheetLot } from '#lib/sheet/model.ts';
+
+interface LotTableProps {
+  readonly groups: readonly LotGroup[];
+  readonly sum: SettlementSheet['countedSum'];
+}
+
+/** The lots of a sheet in their groups, with the sum under them where they have one. */
+export function LotTable({ groups, sum }: LotTableProps) {
+  if (groups.length === 0) return null;
+  return (
+    <div className="scroll-x">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Lot</th>
+            <th scope="col">Goods</th>
+            <th scope="col">Quantity</th>
+            <th scope="col">Price</th>
+            <th scope="col" className="money">
+              Amount
+            </th>
+            <th scope="col" className="money">
+              Commission
+            </th>
+            <th scope="col" className="money">
+              Fees
+            </th>
+            <th scope="col" className="money">
+              Net
+            </th>
+          </tr>
+        </thead>
+        {groups.map((group) => (
+          <tbody key={group.kind}>
+            <tr>
+              <th scope="rowgroup" colSpan={8}>
+                {group.title}
+              </th>
+            </tr>
+            {group.lots.map((lot) => (
+              <LotRow key={lot.lotNo} lot={lot} />
+            ))}
+          </tbody>
+        ))}
+        {sum && (
+          <tfoot>
+            <tr>
+              <th scope="row" colSpan={4}>
+                {sum.label}
+              </th>
+              <td className="money">{sum.amount.words}</td>
+              <td className="money">{sum.commission.words}</td>
+              <td className="money">{sum.fees.words}</td>
+              <td className="money">{sum.net.words}</td>
+            </tr>
+          </tfoot>
+        )}
+      </table>
+    </div>
+  );
+}
+
+function LotRow({ lot }: { readonly lot: SheetLot }) {
+  return (
+    <tr>
+      <th scope="row">{lot.lotNo}</th>
+      <td>
+        {lot.goods}
+        {lot.detail && <div className="small soft">{lot.detail}</div>}
+        {lot.note && <div className="small">{lot.note}</div>}
+      </td>
+      <td>{lot.quantity.words}</td>
+      <td>
+        {lot.price.kind === 'minimum' && 'minimum '}
+        {lot.price.words}
+      </td>
+      <td className="money">{lot.amount.words}</td>
+      <td className="money">
+        {lot.commission.words}
+        {lot.commissionHow && <div className="small soft">{lot.commissionHow}</div>}
+      </td>
+      <td className="money">{lot.fees.words}</td>
+      <td className="money">{lot.net.words}</td>
+    </tr>
+  );
+}

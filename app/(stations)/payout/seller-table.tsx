@@ -1,0 +1,67 @@
+import Link from 'next/link';
+import { Mark, type Tone } from '#app/ui/mark.tsx';
+import type { PayoutRow, PayoutState, PayoutView } from '#db/queries/payout-view.ts';
+import { showMoney } from '#lib/money.ts';
+
+const STATES: Readonly<Record<PayoutState, { readonly tone: Tone; readonly words: string }>> = {
+  issued: { tone: 'done', words: 'sheet issued' },
+  ready: { tone: 'open', words: 'ready' },
+  waiting: { tone: 'wait', words: 'lots still to be called' },
+  nothing_sold: { tone: 'plain', words: 'nothing sold' },
+};
+
+interface SellerTableProps {
+  readonly view: PayoutView;
+  readonly saleId: number;
+}
+
+/** Every seller number with its net and how far it has come. */
+export function SellerTable({ view, saleId }: SellerTableProps) {
+  if (view.rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
+  return (
+    <div className="scroll-x">
+      <table>
+        <caption className="visually-hidden">Seller numbers with their nets</caption>
+        <thead>
+          <tr>
+            <th scope="col">Seller</th>
+            <th scope="col">Who</th>
+            <th scope="col" className="figure">
+              Lots sold
+            </th>
+            <th scope="col" className="money">
+              Net
+            </th>
+            <th scope="col">How far</th>
+          </tr>
+        </thead>
+        <tbody>
+          {view.rows.map((row) => (
+            <SellerRow key={row.sellerNo} row={row} saleId={saleId} />
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: number }) {
+  const { tone, words } = STATES[row.state];
+  const how = row.state === 'waiting' ? `${row.waiting} ${words}` : words;
+  return (
+    <tr>
+      <th scope="row">
+        <Link href={`/payout/${row.sellerNo}?sale=${saleId}`}>{row.sellerNo}</Link>
+      </th>
+      <td>{row.names.join(', ')}</td>
+      <td className="figure">{row.lotsSold}</td>
+      <td className="money">
+        {showMoney(row.netCents)}
+        {row.netCents < 0 && <div className="small">owes us</div>}
+      </td>
+      <td>
+        <Mark tone={tone}>{row.sheet ? `sheet ${row.sheet.number} issued` : how}</Mark>
+      </td>
+    </tr>
+  );
+}
