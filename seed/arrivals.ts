@@ -10,7 +10,8 @@ import { tagRoll } from './tag-roll.ts';
 
 /** From which thousandth of the morning to which a party arrives. */
 const MORNING = { early: [0, 300], late: [700, 999], any: [0, 999] } as const;
-const COMES = 830;
+/** How many of a thousand come without a special reason; this season many have one. */
+const COMES = [830, 830, 830, 600] as const;
 
 export function arrivals(sale: PlannedSale): Bringing[] {
   const chance = chanceFor(`${sale.name}, who comes`);
@@ -18,7 +19,7 @@ export function arrivals(sale: PlannedSale): Bringing[] {
   const specials = new Map(specialsOf(sale.season, roll).map((special) => [partyOf(special.who), special]));
   const coming = PARTIES.flatMap((party) => {
     const special = specials.get(party);
-    const when = special?.when ?? (chance.permille(COMES) ? 'any' : 'absent');
+    const when = special?.when ?? (chance.permille(COMES[sale.season]) ? 'any' : 'absent');
     if (when === 'absent') return [];
     const [from, to] = MORNING[when];
     return [{ at: chance.between(from, to), party, special }];

@@ -9,7 +9,7 @@ import { formatMoney } from '#lib/money.ts';
 const CREW: Readonly<Record<Station, { worker: string; seconds: number }>> = {
   office: { worker: 'Idris Bekelo', seconds: 90 },
   intake: { worker: 'Ruth Hallbjørnsen', seconds: 25 },
-  block: { worker: 'Pavel Drahošek', seconds: 9 },
+  block: { worker: 'Pavel Drahošek', seconds: 16 },
   till: { worker: 'Noémie Castellane', seconds: 50 },
   payout: { worker: 'Noémie Castellane', seconds: 40 },
 };
@@ -61,4 +61,5 @@ export function wholeOf(value: Json, name: string): number {
   return found;
 }
 
-export { formatMoney as typed };
+/** An amount as it is typed at a station. */
+export const typed = formatMoney;

@@ -28,7 +28,7 @@ export const KINDS: Readonly<Record<string, Kind>> = {
   'fox-red':  { cents: { S: 950, M: 1350, L: 1800 }, pieces: [2, 6], sections: [1150, 1000, 880], seasons: [1000, 940, 1040, 1120] },
   'fox-gray': { cents: { S: 900, M: 1250, L: 1600 }, pieces: [1, 4], sections: EVEN, seasons: [1000, 1050, 980, 1030] },
   beaver:     { cents: BEAVER, pieces: [3, 9], sections: [1120, 1000, 900], seasons: [1000, 1080, 1210, 1290] },
-  bobcat:     { cents: { S: 9000, M: 13500, L: 18500 }, pieces: [1, 3], sections: [1240, 1000, 700], seasons: [1000, 1130, 1220, 1100] },
+  bobcat:     { cents: { S: 9000, M: 13500, L: 18500 }, pieces: [2, 5], sections: [1240, 1000, 700], seasons: [1000, 1130, 1220, 1100] },
   otter:      { cents: { S: 2400, M: 3300, L: 4200 }, pieces: [1, 3], sections: EVEN, seasons: [1000, 900, 1060, 1140] },
   mink:       { cents: { S: 550, M: 800, L: 1100 }, pieces: [3, 9], sections: [1040, 1000, 960], seasons: [1000, 930, 860, 910] },
   marten:     { cents: { S: 2200, M: 3000, L: 3900 }, pieces: [2, 7], sections: [1180, 1000, 900], seasons: [1000, 1120, 1240, 1180] },

@@ -8,8 +8,8 @@ import type { TagRoll } from './tag-roll.ts';
 
 const CATCH: Readonly<Record<Line, readonly string[]>> = {
   water: ['muskrat', 'beaver', 'mink', 'raccoon', 'otter', 'castor', 'muskrat', 'beaver'],
-  upland: ['coyote', 'fox-red', 'bobcat', 'badger', 'skunk', 'coyote', 'fox-gray'],
-  woods: ['marten', 'bobcat', 'beaver', 'weasel', 'fox-red', 'castor', 'marten'],
+  upland: ['coyote', 'fox-red', 'bobcat', 'badger', 'coyote', 'skunk', 'fox-gray'],
+  woods: ['marten', 'bobcat', 'beaver', 'marten', 'weasel', 'castor', 'fox-red', 'marten'],
   mixed: ['raccoon', 'muskrat', 'coyote', 'fox-red', 'skunk', 'mink', 'deer-hide', 'raccoon', 'skull'],
   prairie: ['coyote', 'raccoon', 'badger', 'opossum', 'muskrat', 'fox-red', 'skunk', 'raccoon'],
 };

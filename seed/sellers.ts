@@ -67,7 +67,7 @@ const GUESTS: readonly Row[] = [
 
 const person = (name: string, town: Town, parts = 1) => ({ name, town, parts, member: true });
 
-/** Two brothers-in-trade who share alike, and three who share by the sets each of them ran. */
+/** Two who share alike, and three who share by the sets each of them ran. */
 const PARTNERSHIPS: readonly Party[] = [
   {
     trappers: [person('Ansel Thorvaldsen-Ruiz', 'ridge'), person('Béatrice Lacombe-Ruel', 'ridge')],

@@ -195,6 +195,8 @@ function toComeThisSeason(roll: TagRoll): Special[] {
     },
     { who: 'Björn Åkervikström', when: 'late' },
     { who: LAPSED, when: 'any' },
+    { who: 'Ελένη Δροσοπηγή', when: 'any' },
+    { who: 'Олена Житнюк', when: 'any' },
   ];
 }
 
