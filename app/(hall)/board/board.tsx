@@ -1,0 +1,79 @@
+'use client';
+
+import { useView } from '#app/ui/use-view.ts';
+import type { BoardLot, BoardResult, BoardView } from '#db/queries/board-view.ts';
+import { resultWords } from './result-words.ts';
+import { Silence } from './silence.tsx';
+import { useSilence } from './use-silence.ts';
+
+interface BoardProps {
+  readonly association: string;
+  readonly first: BoardView;
+}
+
+/** The lot that is up and what the last one brought, read from the back of the hall. */
+export function Board({ association, first }: BoardProps) {
+  const { view, heardAt } = useView(first, `/api/views/board?sale=${first.saleId}`);
+  const silentSince = useSilence(heardAt);
+  const [brought, ...before] = view.results;
+  return (
+    <main className="board" data-silent={silentSince === null ? undefined : ''}>
+      <header>
+        <p>
+          <strong>{association}</strong> {view.name}
+        </p>
+        <p>{view.left === 1 ? '1 lot left' : `${view.left} lots left`}</p>
+      </header>
+      <h1 className="visually-hidden">Board</h1>
+      <div className="board-large">
+        <section aria-labelledby="board-up">
+          <h2 id="board-up">{view.up ? 'Lot' : 'The sale'}</h2>
+          <Up up={view.up} selling={view.selling} left={view.left} />
+        </section>
+        <section aria-labelledby="board-brought">
+          <h2 id="board-brought">{brought ? `Lot ${brought.lotNo} brought` : 'No lot was called yet'}</h2>
+          {brought && <Brought result={brought} />}
+        </section>
+      </div>
+      <ol className="board-before" aria-label="The lots before">
+        {before.map((result) => (
+          <li key={result.lotNo}>
+            <strong>Lot {result.lotNo}</strong>
+            <span>{result.goods}</span>
+            <span className="board-before-price">{resultWords(result)}</span>
+          </li>
+        ))}
+      </ol>
+      {silentSince !== null && <Silence since={silentSince} />}
+    </main>
+  );
+}
+
+function Up({ up, selling, left }: { readonly up: BoardLot | null } & Pick<BoardView, 'selling' | 'left'>) {
+  if (!up) return <p className="board-words">{selling && left === 0 ? 'Every lot was called.' : 'No lot is up.'}</p>;
+  return (
+    <>
+      <p className="board-figure" data-figure="lot" data-long={up.lotNo.length > 4 ? '' : undefined}>
+        {up.lotNo}
+      </p>
+      <p className="board-words">{up.goods}</p>
+      <p className="board-words board-soft">
+        {up.details && `${up.details}, `}seller {up.sellerNo}
+      </p>
+    </>
+  );
+}
+
+function Brought({ result }: { readonly result: BoardResult }) {
+  return (
+    <>
+      <p className="board-figure" data-figure="price" data-long={result.price.length > 6 ? '' : undefined}>
+        {result.price === '' ? <span className="board-unsold">{resultWords(result)}</span> : result.price}
+      </p>
+      <p className="board-words">{result.price !== '' && `${result.standsFor}, buyer ${result.buyerNo}`}</p>
+      <p className="board-words board-soft">
+        {result.goods}, seller {result.sellerNo}
+      </p>
+    </>
+  );
+}

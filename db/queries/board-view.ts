@@ -1,0 +1,78 @@
+/** What the hall sees: the lot that is up, what was brought, how many are left. No names, no minimums, no left bids. */
+import { cents } from '#lib/money.ts';
+import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+import { logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { type CalledLot, calledLots } from './called-lots.ts';
+import { goodsById, lotById, type SaleRow } from './find.ts';
+import { type OpenLot, openLots } from './open-lots.ts';
+
+const RESULTS = 7;
+
+export interface BoardLot {
+  readonly lotNo: string;
+  readonly sellerNo: number;
+  /** `32 pieces Muskrat`. */
+  readonly goods: string;
+  readonly details: string;
+}
+
+export interface BoardResult {
+  readonly lotNo: string;
+  readonly goods: string;
+  readonly sellerNo: number;
+  readonly kind: CalledLot['kind'];
+  /** `13.25`, or empty where the lot was not sold. */
+  readonly price: string;
+  /** `each`, `the lot`, `/ lb`. */
+  readonly standsFor: string;
+  readonly buyerNo: number | null;
+}
+
+export interface BoardView {
+  readonly line: number;
+  readonly saleId: number;
+  readonly name: string;
+  readonly selling: boolean;
+  readonly up: BoardLot | null;
+  /** Newest first; the first is what the last lot brought. */
+  readonly results: readonly BoardResult[];
+  readonly left: number;
+}
+
+export function boardView(book: Book, sale: SaleRow): BoardView {
+  const open = openLots(book, sale);
+  const selling = sale.stage === 'selling' && sale.bidding === 'floor';
+  return {
+    ...{ line: logHead(book).seq, saleId: sale.id, name: sale.name, selling, left: open.length },
+    up: selling && open[0] ? boardLot(book, open[0]) : null,
+    results: calledLots(book, sale.id, RESULTS).map(boardResult),
+  };
+}
+
+function boardLot(book: Book, { lotId, lotNo, sellerNo, goodsName }: OpenLot): BoardLot | null {
+  const lot = lotById(book, lotId);
+  const goods = lot && goodsById(book, lot.goodsId);
+  if (!lot || !goods) return null;
+  return {
+    lotNo,
+    sellerNo,
+    goods: joined([quantityFor(lot).words, goodsName], ' '),
+    details: joined([lot.size, lot.grade, lot.section], ', '),
+  };
+}
+
+export function boardResult({
+  lotNo,
+  goodsName,
+  sellerNo,
+  kind,
+  priceCents,
+  buyerNo,
+  measured,
+}: CalledLot): BoardResult {
+  const price = priceFor(priceCents ?? cents(0), measured.by);
+  const goods = joined([quantityFor(measured).words, goodsName], ' ');
+  const shown = priceCents === null ? '' : price.figure;
+  return { lotNo, goods, sellerNo, kind, price: shown, standsFor: priceCents === null ? '' : price.unit, buyerNo };
+}

@@ -1,0 +1,34 @@
+/** One seller number's lots as the hall may see them: called with what they brought, or how many come before them. */
+import { cents, showMoney, sumCents } from '#lib/money.ts';
+import { logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { type BoardResult, boardResult } from './board-view.ts';
+import { calledLots } from './called-lots.ts';
+import type { SaleRow } from './find.ts';
+import { openLots } from './open-lots.ts';
+
+const EVERY_LOT = 100_000;
+
+export interface SellerBoard {
+  readonly line: number;
+  readonly saleId: number;
+  readonly name: string;
+  readonly sellerNo: number;
+  readonly results: readonly BoardResult[];
+  readonly open: readonly { readonly lotNo: string; readonly goods: string; readonly before: number }[];
+  /** What the sold lots brought, before commission and fees. */
+  readonly brought: string;
+}
+
+export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard {
+  const called = calledLots(book, sale.id, EVERY_LOT).filter((lot) => lot.sellerNo === sellerNo);
+  const open = openLots(book, sale).map((lot, before) => ({ ...lot, before }));
+  return {
+    ...{ line: logHead(book).seq, saleId: sale.id, name: sale.name, sellerNo },
+    results: called.map(boardResult),
+    open: open
+      .filter((lot) => lot.sellerNo === sellerNo)
+      .map(({ lotNo, goodsName, before }) => ({ lotNo, goods: goodsName, before })),
+    brought: showMoney(sumCents(called.map(({ amountCents }) => cents(amountCents)))),
+  };
+}
