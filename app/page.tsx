@@ -1,7 +1,54 @@
-export default function Page() {
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { saleView } from '#db/queries/sale-view.ts';
+import { allSales } from '#db/queries/sales.ts';
+import { FirstUse } from './(stations)/sale/first-use.tsx';
+import { OtherSales } from './(stations)/sale/other-sales.tsx';
+import { SaleFigures } from './(stations)/sale/sale-figures.tsx';
+import { StageActs } from './(stations)/sale/stage-acts.tsx';
+
+export const metadata: Metadata = { title: 'Sale' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  if (!sale) {
+    return (
+      <>
+        <Masthead association={association} here="/" />
+        <main id="main" className="page">
+          <FirstUse />
+        </main>
+      </>
+    );
+  }
+  const view = saleView(book, sale);
   return (
-    <main>
-      <h1>Peltry</h1>
-    </main>
+    <>
+      <Masthead association={association} sale={sale} here="/" />
+      <Live />
+      <main id="main" className="page table-top">
+        <section className="sheet">
+          <h1>{sale.name}</h1>
+          <p>
+            {sale.heldOn}, {sale.venue}, season {sale.season}. {sale.bidding === 'sealed' ? 'Written bids.' : 'Called.'}
+          </p>
+          <SaleFigures view={view} currency={sale.currency} />
+          <StageActs saleId={sale.id} stage={sale.stage} left={view.left} />
+        </section>
+        <aside className="aside">
+          <h2>Terms</h2>
+          <ul className="small">
+            {view.terms.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </aside>
+        <div className="below">
+          <OtherSales sales={allSales(book)} here={sale.id} />
+        </div>
+      </main>
+    </>
   );
 }

@@ -1,0 +1,82 @@
+'use client';
+
+import { useState } from 'react';
+import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import { STARTING_GOODS } from '#lib/starting-goods.ts';
+import { FIRST_FIELDS, type FirstField, plannedSale } from './first-sale.ts';
+
+type Typed = Readonly<Record<FirstField, string>>;
+
+const START = Object.fromEntries(FIRST_FIELDS.map(({ name, start }) => [name, start])) as Typed;
+
+/** An empty book: whose it is, and its first sale. Everything but the goods' short names can be changed later. */
+export function FirstUse() {
+  const [typed, setTyped] = useState(START);
+  const [bidding, setBidding] = useState<'floor' | 'sealed'>('floor');
+  const [ticked, setTicked] = useState<ReadonlySet<string>>(new Set(STARTING_GOODS.map(({ goods }) => goods)));
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const tick = (goods: string) =>
+    setTicked((before) => new Set(before.has(goods) ? [...before].filter((one) => one !== goods) : [...before, goods]));
+  const plan = async () => {
+    const goods = STARTING_GOODS.filter((one) => ticked.has(one.goods));
+    const named = await give({ command: 'association.set', input: { name: typed.association }, label: 'Association' });
+    if (!named.ok) return;
+    await give({ command: 'sale.plan', input: plannedSale(typed, bidding, goods), label: 'First sale' });
+  };
+  return (
+    <form
+      className="sheet"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        void plan();
+      }}
+    >
+      <h1>This book is empty</h1>
+      <p>Say whose it is and plan the first sale. The sums on every sheet come from these terms.</p>
+      {refusal && <Notice kind="stop" title={refusal.message} />}
+      <div className="fields">
+        {FIRST_FIELDS.map(({ name, label, hint, error, keypad }) => (
+          <TextField
+            key={name}
+            label={label}
+            hint={hint}
+            error={errorOf(error)}
+            inputMode={keypad ? 'decimal' : undefined}
+            value={typed[name]}
+            onChange={(event) => setTyped({ ...typed, [name]: event.target.value })}
+          />
+        ))}
+        <ChoiceField
+          label="How it is sold"
+          value={bidding}
+          onChange={(event) => setBidding(event.target.value === 'sealed' ? 'sealed' : 'floor')}
+        >
+          <option value="floor">called by an auctioneer</option>
+          <option value="sealed">by written bids</option>
+        </ChoiceField>
+        <fieldset className="wide">
+          <legend>Goods it takes</legend>
+          <p className="field-hint">Ask your wildlife agency which kinds need a tag or a seal where you are.</p>
+          <div className="fields">
+            {STARTING_GOODS.map(({ goods, name, exportTag }) => (
+              <CheckField
+                key={goods}
+                label={exportTag ? `${name} (export tag)` : name}
+                checked={ticked.has(goods)}
+                onChange={() => tick(goods)}
+              />
+            ))}
+          </div>
+        </fieldset>
+      </div>
+      <div className="acts">
+        <button type="submit" className="act" disabled={busy}>
+          Plan the sale
+        </button>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,80 @@
+'use client';
+
+import { useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { Stage } from '#lib/facts.ts';
+
+interface Step {
+  readonly to: Stage;
+  readonly act: string;
+  readonly says: string;
+}
+
+const FORWARD: Readonly<Record<Stage, Step | null>> = {
+  planned: { to: 'intake', act: 'Open the intake', says: 'Goods can be checked in from then on.' },
+  intake: { to: 'selling', act: 'Start the sale', says: 'Lots can be called from then on; late ones still come in.' },
+  selling: { to: 'settling', act: 'Settle the sale', says: 'No more lots come in; every sheet can be issued.' },
+  settling: { to: 'closed', act: 'Close the sale', says: 'Nothing is entered after that.' },
+  closed: null,
+};
+
+const BACK: Readonly<Record<Stage, Step | null>> = {
+  planned: null,
+  intake: null,
+  selling: { to: 'intake', act: 'Go back to the intake', says: 'No lot is called until the sale starts again.' },
+  settling: { to: 'selling', act: 'Go back to selling', says: 'Lots can be called again.' },
+  closed: { to: 'settling', act: 'Reopen the sale', says: 'Corrections can be made again.' },
+};
+
+interface StageActsProps {
+  readonly saleId: number;
+  readonly stage: Stage;
+  readonly left: number;
+}
+
+/** Takes the sale on to its next stage, or back one with a reason. */
+export function StageActs({ saleId, stage, left }: StageActsProps) {
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const [reason, setReason] = useState('');
+  const forward = FORWARD[stage];
+  const back = BACK[stage];
+  const go = (step: Step, why: string) =>
+    void give({ command: 'sale.stage', input: { saleId, stage: step.to, reason: why }, label: step.act });
+  return (
+    <>
+      {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
+      {forward && (
+        <div className="acts">
+          <button type="button" className="act" disabled={busy} onClick={() => go(forward, '')}>
+            {forward.act}
+          </button>
+          <span>
+            {forward.says}
+            {forward.to === 'settling' &&
+              left > 0 &&
+              ` ${left} lots are still to be called: they stay with their sellers.`}
+          </span>
+        </div>
+      )}
+      {back && (
+        <details className="acts">
+          <summary>{back.act}</summary>
+          <p>{back.says}</p>
+          <TextField
+            label="Why?"
+            value={reason}
+            error={errorOf('reason')}
+            onChange={(event) => setReason(event.target.value)}
+          />
+          <div className="acts">
+            <button type="button" disabled={busy} onClick={() => go(back, reason)}>
+              {back.act}
+            </button>
+          </div>
+        </details>
+      )}
+    </>
+  );
+}

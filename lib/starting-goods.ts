@@ -1,0 +1,39 @@
+/**
+ * Goods that association sales in North America commonly take, for a first sale to tick: names and scientific names
+ * are those of the trade and of zoology. Sizes and grades are left to the association, whose own words they are.
+ */
+import { needsExportTag } from '#lib/cites.ts';
+import type { By } from '#lib/facts.ts';
+
+export interface StartingGoods {
+  readonly goods: string;
+  readonly name: string;
+  readonly scientificName: string;
+  readonly by: By;
+  readonly exportTag: boolean;
+}
+
+const COMMON: readonly (readonly [goods: string, name: string, scientificName: string, by: By])[] = [
+  ['beaver', 'Beaver', 'Castor canadensis', 'piece'],
+  ['bobcat', 'Bobcat', 'Lynx rufus', 'piece'],
+  ['castor', 'Beaver castor', 'Castor canadensis', 'oz'],
+  ['coyote', 'Coyote', 'Canis latrans', 'piece'],
+  ['deer-hide', 'Deer hide', 'Odocoileus', 'lb'],
+  ['fisher', 'Fisher', 'Pekania pennanti', 'piece'],
+  ['fox-gray', 'Gray fox', 'Urocyon cinereoargenteus', 'piece'],
+  ['fox-red', 'Red fox', 'Vulpes vulpes', 'piece'],
+  ['marten', 'Marten', 'Martes americana', 'piece'],
+  ['mink', 'Mink', 'Neogale vison', 'piece'],
+  ['muskrat', 'Muskrat', 'Ondatra zibethicus', 'piece'],
+  ['opossum', 'Opossum', 'Didelphis virginiana', 'piece'],
+  ['otter', 'River otter', 'Lontra canadensis', 'piece'],
+  ['raccoon', 'Raccoon', 'Procyon lotor', 'piece'],
+  ['skunk', 'Skunk', 'Mephitis mephitis', 'piece'],
+  ['weasel', 'Weasel', 'Mustela', 'piece'],
+];
+
+/** The list with the export tag asked for where 50 CFR 23.69(a) names the kind. */
+export const STARTING_GOODS: readonly StartingGoods[] = COMMON.map(([goods, name, scientificName, by]) => ({
+  ...{ goods, name, scientificName, by },
+  exportTag: needsExportTag(scientificName),
+}));
