@@ -1,0 +1,140 @@
+'use client';
+
+import { type KeyboardEvent, type Ref, useId, useState } from 'react';
+
+export interface Choice {
+  readonly id: string;
+  readonly label: string;
+  /** What tells the choice from others like it, in smaller letters. */
+  readonly detail?: string;
+}
+
+interface ComboboxProps {
+  readonly label: string;
+  readonly hint?: string | undefined;
+  readonly error?: string | undefined;
+  readonly value: string;
+  readonly onText: (text: string) => void;
+  /** The choices that fit what is typed; the first is taken by Enter. */
+  readonly choices: readonly Choice[];
+  readonly onPick: (choice: Choice) => void;
+  /** Enter, after the choice was taken where there was one. */
+  readonly onEnter?: (picked: Choice | undefined) => void;
+  /** The list shows before anything is typed. */
+  readonly openEmpty?: boolean;
+  readonly placeholder?: string;
+  readonly inputRef?: Ref<HTMLInputElement>;
+  readonly autoFocus?: boolean;
+  readonly wide?: boolean;
+}
+
+/** A box with a list, after the combobox of the ARIA Authoring Practices Guide (editable, list of choices). */
+export function Combobox(props: ComboboxProps) {
+  const { label, hint, error, value, choices, placeholder, inputRef, autoFocus, wide } = props;
+  const id = useId();
+  const list = useList(props);
+  const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ');
+  return (
+    <div className={wide ? 'field wide combobox' : 'field combobox'} data-wrong={error ? '' : undefined}>
+      <label htmlFor={id}>{label}</label>
+      {hint && (
+        <span className="field-hint" id={`${id}-hint`}>
+          {hint}
+        </span>
+      )}
+      {error && (
+        <span className="field-error" id={`${id}-error`}>
+          {error}
+        </span>
+      )}
+      <input
+        id={id}
+        ref={inputRef}
+        role="combobox"
+        type="text"
+        autoComplete="off"
+        autoCapitalize="off"
+        spellCheck={false}
+        // biome-ignore lint/a11y/noAutofocus: The one box of its page, where the queue begins.
+        autoFocus={autoFocus}
+        placeholder={placeholder}
+        value={value}
+        aria-expanded={list.shown}
+        aria-controls={`${id}-list`}
+        aria-autocomplete="list"
+        aria-activedescendant={list.active ? `${id}-${list.at}` : undefined}
+        aria-invalid={error ? true : undefined}
+        aria-describedby={described || undefined}
+        onChange={(event) => list.type(event.target.value)}
+        onKeyDown={list.press}
+        onFocus={(event) => event.target.select()}
+        onBlur={list.leave}
+      />
+      <div id={`${id}-list`} role="listbox" aria-label={label} hidden={!list.shown}>
+        {choices.map((choice, at) => (
+          // biome-ignore lint/a11y/useKeyWithClickEvents: The box takes the keys; the list is for the pointer only.
+          <div
+            key={choice.id}
+            id={`${id}-${at}`}
+            role="option"
+            tabIndex={-1}
+            aria-selected={at === list.at}
+            onMouseDown={(event) => event.preventDefault()}
+            onClick={() => list.take(choice)}
+          >
+            {choice.label}
+            {choice.detail && <span className="choice-detail">{choice.detail}</span>}
+          </div>
+        ))}
+      </div>
+    </div>
+  );
+}
+
+/** Which of the choices is at hand, and what the keys do to it. */
+function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }: ComboboxProps) {
+  const [open, setOpen] = useState(false);
+  const [at, setAt] = useState(0);
+  const shown = open && choices.length > 0 && (openEmpty || value.trim() !== '');
+  const active = shown ? choices[Math.min(at, choices.length - 1)] : undefined;
+  // An empty box takes nothing by itself: the list only shows what there is, until an arrow points at one.
+  const [pointed, setPointed] = useState(false);
+  const taken = active && (value.trim() !== '' || pointed) ? active : undefined;
+
+  const close = () => {
+    setOpen(false);
+    setAt(0);
+    setPointed(false);
+  };
+  const take = (choice: Choice) => {
+    onPick(choice);
+    close();
+  };
+  const move = (by: number) => {
+    setPointed(true);
+    if (!open) return setOpen(true);
+    setAt((at + by + choices.length) % Math.max(1, choices.length));
+  };
+  const press = (event: KeyboardEvent) => {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {
+      event.preventDefault();
+      move(event.key === 'ArrowDown' ? (pointed || value !== '' ? 1 : 0) : -1);
+    } else if (event.key === 'Escape' && open) {
+      event.preventDefault();
+      close();
+    } else if (event.key === 'Enter') {
+      event.preventDefault();
+      if (taken) take(taken);
+      else close();
+      onEnter?.(taken);
+    } else if (event.key === 'Tab' && taken) take(taken);
+  };
+  const type = (text: string) => {
+    setOpen(true);
+    setAt(0);
+    setPointed(false);
+    onText(text);
+  };
+  return { shown, at: active ? Math.min(at, choices.length - 1) : -1, active: taken, take, press, type, leave: close };
+}

@@ -1,0 +1,147 @@
+'use client';
+
+import { type FormEvent, type KeyboardEvent, useState } from 'react';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { GoodsChoice } from '#db/queries/goods-choices.ts';
+import type { Refusal } from '#lib/result.ts';
+import { byOf, carriedFrom, EMPTY_LINE, type Line, lotInput, repeated, type Stop } from './line.ts';
+import { LineFields } from './line-fields.tsx';
+import { elsewhere, stopOf, useLine } from './use-line.ts';
+
+interface LineFormProps {
+  readonly saleId: number;
+  readonly sellerNo: number;
+  readonly choices: readonly GoodsChoice[];
+  /** The newest lot of this seller, for repeating it after a reload too. */
+  readonly newest: Line | undefined;
+}
+
+interface Taken {
+  readonly lotNo: string;
+  readonly what: string;
+  readonly holds: readonly string[];
+}
+
+/** Lots one after another, by keyboard: Enter goes through what a line needs and saves it behind the last field. */
+export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
+  const typing = useLine(EMPTY_LINE, choices);
+  const { line, setLine, setRefusal, refusal, goods } = typing;
+  const { give } = useGive('intake');
+  const [last, setLast] = useState(newest);
+  const [taken, setTaken] = useState<Taken>();
+  const [sentBack, setSentBack] = useState<readonly Returned[]>([]);
+
+  const save = async (now: Line) => {
+    const kind = typing.goodsOf(now);
+    const input = lotInput(now, kind);
+    if (!input.ok) return refuseHere(input);
+    const what = `${kind?.name ?? 'Lot'}, ${now.count || now.weight}`;
+    // The next line can be typed at once: what the book says of this one is heard meanwhile.
+    const fresh = carriedFrom(now);
+    setLine(fresh);
+    setRefusal(undefined);
+    typing.focus('goods');
+    const reply = await give({ command: 'lot.add', input: { saleId, sellerNo, ...input.value }, label: what });
+    if (reply.ok) {
+      setLast(now);
+      return setTaken({ ...(reply.value as Pick<Taken, 'lotNo' | 'holds'>), what });
+    }
+    if (typing.present.current !== fresh)
+      return setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
+    setLine(now);
+    refuseHere(reply);
+  };
+  const refuseHere = (found: Refusal) => {
+    setRefusal(found);
+    typing.focus(stopOf(found));
+  };
+  const goOn = (from: Stop, change: Partial<Line> = {}) => {
+    const now = { ...typing.present.current, ...change };
+    setLine(now);
+    if (!typing.next(from, now)) void save(now);
+  };
+  const press = (event: KeyboardEvent) => {
+    if (event.key === 'F2' && last) {
+      event.preventDefault();
+      setLine(repeated(last));
+      typing.focus('count');
+    } else if (event.key === 'Enter' && event.ctrlKey) {
+      event.preventDefault();
+      void save(line);
+    }
+  };
+  return (
+    <form
+      className="line-form"
+      aria-label="The next lot"
+      onKeyDown={press}
+      onSubmit={(event: FormEvent) => {
+        event.preventDefault();
+        void save(line);
+      }}
+    >
+      {elsewhere(refusal) && <Notice kind="stop" title={elsewhere(refusal) ?? ''} />}
+      <LineFields {...typing} {...{ choices, goOn }} before={last && typing.goodsOf(last)} autoFocus />
+      <p className="brought" aria-live="polite">
+        {goods && (goods.brought[byOf(line, goods)] || `${goods.name}: not sold at an earlier sale in this book.`)}
+      </p>
+      {goods && line.form !== 'put_up' && goods.caution && <Notice kind="wait" title={goods.caution} />}
+      <div className="acts">
+        <button type="submit" className="act">
+          Save the lot
+        </button>
+        <span className="small soft">Enter goes on · F2 the line before again · Ctrl+Enter saves at once</span>
+      </div>
+      <TakenNow taken={taken} />
+      {sentBack.map((one) => (
+        <SentBack
+          key={`${one.what}-${sentBack.indexOf(one)}`}
+          one={one}
+          onPutBack={() => {
+            setLine(one.line);
+            setRefusal(one.refusal);
+            setSentBack(sentBack.filter((other) => other !== one));
+            typing.focus(stopOf(one.refusal));
+          }}
+        />
+      ))}
+    </form>
+  );
+}
+
+interface Returned {
+  readonly line: Line;
+  readonly refusal: Refusal;
+  readonly what: string;
+}
+
+/** A line that was refused while the next one was being typed: it waits, whole, until it is put back. */
+function SentBack({ one, onPutBack }: { readonly one: Returned; readonly onPutBack: () => void }) {
+  return (
+    <Notice kind="stop" title={`${one.what} was not taken. ${one.refusal.message}`}>
+      <button type="button" onClick={onPutBack}>
+        Put it back into the form
+      </button>
+    </Notice>
+  );
+}
+
+function TakenNow({ taken }: { readonly taken: Taken | undefined }) {
+  return (
+    <div role="status">
+      {taken && (
+        <div className="notice" data-kind={taken.holds.length > 0 ? 'wait' : 'done'}>
+          <p>
+            <strong>
+              Lot {taken.lotNo} {taken.holds.length > 0 ? 'is on hold' : 'is in'}: {taken.what}
+            </strong>
+          </p>
+          {taken.holds.map((hold) => (
+            <p key={hold}>{hold}</p>
+          ))}
+        </div>
+      )}
+    </div>
+  );
+}

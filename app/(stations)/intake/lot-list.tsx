@@ -1,0 +1,90 @@
+import { Mark, type Tone } from '#app/ui/mark.tsx';
+import type { GoodsChoice } from '#db/queries/goods-choices.ts';
+import type { IntakeLot } from '#db/queries/intake-lots.ts';
+import { TagEditor } from './tag-editor.tsx';
+
+interface LotListProps {
+  readonly lots: readonly IntakeLot[];
+  readonly goods: readonly GoodsChoice[];
+  readonly caption: string;
+  /** Shows whose each lot is, where the lots are not of one seller. */
+  readonly withSeller?: boolean;
+}
+
+/** Lots with their state in words; what holds a lot back stands under it, with its tags to be put right in place. */
+export function LotList({ lots, goods, caption, withSeller = false }: LotListProps) {
+  if (lots.length === 0) return null;
+  const headOf = (code: string) => goods.find((one) => one.goods === code)?.tagHead ?? '';
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
+    <section className="scroll-x" aria-label={caption} tabIndex={0}>
+      <table className="lots">
+        <caption>{caption}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Lot</th>
+            {withSeller && <th scope="col">Seller</th>}
+            <th scope="col">Goods</th>
+            <th scope="col">What is in it</th>
+            <th scope="col">Minimum</th>
+            <th scope="col">State</th>
+          </tr>
+        </thead>
+        <tbody>
+          {lots.map((lot) => (
+            <LotRow key={lot.lotId} lot={lot} head={headOf(lot.typed.goods)} withSeller={withSeller} />
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+interface LotRowProps {
+  readonly lot: IntakeLot;
+  readonly head: string;
+  readonly withSeller: boolean;
+}
+
+function LotRow({ lot, head, withSeller }: LotRowProps) {
+  return (
+    <tr>
+      <th scope="row" className="lot-no">
+        {lot.lotNo}
+      </th>
+      {withSeller && <td>{lot.sellerNo}</td>}
+      <td>
+        {lot.goodsName}
+        {lot.caution && <p className="small">{lot.caution}</p>}
+      </td>
+      <td>
+        {[lot.quantity, lot.typed.size, lot.typed.grade, lot.typed.section, FORMS[lot.typed.form], lot.typed.note]
+          .filter(Boolean)
+          .join(', ')}
+        {lot.typed.donated && <p className="small">Donated to the association</p>}
+      </td>
+      <td>{lot.typed.withoutReserve ? 'without reserve' : lot.minimum}</td>
+      <td className="lot-state">
+        <LotMark lot={lot} />
+        {lot.holds.map((hold) => (
+          <p key={hold}>{hold}</p>
+        ))}
+        {lot.tags.some(({ cameBack }) => cameBack) && <p className="small">Came back: went home unsold before.</p>}
+        {lot.exportTag && lot.state !== 'called' && <TagEditor lot={lot} head={head} />}
+      </td>
+    </tr>
+  );
+}
+
+const FORMS = { put_up: '', green: 'green', carcass: 'carcass' } as const;
+
+const STATES: Readonly<Record<IntakeLot['state'], { readonly tone: Tone; readonly words: string }>> = {
+  ready: { tone: 'done', words: 'ready' },
+  on_hold: { tone: 'stop', words: 'on hold' },
+  called: { tone: 'plain', words: 'called' },
+};
+
+function LotMark({ lot }: { readonly lot: IntakeLot }) {
+  const { tone, words } = STATES[lot.state];
+  return <Mark tone={tone}>{lot.state === 'called' ? lot.outcome : words}</Mark>;
+}

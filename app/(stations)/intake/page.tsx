@@ -1,0 +1,53 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { type Address, stationGround } from '#app/station.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { lotsOnHold } from '#db/queries/intake-lots.ts';
+import { intakeView } from '#db/queries/intake-view.ts';
+import { Arrivals } from './arrivals.tsx';
+import { Cautions } from './cautions.tsx';
+import { FindPerson } from './find-person.tsx';
+import './intake.css';
+
+export const metadata: Metadata = { title: 'Intake' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  if (!sale) {
+    return (
+      <>
+        <Masthead association={association} here="/intake" />
+        <main id="main" className="page">
+          <Notice kind="plain" title="There is no sale yet: plan one first." />
+        </main>
+      </>
+    );
+  }
+  const { arrivals, sellers, lots } = intakeView(book, sale);
+  const held = lotsOnHold(book, sale.id).length;
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/intake" />
+      <Live />
+      <main id="main" className="page table-top">
+        <section className="sheet">
+          <h1>Check in</h1>
+          <FindPerson saleId={sale.id} />
+        </section>
+        <aside className="aside">
+          <h2>Came in so far</h2>
+          <p>
+            {sellers} sellers, {lots} lots,{' '}
+            <Link href={`/intake/holds?sale=${sale.id}`}>{held === 1 ? '1 lot' : `${held} lots`} on hold</Link>
+          </p>
+          <Arrivals arrivals={arrivals} saleId={sale.id} />
+        </aside>
+        <div className="below">
+          <Cautions />
+        </div>
+      </main>
+    </>
+  );
+}

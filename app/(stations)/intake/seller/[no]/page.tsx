@@ -1,0 +1,56 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { notFound } from 'next/navigation';
+import { type Address, stationGround } from '#app/station.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { sellerView } from '#db/queries/intake-view.ts';
+import { lineOf } from '../../line.ts';
+import { LineForm } from '../../line-form.tsx';
+import { LotList } from '../../lot-list.tsx';
+import { SellerHead } from '../../seller-head.tsx';
+import '../../intake.css';
+
+interface Props {
+  readonly params: Promise<{ no: string }>;
+  readonly searchParams: Address;
+}
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: `Seller ${(await params).no}` };
+}
+
+export default async function Page({ params, searchParams }: Props) {
+  const { book, association, sale } = await stationGround(searchParams);
+  const { no } = await params;
+  const seller = sale && /^\d{1,5}$/.test(no) ? sellerView(book, sale, Number.parseInt(no, 10)) : undefined;
+  if (!sale || !seller) notFound();
+  const newest = seller.lots.at(-1);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/intake" />
+      <Live />
+      <main id="main" className="page">
+        <section className="sheet">
+          <SellerHead seller={seller} />
+          <LineForm
+            key={seller.sellerId}
+            saleId={sale.id}
+            sellerNo={seller.sellerNo}
+            choices={seller.goods}
+            newest={newest && lineOf(newest.typed, newest.goodsName)}
+          />
+        </section>
+        <section className="sheet">
+          <h2>Lots of seller {seller.sellerNo}</h2>
+          <LotList lots={seller.lots} goods={seller.goods} caption={`${seller.lots.length} lots so far`} />
+          <div className="acts">
+            <Link className="button" href={`/intake?sale=${sale.id}`}>
+              Next person
+            </Link>
+          </div>
+        </section>
+      </main>
+    </>
+  );
+}

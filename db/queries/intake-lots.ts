@@ -1,0 +1,119 @@
+/** Lots as the check-in table shows them: what was said, what state they are in, and what holds them back. */
+import { and, eq, sql } from 'drizzle-orm';
+import type { By, TagCondition } from '#lib/facts.ts';
+import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
+import { minimumInWords, quantityInWords } from '#lib/lot-words.ts';
+import { cents, formatMoney } from '#lib/money.ts';
+import { formatWeight } from '#lib/quantity.ts';
+import { lotNoOf } from '../lot-no.ts';
+import type { Book } from '../open.ts';
+import { goods, lot, seller } from '../schema/index.ts';
+import type { GoodsRow, LotRow } from './find.ts';
+import { standingOutcome } from './outcome.ts';
+import { holdsOfLot, tagsOfLot } from './tags.ts';
+import { outcomeInWords } from './words.ts';
+
+/** `ready` may be put up; `on_hold` may not until its tags are right; `called` has an outcome and is no longer changed. */
+export type LotState = 'ready' | 'on_hold' | 'called';
+
+/** A lot as it would be typed again, for changing or repeating it. */
+export interface LotAsTyped {
+  readonly goods: string;
+  readonly by: By;
+  readonly count: string;
+  readonly weight: string;
+  readonly size: string;
+  readonly grade: string;
+  readonly section: string;
+  readonly form: 'put_up' | 'green' | 'carcass';
+  readonly takenIn: string;
+  readonly minimum: string;
+  readonly withoutReserve: boolean;
+  readonly donated: boolean;
+  readonly note: string;
+}
+
+export interface IntakeLot {
+  readonly lotId: number;
+  readonly lotNo: LotNo;
+  readonly sellerNo: number;
+  readonly goodsName: string;
+  readonly exportTag: boolean;
+  readonly caution: string;
+  readonly quantity: string;
+  readonly minimum: string;
+  readonly state: LotState;
+  /** What stands for a called lot, such as `sold to buyer 10 at 12.50`; empty before. */
+  readonly outcome: string;
+  /** One sentence for each thing that is missing or wrong. */
+  readonly holds: readonly string[];
+  readonly tags: readonly { readonly tag: string; readonly condition: TagCondition; readonly cameBack: boolean }[];
+  readonly typed: LotAsTyped;
+}
+
+interface Found {
+  readonly lot: LotRow;
+  readonly goods: GoodsRow;
+  readonly sellerNo: number;
+}
+
+/** The lots of one seller number, by lot number. */
+export function lotsOfSeller(book: Book, sellerId: number): IntakeLot[] {
+  const find = book.prepared('intake lots of seller', (db) =>
+    db
+      .select({ lot, goods, sellerNo: seller.sellerNo })
+      .from(lot)
+      .innerJoin(goods, eq(goods.id, lot.goodsId))
+      .innerJoin(seller, eq(seller.id, lot.sellerId))
+      .where(eq(lot.sellerId, sql.placeholder('sellerId')))
+      .prepare(),
+  );
+  return inOrder(find.all({ sellerId }).map((found) => intakeLot(book, found)));
+}
+
+/** The lots of a sale that are on hold, by lot number: the list of the agency officer's table. */
+export function lotsOnHold(book: Book, saleId: number): IntakeLot[] {
+  const find = book.prepared('tagged lots of sale', (db) =>
+    db
+      .select({ lot, goods, sellerNo: seller.sellerNo })
+      .from(lot)
+      .innerJoin(goods, eq(goods.id, lot.goodsId))
+      .innerJoin(seller, eq(seller.id, lot.sellerId))
+      .where(and(eq(lot.saleId, sql.placeholder('saleId')), eq(goods.exportTag, sql`1`)))
+      .prepare(),
+  );
+  const lots = find.all({ saleId }).map((found) => intakeLot(book, found));
+  return inOrder(lots.filter(({ state }) => state === 'on_hold'));
+}
+
+function inOrder(lots: IntakeLot[]): IntakeLot[] {
+  return lots.sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+}
+
+function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): IntakeLot {
+  const standing = standingOutcome(book, row.id);
+  const holds = standing ? [] : holdsOfLot(book, row, kind).map(({ message }) => message);
+  const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
+  return {
+    ...{ lotId: row.id, lotNo: lotNoOf(row), sellerNo, goodsName: kind.name, exportTag: kind.exportTag, holds },
+    caution: row.form === 'put_up' ? '' : kind.caution,
+    quantity: quantityInWords(row),
+    minimum: minimumInWords(minimumCents, row),
+    state: standing ? 'called' : holds.length > 0 ? 'on_hold' : 'ready',
+    outcome: standing ? outcomeInWords(book, standing) : '',
+    tags: tagsOfLot(book, row.id).map(({ tag, condition, cameBackFromId }) => ({
+      ...{ tag, condition, cameBack: cameBackFromId !== null },
+    })),
+    typed: asTyped(row, kind),
+  };
+}
+
+function asTyped(row: LotRow, kind: GoodsRow): LotAsTyped {
+  const { by, count, weightThousandths, size, grade, section, form, takenIn, withoutReserve, donated, note } = row;
+  return {
+    ...{ goods: kind.goods, by, size, grade, section, form, takenIn, withoutReserve, donated, note },
+    count: count === null ? '' : String(count),
+    weight: weightThousandths === null ? '' : formatWeight(weightThousandths),
+    minimum: row.minimumCents === null ? '' : formatMoney(cents(row.minimumCents)),
+  };
+}

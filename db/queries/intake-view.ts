@@ -1,0 +1,161 @@
+/** What the check-in table sees: who arrived last, how much has come in, and one seller's page. */
+import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
+import type { Membership } from '#lib/facts.ts';
+import { cents, showMoney } from '#lib/money.ts';
+import {
+  type LicenceState,
+  licenceInWords,
+  type MembershipState,
+  membershipInWords,
+  type Standing,
+} from '#lib/standing.ts';
+import { membershipOf } from '#lib/terms.ts';
+import type { Book } from '../open.ts';
+import { charge, lot, particulars, partner, seller } from '../schema/index.ts';
+import { type SaleRow, sellerByNumber } from './find.ts';
+import { type GoodsChoice, goodsChoices } from './goods-choices.ts';
+import { type IntakeLot, lotsOfSeller } from './intake-lots.ts';
+
+const given = sql.placeholder;
+const LAST_ARRIVED = 12;
+
+export interface Arrival {
+  readonly sellerNo: number;
+  readonly names: string;
+  readonly lots: number;
+}
+
+export interface IntakeView {
+  /** The newest first. */
+  readonly arrivals: readonly Arrival[];
+  readonly sellers: number;
+  readonly lots: number;
+}
+
+export function intakeView(book: Book, sale: SaleRow, most: number = LAST_ARRIVED): IntakeView {
+  const newest = book.prepared('newest sellers', (db) =>
+    db
+      .select({ id: seller.id, sellerNo: seller.sellerNo })
+      .from(seller)
+      .where(eq(seller.saleId, given('saleId')))
+      .orderBy(desc(seller.id))
+      .limit(given('most'))
+      .prepare(),
+  );
+  const counted = book.prepared('count sellers', (db) =>
+    db
+      .select({ n: count() })
+      .from(seller)
+      .where(eq(seller.saleId, given('saleId')))
+      .prepare(),
+  );
+  const arrivals = newest.all({ saleId: sale.id, most }).map(({ id, sellerNo }) => ({
+    sellerNo,
+    names: partnersOf(book, sale, id)
+      .map(({ name }) => name)
+      .join(' and '),
+    lots: countLots(book, id),
+  }));
+  return { arrivals, sellers: counted.get({ saleId: sale.id })?.n ?? 0, lots: countLotsOfSale(book, sale.id) };
+}
+
+function countLots(book: Book, sellerId: number): number {
+  const find = book.prepared('count lots of seller', (db) =>
+    db
+      .select({ n: count() })
+      .from(lot)
+      .where(eq(lot.sellerId, given('sellerId')))
+      .prepare(),
+  );
+  return find.get({ sellerId })?.n ?? 0;
+}
+
+function countLotsOfSale(book: Book, saleId: number): number {
+  const find = book.prepared('count lots of sale', (db) =>
+    db
+      .select({ n: count() })
+      .from(lot)
+      .where(eq(lot.saleId, given('saleId')))
+      .prepare(),
+  );
+  return find.get({ saleId })?.n ?? 0;
+}
+
+export interface SellerPartner {
+  readonly personId: number;
+  readonly name: string;
+  readonly parts: number;
+  readonly place: string;
+  readonly phone: string;
+  readonly membership: Standing<MembershipState>;
+  readonly licence: Standing<LicenceState>;
+}
+
+export interface SellerCharge {
+  readonly chargeId: number;
+  readonly kind: string;
+  readonly amount: string;
+  readonly how: 'deducted' | 'cash';
+  readonly note: string;
+}
+
+export interface SellerView {
+  readonly sellerId: number;
+  readonly sellerNo: number;
+  readonly partners: readonly SellerPartner[];
+  readonly broughtBy: string;
+  /** Whether the number sells at the members' rates: every partner's dues are paid. */
+  readonly sellsAs: Membership;
+  readonly lots: readonly IntakeLot[];
+  readonly charges: readonly SellerCharge[];
+  readonly goods: readonly GoodsChoice[];
+}
+
+/** One seller number with its lots; undefined where nobody has the number. */
+export function sellerView(book: Book, sale: SaleRow, sellerNo: number): SellerView | undefined {
+  const row = sellerByNumber(book, sale.id, sellerNo);
+  if (!row) return undefined;
+  const rows = partnersOf(book, sale, row.id);
+  const partners = rows.map(({ memberUntil, ref, parts }) => ({ personId: ref, memberUntil, parts }));
+  return {
+    ...{ sellerId: row.id, sellerNo, broughtBy: row.broughtBy },
+    partners: rows.map(({ memberUntil, ref, ...shown }) => shown),
+    sellsAs: membershipOf({ partners }, sale.heldOn),
+    lots: lotsOfSeller(book, row.id),
+    charges: chargesOf(book, row.id),
+    goods: goodsChoices(book, sale),
+  };
+}
+
+function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
+  const find = book.prepared('partners of seller', (db) =>
+    db
+      .select({ parts: partner.parts, as: particulars })
+      .from(partner)
+      .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, given('saleId'))))
+      .where(eq(partner.sellerId, given('sellerId')))
+      .orderBy(asc(partner.position))
+      .prepare(),
+  );
+  return find.all({ saleId: sale.id, sellerId }).map(({ parts, as }) => ({
+    ...{ parts, personId: as.personId, ref: as.ref, name: as.name, phone: as.phone, memberUntil: as.memberUntil },
+    place: [as.street, as.city, as.region].filter(Boolean).join(', '),
+    membership: membershipInWords(as, sale.heldOn),
+    licence: licenceInWords(as, sale.heldOn),
+  }));
+}
+
+function chargesOf(book: Book, sellerId: number): SellerCharge[] {
+  const find = book.prepared('charges of seller', (db) =>
+    db
+      .select()
+      .from(charge)
+      .where(eq(charge.sellerId, given('sellerId')))
+      .orderBy(asc(charge.id))
+      .prepare(),
+  );
+  return find.all({ sellerId }).map(({ id, kind, amountCents, how, note }) => ({
+    ...{ chargeId: id, kind, how, note },
+    amount: showMoney(cents(amountCents)),
+  }));
+}

@@ -1,0 +1,106 @@
+/** Finding a person by any part of the name, the member number, the phone or the licence, over the whole book. */
+import { and, eq, type SQL, sql } from 'drizzle-orm';
+import { foldName } from '#lib/fold.ts';
+import {
+  type LicenceState,
+  licenceInWords,
+  type MembershipState,
+  membershipInWords,
+  type Standing,
+} from '#lib/standing.ts';
+import type { Book } from '../open.ts';
+import { partner, person, seller } from '../schema/index.ts';
+import type { PersonRow, SaleRow } from './find.ts';
+
+/** More words than this are a slip of the keyboard; the first ones already tell people apart. */
+const MOST_WORDS = 5;
+
+export interface FoundPerson {
+  readonly personId: number;
+  readonly name: string;
+  /** Where they live, as far as it is known: it tells two people of one name apart. */
+  readonly place: string;
+  readonly phone: string;
+  readonly membership: Standing<MembershipState>;
+  readonly licence: Standing<LicenceState>;
+  /** The seller numbers that they already have at this sale. */
+  readonly sellerNos: readonly number[];
+}
+
+interface Asked {
+  readonly text: string;
+  readonly sale: SaleRow;
+  readonly most?: number;
+}
+
+/** The people whom every typed word fits, those whose name begins with it first. Nobody where nothing was typed. */
+export function findPeople(book: Book, { text, sale, most = 8 }: Asked): FoundPerson[] {
+  const words = foldName(text).split(' ').filter(Boolean).slice(0, MOST_WORDS);
+  if (words.length === 0) return [];
+  const find = book.prepared(`find people by ${words.length}`, (db) => {
+    const fits = words.map((_, at) => fitsWord(at));
+    const first = sql.placeholder('w0');
+    return db
+      .select()
+      .from(person)
+      .where(and(...fits))
+      .orderBy(
+        sql`lower(${person.memberNo}) = ${first} DESC`,
+        sql`instr(${person.nameFolded}, ${first}) = 1 DESC`,
+        sql`instr(' ' || ${person.nameFolded}, ' ' || ${first}) > 0 DESC`,
+        person.nameFolded,
+        person.id,
+      )
+      .limit(sql.placeholder('most'))
+      .prepare();
+  });
+  const values = Object.fromEntries(
+    words.flatMap((word, at) => [
+      [`w${at}`, word],
+      [`d${at}`, digitsOf(word)],
+    ]),
+  );
+  return find.all({ ...values, most }).map((row) => foundPerson(book, sale, row));
+}
+
+/** One person as the table shows them. */
+export function foundPerson(book: Book, sale: SaleRow, row: PersonRow): FoundPerson {
+  return {
+    personId: row.id,
+    name: row.name,
+    place: [row.city, row.region].filter(Boolean).join(', '),
+    phone: row.phone,
+    membership: membershipInWords(row, sale.heldOn),
+    licence: licenceInWords(row, sale.heldOn),
+    sellerNos: sellerNosOf(book, sale.id, row.id),
+  };
+}
+
+function fitsWord(at: number): SQL {
+  const word = sql.placeholder(`w${at}`);
+  const digits = sql.placeholder(`d${at}`);
+  const phone = sql`replace(replace(replace(replace(replace(${person.phone}, '-', ''), ' ', ''), '(', ''), ')', ''), '.', '')`;
+  return sql`(instr(${person.nameFolded}, ${word}) > 0
+    OR instr(lower(${person.memberNo}), ${word}) > 0
+    OR instr(lower(${person.licenceNo}), ${word}) > 0
+    OR (length(${digits}) > 2 AND instr(${phone}, ${digits}) > 0))`;
+}
+
+/** A word of a phone number as its digits; nothing where it holds letters too. */
+function digitsOf(word: string): string {
+  const bare = word.replace(/[()+.-]/g, '');
+  return /^\d+$/.test(bare) ? bare : '';
+}
+
+function sellerNosOf(book: Book, saleId: number, personId: number): number[] {
+  const find = book.prepared('seller numbers of person', (db) =>
+    db
+      .select({ sellerNo: seller.sellerNo })
+      .from(partner)
+      .innerJoin(seller, eq(seller.id, partner.sellerId))
+      .where(and(eq(partner.personId, sql.placeholder('personId')), eq(seller.saleId, sql.placeholder('saleId'))))
+      .orderBy(seller.sellerNo)
+      .prepare(),
+  );
+  return find.all({ personId, saleId }).map(({ sellerNo }) => sellerNo);
+}
