@@ -32,7 +32,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <section className="sheet">
           <h1>{sale.name}</h1>
           <p>
-            {sale.heldOn}, {sale.venue}, season {sale.season}. {sale.bidding === 'sealed' ? 'Written bids.' : 'Called.'}
+            {sale.heldOn}, {sale.venue}, season {sale.season}.{' '}
+            {sale.bidding === 'sealed' ? 'A written sale.' : 'A called sale.'}
           </p>
           <SaleFigures view={view} currency={sale.currency} />
           <StageActs saleId={sale.id} stage={sale.stage} left={view.left} />

@@ -1,6 +1,6 @@
 /** Every seller number with how far its settlement has come, for the treasurer's table. */
 import type { SaleFacts } from '#lib/facts.ts';
-import { type Cents, sumCents } from '#lib/money.ts';
+import { type Cents, negate, sumCents } from '#lib/money.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { Book } from '../open.ts';
 import { saleFacts } from './sale-facts.ts';
@@ -24,7 +24,7 @@ export interface PayoutView {
   readonly rows: readonly PayoutRow[];
   readonly issued: number;
   readonly ready: number;
-  /** What is to be paid to sellers, and what sellers owe. */
+  /** What is to be paid to sellers, and what sellers owe; neither is below nothing. */
   readonly toPayCents: Cents;
   readonly owedCents: Cents;
 }
@@ -47,7 +47,7 @@ export function payoutView(book: Book, saleId: number): PayoutView {
     issued: rows.filter(({ state }) => state === 'issued').length,
     ready: rows.filter(({ state }) => state === 'ready' || state === 'nothing_sold').length,
     toPayCents: sumCents(rows.map(({ netCents }) => netCents).filter((net) => net > 0)),
-    owedCents: sumCents(rows.map(({ netCents }) => netCents).filter((net) => net < 0)),
+    owedCents: sumCents(rows.filter(({ netCents }) => netCents < 0).map(({ netCents }) => negate(netCents))),
   };
 }
 

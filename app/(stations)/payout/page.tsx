@@ -36,7 +36,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <h2>All together</h2>
           <p>To be paid to sellers</p>
           <p className="figure-large">{showMoney(view.toPayCents)}</p>
-          {view.owedCents < 0 && <p>Sellers owe {showMoney(view.owedCents)}.</p>}
+          {view.owedCents > 0 && <p>Sellers owe the association {showMoney(view.owedCents)}.</p>}
           <IssueAll saleId={sale.id} ready={view.ready} issued={view.issued} of={view.rows.length} />
         </aside>
       </main>

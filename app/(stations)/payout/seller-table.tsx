@@ -25,14 +25,13 @@ export function SellerTable({ view, saleId }: SellerTableProps) {
         <thead>
           <tr>
             <th scope="col">Seller</th>
-            <th scope="col">Who</th>
+            <th scope="col">Who, and how far</th>
             <th scope="col" className="figure">
-              Lots sold
+              Sold
             </th>
             <th scope="col" className="money">
               Net
             </th>
-            <th scope="col">How far</th>
           </tr>
         </thead>
         <tbody>
@@ -53,14 +52,16 @@ function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: 
       <th scope="row">
         <Link href={`/payout/${row.sellerNo}?sale=${saleId}`}>{row.sellerNo}</Link>
       </th>
-      <td>{row.names.join(', ')}</td>
+      <td>
+        {row.names.join(', ')}
+        <div className="small">
+          <Mark tone={tone}>{row.sheet ? `sheet ${row.sheet.number} issued` : how}</Mark>
+        </div>
+      </td>
       <td className="figure">{row.lotsSold}</td>
       <td className="money">
         {showMoney(row.netCents)}
         {row.netCents < 0 && <div className="small">owes us</div>}
-      </td>
-      <td>
-        <Mark tone={tone}>{row.sheet ? `sheet ${row.sheet.number} issued` : how}</Mark>
       </td>
     </tr>
   );
