@@ -42,18 +42,18 @@ export function goodsChoices(book: Book, sale: SaleRow): GoodsChoice[] {
   });
 }
 
-/** The newest tag of these goods at this sale shows how the State writes its tags this season. */
-function headFor(book: Book, sale: SaleRow, { id, tagSpeciesCode }: GoodsRow): string {
+/** The newest tag of these goods in the sale's State shows how the State writes its tags this season. */
+function headFor(book: Book, { region }: SaleRow, { id, tagSpeciesCode }: GoodsRow): string {
+  const head = tagHead({ region, tagSpeciesCode, newest: null });
   const find = book.prepared('newest tag of goods', (db) =>
     db
       .select({ tag: tag.tag })
       .from(tag)
       .innerJoin(lot, eq(lot.id, tag.lotId))
-      .where(and(eq(lot.goodsId, sql.placeholder('goodsId')), eq(tag.condition, 'intact')))
+      .where(and(eq(lot.goodsId, sql.placeholder('goodsId')), sql`instr(${tag.tag}, ${sql.placeholder('head')}) = 1`))
       .orderBy(desc(tag.id))
       .limit(1)
       .prepare(),
   );
-  const newest = find.get({ goodsId: id })?.tag ?? null;
-  return tagHead({ region: sale.region, tagSpeciesCode, newest });
+  return tagHead({ region, tagSpeciesCode, newest: find.get({ goodsId: id, head })?.tag ?? null });
 }

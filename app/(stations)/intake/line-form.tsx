@@ -4,7 +4,7 @@ import { type FormEvent, type KeyboardEvent, useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import type { Refusal } from '#lib/result.ts';
+import { type Refusal, refuse } from '#lib/result.ts';
 import { byOf, carriedFrom, EMPTY_LINE, type Line, lotInput, repeated, type Stop } from './line.ts';
 import { LineFields } from './line-fields.tsx';
 import { elsewhere, stopOf, useLine } from './use-line.ts';
@@ -26,7 +26,7 @@ interface Taken {
 /** Lots one after another, by keyboard: Enter goes through what a line needs and saves it behind the last field. */
 export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
   const typing = useLine(EMPTY_LINE, choices);
-  const { line, setLine, setRefusal, refusal, goods } = typing;
+  const { line, refusal, goods } = typing;
   const { give } = useGive('intake');
   const [last, setLast] = useState(newest);
   const [taken, setTaken] = useState<Taken>();
@@ -35,40 +35,31 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
   const save = async (now: Line) => {
     const kind = typing.goodsOf(now);
     const input = lotInput(now, kind);
-    if (!input.ok) return refuseHere(input);
+    if (!input.ok) return typing.goTo(stopOf(input), now, input);
     const what = `${kind?.name ?? 'Lot'}, ${now.count || now.weight}`;
     // The next line can be typed at once: what the book says of this one is heard meanwhile.
     const fresh = carriedFrom(now);
-    setLine(fresh);
-    setRefusal(undefined);
-    typing.focus('goods');
+    typing.goTo('goods', fresh);
     const reply = await give({ command: 'lot.add', input: { saleId, sellerNo, ...input.value }, label: what });
     if (reply.ok) {
       setLast(now);
       return setTaken({ ...(reply.value as Pick<Taken, 'lotNo' | 'holds'>), what });
     }
-    if (typing.present.current !== fresh)
-      return setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
-    setLine(now);
-    refuseHere(reply);
-  };
-  const refuseHere = (found: Refusal) => {
-    setRefusal(found);
-    typing.focus(stopOf(found));
+    if (typing.present.current === fresh) return typing.goTo(stopOf(reply), now, reply);
+    setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
   };
   const goOn = (from: Stop, change: Partial<Line> = {}) => {
     const now = { ...typing.present.current, ...change };
-    setLine(now);
+    if (from === 'goods' && now.goods === '') return typing.goTo('goods', now, noSuchGoods(now));
     if (!typing.next(from, now)) void save(now);
   };
   const press = (event: KeyboardEvent) => {
     if (event.key === 'F2' && last) {
       event.preventDefault();
-      setLine(repeated(last));
-      typing.focus('count');
+      typing.goTo('count', repeated(last));
     } else if (event.key === 'Enter' && event.ctrlKey) {
       event.preventDefault();
-      void save(line);
+      void save(typing.present.current);
     }
   };
   return (
@@ -99,15 +90,18 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
           key={`${one.what}-${sentBack.indexOf(one)}`}
           one={one}
           onPutBack={() => {
-            setLine(one.line);
-            setRefusal(one.refusal);
             setSentBack(sentBack.filter((other) => other !== one));
-            typing.focus(stopOf(one.refusal));
+            typing.goTo(stopOf(one.refusal), one.line, one.refusal);
           }}
         />
       ))}
     </form>
   );
+}
+
+function noSuchGoods({ goodsText }: Line): Refusal {
+  if (goodsText.trim() === '') return refuse('missing', 'Choose the goods: two or three letters find them.', 'goods');
+  return refuse('unknown', `No goods of this sale are called “${goodsText}”: choose from the list.`, 'goods');
 }
 
 interface Returned {

@@ -1,6 +1,7 @@
 'use client';
 
 import { useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { Refusal } from '#lib/result.ts';
 import { type Line, type Stop, stopsOf } from './line.ts';
@@ -16,15 +17,21 @@ export function useLine(first: Line, choices: readonly GoodsChoice[]) {
   const [refusal, setRefusal] = useState<Refusal>();
   const inputs = useRef<Partial<Record<Stop, HTMLInputElement | null>>>({});
   const goodsOf = (one: Line) => choices.find(({ goods }) => goods === one.goods);
-  /** Waits for the field to be drawn: the goods decide which fields there are. */
-  const focus = (stop: Stop) => setTimeout(() => inputs.current[stop]?.focus());
+  /** Draws the line, for the goods decide which fields there are, and goes on before the next key is heard. */
+  const goTo = (stop: Stop, now: Line, wrong?: Refusal) => {
+    flushSync(() => {
+      setLine(now);
+      setRefusal(wrong);
+    });
+    inputs.current[stop]?.focus();
+  };
   /** To the next field the line needs; false where there is none. */
   const next = (from: Stop, now: Line): boolean => {
     const stops = stopsOf(now, goodsOf(now));
     const at = stops.indexOf(from);
     const after = stops[at + 1];
     if (after === undefined) return false;
-    focus(after);
+    goTo(after, now, refusal);
     return true;
   };
   return {
@@ -34,7 +41,7 @@ export function useLine(first: Line, choices: readonly GoodsChoice[]) {
     setRefusal,
     goods: goodsOf(line),
     goodsOf,
-    focus,
+    goTo,
     next,
     present,
     set: (change: Partial<Line>) => setLine({ ...present.current, ...change }),

@@ -43,7 +43,11 @@ export default async function Page({ params, searchParams }: Props) {
         </section>
         <section className="sheet">
           <h2>Lots of seller {seller.sellerNo}</h2>
-          <LotList lots={seller.lots} goods={seller.goods} caption={`${seller.lots.length} lots so far`} />
+          <LotList
+            lots={seller.lots}
+            goods={seller.goods}
+            caption={seller.lots.length === 1 ? '1 lot so far' : `${seller.lots.length} lots so far`}
+          />
           <div className="acts">
             <Link className="button" href={`/intake?sale=${sale.id}`}>
               Next person
