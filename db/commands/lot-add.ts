@@ -44,7 +44,7 @@ export const lotAdd = defineCommand({
     }
     const number = freeNumber(scene, saleId, typedNo);
     if (!number.ok) return number;
-    const checked = checkLot(scene.book, { saleId, lotId: null }, said);
+    const checked = checkLot(scene.book, { saleId, sellerId: seller.id, lotId: null }, said);
     if (!checked.ok) return checked;
     const lotId = saveLot(scene, { saleId, sellerId: seller.id, lotNo: number.value }, checked.value.fields);
     saveTags(scene, lotId, checked.value.tags);

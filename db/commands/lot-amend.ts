@@ -20,7 +20,7 @@ export const lotAmend = defineCommand({
   run(scene, { lotId, ...said }) {
     const row = lotToChange(scene.book, lotId);
     if (!row.ok) return row;
-    const checked = checkLot(scene.book, { saleId: row.value.saleId, lotId }, said);
+    const checked = checkLot(scene.book, { saleId: row.value.saleId, sellerId: row.value.sellerId, lotId }, said);
     if (!checked.ok) return checked;
     const changed = { ...checked.value.fields, line: scene.line };
     scene.book.db.update(lot).set(changed).where(eq(lot.id, lotId)).run();

@@ -1,11 +1,13 @@
 import { z } from 'zod';
 import { parseRegion } from '#lib/codes.ts';
 import { decideLot } from '#lib/decide-lot.ts';
+import { decideSeasonLimit } from '#lib/decide-season-limit.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { checkTags, type TypedTag } from '../check-tags.ts';
 import { flag, minimumOrNull, piecesOrNull, readByOrNull, text, weightOrNull } from '../inputs.ts';
 import type { Book } from '../open.ts';
-import { type GoodsRow, goodsByCode } from '../queries/find.ts';
+import { type GoodsRow, goodsByCode, saleById } from '../queries/find.ts';
+import { licencesOfSeller, piecesBrought } from '../queries/season-brought.ts';
 import type { LotFields, TagFields } from '../save/lot.ts';
 
 const tagInput = z.strictObject({
@@ -46,6 +48,7 @@ export interface CheckedLot {
 
 interface LotAt {
   readonly saleId: number;
+  readonly sellerId: number;
   readonly lotId: number | null;
 }
 
@@ -57,8 +60,19 @@ export function checkLot(book: Book, at: LotAt, input: LotInput): Result<Checked
   const fields = fieldsOf(goods, input);
   const decided = decideLot({ ...fields, exportTag: goods.exportTag });
   if (!decided.ok) return decided;
+  const within = decideSeason(book, at, { goods, count: fields.count });
+  if (!within.ok) return within;
   const tags = checkTags(book, { ...at, goods }, input.tags as TypedTag[]);
   return tags.ok ? accept({ goods, fields, tags: tags.value }) : tags;
+}
+
+function decideSeason(book: Book, at: LotAt, said: { goods: GoodsRow; count: number | null }): Result<null> {
+  const { goods, count } = said;
+  const season = saleById(book, at.saleId)?.season;
+  if (goods.seasonLimit === null || season === undefined) return accept(null);
+  const licences = licencesOfSeller(book, at.sellerId);
+  const before = piecesBrought(book, { season, goods: goods.goods, licences, exceptLotId: at.lotId });
+  return decideSeasonLimit({ goodsName: goods.name, limit: goods.seasonLimit, licences, before, count });
 }
 
 function fieldsOf(goods: GoodsRow, input: LotInput): LotFields {
