@@ -43,6 +43,8 @@ describe('expandTags', () => {
   it('takes hyphens between the words of one tag for what they are', () => {
     expect(spelled('US-CITES-WY-BOB-2025-000101')).toEqual([`${HEAD} 000101`]);
     expect(spelled('US-CITES WY BOB 2025-000101')).toEqual([`${HEAD} 000101`]);
+    // More leading zeros behind the hyphen than before it are no range, though the number is the higher.
+    expect(spelled('US-CITES WY BOB 2025-002040')).toEqual([`${HEAD} 002040`]);
   });
 
   it('asks when a hyphen may be either', () => {
