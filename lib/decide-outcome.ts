@@ -16,6 +16,8 @@ export interface OutcomeScene {
   readonly stage: Stage;
   /** The outcome that stands already, as words: `sold to buyer 10 at 12.50`. */
   readonly standing: string | null;
+  /** Who took it down and when, as words, or null: `Ada at 15:04 UTC`. */
+  readonly takenDown?: string | null;
   /** Why the lot is on hold, one sentence each. */
   readonly holds: readonly string[];
   readonly minimumCents: Cents | null;
@@ -37,7 +39,8 @@ export function decideOutcome(scene: OutcomeScene, proposed: ProposedOutcome): R
   if (scene.stage !== 'selling') return notSelling(scene);
   if (scene.standing !== null) {
     const what = `Lot ${scene.lotNo} is already ${scene.standing}.`;
-    return refuse('already', `${what} To change it, correct it and give the reason.`, 'lotNo');
+    const who = scene.takenDown ? ` Taken down by ${scene.takenDown}.` : '';
+    return refuse('already', `${what}${who} To change it, correct it and give the reason.`, 'lotNo');
   }
   return decideContents(scene, proposed);
 }

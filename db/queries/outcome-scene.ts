@@ -5,7 +5,7 @@ import { cents } from '#lib/money.ts';
 import { type PriceRange, usualPrices } from '#lib/usual-price.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { partner } from '../schema/index.ts';
+import { log, partner } from '../schema/index.ts';
 import { earlierPrices } from './earlier-prices.ts';
 import { type BuyerRow, buyerByNumber, type LotRow, type SaleRow } from './find.ts';
 import { type OutcomeRow, standingOutcome } from './outcome.ts';
@@ -35,6 +35,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     lotNo: lotNoOf(lot),
     stage: sale.stage,
     standing: standing ? outcomeInWords(book, standing) : null,
+    takenDown: standing ? takenDownBy(book, standing) : null,
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
@@ -42,6 +43,18 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
   };
   return { sale, lot, buyer, standing, scene };
+}
+
+/** Who took an outcome down, and when by the clock that the whole book goes by. */
+function takenDownBy(book: Book, { line, at }: OutcomeRow): string {
+  const find = book.prepared('worker of line', (db) =>
+    db
+      .select({ worker: log.worker })
+      .from(log)
+      .where(eq(log.seq, sql.placeholder('line')))
+      .prepare(),
+  );
+  return `${find.get({ line })?.worker ?? 'this entry'} at ${at.slice(11, 16)} UTC`;
 }
 
 function usualFor(book: Book, sale: SaleRow, lot: LotRow): PriceRange | null {

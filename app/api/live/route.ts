@@ -7,18 +7,27 @@ const HEARTBEAT_MS = 2000;
 /** Server-sent events that say only how far the log has come; screens then read what they show anew. */
 export async function GET(request: Request): Promise<Response> {
   const book = await theBook();
+  let stop = () => {};
   const stream = new ReadableStream<Uint8Array>({
     start(controller) {
-      const say = (line: number) => controller.enqueue(encoded(`data: {"line":${line}}\n\n`));
-      say(logHead(book).seq);
-      const stop = onLine(say);
+      // A reader can be gone before anybody says so: what is said to it then must not bring the server down.
+      const say = (line: number) => {
+        try {
+          controller.enqueue(encoded(`data: {"line":${line}}\n\n`));
+        } catch {
+          stop();
+        }
+      };
+      const unlisten = onLine(say);
       const beat = setInterval(() => say(logHead(book).seq), HEARTBEAT_MS);
-      request.signal.addEventListener('abort', () => {
-        stop();
+      stop = () => {
+        unlisten();
         clearInterval(beat);
-        controller.close();
-      });
+      };
+      request.signal.addEventListener('abort', () => stop());
+      say(logHead(book).seq);
     },
+    cancel: () => stop(),
   });
   return new Response(stream, {
     headers: { 'content-type': 'text/event-stream', 'cache-control': 'no-store', 'x-accel-buffering': 'no' },

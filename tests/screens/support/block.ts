@@ -1,0 +1,58 @@
+/** How a clerk works the Block, and what the book then holds. */
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { openBook } from '#db/open.ts';
+
+export interface SoldRow {
+  readonly lotNumber: number;
+  readonly kind: string;
+  readonly priceCents: number | null;
+  readonly buyerNo: number | null;
+}
+
+/** Opens the Block and waits until it takes keys. */
+export async function openBlock(page: Page, url: string): Promise<void> {
+  await page.goto(`${url}/block`);
+  await expect.poll(() => page.locator('.saved-mark').count()).toBe(1);
+  await page.waitForFunction(() => document.activeElement?.getAttribute('name') === 'price');
+}
+
+/** The number of the lot that is up. */
+export async function lotUp(page: Page): Promise<string> {
+  return (await page.locator('.lot-up-number').innerText()).replace(/\D+/, '').trim();
+}
+
+export async function callLot(page: Page, price: string, buyer: string): Promise<void> {
+  await page.keyboard.type(price);
+  await page.keyboard.press('Enter');
+  await page.keyboard.type(buyer);
+  await page.keyboard.press('Enter');
+}
+
+export async function untilUp(page: Page, lot: number): Promise<void> {
+  await page.waitForFunction(
+    (wanted) => document.querySelector('.lot-up-number')?.textContent?.replace(/\D+/, '').trim() === wanted,
+    String(lot),
+  );
+}
+
+/** Waits until nothing waits in the outbox any more. */
+export async function untilSaved(page: Page, withinMs = 30_000): Promise<void> {
+  await page.waitForFunction(() => document.querySelector('.saved-mark [data-tone=done]') !== null, null, {
+    timeout: withinMs,
+  });
+}
+
+/** Every outcome of the newest sale in the order in which the book took it down, replaced ones too. */
+export function outcomesIn(file: string): SoldRow[] {
+  const book = openBook(file);
+  const rows = book.sqlite
+    .prepare(
+      `SELECT lot_number AS lotNumber, outcome.kind, price_cents AS priceCents, buyer_no AS buyerNo FROM outcome
+       JOIN lot ON lot.id = outcome.lot_id LEFT JOIN buyer ON buyer.id = outcome.buyer_id
+       WHERE lot.sale_id = (SELECT max(id) FROM sale) ORDER BY outcome.id`,
+    )
+    .all() as SoldRow[];
+  book.close();
+  return rows;
+}

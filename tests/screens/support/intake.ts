@@ -1,0 +1,38 @@
+/** A small sale whose goods have sizes and grades, and a person to be checked in, for the browser tests of the Intake. */
+import type { Page } from 'playwright-core';
+import { openBook } from '#db/open.ts';
+import { type Hall, hallOf, SALE } from '#tests/support/hall.ts';
+
+export const GOODS = [
+  { goods: 'raccoon', name: 'Raccoon', by: 'piece', sizes: ['S', 'M', 'L', 'XL'], grades: ['I', 'II', 'III'] },
+  { goods: 'muskrat', name: 'Muskrat', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
+  { goods: 'fox-red', name: 'Red fox', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
+  { goods: 'castor', name: 'Castor', by: 'oz', caution: 'Gloves for fresh castor.' },
+  {
+    ...{ goods: 'bobcat', name: 'Bobcat', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
+    ...{ exportTag: true, tagSpeciesCode: 'BOB' },
+  },
+];
+
+/** A sale that takes goods in, with three people of whom nobody has a seller number yet. */
+export function intakeHall(file: string): Hall {
+  const hall = hallOf(openBook(file, { create: true }), 1);
+  hall.must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
+  hall.must('sale.plan', { sale: SALE, goods: GOODS });
+  hall.must('sale.stage', { saleId: 1, stage: 'intake', reason: '' });
+  hall.must('person.enrol', {
+    ...{ name: 'Zoë Łącka', city: 'Tamarack', phone: '307-555-0142', memberNo: 'LR-7', memberUntil: '2026-12-31' },
+    ...{ licenceNo: 'T-100', licenceRegion: 'US-WY', licenceExpires: '2026-06-30' },
+  });
+  hall.must('person.enrol', { name: 'Bea Cole', memberNo: 'LR-8', memberUntil: '2025-06-30' });
+  hall.must('person.enrol', { name: 'Cal Dunn' });
+  return hall;
+}
+
+/** Types like a person at the table: text key by key, and named keys as they are. */
+export async function keys(page: Page, ...presses: readonly string[]): Promise<void> {
+  for (const press of presses) {
+    if (/^(Enter|Tab|Escape|F2|Backspace|Control\+.+|Shift\+.+)$/.test(press)) await page.keyboard.press(press);
+    else await page.keyboard.type(press);
+  }
+}
