@@ -64,6 +64,7 @@ export const BANS: readonly Ban[] = [
     allowed: {
       'db/door.ts': 'The door: the one place where the book is written.',
       'db/open.ts': 'An empty transaction, after which the safety settings are read back. It writes nothing.',
+      'app/ui/outbox-store.ts': "The browser's own store of what waits to be sent: IndexedDB, not the book.",
     },
   },
   {
