@@ -39,12 +39,10 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
     const what = `${kind?.name ?? 'Lot'}, ${now.count || now.weight}`;
     // The next line can be typed at once: what the book says of this one is heard meanwhile.
     const fresh = carriedFrom(now);
+    setLast(now);
     typing.goTo('goods', fresh);
     const reply = await give({ command: 'lot.add', input: { saleId, sellerNo, ...input.value }, label: what });
-    if (reply.ok) {
-      setLast(now);
-      return setTaken({ ...(reply.value as Pick<Taken, 'lotNo' | 'holds'>), what });
-    }
+    if (reply.ok) return setTaken({ ...(reply.value as Pick<Taken, 'lotNo' | 'holds'>), what });
     if (typing.present.current === fresh) return typing.goTo(stopOf(reply), now, reply);
     setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
   };

@@ -14,7 +14,7 @@ export const GOODS = [
   },
 ];
 
-/** A sale that takes goods in, with three people of whom nobody has a seller number yet. */
+/** A sale that takes goods in, with three people without a seller number, and seller 9 with a lot that is ready and one on hold. */
 export function intakeHall(file: string): Hall {
   const hall = hallOf(openBook(file, { create: true }), 1);
   hall.must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
@@ -26,6 +26,10 @@ export function intakeHall(file: string): Hall {
   });
   hall.must('person.enrol', { name: 'Bea Cole', memberNo: 'LR-8', memberUntil: '2025-06-30' });
   hall.must('person.enrol', { name: 'Cal Dunn' });
+  const dot = hall.id(hall.must('person.enrol', { name: 'Dot Ebner', memberUntil: '2026-12-31' }), 'personId');
+  hall.must('seller.register', { saleId: 1, sellerNo: 9, partners: [{ personId: dot }] });
+  hall.must('lot.add', { saleId: 1, sellerNo: 9, goods: 'raccoon', count: '3', minimum: '8.00', form: 'green' });
+  hall.must('lot.add', { saleId: 1, sellerNo: 9, goods: 'bobcat', count: '1' });
   return hall;
 }
 

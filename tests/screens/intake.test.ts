@@ -1,0 +1,164 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { tempFile } from '../support/temp.ts';
+import { axe } from './support/axe.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { intakeHall, keys } from './support/intake.ts';
+import { countKeys } from './support/keys.ts';
+import { type Server, startServer } from './support/server.ts';
+
+let server: Server;
+let browser: Browser;
+
+beforeAll(async () => {
+  const bookFile = tempFile();
+  intakeHall(bookFile).book.close();
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const table = (page: Page) => page.getByRole('region', { name: /so far$/ });
+const row = (page: Page, lotNo: string) =>
+  table(page)
+    .getByRole('row')
+    .filter({ hasText: new RegExp(`^${lotNo}`) });
+
+async function atTheBox(): Promise<Page> {
+  const page = await newPage(browser);
+  await page.goto(`${server.hallUrl}/intake`);
+  // The mark is drawn once the page listens to keys.
+  await page.getByText('Saved').waitFor();
+  return page;
+}
+
+async function checkIn(page: Page, typed: string): Promise<void> {
+  await keys(page, typed);
+  await page.getByRole('listbox').getByRole('option').first().waitFor();
+  await keys(page, 'Enter');
+}
+
+describe('checking in by keyboard', () => {
+  it('takes a known member with five lots, one of them tagged, in at most 90 keys and 10 an ordinary line', async () => {
+    const page = await atTheBox();
+    const count = await countKeys(page);
+    await checkIn(page, 'lac');
+    await page.getByRole('textbox', { name: 'Seller number' }).waitFor();
+    await keys(page, 'Enter');
+    await page.getByRole('heading', { name: 'Zoë Łącka' }).waitFor();
+    const beforeLines = count.pressed();
+    await keys(page, 'ra', 'Enter', '12', 'Enter', 'l', 'Enter', '2', 'Enter');
+    expect(count.pressed() - beforeLines).toBeLessThanOrEqual(10);
+    await keys(page, 'mu', 'Enter', '32', 'Enter', 'm', 'Enter', '1', 'Enter');
+    await keys(page, 'Enter', '40', 'Enter', 's', 'Enter', '3', 'Enter');
+    await keys(page, 'fo', 'Enter', '5', 'Enter', 'l', 'Enter', '2', 'Enter');
+    await keys(page, 'bo', 'Enter', '3', 'Enter', 'l', 'Enter', '1', 'Enter');
+    await keys(page, 'US-CITES WY BOB 2025 000101-103', 'Enter');
+    await row(page, '7').getByText('ready').waitFor();
+    expect(count.pressed()).toBeLessThanOrEqual(90);
+    expect(count.pointed()).toBe(0);
+    expect(await table(page).getByRole('row').allInnerTexts()).toEqual([
+      expect.any(String),
+      expect.stringMatching(/^3\s+Raccoon\s+12 pieces, L, II\s+ready/),
+      expect.stringMatching(/^4\s+Muskrat\s+32 pieces, M, I\s+ready/),
+      expect.stringMatching(/^5\s+Muskrat\s+40 pieces, S, III\s+ready/),
+      expect.stringMatching(/^6\s+Red fox\s+5 pieces, L, II\s+ready/),
+      expect.stringMatching(/^7\s+Bobcat\s+3 pieces, L, I\s+ready/),
+    ]);
+  });
+
+  it('repeats the line before with one key', async () => {
+    const page = await atTheBox();
+    await checkIn(page, 'dunn');
+    await page.getByRole('textbox', { name: 'Seller number' }).waitFor();
+    await keys(page, '40', 'Enter');
+    await page.getByRole('heading', { name: 'Cal Dunn' }).waitFor();
+    await keys(page, 'ra', 'Enter', '7', 'Enter', 'xl', 'Enter', 'ii', 'Enter');
+    await page.getByText('is in: Raccoon, 7').waitFor();
+    await keys(page, 'F2', 'Control+Enter');
+    await expect.poll(() => table(page).getByText('7 pieces, XL, II').count()).toBe(2);
+  });
+});
+
+describe('a lot with export tags', () => {
+  it('is on hold until its tags are right, and typed text stays when a tag is refused', async () => {
+    const page = await atTheBox();
+    await checkIn(page, 'LR-8');
+    await page.getByRole('textbox', { name: 'Seller number' }).waitFor();
+    await keys(page, '50', 'Enter');
+    await page.getByRole('heading', { name: 'Bea Cole' }).waitFor();
+    await page.getByText('Lapsed: dues of member LR-8 ran out on 2025-06-30').waitFor();
+    await keys(page, 'bob', 'Enter', '2', 'Enter', 'm', 'Enter', '1', 'Enter', '000103', 'Enter', 'Enter');
+    await page.getByText('Tag US-CITES WY BOB 2025 000103 is already on lot 7').waitFor();
+    expect(await page.getByLabel('Export tags').inputValue()).toContain('000103');
+    expect(await page.getByLabel('Pieces').inputValue()).toBe('2');
+    await page.getByLabel('Export tags').fill('000201');
+    await keys(page, 'Enter', 'Enter');
+    await table(page).getByText('on hold').waitFor();
+    await table(page)
+      .getByText(/has 2 pieces and 1 good export tag: have the agency's officer attach 1 more/)
+      .waitFor();
+
+    await page.goto(`${server.hallUrl}/intake/holds`);
+    const held = page.getByRole('region', { name: /on hold$/ });
+    await held.getByRole('button', { name: 'Tags of lot 10' }).click();
+    const tags = held.getByLabel('Export tags');
+    expect(await tags.inputValue()).toBe('US-CITES WY BOB 2025 000201');
+    await tags.fill('us-cites wy bob 2025 000201, 000202');
+    await keys(page, 'Enter');
+    await page.getByRole('region', { name: '1 on hold' }).waitFor();
+    expect(await held.getByRole('rowheader').allInnerTexts()).toEqual(['2']);
+  });
+});
+
+describe('somebody new', () => {
+  it('is enrolled in one short form, with a wrong date said at its field and nothing typed lost', async () => {
+    const page = await atTheBox();
+    await checkIn(page, 'Tolú Adé');
+    await page.getByLabel('Phone').fill('307-555-0199');
+    await page.getByLabel('Licence expires').fill('31.12.2026');
+    await keys(page, 'Enter');
+    await page.getByText('Enter the date as year-month-day: 2026-02-28.').waitFor();
+    expect(await page.getByLabel('Full name').inputValue()).toBe('Tolú Adé');
+    expect(await page.getByLabel('Phone').inputValue()).toBe('307-555-0199');
+    await page.getByLabel('Licence expires').fill('2026-12-31');
+    await keys(page, 'Enter');
+    await page.getByRole('textbox', { name: 'Seller number' }).waitFor();
+    await keys(page, '60', 'Enter');
+    await page.getByRole('heading', { name: 'Tolú Adé' }).waitFor();
+    await page.goto(`${server.hallUrl}/intake`);
+    await page.getByText('Saved').waitFor();
+    await checkIn(page, 'tolu');
+    await page.getByRole('heading', { name: 'Tolú Adé' }).waitFor();
+  });
+});
+
+describe('the screens of the Intake', () => {
+  const screens = ['/intake', '/intake/seller/9', '/intake/holds'];
+
+  it.each(screens)('axe finds nothing at %s, in the light and in the dark', async (path) => {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      const page = await newPage(browser, { colorScheme });
+      await page.goto(`${server.url}${path}`);
+      expect(await axe(page)).toEqual([]);
+    }
+  });
+
+  it.each(screens)('nothing at %s is wider than a phone of 320 px, or a laptop at 200 %', async (path) => {
+    for (const viewport of [
+      { width: 320, height: 640 },
+      { width: 640, height: 400 },
+    ]) {
+      const page = await newPage(browser, { viewport });
+      await page.goto(`${server.url}${path}`);
+      const wider = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(wider).toBeLessThanOrEqual(0);
+    }
+  });
+});
