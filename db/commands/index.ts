@@ -3,6 +3,7 @@ import type { Command } from '../command.ts';
 import { associationSet } from './association-set.ts';
 import { bidLeave } from './bid-leave.ts';
 import { bidRetract } from './bid-retract.ts';
+import { bidsAward } from './bids-award.ts';
 import { buyerRegister } from './buyer-register.ts';
 import { chargeAdd } from './charge-add.ts';
 import { lotAdd } from './lot-add.ts';
@@ -27,6 +28,7 @@ const COMMANDS: readonly Command[] = [
   associationSet,
   bidLeave,
   bidRetract,
+  bidsAward,
   buyerRegister,
   chargeAdd,
   lotAdd,

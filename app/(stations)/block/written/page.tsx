@@ -1,0 +1,25 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { writtenView } from '#db/queries/written-view.ts';
+import { Written } from './written.tsx';
+
+export const metadata: Metadata = { title: 'Written bids' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/block" />
+      <main id="main" className="page">
+        <h1>Written bids</h1>
+        {sale?.bidding === 'sealed' ? (
+          <Written first={writtenView(book, sale)} />
+        ) : (
+          <Notice kind="plain" title="This sale is called: there are no written bids to enter." />
+        )}
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,47 @@
+'use client';
+
+import { useState } from 'react';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import { useView } from '#app/ui/use-view.ts';
+import type { WrittenView } from '#db/queries/written-view.ts';
+import { BidGrid } from './bid-grid.tsx';
+import { CloseBids } from './close-bids.tsx';
+import { Results } from './results.tsx';
+import { WaitingLots } from './waiting-lots.tsx';
+
+/** The grid of bids by buyer, closing them in one act, and the lots that wait for their sellers. */
+export function Written({ first }: { readonly first: WrittenView }) {
+  const { view } = useView(first, `/api/views/written?sale=${first.saleId}`);
+  const { give, busy, refusal, clear } = useGive('block');
+  const [said, setSaid] = useState('');
+  const close = async () => {
+    const reply = await give({ command: 'bids.award', input: { saleId: view.saleId }, label: 'Closing the bids' });
+    setSaid(reply.ok ? awardedWords(reply.value) : '');
+  };
+  const decide = (lotNo: string, outcome: object) => {
+    const input = { saleId: view.saleId, lotNo, ...outcome };
+    void give({ command: 'outcome.record', input, label: `Lot ${lotNo}` });
+  };
+  return (
+    <>
+      {refusal && (
+        <Notice kind="stop" title={refusal.message}>
+          <button type="button" onClick={clear}>
+            I have read it
+          </button>
+        </Notice>
+      )}
+      {said && <Notice kind="done" title={said} />}
+      {view.lots.length > 0 && <BidGrid view={view} />}
+      {view.lots.length > 0 && <CloseBids view={view} busy={busy} close={close} />}
+      {view.awarded && <WaitingLots view={view} busy={busy} decide={decide} />}
+      {view.awarded && <Results called={view.called} />}
+    </>
+  );
+}
+
+function awardedWords(value: unknown): string {
+  const { awarded, belowMinimum, noBid } = value as Record<string, number>;
+  return `Awarded: ${awarded}. Below the minimum: ${belowMinimum}. Without a bid: ${noBid}.`;
+}

@@ -1,0 +1,61 @@
+import { z } from 'zod';
+import { decideAwards } from '#lib/decide-award.ts';
+import type { Bid } from '#lib/facts.ts';
+import { cents } from '#lib/money.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { rowId } from '../inputs.ts';
+import { buyerByNumber, lotById, type SaleRow, saleById } from '../queries/find.ts';
+import { openLots } from '../queries/open-lots.ts';
+import { newestOutcome } from '../queries/outcome.ts';
+import { holdsOfLotId } from '../queries/tags.ts';
+import { writtenBids } from '../queries/written-bids.ts';
+import { PLAIN, saveOutcome } from '../save/outcome.ts';
+
+const input = z.strictObject({ saleId: rowId });
+
+/** Closes the written bids and awards every lot that its bids decide; the others wait for their sellers. */
+export const bidsAward = defineCommand({
+  name: 'bids.award',
+  summary: 'Closes the written bids of a sale and awards its lots in one act.',
+  stations: ['block', 'office'],
+  input,
+  run(scene, { saleId }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const bids = writtenBids(scene.book, saleId);
+    const open = lotsToAward(scene, sale);
+    const decided = decideAwards({ stage: sale.stage, bidding: sale.bidding, open, bids });
+    if (!decided.ok) return decided;
+    const ids = new Map(open.map(({ lotNo, lotId }) => [lotNo, lotId]));
+    const counts = { awarded: 0, belowMinimum: 0, noBid: 0, onHold: 0 };
+    for (const { lotNo, award } of decided.value) {
+      if (award.kind === 'awarded') saveAward(scene, { saleId, lotId: ids.get(lotNo) ?? 0, ...award });
+      counts[COUNTED[award.kind]] += 1;
+    }
+    return accept({ saleId, ...counts });
+  },
+});
+
+const COUNTED = { awarded: 'awarded', below_minimum: 'belowMinimum', no_bid: 'noBid', on_hold: 'onHold' } as const;
+
+/** The open lots with what decides them. */
+function lotsToAward({ book }: Scene, sale: SaleRow) {
+  return openLots(book, sale).flatMap(({ lotId, lotNo }) => {
+    const row = lotById(book, lotId);
+    if (!row) return [];
+    const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
+    return [{ lotId, lotNo, minimumCents, onHold: holdsOfLotId(book, row).length > 0 }];
+  });
+}
+
+interface Awarded extends Pick<Bid, 'buyerNo' | 'priceCents'> {
+  readonly saleId: number;
+  readonly lotId: number;
+}
+
+function saveAward(scene: Scene, { saleId, lotId, buyerNo, priceCents }: Awarded): void {
+  const buyerId = buyerByNumber(scene.book, saleId, buyerNo)?.id ?? null;
+  const replacesId = newestOutcome(scene.book, lotId)?.id ?? null;
+  saveOutcome(scene, lotId, { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true, replacesId });
+}
