@@ -1,8 +1,10 @@
 /** Every seller number with how far its settlement has come, for the treasurer's table. */
-import type { SaleFacts } from '#lib/facts.ts';
+import type { SaleFacts, Stage } from '#lib/facts.ts';
 import { type Cents, negate, sumCents } from '#lib/money.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
+import { decideIssueStage } from '#lib/sheet/decide-issue.ts';
 import type { Book } from '../open.ts';
+import type { SaleRow } from './find.ts';
 import { saleFacts } from './sale-facts.ts';
 import { type IssuedSheet, issuedSheets, namesOfSellers } from './sheets.ts';
 
@@ -13,7 +15,7 @@ export interface PayoutRow {
   readonly names: readonly string[];
   readonly state: PayoutState;
   readonly lotsSold: number;
-  /** Lots that were not called yet. */
+  /** Lots still to be called. */
   readonly waiting: number;
   readonly netCents: Cents;
   /** The issued sheet, or null. */
@@ -23,17 +25,20 @@ export interface PayoutRow {
 export interface PayoutView {
   readonly rows: readonly PayoutRow[];
   readonly issued: number;
+  /** Sheets that can be issued now; 0 while the sale's stage lets none be issued. */
   readonly ready: number;
+  /** Seller numbers with lots still to be called. Their nets will change, so they are in neither sum. */
+  readonly waiting: number;
   /** What is to be paid to sellers, and what sellers owe; neither is below nothing. */
   readonly toPayCents: Cents;
   readonly owedCents: Cents;
 }
 
-export function payoutView(book: Book, saleId: number): PayoutView {
-  const facts = saleFacts(book, saleId);
-  const names = namesOfSellers(book, saleId);
-  const waiting = waitingBySeller(facts);
-  const sheets = new Map(issuedSheets(book, saleId).map((issued) => [issued.sellerNo, issued]));
+export function payoutView(book: Book, sale: Pick<SaleRow, 'id' | 'stage'>): PayoutView {
+  const facts = saleFacts(book, sale.id);
+  const names = namesOfSellers(book, sale.id);
+  const waiting = isCalling(sale.stage) ? waitingBySeller(facts) : new Map<number, number>();
+  const sheets = new Map(issuedSheets(book, sale.id).map((issued) => [issued.sellerNo, issued]));
   const rows = settleSale(facts).map((settled) => {
     const { sellerNo } = settled;
     return rowOf(settled, {
@@ -42,13 +47,21 @@ export function payoutView(book: Book, saleId: number): PayoutView {
       issued: sheets.get(sellerNo),
     });
   });
+  const settled = rows.filter(({ state }) => state !== 'waiting').map(({ netCents }) => netCents);
+  const ready = rows.filter(({ state }) => state === 'ready' || state === 'nothing_sold').length;
   return {
     rows,
     issued: rows.filter(({ state }) => state === 'issued').length,
-    ready: rows.filter(({ state }) => state === 'ready' || state === 'nothing_sold').length,
-    toPayCents: sumCents(rows.map(({ netCents }) => netCents).filter((net) => net > 0)),
-    owedCents: sumCents(rows.filter(({ netCents }) => netCents < 0).map(({ netCents }) => negate(netCents))),
+    ready: decideIssueStage(sale.stage).ok ? ready : 0,
+    waiting: rows.filter(({ state }) => state === 'waiting').length,
+    toPayCents: sumCents(settled.filter((net) => net > 0)),
+    owedCents: sumCents(settled.filter((net) => net < 0).map(negate)),
   };
+}
+
+/** Once the sale is settling, a lot that was not called stays with its seller and nothing waits for it. */
+function isCalling(stage: Stage): boolean {
+  return stage !== 'settling' && stage !== 'closed';
 }
 
 interface Around {

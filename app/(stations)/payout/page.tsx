@@ -5,6 +5,7 @@ import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { payoutView } from '#db/queries/payout-view.ts';
 import { showMoney } from '#lib/money.ts';
+import './payout.css';
 import { IssueAll } from './issue-all.tsx';
 import { SellerTable } from './seller-table.tsx';
 
@@ -22,7 +23,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </>
     );
   }
-  const view = payoutView(book, sale.id);
+  const view = payoutView(book, sale);
   return (
     <>
       <Masthead association={association} sale={sale} here="/payout" />
@@ -37,6 +38,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <p>To be paid to sellers</p>
           <p className="figure-large">{showMoney(view.toPayCents)}</p>
           {view.owedCents > 0 && <p>Sellers owe the association {showMoney(view.owedCents)}.</p>}
+          {view.waiting > 0 && (
+            <p>
+              Without the seller numbers that have lots still to be called: {view.waiting} of {view.rows.length}.
+            </p>
+          )}
           <IssueAll saleId={sale.id} ready={view.ready} issued={view.issued} of={view.rows.length} />
         </aside>
       </main>

@@ -19,16 +19,14 @@ interface SellerTableProps {
 export function SellerTable({ view, saleId }: SellerTableProps) {
   if (view.rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
   return (
-    <div className="scroll-x">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
+    <section className="scroll-x" aria-label="Seller numbers" tabIndex={0}>
       <table>
         <caption className="visually-hidden">Seller numbers with their nets</caption>
         <thead>
           <tr>
             <th scope="col">Seller</th>
             <th scope="col">Who, and how far</th>
-            <th scope="col" className="figure">
-              Sold
-            </th>
             <th scope="col" className="money">
               Net
             </th>
@@ -40,7 +38,7 @@ export function SellerTable({ view, saleId }: SellerTableProps) {
           ))}
         </tbody>
       </table>
-    </div>
+    </section>
   );
 }
 
@@ -56,13 +54,19 @@ function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: 
         {row.names.join(', ')}
         <div className="small">
           <Mark tone={tone}>{row.sheet ? `sheet ${row.sheet.number} issued` : how}</Mark>
+          {row.lotsSold > 0 && `, ${row.lotsSold} sold`}
         </div>
       </td>
-      <td className="figure">{row.lotsSold}</td>
       <td className="money">
         {showMoney(row.netCents)}
-        {row.netCents < 0 && <div className="small">owes us</div>}
+        {netWords(row) && <div className="small">{netWords(row)}</div>}
       </td>
     </tr>
   );
+}
+
+/** A net below nothing is a bill; one that still changes is neither owed nor to be paid. */
+function netWords({ state, netCents }: PayoutRow): string {
+  if (state === 'waiting') return 'so far';
+  return netCents < 0 ? 'owes us' : '';
 }

@@ -9,7 +9,8 @@ interface LotTableProps {
 export function LotTable({ groups, sum }: LotTableProps) {
   if (groups.length === 0) return null;
   return (
-    <div className="scroll-x">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
+    <section className="scroll-x" aria-label={groups.map(({ title }) => title).join(', ')} tabIndex={0}>
       <table>
         <thead>
           <tr>
@@ -57,7 +58,7 @@ export function LotTable({ groups, sum }: LotTableProps) {
           </tfoot>
         )}
       </table>
-    </div>
+    </section>
   );
 }
 

@@ -4,6 +4,7 @@ import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { issuedSheets, previewSheet } from '#db/queries/sheets.ts';
+import '../payout.css';
 import { PaperLink } from '../paper-link.tsx';
 import { IssueOne } from './issue-one.tsx';
 import { SheetView } from './sheet-view.tsx';

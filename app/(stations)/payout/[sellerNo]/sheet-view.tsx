@@ -37,7 +37,7 @@ const SIGNS = { start: '', less: 'less ', plus: 'plus ', sum: '' } as const;
 
 function Steps({ steps }: { readonly steps: readonly SheetStep[] }) {
   return (
-    <table>
+    <table className="reckoning">
       <caption>From gross to net</caption>
       <tbody>
         {steps.map((step, at) => (
@@ -57,7 +57,7 @@ function Steps({ steps }: { readonly steps: readonly SheetStep[] }) {
 
 function Shares({ sheet }: { readonly sheet: SettlementSheet }) {
   return (
-    <table>
+    <table className="reckoning">
       <caption>{sheet.sharesTitle}</caption>
       <tbody>
         {sheet.shares.map(({ personId, name, partsWords, share }) => (
@@ -78,8 +78,14 @@ function Tags({ sheet }: { readonly sheet: SettlementSheet }) {
     <section>
       <h2>Export tags</h2>
       {sheet.tags.map(({ lotNo, goods, tags }) => (
-        <p key={lotNo}>
-          Lot {lotNo}, {goods}: {tags.map(({ words }) => words).join(', ')}
+        <p key={lotNo} className="sheet-tags">
+          Lot {lotNo}, {goods}:{' '}
+          {tags.map(({ words }, at) => (
+            <span key={words}>
+              {words}
+              {at < tags.length - 1 && ','}{' '}
+            </span>
+          ))}
         </p>
       ))}
     </section>
