@@ -22,7 +22,7 @@ export function ThemeSwitch() {
   return (
     <label className="theme-switch small">
       Look{' '}
-      <select value={theme} onChange={(event) => choose(event.target.value)}>
+      <select className="theme-choice" value={theme} onChange={(event) => choose(event.target.value)}>
         {THEMES.map(({ value, label }) => (
           <option key={value} value={value}>
             {label}
