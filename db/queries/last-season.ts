@@ -4,6 +4,7 @@
  */
 import { and, desc, eq, lt, sql } from 'drizzle-orm';
 import type { By } from '#lib/facts.ts';
+import { unitInWords } from '#lib/lot-words.ts';
 import { showMoney } from '#lib/money.ts';
 import { type Measure, type PriceRow, pricedLots, priceRows } from '#lib/price-table.ts';
 import type { Book } from '../open.ts';
@@ -49,8 +50,11 @@ export function broughtInWords(rows: readonly PriceRow[], goods: string): Readon
 }
 
 function rowInWords({ season, lowCents, highCents, medianCents, measure, quantity, lots }: PriceRow): string {
-  const unit = measure === 'piece' ? 'each' : `a ${measure}`;
-  const many = measure === 'piece' ? `${quantity} sold` : `${quantity} ${measure} sold in ${lots} lots`;
+  const unit = unitInWords(measure);
+  const many =
+    measure === 'piece'
+      ? `${quantity} sold`
+      : `${quantity} ${measure} sold in ${lots === 1 ? '1 lot' : `${lots} lots`}`;
   const range = `${showMoney(lowCents)} to ${showMoney(highCents)} ${unit}, median ${showMoney(medianCents)}`;
   return `${season}: ${range}, ${many}`;
 }
