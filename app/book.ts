@@ -1,5 +1,7 @@
 import 'server-only';
 import { EventEmitter } from 'node:events';
+import { mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { connection } from 'next/server';
 import { type Answer, type Envelope, submit } from '#db/door.ts';
 import { type Book, openBook } from '#db/open.ts';
@@ -24,8 +26,13 @@ function house(): House {
 export async function theBook(): Promise<Book> {
   await connection();
   const here = house();
-  here.book ??= openBook(process.env.PELTRY_BOOK ?? 'data/peltry.book', { create: true });
+  here.book ??= openOrMake(process.env.PELTRY_BOOK ?? 'data/peltry.book');
   return here.book;
+}
+
+function openOrMake(file: string): Book {
+  mkdirSync(dirname(file), { recursive: true });
+  return openBook(file, { create: true });
 }
 
 /** Gives a command to the book and rings the bell when it was accepted. */
