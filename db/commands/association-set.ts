@@ -1,17 +1,13 @@
 import { z } from 'zod';
 import { accept } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
-import { someText, text } from '../inputs.ts';
+import { someText } from '../inputs.ts';
 import { association } from '../schema/index.ts';
+import { addressFields } from './person-fields.ts';
 
 const input = z.strictObject({
   name: someText,
-  street: text,
-  city: text,
-  region: text,
-  postcode: text,
-  phone: text,
-  email: text,
+  ...addressFields,
   paper: z.enum(['letter', 'a4'], { error: 'Choose letter or a4.' }).default('letter'),
 });
 

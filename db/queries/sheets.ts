@@ -58,16 +58,18 @@ function previewStamp(book: Book, drawnOn: string): SheetStamp {
   return { number: null, issuedOn: drawnOn, head: logHead(book) };
 }
 
+const issuedColumns = {
+  settlementId: settlement.id,
+  number: settlement.number,
+  sellerNo: seller.sellerNo,
+  model: settlement.model,
+};
+
 /** The issued sheets of a sale by seller number, and of one number the older first. */
 export function issuedSheets(book: Book, saleId: number): IssuedSheet[] {
   const find = book.prepared('issued sheets', (db) =>
     db
-      .select({
-        settlementId: settlement.id,
-        number: settlement.number,
-        sellerNo: seller.sellerNo,
-        model: settlement.model,
-      })
+      .select(issuedColumns)
       .from(settlement)
       .innerJoin(seller, eq(seller.id, settlement.sellerId))
       .where(eq(settlement.saleId, sql.placeholder('saleId')))
@@ -81,12 +83,7 @@ export function issuedSheets(book: Book, saleId: number): IssuedSheet[] {
 export function issuedSheet(book: Book, settlementId: number): IssuedSheet | undefined {
   const find = book.prepared('issued sheet', (db) =>
     db
-      .select({
-        settlementId: settlement.id,
-        number: settlement.number,
-        sellerNo: seller.sellerNo,
-        model: settlement.model,
-      })
+      .select(issuedColumns)
       .from(settlement)
       .innerJoin(seller, eq(seller.id, settlement.sellerId))
       .where(eq(settlement.id, sql.placeholder('settlementId')))
