@@ -97,7 +97,10 @@ function listenToTabs(): void {
   channel = new BroadcastChannel('peltry-outbox');
   channel.onmessage = ({ data }: MessageEvent<Word>) => {
     if (data.say === 'changed') void tell({ cutOff: data.cutOff });
-    else void hear(data.entry, data.reply);
+    else {
+      note(data.entry, data.reply);
+      void hear(data.entry, data.reply);
+    }
   };
   setInterval(() => state.waiting > 0 && void sendAll(), RETRY_MS);
   addEventListener('online', () => void sendAll());
@@ -144,23 +147,28 @@ async function sendOnce(entry: Entry): Promise<void> {
 
 /** An accepted entry leaves the outbox; a refused one stays until the form that made it, or a person, has seen why. */
 async function settle(entry: Entry, reply: Reply): Promise<void> {
+  // The answer is noted before the entry leaves, so that no screen sees the book without both.
+  note(entry, reply);
+  channel?.postMessage({ say: 'reply', entry, reply } satisfies Word);
   if (entry.id !== undefined) {
     if (reply.ok || forms.has(entry.key)) await removeEntry(entry.id);
     else await markRefused(entry.id, reply as Refusal);
   }
-  channel?.postMessage({ say: 'reply', entry, reply } satisfies Word);
   await hear(entry, reply);
+  channel?.postMessage({ say: 'changed', cutOff: false } satisfies Word);
 }
 
+/** Tells the form that waits for this reply, and every screen. */
 async function hear(entry: Entry, reply: Reply): Promise<void> {
   const form = forms.get(entry.key);
   forms.delete(entry.key);
   if (form && !reply.ok && entry.id !== undefined) await removeEntry(entry.id);
-  await tell({ answered: withAnswer(entry, reply), cutOff: false });
+  await tell({ cutOff: false });
   form?.(reply);
 }
 
-function withAnswer(entry: Entry, reply: Reply): readonly Answered[] {
-  if (!reply.ok) return state.answered;
-  return [...state.answered, { entry, line: reply.line, value: reply.value }].slice(-ANSWERS_KEPT);
+function note(entry: Entry, reply: Reply): void {
+  if (!reply.ok || state.answered.some((one) => one.entry.key === entry.key)) return;
+  const answered = [...state.answered, { entry, line: reply.line, value: reply.value }].slice(-ANSWERS_KEPT);
+  state = { ...state, answered };
 }
