@@ -1,0 +1,19 @@
+import { describe, expect, it } from 'vitest';
+import { amountLineOf } from '#lib/amount-line.ts';
+
+describe('what a price comes to', () => {
+  it.each([
+    // Common practice, no source: 32 muskrats at 13.25 make 424.00.
+    ['13.25', { by: 'piece', count: 32, weightThousandths: null }, '32 × 13.25 = 424.00'],
+    // Worked by hand.
+    ['50', { by: 'lb', count: null, weightThousandths: 813 }, '0.813 lb × 50.00 = 40.65'],
+    ['1250', { by: 'lot', count: 3, weightThousandths: null }, 'the lot = 1,250.00'],
+    ['2.00', { by: 'oz', count: null, weightThousandths: 7350 }, '7.35 oz × 2.00 = 14.70'],
+    ['12,5', { by: 'piece', count: 32, weightThousandths: null }, ''],
+    ['0', { by: 'piece', count: 32, weightThousandths: null }, ''],
+    ['', { by: 'piece', count: 32, weightThousandths: null }, ''],
+    ['2.00', { by: 'lb', count: null, weightThousandths: null }, ''],
+  ] as const)('%s of %j is “%s”', (typed, lot, line) => {
+    expect(amountLineOf(typed, lot)).toBe(line);
+  });
+});

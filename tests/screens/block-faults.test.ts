@@ -1,0 +1,75 @@
+import { setTimeout as sleep } from 'node:timers/promises';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { tempFile } from '#tests/support/temp.ts';
+import { badLine, type Mishap } from './support/bad-line.ts';
+import { callLot, openBlock, outcomesIn, untilSaved, untilUp } from './support/block.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { fillSellingBook } from './support/selling-book.ts';
+import { type Server, startServer } from './support/server.ts';
+
+const LOTS = 300;
+const KILLED_AFTER = [60, 170, 250];
+const MISHAPS: readonly Mishap[] = [
+  'none',
+  'request lost',
+  'none',
+  'answer lost',
+  'none',
+  'sent twice',
+  'none',
+  'late',
+];
+
+let browser: Browser;
+let server: Server;
+const bookFile = tempFile();
+
+beforeAll(async () => {
+  fillSellingBook(bookFile, { lots: LOTS }).close();
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const priceOf = (lot: number) => `${9 + (lot % 7)}.${lot % 2 === 0 ? '50' : '25'}`;
+const centsOf = (lot: number) => (9 + (lot % 7)) * 100 + (lot % 2 === 0 ? 50 : 25);
+
+describe('three hundred lots on a bad line, on a host name that is no secure context', () => {
+  it('are each in the book once and in order, though the server is killed three times', {
+    timeout: 600_000,
+  }, async () => {
+    const line = await badLine(
+      Number.parseInt(new URL(server.url).port, 10),
+      (entry) => MISHAPS[entry % MISHAPS.length] ?? 'none',
+    );
+    const page = await newPage(browser, {
+      expected: [/Failed to load resource/, /net::ERR/, /status of 5\d\d/, /^5\d\d for/],
+    });
+    await openBlock(page, line.hallUrl);
+    expect(await page.evaluate(() => window.isSecureContext)).toBe(false);
+    let restarting: Promise<void> = Promise.resolve();
+    for (let lot = 1; lot <= LOTS; lot += 1) {
+      await untilUp(page, lot);
+      await callLot(page, priceOf(lot), lot % 2 === 0 ? '10' : '11');
+      if (KILLED_AFTER.includes(lot)) {
+        await server.kill();
+        // The clerk goes on while nobody answers.
+        restarting = sleep(3000).then(server.restart);
+      }
+      if (lot % 25 === 0) await restarting.then(() => untilSaved(page, 120_000));
+    }
+    await untilSaved(page, 120_000);
+    line.close();
+    await server.stop();
+    for (const mishap of MISHAPS) expect(line.befell.get(mishap) ?? 0, mishap).toBeGreaterThan(20);
+    const ought = Array.from({ length: LOTS }, (_, at) => at + 1).map((lot) => ({
+      ...{ lotNumber: lot, kind: 'sold', priceCents: centsOf(lot), buyerNo: lot % 2 === 0 ? 10 : 11 },
+    }));
+    expect(outcomesIn(bookFile)).toEqual(ought);
+  });
+});

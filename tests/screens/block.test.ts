@@ -1,0 +1,207 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { tempFile } from '#tests/support/temp.ts';
+import { axe } from './support/axe.ts';
+import { callLot, lotUp, openBlock, outcomesIn, untilSaved, untilUp } from './support/block.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { countKeys } from './support/keys.ts';
+import { fillSellingBook } from './support/selling-book.ts';
+import { type Server, startServer } from './support/server.ts';
+
+const bookFile = tempFile();
+let browser: Browser;
+let server: Server;
+
+beforeAll(async () => {
+  fillSellingBook(bookFile, { lots: 160, earlier: ['8.00', '14.50'] }).close();
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const newest = () => outcomesIn(bookFile).at(-1);
+const alertOf = (page: Page) => page.locator('form.call:not([hidden]) [role=alert]').first().innerText();
+
+describe('a lot at the Block', () => {
+  it('takes at most nine keys a lot, a hundred in a row, and no pointer', async () => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    const keys = await countKeys(page);
+    for (let lot = 1; lot <= 100; lot += 1) {
+      await untilUp(page, lot);
+      keys.reset();
+      await callLot(page, '13.25', '10');
+      await expect.poll(keys.pressed).toBe(9);
+    }
+    expect(keys.pointed()).toBe(0);
+    await untilSaved(page);
+    expect(outcomesIn(bookFile).map(({ lotNumber }) => lotNumber)).toEqual(
+      Array.from({ length: 100 }, (_, at) => at + 1),
+    );
+  });
+
+  it('shows what the price comes to before anything is saved', async () => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    await untilUp(page, 101);
+    await page.keyboard.type('13.25');
+    expect(await page.locator('.call-amount').innerText()).toContain('5 × 13.25 = 66.25');
+    expect(outcomesIn(bookFile)).toHaveLength(100);
+  });
+
+  it('is put right with at most twelve keys, and both outcomes are kept', async () => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    const keys = await countKeys(page);
+    await page.keyboard.press('-');
+    await page.waitForFunction(() => (document.activeElement as HTMLInputElement | null)?.value === '13.25');
+    await page.keyboard.type('14.50');
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('11');
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('1');
+    await page.keyboard.press('Enter');
+    await page.locator('.last-ten li[data-lot="100"]', { hasText: 'put right: price misheard' }).waitFor();
+    await expect.poll(keys.pressed).toBeLessThanOrEqual(12);
+    await untilSaved(page);
+    expect(outcomesIn(bookFile).filter(({ lotNumber }) => lotNumber === 100)).toMatchObject([
+      { priceCents: 1325, buyerNo: 10 },
+      { priceCents: 1450, buyerNo: 11 },
+    ]);
+  });
+
+  it('is a no-sale by one key, skipped by one key, and put up again by its number', async () => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    await untilUp(page, 101);
+    await page.keyboard.press('*');
+    await untilUp(page, 102);
+    await page.keyboard.press('/');
+    await untilUp(page, 103);
+    await page.keyboard.press('+');
+    await page.keyboard.type('102');
+    await page.keyboard.press('Enter');
+    await untilUp(page, 102);
+    await untilSaved(page);
+    expect(newest()).toMatchObject({ lotNumber: 101, kind: 'passed' });
+    await page.reload();
+    await untilUp(page, 102);
+  });
+});
+
+describe('a question before an unusual outcome', () => {
+  it('is asked once in place; Escape keeps what was typed, Enter says yes', async () => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    await untilUp(page, 102);
+    await callLot(page, '450', '10');
+    expect(await alertOf(page)).toContain('far from last season');
+    await page.keyboard.press('Escape');
+    expect(await page.getByLabel('Price each').inputValue()).toBe('450');
+    expect(await page.getByLabel('Buyer number').inputValue()).toBe('10');
+    expect(await lotUp(page)).toBe('102');
+    await page.keyboard.type('9.30');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Enter');
+    expect(await alertOf(page)).toContain('Prices go by 0.25');
+    expect(outcomesIn(bookFile).filter(({ lotNumber }) => lotNumber === 102)).toEqual([]);
+    await page.keyboard.press('Enter');
+    await untilUp(page, 103);
+    await untilSaved(page);
+    expect(newest()).toMatchObject({ lotNumber: 102, priceCents: 930 });
+  });
+
+  it.each([
+    [103, '5', '10', "The seller's minimum is 8.00"],
+    [104, '5.25', '20', 'Buyer 20 is not cleared'],
+    [105, '5.25', '12', 'Buyer 12 is a seller of this lot'],
+  ] as const)('is asked of lot %i for %s to buyer %s', async (lot, price, buyer, words) => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    await untilUp(page, lot);
+    await callLot(page, price, buyer);
+    expect(await alertOf(page)).toContain(words);
+    await page.keyboard.press('Enter');
+    await untilUp(page, lot + 1);
+    await untilSaved(page);
+    expect(newest()).toMatchObject({ lotNumber: lot, kind: 'sold' });
+  });
+
+  it.each(['12,5', '1e3', 'NaN', '0.005', '0', '12.'])('refuses the price %s and keeps it', async (price) => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    await page.keyboard.type(price);
+    await page.keyboard.press('Enter');
+    expect(await page.locator('.field-error').innerText()).toMatch(/\.$/);
+    expect(await page.getByLabel('Price each').inputValue()).toBe(price);
+  });
+
+  it('tells an unknown buyer number in place', async () => {
+    const page = await newPage(browser);
+    await openBlock(page, server.hallUrl);
+    await callLot(page, '9.25', '99');
+    expect(await page.locator('.field-error').innerText()).toContain('There is no buyer number 99');
+  });
+});
+
+describe('two clerks', () => {
+  it('at one lot: one wins, the other is told what, who and when, with what was typed', async () => {
+    const [one, other] = [await newPage(browser), await newPage(browser)];
+    for (const page of [one, other]) {
+      await openBlock(page, server.hallUrl);
+      await untilUp(page, 106);
+    }
+    await other.keyboard.type('9.75');
+    await callLot(one, '9.25', '10');
+    await untilSaved(one);
+    await other.locator('.notice', { hasText: 'taken down elsewhere' }).waitFor();
+    expect(await lotUp(other)).toBe('106');
+    await other.keyboard.press('Enter');
+    await other.keyboard.type('11');
+    await other.keyboard.press('Enter');
+    const told = other.locator('.notice', { hasText: 'was refused' });
+    await told.waitFor();
+    expect(await told.innerText()).toMatch(/already sold to buyer 10 at 9\.25\. Taken down by .+ at \d\d:\d\d UTC/);
+    expect(await told.innerText()).toContain('9.75 to buyer 11');
+    await other.getByRole('button', { name: 'I have read it' }).click();
+    await expect.poll(() => told.count()).toBe(0);
+    expect(outcomesIn(bookFile).filter(({ lotNumber }) => lotNumber === 106)).toHaveLength(1);
+  });
+});
+
+describe('six tabs of one browser', () => {
+  it('all hear what happens, over one stream, and share one queue', async () => {
+    const first = await newPage(browser);
+    await openBlock(first, server.hallUrl);
+    await untilUp(first, 107);
+    const tabs = [first];
+    while (tabs.length < 6) tabs.push(await first.context().newPage());
+    for (const tab of tabs.slice(1)) await openBlock(tab, server.hallUrl);
+    await callLot(first, '9.25', '10');
+    for (const tab of tabs) await untilUp(tab, 108);
+    await callLot(tabs[5] ?? first, '9.50', '11');
+    for (const tab of tabs) await untilUp(tab, 109);
+    for (const tab of tabs) await untilSaved(tab);
+    expect(outcomesIn(bookFile).slice(-2)).toMatchObject([{ lotNumber: 107 }, { lotNumber: 108 }]);
+  });
+});
+
+describe('the Block', () => {
+  it.each([
+    ['light', 1366],
+    ['dark', 820],
+    ['sun', 375],
+  ] as const)('has nothing that axe-core finds in the theme %s at %i px', async (theme, width) => {
+    const page = await newPage(browser, { viewport: { width, height: 800 } });
+    await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), theme);
+    await openBlock(page, server.hallUrl);
+    await callLot(page, '9.30', '20');
+    await page.locator('.call .notice').waitFor();
+    expect(await axe(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+  });
+});
