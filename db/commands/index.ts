@@ -8,8 +8,11 @@ import { buyerRegister } from './buyer-register.ts';
 import { chargeAdd } from './charge-add.ts';
 import { lotAdd } from './lot-add.ts';
 import { lotAmend } from './lot-amend.ts';
+import { lotDivide } from './lot-divide.ts';
+import { lotMove } from './lot-move.ts';
 import { lotPlace } from './lot-place.ts';
 import { lotSkip } from './lot-skip.ts';
+import { lotWithdraw } from './lot-withdraw.ts';
 import { outcomeCorrect } from './outcome-correct.ts';
 import { outcomeRecord } from './outcome-record.ts';
 import { outcomeReopen } from './outcome-reopen.ts';
@@ -33,8 +36,11 @@ const COMMANDS: readonly Command[] = [
   chargeAdd,
   lotAdd,
   lotAmend,
+  lotDivide,
+  lotMove,
   lotPlace,
   lotSkip,
+  lotWithdraw,
   outcomeCorrect,
   outcomeRecord,
   outcomeReopen,

@@ -1,0 +1,110 @@
+import { and, eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { decideDivide, type LotPart, minimaOfParts, numbersOfParts } from '#lib/decide-divide.ts';
+import { standingBids } from '#lib/decide-retract.ts';
+import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
+import { cents } from '#lib/money.ts';
+import { accept, type Result } from '#lib/result.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { piecesOrNull, rowId, weightOrNull } from '../inputs.ts';
+import { lotNoOf } from '../lot-no.ts';
+import { bidsOfLot } from '../queries/bids.ts';
+import type { LotRow } from '../queries/find.ts';
+import { lotToChange } from '../queries/lot-to-change.ts';
+import { tagsOfLot } from '../queries/tags.ts';
+import { saveLot } from '../save/lot.ts';
+import { savePlace } from '../save/place.ts';
+import { lot, tag } from '../schema/index.ts';
+import { holdsNow } from './lot-add.ts';
+
+const part = z
+  .strictObject({ count: piecesOrNull.default(null), weight: weightOrNull.default(null) })
+  .transform(({ count, weight }): LotPart => ({ count, weightThousandths: weight }));
+
+const input = z.strictObject({ lotId: rowId, parts: z.array(part).max(26, { error: 'Enter at most 26 parts.' }) });
+
+/**
+ * Divides a lot before it is called. The tags go to the parts in the order in which they were entered, as many to each
+ * as it has pieces; what is left over goes with the last.
+ */
+export const lotDivide = defineCommand({
+  name: 'lot.divide',
+  summary: 'Divides a lot into parts with letters behind its number, before it is called.',
+  stations: ['intake', 'office'],
+  input,
+  run(scene, { lotId, parts }) {
+    const row = lotToChange(scene.book, lotId);
+    if (!row.ok) return row;
+    const own = lotNoOf(row.value);
+    const bids = standingBids(bidsOfLot(scene.book, lotId)).length;
+    const decided = decideDivide({ ...row.value, lotNo: own, bids }, parts);
+    if (!decided.ok) return decided;
+    const numbers = numbersOfParts(own, parts.length, numbersLike(scene, row.value));
+    if (!numbers.ok) return numbers;
+    return divide(scene, row.value, { parts, numbers: numbers.value });
+  },
+});
+
+function numbersLike({ book }: Scene, { saleId, lotNumber }: LotRow): LotNo[] {
+  const same = and(eq(lot.saleId, saleId), eq(lot.lotNumber, lotNumber));
+  return book.db.select().from(lot).where(same).all().map(lotNoOf);
+}
+
+interface Parts {
+  readonly parts: readonly LotPart[];
+  readonly numbers: readonly LotNo[];
+}
+
+function divide(
+  scene: Scene,
+  whole: LotRow,
+  { parts, numbers }: Parts,
+): Result<{ lots: { lotId: number; lotNo: LotNo; holds: string[] }[] }> {
+  const minimum = whole.minimumCents === null ? null : cents(whole.minimumCents);
+  const minima = minimaOfParts(minimum, whole.by, parts);
+  const tags = tagsOfLot(scene.book, whole.id);
+  const lots = parts.flatMap((own, at) => {
+    const lotNo = numbers[at];
+    if (lotNo === undefined) return [];
+    const fields = { ...own, minimumCents: minima[at] ?? null };
+    return [
+      {
+        lotNo,
+        lotId: at === 0 ? becomes(scene, whole, { lotNo, ...fields }) : splitOff(scene, whole, { lotNo, ...fields }),
+      },
+    ];
+  });
+  let next = 0;
+  for (const [at, { lotId }] of lots.entries()) {
+    const take = at === lots.length - 1 ? tags.length : (parts[at]?.count ?? 0);
+    for (const [position, { id }] of tags.slice(next, next + take).entries()) {
+      scene.book.db.update(tag).set({ lotId, position, line: scene.line }).where(eq(tag.id, id)).run();
+    }
+    next += take;
+  }
+  return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(scene, one.lotId) })) });
+}
+
+interface PartFields extends LotPart {
+  readonly lotNo: LotNo;
+  readonly minimumCents: ReturnType<typeof cents> | null;
+}
+
+/** The lot itself goes on as the first part. */
+function becomes(scene: Scene, whole: LotRow, { lotNo, ...fields }: PartFields): number {
+  const { letter: lotLetter } = splitLotNo(lotNo);
+  scene.book.db
+    .update(lot)
+    .set({ ...fields, lotLetter, line: scene.line })
+    .where(eq(lot.id, whole.id))
+    .run();
+  return whole.id;
+}
+
+function splitOff(scene: Scene, whole: LotRow, { lotNo, ...fields }: PartFields): number {
+  const { goodsId, by, size, grade, section, form, takenIn, withoutReserve, donated, note } = whole;
+  const said = { goodsId, by, size, grade, section, form, takenIn, withoutReserve, donated, note };
+  const lotId = saveLot(scene, { ...whole, lotNo }, { ...said, ...fields });
+  if (whole.place !== null) savePlace(scene, lotId, whole.place);
+  return lotId;
+}

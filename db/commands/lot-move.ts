@@ -1,0 +1,40 @@
+import { eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { partyNumber, rowId } from '../inputs.ts';
+import { lotNoOf } from '../lot-no.ts';
+import { sellerByNumber } from '../queries/find.ts';
+import { lotToChange } from '../queries/lot-to-change.ts';
+import { lot } from '../schema/index.ts';
+
+const input = z.strictObject({ lotId: rowId, sellerNo: partyNumber });
+
+/** Puts a lot under another seller number before it is called; it keeps its own number and its tags. */
+export const lotMove = defineCommand({
+  name: 'lot.move',
+  summary: 'Moves a lot to another seller number before it is called.',
+  stations: ['intake', 'office'],
+  input,
+  run(scene, { lotId, sellerNo }) {
+    const row = lotToChange(scene.book, lotId);
+    if (!row.ok) return row;
+    const seller = sellerByNumber(scene.book, row.value.saleId, sellerNo);
+    if (!seller) {
+      return refuse(
+        'unknown',
+        `There is no seller number ${sellerNo}: check the card, or give the number first.`,
+        'sellerNo',
+      );
+    }
+    if (seller.id === row.value.sellerId) {
+      return refuse(
+        'already',
+        `Lot ${lotNoOf(row.value)} is already seller ${sellerNo}'s: enter another number.`,
+        'sellerNo',
+      );
+    }
+    scene.book.db.update(lot).set({ sellerId: seller.id, line: scene.line }).where(eq(lot.id, lotId)).run();
+    return accept({ lotId, sellerNo });
+  },
+});
