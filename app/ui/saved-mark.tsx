@@ -1,16 +1,16 @@
 'use client';
 
+import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { Mark } from './mark.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox } from './outbox.ts';
 
-interface SavedMarkProps {
-  /** The station whose own page shows its refused entries, with what was typed. */
-  readonly except?: string | undefined;
-}
+/** The Block shows its own refused entries, with what was typed. */
+const BLOCK = '/block';
 
 /** Says whether everything that was entered in this browser is in the book. */
-export function SavedMark({ except }: SavedMarkProps) {
+export function SavedMark() {
+  const except = usePathname() === BLOCK ? 'block' : undefined;
   const [state, setState] = useState<OutboxState>();
   useEffect(() => watchOutbox(setState), []);
   if (!state) return null;
