@@ -1,0 +1,55 @@
+/** A price range as sentences, words before figures; never what goods will bring. */
+import { showMoney } from '#lib/money.ts';
+import type { PriceRange } from '#lib/price-range.ts';
+import type { Measure } from '#lib/price-table.ts';
+import type { RangePart } from '#lib/range-parts.ts';
+
+const UNITS: Readonly<Record<Measure, string>> = { piece: '', lb: ' a lb', oz: ' an oz' };
+
+interface Named {
+  readonly name: string;
+  readonly season: string;
+}
+
+/** `Raccoon brought 3.50 to 14.00 in season 2025-26; half of them between 6.25 and 9.75 (412 pieces, 38 lots).` */
+export function rangeInWords({ name, season }: Named, range: PriceRange): string {
+  const unit = UNITS[range.measure];
+  const on = `(${quantityWords(range)}, ${count(range.lots, 'lot')})`;
+  if (range.lowCents === range.highCents)
+    return `${name} brought ${showMoney(range.lowCents)}${unit} in season ${season} ${on}.`;
+  const half = range.measure === 'piece' ? 'half of them' : 'half of the lots';
+  const brought = `${name} brought ${showMoney(range.lowCents)} to ${showMoney(range.highCents)}${unit} in season ${season}`;
+  return `${brought}; ${half} ${between(range)} ${on}.`;
+}
+
+function between({ p25Cents, p75Cents }: PriceRange): string {
+  if (p25Cents === p75Cents) return `at ${showMoney(p25Cents)}`;
+  return `between ${showMoney(p25Cents)} and ${showMoney(p75Cents)}`;
+}
+
+/** How little it rests on, or nothing where it rests on enough. */
+export function fewInWords(range: PriceRange): string {
+  if (!range.few) return '';
+  const said = range.measure === 'piece' ? quantityWords(range) : count(range.lots, 'lot');
+  return `Only ${said}: too few to say much.`;
+}
+
+/** `412 pieces`, `15.5 oz`. */
+export function quantityWords({ measure, quantity }: Pick<PriceRange, 'measure' | 'quantity'>): string {
+  if (measure !== 'piece') return `${quantity} ${measure}`;
+  return quantity === '1' ? '1 piece' : `${quantity.replace(/\B(?=(\d{3})+$)/g, ',')} pieces`;
+}
+
+/** What a price of the measure is for: `a piece`, `a pound`, `an ounce`. */
+export const FOR_ONE: Readonly<Record<Measure, string>> = { piece: 'a piece', lb: 'a pound', oz: 'an ounce' };
+
+/** What a part is called: `section west`, `size L`, `no grade named`, `the other sizes: S, XS`. */
+export function partInWords({ level, value, values }: Pick<RangePart, 'level' | 'value' | 'values'>): string {
+  if (value === null)
+    return `other ${level}s together: ${values.map((one) => (one === '' ? 'none named' : one)).join(', ')}`;
+  return value === '' ? `no ${level} named` : `${level} ${value}`;
+}
+
+export function count(number: number, thing: string): string {
+  return number === 1 ? `1 ${thing}` : `${number} ${thing}s`;
+}
