@@ -20,7 +20,7 @@ export function SellerTable({ view, saleId }: SellerTableProps) {
   if (view.rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x" aria-label="Seller numbers" tabIndex={0}>
+    <section className="scroll-x sellers" aria-label="Seller numbers" tabIndex={0}>
       <table>
         <caption className="visually-hidden">Seller numbers with their nets</caption>
         <thead>

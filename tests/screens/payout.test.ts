@@ -1,0 +1,149 @@
+import { execFileSync } from 'node:child_process';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBook } from '#db/open.ts';
+import { tempFile } from '#tests/support/temp.ts';
+import { axe } from './support/axe.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { fillSellingBook } from './support/selling-book.ts';
+import { type Server, startServer } from './support/server.ts';
+
+/** Sellers 1 to 3 of a called sale: seller 1 has sold, seller 2 has a lot to come, seller 3 only owes. */
+const bookFile = tempFile();
+let browser: Browser;
+let server: Server;
+
+beforeAll(async () => {
+  const filled = fillSellingBook(bookFile, { lots: 3 });
+  filled.must('outcome.record', { saleId: 1, lotNo: '3', kind: 'sold', price: '13.25', buyerNo: 10 });
+  filled.must('outcome.record', { saleId: 1, lotNo: '2', kind: 'passed', price: null, buyerNo: null });
+  filled.close();
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
+const row = (page: Page, sellerNo: number) =>
+  page.getByRole('row').filter({ has: page.getByRole('rowheader', { name: String(sellerNo), exact: true }) });
+
+function issuedModels(): string[] {
+  const book = openBook(bookFile);
+  const models = book.sqlite.prepare('SELECT model FROM settlement ORDER BY number').pluck().all() as string[];
+  book.close();
+  return models;
+}
+
+async function atPayout(): Promise<Page> {
+  const page = await newPage(browser);
+  await page.goto(`${server.hallUrl}/payout`);
+  return page;
+}
+
+/** The text of the paper that a press on a link hands to the browser. */
+async function paperBehind(page: Page, link: string): Promise<{ readonly name: string; readonly text: string }> {
+  const coming = page.waitForEvent('download');
+  await page.getByRole('link', { name: link }).click();
+  const paper = await coming;
+  const text = execFileSync('pdftotext', ['-layout', await paper.path(), '-'], { encoding: 'utf8' });
+  return { name: paper.suggestedFilename(), text };
+}
+
+describe('the screens', () => {
+  const widths = [320, 820, 1366] as const;
+  const themes = ['light', 'dark', 'sun'] as const;
+
+  it.each(['/', '/payout', '/payout/1', '/payout/3'])(
+    '%s has nothing that axe-core finds, and no sideways scroll',
+    async (path) => {
+      for (const [at, width] of widths.entries()) {
+        const page = await newPage(browser, { viewport: { width, height: 800 } });
+        await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), themes[at] ?? 'light');
+        await page.goto(`${server.hallUrl}${path}`);
+        expect(await axe(page)).toEqual([]);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+      }
+    },
+  );
+
+  it('shows every net at 320 px without scrolling its table', async () => {
+    const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
+    await page.goto(`${server.hallUrl}/payout`);
+    const hidden = await page
+      .getByRole('region', { name: 'Seller numbers' })
+      .evaluate((table) => table.scrollWidth - table.clientWidth);
+    expect(hidden).toBeLessThanOrEqual(0);
+  });
+});
+
+describe('the treasurer’s table', () => {
+  it('says in words how far each number is, and keeps what still changes out of the sums', async () => {
+    const page = await atPayout();
+    // 32 × 13.25 = 424.00 less 6 % 25.44, the lot 0.25 and the number 5.00.
+    expect(await row(page, 1).innerText()).toMatch(/ready, 1 sold\s+393\.31$/);
+    expect(await row(page, 2).innerText()).toMatch(/1 lots? still to be called\s+-5\.00\s+so far$/);
+    expect(await row(page, 3).innerText()).toMatch(/nothing sold\s+-6\.25\s+owes us$/);
+    const aside = await page.getByRole('complementary').innerText();
+    expect(aside).toMatch(/393\.31[\s\S]*Sellers owe the association 6\.25\.[\s\S]*1 of 3/);
+  });
+});
+
+describe('the sheets', () => {
+  it('say a bill plainly, and give a preview that is none of the issued ones', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/payout/3`);
+    expect(await page.locator('.sheet').innerText()).toMatch(/owe[\s\S]*6\.25/i);
+    const paper = await paperBehind(page, 'Print a preview');
+    expect(paper.name).toBe('settlement-sheet-1-seller-3.pdf');
+    expect(paper.text).toContain('PREVIEW');
+    expect(paper.text).toContain('6.25');
+    expect(issuedModels()).toEqual([]);
+  });
+
+  it('refuse to be issued while a lot of theirs is to come, and nothing is issued', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/payout/2`);
+    await button(page, 'Issue the sheet').click();
+    await page.getByText('Lot 1 is of seller number 2 and still to be called.').waitFor();
+    expect(issuedModels()).toEqual([]);
+  });
+
+  it('are issued all that can be, printed in one paper, and never change after', async () => {
+    const page = await atPayout();
+    await button(page, 'Issue the 2 sheets that are ready').click();
+    await page.getByText('2 of 3 sheets issued').waitFor();
+    const issued = issuedModels();
+    expect(issued).toHaveLength(2);
+    const paper = await paperBehind(page, 'Print all issued sheets');
+    expect(paper.name).toBe('settlement-sheets-1.pdf');
+    expect(paper.text).toContain('393.31');
+    expect(paper.text).toContain('6.25');
+
+    const right = { lotId: 3, replacesId: 1, kind: 'sold', price: '14.00', buyerNo: 10, reason: 'price misheard' };
+    const headers = { 'idempotency-key': 'payout-put-right', 'x-station': 'block' };
+    const answer = await page.request.post(`${server.url}/api/commands/outcome.correct`, { data: right, headers });
+    expect(await answer.json()).toMatchObject({ ok: true });
+    await page.reload();
+    expect(await row(page, 1).innerText()).toMatch(/sheet 1 issued, 1 sold\s+393\.31$/);
+    expect(issuedModels()).toEqual(issued);
+  });
+});
+
+describe('the stage of the sale', () => {
+  it('goes back only with a reason, and the last number can be issued once the sale settles', async () => {
+    const page = await newPage(browser);
+    await page.goto(server.hallUrl);
+    await page.getByText('Go back to the intake').first().click();
+    await button(page, 'Go back to the intake').click();
+    await page.locator('.field-error').waitFor();
+    await button(page, 'Settle the sale').click();
+    await button(page, 'Close the sale').waitFor();
+    await page.goto(`${server.hallUrl}/payout`);
+    await button(page, 'Issue the sheet that is ready').click();
+    await page.getByText('3 of 3 sheets issued').waitFor();
+  });
+});
