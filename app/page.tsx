@@ -4,6 +4,7 @@ import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { saleView } from '#db/queries/sale-view.ts';
 import { allSales } from '#db/queries/sales.ts';
+import './(stations)/sale/sale.css';
 import { FirstUse } from './(stations)/sale/first-use.tsx';
 import { OtherSales } from './(stations)/sale/other-sales.tsx';
 import { SaleFigures } from './(stations)/sale/sale-figures.tsx';

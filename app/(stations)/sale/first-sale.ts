@@ -1,10 +1,14 @@
 /** The questions of a first sale, and the command that they make. */
 import type { StartingGoods } from '#lib/starting-goods.ts';
 
+/** The parts of the form, in their order. */
+export const FIRST_PARTS = { whose: 'Whose book', sale: 'The sale', terms: 'Its terms' } as const;
+
 /** Each question with what it does in one sentence; `error` is the field of the command that a refusal names. */
 export const FIRST_FIELDS = [
   {
     name: 'association',
+    part: 'whose',
     label: 'Association',
     hint: 'Stands at the top of every paper.',
     error: 'name',
@@ -13,18 +17,52 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'sale',
+    part: 'sale',
     label: 'Name of the sale',
     hint: 'Such as Winter Sale.',
     error: 'sale.name',
     keypad: false,
     start: '',
   },
-  { name: 'heldOn', label: 'Held on', hint: 'As 2027-02-27.', error: 'sale.held_on', keypad: false, start: '' },
-  { name: 'venue', label: 'Venue', hint: 'Such as Grange hall.', error: 'sale.venue', keypad: false, start: '' },
-  { name: 'season', label: 'Season', hint: 'As 2026-27.', error: 'sale.season', keypad: false, start: '' },
-  { name: 'region', label: 'State', hint: 'As US-WY (ISO 3166-2).', error: 'sale.region', keypad: false, start: '' },
+  {
+    name: 'heldOn',
+    part: 'sale',
+    label: 'Held on',
+    hint: 'As 2027-02-27.',
+    error: 'sale.held_on',
+    keypad: false,
+    start: '',
+  },
+  {
+    name: 'venue',
+    part: 'sale',
+    label: 'Venue',
+    hint: 'Such as Grange hall.',
+    error: 'sale.venue',
+    keypad: false,
+    start: '',
+  },
+  {
+    name: 'season',
+    part: 'sale',
+    label: 'Season',
+    hint: 'As 2026-27.',
+    error: 'sale.season',
+    keypad: false,
+    start: '',
+  },
+  {
+    name: 'region',
+    part: 'sale',
+    label: 'State',
+    hint: 'As US-WY (ISO 3166-2).',
+    error: 'sale.region',
+    keypad: false,
+    start: '',
+  },
   {
     name: 'currency',
+    part: 'sale',
     label: 'Currency',
     hint: 'As USD (ISO 4217).',
     error: 'sale.currency',
@@ -33,6 +71,7 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'member',
+    part: 'terms',
     label: 'Members pay, %',
     hint: 'Commission of a member’s lot; 4 to 6 is common.',
     error: 'sale.terms.commission.member',
@@ -41,6 +80,7 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'guest',
+    part: 'terms',
     label: 'Guests pay, %',
     hint: 'Commission of a guest’s lot; 8 to 10 is common.',
     error: 'sale.terms.commission.guest',
@@ -49,6 +89,7 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'sellerNumberFee',
+    part: 'terms',
     label: 'Seller number',
     hint: 'What a number costs each seller.',
     error: 'sale.terms.seller_number_fee',
@@ -57,6 +98,7 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'lotFee',
+    part: 'terms',
     label: 'Lot fee',
     hint: 'For each lot sold or passed.',
     error: 'sale.terms.lot_fee',
@@ -65,6 +107,7 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'noSaleFee',
+    part: 'terms',
     label: 'No-sale fee',
     hint: 'For each lot that is passed.',
     error: 'sale.terms.no_sale.flat',
@@ -73,6 +116,7 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'priceStep',
+    part: 'terms',
     label: 'Prices go by',
     hint: 'Another price is asked about once.',
     error: 'sale.terms.price_step',
@@ -81,6 +125,7 @@ export const FIRST_FIELDS = [
   },
   {
     name: 'dues',
+    part: 'terms',
     label: 'Dues',
     hint: 'What a year costs a member.',
     error: 'sale.terms.dues',
