@@ -8,7 +8,7 @@ import { formatWeight } from '#lib/quantity.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { goods, lot, seller } from '../schema/index.ts';
-import type { GoodsRow, LotRow } from './find.ts';
+import { type GoodsRow, goodsById, type LotRow, lotByNumber, sellerById } from './find.ts';
 import { standingOutcome } from './outcome.ts';
 import { holdsOfLot, tagsOfLot } from './tags.ts';
 import { outcomeInWords } from './words.ts';
@@ -84,6 +84,14 @@ export function lotsOnHold(book: Book, saleId: number): IntakeLot[] {
   );
   const lots = find.all({ saleId }).map((found) => intakeLot(book, found));
   return inOrder(lots.filter(({ state }) => state === 'on_hold'));
+}
+
+/** One lot by the number on its ticket; undefined where there is none. */
+export function intakeLotByNumber(book: Book, saleId: number, lotNo: LotNo): IntakeLot | undefined {
+  const row = lotByNumber(book, saleId, lotNo);
+  const kind = row && goodsById(book, row.goodsId);
+  const sellerNo = row && sellerById(book, row.sellerId)?.sellerNo;
+  return kind && sellerNo !== undefined ? intakeLot(book, { lot: row, goods: kind, sellerNo }) : undefined;
 }
 
 function inOrder(lots: IntakeLot[]): IntakeLot[] {

@@ -115,6 +115,42 @@ describe('a lot with export tags', () => {
   });
 });
 
+describe('a change before the lot is called', () => {
+  it('amends, divides, moves and withdraws a lot from its own page', async () => {
+    const page = await newPage(browser);
+    const open = async (lotNo: string) => {
+      await page.goto(`${server.hallUrl}/intake/lot/${lotNo}`);
+      await page.getByText('Saved').waitFor();
+    };
+    await open('1');
+    await page.getByRole('textbox', { name: 'Pieces', exact: true }).fill('10');
+    await page.getByRole('button', { name: 'Save the change' }).click();
+    await row(page, '1').getByText('10 pieces').waitFor();
+    await row(page, '1').getByText('8.00 each, 80.00 for the lot').waitFor();
+
+    await open('1');
+    await page.getByLabel('Pieces of each part').fill('4, 5');
+    await page.getByRole('button', { name: 'Divide the lot' }).click();
+    await page.getByText('Lot 1 has 10 pieces, but the parts make 9').waitFor();
+    expect(await page.getByLabel('Pieces of each part').inputValue()).toBe('4, 5');
+    await page.getByLabel('Pieces of each part').fill('4, 6');
+    await page.getByRole('button', { name: 'Divide the lot' }).click();
+    await row(page, '1A').getByText('4 pieces').waitFor();
+    await row(page, '1B').getByText('6 pieces').waitFor();
+
+    await open('1B');
+    await page.getByLabel('Seller number').fill('77');
+    await page.getByRole('button', { name: 'Move the lot' }).click();
+    await page.getByText('There is no seller number 77').waitFor();
+
+    await page.getByLabel('Why it is withdrawn').fill('Goes home');
+    await page.getByRole('button', { name: 'Withdraw the lot' }).click();
+    await row(page, '1B').getByText('withdrawn').waitFor();
+    await open('1B');
+    expect(await page.getByRole('button', { name: 'Divide the lot' }).count()).toBe(0);
+  });
+});
+
 describe('somebody new', () => {
   it('is enrolled in one short form, with a wrong date said at its field and nothing typed lost', async () => {
     const page = await atTheBox();
@@ -138,7 +174,7 @@ describe('somebody new', () => {
 });
 
 describe('the screens of the Intake', () => {
-  const screens = ['/intake', '/intake/seller/9', '/intake/holds'];
+  const screens = ['/intake', '/intake/seller/9', '/intake/holds', '/intake/lot/2'];
 
   it.each(screens)('axe finds nothing at %s, in the light and in the dark', async (path) => {
     for (const colorScheme of ['light', 'dark'] as const) {

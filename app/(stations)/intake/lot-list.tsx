@@ -1,9 +1,11 @@
+import Link from 'next/link';
 import { Mark, type Tone } from '#app/ui/mark.tsx';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { IntakeLot } from '#db/queries/intake-lots.ts';
 import { TagEditor } from './tag-editor.tsx';
 
 interface LotListProps {
+  readonly saleId: number;
   readonly lots: readonly IntakeLot[];
   readonly goods: readonly GoodsChoice[];
   readonly caption: string;
@@ -12,7 +14,7 @@ interface LotListProps {
 }
 
 /** Lots with their state in words; what holds a lot back stands under it, with its tags to be put right in place. */
-export function LotList({ lots, goods, caption, withSeller = false }: LotListProps) {
+export function LotList({ saleId, lots, goods, caption, withSeller = false }: LotListProps) {
   if (lots.length === 0) return null;
   const headOf = (code: string) => goods.find((one) => one.goods === code)?.tagHead ?? '';
   return (
@@ -32,7 +34,7 @@ export function LotList({ lots, goods, caption, withSeller = false }: LotListPro
         </thead>
         <tbody>
           {lots.map((lot) => (
-            <LotRow key={lot.lotId} lot={lot} head={headOf(lot.typed.goods)} withSeller={withSeller} />
+            <LotRow key={lot.lotId} saleId={saleId} lot={lot} head={headOf(lot.typed.goods)} withSeller={withSeller} />
           ))}
         </tbody>
       </table>
@@ -41,16 +43,17 @@ export function LotList({ lots, goods, caption, withSeller = false }: LotListPro
 }
 
 interface LotRowProps {
+  readonly saleId: number;
   readonly lot: IntakeLot;
   readonly head: string;
   readonly withSeller: boolean;
 }
 
-function LotRow({ lot, head, withSeller }: LotRowProps) {
+function LotRow({ saleId, lot, head, withSeller }: LotRowProps) {
   return (
     <tr>
       <th scope="row" className="lot-no">
-        {lot.lotNo}
+        <Link href={`/intake/lot/${lot.lotNo}?sale=${saleId}`}>{lot.lotNo}</Link>
       </th>
       {withSeller && <td>{lot.sellerNo}</td>}
       <td>

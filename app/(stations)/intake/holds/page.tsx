@@ -27,7 +27,13 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             licences are the agency’s to judge.
           </p>
           {lots.length === 0 && <p>No lot is on hold.</p>}
-          <LotList withSeller lots={lots} goods={goodsChoices(book, sale)} caption={`${lots.length} on hold`} />
+          <LotList
+            saleId={sale.id}
+            withSeller
+            lots={lots}
+            goods={goodsChoices(book, sale)}
+            caption={`${lots.length} on hold`}
+          />
           <div className="acts">
             <Link className="button" href={`/intake?sale=${sale.id}`}>
               Back to the check-in

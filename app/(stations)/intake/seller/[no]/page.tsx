@@ -44,6 +44,7 @@ export default async function Page({ params, searchParams }: Props) {
         <section className="sheet">
           <h2>Lots of seller {seller.sellerNo}</h2>
           <LotList
+            saleId={sale.id}
             lots={seller.lots}
             goods={seller.goods}
             caption={seller.lots.length === 1 ? '1 lot so far' : `${seller.lots.length} lots so far`}

@@ -1,0 +1,112 @@
+'use client';
+
+import { useRouter } from 'next/navigation';
+import { type FormEvent, type ReactNode, useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { GoodsChoice } from '#db/queries/goods-choices.ts';
+import type { IntakeLot } from '#db/queries/intake-lots.ts';
+import { AmendLot } from './amend-lot.tsx';
+
+interface LotChangesProps {
+  readonly lot: IntakeLot;
+  readonly choices: readonly GoodsChoice[];
+  readonly saleId: number;
+}
+
+/** What can be done with a lot until it is called; each change is a line of the log. */
+export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
+  const router = useRouter();
+  const byWeight = ['lb', 'oz'].includes(lot.typed.by);
+  const toSeller = (sellerNo: number) => router.push(`/intake/seller/${sellerNo}?sale=${saleId}`);
+  return (
+    <>
+      <AmendLot lot={lot} choices={choices} onDone={() => toSeller(lot.sellerNo)} />
+      <OneField
+        title="Divide it"
+        command="lot.divide"
+        field="parts"
+        label={byWeight ? `Weight of each part in ${lot.typed.by}` : 'Pieces of each part'}
+        hint={`With commas, such as 350, 50; together they are ${byWeight ? lot.typed.weight : lot.typed.count}. Tags go along in their order.`}
+        act="Divide the lot"
+        input={(text) => ({ lotId: lot.lotId, parts: partsOf(text, byWeight) })}
+        onDone={() => toSeller(lot.sellerNo)}
+      />
+      <OneField
+        title="Move it to another seller"
+        command="lot.move"
+        field="sellerNo"
+        label="Seller number"
+        act="Move the lot"
+        input={(text) => ({ lotId: lot.lotId, sellerNo: wholeOrText(text) })}
+        onDone={(text) => toSeller(Number.parseInt(text, 10))}
+      />
+      <OneField
+        title="Withdraw it"
+        command="lot.withdraw"
+        field="reason"
+        label="Why it is withdrawn"
+        hint="The lot keeps its number and is not called."
+        act="Withdraw the lot"
+        input={(reason) => ({ lotId: lot.lotId, reason })}
+        onDone={() => toSeller(lot.sellerNo)}
+      />
+    </>
+  );
+}
+
+interface OneFieldProps {
+  readonly title: string;
+  readonly command: string;
+  readonly field: string;
+  readonly label: string;
+  readonly hint?: string;
+  readonly act: string;
+  readonly input: (text: string) => unknown;
+  readonly onDone: (text: string) => void;
+}
+
+/** A change that asks one thing. */
+function OneField({ title, command, field, label, hint, act, input, onDone }: OneFieldProps): ReactNode {
+  const [text, setText] = useState('');
+  const { give, busy, refusal } = useGive('intake');
+  const change = async (event: FormEvent) => {
+    event.preventDefault();
+    if (busy) return;
+    const reply = await give({ command, input: input(text), label: act });
+    if (reply.ok) onDone(text);
+  };
+  const here = refusal?.field?.split('.')[0] === field;
+  return (
+    <section className="sheet">
+      <form onSubmit={(event) => void change(event)} aria-label={title}>
+        <h2>{title}</h2>
+        {refusal && !here && <Notice kind="stop" title={refusal.message} />}
+        <TextField
+          label={label}
+          hint={hint}
+          error={here ? refusal?.message : undefined}
+          value={text}
+          onChange={(event) => setText(event.target.value)}
+        />
+        <div className="acts">
+          <button type="submit">{act}</button>
+        </div>
+      </form>
+    </section>
+  );
+}
+
+function partsOf(text: string, byWeight: boolean): Record<string, string>[] {
+  const figures = text
+    .split(/[,;\s]+/)
+    .map((figure) => figure.trim())
+    .filter(Boolean);
+  return figures.map((figure) => ({ [byWeight ? 'weight' : 'count']: figure }));
+}
+
+/** A whole number as the book wants it; anything else goes as it was typed, for the book to say what is wrong. */
+function wholeOrText(text: string): number | string {
+  return /^\d{1,9}$/.test(text.trim()) ? Number.parseInt(text, 10) : text;
+}

@@ -1,0 +1,47 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { notFound } from 'next/navigation';
+import { type Address, stationGround } from '#app/station.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { goodsChoices } from '#db/queries/goods-choices.ts';
+import { intakeLotByNumber } from '#db/queries/intake-lots.ts';
+import { parseLotNo } from '#lib/lot-number.ts';
+import { LotChanges } from '../../lot-changes.tsx';
+import { LotList } from '../../lot-list.tsx';
+import '../../intake.css';
+
+interface Props {
+  readonly params: Promise<{ no: string }>;
+  readonly searchParams: Address;
+}
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: `Lot ${(await params).no}` };
+}
+
+export default async function Page({ params, searchParams }: Props) {
+  const { book, association, sale } = await stationGround(searchParams);
+  const read = parseLotNo((await params).no);
+  const lot = sale && read.ok ? intakeLotByNumber(book, sale.id, read.value) : undefined;
+  if (!sale || !lot) notFound();
+  const goods = goodsChoices(book, sale);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/intake" />
+      <Live />
+      <main id="main" className="page">
+        <section className="sheet">
+          <h1>Lot {lot.lotNo}</h1>
+          <LotList saleId={sale.id} withSeller lots={[lot]} goods={goods} caption={`Lot ${lot.lotNo} as it stands`} />
+          <div className="acts">
+            <Link className="button" href={`/intake/seller/${lot.sellerNo}?sale=${sale.id}`}>
+              Back to seller {lot.sellerNo}
+            </Link>
+          </div>
+        </section>
+        {lot.state !== 'called' && <LotChanges key={lot.lotNo} lot={lot} choices={goods} saleId={sale.id} />}
+      </main>
+    </>
+  );
+}
