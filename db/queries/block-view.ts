@@ -5,6 +5,7 @@ import { standingBids } from '#lib/decide-retract.ts';
 import type { Stage } from '#lib/facts.ts';
 import { cents, showMoney } from '#lib/money.ts';
 import type { Measured } from '#lib/quantity.ts';
+import type { RunningOrder } from '#lib/running-order.ts';
 import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { rangeInWords } from '#lib/usual-price.ts';
 import { logHead } from '../log.ts';
@@ -57,7 +58,7 @@ export interface BlockView {
   readonly saleId: number;
   readonly stage: Stage;
   readonly bidding: 'floor' | 'sealed';
-  readonly order: string;
+  readonly order: RunningOrder;
   readonly buyers: readonly { readonly buyerNo: number; readonly name: string; readonly cleared: boolean }[];
   /** The first is up. */
   readonly ahead: readonly BlockLot[];

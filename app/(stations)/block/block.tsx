@@ -1,5 +1,6 @@
 'use client';
 
+import Link from 'next/link';
 import { useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import type { BlockView } from '#db/queries/block-view.ts';
@@ -11,6 +12,7 @@ import { LastTen } from './last-ten.tsx';
 import { LotUp } from './lot-up.tsx';
 import type { LastRow } from './model.ts';
 import { NextFive } from './next-five.tsx';
+import { OrderChoice } from './order-choice.tsx';
 import { PutRight } from './put-right.tsx';
 import { useBlock } from './use-block.ts';
 import { useCall } from './use-call.ts';
@@ -36,6 +38,7 @@ export function Block({ first }: { readonly first: BlockView }) {
       <div>
         <CameBack entries={model.cameBack} ahead={model.ahead} letGo={ground.letGo} />
         {view.stage !== 'selling' && <NotSelling stage={view.stage} />}
+        {view.bidding === 'sealed' && <WrittenBids saleId={view.saleId} />}
         <section className="sheet" aria-label="The lot that is up">
           {call.lot ? <LotUp lot={call.lot} gone={goneRow(call.inHand?.lotNo, ground)} /> : <NoLot view={view} />}
           {aside?.kind === 'right' && (
@@ -55,7 +58,10 @@ export function Block({ first }: { readonly first: BlockView }) {
         <LastTen rows={model.last} putRight={putRight} />
       </aside>
       <div className="below block-below">
-        <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
+        <div>
+          <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
+          {view.stage !== 'closed' && <OrderChoice ground={ground} />}
+        </div>
         <Afternoon glance={view.glance} />
       </div>
     </div>
@@ -72,6 +78,16 @@ function NotSelling({ stage }: Pick<BlockView, 'stage'>) {
   const next =
     stage === 'planned' || stage === 'intake' ? 'Start the sale on the Sale page.' : 'No lot is called any more.';
   return <Notice kind="wait" title={`The sale is in the stage “${stage}”. ${next}`} />;
+}
+
+function WrittenBids({ saleId }: Pick<BlockView, 'saleId'>) {
+  return (
+    <Notice kind="plain" title="This sale goes by written bids.">
+      <p>
+        <Link href={`/block/written?sale=${saleId}`}>Enter the bid sheets, close the bids and award the lots</Link>
+      </p>
+    </Notice>
+  );
 }
 
 function NoLot({ view }: { readonly view: BlockView }) {

@@ -9,6 +9,7 @@ import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { buyerOf, readBuyerNo } from './buyer.ts';
 import type { RecordInput } from './model.ts';
 import type { BlockGround } from './use-block.ts';
+import { useKeptDraft } from './use-kept-draft.ts';
 
 export interface Draft {
   readonly price: string;
@@ -80,6 +81,10 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
     clear();
   };
 
+  useKeptDraft({ saleId: view.saleId, lotNo: inHand?.lotNo, draft, ahead: model.ahead }, (kept, one) => {
+    setInHand(one);
+    setDraft(kept);
+  });
   useComeBack({ cameBack: model.cameBack, idle: !typed && !inHand, ahead: model.ahead }, (entry, one) => {
     const { price, buyerNo, answered } = entry.input as RecordInput;
     setInHand(one);

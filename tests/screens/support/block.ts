@@ -36,11 +36,12 @@ export async function untilUp(page: Page, lot: number): Promise<void> {
   );
 }
 
-/** Waits until nothing waits in the outbox any more. */
+/** Waits until nothing that was called here waits any more, neither on its way into the outbox nor in it. */
 export async function untilSaved(page: Page, withinMs = 30_000): Promise<void> {
-  await page.waitForFunction(() => document.querySelector('.saved-mark [data-tone=done]') !== null, null, {
-    timeout: withinMs,
-  });
+  const saved = () =>
+    document.querySelector('.saved-mark [data-tone=done]') !== null &&
+    document.querySelector('.last-ten [data-state=waiting]') === null;
+  await page.waitForFunction(saved, null, { timeout: withinMs });
 }
 
 /** Every outcome of the newest sale in the order in which the book took it down, replaced ones too. */

@@ -1,0 +1,37 @@
+'use client';
+
+import { useEffect, useRef } from 'react';
+import type { BlockLot } from '#db/queries/block-view.ts';
+import type { Draft } from './use-call.ts';
+
+interface Typing {
+  readonly saleId: number;
+  /** The lot in hand; undefined while nothing is typed. */
+  readonly lotNo: string | undefined;
+  readonly draft: Draft;
+  readonly ahead: readonly BlockLot[];
+}
+
+interface Kept {
+  readonly lotNo: string;
+  readonly draft: Draft;
+}
+
+/** Keeps what is typed over a reload of this tab, and brings it back while its lot is still to be called. */
+export function useKeptDraft(
+  { saleId, lotNo, draft, ahead }: Typing,
+  bring: (draft: Draft, lot: BlockLot) => void,
+): void {
+  const place = `peltry-block-${saleId}`;
+  const first = useRef(true);
+  useEffect(() => {
+    if (first.current) {
+      first.current = false;
+      const kept = JSON.parse(sessionStorage.getItem(place) ?? 'null') as Kept | null;
+      const lot = kept && ahead.find((one) => one.lotNo === kept.lotNo);
+      if (kept && lot) return bring(kept.draft, lot);
+    }
+    if (lotNo === undefined) sessionStorage.removeItem(place);
+    else sessionStorage.setItem(place, JSON.stringify({ lotNo, draft } satisfies Kept));
+  });
+}

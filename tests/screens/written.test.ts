@@ -1,0 +1,64 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { tempFile } from '#tests/support/temp.ts';
+import { axe } from './support/axe.ts';
+import { outcomesIn } from './support/block.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { fillSellingBook } from './support/selling-book.ts';
+import { type Server, startServer } from './support/server.ts';
+
+const bookFile = tempFile();
+let browser: Browser;
+let server: Server;
+
+beforeAll(async () => {
+  fillSellingBook(bookFile, { lots: 4, bidding: 'sealed' }).close();
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+describe('a sale of written bids', () => {
+  it('is entered by buyer, closed and awarded in one act, and left to the sellers below the minimum', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/block`);
+    await page.getByRole('link', { name: 'Enter the bid sheets' }).click();
+    await page.getByRole('heading', { name: 'Written bids' }).waitFor();
+    for (const [buyer, prices] of [
+      ['10', ['9.25', '7.00', '7.50']],
+      ['11', ['9.25', '7.25', '']],
+    ] as const) {
+      await page.getByLabel('Buyer number').fill(buyer);
+      await page.getByLabel('Bid on lot 1').focus();
+      for (const [at, price] of prices.entries()) {
+        await page.keyboard.type(price);
+        await page.keyboard.press('Enter');
+        if (price !== '') await page.getByLabel(`Bid on lot ${at + 1}, now ${price}`).waitFor();
+        await page.waitForFunction(
+          (lot) => document.activeElement?.closest('tr')?.querySelector('th')?.textContent === lot,
+          String(at + 2),
+        );
+      }
+    }
+    expect(await axe(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Close the bids and award' }).click();
+    expect(outcomesIn(bookFile)).toEqual([]);
+    await page.getByRole('button', { name: 'Yes, award them' }).click();
+    await page.getByText('Awarded: 2. Below the minimum: 1. Without a bid: 1.').waitFor();
+    await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).click();
+    await page.getByRole('button', { name: 'No-sale of lot 4' }).click();
+    await page.getByText('No lot waits.').waitFor();
+    // Of two equal bids the earlier takes the lot.
+    expect(outcomesIn(bookFile)).toMatchObject([
+      { lotNumber: 1, priceCents: 925, buyerNo: 10 },
+      { lotNumber: 2, priceCents: 725, buyerNo: 11 },
+      { lotNumber: 3, priceCents: 750, buyerNo: 10 },
+      { lotNumber: 4, kind: 'passed' },
+    ]);
+    expect(await axe(page)).toEqual([]);
+  });
+});
