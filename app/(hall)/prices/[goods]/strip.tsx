@@ -1,0 +1,44 @@
+import { evenScale } from '#lib/range-plot.ts';
+import { FOR_ONE, fewInWords, rangeInWords } from '#lib/range-words.ts';
+import { dateInWords } from '#lib/sheet/spell.ts';
+import { PlotScale, RangePlot } from '../range-plot.tsx';
+import { RangeTable } from '../range-table.tsx';
+import type { GoodsHistory, GoodsYear } from './history.ts';
+
+/** The seasons under one another on one scale, with the table of the same figures. */
+export function Strip({ history: { name, measure, years } }: { readonly history: GoodsHistory }) {
+  const shown = years.flatMap(({ season, prices: { range } }) => (range ? [{ season, range }] : []));
+  const scale = evenScale(shown.flatMap(({ range }) => [range.highCents]));
+  const [newest] = shown;
+  const lines = years.map((year) => ({ key: year.season.season, name: seasonLine(year), range: year.prices.range }));
+  return (
+    <>
+      <h2 id={`seasons-${measure}`}>For {FOR_ONE[measure]}, season by season</h2>
+      {newest && (
+        <>
+          <p>
+            <strong>{rangeInWords({ name, season: newest.season.season }, newest.range)}</strong>{' '}
+            {fewInWords(newest.range)}
+          </p>
+          <PlotScale scale={scale} />
+          <ul className="strip">
+            {shown.map(({ season, range }) => (
+              <li key={season.season}>
+                <span>{season.season}</span>
+                <RangePlot range={range} scale={scale} />
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      <RangeTable caption={`${name} by season, for ${FOR_ONE[measure]}`} head="Season and sales" lines={lines} />
+    </>
+  );
+}
+
+function seasonLine({ season: { season, sales } }: GoodsYear): string {
+  const held = sales.map(
+    ({ name, heldOn, running }) => `${name}, ${dateInWords(heldOn)}${running ? ', still going on' : ''}`,
+  );
+  return `${season} (${held.join('; ')})`;
+}

@@ -1,0 +1,40 @@
+import { problem } from '#app/problem.ts';
+import { csvText } from '#db/exchange/csv-text.ts';
+import type { SeasonPrices } from '#db/queries/season-prices.ts';
+import { PRICE_FIELDS, priceDataPackage, priceDataRows, withoutFormulas } from '#lib/price-data.ts';
+import { refuse } from '#lib/result.ts';
+import { pricesGround } from '../../ground.ts';
+
+/** `2025-26.csv`, `2025-26.json`, and `datapackage.json`, which describes the former. */
+export async function GET(_: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
+  const file = decodeURIComponent((await params).file);
+  const { association, seasons } = await pricesGround();
+  if (file === 'datapackage.json') {
+    const currency = seasons[0]?.currency ?? '';
+    return Response.json(priceDataPackage({ association, currency, seasons: seasons.map(({ season }) => season) }));
+  }
+  const season = seasons.find((one) => file === `${one.season}.csv` || file === `${one.season}.json`);
+  if (!season) return problem(refuse('unknown', 'There are no prices under this name: look at /prices.'), 404);
+  return file.endsWith('.csv') ? csvOf(season) : Response.json(objectsOf(season));
+}
+
+function csvOf({ season, goods }: SeasonPrices): Response {
+  const rows = priceDataRows(season, goods).map(withoutFormulas);
+  const header = PRICE_FIELDS.map(({ name }) => name);
+  return new Response(csvText(header, rows), {
+    headers: { 'content-type': 'text/csv; charset=utf-8; header=present' },
+  });
+}
+
+/** Amounts stay decimal text, so that no reader makes a binary fraction of a cent. */
+function objectsOf({ season, goods, sales, currency, fewest }: SeasonPrices): object {
+  const rows = priceDataRows(season, goods).map((row) =>
+    Object.fromEntries(PRICE_FIELDS.map(({ name, type }, at) => [name, jsonValue(type, row[at] ?? '')])),
+  );
+  return { season, currency, fewest, sales, rows };
+}
+
+function jsonValue(type: string, cell: string): string | number | boolean {
+  if (type === 'integer') return Number.parseInt(cell, 10);
+  return type === 'boolean' ? cell === 'true' : cell;
+}

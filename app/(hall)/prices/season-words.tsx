@@ -1,0 +1,32 @@
+import type { SeasonPrices } from '#db/queries/season-prices.ts';
+import { count } from '#lib/range-words.ts';
+import { dateInWords, joined, listed } from '#lib/sheet/spell.ts';
+
+/** Which sales the figures are of, and on which days; a sale that runs is said to run. */
+export function SeasonWords({ season: { season, sales, currency } }: { readonly season: SeasonPrices }) {
+  const held = sales.map(({ name, heldOn, venue }) => joined([name, dateInWords(heldOn), venue], ', '));
+  const running = sales.filter((sale) => sale.running).map(({ name }) => name);
+  return (
+    <>
+      <p>
+        Season {season}, {count(sales.length, 'sale')}: {held.join('; ')}. Hammer prices in {currency}, before
+        commission and fees.
+      </p>
+      {running.length > 0 && (
+        <p className="notice">
+          {listed(running)} {running.length === 1 ? 'is' : 'are'} still going on: only what has been called is counted.
+        </p>
+      )}
+    </>
+  );
+}
+
+/** What these figures are and are not. */
+export function Caution({ fewest }: { readonly fewest: number }) {
+  return (
+    <p className="small soft">
+      This is what goods brought, not what they will bring. Nothing is shown of which fewer than {fewest} sellers or{' '}
+      {fewest} buyers had a part: it goes together with others or is left out.
+    </p>
+  );
+}
