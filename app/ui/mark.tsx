@@ -20,7 +20,7 @@ interface MarkProps {
 export function Mark({ tone, children }: MarkProps) {
   return (
     <span className="mark" data-tone={tone}>
-      <svg viewBox="0 0 12 12" aria-hidden="true">
+      <svg viewBox="0 0 12 12" width="12" height="12" aria-hidden="true">
         {SHAPES[tone]}
       </svg>
       {children}

@@ -49,6 +49,7 @@ export function FirstUse() {
                 label={label}
                 hint={hint}
                 error={errorOf(error)}
+                wide={part === 'whose'}
                 inputMode={keypad ? 'decimal' : undefined}
                 value={typed[name]}
                 onChange={(event) => setTyped({ ...typed, [name]: event.target.value })}

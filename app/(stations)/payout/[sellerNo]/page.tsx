@@ -30,7 +30,7 @@ export default async function Page({ params, searchParams }: PageProps) {
     <>
       <Masthead association={association} sale={sale} here="/payout" />
       <main id="main" className="page">
-        <p>
+        <p className="no-print">
           <Link href={`/payout?sale=${sale.id}`}>All settlements</Link>
         </p>
         <SheetView sheet={sheet} />

@@ -1,3 +1,4 @@
+import { Fragment } from 'react';
 import { Mark } from '#app/ui/mark.tsx';
 import type { SettlementSheet, SheetStep } from '#lib/sheet/model.ts';
 import { LotTable } from './lot-table.tsx';
@@ -79,12 +80,12 @@ function Tags({ sheet }: { readonly sheet: SettlementSheet }) {
       <h2>Export tags</h2>
       {sheet.tags.map(({ lotNo, goods, tags }) => (
         <p key={lotNo} className="sheet-tags">
-          Lot {lotNo}, {goods}:{' '}
+          Lot {lotNo}, {goods}:
           {tags.map(({ words }, at) => (
-            <span key={words}>
-              {words}
-              {at < tags.length - 1 && ','}{' '}
-            </span>
+            <Fragment key={words}>
+              {' '}
+              <span>{at < tags.length - 1 ? `${words},` : words}</span>
+            </Fragment>
           ))}
         </p>
       ))}
