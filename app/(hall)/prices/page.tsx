@@ -1,4 +1,5 @@
 import type { Metadata } from 'next';
+import { Files } from './files.tsx';
 import { Glance } from './glance.tsx';
 import { pricesGround } from './ground.ts';
 import { PricesMasthead } from './prices-masthead.tsx';
@@ -19,18 +20,7 @@ export default async function Page() {
         {season ? <SeasonWords season={season} /> : <p>Nothing has been sold yet, so there is no price to show.</p>}
         {season && <Glance season={season} />}
         {season && <Caution fewest={season.fewest} />}
-        {season && (
-          <p className="small not-printed">
-            The tables as files:{' '}
-            {seasons.map(({ season: name }) => (
-              <span key={name} className="file-links">
-                {name} <a href={`/prices/data/${encodeURIComponent(name)}.csv`}>CSV</a>{' '}
-                <a href={`/prices/data/${encodeURIComponent(name)}.json`}>JSON</a>{' '}
-              </span>
-            ))}
-            <a href="/prices/data/datapackage.json">described as a Data Package</a>.
-          </p>
-        )}
+        {season && <Files seasons={seasons} />}
       </main>
     </>
   );

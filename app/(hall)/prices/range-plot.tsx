@@ -7,7 +7,7 @@ interface PlotProps {
   readonly scale: Scale;
 }
 
-/** Low to high as a line, the middle half as a bar, the median as a gap in it. The words and the table say the same. */
+/** Low to high as a line, the middle half as a bar, the median as a stroke across. The words and the table say the same. */
 export function RangePlot({ range, scale }: PlotProps) {
   const [low, p25, median, p75, high] = [
     range.lowCents,
@@ -25,6 +25,7 @@ export function RangePlot({ range, scale }: PlotProps) {
       <line className="range-end" x1={low} x2={low} y1="7" y2="21" />
       <line className="range-end" x1={high} x2={high} y1="7" y2="21" />
       <line className="range-half" x1={p25} x2={p75} y1="14" y2="14" />
+      <line className="range-gap" x1={median} x2={median} y1="3" y2="25" />
       <line className="range-median" x1={median} x2={median} y1="3" y2="25" />
     </svg>
   );

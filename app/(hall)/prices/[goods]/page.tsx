@@ -12,7 +12,10 @@ interface PageProps {
   readonly params: Promise<{ readonly goods: string }>;
 }
 
-export const metadata: Metadata = { title: 'Prices of one kind of goods' };
+export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
+  const [history] = historyOf((await pricesGround()).seasons, decodeURIComponent((await params).goods));
+  return { title: history ? `Prices of ${history.name}` : 'Prices' };
+}
 
 /** What one kind of goods brought, season by season, then in its parts. */
 export default async function Page({ params }: PageProps) {
