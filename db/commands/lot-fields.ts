@@ -66,7 +66,8 @@ export function checkLot(book: Book, at: LotAt, input: LotInput): Result<Checked
   return tags.ok ? accept({ goods, fields, tags: tags.value }) : tags;
 }
 
-function decideSeason(book: Book, at: LotAt, said: { goods: GoodsRow; count: number | null }): Result<null> {
+/** Refuses the piece with which the licences behind a seller number would have brought too many of the goods. */
+export function decideSeason(book: Book, at: LotAt, said: { goods: GoodsRow; count: number | null }): Result<null> {
   const { goods, count } = said;
   const season = saleById(book, at.saleId)?.season;
   if (goods.seasonLimit === null || season === undefined) return accept(null);

@@ -4,9 +4,10 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { partyNumber, rowId } from '../inputs.ts';
 import { lotNoOf } from '../lot-no.ts';
-import { sellerByNumber } from '../queries/find.ts';
+import { goodsById, sellerByNumber } from '../queries/find.ts';
 import { lotToChange } from '../queries/lot-to-change.ts';
 import { lot } from '../schema/index.ts';
+import { decideSeason } from './lot-fields.ts';
 
 const input = z.strictObject({ lotId: rowId, sellerNo: partyNumber });
 
@@ -34,6 +35,10 @@ export const lotMove = defineCommand({
         'sellerNo',
       );
     }
+    const goods = goodsById(scene.book, row.value.goodsId);
+    const at = { saleId: row.value.saleId, sellerId: seller.id, lotId };
+    const within = goods ? decideSeason(scene.book, at, { goods, count: row.value.count }) : accept(null);
+    if (!within.ok) return { ...within, field: 'sellerNo' };
     scene.book.db.update(lot).set({ sellerId: seller.id, line: scene.line }).where(eq(lot.id, lotId)).run();
     return accept({ lotId, sellerNo });
   },

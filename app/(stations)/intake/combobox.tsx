@@ -67,7 +67,10 @@ export function Combobox(props: ComboboxProps) {
         aria-describedby={described || undefined}
         onChange={(event) => list.type(event.target.value)}
         onKeyDown={list.press}
-        onFocus={(event) => event.target.select()}
+        onFocus={(event) => {
+          event.target.select();
+          list.enter();
+        }}
         onBlur={list.leave}
       />
       <div id={`${id}-list`} role="listbox" aria-label={label} hidden={!list.shown}>
@@ -136,5 +139,14 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
     setPointed(false);
     onText(text);
   };
-  return { shown, at: active ? Math.min(at, choices.length - 1) : -1, active: taken, take, press, type, leave: close };
+  return {
+    shown,
+    at: active ? Math.min(at, choices.length - 1) : -1,
+    active: taken,
+    take,
+    press,
+    type,
+    enter: () => setOpen(openEmpty),
+    leave: close,
+  };
 }

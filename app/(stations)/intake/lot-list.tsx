@@ -55,7 +55,7 @@ function LotRow({ saleId, lot, head, withSeller }: LotRowProps) {
       <th scope="row" className="lot-no">
         <Link href={`/intake/lot/${lot.lotNo}?sale=${saleId}`}>{lot.lotNo}</Link>
       </th>
-      {withSeller && <td>{lot.sellerNo}</td>}
+      {withSeller && <td className="seller-of">{lot.sellerNo}</td>}
       <td>
         {lot.goodsName}
         {lot.caution && <p className="small">{lot.caution}</p>}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { openHall, rowsOf } from '#tests/support/hall.ts';
+import { GOODS, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 describe('lot.move', () => {
   const hall = openHall();
@@ -26,5 +26,26 @@ describe('lot.move', () => {
   it('refuses a lot that was called', () => {
     must('outcome.record', { saleId, lotNo: '1', kind: 'passed' });
     refuses('lot.move', { lotId, sellerNo: 1 }, { code: 'already', field: 'lotNo' });
+  });
+});
+
+describe('lot.move and the season limit', () => {
+  it('refuses a lot with which the other licence would have brought too many', () => {
+    const hall = openHall();
+    const goods = GOODS.map((one) => (one.goods === 'bobcat' ? { ...one, seasonLimit: 20 } : one));
+    const sale = { ...SALE, name: 'With a limit', held_on: '2026-03-07' };
+    const saleId = hall.id(hall.must('sale.plan', { sale, goods }), 'saleId');
+    const { must, refuses } = hallOf(hall.book, saleId);
+    must('sale.stage', { saleId, stage: 'intake', reason: '' });
+    for (const [sellerNo, name] of [
+      [1, 'Dot Ebner'],
+      [2, 'Eli Frost'],
+    ] as const) {
+      const { personId } = must('person.enrol', { name, memberUntil: '2026-12-31', licenceNo: `T-${sellerNo}` });
+      must('seller.register', { saleId, sellerNo, partners: [{ personId }] });
+    }
+    const { lotId } = must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '20' });
+    must('lot.add', { saleId, sellerNo: 2, goods: 'bobcat', count: '1' });
+    refuses('lot.move', { lotId, sellerNo: 2 }, { code: 'not_allowed', field: 'sellerNo' });
   });
 });

@@ -1,5 +1,4 @@
 import type { Metadata } from 'next';
-import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
@@ -7,8 +6,8 @@ import { Masthead } from '#app/ui/masthead.tsx';
 import { sellerView } from '#db/queries/intake-view.ts';
 import { lineOf } from '../../line.ts';
 import { LineForm } from '../../line-form.tsx';
-import { LotList } from '../../lot-list.tsx';
 import { SellerHead } from '../../seller-head.tsx';
+import { SellerLots } from '../../seller-lots.tsx';
 import '../../intake.css';
 
 interface Props {
@@ -41,20 +40,7 @@ export default async function Page({ params, searchParams }: Props) {
             newest={newest && lineOf(newest.typed, newest.goodsName)}
           />
         </section>
-        <section className="sheet">
-          <h2>Lots of seller {seller.sellerNo}</h2>
-          <LotList
-            saleId={sale.id}
-            lots={seller.lots}
-            goods={seller.goods}
-            caption={seller.lots.length === 1 ? '1 lot so far' : `${seller.lots.length} lots so far`}
-          />
-          <div className="acts">
-            <Link className="button" href={`/intake?sale=${sale.id}`}>
-              Next person
-            </Link>
-          </div>
-        </section>
+        <SellerLots seller={seller} saleId={sale.id} />
       </main>
     </>
   );
