@@ -40,8 +40,12 @@ export function LotUp({ lot, gone }: LotUpProps) {
         {lot.bids.length > 0 && (
           <Fact name="Left bids">{lot.bids.map(({ buyerNo, price }) => `${price} buyer ${buyerNo}`).join(', ')}</Fact>
         )}
-        {lot.caution && <Fact name="Caution">{lot.caution}</Fact>}
       </dl>
+      {lot.caution && (
+        <p>
+          <strong>Caution.</strong> {lot.caution}
+        </p>
+      )}
       {lot.scene.holds.length > 0 && (
         <Notice kind="stop" title={`Lot ${lot.lotNo} is on hold and cannot be sold.`}>
           {lot.scene.holds.map((hold) => (
