@@ -1,6 +1,6 @@
 /** What some lots brought as one range, with how much it rests on. */
 import type { Cents } from '#lib/money.ts';
-import { type Measure, type PricedLot, priceRows } from '#lib/price-table.ts';
+import { type Measure, type PricedLot, rowOf } from '#lib/price-table.ts';
 
 /** A lot that was called, with whose business it was. */
 export interface OfferedLot {
@@ -43,11 +43,9 @@ const FEW = { piece: 20, lb: 5, oz: 5 } as const satisfies Record<Measure, numbe
 /** The range of lots of one kind of goods by one measure, whatever their sections; null where none was sold. */
 export function rangeOf(lots: readonly OfferedLot[]): PriceRange | null {
   const sold = lots.flatMap(({ priced }) => (priced === null ? [] : [priced]));
-  const [first] = sold;
-  if (first === undefined) return null;
-  const { goods, season, measure } = first;
-  const [row] = priceRows(sold.map((lot) => ({ ...lot, goods, season, measure, section: '' })));
+  const [row] = rowOf(sold);
   if (row === undefined) return null;
+  const { measure } = row;
   const { goods: _goods, season: _season, section: _section, ...figures } = row;
   const observations = sold.reduce((so, { times }) => so + times, 0);
   const few = observations < FEW[measure];

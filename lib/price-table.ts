@@ -92,7 +92,8 @@ export function pricedLot(lot: Lot, hammerCents: Cents, season: string): PricedL
   return { season, goods, section, measure: 'piece', priceCents, times: lot.count, quantityThousandths, amountCents };
 }
 
-function rowOf(group: readonly PricedLot[]): PriceRow[] {
+/** The one row of lots that go together; they are headed as the first of them. No row of no lots. */
+export function rowOf(group: readonly PricedLot[]): PriceRow[] {
   const sorted: Observation[] = group
     .map(({ priceCents, times }) => ({ value: priceCents as number, times }))
     .sort((a, b) => a.value - b.value);

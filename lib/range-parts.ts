@@ -34,7 +34,7 @@ export interface GoodsRange {
 
 /** Every goods and measure of which something was sold, in order; those that are withheld have no range. */
 export function goodsRanges(lots: readonly OfferedLot[], fewest = FEWEST): GoodsRange[] {
-  return groupBy(lots, ({ goods, measure }) => JSON.stringify([goods, measure]))
+  return groupBy(lots, ({ goods, measure }) => `${measure} ${goods}`)
     .flatMap(([, group]) => goodsRange(group, fewest))
     .sort((a, b) => compareCodePoints(a.goods, b.goods) || compareCodePoints(a.measure, b.measure));
 }
