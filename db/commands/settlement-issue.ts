@@ -56,7 +56,14 @@ function candidatesOf(book: Book, saleId: number): Candidate[] {
     const row = bySeller.get(file.seller.sellerNo);
     if (!row) return [];
     return [
-      { sellerId: row.sellerId, sellerNo: row.sellerNo, issuedNumber: row.number, waiting: waitingOf(file), file },
+      {
+        sellerId: row.sellerId,
+        sellerNo: row.sellerNo,
+        issuedNumber: row.number,
+        lots: file.lots.length,
+        waiting: waitingOf(file),
+        file,
+      },
     ];
   });
 }

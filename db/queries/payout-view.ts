@@ -48,11 +48,14 @@ export function payoutView(book: Book, sale: Pick<SaleRow, 'id' | 'stage'>): Pay
     });
   });
   const settled = rows.filter(({ state }) => state !== 'waiting').map(({ netCents }) => netCents);
-  const ready = rows.filter(({ state }) => state === 'ready' || state === 'nothing_sold').length;
+  const withLots = new Set(facts.lots.map(({ sellerNo }) => sellerNo));
+  // While lots are called, somebody without any may still bring some: the book leaves their sheet for later too.
+  const mayStay = (sellerNo: number) => withLots.has(sellerNo) || !isCalling(sale.stage);
+  const ready = rows.filter(({ state, sellerNo }) => state !== 'issued' && state !== 'waiting' && mayStay(sellerNo));
   return {
     rows,
     issued: rows.filter(({ state }) => state === 'issued').length,
-    ready: decideIssueStage(sale.stage).ok ? ready : 0,
+    ready: decideIssueStage(sale.stage).ok ? ready.length : 0,
     waiting: rows.filter(({ state }) => state === 'waiting').length,
     toPayCents: sumCents(settled.filter((net) => net > 0)),
     owedCents: sumCents(settled.filter((net) => net < 0).map(negate)),

@@ -9,7 +9,9 @@ export interface IssueScene {
   readonly sellerNo: number;
   /** The sheet it has already, or null. */
   readonly issuedNumber: number | null;
-  /** Lots that were not called yet. */
+  /** How many lots it brought so far. */
+  readonly lots: number;
+  /** Those of them that were not called yet. */
   readonly waiting: readonly LotNo[];
 }
 
@@ -44,11 +46,12 @@ export function decideIssueAll<T extends IssueScene>(stage: Stage, sellers: read
     const what = sellers.length === 0 ? 'This sale has no seller numbers' : 'Every seller number has its sheet';
     return refuse('already', `${what}: there is nothing to issue.`, 'sellerNo');
   }
-  const ready = open.filter((scene) => decideIssue(stage, scene).ok);
+  // Somebody who has just come in may still bring lots, and a sheet cannot be taken back.
+  const ready = open.filter((scene) => decideIssue(stage, scene).ok && (stage !== 'selling' || scene.lots > 0));
   if (ready.length > 0) return accept(ready);
   return refuse(
     'wrong_stage',
-    'Every seller number without a sheet has a lot still to be called. Call them, or take the sale to settling.',
+    'Every seller number without a sheet has lots still to be called, or none yet. Call them, or take the sale to settling.',
     'sellerNo',
   );
 }

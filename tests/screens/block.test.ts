@@ -119,7 +119,7 @@ describe('a question before an unusual outcome', () => {
     [103, '5', '10', "The seller's minimum is 8.00"],
     [104, '5.25', '20', 'Buyer 20 is not cleared'],
     [105, '5.25', '12', 'Buyer 12 is a seller of this lot'],
-  ] as const)('is asked of lot %i for %s to buyer %s', async (lot, price, buyer, words) => {
+  ] as const)('is asked of lot %i for %s to buyer %s', async (...[lot, price, buyer, words]) => {
     const page = await newPage(browser);
     await openBlock(page, server.hallUrl);
     await untilUp(page, lot);

@@ -49,13 +49,14 @@ describe('the treasurer’s table', () => {
       const answer = give('settlement.issue', { saleId, sellerNo: null }, { station: 'payout' });
       return answer.ok ? (answer.value as { issued: unknown[] }).issued.length : 0;
     };
-    expect(viewOf(book).ready).toBe(2);
-    expect(issueAll()).toBe(2);
-    expect(viewOf(book)).toMatchObject({ ready: 0, issued: 2, waiting: 1 });
+    // One has lots to be called and one has none yet: their sheets are for later.
+    expect(viewOf(book).ready).toBe(1);
+    expect(issueAll()).toBe(1);
+    expect(viewOf(book)).toMatchObject({ ready: 0, issued: 1, waiting: 1 });
     expect(issueAll()).toBe(0);
     must('sale.stage', { saleId, stage: 'settling', reason: '' });
-    expect(viewOf(book)).toMatchObject({ ready: 1, waiting: 0, toPayCents: 8875 });
-    expect(issueAll()).toBe(1);
+    expect(viewOf(book)).toMatchObject({ ready: 2, waiting: 0, toPayCents: 8875 });
+    expect(issueAll()).toBe(2);
     expect(viewOf(book)).toMatchObject({ ready: 0, issued: 3 });
   });
 

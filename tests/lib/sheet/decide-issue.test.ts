@@ -3,7 +3,7 @@ import { lotNo } from '#lib/lot-number.ts';
 import { decideIssue, decideIssueAll, decideIssueStage, type IssueScene } from '#lib/sheet/decide-issue.ts';
 import { STAGES } from '#lib/stage.ts';
 
-const ready: IssueScene = { sellerNo: 7, issuedNumber: null, waiting: [] };
+const ready: IssueScene = { sellerNo: 7, issuedNumber: null, lots: 2, waiting: [] };
 const waiting: IssueScene = { ...ready, sellerNo: 8, waiting: [lotNo('12'), lotNo('12A')] };
 const issued: IssueScene = { ...ready, sellerNo: 9, issuedNumber: 3 };
 
@@ -34,6 +34,13 @@ describe('all sheets', () => {
     const all = [ready, waiting, issued];
     expect(decideIssueAll('selling', all)).toEqual({ ok: true, value: [ready] });
     expect(decideIssueAll('settling', all)).toEqual({ ok: true, value: [ready, waiting] });
+  });
+
+  it('leave somebody without lots for later while the sale runs: they may still bring some', () => {
+    const newcomer: IssueScene = { ...ready, sellerNo: 10, lots: 0 };
+    expect(decideIssueAll('selling', [ready, newcomer])).toEqual({ ok: true, value: [ready] });
+    expect(decideIssueAll('selling', [newcomer])).toMatchObject({ ok: false, code: 'wrong_stage' });
+    expect(decideIssueAll('settling', [newcomer])).toEqual({ ok: true, value: [newcomer] });
   });
 
   it.each([
