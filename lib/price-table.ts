@@ -69,8 +69,11 @@ export function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
   });
 }
 
+/** What of a lot its price hangs on. */
+export type LotToPrice = Pick<Lot, 'goods' | 'section' | 'by' | 'count' | 'weightThousandths'>;
+
 /** One sold lot. A lot sold by the lot counts as its pieces, at its amount by the piece rounded half up. */
-export function pricedLot(lot: Lot, hammerCents: Cents, season: string): PricedLot {
+export function pricedLot(lot: LotToPrice, hammerCents: Cents, season: string): PricedLot {
   const { goods, section } = lot;
   const amountCents = lotAmount(hammerCents, lot);
   if (lot.by === 'lb' || lot.by === 'oz') {
@@ -86,7 +89,7 @@ export function pricedLot(lot: Lot, hammerCents: Cents, season: string): PricedL
       amountCents,
     };
   }
-  if (lot.count === null) throw new RangeError(`lot ${lot.lotNo} has no number of pieces`);
+  if (lot.count === null) throw new RangeError(`a lot of ${goods} has no number of pieces`);
   const priceCents = lot.by === 'piece' ? hammerCents : roundHalfUp(new Decimal(amountCents).dividedBy(lot.count));
   const quantityThousandths = lot.count * 1000;
   return { season, goods, section, measure: 'piece', priceCents, times: lot.count, quantityThousandths, amountCents };

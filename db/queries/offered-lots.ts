@@ -5,7 +5,6 @@ import { linked } from '#lib/businesses.ts';
 import { cents } from '#lib/money.ts';
 import type { OfferedLot } from '#lib/price-range.ts';
 import { pricedLot } from '#lib/price-table.ts';
-import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { buyer, goods, lot, outcome, partner, seller } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
@@ -28,8 +27,7 @@ function offeredLot(row: CalledRow, season: string, business: number): OfferedLo
   const measure = row.by === 'lot' ? 'piece' : row.by;
   const place = { goods: code, measure, section, size, grade, seller: business };
   if (kind !== 'sold' || priceCents === null) return { ...place, buyer: null, priced: null };
-  const plain = { sellerNo: 0, minimumCents: null, donated: false, note: '' };
-  const priced = pricedLot({ ...row, ...plain, lotNo: lotNoOf(row) }, cents(priceCents), season);
+  const priced = pricedLot(row, cents(priceCents), season);
   return { ...place, buyer: buyerPersonId, priced };
 }
 
@@ -37,7 +35,7 @@ function calledRows(book: Book, saleId: number) {
   const find = book.prepared('offered lots', (db) =>
     db
       .select({
-        ...{ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, sellerId: lot.sellerId, goods: goods.goods },
+        ...{ sellerId: lot.sellerId, goods: goods.goods },
         ...{ by: lot.by, count: lot.count, weightThousandths: lot.weightThousandths },
         ...{ size: lot.size, grade: lot.grade, section: lot.section },
         ...{ kind: outcome.kind, priceCents: outcome.priceCents, buyerPersonId: buyer.personId },
