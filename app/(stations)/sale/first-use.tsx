@@ -1,6 +1,6 @@
 'use client';
 
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -19,12 +19,21 @@ export function FirstUse() {
   const [bidding, setBidding] = useState<'floor' | 'sealed'>('floor');
   const [ticked, setTicked] = useState<ReadonlySet<string>>(new Set(STARTING_GOODS.map(({ goods }) => goods)));
   const { give, busy, refusal, errorOf } = useGive('office');
+  const named = useRef<string>(undefined);
   const tick = (goods: string) =>
     setTicked((before) => new Set(before.has(goods) ? [...before].filter((one) => one !== goods) : [...before, goods]));
   const plan = async () => {
     const goods = STARTING_GOODS.filter((one) => ticked.has(one.goods));
-    const named = await give({ command: 'association.set', input: { name: typed.association }, label: 'Association' });
-    if (!named.ok) return;
+    // A second try after a refused sale does not name the association again.
+    if (named.current !== typed.association) {
+      const answer = await give({
+        command: 'association.set',
+        input: { name: typed.association },
+        label: 'Association',
+      });
+      if (!answer.ok) return;
+      named.current = typed.association;
+    }
     await give({ command: 'sale.plan', input: plannedSale(typed, bidding, goods), label: 'First sale' });
   };
   return (
