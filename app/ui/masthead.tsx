@@ -11,6 +11,12 @@ const STATIONS = [
   { path: '/payout', name: 'Payout' },
 ] as const;
 
+/** What the hall and the members see; these pages find their own sale. */
+const PUBLIC = [
+  { path: '/board', name: 'Board' },
+  { path: '/prices', name: 'Prices' },
+] as const;
+
 const STAGES: Readonly<Record<SaleRow['stage'], { readonly tone: Tone; readonly words: string }>> = {
   planned: { tone: 'open', words: 'planned' },
   intake: { tone: 'wait', words: 'goods coming in' },
@@ -44,6 +50,13 @@ export function Masthead({ association, sale, here }: MastheadProps) {
           {STATIONS.map(({ path, name }) => (
             <li key={path}>
               <Link href={sale ? `${path}?sale=${sale.id}` : path} aria-current={path === here ? 'page' : undefined}>
+                {name}
+              </Link>
+            </li>
+          ))}
+          {PUBLIC.map(({ path, name }) => (
+            <li key={path}>
+              <Link href={path} prefetch={false}>
                 {name}
               </Link>
             </li>
