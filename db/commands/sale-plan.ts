@@ -1,6 +1,6 @@
-import { count, eq } from 'drizzle-orm';
+import { and, count, eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { BYS } from '#lib/facts.ts';
+import { BYS, type Sale } from '#lib/facts.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { flag, someText, text } from '../inputs.ts';
@@ -33,8 +33,9 @@ export const salePlan = defineCommand({
   input,
   run(scene, planned) {
     const facts = saleOf(planned.sale);
-    if (saleNamed(scene, facts.name)) {
-      return refuse('taken', `There is already a sale called ${facts.name}: add the year to the name.`, 'sale.name');
+    if (isPlanned(scene, facts)) {
+      const what = `There is already a sale called ${facts.name} on ${facts.heldOn}`;
+      return refuse('taken', `${what}: give this one another name, or another day.`, 'sale.name');
     }
     const codes = new Set(planned.goods.map(({ goods }) => goods));
     if (codes.size < planned.goods.length) {
@@ -54,7 +55,9 @@ export const salePlan = defineCommand({
   },
 });
 
-function saleNamed(scene: Scene, name: string): boolean {
-  const found = scene.book.db.select({ n: count() }).from(sale).where(eq(sale.name, name)).get();
+/** A yearly sale may keep its name: the name and the day together say which it is. */
+function isPlanned(scene: Scene, { name, heldOn }: Sale): boolean {
+  const same = and(eq(sale.name, name), eq(sale.heldOn, heldOn));
+  const found = scene.book.db.select({ n: count() }).from(sale).where(same).get();
   return (found?.n ?? 0) > 0;
 }

@@ -14,6 +14,11 @@ describe('sale.plan', () => {
     expect(rowsOf(book).commission_override?.at(-1)).toMatchObject({ goods: 'bobcat', member_pct: '3.75' });
   });
 
+  it('keeps its name from year to year', () => {
+    const again = { ...SALE, held_on: '2028-02-26', season: '2027-28' };
+    expect(must('sale.plan', { sale: again, goods: GOODS })).toHaveProperty('saleId');
+  });
+
   it.each([
     ['a sale that is there', { sale: SALE }, 'taken', 'sale.name'],
     ['goods named twice', { goods: [...GOODS, ...GOODS.slice(0, 1)] }, 'taken', 'goods'],
