@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { callLot, lotUp, openBlock, outcomesIn, untilSaved, untilUp } from './support/block.ts';
+import { callLot, lotUp, openBlock, outcomesIn, untilSaved, untilTyping, untilUp } from './support/block.ts';
 import { newPage, openBrowser } from './support/browser.ts';
 import { countKeys } from './support/keys.ts';
 import { fillSellingBook } from './support/selling-book.ts';
@@ -32,7 +32,7 @@ describe('a lot at the Block', () => {
     await openBlock(page, server.hallUrl);
     const keys = await countKeys(page);
     for (let lot = 1; lot <= 100; lot += 1) {
-      await untilUp(page, lot);
+      await untilTyping(page, lot);
       keys.reset();
       await callLot(page, '13.25', '10');
       await expect.poll(keys.pressed).toBe(9);
