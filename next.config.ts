@@ -5,6 +5,8 @@ const config: NextConfig = {
   distDir: process.env.PELTRY_DIST ?? '.next',
   reactStrictMode: true,
   poweredByHeader: false,
+  // A title that arrives behind the page leaves it nameless to a screen reader for a moment: none is streamed.
+  htmlLimitedBots: /.*/,
   devIndicators: false,
   // The image optimizer fetches on behalf of whoever asks; no page needs it.
   images: { unoptimized: true },

@@ -29,11 +29,13 @@ export async function callLot(page: Page, price: string, buyer: string): Promise
   await page.keyboard.press('Enter');
 }
 
+/** Waits until a lot is up and the cursor stands in its empty price, which is when a clerk begins to type. */
 export async function untilUp(page: Page, lot: number): Promise<void> {
-  await page.waitForFunction(
-    (wanted) => document.querySelector('.lot-up-number')?.textContent?.replace(/\D+/, '').trim() === wanted,
-    String(lot),
-  );
+  await page.waitForFunction((wanted) => {
+    const up = document.querySelector('.lot-up-number')?.textContent?.replace(/\D+/, '').trim();
+    const cursor = document.activeElement;
+    return up === wanted && cursor instanceof HTMLInputElement && cursor.name === 'price' && cursor.value === '';
+  }, String(lot));
 }
 
 /** Waits until nothing that was called here waits any more, neither on its way into the outbox nor in it. */
