@@ -8,6 +8,7 @@ const STATIONS = [
   { path: '/', name: 'Sale' },
   { path: '/intake', name: 'Intake' },
   { path: '/block', name: 'Block' },
+  { path: '/till', name: 'Till' },
   { path: '/payout', name: 'Payout' },
 ] as const;
 

@@ -4,6 +4,7 @@ import { associationSet } from './association-set.ts';
 import { bidLeave } from './bid-leave.ts';
 import { bidRetract } from './bid-retract.ts';
 import { bidsAward } from './bids-award.ts';
+import { buyerClear } from './buyer-clear.ts';
 import { buyerRegister } from './buyer-register.ts';
 import { chargeAdd } from './charge-add.ts';
 import { lotAdd } from './lot-add.ts';
@@ -17,6 +18,7 @@ import { outcomeCorrect } from './outcome-correct.ts';
 import { outcomeRecord } from './outcome-record.ts';
 import { outcomeReopen } from './outcome-reopen.ts';
 import { paymentRecord } from './payment-record.ts';
+import { paymentVoid } from './payment-void.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
 import { saleImport } from './sale-import.ts';
@@ -32,6 +34,7 @@ const COMMANDS: readonly Command[] = [
   bidLeave,
   bidRetract,
   bidsAward,
+  buyerClear,
   buyerRegister,
   chargeAdd,
   lotAdd,
@@ -45,6 +48,7 @@ const COMMANDS: readonly Command[] = [
   outcomeRecord,
   outcomeReopen,
   paymentRecord,
+  paymentVoid,
   personAmend,
   personEnrol,
   saleImport,

@@ -1,0 +1,58 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { notFound } from 'next/navigation';
+import { type Address, stationGround } from '#app/station.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { buyerView } from '#db/queries/till-view.ts';
+import { showMoney } from '#lib/money.ts';
+import '../till.css';
+import { BuyerStanding } from '../buyer-standing.tsx';
+import { BoughtTable } from './bought-table.tsx';
+import { Clearance } from './clearance.tsx';
+import { NoSuchBuyer } from './no-such-buyer.tsx';
+import { PaymentList } from './payment-list.tsx';
+import { TakePayment } from './take-payment.tsx';
+
+export const metadata: Metadata = { title: 'Buyer’s account' };
+
+interface PageProps {
+  readonly params: Promise<{ buyerNo: string }>;
+  readonly searchParams: Address;
+}
+
+export default async function Page({ params, searchParams }: PageProps) {
+  const { book, association, sale } = await stationGround(searchParams);
+  const { buyerNo: text } = await params;
+  if (!sale || !/^\d{1,5}$/.test(text)) notFound();
+  const buyer = buyerView(book, sale, Number.parseInt(text, 10));
+  if (!buyer) return <NoSuchBuyer {...{ association, sale, nobodys: text }} />;
+  const { buyerNo, due } = buyer;
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/till" />
+      <Live />
+      <main id="main" className="page table-top">
+        <section className="sheet">
+          <h1>
+            Buyer {buyerNo}, {buyer.name}
+          </h1>
+          <BuyerStanding buyer={buyer} />
+          <p>{due?.direction === 'out' ? 'We owe the buyer' : 'Owing'}</p>
+          <p className="figure-large">{showMoney(buyer.owingCents)}</p>
+          <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
+        </section>
+        <aside className="aside">
+          <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
+          <PaymentList payments={buyer.payments} />
+          <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer.cleared }} />
+          <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
+        </aside>
+        <section className="below">
+          <h2>Bought</h2>
+          <BoughtTable buyer={buyer} />
+        </section>
+      </main>
+    </>
+  );
+}

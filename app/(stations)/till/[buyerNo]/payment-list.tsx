@@ -1,0 +1,30 @@
+import { LocalTime } from '#app/ui/local-time.tsx';
+import { Mark } from '#app/ui/mark.tsx';
+import type { PaymentRow } from '#db/queries/till-view.ts';
+import { VoidPayment } from './void-payment.tsx';
+import { METHODS } from './words.ts';
+
+/** What was paid and handed back, in its order; a voided payment stays to be read. */
+export function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] }) {
+  if (payments.length === 0) return <p>No payment yet.</p>;
+  return (
+    <ul className="payments">
+      {payments.map((one) => {
+        const words = one.direction === 'out' ? `${METHODS[one.method]}, handed back` : METHODS[one.method];
+        return (
+          <li key={one.paymentId}>
+            <span className="payment-amount">{one.amount}</span> {words}
+            {one.reference && ` ${one.reference}`}, <LocalTime at={one.paidAt} />
+            {one.voided === null ? (
+              <VoidPayment paymentId={one.paymentId} amount={one.amount} />
+            ) : (
+              <div>
+                <Mark tone="stop">voided: {one.voided}</Mark>
+              </div>
+            )}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

@@ -1,0 +1,106 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { BuyerView } from '#db/queries/till-view.ts';
+import { changeFor } from '#lib/change.ts';
+import type { Method } from '#lib/facts.ts';
+import { showMoney } from '#lib/money.ts';
+import type { Refusal } from '#lib/result.ts';
+import { METHODS } from './words.ts';
+
+interface TakePaymentProps {
+  readonly saleId: number;
+  readonly buyerNo: number;
+  readonly due: BuyerView['due'];
+}
+
+/** The amount is what is due until something else is typed over it. */
+const FRESH = { method: 'cash' as Method, amount: null as string | null, given: '', reference: '' };
+
+/** Takes money from the buyer, or hands some back: for cash, type what was given and press Enter. */
+export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
+  const [typed, setTyped] = useState(FRESH);
+  const [short, setShort] = useState<Refusal>();
+  const [done, setDone] = useState<string>();
+  const { give, busy, refusal, errorOf } = useGive('till');
+  const amount = typed.amount ?? due?.amount ?? '';
+  const takesCash = typed.method === 'cash' && due?.direction === 'in';
+  const change = changeFor(amount, takesCash ? typed.given : '');
+
+  const set = (over: Partial<typeof FRESH>) => {
+    setTyped({ ...typed, ...over });
+    setShort(undefined);
+  };
+  const record = async (event: FormEvent) => {
+    event.preventDefault();
+    if (busy || !due) return;
+    setDone(undefined);
+    setShort(change.ok ? undefined : change);
+    if (!change.ok) return;
+    const { method, reference } = typed;
+    const input = { saleId, direction: due.direction, buyerNo, method, amount, reference };
+    const reply = await give({ command: 'payment.record', input, label: `Payment of buyer ${buyerNo}` });
+    if (!reply.ok) return;
+    const what = due.direction === 'in' ? 'taken' : 'handed back';
+    setDone(`${amount} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`);
+    setTyped(FRESH);
+  };
+  const wrong = (field: string) => (short?.field === field ? short.message : errorOf(field));
+  const elsewhere = refusal && !['amount', 'reference'].some((field) => errorOf(field) !== undefined);
+  return (
+    <>
+      {done && <Notice kind="done" title={done} />}
+      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {due && (
+        <form onSubmit={(event) => void record(event)} aria-label="Payment">
+          <div className="fields">
+            {takesCash && (
+              <TextField
+                label="Cash given"
+                hint={typed.given && change.ok ? `Change ${showMoney(change.value)}` : 'Empty for the exact amount'}
+                inputMode="decimal"
+                autoFocus
+                error={wrong('given')}
+                value={typed.given}
+                onChange={(event) => set({ given: event.target.value })}
+              />
+            )}
+            <TextField
+              label={due.direction === 'in' ? 'Amount taken' : 'Amount handed back'}
+              inputMode="decimal"
+              error={wrong('amount')}
+              value={amount}
+              onChange={(event) => set({ amount: event.target.value })}
+            />
+            <ChoiceField
+              label="By"
+              value={typed.method}
+              onChange={(event) => set({ method: event.target.value as Method })}
+            >
+              {Object.entries(METHODS).map(([method, words]) => (
+                <option key={method} value={method}>
+                  {words}
+                </option>
+              ))}
+            </ChoiceField>
+            <TextField
+              label="Reference"
+              hint="Such as the number of the check"
+              error={wrong('reference')}
+              value={typed.reference}
+              onChange={(event) => set({ reference: event.target.value })}
+            />
+          </div>
+          <div className="acts">
+            <button type="submit" className="act">
+              {due.direction === 'in' ? 'Take the payment' : 'Hand it back'}
+            </button>
+          </div>
+        </form>
+      )}
+    </>
+  );
+}

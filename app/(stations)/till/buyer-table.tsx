@@ -1,0 +1,61 @@
+import Link from 'next/link';
+import { Mark } from '#app/ui/mark.tsx';
+import type { BuyerHead } from '#db/queries/till-view.ts';
+import { showMoney } from '#lib/money.ts';
+import { BuyerStanding } from './buyer-standing.tsx';
+
+interface BuyerTableProps {
+  readonly rows: readonly BuyerHead[];
+  readonly saleId: number;
+}
+
+/** Every buyer number with what was bought, paid and is owing. */
+export function BuyerTable({ rows, saleId }: BuyerTableProps) {
+  if (rows.length === 0) return <p>No buyer has a number yet: register the first one here.</p>;
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
+    <section className="scroll-x" aria-label="Buyers" tabIndex={0}>
+      <table className="buyers">
+        <caption className="visually-hidden">Buyers with what they owe</caption>
+        <thead>
+          <tr>
+            <th scope="col">Buyer</th>
+            <th scope="col">Who, and how they stand</th>
+            <th scope="col" className="money">
+              Owing
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.buyerNo}>
+              <th scope="row">
+                <Link href={`/till/${row.buyerNo}?sale=${saleId}`}>{row.buyerNo}</Link>
+              </th>
+              <td>
+                {row.name}
+                <BuyerStanding buyer={row} />
+              </td>
+              <td className="money">
+                {showMoney(row.owingCents)}
+                <div className="small">
+                  {row.lots > 0 && row.owingCents === 0 && <Mark tone="done">paid</Mark>}
+                  {row.owingCents < 0 && 'we owe them'}
+                </div>
+                {row.lots > 0 && (
+                  <div className="small soft">
+                    {row.lots === 1 ? '1 lot' : `${row.lots} lots`}
+                    <br />
+                    bought {showMoney(row.totalCents)}
+                    <br />
+                    paid {showMoney(row.paidCents)}
+                  </div>
+                )}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,48 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { tillView } from '#db/queries/till-view.ts';
+import { showMoney } from '#lib/money.ts';
+import '../intake/intake.css';
+import './till.css';
+import { BuyerTable } from './buyer-table.tsx';
+import { ByNumber } from './by-number.tsx';
+import { NewBuyer } from './new-buyer.tsx';
+
+export const metadata: Metadata = { title: 'Till' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  if (!sale) {
+    return (
+      <>
+        <Masthead association={association} here="/till" />
+        <main id="main" className="page">
+          <Notice kind="plain" title="There is no sale yet: plan one on the Sale page first." />
+        </main>
+      </>
+    );
+  }
+  const { rows, owingCents } = tillView(book, sale);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/till" />
+      <Live />
+      <main id="main" className="page table-top">
+        <section className="sheet">
+          <h1>Till</h1>
+          <ByNumber saleId={sale.id} />
+          <BuyerTable rows={rows} saleId={sale.id} />
+        </section>
+        <aside className="aside">
+          <h2>Owing, all buyers together</h2>
+          <p className="figure-large">{showMoney(owingCents)}</p>
+          <h2>A new buyer</h2>
+          <NewBuyer saleId={sale.id} region={sale.region} />
+        </aside>
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,29 @@
+import { eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { decideVoid } from '#lib/decide-void.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { rowId, someText } from '../inputs.ts';
+import { saleById } from '../queries/find.ts';
+import { saveVoiding } from '../save/buyer-and-payment.ts';
+import { payment } from '../schema/index.ts';
+
+const input = z.strictObject({ paymentId: rowId, reason: someText });
+
+/** Takes a payment back by a further row, with the reason; both rows stay. */
+export const paymentVoid = defineCommand({
+  name: 'payment.void',
+  summary: 'Voids a payment, with the reason.',
+  stations: ['till', 'payout', 'office'],
+  input,
+  run(scene, { paymentId, reason }) {
+    const { db } = scene.book;
+    const row = db.select().from(payment).where(eq(payment.id, paymentId)).get();
+    const sale = row && saleById(scene.book, row.saleId);
+    if (!row || !sale) return refuse('unknown', 'This payment is not in the book: reload the page.', 'paymentId');
+    const voided = db.select().from(payment).where(eq(payment.voidsId, paymentId)).get() !== undefined;
+    const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
+    if (!decided.ok) return decided;
+    return accept({ paymentId: saveVoiding(scene, row, reason), voidsId: paymentId });
+  },
+});

@@ -1,0 +1,145 @@
+/** The buyers of a sale with their accounts, and one buyer's account in full: finished views for the till. */
+import { and, asc, eq } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import { type BuyerAccount, buyerAccounts } from '#lib/buyer-account.ts';
+import type { Direction, Method } from '#lib/facts.ts';
+import { quantityInWords, unitInWords } from '#lib/lot-words.ts';
+import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money.ts';
+import { type LicenceState, licenceInWords, type Standing } from '#lib/standing.ts';
+import type { Book } from '../open.ts';
+import { buyer, particulars, payment } from '../schema/index.ts';
+import type { SaleRow } from './find.ts';
+import { saleFacts } from './sale-facts.ts';
+
+type Sale = Pick<SaleRow, 'id' | 'heldOn'>;
+
+export interface BuyerHead {
+  readonly buyerNo: number;
+  readonly name: string;
+  readonly licence: Standing<LicenceState>;
+  readonly cleared: boolean;
+  readonly clearedBy: string;
+  /** The number of the exemption, or null for a buyer who pays tax. */
+  readonly exemptNo: string | null;
+  readonly lots: number;
+  readonly totalCents: Cents;
+  readonly paidCents: Cents;
+  readonly owingCents: Cents;
+  /** The limit that warns, where one is set and what is owing goes beyond it. */
+  readonly overLimitCents: Cents | null;
+}
+
+export interface TillView {
+  readonly rows: readonly BuyerHead[];
+  /** What all buyers owe together, without those to whom the association owes. */
+  readonly owingCents: Cents;
+}
+
+export function tillView(book: Book, sale: Sale): TillView {
+  const rows = headsOf(book, sale, accountsOf(book, sale.id));
+  return { rows, owingCents: sumCents(rows.map(({ owingCents }) => owingCents).filter((owing) => owing > 0)) };
+}
+
+export interface BoughtLot {
+  readonly lotNo: string;
+  readonly goods: string;
+  readonly quantity: string;
+  /** As hammered, with what it stands for: `13.25 each`. */
+  readonly price: string;
+  readonly amount: string;
+  readonly premium: string;
+}
+
+export interface PaymentRow {
+  readonly paymentId: number;
+  readonly direction: Direction;
+  readonly method: Method;
+  readonly amount: string;
+  readonly reference: string;
+  readonly paidAt: string;
+  /** Why it was voided, or null where it stands. */
+  readonly voided: string | null;
+}
+
+export interface BuyerView extends BuyerHead {
+  readonly bought: readonly BoughtLot[];
+  readonly amountCents: Cents;
+  readonly premiumCents: Cents;
+  readonly taxCents: Cents;
+  readonly payments: readonly PaymentRow[];
+  /** What there is to settle and which way the money goes; null where the account is even. */
+  readonly due: { readonly direction: Direction; readonly amount: string } | null;
+}
+
+/** One buyer's account, or undefined where the sale has no such number. */
+export function buyerView(book: Book, sale: Sale, buyerNo: number): BuyerView | undefined {
+  const facts = saleFacts(book, sale.id);
+  const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
+  if (!account) return undefined;
+  const [head] = headsOf(book, sale, [account]);
+  if (!head) return undefined;
+  const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
+  const { lines, amountCents, premiumCents, taxCents } = account.invoice;
+  const bought = lines.map((line) => ({
+    lotNo: line.lotNo,
+    goods: names.get(line.goods) ?? line.goods,
+    quantity: quantityInWords(line),
+    price: `${showMoney(line.priceCents)} ${unitInWords(line.by)}`,
+    amount: showMoney(line.amountCents),
+    premium: showMoney(line.premiumCents),
+  }));
+  const payments = paymentsOf(book, sale.id, buyerNo);
+  return { ...head, bought, amountCents, premiumCents, taxCents, payments, due: dueOf(account.owingCents) };
+}
+
+function dueOf(owing: Cents): BuyerView['due'] {
+  if (owing === 0) return null;
+  return owing > 0
+    ? { direction: 'in', amount: formatMoney(owing) }
+    : { direction: 'out', amount: formatMoney(negate(owing)) };
+}
+
+function accountsOf(book: Book, saleId: number): BuyerAccount[] {
+  return buyerAccounts(saleFacts(book, saleId));
+}
+
+function headsOf(book: Book, { id: saleId, heldOn }: Sale, accounts: readonly BuyerAccount[]): BuyerHead[] {
+  const rows = book.db
+    .select({ buyer, name: particulars.name })
+    .from(buyer)
+    .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, saleId)))
+    .where(eq(buyer.saleId, saleId))
+    .all();
+  const byNumber = new Map(rows.map((row) => [row.buyer.buyerNo, row]));
+  return accounts.flatMap(({ buyerNo, invoice, paidCents, owingCents }) => {
+    const row = byNumber.get(buyerNo);
+    if (!row) return [];
+    const { cleared, clearedBy, taxExempt, exemptNo, limitCents } = row.buyer;
+    const over = limitCents !== null && owingCents > limitCents;
+    return [
+      {
+        ...{ buyerNo, name: row.name, licence: licenceInWords(row.buyer, heldOn), cleared, clearedBy },
+        exemptNo: taxExempt ? exemptNo : null,
+        ...{ lots: invoice.lots, totalCents: invoice.totalCents, paidCents, owingCents },
+        overLimitCents: over ? cents(limitCents) : null,
+      },
+    ];
+  });
+}
+
+/** All payments of a buyer in their order, the voided ones too: on the list they are read, in no sum are they counted. */
+function paymentsOf(book: Book, saleId: number, buyerNo: number): PaymentRow[] {
+  const voiding = alias(payment, 'voiding');
+  const { id: paymentId, direction, method, amountCents, reference, paidAt, voidsId } = payment;
+  const rows = book.db
+    .select({ paymentId, direction, method, amountCents, reference, paidAt, voidsId, voided: voiding.reason })
+    .from(payment)
+    .innerJoin(buyer, eq(buyer.id, payment.buyerId))
+    .leftJoin(voiding, eq(voiding.voidsId, payment.id))
+    .where(and(eq(payment.saleId, saleId), eq(buyer.buyerNo, buyerNo)))
+    .orderBy(asc(payment.id))
+    .all();
+  return rows.flatMap(({ voidsId: voids, amountCents: amount, ...row }) =>
+    voids === null ? [{ ...row, amount: showMoney(cents(amount)) }] : [],
+  );
+}

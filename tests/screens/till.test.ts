@@ -1,0 +1,158 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBook } from '#db/open.ts';
+import { saleFacts } from '#db/queries/sale-facts.ts';
+import { tempFile } from '#tests/support/temp.ts';
+import { axe } from './support/axe.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { countKeys } from './support/keys.ts';
+import { fillSellingBook, type SellingBook } from './support/selling-book.ts';
+import { type Server, startServer } from './support/server.ts';
+
+/** Buyers 10 and 11 have bought; seller 1 stands at the till too, as buyer 12. */
+const bookFile = tempFile();
+const MOST_KEYS = 8;
+let filled: SellingBook;
+let browser: Browser;
+let server: Server;
+
+beforeAll(async () => {
+  filled = fillSellingBook(bookFile, { lots: 6 });
+  // Lots 3 and 6 are 32 muskrats each, lot 1 is 12 raccoons and lot 2 is 5 beavers.
+  filled.must('outcome.record', { saleId: 1, lotNo: '3', kind: 'sold', price: '13.25', buyerNo: 10 });
+  filled.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 11 });
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+  filled?.close();
+});
+
+const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
+const owing = (page: Page) => page.locator('.sheet .figure-large').textContent();
+
+function paymentsInBook(buyerNo: number) {
+  const book = openBook(bookFile);
+  const { payments } = saleFacts(book, 1);
+  book.close();
+  return payments.filter((one) => one.buyerNo === buyerNo).map(({ method, amountCents }) => [method, amountCents]);
+}
+
+async function open(path: string, viewport = { width: 1280, height: 800 }): Promise<Page> {
+  const page = await newPage(browser, { viewport });
+  await page.goto(`${server.hallUrl}${path}`);
+  return page;
+}
+
+describe('the screens', () => {
+  it.each(['/till', '/till/10', '/till/12'])(
+    '%s has nothing that axe-core finds, and no sideways scroll',
+    async (path) => {
+      for (const [width, theme] of [
+        [320, 'light'],
+        [820, 'dark'],
+        [1366, 'sun'],
+      ] as const) {
+        const page = await newPage(browser, { viewport: { width, height: 800 } });
+        await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), theme);
+        await page.goto(`${server.hallUrl}${path}`);
+        expect(await axe(page)).toEqual([]);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+      }
+    },
+  );
+
+  it('shows what every buyer owes at 320 px without scrolling the table', async () => {
+    const page = await open('/till', { width: 320, height: 700 });
+    const table = page.getByRole('region', { name: 'Buyers' });
+    expect(await table.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
+  });
+});
+
+describe('a cash payment', () => {
+  it('takes at most eight keys from the buyer number on, shows the change, and is one payment', async () => {
+    const page = await open('/till');
+    await page.locator('.saved-mark').waitFor();
+    const count = await countKeys(page);
+    await page.keyboard.type('10');
+    await page.keyboard.press('Enter');
+    await page.getByLabel('Cash given').waitFor();
+    await page.waitForFunction(() => document.activeElement?.closest('form')?.getAttribute('aria-label') === 'Payment');
+    // 32 × 13.25 = 424.00.
+    expect(await owing(page)).toBe('424.00');
+    await page.keyboard.type('440');
+    await page.keyboard.press('Enter');
+    await page.getByText('424.00 taken. Change 16.00.').waitFor();
+    await page.getByText('Owing').first().waitFor();
+    await expect.poll(() => owing(page)).toBe('0.00');
+    expect(count.pressed()).toBeLessThanOrEqual(MOST_KEYS);
+    expect(count.pointed()).toBe(0);
+    expect(paymentsInBook(10)).toEqual([['cash', 42_400]]);
+  });
+
+  it('that does not reach says so, keeps what was typed, and records nothing', async () => {
+    const page = await open('/till/11');
+    await page.getByLabel('Cash given').fill('100');
+    await button(page, 'Take the payment').click();
+    await page.locator('.field-error').waitFor();
+    expect(await page.locator('.field-error').textContent()).toContain('100.00 does not reach 120.00');
+    expect(await page.getByLabel('Cash given').inputValue()).toBe('100');
+    expect(paymentsInBook(11)).toEqual([]);
+  });
+});
+
+describe('a buyer’s way', () => {
+  it('goes from the register over part cash and part check to nothing owing; a voided payment owes again', async () => {
+    const page = await open('/till');
+    await page.getByRole('combobox', { name: 'Who wants to buy?' }).fill('Zoë Łącka');
+    await page.getByRole('option', { name: /Enrol/ }).click();
+    await button(page, 'Enrol').click();
+    await page.getByLabel('Fur buyer’s licence').fill('FB-7');
+    await page.getByLabel('Cleared to buy').check();
+    await button(page, 'Give a buyer number').click();
+    await page.getByText('Zoë Łącka is buyer 21.').waitFor();
+
+    filled.must('outcome.record', { saleId: 1, lotNo: '2', kind: 'sold', price: '20.50', buyerNo: 21 });
+    await page.getByLabel('Buyer number').fill('21');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'Buyer 21, Zoë Łącka' }).waitFor();
+    // 5 × 20.50 = 102.50.
+    await expect.poll(() => owing(page)).toBe('102.50');
+    await page.getByLabel('Amount taken').fill('40');
+    await button(page, 'Take the payment').click();
+    await expect.poll(() => owing(page)).toBe('62.50');
+    await page.getByLabel('By', { exact: true }).selectOption('Check');
+    await page.getByLabel('Reference').fill('1041');
+    await button(page, 'Take the payment').click();
+    await expect.poll(() => owing(page)).toBe('0.00');
+    expect(paymentsInBook(21)).toEqual([
+      ['cash', 4000],
+      ['check', 6250],
+    ]);
+
+    await page.getByText('Void 62.50').click();
+    await page.getByLabel('Why it is voided').last().fill('wrong buyer');
+    await page.getByRole('listitem').filter({ hasText: 'Void 62.50' }).getByRole('button').click();
+    await page.getByText('voided: wrong buyer').waitFor();
+    await expect.poll(() => owing(page)).toBe('62.50');
+    expect(paymentsInBook(21)).toEqual([['cash', 4000]]);
+  });
+
+  it('a clearance is taken back and given by name', async () => {
+    const page = await open('/till/20');
+    await page.getByText('not cleared').waitFor();
+    await button(page, 'Clear to buy').click();
+    await button(page, 'Take the clearance back').waitFor();
+    expect(await page.locator('.buyer-standing').textContent()).toMatch(/^cleared/);
+  });
+
+  it('a number that nobody has says so', async () => {
+    const page = await open('/till');
+    await page.getByLabel('Buyer number').fill('99');
+    await page.keyboard.press('Enter');
+    await page.getByText('There is no buyer number 99: check the card.').waitFor();
+  });
+});
