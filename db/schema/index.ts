@@ -1,5 +1,6 @@
 /** Every table of the book, in an order in which rows may be written without breaking a reference. */
 export { association, person } from './association.ts';
+export { drawerEntry, drawerPiece } from './drawer.ts';
 export { log } from './log.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export { charge, invoice, payment, settlement } from './money.ts';

@@ -148,13 +148,34 @@ export const outcome = sqliteTable(
   ],
 );
 
-export const handover = sqliteTable('handover', {
-  id: id(),
-  lotId: integer('lot_id')
-    .notNull()
-    .unique()
-    .references(() => lot.id),
-  takenBy: words('taken_by'),
-  at: text('at').notNull(),
-  line: line(),
-});
+/**
+ * A lot passing to its buyer, or coming back over the counter. Rows are never changed: like the outcomes of a lot they
+ * are a chain, in which each row names the one it follows, and the newest says where the lot is.
+ */
+export const handover = sqliteTable(
+  'handover',
+  {
+    id: id(),
+    lotId: integer('lot_id')
+      .notNull()
+      .references(() => lot.id),
+    /** Who had bought the lot then; a later correction at the Block may name another. */
+    buyerId: integer('buyer_id')
+      .notNull()
+      .references(() => buyer.id),
+    kind: text('kind').$type<'handed' | 'returned'>().notNull(),
+    replacesId: integer('replaces_id').references((): AnySQLiteColumn => handover.id),
+    takenBy: words('taken_by'),
+    reason: words('reason'),
+    at: text('at').notNull(),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('handover_first').on(t.lotId).where(sql`replaces_id IS NULL`),
+    uniqueIndex('handover_replaced_once').on(t.replacesId),
+    index('handover_lot').on(t.lotId),
+    index('handover_buyer').on(t.buyerId),
+    oneOf('handover_kind', t.kind, ['handed', 'returned']),
+    check('handover_first_handed', sql`${t.replacesId} IS NOT NULL OR ${t.kind} = 'handed'`),
+  ],
+);

@@ -32,6 +32,8 @@ export const sale = sqliteTable(
     duesCents: centsColumn('dues_cents').notNull(),
     /** How the clerk has the lots come up: the word of an order, see `lib/running-order.ts`. */
     runningOrder: text('running_order').notNull().default('lot'),
+    /** True where lots may leave the hall before they are paid; otherwise what was paid has to cover them. */
+    handOverUnpaid: flag('hand_over_unpaid'),
     line: line(),
   },
   (t) => [

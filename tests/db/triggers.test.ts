@@ -14,7 +14,9 @@ const run = (sql: string) => book.sqlite.exec(sql);
 // No command writes these yet, or only with more than this test needs: a plain row is enough to be kept.
 run(`INSERT INTO invoice (sale_id, number, buyer_id, model, issued_at, line) VALUES (1, 1, 1, '{}', 'now', 1)`);
 run(`INSERT INTO settlement (sale_id, number, seller_id, model, issued_at, line) VALUES (1, 1, 1, '{}', 'now', 1)`);
-run(`INSERT INTO handover (lot_id, at, line) VALUES (1, 'now', 1)`);
+run(`INSERT INTO handover (lot_id, buyer_id, kind, at, line) VALUES (1, 1, 'handed', 'now', 1)`);
+run(`INSERT INTO drawer_entry (sale_id, kind, checks_cents, at, line) VALUES (1, 'counted', 500, 'now', 1)`);
+run('INSERT INTO drawer_piece (entry_id, denomination_cents, pieces, line) VALUES (1, 2000, 3, 1)');
 
 /** Expects SQLite to refuse, with every row as it was. */
 function refuses(sql: string, message: RegExp) {
@@ -23,7 +25,9 @@ function refuses(sql: string, message: RegExp) {
   expect(rowsOf(book)).toEqual(before);
 }
 
-describe.each(['outcome', 'bid', 'charge', 'payment', 'invoice', 'settlement', 'handover', 'log'])('%s', (table) => {
+const SEALED = ['outcome', 'bid', 'charge', 'payment', 'invoice', 'settlement', 'handover', 'drawer_entry'];
+
+describe.each([...SEALED, 'drawer_piece', 'log'])('%s', (table) => {
   it('has a row to try with', () => {
     expect(rowsOf(book)[table]?.length).toBeGreaterThan(0);
   });
@@ -116,6 +120,15 @@ describe('money and counts', () => {
     ['a stage that is none', `UPDATE sale SET stage = 'over'`],
     ['half a part', `UPDATE partner SET parts = 0.5`],
     ['half a seller number', `UPDATE seller SET seller_no = 1.5`],
+    [
+      'a lot that came back before it was handed over',
+      `INSERT INTO handover (lot_id, buyer_id, kind, at, line) VALUES (2, 1, 'returned', '', 1)`,
+    ],
+    ['half a coin', 'INSERT INTO drawer_piece (entry_id, denomination_cents, pieces, line) VALUES (1, 25, 1.5, 1)'],
+    [
+      'half a cent of checks',
+      `INSERT INTO drawer_entry (sale_id, kind, checks_cents, at, line) VALUES (1, 'counted', 0.5, '', 1)`,
+    ],
     ['a second association', `INSERT INTO association (id, name, line) VALUES (2, 'x', 1)`],
   ])('are never %s', (_, sql) => refuses(sql, whole));
 });
@@ -127,6 +140,7 @@ describe('what stands once', () => {
       'a lot number',
       `INSERT INTO lot (sale_id, lot_number, seller_id, goods_id, by, line) VALUES (1, 1, 1, 1, 'piece', 1)`,
     ],
+    ['a first handing over', `INSERT INTO handover (lot_id, buyer_id, kind, at, line) VALUES (1, 1, 'handed', '', 1)`],
     ['a first outcome', `INSERT INTO outcome (lot_id, kind, at, line) VALUES (1, 'passed', '', 1)`],
     ['a buyer number', `INSERT INTO buyer (sale_id, buyer_no, person_id, line) VALUES (1, 10, 1, 1)`],
     ['a seller number', `INSERT INTO seller (sale_id, seller_no, line) VALUES (1, 1, 1)`],
