@@ -1,9 +1,9 @@
 /** What a paper worker is given, and what it says back. */
-import type { SettlementSheet } from '#lib/sheet/model.ts';
+import type { Paper } from './kinds.ts';
 import type { PaperSize } from './look.ts';
 
 export interface Work {
-  readonly sheets: readonly SettlementSheet[];
+  readonly sheets: readonly Paper[];
   readonly size: PaperSize;
 }
 

@@ -2,12 +2,11 @@
 import { Document } from '@react-pdf/renderer';
 import { PDFDocument } from 'pdf-lib';
 import { createElement } from 'react';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { draw } from './draw.ts';
 import { loadFonts } from './fonts.ts';
+import { nameOf, type Paper, pagesOf } from './kinds.ts';
 import type { PaperSize } from './look.ts';
 import { printable } from './printable.ts';
-import { SettlementSheetPages } from './settlement-sheet.tsx';
 
 /** Few enough that a piece is small beside the program, many enough that the fonts are not embedded too often. */
 const SHEETS_A_PIECE = 6;
@@ -19,10 +18,7 @@ interface Options {
 }
 
 /** One PDF of all sheets in the order given, each beginning on a page of its own. */
-export async function renderPieces(
-  sheets: readonly SettlementSheet[],
-  { size, onProgress }: Options,
-): Promise<Uint8Array> {
+export async function renderPieces(sheets: readonly Paper[], { size, onProgress }: Options): Promise<Uint8Array> {
   const has = await loadFonts();
   const whole = await PDFDocument.create({ updateMetadata: false });
   for (let at = 0; at < sheets.length; at += SHEETS_A_PIECE) {
@@ -34,14 +30,14 @@ export async function renderPieces(
   return whole.save();
 }
 
-/** A sheet that cannot be drawn fails the whole, with its seller number: a sheet missing from a pile is never noticed. */
-async function renderPiece(piece: readonly SettlementSheet[], size: PaperSize): Promise<Uint8Array> {
+/** A sheet that cannot be drawn fails the whole, with its name: a sheet missing from a pile is never noticed. */
+async function renderPiece(piece: readonly Paper[], size: PaperSize): Promise<Uint8Array> {
   try {
-    const pages = piece.map((sheet) => createElement(SettlementSheetPages, { key: sheet.sellerNo, sheet, size }));
-    return await draw(createElement(Document, null, pages));
+    const pages = piece.map((paper) => pagesOf(paper, size));
+    return await draw(createElement(Document, null, ...pages));
   } catch (fault) {
-    const numbers = piece.map(({ sellerNo }) => sellerNo).join(', ');
-    throw new Error(`The sheets of seller numbers ${numbers} could not be drawn: ${String(fault)}`, { cause: fault });
+    const names = piece.map(nameOf).join(', ');
+    throw new Error(`These could not be drawn: ${names}. ${String(fault)}`, { cause: fault });
   }
 }
 
@@ -51,7 +47,7 @@ async function append(whole: PDFDocument, piece: Uint8Array): Promise<void> {
 }
 
 /** The day comes from the sheets and not from the clock, so that the same sheets make the same file. */
-function describe(whole: PDFDocument, sheets: readonly SettlementSheet[]): void {
+function describe(whole: PDFDocument, sheets: readonly Paper[]): void {
   const [first] = sheets;
   if (first === undefined) return;
   const day = new Date(`${first.issuedOn}T00:00:00Z`);

@@ -1,12 +1,12 @@
 /** Keeps a letter that the typeface lacks from being printed as another one: it stands as U+FFFD, for all to see. */
-import type { SettlementSheet } from '#lib/sheet/model.ts';
 import type { HasLetter } from './fonts.ts';
+import type { PaperHead } from './paper.ts';
 
 const MISSING = '\u{fffd}';
 export const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;
 
-/** The sheet with letters that can be printed, and a remark where one could not. */
-export function printable(sheet: SettlementSheet, has: HasLetter): SettlementSheet {
+/** The paper with letters that can be printed, and a remark where one could not. */
+export function printable<T extends PaperHead>(sheet: T, has: HasLetter): T {
   let missed = false;
   const shown = everyText(sheet, (text) => {
     const own = onlyLetters(text, has);

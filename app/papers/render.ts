@@ -1,9 +1,9 @@
 /**
- * Settlement sheets as one PDF. A worker thread draws them, because drawing a page stops whoever draws it for some
+ * Papers as one PDF. A worker thread draws them, because drawing a page stops whoever draws it for some
  * 30 ms, and in the server that would be the clerk at the Block.
  */
 import type { Worker } from 'node:worker_threads';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
+import type { Paper } from './kinds.ts';
 import type { PaperSize } from './look.ts';
 import type { Word, Work } from './messages.ts';
 import { withWorker } from './workers.ts';
@@ -15,13 +15,10 @@ export interface RenderOptions {
 }
 
 /**
- * Draws the sheets in the order given, each beginning on a page of its own.
- * @returns the bytes of one PDF. @throws RangeError without sheets; Error naming the seller numbers when one cannot be drawn.
+ * Draws the papers in the order given, also of different kinds, each beginning on a page of its own.
+ * @returns the bytes of one PDF. @throws RangeError without sheets; Error naming the papers of a piece when one cannot be drawn.
  */
-export async function renderSheets(
-  sheets: readonly SettlementSheet[],
-  { size, onProgress }: RenderOptions,
-): Promise<Uint8Array> {
+export async function renderSheets(sheets: readonly Paper[], { size, onProgress }: RenderOptions): Promise<Uint8Array> {
   if (sheets.length === 0) throw new RangeError('there is no sheet to draw');
   const told = (done: number) => onProgress?.(done, sheets.length);
   return withWorker((worker) => drawnBy(worker, { sheets, size }, told));
