@@ -1,11 +1,11 @@
 import { theBook } from '#app/book.ts';
-import { renderSheets } from '#app/papers/render.ts';
 import { problem } from '#app/problem.ts';
 import type { Book } from '#db/open.ts';
-import { saleOfAddress, theAssociation } from '#db/queries/sales.ts';
+import { saleOfAddress } from '#db/queries/sales.ts';
 import { issuedSheets, previewSheet } from '#db/queries/sheets.ts';
 import { refuse } from '#lib/result.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { answerPapers } from '../answer.ts';
 
 /**
  * Settlement sheets as one PDF: `?sale=1` every issued sheet of a sale, `&seller=3` that seller number's newest, or
@@ -18,17 +18,8 @@ export async function GET(request: Request): Promise<Response> {
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);
   const seller = words.get('seller');
   const sheets = seller === null ? allIssued(book, sale.id) : sheetOf(book, sale.id, seller);
-  if (sheets.length === 0) return problem(refuse('unknown', 'There is no sheet to print yet: issue it first.'), 404);
-  const bytes = await renderSheets(sheets, { size: theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter' });
-  const name =
-    seller === null ? `settlement-sheets-${sale.id}.pdf` : `settlement-sheet-${sale.id}-seller-${seller}.pdf`;
-  return new Response(new Uint8Array(bytes), {
-    headers: {
-      'content-type': 'application/pdf',
-      'content-disposition': `inline; filename="${name}"`,
-      'cache-control': 'no-store',
-    },
-  });
+  const name = seller === null ? `settlement-sheets-${sale.id}` : `settlement-sheet-${sale.id}-seller-${seller}`;
+  return answerPapers({ book, papers: sheets, name, none: 'There is no sheet to print yet: issue it first.' });
 }
 
 function allIssued(book: Book, saleId: number): SettlementSheet[] {
