@@ -3,5 +3,5 @@ export { association, person } from './association.ts';
 export { drawerEntry, drawerPiece } from './drawer.ts';
 export { log } from './log.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
-export { charge, invoice, payment, settlement } from './money.ts';
+export { charge, closing, invoice, payment, sellerCheck, settlement } from './money.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';

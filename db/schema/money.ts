@@ -112,3 +112,59 @@ export const settlement = sqliteTable(
     uniqueIndex('settlement_corrected_once').on(t.correctsId),
   ],
 );
+
+/**
+ * A check written to one partner of a seller number. Whose it is, how much and when stand in its payment; a check is
+ * void once that payment is voided. One written in the place of another names it.
+ */
+export const sellerCheck = sqliteTable(
+  'seller_check',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    /** The number printed on the check. */
+    number: integer('number').notNull(),
+    paymentId: integer('payment_id')
+      .notNull()
+      .references(() => payment.id),
+    /** The sheet that it pays. */
+    settlementId: integer('settlement_id')
+      .notNull()
+      .references(() => settlement.id),
+    replacesId: integer('replaces_id').references((): AnySQLiteColumn => sellerCheck.id),
+    line: line(),
+  },
+  (t) => [
+    uniqueIndex('seller_check_number').on(t.saleId, t.number),
+    uniqueIndex('seller_check_payment').on(t.paymentId),
+    uniqueIndex('seller_check_replaced_once').on(t.replacesId),
+    index('seller_check_settlement').on(t.settlementId),
+    wholeNumber('seller_check_number', t.number),
+    check('seller_check_positive', sql`${t.number} > 0`),
+  ],
+);
+
+/** A sale that was closed, with the closing report as it was then, frozen; or one that was opened again, with the reason. */
+export const closing = sqliteTable(
+  'closing',
+  {
+    id: id(),
+    saleId: integer('sale_id')
+      .notNull()
+      .references(() => sale.id),
+    kind: text('kind').$type<'closed' | 'reopened'>().notNull(),
+    /** The finished closing report; null where the sale was opened again. */
+    model: text('model'),
+    reason: words('reason'),
+    worker: text('worker').notNull(),
+    at: text('at').notNull(),
+    line: line(),
+  },
+  (t) => [
+    index('closing_sale').on(t.saleId),
+    oneOf('closing_kind', t.kind, ['closed', 'reopened']),
+    check('closing_report', sql`(${t.kind} = 'closed') = (${t.model} IS NOT NULL)`),
+  ],
+);

@@ -34,6 +34,10 @@ export const sale = sqliteTable(
     runningOrder: text('running_order').notNull().default('lot'),
     /** True where lots may leave the hall before they are paid; otherwise what was paid has to cover them. */
     handOverUnpaid: flag('hand_over_unpaid'),
+    /** True where a seller is paid only once the buyers of all their lots have paid. */
+    sellersWait: flag('sellers_wait'),
+    /** Days after the season's close until a statement of furs still held is due at the agency. */
+    statementDays: integer('statement_days').notNull().default(10),
     line: line(),
   },
   (t) => [

@@ -16,6 +16,8 @@ run(`INSERT INTO invoice (sale_id, number, buyer_id, model, issued_at, line) VAL
 run(`INSERT INTO settlement (sale_id, number, seller_id, model, issued_at, line) VALUES (1, 1, 1, '{}', 'now', 1)`);
 run(`INSERT INTO handover (lot_id, buyer_id, kind, at, line) VALUES (1, 1, 'handed', 'now', 1)`);
 run(`INSERT INTO drawer_entry (sale_id, kind, checks_cents, at, line) VALUES (1, 'counted', 500, 'now', 1)`);
+run('INSERT INTO seller_check (sale_id, number, payment_id, settlement_id, line) VALUES (1, 1001, 1, 1, 1)');
+run(`INSERT INTO closing (sale_id, kind, model, worker, at, line) VALUES (1, 'closed', '{}', 'Ada', 'now', 1)`);
 run('INSERT INTO drawer_piece (entry_id, denomination_cents, pieces, line) VALUES (1, 2000, 3, 1)');
 
 /** Expects SQLite to refuse, with every row as it was. */
@@ -27,7 +29,7 @@ function refuses(sql: string, message: RegExp) {
 
 const SEALED = ['outcome', 'bid', 'charge', 'payment', 'invoice', 'settlement', 'handover', 'drawer_entry'];
 
-describe.each([...SEALED, 'drawer_piece', 'log'])('%s', (table) => {
+describe.each([...SEALED, 'drawer_piece', 'seller_check', 'closing', 'log'])('%s', (table) => {
   it('has a row to try with', () => {
     expect(rowsOf(book)[table]?.length).toBeGreaterThan(0);
   });
