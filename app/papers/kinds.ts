@@ -1,17 +1,31 @@
 /** Every kind of paper with the pages it is drawn as, and how it is named when it cannot be drawn. */
 import { createElement, type ReactElement } from 'react';
+import type { AlignmentPage, LabelPage, TicketPage } from '#lib/paper/labels.ts';
+import type { ListPaper } from '#lib/paper/list.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { LabelAlignment } from './label-alignment.tsx';
+import { Labels } from './labels.tsx';
+import { ListPages } from './list.tsx';
 import type { PaperSize } from './look.ts';
 import { SettlementSheetPages } from './settlement-sheet.tsx';
+import { Tickets } from './tickets.tsx';
 
 /** A finished model of any kind of paper. */
-export type Paper = SettlementSheet;
+export type Paper = SettlementSheet | LabelPage | AlignmentPage | TicketPage | ListPaper;
 
 /** The pages of one paper. */
 export function pagesOf(paper: Paper, size: PaperSize): ReactElement {
   switch (paper.paper) {
     case 'settlement-sheet':
       return createElement(SettlementSheetPages, { sheet: paper, size });
+    case 'labels':
+      return createElement(Labels, { sheet: paper });
+    case 'label-alignment':
+      return createElement(LabelAlignment, { sheet: paper });
+    case 'tickets':
+      return createElement(Tickets, { sheet: paper, size });
+    case 'list':
+      return createElement(ListPages, { sheet: paper, size });
   }
 }
 
@@ -20,5 +34,13 @@ export function nameOf(paper: Paper): string {
   switch (paper.paper) {
     case 'settlement-sheet':
       return `settlement sheet of seller number ${paper.sellerNo}`;
+    case 'labels':
+      return `labels of lots ${paper.labels.map(({ ticket }) => ticket.lotNo).join(', ')}`;
+    case 'label-alignment':
+      return 'label alignment';
+    case 'tickets':
+      return `tickets of lots ${paper.tickets.map(({ lotNo }) => lotNo).join(', ')}`;
+    case 'list':
+      return [paper.title, paper.number?.label, paper.number?.words].filter(Boolean).join(' ');
   }
 }

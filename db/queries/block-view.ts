@@ -146,7 +146,7 @@ function sellersAsBuyers(book: Book, { saleId, sellerId }: LotRow): number[] {
   return find.all({ saleId, sellerId }).map(({ buyerNo }) => buyerNo);
 }
 
-function buyersOf(book: Book, saleId: number): BlockView['buyers'] {
+export function buyersOf(book: Book, saleId: number): BlockView['buyers'] {
   const find = book.prepared('buyers of the block', (db) =>
     db
       .select({ buyerNo: buyer.buyerNo, name: particulars.name, cleared: buyer.cleared })

@@ -127,7 +127,7 @@ function empty() {
 }
 
 /** The association as it is named now; a book that was filled from a folder may not have been given its name yet. */
-function associationFacts(book: Book): SheetAssociation {
+export function associationFacts(book: Book): SheetAssociation {
   const row = book.db.select().from(association).get();
   if (!row) return NO_NAME;
   const { name, street, city, region, postcode, phone, email } = row;

@@ -87,12 +87,12 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
 }
 
 /** The seal in groups of eight, so that two people can compare it aloud. */
-function headOf({ seq, hash }: SheetStamp['head']): SheetHead {
+export function headOf({ seq, hash }: SheetStamp['head']): SheetHead {
   const groups = hash.match(/.{1,8}/g) ?? [];
   return { seq, hash, words: `Log line ${seq}, seal ${groups.join(' ')}` };
 }
 
-function saleOf({ name, heldOn, venue, season, currency }: SellerFile['sale']): SettlementSheet['sale'] {
+export function saleOf({ name, heldOn, venue, season, currency }: SellerFile['sale']): SettlementSheet['sale'] {
   const heldOnWords = dateInWords(heldOn);
   const words = joined([heldOnWords, venue, `season ${season}`], ' · ');
   return { name: clean(name), heldOn, heldOnWords, venue: clean(venue), season: clean(season), currency, words };

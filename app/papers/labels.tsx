@@ -1,0 +1,87 @@
+/** Lot tickets on a sheet of labels. Everything is placed by the model, so that it lies on the label. */
+import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
+import type { LabelPage } from '#lib/paper/labels.ts';
+import type { Ticket } from '#lib/paper/ticket.ts';
+import { Bars, Qr } from './codes.tsx';
+import { FAMILY } from './fonts.ts';
+import { bold, fitted, SIZES, type } from './look.ts';
+
+// Points: the label is 189 by 72. The left part holds the words and the bars, the right one the QR code and the mark.
+const LEFT = 136;
+const RIGHT = 42;
+const MODULE_QR = 1.44;
+const MODULE_128 = 0.72;
+
+const styles = StyleSheet.create({
+  page: { fontFamily: FAMILY, color: '#000000' },
+  label: { position: 'absolute', flexDirection: 'row', paddingTop: 4, paddingHorizontal: 5, overflow: 'hidden' },
+  left: { width: LEFT },
+  top: { flexDirection: 'row', height: 26 },
+  no: { ...bold(25, 1), paddingRight: 5 },
+  beside: { flex: 1 },
+  seller: { ...bold(8), maxLines: 1 },
+  quantity: { ...type(6.8, 1.15), maxLines: 2 },
+  goods: { ...bold(8.5), maxLines: 1, textOverflow: 'ellipsis' },
+  long: { ...bold(7, 1.12), maxLines: 2, textOverflow: 'ellipsis' },
+  fine: { ...type(6.8), maxLines: 1, textOverflow: 'ellipsis' },
+  bars: { position: 'absolute', left: 5, bottom: 3 },
+  right: { width: RIGHT, alignItems: 'center' },
+  mark: { backgroundColor: '#000000', color: '#ffffff', width: RIGHT, alignItems: 'center', paddingVertical: 1 },
+  markWords: bold(7.6),
+  gloves: type(6),
+});
+
+export function Labels({ sheet }: { sheet: LabelPage }) {
+  return (
+    <Page size={SIZES.letter.name} style={styles.page}>
+      {sheet.labels.map(({ spot, ticket }) => (
+        <View
+          key={ticket.lotNo}
+          style={[styles.label, { left: spot.x, top: spot.y, width: spot.width, height: spot.height }]}
+        >
+          <Words ticket={ticket} />
+          <Right ticket={ticket} />
+          <View style={styles.bars}>
+            <Bars text={ticket.code} module={MODULE_128} width={LEFT} height={12} />
+          </View>
+        </View>
+      ))}
+    </Page>
+  );
+}
+
+/** A name of goods that is longer is set smaller and in two lines. */
+const LONG = 24;
+
+function Words({ ticket }: { ticket: Ticket }) {
+  const { goods, short, minimum } = ticket;
+  const long = goods.length > LONG;
+  return (
+    <View style={styles.left}>
+      <View style={styles.top}>
+        <Text style={[styles.no, fitted(ticket.lotNo, { size: 25, width: 82 })]}>{ticket.lotNo}</Text>
+        <View style={styles.beside}>
+          <Text style={[styles.seller, fitted(ticket.seller, { size: 8, width: 58 })]}>{ticket.seller}</Text>
+          <Text style={styles.quantity}>{ticket.quantity}</Text>
+        </View>
+      </View>
+      <Text style={long ? styles.long : styles.goods}>{goods}</Text>
+      {!long && short !== '' && <Text style={styles.fine}>{short}</Text>}
+      {minimum !== '' && <Text style={styles.fine}>{minimum}</Text>}
+    </View>
+  );
+}
+
+function Right({ ticket }: { ticket: Ticket }) {
+  return (
+    <View style={styles.right}>
+      <Qr text={ticket.code} module={MODULE_QR} />
+      {ticket.mark !== '' && (
+        <View style={styles.mark}>
+          <Text style={styles.markWords}>{ticket.mark}</Text>
+          <Text style={styles.gloves}>{ticket.shortCaution}</Text>
+        </View>
+      )}
+    </View>
+  );
+}

@@ -1,0 +1,66 @@
+/** Every paper that is a list: a heading like the settlement sheet's, tables, sentences, lines to sign on. */
+import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
+import type { ListPaper } from '#lib/paper/list.ts';
+import { Lines } from './lines.tsx';
+import { ListHead } from './list/head.tsx';
+import { ListFoot, ListRunningHead } from './list/running.tsx';
+import { Table } from './list/table.tsx';
+import { bold, look, type PaperSize, SIZES, type } from './look.ts';
+
+const styles = StyleSheet.create({
+  opening: { ...type(9.5), marginTop: 6 },
+  closing: { marginTop: 10 },
+  sentences: type(8),
+  remarks: { marginTop: 8 },
+  signatures: { flexDirection: 'row', marginTop: 30 },
+  signature: { flex: 1, borderTopWidth: 0.75, marginRight: 20, paddingTop: 2, ...type(7.5) },
+  caution: { ...bold(7.5), marginTop: 8 },
+});
+
+export function ListPages({ sheet, size }: { sheet: ListPaper; size: PaperSize }) {
+  return (
+    <Page size={SIZES[size].name} style={look.page} wrap>
+      <ListRunningHead sheet={sheet} />
+      <View style={look.body}>
+        <ListHead sheet={sheet} />
+        <Lines style={styles.opening} lines={sheet.opening} />
+        {sheet.signedAtTop && <Signatures words={sheet.signatures} />}
+        {sheet.tables.map((table) => (
+          <Table key={table.title} table={table} />
+        ))}
+        <Ending sheet={sheet} />
+      </View>
+      <ListFoot sheet={sheet} />
+    </Page>
+  );
+}
+
+/** What is said and signed under the tables stays together. */
+function Ending({ sheet }: { sheet: ListPaper }) {
+  return (
+    <View wrap={false}>
+      <Lines style={styles.remarks} lines={sheet.remarks} />
+      {sheet.closing.map(({ title, sentences }) => (
+        <View key={title} style={styles.closing}>
+          <Text style={look.title}>{title}</Text>
+          <Lines style={styles.sentences} lines={sentences} />
+        </View>
+      ))}
+      {!sheet.signedAtTop && <Signatures words={sheet.signatures} />}
+      {sheet.caution !== '' && <Text style={styles.caution}>{sheet.caution}</Text>}
+    </View>
+  );
+}
+
+function Signatures({ words }: { words: readonly string[] }) {
+  if (words.length === 0) return null;
+  return (
+    <View style={styles.signatures}>
+      {words.map((under) => (
+        <Text key={under} style={styles.signature}>
+          {under}
+        </Text>
+      ))}
+    </View>
+  );
+}

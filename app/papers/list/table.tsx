@@ -1,0 +1,80 @@
+/** One table of a list, under a heading that comes again on each page. */
+import { StyleSheet, Text, View } from '@react-pdf/renderer';
+import { createElement } from 'react';
+import type { ColumnKind, ListCell, ListTable } from '#lib/paper/list.ts';
+import { Lines } from '../lines.tsx';
+import { bold, fitted, type } from '../look.ts';
+
+const styles = StyleSheet.create({
+  table: { marginTop: 8 },
+  title: { ...bold(10), paddingTop: 4, paddingBottom: 3 },
+  head: { ...bold(7.5), flexDirection: 'row', alignItems: 'flex-end', borderBottomWidth: 1, paddingBottom: 2 },
+  row: { flexDirection: 'row', borderTopWidth: 0.35, paddingTop: 2.5, paddingBottom: 2 },
+  writing: { minHeight: 25, alignItems: 'flex-end' },
+  none: { paddingTop: 4 },
+  sum: { ...bold(9), borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3 },
+  fine: type(7.5),
+});
+
+/** Widths in points; a column without one shares what is left. */
+const COLUMNS = StyleSheet.create({
+  lot: { width: 42, fontWeight: 700, paddingRight: 4 },
+  number: { width: 38, textAlign: 'right', paddingRight: 6 },
+  goods: { flex: 1, paddingRight: 6 },
+  quantity: { width: 72, paddingRight: 6 },
+  price: { width: 78, textAlign: 'right', paddingRight: 6 },
+  money: { width: 70, textAlign: 'right' },
+  words: { flex: 1.4, paddingRight: 6 },
+  tick: { width: 40, paddingLeft: 3 },
+  blank: { width: 56, borderBottomWidth: 0.75, height: 18, marginLeft: 6 },
+});
+
+/** A row with so many small lines may be divided between two pages, as it could be longer than one. */
+const TALL = 24;
+
+export function Table({ table }: { table: ListTable }) {
+  const { title, rows, none, sum } = table;
+  return (
+    <View style={styles.table}>
+      {title !== '' && (
+        <Text style={styles.title} minPresenceAhead={40}>
+          {title}
+        </Text>
+      )}
+      {rows.length === 0 ? <Text style={styles.none}>{none}</Text> : <TableHead table={table} />}
+      {createElement(View, null, ...rows.map((row) => createElement(Row, { table, row })))}
+      {sum !== '' && <Text style={styles.sum}>{sum}</Text>}
+    </View>
+  );
+}
+
+function TableHead({ table }: { table: ListTable }) {
+  const cells = table.columns.map(({ kind, words }) => createElement(Text, { style: headOf(kind) }, words));
+  return createElement(View, { fixed: true, style: styles.head }, ...cells);
+}
+
+function headOf(kind: ColumnKind) {
+  return kind === 'blank' ? { width: COLUMNS.blank.width, marginLeft: COLUMNS.blank.marginLeft } : COLUMNS[kind];
+}
+
+function Row({ table, row }: { table: ListTable; row: readonly ListCell[] }) {
+  const writing = table.columns.some(({ kind }) => kind === 'blank') ? [styles.writing] : [];
+  const cells = table.columns.map(({ kind }, at) => createElement(Cell, { kind, cell: row[at] }));
+  const wrap = row.some(({ fine }) => fine.length > TALL);
+  return createElement(View, { wrap, style: [styles.row, ...writing] }, ...cells);
+}
+
+/** An empty cell only keeps its place, and may be written in; text costs the renderer far more than a box. */
+function Cell({ kind, cell }: { kind: ColumnKind; cell: ListCell | undefined }) {
+  const style = COLUMNS[kind];
+  if (!cell || (cell.words === '' && cell.fine.length === 0)) return <View style={style} />;
+  const { words, fine } = cell;
+  const size = 'width' in style && kind !== 'quantity' ? [fitted(words, { size: 9, width: style.width - 6 })] : [];
+  if (fine.length === 0) return <Text style={[style, ...size]}>{words}</Text>;
+  return (
+    <View style={style}>
+      {words !== '' && <Text style={size}>{words}</Text>}
+      <Lines style={styles.fine} lines={fine} />
+    </View>
+  );
+}

@@ -1,0 +1,46 @@
+/** The Block's sheets for the hour when the power fails: the lots still to be called, with room for what the hammer brought. */
+import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
+import { BLANK, cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
+import { countWords, detailWords, goodsWords, quantityWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
+
+/** `lots` are all lots of the sale in running order; those that were called stay out. */
+export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
+  const open = lots.filter(({ outcome }) => outcome === null);
+  return listPaper(ground, {
+    title: 'Block sheet',
+    opening: [
+      'For taking down by hand when the machine is silent. Write the price for what stands behind the line, the buyer number and the time.',
+      'A lot that is not sold: write no-sale or withdrawn in the place of the price. A mistake: strike it out once, write it again beside it, and sign.',
+      'Enter the sheets at the Block afterwards in the order of the times, and keep them. Initial the foot of each.',
+    ],
+    tables: [
+      {
+        title: '',
+        columns: [
+          { kind: 'lot', words: 'Lot' },
+          { kind: 'goods', words: 'Goods' },
+          { kind: 'quantity', words: 'Quantity' },
+          { kind: 'number', words: 'Seller' },
+          { kind: 'price', words: 'Minimum' },
+          { kind: 'blank', words: 'Price' },
+          { kind: 'tick', words: '' },
+          { kind: 'blank', words: 'Buyer' },
+          { kind: 'blank', words: 'Time' },
+        ],
+        rows: open.map((lot) => [
+          cell(lot.lotNo),
+          cell(goodsWords(lot), detailWords(lot), lot.holds.length > 0 ? 'ON HOLD: do not put up' : ''),
+          cell(quantityWords(lot)),
+          cell(String(lot.sellerNo)),
+          cell(shortMinimum(lot)),
+          BLANK,
+          cell(standsFor(lot)),
+          BLANK,
+          BLANK,
+        ]),
+        none: 'No lot is left to be called.',
+        sum: open.length === 0 ? '' : `${countWords(open.length, 'lot')} still to be called`,
+      },
+    ],
+  });
+}

@@ -1,0 +1,89 @@
+/** A finished paper that is a list: what it is, tables of words, sentences, places to sign. One layout draws them all. */
+import type { PaperGround } from '#lib/paper/facts.ts';
+import type { SheetHead } from '#lib/sheet/model.ts';
+import { associationOf } from '#lib/sheet/parties.ts';
+import { CAUTION } from '#lib/sheet/remarks.ts';
+import { headOf, saleOf } from '#lib/sheet/settlement-sheet.ts';
+import { dateInWords } from '#lib/sheet/spell.ts';
+
+/** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */
+export type ColumnKind = 'lot' | 'number' | 'goods' | 'quantity' | 'price' | 'money' | 'words' | 'tick' | 'blank';
+
+export interface ListCell {
+  readonly words: string;
+  /** Small lines under the words. */
+  readonly fine: readonly string[];
+}
+
+export interface ListTable {
+  readonly title: string;
+  readonly columns: readonly { readonly kind: ColumnKind; readonly words: string }[];
+  readonly rows: readonly (readonly ListCell[])[];
+  /** Stands in the place of the rows where there are none. */
+  readonly none: string;
+  /** How much it is in all, or empty. */
+  readonly sum: string;
+}
+
+export interface ListSentences {
+  readonly title: string;
+  readonly sentences: readonly string[];
+}
+
+export interface ListPaper {
+  readonly paper: 'list';
+  readonly title: string;
+  /** ISO 8601 date. */
+  readonly issuedOn: string;
+  readonly issuedWords: string;
+  readonly head: SheetHead;
+  readonly association: { readonly name: string; readonly address: readonly string[] };
+  readonly sale: { readonly name: string; readonly words: string };
+  /** The number to sort by, in a frame: `Seller` 12. */
+  readonly number: { readonly label: string; readonly words: string } | null;
+  /** Whom the paper is about: names, addresses, licences. */
+  readonly parties: readonly ListSentences[];
+  /** What to do with it, above the tables. */
+  readonly opening: readonly string[];
+  readonly tables: readonly ListTable[];
+  readonly closing: readonly ListSentences[];
+  /** The words under each line to sign on, at the end or, on a sheet that is handed in, at the top. */
+  readonly signatures: readonly string[];
+  readonly signedAtTop: boolean;
+  readonly remarks: readonly string[];
+  readonly caution: string;
+}
+
+type Own = Pick<ListPaper, 'title' | 'tables'> & Partial<Omit<ListPaper, 'paper'>>;
+
+/** The paper with its heading; what it does not name is empty. */
+export function listPaper({ association, sale, issuedOn, head }: PaperGround, own: Own): ListPaper {
+  const { name, words } = saleOf(sale);
+  return {
+    paper: 'list',
+    issuedOn,
+    issuedWords: `As of ${dateInWords(issuedOn)}, log line ${head.seq}`,
+    head: headOf(head),
+    association: associationOf(association),
+    sale: { name, words },
+    number: null,
+    parties: [],
+    opening: [],
+    closing: [],
+    signatures: [],
+    signedAtTop: false,
+    remarks: [],
+    caution: '',
+    ...own,
+  };
+}
+
+/** For the papers on which somebody might look for advice. */
+export const NO_ADVICE = `Nothing on this paper is advice of law. ${CAUTION}`;
+
+export function cell(words: string, ...fine: readonly string[]): ListCell {
+  return { words, fine: fine.filter((line) => line !== '') };
+}
+
+/** A place to write in by hand. */
+export const BLANK: ListCell = { words: '', fine: [] };

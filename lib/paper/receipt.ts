@@ -1,0 +1,87 @@
+/** The seller's receipt at check-in: the lots as they were taken in, their tags, dues and advances, and the sale's terms. */
+import { compareLotNo } from '#lib/lot-number.ts';
+import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
+import { countWords, detailWords, goodsWords, minimumWords, quantityWords } from '#lib/paper/lot-words.ts';
+import { tagRanges } from '#lib/paper/tag-ranges.ts';
+import type { SellerFile } from '#lib/sheet/input.ts';
+import { membershipInWords, partnersOf } from '#lib/sheet/parties.ts';
+import { clean } from '#lib/sheet/spell.ts';
+import { chargeOf } from '#lib/sheet/steps.ts';
+import { membershipOf, termsInWords } from '#lib/terms.ts';
+
+const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as const;
+
+/** `lots` are those of this seller number. */
+export function receipt(ground: PaperGround, file: SellerFile, lots: readonly PaperLot[]): ListPaper {
+  const { seller, sale } = file;
+  const partners = partnersOf(file);
+  const sorted = [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const membership = membershipInWords(membershipOf(seller, sale.heldOn), partners.length);
+  return listPaper(ground, {
+    title: 'Receipt of goods',
+    number: { label: 'Seller', words: String(seller.sellerNo) },
+    parties: partners.map(({ name, address, member, licence }) => ({
+      title: name,
+      sentences: [...address, member, licence].filter((line) => line !== ''),
+    })),
+    opening: [
+      membership,
+      'These goods were taken in for the sale as they stand here. Please read it through before you sign.',
+    ],
+    tables: [lotsTable(sorted), ...chargesTable(file)],
+    closing: [{ title: 'Terms of this sale', sentences: termsInWords(sale, file.goods).map(clean) }],
+    signatures: ['Seller, or who brought the goods', 'Taken in by'],
+    caution: NO_ADVICE,
+  });
+}
+
+function lotsTable(lots: readonly PaperLot[]): ListTable {
+  return {
+    title: 'Lots',
+    columns: [
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'goods', words: 'Goods and export tags' },
+      { kind: 'quantity', words: 'Quantity' },
+      { kind: 'words', words: 'Minimum' },
+    ],
+    rows: lots.map((lot) => [
+      cell(lot.lotNo),
+      cell(goodsWords(lot), detailWords(lot), clean(lot.note), ...remarks(lot), ...tagRanges(lot.tags)),
+      cell(quantityWords(lot)),
+      cell(minimumWords(lot)),
+    ]),
+    none: 'No lot has been taken in yet.',
+    sum: lots.length === 0 ? '' : sumOf(lots),
+  };
+}
+
+function remarks({ donated, holds }: PaperLot): string[] {
+  return [...(donated ? ['donated to the association'] : []), ...holds.map((hold) => `On hold. ${hold}`)];
+}
+
+/** The lots, and the pieces where every lot has them counted. */
+function sumOf(lots: readonly PaperLot[]): string {
+  const counts = lots.map(({ count }) => count);
+  const known = counts.filter((count) => count !== null);
+  const pieces = known.reduce((so, count) => so + count, 0);
+  const words = countWords(lots.length, 'lot');
+  return known.length === counts.length ? `${words}, ${countWords(pieces, 'piece')}` : words;
+}
+
+function chargesTable({ charges }: SellerFile): ListTable[] {
+  if (charges.length === 0) return [];
+  return [
+    {
+      title: 'Dues and other charges',
+      columns: [
+        { kind: 'goods', words: 'What' },
+        { kind: 'words', words: 'How' },
+        { kind: 'money', words: 'Amount' },
+      ],
+      rows: charges.map(chargeOf).map(({ label, how, amount }) => [cell(label), cell(HOW[how]), cell(amount.words)]),
+      none: '',
+      sum: '',
+    },
+  ];
+}

@@ -1,0 +1,62 @@
+/** Lots to print: plain ones, and those that paper finds hard. */
+import { lotNo } from '#lib/lot-number.ts';
+import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
+import { ASSOCIATION, HEAD } from '#tests/papers/support/sheets.ts';
+import { money, sale } from '#tests/support/facts.ts';
+
+export const GROUND: PaperGround = {
+  association: ASSOCIATION,
+  saleId: 4,
+  sale: sale(),
+  issuedOn: '2026-02-28',
+  head: HEAD,
+};
+
+export function paperLot(no: string, over: Partial<PaperLot> = {}): PaperLot {
+  return {
+    lotNo: lotNo(no),
+    sellerNo: 1,
+    goodsName: 'Raccoon',
+    exportTag: false,
+    caution: '',
+    form: 'put_up',
+    by: 'piece',
+    count: 12,
+    weightThousandths: null,
+    size: '',
+    grade: '',
+    section: '',
+    note: '',
+    minimumCents: null,
+    withoutReserve: false,
+    donated: false,
+    tags: [],
+    holds: [],
+    outcome: null,
+    ...over,
+  };
+}
+
+export function intactTags(from: number, count: number) {
+  return Array.from({ length: count }, (_, at) => ({
+    tag: `US-CITES WY BOB 2025 ${String(from + at).padStart(6, '0')}`,
+    condition: 'intact' as const,
+  }));
+}
+
+const LONG_GOODS = 'Łódź marten, Ñandú and ʻOkina mink, stretched fur side out on wire';
+
+/** One of each kind: by piece, lot and weight, with every remark a ticket can carry. */
+export const HARD_LOTS: readonly PaperLot[] = [
+  paperLot('1', { size: 'XL', grade: 'heavy', section: 'Basin', minimumCents: money('25.00') }),
+  paperLot('9999A', { sellerNo: 1204, goodsName: LONG_GOODS, count: 350, minimumCents: money('1250.00'), by: 'lot' }),
+  paperLot('99999Z', { sellerNo: 99999, count: 99999, minimumCents: money('9999999.99'), form: 'carcass' }),
+  paperLot('12', { goodsName: 'Bobcat', exportTag: true, count: 18, tags: intactTags(101, 18), size: 'L' }),
+  paperLot('13', { goodsName: 'Beaver castor', by: 'oz', count: 16, weightThousandths: 15_500, withoutReserve: true }),
+  paperLot('14', {
+    form: 'green',
+    caution: 'Gloves; can carry tularemia. Wash hands.',
+    note: 'in the freezer, shelf 3',
+  }),
+  paperLot('15B', { form: 'carcass', goodsName: 'Coyote', count: 2, donated: true }),
+];
