@@ -3,8 +3,7 @@
  * common kind of sheet: 3 across and 10 down, 1/2 inch from the top and 3/16 from the side to the first label, 2 3/4
  * inches from one label to the next across and 1 inch down. A point is 1/72 inch, so each of them is exact.
  */
-import { firstMistake, type Mistake } from '#lib/mistake.ts';
-import { accept, type Result } from '#lib/result.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
 
 export const ACROSS = 3;
 export const DOWN = 10;
@@ -51,41 +50,33 @@ function points(tenthsMm: number): number {
   return (tenthsMm * 72) / 254;
 }
 
-const OFFSET_MISTAKES: readonly Mistake[] = [
-  { when: /,/, say: 'Use a point, not a comma: 1.5.' },
-  {
-    when: /^(?![-\u2212]?\d+(\.\d)?$)/,
-    say: 'Enter millimetres with at most one digit behind the point, such as 1.5 or -0.8.',
-  },
-  {
-    when: /^[-\u2212]?0*(\d{3,}|[2-9]\d|1[1-9]|10\.[1-9])/,
-    code: 'too_large',
-    say: 'Enter at most 10 millimetres either way: beyond that, the sheet lies wrong in the printer.',
-  },
-];
+const MOST_TENTHS_MM = 100;
+const MILLIMETRES = /^([-\u2212]?)(\d{1,6})(?:\.(\d))?$/;
 
 /** Reads an offset in millimetres, -10 to 10 with one place; nothing typed is none. Gives tenths of a millimetre. */
 export function parseOffset(text: string): Result<number> {
   const typed = text.trim();
   if (typed === '') return accept(0);
-  const mistake = firstMistake(OFFSET_MISTAKES, typed);
-  if (mistake !== null) return mistake;
-  const [, sign = '', whole = '0', tenth = '0'] = /^([-\u2212]?)(\d+)(?:\.(\d))?$/.exec(typed) ?? [];
+  if (typed.includes(',')) return refuse('malformed', 'Use a point, not a comma: 1.5.');
+  const [, sign = '', whole, tenth = '0'] = MILLIMETRES.exec(typed) ?? [];
+  if (whole === undefined) {
+    return refuse('malformed', 'Enter millimetres with at most one digit behind the point, such as 1.5 or -0.8.');
+  }
   const tenths = Number.parseInt(`${whole}${tenth}`, 10);
+  if (tenths > MOST_TENTHS_MM) {
+    return refuse(
+      'too_large',
+      'Enter at most 10 millimetres either way: beyond that, the sheet lies wrong in the printer.',
+    );
+  }
   return accept(sign === '' || tenths === 0 ? tenths : -tenths);
 }
-
-const LABEL_MISTAKES: readonly Mistake[] = [
-  { when: /^(?!\d+$)/, say: 'Enter the number of the first label that is still on the sheet, 1 to 30.' },
-  {
-    when: /^0*(0|[4-9]\d|3[1-9]|\d{3,})$/,
-    say: 'A sheet has the labels 1 to 30, counted from left to right and then down.',
-  },
-];
 
 /** Reads the label to begin with, 1 to 30; nothing typed is the first. */
 export function parseStartLabel(text: string): Result<number> {
   const typed = text.trim();
   if (typed === '') return accept(1);
-  return firstMistake(LABEL_MISTAKES, typed) ?? accept(Number.parseInt(typed, 10));
+  const label = /^\d{1,6}$/.test(typed) ? Number.parseInt(typed, 10) : 0;
+  if (label >= 1 && label <= LABELS_A_PAGE) return accept(label);
+  return refuse('malformed', 'Enter the first label that is still on the sheet: 1 to 30, left to right and then down.');
 }

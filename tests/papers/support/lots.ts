@@ -44,7 +44,7 @@ export function intactTags(from: number, count: number) {
   }));
 }
 
-const LONG_GOODS = 'Łódź marten, Ñandú and ʻOkina mink, stretched fur side out on wire';
+export const LONG_GOODS = 'Łódź marten, Ñandú and ʻOkina mink, stretched fur side out on wire';
 
 /** One of each kind: by piece, lot and weight, with every remark a ticket can carry. */
 export const HARD_LOTS: readonly PaperLot[] = [

@@ -28,6 +28,49 @@ export function readBack(bytes: Uint8Array): ReadBack {
   return { file, pages, text: oneSpaced(pages.join(' ')) };
 }
 
+interface Place {
+  readonly page: number;
+  /** In points from the top left. */
+  readonly part: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+}
+
+/** The words that lie wholly within a part of a page, as pdftotext places them. */
+export function wordsIn(back: ReadBack, { page, part }: Place): string {
+  const within = boxesOf(back, page).filter(
+    ({ x0, y0, x1, y1 }) => x0 >= part.x && x1 <= part.x + part.width && y0 >= part.y && y1 <= part.y + part.height,
+  );
+  return within.map(({ word }) => word).join(' ');
+}
+
+interface WordBox {
+  readonly word: string;
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+const boxes = new Map<string, readonly (readonly WordBox[])[]>();
+
+function boxesOf({ file }: ReadBack, page: number): readonly WordBox[] {
+  const known = boxes.get(file) ?? readBoxes(file);
+  boxes.set(file, known);
+  return known[page - 1] ?? [];
+}
+
+const WORD = /<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*?)<\/word>/g;
+const ENTITIES: Readonly<Record<string, string>> = { '&amp;': '&', '&lt;': '<', '&gt;': '>', '&quot;': '"' };
+
+function readBoxes(file: string): WordBox[][] {
+  const pages = run('pdftotext', ['-bbox', file, '-']).split('<page ').slice(1);
+  return pages.map((text) =>
+    [...text.matchAll(WORD)].map(([, x0 = '', y0 = '', x1 = '', y1 = '', word = '']) => ({
+      word: word.replace(/&\w+;/g, (entity) => ENTITIES[entity] ?? entity),
+      ...{ x0: Number(x0), y0: Number(y0), x1: Number(x1), y1: Number(y1) },
+    })),
+  );
+}
+
 /** Width and height of every page, in points. */
 export function pageSizes({ file, pages }: ReadBack): string[] {
   const info = run('pdfinfo', ['-f', '1', '-l', String(pages.length), file]);
