@@ -58,7 +58,8 @@ function feesInWords({ terms, currency }: Pick<Sale, 'terms' | 'currency'>): str
   return sentences;
 }
 
-function buyersInWords(terms: Terms): string[] {
+/** What buyers pay on top of the hammer price. */
+export function buyersInWords(terms: Pick<Terms, 'premiumPct' | 'taxPct'>): string[] {
   const premium = isNothing(terms.premiumPct)
     ? 'There is no buyer\u2019s premium.'
     : `Buyers pay a premium of ${terms.premiumPct} % on each lot.`;

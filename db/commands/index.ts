@@ -4,9 +4,16 @@ import { associationSet } from './association-set.ts';
 import { bidLeave } from './bid-leave.ts';
 import { bidRetract } from './bid-retract.ts';
 import { bidsAward } from './bids-award.ts';
+import { buyerAmend } from './buyer-amend.ts';
 import { buyerClear } from './buyer-clear.ts';
 import { buyerRegister } from './buyer-register.ts';
+import { buyersCarry } from './buyers-carry.ts';
 import { chargeAdd } from './charge-add.ts';
+import { drawerRecord } from './drawer-record.ts';
+import { drawerVoid } from './drawer-void.ts';
+import { handoverRecord } from './handover-record.ts';
+import { handoverReturn } from './handover-return.ts';
+import { invoiceIssue } from './invoice-issue.ts';
 import { lotAdd } from './lot-add.ts';
 import { lotAmend } from './lot-amend.ts';
 import { lotDivide } from './lot-divide.ts';
@@ -21,6 +28,7 @@ import { paymentRecord } from './payment-record.ts';
 import { paymentVoid } from './payment-void.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
+import { saleHandover } from './sale-handover.ts';
 import { saleImport } from './sale-import.ts';
 import { saleOrder } from './sale-order.ts';
 import { salePlan } from './sale-plan.ts';
@@ -34,9 +42,16 @@ const COMMANDS: readonly Command[] = [
   bidLeave,
   bidRetract,
   bidsAward,
+  buyerAmend,
   buyerClear,
   buyerRegister,
+  buyersCarry,
   chargeAdd,
+  drawerRecord,
+  drawerVoid,
+  handoverRecord,
+  handoverReturn,
+  invoiceIssue,
   lotAdd,
   lotAmend,
   lotDivide,
@@ -51,6 +66,7 @@ const COMMANDS: readonly Command[] = [
   paymentVoid,
   personAmend,
   personEnrol,
+  saleHandover,
   saleImport,
   saleOrder,
   salePlan,

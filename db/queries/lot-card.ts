@@ -2,10 +2,11 @@
 import { and, desc, eq, sql } from 'drizzle-orm';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Book } from '../open.ts';
-import { handover, invoice, settlement } from '../schema/index.ts';
+import { invoice, settlement } from '../schema/index.ts';
 import { type BlockLot, blockLotOf } from './block-view.ts';
 import { type CalledLot, calledLot } from './called-lots.ts';
 import { lotByNumber, type SaleRow, sellerById } from './find.ts';
+import { isHanded } from './handed.ts';
 import { standingOutcome } from './outcome.ts';
 
 export interface LotCard {
@@ -59,12 +60,5 @@ function sheetsTouched(book: Book, sellerId: number): string[] {
 }
 
 function handedOver(book: Book, lotId: number): string[] {
-  const find = book.prepared('handover of lot', (db) =>
-    db
-      .select({ id: handover.id })
-      .from(handover)
-      .where(eq(handover.lotId, sql.placeholder('lotId')))
-      .prepare(),
-  );
-  return find.get({ lotId }) ? ['The lot was already handed over to its buyer.'] : [];
+  return isHanded(book, lotId) ? ['The lot was already handed over to its buyer.'] : [];
 }

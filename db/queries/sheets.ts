@@ -134,7 +134,8 @@ export function associationFacts(book: Book): SheetAssociation {
   return { name, street, city, region, postcode, phone, email };
 }
 
-function peopleOf(book: Book, saleId: number): Person[] {
+/** Everybody as they stood at the sale. */
+export function peopleOf(book: Book, saleId: number): Person[] {
   const rows = book.db.select().from(particulars).where(eq(particulars.saleId, saleId)).all();
   return rows.map(({ ref, ...row }) => {
     const { name, street, city, region, postcode, phone, email } = row;
@@ -144,7 +145,8 @@ function peopleOf(book: Book, saleId: number): Person[] {
   });
 }
 
-function tagsOfSale(book: Book, saleId: number): SheetTag[] {
+/** The export tags of a sale by lot, each lot's in their order. */
+export function tagsOfSale(book: Book, saleId: number): SheetTag[] {
   const { lotNumber, lotLetter } = lot;
   const rows = book.db
     .select({ lotNumber, lotLetter, tag: tag.tag, condition: tag.condition })

@@ -1,9 +1,9 @@
 /** A finished paper that is a list: what it is, tables of words, sentences, places to sign. One layout draws them all. */
 import type { PaperGround } from '#lib/paper/facts.ts';
+import { headOf, saleOf } from '#lib/sheet/heading.ts';
 import type { SheetHead } from '#lib/sheet/model.ts';
 import { associationOf } from '#lib/sheet/parties.ts';
 import { CAUTION } from '#lib/sheet/remarks.ts';
-import { headOf, saleOf } from '#lib/sheet/settlement-sheet.ts';
 import { dateInWords } from '#lib/sheet/spell.ts';
 
 /** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */

@@ -113,6 +113,18 @@ export interface SheetHead {
   readonly words: string;
 }
 
+/** The sale as it stands at the top of a paper. */
+export interface SheetSale {
+  readonly name: string;
+  readonly heldOn: string;
+  readonly heldOnWords: string;
+  readonly venue: string;
+  readonly season: string;
+  readonly currency: string;
+  /** Date, venue and season in one line. */
+  readonly words: string;
+}
+
 export interface SettlementSheet {
   readonly paper: 'settlement-sheet';
   readonly version: 1;
@@ -126,16 +138,7 @@ export interface SettlementSheet {
   readonly issuedWords: string;
   readonly head: SheetHead;
   readonly association: { readonly name: string; readonly address: readonly string[] };
-  readonly sale: {
-    readonly name: string;
-    readonly heldOn: string;
-    readonly heldOnWords: string;
-    readonly venue: string;
-    readonly season: string;
-    readonly currency: string;
-    /** Date, venue and season in one line. */
-    readonly words: string;
-  };
+  readonly sale: SheetSale;
   readonly sellerNo: number;
   readonly membership: Membership;
   readonly membershipWords: string;

@@ -2,12 +2,13 @@
 import { compareLotNo } from '#lib/lot-number.ts';
 import { addCents, sumCents, ZERO } from '#lib/money.ts';
 import { type SellerSettlement, settleSeller } from '#lib/settlement.ts';
+import { headOf, saleOf } from '#lib/sheet/heading.ts';
 import type { SellerFile, SheetStamp } from '#lib/sheet/input.ts';
 import { type CalledLot, lotGroups } from '#lib/sheet/lots.ts';
-import type { SettlementSheet, SheetHead, SheetPartner, SheetShare, SheetTotals } from '#lib/sheet/model.ts';
+import type { SettlementSheet, SheetPartner, SheetShare, SheetTotals } from '#lib/sheet/model.ts';
 import { associationOf, membershipInWords, partnersOf } from '#lib/sheet/parties.ts';
 import { CAUTION, remarksOf, tagsOf } from '#lib/sheet/remarks.ts';
-import { clean, dateInWords, figure, joined, withoutSign } from '#lib/sheet/spell.ts';
+import { clean, dateInWords, figure, withoutSign } from '#lib/sheet/spell.ts';
 import { chargeOf, paidInCash, resultOf, stepsOf } from '#lib/sheet/steps.ts';
 import { commissionPct, termsInWords } from '#lib/terms.ts';
 
@@ -84,18 +85,6 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
     issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
     head: headOf(head),
   };
-}
-
-/** The seal in groups of eight, so that two people can compare it aloud. */
-export function headOf({ seq, hash }: SheetStamp['head']): SheetHead {
-  const groups = hash.match(/.{1,8}/g) ?? [];
-  return { seq, hash, words: `Log line ${seq}, seal ${groups.join(' ')}` };
-}
-
-export function saleOf({ name, heldOn, venue, season, currency }: SellerFile['sale']): SettlementSheet['sale'] {
-  const heldOnWords = dateInWords(heldOn);
-  const words = joined([heldOnWords, venue, `season ${season}`], ' · ');
-  return { name: clean(name), heldOn, heldOnWords, venue: clean(venue), season: clean(season), currency, words };
 }
 
 /** The columns of the lots that count, added up; a donated lot is in none of them. */

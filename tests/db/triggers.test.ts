@@ -11,7 +11,7 @@ must('charge.add', { saleId, sellerNo: 1, kind: 'dues', amount: '25.00', how: 'd
 must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '50.00' });
 const run = (sql: string) => book.sqlite.exec(sql);
 
-// No command writes these yet, or only with more than this test needs: a plain row is enough to be kept.
+// Commands write these only with more than this test needs: a plain row is enough to be kept.
 run(`INSERT INTO invoice (sale_id, number, buyer_id, model, issued_at, line) VALUES (1, 1, 1, '{}', 'now', 1)`);
 run(`INSERT INTO settlement (sale_id, number, seller_id, model, issued_at, line) VALUES (1, 1, 1, '{}', 'now', 1)`);
 run(`INSERT INTO handover (lot_id, buyer_id, kind, at, line) VALUES (1, 1, 'handed', 'now', 1)`);

@@ -53,6 +53,44 @@ function newestOf(book: Book, lotId: unknown): number {
   return (find.get(lotId) as number | null) ?? 1;
 }
 
+/** An act with a sold lot, its buyer and its pieces, whichever of these the act does not say. */
+function onSold(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
+  return withRow(act(command, input), SOLD, ({ sale_id: saleId, buyer_no: buyerNo, pieces, lot_number: no }) => ({
+    ...{ saleId, buyerNo, pieces: String(pieces), lots: [String(no)] },
+  }));
+}
+
+function onHanded(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
+  return withRow(act(command, input), HANDED, ({ sale_id: saleId, lot_number: no }) => ({ saleId, lotNo: String(no) }));
+}
+
+function onDrawer(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
+  return withRow(act(command, input), 'SELECT max(id) AS id FROM drawer_entry', ({ id: entryId }) => ({
+    entryId: entryId ?? 1,
+  }));
+}
+
+const SOLD = `SELECT lot.sale_id, buyer_no, coalesce(count, 1) AS pieces, lot_number FROM outcome
+  JOIN lot ON lot.id = lot_id JOIN buyer ON buyer.id = buyer_id
+  WHERE kind = 'sold' AND outcome.id NOT IN (SELECT replaces_id FROM outcome WHERE replaces_id IS NOT NULL)
+  ORDER BY outcome.id DESC LIMIT 1`;
+const HANDED = `SELECT lot.sale_id, lot_number FROM handover JOIN lot ON lot.id = lot_id ORDER BY handover.id DESC LIMIT 1`;
+
+/** An act of which three in four are said of a row of the book, and the others of anything at all. */
+function withRow(
+  acts: fc.Arbitrary<Act>,
+  sql: string,
+  said: (row: Record<string, unknown>) => Record<string, unknown>,
+): fc.Arbitrary<Act> {
+  return fc.tuple(acts, fc.constantFrom(true, true, true, false)).map(([one, fitting]) => ({
+    ...one,
+    input: (book) => {
+      const row = fitting ? (book.sqlite.prepare(sql).get() as Record<string, unknown> | undefined) : undefined;
+      return { ...one.input(book), ...(row ? said(row) : {}) };
+    },
+  }));
+}
+
 const reason = fc.constantFrom('misheard', 'misheard', 'misheard', '');
 const id = number;
 
@@ -73,8 +111,49 @@ const charged = fc.record({
   note: fc.constantFrom('', 'miscounted'),
 });
 const left = fc.record({ saleId: sale, lotNo, buyerNo, price, kind: fc.constantFrom('written', 'left', 'under') });
+const exemptNo = fc.constantFrom('TX-1', '');
+const handed = fc.record({
+  saleId: sale,
+  buyerNo,
+  lots: fc.array(lotNo, { minLength: 1, maxLength: 2 }),
+  pieces: fc.constantFrom('1', '2', '3', '11'),
+  takenBy: fc.constantFrom('Łucja Żak', ''),
+});
+const notes = fc.record({
+  denomination: fc.constantFrom('20', '0.25', '0.25', '20', '0.30'),
+  pieces: fc.constantFrom('1', '7', ''),
+});
+const drawn = fc.record({
+  saleId: sale,
+  kind: fc.constantFrom('opened', 'added', 'taken', 'counted', 'counted', 'closed'),
+  pieces: fc.array(notes, { maxLength: 2 }),
+  checks: fc.constantFrom('', '7.25'),
+});
 // Most sales go on selling, or little else could be tried.
 const stage = fc.constantFrom('selling', 'selling', 'selling', 'intake', 'settling', 'closed');
+
+const TILL: readonly fc.WeightedArbitrary<Act>[] = [
+  { weight: 2, arbitrary: act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 2, 3), reason })) },
+  { weight: 2, arbitrary: act('buyer.clear', fc.record({ saleId: sale, buyerNo, cleared: fc.boolean() })) },
+  { weight: 1, arbitrary: act('buyer.amend', fc.record({ saleId: sale, buyerNo, taxExempt: fc.boolean(), exemptNo })) },
+  { weight: 1, arbitrary: act('buyers.carry', fc.record({ saleId: fc.constant(2) })) },
+  { weight: 5, arbitrary: act('invoice.issue', fc.record({ saleId: sale, buyerNo })) },
+  { weight: 12, arbitrary: onSold('handover.record', handed) },
+  { weight: 8, arbitrary: onHanded('handover.return', fc.record({ saleId: sale, lotNo, reason })) },
+  { weight: 3, arbitrary: act('sale.handover', fc.record({ saleId: sale, unpaid: fc.boolean() })) },
+  { weight: 9, arbitrary: act('drawer.record', drawn) },
+  { weight: 6, arbitrary: onDrawer('drawer.void', fc.record({ reason })) },
+];
+
+/** One act at the till, or a payment or a correction beside it. */
+export const tillAct: fc.Arbitrary<Act> = fc.oneof(
+  ...TILL,
+  { weight: 6, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
+  {
+    weight: 4,
+    arbitrary: onStanding('outcome.correct', fc.tuple(fc.record({ lotId: id, reason }), outcome).map(merge)),
+  },
+);
 
 /** One act; those of the table and the block come most often, as on the day. */
 export const anyAct: fc.Arbitrary<Act> = fc.oneof(
@@ -98,6 +177,7 @@ export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 7, arbitrary: onStanding('outcome.reopen', fc.record({ lotId: id, reason })) },
   { weight: 2, arbitrary: act('charge.add', charged) },
   { weight: 2, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
+  { weight: 8, arbitrary: fc.oneof(...TILL) },
   { weight: 4, arbitrary: act('bid.leave', left) },
   { weight: 3, arbitrary: act('bid.retract', fc.record({ bidId: fc.constantFrom(1, 2, 3) })) },
   { weight: 1, arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2, null) })) },

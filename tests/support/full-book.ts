@@ -32,6 +32,11 @@ export function fullBook(): string {
   must('charge.add', { saleId, sellerNo: 2, kind: 'dues', amount: '25.00', how: 'deducted' });
   must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' });
   must('settlement.issue', { saleId, sellerNo: 2 }, 'payout');
+  must('drawer.record', { saleId, kind: 'opened', pieces: [{ denomination: '20', pieces: '5' }] });
+  must('payment.record', { saleId, direction: 'in', buyerNo: 11, method: 'cash', amount: '300.00' });
+  must('drawer.record', { saleId, kind: 'counted', pieces: [{ denomination: '20', pieces: '20' }], checks: '0' });
+  must('invoice.issue', { saleId, buyerNo: 11 });
+  must('handover.record', { saleId, buyerNo: 11, lots: ['3'], pieces: '2', takenBy: 'Cal Dunn' });
   must('person.amend', { personId: zoe, name: MARKS.partner, city: 'Cold Fork' });
   book.close();
   return file;

@@ -1,0 +1,40 @@
+import { z } from 'zod';
+import { parseRegion } from '#lib/codes.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { amountOrNull, dateOrNull, flag, partyNumber, readByOrNull, rowId, text } from '../inputs.ts';
+import { buyerByNumber, saleById } from '../queries/find.ts';
+import { saveBuyerAmended } from '../save/buyer-and-payment.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  buyerNo: partyNumber,
+  licenceNo: text,
+  licenceRegion: readByOrNull(parseRegion)
+    .transform((region) => region ?? '')
+    .default(''),
+  licenceExpires: dateOrNull.default(null),
+  taxExempt: flag,
+  exemptNo: text,
+  limit: amountOrNull.default(null),
+});
+
+/** Sets what a buyer has shown: licence, exemption, and the limit that warns. An issued invoice stays as it is. */
+export const buyerAmend = defineCommand({
+  name: 'buyer.amend',
+  summary: 'Sets the licence, the tax exemption and the limit of a buyer.',
+  stations: ['till', 'office'],
+  input,
+  run(scene, { saleId, buyerNo, limit, ...fields }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+    const buyer = buyerByNumber(scene.book, saleId, buyerNo);
+    if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    if (fields.taxExempt && fields.exemptNo === '') {
+      return refuse('missing', 'Enter the number of the exemption, as the certificate shows it.', 'exemptNo');
+    }
+    saveBuyerAmended(scene, buyer.id, { ...fields, limitCents: limit });
+    return accept({ buyerNo });
+  },
+});

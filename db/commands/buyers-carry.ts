@@ -1,0 +1,70 @@
+import { and, asc, desc, eq, lt } from 'drizzle-orm';
+import { z } from 'zod';
+import { decideCarry } from '#lib/buyer/decide-carry.ts';
+import { cents } from '#lib/money.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { rowId } from '../inputs.ts';
+import type { Book } from '../open.ts';
+import { type BuyerRow, personById, type SaleRow, saleById } from '../queries/find.ts';
+import { saveParticulars } from '../save/person.ts';
+import { saveBuyer } from '../save/seller.ts';
+import { buyer, sale as saleTable } from '../schema/index.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  /** The sale whose buyers come again; null for the newest earlier one that had buyers. */
+  fromSaleId: rowId.nullable().default(null),
+});
+
+/** Gives last year's buyers the numbers they had, in one act. Nobody is cleared by it: their papers are looked at first. */
+export const buyersCarry = defineCommand({
+  name: 'buyers.carry',
+  summary: 'Registers the buyers of an earlier sale again under the same numbers, not cleared.',
+  stations: ['till', 'office'],
+  input,
+  run(scene, { saleId, fromSaleId }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
+    const from = fromSaleId ?? lastSaleWithBuyers(scene.book, sale);
+    if (fromSaleId !== null && (fromSaleId === saleId || !saleById(scene.book, fromSaleId))) {
+      return refuse('unknown', 'Choose an earlier sale of the book.', 'fromSaleId');
+    }
+    const earlier = from === undefined ? [] : buyersOf(scene.book, from);
+    const decided = decideCarry(earlier, buyersOf(scene.book, saleId));
+    if (!decided.ok) return decided;
+    const { registered, numberTaken } = decided.value;
+    for (const one of registered) carry(scene, saleId, one);
+    const numbers = (rows: readonly BuyerRow[]) => rows.map(({ buyerNo }) => buyerNo);
+    return accept({ registered: numbers(registered), numberTaken: numbers(numberTaken) });
+  },
+});
+
+/** The newest sale held before this one that has buyers. */
+export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): number | undefined {
+  const row = book.db
+    .select({ id: saleTable.id })
+    .from(saleTable)
+    .innerJoin(buyer, eq(buyer.saleId, saleTable.id))
+    .where(and(lt(saleTable.heldOn, sale.heldOn)))
+    .orderBy(desc(saleTable.heldOn), desc(saleTable.id))
+    .limit(1)
+    .get();
+  return row?.id;
+}
+
+function buyersOf(book: Book, saleId: number): BuyerRow[] {
+  return book.db.select().from(buyer).where(eq(buyer.saleId, saleId)).orderBy(asc(buyer.buyerNo)).all();
+}
+
+function carry(scene: Scene, saleId: number, { buyerNo, personId, limitCents, ...row }: BuyerRow): void {
+  const person = personById(scene.book, personId);
+  if (!person) throw new RangeError(`buyer ${buyerNo} is nobody`);
+  const { licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo } = row;
+  saveParticulars(scene, { saleId, personId }, { ...person, personId: person.ref });
+  saveBuyer(scene, {
+    ...{ saleId, buyerNo, personId, licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo },
+    ...{ cleared: false, clearedBy: '', limitCents: limitCents === null ? null : cents(limitCents) },
+  });
+}

@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import { decideInvoice } from '#lib/buyer/decide-invoice.ts';
+import { invoicePaper } from '#lib/buyer/invoice-paper.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { dateOrNull, partyNumber, rowId } from '../inputs.ts';
+import { logHead } from '../log.ts';
+import { buyerFile } from '../queries/buyer-files.ts';
+import { buyerByNumber, saleById } from '../queries/find.ts';
+import { newestInvoice, nextInvoiceNumber, saysWhatIs } from '../queries/invoices.ts';
+import { saveInvoice } from '../save/invoice.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  buyerNo: partyNumber,
+  /** The day as the hall has it, where that is not the day of the entry in UTC. */
+  issuedOn: dateOrNull.nullable().default(null),
+});
+
+/** Issues a buyer's invoice: numbered without gaps within the sale, frozen; one that is no longer true is corrected by a further one. */
+export const invoiceIssue = defineCommand({
+  name: 'invoice.issue',
+  summary: 'Issues the invoice of one buyer number, or the correcting invoice where the issued one is no longer true.',
+  stations: ['till', 'office'],
+  input,
+  run(scene, { saleId, buyerNo, issuedOn }) {
+    const { book } = scene;
+    const sale = saleById(book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const buyer = buyerByNumber(book, saleId, buyerNo);
+    const file = buyerFile(book, saleId, buyerNo);
+    if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    const before = newestInvoice(book, buyer.id);
+    const issued = before && { number: before.number, stillTrue: saysWhatIs(before.invoice, file) };
+    const decided = decideInvoice({ stage: sale.stage, buyerNo, lots: file.lots.length, issued: issued ?? null });
+    if (!decided.ok) return decided;
+    const number = nextInvoiceNumber(book, saleId);
+    const stamp = { number, issuedOn: issuedOn ?? scene.at.slice(0, 10), head: logHead(book) };
+    const paper = invoicePaper(file, stamp, before?.invoice ?? null);
+    const place = { saleId, buyerId: buyer.id, number, correctsId: before?.invoiceId ?? null };
+    return accept({ invoiceId: saveInvoice(scene, place, paper), number, corrects: before?.number ?? null });
+  },
+});

@@ -1,0 +1,74 @@
+/** The issued invoices as they were frozen, and an invoice as it would be issued now. */
+import { asc, desc, eq, max, sql } from 'drizzle-orm';
+import type { BuyerFile } from '#lib/buyer/input.ts';
+import { stillTrue } from '#lib/buyer/invoice-change.ts';
+import { invoicePaper } from '#lib/buyer/invoice-paper.ts';
+import type { InvoicePaper } from '#lib/buyer/model.ts';
+import { logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { buyer, invoice } from '../schema/index.ts';
+
+/** An issued invoice with its row's id. */
+export interface IssuedInvoice {
+  readonly invoiceId: number;
+  readonly number: number;
+  readonly buyerNo: number;
+  readonly invoice: InvoicePaper;
+}
+
+const columns = { invoiceId: invoice.id, number: invoice.number, buyerNo: buyer.buyerNo, model: invoice.model };
+
+/** The issued invoices of a sale by their numbers. */
+export function issuedInvoices(book: Book, saleId: number): IssuedInvoice[] {
+  const find = book.prepared('issued invoices', (db) =>
+    db
+      .select(columns)
+      .from(invoice)
+      .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
+      .where(eq(invoice.saleId, sql.placeholder('saleId')))
+      .orderBy(asc(invoice.number))
+      .prepare(),
+  );
+  return find.all({ saleId }).map(thawed);
+}
+
+/** The newest invoice of one buyer, or undefined: the older ones were corrected by it. */
+export function newestInvoice(book: Book, buyerId: number): IssuedInvoice | undefined {
+  const find = book.prepared('newest issued invoice', (db) =>
+    db
+      .select(columns)
+      .from(invoice)
+      .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
+      .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
+      .orderBy(desc(invoice.number))
+      .limit(1)
+      .prepare(),
+  );
+  const row = find.get({ buyerId });
+  return row && thawed(row);
+}
+
+function thawed({ model, ...row }: Omit<IssuedInvoice, 'invoice'> & { readonly model: string }): IssuedInvoice {
+  return { ...row, invoice: JSON.parse(model) as InvoicePaper };
+}
+
+/** Issued invoices are never deleted, so one behind the highest leaves no gap. */
+export function nextInvoiceNumber(book: Book, saleId: number): number {
+  const row = book.db
+    .select({ highest: max(invoice.number) })
+    .from(invoice)
+    .where(eq(invoice.saleId, saleId))
+    .get();
+  return (row?.highest ?? 0) + 1;
+}
+
+/** The invoice as it would be issued now, without a number. `drawnOn` is an ISO 8601 date. */
+export function previewInvoice(book: Book, file: BuyerFile, drawnOn: string): InvoicePaper {
+  return invoicePaper(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
+}
+
+/** Whether an issued invoice still says what the buyer has bought. */
+export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
+  const unsealed = { number: null, issuedOn: issued.issuedOn, head: issued.head };
+  return stillTrue(issued, invoicePaper(file, unsealed));
+}

@@ -1,0 +1,120 @@
+/** Makes the finished invoice of one buyer number. Every sum is `lib/invoice.ts`'s; here it gets its words. */
+import type { BoughtLot, BuyerFile } from '#lib/buyer/input.ts';
+import { METHOD_WORDS } from '#lib/buyer/input.ts';
+import { correctionOf } from '#lib/buyer/invoice-change.ts';
+import type { InvoiceLot, InvoicePaper } from '#lib/buyer/model.ts';
+import { BUYER_CAUTION, paperHead } from '#lib/buyer/paper-head.ts';
+import type { Payment } from '#lib/facts.ts';
+import { type BuyerInvoice, type InvoiceLine, invoiceBuyer } from '#lib/invoice.ts';
+import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money.ts';
+import { headOf } from '#lib/sheet/heading.ts';
+import type { SheetStamp } from '#lib/sheet/input.ts';
+import type { SheetStep } from '#lib/sheet/model.ts';
+import { tagsOf } from '#lib/sheet/remarks.ts';
+import { clean, dateInWords, figure, joined, priceFor, quantityFor, withoutSign } from '#lib/sheet/spell.ts';
+import { buyersInWords } from '#lib/terms.ts';
+
+/**
+ * The invoice as it is printed and frozen: the whole account of the buyer number. `before` is the invoice it corrects,
+ * where one was issued. Throws when the facts do not hang together.
+ */
+export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: InvoicePaper | null = null): InvoicePaper {
+  const invoice = invoiceOf(file);
+  const lots = invoice.lines.map((line) => lotOf(file, line));
+  const paidCents = sumCents(file.payments.map(effectOf));
+  const owingCents = subtractCents(invoice.totalCents, paidCents);
+  const { amountCents, premiumCents, taxCents, totalCents } = invoice;
+  const totals = { lots: invoice.lots, amountCents, premiumCents, taxCents, totalCents, paidCents, owingCents };
+  const now = { lots, totals, exemptNo: file.buyer.taxExempt ? clean(file.buyer.exemptNo) : null };
+  return {
+    paper: 'invoice',
+    version: 1,
+    title: before === null ? 'Invoice' : 'Correcting invoice',
+    ...stampOf(stamp),
+    ...paperHead(file),
+    ...now,
+    steps: stepsOf(invoice, file),
+    payments: file.payments.map((one) => ({ label: paymentLabel(one), amount: figure(effectOf(one)) })),
+    result: resultOf(owingCents),
+    corrects: before === null ? null : correctionOf(before, now),
+    remarks: [],
+    terms: buyersInWords(file.sale.terms),
+    caution: BUYER_CAUTION,
+  };
+}
+
+/** Rule 8 over the lots of the file. */
+export function invoiceOf({ buyer, sale, lots, outcomes }: BuyerFile): BuyerInvoice {
+  const prices = new Map(outcomes.map(({ lotNo, priceCents }) => [lotNo, priceCents]));
+  const bought = lots.map((lot) => {
+    const priceCents = prices.get(lot.lotNo) ?? null;
+    if (priceCents === null) throw new RangeError(`lot ${lot.lotNo} was not sold to buyer ${buyer.buyerNo}`);
+    return { lot, priceCents };
+  });
+  return invoiceBuyer(buyer, bought, sale.terms);
+}
+
+type Stamped = Pick<InvoicePaper, 'number' | 'numberWords' | 'preview' | 'issuedOn' | 'issuedWords' | 'head'>;
+
+function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
+  const preview = number === null;
+  const date = dateInWords(issuedOn);
+  return {
+    number,
+    numberWords: preview ? 'PREVIEW' : `Invoice ${number}`,
+    preview,
+    issuedOn,
+    issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
+    head: headOf(head),
+  };
+}
+
+function lotOf({ lots, goods, tags }: BuyerFile, line: InvoiceLine): InvoiceLot {
+  const lot: BoughtLot | undefined = lots.find(({ lotNo }) => lotNo === line.lotNo);
+  if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+  const [tagged] = tagsOf({ lots: [lot], goods, tags });
+  return {
+    lotNo: line.lotNo,
+    sellerNo: line.sellerNo,
+    goods: clean(goods.find((kind) => kind.goods === line.goods)?.name ?? line.goods),
+    detail: joined([lot.size, lot.grade, lot.section], ' · '),
+    quantity: quantityFor(line),
+    price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
+    amount: figure(line.amountCents),
+    premium: figure(line.premiumCents),
+    tags: tagged?.tags ?? [],
+  };
+}
+
+/** From the lots to the total; what is nothing is left out, save the tax, of which an exempt buyer is told why. */
+function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): SheetStep[] {
+  const { amountCents, premiumCents, taxCents, totalCents } = invoice;
+  const plus = (label: string, amount: Cents): SheetStep => ({
+    ...{ kind: 'plus', label, words: showMoney(amount), effectCents: amount },
+  });
+  const exempt = buyer.taxExempt ? [plus('Sales tax: exempt', ZERO)] : [];
+  return [
+    { kind: 'start', label: 'Lots', words: showMoney(amountCents), effectCents: amountCents },
+    ...(premiumCents === ZERO ? [] : [plus(`Buyer’s premium ${terms.premiumPct} %`, premiumCents)]),
+    ...(taxCents === ZERO ? exempt : [plus(`Sales tax ${terms.taxPct} %`, taxCents)]),
+    { kind: 'sum', label: 'Total', words: showMoney(totalCents), effectCents: totalCents },
+  ];
+}
+
+/** What a payment does to what was paid: negative where money went back. */
+function effectOf({ direction, amountCents }: Payment): Cents {
+  return direction === 'in' ? amountCents : negate(amountCents);
+}
+
+function paymentLabel({ direction, method, reference }: Payment): string {
+  const what = joined([METHOD_WORDS[method], reference], ' ');
+  return direction === 'in' ? what : `${what}, handed back`;
+}
+
+function resultOf(owingCents: Cents): InvoicePaper['result'] {
+  const words = withoutSign(owingCents);
+  if (owingCents === ZERO) return { kind: 'even', label: 'Paid in full', words };
+  return owingCents > ZERO
+    ? { kind: 'owes', label: 'Still owing', words }
+    : { kind: 'credit', label: 'We owe the buyer', words };
+}

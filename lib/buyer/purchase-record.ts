@@ -1,0 +1,109 @@
+/**
+ * Makes a buyer's purchase record: one row a lot with what a fur buyer's own book asks for. The columns follow State
+ * rules read for `docs/trade.md`: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532.
+ */
+import type { BoughtLot, BuyerFile } from '#lib/buyer/input.ts';
+import { invoiceOf } from '#lib/buyer/invoice-paper.ts';
+import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/buyer/model.ts';
+import { licenceWords, paperHead } from '#lib/buyer/paper-head.ts';
+import type { TagCondition } from '#lib/facts.ts';
+import type { InvoiceLine } from '#lib/invoice.ts';
+import { scaleHalfUp, sumCents, ZERO } from '#lib/money.ts';
+import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+
+export const RECORD_CAUTION =
+  'What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.';
+
+const NOT_EXPORTABLE = 'not exportable until replaced';
+
+/** The record as it is printed and saved. `drawnOn` is an ISO 8601 date. */
+export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord {
+  const invoice = invoiceOf(file);
+  const rows = invoice.lines.map((line) => rowOf(file, line));
+  return {
+    paper: 'purchase-record',
+    version: 1,
+    title: 'Purchase record',
+    issuedOn: drawnOn,
+    issuedWords: `Drawn ${dateInWords(drawnOn)}`,
+    ...paperHead(file),
+    rows,
+    kinds: kindsOf(rows),
+    total: figure(invoice.amountCents),
+    remarks: remarksOf(rows),
+    caution: RECORD_CAUTION,
+  };
+}
+
+function rowOf(file: BuyerFile, line: InvoiceLine): PurchaseRow {
+  const { sale, goods, lots } = file;
+  const lot = lots.find(({ lotNo }) => lotNo === line.lotNo);
+  if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+  const kind = goods.find((one) => one.goods === lot.goods);
+  return {
+    lotNo: line.lotNo,
+    date: sale.heldOn,
+    dateWords: dateInWords(sale.heldOn),
+    sellerNo: line.sellerNo,
+    sellers: sellersOf(file, line.sellerNo),
+    goods: clean(kind?.name ?? lot.goods),
+    scientificName: clean(kind?.scientificName ?? ''),
+    by: line.by,
+    count: line.count,
+    quantity: quantityFor(line.by === 'lot' ? { ...lot, by: 'piece' } : lot),
+    price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
+    each: eachOf(line),
+    amount: figure(line.amountCents),
+    section: clean(lot.section),
+    takenIn: lot.takenIn === '' ? sale.region : lot.takenIn,
+    tags: tagsOf(file, lot),
+  };
+}
+
+/** A lot sold for one price comes to so much a piece, rounded half up to the cent. */
+function eachOf({ by, count, priceCents }: InvoiceLine): PurchaseRow['each'] {
+  return by === 'lot' && count !== null && count > 1 ? figure(scaleHalfUp(priceCents, 1, count)) : blank(ZERO);
+}
+
+function sellersOf({ sellers, people }: BuyerFile, sellerNo: number): PurchaseSeller[] {
+  const partners = sellers.find((one) => one.sellerNo === sellerNo)?.partners ?? [];
+  return partners.map(({ personId }) => {
+    const person = people.find((one) => one.personId === personId);
+    if (person === undefined) throw new RangeError(`seller number ${sellerNo}: no particulars of ${personId}`);
+    return { name: clean(person.name), address: addressLines(person), licence: licenceWords('Licence', person) };
+  });
+}
+
+/** A broken tag stays on the record with its mark; a replacement is good and says what it is. */
+const MARKS: Readonly<Record<TagCondition, string>> = {
+  intact: '',
+  broken: NOT_EXPORTABLE,
+  replacement: 'replacement',
+};
+
+function tagsOf({ tags }: BuyerFile, { lotNo }: BoughtLot): PurchaseRow['tags'] {
+  return tags
+    .filter((tag) => tag.lotNo === lotNo)
+    .map(({ tag, condition }) => {
+      const mark = MARKS[condition];
+      return { tag, exportable: condition !== 'broken', words: mark === '' ? tag : `${tag} (${mark})` };
+    });
+}
+
+function kindsOf(rows: readonly PurchaseRow[]): PurchaseRecord['kinds'] {
+  const kinds = [...new Set(rows.map(({ goods }) => goods))];
+  return kinds.map((goods) => {
+    const own = rows.filter((row) => row.goods === goods);
+    const pieces = own.reduce((sum, { count }) => sum + (count ?? 0), 0);
+    const lots = own.length === 1 ? '1 lot' : `${own.length} lots`;
+    const words = pieces === 0 ? lots : `${lots}, ${pieces === 1 ? '1 piece' : `${pieces} pieces`}`;
+    return { goods, words, amount: figure(sumCents(own.map(({ amount }) => amount.cents))) };
+  });
+}
+
+function remarksOf(rows: readonly PurchaseRow[]): string[] {
+  const broken = rows.flatMap(({ lotNo, tags }) =>
+    tags.filter(({ exportable }) => !exportable).map(({ tag }) => `Lot ${lotNo}: tag ${tag} is ${NOT_EXPORTABLE}.`),
+  );
+  return broken.length === 0 ? [] : [...broken, 'An agency’s officer replaces a broken, cut or missing tag.'];
+}

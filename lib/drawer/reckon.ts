@@ -1,0 +1,102 @@
+/** What a drawer ought to hold by what was recorded, beside what was counted: over, short or even, by method. */
+import type { Method } from '#lib/facts.ts';
+import { type Cents, subtractCents, sumCents, ZERO } from '#lib/money.ts';
+
+export type DrawerKind = 'opened' | 'added' | 'taken' | 'counted' | 'closed';
+
+/** An entry of the drawer that was not voided. `line` is its place in the log. */
+export interface DrawerEntry {
+  readonly entryId: number;
+  readonly kind: DrawerKind;
+  readonly line: number;
+  readonly cashCents: Cents;
+  /** What was counted or taken beside the cash; null where nobody said. */
+  readonly checksCents: Cents | null;
+  readonly cardsCents: Cents | null;
+  readonly otherCents: Cents | null;
+}
+
+/** Money that was recorded at a line of the log: in above nothing, out below. A check written out is drawn on the bank and no move of the drawer. */
+export interface DrawerMove {
+  readonly line: number;
+  readonly method: Method;
+  readonly amountCents: Cents;
+}
+
+/** One method of a reckoning, in whole cents. The first five add up to `expectedCents`. */
+export interface DrawerLine {
+  readonly method: Method;
+  readonly floatCents: Cents;
+  readonly addedCents: Cents;
+  /** Below nothing. */
+  readonly takenCents: Cents;
+  readonly inCents: Cents;
+  /** Below nothing. */
+  readonly outCents: Cents;
+  readonly expectedCents: Cents;
+  /** Null where this method was not counted. */
+  readonly countedCents: Cents | null;
+  /** Counted less expected: above nothing over, below nothing short. */
+  readonly differenceCents: Cents | null;
+}
+
+export const DRAWER_METHODS = ['cash', 'check', 'card', 'other'] as const satisfies readonly Method[];
+
+/** The entries since the drawer was opened last, the opening first; none where it was never opened. */
+export function stintOf(entries: readonly DrawerEntry[]): readonly DrawerEntry[] {
+  const opened = entries.findLastIndex(({ kind }) => kind === 'opened');
+  return opened < 0 ? [] : entries.slice(opened);
+}
+
+/** Whether the drawer is open after these entries. */
+export function isOpen(entries: readonly DrawerEntry[]): boolean {
+  const stint = stintOf(entries);
+  return stint.length > 0 && !stint.some(({ kind }) => kind === 'closed');
+}
+
+/**
+ * The reckoning of a stint, by method. With a count, everything up to the line of the count; without one, up to now.
+ * Throws a RangeError unless the stint begins with an opening.
+ */
+export function reckonDrawer(
+  stint: readonly DrawerEntry[],
+  moves: readonly DrawerMove[],
+  count: DrawerEntry | null,
+): DrawerLine[] {
+  const [opened] = stint;
+  if (opened?.kind !== 'opened') throw new RangeError('a stint of the drawer begins with its opening');
+  const upTo = count?.line ?? Number.POSITIVE_INFINITY;
+  const entries = stint.filter(({ line }) => line <= upTo);
+  const within = moves.filter(({ line }) => line > opened.line && line <= upTo);
+  return DRAWER_METHODS.map((method) => lineOf(method, { entries, moves: within, count }));
+}
+
+interface Within {
+  readonly entries: readonly DrawerEntry[];
+  readonly moves: readonly DrawerMove[];
+  readonly count: DrawerEntry | null;
+}
+
+function lineOf(method: Method, { entries, moves, count }: Within): DrawerLine {
+  const own = moves.filter((move) => move.method === method).map(({ amountCents }) => amountCents);
+  const held = (kind: DrawerKind) =>
+    sumCents(entries.filter((entry) => entry.kind === kind).map((entry) => heldBy(entry, method) ?? ZERO));
+  const floatCents = held('opened');
+  const addedCents = held('added');
+  const takenCents = subtractCents(ZERO, held('taken'));
+  const inCents = sumCents(own.filter((amount) => amount > ZERO));
+  const outCents = sumCents(own.filter((amount) => amount < ZERO));
+  const expectedCents = sumCents([floatCents, addedCents, takenCents, inCents, outCents]);
+  const countedCents = count && heldBy(count, method);
+  const differenceCents = countedCents === null ? null : subtractCents(countedCents, expectedCents);
+  return {
+    ...{ method, floatCents, addedCents, takenCents, inCents, outCents },
+    ...{ expectedCents, countedCents, differenceCents },
+  };
+}
+
+function heldBy(entry: DrawerEntry, method: Method): Cents | null {
+  if (method === 'cash') return entry.cashCents;
+  if (method === 'check') return entry.checksCents;
+  return method === 'card' ? entry.cardsCents : entry.otherCents;
+}
