@@ -109,7 +109,7 @@ export interface InvoicePaper extends BuyerPaperHead {
 }
 
 export interface ReceiptPaper extends BuyerPaperHead {
-  readonly paper: 'receipt';
+  readonly paper: 'payment-receipt';
   readonly version: 1;
   /** The payment's own number in the book. */
   readonly number: number;

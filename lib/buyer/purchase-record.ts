@@ -74,20 +74,19 @@ function sellersOf({ sellers, people }: BuyerFile, sellerNo: number): PurchaseSe
   });
 }
 
-/** A broken tag stays on the record with its mark; a replacement is good and says what it is. */
-const MARKS: Readonly<Record<TagCondition, string>> = {
-  intact: '',
-  broken: NOT_EXPORTABLE,
-  replacement: 'replacement',
-};
+/** A broken tag stays on the record: replaced where the lot has a good tag for each piece all the same. */
+function tagsOf({ tags }: BuyerFile, { lotNo, count }: BoughtLot): PurchaseRow['tags'] {
+  const own = tags.filter((tag) => tag.lotNo === lotNo);
+  const replaced = own.filter(({ condition }) => condition !== 'broken').length >= (count ?? 0);
+  return own.map(({ tag, condition }) => {
+    const mark = condition === 'intact' ? '' : markOf(condition, replaced);
+    return { tag, exportable: condition !== 'broken' || replaced, words: mark === '' ? tag : `${tag} (${mark})` };
+  });
+}
 
-function tagsOf({ tags }: BuyerFile, { lotNo }: BoughtLot): PurchaseRow['tags'] {
-  return tags
-    .filter((tag) => tag.lotNo === lotNo)
-    .map(({ tag, condition }) => {
-      const mark = MARKS[condition];
-      return { tag, exportable: condition !== 'broken', words: mark === '' ? tag : `${tag} (${mark})` };
-    });
+function markOf(condition: Exclude<TagCondition, 'intact'>, replaced: boolean): string {
+  if (condition === 'replacement') return 'replacement';
+  return replaced ? 'broken, replaced' : NOT_EXPORTABLE;
 }
 
 function kindsOf(rows: readonly PurchaseRow[]): PurchaseRecord['kinds'] {

@@ -30,7 +30,7 @@ export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptP
   const { paymentId, direction, method, amountCents, paidOn, voided } = payment;
   const title = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
   return {
-    paper: 'receipt',
+    paper: 'payment-receipt',
     version: 1,
     title,
     number: paymentId,

@@ -1,0 +1,22 @@
+import { theBook } from '#app/book.ts';
+import { problem } from '#app/problem.ts';
+import { dayOf, timeOf } from '#app/today.ts';
+import { logHead } from '#db/log.ts';
+import { buyerFile } from '#db/queries/buyer-files.ts';
+import { buyerPayment } from '#db/queries/buyer-papers.ts';
+import { receiptList } from '#lib/buyer/lists.ts';
+import { receiptPaper } from '#lib/buyer/receipt.ts';
+import { refuse } from '#lib/result.ts';
+import { answerPapers } from '../answer.ts';
+
+/** The receipt of one payment of a buyer: `?payment=37`. */
+export async function GET(request: Request): Promise<Response> {
+  const book = await theBook();
+  const id = new URL(request.url).searchParams.get('payment') ?? '';
+  const paid = /^\d{1,9}$/.test(id) ? buyerPayment(book, Number.parseInt(id, 10)) : undefined;
+  const file = paid && buyerFile(book, paid.saleId, paid.buyerNo);
+  if (!paid || !file) return problem(refuse('unknown', 'There is no such payment of a buyer.', 'payment'), 404);
+  const when = { paidOn: dayOf(paid.paidAt), paidTime: timeOf(paid.paidAt) };
+  const papers = [receiptList(receiptPaper(file, { ...paid, ...when }), logHead(book))];
+  return answerPapers({ book, papers, name: `receipt-payment-${paid.paymentId}`, none: 'There is nothing to print.' });
+}

@@ -1,0 +1,202 @@
+/** The papers of a buyer as the one layout of lists draws them: the finished words and figures of their models, placed. */
+import type {
+  BuyerPaperHead,
+  InvoiceCorrection,
+  InvoicePaper,
+  PurchaseRecord,
+  ReceiptPaper,
+} from '#lib/buyer/model.ts';
+import { cell, type ListCell, type ListPaper, type ListTable } from '#lib/paper/list.ts';
+import { headOf } from '#lib/sheet/heading.ts';
+import type { SheetStamp } from '#lib/sheet/input.ts';
+import type { Figure, SheetHead } from '#lib/sheet/model.ts';
+
+const NOTHING_MORE: Pick<ListPaper, 'opening' | 'closing' | 'signatures' | 'signedAtTop'> = {
+  opening: [],
+  closing: [],
+  signatures: [],
+  signedAtTop: false,
+};
+
+function shared(paper: BuyerPaperHead, head: SheetHead): Omit<ListPaper, 'tables'> {
+  const { title, issuedOn, issuedWords, association, sale, buyer, remarks, caution } = paper;
+  const { buyerNo, name, address, licence, exemption } = buyer;
+  return {
+    ...{ paper: 'list', title, issuedOn, issuedWords, head, association, sale, remarks, caution },
+    ...NOTHING_MORE,
+    number: { label: 'Buyer', words: String(buyerNo) },
+    parties: [{ title: name, sentences: [...address, licence, exemption].filter((line) => line !== '') }],
+  };
+}
+
+/** The invoice as it was frozen, or a preview of it. */
+export function invoiceList(invoice: InvoicePaper): ListPaper {
+  const { title, numberWords, preview, issuedWords, sale, result, corrects, terms } = invoice;
+  return {
+    ...shared(invoice, invoice.head),
+    title: preview ? `PREVIEW: ${title.toLowerCase()}` : title,
+    issuedWords: preview ? issuedWords : `${numberWords} · ${issuedWords}`,
+    opening: [...(corrects ? [corrects.words] : []), `${result.label}: ${result.words} ${sale.currency}`],
+    tables: [
+      lotsTable(invoice),
+      reckoningTable(invoice),
+      ...paymentsTable(invoice),
+      ...(corrects ? correctionTables(corrects) : []),
+    ],
+    closing: [{ title: 'Terms of this sale', sentences: terms }],
+  };
+}
+
+function lotsTable({ lots }: InvoicePaper): ListTable {
+  return {
+    title: '',
+    columns: [
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'goods', words: 'Goods and export tags' },
+      { kind: 'quantity', words: 'Quantity' },
+      { kind: 'price', words: 'Price' },
+      { kind: 'money', words: 'Premium' },
+      { kind: 'money', words: 'Amount' },
+    ],
+    rows: lots.map((lot) => [
+      cell(lot.lotNo),
+      cell(lot.goods, lot.detail, ...lot.tags.map(({ words }) => words)),
+      cell(lot.quantity.words),
+      cell(lot.price.words),
+      cell(lot.premium.words),
+      cell(lot.amount.words),
+    ]),
+    none: 'No lots.',
+    sum: '',
+  };
+}
+
+function reckoningTable({ steps }: InvoicePaper): ListTable {
+  const rows = steps.map(({ kind, label, words }) => [cell(kind === 'plus' ? `plus ${label}` : label), cell(words)]);
+  return twoColumns('Reckoning', 'What', rows);
+}
+
+function paymentsTable({ payments, result }: InvoicePaper): ListTable[] {
+  if (payments.length === 0) return [];
+  const rows = payments.map(({ label, amount }) => [cell(label), cell(amount.words)]);
+  return [twoColumns('Payments until then', 'How', [...rows, [cell(result.label), cell(result.words)]])];
+}
+
+function twoColumns(title: string, what: string, rows: readonly (readonly ListCell[])[]): ListTable {
+  const columns = [
+    { kind: 'words', words: what },
+    { kind: 'money', words: 'Amount' },
+  ] as const;
+  return { title, columns, rows, none: '', sum: '' };
+}
+
+function correctionTables({ number, lots, sums, remarks }: InvoiceCorrection): ListTable[] {
+  const columns = [
+    { kind: 'words', words: 'What' },
+    { kind: 'money', words: `Invoice ${number}` },
+    { kind: 'money', words: 'Now' },
+    { kind: 'money', words: 'Difference' },
+  ] as const;
+  const figures = (change: { readonly before: Figure; readonly after: Figure; readonly difference: Figure }) => [
+    ...[cell(change.before.words), cell(change.after.words), cell(change.difference.words)],
+  ];
+  return [
+    {
+      title: 'What changed',
+      columns,
+      rows: [
+        ...lots.map((lot) => [cell(`Lot ${lot.lotNo}, ${lot.words}`, ...changeWords(lot)), ...figures(lot)]),
+        ...sums.map((sum) => [cell(sum.label), ...figures(sum)]),
+      ],
+      none: '',
+      sum: remarks.join(' '),
+    },
+  ];
+}
+
+function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][number]): string[] {
+  const before = beforeWords === '' ? [] : [`before: ${beforeWords}`];
+  return afterWords === '' ? before : [...before, `now: ${afterWords}`];
+}
+
+/** The receipt of a payment. `head` is the log as it stands. */
+export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): ListPaper {
+  const { numberWords, issuedWords, amount, sale, facts, voided, direction } = receipt;
+  return {
+    ...shared(receipt, headOf(head)),
+    issuedWords: `${numberWords} · ${issuedWords}`,
+    opening: voided === '' ? [] : [voided],
+    tables: [
+      {
+        title: '',
+        columns: [
+          { kind: 'goods', words: 'What' },
+          { kind: 'words', words: '' },
+        ],
+        rows: [
+          [cell('Amount'), cell(`${amount.words} ${sale.currency}`)],
+          ...facts.map(({ label, words }) => [cell(label), cell(words)]),
+        ],
+        none: '',
+        sum: '',
+      },
+    ],
+    signatures: [direction === 'in' ? 'Received for the association' : 'Received by the buyer'],
+  };
+}
+
+/** The purchase record. `head` is the log as it stands. */
+export function purchaseList(record: PurchaseRecord, head: SheetStamp['head']): ListPaper {
+  return {
+    ...shared(record, headOf(head)),
+    tables: [purchasesTable(record), kindsTable(record)],
+    signatures: ['Buyer'],
+  };
+}
+
+function purchasesTable({ rows, total, sale }: PurchaseRecord): ListTable {
+  return {
+    title: '',
+    columns: [
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'words', words: 'Date and seller' },
+      { kind: 'words', words: 'Kind, where taken, export tags' },
+      { kind: 'quantity', words: 'Number' },
+      { kind: 'price', words: 'Price' },
+      { kind: 'money', words: 'Amount' },
+    ],
+    rows: rows.map((row) => [
+      cell(row.lotNo),
+      cell(row.dateWords, ...row.sellers.flatMap(({ name, address, licence }) => [name, address.join(', '), licence])),
+      cell(row.goods, row.scientificName, takenWords(row), ...row.tags.map(({ words }) => words)),
+      cell(row.quantity.words, row.by === 'lb' || row.by === 'oz' ? piecesWords(row.count) : ''),
+      cell(row.price.words, row.each.words === '' ? '' : `${row.each.words} each`),
+      cell(row.amount.words),
+    ]),
+    none: 'Nothing bought.',
+    sum: `Total ${total.words} ${sale.currency}, without premium and tax`,
+  };
+}
+
+/** Where the goods were taken: section and State. */
+export function takenWords({ section, takenIn }: PurchaseRecord['rows'][number]): string {
+  return `Taken in ${section === '' ? takenIn : `${section}, ${takenIn}`}`;
+}
+
+function piecesWords(count: number | null): string {
+  return count === null ? '' : count === 1 ? '1 piece' : `${count} pieces`;
+}
+
+function kindsTable({ kinds }: PurchaseRecord): ListTable {
+  return {
+    title: 'By kind',
+    columns: [
+      { kind: 'goods', words: 'Kind' },
+      { kind: 'words', words: 'How many' },
+      { kind: 'money', words: 'Amount' },
+    ],
+    rows: kinds.map(({ goods, words, amount }) => [cell(goods), cell(words), cell(amount.words)]),
+    none: '',
+    sum: '',
+  };
+}
