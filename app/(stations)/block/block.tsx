@@ -13,11 +13,12 @@ import { LotUp } from './lot-up.tsx';
 import type { LastRow } from './model.ts';
 import { NextFive } from './next-five.tsx';
 import { OrderChoice } from './order-choice.tsx';
+import { BlockPapers } from './papers.tsx';
 import { PutRight } from './put-right.tsx';
 import { useBlock } from './use-block.ts';
 import { useCall } from './use-call.ts';
 
-type Aside = { readonly kind: 'right'; readonly row: LastRow } | { readonly kind: 'number' };
+type Aside = { readonly kind: 'right'; readonly row: LastRow } | { readonly kind: 'number'; readonly scanned: string };
 
 /** The clerk's table: the lot that is up in the middle, what just happened beside it, what comes next under it. */
 export function Block({ first }: { readonly first: BlockView }) {
@@ -44,13 +45,13 @@ export function Block({ first }: { readonly first: BlockView }) {
           {aside?.kind === 'right' && (
             <PutRight key={aside.row.lotId} row={aside.row} ground={ground} close={close} open={putRight} />
           )}
-          {aside?.kind === 'number' && <ByNumber ground={ground} close={close} putRight={putRight} />}
+          {aside?.kind === 'number' && <ByNumber {...{ ground, close, putRight, scanned: aside.scanned }} />}
           <CallForm
             call={call}
             buyers={view.buyers}
             hidden={aside !== undefined}
             putRight={() => putRight()}
-            byNumber={() => setAside({ kind: 'number' })}
+            byNumber={(scanned = '') => setAside({ kind: 'number', scanned })}
           />
         </section>
       </div>
@@ -61,6 +62,7 @@ export function Block({ first }: { readonly first: BlockView }) {
         <div>
           <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
           {view.stage !== 'closed' && <OrderChoice ground={ground} />}
+          <BlockPapers saleId={view.saleId} />
         </div>
         <Afternoon glance={view.glance} />
       </div>

@@ -2,27 +2,29 @@
 
 import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { parseLotNo } from '#lib/lot-number.ts';
+import { readLot } from '#lib/lot-ticket.ts';
 import { askLot } from './ask-lot.ts';
 import type { LastRow } from './model.ts';
 import type { BlockGround } from './use-block.ts';
 
 interface ByNumberProps {
   readonly ground: BlockGround;
+  /** What was scanned off a ticket, or empty. */
+  readonly scanned: string;
   readonly close: () => void;
   readonly putRight: (row: LastRow) => void;
 }
 
 /** Puts up any lot by its number; of a lot that was called already, opens what was taken down. */
-export function ByNumber({ ground, close, putRight }: ByNumberProps) {
-  const [typed, setTyped] = useState('');
+export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
+  const [typed, setTyped] = useState(() => numberOf(scanned, ground));
   const [error, setError] = useState<string>();
   const field = useRef<HTMLInputElement>(null);
   useEffect(() => field.current?.focus(), []);
   const { view, model, tell } = ground;
   const go = async (event: FormEvent) => {
     event.preventDefault();
-    const lotNo = parseLotNo(typed);
+    const lotNo = readLot(typed, view.saleId);
     if (!lotNo.ok) return setError(lotNo.message);
     const input = { saleId: view.saleId, lotNo: lotNo.value };
     const row = model.last.find((one) => one.lotNo === lotNo.value);
@@ -56,4 +58,10 @@ export function ByNumber({ ground, close, putRight }: ByNumberProps) {
       </div>
     </form>
   );
+}
+
+/** The lot number on a ticket of this sale; another text stays as it is, to be refused with its reason. */
+function numberOf(scanned: string, { view }: BlockGround): string {
+  const lot = readLot(scanned, view.saleId);
+  return lot.ok ? lot.value : scanned;
 }

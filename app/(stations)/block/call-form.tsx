@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, useEffect } from 'react';
 import type { BlockView } from '#db/queries/block-view.ts';
+import { isTicketText } from '#lib/lot-ticket.ts';
 import { CallFields } from './call-fields.tsx';
 import { KeyAct } from './key-act.tsx';
 import { Question } from './question.tsx';
@@ -12,7 +13,8 @@ interface CallFormProps {
   readonly buyers: BlockView['buyers'];
   readonly hidden: boolean;
   readonly putRight: () => void;
-  readonly byNumber: () => void;
+  /** Opens the box for a lot number, with what was scanned off a ticket. */
+  readonly byNumber: (scanned?: string) => void;
 }
 
 /** Price, Enter, buyer number, Enter. Keys of the numeric keypad do the rest, while one of the two fields is in use. */
@@ -24,11 +26,16 @@ export function CallForm({ call, buyers, hidden, putRight, byNumber }: CallFormP
     '*': question === 'below_minimum' ? () => call.unsold('passed') : unlessTyped(() => call.unsold('passed')),
     '/': unlessTyped(() => call.skip(false)),
     '-': unlessTyped(putRight),
-    '+': unlessTyped(byNumber),
+    '+': unlessTyped(() => byNumber()),
     [ESCAPE]: () => goBack(call),
+  };
+  const openScanned = (ticket: string) => {
+    call.clear();
+    byNumber(ticket);
   };
   const enter = () => {
     if (question) return call.answerYes();
+    if (isTicketText(call.draft.price) && call.draft.buyer === '') return openScanned(call.draft.price);
     return document.activeElement === call.buyerField.current ? call.enterBuyer() : call.enterPrice();
   };
   return (

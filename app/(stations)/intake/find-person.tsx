@@ -3,6 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
 import type { FoundPerson } from '#db/queries/people.ts';
+import { isTicketText, readLot } from '#lib/lot-ticket.ts';
 import { type Choice, Combobox } from './combobox.tsx';
 import { GiveNumber } from './give-number.tsx';
 import { PersonForm } from './person-form.tsx';
@@ -20,6 +21,7 @@ export function FindPerson({ saleId }: FindPersonProps) {
   const searched = foundFor === text;
   const [party, setParty] = useState<readonly FoundPerson[]>([]);
   const [enrolling, setEnrolling] = useState<string>();
+  const [ticketError, setTicketError] = useState<string>();
   const box = useRef<HTMLInputElement>(null);
 
   const choose = (person: FoundPerson) => {
@@ -34,9 +36,17 @@ export function FindPerson({ saleId }: FindPersonProps) {
     else setEnrolling(text);
   };
 
+  /** A ticket scanned at the table opens its lot. */
+  const openLot = () => {
+    const lot = readLot(text, saleId);
+    setTicketError(lot.ok ? undefined : lot.message);
+    if (lot.ok) router.push(`/intake/lot/${lot.value}?sale=${saleId}`);
+  };
+
   /** Enter before the list has come takes its first person as soon as it is there; it enrols nobody by itself. */
   const enter = async (picked: Choice | undefined) => {
     if (picked || text.trim() === '') return;
+    if (isTicketText(text)) return openLot();
     const first = (await type(text))?.[0];
     if (first) choose(first);
   };
@@ -69,8 +79,12 @@ export function FindPerson({ saleId }: FindPersonProps) {
         label={party.length === 0 ? 'Who is at the table?' : 'Add a partner'}
         hint="Any part of the name, the member number, the phone or the licence"
         value={text}
-        onText={(typed) => void type(typed)}
-        choices={searched && text.trim() !== '' ? [...found.map(choiceOf), newcomer(text)] : []}
+        error={ticketError}
+        onText={(typed) => {
+          setTicketError(undefined);
+          void type(typed);
+        }}
+        choices={searched && text.trim() !== '' && !isTicketText(text) ? [...found.map(choiceOf), newcomer(text)] : []}
         onPick={pick}
         onEnter={(picked) => void enter(picked)}
       />

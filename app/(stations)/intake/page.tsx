@@ -9,6 +9,7 @@ import { intakeView } from '#db/queries/intake-view.ts';
 import { Arrivals } from './arrivals.tsx';
 import { Cautions } from './cautions.tsx';
 import { FindPerson } from './find-person.tsx';
+import { IntakePapers } from './papers.tsx';
 import './intake.css';
 
 export const metadata: Metadata = { title: 'Intake' };
@@ -43,6 +44,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <Link href={`/intake/holds?sale=${sale.id}`}>{held === 1 ? '1 lot' : `${held} lots`} on hold</Link>
           </p>
           <Arrivals arrivals={arrivals} saleId={sale.id} />
+          <IntakePapers saleId={sale.id} lots={lots} />
         </aside>
         <div className="below">
           <Cautions />

@@ -1,4 +1,5 @@
 import Link from 'next/link';
+import { PrintLink } from '#app/ui/print-link.tsx';
 import type { SellerView } from '#db/queries/intake-view.ts';
 import { LotList } from './lot-list.tsx';
 
@@ -21,6 +22,12 @@ export function SellerLots({ seller, saleId }: SellerLotsProps) {
         <Link className="button" href={`/intake?sale=${saleId}`}>
           Next person
         </Link>
+        {lots.length > 0 && (
+          <Link className="button" href={`/intake/tickets?sale=${saleId}&seller=${sellerNo}`}>
+            Print tickets
+          </Link>
+        )}
+        <PrintLink href={`/api/papers/receipt?sale=${saleId}&seller=${sellerNo}`}>Print the receipt</PrintLink>
       </div>
     </section>
   );

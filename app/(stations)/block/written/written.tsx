@@ -9,6 +9,7 @@ import { BidGrid } from './bid-grid.tsx';
 import { CloseBids } from './close-bids.tsx';
 import { Results } from './results.tsx';
 import { WaitingLots } from './waiting-lots.tsx';
+import { WrittenPapers } from './written-papers.tsx';
 
 /** The grid of bids by buyer, closing them in one act, and the lots that wait for their sellers. */
 export function Written({ first }: { readonly first: WrittenView }) {
@@ -33,6 +34,7 @@ export function Written({ first }: { readonly first: WrittenView }) {
         </Notice>
       )}
       {said && <Notice kind="done" title={said} />}
+      <WrittenPapers view={view} />
       {view.lots.length > 0 && <BidGrid view={view} />}
       {view.lots.length > 0 && <CloseBids view={view} busy={busy} close={close} />}
       {view.awarded && <WaitingLots view={view} busy={busy} decide={decide} />}

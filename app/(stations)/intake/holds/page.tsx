@@ -4,6 +4,7 @@ import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
+import { PrintLink } from '#app/ui/print-link.tsx';
 import { goodsChoices } from '#db/queries/goods-choices.ts';
 import { lotsOnHold } from '#db/queries/intake-lots.ts';
 import { LotList } from '../lot-list.tsx';
@@ -38,6 +39,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <Link className="button" href={`/intake?sale=${sale.id}`}>
               Back to the check-in
             </Link>
+            <PrintLink href={`/api/papers/tag-list?sale=${sale.id}`}>Print the tag list for the officer</PrintLink>
           </div>
         </section>
       </main>

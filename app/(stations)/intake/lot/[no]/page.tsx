@@ -38,6 +38,9 @@ export default async function Page({ params, searchParams }: Props) {
             <Link className="button" href={`/intake/seller/${lot.sellerNo}?sale=${sale.id}`}>
               Back to seller {lot.sellerNo}
             </Link>
+            <Link className="button" href={`/intake/tickets?sale=${sale.id}&lot=${lot.lotNo}`}>
+              Print its ticket
+            </Link>
           </div>
         </section>
         {lot.state !== 'called' && <LotChanges key={lot.lotNo} lot={lot} choices={goods} saleId={sale.id} />}

@@ -1,0 +1,39 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { notFound } from 'next/navigation';
+import { type Address, stationGround } from '#app/station.ts';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { paperLots } from '#db/queries/paper-lots.ts';
+import { lotsAskedFor } from '#lib/paper/ticket-request.ts';
+import { TicketForm } from './ticket-form.tsx';
+import '../intake.css';
+
+export const metadata: Metadata = { title: 'Tickets' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale, word } = await stationGround(searchParams);
+  if (!sale) notFound();
+  const whose = { seller: word('seller') ?? '', lot: word('lot') ?? '' };
+  const lots = lotsAskedFor(paperLots(book, sale), { saleId: sale.id, ...whose });
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/intake" />
+      <main id="main" className="page">
+        <section className="sheet">
+          <h1>Lot tickets</h1>
+          {lots.ok ? (
+            <TicketForm saleId={sale.id} {...whose} lotNos={lots.value.map(({ lotNo }) => lotNo)} />
+          ) : (
+            <Notice kind="plain" title={lots.message} />
+          )}
+          <div className="acts">
+            <Link className="button" href={`/intake?sale=${sale.id}`}>
+              Back to the check-in
+            </Link>
+          </div>
+        </section>
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,117 @@
+'use client';
+
+import { type FormEvent, useRef, useState } from 'react';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import type { LotNo } from '#lib/lot-number.ts';
+import { readTicketRequest, type TicketWords } from '#lib/paper/ticket-request.ts';
+import type { Refusal } from '#lib/result.ts';
+import { useKeptOffset } from './use-kept-offset.ts';
+
+interface TicketFormProps {
+  readonly saleId: number;
+  /** A seller number and a lot number, each empty for all. */
+  readonly seller: string;
+  readonly lot: string;
+  readonly lotNos: readonly LotNo[];
+}
+
+/**
+ * What to print the tickets on. It opens the papers beside this page by itself where all is well; what is wrong is
+ * said at its field by the same rules, and nothing is opened.
+ */
+export function TicketForm({ saleId, seller, lot, lotNos }: TicketFormProps) {
+  const [stock, setStock] = useState('labels');
+  const [start, setStart] = useState('');
+  const offset = useKeptOffset();
+  const [wrong, setWrong] = useState<readonly Refusal[]>([]);
+  const form = useRef<HTMLFormElement>(null);
+  const errorOf = (field: string) => wrong.find((one) => one.field === field)?.message;
+
+  const check = (event: FormEvent, words: TicketWords) => {
+    const read = readTicketRequest(words);
+    setWrong(read.ok ? [] : [read, ...(read.also ?? [])]);
+    if (read.ok) return offset.keep();
+    event.preventDefault();
+    const field = read.field ?? '';
+    form.current?.querySelector<HTMLInputElement>(`[name="${field}"]`)?.focus();
+  };
+  const words = stock === 'labels' ? { start, right: offset.right, down: offset.down } : NO_LABELS;
+  return (
+    <form
+      ref={form}
+      action="/api/papers/tickets"
+      target="_blank"
+      rel="noopener"
+      noValidate
+      onSubmit={(event) => {
+        const pressed = (event.nativeEvent as SubmitEvent).submitter as HTMLButtonElement | null;
+        check(event, { ...words, stock: pressed?.value === 'alignment' ? 'alignment' : stock });
+      }}
+    >
+      <p>{whoseWords({ seller, lot, lotNos })}</p>
+      <input type="hidden" name="sale" value={saleId} />
+      {seller !== '' && <input type="hidden" name="seller" value={seller} />}
+      {lot !== '' && <input type="hidden" name="lot" value={lot} />}
+      <div className="fields">
+        <ChoiceField label="Printed on" value={stock} onChange={(event) => setStock(event.target.value)}>
+          <option value="labels">Label sheets, 30 a letter page</option>
+          <option value="halves">Plain paper, two a page</option>
+        </ChoiceField>
+        {stock === 'labels' && (
+          <>
+            <TextField
+              label="First label"
+              hint="The first one still on the sheet, 1 to 30"
+              name="start"
+              inputMode="numeric"
+              placeholder="1"
+              value={start}
+              error={errorOf('start')}
+              onChange={(event) => setStart(event.target.value)}
+            />
+            <TextField
+              label="To the right, mm"
+              hint="With a minus, to the left"
+              name="right"
+              inputMode="text"
+              placeholder="0"
+              value={offset.right}
+              error={errorOf('right')}
+              onChange={(event) => offset.setRight(event.target.value)}
+            />
+            <TextField
+              label="Down, mm"
+              hint="With a minus, up"
+              name="down"
+              inputMode="text"
+              placeholder="0"
+              value={offset.down}
+              error={errorOf('down')}
+              onChange={(event) => offset.setDown(event.target.value)}
+            />
+          </>
+        )}
+      </div>
+      {wrong.length > 0 && <Notice kind="stop" title="Nothing was printed: put the marked fields right." />}
+      <div className="acts">
+        <button type="submit" className="act" name="stock" value={stock}>
+          {lotNos.length === 1 ? 'Print 1 ticket' : `Print ${lotNos.length} tickets`}
+        </button>
+        {stock === 'labels' && (
+          <button type="submit" name="stock" value="alignment">
+            Print the alignment page
+          </button>
+        )}
+      </div>
+    </form>
+  );
+}
+
+const NO_LABELS = { start: '', right: '', down: '' };
+
+function whoseWords({ seller, lot, lotNos }: Omit<TicketFormProps, 'saleId'>): string {
+  if (lot !== '') return `The ticket of lot ${lotNos[0]}.`;
+  const range = lotNos.length === 1 ? `lot ${lotNos[0]}` : `${lotNos.length} lots, ${lotNos[0]} to ${lotNos.at(-1)}`;
+  return seller === '' ? `All of this sale in running order: ${range}.` : `Seller ${seller}: ${range}.`;
+}
