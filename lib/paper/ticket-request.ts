@@ -1,5 +1,6 @@
 /** What somebody asks for who prints tickets: whose lots, on which stock, and how the labels lie. */
 
+import { compareLotNo } from '#lib/lot-number.ts';
 import { readLot } from '#lib/lot-ticket.ts';
 import type { PaperLot } from '#lib/paper/facts.ts';
 import { type Offset, parseOffset, parseStartLabel } from '#lib/paper/label-stock.ts';
@@ -45,19 +46,22 @@ interface Whose {
   readonly lot: string;
 }
 
-/** The lots whose tickets are asked for, in the order given: one lot, one seller number's, or all. */
+/** The lots whose tickets are asked for, by lot number as they lie on the shelf: one lot, one seller number's, or all. */
 export function lotsAskedFor(lots: readonly PaperLot[], { saleId, seller, lot }: Whose): Result<PaperLot[]> {
-  if (lot.trim() !== '') {
-    const read = atField(readLot(lot, saleId), 'lot');
-    if (!read.ok) return read;
-    const found = lots.filter(({ lotNo }) => lotNo === read.value);
-    return found.length > 0
-      ? accept(found)
-      : refuse('unknown', `There is no lot ${read.value}: check the number.`, 'lot');
-  }
-  if (seller.trim() === '')
-    return lots.length > 0 ? accept([...lots]) : refuse('unknown', 'No lot has been checked in yet.');
-  const own = lots.filter(({ sellerNo }) => String(sellerNo) === seller.trim().replace(/^0+/, ''));
-  if (own.length > 0) return accept(own);
+  if (lot.trim() !== '') return oneLot(lots, { saleId, lot });
+  const sorted = [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const whose = seller.trim().replace(/^0+/, '');
+  const asked = seller.trim() === '' ? sorted : sorted.filter(({ sellerNo }) => String(sellerNo) === whose);
+  if (asked.length > 0) return accept(asked);
+  if (seller.trim() === '') return refuse('unknown', 'No lot has been checked in yet.');
   return refuse('unknown', `Seller number ${seller.trim()} has no lots in this sale: check the number.`, 'seller');
+}
+
+function oneLot(lots: readonly PaperLot[], { saleId, lot }: Pick<Whose, 'saleId' | 'lot'>): Result<PaperLot[]> {
+  const read = atField(readLot(lot, saleId), 'lot');
+  if (!read.ok) return read;
+  const found = lots.filter(({ lotNo }) => lotNo === read.value);
+  return found.length > 0
+    ? accept(found)
+    : refuse('unknown', `There is no lot ${read.value}: check the number.`, 'lot');
 }

@@ -20,7 +20,10 @@ interface CallFormProps {
 /** Price, Enter, buyer number, Enter. Keys of the numeric keypad do the rest, while one of the two fields is in use. */
 export function CallForm({ call, buyers, hidden, putRight, byNumber }: CallFormProps) {
   const { lot, refusal, question } = call;
-  useEffect(() => call.priceField.current?.focus(), [call.priceField]);
+  // A hidden field takes no cursor, so it goes back there once the box beside it has closed.
+  useEffect(() => {
+    if (!hidden) call.priceField.current?.focus();
+  }, [hidden, call.priceField]);
   const unlessTyped = (act: () => void) => () => (call.typed ? call.say(TYPED) : act());
   const acts = {
     '*': question === 'below_minimum' ? () => call.unsold('passed') : unlessTyped(() => call.unsold('passed')),

@@ -113,5 +113,5 @@ const NO_LABELS = { start: '', right: '', down: '' };
 function whoseWords({ seller, lot, lotNos }: Omit<TicketFormProps, 'saleId'>): string {
   if (lot !== '') return `The ticket of lot ${lotNos[0]}.`;
   const range = lotNos.length === 1 ? `lot ${lotNos[0]}` : `${lotNos.length} lots, ${lotNos[0]} to ${lotNos.at(-1)}`;
-  return seller === '' ? `All of this sale in running order: ${range}.` : `Seller ${seller}: ${range}.`;
+  return seller === '' ? `All of this sale: ${range}.` : `Seller ${seller}: ${range}.`;
 }
