@@ -18,7 +18,7 @@ export function bidSheet(ground: PaperGround, lots: readonly PaperLot[], buyer: 
     number: { label: 'Buyer', words: buyer === null ? '' : String(buyer.buyerNo) },
     parties: buyer === null ? [] : [{ title: clean(buyer.name), sentences: [] }],
     opening: [
-      'Write the most you pay for a lot, standing for what is printed behind the line; leave the others empty.',
+      'Write the most you pay for a lot, standing for what is printed behind the box; leave the others empty.',
       'The highest bid at or above the minimum takes a lot, a tie goes to the earlier one. Below the minimum the seller may accept or keep the lot.',
     ],
     tables: [

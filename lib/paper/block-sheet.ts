@@ -9,7 +9,7 @@ export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): List
   return listPaper(ground, {
     title: 'Block sheet',
     opening: [
-      'For taking down by hand when the machine is silent. Write the price for what stands behind the line, the buyer number and the time.',
+      'For taking down by hand when the machine is silent. Write the price for what stands behind its box, the buyer number and the time.',
       'A lot that is not sold: write no-sale or withdrawn in the place of the price. A mistake: strike it out once, write it again beside it, and sign.',
       'Enter the sheets at the Block afterwards in the order of the times, and keep them. Initial the foot of each.',
     ],

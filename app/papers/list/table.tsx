@@ -10,7 +10,7 @@ const styles = StyleSheet.create({
   title: { ...bold(10), paddingTop: 4, paddingBottom: 3 },
   head: { ...bold(7.5), flexDirection: 'row', alignItems: 'flex-end', borderBottomWidth: 1, paddingBottom: 2 },
   row: { flexDirection: 'row', borderTopWidth: 0.35, paddingTop: 2.5, paddingBottom: 2 },
-  writing: { minHeight: 25, alignItems: 'flex-end' },
+  writing: { minHeight: 26 },
   none: { paddingTop: 4 },
   sum: { ...bold(9), borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3 },
   fine: type(7.5),
@@ -26,7 +26,7 @@ const COLUMNS = StyleSheet.create({
   money: { width: 70, textAlign: 'right' },
   words: { flex: 1.4, paddingRight: 6 },
   tick: { width: 40, paddingLeft: 3 },
-  blank: { width: 56, borderBottomWidth: 0.75, height: 18, marginLeft: 6 },
+  blank: { width: 56, height: 21, marginLeft: 6, borderWidth: 0.5 },
 });
 
 /** A row with so many small lines may be divided between two pages, as it could be longer than one. */

@@ -60,3 +60,30 @@ export const HARD_LOTS: readonly PaperLot[] = [
   }),
   paperLot('15B', { form: 'carcass', goodsName: 'Coyote', count: 2, donated: true }),
 ];
+
+/** Lots for the lists: some on hold, some called, one with more tags than a page has lines. */
+export const LIST_LOTS: readonly PaperLot[] = [
+  ...HARD_LOTS,
+  paperLot('16', {
+    ...{ sellerNo: 2, goodsName: 'Bobcat', exportTag: true, count: 3, tags: intactTags(201, 2) },
+    holds: [
+      'Lot 16 has 3 pieces and 2 good export tags: have the agency’s officer attach 1 more, then enter its number.',
+    ],
+  }),
+  // Every second number only, so that none of them runs on into the next.
+  paperLot('17', {
+    ...{ sellerNo: 2, goodsName: 'River otter', exportTag: true, count: 90 },
+    tags: intactTags(1001, 180).filter((_, at) => at % 2 === 0),
+  }),
+  paperLot('18', { sellerNo: 2, outcome: sold('112.75', '1353.00', 10) }),
+  paperLot('19', { sellerNo: 2, by: 'lot', outcome: sold('41.50', '41.50', 11), count: 4 }),
+  paperLot('20', { sellerNo: 3, outcome: { kind: 'passed', priceCents: null, amountCents: null, buyerNo: null } }),
+  paperLot('21', { sellerNo: 3, outcome: { kind: 'withdrawn', priceCents: null, amountCents: null, buyerNo: null } }),
+  ...Array.from({ length: 36 }, (_, at) =>
+    paperLot(String(400 + at), { sellerNo: 4, size: 'M', grade: 'II', section: 'Basin', minimumCents: money('7.25') }),
+  ),
+];
+
+function sold(price: string, amount: string, buyerNo: number): PaperLot['outcome'] {
+  return { kind: 'sold', priceCents: money(price), amountCents: money(amount), buyerNo };
+}
