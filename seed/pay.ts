@@ -1,5 +1,4 @@
 /** The afternoon: buyers pay at the Till, sheets are issued, sellers are paid, and the sale is closed. */
-import { personByRef } from '#db/queries/find.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { invoiceSale } from '#lib/invoice.ts';
 import { negate } from '#lib/money.ts';
@@ -19,23 +18,13 @@ export function takePayments({ hand, saleId }: Hall, buyerNos?: readonly number[
   }
 }
 
-/** Issues every sheet and pays each seller by check, partners apart; whoever owes pays in cash. */
+/** Issues every sheet, writes a check to each partner who has something to get, and takes what the others owe in cash. */
 export function settleAndPay({ hand, saleId }: Hall): void {
   hand.give('payout', 'settlement.issue', { saleId, sellerNo: null });
-  const facts = saleFacts(hand.book, saleId);
-  let check = 2000 + saleId * 200;
-  for (const { sellerNo, netCents, shares } of settleSale(facts)) {
-    const party = { saleId, sellerNo };
-    if (netCents < 0) {
-      const owed = { ...party, direction: 'in', method: 'cash', amount: typed(negate(netCents)), reference: '' };
-      hand.give('payout', 'payment.record', owed);
-    }
-    for (const { personId: ref, shareCents } of shares) {
-      if (shareCents <= 0) continue;
-      check += 1;
-      const personId = shares.length > 1 ? (personByRef(hand.book, ref)?.id ?? null) : null;
-      const paid = { ...party, personId, direction: 'out', method: 'check', amount: typed(shareCents) };
-      hand.give('payout', 'payment.record', { ...paid, reference: `Check ${check}` });
-    }
+  for (const { sellerNo, netCents } of settleSale(saleFacts(hand.book, saleId))) {
+    if (netCents >= 0) continue;
+    const owed = { direction: 'in', method: 'cash', amount: typed(negate(netCents)), reference: '' };
+    hand.give('payout', 'payment.record', { saleId, sellerNo, ...owed });
   }
+  hand.give('payout', 'check.write', { saleId, sellerNo: null, firstNumber: 2001 + saleId * 200 });
 }

@@ -9,6 +9,8 @@ import { buyerClear } from './buyer-clear.ts';
 import { buyerRegister } from './buyer-register.ts';
 import { buyersCarry } from './buyers-carry.ts';
 import { chargeAdd } from './charge-add.ts';
+import { checkReissue } from './check-reissue.ts';
+import { checkWrite } from './check-write.ts';
 import { drawerRecord } from './drawer-record.ts';
 import { drawerVoid } from './drawer-void.ts';
 import { handoverRecord } from './handover-record.ts';
@@ -26,6 +28,7 @@ import { outcomeRecord } from './outcome-record.ts';
 import { outcomeReopen } from './outcome-reopen.ts';
 import { paymentRecord } from './payment-record.ts';
 import { paymentVoid } from './payment-void.ts';
+import { payoutPolicy } from './payout-policy.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
 import { saleHandover } from './sale-handover.ts';
@@ -34,6 +37,7 @@ import { saleOrder } from './sale-order.ts';
 import { salePlan } from './sale-plan.ts';
 import { saleStage } from './sale-stage.ts';
 import { sellerRegister } from './seller-register.ts';
+import { settlementCorrect } from './settlement-correct.ts';
 import { settlementIssue } from './settlement-issue.ts';
 import { tagsSet } from './tags-set.ts';
 
@@ -47,6 +51,8 @@ const COMMANDS: readonly Command[] = [
   buyerRegister,
   buyersCarry,
   chargeAdd,
+  checkReissue,
+  checkWrite,
   drawerRecord,
   drawerVoid,
   handoverRecord,
@@ -64,6 +70,7 @@ const COMMANDS: readonly Command[] = [
   outcomeReopen,
   paymentRecord,
   paymentVoid,
+  payoutPolicy,
   personAmend,
   personEnrol,
   saleHandover,
@@ -72,6 +79,7 @@ const COMMANDS: readonly Command[] = [
   salePlan,
   saleStage,
   sellerRegister,
+  settlementCorrect,
   settlementIssue,
   tagsSet,
 ];

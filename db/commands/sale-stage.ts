@@ -1,18 +1,26 @@
 import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { accept, refuse } from '#lib/result.ts';
+import { decideClose } from '#lib/closing/decide-close.ts';
+import { closingLines } from '#lib/closing/lines.ts';
+import { closingReport } from '#lib/closing/report.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
 import { decideStage, STAGES } from '#lib/stage.ts';
-import { defineCommand } from '../command.ts';
+import { defineCommand, type Scene } from '../command.ts';
 import { rowId, text } from '../inputs.ts';
-import { saleById } from '../queries/find.ts';
+import { closingFacts } from '../queries/closing-facts.ts';
+import { namesOfBuyers } from '../queries/closings.ts';
+import { type SaleRow, saleById } from '../queries/find.ts';
+import { paperGround } from '../queries/paper-lots.ts';
+import { namesOfSellers } from '../queries/sheets.ts';
+import { saveClosed, saveReopened } from '../save/closing.ts';
 import { sale } from '../schema/index.ts';
 
 const input = z.strictObject({ saleId: rowId, stage: z.enum(STAGES), reason: text });
 
-/** Takes the sale to its next stage, or back one with a reason. */
+/** Takes the sale to its next stage, or back one with a reason. It closes only when its balance is at zero. */
 export const saleStage = defineCommand({
   name: 'sale.stage',
-  summary: 'Moves a sale to its next stage, or back one with a reason.',
+  summary: 'Moves a sale to its next stage, or back one with a reason; it closes only when its balance is at zero.',
   stations: ['office'],
   input,
   run(scene, { saleId, stage, reason }) {
@@ -20,7 +28,23 @@ export const saleStage = defineCommand({
     if (!found) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const decided = decideStage(found.stage, stage, reason);
     if (!decided.ok) return decided;
+    const closed = stage === 'closed' ? close(scene, found) : accept(null);
+    if (!closed.ok) return closed;
+    if (found.stage === 'closed') saveReopened(scene, saleId, reason);
     scene.book.db.update(sale).set({ stage, line: scene.line }).where(eq(sale.id, saleId)).run();
     return accept({ saleId, stage });
   },
 });
+
+/** Keeps the closing report as it is now; refused while a line of the balance is open. */
+function close(scene: Scene, row: SaleRow): Result<null> {
+  const { book, at, worker } = scene;
+  const closing = closingFacts(book, row.id);
+  const lines = closingLines(closing);
+  const decided = decideClose(lines, closing.drawerOpen);
+  if (!decided.ok) return decided;
+  const names = { sellerNames: namesOfSellers(book, row.id), buyerNames: namesOfBuyers(book, row.id) };
+  const ground = paperGround(book, row, at.slice(0, 10));
+  saveClosed(scene, row.id, closingReport({ ground, closing, lines, ...names, closedBy: worker }));
+  return accept(null);
+}

@@ -1,4 +1,4 @@
-import { eq, max } from 'drizzle-orm';
+import { eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { decideIssue, decideIssueAll, type IssueScene } from '#lib/sheet/decide-issue.ts';
@@ -9,7 +9,7 @@ import { dateOrNull, partyNumber, rowId } from '../inputs.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type SaleRow, saleById } from '../queries/find.ts';
-import { sellerFiles } from '../queries/sheets.ts';
+import { nextSheetNumber, sellerFiles } from '../queries/sheets.ts';
 import { saveSettlement } from '../save/settlement.ts';
 import { seller, settlement } from '../schema/index.ts';
 
@@ -93,20 +93,14 @@ interface Chosen {
 /** All sheets of one command carry the same head: the log as it stood before the command's own line. */
 function issue(scene: Scene, saleId: number, { chosen, issuedOn }: Chosen) {
   const head = logHead(scene.book);
-  const first = nextNumber(scene.book, saleId);
+  const first = nextSheetNumber(scene.book, saleId);
   return chosen.map(({ sellerId, sellerNo, file }, at) => {
     const number = first + at;
     const sheet = settlementSheet(file, { number, issuedOn, head });
-    return { settlementId: saveSettlement(scene, { saleId, sellerId, number }, sheet), number, sellerNo };
+    return {
+      settlementId: saveSettlement(scene, { saleId, sellerId, number, correctsId: null }, sheet),
+      number,
+      sellerNo,
+    };
   });
-}
-
-/** Issued sheets are never deleted, so one behind the highest leaves no gap. */
-function nextNumber(book: Book, saleId: number): number {
-  const row = book.db
-    .select({ highest: max(settlement.number) })
-    .from(settlement)
-    .where(eq(settlement.saleId, saleId))
-    .get();
-  return (row?.highest ?? 0) + 1;
 }

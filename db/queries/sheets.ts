@@ -1,6 +1,7 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
-import { and, asc, eq, sql } from 'drizzle-orm';
-import type { Person } from '#lib/facts.ts';
+import { and, asc, eq, max, sql } from 'drizzle-orm';
+import type { Person, SaleFacts } from '#lib/facts.ts';
+import type { CorrectionSheet } from '#lib/payout/correction.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
@@ -15,12 +16,19 @@ export interface IssuedSheet {
   readonly settlementId: number;
   readonly number: number;
   readonly sellerNo: number;
+  /** The settlement as it stands on the sheet, also on a correction sheet. */
   readonly sheet: SettlementSheet;
+  /** What a correction sheet says has changed; null for a first sheet. */
+  readonly correction: CorrectionSheet | null;
 }
 
 /** The facts behind the sheet of each seller number of a sale, by number. Each table is read once for all of them. */
 export function sellerFiles(book: Book, saleId: number): SellerFile[] {
-  const facts = saleFacts(book, saleId);
+  return sellerFilesOf(book, saleId, saleFacts(book, saleId));
+}
+
+/** The same out of facts that were read already. */
+export function sellerFilesOf(book: Book, saleId: number, facts: SaleFacts): SellerFile[] {
   const { sale, goods, buyers } = facts;
   const shared = { association: associationFacts(book), sale, goods, buyers, people: peopleOf(book, saleId) };
   const sellerOfLot = new Map(facts.lots.map(({ lotNo, sellerNo }) => [lotNo, sellerNo]));
@@ -93,16 +101,28 @@ export function issuedSheet(book: Book, settlementId: number): IssuedSheet | und
   return row && thawed(row);
 }
 
-function thawed({
-  model,
-  ...row
-}: {
-  settlementId: number;
-  number: number;
-  sellerNo: number;
-  model: string;
-}): IssuedSheet {
-  return { ...row, sheet: JSON.parse(model) as SettlementSheet };
+type IssuedRow = Omit<IssuedSheet, 'sheet' | 'correction'> & { readonly model: string };
+
+function thawed({ model, ...row }: IssuedRow): IssuedSheet {
+  const paper = JSON.parse(model) as SettlementSheet | CorrectionSheet;
+  return paper.paper === 'correction-sheet'
+    ? { ...row, sheet: paper.now, correction: paper }
+    : { ...row, sheet: paper, correction: null };
+}
+
+/** The newest of the sheets of each seller number, by number. */
+export function newestSheets(sheets: readonly IssuedSheet[]): Map<number, IssuedSheet> {
+  return new Map(sheets.map((issued) => [issued.sellerNo, issued]));
+}
+
+/** Issued sheets are never deleted, so one behind the highest leaves no gap. */
+export function nextSheetNumber(book: Book, saleId: number): number {
+  const row = book.db
+    .select({ highest: max(settlement.number) })
+    .from(settlement)
+    .where(eq(settlement.saleId, saleId))
+    .get();
+  return (row?.highest ?? 0) + 1;
 }
 
 /** The partners' names behind each seller number of a sale, in their order. */

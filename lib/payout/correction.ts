@@ -1,10 +1,10 @@
 /** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
 import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money.ts';
+import type { PaperGround } from '#lib/paper/facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
 import type { PartnerAccount } from '#lib/payout/accounts.ts';
-import { figures, headOf, tableOf, text } from '#lib/report/make.ts';
-import type { Report, ReportTable } from '#lib/report/model.ts';
 import type { SettlementSheet, SheetLot, SheetTotals } from '#lib/sheet/model.ts';
-import { clean, figure, withoutSign } from '#lib/sheet/spell.ts';
+import { clean, withoutSign } from '#lib/sheet/spell.ts';
 
 /** The finished model: `now` is the whole settlement as it stands, `report` what has changed in it. */
 export interface CorrectionSheet {
@@ -13,7 +13,7 @@ export interface CorrectionSheet {
   readonly corrects: number;
   readonly reason: string;
   readonly now: SettlementSheet;
-  readonly report: Report;
+  readonly report: ListPaper;
   /** Net now less net before. */
   readonly differenceCents: Cents;
   /** Still to pay to all partners; below nothing, to get back. */
@@ -44,6 +44,7 @@ function lotCells(lot: SheetLot): string[] {
 }
 
 export interface Correcting {
+  readonly ground: PaperGround;
   readonly before: SettlementSheet;
   /** The sheet as it would be issued now, with its new number. */
   readonly now: SettlementSheet;
@@ -53,7 +54,8 @@ export interface Correcting {
 }
 
 /** Makes the finished sheet. Throws where the older sheet has no number: a preview cannot be corrected. */
-export function correctionSheet({ before, now, accounts, reason }: Correcting): CorrectionSheet {
+export function correctionSheet(correcting: Correcting): CorrectionSheet {
+  const { before, now, accounts, reason } = correcting;
   if (before.number === null) throw new RangeError('a preview is not corrected');
   const owingCents = sumCents(accounts.map((account) => account.owingCents));
   const differenceCents = subtractCents(now.totals.netCents, before.totals.netCents);
@@ -63,40 +65,26 @@ export function correctionSheet({ before, now, accounts, reason }: Correcting): 
     corrects: before.number,
     reason: clean(reason),
     now,
-    report: reportOn({ before, now, accounts, reason }, owingCents),
+    report: reportOn(correcting, owingCents),
     differenceCents,
     owingCents,
   };
 }
 
-function reportOn(correcting: Correcting, owingCents: Cents): Report {
-  const { before, now, accounts, reason } = correcting;
-  const { association, sale, issuedOn } = now;
-  return {
-    paper: 'report',
-    version: 1,
-    kind: 'correction',
+function reportOn({ ground, before, now, accounts, reason }: Correcting, owingCents: Cents): ListPaper {
+  return listPaper(ground, {
     title: `Correction of sheet ${before.number}`,
-    mark: `Seller ${now.sellerNo}`,
-    issuedOn,
-    issuedWords: `${now.numberWords} · ${now.issuedWords}`,
-    head: headOf(now.head),
-    association,
-    sale: { name: sale.name, words: sale.words, currency: sale.currency },
-    facts: [
-      { label: 'For', words: now.partners.map(({ name }) => name).join(', ') },
-      { label: 'Why', words: clean(reason) },
-      {
-        label: 'Corrects',
-        words: `sheet ${before.number}, ${before.issuedWords.toLowerCase()}; that sheet stays as it was`,
-      },
-      { label: resultLabel(owingCents), words: withoutSign(owingCents) },
+    issuedWords: `${now.numberWords}, ${now.issuedWords.toLowerCase()}`,
+    number: { label: 'Seller', words: String(now.sellerNo) },
+    parties: now.partners.map(({ name, address }) => ({ title: name, sentences: address })),
+    opening: [
+      `Sheet ${before.number} (${before.issuedWords.toLowerCase()}) stays as it was; this one says what is right now.`,
+      `Why: ${clean(reason)}`,
+      `${resultLabel(owingCents)}: ${withoutSign(owingCents)}`,
     ],
     tables: [sumsTable(before.totals, now.totals), lotsTable(before, now), partnersTable(now, accounts)],
-    remarks: [],
     caution: now.caution,
-    wide: false,
-  };
+  });
 }
 
 /** Said so that nobody has to read a minus sign. */
@@ -113,19 +101,26 @@ const SUMS: readonly (readonly [string, (totals: SheetTotals) => Cents])[] = [
   ['Charges', (one) => negate(one.chargesCents)],
 ];
 
-function sumsTable(before: SheetTotals, now: SheetTotals): ReportTable {
-  const row = (label: string, of: (totals: SheetTotals) => Cents) => compared(label, of(before), of(now));
-  return tableOf({
-    title: 'The sums',
-    columns: [text('', 4), figures('Before', 2), figures('Now', 2), figures('Difference', 2)],
-    rows: SUMS.map(([label, of]) => row(label, of)),
-    sum: row('Net', (totals) => totals.netCents),
-    none: '',
-  });
+function sumsTable(before: SheetTotals, now: SheetTotals): ListTable {
+  const rows = [...SUMS, NET].map(([label, of]) => compared(label, of(before), of(now)));
+  return table('The sums', ['', 'Before', 'Now', 'Difference'], rows);
 }
+
+const NET = ['Net', (one: SheetTotals) => one.netCents] as const;
 
 function compared(label: string, before: Cents, now: Cents): string[] {
   return [label, showMoney(before), showMoney(now), signed(subtractCents(now, before))];
+}
+
+/** A table with words in its first column and money in the others. */
+function table(
+  title: string,
+  [first = '', ...others]: readonly string[],
+  rows: readonly (readonly string[])[],
+): ListTable {
+  const money = others.map((words) => ({ kind: 'money' as const, words }));
+  const columns = [{ kind: 'words' as const, words: first }, ...money];
+  return { title, columns, rows: rows.map((row) => row.map((words) => cell(words))), none: '', sum: '' };
 }
 
 /** A difference with its sign, so that nobody takes one to get back for one to pay. */
@@ -133,23 +128,23 @@ export function signed(amount: Cents): string {
   return amount > ZERO ? `+${showMoney(amount)}` : showMoney(amount);
 }
 
-function lotsTable(before: SettlementSheet, now: SettlementSheet): ReportTable {
+function lotsTable(before: SettlementSheet, now: SettlementSheet): ListTable {
   const [was, is] = [lotsOf(before), lotsOf(now)];
   const numbers = [...new Set([...was.keys(), ...is.keys()])];
   const changed = numbers.filter((no) => String(cellsOf(was.get(no))) !== String(cellsOf(is.get(no))));
-  return tableOf({
+  return {
     title: 'The lots that changed',
     columns: [
-      text('Lot', 1),
-      text('Before', 4),
-      figures('Net', 2),
-      text('Now', 4),
-      figures('Net', 2),
-      figures('Difference', 2),
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'words', words: 'Before, and now' },
+      { kind: 'money', words: 'Net before' },
+      { kind: 'money', words: 'Net now' },
+      { kind: 'money', words: 'Difference' },
     ],
     rows: changed.map((no) => lotRow(no, was.get(no), is.get(no))),
     none: 'No lot has changed: the difference is in what was charged or in the shares.',
-  });
+    sum: '',
+  };
 }
 
 function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
@@ -160,10 +155,14 @@ function cellsOf(lot: SheetLot | undefined): string[] {
   return lot === undefined ? [] : [...lotCells(lot), String(lot.donated)];
 }
 
-function lotRow(no: string, was: SheetLot | undefined, is: SheetLot | undefined): string[] {
+function lotRow(no: string, was: SheetLot | undefined, is: SheetLot | undefined) {
   const net = (lot: SheetLot | undefined) => lot?.net.cents ?? ZERO;
   const difference = signed(subtractCents(net(is), net(was)));
-  return [no, saidOf(was), figure(net(was)).words, saidOf(is), figure(net(is)).words, difference];
+  return [
+    cell(no),
+    cell(saidOf(was), `now: ${saidOf(is)}`),
+    ...[showMoney(net(was)), showMoney(net(is)), difference].map((words) => cell(words)),
+  ];
 }
 
 const OUTCOMES = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn', waiting: 'not called' } as const;
@@ -175,21 +174,18 @@ function saidOf(lot: SheetLot | undefined): string {
   return `${lot.goods}, ${lot.quantity.words}, ${OUTCOMES[lot.outcome]}${price}${given}`;
 }
 
-function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]): ReportTable {
+function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]): ListTable {
   const names = new Map(now.shares.map(({ personId, name }) => [personId, name]));
-  return tableOf({
-    title: 'What each is still to get, or to pay back',
-    columns: [
-      text('Who', 4),
-      figures('Share now', 2),
-      figures('Paid so far', 2),
-      figures('Difference', 2),
-      text('', 2),
-    ],
-    rows: accounts.map(({ personId, shareCents, paidCents, owingCents }) => {
-      const what = owingCents > ZERO ? 'to pay' : owingCents < ZERO ? 'to get back' : 'even';
-      return [names.get(personId) ?? personId, showMoney(shareCents), showMoney(paidCents), signed(owingCents), what];
-    }),
-    none: '',
-  });
+  const rows = accounts.map(({ personId, shareCents, paidCents, owingCents }) => [
+    names.get(personId) ?? personId,
+    showMoney(shareCents),
+    showMoney(paidCents),
+    owingCents > ZERO ? showMoney(owingCents) : '',
+    owingCents < ZERO ? withoutSign(owingCents) : '',
+  ]);
+  return table(
+    'What each has had, and what is left',
+    ['Who', 'Share now', 'Paid so far', 'Still to pay', 'To get back'],
+    rows,
+  );
 }

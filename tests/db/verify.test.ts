@@ -25,7 +25,7 @@ describe('a whole book', () => {
     expect(report).toMatchObject({ ok: true, firstBadLine: null, problems: [] });
     expect(report.chain.lines).toBe(last);
     expect(report.replay.lines).toBe(last);
-    expect(report.money.sales).toBe(1);
+    expect(report.money.sales).toBe(2);
     expect(readFileSync(WHOLE).equals(bytes)).toBe(true);
     expect(readdirSync(dirname(WHOLE))).toEqual(['sale.book']);
   });

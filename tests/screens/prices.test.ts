@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { GOODS, hallOf, SALE } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
@@ -16,9 +17,9 @@ const SEASONS = [
     season: '2024-25',
     held_on: '2025-02-22',
     prices: ['4.00', '6.00', '8.00', '10.00'],
-    stages: ['settling', 'closed'],
+    closed: true,
   },
-  { season: '2025-26', held_on: '2026-02-28', prices: ['3.50', '6.25', '9.75', '14.00'], stages: [] },
+  { season: '2025-26', held_on: '2026-02-28', prices: ['3.50', '6.25', '9.75', '14.00'], closed: false },
 ];
 
 /** Two seasons of raccoon, four sellers and three buyers, the newer one still going on; one bobcat that tells too much. */
@@ -29,7 +30,7 @@ function fillPrices(): void {
   const people = ['Ada', 'Bea', 'Cal', 'Dot', 'Eve', 'Fay', 'Gil'].map((name) =>
     id(must('person.enrol', { name, memberUntil: '2026-12-31' }), 'personId'),
   );
-  for (const { season, held_on, prices, stages } of SEASONS) {
+  for (const { season, held_on, prices, closed } of SEASONS) {
     const goods = GOODS.map((kind) => ({ ...kind, exportTag: false, tagSpeciesCode: '' }));
     const saleId = id(
       must('sale.plan', { sale: { ...SALE, name: `Sale of ${season}`, season, held_on }, goods }),
@@ -56,7 +57,7 @@ function fillPrices(): void {
       const said = { saleId, lotNo: String(at + 1), kind: 'sold', price, buyerNo: 10 + (at % 3) };
       must('outcome.record', { ...said, answered: ['off_step'] });
     }
-    for (const stage of stages) must('sale.stage', { saleId, stage, reason: '' });
+    if (closed) closeSale(hall, saleId);
   }
   hall.book.close();
 }

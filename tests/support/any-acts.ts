@@ -155,6 +155,40 @@ export const tillAct: fc.Arbitrary<Act> = fc.oneof(
   },
 );
 
+const firstNumber = fc.integer({ min: 1, max: 60 });
+const sellerNo = fc.constantFrom(1, 1, 2, 3, null);
+
+const PAYOUT: readonly fc.WeightedArbitrary<Act>[] = [
+  { weight: 5, arbitrary: act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber })) },
+  {
+    weight: 3,
+    arbitrary: act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
+  },
+  { weight: 5, arbitrary: act('settlement.correct', fc.record({ saleId: sale, sellerNo, reason })) },
+  {
+    weight: 1,
+    arbitrary: act(
+      'payout.policy',
+      fc.record({ saleId: sale, sellersWait: fc.constantFrom(false, false, true), statementDays: fc.constant(10) }),
+    ),
+  },
+];
+
+/** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
+export const payoutAct: fc.Arbitrary<Act> = fc.oneof(
+  ...PAYOUT,
+  { weight: 4, arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo })) },
+  { weight: 4, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
+  { weight: 3, arbitrary: act('payment.void', fc.record({ paymentId: number, reason })) },
+  { weight: 2, arbitrary: act('charge.add', charged) },
+  { weight: 2, arbitrary: act('invoice.issue', fc.record({ saleId: sale, buyerNo })) },
+  { weight: 2, arbitrary: act('drawer.record', drawn) },
+  {
+    weight: 5,
+    arbitrary: onStanding('outcome.correct', fc.tuple(fc.record({ lotId: id, reason }), outcome).map(merge)),
+  },
+);
+
 /** One act; those of the table and the block come most often, as on the day. */
 export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 1, arbitrary: act('person.enrol', fc.record({ name: fc.constantFrom('Dee Elm', 'Zoë Łęcka') })) },
@@ -178,6 +212,7 @@ export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 2, arbitrary: act('charge.add', charged) },
   { weight: 2, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
   { weight: 8, arbitrary: fc.oneof(...TILL) },
+  { weight: 2, arbitrary: fc.oneof(...PAYOUT) },
   { weight: 4, arbitrary: act('bid.leave', left) },
   { weight: 3, arbitrary: act('bid.retract', fc.record({ bidId: fc.constantFrom(1, 2, 3) })) },
   { weight: 1, arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2, null) })) },

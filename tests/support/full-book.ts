@@ -1,5 +1,6 @@
 /** A small book on disk in which every command that fills a table was given, closed and whole. */
-import { bobcatTag, openHall } from '#tests/support/hall.ts';
+import { STAGES } from '#lib/stage.ts';
+import { bobcatTag, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 /** Text that stands in the book in one place, for finding it among the bytes. */
@@ -32,6 +33,8 @@ export function fullBook(): string {
   must('charge.add', { saleId, sellerNo: 2, kind: 'dues', amount: '25.00', how: 'deducted' });
   must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' });
   must('settlement.issue', { saleId, sellerNo: 2 }, 'payout');
+  must('check.write', { saleId, sellerNo: 2, firstNumber: 1001 }, 'payout');
+  closeEmptySale(must);
   must('drawer.record', { saleId, kind: 'opened', pieces: [{ denomination: '20', pieces: '5' }] });
   must('payment.record', { saleId, direction: 'in', buyerNo: 11, method: 'cash', amount: '300.00' });
   must('drawer.record', { saleId, kind: 'counted', pieces: [{ denomination: '20', pieces: '20' }], checks: '0' });
@@ -40,4 +43,13 @@ export function fullBook(): string {
   must('person.amend', { personId: zoe, name: MARKS.partner, city: 'Cold Fork' });
   book.close();
   return file;
+}
+
+/** A sale to which nobody came, so that the book knows a closing. */
+function closeEmptySale(must: Hall['must']): void {
+  const { saleId } = must('sale.plan', {
+    sale: { ...SALE, name: 'Snowed-in Sale', held_on: '2025-01-18' },
+    goods: GOODS,
+  });
+  for (const stage of STAGES.slice(1)) must('sale.stage', { saleId, stage, reason: '' });
 }

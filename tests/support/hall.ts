@@ -92,7 +92,10 @@ export function openHall(options: { readonly file?: string; readonly stage?: Sta
   ] as const) {
     hall.must('buyer.register', { saleId, buyerNo, personId, cleared: true });
   }
-  for (const stage of wayTo(options.stage ?? 'selling')) hall.must('sale.stage', { saleId, stage, reason: '' });
+  for (const stage of wayTo(options.stage ?? 'selling')) {
+    if (stage === 'closed') settleAll(hall);
+    hall.must('sale.stage', { saleId, stage, reason: '' });
+  }
   return hall;
 }
 
@@ -122,6 +125,12 @@ export function hallOf(book: Book, saleId: number): Hall {
 
 function stationFor(command: string): Station {
   return command.startsWith('outcome') ? 'block' : 'office';
+}
+
+/** Seller 1 has sold nothing and pays the fee of the number, so that the sale is at zero. */
+function settleAll({ must, saleId }: Hall): void {
+  must('settlement.issue', { saleId, sellerNo: null });
+  must('payment.record', { saleId, direction: 'in', sellerNo: 1, method: 'cash', amount: '5.00' });
 }
 
 function wayTo(stage: Stage): Stage[] {

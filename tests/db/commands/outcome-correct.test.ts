@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('outcome.correct', () => {
@@ -42,7 +43,7 @@ describe('outcome.correct', () => {
   });
 
   it('refuses a closed sale', () => {
-    must('sale.stage', { saleId, stage: 'closed', reason: '' });
+    closeSale(hall, saleId);
     const standing = rowsOf(book).outcome?.at(-1) as { id: number };
     refuses('outcome.correct', { ...right, replacesId: standing.id }, { code: 'wrong_stage' });
   });

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('outcome.record', () => {
-  const { book, saleId, must, refuses } = openHall();
+  const hall = openHall();
+  const { book, saleId, must, refuses } = hall;
   for (const minimum of ['5.00', '', '', '', ''])
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3', minimum });
   must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '2', tags: [bobcatTag(1)] });
@@ -57,7 +59,8 @@ describe('outcome.record', () => {
   });
 
   it.each(['settling', 'closed'])('refuses a sale in the stage %s', (stage) => {
-    must('sale.stage', { saleId, stage, reason: '' });
+    if (stage === 'closed') closeSale(hall, saleId);
+    else must('sale.stage', { saleId, stage, reason: '' });
     refuses('outcome.record', { ...sold, lotNo: '4' }, { code: 'wrong_stage' });
   });
 });

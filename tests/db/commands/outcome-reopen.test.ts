@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('outcome.reopen', () => {
-  const { book, saleId, must, refuses } = openHall();
+  const hall = openHall();
+  const { book, saleId, must, refuses } = hall;
   for (const count of ['3', '4']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
   const sell = { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 };
   const { lotId, outcomeId } = must('outcome.record', sell);
@@ -29,7 +31,8 @@ describe('outcome.reopen', () => {
   });
 
   it.each(['settling', 'closed'])('is refused once the sale is %s', (stage) => {
-    must('sale.stage', { saleId, stage, reason: '' });
+    if (stage === 'closed') closeSale(hall, saleId);
+    else must('sale.stage', { saleId, stage, reason: '' });
     refuses('outcome.reopen', { ...reopen, replacesId: 3 }, { code: 'wrong_stage', field: 'lotNo' });
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { checkReplay } from '#db/verify/replayed.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 const paid = { saleId: 1, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' };
@@ -33,7 +34,7 @@ describe('payment.void', () => {
   it('refuses a closed sale', () => {
     const closed = openHall();
     closed.must('payment.record', paid);
-    for (const stage of ['settling', 'closed']) closed.must('sale.stage', { saleId: 1, stage, reason: '' });
+    closeSale(closed, 1);
     closed.refuses('payment.void', { paymentId: 1, reason: 'late' }, { code: 'wrong_stage', field: 'paymentId' });
   });
 });

@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { saleById } from '#db/queries/find.ts';
 import { openLots } from '#db/queries/open-lots.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { type Hall, openHall } from '#tests/support/hall.ts';
 
 let hall: Hall;
@@ -40,10 +41,10 @@ describe('sale.order', () => {
   });
 
   it('is refused for no sale, another word and a closed sale', () => {
-    const { saleId, must, refuses } = hall;
+    const { saleId, refuses } = hall;
     refuses('sale.order', { saleId: 9, order: 'lot' }, { code: 'unknown', field: 'saleId' });
     refuses('sale.order', { saleId, order: 'mood' }, { code: 'malformed', field: 'order' });
-    for (const stage of ['settling', 'closed']) must('sale.stage', { saleId, stage, reason: '' });
+    closeSale(hall, saleId);
     refuses('sale.order', { saleId, order: 'lot' }, { code: 'wrong_stage' });
   });
 });

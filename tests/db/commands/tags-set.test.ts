@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, GOODS, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 describe('tags.set', () => {
@@ -42,7 +43,7 @@ describe('tags.set', () => {
   it('refuses a closed sale', () => {
     const hall = openHall();
     hall.must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1' });
-    for (const stage of ['settling', 'closed']) hall.must('sale.stage', { saleId, stage, reason: '' });
+    hall.must('sale.stage', { saleId, stage: 'settling', reason: '' });
     hall.refuses('tags.set', { lotId: 1, tags: [bobcatTag(1)] }, { code: 'wrong_stage' });
   });
 });
@@ -52,7 +53,7 @@ describe('a piece that went home unsold', () => {
   const { saleId, must, book } = hall;
   must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1', tags: [bobcatTag(1)] });
   must('outcome.record', { saleId, lotNo: '1', kind: 'passed' });
-  for (const stage of ['settling', 'closed']) must('sale.stage', { saleId, stage, reason: '' });
+  closeSale(hall, saleId);
   const next = nextSale(hall);
   const live = () => book.sqlite.prepare('SELECT lot_id FROM tag WHERE live = 1 ORDER BY lot_id').pluck().all();
 

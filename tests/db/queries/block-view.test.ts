@@ -4,6 +4,7 @@ import { boardView } from '#db/queries/board-view.ts';
 import { saleById } from '#db/queries/find.ts';
 import { lotCard } from '#db/queries/lot-card.ts';
 import { lotNo } from '#lib/lot-number.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, GOODS, type Hall, hallOf, openHall, SALE } from '#tests/support/hall.ts';
 
 function saleOf({ book, saleId }: Hall) {
@@ -132,7 +133,7 @@ describe("last season's range", () => {
   });
 
   it('follows a correction of the earlier sale, also after that sale was closed and reopened', () => {
-    for (const stage of ['settling', 'closed']) years.must('sale.stage', { saleId: 1, stage, reason: '' });
+    closeSale(years, 1);
     expect(blockView(years.book, saleOf(later)).ahead[0]?.earlier).toBe('8.00 to 14.50');
     years.must('sale.stage', { saleId: 1, stage: 'settling', reason: 'a price was wrong' });
     years.must('outcome.correct', {
@@ -143,7 +144,7 @@ describe("last season's range", () => {
       buyerNo: 10,
       reason: 'misheard',
     });
-    years.must('sale.stage', { saleId: 1, stage: 'closed', reason: '' });
+    closeSale(years, 1);
     expect(blockView(years.book, saleOf(later)).ahead[0]?.earlier).toBe('8.00 to 20.00');
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { saleById } from '#db/queries/find.ts';
 import { broughtInWords, lastSeason } from '#db/queries/last-season.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
 /** A closed sale with three raccoon lots and one of castor, and the plan of the next year's. */
@@ -15,7 +16,7 @@ function twoSeasons(): { hall: Hall; next: number } {
   sell('raccoon', { count: '1', section: 'south' }, '14.50');
   sell('raccoon', { count: '2', by: 'lot' }, '21.00');
   sell('castor', { weight: '15.5' }, '3.50');
-  for (const stage of ['settling', 'closed']) hall.must('sale.stage', { saleId, stage, reason: '' });
+  closeSale(hall, saleId);
   const sale = { ...SALE, name: 'Late Winter Sale 2027', held_on: '2027-02-27', season: '2026-27' };
   return { hall, next: hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId') };
 }

@@ -4,6 +4,7 @@ import { type GoodsPrices, pricedSeasons } from '#db/queries/season-prices.ts';
 import { formatMoney } from '#lib/money.ts';
 import type { PriceRange } from '#lib/price-range.ts';
 import { readTable } from '#tests/support/case-folder.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
 import { importFiles } from '#tests/support/exchange.ts';
 import { caseFolder, filesIn } from '#tests/support/folder.ts';
 import { openHall } from '#tests/support/hall.ts';
@@ -61,7 +62,7 @@ describe('the prices of a season', () => {
     expect(pricedSeasons(hall.book, 1)[0]).toBe(first);
     sell('9.00');
     expect(pricedSeasons(hall.book, 1)[0]?.goods[0]?.range).toMatchObject({ lots: 2, lowCents: 800, highCents: 900 });
-    for (const stage of ['settling', 'closed']) hall.must('sale.stage', { saleId, stage, reason: '' });
+    closeSale(hall, saleId);
     const [closed] = pricedSeasons(hall.book, 1);
     hall.must('person.enrol', { name: 'Eve Fox' });
     expect(pricedSeasons(hall.book, 1)[0]).toBe(closed);

@@ -46,7 +46,7 @@ describe.each(['by-hand', 'sixty-lots'])('the sheets of %s, out of the book', (f
       const before = previewSheets(book, 1, ON);
       const { issued } = must('settlement.issue', { saleId: 1, sellerNo: null }, 'payout');
       const sheets = issuedSheets(book, 1);
-      expect(issued).toEqual(sheets.map(({ sheet, ...row }) => row));
+      expect(issued).toEqual(sheets.map(({ sheet, correction, ...row }) => row));
       expect(sheets.map(({ number }) => number)).toEqual(before.map((_, at) => at + 1));
       for (const [at, { sheet }] of sheets.entries()) {
         expect(sheet).toMatchObject({ preview: false, number: at + 1, issuedOn: AT.slice(0, 10), head });

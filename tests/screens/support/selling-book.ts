@@ -1,7 +1,10 @@
 /** A book with a sale that is being sold, as large as a browser test needs it. Made through the door. */
+
 import type { Json, Station } from '#db/command.ts';
 import { submit } from '#db/door.ts';
 import { openBook } from '#db/open.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
+import { hallOf } from '#tests/support/hall.ts';
 
 export interface SellingBook {
   /** Gives a command that must be accepted. */
@@ -47,7 +50,7 @@ export function fillSellingBook(file: string, { lots, bidding = 'floor', earlier
     return answer.value as Record<string, Json>;
   };
   must('association.set', { name: 'Lantern Ridge Fur Harvesters', city: 'Harrow' });
-  if (earlier.length > 0) sellEarlier(must, earlier);
+  if (earlier.length > 0) closeSale(hallOf(book, 1), sellEarlier(must, earlier));
   const saleId = planSale(must, { name: 'Late Winter Sale', heldOn: '2026-02-28', bidding });
   const enrol = (name: string) => must('person.enrol', { name, memberUntil: '2026-12-31' }).personId;
   const sellers = ['Ada Birch', 'Bea Cole', 'Cal Dunn'].map(enrol);
@@ -90,7 +93,7 @@ function planSale(must: SellingBook['must'], { name, heldOn, bidding }: Planned)
   return saleId as number;
 }
 
-function sellEarlier(must: SellingBook['must'], prices: readonly string[]): void {
+function sellEarlier(must: SellingBook['must'], prices: readonly string[]): number {
   const saleId = planSale(must, { name: 'Last Winter Sale', heldOn: '2025-02-22', bidding: 'floor' });
   const { personId } = must('person.enrol', { name: 'Eve Fox' });
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId }] });
@@ -105,5 +108,5 @@ function sellEarlier(must: SellingBook['must'], prices: readonly string[]): void
   for (const [at, price] of prices.entries()) {
     must('outcome.record', { saleId, lotNo: String(at + 1), kind: 'sold', price, buyerNo: 10 });
   }
-  for (const stage of ['settling', 'closed']) must('sale.stage', { saleId, stage, reason: '' });
+  return saleId;
 }

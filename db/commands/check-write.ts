@@ -1,0 +1,58 @@
+import { z } from 'zod';
+import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payout/decide-checks.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { partyNumber, rowId } from '../inputs.ts';
+import { saleById, sellerByNumber } from '../queries/find.ts';
+import { type PayoutSeller, payoutSellers, personIdOf, takenCheckNumbers } from '../queries/payout-scene.ts';
+import { saveCheck } from '../save/check.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  /** Null pays every seller number that can be paid. */
+  sellerNo: partyNumber.nullable(),
+  /** The number on the first check of the pile; the others follow it. */
+  firstNumber: z
+    .int({ error: 'Enter the number on the first check.' })
+    .min(1, { error: 'Check numbers begin at 1.' })
+    .max(LAST_CHECK, { error: `Check numbers end at ${LAST_CHECK}.` }),
+});
+
+/** Writes a check to each partner who has something to get, numbered from the first one on. */
+export const checkWrite = defineCommand({
+  name: 'check.write',
+  summary: 'Writes checks to the partners of one seller number, or of all that can be paid, numbered from a start.',
+  stations: ['payout', 'office'],
+  input,
+  run(scene, { saleId, sellerNo, firstNumber }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const sellers = payoutSellers(scene.book, sale);
+    const one = sellers.find((seller) => seller.sellerNo === sellerNo);
+    if (sellerNo !== null && !one) {
+      return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+    }
+    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(scene.book, saleId) };
+    const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers);
+    if (!decided.ok) return decided;
+    return accept({ checks: write(scene, saleId, { checks: decided.value, sellers }) });
+  },
+});
+
+interface Writing {
+  readonly checks: readonly CheckToWrite[];
+  readonly sellers: readonly PayoutSeller[];
+}
+
+function write(scene: Scene, saleId: number, { checks, sellers }: Writing) {
+  const issued = new Map(sellers.map((seller) => [seller.sellerNo, seller.issued]));
+  return checks.map(({ number, sellerNo, personId: ref, amountCents }) => {
+    const seller = sellerByNumber(scene.book, saleId, sellerNo);
+    const personId = personIdOf(scene.book, saleId, ref);
+    const sheet = issued.get(sellerNo);
+    if (!seller || personId === undefined || !sheet)
+      throw new TypeError(`check ${number} has nobody to pay or nothing to pay for`);
+    const place = { saleId, number, sellerId: seller.id, personId, settlementId: sheet.settlementId };
+    return { checkId: saveCheck(scene, { ...place, amountCents, replacesId: null }), number, sellerNo };
+  });
+}

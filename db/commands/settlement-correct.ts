@@ -1,0 +1,48 @@
+import { z } from 'zod';
+import { partnerAccounts } from '#lib/payout/accounts.ts';
+import { correctionSheet } from '#lib/payout/correction.ts';
+import { decideCorrection } from '#lib/payout/decide-correction.ts';
+import { accept, refuse } from '#lib/result.ts';
+import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { defineCommand } from '../command.ts';
+import { dateOrNull, partyNumber, rowId, someText } from '../inputs.ts';
+import { logHead } from '../log.ts';
+import { saleById, sellerByNumber } from '../queries/find.ts';
+import { payoutSellers, sharesOf } from '../queries/payout-scene.ts';
+import { nextSheetNumber } from '../queries/sheets.ts';
+import { saveSettlement } from '../save/settlement.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  sellerNo: partyNumber,
+  reason: someText,
+  /** The day as the hall has it, where that is not the day of the entry in UTC. */
+  issuedOn: dateOrNull.nullable().default(null),
+});
+
+/** Issues a further sheet to a seller number whose sheet is no longer right; the older one stays as it was. */
+export const settlementCorrect = defineCommand({
+  name: 'settlement.correct',
+  summary: 'Issues a correction sheet: what was said before, what is right now, and what is still to pay or get back.',
+  stations: ['payout', 'office'],
+  input,
+  run(scene, { saleId, sellerNo, reason, issuedOn }) {
+    const sale = saleById(scene.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const row = sellerByNumber(scene.book, saleId, sellerNo);
+    const found = payoutSellers(scene.book, sale).find((one) => one.sellerNo === sellerNo);
+    if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+    const decided = decideCorrection({ ...found, stage: sale.stage });
+    if (!decided.ok) return decided;
+    const { issued, file } = found;
+    if (!issued) throw new TypeError('a sheet that is corrected was issued');
+    const number = nextSheetNumber(scene.book, saleId);
+    const stamp = { number, issuedOn: issuedOn ?? scene.at.slice(0, 10), head: logHead(scene.book) };
+    const now = settlementSheet(file, stamp);
+    const accounts = partnerAccounts(sharesOf(now), found.payments);
+    const ground = { association: file.association, saleId, sale: file.sale, ...stamp };
+    const sheet = correctionSheet({ ground, before: issued.sheet, now, accounts, reason });
+    const place = { saleId, sellerId: row.id, number, correctsId: issued.settlementId };
+    return accept({ settlementId: saveSettlement(scene, place, sheet), number, corrects: issued.number });
+  },
+});

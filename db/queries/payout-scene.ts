@@ -1,0 +1,88 @@
+/** How each seller number stands when it is to be paid: its newest sheet, what has changed since, and its partners' accounts. */
+import { and, eq, sql } from 'drizzle-orm';
+import { buyerAccounts } from '#lib/buyer-account.ts';
+import type { Payment, SaleFacts } from '#lib/facts.ts';
+import { type PartnerAccount, partnerAccounts } from '#lib/payout/accounts.ts';
+import { sheetChanged } from '#lib/payout/correction.ts';
+import type { CheckSeller } from '#lib/payout/decide-checks.ts';
+import { settleSale } from '#lib/settlement.ts';
+import type { SellerFile } from '#lib/sheet/input.ts';
+import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { particulars, sellerCheck } from '../schema/index.ts';
+import type { SaleRow } from './find.ts';
+import { saleFacts } from './sale-facts.ts';
+import { type IssuedSheet, issuedSheets, newestSheets, sellerFilesOf } from './sheets.ts';
+
+export interface PayoutSeller extends CheckSeller {
+  readonly file: SellerFile;
+  readonly issued: IssuedSheet | null;
+  /** The sheet as it would be issued now, without a number. */
+  readonly fresh: SettlementSheet;
+  readonly payments: readonly Payment[];
+}
+
+/** Every seller number of a sale, by number. `facts` may be given where they were read already. */
+export function payoutSellers(
+  book: Book,
+  sale: Pick<SaleRow, 'id' | 'sellersWait'>,
+  facts: SaleFacts = saleFacts(book, sale.id),
+): PayoutSeller[] {
+  const newest = newestSheets(issuedSheets(book, sale.id));
+  const waits = sale.sellersWait ? buyersOwing(facts) : new Map<number, number[]>();
+  const settled = new Map(settleSale(facts).map((one) => [one.sellerNo, one.shares]));
+  const stamp = { number: null, issuedOn: facts.sale.heldOn, head: logHead(book) };
+  return sellerFilesOf(book, sale.id, facts).map((file) => {
+    const { sellerNo } = file.seller;
+    const issued = newest.get(sellerNo) ?? null;
+    const fresh = settlementSheet(file, stamp);
+    const payments = facts.payments.filter((payment) => payment.sellerNo === sellerNo);
+    return {
+      ...{ sellerNo, file, issued, fresh, payments },
+      sheetNumber: issued?.number ?? null,
+      changed: issued !== null && sheetChanged(issued.sheet, fresh),
+      waitsFor: waits.get(sellerNo) ?? [],
+      accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : (settled.get(sellerNo) ?? []), payments),
+    };
+  });
+}
+
+export function sharesOf({ shares }: SettlementSheet): Pick<PartnerAccount, 'personId' | 'shareCents'>[] {
+  return shares.map(({ personId, share }) => ({ personId, shareCents: share.cents }));
+}
+
+/** The buyers who still owe for lots of each seller number. */
+function buyersOwing(facts: SaleFacts): Map<number, number[]> {
+  const owing = buyerAccounts(facts).filter(({ owingCents }) => owingCents > 0);
+  const waits = new Map<number, number[]>();
+  for (const { buyerNo, invoice } of owing) {
+    for (const sellerNo of new Set(invoice.lines.map((line) => line.sellerNo))) {
+      waits.set(sellerNo, [...(waits.get(sellerNo) ?? []), buyerNo]);
+    }
+  }
+  return waits;
+}
+
+/** The check numbers of a sale that are used up, also those of void checks. */
+export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
+  const rows = book.db
+    .select({ number: sellerCheck.number })
+    .from(sellerCheck)
+    .where(eq(sellerCheck.saleId, saleId))
+    .all();
+  return new Set(rows.map(({ number }) => number));
+}
+
+/** The person behind a reference of a sale, which a folder may have named in its own way. */
+export function personIdOf(book: Book, saleId: number, ref: string): number | undefined {
+  const find = book.prepared('find person of a sale by ref', (db) =>
+    db
+      .select({ personId: particulars.personId })
+      .from(particulars)
+      .where(and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref'))))
+      .prepare(),
+  );
+  return find.get({ saleId, ref })?.personId;
+}

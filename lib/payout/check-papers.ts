@@ -1,0 +1,109 @@
+/** The check register and the stubs: finished lists of words, of which the page, the PDF and the CSV are views. */
+import { type Cents, formatMoney, showMoney, sumCents } from '#lib/money.ts';
+import type { PaperGround } from '#lib/paper/facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
+import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { addressLines, clean, dateInWords } from '#lib/sheet/spell.ts';
+
+/** One check as the book has it. `replaces` and `replacedBy` are check numbers. */
+export interface CheckEntry {
+  readonly number: number;
+  readonly sellerNo: number;
+  readonly personId: string;
+  readonly name: string;
+  readonly street: string;
+  readonly city: string;
+  readonly region: string;
+  readonly postcode: string;
+  readonly amountCents: Cents;
+  readonly paidAt: string;
+  readonly sheetNumber: number;
+  readonly voidedAt: string | null;
+  readonly voidReason: string | null;
+  readonly replaces: number | null;
+  readonly replacedBy: number | null;
+}
+
+/** What is to be said of a check beside its amount. */
+export function checkStateWords({ voidedAt, voidReason, replaces, replacedBy }: CheckEntry): string {
+  if (voidedAt !== null) {
+    const next = replacedBy === null ? '' : `, written anew as ${replacedBy}`;
+    return `void ${dateInWords(voidedAt.slice(0, 10))}${next}: ${clean(voidReason ?? '')}`;
+  }
+  return replaces === null ? '' : `in place of ${replaces}`;
+}
+
+export function checkRegister(ground: PaperGround, checks: readonly CheckEntry[]): ListPaper {
+  return listPaper(ground, { title: 'Check register', tables: [registerTable(checks)] });
+}
+
+function registerTable(checks: readonly CheckEntry[]): ListTable {
+  const good = checks.filter(({ voidedAt }) => voidedAt === null);
+  const sum = showMoney(sumCents(good.map(({ amountCents }) => amountCents)));
+  return {
+    title: '',
+    columns: [
+      { kind: 'lot', words: 'Check' },
+      { kind: 'words', words: 'To' },
+      { kind: 'number', words: 'Seller' },
+      { kind: 'number', words: 'Sheet' },
+      { kind: 'words', words: 'Date, and what became of it' },
+      { kind: 'money', words: 'Amount' },
+    ],
+    rows: checks.map((check) => [
+      cell(String(check.number)),
+      cell(clean(check.name)),
+      cell(String(check.sellerNo)),
+      cell(String(check.sheetNumber)),
+      cell(dateInWords(check.paidAt.slice(0, 10)), checkStateWords(check)),
+      check.voidedAt === null ? cell(showMoney(check.amountCents)) : cell('void', showMoney(check.amountCents)),
+    ]),
+    none: 'No check has been written yet.',
+    sum: checks.length === 0 ? '' : `${good.length} ${good.length === 1 ? 'check' : 'checks'} good, ${sum} in all`,
+  };
+}
+
+export const REGISTER_COLUMNS = ['check', 'payee', 'seller_no', 'sheet', 'date', 'amount', 'state', 'remark'] as const;
+
+/** The register as rows of a CSV file, a void check with its amount. */
+export function registerRows(checks: readonly CheckEntry[]): string[][] {
+  return checks.map((check) => [
+    ...[String(check.number), clean(check.name), String(check.sellerNo), String(check.sheetNumber)],
+    ...[check.paidAt.slice(0, 10), formatMoney(check.amountCents)],
+    ...[check.voidedAt === null ? 'good' : 'void', checkStateWords(check)],
+  ]);
+}
+
+/** The stub that goes with a check: to whom, how much, and what it pays, in the words of the sheet. */
+export function checkStub(ground: PaperGround, check: CheckEntry, sheet: SettlementSheet): ListPaper {
+  const own = sheet.shares.find(({ personId }) => personId === check.personId);
+  const rows = [
+    ...sheet.steps.map(({ kind, label, words }) => [kind === 'less' ? `less ${label}` : label, words]),
+    ...(own && own.partsWords !== '' ? [[`Your share, ${own.partsWords}`, own.share.words]] : []),
+    ['This check', showMoney(check.amountCents)],
+  ];
+  const state = checkStateWords(check);
+  return listPaper(ground, {
+    title: 'Check stub',
+    issuedWords: `Check written ${dateInWords(check.paidAt.slice(0, 10))}`,
+    number: { label: 'Check', words: String(check.number) },
+    parties: [{ title: clean(check.name), sentences: addressLines(check) }],
+    opening: [
+      `Check ${check.number} of ${showMoney(check.amountCents)} ${ground.sale.currency} to ${clean(check.name)}, for sheet ${check.sheetNumber} of seller number ${check.sellerNo}.`,
+      ...(state === '' ? [] : [`This check is ${state}`]),
+    ],
+    tables: [
+      {
+        title: `Sheet ${check.sheetNumber}`,
+        columns: [
+          { kind: 'words', words: '' },
+          { kind: 'money', words: ground.sale.currency },
+        ],
+        rows: rows.map((row) => row.map((words) => cell(words))),
+        none: '',
+        sum: '',
+      },
+    ],
+    caution: sheet.caution,
+  });
+}
