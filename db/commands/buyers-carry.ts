@@ -1,15 +1,13 @@
-import { and, asc, desc, eq, lt } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideCarry } from '#lib/buyer/decide-carry.ts';
 import { cents } from '#lib/money.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId } from '../inputs.ts';
-import type { Book } from '../open.ts';
-import { type BuyerRow, personById, type SaleRow, saleById } from '../queries/find.ts';
+import { type BuyerRow, personById, saleById } from '../queries/find.ts';
+import { buyersOfSale, lastSaleWithBuyers } from '../queries/guest-list.ts';
 import { saveParticulars } from '../save/person.ts';
 import { saveBuyer } from '../save/seller.ts';
-import { buyer, sale as saleTable } from '../schema/index.ts';
 
 const input = z.strictObject({
   saleId: rowId,
@@ -31,8 +29,8 @@ export const buyersCarry = defineCommand({
     if (fromSaleId !== null && (fromSaleId === saleId || !saleById(scene.book, fromSaleId))) {
       return refuse('unknown', 'Choose an earlier sale of the book.', 'fromSaleId');
     }
-    const earlier = from === undefined ? [] : buyersOf(scene.book, from);
-    const decided = decideCarry(earlier, buyersOf(scene.book, saleId));
+    const earlier = from === undefined ? [] : buyersOfSale(scene.book, from);
+    const decided = decideCarry(earlier, buyersOfSale(scene.book, saleId));
     if (!decided.ok) return decided;
     const { registered, numberTaken } = decided.value;
     for (const one of registered) carry(scene, saleId, one);
@@ -40,23 +38,6 @@ export const buyersCarry = defineCommand({
     return accept({ registered: numbers(registered), numberTaken: numbers(numberTaken) });
   },
 });
-
-/** The newest sale held before this one that has buyers. */
-export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): number | undefined {
-  const row = book.db
-    .select({ id: saleTable.id })
-    .from(saleTable)
-    .innerJoin(buyer, eq(buyer.saleId, saleTable.id))
-    .where(and(lt(saleTable.heldOn, sale.heldOn)))
-    .orderBy(desc(saleTable.heldOn), desc(saleTable.id))
-    .limit(1)
-    .get();
-  return row?.id;
-}
-
-function buyersOf(book: Book, saleId: number): BuyerRow[] {
-  return book.db.select().from(buyer).where(eq(buyer.saleId, saleId)).orderBy(asc(buyer.buyerNo)).all();
-}
 
 function carry(scene: Scene, saleId: number, { buyerNo, personId, limitCents, ...row }: BuyerRow): void {
   const person = personById(scene.book, personId);

@@ -7,6 +7,7 @@ import type { InvoicePaper } from '#lib/buyer/model.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, invoice } from '../schema/index.ts';
+import { buyerFiles } from './buyer-files.ts';
 
 /** An issued invoice with its row's id. */
 export interface IssuedInvoice {
@@ -62,13 +63,32 @@ export function nextInvoiceNumber(book: Book, saleId: number): number {
   return (row?.highest ?? 0) + 1;
 }
 
+/** What a preview is of: the buyer's facts and, where an invoice would be corrected by it, that one. */
+interface Previewed {
+  readonly file: BuyerFile;
+  readonly before?: InvoicePaper | undefined;
+}
+
 /** The invoice as it would be issued now, without a number. `drawnOn` is an ISO 8601 date. */
-export function previewInvoice(book: Book, file: BuyerFile, drawnOn: string): InvoicePaper {
-  return invoicePaper(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
+export function previewInvoice(book: Book, { file, before }: Previewed, drawnOn: string): InvoicePaper {
+  return invoicePaper(file, { number: null, issuedOn: drawnOn, head: logHead(book) }, before ?? null);
 }
 
 /** Whether an issued invoice still says what the buyer has bought. */
 export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
   const unsealed = { number: null, issuedOn: issued.issuedOn, head: issued.head };
   return stillTrue(issued, invoicePaper(file, unsealed));
+}
+
+/** The newest invoice of each buyer number that has one, and whether it still says what was bought. */
+export function invoiceStates(book: Book, saleId: number): Map<number, { number: number; stillTrue: boolean }> {
+  const newest = new Map(issuedInvoices(book, saleId).map((one) => [one.buyerNo, one]));
+  if (newest.size === 0) return new Map();
+  return new Map(
+    buyerFiles(book, saleId).flatMap((file) => {
+      const issued = newest.get(file.buyer.buyerNo);
+      if (!issued) return [];
+      return [[issued.buyerNo, { number: issued.number, stillTrue: saysWhatIs(issued.invoice, file) }] as const];
+    }),
+  );
 }

@@ -9,6 +9,8 @@ import { type LicenceState, licenceInWords, type Standing } from '#lib/standing.
 import type { Book } from '../open.ts';
 import { buyer, particulars, payment } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
+import { newestHandovers } from './handed.ts';
+import { invoiceStates } from './invoices.ts';
 import { saleFacts } from './sale-facts.ts';
 
 type Sale = Pick<SaleRow, 'id' | 'heldOn'>;
@@ -25,6 +27,10 @@ export interface BuyerHead {
   readonly totalCents: Cents;
   readonly paidCents: Cents;
   readonly owingCents: Cents;
+  /** The newest invoice, and whether it still says what was bought; null where none was issued. */
+  readonly invoice: { readonly number: number; readonly stillTrue: boolean } | null;
+  /** How many of the lots still lie on the table. */
+  readonly lotsHere: number;
   /** The limit that warns, where one is set and what is owing goes beyond it. */
   readonly overLimitCents: Cents | null;
 }
@@ -36,7 +42,7 @@ export interface TillView {
 }
 
 export function tillView(book: Book, sale: Sale): TillView {
-  const rows = headsOf(book, sale, accountsOf(book, sale.id));
+  const rows = headsOf(book, sale, buyerAccounts(saleFacts(book, sale.id)));
   return { rows, owingCents: sumCents(rows.map(({ owingCents }) => owingCents).filter((owing) => owing > 0)) };
 }
 
@@ -99,10 +105,6 @@ function dueOf(owing: Cents): BuyerView['due'] {
     : { direction: 'out', amount: formatMoney(negate(owing)) };
 }
 
-function accountsOf(book: Book, saleId: number): BuyerAccount[] {
-  return buyerAccounts(saleFacts(book, saleId));
-}
-
 function headsOf(book: Book, { id: saleId, heldOn }: Sale, accounts: readonly BuyerAccount[]): BuyerHead[] {
   const rows = book.db
     .select({ buyer, name: particulars.name })
@@ -111,6 +113,8 @@ function headsOf(book: Book, { id: saleId, heldOn }: Sale, accounts: readonly Bu
     .where(eq(buyer.saleId, saleId))
     .all();
   const byNumber = new Map(rows.map((row) => [row.buyer.buyerNo, row]));
+  const invoices = invoiceStates(book, saleId);
+  const newest = newestHandovers(book, saleId);
   return accounts.flatMap(({ buyerNo, invoice, paidCents, owingCents }) => {
     const row = byNumber.get(buyerNo);
     if (!row) return [];
@@ -121,6 +125,8 @@ function headsOf(book: Book, { id: saleId, heldOn }: Sale, accounts: readonly Bu
         ...{ buyerNo, name: row.name, licence: licenceInWords(row.buyer, heldOn), cleared, clearedBy },
         exemptNo: taxExempt ? exemptNo : null,
         ...{ lots: invoice.lots, totalCents: invoice.totalCents, paidCents, owingCents },
+        invoice: invoices.get(buyerNo) ?? null,
+        lotsHere: invoice.lines.filter(({ lotNo }) => newest.get(lotNo)?.kind !== 'handed').length,
         overLimitCents: over ? cents(limitCents) : null,
       },
     ];

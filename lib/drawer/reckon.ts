@@ -43,7 +43,7 @@ export interface DrawerLine {
 export const DRAWER_METHODS = ['cash', 'check', 'card', 'other'] as const satisfies readonly Method[];
 
 /** The entries since the drawer was opened last, the opening first; none where it was never opened. */
-export function stintOf(entries: readonly DrawerEntry[]): readonly DrawerEntry[] {
+export function stintOf<T extends DrawerEntry>(entries: readonly T[]): readonly T[] {
   const opened = entries.findLastIndex(({ kind }) => kind === 'opened');
   return opened < 0 ? [] : entries.slice(opened);
 }

@@ -97,11 +97,13 @@ describe('the papers of a buyer', () => {
 
   it('a preview says so, and an empty account has no lots', async () => {
     const { book, file } = buyersDay();
-    const preview = await drawn('preview', invoiceList(previewInvoice(book, file(), '2026-02-28')));
+    const preview = await drawn('preview', invoiceList(previewInvoice(book, { file: file() }, '2026-02-28')));
     expect(preview).toContain('PREVIEW: invoice');
     expect(preview).toContain('not issued');
     const nothing = { ...file(), lots: [], outcomes: [], tags: [] };
-    expect(await drawn('empty', invoiceList(previewInvoice(book, nothing, '2026-02-28')))).toContain('No lots.');
+    expect(await drawn('empty', invoiceList(previewInvoice(book, { file: nothing }, '2026-02-28')))).toContain(
+      'No lots.',
+    );
   });
 
   it('a receipt says who took how much by what, and a voided one says VOID', async () => {

@@ -1,9 +1,10 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { CheckField, TextField } from '#app/ui/field.tsx';
+import { CheckField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { BuyerFields, SHOWN } from './buyer-fields.tsx';
 
 interface BuyerFormProps {
   readonly saleId: number;
@@ -12,13 +13,6 @@ interface BuyerFormProps {
   readonly onGiven: (buyerNo: number) => void;
   readonly onLeave: () => void;
 }
-
-const TEXTS = [
-  { field: 'licenceNo', label: 'Fur buyer’s licence' },
-  { field: 'licenceRegion', label: 'Licence of', hint: 'Country and State, such as US-WY' },
-  { field: 'licenceExpires', label: 'Licence expires', hint: 'Year-month-day, such as 2026-12-31' },
-  { field: 'limit', label: 'Limit', hint: 'Warns beyond it; empty for none' },
-] as const;
 
 /** What a buyer shows at the till; the book gives the next free number. */
 export function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFormProps) {
@@ -34,37 +28,13 @@ export function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFor
     const reply = await give({ command: 'buyer.register', input, label: `Buyer ${person.name}` });
     if (reply.ok) onGiven((reply.value as { buyerNo: number }).buyerNo);
   };
-  const shown = [...TEXTS.map(({ field }) => field), 'exemptNo'];
-  const elsewhere = refusal && !shown.some((field) => errorOf(field) !== undefined);
+  const elsewhere = refusal && !SHOWN.some((field) => errorOf(field) !== undefined);
   return (
     <form onSubmit={(event) => void register(event)} aria-labelledby="new-buyer">
       <h3 id="new-buyer">{person.name}</h3>
       {elsewhere && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
-        {TEXTS.map(({ field, label, ...rest }, at) => (
-          <TextField
-            key={field}
-            label={label}
-            hint={'hint' in rest ? rest.hint : undefined}
-            error={errorOf(field)}
-            autoFocus={at === 0}
-            value={fields[field]}
-            onChange={(event) => setFields({ ...fields, [field]: event.target.value })}
-          />
-        ))}
-        <CheckField
-          label="Pays no sales tax"
-          checked={fields.taxExempt}
-          onChange={(event) => setFields({ ...fields, taxExempt: event.target.checked })}
-        />
-        {fields.taxExempt && (
-          <TextField
-            label="Number of the exemption"
-            error={errorOf('exemptNo')}
-            value={fields.exemptNo}
-            onChange={(event) => setFields({ ...fields, exemptNo: event.target.value })}
-          />
-        )}
+        <BuyerFields {...{ fields, errorOf }} onChange={(over) => setFields({ ...fields, ...over })} />
         <CheckField
           label="Cleared to buy"
           checked={fields.cleared}

@@ -1,7 +1,9 @@
 import Link from 'next/link';
+import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import { Mark } from '#app/ui/mark.tsx';
 import type { BuyerHead } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
+import { InvoiceMark } from './[buyerNo]/invoice-state.tsx';
 import { BuyerStanding } from './buyer-standing.tsx';
 
 interface BuyerTableProps {
@@ -17,15 +19,7 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
     <section className="scroll-x" aria-label="Buyers" tabIndex={0}>
       <table className="buyers">
         <caption className="visually-hidden">Buyers with what they owe</caption>
-        <thead>
-          <tr>
-            <th scope="col">Buyer</th>
-            <th scope="col">Who, and how they stand</th>
-            <th scope="col" className="money">
-              Owing
-            </th>
-          </tr>
-        </thead>
+        <ColumnHeads words={['Buyer', 'Who, and how they stand']} money={['Owing']} />
         <tbody>
           {rows.map((row) => (
             <tr key={row.buyerNo}>
@@ -35,6 +29,11 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
               <td>
                 {row.name}
                 <BuyerStanding buyer={row} />
+                {row.invoice && (
+                  <div className="small">
+                    <InvoiceMark invoice={row.invoice} />
+                  </div>
+                )}
               </td>
               <td className="money">
                 {showMoney(row.owingCents)}
@@ -49,6 +48,12 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
                     bought {showMoney(row.totalCents)}
                     <br />
                     paid {showMoney(row.paidCents)}
+                    {row.lotsHere > 0 && (
+                      <>
+                        <br />
+                        {row.lotsHere} on the table
+                      </>
+                    )}
                   </div>
                 )}
               </td>

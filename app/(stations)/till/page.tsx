@@ -1,14 +1,17 @@
 import type { Metadata } from 'next';
+import Link from 'next/link';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { guestList } from '#db/queries/guest-list.ts';
 import { tillView } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 import '../intake/intake.css';
 import './till.css';
 import { BuyerTable } from './buyer-table.tsx';
 import { ByNumber } from './by-number.tsx';
+import { CarryBuyers } from './carry-buyers.tsx';
 import { NewBuyer } from './new-buyer.tsx';
 
 export const metadata: Metadata = { title: 'Till' };
@@ -41,6 +44,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <p className="figure-large">{showMoney(owingCents)}</p>
           <h2>A new buyer</h2>
           <NewBuyer saleId={sale.id} region={sale.region} />
+          <CarryBuyers saleId={sale.id} guests={guestList(book, sale)} />
+          <h2>The drawer</h2>
+          <Link href={`/till/drawer?sale=${sale.id}`}>Open, count and close the drawer</Link>
         </aside>
       </main>
     </>

@@ -1,3 +1,4 @@
+import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import type { CalledLot } from '#db/queries/called-lots.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { showMoney } from '#lib/money.ts';
@@ -9,20 +10,7 @@ export function Results({ called }: { readonly called: readonly CalledLot[] }) {
     <section className="sheet">
       <table>
         <caption>Results</caption>
-        <thead>
-          <tr>
-            <th scope="col">Lot</th>
-            <th scope="col">Goods</th>
-            <th scope="col">Seller</th>
-            <th scope="col">Buyer</th>
-            <th scope="col" className="money">
-              Price
-            </th>
-            <th scope="col" className="money">
-              Amount
-            </th>
-          </tr>
-        </thead>
+        <ColumnHeads words={['Lot', 'Goods', 'Seller', 'Buyer']} money={['Price', 'Amount']} />
         <tbody>
           {rows.map(({ lotNo, goodsName, sellerNo, buyerNo, kind, priceCents, amountCents }) => (
             <tr key={lotNo}>

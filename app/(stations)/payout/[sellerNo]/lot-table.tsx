@@ -1,3 +1,4 @@
+import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import type { LotGroup, SettlementSheet, SheetLot } from '#lib/sheet/model.ts';
 
 interface LotTableProps {
@@ -12,26 +13,7 @@ export function LotTable({ groups, sum }: LotTableProps) {
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x" aria-label={groups.map(({ title }) => title).join(', ')} tabIndex={0}>
       <table>
-        <thead>
-          <tr>
-            <th scope="col">Lot</th>
-            <th scope="col">Goods</th>
-            <th scope="col">Quantity</th>
-            <th scope="col">Price</th>
-            <th scope="col" className="money">
-              Amount
-            </th>
-            <th scope="col" className="money">
-              Commission
-            </th>
-            <th scope="col" className="money">
-              Fees
-            </th>
-            <th scope="col" className="money">
-              Net
-            </th>
-          </tr>
-        </thead>
+        <ColumnHeads words={['Lot', 'Goods', 'Quantity', 'Price']} money={['Amount', 'Commission', 'Fees', 'Net']} />
         {groups.map((group) => (
           <tbody key={group.kind}>
             <tr>

@@ -1,3 +1,4 @@
+import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import type { BuyerView } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 
@@ -14,19 +15,7 @@ export function BoughtTable({ buyer }: { readonly buyer: BuyerView }) {
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x" aria-label="Lots bought" tabIndex={0}>
       <table>
-        <thead>
-          <tr>
-            <th scope="col">Lot</th>
-            <th scope="col">Goods</th>
-            <th scope="col">Price</th>
-            <th scope="col" className="money">
-              Premium
-            </th>
-            <th scope="col" className="money">
-              Amount
-            </th>
-          </tr>
-        </thead>
+        <ColumnHeads words={['Lot', 'Goods', 'Price']} money={['Premium', 'Amount']} />
         <tbody>
           {buyer.bought.map((lot) => (
             <tr key={lot.lotNo}>

@@ -1,5 +1,4 @@
 import type { Metadata } from 'next';
-import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
@@ -9,7 +8,9 @@ import { showMoney } from '#lib/money.ts';
 import '../till.css';
 import { BuyerStanding } from '../buyer-standing.tsx';
 import { BoughtTable } from './bought-table.tsx';
+import { BuyerWays } from './buyer-ways.tsx';
 import { Clearance } from './clearance.tsx';
+import { InvoiceState } from './invoice-state.tsx';
 import { NoSuchBuyer } from './no-such-buyer.tsx';
 import { PaymentList } from './payment-list.tsx';
 import { TakePayment } from './take-payment.tsx';
@@ -34,6 +35,7 @@ export default async function Page({ params, searchParams }: PageProps) {
       <Live />
       <main id="main" className="page table-top">
         <section className="sheet">
+          <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="" />
           <h1>
             Buyer {buyerNo}, {buyer.name}
           </h1>
@@ -46,10 +48,10 @@ export default async function Page({ params, searchParams }: PageProps) {
           <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
           <PaymentList payments={buyer.payments} />
           <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer.cleared }} />
-          <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
         </aside>
         <section className="below">
           <h2>Bought</h2>
+          <InvoiceState saleId={sale.id} buyer={buyer} />
           <BoughtTable buyer={buyer} />
         </section>
       </main>

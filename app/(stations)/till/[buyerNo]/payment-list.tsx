@@ -15,6 +15,11 @@ export function PaymentList({ payments }: { readonly payments: readonly PaymentR
           <li key={one.paymentId}>
             <span className="payment-amount">{one.amount}</span> {words}
             {one.reference && ` ${one.reference}`}, <LocalTime at={one.paidAt} />
+            <div>
+              <a href={`/api/papers/payment-receipt?payment=${one.paymentId}`} target="_blank" rel="noreferrer">
+                Receipt {one.paymentId}
+              </a>
+            </div>
             {one.voided === null ? (
               <VoidPayment paymentId={one.paymentId} amount={one.amount} />
             ) : (

@@ -22,6 +22,7 @@ function invoicesOf({ book, sale, file, word }: BuyerScene) {
   const issued = issuedInvoices(book, sale.id).filter((one) => one.buyerNo === file.buyer.buyerNo);
   const number = word('number');
   if (number !== null) return issued.filter((one) => String(one.number) === number).map(({ invoice }) => invoice);
-  const newest = word('preview') === 'yes' ? undefined : issued.at(-1)?.invoice;
-  return [newest ?? previewInvoice(book, file, today())];
+  const newest = issued.at(-1)?.invoice;
+  if (newest && word('preview') !== 'yes') return [newest];
+  return [previewInvoice(book, { file, before: newest }, today())];
 }

@@ -1,0 +1,47 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import { type BuyerDetails, BuyerFields, SHOWN } from '../../buyer-fields.tsx';
+
+interface DetailsFormProps {
+  readonly saleId: number;
+  readonly buyerNo: number;
+  readonly details: BuyerDetails;
+}
+
+/** Sets what the buyer has shown; an invoice that was issued before is corrected by a further one. */
+export function DetailsForm({ saleId, buyerNo, details }: DetailsFormProps) {
+  const [fields, setFields] = useState(details);
+  const [done, setDone] = useState(false);
+  const { give, busy, refusal, errorOf } = useGive('till');
+  const amend = async (event: FormEvent) => {
+    event.preventDefault();
+    if (busy) return;
+    const input = { saleId, buyerNo, ...fields };
+    const reply = await give({ command: 'buyer.amend', input, label: `Details of buyer ${buyerNo}` });
+    setDone(reply.ok);
+  };
+  const elsewhere = refusal && !SHOWN.some((field) => errorOf(field) !== undefined);
+  return (
+    <form onSubmit={(event) => void amend(event)} aria-label="Details">
+      {done && <Notice kind="done" title="Kept." />}
+      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      <div className="fields">
+        <BuyerFields
+          {...{ fields, errorOf }}
+          onChange={(over) => {
+            setFields({ ...fields, ...over });
+            setDone(false);
+          }}
+        />
+      </div>
+      <div className="acts">
+        <button type="submit" className="act">
+          Keep the details
+        </button>
+      </div>
+    </form>
+  );
+}

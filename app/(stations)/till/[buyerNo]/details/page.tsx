@@ -1,0 +1,41 @@
+import type { Metadata } from 'next';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { buyerByNumber } from '#db/queries/find.ts';
+import { buyerView } from '#db/queries/till-view.ts';
+import { cents, formatMoney } from '#lib/money.ts';
+import '../../till.css';
+import { BuyerStanding } from '../../buyer-standing.tsx';
+import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
+import { BuyerWays } from '../buyer-ways.tsx';
+import { Clearance } from '../clearance.tsx';
+import { DetailsForm } from './details-form.tsx';
+
+export const metadata: Metadata = { title: 'Buyer’s details' };
+
+export default async function Page(props: BuyerPageProps) {
+  const { book, association, sale, buyerNo, file } = await buyerGround(props);
+  const buyer = buyerView(book, sale, buyerNo);
+  const limitCents = buyerByNumber(book, sale.id, buyerNo)?.limitCents ?? null;
+  const { licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo } = file.buyer;
+  const limit = limitCents === null ? '' : formatMoney(cents(limitCents));
+  const details = { licenceNo, licenceRegion, licenceExpires: licenceExpires ?? '', taxExempt, exemptNo, limit };
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/till" />
+      <main id="main" className="page">
+        <section className="sheet">
+          <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/details" />
+          <h1>
+            Buyer {buyerNo}, {buyer?.name}
+          </h1>
+          {buyer && <BuyerStanding buyer={buyer} />}
+          <DetailsForm {...{ saleId: sale.id, buyerNo, details }} />
+          <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer?.cleared ?? false }} />
+          <p className="small">
+            Whether a licence is good is your wildlife agency’s to say, whether an exemption holds your accountant’s.
+          </p>
+        </section>
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,21 @@
+import { LocalTime } from '#app/ui/local-time.tsx';
+import type { GoneLot } from '#db/queries/hand-over-view.ts';
+import { TakeBack } from './take-back.tsx';
+
+/** The lots that were handed over, with who took them and when. */
+export function GoneLots({ saleId, lots }: { readonly saleId: number; readonly lots: readonly GoneLot[] }) {
+  if (lots.length === 0) return <p>Nothing yet.</p>;
+  return (
+    <ul className="payments">
+      {lots.map(({ lotNo, goods, quantity, takenBy, at, worker }) => (
+        <li key={lotNo}>
+          <strong>Lot {lotNo}</strong>, {goods}, {quantity}
+          <div className="small">
+            taken by {takenBy}, <LocalTime at={at} />, given out by {worker}
+          </div>
+          <TakeBack saleId={saleId} lotNo={lotNo} />
+        </li>
+      ))}
+    </ul>
+  );
+}

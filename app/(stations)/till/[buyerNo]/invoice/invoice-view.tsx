@@ -1,0 +1,141 @@
+import { ColumnHeads } from '#app/ui/column-heads.tsx';
+import { Mark } from '#app/ui/mark.tsx';
+import type { InvoiceCorrection, InvoicePaper } from '#lib/buyer/model.ts';
+
+/** An invoice on the screen: the same finished model as the paper, and no sum of its own. */
+export function InvoiceView({ invoice }: { readonly invoice: InvoicePaper | null }) {
+  if (invoice === null) return null;
+  const { buyer, result } = invoice;
+  return (
+    <article className="sheet">
+      <h1>
+        {invoice.title}, buyer {buyer.buyerNo}, {buyer.name}
+      </h1>
+      <p>
+        <Mark tone={invoice.preview ? 'open' : 'done'}>{invoice.numberWords}</Mark> {invoice.issuedWords}
+      </p>
+      {buyer.licence !== '' && <p>{buyer.licence}</p>}
+      {buyer.exemption !== '' && <p>{buyer.exemption}</p>}
+      {invoice.corrects && <Correction corrects={invoice.corrects} />}
+      <p>{result.label}</p>
+      <p className="figure-large">
+        {result.words} {invoice.sale.currency}
+      </p>
+      <Lots invoice={invoice} />
+      <Reckoning invoice={invoice} />
+      {invoice.terms.map((sentence) => (
+        <p key={sentence} className="small">
+          {sentence}
+        </p>
+      ))}
+      <p className="small">{invoice.caution}</p>
+      <p className="small soft">{invoice.head.words}</p>
+    </article>
+  );
+}
+
+function Lots({ invoice }: { readonly invoice: InvoicePaper }) {
+  if (invoice.lots.length === 0) return <p>No lots.</p>;
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
+    <section className="scroll-x" aria-label="Lots" tabIndex={0}>
+      <table>
+        <ColumnHeads words={['Lot', 'Goods and export tags', 'Price']} money={['Premium', 'Amount']} />
+        <tbody>
+          {invoice.lots.map((lot) => (
+            <tr key={lot.lotNo}>
+              <th scope="row">{lot.lotNo}</th>
+              <td>
+                {lot.goods}
+                <div className="small soft">{[lot.quantity.words, lot.detail].filter(Boolean).join(' · ')}</div>
+                {lot.tags.map(({ words }) => (
+                  <div key={words} className="small">
+                    {words}
+                  </div>
+                ))}
+              </td>
+              <td>{lot.price.words}</td>
+              <td className="money">{lot.premium.words}</td>
+              <td className="money">{lot.amount.words}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+const SIGNS = { start: '', less: 'less ', plus: 'plus ', sum: '' } as const;
+
+function Reckoning({ invoice: { steps, payments, result } }: { readonly invoice: InvoicePaper }) {
+  return (
+    <table className="reckoning">
+      <caption className="visually-hidden">Reckoning</caption>
+      <tbody>
+        {steps.map(({ kind, label, words }) => (
+          <tr key={label}>
+            <th scope="row">
+              {SIGNS[kind]}
+              {label}
+            </th>
+            <td className="money">{kind === 'sum' ? <strong>{words}</strong> : words}</td>
+          </tr>
+        ))}
+        {payments.map(({ label, amount }, at) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: two payments can read the same, and they never move.
+          <tr key={at}>
+            <th scope="row">paid: {label}</th>
+            <td className="money">{amount.words}</td>
+          </tr>
+        ))}
+        {payments.length > 0 && (
+          <tr>
+            <th scope="row">{result.label}</th>
+            <td className="money">
+              <strong>{result.words}</strong>
+            </td>
+          </tr>
+        )}
+      </tbody>
+    </table>
+  );
+}
+
+function Correction({ corrects }: { readonly corrects: InvoiceCorrection }) {
+  return (
+    <>
+      <p>{corrects.words}</p>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too. */}
+      <section className="scroll-x" aria-label="What changed" tabIndex={0}>
+        <table>
+          <ColumnHeads words={['What changed']} money={[`Invoice ${corrects.number}`, 'Now', 'Difference']} />
+          <tbody>
+            {corrects.lots.map((lot) => (
+              <tr key={lot.lotNo}>
+                <th scope="row">
+                  Lot {lot.lotNo}, {lot.words}
+                  {lot.beforeWords !== '' && <div className="small soft">before: {lot.beforeWords}</div>}
+                  {lot.afterWords !== '' && <div className="small soft">now: {lot.afterWords}</div>}
+                </th>
+                <td className="money">{lot.before.words}</td>
+                <td className="money">{lot.after.words}</td>
+                <td className="money">{lot.difference.words}</td>
+              </tr>
+            ))}
+            {corrects.sums.map((sum) => (
+              <tr key={sum.label}>
+                <th scope="row">{sum.label}</th>
+                <td className="money">{sum.before.words}</td>
+                <td className="money">{sum.after.words}</td>
+                <td className="money">{sum.difference.words}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      {corrects.remarks.map((remark) => (
+        <p key={remark}>{remark}</p>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,51 @@
+import type { Metadata } from 'next';
+import { today } from '#app/today.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { PaperLink } from '#app/ui/paper-link.tsx';
+import { issuedInvoices, previewInvoice, saysWhatIs } from '#db/queries/invoices.ts';
+import '../../till.css';
+import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
+import { BuyerWays } from '../buyer-ways.tsx';
+import { InvoiceView } from './invoice-view.tsx';
+import { IssueInvoice } from './issue-invoice.tsx';
+
+export const metadata: Metadata = { title: 'Invoice' };
+
+export default async function Page(props: BuyerPageProps) {
+  const { book, association, sale, buyerNo, file } = await buyerGround(props);
+  const issued = issuedInvoices(book, sale.id).filter((one) => one.buyerNo === buyerNo);
+  const newest = issued.at(-1);
+  const changed = newest !== undefined && !saysWhatIs(newest.invoice, file);
+  const preview =
+    newest === undefined || changed ? previewInvoice(book, { file, before: newest?.invoice }, today()) : null;
+  const older = issued.slice(0, changed ? undefined : -1).reverse();
+  const paper = `/api/papers/invoice?sale=${sale.id}&buyer=${buyerNo}`;
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/till" />
+      <Live />
+      <main id="main" className="page">
+        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/invoice" />
+        <InvoiceView invoice={preview ?? newest?.invoice ?? null} />
+        <div className="acts">
+          {preview && <IssueInvoice {...{ saleId: sale.id, buyerNo, corrects: newest?.number ?? null }} />}
+          <PaperLink href={preview ? `${paper}&preview=yes` : paper} name={`invoice-${sale.id}-buyer-${buyerNo}.pdf`}>
+            {preview ? 'Print a preview' : 'Print the invoice'}
+          </PaperLink>
+        </div>
+        {older.map(({ number, invoice }) => (
+          <details key={number} className="more">
+            <summary>
+              {invoice.numberWords}, {invoice.issuedWords.toLowerCase()}
+            </summary>
+            <InvoiceView invoice={invoice} />
+            <PaperLink href={`${paper}&number=${number}`} name={`invoice-${sale.id}-number-${number}.pdf`}>
+              Print invoice {number}
+            </PaperLink>
+          </details>
+        ))}
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,74 @@
+import { ColumnHeads } from '#app/ui/column-heads.tsx';
+import { Mark } from '#app/ui/mark.tsx';
+import { takenWords } from '#lib/buyer/lists.ts';
+import type { PurchaseRecord, PurchaseRow } from '#lib/buyer/model.ts';
+
+/** A buyer's purchase record on the screen: the same finished model as the paper and the CSV. */
+export function RecordView({ record }: { readonly record: PurchaseRecord }) {
+  const { buyer, rows, kinds, total, remarks, sale } = record;
+  return (
+    <article className="sheet">
+      <h1>
+        {record.title}, buyer {buyer.buyerNo}, {buyer.name}
+      </h1>
+      <p>{buyer.licence === '' ? 'No fur buyer’s licence on record' : buyer.licence}</p>
+      {remarks.map((remark) => (
+        <p key={remark}>
+          <Mark tone="stop">{remark}</Mark>
+        </p>
+      ))}
+      {rows.length === 0 ? <p>Nothing bought yet.</p> : <Purchases rows={rows} />}
+      <ul className="plain-list">
+        {kinds.map(({ goods, words, amount }) => (
+          <li key={goods}>
+            {goods}: {words}, {amount.words}
+          </li>
+        ))}
+      </ul>
+      <p>
+        Total {total.words} {sale.currency}, without premium and tax
+      </p>
+      <p className="small">{record.caution}</p>
+    </article>
+  );
+}
+
+function Purchases({ rows }: { readonly rows: readonly PurchaseRow[] }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
+    <section className="scroll-x" aria-label="Purchases" tabIndex={0}>
+      <table>
+        <ColumnHeads words={['Lot', 'Date and seller', 'Kind and export tags', 'Price']} money={['Amount']} />
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.lotNo}>
+              <th scope="row">{row.lotNo}</th>
+              <td>
+                {row.dateWords}
+                {row.sellers.map(({ name, address, licence }) => (
+                  <div key={name} className="small">
+                    {[name, ...address, licence].filter(Boolean).join(', ')}
+                  </div>
+                ))}
+              </td>
+              <td>
+                {row.goods}, {row.quantity.words}
+                <div className="small soft">{takenWords(row)}</div>
+                {row.tags.map(({ tag, words }) => (
+                  <div key={tag} className="small">
+                    {words}
+                  </div>
+                ))}
+              </td>
+              <td>
+                {row.price.words}
+                {row.each.words !== '' && <div className="small soft">{row.each.words} each</div>}
+              </td>
+              <td className="money">{row.amount.words}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

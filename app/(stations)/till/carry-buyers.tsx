@@ -1,0 +1,46 @@
+'use client';
+
+import { useState } from 'react';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { GuestList } from '#db/queries/guest-list.ts';
+
+interface CarryBuyersProps {
+  readonly saleId: number;
+  readonly guests: GuestList | null;
+}
+
+/** Gives the buyers of the last sale their numbers again, in one act. */
+export function CarryBuyers({ saleId, guests }: CarryBuyersProps) {
+  const [done, setDone] = useState<string>();
+  const { give, busy, refusal } = useGive('till');
+  const carry = async () => {
+    const reply = await give({ command: 'buyers.carry', input: { saleId }, label: 'Last year’s buyers' });
+    if (reply.ok) setDone(saidOf(reply.value as { registered: number[]; numberTaken: number[] }));
+  };
+  if (!guests && !done) return null;
+  return (
+    <>
+      <h2>Last year’s buyers</h2>
+      {done && <Notice kind="done" title={done} />}
+      {refusal && <Notice kind="stop" title={refusal.message} />}
+      {guests && (
+        <>
+          <p className="small">
+            From {guests.from}, under the numbers they had. Nobody is cleared by it: look at licence and exemption
+            first.
+          </p>
+          <button type="button" disabled={busy} onClick={() => void carry()}>
+            {guests.count === 1 ? 'Register 1 buyer again' : `Register ${guests.count} buyers again`}
+          </button>
+        </>
+      )}
+    </>
+  );
+}
+
+function saidOf({ registered, numberTaken }: { registered: number[]; numberTaken: number[] }): string {
+  const who = registered.length === 1 ? '1 buyer has' : `${registered.length} buyers have`;
+  const taken = numberTaken.length === 0 ? '' : ` Their numbers are somebody else’s by now: ${numberTaken.join(', ')}.`;
+  return `${who} their number again, not cleared yet.${taken}`;
+}

@@ -1,0 +1,54 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { notFound } from 'next/navigation';
+import { type Address, stationGround } from '#app/station.ts';
+import { Live } from '#app/ui/live.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { drawerView } from '#db/queries/drawer-view.ts';
+import '../till.css';
+import { DrawerEntries } from './drawer-entries.tsx';
+import { DrawerForm } from './drawer-form.tsx';
+import { Reckoning } from './reckoning.tsx';
+
+export const metadata: Metadata = { title: 'Drawer' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  if (!sale) notFound();
+  const view = drawerView(book, sale);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/till" />
+      <Live />
+      <main id="main" className="page table-top">
+        <section className="sheet">
+          <p className="no-print">
+            <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
+          </p>
+          <h1>The drawer</h1>
+          <DrawerForm saleId={sale.id} open={view.open} denominations={view.denominations} />
+        </section>
+        <aside className="aside">
+          <h2>The last count</h2>
+          {view.count ? <Reckoning lines={view.count.lines} /> : <p>Not counted yet.</p>}
+          {view.open && (
+            <details className="more">
+              <summary>What should lie in it now</summary>
+              <Reckoning lines={view.now} />
+            </details>
+          )}
+          {view.before !== '' && (
+            <p className="small">
+              {view.before} in cash was recorded before the drawer was opened first, and is not reckoned here: put it in
+              as added if it lies in the drawer.
+            </p>
+          )}
+        </aside>
+        <section className="below">
+          <h2>What was done</h2>
+          <DrawerEntries entries={view.entries} />
+        </section>
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,48 @@
+/** The lots of a buyer as they lie on the table or have gone: a finished view for handing them over. */
+import { piecesOf } from '#lib/buyer/decide-handover.ts';
+import type { LotNo } from '#lib/lot-number.ts';
+import { quantityInWords } from '#lib/lot-words.ts';
+import type { Book } from '../open.ts';
+import { buyerFile } from './buyer-files.ts';
+import { newestHandovers } from './handed.ts';
+
+export interface HandOverLot {
+  readonly lotNo: LotNo;
+  readonly goods: string;
+  readonly quantity: string;
+  /** A lot by weight without a count is one. */
+  readonly pieces: number;
+  readonly tags: number;
+}
+
+export interface GoneLot extends HandOverLot {
+  readonly takenBy: string;
+  readonly at: string;
+  readonly worker: string;
+}
+
+export interface HandOverView {
+  readonly here: readonly HandOverLot[];
+  readonly gone: readonly GoneLot[];
+}
+
+/** The buyer's lots, or undefined where the sale has no such number. */
+export function handOverView(book: Book, saleId: number, buyerNo: number): HandOverView | undefined {
+  const file = buyerFile(book, saleId, buyerNo);
+  if (!file) return undefined;
+  const newest = newestHandovers(book, saleId);
+  const names = new Map(file.goods.map(({ goods, name }) => [goods, name]));
+  const lots = file.lots.map((lot) => ({
+    lotNo: lot.lotNo,
+    goods: names.get(lot.goods) ?? lot.goods,
+    quantity: quantityInWords(lot),
+    pieces: piecesOf([lot]),
+    tags: file.tags.filter(({ lotNo }) => lotNo === lot.lotNo).length,
+  }));
+  const gone = lots.flatMap((lot) => {
+    const row = newest.get(lot.lotNo);
+    return row?.kind === 'handed' ? [{ ...lot, takenBy: row.takenBy, at: row.at, worker: row.worker }] : [];
+  });
+  const out = new Set(gone.map(({ lotNo }) => lotNo));
+  return { here: lots.filter(({ lotNo }) => !out.has(lotNo)), gone };
+}
