@@ -59,15 +59,28 @@ function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; pri
   return { buyerNo, priceCents };
 }
 
-/** One buyer's invoice: the premium is rounded for each lot, the tax once for the invoice; an exempt buyer pays no tax. */
+/** One buyer's invoice over the lots given. */
 export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
   const lines = bought.map((one) => lineOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
-  const amountCents = sumCents(lines.map((line) => line.amountCents));
-  const premiumCents = sumCents(lines.map((line) => line.premiumCents));
-  const taxCents = buyer.taxExempt ? ZERO : percentOf(addCents(amountCents, premiumCents), terms.taxPct);
-  const totalCents = addCents(amountCents, premiumCents, taxCents);
   const { buyerNo, taxExempt } = buyer;
-  return { buyerNo, taxExempt, lines, lots: lines.length, amountCents, premiumCents, taxCents, totalCents };
+  const bill = billOf(
+    lines.map(({ amountCents }) => amountCents),
+    { terms, taxExempt },
+  );
+  return { buyerNo, taxExempt, lines, lots: lines.length, ...bill };
+}
+
+export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents' | 'totalCents'>;
+
+/** What lots of these amounts come to: the premium is rounded for each lot, the tax once for all of them; an exempt buyer pays no tax. */
+export function billOf(
+  amounts: readonly Cents[],
+  { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
+): Bill {
+  const amountCents = sumCents(amounts);
+  const premiumCents = sumCents(amounts.map((amount) => percentOf(amount, terms.premiumPct)));
+  const taxCents = taxExempt ? ZERO : percentOf(addCents(amountCents, premiumCents), terms.taxPct);
+  return { amountCents, premiumCents, taxCents, totalCents: addCents(amountCents, premiumCents, taxCents) };
 }
 
 function lineOf({ lot, priceCents }: Bought, terms: Terms): InvoiceLine {

@@ -16,6 +16,7 @@ import { type CalledLot, calledLots } from './called-lots.ts';
 import { earlierPrices } from './earlier-prices.ts';
 import { goodsById, type LotRow, lotById, type SaleRow } from './find.ts';
 import { type Glance, glance } from './glance.ts';
+import { limitsInWords } from './limits.ts';
 import { type OpenLot, openLots, orderOf } from './open-lots.ts';
 import { outcomeAbout } from './outcome-scene.ts';
 
@@ -53,13 +54,21 @@ export interface BlockLot extends Measured {
   readonly scene: Omit<OutcomeScene, 'buyer'>;
 }
 
+export interface BlockBuyer {
+  readonly buyerNo: number;
+  readonly name: string;
+  readonly cleared: boolean;
+  /** What is left of the limit, or by how much it is passed; empty for a buyer without one. */
+  readonly limit: string;
+}
+
 export interface BlockView {
   readonly line: number;
   readonly saleId: number;
   readonly stage: Stage;
   readonly bidding: 'floor' | 'sealed';
   readonly order: RunningOrder;
-  readonly buyers: readonly { readonly buyerNo: number; readonly name: string; readonly cleared: boolean }[];
+  readonly buyers: readonly BlockBuyer[];
   /** The first is up. */
   readonly ahead: readonly BlockLot[];
   readonly last: readonly CalledLot[];
@@ -156,5 +165,6 @@ export function buyersOf(book: Book, saleId: number): BlockView['buyers'] {
       .orderBy(buyer.buyerNo)
       .prepare(),
   );
-  return find.all({ saleId });
+  const limits = limitsInWords(book, saleId);
+  return find.all({ saleId }).map((one) => ({ ...one, limit: limits.get(one.buyerNo) ?? '' }));
 }

@@ -1,5 +1,5 @@
 import { TextField } from '#app/ui/field.tsx';
-import type { BlockView } from '#db/queries/block-view.ts';
+import type { BlockBuyer, BlockView } from '#db/queries/block-view.ts';
 import { amountLineOf } from '#lib/amount-line.ts';
 import { readBuyerNo } from './buyer.ts';
 import type { Call } from './use-call.ts';
@@ -38,8 +38,13 @@ export function CallFields({ call, buyers }: CallFieldsProps) {
       />
       <output className="call-amount" aria-live="off">
         <span className="figure-large">{lot ? amountLineOf(draft.price, lot) : ''}</span>
-        <span>{buyer ? `${buyer.name}${buyer.cleared ? '' : ', not cleared'}` : ''}</span>
+        <span>{buyer ? nameOf(buyer) : ''}</span>
       </output>
     </div>
   );
+}
+
+/** The name with what the clerk should know of the buyer before the hammer falls. */
+function nameOf({ name, cleared, limit }: BlockBuyer): string {
+  return [name, cleared ? '' : 'not cleared', limit].filter((words) => words !== '').join(', ');
 }

@@ -1,0 +1,64 @@
+/** The buyers of a sale who have a limit, with how much of it is left. Most have none, so the Block pays nothing for it. */
+import { and, eq, isNotNull, isNull, sql } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import { limitInWords } from '#lib/buyer/limit.ts';
+import { billOf } from '#lib/invoice.ts';
+import { type Cents, cents, subtractCents, sumCents } from '#lib/money.ts';
+import { lotAmount } from '#lib/quantity.ts';
+import type { Book } from '../open.ts';
+import { buyer, lot, outcome, payment } from '../schema/index.ts';
+import { type BuyerRow, type SaleRow, saleById } from './find.ts';
+import { saleOfRow } from './sale-facts.ts';
+
+const later = alias(outcome, 'later');
+
+/** By buyer number, in words; without those who have no limit. */
+export function limitsInWords(book: Book, saleId: number): Map<number, string> {
+  const find = book.prepared('buyers with a limit', (db) =>
+    db
+      .select()
+      .from(buyer)
+      .where(and(eq(buyer.saleId, sql.placeholder('saleId')), isNotNull(buyer.limitCents)))
+      .prepare(),
+  );
+  const rows = find.all({ saleId });
+  const sale = rows.length > 0 ? saleById(book, saleId) : undefined;
+  if (!sale) return new Map();
+  return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), owingOf(book, sale, row))]));
+}
+
+/** The total of rule 8 less what was paid, of one buyer alone: the Block does not wait for the whole sale. */
+function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
+  const find = book.prepared('lots of a buyer', (db) =>
+    db
+      .select({
+        by: lot.by,
+        count: lot.count,
+        weightThousandths: lot.weightThousandths,
+        priceCents: outcome.priceCents,
+      })
+      .from(outcome)
+      .innerJoin(lot, eq(lot.id, outcome.lotId))
+      .leftJoin(later, eq(later.replacesId, outcome.id))
+      .where(and(eq(outcome.buyerId, sql.placeholder('buyerId')), isNull(later.id)))
+      .prepare(),
+  );
+  const amounts = find.all({ buyerId: row.id }).map(({ priceCents, ...one }) => lotAmount(cents(priceCents ?? 0), one));
+  const { terms } = saleOfRow(book, sale);
+  return subtractCents(billOf(amounts, { terms, taxExempt: row.taxExempt }).totalCents, paidBy(book, row.id));
+}
+
+function paidBy(book: Book, buyerId: number): Cents {
+  const find = book.prepared('payments of a buyer', (db) =>
+    db
+      .select({ direction: payment.direction, amountCents: payment.amountCents, voidsId: payment.voidsId })
+      .from(payment)
+      .where(eq(payment.buyerId, sql.placeholder('buyerId')))
+      .prepare(),
+  );
+  const amounts = find.all({ buyerId }).map(({ direction, amountCents, voidsId }) => {
+    const comesIn = (direction === 'in') === (voidsId === null);
+    return cents(comesIn ? amountCents : -amountCents);
+  });
+  return sumCents(amounts);
+}
