@@ -65,6 +65,15 @@ describe('the screens', () => {
     },
   );
 
+  it.each(['/till/10/invoice', '/till/10/hand-over', '/till/10/record', '/till/10/details', '/till/drawer'])(
+    '%s has nothing that axe-core finds at 320 px',
+    async (path) => {
+      const page = await open(path, { width: 320, height: 800 });
+      expect(await axe(page)).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+    },
+  );
+
   it('shows what every buyer owes at 320 px without scrolling the table', async () => {
     const page = await open('/till', { width: 320, height: 700 });
     const table = page.getByRole('region', { name: 'Buyers' });

@@ -6,7 +6,7 @@ const TONES: Readonly<Record<'over' | 'short' | 'even', Tone>> = { over: 'wait',
 
 /** Each method with what was recorded, what should be there, what was counted, and what is over or short. */
 export function Reckoning({ lines }: { readonly lines: readonly DrawerViewLine[] }) {
-  return lines.map((line) => (
+  return lines.filter(isUsed).map((line) => (
     <table key={line.method} className="reckoning drawer-reckoning">
       <caption>{METHODS[line.method]}</caption>
       <tbody>
@@ -27,6 +27,11 @@ export function Reckoning({ lines }: { readonly lines: readonly DrawerViewLine[]
       </tbody>
     </table>
   ));
+}
+
+/** Cash always; another method once it was taken or counted. */
+function isUsed({ method, in: came, out, taken, expected, counted }: DrawerViewLine): boolean {
+  return method === 'cash' || counted !== '' || [came, out, taken, expected].some((amount) => amount !== '0.00');
 }
 
 /** The parts that are something, and always what should be there. */

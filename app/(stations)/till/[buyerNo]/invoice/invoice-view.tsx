@@ -39,7 +39,7 @@ function Lots({ invoice }: { readonly invoice: InvoicePaper }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x" aria-label="Lots" tabIndex={0}>
-      <table>
+      <table className="lines">
         <ColumnHeads words={['Lot', 'Goods and export tags', 'Price']} money={['Premium', 'Amount']} />
         <tbody>
           {invoice.lots.map((lot) => (

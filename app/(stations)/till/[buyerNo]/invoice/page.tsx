@@ -37,7 +37,7 @@ export default async function Page(props: BuyerPageProps) {
         {older.map(({ number, invoice }) => (
           <details key={number} className="more">
             <summary>
-              {invoice.numberWords}, {invoice.issuedWords.toLowerCase()}
+              {invoice.numberWords}: {invoice.issuedWords}
             </summary>
             <InvoiceView invoice={invoice} />
             <PaperLink href={`${paper}&number=${number}`} name={`invoice-${sale.id}-number-${number}.pdf`}>

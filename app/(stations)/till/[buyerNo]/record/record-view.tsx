@@ -18,7 +18,7 @@ export function RecordView({ record }: { readonly record: PurchaseRecord }) {
         </p>
       ))}
       {rows.length === 0 ? <p>Nothing bought yet.</p> : <Purchases rows={rows} />}
-      <ul className="plain-list">
+      <ul>
         {kinds.map(({ goods, words, amount }) => (
           <li key={goods}>
             {goods}: {words}, {amount.words}
@@ -37,7 +37,7 @@ function Purchases({ rows }: { readonly rows: readonly PurchaseRow[] }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x" aria-label="Purchases" tabIndex={0}>
-      <table>
+      <table className="lines">
         <ColumnHeads words={['Lot', 'Date and seller', 'Kind and export tags', 'Price']} money={['Amount']} />
         <tbody>
           {rows.map((row) => (
