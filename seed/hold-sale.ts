@@ -3,6 +3,7 @@ import { arrivals } from './arrivals.ts';
 import { type PlannedSale, planOf } from './calendar.ts';
 import { callLots } from './call.ts';
 import { checkIn, checkInBuyers, type Hall, type TicketedLot, takeLeftBids } from './check-in.ts';
+import { closeDrawer, openDrawer } from './drawer.ts';
 import { type Hand, wholeOf } from './hand.ts';
 import { settleAndPay, takePayments } from './pay.ts';
 import type { People } from './people.ts';
@@ -15,6 +16,7 @@ function open(hand: Hand, people: People, sale: PlannedSale): { hall: Hall; lots
   const saleId = wholeOf(hand.give('office', 'sale.plan', planOf(sale)), 'saleId');
   const hall = { hand, people, sale, saleId };
   stage(hall, 'intake');
+  openDrawer(hall);
   const lots = checkIn(hall, arrivals(sale));
   hand.clock(sale.heldOn, '16:30');
   checkInBuyers(hall);
@@ -37,6 +39,7 @@ export function holdSale(hand: Hand, people: People, sale: PlannedSale): void {
   stage(hall, 'settling');
   hand.clock(sale.heldOn, '20:30');
   settleAndPay(hall);
+  closeDrawer(hall);
   stage(hall, 'closed');
 }
 

@@ -1,5 +1,6 @@
 /** The afternoon: buyers pay at the Till, sheets are issued, sellers are paid, and the sale is closed. */
 import { saleFacts } from '#db/queries/sale-facts.ts';
+import { piecesOf } from '#lib/buyer/decide-handover.ts';
 import { invoiceSale } from '#lib/invoice.ts';
 import { negate } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
@@ -7,14 +8,20 @@ import { BUYERS } from './buyers.ts';
 import type { Hall } from './check-in.ts';
 import { typed } from './hand.ts';
 
-/** Takes what the named buyers owe so far, or what everybody owes. */
+/** Bills the named buyers, or everybody, takes what they owe, and hands them their lots. */
 export function takePayments({ hand, saleId }: Hall, buyerNos?: readonly number[]): void {
-  for (const { buyerNo, totalCents } of invoiceSale(saleFacts(hand.book, saleId))) {
+  for (const invoice of invoiceSale(saleFacts(hand.book, saleId))) {
+    const { buyerNo, totalCents } = invoice;
     if (buyerNos !== undefined && !buyerNos.includes(buyerNo)) continue;
-    const method = BUYERS.find((house) => house.buyerNo === buyerNo)?.method ?? 'cash';
+    const house = BUYERS.find((one) => one.buyerNo === buyerNo);
+    const method = house?.method ?? 'cash';
     const reference = method === 'check' ? `Check ${7000 + saleId * 100 + buyerNo}` : '';
     const payment = { saleId, direction: 'in', buyerNo, method, amount: typed(totalCents), reference };
+    hand.give('till', 'invoice.issue', { saleId, buyerNo });
     hand.give('till', 'payment.record', payment);
+    const lots = invoice.lines.map(({ lotNo }) => lotNo);
+    const pieces = String(piecesOf(invoice.lines));
+    hand.give('till', 'handover.record', { saleId, buyerNo, lots, pieces, takenBy: house?.name ?? 'the buyer' });
   }
 }
 

@@ -5,7 +5,7 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId } from '../inputs.ts';
 import { type BuyerRow, personById, saleById } from '../queries/find.ts';
-import { buyersOfSale, lastSaleWithBuyers } from '../queries/guest-list.ts';
+import { buyersOfSale, lastSaleWithBuyers } from '../queries/last-buyers.ts';
 import { saveParticulars } from '../save/person.ts';
 import { saveBuyer } from '../save/seller.ts';
 

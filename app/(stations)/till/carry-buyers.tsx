@@ -3,35 +3,35 @@
 import { useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { GuestList } from '#db/queries/guest-list.ts';
+import type { LastBuyers } from '#db/queries/last-buyers.ts';
 
 interface CarryBuyersProps {
   readonly saleId: number;
-  readonly guests: GuestList | null;
+  readonly lastYear: LastBuyers | null;
 }
 
 /** Gives the buyers of the last sale their numbers again, in one act. */
-export function CarryBuyers({ saleId, guests }: CarryBuyersProps) {
+export function CarryBuyers({ saleId, lastYear }: CarryBuyersProps) {
   const [done, setDone] = useState<string>();
   const { give, busy, refusal } = useGive('till');
   const carry = async () => {
     const reply = await give({ command: 'buyers.carry', input: { saleId }, label: 'Last year’s buyers' });
     if (reply.ok) setDone(saidOf(reply.value as { registered: number[]; numberTaken: number[] }));
   };
-  if (!guests && !done) return null;
+  if (!lastYear && !done) return null;
   return (
     <>
       <h2>Last year’s buyers</h2>
       {done && <Notice kind="done" title={done} />}
       {refusal && <Notice kind="stop" title={refusal.message} />}
-      {guests && (
+      {lastYear && (
         <>
           <p className="small">
-            From {guests.from}, under the numbers they had. Nobody is cleared by it: look at licence and exemption
+            From {lastYear.from}, under the numbers they had. Nobody is cleared by it: look at licence and exemption
             first.
           </p>
           <button type="button" disabled={busy} onClick={() => void carry()}>
-            {guests.count === 1 ? 'Register 1 buyer again' : `Register ${guests.count} buyers again`}
+            {lastYear.count === 1 ? 'Register 1 buyer again' : `Register ${lastYear.count} buyers again`}
           </button>
         </>
       )}

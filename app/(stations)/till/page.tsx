@@ -4,7 +4,7 @@ import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { guestList } from '#db/queries/guest-list.ts';
+import { lastBuyers } from '#db/queries/last-buyers.ts';
 import { tillView } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 import '../intake/intake.css';
@@ -44,7 +44,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <p className="figure-large">{showMoney(owingCents)}</p>
           <h2>A new buyer</h2>
           <NewBuyer saleId={sale.id} region={sale.region} />
-          <CarryBuyers saleId={sale.id} guests={guestList(book, sale)} />
+          <CarryBuyers saleId={sale.id} lastYear={lastBuyers(book, sale)} />
           <h2>The drawer</h2>
           <Link href={`/till/drawer?sale=${sale.id}`}>Open, count and close the drawer</Link>
         </aside>

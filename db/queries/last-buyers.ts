@@ -23,7 +23,7 @@ export function buyersOfSale(book: Book, saleId: number): BuyerRow[] {
   return book.db.select().from(buyer).where(eq(buyer.saleId, saleId)).orderBy(asc(buyer.buyerNo)).all();
 }
 
-export interface GuestList {
+export interface LastBuyers {
   /** The sale they come from, by name and day. */
   readonly from: string;
   /** How many would get their number again. */
@@ -31,7 +31,7 @@ export interface GuestList {
 }
 
 /** Who could be registered again, or null where there is nobody. */
-export function guestList(book: Book, sale: SaleRow): GuestList | null {
+export function lastBuyers(book: Book, sale: SaleRow): LastBuyers | null {
   const fromId = sale.stage === 'closed' ? undefined : lastSaleWithBuyers(book, sale);
   const from = fromId === undefined ? undefined : saleById(book, fromId);
   if (!from) return null;
