@@ -1,8 +1,10 @@
 /** Every paper that is a list: a heading like the settlement sheet's, tables, sentences, lines to sign on. */
 import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
+import { createElement, Fragment } from 'react';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { Lines } from './lines.tsx';
 import { ListHead } from './list/head.tsx';
+import { type PageTables, pagesOfList } from './list/pages.ts';
 import { ListFoot, ListRunningHead } from './list/running.tsx';
 import { Table } from './list/table.tsx';
 import { bold, look, type PaperSize, SIZES, type } from './look.ts';
@@ -18,20 +20,42 @@ const styles = StyleSheet.create({
 });
 
 export function ListPages({ sheet, size }: { sheet: ListPaper; size: PaperSize }) {
+  const pages = pagesOfList(sheet, size);
+  const drawn = pages.map((tables, at) =>
+    createElement(ListPage, { sheet, size, tables, first: at === 0, last: at === pages.length - 1 }),
+  );
+  return createElement(Fragment, null, ...drawn);
+}
+
+interface ListPageProps {
+  readonly sheet: ListPaper;
+  readonly size: PaperSize;
+  readonly tables: PageTables;
+  readonly first: boolean;
+  readonly last: boolean;
+}
+
+function ListPage({ sheet, size, tables, first, last }: ListPageProps) {
   return (
     <Page size={SIZES[size].name} style={look.page} wrap>
       <ListRunningHead sheet={sheet} />
       <View style={look.body}>
-        <ListHead sheet={sheet} />
-        <Lines style={styles.opening} lines={sheet.opening} />
-        {sheet.signedAtTop && <Signatures words={sheet.signatures} />}
-        {sheet.tables.map((table) => (
-          <Table key={table.title} table={table} />
-        ))}
-        <Ending sheet={sheet} />
+        {first && <Beginning sheet={sheet} />}
+        {createElement(Fragment, null, ...tables.map((table) => createElement(Table, { table })))}
+        {last && <Ending sheet={sheet} />}
       </View>
       <ListFoot sheet={sheet} />
     </Page>
+  );
+}
+
+function Beginning({ sheet }: { sheet: ListPaper }) {
+  return (
+    <>
+      <ListHead sheet={sheet} />
+      <Lines style={styles.opening} lines={sheet.opening} />
+      {sheet.signedAtTop && <Signatures words={sheet.signatures} />}
+    </>
   );
 }
 

@@ -21,13 +21,27 @@ interface Options {
 export async function renderPieces(sheets: readonly Paper[], { size, onProgress }: Options): Promise<Uint8Array> {
   const has = await loadFonts();
   const whole = await PDFDocument.create({ updateMetadata: false });
-  for (let at = 0; at < sheets.length; at += SHEETS_A_PIECE) {
-    const piece = sheets.slice(at, at + SHEETS_A_PIECE).map((sheet) => printable(sheet, has));
-    await append(whole, await renderPiece(piece, size));
-    onProgress(at + piece.length);
+  let done = 0;
+  for (const piece of piecesOf(sheets)) {
+    const shown = piece.map((sheet) => printable(sheet, has));
+    await append(whole, await renderPiece(shown, size));
+    done += piece.length;
+    onProgress(done);
   }
   describe(whole, sheets);
   return whole.save();
+}
+
+/** A few sheets a piece, in their order; a list is one by itself, because it may be long and counts its own pages. */
+function piecesOf(sheets: readonly Paper[]): Paper[][] {
+  const pieces: Paper[][] = [];
+  for (const sheet of sheets) {
+    const last = pieces.at(-1);
+    const joins = sheet.paper !== 'list' && last?.[0]?.paper !== 'list' && (last?.length ?? 0) < SHEETS_A_PIECE;
+    if (last && joins) last.push(sheet);
+    else pieces.push([sheet]);
+  }
+  return pieces;
 }
 
 /** A sheet that cannot be drawn fails the whole, with its name: a sheet missing from a pile is never noticed. */

@@ -8,8 +8,8 @@ import { officerList } from '#lib/paper/officer-list.ts';
 import { receipt } from '#lib/paper/receipt.ts';
 import { resultsSheet } from '#lib/paper/results-sheet.ts';
 import { saleList } from '#lib/paper/sale-list.ts';
-import { GROUND, LIST_LOTS } from '#tests/papers/support/lots.ts';
-import { checked, fonts, oneSpaced, pageSizes, type ReadBack, readBack } from '#tests/papers/support/pdf.ts';
+import { GROUND, LIST_LOTS, paperLot } from '#tests/papers/support/lots.ts';
+import { checked, fonts, oneSpaced, pageSizes, type ReadBack, readBack, wordsIn } from '#tests/papers/support/pdf.ts';
 import { person, sellerFile } from '#tests/papers/support/sheets.ts';
 import { charge, goods, money, sale, seller, terms } from '#tests/support/facts.ts';
 
@@ -178,6 +178,25 @@ describe('what each paper says', () => {
     }
     expect(slip?.caution).toContain('Nothing on this paper is advice of law.');
     expect(slip?.signatures).toHaveLength(2);
+  });
+
+  it('a long list fills its pages, and leaves no page with a row or two that was left over', async () => {
+    const lots = Array.from({ length: 150 }, (_, at) =>
+      paperLot(String(at + 1), {
+        size: 'XL',
+        grade: 'II',
+        section: 'Foothills',
+        note: at % 9 ? '' : 'rubbed on one side',
+      }),
+    );
+    for (const paper of [blockSheet(GROUND, lots), saleList(GROUND, lots)]) {
+      const back = readBack(await renderSheets([paper], { size: 'letter' }));
+      const foot = { x: 36, y: 640, width: 540, height: 104 };
+      const atFoot = back.pages.slice(0, -1).map((_, at) => wordsIn(back, { page: at + 1, part: foot }));
+      for (const words of atFoot) expect(words).toContain('pieces');
+      const found = [...back.text.matchAll(/(?<= |^)(\d+) Raccoon/g)].map(([, no]) => no);
+      expect(found).toEqual(lots.map(({ lotNo }) => lotNo));
+    }
   });
 
   it('a letter that the typeface lacks is seen to be missing', async () => {

@@ -77,7 +77,7 @@ export function FindPerson({ saleId }: FindPersonProps) {
         autoFocus={party.length === 0}
         inputRef={box}
         label={party.length === 0 ? 'Who is at the table?' : 'Add a partner'}
-        hint="Any part of the name, the member number, the phone or the licence"
+        hint="Any part of the name, the member number, the phone or the licence; or a ticket scanned"
         value={text}
         error={ticketError}
         onText={(typed) => {

@@ -1,4 +1,4 @@
-/** What stands on every page of a list: what it is, which page, and the head of the log. */
+/** What stands on every page of a list: what it is, which page, and the head of the log. A list is a file of its own. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { SIDE } from '../look.ts';
@@ -18,8 +18,8 @@ export function ListRunningHead({ sheet }: { sheet: ListPaper }) {
   const number = sheet.number ? `${sheet.number.label} ${sheet.number.words}` : '';
   return (
     <>
-      <Text fixed style={styles.head} render={({ subPageNumber }) => (subPageNumber === 1 ? '' : name)} />
-      <Text fixed style={styles.number} render={({ subPageNumber }) => (subPageNumber === 1 ? '' : number)} />
+      <Text fixed style={styles.head} render={({ pageNumber }) => (pageNumber === 1 ? '' : name)} />
+      <Text fixed style={styles.number} render={({ pageNumber }) => (pageNumber === 1 ? '' : number)} />
     </>
   );
 }
@@ -32,11 +32,7 @@ export function ListFoot({ sheet }: { sheet: ListPaper }) {
       <Text fixed style={styles.foot}>
         {`${sheet.title}${number} · ${sheet.association.name}`}
       </Text>
-      <Text
-        fixed
-        style={styles.page}
-        render={({ subPageNumber, subPageTotalPages }) => `Page ${subPageNumber} of ${subPageTotalPages}`}
-      />
+      <Text fixed style={styles.page} render={({ pageNumber, totalPages }) => `Page ${pageNumber} of ${totalPages}`} />
       <Text fixed style={styles.log}>
         {sheet.head.words}
       </Text>

@@ -4,6 +4,7 @@ import { createElement } from 'react';
 import type { ColumnKind, ListCell, ListTable } from '#lib/paper/list.ts';
 import { Lines } from '../lines.tsx';
 import { bold, fitted, type } from '../look.ts';
+import { COLUMNS } from './columns.ts';
 
 const styles = StyleSheet.create({
   table: { marginTop: 8 },
@@ -14,19 +15,6 @@ const styles = StyleSheet.create({
   none: { paddingTop: 4 },
   sum: { ...bold(9), borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3 },
   fine: type(7.5),
-});
-
-/** Widths in points; a column without one shares what is left. */
-const COLUMNS = StyleSheet.create({
-  lot: { width: 42, fontWeight: 700, paddingRight: 4 },
-  number: { width: 38, textAlign: 'right', paddingRight: 6 },
-  goods: { flex: 1, paddingRight: 6 },
-  quantity: { width: 72, paddingRight: 6 },
-  price: { width: 78, textAlign: 'right', paddingRight: 6 },
-  money: { width: 70, textAlign: 'right' },
-  words: { flex: 1.4, paddingRight: 6 },
-  tick: { width: 40, paddingLeft: 3 },
-  blank: { width: 56, height: 21, marginLeft: 6, borderWidth: 0.5 },
 });
 
 /** A row with so many small lines may be divided between two pages, as it could be longer than one. */

@@ -1,11 +1,11 @@
 import type { Metadata } from 'next';
-import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { paperLots } from '#db/queries/paper-lots.ts';
 import { lotsAskedFor } from '#lib/paper/ticket-request.ts';
+import { BackLink } from './back-link.tsx';
 import { TicketForm } from './ticket-form.tsx';
 import '../intake.css';
 
@@ -16,6 +16,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   if (!sale) notFound();
   const whose = { seller: word('seller') ?? '', lot: word('lot') ?? '' };
   const lots = lotsAskedFor(paperLots(book, sale), { saleId: sale.id, ...whose });
+  // A number that leads nowhere is no place to go back to.
+  const lotNo = lots.ok && whose.lot !== '' ? (lots.value[0]?.lotNo ?? '') : '';
+  const found = { seller: lots.ok ? whose.seller : '', lot: lotNo };
   return (
     <>
       <Masthead association={association} sale={sale} here="/intake" />
@@ -28,9 +31,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <Notice kind="plain" title={lots.message} />
           )}
           <div className="acts">
-            <Link className="button" href={`/intake?sale=${sale.id}`}>
-              Back to the check-in
-            </Link>
+            <BackLink saleId={sale.id} {...found} />
           </div>
         </section>
       </main>

@@ -55,14 +55,14 @@ export function TicketForm({ saleId, seller, lot, lotNos }: TicketFormProps) {
       {lot !== '' && <input type="hidden" name="lot" value={lot} />}
       <div className="fields">
         <ChoiceField label="Printed on" value={stock} onChange={(event) => setStock(event.target.value)}>
-          <option value="labels">Label sheets, 30 a letter page</option>
-          <option value="halves">Plain paper, two a page</option>
+          <option value="labels">Labels, 30 a sheet</option>
+          <option value="halves">Paper, two a page</option>
         </ChoiceField>
         {stock === 'labels' && (
           <>
             <TextField
               label="First label"
-              hint="The first one still on the sheet, 1 to 30"
+              hint="Still on the sheet, 1 to 30"
               name="start"
               inputMode="numeric"
               placeholder="1"
