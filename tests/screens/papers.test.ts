@@ -1,10 +1,10 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readBack } from '#tests/papers/support/pdf.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
 import { newPage, openBrowser } from './support/browser.ts';
 import { intakeHall } from './support/intake.ts';
+import { fetched, paperAt, paperBehind } from './support/papers.ts';
 import { type Server, startServer } from './support/server.ts';
 
 let server: Server;
@@ -26,27 +26,6 @@ afterAll(async () => {
 async function scan(page: Page, ticket: string): Promise<void> {
   await page.keyboard.type(ticket);
   await page.keyboard.press('Enter');
-}
-
-/** The text of the paper that a link leads to. */
-async function paperBehind(page: Page, name: string | RegExp): Promise<string> {
-  const href = await page.getByRole('link', { name }).getAttribute('href');
-  return paperAt(page, href ?? '');
-}
-
-async function paperAt(page: Page, address: string): Promise<string> {
-  const { status, type, bytes } = await fetched(page, address);
-  expect({ status, type }).toEqual({ status: 200, type: 'application/pdf' });
-  return readBack(Uint8Array.from(bytes)).text;
-}
-
-/** Asks from within the page, as its links do. */
-function fetched(page: Page, address: string) {
-  return page.evaluate(async (path) => {
-    const answer = await fetch(path);
-    const bytes = [...new Uint8Array(await answer.arrayBuffer())];
-    return { status: answer.status, type: answer.headers.get('content-type'), bytes };
-  }, address);
 }
 
 async function atIntake(page: Page): Promise<void> {

@@ -4,6 +4,7 @@ import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
 import { outcomesIn } from './support/block.ts';
 import { newPage, openBrowser } from './support/browser.ts';
+import { paperBehind } from './support/papers.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 
@@ -45,6 +46,9 @@ describe('a sale of written bids', () => {
       }
     }
     expect(await axe(page)).toEqual([]);
+    const sheets = await paperBehind(page, /bid sheet for each buyer/);
+    for (const words of ['Buyer 10', 'Buyer 20', 'My bid']) expect(sheets).toContain(words);
+    expect(await paperBehind(page, /blank bid sheet/)).toContain('Name and buyer number');
     await page.getByRole('button', { name: 'Close the bids and award' }).click();
     expect(outcomesIn(bookFile)).toEqual([]);
     await page.getByRole('button', { name: 'Yes, award them' }).click();
@@ -52,6 +56,7 @@ describe('a sale of written bids', () => {
     await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).click();
     await page.getByRole('button', { name: 'No-sale of lot 4' }).click();
     await page.getByText('No lot waits.').waitFor();
+    expect(await paperBehind(page, /results for the wall/)).toContain('12 pieces 9.25 each 111.00 10');
     // Of two equal bids the earlier takes the lot.
     expect(outcomesIn(bookFile)).toMatchObject([
       { lotNumber: 1, priceCents: 925, buyerNo: 10 },
