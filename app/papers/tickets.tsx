@@ -14,9 +14,11 @@ const styles = StyleSheet.create({
   half: { position: 'absolute', left: 0, right: 0, paddingVertical: 24, paddingHorizontal: MARGIN, overflow: 'hidden' },
   cut: { position: 'absolute', left: 0, right: 0, borderTopWidth: 0.5, borderStyle: 'dashed' },
   head: { ...type(8), flexDirection: 'row', justifyContent: 'space-between', borderBottomWidth: 0.5, paddingBottom: 3 },
+  name: { flex: 1, maxLines: 1, textOverflow: 'ellipsis' },
+  sale: { maxWidth: 260, maxLines: 1, textOverflow: 'ellipsis' },
   main: { flexDirection: 'row', marginTop: 4 },
   words: { flex: 1, paddingRight: 12 },
-  no: { ...bold(120, 1.05), height: 130 },
+  no: { ...bold(120, 1.05), height: 130, flexShrink: 0 },
   seller: bold(28, 1.15),
   goods: { ...bold(21, 1.15), marginTop: 4, maxLines: 2, textOverflow: 'ellipsis' },
   line: { ...type(15), maxLines: 1, textOverflow: 'ellipsis' },
@@ -24,8 +26,8 @@ const styles = StyleSheet.create({
   mark: { backgroundColor: '#000000', color: '#ffffff', width: 128, alignItems: 'center', paddingVertical: 3 },
   markWords: bold(21, 1.15),
   gloves: type(9),
-  caution: { ...bold(9.5), marginTop: 4 },
-  tags: { ...type(8.5), marginTop: 4, maxLines: 5, textOverflow: 'ellipsis' },
+  caution: { ...bold(9.5), marginTop: 4, maxLines: 3, textOverflow: 'ellipsis' },
+  tags: { ...type(8.5), marginTop: 4, maxLines: 3, textOverflow: 'ellipsis' },
   bars: { position: 'absolute', right: MARGIN, bottom: 20, flexDirection: 'row' },
 });
 
@@ -47,8 +49,8 @@ function OneTicket({ ticket, association }: { ticket: Ticket; association: strin
   return (
     <>
       <View style={styles.head}>
-        <Text style={{ maxLines: 1, flex: 1, textOverflow: 'ellipsis' }}>{association}</Text>
-        <Text>{ticket.sale}</Text>
+        <Text style={styles.name}>{association}</Text>
+        <Text style={styles.sale}>{ticket.sale}</Text>
       </View>
       <View style={styles.main}>
         <Words ticket={ticket} />

@@ -4,7 +4,7 @@ import type { ListPaper } from '#lib/paper/list.ts';
 import { SIDE } from '../look.ts';
 
 const styles = StyleSheet.create({
-  head: { position: 'absolute', top: 22, left: SIDE, fontSize: 7.5 },
+  head: { position: 'absolute', top: 22, left: SIDE, right: SIDE + 90, fontSize: 7.5, maxLines: 1 },
   number: { position: 'absolute', top: 16, right: SIDE, fontSize: 14, fontWeight: 700 },
   rule: { position: 'absolute', bottom: 40, left: SIDE, right: SIDE, borderTopWidth: 0.5 },
   foot: { position: 'absolute', bottom: 29, left: SIDE, right: SIDE + 70, fontSize: 7, maxLines: 1 },

@@ -17,8 +17,8 @@ const styles = StyleSheet.create({
   fine: type(7.5),
 });
 
-/** A row with so many small lines may be divided between two pages, as it could be longer than one. */
-const TALL = 24;
+/** A row with a cell of so many small lines, or letters, may be divided between two pages, as it could be longer than one. */
+const TALL = { lines: 24, letters: 700 };
 
 export function Table({ table }: { table: ListTable }) {
   const { title, rows, none, sum } = table;
@@ -48,7 +48,9 @@ function headOf(kind: ColumnKind) {
 function Row({ table, row }: { table: ListTable; row: readonly ListCell[] }) {
   const writing = table.columns.some(({ kind }) => kind === 'blank') ? [styles.writing] : [];
   const cells = table.columns.map(({ kind }, at) => createElement(Cell, { kind, cell: row[at] }));
-  const wrap = row.some(({ fine }) => fine.length > TALL);
+  const wrap = row.some(
+    ({ words, fine }) => fine.length > TALL.lines || [words, ...fine].join(' ').length > TALL.letters,
+  );
   return createElement(View, { wrap, style: [styles.row, ...writing] }, ...cells);
 }
 
