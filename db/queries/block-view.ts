@@ -124,7 +124,7 @@ function detailsOf({ size, grade, section, form, note }: LotRow): string {
 }
 
 /** The bids that still count, the highest first and the earlier of two equal ones before the later. */
-function leftBids(book: Book, lotId: number): BlockBid[] {
+export function leftBids(book: Book, lotId: number): BlockBid[] {
   const rows = standingBids(bidsOfLot(book, lotId)).filter(({ kind }) => kind === 'left');
   const numbers = new Map(rows.map((row) => [row.buyerId, buyerNoOf(book, row.buyerId)]));
   return rows

@@ -9,7 +9,8 @@ import { decideTags } from '#lib/tag-check.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { buyer, goods, lot, outcome, seller, tag } from '../schema/index.ts';
+import { bid, buyer, goods, lot, outcome, seller, tag } from '../schema/index.ts';
+import { leftBids } from './block-view.ts';
 import type { SaleRow } from './find.ts';
 import { orderOf } from './open-lots.ts';
 import { saleOfRow } from './sale-facts.ts';
@@ -29,12 +30,17 @@ export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperG
 export function paperLots(book: Book, sale: SaleRow): PaperLot[] {
   const tags = tagsByLot(book, sale.id);
   const outcomes = new Map(outcomeRows(book, sale.id).map(({ lotId, ...row }) => [lotId, row]));
+  const withLeftBids = new Set(lotsWithLeftBids(book, sale.id));
   const runners = lotRows(book, sale.id).map((row) => ({
     ...{ lotNo: lotNoOf(row.lot), sellerNo: row.sellerNo, goodsName: row.goods.name, place: row.lot.place },
     row,
   }));
   return inRunningOrder(orderOf(sale), runners).map(({ row }) =>
-    paperLot(sale, row, { tags: tags.get(row.lot.id) ?? [], outcome: outcomes.get(row.lot.id) }),
+    paperLot(sale, row, {
+      tags: tags.get(row.lot.id) ?? [],
+      outcome: outcomes.get(row.lot.id),
+      leftBids: withLeftBids.has(row.lot.id) ? leftBids(book, row.lot.id) : [],
+    }),
   );
 }
 
@@ -44,12 +50,13 @@ type OutcomeOfLot = Omit<ReturnType<typeof outcomeRows>[number], 'lotId'>;
 interface About {
   readonly tags: readonly PaperTag[];
   readonly outcome: OutcomeOfLot | undefined;
+  readonly leftBids: PaperLot['leftBids'];
 }
 
 function paperLot(sale: SaleRow, { lot: row, goods: kind, sellerNo }: LotRowOfSale, about: About): PaperLot {
   const { form, by, count, weightThousandths, size, grade, section, note, withoutReserve, donated } = row;
   const lotNo = lotNoOf(row);
-  const { tags } = about;
+  const { tags, leftBids: left } = about;
   const regions = tagRegions(sale.region, row.takenIn);
   const faults = () => decideTags({ goods: kind, lot: { lotNo, count }, tags, regions, pieceCountRequired: true });
   return {
@@ -57,6 +64,7 @@ function paperLot(sale: SaleRow, { lot: row, goods: kind, sellerNo }: LotRowOfSa
     ...{ form, by, count, weightThousandths, size, grade, section, note, withoutReserve, donated },
     minimumCents: row.minimumCents === null ? null : cents(row.minimumCents),
     holds: kind.exportTag && !about.outcome ? faults().map(({ message }) => message) : [],
+    leftBids: left,
     outcome: about.outcome ? outcomeOf(about.outcome, row) : null,
   };
 }
@@ -96,6 +104,18 @@ function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
     else byLot.set(lotId, [own]);
   }
   return byLot;
+}
+
+function lotsWithLeftBids(book: Book, saleId: number): number[] {
+  const find = book.prepared('lots with left bids', (db) =>
+    db
+      .selectDistinct({ lotId: bid.lotId })
+      .from(bid)
+      .innerJoin(lot, eq(lot.id, bid.lotId))
+      .where(and(eq(lot.saleId, given('saleId')), eq(bid.kind, 'left')))
+      .prepare(),
+  );
+  return find.all({ saleId }).map(({ lotId }) => lotId);
 }
 
 /** The outcomes that stand: none that a later one replaced, and none of a lot that was reopened. */

@@ -11,6 +11,7 @@ export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): List
     opening: [
       'For taking down by hand when the machine is silent. Write the price for what stands behind its box, the buyer number and the time.',
       'A lot that is not sold: write no-sale or withdrawn in the place of the price. A mistake: strike it out once, write it again beside it, and sign.',
+      ...(open.some(({ leftBids }) => leftBids.length > 0) ? [LEFT_BIDS] : []),
       'Enter the sheets at the Block afterwards in the order of the times, and keep them. Initial the foot of each.',
     ],
     tables: [
@@ -29,7 +30,12 @@ export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): List
         ],
         rows: open.map((lot) => [
           cell(lot.lotNo),
-          cell(goodsWords(lot), detailWords(lot), lot.holds.length > 0 ? 'ON HOLD: do not put up' : ''),
+          cell(
+            goodsWords(lot),
+            detailWords(lot),
+            lot.holds.length > 0 ? 'ON HOLD: do not put up' : '',
+            ...leftBidLines(lot),
+          ),
           cell(quantityWords(lot)),
           cell(String(lot.sellerNo)),
           cell(shortMinimum(lot)),
@@ -43,4 +49,10 @@ export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): List
       },
     ],
   });
+}
+
+const LEFT_BIDS = 'Left bids stand under the goods and are nobody’s to see but the clerk’s: keep the sheet face down.';
+
+function leftBidLines({ leftBids }: PaperLot): string[] {
+  return leftBids.map(({ buyerNo, price }) => `left bid of buyer ${buyerNo}: ${price}`);
 }

@@ -33,6 +33,8 @@ export interface PaperLot {
   readonly tags: readonly PaperTag[];
   /** One sentence for each thing that keeps the lot from being put up; empty for a lot that was called. */
   readonly holds: readonly string[];
+  /** The bids left with the clerk that still count, the highest first. The price is text, standing for what `by` says. */
+  readonly leftBids: readonly { readonly buyerNo: number; readonly price: string }[];
   readonly outcome: {
     readonly kind: OutcomeKind;
     readonly priceCents: Cents | null;

@@ -148,6 +148,9 @@ describe('what each paper says', () => {
       'Buyer',
       'Time',
     ]);
+    // A left bid is the clerk's alone.
+    expect(textOf(block)).toContain('left bid of buyer 11: 31.50');
+    for (const other of PAPERS.filter((paper) => paper !== block)) expect(textOf(other)).not.toContain('31.50');
     expect(bids?.number).toEqual({ label: 'Buyer', words: '12' });
     expect(blank?.number).toEqual({ label: 'Buyer', words: '' });
   });

@@ -81,6 +81,25 @@ describe('the lots as the papers take them', () => {
   });
 });
 
+it('carry the left bids that still count, the highest first', () => {
+  const { book, saleId, must, id } = openHall();
+  must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
+  must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
+  const leave = (buyerNo: number, price: string, lotNo = '1') =>
+    must('bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
+  leave(10, '6.00');
+  leave(11, '7.50');
+  must('bid.retract', { bidId: id(leave(10, '9.00', '2'), 'bidId') });
+  const left = paperLots(book, saleOf(book)).map(({ leftBids }) => leftBids);
+  expect(left).toEqual([
+    [
+      { buyerNo: 11, price: '7.50' },
+      { buyerNo: 10, price: '6.00' },
+    ],
+    [],
+  ]);
+});
+
 it('the ground has the sale, whose it is, and the head of the log', () => {
   const { book } = openHall();
   const ground = paperGround(book, saleOf(book), '2026-02-28');

@@ -32,6 +32,7 @@ export function paperLot(no: string, over: Partial<PaperLot> = {}): PaperLot {
     donated: false,
     tags: [],
     holds: [],
+    leftBids: [],
     outcome: null,
     ...over,
   };
@@ -48,7 +49,10 @@ export const LONG_GOODS = 'Łódź marten, Ñandú and ʻOkina mink, stretched f
 
 /** One of each kind: by piece, lot and weight, with every remark a ticket can carry. */
 export const HARD_LOTS: readonly PaperLot[] = [
-  paperLot('1', { size: 'XL', grade: 'heavy', section: 'Basin', minimumCents: money('25.00') }),
+  paperLot('1', {
+    ...{ size: 'XL', grade: 'heavy', section: 'Basin', minimumCents: money('25.00') },
+    leftBids: [{ buyerNo: 11, price: '31.50' }],
+  }),
   paperLot('9999A', { sellerNo: 1204, goodsName: LONG_GOODS, count: 350, minimumCents: money('1250.00'), by: 'lot' }),
   paperLot('99999Z', { sellerNo: 99999, count: 99999, minimumCents: money('9999999.99'), form: 'carcass' }),
   paperLot('12', { goodsName: 'Bobcat', exportTag: true, count: 18, tags: intactTags(101, 18), size: 'L' }),
