@@ -19,6 +19,8 @@ export interface GoneLot extends HandOverLot {
   readonly takenBy: string;
   readonly at: string;
   readonly worker: string;
+  /** The buyer it went to, where a correction has named another since; otherwise null. */
+  readonly wentTo: number | null;
 }
 
 export interface HandOverView {
@@ -41,7 +43,9 @@ export function handOverView(book: Book, saleId: number, buyerNo: number): HandO
   }));
   const gone = lots.flatMap((lot) => {
     const row = newest.get(lot.lotNo);
-    return row?.kind === 'handed' ? [{ ...lot, takenBy: row.takenBy, at: row.at, worker: row.worker }] : [];
+    if (row?.kind !== 'handed') return [];
+    const { takenBy, at, worker } = row;
+    return [{ ...lot, takenBy, at, worker, wentTo: row.buyerNo === buyerNo ? null : row.buyerNo }];
   });
   const out = new Set(gone.map(({ lotNo }) => lotNo));
   return { here: lots.filter(({ lotNo }) => !out.has(lotNo)), gone };

@@ -80,15 +80,21 @@ export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
   return stillTrue(issued, invoicePaper(file, unsealed));
 }
 
-/** The newest invoice of each buyer number that has one, and whether it still says what was bought. */
-export function invoiceStates(book: Book, saleId: number): Map<number, { number: number; stillTrue: boolean }> {
-  const newest = new Map(issuedInvoices(book, saleId).map((one) => [one.buyerNo, one]));
+export interface InvoiceState {
+  readonly number: number;
+  readonly stillTrue: boolean;
+}
+
+/** The newest invoice of each of these buyer numbers that has one, and whether it still says what was bought. */
+export function invoiceStates(book: Book, saleId: number, buyerNos: ReadonlySet<number>): Map<number, InvoiceState> {
+  const issued = issuedInvoices(book, saleId).filter(({ buyerNo }) => buyerNos.has(buyerNo));
+  const newest = new Map(issued.map((one) => [one.buyerNo, one]));
   if (newest.size === 0) return new Map();
   return new Map(
     buyerFiles(book, saleId).flatMap((file) => {
-      const issued = newest.get(file.buyer.buyerNo);
-      if (!issued) return [];
-      return [[issued.buyerNo, { number: issued.number, stillTrue: saysWhatIs(issued.invoice, file) }] as const];
+      const own = newest.get(file.buyer.buyerNo);
+      if (!own) return [];
+      return [[own.buyerNo, { number: own.number, stillTrue: saysWhatIs(own.invoice, file) }] as const];
     }),
   );
 }

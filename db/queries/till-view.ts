@@ -10,7 +10,7 @@ import type { Book } from '../open.ts';
 import { buyer, particulars, payment } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
 import { newestHandovers } from './handed.ts';
-import { invoiceStates } from './invoices.ts';
+import { type InvoiceState, invoiceStates } from './invoices.ts';
 import { saleFacts } from './sale-facts.ts';
 
 type Sale = Pick<SaleRow, 'id' | 'heldOn'>;
@@ -28,7 +28,7 @@ export interface BuyerHead {
   readonly paidCents: Cents;
   readonly owingCents: Cents;
   /** The newest invoice, and whether it still says what was bought; null where none was issued. */
-  readonly invoice: { readonly number: number; readonly stillTrue: boolean } | null;
+  readonly invoice: InvoiceState | null;
   /** How many of the lots still lie on the table. */
   readonly lotsHere: number;
   /** The limit that warns, where one is set and what is owing goes beyond it. */
@@ -113,7 +113,7 @@ function headsOf(book: Book, { id: saleId, heldOn }: Sale, accounts: readonly Bu
     .where(eq(buyer.saleId, saleId))
     .all();
   const byNumber = new Map(rows.map((row) => [row.buyer.buyerNo, row]));
-  const invoices = invoiceStates(book, saleId);
+  const invoices = invoiceStates(book, saleId, new Set(accounts.map(({ buyerNo }) => buyerNo)));
   const newest = newestHandovers(book, saleId);
   return accounts.flatMap(({ buyerNo, invoice, paidCents, owingCents }) => {
     const row = byNumber.get(buyerNo);

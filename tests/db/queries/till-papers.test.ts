@@ -47,6 +47,8 @@ describe('the till after a bill', () => {
       gone: [{ lotNo: '2', goods: 'Castor', pieces: 1, takenBy: 'Her driver', worker: 'Ada' }],
     });
     expect(handOverView(book, saleId, 99)).toBeUndefined();
+    must('outcome.correct', { lotId: 2, replacesId: 2, kind: 'sold', price: '2.00', buyerNo: 11, reason: 'misheard' });
+    expect(handOverView(book, saleId, 11)?.gone).toMatchObject([{ lotNo: '2', wentTo: 30 }]);
   });
 
   it('knows a payment with the invoice it went towards, and none that takes another back', () => {

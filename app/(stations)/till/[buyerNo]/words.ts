@@ -1,3 +1,1 @@
-import type { Method } from '#lib/facts.ts';
-
-export const METHODS: Readonly<Record<Method, string>> = { cash: 'Cash', check: 'Check', card: 'Card', other: 'Other' };
+export { METHOD_WORDS as METHODS } from '#lib/buyer/input.ts';

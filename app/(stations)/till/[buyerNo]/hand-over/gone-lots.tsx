@@ -1,4 +1,5 @@
 import { LocalTime } from '#app/ui/local-time.tsx';
+import { Mark } from '#app/ui/mark.tsx';
 import type { GoneLot } from '#db/queries/hand-over-view.ts';
 import { TakeBack } from './take-back.tsx';
 
@@ -7,12 +8,13 @@ export function GoneLots({ saleId, lots }: { readonly saleId: number; readonly l
   if (lots.length === 0) return <p>Nothing yet.</p>;
   return (
     <ul className="payments">
-      {lots.map(({ lotNo, goods, quantity, takenBy, at, worker }) => (
+      {lots.map(({ lotNo, goods, quantity, takenBy, at, worker, wentTo }) => (
         <li key={lotNo}>
           <strong>Lot {lotNo}</strong>, {goods}, {quantity}
           <div className="small">
             taken by {takenBy}, <LocalTime at={at} />, given out by {worker}
           </div>
+          {wentTo !== null && <Mark tone="stop">went to buyer {wentTo}: fetch it, and take it back here</Mark>}
           <TakeBack saleId={saleId} lotNo={lotNo} />
         </li>
       ))}

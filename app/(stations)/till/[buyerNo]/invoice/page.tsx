@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { today } from '#app/today.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { issuedInvoices, previewInvoice, saysWhatIs } from '#db/queries/invoices.ts';
 import '../../till.css';
@@ -9,6 +10,7 @@ import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
 import { BuyerWays } from '../buyer-ways.tsx';
 import { InvoiceView } from './invoice-view.tsx';
 import { IssueInvoice } from './issue-invoice.tsx';
+import { OlderInvoices } from './older-invoices.tsx';
 
 export const metadata: Metadata = { title: 'Invoice' };
 
@@ -17,6 +19,7 @@ export default async function Page(props: BuyerPageProps) {
   const issued = issuedInvoices(book, sale.id).filter((one) => one.buyerNo === buyerNo);
   const newest = issued.at(-1);
   const changed = newest !== undefined && !saysWhatIs(newest.invoice, file);
+  const nothing = newest === undefined && file.lots.length === 0;
   const preview =
     newest === undefined || changed ? previewInvoice(book, { file, before: newest?.invoice }, today()) : null;
   const older = issued.slice(0, changed ? undefined : -1).reverse();
@@ -28,23 +31,14 @@ export default async function Page(props: BuyerPageProps) {
       <main id="main" className="page">
         <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/invoice" />
         <InvoiceView invoice={preview ?? newest?.invoice ?? null} />
+        {nothing && <Notice kind="plain" title="This buyer has bought nothing yet: there is nothing to bill." />}
         <div className="acts">
-          {preview && <IssueInvoice {...{ saleId: sale.id, buyerNo, corrects: newest?.number ?? null }} />}
+          {preview && !nothing && <IssueInvoice {...{ saleId: sale.id, buyerNo, corrects: newest?.number ?? null }} />}
           <PaperLink href={preview ? `${paper}&preview=yes` : paper} name={`invoice-${sale.id}-buyer-${buyerNo}.pdf`}>
             {preview ? 'Print a preview' : 'Print the invoice'}
           </PaperLink>
         </div>
-        {older.map(({ number, invoice }) => (
-          <details key={number} className="more">
-            <summary>
-              {invoice.numberWords}: {invoice.issuedWords}
-            </summary>
-            <InvoiceView invoice={invoice} />
-            <PaperLink href={`${paper}&number=${number}`} name={`invoice-${sale.id}-number-${number}.pdf`}>
-              Print invoice {number}
-            </PaperLink>
-          </details>
-        ))}
+        <OlderInvoices issued={older} paper={paper} />
       </main>
     </>
   );
