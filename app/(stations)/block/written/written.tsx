@@ -34,11 +34,11 @@ export function Written({ first }: { readonly first: WrittenView }) {
         </Notice>
       )}
       {said && <Notice kind="done" title={said} />}
-      <WrittenPapers view={view} />
       {view.lots.length > 0 && <BidGrid view={view} />}
       {view.lots.length > 0 && <CloseBids view={view} busy={busy} close={close} />}
       {view.awarded && <WaitingLots view={view} busy={busy} decide={decide} />}
       {view.awarded && <Results called={view.called} />}
+      <WrittenPapers view={view} />
     </>
   );
 }
