@@ -26,6 +26,8 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 240_000,
+          // A wait says how long something may take at the most on a slow machine; it is no claim of speed.
+          expect: { poll: { timeout: 20_000 } },
         },
       },
     ],

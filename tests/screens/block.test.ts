@@ -13,7 +13,7 @@ let browser: Browser;
 let server: Server;
 
 beforeAll(async () => {
-  fillSellingBook(bookFile, { lots: 160, earlier: ['8.00', '14.50'] }).close();
+  fillSellingBook(bookFile, { lots: 210, earlier: ['8.00', '14.50'] }).close();
   server = await startServer({ bookFile });
   browser = await openBrowser();
 });
@@ -187,6 +187,24 @@ describe('six tabs of one browser', () => {
     for (const tab of tabs) await untilUp(tab, 109);
     for (const tab of tabs) await untilSaved(tab);
     expect(outcomesIn(bookFile).slice(-2)).toMatchObject([{ lotNumber: 107 }, { lotNumber: 108 }]);
+  });
+});
+
+describe('a Block that hears nothing of the book for long', () => {
+  it('says so after the lots it knows of, and the cursor stands in the price once the next ones come', async () => {
+    const page = await newPage(browser, { expected: [/net::ERR_FAILED/] });
+    await openBlock(page, server.hallUrl);
+    await page.route('**/api/views/block*', (route) => route.abort());
+    const first = Number(await lotUp(page));
+    for (let lot = first; lot < first + 40; lot += 1) await callLot(page, '13.25', '10');
+    await page.getByText('Every lot that this screen knows of is called.').waitFor();
+    await untilSaved(page);
+    await page.unroute('**/api/views/block*');
+    await untilTyping(page, first + 40);
+    await callLot(page, '13.25', '10');
+    await untilTyping(page, first + 41);
+    await untilSaved(page);
+    expect(newest()).toMatchObject({ lotNumber: first + 40, priceCents: 1325, buyerNo: 10 });
   });
 });
 

@@ -96,7 +96,16 @@ function NoLot({ view }: { readonly view: BlockView }) {
   return (
     <>
       <h1>Block</h1>
-      <p>{view.last.length > 0 ? 'Every lot has been called.' : 'No lot has been checked in yet.'}</p>
+      <p>{whyNoLot(view)}</p>
     </>
   );
 }
+
+function whyNoLot({ ahead, last }: BlockView): string {
+  // The view has lots, and this browser has called them all: the next ones come with the next view.
+  if (ahead.length > 0) return OUT_OF_LOTS;
+  return last.length > 0 ? 'Every lot has been called.' : 'No lot has been checked in yet.';
+}
+
+const OUT_OF_LOTS =
+  'Every lot that this screen knows of is called. The next ones come as soon as the server answers; until then write on a block sheet.';

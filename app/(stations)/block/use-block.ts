@@ -25,8 +25,8 @@ export interface BlockGround {
 
 /** The Block's ground: the view of the book, what waits in this browser, and the way to say more. */
 export function useBlock(first: BlockView): BlockGround {
-  const { view, heardAt } = useView(first, `/api/views/block?sale=${first.saleId}`);
   const outbox = useOutbox();
+  const { view, heardAt } = useView(first, `/api/views/block?sale=${first.saleId}`, outbox.answered.at(-1)?.line);
   // Storing an entry takes a moment; until then it lies here, so that the next lot is up before the next key.
   const [storing, setStoring] = useState<readonly Told[]>([]);
   const told = storing.map((one) => ({ ...one, key: '', station: 'block' }));
