@@ -9,6 +9,7 @@ import { findCommand } from './commands/index.ts';
 import { appendLine, canonical, type LogRow, lineWithKey, logHead } from './log.ts';
 import type { Book } from './open.ts';
 import { plainWords } from './plain-words.ts';
+import { workerByName } from './queries/workers.ts';
 
 /** A command as it arrives. `key` is drawn by the sender: the same key is the same act, however often it is sent. */
 export interface Envelope {
@@ -57,6 +58,18 @@ export function submit(book: Book, envelope: Envelope): Answer {
   return inOneTransaction(book, () => act(book, envelope, (scene) => command.run(scene, parsed.data)));
 }
 
+/**
+ * A worker of the book gives commands at their own stations only. Other names are of those who sit at the machine
+ * itself: the command line, a folder read in. Over the wire nobody has such a name once there are workers.
+ */
+function notTheirStation(book: Book, { worker: name, station }: Envelope): Refusal | undefined {
+  const worker = workerByName(book, name);
+  if (!worker) return undefined;
+  if (worker.hasLeft) return refuse('not_allowed', `${worker.name} has left and gives no more commands.`);
+  if (worker.stations.includes(station)) return undefined;
+  return refuse('not_allowed', `${worker.name} does not work at the ${station} station. Ask the office for it.`);
+}
+
 function inOneTransaction(book: Book, work: () => Answer): Answer {
   try {
     return book.sqlite.transaction(work).immediate();
@@ -71,6 +84,8 @@ function act(book: Book, envelope: Envelope, run: (scene: Scene) => Result<Json>
   const input = canonical(envelope.input);
   const before = lineWithKey(book, key);
   if (before) return answerAgain(before, command, input);
+  const stranger = notTheirStation(book, envelope);
+  if (stranger) return stranger;
   const head = logHead(book);
   const result = run({ book, at, worker, line: head.seq + 1 });
   if (!result.ok) throw new RolledBack(result);

@@ -40,6 +40,9 @@ import { sellerRegister } from './seller-register.ts';
 import { settlementCorrect } from './settlement-correct.ts';
 import { settlementIssue } from './settlement-issue.ts';
 import { tagsSet } from './tags-set.ts';
+import { workerAdd } from './worker-add.ts';
+import { workerAmend } from './worker-amend.ts';
+import { workerPassphrase } from './worker-passphrase.ts';
 
 const COMMANDS: readonly Command[] = [
   associationSet,
@@ -82,6 +85,9 @@ const COMMANDS: readonly Command[] = [
   settlementCorrect,
   settlementIssue,
   tagsSet,
+  workerAdd,
+  workerAmend,
+  workerPassphrase,
 ];
 
 const byName = new Map(COMMANDS.map((command) => [command.name, command]));
