@@ -54,7 +54,7 @@ let sending = false;
 let channel: BroadcastChannel | undefined;
 
 /** 128 random bits; `crypto.randomUUID` is missing on a plain-http host name, `getRandomValues` is not. */
-function drawKey(): string {
+export function drawKey(): string {
   return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 

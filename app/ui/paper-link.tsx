@@ -1,8 +1,9 @@
 'use client';
 
-import { type ReactNode, useState } from 'react';
-import { Mark } from '#app/ui/mark.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { type ReactNode, useRef, useState } from 'react';
+import { Mark } from './mark.tsx';
+import { Notice } from './notice.tsx';
+import { drawKey } from './outbox.ts';
 
 interface PaperLinkProps {
   readonly href: string;
@@ -11,18 +12,32 @@ interface PaperLinkProps {
   readonly children: ReactNode;
 }
 
-/** Fetches a paper and hands it to the browser, saying so while it is drawn. Without script it is a plain link. */
+interface Progress {
+  readonly done: number;
+  readonly of: number;
+}
+
+const ASK_EVERY_MS = 400;
+
+/** Fetches a paper and hands it to the browser, showing how far the drawing is. Without script it is a plain link. */
 export function PaperLink({ href, name, children }: PaperLinkProps) {
   const [state, setState] = useState<'idle' | 'drawing' | 'failed'>('idle');
+  const [progress, setProgress] = useState<Progress | null>(null);
+  const asking = useRef<ReturnType<typeof setInterval>>(undefined);
   const fetchPaper = async () => {
     setState('drawing');
+    const watch = drawKey();
+    asking.current = setInterval(() => void askProgress(watch).then(setProgress), ASK_EVERY_MS);
     try {
-      const response = await fetch(href);
+      const response = await fetch(`${href}${href.includes('?') ? '&' : '?'}watch=${watch}`);
       if (!response.ok) throw new Error(await response.text());
       handOver(await response.blob(), name);
       setState('idle');
     } catch {
       setState('failed');
+    } finally {
+      clearInterval(asking.current);
+      setProgress(null);
     }
   };
   return (
@@ -32,15 +47,31 @@ export function PaperLink({ href, name, children }: PaperLinkProps) {
         href={href}
         onClick={(event) => {
           event.preventDefault();
-          void fetchPaper();
+          if (state !== 'drawing') void fetchPaper();
         }}
       >
         {children}
       </a>
       <span aria-live="polite">{state === 'drawing' && <Mark tone="wait">drawing the paper</Mark>}</span>
+      {state === 'drawing' && progress && (
+        <span className="drawing">
+          <progress value={progress.done} max={progress.of} aria-label="Sheets drawn" /> {progress.done} of{' '}
+          {progress.of}
+        </span>
+      )}
       {state === 'failed' && <Notice kind="stop" title="The paper could not be drawn. Try again in a moment." />}
     </>
   );
+}
+
+/** Null where nothing is known: then the bar waits for the next answer. */
+async function askProgress(watch: string): Promise<Progress | null> {
+  try {
+    const answer = await fetch(`/api/papers/progress?watch=${watch}`);
+    return answer.ok ? ((await answer.json()) as Progress | null) : null;
+  } catch {
+    return null;
+  }
 }
 
 function handOver(paper: Blob, name: string): void {

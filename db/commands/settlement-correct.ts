@@ -8,7 +8,7 @@ import { defineCommand } from '../command.ts';
 import { dateOrNull, partyNumber, rowId, someText } from '../inputs.ts';
 import { logHead } from '../log.ts';
 import { saleById, sellerByNumber } from '../queries/find.ts';
-import { payoutSellers, sharesOf } from '../queries/payout-scene.ts';
+import { payoutSeller, sharesOf } from '../queries/payout-scene.ts';
 import { nextSheetNumber } from '../queries/sheets.ts';
 import { saveSettlement } from '../save/settlement.ts';
 
@@ -30,7 +30,7 @@ export const settlementCorrect = defineCommand({
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const row = sellerByNumber(scene.book, saleId, sellerNo);
-    const found = payoutSellers(scene.book, sale).find((one) => one.sellerNo === sellerNo);
+    const found = payoutSeller(scene.book, sale, sellerNo);
     if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     const decided = decideCorrection({ ...found, stage: sale.stage });
     if (!decided.ok) return decided;

@@ -13,8 +13,8 @@ import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
-import { saleFacts } from './sale-facts.ts';
-import { type IssuedSheet, issuedSheets, newestSheets, sellerFilesOf } from './sheets.ts';
+import { saleFacts, sellerFacts } from './sale-facts.ts';
+import { type IssuedSheet, issuedSheets, newestSheets, sellerFile, sellerFilesOf, sheetsOfSeller } from './sheets.ts';
 
 export interface PayoutSeller extends CheckSeller {
   readonly file: SellerFile;
@@ -30,11 +30,34 @@ export function payoutSellers(
   sale: Pick<SaleRow, 'id' | 'sellersWait'>,
   facts: SaleFacts = saleFacts(book, sale.id),
 ): PayoutSeller[] {
-  const newest = newestSheets(issuedSheets(book, sale.id));
   const waits = sale.sellersWait ? buyersOwing(facts) : new Map<number, number[]>();
+  const newest = newestSheets(issuedSheets(book, sale.id));
+  return sellersOf(book, facts, { files: sellerFilesOf(book, sale.id, { facts }), newest, waits });
+}
+
+/** One of them, reading no more than is needed for it; undefined where the sale has no such number. */
+export function payoutSeller(
+  book: Book,
+  sale: Pick<SaleRow, 'id' | 'sellersWait'>,
+  sellerNo: number,
+): PayoutSeller | undefined {
+  const file = sellerFile(book, sale.id, sellerNo);
+  if (!file) return undefined;
+  const waits = sale.sellersWait ? buyersOwing(saleFacts(book, sale.id)) : new Map<number, number[]>();
+  const newest = newestSheets(sheetsOfSeller(book, sale.id, sellerNo));
+  return sellersOf(book, sellerFacts(book, sale.id, sellerNo), { files: [file], newest, waits })[0];
+}
+
+interface Read {
+  readonly files: readonly SellerFile[];
+  readonly newest: ReadonlyMap<number, IssuedSheet>;
+  readonly waits: ReadonlyMap<number, readonly number[]>;
+}
+
+function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read): PayoutSeller[] {
   const settled = new Map(settleSale(facts).map((one) => [one.sellerNo, one.shares]));
   const stamp = { number: null, issuedOn: facts.sale.heldOn, head: logHead(book) };
-  return sellerFilesOf(book, sale.id, facts).map((file) => {
+  return files.map((file) => {
     const { sellerNo } = file.seller;
     const issued = newest.get(sellerNo) ?? null;
     const fresh = settlementSheet(file, stamp);

@@ -1,14 +1,15 @@
 /** Every seller number with how far its settlement has come, for the treasurer's table. */
 import type { SaleFacts, Stage } from '#lib/facts.ts';
 import { type Cents, negate, sumCents } from '#lib/money.ts';
-import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import { decideIssueStage } from '#lib/sheet/decide-issue.ts';
 import type { Book } from '../open.ts';
 import type { SaleRow } from './find.ts';
+import { type PayoutSeller, payoutSellers } from './payout-scene.ts';
 import { saleFacts } from './sale-facts.ts';
-import { type IssuedSheet, issuedSheets, namesOfSellers } from './sheets.ts';
+import { namesOfSellers } from './sheets.ts';
 
-export type PayoutState = 'issued' | 'nothing_sold' | 'waiting' | 'ready';
+/** `changed`: the sums are no longer those of the sheet. `waits`: the sale has the seller wait for a buyer's money. */
+export type PayoutState = 'nothing_sold' | 'waiting' | 'ready' | 'changed' | 'waits' | 'to_pay' | 'paid' | 'owes';
 
 export interface PayoutRow {
   readonly sellerNo: number;
@@ -18,7 +19,11 @@ export interface PayoutRow {
   /** Lots still to be called. */
   readonly waiting: number;
   readonly netCents: Cents;
-  /** The issued sheet, or null. */
+  /** Still to pay to the partners together; below nothing, to get from them. Of what the newest sheet says. */
+  readonly owingCents: Cents;
+  /** The buyers whose money this number waits for. */
+  readonly waitsFor: readonly number[];
+  /** The newest issued sheet, or null. */
   readonly sheet: { readonly settlementId: number; readonly number: number } | null;
 }
 
@@ -29,36 +34,37 @@ export interface PayoutView {
   readonly ready: number;
   /** Seller numbers with lots still to be called. Their nets will change, so they are in neither sum. */
   readonly waiting: number;
-  /** What is to be paid to sellers, and what sellers owe; neither is below nothing. */
+  /** Seller numbers to whom a check can be written now. */
+  readonly payable: number;
+  /** Sheets that need a correction sheet. */
+  readonly changed: number;
+  /** What is still to be paid to sellers, and what sellers still owe; neither is below nothing. */
   readonly toPayCents: Cents;
   readonly owedCents: Cents;
 }
 
-export function payoutView(book: Book, sale: Pick<SaleRow, 'id' | 'stage'>): PayoutView {
+export function payoutView(book: Book, sale: Pick<SaleRow, 'id' | 'stage' | 'sellersWait'>): PayoutView {
   const facts = saleFacts(book, sale.id);
   const names = namesOfSellers(book, sale.id);
   const waiting = isCalling(sale.stage) ? waitingBySeller(facts) : new Map<number, number>();
-  const sheets = new Map(issuedSheets(book, sale.id).map((issued) => [issued.sellerNo, issued]));
-  const rows = settleSale(facts).map((settled) => {
-    const { sellerNo } = settled;
-    return rowOf(settled, {
-      names: names.get(sellerNo) ?? [],
-      waiting: waiting.get(sellerNo) ?? 0,
-      issued: sheets.get(sellerNo),
-    });
-  });
-  const settled = rows.filter(({ state }) => state !== 'waiting').map(({ netCents }) => netCents);
+  const rows = payoutSellers(book, sale, facts).map((one) =>
+    rowOf(one, { names: names.get(one.sellerNo) ?? [], waiting: waiting.get(one.sellerNo) ?? 0 }),
+  );
+  const open = rows.filter(({ state }) => state !== 'waiting').map(({ owingCents }) => owingCents);
   const withLots = new Set(facts.lots.map(({ sellerNo }) => sellerNo));
   // While lots are called, somebody without any may still bring some: the book leaves their sheet for later too.
   const mayStay = (sellerNo: number) => withLots.has(sellerNo) || !isCalling(sale.stage);
-  const ready = rows.filter(({ state, sellerNo }) => state !== 'issued' && state !== 'waiting' && mayStay(sellerNo));
+  const ready = rows.filter((row) => row.sheet === null && row.state !== 'waiting' && mayStay(row.sellerNo));
+  const count = (state: PayoutState) => rows.filter((row) => row.state === state).length;
   return {
     rows,
-    issued: rows.filter(({ state }) => state === 'issued').length,
+    issued: rows.filter(({ sheet }) => sheet !== null).length,
     ready: decideIssueStage(sale.stage).ok ? ready.length : 0,
-    waiting: rows.filter(({ state }) => state === 'waiting').length,
-    toPayCents: sumCents(settled.filter((net) => net > 0)),
-    owedCents: sumCents(settled.filter((net) => net < 0).map(negate)),
+    waiting: count('waiting'),
+    payable: sale.stage === 'closed' ? 0 : count('to_pay'),
+    changed: count('changed'),
+    toPayCents: sumCents(open.filter((owing) => owing > 0)),
+    owedCents: sumCents(open.filter((owing) => owing < 0).map(negate)),
   };
 }
 
@@ -70,21 +76,27 @@ function isCalling(stage: Stage): boolean {
 interface Around {
   readonly names: readonly string[];
   readonly waiting: number;
-  readonly issued: IssuedSheet | undefined;
 }
 
-/** An issued sheet shows what was handed over, whatever was corrected after. */
-function rowOf(settled: SellerSettlement, { names, waiting, issued }: Around): PayoutRow {
-  const { sellerNo, lotsSold } = settled;
-  const netCents = issued ? issued.sheet.totals.netCents : settled.netCents;
+/** A number with a sheet shows what was handed over, whatever was corrected after. */
+function rowOf(one: PayoutSeller, { names, waiting }: Around): PayoutRow {
+  const { sellerNo, issued, fresh, waitsFor } = one;
   const sheet = issued ? { settlementId: issued.settlementId, number: issued.number } : null;
-  return { sellerNo, names, lotsSold, waiting, netCents, sheet, state: stateOf(settled, { waiting, issued }) };
+  const { netCents } = issued ? issued.sheet.totals : fresh.totals;
+  const owingCents = sumCents(one.accounts.map((account) => account.owingCents));
+  const { lotsSold } = fresh.totals;
+  return { sellerNo, names, lotsSold, waiting, netCents, owingCents, waitsFor, sheet, state: stateOf(one, waiting) };
 }
 
-function stateOf(settled: SellerSettlement, { waiting, issued }: Pick<Around, 'waiting' | 'issued'>): PayoutState {
-  if (issued) return 'issued';
-  if (waiting > 0) return 'waiting';
-  return settled.lotsSold === 0 ? 'nothing_sold' : 'ready';
+function stateOf({ issued, changed, fresh, waitsFor, accounts }: PayoutSeller, waiting: number): PayoutState {
+  if (!issued) {
+    if (waiting > 0) return 'waiting';
+    return fresh.totals.lotsSold === 0 ? 'nothing_sold' : 'ready';
+  }
+  if (changed) return 'changed';
+  const toPay = accounts.some(({ owingCents }) => owingCents > 0);
+  if (toPay) return waitsFor.length > 0 ? 'waits' : 'to_pay';
+  return accounts.some(({ owingCents }) => owingCents < 0) ? 'owes' : 'paid';
 }
 
 function waitingBySeller({ lots, outcomes }: SaleFacts): Map<number, number> {

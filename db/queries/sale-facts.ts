@@ -1,5 +1,5 @@
 /** Reads all the facts of one sale into the shapes that the sums in `lib/` take: one read a table, no sum here. */
-import { and, asc, eq, isNull, ne } from 'drizzle-orm';
+import { and, asc, eq, isNull, ne, type SQL } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import type {
   Buyer,
@@ -23,18 +23,32 @@ import { type SaleRow, saleById } from './find.ts';
 
 /** All the facts of a sale. Throws where there is no such sale: the caller has looked it up. */
 export function saleFacts(book: Book, saleId: number): SaleFacts {
+  return factsOf(book, saleId, null);
+}
+
+/** The same of one seller number only, so that one sheet does not cost the reading of a whole sale. Buyers are all there. */
+export function sellerFacts(book: Book, saleId: number, sellerNo: number): SaleFacts {
+  return factsOf(book, saleId, sellerNo);
+}
+
+function factsOf(book: Book, saleId: number, only: number | null): SaleFacts {
   const row = saleById(book, saleId);
   if (!row) throw new RangeError(`The book has no sale ${saleId}.`);
   return {
     sale: saleOfRow(book, row),
     goods: goodsOf(book, saleId),
-    sellers: sellersOf(book, saleId),
+    sellers: sellersOf(book, saleId, only),
     buyers: buyersOf(book, saleId),
-    lots: lotsOf(book, saleId),
-    outcomes: outcomesOf(book, saleId),
-    charges: chargesOf(book, saleId),
-    payments: paymentsOf(book, saleId),
+    lots: lotsOf(book, saleId, only),
+    outcomes: outcomesOf(book, saleId, only),
+    charges: chargesOf(book, saleId, only),
+    payments: paymentsOf(book, saleId, only),
   };
+}
+
+/** Limits rows to one seller number where one is asked for. */
+function ofSeller(only: number | null): SQL | undefined {
+  return only === null ? undefined : eq(t.seller.sellerNo, only);
 }
 
 export function saleOfRow(book: Book, row: SaleRow): Sale {
@@ -71,7 +85,7 @@ function goodsOf(book: Book, saleId: number): Goods[] {
   }));
 }
 
-function sellersOf(book: Book, saleId: number): Seller[] {
+function sellersOf(book: Book, saleId: number, only: number | null): Seller[] {
   const rows = book.db
     .select({
       sellerNo: t.seller.sellerNo,
@@ -82,7 +96,7 @@ function sellersOf(book: Book, saleId: number): Seller[] {
     .from(t.partner)
     .innerJoin(t.seller, eq(t.seller.id, t.partner.sellerId))
     .innerJoin(t.particulars, and(eq(t.particulars.personId, t.partner.personId), eq(t.particulars.saleId, saleId)))
-    .where(eq(t.seller.saleId, saleId))
+    .where(and(eq(t.seller.saleId, saleId), ofSeller(only)))
     .orderBy(asc(t.seller.sellerNo), asc(t.partner.position))
     .all();
   const partnersOf = new Map<number, Partner[]>();
@@ -105,7 +119,7 @@ function buyersOf(book: Book, saleId: number): Buyer[] {
     .all();
 }
 
-function lotsOf(book: Book, saleId: number): Lot[] {
+function lotsOf(book: Book, saleId: number, only: number | null): Lot[] {
   const { lotNumber, lotLetter, by, count, weightThousandths, size, grade, section, minimumCents, donated, note } =
     t.lot;
   const columns = {
@@ -126,7 +140,7 @@ function lotsOf(book: Book, saleId: number): Lot[] {
     .from(t.lot)
     .innerJoin(t.seller, eq(t.seller.id, t.lot.sellerId))
     .innerJoin(t.goods, eq(t.goods.id, t.lot.goodsId))
-    .where(eq(t.lot.saleId, saleId))
+    .where(and(eq(t.lot.saleId, saleId), ofSeller(only)))
     .orderBy(asc(lotNumber), asc(lotLetter))
     .all();
   return rows.map(({ lotNumber: number, lotLetter: letter, minimumCents: minimum, ...row }) => ({
@@ -136,7 +150,7 @@ function lotsOf(book: Book, saleId: number): Lot[] {
   }));
 }
 
-function outcomesOf(book: Book, saleId: number): Outcome[] {
+function outcomesOf(book: Book, saleId: number, only: number | null): Outcome[] {
   const later = alias(t.outcome, 'later');
   const { kind, priceCents } = t.outcome;
   const { lotNumber, lotLetter } = t.lot;
@@ -144,9 +158,10 @@ function outcomesOf(book: Book, saleId: number): Outcome[] {
     .select({ lotNumber, lotLetter, kind, priceCents, buyerNo: t.buyer.buyerNo })
     .from(t.outcome)
     .innerJoin(t.lot, eq(t.lot.id, t.outcome.lotId))
+    .innerJoin(t.seller, eq(t.seller.id, t.lot.sellerId))
     .leftJoin(later, eq(later.replacesId, t.outcome.id))
     .leftJoin(t.buyer, eq(t.buyer.id, t.outcome.buyerId))
-    .where(and(eq(t.lot.saleId, saleId), isNull(later.id), ne(kind, 'reopened')))
+    .where(and(eq(t.lot.saleId, saleId), isNull(later.id), ne(kind, 'reopened'), ofSeller(only)))
     .orderBy(asc(lotNumber), asc(lotLetter))
     .all();
   return rows.flatMap((row) => {
@@ -156,7 +171,7 @@ function outcomesOf(book: Book, saleId: number): Outcome[] {
   });
 }
 
-function chargesOf(book: Book, saleId: number): Charge[] {
+function chargesOf(book: Book, saleId: number, only: number | null): Charge[] {
   const voiding = alias(t.charge, 'voiding');
   const { kind, amountCents, how, note } = t.charge;
   const rows = book.db
@@ -164,13 +179,13 @@ function chargesOf(book: Book, saleId: number): Charge[] {
     .from(t.charge)
     .innerJoin(t.seller, eq(t.seller.id, t.charge.sellerId))
     .leftJoin(voiding, eq(voiding.voidsId, t.charge.id))
-    .where(and(eq(t.seller.saleId, saleId), isNull(voiding.id), isNull(t.charge.voidsId)))
+    .where(and(eq(t.seller.saleId, saleId), isNull(voiding.id), isNull(t.charge.voidsId), ofSeller(only)))
     .orderBy(asc(t.charge.id))
     .all();
   return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
 }
 
-function paymentsOf(book: Book, saleId: number): Payment[] {
+function paymentsOf(book: Book, saleId: number, only: number | null): Payment[] {
   const voiding = alias(t.payment, 'voiding');
   const { direction, method, amountCents, reference, paidAt } = t.payment;
   const rows = book.db
@@ -185,7 +200,7 @@ function paymentsOf(book: Book, saleId: number): Payment[] {
     .leftJoin(t.seller, eq(t.seller.id, t.payment.sellerId))
     .leftJoin(t.particulars, and(eq(t.particulars.personId, t.payment.personId), eq(t.particulars.saleId, saleId)))
     .leftJoin(voiding, eq(voiding.voidsId, t.payment.id))
-    .where(and(eq(t.payment.saleId, saleId), isNull(voiding.id), isNull(t.payment.voidsId)))
+    .where(and(eq(t.payment.saleId, saleId), isNull(voiding.id), isNull(t.payment.voidsId), ofSeller(only)))
     .orderBy(asc(t.payment.id))
     .all();
   return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));

@@ -1,5 +1,5 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
-import { and, asc, eq, max, sql } from 'drizzle-orm';
+import { and, asc, eq, max, type SQL, sql } from 'drizzle-orm';
 import type { Person, SaleFacts } from '#lib/facts.ts';
 import type { CorrectionSheet } from '#lib/payout/correction.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
@@ -9,7 +9,7 @@ import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { association, lot, particulars, partner, seller, settlement, tag } from '../schema/index.ts';
-import { saleFacts } from './sale-facts.ts';
+import { saleFacts, sellerFacts } from './sale-facts.ts';
 
 /** An issued sheet with its row's id. */
 export interface IssuedSheet {
@@ -24,18 +24,29 @@ export interface IssuedSheet {
 
 /** The facts behind the sheet of each seller number of a sale, by number. Each table is read once for all of them. */
 export function sellerFiles(book: Book, saleId: number): SellerFile[] {
-  return sellerFilesOf(book, saleId, saleFacts(book, saleId));
+  return sellerFilesOf(book, saleId, { facts: saleFacts(book, saleId) });
+}
+
+interface SellerRead {
+  readonly facts: SaleFacts;
+  /** All of the sale's, where they are not given. */
+  readonly people?: readonly Person[];
+  readonly tags?: readonly SheetTag[];
 }
 
 /** The same out of facts that were read already. */
-export function sellerFilesOf(book: Book, saleId: number, facts: SaleFacts): SellerFile[] {
+export function sellerFilesOf(
+  book: Book,
+  saleId: number,
+  { facts, people = peopleOf(book, saleId), tags: read = tagsOfSale(book, saleId) }: SellerRead,
+): SellerFile[] {
   const { sale, goods, buyers } = facts;
-  const shared = { association: associationFacts(book), sale, goods, buyers, people: peopleOf(book, saleId) };
+  const shared = { association: associationFacts(book), sale, goods, buyers, people };
   const sellerOfLot = new Map(facts.lots.map(({ lotNo, sellerNo }) => [lotNo, sellerNo]));
   const lots = bySeller(facts.lots, ({ sellerNo }) => sellerNo);
   const outcomes = bySeller(facts.outcomes, ({ lotNo }) => sellerOfLot.get(lotNo));
   const charges = bySeller(facts.charges, ({ sellerNo }) => sellerNo);
-  const tags = bySeller(tagsOfSale(book, saleId), ({ lotNo }) => sellerOfLot.get(lotNo));
+  const tags = bySeller(read, ({ lotNo }) => sellerOfLot.get(lotNo));
   return facts.sellers.map((one) => ({
     ...shared,
     seller: one,
@@ -44,6 +55,15 @@ export function sellerFilesOf(book: Book, saleId: number, facts: SaleFacts): Sel
     charges: charges.get(one.sellerNo) ?? [],
     tags: tags.get(one.sellerNo) ?? [],
   }));
+}
+
+/** The facts behind one sheet, reading what is this seller number's only; undefined where the sale has no such number. */
+export function sellerFile(book: Book, saleId: number, sellerNo: number): SellerFile | undefined {
+  return sellerFilesOf(book, saleId, {
+    facts: sellerFacts(book, saleId, sellerNo),
+    people: partnersOf(book, saleId, sellerNo),
+    tags: tagsOfSeller(book, saleId, sellerNo),
+  })[0];
 }
 
 /** The sheets as they would be issued now, without a number. `drawnOn` is an ISO 8601 date. */
@@ -58,7 +78,7 @@ export function previewSheet(
   { saleId, sellerNo }: { saleId: number; sellerNo: number },
   drawnOn: string,
 ): SettlementSheet | undefined {
-  const file = sellerFiles(book, saleId).find((one) => one.seller.sellerNo === sellerNo);
+  const file = sellerFile(book, saleId, sellerNo);
   return file && settlementSheet(file, previewStamp(book, drawnOn));
 }
 
@@ -85,6 +105,20 @@ export function issuedSheets(book: Book, saleId: number): IssuedSheet[] {
       .prepare(),
   );
   return find.all({ saleId }).map(thawed);
+}
+
+/** The issued sheets of one seller number, the older first. */
+export function sheetsOfSeller(book: Book, saleId: number, sellerNo: number): IssuedSheet[] {
+  const find = book.prepared('issued sheets of a seller', (db) =>
+    db
+      .select(issuedColumns)
+      .from(settlement)
+      .innerJoin(seller, eq(seller.id, settlement.sellerId))
+      .where(and(eq(settlement.saleId, sql.placeholder('saleId')), eq(seller.sellerNo, sql.placeholder('sellerNo'))))
+      .orderBy(asc(settlement.number))
+      .prepare(),
+  );
+  return find.all({ saleId, sellerNo }).map(thawed);
 }
 
 /** One issued sheet by its row, or undefined. */
@@ -156,23 +190,45 @@ export function associationFacts(book: Book): SheetAssociation {
 
 /** Everybody as they stood at the sale. */
 export function peopleOf(book: Book, saleId: number): Person[] {
-  const rows = book.db.select().from(particulars).where(eq(particulars.saleId, saleId)).all();
-  return rows.map(({ ref, ...row }) => {
-    const { name, street, city, region, postcode, phone, email } = row;
-    const { memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires } = row;
-    const address = { name, street, city, region, postcode, phone, email };
-    return { personId: ref, ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires };
-  });
+  return book.db.select().from(particulars).where(eq(particulars.saleId, saleId)).all().map(personOf);
+}
+
+/** The people behind one seller number as they stood at the sale. */
+function partnersOf(book: Book, saleId: number, sellerNo: number): Person[] {
+  const rows = book.db
+    .select({ particulars })
+    .from(particulars)
+    .innerJoin(partner, eq(partner.personId, particulars.personId))
+    .innerJoin(seller, eq(seller.id, partner.sellerId))
+    .where(and(eq(particulars.saleId, saleId), eq(seller.saleId, saleId), eq(seller.sellerNo, sellerNo)))
+    .all();
+  return rows.map((row) => personOf(row.particulars));
+}
+
+function personOf({ ref, ...row }: typeof particulars.$inferSelect): Person {
+  const { name, street, city, region, postcode, phone, email } = row;
+  const { memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires } = row;
+  const address = { name, street, city, region, postcode, phone, email };
+  return { personId: ref, ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires };
 }
 
 /** The export tags of a sale by lot, each lot's in their order. */
 export function tagsOfSale(book: Book, saleId: number): SheetTag[] {
+  return tagsWhere(book, eq(lot.saleId, saleId));
+}
+
+function tagsOfSeller(book: Book, saleId: number, sellerNo: number): SheetTag[] {
+  return tagsWhere(book, and(eq(lot.saleId, saleId), eq(seller.sellerNo, sellerNo)));
+}
+
+function tagsWhere(book: Book, which: SQL | undefined): SheetTag[] {
   const { lotNumber, lotLetter } = lot;
   const rows = book.db
     .select({ lotNumber, lotLetter, tag: tag.tag, condition: tag.condition })
     .from(tag)
     .innerJoin(lot, eq(lot.id, tag.lotId))
-    .where(eq(lot.saleId, saleId))
+    .innerJoin(seller, eq(seller.id, lot.sellerId))
+    .where(which)
     .orderBy(asc(lotNumber), asc(lotLetter), asc(tag.position))
     .all();
   return rows.map((row) => ({ lotNo: lotNoOf(row), tag: row.tag, condition: row.condition }));

@@ -1,34 +1,22 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
-import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { likelyCheckNumber } from '#db/queries/checks.ts';
 import { payoutView } from '#db/queries/payout-view.ts';
 import { showMoney } from '#lib/money.ts';
-import './payout.css';
 import { IssueAll } from './issue-all.tsx';
+import { PayoutFrame } from './payout-frame.tsx';
 import { SellerTable } from './seller-table.tsx';
+import { WriteChecks } from './write-checks.tsx';
 
 export const metadata: Metadata = { title: 'Payout' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams);
-  if (!sale) {
-    return (
-      <>
-        <Masthead association={association} here="/payout" />
-        <main id="main" className="page">
-          <Notice kind="plain" title="There is no sale yet: plan one on the Sale page first." />
-        </main>
-      </>
-    );
-  }
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" children={null} />;
   const view = payoutView(book, sale);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/payout" />
-      <Live />
-      <main id="main" className="page table-top">
+    <PayoutFrame association={association} sale={sale} here="/payout">
+      <div className="table-top">
         <section className="sheet">
           <h1>Settlements</h1>
           <SellerTable view={view} saleId={sale.id} />
@@ -43,9 +31,13 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
               Without the seller numbers that have lots still to be called: {view.waiting} of {view.rows.length}.
             </p>
           )}
+          {view.changed > 0 && <p>Sheets that are no longer right: {view.changed}. Open each and correct it.</p>}
           <IssueAll saleId={sale.id} ready={view.ready} issued={view.issued} of={view.rows.length} />
+          {view.payable > 0 && (
+            <WriteChecks saleId={sale.id} sellerNo={null} payable={view.payable} likely={likelyCheckNumber(book)} />
+          )}
         </aside>
-      </main>
-    </>
+      </div>
+    </PayoutFrame>
   );
 }

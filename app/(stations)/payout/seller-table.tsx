@@ -3,12 +3,38 @@ import { Mark, type Tone } from '#app/ui/mark.tsx';
 import type { PayoutRow, PayoutState, PayoutView } from '#db/queries/payout-view.ts';
 import { showMoney } from '#lib/money.ts';
 
-const STATES: Readonly<Record<PayoutState, { readonly tone: Tone; readonly words: string }>> = {
-  issued: { tone: 'done', words: 'sheet issued' },
-  ready: { tone: 'open', words: 'ready' },
-  waiting: { tone: 'wait', words: 'lots still to be called' },
-  nothing_sold: { tone: 'plain', words: 'nothing sold' },
+const TONES: Readonly<Record<PayoutState, Tone>> = {
+  nothing_sold: 'plain',
+  waiting: 'wait',
+  ready: 'open',
+  changed: 'stop',
+  waits: 'wait',
+  to_pay: 'open',
+  paid: 'done',
+  owes: 'stop',
 };
+
+function stateWords({ state, sheet, waiting, waitsFor, owingCents }: PayoutRow): string {
+  const issued = sheet ? `sheet ${sheet.number} issued` : '';
+  switch (state) {
+    case 'waiting':
+      return `${waiting} lots still to be called`;
+    case 'ready':
+      return 'ready';
+    case 'nothing_sold':
+      return 'nothing sold';
+    case 'changed':
+      return `sheet ${sheet?.number} is no longer right`;
+    case 'waits':
+      return `${issued}, waits for buyer ${waitsFor.join(', ')}`;
+    case 'to_pay':
+      return `${issued}, ${showMoney(owingCents)} to pay`;
+    case 'paid':
+      return `${issued}, paid`;
+    case 'owes':
+      return `${issued}, to get from the seller`;
+  }
+}
 
 interface SellerTableProps {
   readonly view: PayoutView;
@@ -43,8 +69,6 @@ export function SellerTable({ view, saleId }: SellerTableProps) {
 }
 
 function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: number }) {
-  const { tone, words } = STATES[row.state];
-  const how = row.state === 'waiting' ? `${row.waiting} ${words}` : words;
   return (
     <tr>
       <th scope="row">
@@ -53,7 +77,7 @@ function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: 
       <td>
         {row.names.join(', ')}
         <div className="small">
-          <Mark tone={tone}>{row.sheet ? `sheet ${row.sheet.number} issued` : how}</Mark>
+          <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
           {row.lotsSold > 0 && `, ${row.lotsSold} sold`}
         </div>
       </td>
@@ -66,7 +90,8 @@ function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: 
 }
 
 /** A net below nothing is a bill; one that still changes is neither owed nor to be paid. */
-function netWords({ state, netCents }: PayoutRow): string {
+function netWords({ state, netCents, owingCents }: PayoutRow): string {
   if (state === 'waiting') return 'so far';
-  return netCents < 0 ? 'owes us' : '';
+  if (state === 'paid' && netCents < 0) return 'paid to us';
+  return owingCents < 0 ? 'owes us' : '';
 }

@@ -5,6 +5,7 @@ import { problem } from '#app/problem.ts';
 import type { Book } from '#db/open.ts';
 import { theAssociation } from '#db/queries/sales.ts';
 import { refuse } from '#lib/result.ts';
+import { told, watchOf } from './progress.ts';
 
 interface Answer {
   readonly book: Book;
@@ -13,12 +14,16 @@ interface Answer {
   readonly name: string;
   /** What to say, and do, where there is nothing to print. */
   readonly none: string;
+  /** The request of a page that waits and shows how far the papers are. */
+  readonly request?: Request;
 }
 
 /** The papers as one PDF on the association's own paper; a problem with status 404 where there are none. */
-export async function answerPapers({ book, papers, name, none }: Answer): Promise<Response> {
+export async function answerPapers({ book, papers, name, none, request }: Answer): Promise<Response> {
   if (papers.length === 0) return problem(refuse('unknown', none), 404);
-  const bytes = await renderSheets(papers, { size: theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter' });
+  const size = theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter';
+  const watch = request ? watchOf(request) : null;
+  const bytes = await told(watch, (onProgress) => renderSheets(papers, { size, onProgress }));
   return new Response(new Uint8Array(bytes), {
     headers: {
       'content-type': 'application/pdf',

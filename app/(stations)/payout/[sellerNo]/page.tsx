@@ -1,12 +1,15 @@
 import type { Metadata } from 'next';
-import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { issuedSheets, previewSheet } from '#db/queries/sheets.ts';
-import '../payout.css';
+import { today } from '#app/today.ts';
+import { likelyCheckNumber } from '#db/queries/checks.ts';
+import { payoutSellerView } from '#db/queries/payout-seller-view.ts';
+import { ListView } from '../list-view.tsx';
 import { PaperLink } from '../paper-link.tsx';
+import { PayoutFrame } from '../payout-frame.tsx';
+import { CorrectOne } from './correct-one.tsx';
 import { IssueOne } from './issue-one.tsx';
+import { PaySeller } from './pay-seller.tsx';
 import { SheetView } from './sheet-view.tsx';
 
 export const metadata: Metadata = { title: 'Settlement sheet' };
@@ -21,26 +24,32 @@ export default async function Page({ params, searchParams }: PageProps) {
   const { sellerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const sellerNo = Number.parseInt(text, 10);
-  const issued = issuedSheets(book, sale.id).findLast((one) => one.sellerNo === sellerNo);
-  const today = new Date().toISOString().slice(0, 10);
-  const sheet = issued?.sheet ?? previewSheet(book, { saleId: sale.id, sellerNo }, today);
-  if (!sheet) notFound();
-  const paper = `/api/papers/sheets?sale=${sale.id}&seller=${sellerNo}`;
+  const view = payoutSellerView(book, sale, { sellerNo, drawnOn: today() });
+  if (!view) notFound();
+  const { issued, changed, sheet, correction, older } = view;
+  const papers = `/api/papers/sheets?sale=${sale.id}`;
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/payout" />
-      <main id="main" className="page">
-        <p className="no-print">
-          <Link href={`/payout?sale=${sale.id}`}>All settlements</Link>
-        </p>
-        <SheetView sheet={sheet} />
-        <div className="acts">
-          {!issued && <IssueOne saleId={sale.id} sellerNo={sellerNo} />}
-          <PaperLink href={paper} name={`settlement-sheet-${sale.id}-seller-${sellerNo}.pdf`}>
-            {issued ? 'Print the sheet' : 'Print a preview'}
+    <PayoutFrame association={association} sale={sale} here={null}>
+      {changed && <CorrectOne saleId={sale.id} sellerNo={sellerNo} sheetNumber={sheet.number} />}
+      {correction && (
+        <section className="sheet correction">
+          <h1>{correction.report.title}</h1>
+          <ListView list={correction.report} />
+        </section>
+      )}
+      <SheetView sheet={sheet} />
+      <div className="acts">
+        {!issued && <IssueOne saleId={sale.id} sellerNo={sellerNo} />}
+        <PaperLink href={`${papers}&seller=${sellerNo}`} name={`settlement-sheet-${sale.id}-seller-${sellerNo}.pdf`}>
+          {issued ? 'Print the sheet' : 'Print a preview'}
+        </PaperLink>
+        {older.map((number) => (
+          <PaperLink key={number} href={`${papers}&number=${number}`} name={`sheet-${sale.id}-${number}.pdf`}>
+            Print sheet {number} as it was
           </PaperLink>
-        </div>
-      </main>
-    </>
+        ))}
+      </div>
+      {issued && <PaySeller saleId={sale.id} view={view} likely={likelyCheckNumber(book)} />}
+    </PayoutFrame>
   );
 }

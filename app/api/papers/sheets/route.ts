@@ -1,35 +1,53 @@
 import { theBook } from '#app/book.ts';
+import type { Paper } from '#app/papers/kinds.ts';
 import { problem } from '#app/problem.ts';
+import { today } from '#app/today.ts';
 import type { Book } from '#db/open.ts';
 import { saleOfAddress } from '#db/queries/sales.ts';
-import { issuedSheets, previewSheet } from '#db/queries/sheets.ts';
+import { type IssuedSheet, issuedSheets, newestSheets, previewSheet, sheetsOfSeller } from '#db/queries/sheets.ts';
 import { refuse } from '#lib/result.ts';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { answerPapers } from '../answer.ts';
 
 /**
- * Settlement sheets as one PDF: `?sale=1` every issued sheet of a sale, `&seller=3` that seller number's newest, or
- * a preview where it has none.
+ * Settlement sheets as one PDF: `?sale=1` the newest issued sheet of every seller number, `&seller=3` that number's
+ * newest or a preview where it has none, `&number=7` one sheet by its number. A correction sheet comes with what has
+ * changed in front of it. `&watch=KEY` lets a page ask how far the drawing is.
  */
 export async function GET(request: Request): Promise<Response> {
   const book = await theBook();
   const words = new URL(request.url).searchParams;
   const sale = saleOfAddress(book, words.get('sale') ?? undefined);
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);
-  const seller = words.get('seller');
-  const sheets = seller === null ? allIssued(book, sale.id) : sheetOf(book, sale.id, seller);
-  const name = seller === null ? `settlement-sheets-${sale.id}` : `settlement-sheet-${sale.id}-seller-${seller}`;
-  return answerPapers({ book, papers: sheets, name, none: 'There is no sheet to print yet: issue it first.' });
+  const { papers, name } = chosen(book, sale.id, words);
+  return answerPapers({ book, papers, name, none: 'There is no sheet to print yet: issue it first.', request });
 }
 
-function allIssued(book: Book, saleId: number): SettlementSheet[] {
-  return issuedSheets(book, saleId).map(({ sheet }) => sheet);
+function chosen(book: Book, saleId: number, words: URLSearchParams): { papers: Paper[]; name: string } {
+  const [seller, number] = [words.get('seller'), words.get('number')];
+  if (number !== null) {
+    const papers = issuedSheets(book, saleId).filter((issued) => String(issued.number) === number);
+    return { papers: papers.flatMap(papersOf), name: `settlement-sheet-${saleId}-number-${whole(number)}` };
+  }
+  if (seller !== null) {
+    const sellerNo = whole(seller);
+    return { papers: ofSeller(book, saleId, sellerNo), name: `settlement-sheet-${saleId}-seller-${sellerNo}` };
+  }
+  const newest = newestSheets(issuedSheets(book, saleId));
+  return { papers: [...newest.values()].flatMap(papersOf), name: `settlement-sheets-${saleId}` };
 }
 
-function sheetOf(book: Book, saleId: number, seller: string): SettlementSheet[] {
-  if (!/^\d{1,5}$/.test(seller)) return [];
-  const sellerNo = Number.parseInt(seller, 10);
-  const newest = issuedSheets(book, saleId).findLast((issued) => issued.sellerNo === sellerNo);
-  const sheet = newest?.sheet ?? previewSheet(book, { saleId, sellerNo }, new Date().toISOString().slice(0, 10));
-  return sheet ? [sheet] : [];
+function ofSeller(book: Book, saleId: number, sellerNo: number): Paper[] {
+  const newest = sheetsOfSeller(book, saleId, sellerNo).at(-1);
+  if (newest) return papersOf(newest);
+  const preview = previewSheet(book, { saleId, sellerNo }, today());
+  return preview ? [preview] : [];
+}
+
+function papersOf({ sheet, correction }: IssuedSheet): Paper[] {
+  return correction ? [correction.report, sheet] : [sheet];
+}
+
+/** A number out of an address, or 0, which nobody has. */
+function whole(text: string): number {
+  return /^\d{1,5}$/.test(text) ? Number.parseInt(text, 10) : 0;
 }

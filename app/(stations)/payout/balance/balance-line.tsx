@@ -1,0 +1,58 @@
+import Link from 'next/link';
+import { Mark } from '#app/ui/mark.tsx';
+import { amountWords } from '#lib/closing/decide-close.ts';
+import type { ClosingLine, Why } from '#lib/closing/line.ts';
+
+interface BalanceLineProps {
+  readonly line: ClosingLine;
+  readonly saleId: number;
+}
+
+/** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
+export function BalanceLine({ line, saleId }: BalanceLineProps) {
+  const { title, leftWords, left, rightWords, parts, right, difference, why } = line;
+  return (
+    <section className="balance-line" aria-label={title}>
+      <h2>
+        {title}{' '}
+        <Mark tone={difference === 0 ? 'done' : 'stop'}>
+          {difference === 0 ? 'at zero' : `${amountWords(line, difference)} off`}
+        </Mark>
+      </h2>
+      <table>
+        <tbody>
+          <tr>
+            <th scope="row">{leftWords}</th>
+            <td className="money">{amountWords(line, left)}</td>
+          </tr>
+          {parts.map(({ label, amount }) => (
+            <tr key={label} className="soft">
+              <td>{label}</td>
+              <td className="money">{amountWords(line, amount)}</td>
+            </tr>
+          ))}
+          <tr>
+            <th scope="row">{rightWords}</th>
+            <td className="money">{amountWords(line, right)}</td>
+          </tr>
+        </tbody>
+      </table>
+      {why.length > 0 && (
+        <ul>
+          {why.map((one) => (
+            <li key={`${one.kind}-${one.ref}-${one.words}`}>
+              <Link href={placeOf(one, saleId)}>{one.words}</Link> ({amountWords(line, one.amount)})
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+/** Where it is put right. */
+function placeOf({ kind, ref }: Why, saleId: number): string {
+  if (kind === 'lot') return `/block?sale=${saleId}&lot=${ref}`;
+  if (kind === 'buyer') return `/till/${ref}?sale=${saleId}`;
+  return kind === 'seller' ? `/payout/${ref}?sale=${saleId}` : `/till?sale=${saleId}`;
+}

@@ -1,0 +1,49 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { type Address, stationGround } from '#app/station.ts';
+import { LocalTime } from '#app/ui/local-time.tsx';
+import { Mark } from '#app/ui/mark.tsx';
+import { PrintLink } from '#app/ui/print-link.tsx';
+import { closingFacts } from '#db/queries/closing-facts.ts';
+import { closingsOf } from '#db/queries/closings.ts';
+import { closingLines } from '#lib/closing/lines.ts';
+import { PayoutFrame } from '../payout-frame.tsx';
+import { BalanceLine } from './balance-line.tsx';
+
+export const metadata: Metadata = { title: 'Balance' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/balance" children={null} />;
+  const closing = closingFacts(book, sale.id);
+  const lines = closingLines(closing);
+  const open = lines.filter(({ difference }) => difference !== 0).length;
+  const closings = closingsOf(book, sale.id);
+  return (
+    <PayoutFrame association={association} sale={sale} here="/payout/balance">
+      <section className="sheet">
+        <h1>Balance</h1>
+        <p>
+          {open === 0 ? <Mark tone="done">Every line is at zero</Mark> : <Mark tone="open">{open} lines are open</Mark>}
+          {closing.drawerOpen && ' The drawer is open: count and close it at the Till.'}
+        </p>
+        {lines.map((line) => (
+          <BalanceLine key={line.name} line={line} saleId={sale.id} />
+        ))}
+        <div className="acts">
+          {sale.stage !== 'closed' && <Link href={`/?sale=${sale.id}`}>The sale is closed on the Sale page</Link>}
+          <PrintLink href={`/api/papers/payout/balance?sale=${sale.id}`}>Print the balance</PrintLink>
+          {closings.some(({ report }) => report) && (
+            <PrintLink href={`/api/papers/payout/closing-report?sale=${sale.id}`}>Print the closing report</PrintLink>
+          )}
+        </div>
+        {closings.map(({ closingId, kind, worker, at, reason }) => (
+          <p key={closingId} className="small">
+            {kind === 'closed' ? 'Closed' : 'Opened again'} by {worker}, <LocalTime at={at} />
+            {reason && `: ${reason}`}
+          </p>
+        ))}
+      </section>
+    </PayoutFrame>
+  );
+}

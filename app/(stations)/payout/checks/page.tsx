@@ -1,0 +1,52 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { today } from '#app/today.ts';
+import { PrintLink } from '#app/ui/print-link.tsx';
+import { checksOfSale, likelyCheckNumber } from '#db/queries/checks.ts';
+import { paperGround } from '#db/queries/paper-lots.ts';
+import { checkRegister } from '#lib/payout/check-papers.ts';
+import { ListView } from '../list-view.tsx';
+import { PaperLink } from '../paper-link.tsx';
+import { PayoutFrame } from '../payout-frame.tsx';
+import { PutCheckRight } from './put-check-right.tsx';
+
+export const metadata: Metadata = { title: 'Checks' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" children={null} />;
+  const checks = checksOfSale(book, sale.id);
+  const good = checks.filter(({ voidedAt }) => voidedAt === null);
+  return (
+    <PayoutFrame association={association} sale={sale} here="/payout/checks">
+      <div className="table-top">
+        <section className="sheet">
+          <h1>Check register</h1>
+          <ListView list={checkRegister(paperGround(book, sale, today()), checks)} />
+        </section>
+        {checks.length > 0 && (
+          <aside className="aside">
+            <h2>On paper</h2>
+            <div className="acts">
+              <PrintLink href={`/api/papers/payout/check-register?sale=${sale.id}`}>Print the register</PrintLink>
+              {good.length > 0 && (
+                <PaperLink href={`/api/papers/payout/check-stubs?sale=${sale.id}`} name={`check-stubs-${sale.id}.pdf`}>
+                  Print the stubs
+                </PaperLink>
+              )}
+              <a className="button" href={`/api/files/payout/checks.csv?sale=${sale.id}`}>
+                Save as CSV
+              </a>
+            </div>
+            {good.length > 0 && (
+              <PutCheckRight
+                checks={good.map(({ checkId, paymentId, number, name }) => ({ checkId, paymentId, number, name }))}
+                likely={likelyCheckNumber(book)}
+              />
+            )}
+          </aside>
+        )}
+      </div>
+    </PayoutFrame>
+  );
+}

@@ -1,0 +1,112 @@
+/**
+ * The return to the wildlife agency: one row for each lot that was sold. The columns are those that State rules ask a
+ * fur buyer's record for: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532; 3 CSR 10-10.715 (Missouri,
+ * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
+ */
+import { type AfterwardsFacts, buyersInWords, sellersInWords, tagsInWords } from '#lib/afterwards/facts.ts';
+import type { Lot, Outcome } from '#lib/facts.ts';
+import { compareLotNo } from '#lib/lot-number.ts';
+import { formatMoney } from '#lib/money.ts';
+import { cell, type ListPaper, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
+import { formatWeight, lotAmount } from '#lib/quantity.ts';
+import { clean, dateInWords, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+
+export const RETURN_COLUMNS = [
+  ...['date', 'seller', 'address', 'licence', 'lot_no', 'goods', 'scientific_name', 'count', 'weight', 'by', 'price'],
+  ...['amount', 'tags', 'state', 'county', 'buyer', 'buyer_licence'],
+] as const;
+
+interface SoldLot {
+  readonly lot: Lot;
+  readonly outcome: Outcome;
+}
+
+function soldLots({ facts }: AfterwardsFacts): SoldLot[] {
+  const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
+  return [...facts.lots]
+    .sort((a, b) => compareLotNo(a.lotNo, b.lotNo))
+    .flatMap((lot) => {
+      const outcome = outcomes.get(lot.lotNo);
+      return outcome?.kind === 'sold' && outcome.priceCents !== null ? [{ lot, outcome }] : [];
+    });
+}
+
+/** The rows of the CSV file, by lot number. */
+export function agencyReturnRows(after: AfterwardsFacts): string[][] {
+  const own = lookUp(after);
+  return soldLots(after).map(({ lot, outcome }) => {
+    const { seller, buyer, kind, tags, state } = own(lot, outcome);
+    const weight = lot.weightThousandths === null ? '' : formatWeight(lot.weightThousandths);
+    const price = outcome.priceCents;
+    return [
+      ...[after.facts.sale.heldOn, seller?.names ?? '', seller?.address ?? '', seller?.licence ?? '', lot.lotNo],
+      ...[
+        clean(kind?.name ?? lot.goods),
+        clean(kind?.scientificName ?? ''),
+        lot.count === null ? '' : String(lot.count),
+      ],
+      ...[weight, lot.by, price === null ? '' : formatMoney(price)],
+      price === null ? '' : formatMoney(lotAmount(price, lot)),
+      ...[tags.join('; '), state, clean(lot.section), buyer?.names ?? '', buyer?.licence ?? ''],
+    ];
+  });
+}
+
+function lookUp(after: AfterwardsFacts) {
+  const { facts, takenIn } = after;
+  const [sellers, buyers, tags] = [sellersInWords(after), buyersInWords(after), tagsInWords(after)];
+  const goods = new Map(facts.goods.map((kind) => [kind.goods, kind]));
+  return (lot: Lot, { buyerNo }: Outcome) => ({
+    seller: sellers.get(lot.sellerNo),
+    buyer: buyerNo === null ? undefined : buyers.get(buyerNo),
+    kind: goods.get(lot.goods),
+    tags: tags.get(lot.lotNo) ?? [],
+    state: takenIn.get(lot.lotNo) || facts.sale.region,
+  });
+}
+
+export function agencyReturn(after: AfterwardsFacts): ListPaper {
+  const own = lookUp(after);
+  const lots = soldLots(after);
+  return listPaper(after.ground, {
+    title: 'Return to the agency',
+    opening: [
+      `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
+      'What a return must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.',
+    ],
+    tables: [
+      {
+        title: '',
+        columns: [
+          { kind: 'lot', words: 'Lot' },
+          { kind: 'words', words: 'Seller' },
+          { kind: 'words', words: 'Goods and tags' },
+          { kind: 'quantity', words: 'Number' },
+          { kind: 'price', words: 'Price' },
+          { kind: 'goods', words: 'Taken in' },
+          { kind: 'words', words: 'Buyer' },
+        ],
+        rows: lots.map(({ lot, outcome }) => {
+          const { seller, buyer, kind, tags, state } = own(lot, outcome);
+          return [
+            cell(lot.lotNo),
+            cell(seller?.names ?? '', seller?.address ?? '', licence(seller?.licence)),
+            cell(clean(kind?.name ?? lot.goods), ...tags),
+            cell(quantityFor(lot).words),
+            cell(outcome.priceCents === null ? '' : priceFor(outcome.priceCents, lot.by).words),
+            cell(state, clean(lot.section)),
+            cell(buyer?.names ?? '', licence(buyer?.licence)),
+          ];
+        }),
+        none: 'Nothing was sold.',
+        sum: lots.length === 0 ? '' : `${lots.length} lots sold`,
+      },
+    ],
+    signatures: ['For the association', 'Date'],
+    caution: NO_ADVICE,
+  });
+}
+
+function licence(words: string | undefined): string {
+  return words === undefined || words === '' ? '' : `Licence ${words}`;
+}
