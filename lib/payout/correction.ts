@@ -74,17 +74,21 @@ export function correctionSheet(correcting: Correcting): CorrectionSheet {
 function reportOn({ ground, before, now, accounts, reason }: Correcting, owingCents: Cents): ListPaper {
   return listPaper(ground, {
     title: `Correction of sheet ${before.number}`,
-    issuedWords: `${now.numberWords}, ${now.issuedWords.toLowerCase()}`,
+    issuedWords: `${now.numberWords}, ${lower(now.issuedWords)}`,
     number: { label: 'Seller', words: String(now.sellerNo) },
     parties: now.partners.map(({ name, address }) => ({ title: name, sentences: address })),
     opening: [
-      `Sheet ${before.number} (${before.issuedWords.toLowerCase()}) stays as it was; this one says what is right now.`,
+      `Sheet ${before.number} (${lower(before.issuedWords)}) stays as it was; this one says what is right now.`,
       `Why: ${clean(reason)}`,
       `${resultLabel(owingCents)}: ${withoutSign(owingCents)}`,
     ],
     tables: [sumsTable(before.totals, now.totals), lotsTable(before, now), partnersTable(now, accounts)],
     caution: now.caution,
   });
+}
+
+function lower(words: string): string {
+  return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 }
 
 /** Said so that nobody has to read a minus sign. */

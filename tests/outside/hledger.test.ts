@@ -2,8 +2,6 @@
  * The journal read by hledger, a general ledger program (hledger.org): it must accept the text under its strict checks
  * and come to the same balances. hledger has to be there; without it this file fails.
  */
-import { execFileSync } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -13,26 +11,7 @@ import { formatMoney } from '#lib/money.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { readCase } from '#tests/support/case-folder.ts';
 import { money, payment } from '#tests/support/facts.ts';
-import { tempFile } from '#tests/support/temp.ts';
-
-function hledger(text: string, ...args: string[]): string {
-  const file = tempFile('sale.journal');
-  writeFileSync(file, text);
-  // Names and references may carry any letter, which hledger reads in the encoding of its locale.
-  const env = { ...process.env, LANG: 'C.UTF-8', LC_ALL: 'C.UTF-8' };
-  return execFileSync('hledger', ['-f', file, ...args], { env, encoding: 'utf8', stdio: 'pipe' });
-}
-
-/** The balance of each account as hledger works it out, in the spelling of the exchange folder. */
-function balancesOf(text: string, currency: string): Map<string, string> {
-  const out = hledger(text, 'balance', '--flat', '--empty', '--no-total', '--output-format=csv');
-  const rows = parse(out, { columns: true }) as { account: string; balance: string }[];
-  return new Map(rows.map(({ account, balance }) => [account, spelled(balance, currency)]));
-}
-
-function spelled(balance: string, currency: string): string {
-  return balance === '0' ? '0.00' : balance.replace(` ${currency}`, '');
-}
+import { balancesOf, hledger } from '#tests/support/hledger.ts';
 
 function agree(facts: SaleFacts): void {
   const entries = journalOf(facts);

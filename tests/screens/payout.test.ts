@@ -70,6 +70,19 @@ describe('the screens', () => {
     },
   );
 
+  it.each([
+    ['/payout/checks', 320, 'sun'],
+    ['/payout/balance', 820, 'dark'],
+    ['/payout/kept', 320, 'light'],
+    ['/payout/after', 320, 'dark'],
+  ] as const)('%s too, at %i px in the theme %s', async (path, width, theme) => {
+    const page = await newPage(browser, { viewport: { width, height: 800 } });
+    await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), theme);
+    await page.goto(`${server.hallUrl}${path}`);
+    expect(await axe(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+  });
+
   it('shows every net at 320 px without scrolling its table', async () => {
     const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
     await page.goto(`${server.hallUrl}/payout`);
@@ -128,7 +141,7 @@ describe('the sheets', () => {
     const answer = await page.request.post(`${server.url}/api/commands/outcome.correct`, { data: right, headers });
     expect(await answer.json()).toMatchObject({ ok: true });
     await page.reload();
-    expect(await row(page, 1).innerText()).toMatch(/sheet 1 issued, 1 sold\s+393\.31$/);
+    expect(await row(page, 1).innerText()).toMatch(/sheet 1 is no longer right, 1 sold\s+393\.31$/);
     expect(issuedModels()).toEqual(issued);
   });
 });
@@ -145,5 +158,80 @@ describe('the stage of the sale', () => {
     await page.goto(`${server.hallUrl}/payout`);
     await button(page, 'Issue the sheet that is ready').click();
     await page.getByText('3 of 3 sheets issued').waitFor();
+  });
+});
+
+describe('the treasurer’s way', () => {
+  let acts = 0;
+  const api = async (page: Page, command: string, data: unknown) => {
+    acts += 1;
+    const station = command.startsWith('outcome') ? 'block' : 'office';
+    const headers = { 'idempotency-key': `treasurer-way-${acts}`, 'x-station': station };
+    const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data, headers });
+    expect(await answer.json()).toMatchObject({ ok: true });
+  };
+
+  it('corrects the sheet that is no longer right, and the paper shows before, after and what is to pay', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/payout/1`);
+    await page.getByLabel('Why it is corrected').fill('price of lot 3 misheard');
+    await button(page, 'Issue the correction sheet').click();
+    await page.getByRole('heading', { name: 'Correction of sheet 1' }).waitFor();
+    const paper = await paperBehind(page, 'Print the sheet');
+    // 32 × 14.00 = 448.00 less 26.88, 0.25 and 5.00.
+    for (const words of ['393.31', '415.87', '+22.56', 'price of lot 3 misheard']) expect(paper.text).toContain(words);
+    const old = await paperBehind(page, 'Print sheet 1 as it was');
+    expect(old.text).toContain('393.31');
+    expect(old.text).not.toContain('415.87');
+  });
+
+  it('writes the checks, prints their stubs, and writes a lost one anew', async () => {
+    const page = await atPayout();
+    await page.getByLabel('Number on the first check').fill('1041');
+    await button(page, 'Write the checks of 1 seller').click();
+    await page.getByText('issued, paid').waitFor();
+    await page.goto(`${server.hallUrl}/payout/checks`);
+    const stub = await paperBehind(page, 'Print the stubs');
+    expect(stub.text).toMatch(/This check\s+415\.87/);
+    await page.getByLabel('Which check').selectOption({ label: '1041, Ada Birch' });
+    await page.getByLabel('Why it is void').fill('spoiled in the printer');
+    await page.getByLabel('Number of the new check').fill('1042');
+    await button(page, 'Write it anew').click();
+    await page.getByText('in place of 1041').waitFor();
+    const register = await page.getByRole('region', { name: 'List' }).innerText();
+    for (const words of ['written anew as 1042', '1 check good, 415.87 in all']) expect(register).toContain(words);
+  });
+
+  it('takes in what sellers owe, is told what keeps the sale open, and closes it at zero', async () => {
+    const page = await newPage(browser);
+    for (const sellerNo of [2, 3]) {
+      await page.goto(`${server.hallUrl}/payout/${sellerNo}`);
+      await page.getByText(/^Take in what/).click();
+      await button(page, 'Taken in').click();
+      await page.getByText('even', { exact: true }).waitFor();
+    }
+    await page.goto(`${server.hallUrl}/payout/balance`);
+    await page.getByRole('link', { name: 'buyer 10 still owes 448.00' }).waitFor();
+    await api(page, 'payment.record', {
+      saleId: 1,
+      direction: 'in',
+      buyerNo: 10,
+      method: 'cash',
+      amount: '448.00',
+    });
+    await page.goto(server.hallUrl);
+    await button(page, 'Close the sale').click();
+    await page.getByText('lot 1 was never called').waitFor();
+    await api(page, 'sale.stage', { saleId: 1, stage: 'selling', reason: 'lot 1 was left' });
+    await api(page, 'outcome.record', { saleId: 1, lotNo: '1', kind: 'withdrawn' });
+    await api(page, 'sale.stage', { saleId: 1, stage: 'settling', reason: '' });
+    await page.reload();
+    await button(page, 'Close the sale').click();
+    await page.getByText('closed', { exact: true }).first().waitFor();
+    await page.goto(`${server.hallUrl}/payout/balance`);
+    await page.getByText('Every line is at zero').waitFor();
+    await page.getByText(/^Closed by/).waitFor();
+    const report = await page.request.get(`${server.url}/api/papers/payout/closing-report?sale=1`);
+    expect(report.headers()['content-type']).toBe('application/pdf');
   });
 });

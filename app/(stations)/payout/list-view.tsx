@@ -33,9 +33,7 @@ function TableView({ table }: { readonly table: ListTable }) {
         <thead>
           <tr>
             {shown.map(({ kind, at }) => (
-              <th key={at} scope="col" className={RIGHT.includes(kind) ? 'money' : undefined}>
-                {table.columns[at]?.words}
-              </th>
+              <Heading key={at} kind={kind} words={table.columns[at]?.words ?? ''} />
             ))}
           </tr>
         </thead>
@@ -64,5 +62,15 @@ function TableView({ table }: { readonly table: ListTable }) {
         )}
       </table>
     </section>
+  );
+}
+
+/** A column without a heading has an empty cell there, and no heading that says nothing. */
+function Heading({ kind, words }: { readonly kind: ColumnKind; readonly words: string }) {
+  if (words === '') return <td />;
+  return (
+    <th scope="col" className={RIGHT.includes(kind) ? 'money' : undefined}>
+      {words}
+    </th>
   );
 }

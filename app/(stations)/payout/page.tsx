@@ -12,7 +12,7 @@ export const metadata: Metadata = { title: 'Payout' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams);
-  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" children={null} />;
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" />;
   const view = payoutView(book, sale);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout">

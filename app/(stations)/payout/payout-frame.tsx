@@ -11,7 +11,7 @@ interface PayoutFrameProps {
   readonly sale: SaleRow | undefined;
   readonly here: Way | null;
   /** What stands on the page once there is a sale. */
-  readonly children: ReactNode;
+  readonly children?: ReactNode;
 }
 
 /** What every page of payout stands in; without a sale it says so. */

@@ -21,11 +21,16 @@ const ALL: readonly Outgoing[] = [
     paper: 'held-over',
     files: ['held_over.csv'],
   },
+  {
+    name: 'What the association keeps',
+    says: 'Commission, fees, premium, dues and tax, this sale beside the one before.',
+    paper: 'kept',
+    files: [],
+  },
   { name: 'Prices', says: 'What each kind brought.', files: ['price_table.csv'] },
   {
     name: 'For the accountant',
     says: 'The journal in double entry, as a table and as plain-text accounting.',
-    paper: 'kept',
     files: ['journal.csv', 'journal.ledger', 'settlements.csv'],
   },
 ];

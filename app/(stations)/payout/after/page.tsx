@@ -13,7 +13,7 @@ export const metadata: Metadata = { title: 'Afterwards' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams);
-  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" children={null} />;
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" />;
   const held = heldOver(afterwardsFacts(book, sale, today()));
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/after">

@@ -37,22 +37,36 @@ export function BalanceLine({ line, saleId }: BalanceLineProps) {
           </tr>
         </tbody>
       </table>
-      {why.length > 0 && (
-        <ul>
-          {why.map((one) => (
-            <li key={`${one.kind}-${one.ref}-${one.words}`}>
-              <Link href={placeOf(one, saleId)}>{one.words}</Link> ({amountWords(line, one.amount)})
-            </li>
-          ))}
-        </ul>
+      <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
+      {why.length > SHOWN && (
+        <details className="more">
+          <summary>And {why.length - SHOWN} more</summary>
+          <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
+        </details>
       )}
     </section>
   );
 }
 
+/** As many as are taken in at a glance; the others open on a press. */
+const SHOWN = 6;
+
+function Reasons({ why, line, saleId }: BalanceLineProps & { readonly why: readonly Why[] }) {
+  if (why.length === 0) return null;
+  return (
+    <ul>
+      {why.map((one) => (
+        <li key={`${one.kind}-${one.ref}-${one.words}`}>
+          <Link href={placeOf(one, saleId)}>{one.words}</Link> ({amountWords(line, one.amount)})
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 /** Where it is put right. */
 function placeOf({ kind, ref }: Why, saleId: number): string {
-  if (kind === 'lot') return `/block?sale=${saleId}&lot=${ref}`;
+  if (kind === 'lot') return `/intake/lot/${ref}?sale=${saleId}`;
   if (kind === 'buyer') return `/till/${ref}?sale=${saleId}`;
   return kind === 'seller' ? `/payout/${ref}?sale=${saleId}` : `/till?sale=${saleId}`;
 }

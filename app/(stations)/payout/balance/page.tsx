@@ -14,7 +14,7 @@ export const metadata: Metadata = { title: 'Balance' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams);
-  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/balance" children={null} />;
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/balance" />;
   const closing = closingFacts(book, sale.id);
   const lines = closingLines(closing);
   const open = lines.filter(({ difference }) => difference !== 0).length;

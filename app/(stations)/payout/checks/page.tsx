@@ -14,7 +14,7 @@ export const metadata: Metadata = { title: 'Checks' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams);
-  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" children={null} />;
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" />;
   const checks = checksOfSale(book, sale.id);
   const good = checks.filter(({ voidedAt }) => voidedAt === null);
   return (

@@ -10,7 +10,7 @@ export const metadata: Metadata = { title: 'What we keep' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams);
-  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/kept" children={null} />;
+  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/kept" />;
   const list = keptOfSale(book, sale, today());
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/kept">
