@@ -115,6 +115,6 @@ function resultOf(owingCents: Cents): InvoicePaper['result'] {
   const words = withoutSign(owingCents);
   if (owingCents === ZERO) return { kind: 'even', label: 'Paid in full', words };
   return owingCents > ZERO
-    ? { kind: 'owes', label: 'Still owing', words }
+    ? { kind: 'owes', label: 'To pay', words }
     : { kind: 'credit', label: 'We owe the buyer', words };
 }

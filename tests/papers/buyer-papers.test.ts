@@ -73,7 +73,7 @@ describe('the papers of a buyer', () => {
       'Łucja Żółć',
       'Ğülşen',
       'US-CITES WY BOB 2025 000001',
-      'Still owing: 406.98 USD',
+      'To pay: 406.98 USD',
       'Check 88 100.00',
     ]) {
       expect(text).toContain(words);

@@ -134,6 +134,16 @@ describe('a buyer’s whole way', () => {
       .first()
       .waitFor();
 
+    // The wrong bundle comes back, and goes out again.
+    await page.getByText('A lot came back').click();
+    await page.getByLabel('Which lot').selectOption('2');
+    await page.getByLabel('Why it came back').fill('the wrong bundle');
+    await button(page, 'Take it back').click();
+    await page.getByLabel(/^Lot 2: Bobcat/).check();
+    await page.getByLabel('Pieces counted').fill('2');
+    await button(page, 'Hand over').click();
+    await page.getByText('1 lot handed over to Zoë Łącka.').waitFor();
+
     await goTo(page, 'Purchase record', /^Purchase record, buyer 13/);
     await page.getByText('US-CITES WY BOB 2025 000001').waitFor();
     const record = textOf((await paperBehind(page, 'Print the record')).path);

@@ -29,9 +29,24 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
               <td>
                 {row.name}
                 <BuyerStanding buyer={row} />
-                {row.invoice && (
-                  <div className="small">
-                    <InvoiceMark invoice={row.invoice} />
+                <div className="small buyer-standing">
+                  {row.invoice && <InvoiceMark invoice={row.invoice} />}
+                  {row.lotsHere < row.lots && <span>{whereabouts(row)}</span>}
+                </div>
+              </td>
+              <td className="money">
+                {showMoney(row.owingCents)}
+                <div className="small">
+                  {row.lots > 0 && row.owingCents === 0 && <Mark tone="done">paid</Mark>}
+                  {row.owingCents < 0 && 'we owe them'}
+                </div>
+                {row.lots > 0 && (
+                  <div className="small soft">
+                    {row.lots === 1 ? '1 lot' : `${row.lots} lots`}
+                    <br />
+                    bought {showMoney(row.totalCents)}
+                    <br />
+                    paid {showMoney(row.paidCents)}
                   </div>
                 )}
               </td>
@@ -63,4 +78,10 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
       </table>
     </section>
   );
+}
+
+/** Said once a lot is gone: until then all lie on the table. */
+function whereabouts({ lotsHere }: BuyerHead): string {
+  if (lotsHere === 0) return 'all lots taken away';
+  return lotsHere === 1 ? '1 lot still here' : `${lotsHere} lots still here`;
 }

@@ -26,7 +26,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
           </p>
           <h1>The drawer</h1>
-          <DrawerForm saleId={sale.id} open={view.open} denominations={view.denominations} />
+          {sale.stage === 'closed' ? (
+            <p>The sale is closed, and so is its drawer.</p>
+          ) : (
+            <DrawerForm saleId={sale.id} open={view.open} denominations={view.denominations} />
+          )}
         </section>
         <aside className="aside">
           <h2>The last count</h2>

@@ -1,32 +1,52 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
+interface TakeBackProps {
+  readonly saleId: number;
+  /** Those that are out. */
+  readonly lotNos: readonly string[];
+}
+
 /** Takes a lot back over the counter, with the reason. */
-export function TakeBack({ saleId, lotNo }: { readonly saleId: number; readonly lotNo: string }) {
-  const [reason, setReason] = useState('');
+export function TakeBack({ saleId, lotNos }: TakeBackProps) {
+  const [typed, setTyped] = useState({ lotNo: '', reason: '' });
   const { give, busy, refusal, errorOf } = useGive('till');
-  const takeBack = (event: FormEvent) => {
+  const lotNo = lotNos.includes(typed.lotNo) ? typed.lotNo : (lotNos[0] ?? '');
+  const takeBack = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
-    void give({ command: 'handover.return', input: { saleId, lotNo, reason }, label: `Lot ${lotNo} back` });
+    const input = { saleId, lotNo, reason: typed.reason };
+    const reply = await give({ command: 'handover.return', input, label: `Lot ${lotNo} back` });
+    if (reply.ok) setTyped({ lotNo: '', reason: '' });
   };
   return (
     <details className="more">
-      <summary>Lot {lotNo} came back</summary>
-      <form onSubmit={takeBack}>
+      <summary>A lot came back</summary>
+      <form onSubmit={(event) => void takeBack(event)}>
         {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
+        <ChoiceField
+          label="Which lot"
+          value={lotNo}
+          onChange={(event) => setTyped({ ...typed, lotNo: event.target.value })}
+        >
+          {lotNos.map((one) => (
+            <option key={one} value={one}>
+              {one}
+            </option>
+          ))}
+        </ChoiceField>
         <TextField
           label="Why it came back"
           error={errorOf('reason')}
-          value={reason}
-          onChange={(event) => setReason(event.target.value)}
+          value={typed.reason}
+          onChange={(event) => setTyped({ ...typed, reason: event.target.value })}
         />
         <div className="acts">
-          <button type="submit">Take lot {lotNo} back</button>
+          <button type="submit">Take it back</button>
         </div>
       </form>
     </details>

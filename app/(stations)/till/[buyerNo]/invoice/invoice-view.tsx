@@ -19,7 +19,7 @@ export function InvoiceView({ invoice }: { readonly invoice: InvoicePaper | null
       {invoice.corrects && <Correction corrects={invoice.corrects} />}
       <p>{result.label}</p>
       <p className="figure-large">
-        {result.words} {invoice.sale.currency}
+        {result.words} <span className="small">{invoice.sale.currency}</span>
       </p>
       <Lots invoice={invoice} />
       <Reckoning invoice={invoice} />
@@ -34,28 +34,31 @@ export function InvoiceView({ invoice }: { readonly invoice: InvoicePaper | null
   );
 }
 
-function Lots({ invoice }: { readonly invoice: InvoicePaper }) {
-  if (invoice.lots.length === 0) return <p>No lots.</p>;
+function Lots({ invoice: { lots, totals } }: { readonly invoice: InvoicePaper }) {
+  if (lots.length === 0) return <p>No lots.</p>;
+  const premium = totals.premiumCents !== 0;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x" aria-label="Lots" tabIndex={0}>
-      <table className="lines">
-        <ColumnHeads words={['Lot', 'Goods and export tags', 'Price']} money={['Premium', 'Amount']} />
+      <table>
+        <ColumnHeads words={['Lot', 'Goods and export tags']} money={premium ? ['Premium', 'Amount'] : ['Amount']} />
         <tbody>
-          {invoice.lots.map((lot) => (
+          {lots.map((lot) => (
             <tr key={lot.lotNo}>
               <th scope="row">{lot.lotNo}</th>
               <td>
                 {lot.goods}
-                <div className="small soft">{[lot.quantity.words, lot.detail].filter(Boolean).join(' · ')}</div>
+                <div className="small">
+                  {lot.quantity.words} at {lot.price.words}
+                </div>
+                {lot.detail !== '' && <div className="small soft">{lot.detail}</div>}
                 {lot.tags.map(({ words }) => (
                   <div key={words} className="small">
                     {words}
                   </div>
                 ))}
               </td>
-              <td>{lot.price.words}</td>
-              <td className="money">{lot.premium.words}</td>
+              {premium && <td className="money">{lot.premium.words}</td>}
               <td className="money">{lot.amount.words}</td>
             </tr>
           ))}
