@@ -1,8 +1,8 @@
 /** The bid sheet of a written sale: the lots with a place for one buyer's price each. */
-import { compareLotNo } from '#lib/lot-number.ts';
+import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, quantityWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
+import { byNumber, countWords, detailWords, goodsWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
 import { clean } from '#lib/sheet/spell.ts';
 
 export interface BidSheetBuyer {
@@ -12,7 +12,7 @@ export interface BidSheetBuyer {
 
 /** One buyer's sheet, or with null a sheet on which the buyer writes number and name. Only lots that are still open. */
 export function bidSheet(ground: PaperGround, lots: readonly PaperLot[], buyer: BidSheetBuyer | null): ListPaper {
-  const open = lots.filter(({ outcome }) => outcome === null).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const open = byNumber(lots.filter(({ outcome }) => outcome === null));
   return listPaper(ground, {
     title: 'Bid sheet',
     number: { label: 'Buyer', words: buyer === null ? '' : String(buyer.buyerNo) },
@@ -35,7 +35,7 @@ export function bidSheet(ground: PaperGround, lots: readonly PaperLot[], buyer: 
         rows: open.map((lot) => [
           cell(lot.lotNo),
           cell(goodsWords(lot), detailWords(lot)),
-          cell(quantityWords(lot)),
+          cell(quantityInWords(lot)),
           cell(shortMinimum(lot)),
           BLANK,
           cell(standsFor(lot)),

@@ -1,7 +1,8 @@
 /** The Block's sheets for the hour when the power fails: the lots still to be called, with room for what the hammer brought. */
+import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, quantityWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
+import { countWords, detailWords, goodsWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
 
 /** `lots` are all lots of the sale in running order; those that were called stay out. */
 export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
@@ -36,7 +37,7 @@ export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): List
             lot.holds.length > 0 ? 'ON HOLD: do not put up' : '',
             ...leftBidLines(lot),
           ),
-          cell(quantityWords(lot)),
+          cell(quantityInWords(lot)),
           cell(String(lot.sellerNo)),
           cell(shortMinimum(lot)),
           BLANK,

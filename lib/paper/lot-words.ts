@@ -1,5 +1,7 @@
 /** A lot's words as every paper has them. */
-import { minimumInWords, quantityInWords } from '#lib/lot-words.ts';
+import type { OutcomeKind } from '#lib/facts.ts';
+import { compareLotNo } from '#lib/lot-number.ts';
+import { minimumInWords } from '#lib/lot-words.ts';
 import { ZERO } from '#lib/money.ts';
 import type { Form, PaperLot } from '#lib/paper/facts.ts';
 import { clean, joined, priceFor } from '#lib/sheet/spell.ts';
@@ -20,11 +22,6 @@ export function detailWords(lot: PaperLot): string {
   return joined([sizeWords(lot), FORMS[lot.form]], ' · ');
 }
 
-/** Pieces and weight, whichever the lot has. */
-export function quantityWords(lot: PaperLot): string {
-  return quantityInWords(lot);
-}
-
 /** `25.00 each, 250.00 for the lot`; empty where the seller named none. */
 export function minimumWords(lot: PaperLot): string {
   return lot.withoutReserve ? 'without reserve' : minimumInWords(lot.minimumCents, lot);
@@ -43,4 +40,16 @@ export function standsFor({ by }: PaperLot): string {
 
 export function countWords(count: number, one: string): string {
   return count === 1 ? `1 ${one}` : `${count} ${one}s`;
+}
+
+/** The lots in the order of their numbers. */
+export function byNumber(lots: readonly PaperLot[]): PaperLot[] {
+  return [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+}
+
+const OUTCOMES: Readonly<Record<OutcomeKind, string>> = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn' };
+
+/** What became of a lot, in the words of the hall; empty for one that was not called yet. */
+export function outcomeWords({ outcome }: PaperLot): string {
+  return outcome === null ? '' : OUTCOMES[outcome.kind];
 }

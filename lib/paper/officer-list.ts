@@ -1,15 +1,15 @@
 /** The list of the agency officer's table: every lot that takes export tags with its tags, and what is still missing. */
-import { compareLotNo } from '#lib/lot-number.ts';
+import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, quantityWords } from '#lib/paper/lot-words.ts';
+import { byNumber, countWords, detailWords, goodsWords } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import { partnersOf } from '#lib/sheet/parties.ts';
 
 /** `files` are those of every seller number that has such a lot. */
 export function officerList(ground: PaperGround, lots: readonly PaperLot[], files: readonly SellerFile[]): ListPaper {
-  const tagged = lots.filter(({ exportTag }) => exportTag).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const tagged = byNumber(lots.filter(({ exportTag }) => exportTag));
   const sellers = new Map(files.map((file) => [file.seller.sellerNo, sellerWords(file)]));
   return listPaper(ground, {
     title: 'Tag list',
@@ -35,7 +35,7 @@ function holdsTable(tagged: readonly PaperLot[]): ListTable {
     ],
     rows: held.map((lot) => [
       cell(lot.lotNo),
-      cell(goodsWords(lot), quantityWords(lot)),
+      cell(goodsWords(lot), quantityInWords(lot)),
       cell(String(lot.sellerNo)),
       cell('', ...lot.holds),
       BLANK,
@@ -58,7 +58,7 @@ function tagsTable(tagged: readonly PaperLot[], sellers: ReadonlyMap<number, rea
     ],
     rows: tagged.map((lot) => [
       cell(lot.lotNo),
-      cell(goodsWords(lot), detailWords(lot), quantityWords(lot)),
+      cell(goodsWords(lot), detailWords(lot), quantityInWords(lot)),
       cell(String(lot.sellerNo)),
       cell('', ...(sellers.get(lot.sellerNo) ?? []), ...tagsInLines(lot)),
       BLANK,

@@ -1,8 +1,8 @@
 /** The seller's receipt at check-in: the lots as they were taken in, their tags, dues and advances, and the sale's terms. */
-import { compareLotNo } from '#lib/lot-number.ts';
+import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, minimumWords, quantityWords } from '#lib/paper/lot-words.ts';
+import { byNumber, countWords, detailWords, goodsWords, minimumWords } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import { membershipInWords, partnersOf } from '#lib/sheet/parties.ts';
@@ -16,7 +16,6 @@ const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as co
 export function receipt(ground: PaperGround, file: SellerFile, lots: readonly PaperLot[]): ListPaper {
   const { seller, sale } = file;
   const partners = partnersOf(file);
-  const sorted = [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   const membership = membershipInWords(membershipOf(seller, sale.heldOn), partners.length);
   return listPaper(ground, {
     title: 'Receipt of goods',
@@ -29,7 +28,7 @@ export function receipt(ground: PaperGround, file: SellerFile, lots: readonly Pa
       membership,
       'These goods were taken in for the sale as they stand here. Please read it through before you sign.',
     ],
-    tables: [lotsTable(sorted), ...chargesTable(file)],
+    tables: [lotsTable(byNumber(lots)), ...chargesTable(file)],
     closing: [{ title: 'Terms of this sale', sentences: termsInWords(sale, file.goods).map(clean) }],
     signatures: ['Seller, or who brought the goods', 'Taken in by'],
     caution: NO_ADVICE,
@@ -48,7 +47,7 @@ function lotsTable(lots: readonly PaperLot[]): ListTable {
     rows: lots.map((lot) => [
       cell(lot.lotNo),
       cell(goodsWords(lot), detailWords(lot), clean(lot.note), ...remarks(lot), ...tagRanges(lot.tags)),
-      cell(quantityWords(lot)),
+      cell(quantityInWords(lot)),
       cell(minimumWords(lot)),
     ]),
     none: 'No lot has been taken in yet.',

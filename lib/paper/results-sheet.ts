@@ -1,15 +1,14 @@
 /** What the lots brought, to pin on the wall: by lot number, with buyer numbers and no names. */
-import { compareLotNo } from '#lib/lot-number.ts';
+
+import { quantityInWords } from '#lib/lot-words.ts';
 import { showMoney } from '#lib/money.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, quantityWords } from '#lib/paper/lot-words.ts';
+import { cell, type ListCell, type ListPaper, listPaper } from '#lib/paper/list.ts';
+import { byNumber, countWords, detailWords, goodsWords, outcomeWords } from '#lib/paper/lot-words.ts';
 import { priceFor } from '#lib/sheet/spell.ts';
 
-const WORDS = { sold: '', passed: 'no-sale', withdrawn: 'withdrawn' } as const;
-
 export function resultsSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
-  const called = lots.filter(({ outcome }) => outcome !== null).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const called = byNumber(lots.filter(({ outcome }) => outcome !== null));
   const sold = called.filter(({ outcome }) => outcome?.kind === 'sold').length;
   return listPaper(ground, {
     title: 'Results',
@@ -29,7 +28,7 @@ export function resultsSheet(ground: PaperGround, lots: readonly PaperLot[]): Li
           cell(lot.lotNo),
           cell(goodsWords(lot)),
           cell(detailWords(lot)),
-          cell(quantityWords(lot)),
+          cell(quantityInWords(lot)),
           ...resultOf(lot),
         ]),
         none: 'No lot has been called yet.',
@@ -39,9 +38,9 @@ export function resultsSheet(ground: PaperGround, lots: readonly PaperLot[]): Li
   });
 }
 
-function resultOf({ outcome, by }: PaperLot) {
-  if (outcome === null || outcome.priceCents === null)
-    return [cell(outcome ? WORDS[outcome.kind] : ''), cell(''), cell('')];
+function resultOf(lot: PaperLot): ListCell[] {
+  const { outcome, by } = lot;
+  if (outcome === null || outcome.priceCents === null) return [cell(outcomeWords(lot)), cell(''), cell('')];
   const amount = outcome.amountCents === null ? '' : showMoney(outcome.amountCents);
   return [cell(priceFor(outcome.priceCents, by).words), cell(amount), cell(String(outcome.buyerNo ?? ''))];
 }

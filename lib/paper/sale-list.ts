@@ -1,7 +1,8 @@
 /** The lots of a sale in the order in which they come up, as a list for the hall. No minimums: those stand on the tickets. */
+import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, quantityWords } from '#lib/paper/lot-words.ts';
+import { countWords, detailWords, goodsWords, outcomeWords } from '#lib/paper/lot-words.ts';
 import { clean, joined } from '#lib/sheet/spell.ts';
 
 export function saleList(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
@@ -9,7 +10,7 @@ export function saleList(ground: PaperGround, lots: readonly PaperLot[]): ListPa
     cell(lot.lotNo),
     cell(goodsWords(lot), clean(lot.note)),
     cell(detailWords(lot)),
-    cell(quantityWords(lot)),
+    cell(quantityInWords(lot)),
     cell(String(lot.sellerNo)),
     cell(remarkOf(lot)),
   ]);
@@ -38,8 +39,9 @@ export function saleList(ground: PaperGround, lots: readonly PaperLot[]): ListPa
 }
 
 /** What a reader should know before the lot is called; a called lot says what became of it. */
-function remarkOf({ outcome, holds, withoutReserve, donated }: PaperLot): string {
-  if (outcome) return outcome.kind === 'passed' ? 'no-sale' : outcome.kind;
+function remarkOf(lot: PaperLot): string {
+  const { holds, withoutReserve, donated } = lot;
+  if (lot.outcome) return outcomeWords(lot);
   return joined(
     [holds.length > 0 ? 'on hold' : '', withoutReserve ? 'without reserve' : '', donated ? 'donated' : ''],
     ', ',

@@ -1,8 +1,7 @@
 /** Export tags as they are written on paper: running numbers as a range, in the spelling that the check-in table reads. */
 import { compareCodePoints } from '#lib/order.ts';
 import type { PaperTag } from '#lib/paper/facts.ts';
-
-const CONDITIONS = { intact: '', broken: 'broken, to be replaced before export', replacement: 'replacement' } as const;
+import { CONDITIONS } from '#lib/sheet/remarks.ts';
 
 /** All but the last digits of a tag, and those: `US-CITES WY BOB 2025 ` and `000101`. */
 const NUMBERED = /^(.*[\sA-Z])(\d+)$/;

@@ -1,9 +1,9 @@
 /** What somebody asks for who prints tickets: whose lots, on which stock, and how the labels lie. */
 
-import { compareLotNo } from '#lib/lot-number.ts';
 import { readLot } from '#lib/lot-ticket.ts';
 import type { PaperLot } from '#lib/paper/facts.ts';
 import { type Offset, parseOffset, parseStartLabel } from '#lib/paper/label-stock.ts';
+import { byNumber } from '#lib/paper/lot-words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 
 export const STOCKS = ['labels', 'halves', 'alignment'] as const;
@@ -49,7 +49,7 @@ interface Whose {
 /** The lots whose tickets are asked for, by lot number as they lie on the shelf: one lot, one seller number's, or all. */
 export function lotsAskedFor(lots: readonly PaperLot[], { saleId, seller, lot }: Whose): Result<PaperLot[]> {
   if (lot.trim() !== '') return oneLot(lots, { saleId, lot });
-  const sorted = [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const sorted = byNumber(lots);
   const whose = seller.trim().replace(/^0+/, '');
   const asked = seller.trim() === '' ? sorted : sorted.filter(({ sellerNo }) => String(sellerNo) === whose);
   if (asked.length > 0) return accept(asked);

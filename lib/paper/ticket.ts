@@ -1,8 +1,9 @@
 /** The ticket that lies on a lot: every word on it, and the text of its two codes. */
 import type { LotNo } from '#lib/lot-number.ts';
 import { ticketText } from '#lib/lot-ticket.ts';
+import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
-import { countWords, goodsWords, minimumWords, quantityWords, shortMinimum, sizeWords } from '#lib/paper/lot-words.ts';
+import { countWords, goodsWords, minimumWords, shortMinimum, sizeWords } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import { clean, dateInWords, joined } from '#lib/sheet/spell.ts';
 
@@ -44,7 +45,7 @@ export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperGround, 'sal
     seller: `Seller ${lot.sellerNo}`,
     goods: goodsWords(lot),
     detail: sizeWords(lot),
-    quantity: quantityWords(lot),
+    quantity: quantityInWords(lot),
     minimum: headed('Minimum', shortMinimum(lot)),
     longMinimum: headed('Minimum', minimumWords(lot)),
     short: joined([sizeWords(lot), tagCount], ' · '),

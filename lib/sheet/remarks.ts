@@ -38,7 +38,11 @@ function underMinimum({ lotNo, priceCents }: Outcome, lot: Lot | undefined): str
   return [`Lot ${lotNo} was sold under its minimum of ${priceFor(lot.minimumCents, lot.by).words}.`];
 }
 
-const CONDITIONS = { intact: '', broken: 'broken, to be replaced before export', replacement: 'replacement' } as const;
+export const CONDITIONS = {
+  intact: '',
+  broken: 'broken, to be replaced before export',
+  replacement: 'replacement',
+} as const;
 
 /** The export tags of each lot that bears any, in the order of the lots. */
 export function tagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): SheetTags[] {
