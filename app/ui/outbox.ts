@@ -66,9 +66,12 @@ export async function post(entry: Posted): Promise<Reply> {
   return reply;
 }
 
-/** Stores an entry for sending. Nobody waits: a refusal stays in the outbox until somebody takes it back. */
-export async function enqueue(entry: Posted): Promise<void> {
-  await store(entry, drawKey());
+/**
+ * Stores an entry for sending under a key of {@link drawKey}. Nobody waits: a refusal stays in the outbox until somebody
+ * takes it back.
+ */
+export async function enqueue(entry: Posted, key: string): Promise<void> {
+  await store(entry, key);
 }
 
 async function store({ station, command, input, label }: Posted, key: string): Promise<void> {

@@ -38,6 +38,12 @@ export const sale = sqliteTable(
     sellersWait: flag('sellers_wait'),
     /** Days after the season's close until a statement of furs still held is due at the agency. */
     statementDays: integer('statement_days').notNull().default(10),
+    /** ISO 8601, UTC: from then on no more written bids are taken down. Null where nobody has said when. */
+    bidsCloseAt: text('bids_close_at'),
+    /** ISO 8601, UTC: until then a seller may accept a written bid below the minimum. */
+    sellersAnswerBy: text('sellers_answer_by'),
+    /** When the written bids were closed and awarded; null before. */
+    bidsClosedAt: text('bids_closed_at'),
     line: line(),
   },
   (t) => [

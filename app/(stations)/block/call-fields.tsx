@@ -23,7 +23,6 @@ export function CallFields({ call, buyers }: CallFieldsProps) {
         inputMode="decimal"
         value={draft.price}
         error={errorOf('price')}
-        readOnly={!lot}
         onChange={(event) => call.type({ price: event.target.value })}
       />
       <TextField
@@ -33,7 +32,6 @@ export function CallFields({ call, buyers }: CallFieldsProps) {
         inputMode="numeric"
         value={draft.buyer}
         error={errorOf('buyerNo')}
-        readOnly={!lot}
         onChange={(event) => call.type({ buyer: event.target.value })}
       />
       <output className="call-amount" aria-live="off">

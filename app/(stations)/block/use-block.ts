@@ -1,7 +1,7 @@
 'use client';
 
 import { useState } from 'react';
-import { enqueue, takeBack } from '#app/ui/outbox.ts';
+import { drawKey, enqueue, takeBack } from '#app/ui/outbox.ts';
 import { useOutbox } from '#app/ui/use-outbox.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { BlockView } from '#db/queries/block-view.ts';
@@ -10,7 +10,12 @@ import { type BlockModel, blockModel } from './model.ts';
 interface Told {
   readonly command: string;
   readonly input: unknown;
+  /** What a person calls the entry, such as `Lot 12`. */
   readonly label: string;
+}
+
+interface Storing extends Told {
+  readonly key: string;
 }
 
 export interface BlockGround {
@@ -28,13 +33,14 @@ export function useBlock(first: BlockView): BlockGround {
   const outbox = useOutbox();
   const { view, heardAt } = useView(first, `/api/views/block?sale=${first.saleId}`, outbox.answered.at(-1)?.line);
   // Storing an entry takes a moment; until then it lies here, so that the next lot is up before the next key.
-  const [storing, setStoring] = useState<readonly Told[]>([]);
-  const told = storing.map((one) => ({ ...one, key: '', station: 'block' }));
-  const model = blockModel(view, { ...outbox, entries: [...outbox.entries, ...told] });
-  const tell = (one: Told) => {
+  const [storing, setStoring] = useState<readonly Storing[]>([]);
+  const laid = storing.map((one) => ({ ...one, station: 'block' }));
+  const model = blockModel(view, { ...outbox, entries: [...outbox.entries, ...laid] });
+  const tell = (told: Told) => {
+    const one = { ...told, key: drawKey() };
     setStoring((others) => [...others, one]);
     const done = () => setStoring((others) => others.filter((other) => other !== one));
-    void enqueue({ ...one, station: 'block' }).finally(done);
+    void enqueue({ ...told, station: 'block' }, one.key).finally(done);
   };
   return { view, model, heardAt, tell, letGo: (entryId) => void takeBack(entryId) };
 }
