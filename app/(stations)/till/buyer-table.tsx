@@ -50,28 +50,6 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
                   </div>
                 )}
               </td>
-              <td className="money">
-                {showMoney(row.owingCents)}
-                <div className="small">
-                  {row.lots > 0 && row.owingCents === 0 && <Mark tone="done">paid</Mark>}
-                  {row.owingCents < 0 && 'we owe them'}
-                </div>
-                {row.lots > 0 && (
-                  <div className="small soft">
-                    {row.lots === 1 ? '1 lot' : `${row.lots} lots`}
-                    <br />
-                    bought {showMoney(row.totalCents)}
-                    <br />
-                    paid {showMoney(row.paidCents)}
-                    {row.lotsHere > 0 && (
-                      <>
-                        <br />
-                        {row.lotsHere} on the table
-                      </>
-                    )}
-                  </div>
-                )}
-              </td>
             </tr>
           ))}
         </tbody>
