@@ -11,3 +11,6 @@ export class ReadOnlyBook extends CannotOpenBook {}
 
 /** SQLite itself finds the file damaged. */
 export class DamagedBook extends CannotOpenBook {}
+
+/** Bringing the book up to date failed; every change of it was taken back. */
+export class UpdateFailed extends CannotOpenBook {}

@@ -3,25 +3,36 @@ import { join, resolve } from 'node:path';
 import type Database from 'better-sqlite3';
 import type { BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
-import { FromNewerVersion } from './faults.ts';
+import { FromNewerVersion, UpdateFailed } from './faults.ts';
 
 export { FromNewerVersion } from './faults.ts';
 
 /**
- * Applies the migrations that the book does not have yet, all or none.
+ * Applies the migrations that the book does not have yet, all or none; `before` is called first where the book has
+ * had some, and nothing is changed where it throws.
  * A book that is already up to date is not written to: a refused import must leave the file as it was.
- * @throws FromNewerVersion where the book has more migrations than this program.
+ * @throws FromNewerVersion where the book has more migrations than this program; UpdateFailed where one of them fails.
  */
 export function bringUpToDate<S extends Record<string, unknown>>(
   sqlite: Database.Database,
   db: BetterSQLite3Database<S>,
+  before: (applied: number) => void = () => undefined,
 ): void {
   const known = knownCount();
   const applied = appliedCount(sqlite);
   if (applied > known) {
     throw new FromNewerVersion('This book was written by a newer Peltry. Open it with that version or a later one.');
   }
-  if (applied < known) migrate(db, { migrationsFolder: migrationsFolder() });
+  if (applied === known) return;
+  if (applied > 0) before(applied);
+  try {
+    migrate(db, { migrationsFolder: migrationsFolder() });
+  } catch (fault) {
+    const why = fault instanceof Error ? fault.message : String(fault);
+    throw new UpdateFailed(
+      `This book could not be brought up to date, and is as it was before. Go on with the program's version that wrote it, and keep this sentence: ${why}`,
+    );
+  }
 }
 
 /** How many migrations a book has had. */

@@ -5,6 +5,7 @@ import { resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
 import { assertBookFile } from './check-file.ts';
+import { copyBeforeUpdate } from './copy-before-update.ts';
 import { bringUpToDate } from './migrate.ts';
 import * as schema from './schema/index.ts';
 
@@ -21,7 +22,7 @@ export interface Book {
 }
 
 export { APPLICATION_ID } from './check-file.ts';
-export { CannotOpenBook, DamagedBook, FromNewerVersion, NotABook, ReadOnlyBook } from './faults.ts';
+export { CannotOpenBook, DamagedBook, FromNewerVersion, NotABook, ReadOnlyBook, UpdateFailed } from './faults.ts';
 
 interface OpenOptions {
   /** Makes the file where there is none; otherwise a missing file is a fault. */
@@ -30,7 +31,7 @@ interface OpenOptions {
 
 /**
  * Opens or makes a book and brings its tables up to date.
- * @throws CannotOpenBook (NotABook, DamagedBook, FromNewerVersion, ReadOnlyBook) with the file unchanged.
+ * @throws CannotOpenBook (NotABook, DamagedBook, FromNewerVersion, ReadOnlyBook, UpdateFailed) with the file unchanged.
  */
 export function openBook(file: string, options: OpenOptions = {}): Book {
   const path = resolve(file);
@@ -53,7 +54,7 @@ function prepareBook(file: string, sqlite: Database.Database): Book {
   try {
     configure(sqlite);
     const db = drizzle(sqlite, { schema });
-    bringUpToDate(sqlite, db);
+    bringUpToDate(sqlite, db, (applied) => sqlite.memory || copyBeforeUpdate(sqlite, file, applied));
     assertDurable(sqlite);
     return { file, sqlite, db, prepared: statementCache(db), close: () => sqlite.close() };
   } catch (fault) {

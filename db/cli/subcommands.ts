@@ -4,10 +4,11 @@ import { exportCommand } from './export.ts';
 import { importCommand } from './import.ts';
 import { init } from './init.ts';
 import type { Subcommand } from './io.ts';
+import { keep } from './keep.ts';
 import { restore } from './restore.ts';
 import { verify } from './verify.ts';
 
-export const SUBCOMMANDS: readonly Subcommand[] = [init, importCommand, exportCommand, verify, backup, restore];
+export const SUBCOMMANDS: readonly Subcommand[] = [init, importCommand, exportCommand, verify, backup, keep, restore];
 
 export const USAGE = [
   'Usage: npm run --silent book -- <what> --book <file>',

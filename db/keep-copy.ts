@@ -1,0 +1,23 @@
+import { join } from 'node:path';
+import type { Refusal } from '#lib/result.ts';
+import { type BackupDone, backupBook } from './backup.ts';
+import { aboutFile, nameOfCopy, thinOut } from './copies.ts';
+import { writeToDisk } from './save-copy.ts';
+
+export interface CopyKept extends BackupDone {
+  /** The names of older copies that the rule let go. */
+  readonly letGo: readonly string[];
+}
+
+/**
+ * Makes one dated copy of the book in a folder that is there, with its sum and its head beside it, then lets older
+ * ones go. A folder that is missing is refused and not made: it may be a stick that nobody put in.
+ * Throws where the disk fails.
+ */
+export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
+  const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
+  if (!done.ok) return done;
+  const { bytes, sha256, logHead } = done;
+  writeToDisk(aboutFile(done.file), `${JSON.stringify({ at: now.toISOString(), bytes, sha256, logHead }, null, 2)}\n`);
+  return { ...done, letGo: thinOut(folder, book, now) };
+}
