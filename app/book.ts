@@ -1,45 +1,79 @@
 import 'server-only';
-import { EventEmitter } from 'node:events';
-import { mkdirSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { redirect } from 'next/navigation';
 import { connection } from 'next/server';
 import { type Answer, type Envelope, submit } from '#db/door.ts';
-import { type Book, openBook } from '#db/open.ts';
+import { logHead } from '#db/log.ts';
+import type { Book } from '#db/open.ts';
+import { type Trouble, troubleOfWriting } from '#db/trouble.ts';
+import { copySoon } from './backups/schedule.ts';
+import { house } from './house.ts';
+import { openHouse } from './open-house.ts';
+
+/** The book of this process, or nothing where it cannot be opened: {@link troubleNow} says why. */
+export async function bookOrNone(): Promise<Book | undefined> {
+  // Never while the application is built, which imports every module.
+  await connection();
+  return house().book ?? openHouse();
+}
+
+/** The one open book of this process. Where there is none, whoever asks is shown what is the matter instead. */
+export async function theBook(): Promise<Book> {
+  return (await bookOrNone()) ?? redirect('/trouble');
+}
+
+/** The book where it is open already, for what stands on every page. */
+export function bookNow(): Book | undefined {
+  return house().book;
+}
+
+export function troubleNow(): Trouble | null {
+  return house().trouble;
+}
+
+/** Thrown for an entry that was not taken because nothing is written: it stays in the browser and comes again. */
+export class WritingStopped extends Error {
+  readonly trouble: Trouble;
+  constructor(trouble: Trouble) {
+    super(trouble.title);
+    this.trouble = trouble;
+  }
+}
 
 /**
- * The one open book of this process, and the bell that rings when its log grows.
- * Pages and route handlers are given separate copies of a module, so both live on `globalThis`.
+ * Gives a command to the book and rings the bell when it was accepted.
+ * @throws WritingStopped once the disk has failed, and from then on until a person has said that it is mended: after
+ * a full disk a smaller entry might go in where a larger one did not, and nobody could say what is missing.
  */
-interface House {
-  book: Book | undefined;
-  readonly bell: EventEmitter;
-}
-
-const place = globalThis as typeof globalThis & { peltryHouse?: House };
-
-function house(): House {
-  place.peltryHouse ??= { book: undefined, bell: new EventEmitter().setMaxListeners(0) };
-  return place.peltryHouse;
-}
-
-/** Opens the book at the first request; never while the application is built, which imports every module. */
-export async function theBook(): Promise<Book> {
-  await connection();
-  const here = house();
-  here.book ??= openOrMake(process.env.PELTRY_BOOK ?? 'data/peltry.book');
-  return here.book;
-}
-
-function openOrMake(file: string): Book {
-  mkdirSync(dirname(file), { recursive: true });
-  return openBook(file, { create: true });
-}
-
-/** Gives a command to the book and rings the bell when it was accepted. */
 export function give(book: Book, envelope: Envelope): Answer {
-  const answer = submit(book, envelope);
-  if (answer.ok) house().bell.emit('line', answer.line);
+  const here = house();
+  if (here.trouble) throw new WritingStopped(here.trouble);
+  const answer = submitOrStop(book, envelope);
+  if (!answer.ok) return answer;
+  here.bell.emit('line', answer.line);
+  if (envelope.command === 'sale.stage') copySoon();
   return answer;
+}
+
+function submitOrStop(book: Book, envelope: Envelope): Answer {
+  const here = house();
+  try {
+    return submit(book, envelope);
+  } catch (fault) {
+    const trouble = troubleOfWriting(fault);
+    if (!trouble) throw fault;
+    here.trouble = trouble;
+    // The screens read anew, and so show the banner.
+    here.bell.emit('line', newestLine(book));
+    throw new WritingStopped(trouble);
+  }
+}
+
+function newestLine(book: Book): number {
+  try {
+    return logHead(book).seq;
+  } catch {
+    return 0;
+  }
 }
 
 /** Calls back with the newest log line whenever it grows; gives the function that stops it. */

@@ -1,4 +1,5 @@
 import 'server-only';
+import type { Trouble } from '#db/trouble.ts';
 import type { Refusal, RefusalCode } from '#lib/result.ts';
 
 const STATUS: Readonly<Record<RefusalCode, number>> = {
@@ -20,4 +21,13 @@ export function problem(refusal: Refusal, status: number = STATUS[refusal.code])
   const { ok, message, ...rest } = refusal;
   const body = { type: `urn:peltry:refusal:${refusal.code}`, title: 'Refused', status, detail: message, ...rest };
   return Response.json(body, { status, headers: { 'content-type': 'application/problem+json' } });
+}
+
+/** Nothing can be written now: no refusal, so that the entry waits in the browser and is sent again. */
+export function troubleProblem(trouble: Trouble | null): Response {
+  const status = 503;
+  const title = trouble?.title ?? 'There is no book to write to.';
+  const body = { type: `urn:peltry:trouble:${trouble?.kind ?? 'none'}`, title, status, detail: trouble?.toDo ?? '' };
+  const headers = { 'content-type': 'application/problem+json', 'retry-after': '5' };
+  return Response.json(body, { status, headers });
 }

@@ -3,6 +3,7 @@ import type { SaleRow } from '#db/queries/find.ts';
 import { Mark, type Tone } from './mark.tsx';
 import { SavedMark } from './saved-mark.tsx';
 import { ThemeSwitch } from './theme-switch.tsx';
+import { TroubleBanner } from './trouble-banner.tsx';
 
 const STATIONS = [
   { path: '/', name: 'Sale' },
@@ -10,6 +11,7 @@ const STATIONS = [
   { path: '/block', name: 'Block' },
   { path: '/till', name: 'Till' },
   { path: '/payout', name: 'Payout' },
+  { path: '/office', name: 'Office' },
 ] as const;
 
 /** What the hall and the members see; these pages find their own sale. */
@@ -66,6 +68,7 @@ export function Masthead({ association, sale, here }: MastheadProps) {
       </nav>
       <SavedMark />
       <ThemeSwitch />
+      <TroubleBanner />
     </header>
   );
 }

@@ -14,7 +14,7 @@ import {
   removeEntry,
   takeLease,
 } from './outbox-store.ts';
-import { type Reply, send } from './send.ts';
+import { type Reply, type Stopped, send } from './send.ts';
 
 export type { Entry } from './outbox-store.ts';
 export type { Reply, Saved } from './send.ts';
@@ -34,12 +34,16 @@ export interface OutboxState {
   readonly answered: readonly Answered[];
   /** True while the server does not answer. */
   readonly cutOff: boolean;
+  /** Why the book takes nothing now, in a sentence; null while it does. */
+  readonly stopped: string | null;
 }
 
 type Posted = Pick<Entry, 'station' | 'command' | 'input' | 'label'>;
+/** How the way to the book is. */
+type Line = Pick<OutboxState, 'cutOff' | 'stopped'>;
 type Listener = (state: OutboxState) => void;
 type Word =
-  | { readonly say: 'changed'; readonly cutOff: boolean }
+  | ({ readonly say: 'changed' } & Line)
   | { readonly say: 'reply'; readonly entry: Entry; readonly reply: Reply };
 
 const RETRY_MS = 1000;
@@ -48,7 +52,14 @@ const ANSWERS_KEPT = 60;
 const tab = drawKey();
 const listeners = new Set<Listener>();
 const forms = new Map<string, (reply: Reply) => void>();
-export const EMPTY_OUTBOX: OutboxState = { waiting: 0, entries: [], refused: [], answered: [], cutOff: false };
+export const EMPTY_OUTBOX: OutboxState = {
+  waiting: 0,
+  entries: [],
+  refused: [],
+  answered: [],
+  cutOff: false,
+  stopped: null,
+};
 let state = EMPTY_OUTBOX;
 let sending = false;
 let channel: BroadcastChannel | undefined;
@@ -99,7 +110,7 @@ function listenToTabs(): void {
   if (channel) return;
   channel = new BroadcastChannel('peltry-outbox');
   channel.onmessage = ({ data }: MessageEvent<Word>) => {
-    if (data.say === 'changed') void tell({ cutOff: data.cutOff });
+    if (data.say === 'changed') void tell({ cutOff: data.cutOff, stopped: data.stopped });
     else {
       note(data.entry, data.reply);
       void hear(data.entry, data.reply);
@@ -121,7 +132,7 @@ async function tell(change: Partial<OutboxState> = {}): Promise<void> {
 async function tellAll(change: Partial<OutboxState> = {}): Promise<void> {
   await tell(change);
   listenToTabs();
-  channel?.postMessage({ say: 'changed', cutOff: state.cutOff } satisfies Word);
+  channel?.postMessage({ say: 'changed', cutOff: state.cutOff, stopped: state.stopped } satisfies Word);
 }
 
 /** Sends while there is something to send; one run at a time in this tab, and one tab at a time. */
@@ -143,9 +154,14 @@ async function sendAll(): Promise<void> {
 async function sendOnce(entry: Entry): Promise<void> {
   const renewing = setInterval(() => void takeLease(tab), RETRY_MS);
   const reply = await send(entry).finally(() => clearInterval(renewing));
-  if (reply) return settle(entry, reply);
-  if (!state.cutOff) await tellAll({ cutOff: true });
+  if (reply && 'ok' in reply) return settle(entry, reply);
+  await noteSilence(reply?.stopped ?? null);
   await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
+}
+
+/** The entry waits; what the screens say of it changes once, not at every attempt. */
+async function noteSilence(stopped: Stopped['stopped'] | null): Promise<void> {
+  if (!state.cutOff || state.stopped !== stopped) await tellAll({ cutOff: true, stopped });
 }
 
 /** An accepted entry leaves the outbox; a refused one stays until the form that made it, or a person, has seen why. */
@@ -158,7 +174,7 @@ async function settle(entry: Entry, reply: Reply): Promise<void> {
     else await markRefused(entry.id, reply as Refusal);
   }
   await hear(entry, reply);
-  channel?.postMessage({ say: 'changed', cutOff: false } satisfies Word);
+  channel?.postMessage({ say: 'changed', cutOff: false, stopped: null } satisfies Word);
 }
 
 /** Tells the form that waits for this reply, and every screen. */
@@ -166,7 +182,7 @@ async function hear(entry: Entry, reply: Reply): Promise<void> {
   const form = forms.get(entry.key);
   forms.delete(entry.key);
   if (form && !reply.ok && entry.id !== undefined) await removeEntry(entry.id);
-  await tell({ cutOff: false });
+  await tell({ cutOff: false, stopped: null });
   form?.(reply);
 }
 

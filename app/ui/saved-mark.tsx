@@ -18,10 +18,17 @@ export function SavedMark() {
     <div className="saved-mark" aria-live="polite">
       {state.waiting > 0 ? (
         <Mark tone="wait">
-          {state.waiting} waiting{state.cutOff ? ', no answer from the server yet' : ''}
+          {state.waiting} waiting{state.cutOff && !state.stopped ? ', no answer from the server yet' : ''}
         </Mark>
       ) : (
         <Mark tone="done">Saved</Mark>
+      )}
+      {state.stopped && state.waiting > 0 && (
+        <div className="notice" data-kind="stop" role="alert">
+          <p>
+            <strong>{state.stopped}</strong> What you entered waits here and goes in by itself.
+          </p>
+        </div>
       )}
       {state.refused
         .filter(({ station }) => station !== except)

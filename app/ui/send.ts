@@ -10,10 +10,15 @@ export interface Saved {
 
 export type Reply = Saved | Refusal;
 
+/** The server answers, and cannot write: the entry waits, and the sentence says what is the matter. */
+export interface Stopped {
+  readonly stopped: string;
+}
+
 const ANSWER_WITHIN_MS = 8000;
 
 /** Gives nothing where no answer came or the server failed: then the outcome is unknown, and the entry is sent again. */
-export async function send(entry: Entry): Promise<Reply | undefined> {
+export async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
   try {
     const response = await fetch(`/api/commands/${entry.command}`, {
       method: 'POST',
@@ -32,11 +37,16 @@ export async function send(entry: Entry): Promise<Reply | undefined> {
   }
 }
 
-async function readReply(response: Response): Promise<Reply | undefined> {
+async function readReply(response: Response): Promise<Reply | Stopped | undefined> {
   if (response.ok) return (await response.json()) as Saved;
-  if (response.status >= 500 || !response.headers.get('content-type')?.includes('problem+json')) return undefined;
+  if (response.status === 503 && isProblem(response)) return { stopped: (await response.json()).title };
+  if (response.status >= 500 || !isProblem(response)) return undefined;
   const { detail, code, field, also } = await response.json();
   return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
+}
+
+function isProblem(response: Response): boolean {
+  return response.headers.get('content-type')?.includes('problem+json') === true;
 }
 
 function workerName(): string {

@@ -1,6 +1,6 @@
-import { give, theBook } from '#app/book.ts';
+import { bookOrNone, give, troubleNow, WritingStopped } from '#app/book.ts';
 import { callerOf } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
+import { problem, troubleProblem } from '#app/problem.ts';
 import { STATIONS, type Station } from '#db/command.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
@@ -22,8 +22,15 @@ export async function POST(request: Request, { params }: Params): Promise<Respon
   const { command } = await params;
   const { worker } = await callerOf();
   const at = new Date().toISOString();
-  const answer = give(await theBook(), { command, input: input.value, worker, station, at, key });
-  return answer.ok ? Response.json(answer) : problem(answer);
+  const book = await bookOrNone();
+  if (!book) return troubleProblem(troubleNow());
+  try {
+    const answer = give(book, { command, input: input.value, worker, station, at, key });
+    return answer.ok ? Response.json(answer) : problem(answer);
+  } catch (fault) {
+    if (fault instanceof WritingStopped) return troubleProblem(fault.trouble);
+    throw fault;
+  }
 }
 
 function stationOf(name: string | null): Station | undefined {

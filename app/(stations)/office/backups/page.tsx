@@ -1,0 +1,33 @@
+import type { Metadata } from 'next';
+import { backupsView } from '#app/backups/view.ts';
+import { type Address, stationGround } from '#app/station.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { ActButton } from '../act-button.tsx';
+import { OfficeFrame } from '../office-frame.tsx';
+import { CopyTable } from './copy-table.tsx';
+
+export const metadata: Metadata = { title: 'Backups' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  const { folders, rule } = backupsView(book);
+  return (
+    <OfficeFrame association={association} sale={sale} here="/office/backups" live>
+      <section className="sheet">
+        <h1>Backups</h1>
+        <p>{rule}</p>
+        <ActButton act="backup" says="Copying the book and reading the copy back: the stations go on.">
+          Back up now
+        </ActButton>
+        {folders.map(({ folder, title, standing, warning, copies, more }) => (
+          <section key={folder} aria-label={title}>
+            <h2>{title}</h2>
+            <p className="path">{folder}</p>
+            {warning ? <Notice kind="stop" title={warning} /> : <p>{standing}</p>}
+            <CopyTable copies={copies} more={more} />
+          </section>
+        ))}
+      </section>
+    </OfficeFrame>
+  );
+}

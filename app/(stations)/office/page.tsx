@@ -1,0 +1,24 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { type Address, stationGround } from '#app/station.ts';
+import { OFFICE_PAGES, OfficeFrame } from './office-frame.tsx';
+
+export const metadata: Metadata = { title: 'Office' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { association, sale } = await stationGround(searchParams);
+  return (
+    <OfficeFrame association={association} sale={sale}>
+      <section className="sheet">
+        <h1>Office</h1>
+        <ul>
+          {OFFICE_PAGES.map(({ path, name, says }) => (
+            <li key={path}>
+              <Link href={path}>{name}</Link>: {says}
+            </li>
+          ))}
+        </ul>
+      </section>
+    </OfficeFrame>
+  );
+}

@@ -1,0 +1,10 @@
+import { copyNow } from '#app/backups/schedule.ts';
+import { theBook } from '#app/book.ts';
+
+/** Makes a backup now, into each folder that is set. */
+export async function POST(): Promise<Response> {
+  const book = await theBook();
+  const tried = await copyNow(book.file);
+  const words = tried.map(({ ok, words: said }) => (ok ? said : `No backup: ${said}`)).join(' ');
+  return Response.json({ ok: tried.every(({ ok }) => ok), words }, { headers: { 'cache-control': 'no-store' } });
+}

@@ -1,0 +1,27 @@
+import { bookOrNone } from '#app/book.ts';
+import { house } from '#app/house.ts';
+import { openHouse } from '#app/open-house.ts';
+import { probeDisk } from '#db/probe.ts';
+import { troubleOfWriting } from '#db/trouble.ts';
+
+/** Lets writing go on after a bad moment, once the disk takes a piece of some size and the book opens whole. */
+export async function POST(): Promise<Response> {
+  const book = await bookOrNone();
+  if (!book) return answer(false, 'There is no book to write to yet.');
+  if (!house().trouble) return answer(true, 'Writing goes on already.');
+  try {
+    probeDisk(book.file);
+  } catch (fault) {
+    const trouble = troubleOfWriting(fault);
+    return answer(false, trouble ? `Not yet. ${trouble.title}` : 'Not yet: the disk still refuses.');
+  }
+  book.close();
+  house().book = undefined;
+  openHouse();
+  const { trouble } = house();
+  return answer(trouble === null, trouble === null ? 'Writing goes on.' : `Not yet. ${trouble.title}`);
+}
+
+function answer(ok: boolean, words: string): Response {
+  return Response.json({ ok, words }, { headers: { 'cache-control': 'no-store' } });
+}

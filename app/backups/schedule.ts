@@ -1,0 +1,90 @@
+import 'server-only';
+import { mkdirSync } from 'node:fs';
+import { copiesIn } from '#db/copies.ts';
+import { logHead } from '#db/log.ts';
+import { house } from '../house.ts';
+import { bookProgram } from './program.ts';
+import { copySettings } from './settings.ts';
+
+/** What became of the last copy into one folder. */
+export interface CopyTried {
+  readonly folder: string;
+  /** ISO 8601 time in UTC. */
+  readonly at: string;
+  readonly ok: boolean;
+  readonly words: string;
+}
+
+interface Schedule {
+  timer: NodeJS.Timeout | undefined;
+  running: Promise<readonly CopyTried[]> | undefined;
+  readonly last: Map<string, CopyTried>;
+  file: string;
+}
+
+const place = globalThis as typeof globalThis & { peltryCopies?: Schedule };
+
+function schedule(): Schedule {
+  place.peltryCopies ??= { timer: undefined, running: undefined, last: new Map(), file: '' };
+  return place.peltryCopies;
+}
+
+/** Copies the book every so many minutes from now on, whenever its log has grown. */
+export function startCopies(file: string): void {
+  const here = schedule();
+  const { minutes } = copySettings(file);
+  here.file = file;
+  if (here.timer || minutes === 0) return;
+  here.timer = setInterval(() => void copyIfGrown(), minutes * 60_000).unref();
+}
+
+/** A change of stage is a moment to come back to. */
+export function copySoon(): void {
+  const here = schedule();
+  if (here.timer) setTimeout(() => void copyNow(here.file), 500).unref();
+}
+
+async function copyIfGrown(): Promise<void> {
+  const { file } = schedule();
+  const { book } = house();
+  const { folder, second } = copySettings(file);
+  if (!book) return;
+  const { seq } = logHead(book);
+  const behind = [folder, second].some((each) => each && copiesIn(each, file)[0]?.about?.logHead.seq !== seq);
+  if (behind) await copyNow(file);
+}
+
+/** Copies the book into each folder, one after the other; whoever asks meanwhile is given the same. */
+export function copyNow(file: string): Promise<readonly CopyTried[]> {
+  const here = schedule();
+  here.running ??= copyAll(file).finally(() => {
+    here.running = undefined;
+  });
+  return here.running;
+}
+
+export function lastTried(folder: string): CopyTried | undefined {
+  return schedule().last.get(folder);
+}
+
+async function copyAll(file: string): Promise<readonly CopyTried[]> {
+  const { folder, second } = copySettings(file);
+  const tried: CopyTried[] = [];
+  for (const each of second === undefined ? [folder] : [folder, second]) {
+    const done = await copyInto(each, { file, make: each === folder });
+    schedule().last.set(each, done);
+    tried.push(done);
+  }
+  return tried;
+}
+
+async function copyInto(folder: string, { file, make }: { file: string; make: boolean }): Promise<CopyTried> {
+  const at = new Date().toISOString();
+  try {
+    if (make) mkdirSync(folder, { recursive: true });
+    const { code, said, warned } = await bookProgram(['keep', folder, '--book', file]);
+    return { folder, at, ok: code === 0, words: code === 0 ? said : warned };
+  } catch (fault) {
+    return { folder, at, ok: false, words: fault instanceof Error ? fault.message : String(fault) };
+  }
+}

@@ -1,0 +1,51 @@
+import 'server-only';
+import { copiesIn } from '#db/copies.ts';
+import { logHead } from '#db/log.ts';
+import type { Book } from '#db/open.ts';
+import { backupsInWords } from '#lib/backup-words.ts';
+import { lastTried } from './schedule.ts';
+import { copySettings } from './settings.ts';
+
+const SHOWN = 8;
+
+export interface CopyLine {
+  readonly name: string;
+  readonly at: string;
+  readonly line: number | null;
+  readonly sha256: string | null;
+}
+
+export interface FolderView {
+  readonly folder: string;
+  readonly title: string;
+  readonly standing: string;
+  readonly warning: string | null;
+  readonly copies: readonly CopyLine[];
+  /** How many are kept that are not shown. */
+  readonly more: number;
+}
+
+/** The backups of the open book, folder by folder, in words. */
+export function backupsView(book: Book): { readonly rule: string; readonly folders: readonly FolderView[] } {
+  const { folder, second, minutes } = copySettings(book.file);
+  const folders = [viewOf(book, folder, 'On this laptop')];
+  if (second !== undefined) folders.push(viewOf(book, second, 'In the second place'));
+  const often =
+    minutes === 0
+      ? 'No backup is made by itself: PELTRY_BACKUP_MINUTES is 0.'
+      : `A backup is made every ${minutes} minutes while entries come in, and when the sale changes its stage.`;
+  const where = second === undefined ? ' Only one place is set: set a second one, such as a stick.' : '';
+  return { rule: `${often} All of today are kept, then one a day, then one a week.${where}`, folders };
+}
+
+function viewOf(book: Book, folder: string, title: string): FolderView {
+  const { minutes } = copySettings(book.file);
+  const all = copiesIn(folder, book.file).map(({ name, at, about }) => ({
+    ...{ name, at, line: about?.logHead.seq ?? null, sha256: about?.sha256 ?? null },
+  }));
+  const tried = lastTried(folder);
+  const failed = tried && !tried.ok ? tried.words : null;
+  const now = new Date().toISOString();
+  const words = backupsInWords({ now, newest: all[0] ?? null, line: logHead(book).seq, minutes, failed });
+  return { folder, title, ...words, copies: all.slice(0, SHOWN), more: Math.max(0, all.length - SHOWN) };
+}

@@ -1,0 +1,27 @@
+import 'server-only';
+import { EventEmitter } from 'node:events';
+import type { Book } from '#db/open.ts';
+import type { Claim } from '#db/serving.ts';
+import type { Trouble } from '#db/trouble.ts';
+
+/**
+ * What this process has of the book: the open file, the bell that rings when its log grows, and what is the matter.
+ * Pages and route handlers are given separate copies of a module, so all of it lives on `globalThis`.
+ */
+export interface House {
+  book: Book | undefined;
+  claim: Claim | undefined;
+  /** Why nothing is written, until a person says that it is mended; null when all is well. */
+  trouble: Trouble | null;
+  readonly bell: EventEmitter;
+}
+
+const place = globalThis as typeof globalThis & { peltryHouse?: House };
+
+export function house(): House {
+  place.peltryHouse ??= {
+    ...{ book: undefined, claim: undefined, trouble: null },
+    bell: new EventEmitter().setMaxListeners(0),
+  };
+  return place.peltryHouse;
+}

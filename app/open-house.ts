@@ -1,0 +1,62 @@
+import 'server-only';
+import { mkdirSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { type Book, bookToRead, openBook } from '#db/open.ts';
+import { openQuietly } from '#db/open-quietly.ts';
+import { claimBook } from '#db/serving.ts';
+import { type Trouble, troubleOf, troubleOfOpening } from '#db/trouble.ts';
+import { startCopies } from './backups/schedule.ts';
+import { house } from './house.ts';
+
+export function bookFile(): string {
+  return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
+}
+
+/**
+ * Opens the book for this process to serve, or only to read where it cannot be written to, and notes what is the
+ * matter. Gives nothing where it cannot even be read. Throws faults that are nobody's bad day.
+ */
+export function openHouse(): Book | undefined {
+  const here = house();
+  const file = bookFile();
+  const opened = tryToServe(file);
+  if ('book' in opened) {
+    here.trouble = damageOf(opened.book);
+    here.book = opened.book;
+    startCopies(file);
+    return here.book;
+  }
+  here.trouble = opened.trouble;
+  here.book = tryToRead(file);
+  return here.book;
+}
+
+function tryToServe(file: string): { readonly book: Book } | { readonly trouble: Trouble } {
+  const here = house();
+  try {
+    mkdirSync(dirname(file), { recursive: true });
+    here.claim ??= claimBook(file) ?? undefined;
+    return here.claim ? { book: openBook(file, { create: true }) } : { trouble: troubleOf('two_servers') };
+  } catch (fault) {
+    const trouble = troubleOfOpening(fault);
+    if (trouble) return { trouble };
+    throw fault;
+  }
+}
+
+/** Damage inside the file shows at once instead of in the middle of the sale; this costs a second at 300 MB. */
+function damageOf(book: Book): Trouble | null {
+  const [first] = book.sqlite.prepare('PRAGMA quick_check(1)').pluck().all();
+  return first === 'ok' ? null : troubleOf('damaged');
+}
+
+/** Tables of another version, or a damaged first page, cannot be read by this program's questions. */
+function tryToRead(file: string): Book | undefined {
+  const { trouble } = house();
+  if (trouble?.kind !== 'read_only' && trouble?.kind !== 'two_servers') return undefined;
+  try {
+    return bookToRead(file, openQuietly(file));
+  } catch {
+    return undefined;
+  }
+}

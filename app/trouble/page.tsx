@@ -1,0 +1,33 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { bookOrNone, troubleNow } from '#app/book.ts';
+import { LetWritingGoOn } from './let-writing-go-on.tsx';
+
+export const metadata: Metadata = { title: 'What is the matter' };
+
+/** Stands without the book, because the book may be what is the matter. */
+export default async function Page() {
+  const book = await bookOrNone();
+  const trouble = troubleNow();
+  return (
+    <main id="main" className="page">
+      <section className="sheet" aria-labelledby="matter">
+        <h1 id="matter">{trouble?.title ?? 'All is well.'}</h1>
+        {trouble && (
+          <>
+            <h2>What happened</h2>
+            <p>{trouble.happened}</p>
+            <h2>What is safe</h2>
+            <p>{trouble.safe}</p>
+            <h2>What to do</h2>
+            <p>{trouble.toDo}</p>
+          </>
+        )}
+        {trouble && book && <LetWritingGoOn />}
+        <p className="acts">
+          <Link href="/">{book ? 'Back to the sale' : 'Try again'}</Link>
+        </p>
+      </section>
+    </main>
+  );
+}

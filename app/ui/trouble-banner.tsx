@@ -1,0 +1,24 @@
+import 'server-only';
+import Link from 'next/link';
+import { bookNow, troubleNow } from '#app/book.ts';
+import { clockView } from '#db/queries/clock-view.ts';
+import { Notice } from './notice.tsx';
+
+/** What every station must know: nothing is written, or the clock is wrong. Nothing where all is well. */
+export function TroubleBanner() {
+  const trouble = troubleNow();
+  const book = bookNow();
+  const clock = book ? clockView(book, new Date().toISOString()) : null;
+  return (
+    <>
+      {trouble && (
+        <Notice kind="stop" title={trouble.title}>
+          <p>
+            {trouble.safe} <Link href="/trouble">What to do</Link>
+          </p>
+        </Notice>
+      )}
+      {clock && <Notice kind="wait" title={clock} />}
+    </>
+  );
+}

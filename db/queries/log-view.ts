@@ -1,0 +1,114 @@
+/** The log as the office reads it: the newest lines first, by lot, person, worker, station and day, in words. */
+
+import { lineInWords } from '#lib/log-words.ts';
+import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
+import type { Station } from '../command.ts';
+import { findCommand } from '../commands/index.ts';
+import type { Book } from '../open.ts';
+
+export interface LogAsked {
+  /** The sale whose lots are meant; lines of other sales are shown as well where no lot is asked for. */
+  readonly saleId?: number | undefined;
+  readonly lotNo?: string | undefined;
+  readonly personId?: number | undefined;
+  readonly worker?: string | undefined;
+  readonly station?: Station | undefined;
+  /** ISO 8601 dates of the line's time in UTC, both included. */
+  readonly from?: string | undefined;
+  readonly to?: string | undefined;
+  /** Only lines before this one, for turning the page. */
+  readonly before?: number | undefined;
+}
+
+export interface LogLineView {
+  readonly line: number;
+  readonly at: string;
+  readonly worker: string;
+  readonly station: string;
+  readonly command: string;
+  readonly words: string;
+  readonly hash: string;
+}
+
+export interface LogView {
+  readonly lines: readonly LogLineView[];
+  /** The line to ask before for the next page, or null on the last one. */
+  readonly older: number | null;
+  readonly workers: readonly string[];
+}
+
+export const LINES_A_PAGE = 50;
+
+const SAID = `coalesce(json_extract(input, '$.' || :field), json_extract(result, '$.' || :field))`;
+const said = (field: string) => SAID.replaceAll(':field', `'${field}'`);
+
+// A long import is one line: its lots and people are found by the line that their rows name.
+const WHERE = `seq < coalesce(:before, 9e15)
+  AND (:worker IS NULL OR worker = :worker) AND (:station IS NULL OR station = :station)
+  AND (:from IS NULL OR at >= :from) AND (:to IS NULL OR substr(at, 1, 10) <= :to)
+  AND (:personId IS NULL OR ${said('personId')} = :personId
+    OR EXISTS (SELECT 1 FROM json_each(input, '$.partners') WHERE json_extract(value, '$.personId') = :personId)
+    OR seq IN (SELECT line FROM person WHERE id = :personId UNION SELECT line FROM particulars WHERE person_id = :personId))
+  AND (:lotNo IS NULL OR (coalesce(${said('saleId')}, :saleId) = :saleId AND (${said('lotNo')} = :lotNo
+      OR EXISTS (SELECT 1 FROM json_each(input, '$.lots') WHERE value = :lotNo)))
+    OR ${said('lotId')} = :lotId
+    OR seq IN (SELECT line FROM lot WHERE id = :lotId UNION SELECT line FROM outcome WHERE lot_id = :lotId))`;
+
+interface Row {
+  readonly seq: number;
+  readonly at: string;
+  readonly worker: string;
+  readonly station: string;
+  readonly command: string;
+  readonly input: string;
+  readonly result: string;
+  readonly hash: string;
+}
+
+/** One page of lines. */
+export function logView(book: Book, asked: LogAsked): LogView {
+  const rows = book
+    .prepared('log page', () => book.sqlite.prepare<[object], Row>(`${SELECT} LIMIT :most`))
+    .all({ ...valuesOf(book, asked), most: LINES_A_PAGE + 1 });
+  const lines = rows.slice(0, LINES_A_PAGE).map(viewOf);
+  const workers = book.prepared('log workers', () =>
+    book.sqlite.prepare<[], string>('SELECT DISTINCT worker FROM log ORDER BY worker').pluck(),
+  );
+  return { lines, older: rows.length > lines.length ? (lines.at(-1)?.line ?? null) : null, workers: workers.all() };
+}
+
+/** Every line that fits, newest first, one at a time: for a file. */
+export function* logLinesAsked(book: Book, asked: LogAsked): Generator<LogLineView & { readonly input: string }> {
+  const rows = book.sqlite.prepare<[object], Row>(SELECT).iterate(valuesOf(book, asked));
+  for (const row of rows) yield { ...viewOf(row), input: row.input };
+}
+
+const SELECT = `SELECT seq, at, worker, station, command, input, result, hash FROM log WHERE ${WHERE} ORDER BY seq DESC`;
+
+function valuesOf(book: Book, { saleId, lotNo, personId, worker, station, from, to, before }: LogAsked): object {
+  const lot = lotNo === undefined ? undefined : lotIdOf(book, saleId, lotNo);
+  const lots = { saleId: saleId ?? null, lotNo: lotNo ?? null, lotId: lot ?? null };
+  const who = { personId: personId ?? null, worker: worker ?? null, station: station ?? null };
+  return { ...lots, ...who, from: from ?? null, to: to ?? null, before: before ?? null };
+}
+
+function lotIdOf(book: Book, saleId: number | undefined, text: string): number | undefined {
+  const read = parseLotNo(text);
+  if (!read.ok || saleId === undefined) return undefined;
+  const { number, letter } = splitLotNo(read.value);
+  return book
+    .prepared('log lot', () =>
+      book.sqlite
+        .prepare<[number, number, string], number>(
+          'SELECT id FROM lot WHERE sale_id = ? AND lot_number = ? AND lot_letter = ?',
+        )
+        .pluck(),
+    )
+    .get(saleId, number, letter);
+}
+
+function viewOf({ seq, input, result, command, ...row }: Row): LogLineView {
+  const summary = findCommand(command)?.summary ?? command;
+  const words = lineInWords({ command, summary, input: JSON.parse(input), result: JSON.parse(result) });
+  return { line: seq, ...row, command, words };
+}
