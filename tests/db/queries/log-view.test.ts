@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { LINES_A_PAGE, logLinesAsked, logView } from '#db/queries/log-view.ts';
+import { giveTo, openHall } from '#tests/support/hall.ts';
+
+const hall = openHall();
+const { book, saleId, must } = hall;
+must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' }, 'intake');
+must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '11' }, 'intake');
+must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
+const first = book.sqlite.prepare('SELECT id FROM outcome').pluck().get();
+must('outcome.correct', {
+  ...{ lotId: 1, replacesId: first, reason: 'Misheard', kind: 'sold', price: '7.50', buyerNo: 11 },
+});
+giveTo(book, 'person.amend', { input: { personId: 2, name: 'Bea Cole' }, worker: 'Bea', at: '2026-03-01T09:00:00Z' });
+
+const words = (asked: Parameters<typeof logView>[1]) => logView(book, asked).lines.map((line) => line.words);
+
+describe('the log in words', () => {
+  it('shows the newest first, with who and where', () => {
+    const [newest] = logView(book, {}).lines;
+    expect(newest).toMatchObject({ worker: 'Bea', station: 'office', at: '2026-03-01T09:00:00Z' });
+    expect(newest?.words).toBe('Person amended: Bea Cole');
+    expect(words({ station: 'block' })).toEqual([
+      'Outcome corrected: sold, buyer 11, at 7.50, because: Misheard',
+      'Outcome: lot 1, sold, buyer 10, at 7.25',
+    ]);
+  });
+
+  it('finds what happened to a lot, also where the line names it by the book’s own number', () => {
+    expect(words({ saleId, lotNo: '1' })).toEqual([
+      'Outcome corrected: sold, buyer 11, at 7.50, because: Misheard',
+      'Outcome: lot 1, sold, buyer 10, at 7.25',
+      'Checked in: lot 1, seller number 1, raccoon, count 3',
+    ]);
+    expect(words({ saleId, lotNo: '2' })).toHaveLength(1);
+    expect(words({ saleId, lotNo: '99' })).toEqual([]);
+  });
+
+  it('finds what concerns a person, and what somebody did, and a day', () => {
+    expect(words({ personId: 2 })).toEqual([
+      'Person amended: Bea Cole',
+      expect.stringMatching(/^Buyer registered: buyer 10/),
+      'Person enrolled: Bea Cole',
+    ]);
+    expect(words({ worker: 'Bea' })).toHaveLength(1);
+    expect(words({ from: '2026-03-01' })).toHaveLength(1);
+    expect(words({ to: '2026-02-28' })).toHaveLength(
+      book.sqlite.prepare('SELECT count(*) - 1 FROM log').pluck().get() as number,
+    );
+  });
+
+  it('turns pages without leaving a line out or showing one twice', () => {
+    for (let n = 0; n < LINES_A_PAGE + 20; n += 1) must('person.enrol', { name: `Guest ${n}` });
+    const seen: number[] = [];
+    let before: number | undefined;
+    do {
+      const { lines, older } = logView(book, { before });
+      seen.push(...lines.map(({ line }) => line));
+      before = older ?? undefined;
+    } while (before !== undefined);
+    const all = book.sqlite.prepare('SELECT seq FROM log ORDER BY seq DESC').pluck().all();
+    expect(seen).toEqual(all);
+    expect([...logLinesAsked(book, {})].map(({ line }) => line)).toEqual(all);
+  });
+
+  it('has words for every line of a whole sale', () => {
+    for (const line of logLinesAsked(book, {})) expect(line.words).toMatch(/^\p{Lu}.*[^.]$/u);
+  });
+});
