@@ -20,6 +20,8 @@ export interface Envelope {
   /** ISO 8601, UTC. */
   readonly at: string;
   readonly key: string;
+  /** Of a line given again that was redacted meanwhile: the hash it was sealed with. Nobody else says this. */
+  readonly sealedAs?: string;
 }
 
 export interface Done extends Accepted<Json> {
@@ -89,7 +91,7 @@ function act(book: Book, envelope: Envelope, run: (scene: Scene) => Result<Json>
   const head = logHead(book);
   const result = run({ book, at, worker, line: head.seq + 1 });
   if (!result.ok) throw new RolledBack(result);
-  const line = { at, worker, station, command, key, input, result: result.value };
+  const line = { at, worker, station, command, key, input, result: result.value, sealedAs: envelope.sealedAs };
   return { ok: true, value: result.value, line: appendLine(book, head, line).seq, repeated: false };
 }
 

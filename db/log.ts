@@ -59,12 +59,14 @@ export interface NewLine {
   readonly key: string;
   readonly input: string;
   readonly result: Json;
+  /** The hash of a line that was redacted since it was sealed: its own text does not give it any more. */
+  readonly sealedAs?: string | undefined;
 }
 
 /** Seals and appends one line behind `head`. Only the door calls this, inside its transaction. */
-export function appendLine(book: Book, head: LogHead, line: NewLine): LogHead {
+export function appendLine(book: Book, head: LogHead, { sealedAs, ...line }: NewLine): LogHead {
   const unsealed = { ...line, seq: head.seq + 1, result: canonical(line.result), prevHash: head.hash };
-  const row: LogRow = { ...unsealed, hash: hashOfLine(unsealed) };
+  const row: LogRow = { ...unsealed, hash: sealedAs ?? hashOfLine(unsealed) };
   const insert = book.prepared('log.append', (db) =>
     db
       .insert(log)

@@ -69,6 +69,8 @@ function configure(sqlite: Database.Database): void {
   sqlite.pragma('synchronous = FULL');
   sqlite.pragma('foreign_keys = ON');
   sqlite.pragma('trusted_schema = OFF');
+  // What is removed is overwritten in the file, and not only forgotten by its tables.
+  sqlite.pragma('secure_delete = ON');
   // Without it REPLACE takes a row away and the trigger that forbids this is never asked.
   sqlite.pragma('recursive_triggers = ON');
 }

@@ -6,6 +6,7 @@ import type { Json, Station } from './command.ts';
 import { submit } from './door.ts';
 import { canonical, type LogRow } from './log.ts';
 import { type Book, openBookInMemory } from './open.ts';
+import { isRedacted, NO_REDACTIONS, type Redactions } from './redact.ts';
 import type { LineDifference } from './verify/report.ts';
 
 export interface Replayed {
@@ -17,8 +18,11 @@ export interface Replayed {
   readonly difference: LineDifference | null;
 }
 
-/** Replays the lines one at a time, so that a long log is never held in memory. Throws where reading them does. */
-export function replayLog(lines: Iterable<LogRow>): Replayed {
+/**
+ * Replays the lines one at a time, so that a long log is never held in memory. Throws where reading them does.
+ * Lines from which contact data was removed keep the hash they were sealed with; `redactions` says which they are.
+ */
+export function replayLog(lines: Iterable<LogRow>, redactions: Redactions = NO_REDACTIONS): Replayed {
   const book = openBookInMemory();
   // Nothing is ever rolled back here: the first refusal ends the replay, and then this book is of no use any more.
   book.sqlite.pragma('journal_mode = OFF');
@@ -26,7 +30,8 @@ export function replayLog(lines: Iterable<LogRow>): Replayed {
   let done = 0;
   try {
     for (const row of lines) {
-      const message = giveAgain(book, row) ?? (hashOf.get(row.seq) === row.hash ? null : sealedOtherwise(row));
+      const message =
+        giveAgain(book, row, redactions) ?? (hashOf.get(row.seq) === row.hash ? null : sealedOtherwise(row));
       if (message !== null) return { book, lines: done, difference: { kind: 'line', line: row.seq, message } };
       done += 1;
     }
@@ -38,11 +43,12 @@ export function replayLog(lines: Iterable<LogRow>): Replayed {
 }
 
 /** Gives one line to the book again; says what came out differently, or null. */
-function giveAgain(book: Book, row: LogRow): string | null {
+export function giveAgain(book: Book, row: LogRow, redactions: Redactions): string | null {
   const input = parsed(row.input);
   if (input === undefined) return `Line ${row.seq}: its input is not JSON.`;
   const { at, worker, station, command, key } = row;
-  const answer = submit(book, { command, input, worker, station: station as Station, at, key });
+  const seal = isRedacted(row, redactions) ? { sealedAs: row.hash } : {};
+  const answer = submit(book, { command, input, worker, station: station as Station, at, key, ...seal });
   if (!answer.ok) return `Line ${row.seq}: ${command} is refused when it is given again. ${answer.message}`;
   if (answer.line !== row.seq) return `Line ${row.seq}: given again, it becomes line ${answer.line}.`;
   return canonical(answer.value) === row.result ? null : `Line ${row.seq}: ${command} gives another result.`;

@@ -31,6 +31,7 @@ import { paymentVoid } from './payment-void.ts';
 import { payoutPolicy } from './payout-policy.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
+import { personForget } from './person-forget.ts';
 import { saleHandover } from './sale-handover.ts';
 import { saleImport } from './sale-import.ts';
 import { saleOrder } from './sale-order.ts';
@@ -76,6 +77,7 @@ const COMMANDS: readonly Command[] = [
   payoutPolicy,
   personAmend,
   personEnrol,
+  personForget,
   saleHandover,
   saleImport,
   saleOrder,

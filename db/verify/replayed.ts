@@ -1,5 +1,6 @@
 /** Replays the log of a book and compares what comes out with what the book holds, row by row. */
 import type Database from 'better-sqlite3';
+import { redactionsIn } from '../redact.ts';
 import { type Replayed, replayLog } from '../replay.ts';
 import { logLines, messageOf } from './chain.ts';
 import type { Difference, ReplayReport } from './report.ts';
@@ -8,7 +9,7 @@ import { compareTable, tableNames } from './tables.ts';
 export function checkReplay(sqlite: Database.Database): ReplayReport {
   let replayed: Replayed | undefined;
   try {
-    replayed = replayLog(logLines(sqlite));
+    replayed = replayLog(logLines(sqlite), redactionsIn(sqlite));
     return reportOf(replayed, replayed.difference ? [replayed.difference] : differences(sqlite, replayed));
   } catch (fault) {
     const message = `The log could not be replayed: ${messageOf(fault)}.`;

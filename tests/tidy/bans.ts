@@ -63,6 +63,7 @@ export const BANS: readonly Ban[] = [
     example: 'db.transaction(() => insert.run(row));',
     allowed: {
       'db/door.ts': 'The door: the one place where the book is written.',
+      'db/serving.ts': 'An exclusive lock on an empty file of its own: it writes nothing, and not the book.',
       'db/open.ts': 'An empty transaction, after which the safety settings are read back. It writes nothing.',
       'app/ui/outbox-store.ts': "The browser's own store of what waits to be sent: IndexedDB, not the book.",
     },

@@ -4,6 +4,9 @@ import { csvText } from '#db/exchange/csv-text.ts';
 import { logLinesAsked } from '#db/queries/log-view.ts';
 import { saleOfAddress } from '#db/queries/sales.ts';
 
+/** A worker's passphrase is only there as its hash, and even that goes into no file. */
+const KEPT_BACK = /^worker\./;
+
 const COLUMNS = ['line', 'at', 'worker', 'station', 'command', 'words', 'input', 'hash'] as const;
 
 /** The lines that the address asks for, newest first, as RFC 4180 CSV. */
@@ -12,10 +15,12 @@ export async function GET(request: Request): Promise<Response> {
   const { searchParams } = new URL(request.url);
   const word = (name: string) => searchParams.get(name) ?? undefined;
   const asked = askedOf(word, saleOfAddress(book, word('sale'))?.id);
-  const rows = [...logLinesAsked(book, asked)].map(({ line, ...row }) => [
-    String(line),
-    ...COLUMNS.slice(1).map((column) => plainCell(row[column as Exclude<(typeof COLUMNS)[number], 'line'>])),
-  ]);
+  const rows = [...logLinesAsked(book, asked)]
+    .map(withoutSecrets)
+    .map(({ line, ...row }) => [
+      String(line),
+      ...COLUMNS.slice(1).map((column) => plainCell(row[column as Exclude<(typeof COLUMNS)[number], 'line'>])),
+    ]);
   return new Response(csvText(COLUMNS, rows), {
     headers: {
       'content-type': 'text/csv; charset=utf-8; header=present',
@@ -23,6 +28,10 @@ export async function GET(request: Request): Promise<Response> {
       'cache-control': 'no-store',
     },
   });
+}
+
+function withoutSecrets<T extends { readonly command: string; readonly input: string }>(row: T): T {
+  return KEPT_BACK.test(row.command) ? { ...row, input: '' } : row;
 }
 
 /** A spreadsheet must not take what somebody typed for a formula. */
