@@ -22,12 +22,17 @@ const OF_THE_FOLDER = ['tag_register.csv', 'price_table.csv', 'settlements.csv',
 export function payoutFile(book: Book, sale: SaleRow, { file, drawnOn }: Asked): string | undefined {
   switch (file) {
     case 'checks.csv':
-      return csvText(REGISTER_COLUMNS, registerRows(checksOfSale(book, sale.id)));
+      return csvText(REGISTER_COLUMNS, forSpreadsheets(registerRows(checksOfSale(book, sale.id))));
     case 'agency_return.csv':
-      return csvText(RETURN_COLUMNS, agencyReturnRows(afterwardsFacts(book, sale, drawnOn)));
+      return csvText(RETURN_COLUMNS, forSpreadsheets(agencyReturnRows(afterwardsFacts(book, sale, drawnOn))));
     case 'held_over.csv':
-      return csvText(HELD_COLUMNS, heldRows(afterwardsFacts(book, sale, drawnOn)));
+      return csvText(HELD_COLUMNS, forSpreadsheets(heldRows(afterwardsFacts(book, sale, drawnOn))));
     default:
       return OF_THE_FOLDER.includes(file) ? folderTexts(book, sale.id).get(file) : undefined;
   }
+}
+
+/** A text that a spreadsheet would take for a formula gets an apostrophe before it; no amount here is below nothing. */
+function forSpreadsheets(rows: readonly (readonly string[])[]): string[][] {
+  return rows.map((row) => row.map((cell) => (/^[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell)));
 }

@@ -1,0 +1,139 @@
+/** The papers of payout read back from the page: every word and figure of the model, names with their diacritics, and a file without fault. */
+
+import { parse } from 'csv-parse/sync';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { renderSheets } from '#app/papers/render.ts';
+import { type SaleRow, saleById } from '#db/queries/find.ts';
+import { payoutFile } from '#db/queries/payout-files.ts';
+import { payoutPapers } from '#db/queries/payout-papers.ts';
+import { issuedSheets } from '#db/queries/sheets.ts';
+import type { ListPaper } from '#lib/paper/list.ts';
+import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
+import { bobcatTag, openHall } from '#tests/support/hall.ts';
+
+const ON = '2026-03-02';
+const hall = openHall();
+
+/** A sold lot of two partners with hard names, a tagged lot that went home, a void check and a corrected sheet. */
+function fill(): SaleRow {
+  const { must, saleId, book } = hall;
+  must('association.set', { name: 'Lantern Ridge Fur Harvesters', street: '14 Cooperage Row', city: 'Lantern Ridge' });
+  const enrol = (name: string, more = {}) =>
+    must('person.enrol', { name, street: '8 Kettle Lane', city: 'Cold Kettle', ...more }).personId;
+  const partners = [
+    {
+      personId: enrol('Łucja Żak-Næss', { licenceNo: 'T-501', licenceRegion: 'US-WY', memberUntil: '2026-12-31' }),
+      parts: 2,
+    },
+    { personId: enrol('Görkem Ílhan', { memberUntil: '2026-12-31' }), parts: 1 },
+  ];
+  must('seller.register', { saleId, sellerNo: 2, partners });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'raccoon', count: '11', section: 'Foothills' });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'bobcat', count: '2', tags: [bobcatTag(1), bobcatTag(2)] });
+  must('lot.add', { saleId, sellerNo: 1, goods: 'castor', weight: '7.35' });
+  must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.75', buyerNo: 10 });
+  must('outcome.record', { saleId, lotNo: '2', kind: 'passed' });
+  must('outcome.record', { saleId, lotNo: '3', kind: 'sold', price: '3.50', buyerNo: 11 });
+  must('settlement.issue', { saleId, sellerNo: null });
+  must('check.write', { saleId, sellerNo: null, firstNumber: 1041 });
+  must('check.reissue', { checkId: 1, number: 1050, reason: 'lost in the post' });
+  must(
+    'outcome.correct',
+    { lotId: 1, replacesId: 1, kind: 'sold', price: '8.75', buyerNo: 10, reason: 'misheard' },
+    'block',
+  );
+  must('settlement.correct', { saleId, sellerNo: 2, reason: 'the price of lot 1 was misheard' });
+  closeSale(hall, saleId);
+  const sale = saleById(book, saleId);
+  if (!sale) throw new Error('the sale is not in the book');
+  return sale;
+}
+
+function textsOf(list: ListPaper): string[] {
+  const { title, issuedWords, association, sale, number, parties, opening, tables, closing, signatures, caution } =
+    list;
+  return [
+    ...[title, issuedWords, association.name, ...association.address, sale.name, sale.words, number?.words ?? ''],
+    ...[...parties, ...closing].flatMap((one) => [one.title, ...one.sentences]),
+    ...[...opening, ...signatures, ...list.remarks, caution, list.head.words],
+    ...tables.flatMap((table) => [
+      ...[table.title, table.sum, table.rows.length === 0 ? table.none : ''],
+      ...(table.rows.length === 0 ? [] : table.columns.map(({ words }) => words)),
+      ...table.rows.flat().flatMap(({ words, fine }) => [words, ...fine]),
+    ]),
+  ].filter((words) => words !== '');
+}
+
+/** Every word, in any order: a column that is wrapped beside another tears a sentence apart. */
+function missingFrom(text: string, wanted: readonly string[]): string[] {
+  return wanted.flatMap((words) => oneSpaced(words).split(' ')).filter((word) => word !== '' && !text.includes(word));
+}
+
+const KINDS = ['check-register', 'check-stubs', 'balance', 'closing-report', 'kept', 'agency-return', 'held-over'];
+let sale: SaleRow;
+beforeAll(() => {
+  sale = fill();
+});
+
+const papersOf = (paper: string) => payoutPapers(hall.book, sale, { paper, drawnOn: ON, check: null }) ?? [];
+
+describe('the papers of payout', () => {
+  it.each(KINDS)('%s: every word of the model stands on it, and qpdf finds no fault', async (kind) => {
+    const papers = papersOf(kind);
+    expect(papers.length).toBeGreaterThan(0);
+    const back = readBack(await renderSheets(papers, { size: 'letter' }));
+    expect(missingFrom(back.text, papers.flatMap(textsOf))).toEqual([]);
+    expect(checked(back)).toContain('No syntax or stream encoding errors found');
+    expect(fonts(back).every(({ embedded, unicode }) => embedded && unicode)).toBe(true);
+  });
+
+  it('the correction sheet stands with before, now and the difference in one line each', async () => {
+    const correction = issuedSheets(hall.book, sale.id).find((issued) => issued.correction)?.correction;
+    if (!correction) throw new Error('no sheet was corrected');
+    const back = readBack(await renderSheets([correction.report, correction.now], { size: 'a4' }));
+    expect(missingFrom(back.text, textsOf(correction.report))).toEqual([]);
+    // 11 × 7.75 = 85.25 less 5.115 up to 5.12, 0.25 and 1.25 lot and no-sale fees, 5.00; then 96.25 less 5.775 up to 5.78.
+    expect(oneSpaced(back.pages[0] ?? '')).toContain('Net 73.63 83.97 +10.34');
+    expect(oneSpaced(back.pages[0] ?? '')).toContain('Łucja Żak-Næss 55.98 49.09 6.89');
+    expect(checked(back)).toContain('No syntax or stream encoding errors found');
+  });
+
+  it('are asked for by names that exist, and there is no other', () => {
+    expect(payoutPapers(hall.book, sale, { paper: 'recipes', drawnOn: ON, check: null })).toBeUndefined();
+    expect(papersOf('check-stubs').map(({ number }) => number?.words)).not.toContain('1041');
+  });
+});
+
+describe('the files of payout', () => {
+  const rowsOf = (file: string) =>
+    parse(payoutFile(hall.book, sale, { file, drawnOn: ON }) ?? '', { columns: true }) as Record<string, string>[];
+
+  it('the register has void checks with their amounts', () => {
+    const [first] = rowsOf('checks.csv');
+    expect(first).toMatchObject({ check: '1041', state: 'void', amount: expect.stringMatching(/^\d+\.\d\d$/) });
+    expect(rowsOf('checks.csv').find(({ check }) => check === '1050')).toMatchObject({
+      state: 'good',
+      remark: 'in place of 1041',
+    });
+  });
+
+  it('the return has the columns of the State rules, with the partners’ names and the licence of the one who has it', () => {
+    expect(rowsOf('agency_return.csv')[0]).toMatchObject({
+      ...{ date: '2026-02-28', seller: 'Łucja Żak-Næss, Görkem Ílhan', licence: 'T-501, US-WY', goods: 'Raccoon' },
+      ...{ count: '11', price: '8.75', amount: '96.25', state: 'US-WY', county: 'Foothills', buyer: 'Bea Cole' },
+    });
+  });
+
+  it('what is held over names tags and the day, where the season’s close is known', () => {
+    const [held] = rowsOf('held_over.csv');
+    const tags = [bobcatTag(1), bobcatTag(2)].map(({ tag }) => tag).join('; ');
+    expect(held).toMatchObject({ seller_no: '2', goods: 'Bobcat', tags, outcome: 'no-sale', statement_due: '' });
+  });
+
+  it('the journal and the tag register are those of the exchange folder', () => {
+    expect(rowsOf('journal.csv').length).toBeGreaterThan(5);
+    expect(rowsOf('tag_register.csv')).toHaveLength(2);
+    expect(payoutFile(hall.book, sale, { file: 'sale.json', drawnOn: ON })).toBeUndefined();
+  });
+});
