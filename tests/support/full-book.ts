@@ -1,10 +1,14 @@
 /** A small book on disk in which every command that fills a table was given, closed and whole. */
+import { STATIONS } from '#db/command.ts';
 import { STAGES } from '#lib/stage.ts';
 import { bobcatTag, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 /** Text that stands in the book in one place, for finding it among the bytes. */
 export const MARKS = { note: 'pale flanks', partner: 'Zoë Quist', reason: 'misheard the price' } as const;
+
+/** The form of a passphrase's hash; nobody's passphrase. */
+const HASH = `$scrypt$ln=14,r=8,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`;
 
 /** Makes the book; returns its file. */
 export function fullBook(): string {
@@ -40,6 +44,8 @@ export function fullBook(): string {
   must('drawer.record', { saleId, kind: 'counted', pieces: [{ denomination: '20', pieces: '20' }], checks: '0' });
   must('invoice.issue', { saleId, buyerNo: 11 });
   must('handover.record', { saleId, buyerNo: 11, lots: ['3'], pieces: '2', takenBy: 'Cal Dunn' });
+  // Last but one, as from here on the door asks who is at which station.
+  must('worker.add', { name: 'Ada', stations: [...STATIONS], passphraseHash: HASH });
   must('person.amend', { personId: zoe, name: MARKS.partner, city: 'Cold Fork' });
   book.close();
   return file;
