@@ -23,8 +23,14 @@ export function readArguments(words: readonly string[], base: string): Understoo
   const extra = subcommand.takes === '' ? path : more[0];
   if (extra !== undefined) throw new NotUnderstood(`There is one word too many: ${extra}.`);
   if (values.sale !== undefined && !subcommand.takesSale) throw new NotUnderstood(`${name} takes no --sale.`);
-  const given = { book: resolve(base, values.book), path: path ? resolve(base, path) : '', sale: values.sale };
+  const about = subcommand.takes === '<address>' ? addressOf(path ?? '') : path ? resolve(base, path) : '';
+  const given = { book: resolve(base, values.book), path: about, sale: values.sale };
   return { subcommand, given };
+}
+
+function addressOf(word: string): string {
+  if (/^https?:\/\/[^/]+/.test(word)) return word;
+  throw new NotUnderstood(`${word} is not an address: write it like http://192.168.1.10:3000.`);
 }
 
 function parsed(words: readonly string[]) {

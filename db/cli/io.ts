@@ -3,7 +3,7 @@
 export interface Given {
   /** The book's file, as an absolute path. */
   readonly book: string;
-  /** The folder or file that the subcommand is about, as an absolute path; empty where it takes none. */
+  /** The folder or file that the subcommand is about, as an absolute path, or an address; empty where it takes none. */
   readonly path: string;
   /** The sale's name or id, where one was named. */
   readonly sale: string | undefined;
@@ -21,7 +21,7 @@ export type ExitCode = 0 | 1 | 2;
 export interface Subcommand {
   readonly name: string;
   /** What it takes besides the book, as the usage shows it: `<folder>`, or nothing. */
-  readonly takes: '' | '<folder>' | '<file>';
+  readonly takes: '' | '<folder>' | '<file>' | '<address>';
   readonly takesSale: boolean;
   readonly says: string;
   run(given: Given, voice: Voice): ExitCode | Promise<ExitCode>;

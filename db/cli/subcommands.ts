@@ -1,6 +1,8 @@
 /** Everything the command line does, in the order in which the usage lists it. */
 import { backup } from './backup.ts';
 import { exportCommand } from './export.ts';
+import { followCommand } from './follow.ts';
+import { followKeyCommand } from './follow-key.ts';
 import { importCommand } from './import.ts';
 import { init } from './init.ts';
 import type { Subcommand } from './io.ts';
@@ -8,7 +10,17 @@ import { keep } from './keep.ts';
 import { restore } from './restore.ts';
 import { verify } from './verify.ts';
 
-export const SUBCOMMANDS: readonly Subcommand[] = [init, importCommand, exportCommand, verify, backup, keep, restore];
+export const SUBCOMMANDS: readonly Subcommand[] = [
+  init,
+  importCommand,
+  exportCommand,
+  verify,
+  backup,
+  keep,
+  restore,
+  followKeyCommand,
+  followCommand,
+];
 
 export const USAGE = [
   'Usage: npm run --silent book -- <what> --book <file>',

@@ -8,8 +8,14 @@ const LINES = `SELECT seq, at, worker, station, command, key, input, result, pre
   FROM log WHERE seq > ? ORDER BY seq`;
 
 /** Every log line behind `from`, in order, one at a time. Damage in the file is thrown while reading. */
-export function logLines(sqlite: Database.Database, from: LogHead = EMPTY_HEAD): IterableIterator<LogRow> {
-  return sqlite.prepare<[number], LogRow>(LINES).iterate(from.seq);
+export function* logLines(sqlite: Database.Database, from: LogHead = EMPTY_HEAD): Generator<LogRow, void, undefined> {
+  const rows = sqlite.prepare<[number], LogRow>(LINES).iterate(from.seq);
+  try {
+    yield* rows;
+  } finally {
+    // A damaged page ends the walk in the middle, and must not keep the connection busy.
+    rows.return?.();
+  }
 }
 
 /** Proves the chain behind `from`, a head that was found good before. */

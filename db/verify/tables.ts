@@ -32,16 +32,22 @@ export function* compareTable(table: string, { book, replay, lines }: Sides): Ge
   const shape = shapeOf(replay, table);
   const ours = rowsOf(book, shape);
   const theirs = rowsOf(replay, shape);
-  let a = ours.next();
-  let b = theirs.next();
-  while (!a.done || !b.done) {
-    const order = orderOf(shape, a.done ? undefined : a.value, b.done ? undefined : b.value);
-    const inBook = order <= 0 && !a.done ? a.value : undefined;
-    const inReplay = order >= 0 && !b.done ? b.value : undefined;
-    const found = differenceOf(shape, inBook, inReplay);
-    if (found) yield { ...found, line: answerable(shape, { inBook, inReplay, lines }) };
-    if (inBook) a = ours.next();
-    if (inReplay) b = theirs.next();
+  try {
+    let a = ours.next();
+    let b = theirs.next();
+    while (!a.done || !b.done) {
+      const order = orderOf(shape, a.done ? undefined : a.value, b.done ? undefined : b.value);
+      const inBook = order <= 0 && !a.done ? a.value : undefined;
+      const inReplay = order >= 0 && !b.done ? b.value : undefined;
+      const found = differenceOf(shape, inBook, inReplay);
+      if (found) yield { ...found, line: answerable(shape, { inBook, inReplay, lines }) };
+      if (inBook) a = ours.next();
+      if (inReplay) b = theirs.next();
+    }
+  } finally {
+    // A damaged page ends one walk in the middle; the other would keep its connection busy.
+    ours.return?.();
+    theirs.return?.();
   }
 }
 

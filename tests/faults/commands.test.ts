@@ -24,7 +24,7 @@ type Told = readonly (readonly string[])[];
 describe('a process that is killed while it gives commands', () => {
   const file = tempFile();
   const { below } = chance('kills between commands');
-  const all = rounds(100);
+  const all = rounds(40);
   const seen = { answered: 0, kept: 0, early: 0 };
   let head = EMPTY_HEAD;
   /** Whether the act after the last one answered is in the log as well: it was in the air when the kill came. */

@@ -52,7 +52,7 @@ describe('a process that is killed while it imports a sale', () => {
     expect(inspect(undisturbed, true)).toBe(true);
     expect(verifyBook(undisturbed)).toMatchObject({ ok: true });
 
-    const all = rounds(25);
+    const all = rounds(8);
     let wholes = 0;
     let child = start(script);
     for (let round = 1; round <= all; round += 1) {

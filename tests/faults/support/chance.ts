@@ -5,10 +5,14 @@ export interface Chance {
   below(limit: number): number;
 }
 
-/** The generator is mulberry32, which is small and even enough to draw moments from. */
 export function chance(name: string): Chance {
   const seed = Number.parseInt(process.env.FAULT_SEED ?? '', 10) || Date.now() % 2 ** 31;
   console.log(`${name}: FAULT_SEED=${seed}`);
+  return { seed, below: chanceOf(seed) };
+}
+
+/** The generator is mulberry32, which is small and even enough to draw moments from. */
+export function chanceOf(seed: number): Chance['below'] {
   let state = seed;
   const next = () => {
     state = (state + 0x6d2b79f5) | 0;
@@ -16,7 +20,7 @@ export function chance(name: string): Chance {
     mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
   };
-  return { seed, below: (limit) => Math.floor(next() * limit) };
+  return (limit) => Math.floor(next() * limit);
 }
 
 /** How many rounds to go: FAULT_ROUNDS, or what fits into the check. */

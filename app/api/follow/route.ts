@@ -1,0 +1,36 @@
+import { onLine, theBook } from '#app/book.ts';
+import { mayFollow } from '#db/follow/follow-key.ts';
+import { linesBehind } from '#db/follow/lines.ts';
+import { logHead } from '#db/log.ts';
+import type { Book } from '#db/open.ts';
+
+/** Below what proxies and the follower itself wait for. */
+const WAIT_MS = 25_000;
+
+/** The log lines behind `?after=`, for a second laptop that shows the book's follow key; waits until there are some. */
+export async function GET(request: Request): Promise<Response> {
+  const book = await theBook();
+  const given = request.headers.get('authorization')?.replace(/^Bearer /, '') ?? '';
+  const plain = { 'cache-control': 'no-store' };
+  if (!mayFollow(book.file, given)) return Response.json({ ok: false }, { status: 401, headers: plain });
+  const { searchParams } = new URL(request.url);
+  const after = searchParams.get('after') ?? '';
+  if (!/^\d{1,9}$/.test(after)) return Response.json({ ok: false }, { status: 400, headers: plain });
+  const seq = Number.parseInt(after, 10);
+  if (searchParams.get('wait') !== 'no') await lineBehind(book, seq, request.signal);
+  return Response.json(linesBehind(book, seq), { headers: plain });
+}
+
+async function lineBehind(book: Book, seq: number, gone: AbortSignal): Promise<void> {
+  if (logHead(book).seq !== seq) return;
+  await new Promise<void>((resolve) => {
+    const done = () => {
+      clearTimeout(timer);
+      stop();
+      resolve();
+    };
+    const timer = setTimeout(done, WAIT_MS);
+    const stop = onLine(done);
+    gone.addEventListener('abort', done);
+  });
+}

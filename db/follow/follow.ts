@@ -1,0 +1,70 @@
+/** Follows the book of a first laptop, until it is told to stop. */
+import { accept, type Result, refuse } from '#lib/result.ts';
+import { logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { type LinesMessage, linesMessage } from './lines.ts';
+import { takeLines } from './take-lines.ts';
+
+export interface Following {
+  /** `http://192.168.1.10:3000` of the first laptop. */
+  readonly address: string;
+  readonly key: string;
+  readonly stop: AbortSignal;
+  /** Stops once it has caught up. */
+  readonly once: boolean;
+  /** Called with what happened, in a sentence. */
+  say(words: string): void;
+}
+
+const AGAIN_MS = 1000;
+const ANSWER_WITHIN_MS = 40_000;
+
+/** Gives how many lines were taken; refused where the first laptop refuses, or the two books have parted. */
+export async function follow(book: Book, following: Following): Promise<Result<number>> {
+  const { say, stop, once } = following;
+  let taken = 0;
+  let silent = false;
+  while (!stop.aborted) {
+    const message = await ask(following, logHead(book).seq);
+    if (!message.ok) {
+      if (message.code !== 'missing' || once) return message;
+      if (!silent) say(`${message.message} What it has so far is kept; asking again every second.`);
+      silent = true;
+      await pause(stop);
+      continue;
+    }
+    if (silent) say('The first laptop answers again.');
+    silent = false;
+    const done = takeLines(book, message.value);
+    if (!done.ok) return done;
+    taken += done.value;
+    const caughtUp = logHead(book).seq >= message.value.head;
+    if (done.value > 0 && caughtUp) say(`Caught up at line ${logHead(book).seq} ${logHead(book).hash}.`);
+    if (once && caughtUp) break;
+  }
+  return accept(taken);
+}
+
+/** Asks for the lines behind `seq`; `missing` where no answer came. */
+async function ask({ address, key, stop, once }: Following, seq: number): Promise<Result<LinesMessage>> {
+  try {
+    const url = new URL(`/api/follow?after=${seq}${once ? '&wait=no' : ''}`, address);
+    const signal = AbortSignal.any([stop, AbortSignal.timeout(ANSWER_WITHIN_MS)]);
+    const answer = await fetch(url, { headers: { authorization: `Bearer ${key}` }, signal });
+    if (answer.status === 401) return refuse('not_allowed', 'The first laptop does not know this key. Carry it over.');
+    if (!answer.ok) return refuse('missing', `The first laptop answers ${answer.status}.`);
+    return accept(linesMessage.parse(await answer.json()));
+  } catch {
+    return refuse('missing', 'The first laptop does not answer.');
+  }
+}
+
+function pause(stop: AbortSignal): Promise<void> {
+  return new Promise((resolve) => {
+    const timer = setTimeout(resolve, AGAIN_MS);
+    stop.addEventListener('abort', () => {
+      clearTimeout(timer);
+      resolve();
+    });
+  });
+}

@@ -1,0 +1,52 @@
+/** What a second laptop asks of the first: the log lines behind those it has, as they stand, and which are redacted. */
+import { z } from 'zod';
+import { type LogRow, logHead } from '../log.ts';
+import type { Book } from '../open.ts';
+import { type Redactions, redactionsIn } from '../redact.ts';
+import { logLines } from '../verify/chain.ts';
+
+/** So many lines travel at a time: enough to catch up soon, few enough for the Block not to wait. */
+export const LINES_AT_ONCE = 500;
+
+const line = z.strictObject({
+  ...{ seq: z.int(), at: z.string(), worker: z.string(), station: z.string(), command: z.string(), key: z.string() },
+  ...{ input: z.string(), result: z.string(), prevHash: z.string(), hash: z.string() },
+});
+
+export const linesMessage = z.strictObject({
+  /** The hash of the line after which these come, or null where the first has no such line. */
+  after: z.string().nullable(),
+  head: z.int(),
+  lines: z.array(line),
+  /** Line, sum and the line of the removal, for the redacted lines among these. */
+  redactions: z.array(z.tuple([z.int(), z.string(), z.int()])),
+});
+
+export type LinesMessage = z.output<typeof linesMessage>;
+
+/** The next lines behind line `seq`. */
+export function linesBehind(book: Book, seq: number): LinesMessage {
+  const lines: LogRow[] = [];
+  for (const row of logLines(book.sqlite, { seq, hash: '' })) {
+    lines.push(row);
+    if (lines.length === LINES_AT_ONCE) break;
+  }
+  const redacted = redactionsIn(book.sqlite);
+  const redactions = lines.flatMap(({ seq: at }): [number, string, number][] => {
+    const said = redacted.get(at);
+    return said ? [[at, said.sum, said.by]] : [];
+  });
+  return { after: hashAt(book, seq), head: logHead(book).seq, lines, redactions };
+}
+
+function hashAt(book: Book, seq: number): string | null {
+  if (seq === 0) return '0'.repeat(64);
+  const find = book.prepared('hash of line', () =>
+    book.sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck(),
+  );
+  return find.get(seq) ?? null;
+}
+
+export function redactionsOf({ redactions }: LinesMessage): Redactions {
+  return new Map(redactions.map(([seq, sum, by]) => [seq, { sum, by }]));
+}

@@ -1,0 +1,100 @@
+import { copyFileSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import Database from 'better-sqlite3';
+import { describe, expect, it } from 'vitest';
+import { CannotOpenBook, openBook } from '#db/open.ts';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { fullBook } from '#tests/support/full-book.ts';
+import { giveTo, openHall } from '#tests/support/hall.ts';
+import { rowsOfFile } from '#tests/support/read-file.ts';
+import { tempFile } from '#tests/support/temp.ts';
+import { chance, rounds } from './support/chance.ts';
+
+const WHOLE = fullBook();
+const BYTES = readFileSync(WHOLE);
+const ROWS = rowsOfFile(WHOLE);
+const PAGE = 4096;
+
+function damaged(change: (bytes: Buffer) => void): string {
+  const file = tempFile();
+  const bytes = Buffer.from(BYTES);
+  change(bytes);
+  writeFileSync(file, bytes);
+  return file;
+}
+
+/** Either the damage is said in a sentence, or no row is another by it. Says which. */
+function judged(file: string): 'said' | 'harmless' {
+  const report = verifyBook(file);
+  if (!report.ok) {
+    expect(report.problems.length).toBeGreaterThan(0);
+    for (const problem of report.problems) expect(problem).toMatch(/^\S.*\.$/su);
+    return 'said';
+  }
+  expect(rowsOfFile(file)).toEqual(ROWS);
+  return 'harmless';
+}
+
+describe('a damaged file', () => {
+  it('with one bit flipped is found out, or holds the same rows', { timeout: 3_600_000 }, () => {
+    const { below } = chance('bit flips');
+    const seen = { said: 0, harmless: 0 };
+    const all = rounds(40);
+    for (let round = 0; round < all; round += 1) {
+      const [at, bit] = [below(BYTES.length), below(8)];
+      const file = damaged((bytes) => {
+        bytes[at] = (bytes[at] ?? 0) ^ (1 << bit);
+      });
+      seen[judged(file)] += 1;
+    }
+    console.log(`${all} bit flips: ${seen.said} found out, ${seen.harmless} where no row is another`);
+    expect(seen.said + seen.harmless).toBe(all);
+  });
+
+  it.each([1, 99, PAGE, PAGE * 3, BYTES.length - PAGE, BYTES.length - 1])(
+    'cut off after %i bytes is found out',
+    (length) => {
+      const file = damaged(() => undefined);
+      truncateSync(file, length);
+      expect(judged(file)).toBe('said');
+    },
+  );
+
+  it('with a zeroed header is no book, in a sentence, and is left as it is', () => {
+    const file = damaged((bytes) => bytes.fill(0, 0, 100));
+    const before = readFileSync(file);
+    expect(judged(file)).toBe('said');
+    expect(() => openBook(file)).toThrow(CannotOpenBook);
+    expect(readFileSync(file).equals(before)).toBe(true);
+  });
+
+  it('with pages of zeros or of chance is found out', () => {
+    for (const fill of [0, 0xa5]) {
+      for (let page = 1; page < BYTES.length / PAGE; page += 9) {
+        judged(damaged((bytes) => bytes.fill(fill, page * PAGE, (page + 1) * PAGE)));
+      }
+    }
+  });
+
+  // A log that holds every page of the other book makes the file that other book, whole: only its head tells them apart.
+  it('beside the write-ahead log of another book is found out', () => {
+    const file = damaged(() => undefined);
+    const other = tempFile();
+    openHall({ file: other }).book.close();
+    const book = openBook(other);
+    for (let n = 0; n < 5; n += 1) giveTo(book, 'person.enrol', { input: { name: `Stranger ${n}` } });
+    copyFileSync(`${other}-wal`, `${file}-wal`);
+    book.close();
+    expect(judged(file)).toBe('said');
+  });
+
+  it('that SQLite alone finds whole is found out by the log', () => {
+    const file = damaged(() => undefined);
+    const sqlite = new Database(file);
+    sqlite.exec(
+      'DROP TRIGGER outcome_no_update; UPDATE outcome SET price_cents = price_cents + 100 WHERE price_cents > 0',
+    );
+    expect(sqlite.pragma('quick_check', { simple: true })).toBe('ok');
+    sqlite.close();
+    expect(judged(file)).toBe('said');
+  });
+});
