@@ -21,6 +21,7 @@ export const NEEDS = [
     why: 'adds up the exported journal a second time',
   },
   { name: 'zbarimg', here: () => which('zbarimg'), debian: 'zbar-tools', why: 'scans the printed bar codes' },
+  { name: 'strace', here: () => which('strace'), debian: 'strace', why: 'has single calls to the disk fail' },
   { name: 'qpdf', here: () => which('qpdf'), debian: 'qpdf', why: 'checks that each PDF is well formed' },
 ];
 

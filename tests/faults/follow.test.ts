@@ -1,0 +1,138 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { copyFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { submit } from '#db/door.ts';
+import { follow } from '#db/follow/follow.ts';
+import { drawFollowKey, followKeyFile, mayFollow } from '#db/follow/follow-key.ts';
+import { linesBehind } from '#db/follow/lines.ts';
+import { takeLines } from '#db/follow/take-lines.ts';
+import { logHead } from '#db/log.ts';
+import { type Book, openBook, openBookInMemory } from '#db/open.ts';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { openHall, rowsOf } from '#tests/support/hall.ts';
+import { rowsOfFile } from '#tests/support/read-file.ts';
+import { tempFile } from '#tests/support/temp.ts';
+import { actNo } from './support/acts.ts';
+import { bundle } from './support/child.ts';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const ACTS = 60;
+
+/** The other laptop, in a process of its own. */
+async function firstLaptop(file: string) {
+  const script = await bundle('tests/faults/support/first-laptop.ts');
+  const env = { ...process.env, NODE_PATH: join(ROOT, 'node_modules') };
+  const child = spawn(process.execPath, [script], { cwd: ROOT, env, stdio: ['pipe', 'pipe', 'inherit'] });
+  await once(child.stdout, 'data');
+  child.stdin.write(`${JSON.stringify({ file })}\n`);
+  const [port] = await once(child.stdout, 'data');
+  return { url: `http://127.0.0.1:${String(port).trim()}`, child };
+}
+
+/** One try of an outbox: what came back, or nothing. */
+async function send(url: string, number: number): Promise<boolean> {
+  try {
+    return (await (await fetch(`${url}/?act=${number}`)).json()).ok === true;
+  } catch {
+    return false;
+  }
+}
+
+describe('a second laptop', () => {
+  it('follows, is equal to the first, takes over when that one dies, and the outboxes empty into it, nothing twice', async () => {
+    const [file, own] = [tempFile('first.book'), tempFile('second.book')];
+    openHall({ file }).book.close();
+    const key = drawFollowKey(file);
+    const { url, child } = await firstLaptop(file);
+    const outbox: number[] = [];
+    for (let number = 1; number <= ACTS; number += 1) if (!(await send(url, number))) outbox.push(number);
+    expect(outbox.length).toBeGreaterThan(5);
+
+    const second = openBook(own, { create: true });
+    const stop = new AbortController();
+    const said: string[] = [];
+    const following = { address: url, key, stop: stop.signal, say: (words: string) => void said.push(words) };
+    expect(await follow(second, { ...following, once: true })).toMatchObject({ ok: true });
+    expect(said).toEqual([expect.stringMatching(/^Caught up at line \d+ [0-9a-f]{64}\.$/)]);
+    expect(rowsOf(second)).toEqual(rowsOfFile(file));
+
+    // The cable of the first laptop is pulled. Entries that nobody answered go to the second with their old keys.
+    child.kill('SIGKILL');
+    await once(child, 'exit');
+    expect(await send(url, ACTS + 1)).toBe(false);
+    outbox.push(ACTS + 1, ACTS + 2);
+    const line = logHead(second).seq;
+    for (const number of outbox) {
+      expect(submit(second, actNo(number))).toMatchObject({ ok: true, repeated: number <= ACTS });
+    }
+    expect(logHead(second).seq).toBe(line + 2);
+    const acts = second.sqlite.prepare("SELECT count(*) FROM log WHERE key LIKE 'act-%'").pluck().get();
+    expect(acts).toBe(ACTS + 2);
+    second.close();
+    expect(verifyBook(own)).toMatchObject({ ok: true, problems: [] });
+  });
+
+  it('is told when the first does not answer, or does not know its key', async () => {
+    const file = tempFile();
+    openHall({ file }).book.close();
+    drawFollowKey(file);
+    const { url, child } = await firstLaptop(file);
+    const book = openBookInMemory();
+    const following = { address: url, stop: new AbortController().signal, once: true, say: () => undefined };
+    expect(await follow(book, { ...following, key: 'f'.repeat(64) })).toMatchObject({ ok: false, code: 'not_allowed' });
+    child.kill('SIGKILL');
+    await once(child, 'exit');
+    expect(await follow(book, { ...following, key: 'f'.repeat(64) })).toMatchObject({ ok: false, code: 'missing' });
+    book.close();
+  });
+});
+
+describe('the lines of the first laptop', () => {
+  const take = (from: Book, to: Book) => takeLines(to, linesBehind(from, logHead(to).seq));
+
+  it('make the second book equal, also where contact data was removed', () => {
+    const first = openHall({ stage: 'closed' });
+    const dot = first.must('person.enrol', { name: 'Dot Fenn', phone: '555-0188' }).personId;
+    first.must('person.forget', { personId: dot, reason: 'Asked' });
+    const second = openBookInMemory();
+    expect(take(first.book, second)).toMatchObject({ ok: true, value: logHead(first.book).seq });
+    expect(rowsOf(second)).toEqual(rowsOf(first.book));
+    first.must('person.enrol', { name: 'Later Comer' });
+    expect(take(first.book, second)).toEqual({ ok: true, value: 1 });
+    expect(rowsOf(second)).toEqual(rowsOf(first.book));
+  });
+
+  it('are refused once the books have parted, by a line of its own or one that was changed', () => {
+    const first = openHall();
+    const second = openBookInMemory();
+    take(first.book, second);
+    const before = linesBehind(first.book, 3);
+    expect(takeLines(second, before)).toMatchObject({ ok: false, code: 'conflict' });
+    submit(second, actNo(1));
+    expect(take(first.book, second)).toMatchObject({ ok: false, code: 'conflict' });
+    const third = openBookInMemory();
+    const message = linesBehind(first.book, 0);
+    const lines = message.lines.map((row) => (row.seq === 4 ? { ...row, worker: 'Bea' } : row));
+    expect(takeLines(third, { ...message, lines })).toMatchObject({ ok: false, code: 'conflict' });
+  });
+});
+
+describe('the follow key', () => {
+  it('is drawn once, and nobody follows without it', () => {
+    const file = tempFile();
+    expect(mayFollow(file, '')).toBe(false);
+    const key = drawFollowKey(file);
+    expect(drawFollowKey(file)).toBe(key);
+    expect([mayFollow(file, key), mayFollow(file, key.replace(/./, 'x')), mayFollow(file, '')]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    const other = tempFile();
+    copyFileSync(followKeyFile(file), followKeyFile(other));
+    expect(mayFollow(other, key)).toBe(true);
+  });
+});
