@@ -1,0 +1,34 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { TextField } from '#app/ui/field.tsx';
+import { findPeople } from '#db/queries/people.ts';
+import { OfficeFrame } from '../office-frame.tsx';
+import { PersonCard } from './person-card.tsx';
+
+export const metadata: Metadata = { title: 'People' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale, word } = await stationGround(searchParams);
+  const text = word('find') ?? '';
+  const found = sale ? findPeople(book, { text, sale }) : [];
+  return (
+    <OfficeFrame association={association} sale={sale} here="/office/people">
+      <section className="sheet">
+        <h1>What is kept about somebody</h1>
+        <p>Give it out when they ask, or remove how they are reached once all their sales are closed.</p>
+        <form className="log-form" method="get" action="/office/people">
+          <TextField label="Name, member number or phone" name="find" defaultValue={text} />
+          <p className="acts">
+            <button type="submit" className="act">
+              Find
+            </button>
+          </p>
+        </form>
+        {text !== '' && found.length === 0 && <p>Nobody in the book fits “{text}”.</p>}
+        {found.map((person) => (
+          <PersonCard key={person.personId} person={person} />
+        ))}
+      </section>
+    </OfficeFrame>
+  );
+}
