@@ -16,7 +16,7 @@ const FORWARD: Readonly<Record<Stage, Step | null>> = {
   planned: { to: 'intake', act: 'Open the intake', says: 'Goods can be checked in from then on.' },
   intake: { to: 'selling', act: 'Start the sale', says: 'Lots can be called from then on; late ones still come in.' },
   selling: { to: 'settling', act: 'Settle the sale', says: 'No more lots come in; every sheet can be issued.' },
-  settling: { to: 'closed', act: 'Close the sale', says: 'Nothing is entered after that.' },
+  settling: { to: 'closed', act: 'Close the sale', says: 'Only with the balance under Payout at zero.' },
   closed: null,
 };
 
@@ -54,7 +54,7 @@ export function StageActs({ saleId, stage, left }: StageActsProps) {
             {forward.says}
             {forward.to === 'settling' &&
               left > 0 &&
-              ` ${left} lots are still to be called: they stay with their sellers.`}
+              ` ${left} lots are still to be called: call or withdraw them, or the sale cannot be closed.`}
           </span>
         </div>
       )}
