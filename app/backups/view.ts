@@ -33,7 +33,7 @@ export function backupsView(book: Book): { readonly rule: string; readonly folde
   const often =
     minutes === 0
       ? 'No backup is made by itself: PELTRY_BACKUP_MINUTES is 0.'
-      : `A backup is made every ${minutes} minutes while entries come in, and when the sale changes its stage.`;
+      : `A backup is made every ${minutes === 1 ? 'minute' : `${minutes} minutes`} while entries come in, and when the sale changes its stage.`;
   const where = second === undefined ? ' Only one place is set: set a second one, such as a stick.' : '';
   return { rule: `${often} All of today are kept, then one a day, then one a week.${where}`, folders };
 }
