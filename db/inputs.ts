@@ -61,6 +61,9 @@ export const someText = plainText(LONGEST_TEXT).refine((value) => value.trim() !
   error: 'Enter something here.',
 });
 
+/** A moment as ISO 8601 in UTC, such as `2026-02-28T14:05:00Z`. */
+export const moment = z.iso.datetime({ error: 'Enter the day and the time of day.' });
+
 export const flag = z.boolean({ error: 'Answer yes or no.' });
 
 /** The book's own number of a row, as the screens carry it. */

@@ -10,6 +10,8 @@ export interface Pace {
   readonly lotsAnHour: number;
   /** Minutes until the lots that are left are called at this pace, rounded up. */
   readonly minutesLeft: number;
+  /** When the last lot is called at this pace, in milliseconds; counted from the newest lot. */
+  readonly doneAtMs: number;
 }
 
 /**
@@ -31,5 +33,6 @@ export function paceOf(calledAtMs: readonly number[], lotsLeft: number): Pace | 
   return {
     lotsAnHour: Math.round((60 * MINUTE_MS) / msALot),
     minutesLeft: Math.ceil((lotsLeft * msALot) / MINUTE_MS),
+    doneAtMs: Math.round((newest[0] ?? 0) + lotsLeft * msALot),
   };
 }

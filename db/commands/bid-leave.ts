@@ -1,8 +1,9 @@
 import { z } from 'zod';
+import { decideBidInTime } from '#lib/decide-bid.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { lotNumber, partyNumber, price, rowId } from '../inputs.ts';
-import { buyerByNumber, lotByNumber } from '../queries/find.ts';
+import { buyerByNumber, lotByNumber, saleById } from '../queries/find.ts';
 import { standingOutcome } from '../queries/outcome.ts';
 import { outcomeInWords } from '../queries/words.ts';
 import { saveBid } from '../save/bid.ts';
@@ -26,6 +27,10 @@ export const bidLeave = defineCommand({
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
     const buyer = buyerByNumber(scene.book, saleId, buyerNo);
     if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    const sale = saleById(scene.book, saleId);
+    const times = { closeAt: sale?.bidsCloseAt ?? null, closedAt: sale?.bidsClosedAt ?? null };
+    const inTime = decideBidInTime({ kind, at: scene.at, ...times });
+    if (!inTime.ok) return inTime;
     const standing = standingOutcome(scene.book, lot.id);
     if (standing && kind !== 'under') {
       const what = outcomeInWords(scene.book, standing);

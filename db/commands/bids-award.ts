@@ -1,3 +1,4 @@
+import { eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideAwards } from '#lib/decide-award.ts';
 import type { Bid } from '#lib/facts.ts';
@@ -11,6 +12,7 @@ import { newestOutcome } from '../queries/outcome.ts';
 import { holdsOfLotId } from '../queries/tags.ts';
 import { writtenBids } from '../queries/written-bids.ts';
 import { PLAIN, saveOutcome } from '../save/outcome.ts';
+import { sale as saleTable } from '../schema/index.ts';
 
 const input = z.strictObject({ saleId: rowId });
 
@@ -33,6 +35,8 @@ export const bidsAward = defineCommand({
       if (award.kind === 'awarded') saveAward(scene, { saleId, lotId: ids.get(lotNo) ?? 0, ...award });
       counts[COUNTED[award.kind]] += 1;
     }
+    const closed = { bidsClosedAt: sale.bidsClosedAt ?? scene.at, line: scene.line };
+    scene.book.db.update(saleTable).set(closed).where(eq(saleTable.id, saleId)).run();
     return accept({ saleId, ...counts });
   },
 });

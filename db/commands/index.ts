@@ -4,6 +4,7 @@ import { associationSet } from './association-set.ts';
 import { bidLeave } from './bid-leave.ts';
 import { bidRetract } from './bid-retract.ts';
 import { bidsAward } from './bids-award.ts';
+import { bidsClosing } from './bids-closing.ts';
 import { buyerAmend } from './buyer-amend.ts';
 import { buyerClear } from './buyer-clear.ts';
 import { buyerRegister } from './buyer-register.ts';
@@ -23,6 +24,7 @@ import { lotMove } from './lot-move.ts';
 import { lotPlace } from './lot-place.ts';
 import { lotSkip } from './lot-skip.ts';
 import { lotWithdraw } from './lot-withdraw.ts';
+import { outcomeChoice } from './outcome-choice.ts';
 import { outcomeCorrect } from './outcome-correct.ts';
 import { outcomeRecord } from './outcome-record.ts';
 import { outcomeReopen } from './outcome-reopen.ts';
@@ -50,6 +52,7 @@ const COMMANDS: readonly Command[] = [
   bidLeave,
   bidRetract,
   bidsAward,
+  bidsClosing,
   buyerAmend,
   buyerClear,
   buyerRegister,
@@ -69,6 +72,7 @@ const COMMANDS: readonly Command[] = [
   lotPlace,
   lotSkip,
   lotWithdraw,
+  outcomeChoice,
   outcomeCorrect,
   outcomeRecord,
   outcomeReopen,

@@ -1,7 +1,7 @@
-import { eq, max, sql } from 'drizzle-orm';
+import { and, eq, max, ne, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideIntakeOpen } from '#lib/decide-lot.ts';
-import { type LotNo, lotNo, parseLotNo } from '#lib/lot-number.ts';
+import { type LotNo, lotNo, parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, readByOrNull, rowId } from '../inputs.ts';
@@ -63,8 +63,23 @@ function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<L
     );
     return accept(lotNo(String((newest.get({ saleId })?.n ?? 0) + 1)));
   }
+  if (wasDivided(scene, saleId, typed)) {
+    return refuse(
+      'taken',
+      `Lot ${typed} was divided, and its number stays with the parts: leave the number empty to take the next free one.`,
+      'lotNo',
+    );
+  }
   if (!lotByNumber(scene.book, saleId, typed)) return accept(typed);
   return refuse('taken', `There is already a lot ${typed}: leave the number empty to take the next free one.`, 'lotNo');
+}
+
+/** A lot without a letter whose parts bear one: tickets of the whole may still lie about. */
+function wasDivided({ book }: Scene, saleId: number, typed: LotNo): boolean {
+  const { number, letter } = splitLotNo(typed);
+  if (letter !== '') return false;
+  const parts = and(eq(lot.saleId, saleId), eq(lot.lotNumber, number), ne(lot.lotLetter, ''));
+  return book.db.select({ id: lot.id }).from(lot).where(parts).limit(1).get() !== undefined;
 }
 
 /** The sentences that say what holds a lot back; none when it may be put up. */

@@ -5,13 +5,14 @@ import { defineCommand } from '../command.ts';
 import { rowId, someText } from '../inputs.ts';
 import { lotById, saleById } from '../queries/find.ts';
 import { outcomeAbout } from '../queries/outcome-scene.ts';
+import { replacedFields, replacedId } from '../queries/replaced.ts';
 import { PLAIN, saveOutcome } from '../save/outcome.ts';
 import { outcomeFields } from './outcome-record.ts';
 
 const input = z.strictObject({
   lotId: rowId,
-  /** The outcome the corrector had before them, so that two corrections at once do not overtake each other. */
-  replacesId: rowId,
+  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+  ...replacedFields,
   reason: someText,
   ...outcomeFields,
 });
@@ -22,14 +23,15 @@ export const outcomeCorrect = defineCommand({
   summary: 'Replaces the outcome of a lot by a further one, with a reason.',
   stations: ['block', 'office'],
   input,
-  run(scene, { lotId, replacesId, reason, kind, price: priceCents, buyerNo, answered }) {
+  run(scene, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {
     const lot = lotById(scene.book, lotId);
     const sale = lot && saleById(scene.book, lot.saleId);
     if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
     const about = outcomeAbout(scene.book, { sale, lot, buyerNo });
     const decided = decideCorrection(about.scene, { kind, priceCents, buyerNo, answered });
     if (!decided.ok) return decided;
-    if (about.standing?.id !== replacesId) {
+    const replacesId = replacedId(scene.book, { lotId, replacesId: seenId, replacesKey });
+    if (replacesId === undefined || about.standing?.id !== replacesId) {
       return refuse(
         'conflict',
         `Meanwhile lot ${about.scene.lotNo} is ${about.scene.standing}: look at it again.`,

@@ -1,12 +1,15 @@
 import { z } from 'zod';
 import { decideOutcome, QUESTIONS } from '#lib/decide-outcome.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand } from '../command.ts';
-import { lotNumber, partyNumber, price, rowId } from '../inputs.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { lotNumber, moment, partyNumber, price, rowId } from '../inputs.ts';
 import { lotByNumber, saleById } from '../queries/find.ts';
 import { newestOutcome } from '../queries/outcome.ts';
 import { outcomeAbout } from '../queries/outcome-scene.ts';
 import { PLAIN, saveOutcome } from '../save/outcome.ts';
+
+/** When the hammer fell, where that is entered later from paper; left out where it has just fallen. */
+export const hammerAt = moment.optional();
 
 /** How a lot came out, as the clerk says it. */
 export const outcomeFields = {
@@ -17,7 +20,7 @@ export const outcomeFields = {
   answered: z.array(z.enum(QUESTIONS)).max(QUESTIONS.length).default([]),
 } satisfies z.ZodRawShape;
 
-const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, ...outcomeFields });
+const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields });
 
 /** Takes down what the hammer said of a lot: sold at a price to a buyer, passed, or withdrawn before it fell. */
 export const outcomeRecord = defineCommand({
@@ -25,16 +28,18 @@ export const outcomeRecord = defineCommand({
   summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
   stations: ['block', 'office'],
   input,
-  run(scene, { saleId, lotNo, kind, price: priceCents, buyerNo, answered }) {
+  run(scene, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = scene.at }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const lot = lotByNumber(scene.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    if (!fellBefore(scene, at)) return NOT_YET;
     const about = outcomeAbout(scene.book, { sale, lot, buyerNo });
     const decided = decideOutcome(about.scene, { kind, priceCents, buyerNo, answered });
     if (!decided.ok) return decided;
     const outcomeId = saveOutcome(scene, lot.id, {
       ...PLAIN,
+      at,
       kind,
       priceCents,
       buyerId: about.buyer?.id ?? null,
@@ -44,3 +49,14 @@ export const outcomeRecord = defineCommand({
     return accept({ outcomeId, lotId: lot.id });
   },
 });
+
+/** A time on paper is of the past; two clocks that differ by a minute are no mistake of the clerk's. */
+export function fellBefore({ at }: Scene, hammer: string): boolean {
+  return Date.parse(hammer) <= Date.parse(at) + 60_000;
+}
+
+export const NOT_YET = refuse(
+  'malformed',
+  'The time on the paper has not come yet: check it, or the clock of this machine.',
+  'hammerAt',
+);

@@ -5,12 +5,13 @@ import { defineCommand } from '../command.ts';
 import { rowId, someText } from '../inputs.ts';
 import { lotById, saleById } from '../queries/find.ts';
 import { outcomeAbout } from '../queries/outcome-scene.ts';
+import { replacedFields, replacedId } from '../queries/replaced.ts';
 import { PLAIN, saveOutcome } from '../save/outcome.ts';
 
 const input = z.strictObject({
   lotId: rowId,
-  /** The outcome the clerk had before them, so that a correction made meanwhile is not swept away. */
-  replacesId: rowId,
+  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+  ...replacedFields,
   reason: someText,
 });
 
@@ -20,14 +21,15 @@ export const outcomeReopen = defineCommand({
   summary: 'Opens the bidding on a called lot again while the sale runs, with a reason.',
   stations: ['block', 'office'],
   input,
-  run(scene, { lotId, replacesId, reason }) {
+  run(scene, { lotId, reason, replacesId: seenId, replacesKey }) {
     const lot = lotById(scene.book, lotId);
     const sale = lot && saleById(scene.book, lot.saleId);
     if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
     const about = outcomeAbout(scene.book, { sale, lot, buyerNo: null });
     const decided = decideReopen(about.scene);
     if (!decided.ok) return decided;
-    if (about.standing?.id !== replacesId) {
+    const replacesId = replacedId(scene.book, { lotId, replacesId: seenId, replacesKey });
+    if (replacesId === undefined || about.standing?.id !== replacesId) {
       const { lotNo, standing } = about.scene;
       return refuse('conflict', `Meanwhile lot ${lotNo} is ${standing}: look at it again.`, 'lotId');
     }

@@ -24,7 +24,7 @@ export interface BoardResult {
   readonly kind: CalledLot['kind'];
   /** `13.25`, or empty where the lot was not sold. */
   readonly price: string;
-  /** `each`, `the lot`, `/ lb`. */
+  /** `each`, `the lot`, `a pound`, `an ounce`. */
   readonly standsFor: string;
   readonly buyerNo: number | null;
 }
@@ -62,6 +62,9 @@ function boardLot(book: Book, { lotId, lotNo, sellerNo, goodsName }: OpenLot): B
   };
 }
 
+/** A board is read out: `3.50 an ounce`, where a paper has `3.50 / oz`. */
+const ALOUD: Readonly<Record<string, string>> = { '/ oz': 'an ounce', '/ lb': 'a pound' };
+
 export function boardResult({
   lotNo,
   goodsName,
@@ -74,5 +77,6 @@ export function boardResult({
   const price = priceFor(priceCents ?? cents(0), measured.by);
   const goods = joined([quantityFor(measured).words, goodsName], ' ');
   const shown = priceCents === null ? '' : price.figure;
-  return { lotNo, goods, sellerNo, kind, price: shown, standsFor: priceCents === null ? '' : price.unit, buyerNo };
+  const standsFor = priceCents === null ? '' : (ALOUD[price.unit] ?? price.unit);
+  return { lotNo, goods, sellerNo, kind, price: shown, standsFor, buyerNo };
 }

@@ -5,6 +5,7 @@ import type { Book } from '../open.ts';
 import { invoice, settlement } from '../schema/index.ts';
 import { type BlockLot, blockLotOf } from './block-view.ts';
 import { type CalledLot, calledLot } from './called-lots.ts';
+import { checksOfSale } from './checks.ts';
 import { lotByNumber, type SaleRow, sellerById } from './find.ts';
 import { isHanded } from './handed.ts';
 import { standingOutcome } from './outcome.ts';
@@ -26,7 +27,12 @@ export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null
   return {
     lot,
     called: calledLot(book, row.id) ?? null,
-    touches: [...invoicesTouched(book, buyerId), ...sheetsTouched(book, row.sellerId), ...handedOver(book, row.id)],
+    touches: [
+      ...invoicesTouched(book, buyerId),
+      ...sheetsTouched(book, row.sellerId),
+      ...checksTouched(book, sale.id, sellerNo),
+      ...handedOver(book, row.id),
+    ],
   };
 }
 
@@ -57,6 +63,15 @@ function sheetsTouched(book: Book, sellerId: number): string[] {
   );
   const found = find.get({ sellerId });
   return found ? [`Settlement sheet ${found.number} was already handed to this seller: Payout must correct it.`] : [];
+}
+
+function checksTouched(book: Book, saleId: number, sellerNo: number): string[] {
+  const numbers = checksOfSale(book, saleId)
+    .filter((check) => check.sellerNo === sellerNo && check.voidedAt === null)
+    .map(({ number }) => number);
+  if (numbers.length === 0) return [];
+  const checks = numbers.length === 1 ? `Check ${numbers[0]} was` : `Checks ${numbers.join(', ')} were`;
+  return [`${checks} already written to this seller: Payout must pay the difference or ask for it back.`];
 }
 
 function handedOver(book: Book, lotId: number): string[] {

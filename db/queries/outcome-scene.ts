@@ -46,15 +46,17 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
 }
 
 /** Who took an outcome down, and when by the clock that the whole book goes by. */
-function takenDownBy(book: Book, { line, at }: OutcomeRow): string {
+function takenDownBy(book: Book, { line, at: hammerAt }: OutcomeRow): string {
   const find = book.prepared('worker of line', (db) =>
     db
-      .select({ worker: log.worker })
+      .select({ worker: log.worker, at: log.at })
       .from(log)
       .where(eq(log.seq, sql.placeholder('line')))
       .prepare(),
   );
-  return `${find.get({ line })?.worker ?? 'this entry'} at ${at.slice(11, 16)} UTC`;
+  // The outcome has the time of the hammer, which may have been entered later from paper.
+  const { worker, at } = find.get({ line }) ?? { worker: 'this entry', at: hammerAt };
+  return `${worker} at ${at.slice(11, 16)} UTC`;
 }
 
 function usualFor(book: Book, sale: SaleRow, lot: LotRow): PriceRange | null {

@@ -42,8 +42,13 @@ export interface WrittenView {
   readonly waiting: readonly WaitingLot[];
   readonly noBid: readonly string[];
   readonly onHold: readonly string[];
-  /** True once the bids were closed: lots were awarded. */
+  /** True once the bids were closed. */
   readonly awarded: boolean;
+  /** ISO 8601, UTC; null where nobody has said when. */
+  readonly closesAt: string | null;
+  readonly answerBy: string | null;
+  /** When the bids were closed; null before. */
+  readonly closedAt: string | null;
   readonly called: readonly CalledLot[];
 }
 
@@ -59,7 +64,8 @@ export function writtenView(book: Book, sale: SaleRow): WrittenView {
     lots: open.map((lot) => writtenLot(lot, bids)),
     waiting: awards.flatMap(({ award, lot }) => (lot ? waitingLot(award, lot) : [])),
     ...{ noBid: numbers('no_bid'), onHold: numbers('on_hold') },
-    awarded: called.length > 0,
+    awarded: sale.bidsClosedAt !== null || called.length > 0,
+    ...{ closesAt: sale.bidsCloseAt, answerBy: sale.sellersAnswerBy, closedAt: sale.bidsClosedAt },
   };
 }
 

@@ -12,10 +12,12 @@ export interface OutcomeFields {
   /** The outcome this one replaces, with the reason; neither for a first outcome. */
   readonly replacesId: number | null;
   readonly reason: string;
+  /** When the hammer fell; the time of the entry where nothing else is said. */
+  readonly at?: string;
 }
 
 export function saveOutcome(scene: Scene, lotId: number, fields: OutcomeFields): number {
-  const row = { lotId, ...fields, remarks: [...fields.remarks], at: scene.at, line: scene.line };
+  const row = { lotId, at: scene.at, ...fields, remarks: [...fields.remarks], line: scene.line };
   return insertRow(scene.book, outcome, row);
 }
 

@@ -6,7 +6,11 @@ const every = (seconds: number, lots: number, from = 0) =>
 
 describe('the pace of a sale', () => {
   it('is a lot every fifteen seconds: 240 an hour, and 100 lots take 25 minutes', () => {
-    expect(paceOf(every(15, 30), 100)).toEqual({ lotsAnHour: 240, minutesLeft: 25 });
+    expect(paceOf(every(15, 30), 100)).toEqual({
+      ...{ lotsAnHour: 240, minutesLeft: 25 },
+      // The thirtieth lot fell 435 seconds after the first, and 1,500 are left.
+      doneAtMs: 1_935_000,
+    });
   });
 
   it('leaves a break out', () => {

@@ -1,7 +1,9 @@
 'use client';
 
 import { useState } from 'react';
+import { LocalTime } from '#app/ui/local-time.tsx';
 import type { Glance } from '#db/queries/glance.ts';
+import type { Pace } from '#lib/pace.ts';
 
 /** The afternoon at a glance. The total can be hidden, because the hall may look over the clerk's shoulder. */
 export function Afternoon({ glance }: { readonly glance: Glance }) {
@@ -16,7 +18,7 @@ export function Afternoon({ glance }: { readonly glance: Glance }) {
         {withdrawn > 0 && <Figure name="Withdrawn">{withdrawn}</Figure>}
         <Figure name="Left">{left}</Figure>
         {pace && <Figure name="Lots an hour">{pace.lotsAnHour}</Figure>}
-        {pace && left > 0 && <Figure name="Done in about">{minutesWords(pace.minutesLeft)}</Figure>}
+        {pace && left > 0 && <Figure name="Done at about">{endWords(pace)}</Figure>}
         <Figure name="Total">
           {hidden ? 'hidden' : total}{' '}
           <button type="button" className="small" aria-pressed={!hidden} onClick={() => setHidden(!hidden)}>
@@ -25,6 +27,15 @@ export function Afternoon({ glance }: { readonly glance: Glance }) {
         </Figure>
       </dl>
     </section>
+  );
+}
+
+/** The time of day by the reader's clock, with how long that is. */
+function endWords({ doneAtMs, minutesLeft }: Pace) {
+  return (
+    <>
+      <LocalTime at={new Date(doneAtMs).toISOString()} />, in {minutesWords(minutesLeft)}
+    </>
   );
 }
 

@@ -3,11 +3,14 @@
 import Link from 'next/link';
 import { useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
+import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockView } from '#db/queries/block-view.ts';
 import { Afternoon } from './afternoon.tsx';
 import { ByNumber } from './by-number.tsx';
-import { CallForm } from './call-form.tsx';
+import { type BoxKind, CallForm } from './call-form.tsx';
 import { CameBack } from './came-back.tsx';
+import { Choice } from './choice.tsx';
+import { Divide } from './divide.tsx';
 import { LastTen } from './last-ten.tsx';
 import { LotUp } from './lot-up.tsx';
 import type { LastRow } from './model.ts';
@@ -15,10 +18,14 @@ import { NextFive } from './next-five.tsx';
 import { OrderChoice } from './order-choice.tsx';
 import { BlockPapers } from './papers.tsx';
 import { PutRight } from './put-right.tsx';
+import { UnderBid } from './under-bid.tsx';
 import { useBlock } from './use-block.ts';
 import { useCall } from './use-call.ts';
 
-type Aside = { readonly kind: 'right'; readonly row: LastRow } | { readonly kind: 'number'; readonly scanned: string };
+type Aside =
+  | { readonly kind: 'right'; readonly row: LastRow; readonly cameBack?: Entry }
+  | { readonly kind: 'number'; readonly scanned: string }
+  | { readonly kind: BoxKind; readonly cameBack?: Entry };
 
 /** The clerk's table: the lot that is up in the middle, what just happened beside it, what comes next under it. */
 export function Block({ first }: { readonly first: BlockView }) {
@@ -31,27 +38,41 @@ export function Block({ first }: { readonly first: BlockView }) {
     call.priceField.current?.focus();
   };
   const putRight = (row = model.last[0]) => {
-    if (row && row.outcomeId > 0) setAside({ kind: 'right', row });
-    else call.say(row ? `Lot ${row.lotNo} is not saved yet: wait for its mark.` : 'Nothing was called yet.');
+    if (row) setAside({ kind: 'right', row });
+    else call.say('Nothing was called yet.');
   };
   return (
     <div className="table-top">
       <div>
-        <CameBack entries={model.cameBack} ahead={model.ahead} letGo={ground.letGo} />
+        <CameBack
+          model={model}
+          letGo={ground.letGo}
+          putRight={(row, cameBack) => setAside({ kind: 'right', row, cameBack })}
+          chooseAgain={(cameBack) => setAside({ kind: 'choice', cameBack })}
+        />
         {view.stage !== 'selling' && <NotSelling stage={view.stage} />}
         {view.bidding === 'sealed' && <WrittenBids saleId={view.saleId} />}
         <section className="sheet" aria-label="The lot that is up">
           {call.lot ? <LotUp lot={call.lot} gone={goneRow(call.inHand?.lotNo, ground)} /> : <NoLot view={view} />}
           {aside?.kind === 'right' && (
-            <PutRight key={aside.row.lotId} row={aside.row} ground={ground} close={close} open={putRight} />
+            <PutRight
+              key={`${aside.row.lotId} ${aside.cameBack?.key}`}
+              row={model.last.find(({ lotId }) => lotId === aside.row.lotId) ?? aside.row}
+              cameBack={aside.cameBack}
+              {...{ ground, close, open: putRight }}
+            />
           )}
           {aside?.kind === 'number' && <ByNumber {...{ ground, close, putRight, scanned: aside.scanned }} />}
+          {aside?.kind === 'choice' && <Choice {...{ ground, close, cameBack: aside.cameBack }} />}
+          {aside?.kind === 'divide' && call.lot && <Divide lot={call.lot} close={close} />}
+          {aside?.kind === 'under' && <UnderBid {...{ ground, close }} />}
           <CallForm
             call={call}
             buyers={view.buyers}
             hidden={aside !== undefined}
             putRight={() => putRight()}
             byNumber={(scanned = '') => setAside({ kind: 'number', scanned })}
+            openBox={(kind) => setAside({ kind })}
           />
         </section>
       </div>

@@ -18,6 +18,7 @@ interface ByNumberProps {
 /** Puts up any lot by its number; of a lot that was called already, opens what was taken down. */
 export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
   const [typed, setTyped] = useState(() => numberOf(scanned, ground));
+  const [before, setBefore] = useState('');
   const [error, setError] = useState<string>();
   const field = useRef<HTMLInputElement>(null);
   useEffect(() => field.current?.focus(), []);
@@ -26,13 +27,15 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     event.preventDefault();
     const lotNo = readLot(typed, view.saleId);
     if (!lotNo.ok) return setError(lotNo.message);
-    const input = { saleId: view.saleId, lotNo: lotNo.value };
+    const behind = before === '' ? null : readLot(before, view.saleId);
+    if (behind && !behind.ok) return setError(behind.message);
+    const input = { saleId: view.saleId, lotNo: lotNo.value, before: behind?.value ?? null };
     const row = model.last.find((one) => one.lotNo === lotNo.value);
     if (row) return putRight(row);
     if (!model.ahead.some((lot) => lot.lotNo === lotNo.value)) {
       const asked = await askLot(view.saleId, lotNo.value);
       if (!asked.ok) return setError(asked.message);
-      if (asked.value.called) return putRight({ ...asked.value.called, state: 'book' });
+      if (asked.value.called) return putRight({ ...asked.value.called, state: 'book', key: '' });
     }
     tell({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
     close();
@@ -55,6 +58,19 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
             setError(undefined);
           }}
         />
+        <TextField
+          label="Before lot"
+          hint="Left empty, it comes up now."
+          inputMode="numeric"
+          value={before}
+          onChange={(event) => {
+            setBefore(event.target.value);
+            setError(undefined);
+          }}
+        />
+        <button type="submit" className="visually-hidden" tabIndex={-1}>
+          Go on
+        </button>
       </div>
     </form>
   );

@@ -34,6 +34,18 @@ export function CallFields({ call, buyers }: CallFieldsProps) {
         error={errorOf('buyerNo')}
         onChange={(event) => call.type({ buyer: event.target.value })}
       />
+      {draft.time !== null && (
+        <TextField
+          ref={call.timeField}
+          label="Time on the paper"
+          hint="Such as 14:05 or 1405."
+          name="time"
+          inputMode="numeric"
+          value={draft.time}
+          error={errorOf('hammerAt')}
+          onChange={(event) => call.type({ time: event.target.value })}
+        />
+      )}
       <output className="call-amount" aria-live="off">
         <span className="figure-large">{lot ? amountLineOf(draft.price, lot) : ''}</span>
         <span>{buyer ? nameOf(buyer) : ''}</span>

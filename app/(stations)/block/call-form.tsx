@@ -8,6 +8,8 @@ import { KeyAct } from './key-act.tsx';
 import { Question } from './question.tsx';
 import type { Call } from './use-call.ts';
 
+export type BoxKind = 'choice' | 'divide' | 'under';
+
 interface CallFormProps {
   readonly call: Call;
   readonly buyers: BlockView['buyers'];
@@ -15,10 +17,11 @@ interface CallFormProps {
   readonly putRight: () => void;
   /** Opens the box for a lot number, with what was scanned off a ticket. */
   readonly byNumber: (scanned?: string) => void;
+  readonly openBox: (kind: BoxKind) => void;
 }
 
 /** Price, Enter, buyer number, Enter. Keys of the numeric keypad do the rest, while one of the two fields is in use. */
-export function CallForm({ call, buyers, hidden, putRight, byNumber }: CallFormProps) {
+export function CallForm({ call, buyers, hidden, putRight, byNumber, openBox }: CallFormProps) {
   const { lot, refusal, question } = call;
   // A hidden field takes no cursor, so it goes back there once the box beside it has closed.
   useEffect(() => {
@@ -39,7 +42,7 @@ export function CallForm({ call, buyers, hidden, putRight, byNumber }: CallFormP
   const enter = () => {
     if (question) return call.answerYes();
     if (isTicketText(call.draft.price) && call.draft.buyer === '') return openScanned(call.draft.price);
-    return document.activeElement === call.buyerField.current ? call.enterBuyer() : call.enterPrice();
+    return document.activeElement === call.priceField.current ? call.enterPrice() : call.enterBuyer();
   };
   return (
     <form
@@ -55,11 +58,15 @@ export function CallForm({ call, buyers, hidden, putRight, byNumber }: CallFormP
     >
       <CallFields call={call} buyers={buyers} />
       {refusal && question && <Question message={refusal.message} passes={question === 'below_minimum'} />}
-      {refusal && !question && refusal.field !== 'price' && refusal.field !== 'buyerNo' && (
-        <p className="field-error" role="alert">
-          {refusal.message}
-        </p>
-      )}
+      {refusal &&
+        !question &&
+        refusal.field !== 'price' &&
+        refusal.field !== 'buyerNo' &&
+        refusal.field !== 'hammerAt' && (
+          <p className="field-error" role="alert">
+            {refusal.message}
+          </p>
+        )}
       <button type="submit" className="visually-hidden" tabIndex={-1}>
         Go on
       </button>
@@ -70,6 +77,13 @@ export function CallForm({ call, buyers, hidden, putRight, byNumber }: CallFormP
         <KeyAct sign="+" words="Lot by number" act={acts['+']} />
         {lot && <KeyAct words={`Seller ${lot.sellerNo} not ready`} act={unlessTyped(() => call.skip(true))} />}
         {lot && <KeyAct words="Withdrawn" act={unlessTyped(() => call.unsold('withdrawn'))} />}
+        <KeyAct words="Choice of lots" act={unlessTyped(() => openBox('choice'))} />
+        {lot && <KeyAct words={`Divide lot ${lot.lotNo}`} act={unlessTyped(() => openBox('divide'))} />}
+        <KeyAct words="Note the under-bid" act={unlessTyped(() => openBox('under'))} />
+        <KeyAct
+          words={call.draft.time === null ? 'Enter from paper' : 'No longer from paper'}
+          act={unlessTyped(call.fromPaper)}
+        />
       </div>
     </form>
   );

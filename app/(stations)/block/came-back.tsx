@@ -1,31 +1,70 @@
 import { Notice } from '#app/ui/notice.tsx';
 import type { Entry } from '#app/ui/outbox-store.ts';
-import type { BlockLot } from '#db/queries/block-view.ts';
 import type { RecordInput } from './model.ts';
+import { type BlockModel, type ChoiceInput, type CorrectInput, type LastRow, lotsOfChoice } from './model.ts';
 import { lotOf } from './use-call.ts';
 
 interface CameBackProps {
-  readonly entries: readonly Entry[];
-  readonly ahead: readonly BlockLot[];
+  readonly model: BlockModel;
   readonly letGo: (entryId: number) => void;
+  readonly putRight: (row: LastRow, entry: Entry) => void;
+  readonly chooseAgain: (entry: Entry) => void;
 }
 
-/** Refused entries whose lot is not to be called here any more: what was typed and why it was refused. */
-export function CameBack({ entries, ahead, letGo }: CameBackProps) {
-  const lost = entries.filter((entry) => !lotOf(entry, ahead));
-  return lost.map((entry) => (
-    <Notice key={entry.key} kind="stop" title={`${entry.label} was refused. ${entry.refusal?.message ?? ''}`}>
-      <p>You typed: {typedWords(entry)}</p>
-      <button type="button" onClick={() => entry.id !== undefined && letGo(entry.id)}>
-        I have read it
-      </button>
-    </Notice>
-  ));
+/** Refused entries whose lot is not to be called here any more: what was typed, why it was refused, and the way on. */
+export function CameBack({ model, letGo, putRight, chooseAgain }: CameBackProps) {
+  const lost = model.cameBack.filter((entry) => !lotOf(entry, model.ahead));
+  return lost.map((entry) => {
+    const row = rowOf(entry, model.last);
+    return (
+      <Notice key={entry.key} kind="stop" title={`${entry.label} was refused. ${entry.refusal?.message ?? ''}`}>
+        <p>You typed: {typedWords(entry)}</p>
+        <div className="acts">
+          {row && (
+            <button type="button" onClick={() => putRight(row, entry)}>
+              Put lot {row.lotNo} right with it
+            </button>
+          )}
+          {entry.command === 'outcome.choice' && (
+            <button type="button" onClick={() => chooseAgain(entry)}>
+              Enter it again
+            </button>
+          )}
+          <button type="button" onClick={() => entry.id !== undefined && letGo(entry.id)}>
+            I have read it
+          </button>
+        </div>
+      </Notice>
+    );
+  });
+}
+
+function rowOf({ command, input }: Entry, last: readonly LastRow[]): LastRow | undefined {
+  if (command === 'outcome.record') return last.find(({ lotNo }) => lotNo === (input as RecordInput).lotNo);
+  if (command === 'outcome.correct') return last.find(({ lotId }) => lotId === (input as CorrectInput).lotId);
+  return undefined;
 }
 
 function typedWords({ command, input }: Entry): string {
-  if (command === 'lot.skip') return 'skip.';
-  if (command === 'lot.place') return 'put up now.';
-  const { kind, price, buyerNo } = input as RecordInput;
+  switch (command) {
+    case 'outcome.record':
+    case 'outcome.correct':
+      return broughtWords(input as RecordInput);
+    case 'outcome.choice':
+      return `${lotsOfChoice(input as ChoiceInput)
+        .map(({ lotNo }) => lotNo)
+        .join(', ')}: ${broughtWords({ ...(input as ChoiceInput), kind: 'sold' })}`;
+    case 'bid.leave':
+      return broughtWords({ ...(input as ChoiceInput), kind: 'sold' });
+    case 'lot.skip':
+      return 'skip.';
+    case 'lot.place':
+      return 'put up or moved.';
+    default:
+      return 'nothing more.';
+  }
+}
+
+function broughtWords({ kind, price, buyerNo }: Pick<RecordInput, 'kind' | 'price' | 'buyerNo'>): string {
   return kind === 'sold' ? `${price} to buyer ${buyerNo}.` : `${kind}.`;
 }

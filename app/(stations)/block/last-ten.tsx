@@ -28,7 +28,7 @@ export function LastTen({ rows, putRight }: LastTenProps) {
               </span>
             </span>
             <span className="money">{row.kind === 'sold' ? showMoney(row.amountCents) : ''}</span>
-            <button type="button" className="small" disabled={row.outcomeId === 0} onClick={() => putRight(row)}>
+            <button type="button" className="small" onClick={() => putRight(row)}>
               Put right<span className="visually-hidden"> lot {row.lotNo}</span>
             </button>
           </li>

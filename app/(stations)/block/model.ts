@@ -7,6 +7,7 @@ import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import type { CalledLot } from '#db/queries/called-lots.ts';
 import type { Question } from '#lib/decide-outcome.ts';
+import { parseLotList } from '#lib/lot-list.ts';
 import { cents, parseMoney, ZERO } from '#lib/money.ts';
 import { lotAmount, type Measured } from '#lib/quantity.ts';
 
@@ -18,18 +19,33 @@ export interface RecordInput {
   readonly price: string | null;
   readonly buyerNo: number | null;
   readonly answered: readonly Question[];
+  /** When the hammer fell, where the lot is entered later from paper. */
+  readonly hammerAt?: string;
+}
+
+/** The input of `outcome.choice`. */
+export interface ChoiceInput {
+  readonly saleId: number;
+  readonly lots: string;
+  readonly price: string;
+  readonly buyerNo: number;
+  readonly answered: readonly Question[];
 }
 
 /** The input of `outcome.correct`. */
-export interface CorrectInput extends Omit<RecordInput, 'saleId' | 'lotNo'> {
+export interface CorrectInput extends Omit<RecordInput, 'saleId' | 'lotNo' | 'hammerAt'> {
   readonly lotId: number;
-  readonly replacesId: number;
+  /** The outcome that it replaces, by its number or by the key of an entry that waits itself. */
+  readonly replacesId?: number;
+  readonly replacesKey?: string;
   readonly reason: string;
 }
 
 export interface LastRow extends CalledLot {
   /** `book` where the view has it, `saved` where the book has answered, `waiting` where it has not. */
   readonly state: 'book' | 'saved' | 'waiting';
+  /** The key of the entry that took it down here; empty where the view has it. */
+  readonly key: string;
 }
 
 export interface BlockModel {
@@ -42,7 +58,8 @@ export interface BlockModel {
 interface Laid {
   readonly entry: Entry;
   readonly state: 'saved' | 'waiting';
-  readonly outcomeId: number;
+  /** What the book answered; null while it has not. */
+  readonly value: unknown;
 }
 
 const LAST_SHOWN = 10;
@@ -50,7 +67,7 @@ const LAST_SHOWN = 10;
 export function blockModel(view: BlockView, outbox: OutboxState): BlockModel {
   const start: BlockModel = {
     ahead: view.ahead,
-    last: view.last.map((row) => ({ ...row, state: 'book' })),
+    last: view.last.map((row) => ({ ...row, state: 'book', key: '' })),
     cameBack: outbox.refused.filter((entry) => belongs(entry, view.saleId)),
   };
   const laid = entriesToLay(view, outbox);
@@ -61,8 +78,8 @@ export function blockModel(view: BlockView, outbox: OutboxState): BlockModel {
 function entriesToLay(view: BlockView, { answered, entries }: OutboxState): Laid[] {
   const saved = answered
     .filter(({ line }) => line > view.line)
-    .map(({ entry, value }) => ({ entry, state: 'saved' as const, outcomeId: outcomeIdOf(value) }));
-  const waiting = entries.map((entry) => ({ entry, state: 'waiting' as const, outcomeId: 0 }));
+    .map(({ entry, value }) => ({ entry, state: 'saved' as const, value }));
+  const waiting = entries.map((entry) => ({ entry, state: 'waiting' as const, value: null }));
   return [...saved, ...waiting].filter(({ entry }) => belongs(entry, view.saleId));
 }
 
@@ -72,26 +89,43 @@ function belongs({ station, input }: Entry, saleId: number): boolean {
   return named === undefined || named === saleId;
 }
 
-function outcomeIdOf(value: unknown): number {
-  return (value as { outcomeId?: number } | null)?.outcomeId ?? 0;
+interface Taken {
+  readonly lotId?: number;
+  readonly outcomeId?: number;
+  readonly outcomes?: readonly Taken[];
+}
+
+/** The number of a lot's outcome in the book's answer to one lot or to several; 0 while there is none. */
+function outcomeIdOf({ value }: Laid, lotId: number): number {
+  const taken = value as Taken | null;
+  return [taken, ...(taken?.outcomes ?? [])].find((one) => one?.lotId === lotId)?.outcomeId ?? 0;
 }
 
 function layOver(model: BlockModel, laid: Laid): BlockModel {
   switch (laid.entry.command) {
     case 'outcome.record':
       return recorded(model, laid, laid.entry.input as RecordInput);
+    case 'outcome.choice':
+      return lotsOfChoice(laid.entry.input as ChoiceInput).reduce((so, one) => recorded(so, laid, one), model);
     case 'outcome.correct':
       return corrected(model, laid, laid.entry.input as CorrectInput);
     case 'lot.skip':
       return { ...model, ahead: skipped(model.ahead, laid.entry.input as SkipInput) };
     case 'lot.place':
-      return { ...model, ahead: inFront(model.ahead, (laid.entry.input as RecordInput).lotNo) };
+      return { ...model, ahead: placed(model.ahead, laid.entry.input as PlaceInput) };
     default:
       return model;
   }
 }
 
-function recorded(model: BlockModel, { state, outcomeId }: Laid, input: RecordInput): BlockModel {
+/** A choice as the lots that it is made of; none where its text is no list of lots. */
+export function lotsOfChoice({ lots, ...said }: ChoiceInput): RecordInput[] {
+  const read = parseLotList(lots);
+  return read.ok ? read.value.map((lotNo) => ({ ...said, lotNo, kind: 'sold' })) : [];
+}
+
+function recorded(model: BlockModel, laid: Laid, input: RecordInput): BlockModel {
+  const { state, entry } = laid;
   const lot = model.ahead.find(({ lotNo }) => lotNo === input.lotNo);
   if (!lot) return model;
   const row: LastRow = {
@@ -101,7 +135,8 @@ function recorded(model: BlockModel, { state, outcomeId }: Laid, input: RecordIn
       goodsName: lot.goodsName,
       sellerNo: lot.sellerNo,
     },
-    ...{ outcomeId, corrected: false, reason: '', remarks: input.answered, worker: '', at: '' },
+    ...{ corrected: false, reason: '', remarks: input.answered, worker: '', at: '', key: entry.key },
+    outcomeId: outcomeIdOf(laid, lot.lotId),
     ...broughtBy(input, lot),
     measured: lot,
     state,
@@ -110,18 +145,20 @@ function recorded(model: BlockModel, { state, outcomeId }: Laid, input: RecordIn
   return { ...model, ahead, last: [row, ...model.last.filter(({ lotId }) => lotId !== lot.lotId)] };
 }
 
-function corrected(model: BlockModel, { state, outcomeId }: Laid, input: CorrectInput): BlockModel {
+function corrected(model: BlockModel, laid: Laid, input: CorrectInput): BlockModel {
+  const { state, entry } = laid;
   const last = model.last.map((row) => {
     if (row.lotId !== input.lotId) return row;
     const brought = broughtBy(input, row.measured);
-    return { ...row, ...brought, state, outcomeId: outcomeId || row.outcomeId, corrected: true, reason: input.reason };
+    const outcomeId = outcomeIdOf(laid, row.lotId);
+    return { ...row, ...brought, state, key: entry.key, outcomeId, corrected: true, reason: input.reason };
   });
   return { ...model, last };
 }
 
 type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo' | 'amountCents'>;
 
-function broughtBy({ kind, price, buyerNo }: Omit<RecordInput, 'saleId' | 'lotNo'>, lot: Measured): Brought {
+function broughtBy({ kind, price, buyerNo }: Pick<RecordInput, 'kind' | 'price' | 'buyerNo'>, lot: Measured): Brought {
   const read = price === null ? null : parseMoney(price);
   const priceCents = read?.ok ? read.value : null;
   const amountCents = priceCents === null ? ZERO : lotAmount(cents(priceCents), lot);
@@ -139,6 +176,16 @@ function skipped(ahead: readonly BlockLot[], { lotNo, wholeSeller }: SkipInput):
   return [...ahead.filter((lot) => !goes(lot)), ...ahead.filter(goes)];
 }
 
-function inFront(ahead: readonly BlockLot[], lotNo: string): BlockLot[] {
-  return [...ahead.filter((lot) => lot.lotNo === lotNo), ...ahead.filter((lot) => lot.lotNo !== lotNo)];
+interface PlaceInput {
+  readonly lotNo: string;
+  /** The lot before which it comes; null puts it up now. */
+  readonly before?: string | null;
+}
+
+function placed(ahead: readonly BlockLot[], { lotNo, before = null }: PlaceInput): readonly BlockLot[] {
+  const others = ahead.filter((lot) => lot.lotNo !== lotNo);
+  const at = before === null ? 0 : others.findIndex((lot) => lot.lotNo === before);
+  // Neither a lot from farther behind nor a place that is farther behind is known here: the next view has it.
+  if (at < 0 || others.length === ahead.length) return ahead;
+  return [...others.slice(0, at), ...ahead.filter((lot) => lot.lotNo === lotNo), ...others.slice(at)];
 }

@@ -1,6 +1,7 @@
 'use client';
 
 import type { KeyboardEvent } from 'react';
+import type { Entry } from '#app/ui/outbox-store.ts';
 import { KeyAct } from './key-act.tsx';
 import type { LastRow } from './model.ts';
 import { outcomeWords } from './outcome-words.ts';
@@ -9,16 +10,19 @@ import { Question } from './question.tsx';
 import type { BlockGround } from './use-block.ts';
 import { usePutRight } from './use-put-right.ts';
 
-interface PutRightProps {
+export interface PutRightProps {
   readonly row: LastRow;
   readonly ground: BlockGround;
   readonly close: () => void;
   readonly open: (row: LastRow | undefined) => void;
+  /** A refused entry about this lot, whose text is taken up again. */
+  readonly cameBack: Entry | undefined;
 }
 
 /** Puts a lot right by a further outcome with a reason: price, buyer, reason, each by Enter. Both outcomes are kept. */
-export function PutRight({ row, ground, close, open }: PutRightProps) {
-  const right = usePutRight(row, ground, close);
+export function PutRight(props: PutRightProps) {
+  const { row, ground, close, open } = props;
+  const right = usePutRight(props);
   const { said, refusal, question, card, fields, unsold } = right;
   const { last } = ground.model;
   const older = last[last.findIndex(({ lotId }) => lotId === row.lotId) + 1];

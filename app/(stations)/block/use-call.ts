@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useRef, useState } from 'react';
+import { timeOfDay } from '#app/ui/local-time.tsx';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import { decideOutcome, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
@@ -8,6 +9,7 @@ import { parseMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { buyerOf, readBuyerNo } from './buyer.ts';
 import type { RecordInput } from './model.ts';
+import { paperTime } from './paper-time.ts';
 import type { BlockGround } from './use-block.ts';
 import { useKeptDraft } from './use-kept-draft.ts';
 
@@ -17,9 +19,11 @@ export interface Draft {
   readonly answered: readonly Question[];
   /** The refused entry that this text came back from. */
   readonly entryId: number | null;
+  /** The time on the paper, as typed; null while lots are entered as they are called. */
+  readonly time: string | null;
 }
 
-export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null };
+export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null };
 
 export type Kind = RecordInput['kind'];
 
@@ -31,6 +35,7 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
   const [refusal, setRefusal] = useState<Refusal>();
   const priceField = useRef<HTMLInputElement>(null);
   const buyerField = useRef<HTMLInputElement>(null);
+  const timeField = useRef<HTMLInputElement>(null);
   const lot = inHand ?? model.ahead[0];
   const typed = draft.price !== '' || draft.buyer !== '';
   const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
@@ -42,14 +47,14 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
   };
   const clear = () => {
     setInHand(undefined);
-    setDraft(EMPTY);
+    // Lots on one sheet were called one after the other: the next time is near the last one.
+    setDraft({ ...EMPTY, time: draft.time });
     setRefusal(undefined);
     priceField.current?.focus();
   };
   const show = (refused: Refusal) => {
     setRefusal(refused);
-    if (refused.field === 'price' || PRICE_QUESTIONS.includes(refused.field ?? '')) priceField.current?.focus();
-    if (refused.field === 'buyerNo') buyerField.current?.focus();
+    goTo(refused.field ?? '', { priceField, buyerField, timeField });
   };
   const record = (one: BlockLot, kind: Kind, said: Draft) => {
     const input = recordInput(view, one, { kind, said });
@@ -58,6 +63,7 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
     tell({ command: 'outcome.record', input: input.value, label: `Lot ${one.lotNo}` });
     clear();
   };
+  const saveSold = () => (lot ? record(lot, 'sold', draft) : show(NO_LOT));
   const enterPrice = () => {
     const price = parseMoney(draft.price, { allowZero: false });
     if (!price.ok) return show({ ...price, field: 'price' });
@@ -81,26 +87,34 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
     clear();
   };
 
+  // What is typed while no lot is known belongs to the next one that comes.
+  const next = model.ahead[0];
+  useEffect(() => {
+    if (typed && !inHand && next) setInHand(next);
+  }, [typed, inHand, next]);
   useKeptDraft({ saleId: view.saleId, lotNo: inHand?.lotNo, draft, ahead: model.ahead }, (kept, one) => {
     setInHand(one);
     setDraft(kept);
   });
   useComeBack({ cameBack: model.cameBack, idle: !typed && !inHand, ahead: model.ahead }, (entry, one) => {
-    const { price, buyerNo, answered } = entry.input as RecordInput;
     setInHand(one);
-    setDraft({
-      price: price ?? '',
-      buyer: buyerNo === null ? '' : String(buyerNo),
-      answered,
-      entryId: entry.id ?? null,
-    });
+    setDraft(draftOf(entry, draft.time));
     setRefusal(entry.refusal);
   });
 
   return {
-    ...{ lot, inHand, draft, typed, refusal, question, priceField, buyerField },
+    ...{ lot, inHand, draft, typed, refusal, question, priceField, buyerField, timeField },
     ...{ type, clear, enterPrice, answerYes, skip },
-    enterBuyer: () => lot && record(lot, 'sold', draft),
+    enterBuyer: () => {
+      if (draft.time === null || document.activeElement === timeField.current) return saveSold();
+      timeField.current?.focus();
+      timeField.current?.select();
+    },
+    /** Turns entering from paper on and off. */
+    fromPaper: () => {
+      setDraft({ ...draft, time: draft.time === null ? '' : null });
+      priceField.current?.focus();
+    },
     unsold: (kind: 'passed' | 'withdrawn') => lot && record(lot, kind, draft),
     /** Back from a question or a refusal to the text as it was typed. */
     back: () => setRefusal(undefined),
@@ -110,7 +124,27 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
 
 export type Call = ReturnType<typeof useCall>;
 
+/** What was typed in an entry that came back. */
+function draftOf({ id, input }: Entry, time: string | null): Draft {
+  const { price, buyerNo, answered, hammerAt } = input as RecordInput;
+  return {
+    ...{ price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, entryId: id ?? null },
+    time: hammerAt === undefined ? time : timeOfDay(Date.parse(hammerAt)),
+  };
+}
+
+/** Puts the cursor back into the field that a refusal or a question is about. */
+function goTo(field: string, { priceField, buyerField, timeField }: Fields): void {
+  if (field === 'price' || PRICE_QUESTIONS.includes(field)) priceField.current?.focus();
+  if (field === 'buyerNo') buyerField.current?.focus();
+  if (field === 'hammerAt') timeField.current?.focus();
+}
+
+type Fields = Readonly<Record<'priceField' | 'buyerField' | 'timeField', React.RefObject<HTMLInputElement | null>>>;
+
 const PRICE_QUESTIONS: readonly string[] = ['below_minimum', 'price_unusual', 'off_step'];
+const NO_LOT = refuse('unknown', 'No lot is up: what is typed stays for the next one that comes.', 'price');
+const NO_TIME = refuse('malformed', 'Enter the time that is written on the paper, such as 14:05 or 1405.', 'hammerAt');
 const NOT_A_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as it stands on the card.', 'buyerNo');
 
 interface Proposed {
@@ -130,7 +164,12 @@ function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): 
   const decided = decideOutcome(scene, proposed);
   if (!decided.ok) return decided;
   const { saleId } = view;
-  return accept({ saleId, lotNo: lot.lotNo, kind, price: sold ? said.price : null, buyerNo, answered: decided.value });
+  const hammerAt = said.time === null ? undefined : paperTime(said.time, Date.now());
+  if (hammerAt === null) return NO_TIME;
+  return accept({
+    ...{ saleId, lotNo: lot.lotNo, kind, price: sold ? said.price : null, buyerNo, answered: decided.value },
+    ...(hammerAt !== undefined && { hammerAt }),
+  });
 }
 
 interface Waiting {

@@ -1,13 +1,15 @@
 'use client';
 
 import { useEffect, useRef, useState } from 'react';
+import type { Entry } from '#app/ui/outbox-store.ts';
 import type { LotCard } from '#db/queries/lot-card.ts';
 import { decideCorrection, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
 import { formatMoney, parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
 import { askLot } from './ask-lot.ts';
 import { buyerOf, readBuyerNo } from './buyer.ts';
-import type { LastRow } from './model.ts';
+import type { CorrectInput } from './model.ts';
+import type { PutRightProps } from './put-right.tsx';
 import { readReason } from './reasons.ts';
 import type { BlockGround } from './use-block.ts';
 import type { Kind } from './use-call.ts';
@@ -21,9 +23,9 @@ interface Said {
 }
 
 /** What is typed to put a lot right, what is asked about it, and what Enter does. */
-export function usePutRight(row: LastRow, ground: BlockGround, close: () => void) {
-  const [said, setSaid] = useState(() => saidOf(row));
-  const [refusal, setRefusal] = useState<Refusal>();
+export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
+  const [said, setSaid] = useState(() => (cameBack ? typedIn(cameBack) : saidOf(row)));
+  const [refusal, setRefusal] = useState<Refusal | undefined>(cameBack?.refusal);
   const card = useCard(ground.view.saleId, row.lotNo);
   const fields = {
     price: useRef<HTMLInputElement>(null),
@@ -36,19 +38,24 @@ export function usePutRight(row: LastRow, ground: BlockGround, close: () => void
     setSaid({ ...said, answered: [], ...part });
     setRefusal(undefined);
   };
-  const of = { lotId: row.lotId, replacesId: row.outcomeId, reason: readReason(said.reason) };
+  const seen = row.outcomeId > 0 ? { replacesId: row.outcomeId } : { replacesKey: row.key };
+  const of = { lotId: row.lotId, ...seen, reason: readReason(said.reason) };
+  const tell: BlockGround['tell'] = (told) => {
+    if (cameBack?.id !== undefined) ground.letGo(cameBack.id);
+    ground.tell(told);
+    close();
+  };
   const save = (now: Said) => {
     const refused = whatIsWrong(now, card, ground);
     if (refused) return setRefusal(refused);
     const { kind, answered } = now;
     const figures =
       kind === 'sold' ? { price: now.price, buyerNo: readBuyerNo(now.buyer) } : { price: null, buyerNo: null };
-    ground.tell({
+    tell({
       command: 'outcome.correct',
       input: { ...of, kind, answered, ...figures },
       label: `Lot ${row.lotNo} put right`,
     });
-    close();
   };
   const enter = () => {
     const answered = question ? [...said.answered, question] : said.answered;
@@ -60,8 +67,7 @@ export function usePutRight(row: LastRow, ground: BlockGround, close: () => void
   };
   const reopen = () => {
     if (of.reason === '') return setRefusal(NO_REASON);
-    ground.tell({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
-    close();
+    tell({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
   };
   const unsold = (kind: Kind) => {
     change({ kind });
@@ -72,7 +78,13 @@ export function usePutRight(row: LastRow, ground: BlockGround, close: () => void
 
 export type PuttingRight = ReturnType<typeof usePutRight>;
 
-function saidOf({ kind, priceCents, buyerNo }: LastRow): Said {
+/** What was typed in an entry that came back, so that nothing is typed twice. */
+function typedIn({ input }: Entry): Said {
+  const { kind, price, buyerNo, answered, reason = '' } = input as CorrectInput;
+  return { kind, price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, reason };
+}
+
+function saidOf({ kind, priceCents, buyerNo }: PutRightProps['row']): Said {
   const price = priceCents === null ? '' : formatMoney(priceCents);
   return { kind, price, buyer: buyerNo === null ? '' : String(buyerNo), reason: '', answered: [] };
 }

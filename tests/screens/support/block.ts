@@ -66,3 +66,11 @@ export function outcomesIn(file: string): SoldRow[] {
   book.close();
   return rows;
 }
+
+/** The time of the hammer of every outcome, in the order in which the book took it down. */
+export function timesIn(file: string): string[] {
+  const book = openBook(file);
+  const times = book.sqlite.prepare('SELECT at FROM outcome ORDER BY id').pluck().all() as string[];
+  book.close();
+  return times;
+}

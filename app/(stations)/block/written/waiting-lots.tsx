@@ -1,3 +1,4 @@
+import { LocalTime } from '#app/ui/local-time.tsx';
 import type { WrittenView } from '#db/queries/written-view.ts';
 
 interface WaitingLotsProps {
@@ -19,6 +20,15 @@ export function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
   return (
     <section className="sheet" aria-labelledby="waiting-lots">
       <h2 id="waiting-lots">Waiting for their sellers</h2>
+      {view.answerBy && view.waiting.length > 0 && (
+        <p>
+          Each seller accepts or keeps until{' '}
+          <strong>
+            <LocalTime at={view.answerBy} />
+          </strong>
+          . A lot without an answer by then is kept.
+        </p>
+      )}
       {view.waiting.map(({ lotNo, sellerNo, goodsName, minimum, price, buyerNo }) => (
         <div key={lotNo} className="acts">
           <p>

@@ -7,6 +7,7 @@ import { useView } from '#app/ui/use-view.ts';
 import type { WrittenView } from '#db/queries/written-view.ts';
 import { BidGrid } from './bid-grid.tsx';
 import { CloseBids } from './close-bids.tsx';
+import { ClosingTime } from './closing-time.tsx';
 import { Results } from './results.tsx';
 import { WaitingLots } from './waiting-lots.tsx';
 import { WrittenPapers } from './written-papers.tsx';
@@ -34,8 +35,9 @@ export function Written({ first }: { readonly first: WrittenView }) {
         </Notice>
       )}
       {said && <Notice kind="done" title={said} />}
-      {view.lots.length > 0 && <BidGrid view={view} />}
-      {view.lots.length > 0 && <CloseBids view={view} busy={busy} close={close} />}
+      <ClosingTime view={view} />
+      {view.lots.length > 0 && !view.closedAt && <BidGrid view={view} />}
+      {view.lots.length > 0 && !view.closedAt && <CloseBids view={view} busy={busy} close={close} />}
       {view.awarded && <WaitingLots view={view} busy={busy} decide={decide} />}
       {view.awarded && <Results called={view.called} />}
       <WrittenPapers view={view} />

@@ -1,0 +1,106 @@
+'use client';
+
+import { useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import type { Entry } from '#app/ui/outbox-store.ts';
+import { type Question as Asked, decideOutcome, QUESTIONS } from '#lib/decide-outcome.ts';
+import { parseLotList } from '#lib/lot-list.ts';
+import { parseMoney } from '#lib/money.ts';
+import { type Refusal, refuse } from '#lib/result.ts';
+import { Box, goOn } from './box.tsx';
+import { buyerOf, readBuyerNo } from './buyer.ts';
+import type { ChoiceInput } from './model.ts';
+import { Question } from './question.tsx';
+import type { BlockGround } from './use-block.ts';
+
+interface ChoiceProps {
+  readonly ground: BlockGround;
+  readonly close: () => void;
+  /** A refused choice, whose text is taken up again. */
+  readonly cameBack: Entry | undefined;
+}
+
+/** A choice: one buyer takes several lots at one price each, in one entry. */
+export function Choice({ ground, close, cameBack }: ChoiceProps) {
+  const [said, setSaid] = useState(() => typedIn(cameBack));
+  const [refusal, setRefusal] = useState<Refusal | undefined>(cameBack?.refusal);
+  const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
+  const change = (part: Partial<typeof said>) => {
+    setSaid({ ...said, answered: [], ...part });
+    setRefusal(undefined);
+  };
+  const enter = () => {
+    if (!question && goOn()) return;
+    const answered = question ? [...said.answered, question] : said.answered;
+    setSaid({ ...said, answered });
+    const refused = whatIsWrong({ ...said, answered }, ground);
+    if (refused) return setRefusal(refused);
+    if (cameBack?.id !== undefined) ground.letGo(cameBack.id);
+    const { lots, price, buyer } = said;
+    const input = { saleId: ground.view.saleId, lots, price, buyerNo: readBuyerNo(buyer), answered };
+    ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` });
+    close();
+  };
+  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
+  return (
+    <Box label="Choice of lots at one price each" enter={enter} close={close}>
+      <TextField
+        autoFocus
+        label="Lots"
+        hint="With a plus between: 12+15+18."
+        inputMode="numeric"
+        value={said.lots}
+        error={errorOf('lots')}
+        onChange={(event) => change({ lots: event.target.value })}
+      />
+      <TextField
+        label="Price of each lot’s unit"
+        inputMode="decimal"
+        value={said.price}
+        error={errorOf('price')}
+        onChange={(event) => change({ price: event.target.value })}
+      />
+      <TextField
+        label="Buyer number"
+        inputMode="numeric"
+        value={said.buyer}
+        error={errorOf('buyerNo')}
+        onChange={(event) => change({ buyer: event.target.value })}
+      />
+      {refusal && question && <Question message={refusal.message} passes={false} />}
+    </Box>
+  );
+}
+
+interface Said {
+  readonly lots: string;
+  readonly price: string;
+  readonly buyer: string;
+  readonly answered: readonly Asked[];
+}
+
+function typedIn(entry: Entry | undefined): Said {
+  if (!entry) return { lots: '', price: '', buyer: '', answered: [] };
+  const { buyerNo, ...typed } = entry.input as ChoiceInput;
+  return { ...typed, buyer: String(buyerNo) };
+}
+
+/** By the rules by which the book decides, for the lots this browser knows of; the others are decided by the book. */
+function whatIsWrong({ lots, price: typed, buyer, answered }: Said, { view, model }: BlockGround): Refusal | undefined {
+  const list = parseLotList(lots);
+  if (!list.ok) return list;
+  const price = parseMoney(typed, { allowZero: false });
+  if (!price.ok) return { ...price, field: 'price' };
+  const buyerNo = readBuyerNo(buyer);
+  if (buyerNo === null) return refuse('malformed', 'Enter the buyer number in digits.', 'buyerNo');
+  for (const lotNo of list.value) {
+    const lot = model.ahead.find((one) => one.lotNo === lotNo);
+    if (!lot) continue;
+    const scene = { ...lot.scene, stage: view.stage, buyer: buyerOf(view, lot, buyerNo) };
+    const decided = decideOutcome(scene, { kind: 'sold', priceCents: price.value, buyerNo, answered });
+    if (decided.ok) continue;
+    const field = decided.field === 'lotNo' ? 'lots' : (decided.field ?? 'lots');
+    return { ...decided, message: `Lot ${lotNo}. ${decided.message}`, field };
+  }
+  return undefined;
+}

@@ -1,0 +1,55 @@
+'use client';
+
+import { useGive } from '#app/ui/use-give.ts';
+import type { LeftView } from '#db/queries/left-view.ts';
+
+/** Whose bids lie on which lots. Their prices show at the Block when the lot is up, and nowhere before. */
+export function LeftList({ view: { bids } }: { readonly view: LeftView }) {
+  const { give, busy } = useGive('block');
+  if (bids.length === 0) return <p>No bid is left on a lot that is still to be called.</p>;
+  return (
+    <div className="scroll-x">
+      <table>
+        <caption>Left bids on lots still to be called. Their prices show at the Block when the lot is up.</caption>
+        <thead>
+          <tr>
+            <th scope="col">Lot</th>
+            <th scope="col">Goods</th>
+            <th scope="col">Buyer</th>
+            <th scope="col">
+              <span className="visually-hidden">What to do</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {bids.map(({ bidId, lotNo, goodsName, buyerNo }) => (
+            <tr key={bidId}>
+              <th scope="row">{lotNo}</th>
+              <td>{goodsName}</td>
+              <td>{buyerNo}</td>
+              <td>
+                <button
+                  type="button"
+                  disabled={busy}
+                  onClick={() =>
+                    void give({
+                      command: 'bid.retract',
+                      input: { bidId },
+                      label: `Left bid on lot ${lotNo} taken back`,
+                    })
+                  }
+                >
+                  Take back
+                  <span className="visually-hidden">
+                    {' '}
+                    the bid of buyer {buyerNo} on lot {lotNo}
+                  </span>
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

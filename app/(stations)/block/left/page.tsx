@@ -1,0 +1,25 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { leftView } from '#db/queries/left-view.ts';
+import { Left } from './left.tsx';
+
+export const metadata: Metadata = { title: 'Left bids' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/block" />
+      <main id="main" className="page">
+        <h1>Left bids</h1>
+        {sale ? (
+          <Left first={leftView(book, sale)} />
+        ) : (
+          <Notice kind="plain" title="There is no sale yet. Plan one on the Sale page." />
+        )}
+      </main>
+    </>
+  );
+}

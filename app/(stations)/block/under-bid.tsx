@@ -1,0 +1,58 @@
+'use client';
+
+import { useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { parseMoney } from '#lib/money.ts';
+import { type Refusal, refuse } from '#lib/result.ts';
+import { Box, goOn } from './box.tsx';
+import { readBuyerNo } from './buyer.ts';
+import type { BlockGround } from './use-block.ts';
+
+interface UnderBidProps {
+  readonly ground: BlockGround;
+  readonly close: () => void;
+}
+
+/** Notes who bid last before the buyer of a lot, for the case that the buyer does not take it. It changes nothing else. */
+export function UnderBid({ ground: { view, model, tell }, close }: UnderBidProps) {
+  const [said, setSaid] = useState({ lotNo: model.last[0]?.lotNo ?? '', price: '', buyer: '' });
+  const [refusal, setRefusal] = useState<Refusal>();
+  const enter = () => {
+    if (goOn()) return;
+    const price = parseMoney(said.price, { allowZero: false });
+    if (!price.ok) return setRefusal({ ...price, field: 'price' });
+    const buyerNo = readBuyerNo(said.buyer);
+    if (!view.buyers.some((one) => one.buyerNo === buyerNo)) return setRefusal(NOBODY);
+    const { lotNo } = said;
+    const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'under', price: said.price };
+    tell({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
+    close();
+  };
+  const field = (name: 'lotNo' | 'price', label: string) => ({
+    label,
+    value: said[name],
+    error: refusal?.field === name ? refusal.message : undefined,
+    onChange: (event: { target: { value: string } }) => {
+      setSaid({ ...said, [name]: event.target.value });
+      setRefusal(undefined);
+    },
+  });
+  return (
+    <Box label="Note the under-bid" enter={enter} close={close}>
+      <TextField {...field('price', 'Under-bid')} autoFocus inputMode="decimal" />
+      <TextField
+        label="Buyer number"
+        inputMode="numeric"
+        value={said.buyer}
+        error={refusal?.field === 'buyerNo' ? refusal.message : undefined}
+        onChange={(event) => {
+          setSaid({ ...said, buyer: event.target.value });
+          setRefusal(undefined);
+        }}
+      />
+      <TextField {...field('lotNo', 'Lot number')} inputMode="numeric" />
+    </Box>
+  );
+}
+
+const NOBODY = refuse('unknown', 'Nobody has this buyer number: check the card.', 'buyerNo');

@@ -1,0 +1,79 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { LocalTime } from '#app/ui/local-time.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { WrittenView } from '#db/queries/written-view.ts';
+
+/** When the bids close and until when sellers answer; it can be changed until the lots are awarded. */
+export function ClosingTime({ view }: { readonly view: WrittenView }) {
+  const { saleId, closesAt, answerBy, closedAt } = view;
+  const [typed, setTyped] = useState({ closesAt: '', answerBy: '' });
+  const { give, busy, errorOf, clear } = useGive('block');
+  const change = (part: Partial<typeof typed>) => {
+    setTyped({ ...typed, ...part });
+    clear();
+  };
+  const save = async (event: FormEvent) => {
+    event.preventDefault();
+    const input = {
+      saleId,
+      closesAt: utcOf(typed.closesAt) ?? closesAt,
+      answerBy: utcOf(typed.answerBy) ?? answerBy,
+    };
+    const reply = await give({ command: 'bids.closing', input, label: 'The closing time' });
+    if (reply.ok) setTyped({ closesAt: '', answerBy: '' });
+  };
+  return (
+    <section className="sheet" aria-label="Closing time">
+      <p>
+        {closedAt ? (
+          <strong>
+            Bids were closed at <LocalTime at={closedAt} />: no more are taken.
+          </strong>
+        ) : closesAt ? (
+          <strong>
+            Bids close at <LocalTime at={closesAt} />: from then on none is taken down.
+          </strong>
+        ) : (
+          'No closing time is set: bids are taken down until they are closed here.'
+        )}{' '}
+        {answerBy && (
+          <>
+            Sellers accept or keep until <LocalTime at={answerBy} />.
+          </>
+        )}
+      </p>
+      {!closedAt && (
+        <form onSubmit={save} noValidate>
+          <div className="fields">
+            <TextField
+              label="Bids close at"
+              type="datetime-local"
+              value={typed.closesAt}
+              error={errorOf('closesAt')}
+              onChange={(event) => change({ closesAt: event.target.value })}
+            />
+            <TextField
+              label="Sellers answer by"
+              type="datetime-local"
+              value={typed.answerBy}
+              error={errorOf('answerBy')}
+              onChange={(event) => change({ answerBy: event.target.value })}
+            />
+          </div>
+          <button type="submit" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')}>
+            Set the times
+          </button>
+        </form>
+      )}
+    </section>
+  );
+}
+
+/** A time on this machine's clock as UTC; null where nothing was entered. */
+function utcOf(local: string): string | null {
+  const ms = Date.parse(local);
+  return Number.isNaN(ms) ? null : new Date(ms).toISOString();
+}

@@ -1,0 +1,7 @@
+import { leftView } from '#db/queries/left-view.ts';
+import { answerView } from '../sale.ts';
+
+/** The left bids of a sale, without their prices. */
+export function GET(request: Request): Promise<Response> {
+  return answerView(request, leftView);
+}

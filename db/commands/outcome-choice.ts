@@ -1,0 +1,44 @@
+import { z } from 'zod';
+import { parseLotList } from '#lib/lot-list.ts';
+import { accept, type Result } from '#lib/result.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { partyNumber, price, readBy, rowId } from '../inputs.ts';
+import { hammerAt, outcomeFields, outcomeRecord } from './outcome-record.ts';
+
+const input = z.strictObject({
+  saleId: rowId,
+  /** `12+15+18`: each of them goes at the price. */
+  lots: readBy(parseLotList),
+  hammerAt,
+  price,
+  buyerNo: partyNumber,
+  answered: outcomeFields.answered,
+});
+
+type Taken = Record<'outcomeId' | 'lotId', number>;
+
+/** Takes down a choice: the buyer who won it takes several lots at one price each. All of them, or none. */
+export const outcomeChoice = defineCommand({
+  name: 'outcome.choice',
+  summary: 'Records several lots that one buyer takes at one price each, all or none.',
+  stations: ['block', 'office'],
+  input,
+  run(scene, { lots, ...said }): Result<{ outcomes: Taken[] }> {
+    const outcomes: Taken[] = [];
+    for (const lotNo of lots) {
+      const taken = recordOne(scene, { ...said, lotNo, kind: 'sold' });
+      if (!taken.ok) {
+        // A field of the lot is the list of lots here, and a question says of which lot it is asked.
+        const field = taken.field === 'lotNo' ? 'lots' : taken.field;
+        const message = taken.message.includes(`Lot ${lotNo} `) ? taken.message : `Lot ${lotNo}. ${taken.message}`;
+        return { ...taken, message, ...(field !== undefined && { field }) };
+      }
+      outcomes.push(taken.value);
+    }
+    return accept({ outcomes });
+  },
+});
+
+function recordOne(scene: Scene, one: Parameters<typeof outcomeRecord.run>[1]): Result<Taken> {
+  return outcomeRecord.run(scene, one) as Result<Taken>;
+}

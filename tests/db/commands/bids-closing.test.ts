@@ -1,0 +1,43 @@
+import { beforeEach, describe, expect, it } from 'vitest';
+import { GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
+
+let hall: Hall;
+const bid = (at: string) => hall.give('bid.leave', WRITTEN(), { at, station: 'block' });
+const WRITTEN = () => ({ saleId: hall.saleId, lotNo: '1', buyerNo: 10, kind: 'written', price: '7.25' });
+const CLOSES = '2026-02-28T12:00:00.000Z';
+
+beforeEach(() => {
+  const { book, must } = openHall();
+  const planned = must('sale.plan', { sale: { ...SALE, name: 'Written Sale', bidding: 'sealed' }, goods: GOODS });
+  hall = hallOf(book, planned.saleId as number);
+  const { saleId } = hall;
+  hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
+  hall.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
+  hall.must('buyer.register', { saleId, buyerNo: 10, personId: 2, cleared: true });
+  hall.must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3', minimum: '9.00' });
+  hall.must('sale.stage', { saleId, stage: 'selling', reason: '' });
+});
+
+describe('bids.closing', () => {
+  it('takes no written bid from its time on, and a later time opens them again', () => {
+    hall.must('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, 'block');
+    expect(bid('2026-02-28T11:59:59.999Z').ok).toBe(true);
+    expect(bid(CLOSES)).toMatchObject({ code: 'wrong_stage', field: 'price' });
+    hall.must('bids.closing', { saleId: hall.saleId, closesAt: null }, 'block');
+    expect(bid('2026-02-28T13:00:00Z').ok).toBe(true);
+  });
+
+  it('is over once the lots were awarded: no bid comes onto a lot that waits for its seller', () => {
+    bid('2026-02-28T10:00:00Z');
+    expect(hall.must('bids.award', { saleId: hall.saleId })).toMatchObject({ belowMinimum: 1 });
+    hall.refuses('bid.leave', WRITTEN(), { code: 'wrong_stage', field: 'price' });
+    hall.refuses('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, { code: 'wrong_stage', field: 'closesAt' });
+    const sale = rowsOf(hall.book).sale?.at(-1);
+    expect(sale).toMatchObject({ bids_closed_at: '2026-02-28T10:00:00Z' });
+  });
+
+  it('wants the sellers to answer later than the bids close', () => {
+    const early = { saleId: hall.saleId, closesAt: CLOSES, answerBy: CLOSES };
+    hall.refuses('bids.closing', early, { code: 'malformed', field: 'answerBy' });
+  });
+});

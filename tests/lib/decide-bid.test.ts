@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { decideBidInTime, decideClosing } from '#lib/decide-bid.ts';
+
+const SCENE = { kind: 'written', at: '2026-02-28T13:59:59Z', closeAt: '2026-02-28T14:00:00Z', closedAt: null } as const;
+
+describe('a written bid', () => {
+  it('counts until the last second before the closing time, and not at it', () => {
+    expect(decideBidInTime(SCENE)).toEqual({ ok: true, value: null });
+    expect(decideBidInTime({ ...SCENE, at: '2026-02-28T14:00:00Z' })).toMatchObject({ ok: false, code: 'wrong_stage' });
+  });
+
+  it('compares moments and not texts', () => {
+    expect(decideBidInTime({ ...SCENE, at: '2026-02-28T13:59:59.999Z' }).ok).toBe(true);
+    expect(decideBidInTime({ ...SCENE, at: '2026-02-28T14:00:00.000Z' }).ok).toBe(false);
+  });
+
+  it('is not taken once the lots were awarded, whatever the time said', () => {
+    expect(decideBidInTime({ ...SCENE, closeAt: null, closedAt: '2026-02-28T13:00:00Z' })).toMatchObject({
+      message: 'The bids were closed at 13:00 UTC: no more bids are taken.',
+    });
+  });
+
+  it.each(['left', 'under'] as const)('a bid of the kind %s is not bound by it', (kind) => {
+    expect(decideBidInTime({ ...SCENE, kind, at: '2026-02-28T15:00:00Z' }).ok).toBe(true);
+  });
+});
+
+describe('the closing time', () => {
+  const closing = { bidding: 'sealed', closedAt: null, closesAt: '2026-02-28T14:00:00Z', answerBy: null } as const;
+  it.each([
+    [{}, true],
+    [{ answerBy: '2026-02-28T14:30:00Z' }, true],
+    [{ answerBy: '2026-02-28T14:00:00Z' }, false],
+    [{ closedAt: '2026-02-28T14:00:00Z' }, false],
+    [{ bidding: 'floor' as const }, false],
+  ])('with %o is accepted: %s', (change, ok) => {
+    expect(decideClosing({ ...closing, ...change }).ok).toBe(ok);
+  });
+});
