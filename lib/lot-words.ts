@@ -2,8 +2,9 @@
 
 import { Decimal } from '#lib/decimal.ts';
 import type { By } from '#lib/facts.ts';
-import { type Cents, cents, roundHalfUp, showMoney } from '#lib/money.ts';
+import { type Cents, cents, showMoney } from '#lib/money.ts';
 import { formatWeight, lotAmount, type Measured } from '#lib/quantity.ts';
+import { roundHalfUp } from '#lib/round.ts';
 
 const UNITS: Readonly<Record<By, string>> = { piece: 'each', lot: 'for the lot', lb: 'a lb', oz: 'an oz' };
 

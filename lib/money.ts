@@ -1,8 +1,8 @@
 /** Money: whole cents behind one gate, with the rounding named at the call. Cents are never parts of a float. */
-import { Decimal } from '#lib/decimal.ts';
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
 import type { Rate } from '#lib/rate.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
+import { wholeOf } from '#lib/whole.ts';
 
 declare const centsBrand: unique symbol;
 /** A whole number of cents (hundredths of the sale's currency), positive or negative. */
@@ -45,7 +45,7 @@ export function parseMoney(text: string, options: MoneyOptions = {}): Result<Cen
   const digits = negative ? text.slice(1) : text;
   const mistake = firstMistake(MISTAKES, digits);
   if (mistake !== null) return mistake;
-  const amount = cents(new Decimal(digits).times(100).toNumber());
+  const amount = cents(wholeOf(digits, 2));
   if (amount > MOST_TYPED) return refuse('too_large', 'Enter an amount of at most 9999999.99.');
   if (amount === 0 && options.allowZero === false) return refuse('malformed', 'Enter an amount of more than 0.00.');
   return accept(negative ? negate(amount) : amount);
@@ -86,22 +86,23 @@ export function negate(amount: Cents): Cents {
   return cents(-amount);
 }
 
-/** A decimal number of cents as whole cents; a tie goes away from zero (General Decimal Arithmetic `half_up`). */
-export function roundHalfUp(amount: Decimal): Cents {
-  return cents(amount.toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber());
-}
-
 /**
  * `amount × times ÷ per`, rounded half up. Whole numbers hold most products exactly and are several times as quick as
- * decimals over a whole sale; a product they cannot hold goes the decimal way. `times` and `per` are whole, `per` above 0.
+ * anything else over a whole sale; a product they cannot hold goes the way of BigInt. `times` and `per` are whole, `per` above 0.
  * Throws a RangeError when the result is no safe integer; the largest price times the largest quantity stays within.
  */
 export function scaleHalfUp(amount: Cents, times: number, per: number): Cents {
   const product = amount * times;
-  if (!Number.isSafeInteger(product)) return roundHalfUp(new Decimal(amount).times(times).dividedBy(per));
+  if (!Number.isSafeInteger(product)) return scaleLarge(BigInt(amount) * BigInt(times), BigInt(per));
   const rest = product % per;
   const whole = (product - rest) / per;
   return cents(2 * Math.abs(rest) >= per ? whole + Math.sign(rest) : whole);
+}
+
+function scaleLarge(product: bigint, per: bigint): Cents {
+  const size = product < 0n ? -product : product;
+  const whole = (2n * size + per) / (2n * per);
+  return cents(Number(product < 0n ? -whole : whole));
 }
 
 /** `pct` per cent of an amount, rounded half up to the cent. */
@@ -115,7 +116,7 @@ const rates = new Map<Rate, number>();
 function tenThousandths(pct: Rate): number {
   const known = rates.get(pct);
   if (known !== undefined) return known;
-  const whole = new Decimal(pct).times(10_000).toNumber();
+  const whole = wholeOf(pct, 4);
   rates.set(pct, whole);
   return whole;
 }

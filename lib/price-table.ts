@@ -1,9 +1,10 @@
 /** What goods brought: rule 10, over one sale or many. */
 import { Decimal } from '#lib/decimal.ts';
 import type { Lot, SaleFacts } from '#lib/facts.ts';
-import { addCents, type Cents, cents, roundHalfUp, ZERO } from '#lib/money.ts';
+import { addCents, type Cents, cents, ZERO } from '#lib/money.ts';
 import { compareCodePoints } from '#lib/order.ts';
 import { formatWeight, lotAmount } from '#lib/quantity.ts';
+import { roundHalfUp } from '#lib/round.ts';
 import { type Observation, quantileType7 } from '#lib/statistics.ts';
 
 /** What a price in the table stands for. */

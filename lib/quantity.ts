@@ -1,9 +1,9 @@
 /** Quantities: pieces, the lot, or a weight in thousandths of a pound or an ounce; and what a price times one makes. */
-import { Decimal } from '#lib/decimal.ts';
 import type { By } from '#lib/facts.ts';
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
 import { type Cents, scaleHalfUp } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
+import { wholeOf } from '#lib/whole.ts';
 
 export { parseRate, type Rate, rate } from '#lib/rate.ts';
 
@@ -37,14 +37,17 @@ const COUNT_MISTAKES: readonly Mistake[] = [
 export function parseWeight(text: string): Result<number> {
   const mistake = firstMistake(WEIGHT_MISTAKES, text);
   if (mistake !== null) return mistake;
-  const thousandths = new Decimal(text).times(1000).toNumber();
+  const thousandths = wholeOf(text, 3);
   if (thousandths > 999_999_999) return refuse('too_large', 'Enter a weight of at most 999999.999.');
   return accept(thousandths);
 }
 
 /** A weight in thousandths as decimal text without idle zeros: 7350 is `7.35`. */
 export function formatWeight(thousandths: number): string {
-  return new Decimal(thousandths).dividedBy(1000).toString();
+  const rest = String(thousandths % 1000)
+    .padStart(3, '0')
+    .replace(/0+$/, '');
+  return `${Math.floor(thousandths / 1000)}${rest === '' ? '' : `.${rest}`}`;
 }
 
 /** Reads a number of pieces: a whole number from 1 to 99999. */
@@ -53,14 +56,8 @@ export function parseCount(text: string): Result<number> {
   return mistake ?? accept(Number.parseInt(text, 10));
 }
 
-/** What a lot's price is multiplied by: its pieces, 1, or its weight. Throws when the figure it needs was never given. */
-export function quantityOf(lot: Measured): Decimal {
-  if (lot.by === 'lot') return new Decimal(1);
-  if (lot.by === 'piece') return new Decimal(given(lot.count, 'count'));
-  return new Decimal(given(lot.weightThousandths, 'weight')).dividedBy(1000);
-}
-
-function given(figure: number | null, name: string): number {
+/** The figure a lot is priced by. Throws a RangeError where it was never given. */
+export function given(figure: number | null, name: string): number {
   if (figure === null) throw new RangeError(`the lot is priced by its ${name}, which was never given`);
   return figure;
 }

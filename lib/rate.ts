@@ -1,7 +1,7 @@
 /** Rates: percentages of 0 to 100 as decimal text, kept as they were typed. */
-import { Decimal } from '#lib/decimal.ts';
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
+import { wholeOf } from '#lib/whole.ts';
 
 declare const rateBrand: unique symbol;
 /** A percentage as decimal text, from 0 to 100 with at most four places: `6`, `3.75`. */
@@ -22,7 +22,7 @@ const MISTAKES: readonly Mistake[] = [
 export function parseRate(text: string): Result<Rate> {
   const mistake = firstMistake(MISTAKES, text);
   if (mistake !== null) return mistake;
-  if (new Decimal(text).greaterThan(100)) return refuse('too_large', 'Enter a percentage from 0 to 100.');
+  if (wholeOf(text, 4) > 1_000_000) return refuse('too_large', 'Enter a percentage from 0 to 100.');
   return accept(text as Rate);
 }
 

@@ -9,13 +9,13 @@ import {
   negate,
   parseMoney,
   percentOf,
-  roundHalfUp,
   scaleHalfUp,
   showMoney,
   subtractCents,
   sumCents,
 } from '#lib/money.ts';
 import { rate } from '#lib/quantity.ts';
+import { roundHalfUp } from '#lib/round.ts';
 
 const anyCents = fc.integer({ min: -999_999_999, max: 999_999_999 }).map(cents);
 

@@ -5,9 +5,10 @@
  */
 import { describe, expect, it } from 'vitest';
 import { Decimal } from '#lib/decimal.ts';
-import { formatMoney, roundHalfUp, sumCents } from '#lib/money.ts';
+import { formatMoney, sumCents } from '#lib/money.ts';
 import { priceTable } from '#lib/price-table.ts';
 import { lotAmount } from '#lib/quantity.ts';
+import { roundHalfUp } from '#lib/round.ts';
 import { weightedMean } from '#lib/statistics.ts';
 import { lot, money, saleFacts, sold } from '#tests/support/facts.ts';
 

@@ -5,7 +5,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { Decimal } from '#lib/decimal.ts';
-import { cents, roundHalfUp } from '#lib/money.ts';
+import { cents } from '#lib/money.ts';
+import { roundHalfUp } from '#lib/round.ts';
 
 type Unary = readonly [name: string, operand: string, result: string];
 type Binary = readonly [name: string, left: string, right: string, result: string];
