@@ -4,6 +4,7 @@ import { exportCommand } from './export.ts';
 import { followCommand } from './follow.ts';
 import { followKeyCommand } from './follow-key.ts';
 import { importCommand } from './import.ts';
+import { importPrices, replacePrices } from './import-prices.ts';
 import { init } from './init.ts';
 import type { Subcommand } from './io.ts';
 import { keep } from './keep.ts';
@@ -13,6 +14,8 @@ import { verify } from './verify.ts';
 export const SUBCOMMANDS: readonly Subcommand[] = [
   init,
   importCommand,
+  importPrices,
+  replacePrices,
   exportCommand,
   verify,
   backup,

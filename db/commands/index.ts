@@ -24,6 +24,8 @@ import { lotMove } from './lot-move.ts';
 import { lotPlace } from './lot-place.ts';
 import { lotSkip } from './lot-skip.ts';
 import { lotWithdraw } from './lot-withdraw.ts';
+import { memberCode } from './member-code.ts';
+import { memberEnter } from './member-enter.ts';
 import { outcomeChoice } from './outcome-choice.ts';
 import { outcomeCorrect } from './outcome-correct.ts';
 import { outcomeRecord } from './outcome-record.ts';
@@ -34,6 +36,8 @@ import { payoutPolicy } from './payout-policy.ts';
 import { personAmend } from './person-amend.ts';
 import { personEnrol } from './person-enrol.ts';
 import { personForget } from './person-forget.ts';
+import { pricesFewest } from './prices-fewest.ts';
+import { pricesImport } from './prices-import.ts';
 import { saleHandover } from './sale-handover.ts';
 import { saleImport } from './sale-import.ts';
 import { saleOrder } from './sale-order.ts';
@@ -72,6 +76,8 @@ const COMMANDS: readonly Command[] = [
   lotPlace,
   lotSkip,
   lotWithdraw,
+  memberCode,
+  memberEnter,
   outcomeChoice,
   outcomeCorrect,
   outcomeRecord,
@@ -82,6 +88,8 @@ const COMMANDS: readonly Command[] = [
   personAmend,
   personEnrol,
   personForget,
+  pricesFewest,
+  pricesImport,
   saleHandover,
   saleImport,
   saleOrder,

@@ -20,6 +20,8 @@ run('INSERT INTO seller_check (sale_id, number, payment_id, settlement_id, line)
 run(`INSERT INTO closing (sale_id, kind, model, worker, at, line) VALUES (1, 'closed', '{}', 'Ada', 'now', 1)`);
 run('INSERT INTO drawer_piece (entry_id, denomination_cents, pieces, line) VALUES (1, 2000, 3, 1)');
 
+run(`INSERT INTO price_list_row (season, goods, count, price_cents, line) VALUES ('1998-99', 'mink', 4, 950, 1)`);
+
 /** Expects SQLite to refuse, with every row as it was. */
 function refuses(sql: string, message: RegExp) {
   const before = rowsOf(book);
@@ -29,7 +31,7 @@ function refuses(sql: string, message: RegExp) {
 
 const SEALED = ['outcome', 'bid', 'charge', 'payment', 'invoice', 'settlement', 'handover', 'drawer_entry'];
 
-describe.each([...SEALED, 'drawer_piece', 'seller_check', 'closing', 'log'])('%s', (table) => {
+describe.each([...SEALED, 'drawer_piece', 'seller_check', 'closing', 'price_list_row', 'log'])('%s', (table) => {
   it('has a row to try with', () => {
     expect(rowsOf(book)[table]?.length).toBeGreaterThan(0);
   });

@@ -44,6 +44,13 @@ export function fullBook(): string {
   must('drawer.record', { saleId, kind: 'counted', pieces: [{ denomination: '20', pieces: '20' }], checks: '0' });
   must('invoice.issue', { saleId, buyerNo: 11 });
   must('handover.record', { saleId, buyerNo: 11, lots: ['3'], pieces: '2', takenBy: 'Cal Dunn' });
+  must('prices.import', {
+    file: 'old.csv',
+    rows: [[2, { season: '1998-99', goods: 'mink', count: '4', price: '9.50' }]],
+  });
+  must('prices.fewest', { fewest: 2 });
+  must('member.code', { personId: zoe, codeHash: 'a'.repeat(64), minutes: 10 });
+  must('member.enter', { codeHash: 'a'.repeat(64) });
   // Last but one, as from here on the door asks who is at which station.
   must('worker.add', { name: 'Ada', stations: [...STATIONS], passphraseHash: HASH });
   must('person.amend', { personId: zoe, name: MARKS.partner, city: 'Cold Fork' });

@@ -1,0 +1,42 @@
+import { and, eq, gt, isNull } from 'drizzle-orm';
+import { z } from 'zod';
+import { accept, refuse } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
+import { rowId } from '../inputs.ts';
+import { personById } from '../queries/find.ts';
+import { insertRow } from '../rows.ts';
+import { memberCode as table } from '../schema/index.ts';
+
+const DAY_MINUTES = 24 * 60;
+
+/** SHA-256 of a code, in hexadecimal: the book and its log never hold the code itself. */
+export const codeHash = z.string().regex(/^[0-9a-f]{64}$/, { error: 'Reload the page and make the code again.' });
+
+const input = z.strictObject({
+  personId: rowId,
+  codeHash,
+  minutes: z
+    .int({ error: 'Enter the minutes as a whole number.' })
+    .min(10, { error: 'A code is good for at least 10 minutes.' })
+    .max(DAY_MINUTES, { error: 'A code is good for a day at most: 1440 minutes.' }),
+});
+
+/** Lets a person see once what their own goods brought. A code of theirs that was not used yet ends. */
+export const memberCode = defineCommand({
+  name: 'member.code',
+  summary: 'Makes a one-time code (as its SHA-256) by which a person sees their own goods and sheets.',
+  stations: ['office'],
+  input,
+  run({ book, at, line }, { personId, codeHash: hash, minutes }) {
+    const person = personById(book, personId);
+    if (!person) return refuse('unknown', 'This person is not in the book: choose them again.', 'personId');
+    if (book.db.select({ id: table.id }).from(table).where(eq(table.codeHash, hash)).get()) {
+      return refuse('taken', 'Make the code again: this one was drawn before.', 'codeHash');
+    }
+    const waiting = and(eq(table.personId, personId), isNull(table.usedAt), gt(table.endsAt, at));
+    book.db.update(table).set({ endsAt: at, line }).where(waiting).run();
+    const endsAt = new Date(Date.parse(at) + minutes * 60_000).toISOString();
+    insertRow(book, table, { personId, codeHash: hash, endsAt, line });
+    return accept({ personId, endsAt });
+  },
+});

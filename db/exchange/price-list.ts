@@ -1,0 +1,94 @@
+/**
+ * The plain price list: one CSV file of what pieces brought in seasons of which no sale is left. Read like the files
+ * of an exchange folder, and refused like them: every problem as `file:line column: what to do`.
+ */
+import { type Cents, formatMoney } from '#lib/money.ts';
+import { refuse } from '#lib/result.ts';
+import type { Json } from '../command.ts';
+import * as c from './columns.ts';
+import { type Problem, problemList, type Report } from './problem.ts';
+import type { RawRow, RawTable } from './raw.ts';
+import { readTable } from './read-table.ts';
+
+const COLUMNS = {
+  season: c.shortName,
+  goods: c.shortName,
+  section: c.words,
+  size: c.words,
+  grade: c.words,
+  count: c.count,
+  price: c.money({ allowZero: false }),
+};
+
+type ColumnName = keyof typeof COLUMNS;
+export const PRICE_LIST_COLUMNS = Object.keys(COLUMNS) as readonly ColumnName[];
+
+/** One row of a list: so many pieces at a price each, in whole cents. */
+export interface PriceListRow {
+  readonly season: string;
+  readonly goods: string;
+  readonly section: string;
+  readonly size: string;
+  readonly grade: string;
+  readonly count: number;
+  readonly priceCents: Cents;
+}
+
+/** A row with the line it began on, so that what is wrong with it is told by its place. */
+export interface PlacedRow extends PriceListRow {
+  readonly at: number;
+}
+
+/** Reads the file's form only: what its cells say is judged by {@link checkPriceList}. */
+export function readPriceList(file: string, bytes: Uint8Array): { raw: RawTable; problems: readonly Problem[] } {
+  const { problems, report } = problemList();
+  const table = {
+    file,
+    columns: COLUMNS,
+    required: ['season', 'goods', 'count', 'price'],
+    keys: [],
+    mustBeThere: true,
+  };
+  return { raw: readTable(table, bytes, report), problems };
+}
+
+/** The rows as the log keeps them: the text of the cells with their lines. */
+export function rowsToGive({ rows }: RawTable): Json {
+  return rows.map(({ line, cells }) => [
+    line,
+    Object.fromEntries(Object.entries(cells).filter(([, text]) => text !== '')),
+  ]);
+}
+
+/** Reads every cell; a row with a problem is left out of `rows`. */
+export function checkPriceList(file: string, raw: readonly RawRow[], report: Report): PlacedRow[] {
+  if (raw.length === 0) report({ file, line: 1, column: '-' }, refuse('missing', 'Add a row: the list has none.'));
+  return raw.flatMap((row) => rowOf(file, row, report));
+}
+
+function rowOf(file: string, { line, cells, unread }: RawRow, report: Report): PlacedRow[] {
+  let whole = true;
+  function cell<T>(column: ColumnName, read: (text: string) => { ok: true; value: T } | ReturnType<typeof refuse>) {
+    if (unread?.has(column)) whole = false;
+    const result = read(cells[column] ?? '');
+    if (result.ok) return result.value;
+    whole = false;
+    if (!unread?.has(column)) report({ file, line, column }, result);
+    return undefined;
+  }
+  const season = cell('season', COLUMNS.season.read);
+  const goods = cell('goods', COLUMNS.goods.read);
+  const section = cell('section', COLUMNS.section.read) ?? '';
+  const size = cell('size', COLUMNS.size.read) ?? '';
+  const grade = cell('grade', COLUMNS.grade.read) ?? '';
+  const count = cell('count', COLUMNS.count.read);
+  const priceCents = cell('price', COLUMNS.price.read);
+  if (!whole || season === undefined || goods === undefined || count === undefined || priceCents === undefined)
+    return [];
+  return [{ at: line, season, goods, section, size, grade, count, priceCents }];
+}
+
+/** A row as the file has it, for a round trip. */
+export function priceListCells({ count, priceCents, ...words }: PriceListRow): string[] {
+  return [words.season, words.goods, words.section, words.size, words.grade, String(count), formatMoney(priceCents)];
+}
