@@ -11,7 +11,8 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'rules', include: TESTS, exclude: ['tests/screens/**', 'tests/faults/**'] },
+        // Without the number, a machine of two cores is given one worker.
+        test: { name: 'rules', include: TESTS, exclude: ['tests/screens/**', 'tests/faults/**'], maxWorkers: 2 },
       },
       {
         extends: true,
