@@ -20,6 +20,7 @@ import { invoiceIssue } from './invoice-issue.ts';
 import { lotAdd } from './lot-add.ts';
 import { lotAmend } from './lot-amend.ts';
 import { lotDivide } from './lot-divide.ts';
+import { lotJoin } from './lot-join.ts';
 import { lotMove } from './lot-move.ts';
 import { lotPlace } from './lot-place.ts';
 import { lotSkip } from './lot-skip.ts';
@@ -72,6 +73,7 @@ const COMMANDS: readonly Command[] = [
   lotAdd,
   lotAmend,
   lotDivide,
+  lotJoin,
   lotMove,
   lotPlace,
   lotSkip,

@@ -116,7 +116,7 @@ describe('a lot with export tags', () => {
 });
 
 describe('a change before the lot is called', () => {
-  it('amends, divides, moves and withdraws a lot from its own page', async () => {
+  it('amends, divides, joins, moves and withdraws a lot from its own page', async () => {
     const page = await newPage(browser);
     const open = async (lotNo: string) => {
       await page.goto(`${server.hallUrl}/intake/lot/${lotNo}`);
@@ -138,6 +138,15 @@ describe('a change before the lot is called', () => {
     await row(page, '1A').getByText('4 pieces').waitFor();
     await row(page, '1B').getByText('6 pieces').waitFor();
 
+    await open('1A');
+    await page.getByLabel('Number of the other lot').fill('1B');
+    await page.getByRole('button', { name: 'Join the lots' }).click();
+    await row(page, '1A').getByText('10 pieces').waitFor();
+    await open('1A');
+    await page.getByLabel('Pieces of each part').fill('4, 6');
+    await page.getByRole('button', { name: 'Divide the lot' }).click();
+
+    await row(page, '1B').waitFor();
     await open('1B');
     await page.getByLabel('Seller number').fill('77');
     await page.getByRole('button', { name: 'Move the lot' }).click();

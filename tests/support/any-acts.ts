@@ -91,6 +91,12 @@ function withRow(
   }));
 }
 
+/** What adds up to a lot of two, three or eleven pieces. */
+const PARTS = [
+  [1, 1],
+  [1, 2],
+  [5, 6],
+].map((parts) => parts.map((count) => ({ count: String(count) })));
 const reason = fc.constantFrom('misheard', 'misheard', 'misheard', '');
 const id = number;
 
@@ -202,6 +208,10 @@ export const anyAct: fc.Arbitrary<Act> = fc.oneof(
     ),
   },
   { weight: 3, arbitrary: act('lot.amend', fc.tuple(fc.record({ lotId: id, tags }), said).map(merge)) },
+  { weight: 3, arbitrary: act('lot.join', fc.record({ lotId: id, other: lotNo })) },
+  { weight: 2, arbitrary: act('lot.divide', fc.record({ lotId: id, parts: fc.constantFrom(...PARTS) })) },
+  { weight: 1, arbitrary: act('lot.move', fc.record({ lotId: id, sellerNo: fc.constantFrom(1, 2) })) },
+  { weight: 1, arbitrary: act('lot.withdraw', fc.record({ lotId: id, reason })) },
   { weight: 6, arbitrary: act('tags.set', fc.record({ lotId: id, tags })) },
   { weight: 9, arbitrary: act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)) },
   {

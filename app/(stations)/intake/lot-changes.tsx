@@ -34,6 +34,16 @@ export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
         onDone={() => toSeller(lot.sellerNo)}
       />
       <OneField
+        title="Join another lot to it"
+        command="lot.join"
+        field="other"
+        label="Number of the other lot"
+        hint={`Its pieces and tags come to lot ${lot.lotNo}, and its number is no more: take its ticket off.`}
+        act="Join the lots"
+        input={(text) => ({ lotId: lot.lotId, other: text.trim() })}
+        onDone={() => toSeller(lot.sellerNo)}
+      />
+      <OneField
         title="Move it to another seller"
         command="lot.move"
         field="sellerNo"

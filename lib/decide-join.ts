@@ -1,0 +1,102 @@
+/** Joining two lots into one before they are called: 12 and 14 become 12, and nothing is lost on the way. */
+import type { By } from '#lib/facts.ts';
+import type { LotNo } from '#lib/lot-number.ts';
+import { type Cents, sumCents } from '#lib/money.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+
+export interface JoinSide {
+  readonly lotNo: LotNo;
+  readonly sellerId: number;
+  readonly goodsId: number;
+  readonly by: By;
+  readonly count: number | null;
+  readonly weightThousandths: number | null;
+  readonly size: string;
+  readonly grade: string;
+  readonly section: string;
+  readonly form: string;
+  readonly takenIn: string;
+  readonly minimumCents: Cents | null;
+  readonly withoutReserve: boolean;
+  readonly donated: boolean;
+}
+
+export interface JoinScene {
+  /** The lot that goes on with its own number. */
+  readonly stays: JoinSide;
+  /** The lot that goes into it. */
+  readonly goes: JoinSide;
+  /** How many bids were ever made on either: a bid was made for a lot as it then was. */
+  readonly bids: number;
+  /** Whether the lot that goes was called before and reopened: then it has a history that must stand. */
+  readonly wasCalled: boolean;
+  /** Whether the lot that goes has the newest number of the sale, which the next lot would be given again. */
+  readonly newestNumber: boolean;
+}
+
+/** What the lot that stays becomes: pieces and weights added up, as is a minimum of the whole lot. */
+export interface Joined {
+  readonly count: number | null;
+  readonly weightThousandths: number | null;
+  readonly minimumCents: Cents | null;
+}
+
+const ALIKE: readonly (readonly [keyof JoinSide, string])[] = [
+  ['sellerId', 'seller number'],
+  ['goodsId', 'goods'],
+  ['by', 'what a price stands for'],
+  ['size', 'size'],
+  ['grade', 'grade'],
+  ['section', 'section'],
+  ['form', 'form'],
+  ['takenIn', 'State of take'],
+  ['withoutReserve', 'reserve'],
+  ['donated', 'donation'],
+];
+
+/** Decides whether the two are one lot's goods, and what they come to together. The field named is `other`. */
+export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinScene): Result<Joined> {
+  const both = `Lots ${stays.lotNo} and ${goes.lotNo}`;
+  const no = (message: string) => refuse('not_allowed', message, 'other');
+  if (stays.lotNo === goes.lotNo) return no(`This is lot ${stays.lotNo} itself: enter the number of the other lot.`);
+  if (bids > 0) return no(`${both} have bids on one of them, which were made for that lot alone: leave them apart.`);
+  if (wasCalled) return no(`Lot ${goes.lotNo} was called before: open it, and let lot ${stays.lotNo} go into it.`);
+  const unlike = ALIKE.filter(([key]) => stays[key] !== goes[key]).map(([, words]) => words);
+  if (unlike.length > 0) {
+    return no(`${both} differ in ${unlike.join(', ')}: put one of them right first, or leave them apart.`);
+  }
+  if (newestNumber) {
+    return no(
+      `Lot ${goes.lotNo} has the newest number, which the next lot would be given again: open it, and let lot ${stays.lotNo} go into it.`,
+    );
+  }
+  return together(stays, goes);
+}
+
+function together(stays: JoinSide, goes: JoinSide): Result<Joined> {
+  const both = `Lots ${stays.lotNo} and ${goes.lotNo}`;
+  const sides = [stays, goes];
+  if ((stays.count === null) !== (goes.count === null)) {
+    return refuse('not_allowed', `Of ${both.toLowerCase()} only one was counted: count the other first.`, 'other');
+  }
+  const minimum = minimumOf(stays, goes);
+  if (minimum === undefined) {
+    return refuse('not_allowed', `${both} have different minimums: make them alike first.`, 'other');
+  }
+  return accept({
+    count: addedUp(sides.map(({ count }) => count)),
+    weightThousandths: addedUp(sides.map(({ weightThousandths }) => weightThousandths)),
+    minimumCents: minimum,
+  });
+}
+
+function addedUp(figures: readonly (number | null)[]): number | null {
+  return figures.reduce((sum, figure) => (sum === null || figure === null ? null : sum + figure));
+}
+
+/** A minimum for a piece or a pound must be the same; minimums of whole lots are added up. Undefined where they clash. */
+function minimumOf({ by, minimumCents: one }: JoinSide, { minimumCents: other }: JoinSide): Cents | null | undefined {
+  if (one === null || other === null) return one === other ? null : undefined;
+  if (by === 'lot') return sumCents([one, other]);
+  return one === other ? one : undefined;
+}
