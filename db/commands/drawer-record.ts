@@ -1,11 +1,12 @@
 import { z } from 'zod';
+import { decideDrawerClose } from '#lib/drawer/decide-close.ts';
 import { decideDrawer } from '#lib/drawer/decide-drawer.ts';
-import { denominationsOf } from '#lib/drawer/denominations.ts';
-import { isOpen } from '#lib/drawer/reckon.ts';
+import { countCash, denominationsOf } from '#lib/drawer/denominations.ts';
+import { isOpen, reckonDrawer, stintOf } from '#lib/drawer/reckon.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { amountOrNull, piecesOrNull, price, rowId, text } from '../inputs.ts';
-import { drawerEntries } from '../queries/drawer.ts';
+import { drawerEntries, drawerMoves } from '../queries/drawer.ts';
 import { saleById } from '../queries/find.ts';
 import { saveDrawerEntry } from '../save/drawer.ts';
 
@@ -38,12 +39,20 @@ export const drawerRecord = defineCommand({
     const pieces = given.pieces.flatMap((one) =>
       one.pieces === null ? [] : [{ denominationCents: one.denomination, pieces: one.pieces }],
     );
-    const open = isOpen(drawerEntries(scene.book, saleId));
+    const entries = drawerEntries(scene.book, saleId);
+    const open = isOpen(entries);
     const denominations = denominationsOf(sale.currency);
     const { checks: checksCents, cards: cardsCents, other: otherCents } = given;
     const act = { kind, pieces, beside: [checksCents, cardsCents, otherCents] };
     const decided = decideDrawer({ stage: sale.stage, open, denominations }, act);
     if (!decided.ok) return decided;
+    if (kind === 'closed') {
+      const beside = { checksCents, cardsCents, otherCents };
+      const count = { entryId: 0, kind, line: scene.line, cashCents: countCash(pieces), ...beside } as const;
+      const moves = drawerMoves(scene.book, saleId);
+      const even = decideDrawerClose(reckonDrawer([...stintOf(entries), count], moves, count), note);
+      if (!even.ok) return even;
+    }
     const fields = { saleId, kind, checksCents, cardsCents, otherCents, note, voidsId: null };
     return accept({ entryId: saveDrawerEntry(scene, fields, pieces) });
   },

@@ -5,9 +5,9 @@
  */
 import type { ClosingFacts, NotedEntry } from '#lib/closing/facts.ts';
 import { type ClosingLine, closingLine, type Part, type Why } from '#lib/closing/line.ts';
-import { type DrawerMove, reckonDrawer } from '#lib/drawer/reckon.ts';
+import { type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/reckon.ts';
 import type { Method, SaleFacts } from '#lib/facts.ts';
-import { addCents, type Cents, negate, showMoney, sumCents, ZERO } from '#lib/money.ts';
+import { addCents, type Cents, negate, sumCents } from '#lib/money.ts';
 import { paidOut } from '#lib/payout/accounts.ts';
 
 export function moneyLine({ facts, drawer, moves }: ClosingFacts): ClosingLine {
@@ -74,15 +74,12 @@ function countsOf(stint: readonly NotedEntry[], moves: readonly DrawerMove[]): C
   const close = stint.at(-1);
   if (close === undefined) return [];
   return reckonDrawer(stint, moves, close).flatMap(({ method, differenceCents }) => {
-    if (differenceCents === null || differenceCents === ZERO) return [];
-    const much = showMoney(differenceCents > ZERO ? differenceCents : negate(differenceCents));
-    const words = `${NAMES[method]} ${differenceCents > ZERO ? 'over' : 'short'} by ${much}`;
+    const words = differenceInWords({ method, differenceCents });
+    if (differenceCents === null || words === null) return [];
     const said = close.note.trim() === '' ? words : `${words}: ${close.note.trim()}`;
     return [{ entryId: close.entryId, method, differenceCents, note: close.note, words: said }];
   });
 }
-
-const NAMES: Readonly<Record<Method, string>> = { cash: 'Cash', check: 'Checks', card: 'Cards', other: 'Other money' };
 
 function whyOf({ entryId, words, differenceCents }: Count): Why {
   const what = `the drawer: ${words.toLowerCase()}; count again, or close it with a note that says why`;

@@ -1,6 +1,6 @@
 /** What a drawer ought to hold by what was recorded, beside what was counted: over, short or even, by method. */
 import type { Method } from '#lib/facts.ts';
-import { type Cents, subtractCents, sumCents, ZERO } from '#lib/money.ts';
+import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money.ts';
 
 export type DrawerKind = 'opened' | 'added' | 'taken' | 'counted' | 'closed';
 
@@ -99,4 +99,13 @@ function heldBy(entry: DrawerEntry, method: Method): Cents | null {
   if (method === 'cash') return entry.cashCents;
   if (method === 'check') return entry.checksCents;
   return method === 'card' ? entry.cardsCents : entry.otherCents;
+}
+
+const NAMES: Readonly<Record<Method, string>> = { cash: 'Cash', check: 'Checks', card: 'Cards', other: 'Other money' };
+
+/** `Cash short by 11.83`; null where the count is even, or there is none. */
+export function differenceInWords({ method, differenceCents }: Pick<DrawerLine, 'method' | 'differenceCents'>) {
+  if (differenceCents === null || differenceCents === ZERO) return null;
+  const over = differenceCents > ZERO;
+  return `${NAMES[method]} ${over ? 'over' : 'short'} by ${showMoney(over ? differenceCents : negate(differenceCents))}`;
 }

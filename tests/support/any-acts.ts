@@ -134,6 +134,7 @@ const drawn = fc.record({
   kind: fc.constantFrom('opened', 'added', 'taken', 'counted', 'counted', 'closed'),
   pieces: fc.array(notes, { maxLength: 2 }),
   checks: fc.constantFrom('', '7.25'),
+  note: fc.constantFrom('', 'counted twice'),
 });
 // Most sales go on selling, or little else could be tried.
 const stage = fc.constantFrom('selling', 'selling', 'selling', 'intake', 'settling', 'closed');

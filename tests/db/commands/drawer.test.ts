@@ -63,10 +63,12 @@ describe('the drawer', () => {
   });
 
   it('begins anew after it was closed', () => {
-    const { record, pay, reckon } = drawer();
+    const { saleId, refuses, record, pay, reckon } = drawer();
     record('opened', { pieces: [twenties('1')] });
     pay({});
-    record('closed', { pieces: [twenties('1')] });
+    const short = { saleId, kind: 'closed', pieces: [twenties('1')] };
+    expect(refuses('drawer.record', short, { code: 'missing', field: 'note' })).toContain('Cash short by 10.00');
+    record('closed', { pieces: [twenties('1')], note: 'a ten went for coffee' });
     record('opened', { pieces: [quarters('4')] });
     expect(reckon()[0]).toMatchObject({ floatCents: 100, expectedCents: 100 });
   });

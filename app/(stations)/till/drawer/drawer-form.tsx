@@ -45,7 +45,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
     setPieces({});
     setTyped(EMPTY);
   };
-  const fields = [...denominations.map((_, at) => `pieces.${at}.pieces`), ...Object.keys(BESIDE)];
+  const fields = [...denominations.map((_, at) => `pieces.${at}.pieces`), ...Object.keys(BESIDE), 'note'];
   const elsewhere = refusal && !fields.some((field) => errorOf(field) !== undefined);
   return (
     <form onSubmit={(event) => void record(event)} aria-label="Drawer">
@@ -92,6 +92,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
           ))}
         <TextField
           label="Note"
+          error={errorOf('note')}
           value={typed.note}
           onChange={(event) => setTyped({ ...typed, note: event.target.value })}
         />
