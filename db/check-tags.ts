@@ -9,7 +9,7 @@ import { accept, type Result, refuse } from '#lib/result.ts';
 import { parseTag } from '#lib/tag.ts';
 import type { Book } from './open.ts';
 import type { GoodsRow } from './queries/find.ts';
-import { placeOfTag } from './queries/tags.ts';
+import { lotOfTagInSale, placeOfTag } from './queries/tags.ts';
 import type { TagFields } from './save/lot.ts';
 
 export interface TypedTag {
@@ -47,6 +47,9 @@ function checkTag(book: Book, at: TagsAt, typed: TypedTag): Result<TagFields> {
   const condition = parsed.value.replacement && typed.condition === 'intact' ? 'replacement' : typed.condition;
   const place = placeOfTag(book, tag);
   if (!place || place.lotId === at.lotId) return accept({ tag, condition, cameBackFromId: null });
-  const use = decideTagUse({ tag, ...place, sameSale: place.saleId === at.saleId });
+  // With two sales open, a piece can have gone home from this one and come back in the other: it is not in both.
+  const here = lotOfTagInSale(book, tag, at.saleId);
+  const inThisSale = here !== undefined && here.lotId !== at.lotId;
+  const use = decideTagUse({ tag, ...place, ...(inThisSale ? here : {}), sameSale: inThisSale });
   return use.ok ? accept({ tag, condition, cameBackFromId: place.lotId }) : use;
 }

@@ -74,3 +74,21 @@ export function placeOfTag(book: Book, canonical: string): TagPlace | undefined 
   const wentHome = kind === 'passed' || kind === 'withdrawn';
   return { lotId, lotNo: lotNoOf(found.lot), saleId, saleName, sellerNo, wentHome };
 }
+
+/** The lot of this sale, other than the one at hand, on which the tag stood before its piece came back elsewhere. */
+export function lotOfTagInSale(
+  book: Book,
+  canonical: string,
+  saleId: number,
+): { lotId: number; lotNo: string } | undefined {
+  const find = book.prepared('lot of tag in sale', (db) =>
+    db
+      .select({ lot })
+      .from(tag)
+      .innerJoin(lot, eq(lot.id, tag.lotId))
+      .where(and(eq(tag.tag, sql.placeholder('tag')), eq(lot.saleId, sql.placeholder('saleId'))))
+      .prepare(),
+  );
+  const found = find.get({ tag: canonical, saleId });
+  return found && { lotId: found.lot.id, lotNo: lotNoOf(found.lot) };
+}

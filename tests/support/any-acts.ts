@@ -168,7 +168,7 @@ const sellerNo = fc.constantFrom(1, 1, 2, 3, null);
 const PAYOUT: readonly fc.WeightedArbitrary<Act>[] = [
   { weight: 5, arbitrary: act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber })) },
   {
-    weight: 3,
+    weight: 8,
     arbitrary: act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
   },
   { weight: 5, arbitrary: act('settlement.correct', fc.record({ saleId: sale, sellerNo, reason })) },
