@@ -9,6 +9,7 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   taken: 409,
   already: 409,
   not_allowed: 403,
+  signed_out: 401,
   wrong_stage: 409,
   on_hold: 409,
   needs_answer: 409,
@@ -17,7 +18,10 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
 };
 
 /** A refusal on the wire: RFC 9457 problem details, with our code, the field and whatever else was wrong. */
-export function problem(refusal: Refusal, status: number = STATUS[refusal.code]): Response {
+export function problem(refusal: Refusal, otherStatus?: number): Response {
+  // Who may not enter is told so, whatever a route says of what it did not find.
+  const shut = refusal.code === 'signed_out' || refusal.code === 'not_allowed';
+  const status = shut ? STATUS[refusal.code] : (otherStatus ?? STATUS[refusal.code]);
   const { ok, message, ...rest } = refusal;
   const body = { type: `urn:peltry:refusal:${refusal.code}`, title: 'Refused', status, detail: message, ...rest };
   return Response.json(body, { status, headers: { 'content-type': 'application/problem+json' } });

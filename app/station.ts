@@ -1,9 +1,11 @@
 import 'server-only';
-import { notFound } from 'next/navigation';
+import { notFound, redirect } from 'next/navigation';
+import type { Station } from '#db/command.ts';
 import type { Book } from '#db/open.ts';
 import type { SaleRow } from '#db/queries/find.ts';
 import { saleOfAddress, theAssociation } from '#db/queries/sales.ts';
 import { theBook } from './book.ts';
+import { callerAt } from './caller.ts';
 
 export type Address = Promise<Record<string, string | string[] | undefined>>;
 
@@ -15,8 +17,18 @@ export interface StationGround {
   readonly word: (name: string) => string | undefined;
 }
 
-/** What every station page stands on: the open book, whose it is, and the sale its address names. */
-export async function stationGround(address: Address): Promise<StationGround> {
+/**
+ * What every station page stands on: the open book, whose it is, and the sale its address names. Whoever works at none
+ * of these stations is sent to sign in; where none is named, every worker may read.
+ */
+export async function stationGround(address: Address, stations?: readonly Station[]): Promise<StationGround> {
+  const caller = await callerAt(stations);
+  if (!caller.ok) redirect(caller.code === 'signed_out' ? '/sign-in' : '/sign-in?why=station');
+  return hallGround(address);
+}
+
+/** The same for the Board, which everybody in the hall may see. */
+export async function hallGround(address: Address): Promise<StationGround> {
   const book = await theBook();
   const words = await address;
   const word = (name: string) => {

@@ -9,6 +9,7 @@ export type RefusalCode =
   | 'taken'
   | 'already'
   | 'not_allowed'
+  | 'signed_out'
   | 'wrong_stage'
   | 'on_hold'
   | 'needs_answer'

@@ -4,6 +4,7 @@ import { Mark, type Tone } from './mark.tsx';
 import { SavedMark } from './saved-mark.tsx';
 import { ThemeSwitch } from './theme-switch.tsx';
 import { TroubleBanner } from './trouble-banner.tsx';
+import { WhoIsHere } from './who-is-here.tsx';
 
 const STATIONS = [
   { path: '/', name: 'Sale' },
@@ -31,7 +32,7 @@ const STAGES: Readonly<Record<SaleRow['stage'], { readonly tone: Tone; readonly 
 interface MastheadProps {
   readonly association: string;
   readonly sale?: SaleRow | undefined;
-  readonly here: (typeof STATIONS)[number]['path'];
+  readonly here: (typeof STATIONS)[number]['path'] | '/office';
 }
 
 /** Whose sale this is, how far it has come, and the way to the other stations. */
@@ -67,6 +68,7 @@ export function Masthead({ association, sale, here }: MastheadProps) {
         </ul>
       </nav>
       <SavedMark />
+      <WhoIsHere />
       <ThemeSwitch />
       <TroubleBanner />
     </header>

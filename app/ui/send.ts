@@ -40,7 +40,8 @@ export async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
 async function readReply(response: Response): Promise<Reply | Stopped | undefined> {
   if (response.ok) return (await response.json()) as Saved;
   if (response.status === 503 && isProblem(response)) return { stopped: (await response.json()).title };
-  if (response.status >= 500 || !isProblem(response)) return undefined;
+  // Whoever was signed out loses nothing: the entry waits until somebody has signed in again.
+  if (response.status === 401 || response.status >= 500 || !isProblem(response)) return undefined;
   const { detail, code, field, also } = await response.json();
   return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
 }

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
+import { type Address, hallGround } from '#app/station.ts';
 import { boardView } from '#db/queries/board-view.ts';
 import { Board } from './board.tsx';
 import './board.css';
@@ -8,7 +8,7 @@ export const metadata: Metadata = { title: 'Board' };
 
 /** For the wall: nothing to press, nothing to sign in to. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await hallGround(searchParams);
   if (sale) return <Board association={association} first={boardView(book, sale)} />;
   return (
     <main className="board board-empty">

@@ -9,7 +9,7 @@ import './block.css';
 export const metadata: Metadata = { title: 'Block' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['block']);
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

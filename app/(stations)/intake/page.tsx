@@ -15,7 +15,7 @@ import './intake.css';
 export const metadata: Metadata = { title: 'Intake' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['intake']);
   if (!sale) {
     return (
       <>

@@ -11,7 +11,7 @@ import { WriteChecks } from './write-checks.tsx';
 export const metadata: Metadata = { title: 'Payout' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" />;
   const view = payoutView(book, sale);
   return (

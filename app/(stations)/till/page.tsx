@@ -17,7 +17,7 @@ import { NewBuyer } from './new-buyer.tsx';
 export const metadata: Metadata = { title: 'Till' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['till']);
   if (!sale) {
     return (
       <>

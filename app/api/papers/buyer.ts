@@ -1,5 +1,5 @@
 import 'server-only';
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
 import type { Book } from '#db/open.ts';
 import { buyerFile } from '#db/queries/buyer-files.ts';
 import type { SaleRow } from '#db/queries/find.ts';
@@ -18,7 +18,9 @@ export interface BuyerScene {
 
 /** The buyer that an address names, as in `?sale=1&buyer=10`; a refusal where there is no such sale or buyer. */
 export async function buyerScene(request: Request): Promise<Result<BuyerScene>> {
-  const book = await theBook();
+  const allowed = await staffBook();
+  if (!allowed.ok) return allowed;
+  const book = allowed.value;
   const words = new URL(request.url).searchParams;
   const word = (name: string) => words.get(name);
   const sale = saleOfAddress(book, word('sale') ?? undefined);

@@ -1,5 +1,5 @@
 import 'server-only';
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
 import type { Book } from '#db/open.ts';
 import type { SaleRow } from '#db/queries/find.ts';
@@ -23,7 +23,9 @@ export interface PaperScene {
 
 /** The sale that the address names with its lots as they stand now; a problem where there is no such sale. */
 export async function paperScene(request: Request): Promise<Result<PaperScene>> {
-  const book = await theBook();
+  const allowed = await staffBook();
+  if (!allowed.ok) return allowed;
+  const book = allowed.value;
   const words = new URL(request.url).searchParams;
   const sale = saleOfAddress(book, words.get('sale') ?? undefined);
   if (!sale) return refuse('unknown', 'There is no such sale in the book.', 'sale');

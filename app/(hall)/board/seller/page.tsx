@@ -1,5 +1,5 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
+import { type Address, hallGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { sellerBoard } from '#db/queries/seller-board.ts';
 import { resultWords } from '../result-words.ts';
@@ -9,7 +9,7 @@ export const metadata: Metadata = { title: 'Follow a seller number' };
 
 /** A seller's own lots on their phone, with nothing that the hall does not see anyway. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, sale, word } = await stationGround(searchParams);
+  const { book, sale, word } = await hallGround(searchParams);
   const typed = word('no') ?? '';
   const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;
   return (

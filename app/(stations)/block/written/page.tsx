@@ -8,7 +8,7 @@ import { Written } from './written.tsx';
 export const metadata: Metadata = { title: 'Written bids' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['block']);
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

@@ -13,7 +13,7 @@ import '../intake.css';
 export const metadata: Metadata = { title: 'Lots on hold' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['intake']);
   if (!sale) notFound();
   const lots = lotsOnHold(book, sale.id);
   return (

@@ -12,7 +12,7 @@ import '../intake.css';
 export const metadata: Metadata = { title: 'Tickets' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams);
+  const { book, association, sale, word } = await stationGround(searchParams, ['intake']);
   if (!sale) notFound();
   const whose = { seller: word('seller') ?? '', lot: word('lot') ?? '' };
   const lots = lotsAskedFor(paperLots(book, sale), { saleId: sale.id, ...whose });

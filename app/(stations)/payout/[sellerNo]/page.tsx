@@ -20,7 +20,7 @@ interface PageProps {
 }
 
 export default async function Page({ params, searchParams }: PageProps) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['payout']);
   const { sellerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const sellerNo = Number.parseInt(text, 10);

@@ -21,7 +21,7 @@ export interface BuyerGround {
 
 /** What the pages of one buyer stand on; a page that is not there where the sale has no such number. */
 export async function buyerGround({ params, searchParams }: BuyerPageProps): Promise<BuyerGround> {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['till']);
   const { buyerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const buyerNo = Number.parseInt(text, 10);

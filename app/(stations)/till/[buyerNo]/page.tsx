@@ -23,7 +23,7 @@ interface PageProps {
 }
 
 export default async function Page({ params, searchParams }: PageProps) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['till']);
   const { buyerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const buyer = buyerView(book, sale, Number.parseInt(text, 10));

@@ -13,7 +13,7 @@ import { Reckoning } from './reckoning.tsx';
 export const metadata: Metadata = { title: 'Drawer' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['till']);
   if (!sale) notFound();
   const view = drawerView(book, sale);
   return (

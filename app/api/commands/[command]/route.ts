@@ -1,10 +1,10 @@
 import { bookOrNone, give, troubleNow, WritingStopped } from '#app/book.ts';
-import { callerOf } from '#app/caller.ts';
+import { callerAt } from '#app/caller.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
+import { readJson } from '#app/wire.ts';
 import { STATIONS, type Station } from '#db/command.ts';
-import { accept, type Result, refuse } from '#lib/result.ts';
-
-const LARGEST_BODY = 1_000_000;
+import { refuse } from '#lib/result.ts';
+import { withHashedPassphrase } from '../passphrase.ts';
 
 interface Params {
   readonly params: Promise<{ command: string }>;
@@ -17,13 +17,17 @@ export async function POST(request: Request, { params }: Params): Promise<Respon
     return problem(refuse('malformed', 'Reload the page: this entry came without its key.'), 400);
   const station = stationOf(request.headers.get('x-station'));
   if (!station) return problem(refuse('malformed', 'Reload the page: this entry came from no known station.'), 400);
-  const input = await readInput(request);
-  if (!input.ok) return problem(input);
-  const { command } = await params;
-  const { worker } = await callerOf();
-  const at = new Date().toISOString();
   const book = await bookOrNone();
   if (!book) return troubleProblem(troubleNow());
+  const caller = await callerAt([station]);
+  if (!caller.ok) return problem(caller);
+  const read = await readJson(request);
+  if (!read.ok) return problem(read);
+  const { command } = await params;
+  const input = await withHashedPassphrase(command, read.value, key);
+  if (!input.ok) return problem(input);
+  const { worker } = caller.value;
+  const at = new Date().toISOString();
   try {
     const answer = give(book, { command, input: input.value, worker, station, at, key });
     return answer.ok ? Response.json(answer) : problem(answer);
@@ -35,17 +39,4 @@ export async function POST(request: Request, { params }: Params): Promise<Respon
 
 function stationOf(name: string | null): Station | undefined {
   return STATIONS.find((station) => station === name);
-}
-
-async function readInput(request: Request): Promise<Result<unknown>> {
-  if (!request.headers.get('content-type')?.startsWith('application/json')) {
-    return refuse('malformed', 'Send the entry as application/json.');
-  }
-  const text = await request.text();
-  if (text.length > LARGEST_BODY) return refuse('too_large', 'This is too much for one entry: enter it in parts.');
-  try {
-    return accept(JSON.parse(text));
-  } catch {
-    return refuse('malformed', 'The entry could not be read as JSON. Reload the page and enter it again.');
-  }
 }

@@ -1,4 +1,4 @@
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
 import { dayOf, timeOf } from '#app/today.ts';
 import { logHead } from '#db/log.ts';
@@ -11,7 +11,9 @@ import { answerPapers } from '../answer.ts';
 
 /** The receipt of one payment of a buyer: `?payment=37`. */
 export async function GET(request: Request): Promise<Response> {
-  const book = await theBook();
+  const allowed = await staffBook(['till']);
+  if (!allowed.ok) return problem(allowed);
+  const book = allowed.value;
   const id = new URL(request.url).searchParams.get('payment') ?? '';
   const paid = /^\d{1,9}$/.test(id) ? buyerPayment(book, Number.parseInt(id, 10)) : undefined;
   const file = paid && buyerFile(book, paid.saleId, paid.buyerNo);

@@ -1,4 +1,4 @@
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
 import type { Paper } from '#app/papers/kinds.ts';
 import { problem } from '#app/problem.ts';
 import { today } from '#app/today.ts';
@@ -14,7 +14,9 @@ import { answerPapers } from '../answer.ts';
  * changed in front of it. `&watch=KEY` lets a page ask how far the drawing is.
  */
 export async function GET(request: Request): Promise<Response> {
-  const book = await theBook();
+  const allowed = await staffBook(['payout']);
+  if (!allowed.ok) return problem(allowed);
+  const book = allowed.value;
   const words = new URL(request.url).searchParams;
   const sale = saleOfAddress(book, words.get('sale') ?? undefined);
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);

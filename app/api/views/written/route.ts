@@ -3,5 +3,5 @@ import { answerView } from '../sale.ts';
 
 /** The written bids of a sale, read again whenever the log has grown. */
 export function GET(request: Request): Promise<Response> {
-  return answerView(request, writtenView);
+  return answerView(request, writtenView, ['block']);
 }

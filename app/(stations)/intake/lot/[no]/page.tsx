@@ -21,7 +21,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 }
 
 export default async function Page({ params, searchParams }: Props) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['intake']);
   const read = parseLotNo((await params).no);
   const lot = sale && read.ok ? intakeLotByNumber(book, sale.id, read.value) : undefined;
   if (!sale || !lot) notFound();

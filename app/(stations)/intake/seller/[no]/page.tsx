@@ -20,7 +20,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 }
 
 export default async function Page({ params, searchParams }: Props) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['intake']);
   const { no } = await params;
   const seller = sale && /^\d{1,5}$/.test(no) ? sellerView(book, sale, Number.parseInt(no, 10)) : undefined;
   if (!sale || !seller) notFound();

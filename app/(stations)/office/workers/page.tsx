@@ -1,0 +1,44 @@
+import type { Metadata } from 'next';
+import { callerAt } from '#app/caller.ts';
+import { theSignIns } from '#app/sign-ins.ts';
+import { type Address, stationGround } from '#app/station.ts';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { allWorkers } from '#db/queries/workers.ts';
+import { devicesByWorker } from '#db/signing-in/sessions.ts';
+import { NewWorker } from './new-worker.tsx';
+import { OneWorker } from './one-worker.tsx';
+import { Own } from './own.tsx';
+
+export const metadata: Metadata = { title: 'Workers' };
+
+/** Everybody sees themselves here; the office sees all, and enters the first worker while there is none. */
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams);
+  const caller = await callerAt();
+  const isOffice = caller.ok && caller.value.stations.includes('office');
+  const workers = allWorkers(book);
+  const devices = devicesByWorker(await theSignIns(), Date.now());
+  const own = workers.find(({ id }) => caller.ok && caller.value.id === id);
+  return (
+    <>
+      <Masthead association={association} sale={sale} here="/office" />
+      <main id="main" className="page">
+        {own && <Own worker={own} devices={devices.get(own.id) ?? 0} />}
+        {isOffice && (
+          <>
+            <section className="sheet" aria-label="Workers">
+              <h2>{workers.length === 0 ? 'Nobody is entered yet' : 'Workers'}</h2>
+              {workers.length === 0 && (
+                <p>Whoever reaches this machine may do everything until the first worker is entered.</p>
+              )}
+              {workers.map((worker) => (
+                <OneWorker key={worker.id} worker={worker} devices={devices.get(worker.id) ?? 0} />
+              ))}
+            </section>
+            <NewWorker first={workers.length === 0} />
+          </>
+        )}
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,32 @@
+import { z } from 'zod';
+import { theBook } from '#app/book.ts';
+import { cookieOf } from '#app/cookie.ts';
+import { problem } from '#app/problem.ts';
+import { theSignIns } from '#app/sign-ins.ts';
+import { readJson } from '#app/wire.ts';
+import { type Place, signIn, signInWithCode } from '#db/signing-in/sign-in.ts';
+import { refuse } from '#lib/result.ts';
+
+const said = z.union([
+  z.strictObject({ name: z.string().min(1).max(80), passphrase: z.string().min(1).max(1000) }),
+  z.strictObject({ code: z.string().min(1).max(40) }),
+]);
+
+/** Signs a device in by name and passphrase, or by a one-time code; answers with the stations and sets the cookie. */
+export async function POST(request: Request): Promise<Response> {
+  const read = await readJson(request);
+  if (!read.ok) return problem(read);
+  const typed = said.safeParse(read.value);
+  if (!typed.success) return problem(refuse('missing', 'Enter a name and a passphrase, or a code.', 'name'));
+  const device = request.headers.get('user-agent') ?? '';
+  const place: Place = { book: await theBook(), store: await theSignIns(), now: Date.now(), device };
+  const answer =
+    'code' in typed.data
+      ? signInWithCode(place, typed.data.code)
+      : await signIn(place, typed.data.name, typed.data.passphrase);
+  if (!answer.ok) return problem(answer);
+  const { worker, token } = answer.value;
+  const secure = request.headers.get('x-forwarded-proto') === 'https';
+  const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };
+  return Response.json({ ok: true, name: worker.name, stations: worker.stations }, { headers });
+}

@@ -1,0 +1,38 @@
+import { cookies } from 'next/headers';
+import { z } from 'zod';
+import { callerAt } from '#app/caller.ts';
+import { noCookies, tokenIn } from '#app/cookie.ts';
+import { problem } from '#app/problem.ts';
+import { theSignIns } from '#app/sign-ins.ts';
+import { readJson } from '#app/wire.ts';
+import { endAllOf, endSession } from '#db/signing-in/sessions.ts';
+import { noteHappening } from '#db/signing-in/store.ts';
+import { refuse } from '#lib/result.ts';
+
+const said = z.strictObject({
+  /** This device, or every device of a worker: one's own, or for the office anybody's. */
+  allOf: z.int().positive().optional(),
+});
+
+/** Signs out this device, or all devices of one worker. */
+export async function POST(request: Request): Promise<Response> {
+  const caller = await callerAt();
+  if (!caller.ok) return problem(caller);
+  const read = await readJson(request);
+  if (!read.ok) return problem(read);
+  const typed = said.safeParse(read.value);
+  if (!typed.success) return problem(refuse('malformed', 'Reload the page and sign out again.'));
+  const { allOf } = typed.data;
+  const { id, stations, worker } = caller.value;
+  if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
+    return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
+  }
+  const store = await theSignIns();
+  const token = tokenIn(await cookies());
+  if (allOf !== undefined) endAllOf(store, allOf);
+  else if (token !== undefined) endSession(store, token);
+  noteHappening(store, 'signed out', { at: Date.now(), who: worker, device: '' });
+  const headers = new Headers({ 'cache-control': 'no-store' });
+  if (allOf === undefined || allOf === id) for (const line of noCookies()) headers.append('set-cookie', line);
+  return Response.json({ ok: true }, { headers });
+}

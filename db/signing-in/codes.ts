@@ -1,0 +1,27 @@
+/** One-time codes, with which a phone is signed in without a passphrase being typed on it. */
+import { randomInt } from 'node:crypto';
+import { digestOf, type Store } from './store.ts';
+
+export const CODE_MS = 10 * 60_000;
+// Without the letters and digits that are taken for one another.
+const LETTERS = 'ABCDEFGHJKMNPQRSTVWXYZ23456789';
+const LENGTH = 12;
+
+/** Makes a code of twelve letters in three groups (about 58 bits), good once and for ten minutes. */
+export function makeCode({ sqlite }: Store, workerId: number, now: number): string {
+  const letters = Array.from({ length: LENGTH }, () => LETTERS.charAt(randomInt(LETTERS.length))).join('');
+  sqlite.prepare('DELETE FROM code WHERE ends < ?').run(now);
+  sqlite
+    .prepare('INSERT INTO code (code_hash, worker_id, ends) VALUES (?, ?, ?)')
+    .run(digestOf(letters), workerId, now + CODE_MS);
+  return letters.replace(/(.{4})(?=.)/g, '$1-');
+}
+
+/** Takes a code, however its groups were typed: whose it is, or undefined. It is used up in the same statement. */
+export function takeCode({ sqlite }: Store, typed: string, now: number): number | undefined {
+  const letters = typed.toUpperCase().replace(/[^A-Z0-9]/g, '');
+  const taken = sqlite
+    .prepare('DELETE FROM code WHERE code_hash = ? RETURNING worker_id, ends')
+    .get(digestOf(letters)) as { worker_id: number; ends: number } | undefined;
+  return taken && taken.ends >= now ? taken.worker_id : undefined;
+}

@@ -1,0 +1,96 @@
+/** Signing in with a passphrase or a code. What is wrong is never told apart: no name is given away. */
+import { foldName } from '#lib/fold.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+import { waitSeconds } from '#lib/slow-down.ts';
+import type { Book } from '../open.ts';
+import { type Worker, workerById, workerByName } from '../queries/workers.ts';
+import { takeCode } from './codes.ts';
+import { COST, isPassphrase } from './passphrase.ts';
+import { beginSession } from './sessions.ts';
+import { noteHappening, type Store } from './store.ts';
+
+export interface Place {
+  readonly book: Book;
+  readonly store: Store;
+  /** Milliseconds since 1970. */
+  readonly now: number;
+  /** What the browser calls itself, for the list of what happened. */
+  readonly device: string;
+}
+
+export interface SignedIn {
+  readonly token: string;
+  readonly worker: Worker;
+}
+
+const WRONG = 'The name and the passphrase do not belong together. Try again, or ask the office for a code.';
+// Hashing for a name that nobody has takes as long as for one that somebody has.
+const NOBODY = `$scrypt$ln=${COST.ln},r=${COST.r},p=${COST.p}$${'A'.repeat(22)}$${'A'.repeat(43)}`;
+const MOST_AT_ONCE = 8;
+let hashing = 0;
+
+/** Signs in by name and passphrase; each wrong try in a row makes the name wait longer, a minute at most. */
+export async function signIn(place: Place, name: string, passphrase: string): Promise<Result<SignedIn>> {
+  const { book, store, now, device } = place;
+  const folded = foldName(name).slice(0, 80);
+  const wait = secondsLeft(store, folded, now);
+  if (wait > 0) {
+    noteHappening(store, 'made to wait', { at: now, who: name, device });
+    return refuse('on_hold', `There were several wrong tries: wait ${wait} seconds, then try again.`, 'passphrase');
+  }
+  // Each hash takes 128 MB: a crowd of strangers must not take the laptop's memory.
+  if (hashing >= MOST_AT_ONCE) return refuse('on_hold', 'Many are signing in at once: try again in a few seconds.');
+  // Counted before the slow part, so that a burst of guesses cannot slip past the count.
+  countWrong(store, folded, now);
+  const worker = workerByName(book, name);
+  hashing += 1;
+  const right = await isPassphrase(passphrase.slice(0, 1000), worker?.passphraseHash ?? NOBODY).finally(() => {
+    hashing -= 1;
+  });
+  if (!worker || !right || worker.hasLeft) {
+    noteHappening(store, 'wrong passphrase', { at: now, who: name, device });
+    return refuse('not_allowed', WRONG, 'passphrase');
+  }
+  store.sqlite.prepare('DELETE FROM wrong_try WHERE name_folded = ?').run(folded);
+  return begin(place, worker);
+}
+
+/** Signs a device in with a one-time code. */
+export function signInWithCode(place: Place, code: string): Result<SignedIn> {
+  const { book, store, now, device } = place;
+  const workerId = takeCode(store, code, now);
+  const worker = workerId === undefined ? undefined : workerById(book, workerId);
+  if (worker && !worker.hasLeft) return begin(place, worker);
+  noteHappening(store, 'wrong code', { at: now, who: '', device });
+  return refuse('not_allowed', 'This code is not good (any more): have a new one made. It lasts ten minutes.', 'code');
+}
+
+/** Begins the session of somebody who has shown who they are. */
+export function begin({ store, now, device }: Place, { id, name, stations, hasLeft }: Worker): Result<SignedIn> {
+  noteHappening(store, 'signed in', { at: now, who: name, device });
+  const token = beginSession(store, { workerId: id, device, now });
+  return accept({ token, worker: { id, name, stations, hasLeft } });
+}
+
+function secondsLeft({ sqlite }: Store, folded: string, now: number): number {
+  const until = sqlite.prepare('SELECT wait_until FROM wrong_try WHERE name_folded = ?').pluck().get(folded) as
+    | number
+    | undefined;
+  // A clock that was set back must not make anybody wait for hours.
+  const left = until === undefined ? 0 : Math.ceil((until - now) / 1000);
+  return left > 60 ? 0 : Math.max(left, 0);
+}
+
+function countWrong({ sqlite }: Store, folded: string, now: number): void {
+  // An hour later nobody remembers; otherwise made-up names would fill the file.
+  sqlite.prepare('DELETE FROM wrong_try WHERE last < ?').run(now - 3_600_000);
+  const inARow = sqlite
+    .prepare(
+      `INSERT INTO wrong_try (name_folded, in_a_row, wait_until, last) VALUES (?, 1, 0, ?)
+       ON CONFLICT (name_folded) DO UPDATE SET in_a_row = in_a_row + 1, last = excluded.last RETURNING in_a_row`,
+    )
+    .pluck()
+    .get(folded, now) as number;
+  const until = now + waitSeconds(inARow) * 1000;
+  sqlite.prepare('UPDATE wrong_try SET wait_until = ? WHERE name_folded = ?').run(until, folded);
+}

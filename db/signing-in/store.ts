@@ -1,0 +1,55 @@
+/**
+ * Who is signed in, on which device: kept in a small file beside the book (`<book>.sign-ins`), not in it. A copied or
+ * replayed book therefore carries nobody's sign-in, and losing the file only makes everybody sign in again.
+ * Tokens and codes are kept as SHA-256: they are random enough that nobody can guess them back.
+ */
+import { createHash } from 'node:crypto';
+import Database from 'better-sqlite3';
+
+export interface Store {
+  readonly sqlite: Database.Database;
+  close(): void;
+}
+
+/** Times are milliseconds since 1970. */
+const TABLES = `
+  CREATE TABLE IF NOT EXISTS session (
+    token_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, device TEXT NOT NULL,
+    began INTEGER NOT NULL, seen INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS code (
+    code_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, ends INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS wrong_try (
+    name_folded TEXT PRIMARY KEY, in_a_row INTEGER NOT NULL, wait_until INTEGER NOT NULL,
+    last INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS happening (
+    id INTEGER PRIMARY KEY, at INTEGER NOT NULL, what TEXT NOT NULL, who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
+`;
+
+/** Opens the file of sign-ins that belongs to a book, and makes it where it is missing. */
+export function openStore(bookFile: string): Store {
+  const sqlite = new Database(`${bookFile}.sign-ins`);
+  sqlite.pragma('busy_timeout = 5000');
+  sqlite.pragma('journal_mode = WAL');
+  sqlite.exec(TABLES);
+  return { sqlite, close: () => sqlite.close() };
+}
+
+export function digestOf(secret: string): string {
+  return createHash('sha256').update(secret).digest('hex');
+}
+
+export type Happening = 'signed in' | 'wrong passphrase' | 'made to wait' | 'wrong code' | 'signed out' | 'code made';
+
+const KEPT = 20_000;
+
+/** Notes who signed in or out or failed to; the oldest lines go when there are very many. Never a secret. */
+export function noteHappening(
+  { sqlite }: Store,
+  what: Happening,
+  { at, who, device }: { readonly at: number; readonly who: string; readonly device: string },
+): void {
+  const { lastInsertRowid } = sqlite
+    .prepare('INSERT INTO happening (at, what, who, device) VALUES (?, ?, ?, ?)')
+    .run(at, what, who.slice(0, 80), device.slice(0, 120));
+  sqlite.prepare('DELETE FROM happening WHERE id <= ?').run(BigInt(lastInsertRowid) - BigInt(KEPT));
+}
