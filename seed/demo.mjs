@@ -11,6 +11,9 @@ import { bin, node, ROOT } from '../.ci/shell.mjs';
 const HOST = '127.0.0.1';
 const FIRST_PORT = 3000;
 const PORTS = 50;
+// As seed/demo-worker.ts enters it; this file starts before TypeScript can be read.
+const READY = (url) =>
+  `\nPeltry is ready: ${url}\nSign in as Demo with the passphrase: demo only, not a secret\nPress Ctrl-C to stop.`;
 const BOOK = join(ROOT, 'data', 'demo.book');
 
 /** SQLite may leave these beside a book; together they are the book. */
@@ -85,7 +88,7 @@ async function serve() {
   }
   process.on('exit', () => server.kill('SIGKILL'));
   const ended = new Promise((resolve) => server.on('exit', resolve));
-  if (await untilItAnswers(url, server)) console.log(`\nPeltry is ready: ${url}\nPress Ctrl-C to stop.`);
+  if (await untilItAnswers(url, server)) console.log(READY(url));
   const code = await ended;
   if (asked) console.log('\nStopped.');
   return asked ? 0 : (code ?? 1);

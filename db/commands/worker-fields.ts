@@ -6,7 +6,7 @@ import type { Book } from '../open.ts';
 import { allWorkers } from '../queries/workers.ts';
 
 /** scrypt in the PHC string format: cost as a power of two, block size, parallelism, salt and hash in base64. */
-const SCRYPT = /^\$scrypt\$ln=\d{1,2},r=\d{1,2},p=\d{1,2}\$[A-Za-z0-9+/]{22,43}\$[A-Za-z0-9+/]{43,86}$/;
+const SCRYPT = /^\$scrypt\$ln=(?:1?\d|20),r=\d{1,2},p=\d{1,2}\$[A-Za-z0-9+/]{22,43}\$[A-Za-z0-9+/]{43,86}$/;
 
 export const passphraseHash = z
   .string({ error: 'Enter a passphrase.' })

@@ -33,7 +33,7 @@ export async function hashPassphrase(passphrase: string, key: string): Promise<s
   return `$scrypt$ln=${ln},r=${r},p=${p}$${bare(salt)}$${bare(hash)}`;
 }
 
-const FORM = /^\$scrypt\$ln=(\d+),r=(\d+),p=(\d+)\$([^$]+)\$([^$]+)$/;
+const FORM = /^\$scrypt\$ln=(1?\d|20),r=(\d{1,2}),p=(\d{1,2})\$([^$]+)\$([^$]+)$/;
 
 /** Whether this is the passphrase of the hash, told in the same time whether it is or not. */
 export async function isPassphrase(passphrase: string, phc: string): Promise<boolean> {
@@ -57,7 +57,7 @@ function derive(passphrase: string, salt: Uint8Array, { ln, r, p }: Cost): Promi
   // One spelling for a letter that keyboards send in two ways.
   const typed = passphrase.normalize('NFC');
   return new Promise((resolve, reject) => {
-    scrypt(typed, salt, HASH_BYTES, { N, r, p, maxmem: 256 * N * r }, (fault, hash) =>
+    scrypt(typed, salt, HASH_BYTES, { N, r, p, maxmem: 256 * N * r + 2 ** 20 }, (fault, hash) =>
       fault ? reject(fault) : resolve(hash),
     );
   });

@@ -27,7 +27,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         {isOffice && (
           <>
             <section className="sheet" aria-label="Workers">
-              <h2>{workers.length === 0 ? 'Nobody is entered yet' : 'Workers'}</h2>
+              {own ? <h2>Workers</h2> : <h1>Nobody is entered yet</h1>}
               {workers.length === 0 && (
                 <p>Whoever reaches this machine may do everything until the first worker is entered.</p>
               )}

@@ -1,0 +1,149 @@
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { STATIONS } from '#db/command.ts';
+import { openBook } from '#db/open.ts';
+import { workerByName } from '#db/queries/workers.ts';
+import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';
+import { decidePassphrase, hashPassphrase, isPassphrase } from '#db/signing-in/passphrase.ts';
+import { beginSession, endAllOf, endSession, IDLE_MS, LONGEST_MS, workerOfToken } from '#db/signing-in/sessions.ts';
+import { type Place, signIn, signInWithCode } from '#db/signing-in/sign-in.ts';
+import { digestOf, openStore } from '#db/signing-in/store.ts';
+import { giveTo } from '#tests/support/hall.ts';
+import { tempFile } from '#tests/support/temp.ts';
+
+const NOW = 1_800_000_000_000;
+const PASSPHRASE = 'three dry pelts hanging';
+
+/** `hello` under scrypt with N = 2, so that tests do not wait; the cost stands in the hash. */
+async function cheap(passphrase: string): Promise<string> {
+  const { scryptSync } = await import('node:crypto');
+  const salt = Buffer.alloc(16, 7);
+  const bare = (bytes: Buffer) => bytes.toString('base64').replace(/=+$/, '');
+  return `$scrypt$ln=1,r=8,p=1$${bare(salt)}$${bare(scryptSync(passphrase, salt, 32, { N: 2, r: 8, p: 1 }))}`;
+}
+
+async function place(): Promise<Place> {
+  const file = tempFile();
+  const book = openBook(file, { create: true });
+  const store = openStore(file);
+  onTestFinished(() => {
+    store.close();
+    book.close();
+  });
+  const input = { name: 'Wren Tallow', passphraseHash: await cheap(PASSPHRASE), stations: [...STATIONS] };
+  giveTo(book, 'worker.add', { input });
+  return { book, store, now: NOW, device: 'a test' };
+}
+
+describe('a passphrase', () => {
+  it('is right with its own hash only, and the hash is that of the key it came with', async () => {
+    const hash = await hashPassphrase(PASSPHRASE, 'key-one');
+    expect(hash).toMatch(/^\$scrypt\$ln=17,r=8,p=1\$/);
+    expect(await hashPassphrase(PASSPHRASE, 'key-one')).toBe(hash);
+    expect(await isPassphrase(PASSPHRASE, hash)).toBe(true);
+    expect(await isPassphrase(`${PASSPHRASE} `, hash)).toBe(false);
+    expect(await isPassphrase(PASSPHRASE, 'nonsense')).toBe(false);
+  });
+
+  // RFC 7914, section 12: the second test vector ("password", "NaCl", N = 1024, r = 8, p = 16), first 32 of 64 bytes.
+  it('is hashed by scrypt as RFC 7914 has it', async () => {
+    const salt = Buffer.from('NaCl').toString('base64').replace(/=+$/, '');
+    const hex = 'fdbabe1c9d3472007856e7190d01e9fe7c6ad7cbc8237830e77376634b373162';
+    const hash = Buffer.from(hex, 'hex').toString('base64').replace(/=+$/, '');
+    expect(await isPassphrase('password', `$scrypt$ln=10,r=8,p=16$${salt}$${hash}`)).toBe(true);
+  });
+
+  it('has ten characters at least, counted as a person counts, and two hundred at most', () => {
+    expect(decidePassphrase('nine char')).toMatchObject({ ok: false, code: 'malformed', field: 'passphrase' });
+    expect(decidePassphrase('żżżżżżżżżż')).toMatchObject({ ok: true });
+    expect(decidePassphrase('x'.repeat(201))).toMatchObject({ ok: false, code: 'too_large' });
+  });
+});
+
+describe('signing in', () => {
+  it('takes the name however it is typed, and the passphrase exactly', async () => {
+    const at = await place();
+    expect(await signIn(at, 'wren  TALLOW', PASSPHRASE)).toMatchObject({ ok: true });
+    expect(await signIn(at, 'Wren Tallow', 'something else')).toMatchObject({ ok: false, code: 'not_allowed' });
+  });
+
+  it('says the same of a wrong passphrase and of a name that nobody has', async () => {
+    const at = await place();
+    const [one, other] = [await signIn(at, 'Wren Tallow', 'wrong'), await signIn(at, 'Nobody', 'wrong')];
+    expect(one).toEqual(other);
+  });
+
+  it('slows an account down, tells for how long, and lets its worker in again within a minute', async () => {
+    const at = await place();
+    for (let tries = 0; tries < 4; tries += 1) await signIn(at, 'Wren Tallow', 'wrong');
+    const slowed = await signIn(at, 'Wren Tallow', PASSPHRASE);
+    expect(slowed).toMatchObject({ ok: false, code: 'on_hold', message: expect.stringContaining('2 seconds') });
+    expect(await signIn({ ...at, now: NOW + 61_000 }, 'Wren Tallow', PASSPHRASE)).toMatchObject({ ok: true });
+    expect(await signIn({ ...at, now: NOW + 61_000 }, 'Wren Tallow', 'wrong')).toMatchObject({ code: 'not_allowed' });
+  });
+
+  it('does not wait for hours where the clock was set back', async () => {
+    const at = await place();
+    for (let tries = 0; tries < 4; tries += 1) await signIn(at, 'Wren Tallow', 'wrong');
+    const earlier = { ...at, now: NOW - 86_400_000 };
+    expect(await signIn(earlier, 'Wren Tallow', PASSPHRASE)).toMatchObject({ ok: true });
+  });
+
+  it('is not for a worker who has left', async () => {
+    const at = await place();
+    const input = { name: 'Odo', passphraseHash: await cheap(PASSPHRASE), stations: ['office'] };
+    giveTo(at.book, 'worker.add', { input });
+    giveTo(at.book, 'worker.amend', { input: { workerId: 1, stations: ['office'], hasLeft: true } });
+    expect(workerByName(at.book, 'Wren Tallow')?.hasLeft).toBe(true);
+    expect(await signIn(at, 'Wren Tallow', PASSPHRASE)).toMatchObject({ ok: false, code: 'not_allowed' });
+    expect(signInWithCode(at, makeCode(at.store, 1, NOW))).toMatchObject({ ok: false });
+  });
+});
+
+describe('a one-time code', () => {
+  it('is good once, however it is typed', async () => {
+    const at = await place();
+    const code = makeCode(at.store, 1, NOW);
+    expect(code).toMatch(/^[A-Z2-9]{4}-[A-Z2-9]{4}-[A-Z2-9]{4}$/);
+    expect(signInWithCode(at, code.toLowerCase().replaceAll('-', ' '))).toMatchObject({ ok: true });
+    expect(signInWithCode(at, code)).toMatchObject({ ok: false, field: 'code' });
+  });
+
+  it('is good for ten minutes', async () => {
+    const at = await place();
+    const [one, other] = [makeCode(at.store, 1, NOW), makeCode(at.store, 1, NOW)];
+    expect(signInWithCode({ ...at, now: NOW + CODE_MS }, one)).toMatchObject({ ok: true });
+    expect(signInWithCode({ ...at, now: NOW + CODE_MS + 1 }, other)).toMatchObject({ ok: false });
+  });
+});
+
+describe('a session', () => {
+  const begun = { workerId: 1, device: 'a phone', now: NOW };
+
+  it('ends by itself, after a day at the longest and sooner where nobody uses it', async () => {
+    const { store } = await place();
+    const token = beginSession(store, begun);
+    expect(workerOfToken(store, token, NOW + IDLE_MS)).toBe(1);
+    expect(workerOfToken(store, token, NOW + IDLE_MS + IDLE_MS)).toBe(1);
+    expect(workerOfToken(store, token, NOW + LONGEST_MS + 1)).toBeUndefined();
+    const idle = beginSession(store, begun);
+    expect(workerOfToken(store, idle, NOW + IDLE_MS + 1)).toBeUndefined();
+  });
+
+  it('is ended on one device, or on all with the codes that were made', async () => {
+    const { store } = await place();
+    const [one, two, three] = [beginSession(store, begun), beginSession(store, begun), beginSession(store, begun)];
+    endSession(store, one);
+    expect([one, two, three].map((token) => workerOfToken(store, token, NOW))).toEqual([undefined, 1, 1]);
+    const code = makeCode(store, 1, NOW);
+    expect(endAllOf(store, 1)).toBe(2);
+    expect([two, three].map((token) => workerOfToken(store, token, NOW))).toEqual([undefined, undefined]);
+    expect(code).not.toBe('');
+    expect(store.sqlite.prepare('SELECT count(*) FROM code').pluck().get()).toBe(0);
+  });
+
+  it('is kept by the digest of its token only', async () => {
+    const { store } = await place();
+    const token = beginSession(store, begun);
+    expect(store.sqlite.prepare('SELECT token_hash FROM session').pluck().all()).toEqual([digestOf(token)]);
+  });
+});
