@@ -12,7 +12,7 @@ import { Policy } from './policy.tsx';
 export const metadata: Metadata = { title: 'Afterwards' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" />;
   const held = heldOver(afterwardsFacts(book, sale, today()));
   return (

@@ -13,7 +13,7 @@ import { BalanceLine } from './balance-line.tsx';
 export const metadata: Metadata = { title: 'Balance' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/balance" />;
   const closing = closingFacts(book, sale.id);
   const lines = closingLines(closing);

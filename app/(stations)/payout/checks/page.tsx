@@ -13,7 +13,7 @@ import { PutCheckRight } from './put-check-right.tsx';
 export const metadata: Metadata = { title: 'Checks' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" />;
   const checks = checksOfSale(book, sale.id);
   const good = checks.filter(({ voidedAt }) => voidedAt === null);

@@ -9,7 +9,7 @@ import { PayoutFrame } from '../payout-frame.tsx';
 export const metadata: Metadata = { title: 'What we keep' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/kept" />;
   const list = keptOfSale(book, sale, today());
   return (

@@ -1,4 +1,4 @@
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
 import { today } from '#app/today.ts';
 import { payoutFile } from '#db/queries/payout-files.ts';
@@ -11,7 +11,9 @@ interface Context {
 
 /** The files of payout and of the time after a sale, by name: `?sale=1` names the sale. */
 export async function GET(request: Request, { params }: Context): Promise<Response> {
-  const book = await theBook();
+  const allowed = await staffBook(['payout']);
+  if (!allowed.ok) return problem(allowed);
+  const book = allowed.value;
   const sale = saleOfAddress(book, new URL(request.url).searchParams.get('sale') ?? undefined);
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);
   const { file } = await params;

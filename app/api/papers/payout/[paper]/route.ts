@@ -1,4 +1,4 @@
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
 import { today } from '#app/today.ts';
 import { payoutPapers } from '#db/queries/payout-papers.ts';
@@ -15,7 +15,9 @@ interface Context {
  * `kept`, `agency-return`, `held-over`; `?sale=1` names the sale.
  */
 export async function GET(request: Request, { params }: Context): Promise<Response> {
-  const book = await theBook();
+  const allowed = await staffBook(['payout']);
+  if (!allowed.ok) return problem(allowed);
+  const book = allowed.value;
   const words = new URL(request.url).searchParams;
   const sale = saleOfAddress(book, words.get('sale') ?? undefined);
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);
