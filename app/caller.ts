@@ -8,6 +8,7 @@ import { accept, type Result, refuse } from '#lib/result.ts';
 import { theBook } from './book.ts';
 import { tokenIn } from './cookie.ts';
 import { theSignIns } from './sign-ins.ts';
+import { isOwnOrigin } from './wire.ts';
 
 /** Who asks: the name that the log will carry, and where they may work. */
 export interface Caller {
@@ -63,4 +64,10 @@ function readable(encoded: string): string {
   } catch {
     return '';
   }
+}
+
+/** Lets an act of the office pass that needs no input, from our own pages only. */
+export async function officeAct(request: Request): Promise<Result<Caller>> {
+  if (!isOwnOrigin(request)) return refuse('not_allowed', 'This came from another site: nothing was done.');
+  return callerAt(['office']);
 }

@@ -20,7 +20,7 @@ export async function readJson(request: Request): Promise<Result<unknown>> {
 }
 
 /** A browser names the origin of every POST; what names none is no browser, and carries no cookie by accident. */
-function isOwnOrigin(request: Request): boolean {
+export function isOwnOrigin(request: Request): boolean {
   const site = request.headers.get('sec-fetch-site');
   if (site !== null && site !== 'same-origin') return false;
   const origin = request.headers.get('origin');

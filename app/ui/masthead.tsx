@@ -32,7 +32,7 @@ const STAGES: Readonly<Record<SaleRow['stage'], { readonly tone: Tone; readonly 
 interface MastheadProps {
   readonly association: string;
   readonly sale?: SaleRow | undefined;
-  readonly here: (typeof STATIONS)[number]['path'] | '/office';
+  readonly here: (typeof STATIONS)[number]['path'];
 }
 
 /** Whose sale this is, how far it has come, and the way to the other stations. */

@@ -33,9 +33,18 @@ export function workerOfToken({ sqlite }: Store, token: string, now: number): nu
     | undefined;
   if (!row || row.began < now - LONGEST_MS || row.seen < now - IDLE_MS) return undefined;
   if (row.seen < now - SEEN_EVERY_MS) {
-    sqlite.prepare('UPDATE session SET seen = ? WHERE token_hash = ?').run(now, hash);
+    noteSeen(sqlite, hash, now);
   }
   return row.worker_id;
+}
+
+/** On a full disk everybody stays signed in: that somebody was seen just now is worth less than that they can read. */
+function noteSeen(sqlite: Store['sqlite'], hash: string, now: number): void {
+  try {
+    sqlite.prepare('UPDATE session SET seen = ? WHERE token_hash = ?').run(now, hash);
+  } catch {
+    // The session then ends by idleness a little early, if the disk stays full for hours.
+  }
 }
 
 export function endSession({ sqlite }: Store, token: string): void {

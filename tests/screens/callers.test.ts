@@ -22,6 +22,7 @@ const OPEN_TO_THE_HALL: readonly string[] = [
   '/prices/x',
   '/prices/data/x',
   '/sign-in',
+  '/trouble',
   '/api/live',
   '/api/live/line',
   '/api/live-worker',

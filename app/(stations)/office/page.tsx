@@ -6,7 +6,7 @@ import { OFFICE_PAGES, OfficeFrame } from './office-frame.tsx';
 export const metadata: Metadata = { title: 'Office' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { association, sale } = await stationGround(searchParams);
+  const { association, sale } = await stationGround(searchParams, ['office']);
   return (
     <OfficeFrame association={association} sale={sale}>
       <section className="sheet">

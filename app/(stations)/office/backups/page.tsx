@@ -9,7 +9,7 @@ import { CopyTable } from './copy-table.tsx';
 export const metadata: Metadata = { title: 'Backups' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['office']);
   const { folders, rule } = backupsView(book);
   return (
     <OfficeFrame association={association} sale={sale} here="/office/backups" live>

@@ -11,7 +11,7 @@ import { LogTable } from './log-table.tsx';
 export const metadata: Metadata = { title: 'Log' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams);
+  const { book, association, sale, word } = await stationGround(searchParams, ['office']);
   const asked = askedOf(word, sale?.id);
   const view = logView(book, asked);
   return (

@@ -1,8 +1,12 @@
 import { copyNow } from '#app/backups/schedule.ts';
 import { theBook } from '#app/book.ts';
+import { officeAct } from '#app/caller.ts';
+import { problem } from '#app/problem.ts';
 
 /** Makes a backup now, into each folder that is set. */
-export async function POST(): Promise<Response> {
+export async function POST(request: Request): Promise<Response> {
+  const caller = await officeAct(request);
+  if (!caller.ok) return problem(caller);
   const book = await theBook();
   const tried = await copyNow(book.file);
   const words = tried.map(({ ok, words: said }) => (ok ? said : `No backup: ${said}`)).join(' ');

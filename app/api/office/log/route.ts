@@ -1,5 +1,6 @@
 import { askedOf } from '#app/(stations)/office/log/asked.ts';
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
+import { problem } from '#app/problem.ts';
 import { csvText } from '#db/exchange/csv-text.ts';
 import { logLinesAsked } from '#db/queries/log-view.ts';
 import { saleOfAddress } from '#db/queries/sales.ts';
@@ -11,7 +12,9 @@ const COLUMNS = ['line', 'at', 'worker', 'station', 'command', 'words', 'input',
 
 /** The lines that the address asks for, newest first, as RFC 4180 CSV. */
 export async function GET(request: Request): Promise<Response> {
-  const book = await theBook();
+  const allowed = await staffBook(['office']);
+  if (!allowed.ok) return problem(allowed);
+  const book = allowed.value;
   const { searchParams } = new URL(request.url);
   const word = (name: string) => searchParams.get(name) ?? undefined;
   const asked = askedOf(word, saleOfAddress(book, word('sale'))?.id);

@@ -1,9 +1,13 @@
 import { bookProgram } from '#app/backups/program.ts';
 import { theBook } from '#app/book.ts';
+import { officeAct } from '#app/caller.ts';
+import { problem } from '#app/problem.ts';
 import type { VerifyReport } from '#db/verify/report.ts';
 
 /** Proves the book in a process of its own, and says in a sentence what came out. */
-export async function POST(): Promise<Response> {
+export async function POST(request: Request): Promise<Response> {
+  const caller = await officeAct(request);
+  if (!caller.ok) return problem(caller);
   const book = await theBook();
   const { code, said, warned } = await bookProgram(['verify', '--book', book.file]);
   const ok = code === 0;

@@ -1,13 +1,17 @@
 import { bookOrNone } from '#app/book.ts';
+import { officeAct } from '#app/caller.ts';
 import { house } from '#app/house.ts';
 import { openHouse } from '#app/open-house.ts';
+import { problem } from '#app/problem.ts';
 import { probeDisk } from '#db/probe.ts';
 import { troubleOfWriting } from '#db/trouble.ts';
 
 /** Lets writing go on after a bad moment, once the disk takes a piece of some size and the book opens whole. */
-export async function POST(): Promise<Response> {
+export async function POST(request: Request): Promise<Response> {
   const book = await bookOrNone();
   if (!book) return answer(false, 'There is no book to write to yet.');
+  const caller = await officeAct(request);
+  if (!caller.ok) return problem(caller);
   if (!house().trouble) return answer(true, 'Writing goes on already.');
   try {
     probeDisk(book.file);

@@ -1,7 +1,11 @@
+import { callerAt } from '#app/caller.ts';
+import { problem } from '#app/problem.ts';
 import { progressOf, watchOf } from '../progress.ts';
 
 /** How far a paper is that is being drawn under `?watch=KEY`: `{ done, of }`, or null where nothing is drawn. */
-export function GET(request: Request): Response {
+export async function GET(request: Request): Promise<Response> {
+  const caller = await callerAt();
+  if (!caller.ok) return problem(caller);
   const watch = watchOf(request);
   return Response.json(watch === null ? null : progressOf(watch), { headers: { 'cache-control': 'no-store' } });
 }
