@@ -1,12 +1,21 @@
 import 'server-only';
+import type { Station } from '#db/command.ts';
 import { decidePassphrase, hashPassphrase } from '#db/signing-in/passphrase.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
 const WITH_PASSPHRASE: readonly string[] = ['worker.add', 'worker.passphrase'];
 
+interface Entry {
+  readonly command: string;
+  readonly station: Station;
+  readonly input: unknown;
+  readonly key: string;
+}
+
 /** Puts the hash in the place of a passphrase, before the door: neither a command nor the log ever sees the words. */
-export async function withHashedPassphrase(command: string, input: unknown, key: string): Promise<Result<unknown>> {
-  if (!WITH_PASSPHRASE.includes(command)) return accept(input);
+export async function withHashedPassphrase({ command, station, input, key }: Entry): Promise<Result<unknown>> {
+  // Hashing is dear: it is done for the office only, and the door tells the others.
+  if (!WITH_PASSPHRASE.includes(command) || station !== 'office') return accept(input);
   if (typeof input !== 'object' || input === null || !('passphrase' in input) || 'passphraseHash' in input) {
     return refuse('missing', 'Enter a passphrase.', 'passphrase');
   }

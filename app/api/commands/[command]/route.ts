@@ -24,7 +24,7 @@ export async function POST(request: Request, { params }: Params): Promise<Respon
   const read = await readJson(request);
   if (!read.ok) return problem(read);
   const { command } = await params;
-  const input = await withHashedPassphrase(command, read.value, key);
+  const input = await withHashedPassphrase({ command, station, input: read.value, key });
   if (!input.ok) return problem(input);
   const { worker } = caller.value;
   const at = new Date().toISOString();
