@@ -8,7 +8,7 @@ import { Left } from './left.tsx';
 export const metadata: Metadata = { title: 'Left bids' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationGround(searchParams, ['block']);
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

@@ -8,7 +8,7 @@ import { PersonCard } from './person-card.tsx';
 export const metadata: Metadata = { title: 'People' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams);
+  const { book, association, sale, word } = await stationGround(searchParams, ['office']);
   const text = word('find') ?? '';
   const found = sale ? findPeople(book, { text, sale }) : [];
   return (

@@ -1,11 +1,13 @@
-import { theBook } from '#app/book.ts';
+import { staffBook } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
 import { personFile } from '#db/queries/person-file.ts';
 import { refuse } from '#lib/result.ts';
 
 /** Everything that is kept about one person, as JSON: `?person=7`. */
 export async function GET(request: Request): Promise<Response> {
-  const book = await theBook();
+  const allowed = await staffBook(['office']);
+  if (!allowed.ok) return problem(allowed);
+  const book = allowed.value;
   const asked = new URL(request.url).searchParams.get('person') ?? '';
   const file = /^\d{1,9}$/.test(asked) ? personFile(book, Number.parseInt(asked, 10)) : null;
   if (!file) return problem(refuse('unknown', 'This person is not in the book: find them again.'), 404);
