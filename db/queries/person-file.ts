@@ -12,6 +12,8 @@ const PARTS: readonly (readonly [string, string])[] = [
     'tags',
     'SELECT tag.* FROM tag JOIN lot ON lot.id = lot_id JOIN partner ON partner.seller_id = lot.seller_id WHERE person_id = :id',
   ],
+  ['dues', 'SELECT * FROM dues WHERE person_id = :id'],
+  ['charges', 'SELECT charge.* FROM charge JOIN partner ON partner.seller_id = charge.seller_id WHERE person_id = :id'],
   ['buyerNumbers', 'SELECT * FROM buyer WHERE person_id = :id'],
   ['bought', 'SELECT outcome.* FROM outcome JOIN buyer ON buyer.id = buyer_id WHERE person_id = :id'],
   [

@@ -3,7 +3,7 @@ export { association, person } from './association.ts';
 export { drawerEntry, drawerPiece } from './drawer.ts';
 export { log } from './log.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
-export { charge, closing, invoice, payment, sellerCheck, settlement } from './money.ts';
+export { charge, closing, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export { worker } from './worker.ts';

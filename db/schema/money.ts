@@ -65,6 +65,35 @@ export const payment = sqliteTable(
   ],
 );
 
+/**
+ * What dues did to a membership: the day to which they were paid before and after, and the money that bought it, which
+ * is a charge of a seller number, or a payment of somebody without one. A row that takes dues back names them.
+ */
+export const dues = sqliteTable(
+  'dues',
+  {
+    id: id(),
+    personId: integer('person_id')
+      .notNull()
+      .references(() => person.id),
+    chargeId: integer('charge_id').references(() => charge.id),
+    paymentId: integer('payment_id').references(() => payment.id),
+    /** ISO 8601 dates; null for somebody who was, or is again, no member. */
+    memberUntilBefore: text('member_until_before'),
+    memberUntil: text('member_until'),
+    voidsId: integer('voids_id').references((): AnySQLiteColumn => dues.id),
+    reason: words('reason'),
+    line: line(),
+  },
+  (t) => [
+    index('dues_person').on(t.personId),
+    uniqueIndex('dues_charge').on(t.chargeId),
+    uniqueIndex('dues_payment').on(t.paymentId),
+    uniqueIndex('dues_voided_once').on(t.voidsId),
+    check('dues_one_way', sql`(${t.chargeId} IS NULL) <> (${t.paymentId} IS NULL)`),
+  ],
+);
+
 /** A buyer's bill as it was handed over: the finished model, frozen. */
 export const invoice = sqliteTable(
   'invoice',

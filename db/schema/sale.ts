@@ -44,6 +44,10 @@ export const sale = sqliteTable(
     sellersAnswerBy: text('sellers_answer_by'),
     /** When the written bids were closed and awarded; null before. */
     bidsClosedAt: text('bids_closed_at'),
+    /** True where nobody sells with an expired licence or without one; otherwise it is only shown. */
+    licenceRequired: flag('licence_required'),
+    /** ISO 8601 date to which dues taken at this sale are paid. Null where they run for a year. */
+    duesUntil: text('dues_until'),
     line: line(),
   },
   (t) => [

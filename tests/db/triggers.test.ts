@@ -18,6 +18,7 @@ run(`INSERT INTO handover (lot_id, buyer_id, kind, at, line) VALUES (1, 1, 'hand
 run(`INSERT INTO drawer_entry (sale_id, kind, checks_cents, at, line) VALUES (1, 'counted', 500, 'now', 1)`);
 run('INSERT INTO seller_check (sale_id, number, payment_id, settlement_id, line) VALUES (1, 1001, 1, 1, 1)');
 run(`INSERT INTO closing (sale_id, kind, model, worker, at, line) VALUES (1, 'closed', '{}', 'Ada', 'now', 1)`);
+run("INSERT INTO dues (person_id, charge_id, member_until, line) VALUES (1, 1, '2027-02-28', 1)");
 run('INSERT INTO drawer_piece (entry_id, denomination_cents, pieces, line) VALUES (1, 2000, 3, 1)');
 
 run(`INSERT INTO price_list_row (season, goods, count, price_cents, line) VALUES ('1998-99', 'mink', 4, 950, 1)`);
@@ -31,27 +32,30 @@ function refuses(sql: string, message: RegExp) {
 
 const SEALED = ['outcome', 'bid', 'charge', 'payment', 'invoice', 'settlement', 'handover', 'drawer_entry'];
 
-describe.each([...SEALED, 'drawer_piece', 'seller_check', 'closing', 'price_list_row', 'log'])('%s', (table) => {
-  it('has a row to try with', () => {
-    expect(rowsOf(book)[table]?.length).toBeGreaterThan(0);
-  });
+describe.each([...SEALED, 'drawer_piece', 'seller_check', 'closing', 'dues', 'price_list_row', 'log'])(
+  '%s',
+  (table) => {
+    it('has a row to try with', () => {
+      expect(rowsOf(book)[table]?.length).toBeGreaterThan(0);
+    });
 
-  it('refuses every change of a row', () => {
-    const columns = book.sqlite.pragma(`table_info(${table})`) as { name: string }[];
-    for (const { name } of columns) {
-      refuses(`UPDATE "${table}" SET "${name}" = "${name}"`, new RegExp(`${table} is append-only`));
-    }
-  });
+    it('refuses every change of a row', () => {
+      const columns = book.sqlite.pragma(`table_info(${table})`) as { name: string }[];
+      for (const { name } of columns) {
+        refuses(`UPDATE "${table}" SET "${name}" = "${name}"`, new RegExp(`${table} is append-only`));
+      }
+    });
 
-  it('refuses to lose a row', () => {
-    refuses(`DELETE FROM "${table}"`, new RegExp(`${table} is append-only`));
-    const [row] = rowsOf(book)[table] as Record<string, unknown>[];
-    const columns = Object.keys(row ?? {})
-      .map((name) => `"${name}"`)
-      .join(', ');
-    refuses(`REPLACE INTO "${table}" SELECT ${columns} FROM "${table}"`, new RegExp(`${table} is append-only`));
-  });
-});
+    it('refuses to lose a row', () => {
+      refuses(`DELETE FROM "${table}"`, new RegExp(`${table} is append-only`));
+      const [row] = rowsOf(book)[table] as Record<string, unknown>[];
+      const columns = Object.keys(row ?? {})
+        .map((name) => `"${name}"`)
+        .join(', ');
+      refuses(`REPLACE INTO "${table}" SELECT ${columns} FROM "${table}"`, new RegExp(`${table} is append-only`));
+    });
+  },
+);
 
 describe('money and counts', () => {
   const whole = /CHECK constraint failed/;
