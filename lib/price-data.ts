@@ -2,6 +2,7 @@
 import { formatMoney } from '#lib/money.ts';
 import { type PriceRange, unsoldPercent } from '#lib/price-range.ts';
 import type { GoodsRange, RangePart } from '#lib/range-parts.ts';
+import { valueInWords } from '#lib/range-words.ts';
 
 type FieldType = 'string' | 'integer' | 'number' | 'boolean';
 
@@ -34,11 +35,18 @@ export const PRICE_FIELDS: readonly Field[] = [
     constraints: { required: true, enum: ['piece', 'lb', 'oz'] },
   },
   {
-    ...text('covers', 'What the row is of: the whole of the goods, or a part by section, size or grade.'),
-    constraints: { required: true, enum: ['goods', 'section', 'size', 'grade'] },
+    ...text('covers', 'What the row is of: the whole of the goods, or a part by section, size, grade or form.'),
+    constraints: { required: true, enum: ['goods', 'section', 'size', 'grade', 'form'] },
   },
-  text('part', 'The values from the section down, joined by " / "; values that were merged are joined by " + ".'),
-  whole('lots', 'Lots sold.'),
+  {
+    ...text('part', 'The values from the section down, with " / " between; merged values have " + " between.'),
+    constraints: REQUIRED,
+  },
+  {
+    ...text('source', 'Where the figures are from: the lots of the sales, or the rows of a plain price list.'),
+    constraints: { required: true, enum: ['sales', 'list'] },
+  },
+  whole('lots', 'Lots sold; of a price list its rows.'),
   price('quantity', 'Pieces, or pounds or ounces.'),
   price('low', 'The lowest price.'),
   price('p25', 'A quarter of the pieces brought this or less (Hyndman and Fan, type 7).'),
@@ -46,10 +54,13 @@ export const PRICE_FIELDS: readonly Field[] = [
   price('p75', 'Three quarters of the pieces brought this or less (type 7).'),
   price('high', 'The highest price.'),
   price('average', 'All amounts over all quantities, so that a large lot counts for as much as it holds.'),
-  whole('sellers', 'Sellers behind the sold lots; people who sell together count once.'),
   {
-    ...whole('no_sale_percent', 'Of a hundred called lots, those that found no buyer.'),
-    constraints: { required: true, minimum: 0, maximum: 100 },
+    ...whole('sellers', 'Sellers behind the sold lots; people who sell together count once. Empty for a price list.'),
+    constraints: { minimum: 0 },
+  },
+  {
+    ...whole('no_sale_percent', 'Of a hundred called lots, those that found no buyer. Empty for a price list.'),
+    constraints: { minimum: 0, maximum: 100 },
   },
   {
     name: 'few',
@@ -71,13 +82,13 @@ export function priceDataRows(season: string, all: readonly Named[]): PriceDataR
   return all.flatMap(({ goods, name, measure, range, parts }) => {
     if (range === null) return [];
     const head = [season, goods, name, measure];
-    return [[...head, 'goods', '', ...figures(range)], ...partRows(parts, head, [])];
+    return [[...head, 'goods', 'all', ...figures(range)], ...partRows(parts, head, [])];
   });
 }
 
 function partRows(parts: readonly RangePart[], head: readonly string[], above: readonly string[]): PriceDataRow[] {
   return parts.flatMap(({ level, values, range, parts: within }) => {
-    const path = [...above, values.map((value) => value || `no ${level}`).join(' + ')];
+    const path = [...above, values.map((value) => valueInWords(level, value) || `no ${level}`).join(' + ')];
     return [[...head, level, path.join(' / '), ...figures(range)], ...partRows(within, head, path)];
   });
 }
@@ -86,11 +97,12 @@ function figures(range: PriceRange): string[] {
   const { lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents } = range;
   const prices = [lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents].map(formatMoney);
   return [
+    range.sellers === null ? 'list' : 'sales',
     String(range.lots),
     range.quantity,
     ...prices,
-    String(range.sellers),
-    String(unsoldPercent(range)),
+    String(range.sellers ?? ''),
+    String(unsoldPercent(range) ?? ''),
     String(range.few),
   ];
 }
@@ -123,7 +135,7 @@ export function priceDataPackage({ association, currency, seasons }: Described):
       schema: {
         $schema: 'https://datapackage.org/profiles/2.0/tableschema.json',
         fields: PRICE_FIELDS,
-        missingValues: [],
+        missingValues: [''],
         primaryKey: ['season', 'goods', 'measure', 'covers', 'part'],
       },
     })),

@@ -1,5 +1,6 @@
 /** What some lots brought as one range, with how much it rests on. */
 import type { Cents } from '#lib/money.ts';
+import type { Form } from '#lib/paper/facts.ts';
 import { type Measure, type PricedLot, rowOf } from '#lib/price-table.ts';
 
 /** A lot that was called, with whose business it was. */
@@ -9,8 +10,9 @@ export interface OfferedLot {
   readonly section: string;
   readonly size: string;
   readonly grade: string;
-  /** Numbers that are the same for two lots where the same people stand behind them. */
-  readonly seller: number;
+  readonly form: Form;
+  /** Numbers that are the same for two lots where the same people stand behind them; null in a plain price list. */
+  readonly seller: number | null;
   readonly buyer: number | null;
   /** What it brought, or null where it found no buyer. */
   readonly priced: PricedLot | null;
@@ -19,11 +21,13 @@ export interface OfferedLot {
 /** Prices are whole cents for one piece, pound or ounce, by rule 10 of the price table. */
 export interface PriceRange {
   readonly measure: Measure;
+  /** Lots sold; of a plain price list its rows. */
   readonly lots: number;
-  /** Lots that were called and found no buyer; withdrawn lots are no part of it. */
-  readonly unsold: number;
-  readonly sellers: number;
-  readonly buyers: number;
+  /** Lots that were called and found no buyer; withdrawn lots are no part of it. Null where nobody knows. */
+  readonly unsold: number | null;
+  /** Null where a plain price list is all there is. */
+  readonly sellers: number | null;
+  readonly buyers: number | null;
   readonly quantity: string;
   readonly quantityThousandths: number;
   readonly lowCents: Cents;
@@ -49,16 +53,24 @@ export function rangeOf(lots: readonly OfferedLot[]): PriceRange | null {
   const { goods: _goods, season: _season, section: _section, ...figures } = row;
   const observations = sold.reduce((so, { times }) => so + times, 0);
   const few = observations < FEW[measure];
-  return { ...figures, ...businesses(lots), unsold: lots.length - sold.length, few };
+  const behind = businesses(lots);
+  return { ...figures, ...behind, unsold: behind.sellers === null ? null : lots.length - sold.length, few };
 }
 
-/** How many sellers and buyers stand behind the sold lots. */
-export function businesses(lots: readonly OfferedLot[]): { readonly sellers: number; readonly buyers: number } {
+export interface Businesses {
+  readonly sellers: number | null;
+  readonly buyers: number | null;
+}
+
+/** How many sellers and buyers stand behind the sold lots; nobody knows of rows of a plain price list. */
+export function businesses(lots: readonly OfferedLot[]): Businesses {
   const sold = lots.filter(({ priced }) => priced !== null);
+  if (sold.some(({ seller }) => seller === null)) return { sellers: null, buyers: null };
   return { sellers: new Set(sold.map((lot) => lot.seller)).size, buyers: new Set(sold.map((lot) => lot.buyer)).size };
 }
 
-/** How many of a hundred called lots found no buyer, to the nearest whole one. */
-export function unsoldPercent({ lots, unsold }: Pick<PriceRange, 'lots' | 'unsold'>): number {
+/** How many of a hundred called lots found no buyer, to the nearest whole one; null where nobody knows. */
+export function unsoldPercent({ lots, unsold }: Pick<PriceRange, 'lots' | 'unsold'>): number | null {
+  if (unsold === null) return null;
   return Math.round((100 * unsold) / (lots + unsold));
 }

@@ -1,5 +1,5 @@
 /**
- * Ranges by goods, then section, size and grade, in which nobody can read one seller's or one buyer's business.
+ * Ranges by goods, then section, size, grade and form, in which nobody can read one seller's or one buyer's business.
  * The parts of a range are always parts of the whole: what may not stand alone goes together under one heading, and
  * where that heading would be too narrow itself, the smallest part that could stand alone joins it. So what is left
  * when shown parts are taken from the whole is wide enough as well.
@@ -8,7 +8,7 @@ import { compareCodePoints } from '#lib/order.ts';
 import { businesses, type OfferedLot, type PriceRange, rangeOf } from '#lib/price-range.ts';
 import type { Measure } from '#lib/price-table.ts';
 
-export const LEVELS = ['section', 'size', 'grade'] as const;
+export const LEVELS = ['section', 'size', 'grade', 'form'] as const;
 export type Level = (typeof LEVELS)[number];
 
 /** How many sellers, and how many buyers, a range has at least where nobody says otherwise. */
@@ -50,13 +50,14 @@ function goodsRange(group: readonly OfferedLot[], fewest: number): GoodsRange[] 
 
 function wide(lots: readonly OfferedLot[], fewest: number): boolean {
   const { sellers, buyers } = businesses(lots);
-  return sellers >= fewest && buyers >= fewest;
+  // A plain price list names nobody: what it tells, the association gave out itself.
+  return sellers === null || buyers === null || (sellers >= fewest && buyers >= fewest);
 }
 
 /** The parts by the first level at which lots can be told apart, each with its own parts by the levels behind it. */
 function partsOf(lots: readonly OfferedLot[], levels: readonly Level[], fewest: number): RangePart[] {
   const [level, ...behind] = levels;
-  if (level === undefined) return [];
+  if (level === undefined || (level === 'form' && lots.every(({ form }) => form === 'put_up'))) return [];
   const { alone, together } = divide(lots, level, fewest);
   if (alone.length === 0) return partsOf(lots, behind, fewest);
   const parts = alone.map(([value, group]) => partOf({ level, value, group, parts: partsOf(group, behind, fewest) }));

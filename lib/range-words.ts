@@ -2,7 +2,7 @@
 import { showMoney } from '#lib/money.ts';
 import type { PriceRange } from '#lib/price-range.ts';
 import type { Measure } from '#lib/price-table.ts';
-import type { RangePart } from '#lib/range-parts.ts';
+import type { Level, RangePart } from '#lib/range-parts.ts';
 
 const UNITS: Readonly<Record<Measure, string>> = { piece: '', lb: ' a lb', oz: ' an oz' };
 
@@ -14,12 +14,17 @@ interface Named {
 /** `Raccoon brought 3.50 to 14.00 in season 2025-26; half of them between 6.25 and 9.75 (412 pieces, 38 lots).` */
 export function rangeInWords({ name, season }: Named, range: PriceRange): string {
   const unit = UNITS[range.measure];
-  const on = `(${quantityWords(range)}, ${count(range.lots, 'lot')})`;
+  const on = `(${quantityWords(range)}, ${groundWords(range)})`;
   if (range.lowCents === range.highCents)
     return `${name} brought ${showMoney(range.lowCents)}${unit} in season ${season} ${on}.`;
   const half = range.measure === 'piece' ? 'half of them' : 'half of the lots';
   const brought = `${name} brought ${showMoney(range.lowCents)} to ${showMoney(range.highCents)}${unit} in season ${season}`;
   return `${brought}; ${half} ${between(range)} ${on}.`;
+}
+
+/** `38 lots`, or `12 rows of a price list` where there is no more. */
+export function groundWords({ lots, sellers }: Pick<PriceRange, 'lots' | 'sellers'>): string {
+  return sellers === null ? `${count(lots, 'row')} of a price list` : count(lots, 'lot');
 }
 
 function between({ p25Cents, p75Cents }: PriceRange): string {
@@ -46,8 +51,14 @@ export const FOR_ONE: Readonly<Record<Measure, string>> = { piece: 'a piece', lb
 /** What a part is called: `section west`, `size L`, `no grade named`, `the other sizes: S, XS`. */
 export function partInWords({ level, value, values }: Pick<RangePart, 'level' | 'value' | 'values'>): string {
   if (value === null)
-    return `other ${level}s together: ${values.map((one) => (one === '' ? 'none named' : one)).join(', ')}`;
+    return `other ${level}s together: ${values.map((one) => (one === '' ? 'none named' : valueInWords(level, one))).join(', ')}`;
+  if (level === 'form') return valueInWords(level, value);
   return value === '' ? `no ${level} named` : `${level} ${value}`;
+}
+
+/** `put up` for the form that the book calls `put_up`; other values are the association's own words. */
+export function valueInWords(level: Level, value: string): string {
+  return level === 'form' ? value.replace('_', ' ') : value;
 }
 
 export function count(number: number, thing: string): string {

@@ -1,73 +1,93 @@
-/** The called lots of the sales of one season, as the price ranges take them. One read a sale for lots, one for people. */
-import { and, asc, eq, isNull, sql } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
+/**
+ * The called lots of the sales of one season, as the price ranges take them: one read a sale for lots, one for people.
+ * Plain SQL, and rows as arrays: thirty seasons of 5,000 lots are read while somebody waits for a page.
+ */
 import { linked } from '#lib/businesses.ts';
+import type { By } from '#lib/facts.ts';
 import { cents } from '#lib/money.ts';
+import type { Form } from '#lib/paper/facts.ts';
 import type { OfferedLot } from '#lib/price-range.ts';
 import { pricedLot } from '#lib/price-table.ts';
 import type { Book } from '../open.ts';
-import { buyer, goods, lot, outcome, partner, seller } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
+import type { PriceListRowOfBook } from './price-lists.ts';
 
-const given = sql.placeholder;
-const later = alias(outcome, 'later');
+type Sales = readonly Pick<SaleRow, 'id' | 'season'>[];
 
-/** Sold and passed lots. Withdrawn lots were never offered, and reopened ones are not called yet. */
-export function offeredLots(book: Book, sales: readonly SaleRow[]): OfferedLot[] {
-  const businessOf = linked(new Map(sales.flatMap((sale) => peopleOf(book, sale.id))));
-  return sales.flatMap((sale) =>
-    calledRows(book, sale.id).map((row) => offeredLot(row, sale.season, businessOf.get(row.sellerId) ?? 0)),
-  );
+/** Sold and passed lots, of one kind of goods where one is asked for. Withdrawn lots were never offered. */
+export function offeredLots(book: Book, sales: Sales, code: string | null = null): OfferedLot[] {
+  const called = sales.flatMap(({ id, season }) => calledRows(book, id, code).map((row) => ({ row, season })));
+  // Who counts as one seller follows from all sales of the season, whatever they sold there.
+  const businessOf = called.length === 0 ? new Map<number, number>() : businessesOf(book, sales);
+  return called.map(({ row, season }) => offeredLot(row, season, businessOf));
 }
 
-type CalledRow = ReturnType<typeof calledRows>[number];
+type CalledRow = [
+  sellerId: number,
+  goods: string,
+  by: By,
+  count: number | null,
+  weightThousandths: number | null,
+  section: string,
+  size: string,
+  grade: string,
+  form: Form,
+  priceCents: number | null,
+  buyerPersonId: number | null,
+];
 
-function offeredLot(row: CalledRow, season: string, business: number): OfferedLot {
-  const { size, grade, section, goods: code, kind, priceCents, buyerPersonId } = row;
-  const measure = row.by === 'lot' ? 'piece' : row.by;
-  const place = { goods: code, measure, section, size, grade, seller: business };
-  if (kind !== 'sold' || priceCents === null) return { ...place, buyer: null, priced: null };
-  const priced = pricedLot(row, cents(priceCents), season);
-  return { ...place, buyer: buyerPersonId, priced };
+function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<number, number>): OfferedLot {
+  const [sellerId, goods, by, count, weightThousandths, section, size, grade, form, priceCents, buyer] = row;
+  const measure = by === 'lot' ? 'piece' : by;
+  const place = { goods, measure, section, size, grade, form, seller: businessOf.get(sellerId) ?? 0 } as const;
+  // Only a sold lot has a price: the table's own check says so.
+  if (priceCents === null) return { ...place, buyer: null, priced: null };
+  const priced = pricedLot({ goods, section, by, count, weightThousandths }, cents(priceCents), season);
+  return { ...place, buyer, priced };
 }
 
-function calledRows(book: Book, saleId: number) {
-  const find = book.prepared('offered lots', (db) =>
-    db
-      .select({
-        ...{ sellerId: lot.sellerId, goods: goods.goods },
-        ...{ by: lot.by, count: lot.count, weightThousandths: lot.weightThousandths },
-        ...{ size: lot.size, grade: lot.grade, section: lot.section },
-        ...{ kind: outcome.kind, priceCents: outcome.priceCents, buyerPersonId: buyer.personId },
-      })
-      .from(lot)
-      .innerJoin(goods, eq(goods.id, lot.goodsId))
-      .innerJoin(outcome, eq(outcome.lotId, lot.id))
-      .leftJoin(later, eq(later.replacesId, outcome.id))
-      .leftJoin(buyer, eq(buyer.id, outcome.buyerId))
-      .where(and(eq(lot.saleId, given('saleId')), isNull(later.id), sql`${outcome.kind} IN ('sold', 'passed')`))
-      .orderBy(asc(lot.id))
-      .prepare(),
-  );
-  return find.all({ saleId });
+// A lot's one outcome that no other replaces; a reopened lot has none of these kinds. CROSS JOIN keeps SQLite to the
+// order in which they stand, so that outcomes are looked up for the goods that were asked for and for no other lot.
+const called = (which: string) => `
+  SELECT lot.seller_id, goods.goods, lot.by, lot.count, lot.weight_thousandths,
+    lot.section, lot.size, lot.grade, lot.form, outcome.price_cents, buyer.person_id
+  FROM lot CROSS JOIN goods ON goods.id = lot.goods_id
+    CROSS JOIN outcome ON outcome.lot_id = lot.id
+    LEFT JOIN buyer ON buyer.id = outcome.buyer_id
+  WHERE lot.sale_id = :saleId ${which} AND outcome.kind IN ('sold', 'passed')
+    AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
+const ONE_KIND = 'AND lot.goods_id = (SELECT id FROM goods WHERE sale_id = :saleId AND goods = :code)';
+
+function calledRows(book: Book, saleId: number, code: string | null): CalledRow[] {
+  if (code === null) {
+    const find = book.prepared('offered lots', () => book.sqlite.prepare(called('')).raw());
+    return find.all({ saleId }) as CalledRow[];
+  }
+  const find = book.prepared('offered lots of one kind', () => book.sqlite.prepare(called(ONE_KIND)).raw());
+  return find.all({ saleId, code }) as CalledRow[];
 }
 
-/** The people behind each seller number of a sale. */
-function peopleOf(book: Book, saleId: number): [sellerId: number, people: number[]][] {
-  const find = book.prepared('people of sellers', (db) =>
-    db
-      .select({ sellerId: seller.id, personId: partner.personId })
-      .from(seller)
-      .innerJoin(partner, eq(partner.sellerId, seller.id))
-      .where(eq(seller.saleId, given('saleId')))
-      .orderBy(asc(seller.id), asc(partner.position))
-      .prepare(),
-  );
+const PEOPLE = `
+  SELECT seller.id, partner.person_id FROM seller JOIN partner ON partner.seller_id = seller.id
+  WHERE seller.sale_id = ? ORDER BY seller.id, partner.position`;
+
+/** Which seller numbers of a season are one business, because they share a person. */
+function businessesOf(book: Book, sales: Sales): Map<number, number> {
+  const find = book.prepared('people of sellers', () => book.sqlite.prepare(PEOPLE).raw());
   const people = new Map<number, number[]>();
-  for (const { sellerId, personId } of find.all({ saleId })) {
+  for (const [sellerId, personId] of sales.flatMap(({ id }) => find.all(id) as [number, number][])) {
     const others = people.get(sellerId);
     if (others) others.push(personId);
     else people.set(sellerId, [personId]);
   }
-  return [...people];
+  return linked(people);
+}
+
+/** The rows of a plain price list, of which nobody knows who sold or bought them. */
+export function listedLots(rows: readonly PriceListRowOfBook[]): OfferedLot[] {
+  return rows.map(({ season, goods, section, size, grade, count, priceCents }) => {
+    const lot = { goods, section, by: 'piece', count, weightThousandths: null } as const;
+    const place = { goods, measure: 'piece', section, size, grade, form: 'put_up', seller: null, buyer: null } as const;
+    return { ...place, priced: pricedLot(lot, cents(priceCents), season) };
+  });
 }

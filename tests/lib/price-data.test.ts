@@ -15,13 +15,13 @@ const rowsAt = (fewest: number) =>
 describe('the open data', () => {
   it('has a row for the goods and one for each part', () => {
     expect(rowsAt(2).map((row) => row.join(' '))).toEqual([
-      '2025-26 raccoon Raccoon piece goods  4 40 1.00 1.75 2.50 3.25 4.00 2.50 4 0 false',
-      '2025-26 raccoon Raccoon piece section east 2 20 1.00 1.00 1.50 2.00 2.00 1.50 2 0 false',
-      '2025-26 raccoon Raccoon piece size east / no size 2 20 1.00 1.00 1.50 2.00 2.00 1.50 2 0 false',
-      '2025-26 raccoon Raccoon piece grade east / no size / no grade 2 20 1.00 1.00 1.50 2.00 2.00 1.50 2 0 false',
-      '2025-26 raccoon Raccoon piece section west 2 20 3.00 3.00 3.50 4.00 4.00 3.50 2 0 false',
-      '2025-26 raccoon Raccoon piece size west / no size 2 20 3.00 3.00 3.50 4.00 4.00 3.50 2 0 false',
-      '2025-26 raccoon Raccoon piece grade west / no size / no grade 2 20 3.00 3.00 3.50 4.00 4.00 3.50 2 0 false',
+      '2025-26 raccoon Raccoon piece goods all sales 4 40 1.00 1.75 2.50 3.25 4.00 2.50 4 0 false',
+      '2025-26 raccoon Raccoon piece section east sales 2 20 1.00 1.00 1.50 2.00 2.00 1.50 2 0 false',
+      '2025-26 raccoon Raccoon piece size east / no size sales 2 20 1.00 1.00 1.50 2.00 2.00 1.50 2 0 false',
+      '2025-26 raccoon Raccoon piece grade east / no size / no grade sales 2 20 1.00 1.00 1.50 2.00 2.00 1.50 2 0 false',
+      '2025-26 raccoon Raccoon piece section west sales 2 20 3.00 3.00 3.50 4.00 4.00 3.50 2 0 false',
+      '2025-26 raccoon Raccoon piece size west / no size sales 2 20 3.00 3.00 3.50 4.00 4.00 3.50 2 0 false',
+      '2025-26 raccoon Raccoon piece grade west / no size / no grade sales 2 20 3.00 3.00 3.50 4.00 4.00 3.50 2 0 false',
     ]);
   });
 
@@ -32,8 +32,8 @@ describe('the open data', () => {
   // OWASP, CSV Injection: =, +, -, @, tab and carriage return begin a formula in a spreadsheet.
   it('takes the force from a text that begins like a formula, and leaves figures alone', () => {
     const [plain = []] = rowsAt(2);
-    const risky = plain.map((cell, at) => (at === 2 ? '=1+1' : at === 8 ? '-1.00' : cell));
-    expect(withoutFormulas(risky)).toEqual(plain.map((cell, at) => (at === 2 ? "'=1+1" : at === 8 ? '-1.00' : cell)));
+    const risky = plain.map((cell, at) => (at === 2 ? '=1+1' : at === 9 ? '-1.00' : cell));
+    expect(withoutFormulas(risky)).toEqual(plain.map((cell, at) => (at === 2 ? "'=1+1" : at === 9 ? '-1.00' : cell)));
     expect(withoutFormulas(plain)).toEqual(plain);
   });
 });

@@ -33,7 +33,7 @@ describe('the parts of a range', () => {
           }
           everyShown(lots, parts, (some) => {
             const { sellers, buyers } = businesses(some);
-            if (sellers > 0) expect(Math.min(sellers, buyers)).toBeGreaterThanOrEqual(fewest);
+            if (sellers !== 0) expect(Math.min(sellers ?? 0, buyers ?? 0)).toBeGreaterThanOrEqual(fewest);
           });
         }
       }),
@@ -73,7 +73,7 @@ describe('the parts of a range', () => {
       { goods: 'raccoon', measure: 'piece', range: null, parts: [] },
     ]);
     expect(goodsRanges([unsoldLot({})])).toEqual([]);
-    expect(LEVELS).toEqual(['section', 'size', 'grade']);
+    expect(LEVELS).toEqual(['section', 'size', 'grade', 'form']);
   });
 
   it('keep goods and measures apart, in order', () => {

@@ -21,7 +21,7 @@ export function unsoldLot(over: Partial<OfferedLot>): OfferedLot {
 }
 
 const PLAIN = {
-  ...({ goods: 'raccoon', measure: 'piece', section: '', size: '', grade: '' } as const),
+  ...({ goods: 'raccoon', measure: 'piece', section: '', size: '', grade: '', form: 'put_up' } as const),
   ...{ seller: 1, buyer: 10 },
 };
 
@@ -30,6 +30,7 @@ export const anyOffered: fc.Arbitrary<OfferedLot> = fc
     section: fc.constantFrom('', 'east', 'west'),
     size: fc.constantFrom('S', 'M', 'L'),
     grade: fc.constantFrom('I', 'II'),
+    form: fc.constantFrom('put_up', 'green'),
     seller: fc.integer({ min: 1, max: 6 }),
     buyer: fc.integer({ min: 10, max: 15 }),
     price: fc.integer({ min: 1, max: 3000 }),

@@ -16,9 +16,7 @@ export interface GoodsHistory {
 
 /** What one kind of goods brought in each season, once for each measure by which it was sold. */
 export function historyOf(seasons: readonly SeasonPrices[], code: string): GoodsHistory[] {
-  const years = seasons.flatMap((season) =>
-    season.goods.filter(({ goods }) => goods === code).map((prices) => ({ season, prices })),
-  );
+  const years = seasons.flatMap((season) => season.of(code).map((prices) => ({ season, prices })));
   const measures = [...new Set(years.map(({ prices }) => prices.measure))];
   return measures.flatMap((measure) => {
     const own = years.filter(({ prices }) => prices.measure === measure);
