@@ -1,10 +1,14 @@
 import type { SeasonPrices } from '#db/queries/season-prices.ts';
 
 /** The tables of every season to take away. */
-export function Files({ seasons }: { readonly seasons: readonly SeasonPrices[] }) {
+export function Files({ seasons, shown }: { readonly seasons: readonly SeasonPrices[]; readonly shown: SeasonPrices }) {
   return (
     <section className="files" aria-labelledby="files">
-      <h2 id="files">The tables as files</h2>
+      <h2 id="files">To print, and the tables as files</h2>
+      <p>
+        <a href={`/prices/report?season=${encodeURIComponent(shown.season)}`}>The price report of {shown.season}</a>, a
+        page for the newsletter.
+      </p>
       <ul>
         {seasons.map(({ season }) => (
           <li key={season}>

@@ -1,10 +1,13 @@
 import 'server-only';
 import { theBook } from '#app/book.ts';
+import type { Book } from '#db/open.ts';
+import { fewestSet } from '#db/queries/price-lists.ts';
 import { theAssociation } from '#db/queries/sales.ts';
 import { pricedSeasons, type SeasonPrices } from '#db/queries/season-prices.ts';
 import { FEWEST } from '#lib/range-parts.ts';
 
 export interface PricesGround {
+  readonly book: Book;
   readonly association: string;
   /** Newest first. */
   readonly seasons: readonly SeasonPrices[];
@@ -14,11 +17,17 @@ export interface PricesGround {
 export async function pricesGround(): Promise<PricesGround> {
   const book = await theBook();
   const association = theAssociation(book)?.name ?? 'The association';
-  return { association, seasons: pricedSeasons(book, fewestAllowed()) };
+  return { book, association, seasons: pricedSeasons(book, fewestSet(book) ?? fewestOfStart()) };
 }
 
-/** `PELTRY_PRICES_FEWEST`: how many sellers, and how many buyers, a range that is shown has at least. */
-function fewestAllowed(): number {
+/** `PELTRY_PRICES_FEWEST`: what holds for a book in which the association has set nothing. */
+function fewestOfStart(): number {
   const set = process.env.PELTRY_PRICES_FEWEST ?? '';
   return /^[1-9]\d?$/.test(set) ? Number.parseInt(set, 10) : FEWEST;
+}
+
+/** A word of an address, or empty where it is missing or given twice. */
+export function wordOf(words: Record<string, string | string[] | undefined>, name: string): string {
+  const value = words[name];
+  return typeof value === 'string' ? value : '';
 }

@@ -1,26 +1,42 @@
 import type { Metadata } from 'next';
+import { notFound, redirect } from 'next/navigation';
+import type { Address } from '#app/station.ts';
+import { pricedGoods } from '#db/queries/priced-goods.ts';
+import { findGoods } from '#lib/price-finding.ts';
 import { Files } from './files.tsx';
+import { FindForm, Found } from './find-form.tsx';
 import { Glance } from './glance.tsx';
-import { pricesGround } from './ground.ts';
+import { pricesGround, wordOf } from './ground.ts';
 import { PricesMasthead } from './prices-masthead.tsx';
+import { SeasonChoice } from './season-choice.tsx';
 import { Caution, SeasonWords } from './season-words.tsx';
 import './prices.css';
 
 export const metadata: Metadata = { title: 'Prices' };
 
-/** What every kind of goods brought in the newest season. */
-export default async function Page() {
-  const { association, seasons } = await pricesGround();
-  const [season] = seasons;
+/** What every kind of goods brought in a season, the newest unless the address names another; or what a name means. */
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const words = await searchParams;
+  const { book, association, seasons } = await pricesGround();
+  const [text, named] = [wordOf(words, 'find'), wordOf(words, 'season')];
+  const all = pricedGoods(book);
+  const found = findGoods(all, text);
+  const [only, ...others] = found;
+  if (only && others.length === 0) redirect(`/prices/${encodeURIComponent(only.goods)}`);
+  const season = named === '' ? seasons[0] : seasons.find((one) => one.season === named);
+  if (named !== '' && !season) notFound();
   return (
     <>
-      <PricesMasthead association={association} home />
+      <PricesMasthead association={association} here="/prices" />
       <main id="main" className="page prices">
         <h1>{season ? `Prices of season ${season.season}` : 'Prices'}</h1>
         {season ? <SeasonWords season={season} /> : <p>Nothing has been sold yet, so there is no price to show.</p>}
+        {season && <FindForm goods={all} text={text} />}
+        {season && text.trim() !== '' && <Found goods={found} text={text} all={all} />}
+        {season && <SeasonChoice path="/prices" seasons={seasons} shown={season.season} />}
         {season && <Glance season={season} />}
         {season && <Caution fewest={season.fewest} />}
-        {season && <Files seasons={seasons} />}
+        {season && <Files seasons={seasons} shown={season} />}
       </main>
     </>
   );

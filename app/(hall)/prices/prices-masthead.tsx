@@ -1,5 +1,17 @@
+const PAGES = [
+  { path: '/prices', name: 'Prices' },
+  { path: '/prices/mine', name: 'What would mine bring' },
+  { path: '/prices/own', name: 'Your own goods' },
+  { path: '/board', name: 'Board' },
+] as const;
+
+interface MastheadProps {
+  readonly association: string;
+  readonly here?: (typeof PAGES)[number]['path'];
+}
+
 /** Whose prices these are. Nothing of the stations: members and strangers read this page all year. */
-export function PricesMasthead({ association, home }: { readonly association: string; readonly home?: boolean }) {
+export function PricesMasthead({ association, here }: MastheadProps) {
   return (
     <header className="masthead">
       <a className="skip" href="#main">
@@ -11,14 +23,13 @@ export function PricesMasthead({ association, home }: { readonly association: st
       </p>
       <nav aria-label="Public pages">
         <ul className="stations">
-          <li>
-            <a href="/prices" aria-current={home ? 'page' : undefined}>
-              Prices
-            </a>
-          </li>
-          <li>
-            <a href="/board">Board</a>
-          </li>
+          {PAGES.map(({ path, name }) => (
+            <li key={path}>
+              <a href={path} aria-current={path === here ? 'page' : undefined}>
+                {name}
+              </a>
+            </li>
+          ))}
         </ul>
       </nav>
     </header>

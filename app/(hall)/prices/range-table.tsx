@@ -63,6 +63,7 @@ export function RangeTable({ caption, head, lines }: TableProps) {
 function Figures({ range }: { readonly range: PriceRange }) {
   const { lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents } = range;
   const prices = { lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents };
+  const unsold = unsoldPercent(range);
   return (
     <>
       <td className="figure">
@@ -75,8 +76,8 @@ function Figures({ range }: { readonly range: PriceRange }) {
           {showMoney(price)}
         </td>
       ))}
-      <td className="figure">{range.sellers}</td>
-      <td className="figure">{unsoldPercent(range)} %</td>
+      <td className="figure">{range.sellers ?? 'not known'}</td>
+      <td className="figure">{unsold === null ? 'not known' : `${unsold} %`}</td>
     </>
   );
 }

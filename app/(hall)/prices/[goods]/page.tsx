@@ -1,7 +1,11 @@
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
-import { pricesGround } from '../ground.ts';
+import type { Address } from '#app/station.ts';
+import { pricedGoods } from '#db/queries/priced-goods.ts';
+import { commonNames } from '#lib/price-finding.ts';
+import { pricesGround, wordOf } from '../ground.ts';
 import { PricesMasthead } from '../prices-masthead.tsx';
+import { SeasonChoice } from '../season-choice.tsx';
 import { Caution, SeasonWords } from '../season-words.tsx';
 import { historyOf } from './history.ts';
 import { Parts } from './parts.tsx';
@@ -10,39 +14,52 @@ import '../prices.css';
 
 interface PageProps {
   readonly params: Promise<{ readonly goods: string }>;
+  readonly searchParams: Address;
 }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
-  const [history] = historyOf((await pricesGround()).seasons, decodeURIComponent((await params).goods));
-  return { title: history ? `Prices of ${history.name}` : 'Prices' };
+  const { book } = await pricesGround();
+  const code = decodeURIComponent((await params).goods);
+  const goods = pricedGoods(book).find((one) => one.goods === code);
+  return { title: goods ? `Prices of ${goods.name}` : 'Prices' };
 }
 
-/** What one kind of goods brought, season by season, then in its parts. */
-export default async function Page({ params }: PageProps) {
+/** What one kind of goods brought, season by season, then the parts of one season or of every one. */
+export default async function Page({ params, searchParams }: PageProps) {
   const code = decodeURIComponent((await params).goods);
-  const { association, seasons } = await pricesGround();
+  const named = wordOf(await searchParams, 'season');
+  const { book, association, seasons } = await pricesGround();
+  const goods = pricedGoods(book).find((one) => one.goods === code);
   const histories = historyOf(seasons, code);
-  const [first] = histories;
-  const [newest] = first?.years ?? [];
-  if (!first || !newest) notFound();
+  const years = seasons.filter(({ season }) =>
+    histories.some((history) => history.years.some((year) => year.season.season === season)),
+  );
+  const season = named === '' || named === 'every' ? years[0] : years.find((one) => one.season === named);
+  if (!goods || (named !== '' && !season)) notFound();
+  const called = commonNames(code).join(', ');
+  const shown = named === 'every' ? named : (season?.season ?? '');
   return (
     <>
       <PricesMasthead association={association} />
       <main id="main" className="page prices">
-        <h1>{first.name}</h1>
-        {first.scientificName && (
-          <p className="soft">
-            <i>{first.scientificName}</i>
-          </p>
-        )}
-        <SeasonWords season={newest.season} />
+        <h1>{goods.name}</h1>
+        <p className="soft">
+          {goods.scientificName && <i>{goods.scientificName}</i>} {called && `(also called ${called})`}
+        </p>
+        {season ? <SeasonWords season={season} /> : <p>None of it has been sold at our sales yet.</p>}
         {histories.map((history) => (
           <section key={history.measure} className="sheet" aria-labelledby={`seasons-${history.measure}`}>
-            <Strip history={history} />
-            <Parts history={history} />
+            <Strip history={history} season={shown} />
+            <SeasonChoice
+              path={`/prices/${encodeURIComponent(code)}`}
+              seasons={history.years.map((year) => year.season)}
+              shown={shown}
+              every
+            />
+            <Parts history={history} shown={shown} />
           </section>
         ))}
-        <Caution fewest={newest.season.fewest} />
+        {season && <Caution fewest={season.fewest} />}
       </main>
     </>
   );

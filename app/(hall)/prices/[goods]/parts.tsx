@@ -3,14 +3,23 @@ import { FOR_ONE, partInWords } from '#lib/range-words.ts';
 import { type RangeLine, RangeTable } from '../range-table.tsx';
 import type { GoodsHistory } from './history.ts';
 
-/** The newest season by section, size and grade, as far as each is broad enough to be shown. */
-export function Parts({ history: { name, measure, years } }: { readonly history: GoodsHistory }) {
-  const [newest] = years;
-  const lines = linesOf(newest?.prices.parts ?? [], '', 0);
-  if (!newest || lines.length === 0) return null;
-  const { season } = newest.season;
-  const caption = `${name} in season ${season} by section, size and grade, for ${FOR_ONE[measure]}`;
-  return <RangeTable caption={caption} head="Part" lines={lines} />;
+interface PartsProps {
+  readonly history: GoodsHistory;
+  /** A season, or `every`. */
+  readonly shown: string;
+}
+
+/** A season by section, size, grade and form, as far as each is broad enough to be shown; or every season so. */
+export function Parts({ history: { name, measure, years }, shown }: PartsProps) {
+  return years
+    .filter(({ season: { season } }) => shown === 'every' || season === shown)
+    .map(({ season: { season, sales }, prices }) => {
+      const lines = linesOf(prices.parts, '', 0);
+      if (lines.length === 0) return null;
+      const ground = sales.length === 0 ? ' (from a price list)' : '';
+      const caption = `${name} in season ${season}${ground} by section, size, grade and form, for ${FOR_ONE[measure]}`;
+      return <RangeTable key={season} caption={caption} head="Part" lines={lines} />;
+    });
 }
 
 /** A part that is all there is above it adds nothing and gives its place to its own parts. */

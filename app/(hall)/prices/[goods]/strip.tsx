@@ -5,20 +5,26 @@ import { PlotScale, RangePlot } from '../range-plot.tsx';
 import { RangeTable } from '../range-table.tsx';
 import type { GoodsHistory, GoodsYear } from './history.ts';
 
+interface StripProps {
+  readonly history: GoodsHistory;
+  /** The season that is put into words; the newest where it is none of them. */
+  readonly season: string;
+}
+
 /** The seasons under one another on one scale, with the table of the same figures. */
-export function Strip({ history: { name, measure, years } }: { readonly history: GoodsHistory }) {
+export function Strip({ history: { name, measure, years }, season: named }: StripProps) {
   const shown = years.flatMap(({ season, prices: { range } }) => (range ? [{ season, range }] : []));
   const scale = evenScale(shown.flatMap(({ range }) => [range.highCents]));
-  const [newest] = shown;
+  const spoken = shown.find(({ season }) => season.season === named) ?? shown[0];
   const lines = years.map((year) => ({ key: year.season.season, name: seasonLine(year), range: year.prices.range }));
   return (
     <>
       <h2 id={`seasons-${measure}`}>For {FOR_ONE[measure]}, season by season</h2>
-      {newest && (
+      {spoken && (
         <>
           <p>
-            <strong>{rangeInWords({ name, season: newest.season.season }, newest.range)}</strong>{' '}
-            {fewInWords(newest.range)}
+            <strong>{rangeInWords({ name, season: spoken.season.season }, spoken.range)}</strong>{' '}
+            {fewInWords(spoken.range)}
           </p>
           <PlotScale scale={scale} />
           <ul className="strip">
@@ -37,6 +43,7 @@ export function Strip({ history: { name, measure, years } }: { readonly history:
 }
 
 function seasonLine({ season: { season, sales } }: GoodsYear): string {
+  if (sales.length === 0) return `${season} (from a price list)`;
   const held = sales.map(
     ({ name, heldOn, running }) => `${name}, ${dateInWords(heldOn)}${running ? ', still going on' : ''}`,
   );

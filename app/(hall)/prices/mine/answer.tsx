@@ -1,0 +1,168 @@
+import { Notice } from '#app/ui/notice.tsx';
+import { type Cents, showMoney } from '#lib/money.ts';
+import { type MineLine, type MineSums, mineKey } from '#lib/price-mine.ts';
+import { fewInWords } from '#lib/range-words.ts';
+import { dateInWords, listed } from '#lib/sheet/spell.ts';
+import { termsInWords } from '#lib/terms.ts';
+import { addressOf, type MineGround } from './ground.ts';
+
+/** The answer in a sentence, then every sum of it. Nothing where nothing was asked. */
+export function Answer({ ground }: { readonly ground: MineGround }) {
+  const { answer, asked } = ground;
+  const { low, high, without, refused } = answer;
+  if (asked.every(({ typed }) => typed.trim() === '')) return null;
+  return (
+    <>
+      {refused.size > 0 && <Refused ground={ground} />}
+      {without.length > 0 && (
+        <p className="notice">
+          {listed(without)}: no answer. In season {ground.season.season} too few people had a part in it, so nothing of
+          it is counted here.
+        </p>
+      )}
+      {low && high ? (
+        <Sums ground={ground} low={low} high={high} />
+      ) : (
+        <p>There is no ground for an answer to this list.</p>
+      )}
+    </>
+  );
+}
+
+function Refused({ ground: { asked, answer } }: { readonly ground: MineGround }) {
+  const wrong = asked.flatMap((one) => {
+    const refusal = answer.refused.get(mineKey(one));
+    return refusal ? [{ key: mineKey(one), says: `${one.name}: ${refusal.message}` }] : [];
+  });
+  return (
+    <Notice kind="stop" title="Something in the list cannot be read">
+      <ul>
+        {wrong.map(({ key, says }) => (
+          <li key={key}>{says}</li>
+        ))}
+      </ul>
+    </Notice>
+  );
+}
+
+interface SumsProps {
+  readonly ground: MineGround;
+  readonly low: MineSums;
+  readonly high: MineSums;
+}
+
+function Sums({ ground, low, high }: SumsProps) {
+  const { season, sale, membership, answer } = ground;
+  const held = season.sales.map(({ name, heldOn }) => `${name}, ${dateInWords(heldOn)}`);
+  return (
+    <section className="sheet" aria-labelledby="answer">
+      <h2 id="answer">
+        {between(low.afterCents, high.afterCents)} {sale.currency} after commission and fees
+      </h2>
+      <p>
+        At the quarters of season {season.season} ({held.length > 0 ? held.join('; ') : 'from a price list'}) this list
+        would have brought <strong>{between(low.beforeCents, high.beforeCents)}</strong>, and after the commission and
+        fees of {sale.name}, {dateInWords(sale.heldOn)}, a {membership} would have been left{' '}
+        <strong>{between(low.afterCents, high.afterCents)}</strong>. That was then, and it is no forecast: a quarter of
+        the pieces brought less than these prices, and a quarter more.
+      </p>
+      <SumTable title="At the price that a quarter brought or less" end="low" ground={ground} sums={low} />
+      <SumTable title="At the price that three quarters brought or less" end="high" ground={ground} sums={high} />
+      <p className="small">
+        Reckoned as one lot a kind, all of them sold.{' '}
+        {termsInWords(
+          sale,
+          answer.lines.map(({ goods, name }) => ({ goods, name })),
+        ).join(' ')}
+      </p>
+      <p className="small">
+        <a href={addressOf(ground)}>The address of this list</a>, to keep or to share.
+      </p>
+    </section>
+  );
+}
+
+interface TableProps {
+  readonly title: string;
+  readonly end: 'low' | 'high';
+  readonly ground: MineGround;
+  readonly sums: MineSums;
+}
+
+function SumTable({ title, end, ground: { answer }, sums }: TableProps) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
+    <section className="range-scroll" tabIndex={0} aria-label={title}>
+      <table className="range-table">
+        <caption>{title}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Goods</th>
+            {['How many', 'Price', 'Brought', 'Commission', 'Fees', 'Left'].map((name) => (
+              <th key={name} scope="col" className="figure">
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {answer.lines.map((line) => (
+            <Line key={`${line.goods} ${line.range.measure}`} line={line} end={end} />
+          ))}
+          {answer.sellerNumberFeeCents > 0 && (
+            <tr>
+              <th scope="row">Seller number</th>
+              <td colSpan={4} />
+              <td className="money">{showMoney(answer.sellerNumberFeeCents)}</td>
+              <td />
+            </tr>
+          )}
+        </tbody>
+        <tfoot>
+          <tr>
+            <th scope="row">Together</th>
+            <td colSpan={2} />
+            <Money sums={sums} />
+          </tr>
+        </tfoot>
+      </table>
+    </section>
+  );
+}
+
+function Line({
+  line: { name, range, quantity, ...sums },
+  end,
+}: {
+  readonly line: MineLine;
+  readonly end: 'low' | 'high';
+}) {
+  const unit = range.measure === 'piece' ? '' : ` ${range.measure}`;
+  return (
+    <tr>
+      <th scope="row">
+        {name} {range.few && <span className="small soft">{fewInWords(range)}</span>}
+      </th>
+      <td className="figure">
+        {quantity}
+        {unit}
+      </td>
+      <td className="money">{showMoney(end === 'low' ? range.p25Cents : range.p75Cents)}</td>
+      <Money sums={sums[end]} />
+    </tr>
+  );
+}
+
+function Money({ sums }: { readonly sums: MineSums }) {
+  const { beforeCents, commissionCents, feesCents, afterCents } = sums;
+  const all = { beforeCents, commissionCents, feesCents, afterCents };
+  return Object.entries(all).map(([key, amount]) => (
+    <td key={key} className="money">
+      {showMoney(amount)}
+    </td>
+  ));
+}
+
+function between(low: Cents, high: Cents): string {
+  return low === high ? showMoney(low) : `${showMoney(low)} to ${showMoney(high)}`;
+}

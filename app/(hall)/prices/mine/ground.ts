@@ -1,0 +1,48 @@
+import 'server-only';
+import type { Book } from '#db/open.ts';
+import { saleOfRow } from '#db/queries/sale-facts.ts';
+import { currentSale } from '#db/queries/sales.ts';
+import type { GoodsPrices, SeasonPrices } from '#db/queries/season-prices.ts';
+import type { Membership, Sale } from '#lib/facts.ts';
+import { type Asked, type MineAnswer, mineKey, whatMineBrought } from '#lib/price-mine.ts';
+import { wordOf } from '../ground.ts';
+
+export interface MineGround {
+  /** Whose commission and fees are taken: the sale at hand. */
+  readonly sale: Sale;
+  /** The newest season that is over. */
+  readonly season: SeasonPrices;
+  readonly membership: Membership;
+  readonly asked: readonly Asked[];
+  readonly answer: MineAnswer;
+}
+
+type Words = Record<string, string | string[] | undefined>;
+
+/** What the address asks, and the answer; null where there is no sale, or no season that is over. */
+export function mineGround(book: Book, seasons: readonly SeasonPrices[], words: Words): MineGround | null {
+  const row = currentSale(book);
+  const season = seasons.find(({ sales }) => !sales.some(({ running }) => running));
+  if (!row || !season) return null;
+  const sale = saleOfRow(book, row);
+  const membership: Membership = wordOf(words, 'as') === 'guest' ? 'guest' : 'member';
+  const asked = season.goods.map((goods) => askedOf(goods, words));
+  return { sale, season, membership, asked, answer: whatMineBrought(asked, { terms: sale.terms, membership }) };
+}
+
+function askedOf({ goods, name, measure, range }: GoodsPrices, words: Words): Asked {
+  const by = measure;
+  const typed = wordOf(words, fieldOf({ goods, by })).slice(0, 40);
+  return { goods, name, range, by, typed };
+}
+
+/** What a field of the address is called: with a mark in front, so that no goods' code is taken for another word. */
+export function fieldOf(asked: Pick<Asked, 'goods' | 'by'>): string {
+  return `my ${mineKey(asked)}`;
+}
+
+/** The address of the same list without its empty fields, for sharing. */
+export function addressOf({ asked, membership }: Pick<MineGround, 'asked' | 'membership'>): string {
+  const filled = asked.filter(({ typed }) => typed.trim() !== '').map((one) => [fieldOf(one), one.typed.trim()]);
+  return `/prices/mine?${new URLSearchParams([...filled, ['as', membership]])}`;
+}
