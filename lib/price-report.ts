@@ -35,14 +35,14 @@ function saleInWords({ name, heldOn, running }: ReportSeason['sales'][number]): 
 function tableOf(measure: Measure, season: ReportSeason, before: ReportSeason | null): ListTable[] {
   const shown = season.goods.filter((goods) => goods.measure === measure && goods.range !== null);
   if (shown.length === 0) return [];
-  const money = (words: string) => ({ kind: 'money' as const, words });
+  const figure = (words: string) => ({ kind: 'figure' as const, words });
   return [
     {
       title: `For ${FOR_ONE[measure]}`,
       columns: [
         { kind: 'goods', words: 'Goods' },
         { kind: 'quantity', words: 'Sold' },
-        ...['Low', 'Quarter', 'Median', 'Three quarters', 'High', 'Average'].map(money),
+        ...['Low', 'Quarter', 'Median', 'Three quarters', 'High', 'Average'].map(figure),
         { kind: 'number', words: 'No-sale %' },
       ],
       rows: shown.map((goods) => rowOf(goods, before)),

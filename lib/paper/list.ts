@@ -7,7 +7,17 @@ import { CAUTION } from '#lib/sheet/remarks.ts';
 import { dateInWords } from '#lib/sheet/spell.ts';
 
 /** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */
-export type ColumnKind = 'lot' | 'number' | 'goods' | 'quantity' | 'price' | 'money' | 'words' | 'tick' | 'blank';
+export type ColumnKind =
+  | 'lot'
+  | 'number'
+  | 'goods'
+  | 'quantity'
+  | 'price'
+  | 'money'
+  | 'figure'
+  | 'words'
+  | 'tick'
+  | 'blank';
 
 export interface ListCell {
   readonly words: string;

@@ -1,5 +1,5 @@
 import { Notice } from '#app/ui/notice.tsx';
-import { type Cents, showMoney } from '#lib/money.ts';
+import { type Cents, negate, showMoney } from '#lib/money.ts';
 import { type MineLine, type MineSums, mineKey } from '#lib/price-mine.ts';
 import { fewInWords } from '#lib/range-words.ts';
 import { dateInWords, listed } from '#lib/sheet/spell.ts';
@@ -114,7 +114,7 @@ function SumTable({ title, end, ground: { answer }, sums }: TableProps) {
               <th scope="row">Seller number</th>
               <td colSpan={4} />
               <td className="money">{showMoney(answer.sellerNumberFeeCents)}</td>
-              <td />
+              <td className="money">{showMoney(negate(answer.sellerNumberFeeCents))}</td>
             </tr>
           )}
         </tbody>

@@ -1,21 +1,22 @@
 import { TextField } from '#app/ui/field.tsx';
-import { type Asked, mineKey } from '#lib/price-mine.ts';
+import { mineKey } from '#lib/price-mine.ts';
 import { fieldOf, type MineGround } from './ground.ts';
 
 const UNITS = { piece: 'pieces', lb: 'pounds', oz: 'ounces' } as const;
 
 /** One field a kind. What was typed stands in the address, so that it can be shared, and stays when something is amiss. */
 export function MineForm({ ground: { asked, answer, membership, season } }: { readonly ground: MineGround }) {
+  // A kind without an answer is asked for only where an address that somebody shared asks for it already.
+  const offered = asked.filter(({ range, typed }) => range !== null || typed !== '');
   const withheld = asked.filter(({ range }) => range === null).map(({ name }) => name);
   return (
-    <form method="get" action="/prices/mine" className="sheet no-print" aria-labelledby="list">
+    <form method="get" action="/prices/mine" className="sheet mine no-print" aria-labelledby="list">
       <h2 id="list">Your goods</h2>
       <div className="fields">
-        {asked.map((one) => (
+        {offered.map((one) => (
           <TextField
             key={mineKey(one)}
             label={`${one.name}, ${UNITS[one.by]}`}
-            hint={hintOf(one)}
             error={answer.refused.get(mineKey(one))?.message}
             name={fieldOf(one)}
             defaultValue={one.typed}
@@ -45,8 +46,4 @@ export function MineForm({ ground: { asked, answer, membership, season } }: { re
       )}
     </form>
   );
-}
-
-function hintOf({ range }: Asked): string | undefined {
-  return range === null ? 'no answer' : undefined;
 }
