@@ -6,6 +6,7 @@ import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
+import { MemberCode } from './member-code.tsx';
 
 /** One person: their file, their lines of the log, and the removal with its reason. */
 export function PersonCard({ person: { personId, name, place, phone } }: { readonly person: FoundPerson }) {
@@ -27,6 +28,7 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
         </a>
         <Link href={`/office/log?person=${personId}`}>In the log</Link>
       </p>
+      <MemberCode personId={personId} name={name} />
       {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
       {done && <Notice kind="done" title="The contact data is removed. Older backups still hold it." />}
       <form

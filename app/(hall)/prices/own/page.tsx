@@ -1,0 +1,30 @@
+import type { Metadata } from 'next';
+import { theBook } from '#app/book.ts';
+import { ownPerson } from '#app/own.ts';
+import type { Address } from '#app/station.ts';
+import { ownGoods } from '#db/queries/own-goods.ts';
+import { theAssociation } from '#db/queries/sales.ts';
+import { wordOf } from '../ground.ts';
+import { PricesMasthead } from '../prices-masthead.tsx';
+import { CodeForm } from './code-form.tsx';
+import { OwnNumbers } from './own-numbers.tsx';
+import '../prices.css';
+
+export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' };
+
+/** A member's own goods over the years, for whoever came in with their code; the form for it otherwise. */
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const wrong = wordOf(await searchParams, 'wrong') !== '';
+  const book = await theBook();
+  const personId = await ownPerson();
+  const own = personId === undefined ? null : ownGoods(book, personId);
+  return (
+    <>
+      <PricesMasthead association={theAssociation(book)?.name ?? 'The association'} here="/prices/own" />
+      <main id="main" className="page prices">
+        <h1>Your own goods</h1>
+        {own ? <OwnNumbers own={own} /> : <CodeForm wrong={wrong} />}
+      </main>
+    </>
+  );
+}

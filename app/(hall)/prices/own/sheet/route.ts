@@ -1,0 +1,27 @@
+import { answerPapers } from '#app/api/papers/answer.ts';
+import { theBook } from '#app/book.ts';
+import { ownPerson } from '#app/own.ts';
+import { problem } from '#app/problem.ts';
+import { isOwnNumber } from '#db/queries/own-goods.ts';
+import { sheetsOfSeller } from '#db/queries/sheets.ts';
+import { refuse } from '#lib/result.ts';
+
+const NONE = 'There is no such sheet of yours. Open the list of your goods, or ask the office for a code.';
+
+/** One of a person's own settlement sheets as they stand now: `?sale=1&seller=3`. Of others' there is none. */
+export async function GET(request: Request): Promise<Response> {
+  const personId = await ownPerson();
+  const words = new URL(request.url).searchParams;
+  const asked = { saleId: whole(words.get('sale')), sellerNo: whole(words.get('seller')) };
+  const book = await theBook();
+  // Somebody else's number and one that nobody has are answered alike.
+  if (personId === undefined || !isOwnNumber(book, personId, asked)) return problem(refuse('unknown', NONE), 404);
+  const newest = sheetsOfSeller(book, asked.saleId, asked.sellerNo).at(-1);
+  const papers = newest ? (newest.correction ? [newest.correction.report, newest.sheet] : [newest.sheet]) : [];
+  return answerPapers({ book, papers, name: `sheet-${asked.saleId}-seller-${asked.sellerNo}`, none: NONE });
+}
+
+/** A number out of an address, or 0, which nobody has. */
+function whole(text: string | null): number {
+  return text !== null && /^\d{1,9}$/.test(text) ? Number.parseInt(text, 10) : 0;
+}

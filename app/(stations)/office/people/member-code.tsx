@@ -1,0 +1,50 @@
+'use client';
+
+import { useState } from 'react';
+import { Notice } from '#app/ui/notice.tsx';
+
+const GOOD_FOR = [
+  { minutes: 15, says: 'for a quarter of an hour' },
+  { minutes: 1440, says: 'for a day' },
+] as const;
+
+interface Said {
+  readonly ok: boolean;
+  readonly words: string;
+}
+
+/** A code by which somebody sees once what their own goods brought; it is shown here and nowhere again. */
+export function MemberCode({ personId, name }: { readonly personId: number; readonly name: string }) {
+  const [said, setSaid] = useState<Said>();
+  const [busy, setBusy] = useState(false);
+  const make = async (minutes: number, says: string) => {
+    setBusy(true);
+    setSaid(await askForCode(personId, minutes, says));
+    setBusy(false);
+  };
+  return (
+    <>
+      <p className="acts">
+        {GOOD_FOR.map(({ minutes, says }) => (
+          <button key={minutes} type="button" disabled={busy} onClick={() => void make(minutes, says)}>
+            Code for {name}’s own prices, {says}
+          </button>
+        ))}
+      </p>
+      {said && <Notice kind={said.ok ? 'done' : 'stop'} title={said.words} />}
+    </>
+  );
+}
+
+async function askForCode(personId: number, minutes: number, says: string): Promise<Said> {
+  try {
+    const headers = { 'content-type': 'application/json' };
+    const body = JSON.stringify({ personId, minutes });
+    const answer = await fetch('/api/office/member-code', { method: 'POST', headers, body });
+    const read = await answer.json();
+    if (read.ok !== true) return { ok: false, words: read.detail ?? 'This was refused.' };
+    return { ok: true, words: `${read.code}: good once, ${says}, at /prices/own. It is not shown again.` };
+  } catch {
+    return { ok: false, words: 'The server did not answer. Try again in a moment.' };
+  }
+}
