@@ -7,21 +7,31 @@ export const CODE_MS = 10 * 60_000;
 const LETTERS = 'ABCDEFGHJKMNPQRSTVWXYZ23456789';
 const LENGTH = 12;
 
-/** Makes a code of twelve letters in three groups (about 58 bits), good once and for ten minutes. */
-export function makeCode({ sqlite }: Store, workerId: number, now: number): string {
+/** Twelve letters in three groups: about 58 bits, so that nobody guesses one while it is good. */
+export function drawCode(): string {
   const letters = Array.from({ length: LENGTH }, () => LETTERS.charAt(randomInt(LETTERS.length))).join('');
+  return letters.replace(/(.{4})(?=.)/g, '$1-');
+}
+
+/** The SHA-256 of a code in hexadecimal, however its groups were typed. */
+export function digestOfCode(typed: string): string {
+  return digestOf(typed.toUpperCase().replace(/[^A-Z0-9]/g, ''));
+}
+
+/** Makes a code for a worker, good once and for ten minutes. */
+export function makeCode({ sqlite }: Store, workerId: number, now: number): string {
+  const code = drawCode();
   sqlite.prepare('DELETE FROM code WHERE ends < ?').run(now);
   sqlite
     .prepare('INSERT INTO code (code_hash, worker_id, ends) VALUES (?, ?, ?)')
-    .run(digestOf(letters), workerId, now + CODE_MS);
-  return letters.replace(/(.{4})(?=.)/g, '$1-');
+    .run(digestOfCode(code), workerId, now + CODE_MS);
+  return code;
 }
 
 /** Takes a code, however its groups were typed: whose it is, or undefined. It is used up in the same statement. */
 export function takeCode({ sqlite }: Store, typed: string, now: number): number | undefined {
-  const letters = typed.toUpperCase().replace(/[^A-Z0-9]/g, '');
   const taken = sqlite
     .prepare('DELETE FROM code WHERE code_hash = ? RETURNING worker_id, ends')
-    .get(digestOf(letters)) as { worker_id: number; ends: number } | undefined;
+    .get(digestOfCode(typed)) as { worker_id: number; ends: number } | undefined;
   return taken && taken.ends >= now ? taken.worker_id : undefined;
 }

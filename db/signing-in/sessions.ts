@@ -1,13 +1,11 @@
 /** Sessions: one for each device on which a worker is signed in. */
-import { randomBytes } from 'node:crypto';
-import { digestOf, type Store } from './store.ts';
+import { digestOf, drawToken, type Store } from './store.ts';
 
 const HOUR = 3_600_000;
 /** A sale day is long, and nobody types a passphrase between two lots; a forgotten phone still ends by itself. */
 export const LONGEST_MS = 18 * HOUR;
 export const IDLE_MS = 6 * HOUR;
 const SEEN_EVERY_MS = 60_000;
-const TOKEN_BYTES = 32;
 
 interface Begun {
   readonly workerId: number;
@@ -15,9 +13,9 @@ interface Begun {
   readonly now: number;
 }
 
-/** Begins a session and gives its token, which is nowhere kept: 256 random bits in base64url. */
+/** Begins a session and gives its token, which is nowhere kept. */
 export function beginSession({ sqlite }: Store, { workerId, device, now }: Begun): string {
-  const token = randomBytes(TOKEN_BYTES).toString('base64url');
+  const token = drawToken();
   sqlite.prepare('DELETE FROM session WHERE began < ? OR seen < ?').run(now - LONGEST_MS, now - IDLE_MS);
   sqlite
     .prepare('INSERT INTO session (token_hash, worker_id, device, began, seen) VALUES (?, ?, ?, ?, ?)')

@@ -3,7 +3,7 @@
  * replayed book therefore carries nobody's sign-in, and losing the file only makes everybody sign in again.
  * Tokens and codes are kept as SHA-256: they are random enough that nobody can guess them back.
  */
-import { createHash } from 'node:crypto';
+import { createHash, randomBytes } from 'node:crypto';
 import Database from 'better-sqlite3';
 
 export interface Store {
@@ -18,6 +18,8 @@ const TABLES = `
     began INTEGER NOT NULL, seen INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS code (
     code_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, ends INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS member (
+    token_hash TEXT PRIMARY KEY, person_id INTEGER NOT NULL, began INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS wrong_try (
     name_folded TEXT PRIMARY KEY, in_a_row INTEGER NOT NULL, wait_until INTEGER NOT NULL,
     last INTEGER NOT NULL) STRICT;
@@ -36,6 +38,11 @@ export function openStore(bookFile: string): Store {
 
 export function digestOf(secret: string): string {
   return createHash('sha256').update(secret).digest('hex');
+}
+
+/** 256 random bits in base64url. */
+export function drawToken(): string {
+  return randomBytes(32).toString('base64url');
 }
 
 export type Happening = 'signed in' | 'wrong passphrase' | 'made to wait' | 'wrong code' | 'signed out' | 'code made';

@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
-import { hashOfCode } from '#db/own/code.ts';
+import { digestOfCode } from '#db/signing-in/codes.ts';
 import { hallOf, openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
@@ -37,7 +37,7 @@ afterAll(async () => {
 });
 
 function code({ give }: ReturnType<typeof hallOf>, typed: string, at: string): void {
-  expect(give('member.code', { personId: 1, codeHash: hashOfCode(typed), minutes: 60 }, { at }).ok).toBe(true);
+  expect(give('member.code', { personId: 1, codeHash: digestOfCode(typed), minutes: 60 }, { at }).ok).toBe(true);
 }
 
 async function enter(typed: string, origin = server.url) {
@@ -69,8 +69,8 @@ describe('a member’s own goods', () => {
     expect(await enter(LATE)).toEqual(shut);
     expect(await enter(GOOD, 'http://elsewhere.test')).toEqual(shut);
     expect(lines()).toBe(before);
-    expect((await sheet(1)).status).toBe(404);
-    expect((await sheet(1, 'peltry-own=made-up')).status).toBe(404);
+    expect((await sheet(1)).status).toBe(401);
+    expect((await sheet(1, 'peltry-own=made-up')).status).toBe(401);
     const text = await (await fetch(`${server.url}/prices/own`, { headers: { cookie: 'peltry-own=made-up' } })).text();
     expect(text).not.toContain('Ada');
     expect(text).toContain('Code from the office');
@@ -96,7 +96,7 @@ describe('a member’s own goods', () => {
 
     await page.getByRole('button', { name: 'Close this page on this device' }).click();
     await page.getByLabel('Code from the office').waitFor();
-    expect((await sheet(1, own)).status).toBe(404);
+    expect((await sheet(1, own)).status).toBe(401);
   });
 
   it('get their code at the office, which sees it once; the book keeps its hash', async () => {
@@ -111,7 +111,7 @@ describe('a member’s own goods', () => {
       .pluck()
       .get();
     book.close();
-    expect(inLog).toContain(hashOfCode(drawn));
+    expect(inLog).toContain(digestOfCode(drawn));
     expect(inLog).not.toContain(drawn);
     expect((await enter(drawn)).to).toBe('/prices/own');
   });

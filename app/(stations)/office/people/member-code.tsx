@@ -1,6 +1,7 @@
 'use client';
 
 import { useState } from 'react';
+import { ask } from '#app/ui/ask.ts';
 import { Notice } from '#app/ui/notice.tsx';
 
 const GOOD_FOR = [
@@ -37,14 +38,7 @@ export function MemberCode({ personId, name }: { readonly personId: number; read
 }
 
 async function askForCode(personId: number, minutes: number, says: string): Promise<Said> {
-  try {
-    const headers = { 'content-type': 'application/json' };
-    const body = JSON.stringify({ personId, minutes });
-    const answer = await fetch('/api/office/member-code', { method: 'POST', headers, body });
-    const read = await answer.json();
-    if (read.ok !== true) return { ok: false, words: read.detail ?? 'This was refused.' };
-    return { ok: true, words: `${read.code}: good once, ${says}, at /prices/own. It is not shown again.` };
-  } catch {
-    return { ok: false, words: 'The server did not answer. Try again in a moment.' };
-  }
+  const answer = await ask<{ readonly code: string }>('/api/office/member-code', { personId, minutes });
+  if (!answer.ok) return { ok: false, words: answer.message };
+  return { ok: true, words: `${answer.code}: good once, ${says}, at /prices/own. It is not shown again.` };
 }

@@ -1,18 +1,19 @@
 import { randomUUID } from 'node:crypto';
 import { give, theBook, WritingStopped } from '#app/book.ts';
-import { comeIn, isFromHere, leadTo } from '#app/own.ts';
+import { comeIn, leadTo } from '#app/own.ts';
+import { isOwnOrigin } from '#app/wire.ts';
 import type { Book } from '#db/open.ts';
-import { hashOfCode } from '#db/own/code.ts';
+import { digestOfCode } from '#db/signing-in/codes.ts';
 
 const LONGEST_BODY = 400;
 
 /** Takes a one-time code from the form; whatever is amiss with it, the form says so in the same words. */
 export async function POST(request: Request): Promise<Response> {
   const length = Number.parseInt(request.headers.get('content-length') ?? '0', 10);
-  if (!isFromHere(request) || length > LONGEST_BODY) return leadTo('?wrong=1');
+  if (!isOwnOrigin(request) || length > LONGEST_BODY) return leadTo('?wrong=1');
   const typed = new URLSearchParams((await request.text()).slice(0, LONGEST_BODY)).get('code') ?? '';
   const envelope = { command: 'member.enter', worker: 'a member', station: 'office', key: randomUUID() } as const;
-  const input = { codeHash: hashOfCode(typed) };
+  const input = { codeHash: digestOfCode(typed) };
   const answer = giveOrNone(await theBook(), { ...envelope, at: new Date().toISOString(), input });
   if (!answer) return new Response(null, { status: 303, headers: { location: '/trouble' } });
   if (!answer.ok) return leadTo('?wrong=1');

@@ -1,6 +1,7 @@
-import { goOut, isFromHere, leadTo } from '#app/own.ts';
+import { goOut, leadTo } from '#app/own.ts';
+import { isOwnOrigin } from '#app/wire.ts';
 
-/** Ends the session of this device. */
+/** Ends the look on this device. */
 export async function POST(request: Request): Promise<Response> {
-  return isFromHere(request) ? goOut() : leadTo('');
+  return isOwnOrigin(request) ? goOut() : leadTo('');
 }

@@ -6,16 +6,18 @@ import { isOwnNumber } from '#db/queries/own-goods.ts';
 import { sheetsOfSeller } from '#db/queries/sheets.ts';
 import { refuse } from '#lib/result.ts';
 
-const NONE = 'There is no such sheet of yours. Open the list of your goods, or ask the office for a code.';
+const SHUT = 'Your own goods are shut on this device: ask the office for a new code.';
+const NONE = 'There is no such sheet of yours: open the list of your goods.';
 
 /** One of a person's own settlement sheets as they stand now: `?sale=1&seller=3`. Of others' there is none. */
 export async function GET(request: Request): Promise<Response> {
   const personId = await ownPerson();
+  if (personId === undefined) return problem(refuse('signed_out', SHUT));
   const words = new URL(request.url).searchParams;
   const asked = { saleId: whole(words.get('sale')), sellerNo: whole(words.get('seller')) };
   const book = await theBook();
   // Somebody else's number and one that nobody has are answered alike.
-  if (personId === undefined || !isOwnNumber(book, personId, asked)) return problem(refuse('unknown', NONE), 404);
+  if (!isOwnNumber(book, personId, asked)) return problem(refuse('unknown', NONE), 404);
   const newest = sheetsOfSeller(book, asked.saleId, asked.sellerNo).at(-1);
   const papers = newest ? (newest.correction ? [newest.correction.report, newest.sheet] : [newest.sheet]) : [];
   return answerPapers({ book, papers, name: `sheet-${asked.saleId}-seller-${asked.sellerNo}`, none: NONE });
