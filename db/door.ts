@@ -61,6 +61,23 @@ export function submit(book: Book, envelope: Envelope): Answer {
 }
 
 /**
+ * What a command would do now, with nothing of it kept: for showing what is wrong before anything is given. Whether
+ * the caller may give it, the door says when it is given.
+ */
+export function rehearse(book: Book, { input, ...envelope }: Omit<Envelope, 'key'>): Result<Json> {
+  const command = findCommand(envelope.command);
+  if (!command) return refuse('unknown', `There is no command “${envelope.command}”. Reload the page and try again.`);
+  const parsed = command.input.safeParse(input, { error: plainWords });
+  if (!parsed.success) return refusalOf(parsed.error);
+  let result: Result<Json> | undefined;
+  const answer = inOneTransaction(book, () => {
+    result = command.run({ ...envelope, book, line: logHead(book).seq + 1 }, parsed.data);
+    throw new RolledBack(result.ok ? refuse('not_allowed', 'This was a rehearsal: nothing is kept.') : result);
+  });
+  return result ?? answer;
+}
+
+/**
  * A worker of the book gives commands at their own stations only. Other names are of those who sit at the machine
  * itself: the command line, a folder read in. Over the wire nobody has such a name once there are workers.
  */

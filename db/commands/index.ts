@@ -14,8 +14,11 @@ import { checkReissue } from './check-reissue.ts';
 import { checkWrite } from './check-write.ts';
 import { drawerRecord } from './drawer-record.ts';
 import { drawerVoid } from './drawer-void.ts';
+import { duesTake } from './dues-take.ts';
+import { duesVoid } from './dues-void.ts';
 import { handoverRecord } from './handover-record.ts';
 import { handoverReturn } from './handover-return.ts';
+import { intakeRules } from './intake-rules.ts';
 import { invoiceIssue } from './invoice-issue.ts';
 import { lotAdd } from './lot-add.ts';
 import { lotAmend } from './lot-amend.ts';
@@ -25,6 +28,7 @@ import { lotMove } from './lot-move.ts';
 import { lotPlace } from './lot-place.ts';
 import { lotSkip } from './lot-skip.ts';
 import { lotWithdraw } from './lot-withdraw.ts';
+import { lotsAdd } from './lots-add.ts';
 import { memberCode } from './member-code.ts';
 import { memberEnter } from './member-enter.ts';
 import { outcomeChoice } from './outcome-choice.ts';
@@ -67,8 +71,11 @@ const COMMANDS: readonly Command[] = [
   checkWrite,
   drawerRecord,
   drawerVoid,
+  duesTake,
+  duesVoid,
   handoverRecord,
   handoverReturn,
+  intakeRules,
   invoiceIssue,
   lotAdd,
   lotAmend,
@@ -78,6 +85,7 @@ const COMMANDS: readonly Command[] = [
   lotPlace,
   lotSkip,
   lotWithdraw,
+  lotsAdd,
   memberCode,
   memberEnter,
   outcomeChoice,

@@ -1,11 +1,11 @@
 import { and, eq, max, ne, sql } from 'drizzle-orm';
 import { z } from 'zod';
-import { decideIntakeOpen } from '#lib/decide-lot.ts';
 import { type LotNo, lotNo, parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, readByOrNull, rowId } from '../inputs.ts';
-import { lotById, lotByNumber, saleById, sellerByNumber } from '../queries/find.ts';
+import { lotById, lotByNumber } from '../queries/find.ts';
+import { mayBring } from '../queries/may-bring.ts';
 import { holdsOfLotId } from '../queries/tags.ts';
 import { saveLot, saveTags } from '../save/lot.ts';
 import { lot } from '../schema/index.ts';
@@ -30,18 +30,9 @@ export const lotAdd = defineCommand({
   stations: ['intake', 'office'],
   input,
   run(scene, { saleId, sellerNo, lotNo: typedNo, ...said }) {
-    const sale = saleById(scene.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const open = decideIntakeOpen(sale.stage);
-    if (!open.ok) return open;
-    const seller = sellerByNumber(scene.book, saleId, sellerNo);
-    if (!seller) {
-      return refuse(
-        'unknown',
-        `There is no seller number ${sellerNo}: check the card, or give the number first.`,
-        'sellerNo',
-      );
-    }
+    const bringing = mayBring(scene.book, saleId, sellerNo);
+    if (!bringing.ok) return bringing;
+    const { seller } = bringing.value;
     const number = freeNumber(scene, saleId, typedNo);
     if (!number.ok) return number;
     const checked = checkLot(scene.book, { saleId, sellerId: seller.id, lotId: null }, said);
@@ -52,7 +43,7 @@ export const lotAdd = defineCommand({
   },
 });
 
-function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<LotNo> {
+export function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<LotNo> {
   if (typed === null) {
     const newest = scene.book.prepared('newest lot', (db) =>
       db

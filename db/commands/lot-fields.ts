@@ -37,8 +37,8 @@ export const lotFields = {
   note: text,
 } satisfies z.ZodRawShape;
 
-const shape = z.strictObject({ ...lotFields, tags: tagList });
-export type LotInput = z.output<typeof shape>;
+export const lotShape = z.strictObject({ ...lotFields, tags: tagList });
+export type LotInput = z.output<typeof lotShape>;
 
 export interface CheckedLot {
   readonly goods: GoodsRow;

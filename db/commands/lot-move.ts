@@ -4,8 +4,9 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { partyNumber, rowId } from '../inputs.ts';
 import { lotNoOf } from '../lot-no.ts';
-import { goodsById, sellerByNumber } from '../queries/find.ts';
+import { goodsById, saleById, sellerByNumber } from '../queries/find.ts';
 import { lotToChange } from '../queries/lot-to-change.ts';
+import { licencesGood } from '../queries/may-bring.ts';
 import { lot } from '../schema/index.ts';
 import { decideSeason } from './lot-fields.ts';
 
@@ -35,6 +36,9 @@ export const lotMove = defineCommand({
         'sellerNo',
       );
     }
+    const sale = saleById(scene.book, row.value.saleId);
+    const licensed = sale ? licencesGood(scene.book, sale, seller.id) : accept(null);
+    if (!licensed.ok) return licensed;
     const goods = goodsById(scene.book, row.value.goodsId);
     const at = { saleId: row.value.saleId, sellerId: seller.id, lotId };
     const within = goods ? decideSeason(scene.book, at, { goods, count: row.value.count }) : accept(null);

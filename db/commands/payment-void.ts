@@ -6,7 +6,7 @@ import { defineCommand } from '../command.ts';
 import { rowId, someText } from '../inputs.ts';
 import { saleById } from '../queries/find.ts';
 import { saveVoiding } from '../save/buyer-and-payment.ts';
-import { payment } from '../schema/index.ts';
+import { dues, payment } from '../schema/index.ts';
 
 const input = z.strictObject({ paymentId: rowId, reason: someText });
 
@@ -21,6 +21,9 @@ export const paymentVoid = defineCommand({
     const row = db.select().from(payment).where(eq(payment.id, paymentId)).get();
     const sale = row && saleById(scene.book, row.saleId);
     if (!row || !sale) return refuse('unknown', 'This payment is not in the book: reload the page.', 'paymentId');
+    if (db.select().from(dues).where(eq(dues.paymentId, paymentId)).get()) {
+      return refuse('not_allowed', 'This payment was somebody’s dues: take the dues back at Intake.', 'paymentId');
+    }
     const voided = db.select().from(payment).where(eq(payment.voidsId, paymentId)).get() !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
     if (!decided.ok) return decided;

@@ -1,5 +1,6 @@
 import { eq, max } from 'drizzle-orm';
 import { z } from 'zod';
+import { decideLicences } from '#lib/decide-licence.ts';
 import { decideIntakeOpen } from '#lib/decide-lot.ts';
 import { decideSeller } from '#lib/decide-seller.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
@@ -7,14 +8,19 @@ import { membershipOf } from '#lib/terms.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, rowId, text } from '../inputs.ts';
 import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '../queries/find.ts';
+import { saveDues } from '../save/dues.ts';
 import { saveParticulars } from '../save/person.ts';
 import { saveSeller } from '../save/seller.ts';
 import { seller } from '../schema/index.ts';
+import { decideDuesOf, duesOrNull } from './dues-fields.ts';
 
 const partnerInput = z.strictObject({
   personId: rowId,
   parts: z.int().min(1, { error: 'Parts begin at 1.' }).max(1000).default(1),
+  /** Dues taken in the same act, so that somebody who comes as a guest sells as a member. */
+  dues: duesOrNull,
 });
+type PartnerInput = z.output<typeof partnerInput>;
 
 const input = z.strictObject({
   saleId: rowId,
@@ -37,17 +43,38 @@ export const sellerRegister = defineCommand({
     if (!open.ok) return open;
     const people = peopleOf(scene, given.partners);
     if (!people.ok) return people;
+    const members = withDues(sale, people.value, given.partners);
+    if (!members.ok) return members;
     const sellerNo = given.sellerNo ?? nextSellerNo(scene, sale.id);
-    const decided = decideFor(scene, { sale, sellerNo, people: people.value });
+    const decided = decideFor(scene, { sale, sellerNo, people: members.value });
     if (!decided.ok) return decided;
     for (const person of people.value) {
       saveParticulars(scene, { saleId: sale.id, personId: person.id }, { ...person, personId: person.ref });
     }
     const { broughtBy } = given;
-    const sellerId = saveSeller(scene, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: scene.at }, given.partners);
+    const partners = given.partners.map(({ personId, parts }) => ({ personId, parts }));
+    const sellerId = saveSeller(scene, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: scene.at }, partners);
+    for (const [at, { dues }] of given.partners.entries()) {
+      const [person, memberUntil] = [people.value[at], members.value[at]?.memberUntil];
+      if (!dues || !person || memberUntil == null) continue;
+      const { how, amount: amountCents } = dues;
+      saveDues(scene, { saleId: sale.id, person, sellerId, how, amountCents, memberUntil });
+    }
     return accept({ sellerId, sellerNo });
   },
 });
+
+/** The people as they stand once the dues said beside them are taken. */
+function withDues(sale: SaleRow, people: readonly PersonRow[], partners: readonly PartnerInput[]): Result<PersonRow[]> {
+  const members: PersonRow[] = [];
+  for (const [at, person] of people.entries()) {
+    const dues = partners[at]?.dues;
+    const paidUntil = dues ? decideDuesOf({ sale, person, hasNumber: true }, dues) : accept(person.memberUntil);
+    if (!paidUntil.ok) return { ...paidUntil, field: `partners.${at}.dues.${paidUntil.field}` };
+    members.push({ ...person, memberUntil: paidUntil.value });
+  }
+  return accept(members);
+}
 
 function peopleOf(scene: Scene, partners: readonly { personId: number }[]): Result<PersonRow[]> {
   const people: PersonRow[] = [];
@@ -69,6 +96,8 @@ interface Proposed {
 }
 
 function decideFor(scene: Scene, { sale, sellerNo, people }: Proposed): Result<null> {
+  const licences = decideLicences({ required: sale.licenceRequired, heldOn: sale.heldOn, people });
+  if (!licences.ok) return licences;
   const partners = people.map(({ ref, memberUntil }) => ({ personId: ref, memberUntil, parts: 1 }));
   return decideSeller({
     sellerNo,

@@ -25,18 +25,21 @@ export interface CsvRead {
 const LF = 0x0a;
 const CR = 0x0d;
 
-export function csvRecords(text: string): CsvRead {
+/** What stands between two cells; a spreadsheet's own copy has tabs, and quotation marks that are only inches. */
+export type Between = ',' | '\t';
+
+export function csvRecords(text: string, between: Between = ','): CsvRead {
   const bytes = Buffer.from(text, 'utf8');
   const records: CsvRecord[] = [];
   const broken: BrokenLine[] = [];
-  let at = { byte: 0, line: 1 };
+  let at = { byte: 0, line: 1, between };
   while (at.byte < bytes.length) {
     const stop = readOn(bytes, at, records);
     if (stop === null) break;
     const end = lineEnd(bytes, stop.byte);
     const line = bytes.subarray(stop.byte, end).toString('utf8').trimEnd();
     broken.push({ line: stop.line, text: line, code: stop.code });
-    at = { byte: end, line: stop.line + 1 };
+    at = { byte: end, line: stop.line + 1, between };
   }
   return { records, broken };
 }
@@ -46,11 +49,17 @@ interface Position {
   readonly line: number;
 }
 
+interface From extends Position {
+  readonly between: Between;
+}
+
 /** Reads records from a position until the end, or until a broken one, whose beginning it gives. */
-function readOn(bytes: Buffer, from: Position, records: CsvRecord[]): (Position & { code: string }) | null {
+function readOn(bytes: Buffer, from: From, records: CsvRecord[]): (Position & { code: string }) | null {
   const rest = bytes.subarray(from.byte);
   let { byte, line } = from;
   const options: Options = {
+    delimiter: from.between,
+    relax_quotes: from.between === '\t',
     record_delimiter: ['\r\n', '\n'],
     relax_column_count: true,
     skip_empty_lines: true,

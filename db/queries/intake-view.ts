@@ -1,7 +1,6 @@
 /** What the check-in table sees: who arrived last, how much has come in, and one seller's page. */
 import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
 import type { Membership } from '#lib/facts.ts';
-import { cents, showMoney } from '#lib/money.ts';
 import {
   type LicenceState,
   licenceInWords,
@@ -11,7 +10,8 @@ import {
 } from '#lib/standing.ts';
 import { membershipOf } from '#lib/terms.ts';
 import type { Book } from '../open.ts';
-import { charge, lot, particulars, partner, seller } from '../schema/index.ts';
+import { lot, particulars, partner, seller } from '../schema/index.ts';
+import { type DuesTaken, duesOfSeller } from './dues.ts';
 import { type SaleRow, sellerByNumber } from './find.ts';
 import { type GoodsChoice, goodsChoices } from './goods-choices.ts';
 import { type IntakeLot, lotsOfSeller } from './intake-lots.ts';
@@ -91,14 +91,6 @@ export interface SellerPartner {
   readonly licence: Standing<LicenceState>;
 }
 
-export interface SellerCharge {
-  readonly chargeId: number;
-  readonly kind: string;
-  readonly amount: string;
-  readonly how: 'deducted' | 'cash';
-  readonly note: string;
-}
-
 export interface SellerView {
   readonly sellerId: number;
   readonly sellerNo: number;
@@ -107,7 +99,8 @@ export interface SellerView {
   /** Whether the number sells at the members' rates: every partner's dues are paid. */
   readonly sellsAs: Membership;
   readonly lots: readonly IntakeLot[];
-  readonly charges: readonly SellerCharge[];
+  /** Dues that were taken behind this number and not taken back. */
+  readonly dues: readonly DuesTaken[];
   readonly goods: readonly GoodsChoice[];
 }
 
@@ -122,7 +115,7 @@ export function sellerView(book: Book, sale: SaleRow, sellerNo: number): SellerV
     partners: rows.map(({ memberUntil, ref, ...shown }) => shown),
     sellsAs: membershipOf({ partners }, sale.heldOn),
     lots: lotsOfSeller(book, row.id),
-    charges: chargesOf(book, row.id),
+    dues: duesOfSeller(book, row.id),
     goods: goodsChoices(book, sale),
   };
 }
@@ -142,20 +135,5 @@ function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
     place: [as.street, as.city, as.region].filter(Boolean).join(', '),
     membership: membershipInWords(as, sale.heldOn),
     licence: licenceInWords(as, sale.heldOn),
-  }));
-}
-
-function chargesOf(book: Book, sellerId: number): SellerCharge[] {
-  const find = book.prepared('charges of seller', (db) =>
-    db
-      .select()
-      .from(charge)
-      .where(eq(charge.sellerId, given('sellerId')))
-      .orderBy(asc(charge.id))
-      .prepare(),
-  );
-  return find.all({ sellerId }).map(({ id, kind, amountCents, how, note }) => ({
-    ...{ chargeId: id, kind, how, note },
-    amount: showMoney(cents(amountCents)),
   }));
 }

@@ -82,7 +82,7 @@ describe('any acts at two sales', () => {
       expect.arrayContaining([
         ...['bid.leave', 'bid.retract', 'buyer.register', 'charge.add', 'lot.add', 'lot.amend', 'outcome.correct'],
         ...['outcome.record', 'outcome.reopen', 'payment.record', 'person.enrol', 'sale.stage', 'seller.register'],
-        ...['settlement.issue', 'tags.set'],
+        ...['settlement.issue', 'tags.set', 'dues.take', 'lots.add'],
       ]),
     );
   });
@@ -173,8 +173,15 @@ describe('any acts at payout', () => {
       { numRuns: 12 },
     );
     expect([...accepted].sort()).toEqual([
-      ...['charge.add', 'check.reissue', 'check.write', 'drawer.record', 'invoice.issue', 'outcome.correct'],
-      ...['payment.record', 'payment.void', 'payout.policy', 'settlement.correct', 'settlement.issue'],
+      ...['charge.add', 'check.reissue', 'check.write', 'drawer.record', 'dues.take', 'invoice.issue'],
+      ...[
+        'outcome.correct',
+        'payment.record',
+        'payment.void',
+        'payout.policy',
+        'settlement.correct',
+        'settlement.issue',
+      ],
     ]);
   });
 });

@@ -181,6 +181,24 @@ const PAYOUT: readonly fc.WeightedArbitrary<Act>[] = [
   },
 ];
 
+const taken = fc.record({
+  saleId: sale,
+  personId: fc.constantFrom(1, 1, 2, 3),
+  sellerNo: fc.constantFrom(1, 1, null),
+  how: fc.constantFrom('deducted', 'cash', 'cash'),
+  amount: fc.constantFrom('25.00', '0.01'),
+});
+const listed = fc.array(fc.constantFrom({ goods: 'raccoon', count: '3' }, { goods: 'bobcat', count: '1' }), {
+  minLength: 1,
+  maxLength: 2,
+});
+
+const INTAKE: readonly fc.WeightedArbitrary<Act>[] = [
+  { weight: 4, arbitrary: act('dues.take', taken) },
+  { weight: 2, arbitrary: act('dues.void', fc.record({ duesId: fc.constantFrom(1, 2, 3), reason })) },
+  { weight: 2, arbitrary: act('lots.add', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2), rows: listed })) },
+];
+
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const payoutAct: fc.Arbitrary<Act> = fc.oneof(
   ...PAYOUT,
@@ -188,6 +206,7 @@ export const payoutAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 4, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
   { weight: 3, arbitrary: act('payment.void', fc.record({ paymentId: number, reason })) },
   { weight: 2, arbitrary: act('charge.add', charged) },
+  { weight: 2, arbitrary: act('dues.take', taken) },
   { weight: 2, arbitrary: act('invoice.issue', fc.record({ saleId: sale, buyerNo })) },
   { weight: 2, arbitrary: act('drawer.record', drawn) },
   {
@@ -222,6 +241,7 @@ export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 7, arbitrary: onStanding('outcome.reopen', fc.record({ lotId: id, reason })) },
   { weight: 2, arbitrary: act('charge.add', charged) },
   { weight: 2, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
+  { weight: 3, arbitrary: fc.oneof(...INTAKE) },
   { weight: 8, arbitrary: fc.oneof(...TILL) },
   { weight: 2, arbitrary: fc.oneof(...PAYOUT) },
   { weight: 4, arbitrary: act('bid.leave', left) },

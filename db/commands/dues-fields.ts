@@ -1,0 +1,32 @@
+/** What is said of dues, and how they are decided: for somebody who has a seller number, gets one now, or has none. */
+import { z } from 'zod';
+import { decideDues, duesPaidUntil } from '#lib/dues.ts';
+import { accept, type Result } from '#lib/result.ts';
+import { dateOrNull, price } from '../inputs.ts';
+import type { PersonRow, SaleRow } from '../queries/find.ts';
+
+export const duesFields = {
+  how: z.enum(['deducted', 'cash'], { error: 'Say how the dues are paid: in cash, or from the proceeds.' }),
+  amount: price,
+  /** Empty takes the day that the sale's rule gives. */
+  memberUntil: dateOrNull.default(null),
+} satisfies z.ZodRawShape;
+
+const shape = z.strictObject(duesFields);
+export type DuesInput = z.output<typeof shape>;
+export const duesOrNull = shape.nullable().default(null);
+
+interface DuesOf {
+  readonly sale: SaleRow;
+  readonly person: PersonRow;
+  readonly hasNumber: boolean;
+}
+
+/** The day to which the dues would be paid, or why they cannot be taken so. */
+export function decideDuesOf({ sale, person, hasNumber }: DuesOf, { how, memberUntil }: DuesInput): Result<string> {
+  const paidUntil = memberUntil ?? duesPaidUntil(sale, person.memberUntil);
+  const { name, memberUntil: before } = person;
+  const { stage, heldOn } = sale;
+  const decided = decideDues({ name, stage, heldOn, how, hasNumber, memberUntil: before, paidUntil });
+  return decided.ok ? accept(paidUntil) : decided;
+}
