@@ -31,6 +31,7 @@ import { lotWithdraw } from './lot-withdraw.ts';
 import { lotsAdd } from './lots-add.ts';
 import { memberCode } from './member-code.ts';
 import { memberEnter } from './member-enter.ts';
+import { networkSet } from './network-set.ts';
 import { outcomeChoice } from './outcome-choice.ts';
 import { outcomeCorrect } from './outcome-correct.ts';
 import { outcomeRecord } from './outcome-record.ts';
@@ -88,6 +89,7 @@ const COMMANDS: readonly Command[] = [
   lotsAdd,
   memberCode,
   memberEnter,
+  networkSet,
   outcomeChoice,
   outcomeCorrect,
   outcomeRecord,

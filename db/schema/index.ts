@@ -4,6 +4,7 @@ export { drawerEntry, drawerPiece } from './drawer.ts';
 export { log } from './log.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export { charge, closing, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
+export { network } from './network.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export { worker } from './worker.ts';
