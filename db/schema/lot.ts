@@ -76,6 +76,10 @@ export const tag = sqliteTable(
     live: integer('live', { mode: 'boolean' }).notNull().default(true),
     /** The lot in which the same piece went home unsold before. */
     cameBackFromId: integer('came_back_from_id').references((): AnySQLiteColumn => lot.id),
+    /** When the tag was found broken after its lot was called; empty where it was not. It awaits its replacement. */
+    brokeAt: words('broke_at'),
+    /** The tag of the same lot in whose place this one came after the lot was called, or empty. */
+    replaces: words('replaces'),
     line: line(),
   },
   (t) => [
