@@ -8,10 +8,17 @@ interface FieldProps {
   readonly wide?: boolean;
 }
 
+interface FrameProps extends FieldProps {
+  readonly id: string;
+  /** The class of a control that is more than one element. */
+  readonly kind?: string;
+  readonly children: ReactNode;
+}
+
 /** A label, a hint, what is wrong, and the control: tied together for a screen reader. */
-function FieldFrame({ label, hint, error, wide, id, children }: FieldProps & { id: string; children: ReactNode }) {
+export function FieldFrame({ label, hint, error, wide, id, kind = '', children }: FrameProps) {
   return (
-    <div className={wide ? 'field wide' : 'field'} data-wrong={error ? '' : undefined}>
+    <div className={['field', wide && 'wide', kind].filter(Boolean).join(' ')} data-wrong={error ? '' : undefined}>
       <label htmlFor={id}>{label}</label>
       {hint && (
         <span className="field-hint" id={`${id}-hint`}>
@@ -28,7 +35,8 @@ function FieldFrame({ label, hint, error, wide, id, children }: FieldProps & { i
   );
 }
 
-function describedBy(id: string, { hint, error }: Pick<FieldProps, 'hint' | 'error'>): string | undefined {
+/** What `aria-describedby` of the control says, for a frame of the same id. */
+export function describedBy(id: string, { hint, error }: Pick<FieldProps, 'hint' | 'error'>): string | undefined {
   const parts = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean);
   return parts.length > 0 ? parts.join(' ') : undefined;
 }
@@ -44,6 +52,23 @@ export function TextField({ label, hint, error, wide = false, ...input }: FieldP
         aria-invalid={error ? true : undefined}
         aria-describedby={describedBy(id, { hint, error })}
         {...input}
+      />
+    </FieldFrame>
+  );
+}
+
+/** Several lines of text. */
+export function TextArea({ label, hint, error, wide = false, ...area }: FieldProps & ComponentProps<'textarea'>) {
+  const id = useId();
+  return (
+    <FieldFrame {...{ label, hint, error, wide, id }}>
+      <textarea
+        id={id}
+        autoComplete="off"
+        spellCheck={false}
+        aria-invalid={error ? true : undefined}
+        aria-describedby={describedBy(id, { hint, error })}
+        {...area}
       />
     </FieldFrame>
   );

@@ -15,6 +15,7 @@ import { type DuesTaken, duesOfSeller } from './dues.ts';
 import { type SaleRow, sellerByNumber } from './find.ts';
 import { type GoodsChoice, goodsChoices } from './goods-choices.ts';
 import { type IntakeLot, lotsOfSeller } from './intake-lots.ts';
+import { type PersonAsTyped, personAsTyped } from './people.ts';
 
 const given = sql.placeholder;
 const LAST_ARRIVED = 12;
@@ -89,6 +90,7 @@ export interface SellerPartner {
   readonly phone: string;
   readonly membership: Standing<MembershipState>;
   readonly licence: Standing<LicenceState>;
+  readonly typed: PersonAsTyped;
 }
 
 export interface SellerView {
@@ -135,5 +137,6 @@ function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
     place: [as.street, as.city, as.region].filter(Boolean).join(', '),
     membership: membershipInWords(as, sale.heldOn),
     licence: licenceInWords(as, sale.heldOn),
+    typed: personAsTyped(as),
   }));
 }

@@ -1,5 +1,6 @@
 /** Finding a person by any part of the name, the member number, the phone or the licence, over the whole book. */
 import { and, eq, type SQL, sql } from 'drizzle-orm';
+import type { Person } from '#lib/facts.ts';
 import { foldName } from '#lib/fold.ts';
 import {
   type LicenceState,
@@ -15,6 +16,25 @@ import type { PersonRow, SaleRow } from './find.ts';
 /** More words than this are a slip of the keyboard; the first ones already tell people apart. */
 const MOST_WORDS = 5;
 
+/** What the book knows of a person, as it would be typed again. */
+export type PersonAsTyped = Readonly<
+  Record<
+    | 'name'
+    | 'street'
+    | 'city'
+    | 'region'
+    | 'postcode'
+    | 'phone'
+    | 'email'
+    | 'memberNo'
+    | 'memberUntil'
+    | 'licenceNo'
+    | 'licenceRegion'
+    | 'licenceExpires',
+    string
+  >
+>;
+
 export interface FoundPerson {
   readonly personId: number;
   readonly name: string;
@@ -25,6 +45,7 @@ export interface FoundPerson {
   readonly licence: Standing<LicenceState>;
   /** The seller numbers that they already have at this sale. */
   readonly sellerNos: readonly number[];
+  readonly typed: PersonAsTyped;
 }
 
 interface Asked {
@@ -73,6 +94,16 @@ export function foundPerson(book: Book, sale: SaleRow, row: PersonRow): FoundPer
     membership: membershipInWords(row, sale.heldOn),
     licence: licenceInWords(row, sale.heldOn),
     sellerNos: sellerNosOf(book, sale.id, row.id),
+    typed: personAsTyped(row),
+  };
+}
+
+export function personAsTyped(row: Omit<Person, 'personId'>): PersonAsTyped {
+  const { name, street, city, region, postcode, phone, email, memberNo, licenceNo, licenceRegion } = row;
+  return {
+    ...{ name, street, city, region, postcode, phone, email, memberNo, licenceNo, licenceRegion },
+    memberUntil: row.memberUntil ?? '',
+    licenceExpires: row.licenceExpires ?? '',
   };
 }
 

@@ -2,27 +2,33 @@
 
 import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
-import type { FoundPerson } from '#db/queries/people.ts';
+import { flushSync } from 'react-dom';
+import { type Choice, Combobox } from '#app/ui/combobox.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { usePeople } from '#app/ui/use-people.ts';
+import type { FoundPerson, PersonAsTyped } from '#db/queries/people.ts';
 import { isTicketText, readLot } from '#lib/lot-ticket.ts';
-import { type Choice, Combobox } from './combobox.tsx';
+import { asFound } from './as-found.ts';
 import { GiveNumber } from './give-number.tsx';
 import { PersonForm } from './person-form.tsx';
+import type { TableRules } from './table-rules.ts';
 
 const NEW = 'new';
 
 interface FindPersonProps {
-  readonly saleId: number;
+  readonly table: TableRules;
 }
 
 /** The one box of the queue: find somebody and give them a number, go on to theirs, or enrol somebody new. */
-export function FindPerson({ saleId }: FindPersonProps) {
+export function FindPerson({ table }: FindPersonProps) {
+  const { saleId, heldOn } = table;
   const router = useRouter();
-  const { text, found, foundFor, type, clear } = usePeople(saleId);
-  const searched = foundFor === text;
+  const { text, found, searched, type, clear } = usePeople(saleId);
   const [party, setParty] = useState<readonly FoundPerson[]>([]);
-  const [enrolling, setEnrolling] = useState<string>();
+  const [form, setForm] = useState<{ readonly name?: string; readonly known?: FoundPerson }>();
+  const [paid, setPaid] = useState('');
   const [ticketError, setTicketError] = useState<string>();
-  const box = useRef<HTMLInputElement>(null);
+  const number = useRef<HTMLInputElement>(null);
 
   const choose = (person: FoundPerson) => {
     const sellerNo = person.sellerNos[0];
@@ -33,7 +39,7 @@ export function FindPerson({ saleId }: FindPersonProps) {
   const pick = ({ id }: Choice) => {
     const person = found.find(({ personId }) => String(personId) === id);
     if (person) choose(person);
-    else setEnrolling(text);
+    else setForm({ name: text });
   };
 
   /** A ticket scanned at the table opens its lot. */
@@ -51,43 +57,51 @@ export function FindPerson({ saleId }: FindPersonProps) {
     if (first) choose(first);
   };
 
-  if (enrolling !== undefined) {
-    return (
-      <PersonForm
-        name={enrolling}
-        onEnrolled={(person) => {
-          setEnrolling(undefined);
-          choose(person);
-        }}
-        onLeave={() => setEnrolling(undefined)}
-      />
-    );
-  }
+  const formDone = (personId: number, typed: PersonAsTyped) => {
+    const now = asFound({ personId, typed, heldOn });
+    flushSync(() => {
+      setForm(undefined);
+      if (form?.known) setParty(party.map((one) => (one.personId === personId ? now : one)));
+    });
+    if (form?.known) number.current?.focus();
+    else choose(now);
+  };
+  // Behind the form all that was typed stays, so that nobody types a number or a name again.
   return (
     <>
-      {party.length > 0 && (
-        <GiveNumber
-          {...{ saleId, party, setParty }}
-          onGiven={(sellerNo) => router.push(`/intake/seller/${sellerNo}?sale=${saleId}`)}
+      {form && <PersonForm {...form} onDone={formDone} onLeave={() => setForm(undefined)} />}
+      <div hidden={form !== undefined}>
+        {paid && <Notice kind="done" title={paid} />}
+        {party.length > 0 && (
+          <GiveNumber
+            {...{ table, party, setParty }}
+            numberRef={number}
+            onAmend={(known) => setForm({ known })}
+            onDuesOnly={(words) => {
+              setParty([]);
+              setPaid(words);
+            }}
+            onGiven={(sellerNo) => router.push(`/intake/seller/${sellerNo}?sale=${saleId}`)}
+          />
+        )}
+        <Combobox
+          key={party.length}
+          wide
+          autoFocus={party.length === 0}
+          label={party.length === 0 ? 'Who is at the table?' : 'Add a partner'}
+          hint="Any part of the name, the member number, the phone or the licence; or a ticket scanned"
+          value={text}
+          error={ticketError}
+          onText={(typed) => {
+            setTicketError(undefined);
+            setPaid('');
+            void type(typed);
+          }}
+          choices={searched && !isTicketText(text) ? [...found.map(choiceOf), newcomer(text)] : []}
+          onPick={pick}
+          onEnter={(picked) => void enter(picked)}
         />
-      )}
-      <Combobox
-        key={party.length}
-        wide
-        autoFocus={party.length === 0}
-        inputRef={box}
-        label={party.length === 0 ? 'Who is at the table?' : 'Add a partner'}
-        hint="Any part of the name, the member number, the phone or the licence; or a ticket scanned"
-        value={text}
-        error={ticketError}
-        onText={(typed) => {
-          setTicketError(undefined);
-          void type(typed);
-        }}
-        choices={searched && text.trim() !== '' && !isTicketText(text) ? [...found.map(choiceOf), newcomer(text)] : []}
-        onPick={pick}
-        onEnter={(picked) => void enter(picked)}
-      />
+      </div>
     </>
   );
 }
@@ -101,35 +115,3 @@ function choiceOf({ personId, name, place, membership, licence, sellerNos }: Fou
 function newcomer(text: string): Choice {
   return { id: NEW, label: `Enrol “${text.trim()}” as a new person` };
 }
-
-/** What is typed, and the people it fits: the answer to an older text never takes the place of a newer one. */
-function usePeople(saleId: number) {
-  const [text, setText] = useState('');
-  const [found, setFound] = useState<{ readonly for: string; readonly people: readonly FoundPerson[] }>(NOBODY);
-  const newest = useRef('');
-  /** Gives the people where the text is still the one typed last. */
-  const type = async (typed: string): Promise<readonly FoundPerson[] | undefined> => {
-    setText(typed);
-    newest.current = typed;
-    if (typed.trim() === '') return undefined;
-    try {
-      const answer = await fetch(`/api/views/people?sale=${saleId}&q=${encodeURIComponent(typed)}`);
-      if (!answer.ok || newest.current !== typed) return undefined;
-      const people = (await answer.json()) as FoundPerson[];
-      if (newest.current !== typed) return undefined;
-      setFound({ for: typed, people });
-      return people;
-    } catch {
-      // The server does not answer: the next key asks again, and the head of the page says that the line is down.
-      return undefined;
-    }
-  };
-  const clear = () => {
-    newest.current = '';
-    setText('');
-    setFound(NOBODY);
-  };
-  return { text, found: found.people, foundFor: found.for, type, clear };
-}
-
-const NOBODY = { for: '', people: [] } as const;

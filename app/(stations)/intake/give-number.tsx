@@ -1,66 +1,96 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, type Ref, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
-import { Standings } from './standings.tsx';
+import { type DuesTyped, duesOf } from './dues-fields.tsx';
+import { PartyMember } from './party-member.tsx';
+import type { TableRules } from './table-rules.ts';
 
 interface GiveNumberProps {
-  readonly saleId: number;
+  readonly table: TableRules;
   readonly party: readonly FoundPerson[];
   readonly setParty: (party: readonly FoundPerson[]) => void;
+  readonly numberRef: Ref<HTMLInputElement>;
+  readonly onAmend: (person: FoundPerson) => void;
   readonly onGiven: (sellerNo: number) => void;
+  /** Somebody without furs paid dues: what was taken, in words. */
+  readonly onDuesOnly: (words: string) => void;
 }
 
 /** Gives the seller number: the next one, or that of a card handed out before; partners share it by parts. */
-export function GiveNumber({ saleId, party, setParty, onGiven }: GiveNumberProps) {
+export function GiveNumber(props: GiveNumberProps) {
+  const { table, party, setParty, numberRef, onAmend, onGiven, onDuesOnly } = props;
+  const { saleId } = table;
   const [typed, setTyped] = useState('');
   const [broughtBy, setBroughtBy] = useState('');
   const [parts, setParts] = useState<Readonly<Record<number, string>>>({});
+  const [dues, setDues] = useState<Readonly<Record<number, DuesTyped>>>({});
   const { give, busy, refusal, errorOf } = useGive('intake');
+  const duesBy = ({ personId, typed: known }: FoundPerson) => dues[personId] ?? duesOf(table, known.memberUntil);
 
   const register = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
-    const partners = party.map(({ personId }) => ({ personId, parts: wholeOrText(parts[personId] ?? '1') }));
+    const partners = party.map((person) => ({
+      personId: person.personId,
+      parts: wholeOrText(parts[person.personId] ?? '1'),
+      dues: duesBy(person).how === '' ? null : duesBy(person),
+    }));
     const sellerNo = typed.trim() === '' ? null : wholeOrText(typed);
     const label = `Seller number for ${party[0]?.name}`;
     const reply = await give({ command: 'seller.register', input: { saleId, sellerNo, partners, broughtBy }, label });
     if (reply.ok) onGiven((reply.value as { sellerNo: number }).sellerNo);
   };
-  const atField = errorOf('sellerNo');
+  const takeOnly = async (person: FoundPerson) => {
+    if (busy) return;
+    const { how, amount, memberUntil } = duesBy(person);
+    const input = { saleId, personId: person.personId, sellerNo: null, how, amount, memberUntil };
+    const reply = await give({ command: 'dues.take', input, label: `Dues of ${person.name}` });
+    const until = reply.ok ? (reply.value as { memberUntil: string }).memberUntil : '';
+    if (reply.ok) onDuesOnly(`Dues of ${person.name} taken, ${amount} in cash: paid until ${until}.`);
+  };
+  const [only] = party.length === 1 ? party : [];
+  const asked = [
+    'sellerNo',
+    'broughtBy',
+    ...party.flatMap((_, at) => partnerFields(at)),
+    'how',
+    'amount',
+    'memberUntil',
+  ];
+  const elsewhere = refusal && !asked.some((field) => errorOf(field) !== undefined);
   return (
     <form className="give-number" onSubmit={(event) => void register(event)} aria-label="Give a seller number">
-      {refusal && atField === undefined && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={refusal.message} />}
       <ul className="party">
         {party.map((person, at) => (
-          <li key={person.personId}>
-            <strong>{person.name}</strong> <span className="soft">{person.place}</span>
-            <Standings membership={person.membership} licence={person.licence} />
-            {party.length > 1 && (
-              <TextField
-                label={`Parts of ${person.name}`}
-                error={errorOf(`partners.${at}.parts`)}
-                inputMode="numeric"
-                value={parts[person.personId] ?? '1'}
-                onChange={(event) => setParts({ ...parts, [person.personId]: event.target.value })}
-              />
-            )}
-            <button type="button" onClick={() => setParty(party.filter((one) => one !== person))}>
-              Take {person.name} off
-            </button>
-          </li>
+          <PartyMember
+            key={person.personId}
+            person={person}
+            dues={duesBy(person)}
+            setDues={(now) => setDues({ ...dues, [person.personId]: now })}
+            parts={party.length > 1 ? (parts[person.personId] ?? '1') : undefined}
+            setParts={(now) => setParts({ ...parts, [person.personId]: now })}
+            errorOf={(field) =>
+              errorOf(`partners.${at}.${field}`) ?? (only ? errorOf(field.replace('dues.', '')) : undefined)
+            }
+            onAmend={() => onAmend(person)}
+            onLeave={() => setParty(party.filter((one) => one !== person))}
+            onDuesOnly={only ? () => void takeOnly(only) : undefined}
+          />
         ))}
       </ul>
       <div className="fields">
         <TextField
           label="Seller number"
           hint="Empty gives the next free one"
-          error={atField}
+          error={errorOf('sellerNo')}
           inputMode="numeric"
           value={typed}
+          ref={numberRef}
           autoFocus
           onChange={(event) => setTyped(event.target.value)}
         />
@@ -79,6 +109,10 @@ export function GiveNumber({ saleId, party, setParty, onGiven }: GiveNumberProps
       </div>
     </form>
   );
+}
+
+function partnerFields(at: number): string[] {
+  return ['parts', 'dues.how', 'dues.amount', 'dues.memberUntil'].map((field) => `partners.${at}.${field}`);
 }
 
 /** A whole number as the book wants it; anything else goes as it was typed, for the book to say what is wrong. */

@@ -1,13 +1,13 @@
 'use client';
 
 import type { KeyboardEvent } from 'react';
+import { Combobox } from '#app/ui/combobox.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import { findChoices, findWords } from '#lib/find-choice.ts';
 import { minimumInWords } from '#lib/lot-words.ts';
 import { parseMoney } from '#lib/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity.ts';
-import { Combobox } from './combobox.tsx';
 import { byOf, type Line, type Stop } from './line.ts';
 import { TagField } from './tag-field.tsx';
 

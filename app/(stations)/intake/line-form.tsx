@@ -5,7 +5,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
-import { byOf, carriedFrom, EMPTY_LINE, type Line, lotInput, repeated, type Stop } from './line.ts';
+import { byOf, carriedFrom, EMPTY_LINE, isBegun, type Line, lotInput, repeated, type Stop } from './line.ts';
 import { LineFields } from './line-fields.tsx';
 import { elsewhere, stopOf, useLine } from './use-line.ts';
 
@@ -51,10 +51,18 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
     if (from === 'goods' && now.goods === '') return typing.goTo('goods', now, noSuchGoods(now));
     if (!typing.next(from, now)) void save(now);
   };
+  /** The line before once more, in one key; what is typed already is not given up for it, and tags are never repeated. */
+  const again = (before: Line) => {
+    const now = typing.present.current;
+    if (isBegun(now)) return typing.goTo('goods', now, BEGUN);
+    if (typing.goodsOf(before)?.exportTag) return typing.goTo('tags', repeated(before));
+    void save(repeated(before));
+  };
   const press = (event: KeyboardEvent) => {
     if (event.key === 'F2' && last) {
       event.preventDefault();
-      typing.goTo('count', repeated(last));
+      if (event.shiftKey) typing.goTo('count', repeated(last));
+      else again(last);
     } else if (event.key === 'Enter' && event.ctrlKey) {
       event.preventDefault();
       void save(typing.present.current);
@@ -73,14 +81,17 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
       {elsewhere(refusal) && <Notice kind="stop" title={elsewhere(refusal) ?? ''} />}
       <LineFields {...typing} {...{ choices, goOn }} before={last && typing.goodsOf(last)} autoFocus />
       <p className="brought" aria-live="polite">
-        {goods && (goods.brought[byOf(line, goods)] || `${goods.name}: not sold at an earlier sale in this book.`)}
+        {goods && (goods.brought[byOf(line, goods)] || `${goods.name}: not sold at the last sale.`)}
       </p>
       {goods && line.form !== 'put_up' && goods.caution && <Notice kind="wait" title={goods.caution} />}
       <div className="acts">
         <button type="submit" className="act">
           Save the lot
         </button>
-        <span className="small soft">Enter goes on · F2 the line before again · Ctrl+Enter saves at once</span>
+        <span className="small soft">
+          Enter goes on · F2 takes in the line before again · Shift+F2 puts it here to be changed · Ctrl+Enter saves at
+          once
+        </span>
       </div>
       <TakenNow taken={taken} />
       {sentBack.map((one) => (
@@ -96,6 +107,8 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
     </form>
   );
 }
+
+const BEGUN = refuse('conflict', 'This line is begun: save it or clear it, then repeat the line before.', 'goods');
 
 function noSuchGoods({ goodsText }: Line): Refusal {
   if (goodsText.trim() === '') return refuse('missing', 'Choose the goods: two or three letters find them.', 'goods');

@@ -48,6 +48,16 @@ export function carriedFrom({ section, form, takenIn }: Line): Line {
   return { ...EMPTY_LINE, section, form, takenIn };
 }
 
+/** Whether anything was typed of it that is not carried over from the line before. */
+export function isBegun({ withoutReserve, donated, ...line }: Line): boolean {
+  const { goodsText, count, weight, size, grade, minimum, note, tags } = line;
+  return (
+    withoutReserve ||
+    donated ||
+    [goodsText, count, weight, size, grade, minimum, note, tags].some((typed) => typed.trim() !== '')
+  );
+}
+
 /** The line once more; a tag is on one piece only, so tags are never repeated. */
 export function repeated(line: Line): Line {
   return { ...line, tags: '', broken: [] };

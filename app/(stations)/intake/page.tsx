@@ -10,6 +10,8 @@ import { Arrivals } from './arrivals.tsx';
 import { Cautions } from './cautions.tsx';
 import { FindPerson } from './find-person.tsx';
 import { IntakePapers } from './papers.tsx';
+import { RulesForm } from './rules-form.tsx';
+import { tableRules } from './table-rules.ts';
 import './intake.css';
 
 export const metadata: Metadata = { title: 'Intake' };
@@ -35,7 +37,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <main id="main" className="page table-top">
         <section className="sheet">
           <h1>Check in</h1>
-          <FindPerson saleId={sale.id} />
+          <FindPerson table={tableRules(sale)} />
         </section>
         <aside className="aside">
           <h2>Came in so far</h2>
@@ -48,6 +50,10 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         </aside>
         <div className="below">
           <Cautions />
+          <details className="more">
+            <summary>Rules of the table: licences, dues</summary>
+            <RulesForm saleId={sale.id} licenceRequired={sale.licenceRequired} duesUntil={sale.duesUntil} />
+          </details>
         </div>
       </main>
     </>

@@ -1,35 +1,26 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useId, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { FoundPerson } from '#db/queries/people.ts';
+import type { PersonAsTyped } from '#db/queries/people.ts';
 
 interface PersonFormProps {
-  readonly name: string;
-  readonly onEnrolled: (person: FoundPerson) => void;
+  /** What was typed of somebody new. */
+  readonly name?: string;
+  /** Somebody the book knows, whose particulars are put right. */
+  readonly known?: { readonly personId: number; readonly typed: PersonAsTyped };
+  readonly onDone: (personId: number, fields: PersonAsTyped) => void;
   readonly onLeave: () => void;
 }
 
-const EMPTY = {
-  name: '',
-  street: '',
-  city: '',
-  region: '',
-  postcode: '',
-  phone: '',
-  email: '',
-  memberNo: '',
-  memberUntil: '',
-  licenceNo: '',
-  licenceRegion: '',
-  licenceExpires: '',
+const EMPTY: PersonAsTyped = {
+  ...{ name: '', street: '', city: '', region: '', postcode: '', phone: '', email: '' },
+  ...{ memberNo: '', memberUntil: '', licenceNo: '', licenceRegion: '', licenceExpires: '' },
 };
 
-type Fields = typeof EMPTY;
-
-const QUESTIONS: readonly { readonly field: keyof Fields; readonly label: string; readonly hint?: string }[] = [
+const QUESTIONS: readonly { readonly field: keyof PersonAsTyped; readonly label: string; readonly hint?: string }[] = [
   { field: 'name', label: 'Full name' },
   { field: 'phone', label: 'Phone' },
   { field: 'street', label: 'Street' },
@@ -44,19 +35,23 @@ const QUESTIONS: readonly { readonly field: keyof Fields; readonly label: string
 ];
 
 /** Everything that the settlement sheet and the agency ask of a person; only the name cannot be left out. */
-export function PersonForm({ name, onEnrolled, onLeave }: PersonFormProps) {
-  const [fields, setFields] = useState<Fields>({ ...EMPTY, name: name.trim() });
+export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProps) {
+  const heading = useId();
+  const [fields, setFields] = useState(known?.typed ?? { ...EMPTY, name: name.trim() });
   const { give, busy, refusal, errorOf } = useGive('intake');
-  const enrol = async (event: FormEvent) => {
+  const save = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
-    const reply = await give({ command: 'person.enrol', input: fields, label: fields.name });
-    if (reply.ok) onEnrolled(asFound(fields, (reply.value as { personId: number }).personId));
+    const command = known ? 'person.amend' : 'person.enrol';
+    const input = known ? { personId: known.personId, ...fields } : fields;
+    const reply = await give({ command, input, label: fields.name });
+    if (reply.ok) onDone((reply.value as { personId: number }).personId, fields);
   };
+  const first = known ? 'licenceNo' : name === '' ? 'name' : 'phone';
   const elsewhere = refusal && !QUESTIONS.some(({ field }) => errorOf(field) !== undefined);
   return (
-    <form onSubmit={(event) => void enrol(event)} aria-labelledby="new-person">
-      <h2 id="new-person">A new person</h2>
+    <form onSubmit={(event) => void save(event)} aria-labelledby={heading}>
+      <h2 id={heading}>{known ? `Particulars of ${known.typed.name}` : 'A new person'}</h2>
       {elsewhere && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
         {QUESTIONS.map(({ field, label, hint }) => (
@@ -66,33 +61,19 @@ export function PersonForm({ name, onEnrolled, onLeave }: PersonFormProps) {
             hint={hint}
             error={errorOf(field)}
             value={fields[field]}
-            autoFocus={field === (name === '' ? 'name' : 'phone')}
+            autoFocus={field === first}
             onChange={(event) => setFields({ ...fields, [field]: event.target.value })}
           />
         ))}
       </div>
       <div className="acts">
         <button type="submit" className="act">
-          Enrol
+          {known ? 'Save the particulars' : 'Enrol'}
         </button>
         <button type="button" onClick={onLeave}>
-          Back to the box
+          {known ? 'Leave them' : 'Back to the box'}
         </button>
       </div>
     </form>
   );
-}
-
-/** What the next step shows of somebody who was enrolled this moment; the seller's page reads the book's own words. */
-function asFound({ name, city, region, phone, memberUntil, licenceNo }: Fields, personId: number): FoundPerson {
-  return {
-    ...{ personId, name, phone, sellerNos: [] },
-    place: [city, region].filter(Boolean).join(', '),
-    membership:
-      memberUntil === '' ? { state: 'guest', words: 'Guest' } : { state: 'paid', words: `Dues until ${memberUntil}` },
-    licence:
-      licenceNo === ''
-        ? { state: 'missing', words: 'No licence on record' }
-        : { state: 'undated', words: `Licence ${licenceNo}` },
-  };
 }

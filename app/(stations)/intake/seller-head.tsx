@@ -1,9 +1,16 @@
 import type { SellerView } from '#db/queries/intake-view.ts';
+import { PartnerActs } from './partner-acts.tsx';
 import { Standings } from './standings.tsx';
+import type { TableRules } from './table-rules.ts';
+
+interface SellerHeadProps {
+  readonly seller: SellerView;
+  readonly table: TableRules;
+}
 
 /** Who stands behind the number, how they stand with the association, and on what terms the number sells. */
-export function SellerHead({ seller }: { readonly seller: SellerView }) {
-  const { sellerNo, partners, broughtBy, sellsAs } = seller;
+export function SellerHead({ seller, table }: SellerHeadProps) {
+  const { sellerNo, partners, broughtBy, sellsAs, dues } = seller;
   return (
     <header className="seller-head">
       <h1>
@@ -12,10 +19,14 @@ export function SellerHead({ seller }: { readonly seller: SellerView }) {
       {partners.map((partner) => (
         <div key={partner.personId}>
           <p className="soft">
-            {partners.length > 1 && `${partner.name}, ${partner.parts} parts. `}
+            {partners.length > 1 && `${partner.name}, ${partner.parts} ${partner.parts === 1 ? 'part' : 'parts'}. `}
             {[partner.place, partner.phone].filter(Boolean).join(' · ')}
           </p>
           <Standings membership={partner.membership} licence={partner.licence} />
+          <PartnerActs
+            {...{ table, sellerNo, partner }}
+            dues={dues.filter(({ personId }) => personId === partner.personId)}
+          />
         </div>
       ))}
       {broughtBy && <p>Brought by {broughtBy}</p>}

@@ -1,12 +1,12 @@
 'use client';
 
 import { useState } from 'react';
+import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { usePeople } from '#app/ui/use-people.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
-import { type Choice, Combobox } from '../intake/combobox.tsx';
 import { PersonForm } from '../intake/person-form.tsx';
 import { BuyerForm } from './buyer-form.tsx';
-import { usePeople } from './use-people.ts';
 
 const NEW = 'new';
 
@@ -29,7 +29,11 @@ export function NewBuyer({ saleId, region }: NewBuyerProps) {
   const back = () => setStep({ at: 'finding' });
   if (step.at === 'enrolling') {
     return (
-      <PersonForm name={step.name} onEnrolled={(person) => setStep({ at: 'registering', person })} onLeave={back} />
+      <PersonForm
+        name={step.name}
+        onDone={(personId, { name }) => setStep({ at: 'registering', person: { personId, name } })}
+        onLeave={back}
+      />
     );
   }
   if (step.at === 'registering') {

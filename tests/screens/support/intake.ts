@@ -18,7 +18,7 @@ export const GOODS = [
 export function intakeHall(file: string): Hall {
   const hall = hallOf(openBook(file, { create: true }), 1);
   hall.must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
-  hall.must('sale.plan', { sale: SALE, goods: GOODS });
+  hall.must('sale.plan', { sale: { ...SALE, terms: { ...SALE.terms, dues: '25.00' } }, goods: GOODS });
   hall.must('sale.stage', { saleId: 1, stage: 'intake', reason: '' });
   hall.must('person.enrol', {
     ...{ name: 'Zoë Łącka', city: 'Tamarack', phone: '307-555-0142', memberNo: 'LR-7', memberUntil: '2026-12-31' },

@@ -6,8 +6,10 @@ import { Masthead } from '#app/ui/masthead.tsx';
 import { sellerView } from '#db/queries/intake-view.ts';
 import { lineOf } from '../../line.ts';
 import { LineForm } from '../../line-form.tsx';
+import { LotListForm } from '../../lot-list-form.tsx';
 import { SellerHead } from '../../seller-head.tsx';
 import { SellerLots } from '../../seller-lots.tsx';
+import { tableRules } from '../../table-rules.ts';
 import '../../intake.css';
 
 interface Props {
@@ -31,7 +33,7 @@ export default async function Page({ params, searchParams }: Props) {
       <Live />
       <main id="main" className="page">
         <section className="sheet">
-          <SellerHead seller={seller} />
+          <SellerHead seller={seller} table={tableRules(sale)} />
           <LineForm
             key={seller.sellerId}
             saleId={sale.id}
@@ -41,6 +43,12 @@ export default async function Page({ params, searchParams }: Props) {
           />
         </section>
         <SellerLots seller={seller} saleId={sale.id} />
+        <section className="sheet">
+          <details className="more">
+            <summary>A list: rows from a spreadsheet, or the member’s own file</summary>
+            <LotListForm saleId={sale.id} sellerNo={seller.sellerNo} />
+          </details>
+        </section>
       </main>
     </>
   );

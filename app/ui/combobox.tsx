@@ -1,6 +1,7 @@
 'use client';
 
 import { type KeyboardEvent, type Ref, useId, useState } from 'react';
+import { describedBy, FieldFrame } from './field.tsx';
 
 export interface Choice {
   readonly id: string;
@@ -30,23 +31,11 @@ interface ComboboxProps {
 
 /** A box with a list, after the combobox of the ARIA Authoring Practices Guide (editable, list of choices). */
 export function Combobox(props: ComboboxProps) {
-  const { label, hint, error, value, choices, placeholder, inputRef, autoFocus, wide } = props;
+  const { label, hint, error, value, choices, placeholder, inputRef, autoFocus, wide = false } = props;
   const id = useId();
   const list = useList(props);
-  const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ');
   return (
-    <div className={wide ? 'field wide combobox' : 'field combobox'} data-wrong={error ? '' : undefined}>
-      <label htmlFor={id}>{label}</label>
-      {hint && (
-        <span className="field-hint" id={`${id}-hint`}>
-          {hint}
-        </span>
-      )}
-      {error && (
-        <span className="field-error" id={`${id}-error`}>
-          {error}
-        </span>
-      )}
+    <FieldFrame {...{ label, hint, error, wide, id }} kind="combobox">
       <input
         id={id}
         ref={inputRef}
@@ -64,7 +53,7 @@ export function Combobox(props: ComboboxProps) {
         aria-autocomplete="list"
         aria-activedescendant={list.active ? `${id}-${list.at}` : undefined}
         aria-invalid={error ? true : undefined}
-        aria-describedby={described || undefined}
+        aria-describedby={describedBy(id, { hint, error })}
         onChange={(event) => list.type(event.target.value)}
         onKeyDown={list.press}
         onFocus={(event) => {
@@ -90,7 +79,7 @@ export function Combobox(props: ComboboxProps) {
           </div>
         ))}
       </div>
-    </div>
+    </FieldFrame>
   );
 }
 

@@ -1,0 +1,61 @@
+'use client';
+
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { duesPaidUntil } from '#lib/dues.ts';
+import type { TableRules } from './table-rules.ts';
+
+/** Dues as they are being said; `how` is empty where none are taken. */
+export interface DuesTyped {
+  readonly how: '' | 'cash' | 'deducted';
+  readonly amount: string;
+  readonly memberUntil: string;
+}
+
+/** Nothing taken yet, with the sale's own sum and day to go by. */
+export function duesOf({ dues, heldOn, duesUntil }: TableRules, memberUntil: string): DuesTyped {
+  const until = duesPaidUntil({ heldOn, duesUntil }, memberUntil === '' ? null : memberUntil);
+  return { how: '', amount: dues, memberUntil: until };
+}
+
+interface DuesFieldsProps {
+  readonly name: string;
+  readonly typed: DuesTyped;
+  readonly onChange: (typed: DuesTyped) => void;
+  readonly errorOf: (field: keyof DuesTyped) => string | undefined;
+}
+
+/** How somebody's dues are paid; the sum and the day are asked only where some are taken. */
+export function DuesFields({ name, typed, onChange, errorOf }: DuesFieldsProps) {
+  return (
+    <div className="fields">
+      <ChoiceField
+        label={`Dues of ${name}`}
+        error={errorOf('how')}
+        value={typed.how}
+        onChange={(event) => onChange({ ...typed, how: event.target.value as DuesTyped['how'] })}
+      >
+        <option value="">None now</option>
+        <option value="cash">In cash</option>
+        <option value="deducted">From the proceeds</option>
+      </ChoiceField>
+      {typed.how !== '' && (
+        <>
+          <TextField
+            label="Amount of the dues"
+            error={errorOf('amount')}
+            inputMode="decimal"
+            value={typed.amount}
+            onChange={(event) => onChange({ ...typed, amount: event.target.value })}
+          />
+          <TextField
+            label="Dues paid until"
+            hint="Year-month-day"
+            error={errorOf('memberUntil')}
+            value={typed.memberUntil}
+            onChange={(event) => onChange({ ...typed, memberUntil: event.target.value })}
+          />
+        </>
+      )}
+    </div>
+  );
+}

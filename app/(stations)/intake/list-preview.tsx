@@ -1,0 +1,84 @@
+import { Notice } from '#app/ui/notice.tsx';
+import type { LotListView } from '#db/queries/lot-list-view.ts';
+
+interface ListPreviewProps {
+  readonly view: LotListView;
+  readonly keepNumbers: boolean;
+}
+
+/** The rows as they were read, each problem in its cell and once more in a list above, so that none is overlooked. */
+export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
+  const { columns, rows, problems, refused, lots, onHold } = view;
+  const problemsAt = (line: number, column: string | null) =>
+    problems.filter((one) => one.line === line && one.column === column);
+  const ownNumbers = !keepNumbers && rows.some(({ cells }) => (cells.lot_no ?? '') !== '');
+  return (
+    <>
+      {refused && <Notice kind="stop" title={refused} />}
+      {problems.length > 0 && (
+        <Notice kind="stop" title={`${countOf(problems.length)} to put right; nothing was taken in.`}>
+          <ul>
+            {problems.map(({ line, column, message }) => (
+              <li key={`${line} ${column} ${message}`}>
+                Line {line}
+                {column && `, ${column}`}: {message}
+              </li>
+            ))}
+          </ul>
+        </Notice>
+      )}
+      {lots.length > 0 && (
+        <Notice kind="plain" title={lots.length === 1 ? '1 lot is right.' : `All ${lots.length} lots are right.`}>
+          {ownNumbers && <p>The list’s own lot numbers are left out: each lot takes the next free one.</p>}
+          {onHold.length > 0 && <p>{onHold.length} of them will be on hold until their export tags are entered.</p>}
+        </Notice>
+      )}
+      {rows.length > 0 && (
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
+        <section className="scroll-x" aria-label="The rows as they were read" tabIndex={0}>
+          <table className="list-preview">
+            <caption>The rows as they were read</caption>
+            <thead>
+              <tr>
+                <th scope="col">Line</th>
+                {columns.map((column) => (
+                  <th key={column} scope="col">
+                    {column}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map(({ line, cells }) => (
+                <tr key={line}>
+                  <th scope="row">
+                    {line}
+                    <Wrong problems={problemsAt(line, null)} />
+                  </th>
+                  {columns.map((column) => (
+                    <td key={column} data-wrong={problemsAt(line, column).length > 0 ? '' : undefined}>
+                      {cells[column]}
+                      <Wrong problems={problemsAt(line, column)} />
+                    </td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      )}
+    </>
+  );
+}
+
+function Wrong({ problems }: { readonly problems: LotListView['problems'] }) {
+  return problems.map(({ message }) => (
+    <p key={message} className="field-error">
+      {message}
+    </p>
+  ));
+}
+
+function countOf(problems: number): string {
+  return problems === 1 ? 'One thing' : `${problems} things`;
+}

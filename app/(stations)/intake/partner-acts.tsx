@@ -1,0 +1,125 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { DuesTaken } from '#db/queries/dues.ts';
+import type { SellerPartner } from '#db/queries/intake-view.ts';
+import { DuesFields, duesOf } from './dues-fields.tsx';
+import { PersonForm } from './person-form.tsx';
+import type { TableRules } from './table-rules.ts';
+
+interface PartnerActsProps {
+  readonly table: TableRules;
+  readonly sellerNo: number;
+  readonly partner: SellerPartner;
+  readonly dues: readonly DuesTaken[];
+}
+
+/** What the table does for somebody behind a number: take their dues, put their particulars right. */
+export function PartnerActs({ table, sellerNo, partner, dues }: PartnerActsProps) {
+  const [open, setOpen] = useState<'dues' | 'particulars'>();
+  const close = () => setOpen(undefined);
+  if (open === 'particulars') return <PersonForm known={partner} onDone={close} onLeave={close} />;
+  if (open === 'dues') return <TakeDues {...{ table, sellerNo, partner }} onDone={close} />;
+  return (
+    <>
+      {dues.map((one) => (
+        <DuesLine key={one.duesId} dues={one} name={partner.name} />
+      ))}
+      <div className="acts">
+        <button type="button" onClick={() => setOpen('dues')}>
+          Take dues of {partner.name}
+        </button>
+        <button type="button" onClick={() => setOpen('particulars')}>
+          Particulars of {partner.name}
+        </button>
+      </div>
+    </>
+  );
+}
+
+interface TakeDuesProps extends Omit<PartnerActsProps, 'dues'> {
+  readonly onDone: () => void;
+}
+
+function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
+  const { name, personId } = partner;
+  const [typed, setTyped] = useState({ ...duesOf(table, partner.typed.memberUntil), how: 'cash' } as ReturnType<
+    typeof duesOf
+  >);
+  const { give, busy, refusal, errorOf } = useGive('intake');
+  const take = async (event: FormEvent) => {
+    event.preventDefault();
+    if (busy) return;
+    const input = { saleId: table.saleId, personId, sellerNo, ...typed };
+    const reply = await give({ command: 'dues.take', input, label: `Dues of ${name}` });
+    if (reply.ok) onDone();
+  };
+  const elsewhere = refusal && !(['how', 'amount', 'memberUntil'] as const).some((field) => errorOf(field));
+  return (
+    <form onSubmit={(event) => void take(event)} aria-label={`Take dues of ${name}`}>
+      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      <DuesFields name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
+      <div className="acts">
+        <button type="submit" className="act">
+          Take the dues
+        </button>
+        <button type="button" onClick={onDone}>
+          Take none
+        </button>
+      </div>
+    </form>
+  );
+}
+
+const HOW = { cash: 'in cash', deducted: 'from the proceeds' } as const;
+
+/** Dues that were taken, and the way back where that was a mistake. */
+function DuesLine({
+  dues: { duesId, amount, how, memberUntil },
+  name,
+}: {
+  readonly dues: DuesTaken;
+  readonly name: string;
+}) {
+  const [reason, setReason] = useState<string>();
+  const { give, busy, refusal, errorOf } = useGive('intake');
+  const takeBack = async (event: FormEvent) => {
+    event.preventDefault();
+    if (!busy) await give({ command: 'dues.void', input: { duesId, reason }, label: `Dues of ${name} taken back` });
+  };
+  const atField = errorOf('reason');
+  return (
+    <div>
+      <p>
+        Dues taken: {amount} {HOW[how]}, paid until {memberUntil}.
+      </p>
+      {refusal && !atField && <Notice kind="stop" title={refusal.message} />}
+      {reason === undefined ? (
+        <div className="acts">
+          <button type="button" onClick={() => setReason('')}>
+            Take the dues back
+          </button>
+        </div>
+      ) : (
+        <form onSubmit={(event) => void takeBack(event)} aria-label={`Take the dues of ${name} back`}>
+          <TextField
+            label="Why they are taken back"
+            error={atField}
+            value={reason}
+            autoFocus
+            onChange={(event) => setReason(event.target.value)}
+          />
+          <div className="acts">
+            <button type="submit">Take them back</button>
+            <button type="button" onClick={() => setReason(undefined)}>
+              Leave them
+            </button>
+          </div>
+        </form>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,47 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import { CheckField, TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+
+interface RulesFormProps {
+  readonly saleId: number;
+  readonly licenceRequired: boolean;
+  readonly duesUntil: string | null;
+}
+
+/** The sale's setting for licences and dues, which the office keeps. */
+export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps) {
+  const [typed, setTyped] = useState({ licenceRequired, duesUntil: duesUntil ?? '' });
+  const [kept, setKept] = useState(false);
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const keep = async (event: FormEvent) => {
+    event.preventDefault();
+    if (busy) return;
+    const reply = await give({ command: 'intake.rules', input: { saleId, ...typed }, label: 'Rules of the table' });
+    setKept(reply.ok);
+  };
+  const error = errorOf('duesUntil');
+  return (
+    <form onSubmit={(event) => void keep(event)} aria-label="Rules of the table">
+      {kept && <Notice kind="done" title="Kept." />}
+      {refusal && !error && <Notice kind="stop" title={refusal.message} />}
+      <CheckField
+        label="Nobody sells with an expired licence or without one"
+        checked={typed.licenceRequired}
+        onChange={(event) => setTyped({ ...typed, licenceRequired: event.target.checked })}
+      />
+      <TextField
+        label="Dues taken here are paid until"
+        hint="Year-month-day; empty: a year from the day of the sale"
+        error={error}
+        value={typed.duesUntil}
+        onChange={(event) => setTyped({ ...typed, duesUntil: event.target.value })}
+      />
+      <div className="acts">
+        <button type="submit">Keep the rules</button>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,87 @@
+'use client';
+
+import { useRef, useState } from 'react';
+import { useGive } from '#app/ui/use-give.ts';
+import type { LotListView } from '#db/queries/lot-list-view.ts';
+import { readListFile } from './read-list-file.ts';
+
+/** The list as it was looked at: what is taken in is what was seen. */
+interface Seen {
+  readonly text: string;
+  readonly keepNumbers: boolean;
+  readonly view: LotListView;
+}
+
+/** A list being looked through: its text, what was seen of it, and what became of it. */
+export function useLotList(saleId: number, sellerNo: number) {
+  const [text, setText] = useState('');
+  const [keepNumbers, setKeepNumbers] = useState(false);
+  const [seen, setSeen] = useState<Seen>();
+  const [trouble, setTrouble] = useState('');
+  const [taken, setTaken] = useState('');
+  const { give, busy, refusal, clear } = useGive('intake');
+  const newest = useRef('');
+
+  /** An answer to an older text never takes the place of a newer one. */
+  const look = async (now: string, keep: boolean) => {
+    const asked = JSON.stringify({ saleId, sellerNo, text: now, keepNumbers: keep });
+    newest.current = asked;
+    const view = await previewOf(asked);
+    if (newest.current !== asked) return;
+    setTrouble(typeof view === 'string' ? view : '');
+    setSeen(typeof view === 'string' ? undefined : { text: now, keepNumbers: keep, view });
+  };
+  const type = (now: string) => {
+    setText(now);
+    setTaken('');
+    clear();
+  };
+  const put = (now: string) => {
+    type(now);
+    void look(now, keepNumbers);
+  };
+  const choose = async (file: File | undefined) => {
+    if (!file) return;
+    const read = await readListFile(file);
+    if (read.ok) put(read.value);
+    else setTrouble(read.message);
+  };
+  const takeIn = async ({ view }: Seen) => {
+    if (busy) return;
+    const rows = view.rows.map(({ cells }) => cells);
+    const label = `${rows.length} lots of seller ${sellerNo}`;
+    const reply = await give({ command: 'lots.add', input: { saleId, sellerNo, keepNumbers, rows }, label });
+    if (!reply.ok) return look(text, keepNumbers);
+    const { lots } = reply.value as Pick<LotListView, 'lots'>;
+    setTaken(lots.length === 1 ? `Lot ${lots[0]} is in.` : `${lots.length} lots are in: ${lots[0]} to ${lots.at(-1)}.`);
+    setText('');
+    setSeen(undefined);
+  };
+  // While a row is mended what was wrong stays to be read; taken in is only what was looked through as it is now.
+  const current = seen?.text === text && seen.keepNumbers === keepNumbers ? seen : undefined;
+  const ready = current && current.view.lots.length > 0 ? current : undefined;
+  const keep = (keepThem: boolean) => {
+    setKeepNumbers(keepThem);
+    if (text.trim() !== '') void look(text, keepThem);
+  };
+  return {
+    ...{ text, type, put, choose, keepNumbers, keep, view: seen?.view, ready, takeIn, taken },
+    look: () => void look(text, keepNumbers),
+    trouble: trouble || (seen ? '' : (refusal?.message ?? '')),
+  };
+}
+
+/** What the server says of the list, or in a sentence why it says nothing. */
+async function previewOf(body: string): Promise<LotListView | string> {
+  try {
+    const headers = { 'content-type': 'application/json' };
+    const answer = await fetch('/api/views/lot-list', { method: 'POST', headers, body });
+    if (answer.ok) return (await answer.json()) as LotListView;
+    const { detail } = (await answer.json()) as { readonly detail?: string };
+    return detail ?? SILENT;
+  } catch {
+    return SILENT;
+  }
+}
+
+const SILENT = 'The server does not answer: the rows stay here. Look through them again in a moment.';
