@@ -17,58 +17,63 @@ export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
   const { ready } = list;
   const pasting = useRef(false);
   return (
-    <form
-      aria-label="A list of lots"
-      onSubmit={(event) => {
-        event.preventDefault();
-        list.look();
-      }}
-    >
-      {list.taken && <Notice kind="done" title={list.taken} />}
-      {list.trouble && <Notice kind="stop" title={list.trouble} />}
-      <TextArea
-        wide
-        label="Rows from a spreadsheet"
-        hint="Paste them here. The columns of lots.csv, with their heading or in its order; the list may begin with the goods."
-        rows={6}
-        value={list.text}
-        onPaste={() => {
-          pasting.current = true;
-        }}
-        onChange={(event) => {
-          if (pasting.current) list.put(event.target.value);
-          else list.type(event.target.value);
-          pasting.current = false;
-        }}
-      />
-      <div className="field">
-        <label htmlFor="list-file">Or the member’s own list</label>
-        <input
-          id="list-file"
-          type="file"
-          accept=".csv,.tsv,.txt,text/csv"
-          onChange={(event) => {
-            void list.choose(event.target.files?.[0]);
-            // The same file can be chosen again once it was mended.
-            event.target.value = '';
+    <section className="sheet">
+      <details className="more">
+        <summary>A list: rows from a spreadsheet, or the member’s own file</summary>
+        <form
+          aria-label="A list of lots"
+          onSubmit={(event) => {
+            event.preventDefault();
+            list.look();
           }}
-        />
-      </div>
-      <CheckField
-        label="Keep the lot numbers of the list"
-        checked={list.keepNumbers}
-        onChange={(event) => list.keep(event.target.checked)}
-      />
-      {list.view && <ListPreview view={list.view} keepNumbers={list.keepNumbers} />}
-      <div className="acts">
-        {ready ? (
-          <button type="button" className="act" onClick={() => void list.takeIn(ready)}>
-            {ready.view.lots.length === 1 ? 'Take in 1 lot' : `Take in ${ready.view.lots.length} lots`}
-          </button>
-        ) : (
-          <button type="submit">Look through the rows</button>
-        )}
-      </div>
-    </form>
+        >
+          {list.taken && <Notice kind="done" title={list.taken} />}
+          {list.trouble && <Notice kind="stop" title={list.trouble} />}
+          <TextArea
+            wide
+            label="Rows from a spreadsheet"
+            hint="Paste them here. The columns of lots.csv, with their heading or in its order; the list may begin with the goods."
+            rows={6}
+            value={list.text}
+            onPaste={() => {
+              pasting.current = true;
+            }}
+            onChange={(event) => {
+              if (pasting.current) list.put(event.target.value);
+              else list.type(event.target.value);
+              pasting.current = false;
+            }}
+          />
+          <div className="field">
+            <label htmlFor="list-file">Or the member’s own list</label>
+            <input
+              id="list-file"
+              type="file"
+              accept=".csv,.tsv,.txt,text/csv"
+              onChange={(event) => {
+                void list.choose(event.target.files?.[0]);
+                // The same file can be chosen again once it was mended.
+                event.target.value = '';
+              }}
+            />
+          </div>
+          <CheckField
+            label="Keep the lot numbers of the list"
+            checked={list.keepNumbers}
+            onChange={(event) => list.keep(event.target.checked)}
+          />
+          {list.view && <ListPreview view={list.view} keepNumbers={list.keepNumbers} />}
+          <div className="acts">
+            {ready ? (
+              <button type="button" className="act" onClick={() => void list.takeIn(ready)}>
+                {ready.view.lots.length === 1 ? 'Take in 1 lot' : `Take in ${ready.view.lots.length} lots`}
+              </button>
+            ) : (
+              <button type="submit">Look through the rows</button>
+            )}
+          </div>
+        </form>
+      </details>
+    </section>
   );
 }

@@ -50,10 +50,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         </aside>
         <div className="below">
           <Cautions />
-          <details className="more">
-            <summary>Rules of the table: licences, dues</summary>
-            <RulesForm saleId={sale.id} licenceRequired={sale.licenceRequired} duesUntil={sale.duesUntil} />
-          </details>
+          <RulesForm saleId={sale.id} licenceRequired={sale.licenceRequired} duesUntil={sale.duesUntil} />
         </div>
       </main>
     </>

@@ -24,24 +24,27 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
   };
   const error = errorOf('duesUntil');
   return (
-    <form onSubmit={(event) => void keep(event)} aria-label="Rules of the table">
-      {kept && <Notice kind="done" title="Kept." />}
-      {refusal && !error && <Notice kind="stop" title={refusal.message} />}
-      <CheckField
-        label="Nobody sells with an expired licence or without one"
-        checked={typed.licenceRequired}
-        onChange={(event) => setTyped({ ...typed, licenceRequired: event.target.checked })}
-      />
-      <TextField
-        label="Dues taken here are paid until"
-        hint="Year-month-day; empty: a year from the day of the sale"
-        error={error}
-        value={typed.duesUntil}
-        onChange={(event) => setTyped({ ...typed, duesUntil: event.target.value })}
-      />
-      <div className="acts">
-        <button type="submit">Keep the rules</button>
-      </div>
-    </form>
+    <details className="more">
+      <summary>Rules of the table: licences, dues</summary>
+      <form onSubmit={(event) => void keep(event)} aria-label="Rules of the table">
+        {kept && <Notice kind="done" title="Kept." />}
+        {refusal && !error && <Notice kind="stop" title={refusal.message} />}
+        <CheckField
+          label="Nobody sells with an expired licence or without one"
+          checked={typed.licenceRequired}
+          onChange={(event) => setTyped({ ...typed, licenceRequired: event.target.checked })}
+        />
+        <TextField
+          label="Dues taken here are paid until"
+          hint="Year-month-day; empty: a year from the day of the sale"
+          error={error}
+          value={typed.duesUntil}
+          onChange={(event) => setTyped({ ...typed, duesUntil: event.target.value })}
+        />
+        <div className="acts">
+          <button type="submit">Keep the rules</button>
+        </div>
+      </form>
+    </details>
   );
 }

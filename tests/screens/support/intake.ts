@@ -1,7 +1,9 @@
 /** A small sale whose goods have sizes and grades, and a person to be checked in, for the browser tests of the Intake. */
-import type { Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { openBook } from '#db/open.ts';
 import { type Hall, hallOf, SALE } from '#tests/support/hall.ts';
+import { newPage } from './browser.ts';
+import type { Server } from './server.ts';
 
 export const GOODS = [
   { goods: 'raccoon', name: 'Raccoon', by: 'piece', sizes: ['S', 'M', 'L', 'XL'], grades: ['I', 'II', 'III'] },
@@ -39,4 +41,28 @@ export async function keys(page: Page, ...presses: readonly string[]): Promise<v
     if (/^(Enter|Tab|Escape|F2|Backspace|Control\+.+|Shift\+.+)$/.test(press)) await page.keyboard.press(press);
     else await page.keyboard.type(press);
   }
+}
+
+/** The lots of the seller whose page is open. */
+export const table = (page: Page) => page.getByRole('region', { name: /so far$/ });
+
+export const row = (page: Page, lotNo: string) =>
+  table(page)
+    .getByRole('row')
+    .filter({ hasText: new RegExp(`^${lotNo}`) });
+
+/** Opens the check-in table on plain http, as a laptop in the hall has it. */
+export async function atIntake(browser: Browser, server: Server): Promise<Page> {
+  const page = await newPage(browser);
+  await page.goto(`${server.hallUrl}/intake`);
+  // The mark is drawn once the page listens to keys.
+  await page.getByText('Saved').waitFor();
+  return page;
+}
+
+/** Types into the box and takes the first of the list. */
+export async function checkIn(page: Page, typed: string): Promise<void> {
+  await keys(page, typed);
+  await page.getByRole('listbox').getByRole('option').first().waitFor();
+  await keys(page, 'Enter');
 }

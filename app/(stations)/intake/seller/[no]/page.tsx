@@ -43,12 +43,7 @@ export default async function Page({ params, searchParams }: Props) {
           />
         </section>
         <SellerLots seller={seller} saleId={sale.id} />
-        <section className="sheet">
-          <details className="more">
-            <summary>A list: rows from a spreadsheet, or the member’s own file</summary>
-            <LotListForm saleId={sale.id} sellerNo={seller.sellerNo} />
-          </details>
-        </section>
+        <LotListForm saleId={sale.id} sellerNo={seller.sellerNo} />
       </main>
     </>
   );

@@ -1,0 +1,147 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { tempFile } from '../support/temp.ts';
+import { axe } from './support/axe.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { atIntake, checkIn, intakeHall, keys, table } from './support/intake.ts';
+import { type Server, startServer } from './support/server.ts';
+
+let server: Server;
+let browser: Browser;
+
+beforeAll(async () => {
+  const bookFile = tempFile();
+  intakeHall(bookFile).book.close();
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+const atTheBox = () => atIntake(browser, server);
+
+describe('dues at the table', () => {
+  it('are taken with the number, and the membership is said at once', async () => {
+    const page = await atTheBox();
+    await checkIn(page, 'Jo Lind');
+    await page.getByLabel('Full name').waitFor();
+    await keys(page, 'Enter');
+    await page.getByLabel('Dues of Jo Lind', { exact: true }).selectOption('In cash');
+    expect(await page.getByLabel('Amount of the dues').inputValue()).toBe('25.00');
+    await page.getByLabel('Dues paid until').fill('2026-02-01');
+    await page.getByRole('textbox', { name: 'Seller number' }).fill('80');
+    await keys(page, 'Enter');
+    await page.getByText('Dues until 2026-02-01 make nobody a member on 2026-02-28').waitFor();
+    await page.getByLabel('Dues paid until').fill('2026-12-31');
+    await keys(page, 'Enter');
+    await page.getByRole('heading', { name: 'Jo Lind' }).waitFor();
+    await page.getByText('Member, dues paid until 2026-12-31').waitFor();
+    await page.getByText('Dues taken: 25.00 in cash, paid until 2026-12-31.').waitFor();
+    await page.getByText('This number sells at the members’ rates.').waitFor();
+
+    await page.getByRole('button', { name: 'Take the dues back' }).click();
+    await page.getByLabel('Why they are taken back').fill('Wrong person');
+    await keys(page, 'Enter');
+    await page.getByText('This number sells at the guests’ rates.').waitFor();
+    await page.getByRole('button', { name: 'Take dues of Jo Lind' }).click();
+    await page.getByLabel('Dues of Jo Lind', { exact: true }).selectOption('From the proceeds');
+    await page.getByRole('button', { name: 'Take the dues' }).click();
+    await page.getByText('Dues taken: 25.00 from the proceeds, paid until 2027-02-28.').waitFor();
+    await page.getByText('This number sells at the members’ rates.').waitFor();
+  });
+
+  it('are taken of somebody without furs, who gets no number', async () => {
+    const page = await atTheBox();
+    await checkIn(page, 'Kay Moss');
+    await page.getByLabel('Full name').waitFor();
+    await keys(page, 'Enter');
+    await page.getByLabel('Dues of Kay Moss').selectOption('In cash');
+    await page.getByRole('button', { name: 'Take the dues only, without furs' }).click();
+    await page.getByText('Dues of Kay Moss taken, 25.00 in cash: paid until 2027-02-28.').waitFor();
+    await keys(page, 'kay');
+    await page.getByRole('option', { name: /Kay Moss.*Member, dues paid until 2027-02-28/ }).waitFor();
+  });
+});
+
+describe('a sale that asks for a licence', () => {
+  it('refuses somebody without one, and takes them once it is entered, with nothing typed lost', async () => {
+    const page = await atTheBox();
+    const require = async (yes: boolean) => {
+      await page.getByText('Rules of the table').click();
+      await page.getByLabel('Nobody sells with an expired licence or without one').setChecked(yes);
+      await page.getByRole('button', { name: 'Keep the rules' }).click();
+      await page.getByText('Kept.').waitFor();
+    };
+    await require(true);
+    await page.getByRole('combobox', { name: 'Who is at the table?' }).focus();
+    await checkIn(page, 'Lea Nord');
+    await page.getByLabel('Full name').waitFor();
+    await keys(page, 'Enter');
+    await page.getByText('No licence on record').waitFor();
+    await page.getByRole('textbox', { name: 'Seller number' }).fill('90');
+    await keys(page, 'Enter');
+    await page.getByText('Lea Nord has no licence on record, and nobody sells here without one').waitFor();
+    await page.getByRole('button', { name: 'Particulars of Lea Nord' }).click();
+    await page.getByLabel('Licence number').fill('T-400');
+    await page.getByLabel('Licence expires').fill('2026-12-31');
+    await keys(page, 'Enter');
+    await page.getByText('Licence T-400, good until 2026-12-31').waitFor();
+    expect(await page.getByRole('textbox', { name: 'Seller number' }).inputValue()).toBe('90');
+    await keys(page, 'Enter');
+    await page.getByRole('heading', { name: 'Lea Nord' }).waitFor();
+    await page.goto(`${server.hallUrl}/intake`);
+    await page.getByText('Saved').waitFor();
+    await require(false);
+  });
+});
+
+describe('a list from a spreadsheet', () => {
+  const rows = ['Goods\tCount\tSize\tGrade\tMinimum', 'Raccoon\t21\tL\tII\t8.00', 'muskrat\tmany\tM\tI\t2,50'];
+
+  it('is pasted, shows each problem in its cell, and is taken in whole or not at all', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/intake/seller/9`);
+    await page.getByText('Saved').waitFor();
+    await page.getByText('A list: rows from a spreadsheet').click();
+    const box = page.getByLabel('Rows from a spreadsheet');
+    await box.fill(rows.join('\n'));
+    // Cut and pasted back, as from a spreadsheet: plain http knows no other way to the clipboard.
+    await box.focus();
+    await keys(page, 'Control+a', 'Control+x', 'Control+v');
+    await page.getByText('2 things to put right; nothing was taken in.').waitFor();
+    const preview = page.getByRole('region', { name: 'The rows as they were read' });
+    expect(await preview.locator('td[data-wrong]').allInnerTexts()).toEqual([
+      expect.stringMatching(/^many\s+.*\.$/s),
+      expect.stringMatching(/^2,50\s+.*\.$/s),
+    ]);
+    expect(await axe(page)).toEqual([]);
+    expect(await page.getByRole('button', { name: /^Take in/ }).count()).toBe(0);
+    expect(await box.inputValue()).toBe(rows.join('\n'));
+
+    await box.fill(rows.join('\n').replace('many', '22').replace('2,50', '2.50'));
+    await page.getByRole('button', { name: 'Look through the rows' }).click();
+    await page.getByRole('button', { name: 'Take in 2 lots' }).click();
+    await page.getByText('2 lots are in').waitFor();
+    await table(page).getByText('21 pieces, L, II').waitFor();
+    await table(page).getByText('22 pieces, M, I').waitFor();
+    expect(await box.inputValue()).toBe('');
+  });
+
+  it('is chosen as a file; one that is no plain text is refused, and nothing is lost', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/intake/seller/9`);
+    await page.getByText('Saved').waitFor();
+    await page.getByText('A list: rows from a spreadsheet').click();
+    const file = page.getByLabel('Or the member’s own list');
+    const text = 'lot_no,seller_no,goods,by,count\n1,,bobcat,piece,2\n';
+    await file.setInputFiles({ name: 'lots.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+    await page.getByText('1 of them will be on hold until their export tags are entered.').waitFor();
+    await page.getByText('The list’s own lot numbers are left out').waitFor();
+    await file.setInputFiles({ name: 'lots.xls', mimeType: 'text/csv', buffer: Buffer.from([0xd0, 0xcf, 0, 0xff]) });
+    await page.getByText('lots.xls is no list in plain text').waitFor();
+    expect(await page.getByLabel('Rows from a spreadsheet').inputValue()).toBe(text);
+  });
+});
