@@ -6,7 +6,8 @@ import type { z } from 'zod';
 import { type Accepted, type Refusal, type Result, refuse } from '#lib/result.ts';
 import type { Json, Scene, Station } from './command.ts';
 import { findCommand } from './commands/index.ts';
-import { appendLine, canonical, type LogRow, lineWithKey, logHead } from './log.ts';
+import { inputText } from './input-text.ts';
+import { appendLine, type LogRow, lineWithKey, logHead } from './log.ts';
 import type { Book } from './open.ts';
 import { plainWords } from './plain-words.ts';
 import { workerByName } from './queries/workers.ts';
@@ -57,7 +58,10 @@ export function submit(book: Book, envelope: Envelope): Answer {
   }
   const parsed = command.input.safeParse(envelope.input, { error: plainWords });
   if (!parsed.success) return refusalOf(parsed.error);
-  return inOneTransaction(book, () => act(book, envelope, (scene) => command.run(scene, parsed.data)));
+  const text = inputText(envelope.input);
+  if (!text.ok) return text;
+  const entry = { ...envelope, text: text.value };
+  return inOneTransaction(book, () => act(book, entry, (scene) => command.run(scene, parsed.data)));
 }
 
 /**
@@ -98,9 +102,13 @@ function inOneTransaction(book: Book, work: () => Answer): Answer {
   }
 }
 
-function act(book: Book, envelope: Envelope, run: (scene: Scene) => Result<Json>): Answer {
-  const { command, key, worker, station, at } = envelope;
-  const input = canonical(envelope.input);
+/** An envelope with the RFC 8785 text of its input, as the log will hold it. */
+interface Entry extends Envelope {
+  readonly text: string;
+}
+
+function act(book: Book, envelope: Entry, run: (scene: Scene) => Result<Json>): Answer {
+  const { command, key, worker, station, at, text: input } = envelope;
   const before = lineWithKey(book, key);
   if (before) return answerAgain(before, command, input);
   const stranger = notTheirStation(book, envelope);

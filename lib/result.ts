@@ -2,19 +2,21 @@
  * The closed set of reasons for which the book says no.
  * A screen, the command line and the tests decide by the code; the sentence is for the person.
  */
-export type RefusalCode =
-  | 'malformed'
-  | 'missing'
-  | 'unknown'
-  | 'taken'
-  | 'already'
-  | 'not_allowed'
-  | 'signed_out'
-  | 'wrong_stage'
-  | 'on_hold'
-  | 'needs_answer'
-  | 'conflict'
-  | 'too_large';
+export const REFUSAL_CODES = [
+  'malformed',
+  'missing',
+  'unknown',
+  'taken',
+  'already',
+  'not_allowed',
+  'signed_out',
+  'wrong_stage',
+  'on_hold',
+  'needs_answer',
+  'conflict',
+  'too_large',
+] as const;
+export type RefusalCode = (typeof REFUSAL_CODES)[number];
 
 /** Why something was refused: a closed code, a sentence that tells the person what to do, and the field it is about. */
 export interface Refusal {

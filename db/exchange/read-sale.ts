@@ -5,6 +5,7 @@ import { parseDate } from '#lib/dates.ts';
 import type { Sale } from '#lib/facts.ts';
 import { type Result, refuse } from '#lib/result.ts';
 import { saleInput, saleOf } from '../sale-input.ts';
+import { plainWords } from '../plain-words.ts';
 import type { Report } from './problem.ts';
 import type { RawFolder } from './raw.ts';
 import { SALE_FILE } from './tables.ts';
@@ -38,7 +39,7 @@ function textAt(sale: unknown, key: string, parse: (text: string) => Result<stri
 /** The sale, or undefined where something in it was reported. */
 export function readSale({ sale, saleLines }: RawFolder, report: Report): Sale | undefined {
   if (sale === undefined) return undefined;
-  const read = saleInput.safeParse(sale);
+  const read = saleInput.safeParse(sale, { error: plainWords });
   if (read.success) return saleOf(read.data);
   for (const issue of read.error.issues) {
     for (const { path, message } of mistakesOf(issue, sale)) {

@@ -8,6 +8,8 @@ import { freePort } from './ports.ts';
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const NEXT = `${ROOT}node_modules/next/dist/bin/next`;
 const READY_WITHIN_MS = 30_000;
+/** No test of a screen waits for a copy of its book, or for the processor that one takes. */
+const QUIET = { PELTRY_BACKUP_MINUTES: '0' };
 
 export interface ServerOptions {
   /** The book's file; the application makes it where there is none. */
@@ -65,7 +67,8 @@ export async function startServer(options: ServerOptions): Promise<Server> {
   ensureBuild();
   const port = options.port ?? (await freePort());
   const url = `http://127.0.0.1:${port}`;
-  const env = { ...process.env, NODE_ENV: 'production' as const, PELTRY_BOOK: options.bookFile, ...options.env };
+  const own = { ...QUIET, PELTRY_BOOK: options.bookFile, ...options.env };
+  const env = { ...process.env, NODE_ENV: 'production' as const, ...own };
   let printed = '';
   let child: ChildProcess;
   // A test run that is broken off leaves no server behind.
