@@ -50,6 +50,7 @@ const ACTS: Readonly<Record<string, string>> = {
   'seller.register': 'Seller number given',
   'settlement.correct': 'Correcting sheet issued',
   'settlement.issue': 'Settlement sheet issued',
+  'tag.mend': 'Export tag after the hammer',
   'tags.set': 'Export tags entered',
 };
 

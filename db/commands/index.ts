@@ -52,6 +52,7 @@ import { saleStage } from './sale-stage.ts';
 import { sellerRegister } from './seller-register.ts';
 import { settlementCorrect } from './settlement-correct.ts';
 import { settlementIssue } from './settlement-issue.ts';
+import { tagMend } from './tag-mend.ts';
 import { tagsSet } from './tags-set.ts';
 import { workerAdd } from './worker-add.ts';
 import { workerAmend } from './worker-amend.ts';
@@ -110,6 +111,7 @@ const COMMANDS: readonly Command[] = [
   sellerRegister,
   settlementCorrect,
   settlementIssue,
+  tagMend,
   tagsSet,
   workerAdd,
   workerAmend,

@@ -2,6 +2,8 @@
 import { piecesOf } from '#lib/buyer/decide-handover.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
+import { type MendableTag, mendableTags } from '#lib/mendable-tags.ts';
+import type { SheetTag } from '#lib/sheet/input.ts';
 import type { Book } from '../open.ts';
 import { buyerFile } from './buyer-files.ts';
 import { newestHandovers } from './handed.ts';
@@ -12,7 +14,11 @@ export interface HandOverLot {
   readonly quantity: string;
   /** A lot by weight without a count is one. */
   readonly pieces: number;
+  /** Those on its pieces: a tag that was replaced is on none. */
   readonly tags: number;
+  readonly tagList: readonly MendableTag[];
+  /** How many of them await a replacement. */
+  readonly waiting: number;
 }
 
 export interface GoneLot extends HandOverLot {
@@ -28,6 +34,13 @@ export interface HandOverView {
   readonly gone: readonly GoneLot[];
 }
 
+function tagsOf(own: readonly SheetTag[]): Pick<HandOverLot, 'tags' | 'tagList' | 'waiting'> {
+  const tagList = mendableTags(own);
+  const waiting = own.filter(({ mended }) => mended?.by === null).length;
+  const good = own.filter(({ condition }) => condition !== 'broken').length;
+  return { tags: good + waiting, tagList, waiting };
+}
+
 /** The buyer's lots, or undefined where the sale has no such number. */
 export function handOverView(book: Book, saleId: number, buyerNo: number): HandOverView | undefined {
   const file = buyerFile(book, saleId, buyerNo);
@@ -39,7 +52,7 @@ export function handOverView(book: Book, saleId: number, buyerNo: number): HandO
     goods: names.get(lot.goods) ?? lot.goods,
     quantity: quantityInWords(lot),
     pieces: piecesOf([lot]),
-    tags: file.tags.filter(({ lotNo }) => lotNo === lot.lotNo).length,
+    ...tagsOf(file.tags.filter(({ lotNo }) => lotNo === lot.lotNo)),
   }));
   const gone = lots.flatMap((lot) => {
     const row = newest.get(lot.lotNo);

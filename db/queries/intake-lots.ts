@@ -3,6 +3,7 @@ import { and, eq, sql } from 'drizzle-orm';
 import type { By, TagCondition } from '#lib/facts.ts';
 import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
 import { minimumInWords, quantityInWords } from '#lib/lot-words.ts';
+import { type MendableTag, mendableTags } from '#lib/mendable-tags.ts';
 import { cents, formatMoney } from '#lib/money.ts';
 import { formatWeight } from '#lib/quantity.ts';
 import { lotNoOf } from '../lot-no.ts';
@@ -10,7 +11,7 @@ import type { Book } from '../open.ts';
 import { goods, lot, seller } from '../schema/index.ts';
 import { type GoodsRow, goodsById, type LotRow, lotByNumber, sellerById } from './find.ts';
 import { standingOutcome } from './outcome.ts';
-import { holdsOfLot, tagsOfLot } from './tags.ts';
+import { conditionNow, holdsOfLot, saidTags, tagsOfLot } from './tags.ts';
 import { outcomeInWords } from './words.ts';
 
 /** `ready` may be put up; `on_hold` may not until its tags are right; `called` has an outcome and is no longer changed. */
@@ -48,6 +49,8 @@ export interface IntakeLot {
   /** One sentence for each thing that is missing or wrong. */
   readonly holds: readonly string[];
   readonly tags: readonly { readonly tag: string; readonly condition: TagCondition; readonly cameBack: boolean }[];
+  /** The tags of which something can be said after the hammer. */
+  readonly mendable: readonly MendableTag[];
   readonly typed: LotAsTyped;
 }
 
@@ -109,9 +112,10 @@ function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): Inta
     minimum: minimumInWords(minimumCents, row),
     state: standing ? 'called' : holds.length > 0 ? 'on_hold' : 'ready',
     outcome: standing ? outcomeInWords(book, standing) : '',
-    tags: tagsOfLot(book, row.id).map(({ tag, condition, cameBackFromId }) => ({
-      ...{ tag, condition, cameBack: cameBackFromId !== null },
+    tags: tagsOfLot(book, row.id).map((one) => ({
+      ...{ tag: one.tag, condition: conditionNow(one), cameBack: one.cameBackFromId !== null },
     })),
+    mendable: standing ? mendableTags(saidTags(tagsOfLot(book, row.id))) : [],
     typed: asTyped(row, kind),
   };
 }

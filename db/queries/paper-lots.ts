@@ -15,7 +15,7 @@ import type { SaleRow } from './find.ts';
 import { orderOf } from './open-lots.ts';
 import { saleOfRow } from './sale-facts.ts';
 import { associationFacts } from './sheets.ts';
-import { tagRegions } from './tags.ts';
+import { conditionNow, tagRegions } from './tags.ts';
 
 const given = sql.placeholder;
 const later = alias(outcome, 'later');
@@ -90,7 +90,7 @@ function lotRows(book: Book, saleId: number) {
 function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
   const find = book.prepared('paper tags', (db) =>
     db
-      .select({ lotId: tag.lotId, tag: tag.tag, condition: tag.condition })
+      .select({ lotId: tag.lotId, tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt })
       .from(tag)
       .innerJoin(lot, eq(lot.id, tag.lotId))
       .where(eq(lot.saleId, given('saleId')))
@@ -98,7 +98,8 @@ function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
       .prepare(),
   );
   const byLot = new Map<number, PaperTag[]>();
-  for (const { lotId, ...own } of find.all({ saleId })) {
+  for (const { lotId, ...row } of find.all({ saleId })) {
+    const own = { tag: row.tag, condition: conditionNow(row) };
     const others = byLot.get(lotId);
     if (others) others.push(own);
     else byLot.set(lotId, [own]);

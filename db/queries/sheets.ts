@@ -5,11 +5,13 @@ import type { CorrectionSheet } from '#lib/payout/correction.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { groupBy } from '../exchange/group.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { association, lot, particulars, partner, seller, settlement, tag } from '../schema/index.ts';
 import { saleFacts, sellerFacts } from './sale-facts.ts';
+import { saidTags } from './tags.ts';
 
 /** An issued sheet with its row's id. */
 export interface IssuedSheet {
@@ -224,14 +226,17 @@ function tagsOfSeller(book: Book, saleId: number, sellerNo: number): SheetTag[] 
 function tagsWhere(book: Book, which: SQL | undefined): SheetTag[] {
   const { lotNumber, lotLetter } = lot;
   const rows = book.db
-    .select({ lotNumber, lotLetter, tag: tag.tag, condition: tag.condition })
+    .select({ lotNumber, lotLetter, tag })
     .from(tag)
     .innerJoin(lot, eq(lot.id, tag.lotId))
     .innerJoin(seller, eq(seller.id, lot.sellerId))
     .where(which)
-    .orderBy(asc(lotNumber), asc(lotLetter), asc(tag.position))
+    .orderBy(asc(lotNumber), asc(lotLetter), asc(tag.position), asc(tag.id))
     .all();
-  return rows.map((row) => ({ lotNo: lotNoOf(row), tag: row.tag, condition: row.condition }));
+  return [...groupBy(rows, ({ tag: own }) => own.lotId).values()].flatMap((group) => {
+    const [first] = group;
+    return first ? saidTags(group.map(({ tag: own }) => own)).map((said) => ({ lotNo: lotNoOf(first), ...said })) : [];
+  });
 }
 
 function bySeller<T>(rows: readonly T[], sellerNoOf: (row: T) => number | undefined): Map<number, T[]> {

@@ -1,5 +1,7 @@
 /** Export tags of a lot, what holds it back, and where else in the book a tag stands. */
 import { and, asc, eq, sql } from 'drizzle-orm';
+import type { TagState } from '#lib/decide-mend.ts';
+import type { TagCondition } from '#lib/facts.ts';
 import { decideTags, type TagFault } from '#lib/tag-check.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
@@ -21,6 +23,33 @@ export function tagsOfLot(book: Book, lotId: number): TagRow[] {
   return find.all({ lotId });
 }
 
+type TagMarks = Pick<TagRow, 'condition' | 'brokeAt'>;
+
+export function stateOfTag({ condition, brokeAt }: TagMarks): TagState {
+  if (condition === 'broken') return brokeAt === '' ? 'broken_before' : 'replaced';
+  return brokeAt === '' ? 'good' : 'waiting';
+}
+
+/** A tag that awaits its replacement counts for its piece in the book, but it is broken all the same. */
+export function conditionNow(row: TagMarks): TagCondition {
+  return stateOfTag(row) === 'waiting' ? 'broken' : row.condition;
+}
+
+interface SaidTag {
+  readonly tag: string;
+  readonly condition: TagCondition;
+  readonly mended?: { readonly by: string | null };
+}
+
+/** The tags of one lot as a paper says them: what each is now, and what came in the place of one since the hammer. */
+export function saidTags(rows: readonly TagRow[]): SaidTag[] {
+  return rows.map((row) => {
+    const said = { tag: row.tag, condition: conditionNow(row) };
+    if (row.brokeAt === '') return said;
+    return { ...said, mended: { by: rows.find(({ replaces }) => replaces === row.tag)?.tag ?? null } };
+  });
+}
+
 /** The regions whose State may stand on the tags of a lot: where it was taken, else the sale's own. */
 export function tagRegions(saleRegion: string, takenIn: string): string[] {
   return [takenIn === '' ? saleRegion : takenIn];
@@ -30,10 +59,12 @@ export function tagRegions(saleRegion: string, takenIn: string): string[] {
 export function holdsOfLot(book: Book, row: LotRow, goods: GoodsRow): TagFault[] {
   if (!goods.exportTag) return [];
   const saleRegion = saleById(book, row.saleId)?.region ?? '';
+  // The hammer took the tags as they were: one that broke afterwards stands only in the way of another call.
+  const called = standingOutcome(book, row.id) !== undefined;
   return decideTags({
     goods,
     lot: { lotNo: lotNoOf(row), count: row.count },
-    tags: tagsOfLot(book, row.id),
+    tags: tagsOfLot(book, row.id).map((one) => ({ ...one, condition: called ? one.condition : conditionNow(one) })),
     regions: tagRegions(saleRegion, row.takenIn),
     pieceCountRequired: true,
   });

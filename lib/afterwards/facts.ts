@@ -62,8 +62,9 @@ function partyOf(people: readonly Person[]): PartyWords {
 /** The export tags of each lot, those that are not good with what they are. */
 export function tagsInWords({ tags }: AfterwardsFacts): Map<LotNo, string[]> {
   const words = new Map<LotNo, string[]>();
-  for (const { lotNo, tag, condition } of tags) {
-    const said = condition === 'intact' ? tag : `${tag} (${condition})`;
+  for (const { lotNo, tag, condition, mended } of tags) {
+    const by = mended?.by ? `, replaced by ${mended.by}` : '';
+    const said = condition === 'intact' ? tag : `${tag} (${condition}${by})`;
     words.set(lotNo, [...(words.get(lotNo) ?? []), said]);
   }
   return words;

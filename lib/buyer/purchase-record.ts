@@ -77,16 +77,23 @@ function sellersOf({ sellers, people }: BuyerFile, sellerNo: number): PurchaseSe
 /** A broken tag stays on the record: replaced where the lot has a good tag for each piece all the same. */
 function tagsOf({ tags }: BuyerFile, { lotNo, count }: BoughtLot): PurchaseRow['tags'] {
   const own = tags.filter((tag) => tag.lotNo === lotNo);
-  const replaced = own.filter(({ condition }) => condition !== 'broken').length >= (count ?? 0);
-  return own.map(({ tag, condition }) => {
-    const mark = condition === 'intact' ? '' : markOf(condition, replaced);
+  // One that broke after the hammer counts for its piece here, or those that broke before it would seem bare.
+  const atTheHammer = own.filter(({ condition, mended }) => condition !== 'broken' || mended?.by === null).length;
+  const replacedBefore = atTheHammer >= (count ?? 0);
+  return own.map(({ tag, condition, mended }) => {
+    const replaced = mended ? mended.by !== null : replacedBefore;
+    const mark = condition === 'intact' ? '' : markOf(condition, { replaced, by: mended?.by ?? null });
     return { tag, exportable: condition !== 'broken' || replaced, words: mark === '' ? tag : `${tag} (${mark})` };
   });
 }
 
-function markOf(condition: Exclude<TagCondition, 'intact'>, replaced: boolean): string {
+function markOf(
+  condition: Exclude<TagCondition, 'intact'>,
+  { replaced, by }: { replaced: boolean; by: string | null },
+) {
   if (condition === 'replacement') return 'replacement';
-  return replaced ? 'broken, replaced' : NOT_EXPORTABLE;
+  if (!replaced) return NOT_EXPORTABLE;
+  return by === null ? 'broken, replaced' : `broken, replaced by ${by}`;
 }
 
 function kindsOf(rows: readonly PurchaseRow[]): PurchaseRecord['kinds'] {

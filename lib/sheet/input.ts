@@ -16,6 +16,8 @@ export interface SheetTag {
   readonly lotNo: LotNo;
   readonly tag: string;
   readonly condition: TagCondition;
+  /** There where it broke after its lot was called: the tag that came in its place, or null while it awaits one. */
+  readonly mended?: { readonly by: string | null };
 }
 
 /** All lists are of this seller number only, except the goods, the people and the buyers, which may be the whole sale's. */

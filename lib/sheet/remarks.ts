@@ -53,7 +53,7 @@ export function tagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): Sheet
   });
 }
 
-function tagOf({ tag, condition }: SheetTag): SheetTags['tags'][number] {
-  const mark = CONDITIONS[condition];
+function tagOf({ tag, condition, mended }: SheetTag): SheetTags['tags'][number] {
+  const mark = mended?.by ? `broken, replaced by ${mended.by}` : CONDITIONS[condition];
   return { tag, condition, words: mark === '' ? tag : `${tag} (${mark})` };
 }

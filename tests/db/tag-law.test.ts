@@ -38,8 +38,23 @@ const act: fc.Arbitrary<Act> = fc.oneof(
     weight: 3,
     arbitrary: of('outcome.correct', { lotId, reason: fc.constant('misheard'), ...sold() }),
   },
+  { weight: 12, arbitrary: onCalled() },
   { weight: 2, arbitrary: of('outcome.reopen', { lotId, reason: fc.constant('misheard') }) },
 );
+
+/** A tag of a called lot that breaks, is replaced, or turns out whole. */
+function onCalled(): fc.Arbitrary<Act> {
+  const replacement = fc.integer({ min: 1, max: 4 }).map((serial) => `US-CITES FWS-REPL 00000${serial}`);
+  return of('tag.mend', {
+    ...{ saleId, lotNo, tag: fc.oneof(tag, fc.record({ tag: replacement })).map((one) => one.tag) },
+    found: fc.constantFrom('broken', 'replaced', 'replaced', 'whole'),
+    replacement: fc.oneof(
+      replacement,
+      tag.map((one) => one.tag),
+    ),
+    reason: fc.constant('cut'),
+  });
+}
 
 function sold() {
   return { kind: fc.constant('sold'), price: fc.constant('300.00'), buyerNo: fc.constant(10) };
@@ -54,6 +69,8 @@ const LAWS: Readonly<Record<string, string>> = {
     WHERE kind = 'sold' AND export_tag
       AND outcome.id NOT IN (SELECT replaces_id FROM outcome WHERE replaces_id IS NOT NULL)
       AND coalesce(count, 1) > (SELECT count(DISTINCT tag) FROM tag WHERE lot_id = lot.id AND condition <> 'broken')`,
+  'a replaced tag whose replacement is not on its lot': `SELECT tag FROM tag broken WHERE condition = 'broken'
+    AND broke_at <> '' AND (SELECT count(*) FROM tag WHERE lot_id = broken.lot_id AND replaces = broken.tag) <> 1`,
   'a tag on goods that take none': `SELECT tag FROM tag JOIN lot ON lot.id = lot_id JOIN goods ON goods.id = goods_id
     WHERE NOT export_tag`,
 };
@@ -116,7 +133,7 @@ describe('export tags under any acts of several tables', () => {
     // Acts that are always refused would show nothing.
     expect([...accepted].sort()).toEqual([
       ...['lot.add', 'lot.amend', 'lot.divide', 'lot.move', 'lot.withdraw', 'outcome.correct', 'outcome.record'],
-      ...['outcome.reopen', 'tags.set'],
+      ...['outcome.reopen', 'tag.mend', 'tags.set'],
     ]);
     expect(sold).toBeGreaterThan(0);
     expect(cameBack).toBeGreaterThan(0);

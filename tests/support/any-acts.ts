@@ -91,6 +91,10 @@ function withRow(
   }));
 }
 
+/** A tag of a lot that was called: of the newest, any. */
+const TAGGED = `SELECT lot.sale_id, lot_number, tag FROM outcome JOIN lot ON lot.id = outcome.lot_id
+  JOIN tag ON tag.lot_id = lot.id ORDER BY outcome.id DESC, tag.id DESC LIMIT 1`;
+
 /** What adds up to a lot of two, three or eleven pieces. */
 const PARTS = [
   [1, 1],
@@ -100,6 +104,14 @@ const PARTS = [
 const reason = fc.constantFrom('misheard', 'misheard', 'misheard', '');
 const id = number;
 
+const mended = fc.record({
+  saleId: sale,
+  lotNo,
+  tag: tag.map((one) => one.tag),
+  found: fc.constantFrom('broken', 'replaced', 'whole'),
+  replacement: fc.integer({ min: 1, max: 9 }).map((serial) => `US-CITES FWS-REPL 00${serial}`),
+  reason,
+});
 const partners = fc.array(fc.record({ personId: number, parts: fc.constantFrom(1, 2, 3) }), { maxLength: 3 });
 const party = fc.oneof(fc.record({ buyerNo }), fc.record({ sellerNo: fc.constantFrom(1, 2, 3) }));
 const paid = fc.record({
@@ -233,6 +245,12 @@ export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 1, arbitrary: act('lot.move', fc.record({ lotId: id, sellerNo: fc.constantFrom(1, 2) })) },
   { weight: 1, arbitrary: act('lot.withdraw', fc.record({ lotId: id, reason })) },
   { weight: 6, arbitrary: act('tags.set', fc.record({ lotId: id, tags })) },
+  {
+    weight: 4,
+    arbitrary: withRow(act('tag.mend', mended), TAGGED, ({ sale_id: saleId, lot_number: no, tag: one }) => ({
+      ...{ saleId, lotNo: String(no), tag: one },
+    })),
+  },
   { weight: 9, arbitrary: act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)) },
   {
     weight: 7,

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { purchaseRecord } from '#lib/buyer/purchase-record.ts';
 import { lotNo } from '#lib/lot-number.ts';
+import type { SheetTag } from '#lib/sheet/input.ts';
 import { ASSOCIATION, person } from '#tests/papers/support/sheets.ts';
 import { buyer, goods, lot, sale, seller, sold } from '#tests/support/facts.ts';
 
@@ -48,6 +49,21 @@ describe('a purchase record', () => {
       ...['A', 'B (broken, replaced)', 'R (replacement)'],
     ]);
     expect(purchaseRecord(replaced, '2026-02-28').remarks).toEqual([]);
+  });
+
+  it('tells a tag that broke after the hammer from one that was replaced before it', () => {
+    const own: SheetTag[] = [
+      { ...tag('A', 'broken'), mended: { by: null } },
+      tag('B', 'broken'),
+      tag('C', 'replacement'),
+    ];
+    const words = (tags: SheetTag[]) =>
+      purchaseRecord(file({ tags }), '2026-02-28').rows[0]?.tags.map((one) => one.words);
+    expect(words(own)).toEqual(['A (not exportable until replaced)', 'B (broken, replaced)', 'C (replacement)']);
+    const replaced: SheetTag = { ...tag('A', 'broken'), mended: { by: 'D' } };
+    expect(words([replaced, tag('D', 'replacement'), tag('B', 'intact')])).toEqual([
+      ...['A (broken, replaced by D)', 'D (replacement)', 'B'],
+    ]);
   });
 
   it('says what one piece of a lot sold for one price comes to, half a cent upward', () => {

@@ -4,6 +4,7 @@ import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
+import { MendTag } from '#app/ui/mend-tag.tsx';
 import { goodsChoices } from '#db/queries/goods-choices.ts';
 import { intakeLotByNumber } from '#db/queries/intake-lots.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
@@ -42,6 +43,7 @@ export default async function Page({ params, searchParams }: Props) {
               Print its ticket
             </Link>
           </div>
+          <MendTag station="intake" saleId={sale.id} lots={[{ lotNo: lot.lotNo, tagList: lot.mendable }]} />
         </section>
         {lot.state !== 'called' && <LotChanges key={lot.lotNo} lot={lot} choices={goods} saleId={sale.id} />}
       </main>

@@ -9,12 +9,17 @@ export function GoneLots({ saleId, lots }: { readonly saleId: number; readonly l
   return (
     <>
       <ul className="payments">
-        {lots.map(({ lotNo, goods, quantity, takenBy, at, worker, wentTo }) => (
+        {lots.map(({ lotNo, goods, quantity, takenBy, at, worker, wentTo, waiting }) => (
           <li key={lotNo}>
             <strong>Lot {lotNo}</strong>, {goods}, {quantity}
             <div className="small">
               taken by {takenBy}, <LocalTime at={at} />, given out by {worker}
             </div>
+            {waiting > 0 && (
+              <Mark tone="wait">
+                {waiting === 1 ? '1 tag broken' : `${waiting} tags broken`}: not exportable until replaced
+              </Mark>
+            )}
             {wentTo !== null && <Mark tone="stop">went to buyer {wentTo}: fetch it, and take it back here</Mark>}
           </li>
         ))}

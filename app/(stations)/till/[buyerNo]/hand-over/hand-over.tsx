@@ -50,7 +50,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
               {lots.map((lot) => (
                 <CheckField
                   key={lot.lotNo}
-                  label={`Lot ${lot.lotNo}: ${lot.goods}, ${lot.quantity}${lot.tags > 0 ? `, ${lot.tags} export tags` : ''}`}
+                  label={lotInWords(lot)}
                   checked={chosen.includes(lot.lotNo)}
                   onChange={(event) => ticks.tick(lot.lotNo, event.target.checked)}
                 />
@@ -86,4 +86,10 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
       )}
     </>
   );
+}
+
+function lotInWords({ lotNo, goods, quantity, tags, waiting }: HandOverLot): string {
+  const tagged = tags > 0 ? `, ${tags} export ${tags === 1 ? 'tag' : 'tags'}` : '';
+  const broken = waiting > 0 ? `, ${waiting} of them broken: not exportable until replaced` : '';
+  return `Lot ${lotNo}: ${goods}, ${quantity}${tagged}${broken}`;
 }

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
+import { MendTag } from '#app/ui/mend-tag.tsx';
 import { handOverView } from '#db/queries/hand-over-view.ts';
 import { buyerView } from '#db/queries/till-view.ts';
 import { showMoney, ZERO } from '#lib/money.ts';
@@ -29,6 +30,7 @@ export default async function Page(props: BuyerPageProps) {
             Hand over to buyer {buyerNo}, {name}
           </h1>
           <HandOver {...{ saleId: sale.id, buyerNo, name, lots: here }} />
+          <MendTag station="till" saleId={sale.id} lots={[...here, ...gone]} />
         </section>
         <aside className="aside">
           <h2>Owing</h2>

@@ -1,0 +1,113 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import type { Station } from '#db/command.ts';
+import type { Finding } from '#lib/decide-mend.ts';
+import type { MendableTag } from '#lib/mendable-tags.ts';
+import { ChoiceField, TextField } from './field.tsx';
+import { Notice } from './notice.tsx';
+import { useGive } from './use-give.ts';
+
+interface MendTagProps {
+  readonly station: Station;
+  readonly saleId: number;
+  /** Called lots; those without tags are left out. */
+  readonly lots: readonly { readonly lotNo: string; readonly tagList: readonly MendableTag[] }[];
+}
+
+const FOUND: Readonly<Record<Finding, string>> = {
+  broken: 'it is broken, cut or lost, and not replaced yet',
+  replaced: 'another tag was attached in its place',
+  whole: 'take back what was said of it since the hammer',
+};
+
+const NOTHING = { lotNo: '', tag: '', found: 'broken' as Finding, replacement: '', reason: '' };
+
+/** Says of one tag of a called lot that it broke or was replaced. The lot and its price stay as they are. */
+export function MendTag({ station, saleId, lots }: MendTagProps) {
+  const tagged = lots.filter(({ tagList }) => tagList.length > 0);
+  if (tagged.length === 0) return null;
+  return (
+    <details className="more">
+      <summary>A tag broke or was replaced</summary>
+      <MendForm {...{ station, saleId, lots: tagged }} />
+    </details>
+  );
+}
+
+function MendForm({ station, saleId, lots }: MendTagProps) {
+  const [typed, setTyped] = useState(NOTHING);
+  const [done, setDone] = useState<string>();
+  const { give, busy, refusal, errorOf } = useGive(station);
+  const lot = lots.find(({ lotNo }) => lotNo === typed.lotNo) ?? lots[0];
+  const tag = (lot?.tagList.find((one) => one.tag === typed.tag) ?? lot?.tagList[0])?.tag ?? '';
+  const change = (part: Partial<typeof NOTHING>) => setTyped({ ...typed, ...part });
+  const save = async (event: FormEvent) => {
+    event.preventDefault();
+    if (busy || !lot) return;
+    setDone(undefined);
+    const { found, reason } = typed;
+    const replacement = found === 'replaced' ? typed.replacement : '';
+    const input = { saleId, lotNo: lot.lotNo, tag, found, replacement, reason };
+    const reply = await give({ command: 'tag.mend', input, label: `Tag of lot ${lot.lotNo}` });
+    if (!reply.ok) return;
+    setDone(`Lot ${lot.lotNo}, tag ${tag}: saved.`);
+    setTyped({ ...NOTHING, lotNo: lot.lotNo });
+  };
+  const elsewhere = refusal && !['tag', 'replacement', 'reason'].some((field) => errorOf(field) !== undefined);
+  return (
+    <form onSubmit={(event) => void save(event)} aria-label="A tag broke or was replaced">
+      {done && <Notice kind="done" title={done} />}
+      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {lots.length > 1 && (
+        <ChoiceField label="Lot" value={lot?.lotNo} onChange={(event) => change({ lotNo: event.target.value })}>
+          {lots.map(({ lotNo }) => (
+            <option key={lotNo}>{lotNo}</option>
+          ))}
+        </ChoiceField>
+      )}
+      <ChoiceField
+        label="Tag"
+        value={tag}
+        error={errorOf('tag')}
+        onChange={(event) => change({ tag: event.target.value })}
+      >
+        {lot?.tagList.map((one) => (
+          <option key={one.tag} value={one.tag}>
+            {one.words}
+          </option>
+        ))}
+      </ChoiceField>
+      <ChoiceField
+        label="What was found"
+        value={typed.found}
+        onChange={(event) => change({ found: event.target.value as Finding })}
+      >
+        {Object.entries(FOUND).map(([found, words]) => (
+          <option key={found} value={found}>
+            {words}
+          </option>
+        ))}
+      </ChoiceField>
+      {typed.found === 'replaced' && (
+        <TextField
+          label="Number of the replacement"
+          hint="The whole number on the new tag, such as US-CITES FWS-REPL 001234"
+          error={errorOf('replacement')}
+          value={typed.replacement}
+          onChange={(event) => change({ replacement: event.target.value })}
+        />
+      )}
+      <TextField
+        label="Why"
+        hint="Such as: cut when the bundle was tied"
+        error={errorOf('reason')}
+        value={typed.reason}
+        onChange={(event) => change({ reason: event.target.value })}
+      />
+      <div className="acts">
+        <button type="submit">Save what was found</button>
+      </div>
+    </form>
+  );
+}

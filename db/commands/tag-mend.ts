@@ -1,0 +1,86 @@
+import { z } from 'zod';
+import { decideMend, FINDINGS } from '#lib/decide-mend.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+import { decideTags, parseTag } from '#lib/tag.ts';
+import { checkTags } from '../check-tags.ts';
+import { defineCommand, type Scene } from '../command.ts';
+import { lotNumber, readBy, rowId, someText } from '../inputs.ts';
+import { lotNoOf } from '../lot-no.ts';
+import type { Book } from '../open.ts';
+import { goodsById, type LotRow, lotByNumber, saleById } from '../queries/find.ts';
+import { standingOutcome } from '../queries/outcome.ts';
+import { stateOfTag, type TagRow, tagRegions, tagsOfLot } from '../queries/tags.ts';
+import { saveBroken, saveReplacement, saveWhole } from '../save/mended-tag.ts';
+
+const LONGEST_TAG = 60;
+
+const input = z.strictObject({
+  saleId: rowId,
+  lotNo: lotNumber,
+  /** The tag as the book has it. */
+  tag: readBy(canonicalTag),
+  found: z.enum(FINDINGS, { error: 'Say whether the tag is broken, replaced, or whole after all.' }),
+  /** The number of the tag that was attached in its place; empty where it was not replaced. */
+  replacement: z.string().max(LONGEST_TAG, { error: 'Enter one tag.' }).default(''),
+  reason: someText,
+});
+
+/** Says that one tag of a called lot broke or was replaced; the lot itself, and what it brought, stay as they are. */
+export const tagMend = defineCommand({
+  name: 'tag.mend',
+  summary: 'Says that an export tag of a called lot is broken or was replaced, with the reason.',
+  stations: ['intake', 'till', 'office'],
+  input,
+  run(scene, { saleId, lotNo, tag, found, replacement }) {
+    const lot = lotByNumber(scene.book, saleId, lotNo);
+    if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
+    const row = tagsOfLot(scene.book, lot.id).find((one) => one.tag === tag);
+    const decided = decideMend(mendScene(scene.book, lot, { tag, row }), found);
+    if (!decided.ok) return decided;
+    if (!row) throw new RangeError(`tag ${tag} was let through without a row`);
+    if (found !== 'replaced') {
+      if (found === 'broken') saveBroken(scene, row);
+      else saveWhole(scene, row);
+      return accept({ lotId: lot.id, tag });
+    }
+    const attached = attachedTag(scene, lot, replacement);
+    if (!attached.ok) return attached;
+    saveReplacement(scene, row, attached.value);
+    return accept({ lotId: lot.id, tag, replacement: attached.value });
+  },
+});
+
+function canonicalTag(text: string): Result<string> {
+  const tag = parseTag(text);
+  return tag.ok ? accept(tag.value.canonical) : tag;
+}
+
+function mendScene(book: Book, lot: LotRow, { tag, row }: { tag: string; row: TagRow | undefined }) {
+  const inItsPlace = tagsOfLot(book, lot.id).find(({ replaces }) => replaces === tag);
+  return {
+    lotNo: lotNoOf(lot),
+    ...{ tag, replacedBy: inItsPlace?.tag ?? null, state: row ? stateOfTag(row) : null },
+    replacementMended: inItsPlace !== undefined && stateOfTag(inItsPlace) !== 'good',
+    called: standingOutcome(book, lot.id) !== undefined,
+    movedOn: [row, inItsPlace].some((one) => one?.live === false),
+  };
+}
+
+/** The tag that was attached now: a whole number that stands nowhere in the book, of this species and State. */
+function attachedTag({ book }: Scene, lot: LotRow, typed: string): Result<string> {
+  const goods = goodsById(book, lot.goodsId);
+  if (!goods) return refuse('unknown', 'The goods of this lot are not in the book.', 'lotNo');
+  const one = { tag: typed, condition: 'intact' } as const;
+  const checked = checkTags(book, { saleId: lot.saleId, lotId: null, goods }, [one]);
+  if (!checked.ok) return { ...checked, field: 'replacement' };
+  const [fresh] = checked.value;
+  if (!fresh) return refuse('missing', 'Enter the number on the replacement tag.', 'replacement');
+  if (fresh.cameBackFromId !== null) {
+    const message = `Tag ${fresh.tag} is on a piece that went home unsold: check the number on the replacement.`;
+    return refuse('taken', message, 'replacement');
+  }
+  const regions = tagRegions(saleById(book, lot.saleId)?.region ?? '', lot.takenIn);
+  const about = { goods, lot: { lotNo: lotNoOf(lot), count: null }, tags: [fresh], regions };
+  const [fault] = decideTags({ ...about, pieceCountRequired: false });
+  return fault ? refuse('malformed', fault.message, 'replacement') : accept(fresh.tag);
+}
