@@ -19,12 +19,14 @@ export default defineConfig({
         test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], fileParallelism: false, testTimeout: 300_000 },
       },
       {
-        // One browser and one server at a time: two cores, and a time measured beside another test means nothing.
+        // Each file has its own server, book and browser, and waits for them about half the time: two run side by side.
         extends: true,
         test: {
           name: 'screens',
           include: ['tests/screens/**/*.test.ts'],
-          fileParallelism: false,
+          maxWorkers: 2,
+          // After so many something common is broken, and the rest would wait out its limits one by one.
+          bail: 8,
           testTimeout: 120_000,
           hookTimeout: 240_000,
           // A wait says how long something may take at the most on a slow machine; it is no claim of speed.
