@@ -3,7 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { NotUnderstood, readArguments } from '#db/cli/arguments.ts';
-import { cli, onDisk } from '#tests/support/cli.ts';
+import { cli, cliProcess, onDisk } from '#tests/support/cli.ts';
 import { caseFolder, cellsIn, changed, filesIn, folderOf, rowsIn } from '#tests/support/folder.ts';
 import { CSV_FILES } from '#tests/support/folder-text.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
@@ -12,9 +12,9 @@ const CASES = ['by-hand', 'sixty-lots'] as const;
 const NAMES = { 'by-hand': 'Worked by hand', 'sixty-lots': 'Sixty lots' } as const;
 
 /** A book with both worked sales in it. */
-function bookOfBoth(): string {
+async function bookOfBoth(): Promise<string> {
   const book = tempFile();
-  for (const name of CASES) expect(cli('import', caseFolder(name), '--book', book)).toMatchObject({ code: 0 });
+  for (const name of CASES) expect(await cli('import', caseFolder(name), '--book', book)).toMatchObject({ code: 0 });
   return book;
 }
 
@@ -50,36 +50,36 @@ function twelveFaults(): { folder: string; places: string[] } {
 }
 
 describe('both worked sales through the command line', () => {
-  it('give the tables that were worked apart, and come out and in again as the same files', () => {
-    const book = bookOfBoth();
+  it('give the tables that were worked apart, and come out and in again as the same files', async () => {
+    const book = await bookOfBoth();
     const again = tempFile();
     for (const name of CASES) {
       const first = tempFolder('out');
-      expect(cli('export', first, '--sale', NAMES[name], '--book', book)).toMatchObject({ code: 0, err: '' });
+      expect(await cli('export', first, '--sale', NAMES[name], '--book', book)).toMatchObject({ code: 0, err: '' });
       const out = filesIn(first);
       for (const [file, text] of Object.entries(filesIn(join(caseFolder(name), 'expected')))) {
         expect(cellsIn(out[file] ?? ''), `${name}/${file}`).toEqual(cellsIn(text));
       }
       const given = filesIn(caseFolder(name));
       for (const file of CSV_FILES) expect(rowsIn(out[file] ?? ''), file).toEqual(rowsIn(given[file] ?? ''));
-      expect(cli('import', first, '--book', again)).toMatchObject({ code: 0 });
+      expect(await cli('import', first, '--book', again)).toMatchObject({ code: 0 });
       const second = join(tempFolder('out'), 'made', 'as needed');
-      expect(cli('export', second, '--sale', NAMES[name], '--book', again)).toMatchObject({ code: 0 });
+      expect(await cli('export', second, '--sale', NAMES[name], '--book', again)).toMatchObject({ code: 0 });
       expect(filesIn(second)).toEqual(out);
     }
-    const verified = cli('verify', '--book', again);
+    const verified = await cli('verify', '--book', again);
     expect(JSON.parse(verified.out)).toMatchObject({ ok: true, money: { sales: 2 } });
     expect(verified).toMatchObject({ code: 0, err: '' });
   });
 });
 
 describe('an import', () => {
-  it('that has twelve faults tells all twelve, and the file of the book is as it was', () => {
+  it('that has twelve faults tells all twelve, and the file of the book is as it was', async () => {
     const book = tempFile();
-    cli('import', caseFolder('sixty-lots'), '--book', book);
+    await cli('import', caseFolder('sixty-lots'), '--book', book);
     const before = onDisk(book);
     const { folder, places } = twelveFaults();
-    const ran = cli('import', folder, '--book', book);
+    const ran = await cli('import', folder, '--book', book);
     expect(ran.code).toBe(1);
     const lines = ran.err.trimEnd().split('\n');
     expect(lines.map((line) => line.slice(0, line.indexOf(': ')))).toEqual(places);
@@ -87,82 +87,83 @@ describe('an import', () => {
     expect(before.beside).toEqual([]);
   });
 
-  it('of a sale that is there already is refused, and the file of the book is as it was', () => {
-    const book = bookOfBoth();
+  it('of a sale that is there already is refused, and the file of the book is as it was', async () => {
+    const book = await bookOfBoth();
     const before = onDisk(book);
-    const ran = cli('import', caseFolder('by-hand'), '--book', book);
+    const ran = await cli('import', caseFolder('by-hand'), '--book', book);
     expect(ran).toMatchObject({ code: 1, err: expect.stringMatching(/^sale\.json:2 name: .*already in the book/) });
     expect(onDisk(book)).toEqual(before);
   });
 
-  it('makes the book where there is none, and says so; but not for a folder that is wrong', () => {
+  it('makes the book where there is none, and says so; but not for a folder that is wrong', async () => {
     const book = tempFile();
-    expect(cli('import', twelveFaults().folder, '--book', book).code).toBe(1);
+    expect(await cli('import', twelveFaults().folder, '--book', book)).toMatchObject({ code: 1 });
     expect(existsSync(book)).toBe(false);
-    expect(cli('import', caseFolder('by-hand'), '--book', book)).toEqual({
+    expect(await cli('import', caseFolder('by-hand'), '--book', book)).toEqual({
       code: 0,
       out: 'Imported Worked by hand: 7 lots, 5 people, log line 1.\n',
       err: expect.stringContaining('an empty one was made'),
     });
   });
 
-  it('says which file of the folder it passed over', () => {
+  it('says which file of the folder it passed over', async () => {
     const folder = folderOf({ ...filesIn(caseFolder('by-hand')), 'payment.csv': 'x\n', 'settlements.csv': 'x\n' });
-    const ran = cli('import', folder, '--book', tempFile());
+    const ran = await cli('import', folder, '--book', tempFile());
     expect(ran.code).toBe(0);
     expect(ran.err).toContain('payment.csv is not a file of an exchange folder');
     expect(ran.err).not.toContain('settlements.csv');
   });
 
-  it('into what is no book leaves it alone', () => {
+  it('into what is no book leaves it alone', async () => {
     const file = tempFile();
     writeFileSync(file, 'a letter to the members');
-    expect(cli('import', caseFolder('by-hand'), '--book', file)).toMatchObject({ code: 1, out: '' });
+    expect(await cli('import', caseFolder('by-hand'), '--book', file)).toMatchObject({ code: 1, out: '' });
     expect(readFileSync(file, 'utf8')).toBe('a letter to the members');
   });
 
-  it('of a folder that is not there says so', () => {
-    const ran = cli('import', join(tempFolder(), 'none'), '--book', tempFile());
+  it('of a folder that is not there says so', async () => {
+    const ran = await cli('import', join(tempFolder(), 'none'), '--book', tempFile());
     expect(ran).toMatchObject({ code: 1, err: expect.stringContaining('There is no folder') });
   });
 });
 
 describe('the other commands', () => {
-  it('init makes an empty book once, and never over another file', () => {
+  it('init makes an empty book once, and never over another file', async () => {
     const book = tempFile();
-    expect(cli('init', '--book', book)).toMatchObject({ code: 0, err: '' });
+    expect(await cli('init', '--book', book)).toMatchObject({ code: 0, err: '' });
     const before = onDisk(book);
-    expect(cli('init', '--book', book)).toMatchObject({ code: 1, err: expect.stringContaining('already') });
+    expect(await cli('init', '--book', book)).toMatchObject({ code: 1, err: expect.stringContaining('already') });
     expect(onDisk(book)).toEqual(before);
-    expect(cli('export', tempFolder(), '--book', book)).toMatchObject({
+    expect(await cli('export', tempFolder(), '--book', book)).toMatchObject({
       code: 1,
       err: expect.stringContaining('no sale'),
     });
   });
 
-  it('export asks which sale where there are several, and takes its id', () => {
-    const book = bookOfBoth();
+  it('export asks which sale where there are several, and takes its id', async () => {
+    const book = await bookOfBoth();
     const folder = tempFolder('out');
-    expect(cli('export', folder, '--book', book)).toMatchObject({
+    expect(await cli('export', folder, '--book', book)).toMatchObject({
       code: 2,
       err: expect.stringMatching(/--sale[\s\S]*Sixty lots/),
     });
-    expect(cli('export', folder, '--book', book, '--sale', 'None')).toMatchObject({ code: 1, out: '' });
+    expect(await cli('export', folder, '--book', book, '--sale', 'None')).toMatchObject({ code: 1, out: '' });
     expect(Object.keys(filesIn(folder))).toEqual([]);
-    expect(cli('export', folder, '--book', book, '--sale', '2')).toMatchObject({ code: 0 });
+    expect(await cli('export', folder, '--book', book, '--sale', '2')).toMatchObject({ code: 0 });
     expect(JSON.parse(filesIn(folder)['sale.json'] ?? '')).toMatchObject({ name: 'Sixty lots' });
   });
 
-  it('backup and restore bring back the same book, and verify says when there is none', () => {
-    const book = bookOfBoth();
+  it('backup and restore bring back the same book, and verify says when there is none', async () => {
+    const book = await bookOfBoth();
     const copy = tempFile('copy.book');
     const restored = tempFile('restored.book');
-    expect(cli('backup', copy, '--book', book)).toMatchObject({ code: 0 });
-    expect(cli('restore', copy, '--book', restored)).toMatchObject({ code: 0 });
-    expect(cli('restore', copy, '--book', restored)).toMatchObject({ code: 1 });
-    const [one, two] = [book, restored].map((file) => JSON.parse(cli('verify', '--book', file).out));
+    expect(await cli('backup', copy, '--book', book)).toMatchObject({ code: 0 });
+    expect(await cli('restore', copy, '--book', restored)).toMatchObject({ code: 0 });
+    expect(await cli('restore', copy, '--book', restored)).toMatchObject({ code: 1 });
+    const one = JSON.parse((await cli('verify', '--book', book)).out);
+    const two = JSON.parse((await cli('verify', '--book', restored)).out);
     expect(two).toEqual({ ...one, file: restored });
-    const none = cli('verify', '--book', tempFile('none.book'));
+    const none = await cli('verify', '--book', tempFile('none.book'));
     expect(none.code).toBe(1);
     expect(JSON.parse(none.out)).toMatchObject({ ok: false });
   });
@@ -195,11 +196,15 @@ describe('a command that is not understood', () => {
   it.each([[['frob', '--book', 'x.book']], [['verify']]])(
     '%j ends with 2 and the usage on the error stream',
     (words) => {
-      expect(cli(...words)).toEqual({ code: 2, out: '', err: expect.stringContaining('Usage: npm run --silent book') });
+      expect(cliProcess(...words)).toEqual({
+        code: 2,
+        out: '',
+        err: expect.stringContaining('Usage: npm run --silent book'),
+      });
     },
   );
 
   it('is helped with --help', () => {
-    expect(cli('--help')).toEqual({ code: 0, out: expect.stringContaining('export <folder> [--sale'), err: '' });
+    expect(cliProcess('--help')).toEqual({ code: 0, out: expect.stringContaining('export <folder> [--sale'), err: '' });
   });
 });

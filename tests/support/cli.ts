@@ -1,8 +1,9 @@
-/** Runs the command line of the book as a process of its own. */
+/** Runs the command line of the book: in this process, which is fast, or as a process of its own. */
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { commandLine } from '#db/cli/main.ts';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -12,7 +13,22 @@ export interface Ran {
   readonly err: string;
 }
 
-export function cli(...words: readonly string[]): Ran {
+/** Runs it here, with what it says caught. */
+export async function cli(...words: readonly string[]): Promise<Ran> {
+  const said = { out: '', err: '' };
+  const voice = {
+    say: (line: string) => {
+      said.out += `${line}\n`;
+    },
+    warn: (line: string) => {
+      said.err += `${line}\n`;
+    },
+  };
+  return { code: await commandLine(words, voice), ...said };
+}
+
+/** Runs it as a person does who types it. */
+export function cliProcess(...words: readonly string[]): Ran {
   const ran = spawnSync(process.execPath, ['--import', 'tsx', 'db/cli.ts', ...words], { cwd: ROOT, encoding: 'utf8' });
   return { code: ran.status, out: ran.stdout, err: ran.stderr };
 }
