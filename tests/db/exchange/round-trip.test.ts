@@ -8,7 +8,7 @@ import { CSV_FILES } from '#tests/support/folder-text.ts';
 import { filesOf, randomFolder } from '#tests/support/random-folder.ts';
 import { untidyFilesOf } from '#tests/support/untidy-folder.ts';
 
-const RUNS = { numRuns: 60 };
+const RUNS = { numRuns: 30 };
 
 function exportedFrom(files: Readonly<Record<string, string>>): Record<string, string> {
   return withBook((book) => exportFiles(book, importFiles(book, files).saleId));
