@@ -1,0 +1,57 @@
+/**
+ * `npm run bench -- [rows…] [--short] [--runs=5]`: measures the rows, each in a process of its own, and prints the table.
+ * Whole sizes go into docs/performance.md; short ones only show that a row works.
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { loadavg, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { machineWords } from './machine.ts';
+import type { Bench, Line } from './row.ts';
+import { pageWith, tableText } from './table.ts';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const PAGE = join(ROOT, 'docs/performance.md');
+
+/** In the order in which they stand on the page. */
+const ORDER = ['door', 'http', 'hall', 'settle', 'prices', 'sheets', 'book', 'replay', 'live', 'pages', 'start'];
+
+function rowNames(): string[] {
+  const files = readdirSync(join(ROOT, 'tests/bench/rows')).map((name) => name.replace(/\.ts$/, ''));
+  return [...ORDER, ...files.filter((name) => !ORDER.includes(name)).sort()].filter((name) => files.includes(name));
+}
+
+function measure(name: string, bench: Bench): readonly Line[] {
+  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  try {
+    const result = join(folder, 'result.json');
+    const args = ['--expose-gc', '--import', 'tsx', 'tests/bench/measure-row.ts', name, JSON.stringify(bench), result];
+    const env = { ...process.env, TMPDIR: folder };
+    const ran = spawnSync(process.execPath, args, { cwd: ROOT, env, stdio: ['ignore', 'inherit', 'inherit'] });
+    if (ran.status !== 0) throw new Error(`The row ${name} could not be measured.`);
+    return JSON.parse(readFileSync(result, 'utf8')) as Line[];
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function main(args: readonly string[]): void {
+  const asked = args.filter((word) => !word.startsWith('--'));
+  const all = rowNames();
+  const unknown = asked.find((name) => !all.includes(name));
+  if (unknown !== undefined) throw new Error(`There is no row “${unknown}”. The rows are: ${all.join(', ')}.`);
+  const runs = Number.parseInt(args.find((word) => word.startsWith('--runs='))?.slice(7) ?? '5', 10);
+  const bench = { runs, short: args.includes('--short') };
+  const measured = new Map<string, readonly Line[]>();
+  for (const name of asked.length > 0 ? asked : all) {
+    process.stdout.write(`${name} (load average before it: ${loadavg()[0]?.toFixed(1)})\n`);
+    measured.set(name, measure(name, bench));
+  }
+  process.stdout.write(`\n${machineWords()}\n\n${tableText(measured)}\n`);
+  if (bench.short) return;
+  const page = readFileSync(PAGE, 'utf8');
+  writeFileSync(PAGE, pageWith(page, measured, { order: all, machine: machineWords() }));
+}
+
+main(process.argv.slice(2));

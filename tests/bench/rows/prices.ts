@@ -1,0 +1,85 @@
+/** What the price pages read out of a book of many seasons, beside SQLite's own pass over the same rows. */
+import { openBook } from '#db/open.ts';
+import { pricedSeasons } from '#db/queries/season-prices.ts';
+import { fillYears } from '#tests/support/price-years.ts';
+import { newFile } from '../big-book.ts';
+import { median, percentile } from '../figures.ts';
+import { type Bench, type Line, timed } from '../row.ts';
+import { shown } from '../table.ts';
+
+const OWN_PASS = `
+  SELECT sale.season, goods.goods, min(price_cents), max(price_cents), sum(price_cents * coalesce(lot.count, 1))
+  FROM outcome JOIN lot ON lot.id = outcome.lot_id JOIN goods ON goods.id = lot.goods_id JOIN sale ON sale.id = lot.sale_id
+  WHERE outcome.kind = 'sold' GROUP BY sale.season, goods.goods`;
+
+const row = (bench: Bench): Line[] => {
+  const sizes = bench.short ? [1, 2] : [1, 10, 30];
+  const lots = bench.short ? 300 : 5000;
+  return sizes.flatMap((seasons) => measure(bench, { seasons, lots }));
+};
+
+export default row;
+
+function measure(bench: Bench, { seasons, lots }: { seasons: number; lots: number }): Line[] {
+  const file = newFile();
+  fillYears(file, { seasons, lots });
+  const runs = Array.from({ length: bench.runs }, () => once(file));
+  const name = `${seasons} seasons of ${lots} lots`;
+  const pages = [
+    { page: 'all goods of the newest season', pick: (run: Run) => run.season },
+    { page: 'one kind of goods over all seasons', pick: (run: Run) => run.goods },
+  ];
+  return pages.flatMap(({ page, pick }): Line[] => [
+    {
+      what: `price table, ${name}: ${page}, first read`,
+      against: "the time of SQLite's own pass over the same rows",
+      figures: runs.map((run) => pick(run).first / run.own),
+      unit: '×',
+      seen: `${shown(median(runs.map((run) => pick(run).first)))} ms, SQLite ${shown(median(runs.map((run) => run.own)))} ms`,
+    },
+    {
+      what: `price table, ${name}: ${page}, p95 of a hundred reads after one new price each tenth`,
+      against: '–',
+      figures: runs.map((run) => percentile(pick(run).reads, 0.95)),
+      unit: 'ms',
+      target: { atMost: 50 },
+      seen: `median ${shown(median(runs.flatMap((run) => pick(run).reads)))} ms`,
+    },
+  ]);
+}
+
+interface Reads {
+  readonly first: number;
+  readonly reads: readonly number[];
+}
+
+interface Run {
+  readonly own: number;
+  readonly season: Reads;
+  readonly goods: Reads;
+}
+
+/** Each run opens the book anew, as a server does that was just started. */
+function once(file: string): Run {
+  const own = openBook(file);
+  const ownTook = timed(() => own.sqlite.prepare(OWN_PASS).all());
+  own.close();
+  return {
+    own: ownTook,
+    season: reads(file, (seasons) => seasons[0]?.goods),
+    goods: reads(file, (seasons) => seasons.map((season) => season.of('raccoon'))),
+  };
+}
+
+function reads(file: string, read: (seasons: ReturnType<typeof pricedSeasons>) => unknown): Reads {
+  const book = openBook(file);
+  const first = timed(() => read(pricedSeasons(book)));
+  // The newest sale goes on, so that what was kept has to be worked out anew.
+  const touch = book.sqlite.prepare('UPDATE sale SET line = line + 1 WHERE id = (SELECT max(id) FROM sale)');
+  const taken = Array.from({ length: 100 }, (_, at) => {
+    if (at % 10 === 0) touch.run();
+    return timed(() => read(pricedSeasons(book)));
+  });
+  book.close();
+  return { first, reads: taken };
+}

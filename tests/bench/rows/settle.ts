@@ -1,0 +1,61 @@
+/** A whole sale settled: its facts read out of the book and every seller number settled, beside SQLite's own sum. */
+import { saleFacts } from '#db/queries/sale-facts.ts';
+import { settleSale } from '#lib/settlement.ts';
+import { bookOf, sizeOf } from '../big-book.ts';
+import { doubling, median } from '../figures.ts';
+import { type Bench, type Line, repeated, timed } from '../row.ts';
+import { shown } from '../table.ts';
+
+const OWN_SUM = `
+  SELECT lot.seller_id, count(*), sum(outcome.price_cents * coalesce(lot.count, 1)) FROM lot
+  JOIN outcome ON outcome.lot_id = lot.id
+  WHERE lot.sale_id = 1 AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)
+  GROUP BY lot.seller_id`;
+
+const row = (bench: Bench): Line[] => {
+  const sizes = bench.short ? [500, 1000] : [1000, 10_000, 100_000];
+  const measured = sizes.map((lots) => ({ lots, pairs: measure(bench, lots) }));
+  const largest = measured.at(-1);
+  const each = measured.map(({ lots, pairs }): Line => {
+    const ours = pairs.map((pair) => pair.ours);
+    return {
+      what: `a whole sale settled, ${lots} lots`,
+      against: "the time of SQLite's own sum by seller over the same rows",
+      figures: pairs.map((pair) => pair.ours / pair.bare),
+      unit: '×',
+      seen: `${shown(median(ours))} ms, SQLite ${shown(median(pairs.map((pair) => pair.bare)))} ms`,
+    };
+  });
+  const growth: Line = {
+    what: `a whole sale settled: twice the lots, from ${sizes[0]} to ${sizes.at(-1)}`,
+    against: 'the time of half of them',
+    figures: (largest?.pairs ?? []).map((_, run) =>
+      doubling(measured.map(({ lots, pairs }) => ({ size: lots, took: pairs[run]?.ours ?? 0 }))),
+    ),
+    unit: '×',
+    target: { atMost: 2.1 },
+    seen: '',
+  };
+  const whole: Line = {
+    what: `a whole sale settled, ${largest?.lots} lots, by the clock`,
+    against: '–',
+    figures: (largest?.pairs ?? []).map(({ ours }) => ours),
+    unit: 'ms',
+    target: { atMost: 1000 },
+    seen: '',
+  };
+  return [...each, whole, growth];
+};
+
+export default row;
+
+function measure(bench: Bench, lots: number) {
+  const book = bookOf(sizeOf(lots));
+  const own = book.sqlite.prepare(OWN_SUM);
+  const pairs = repeated(bench, () => ({
+    ours: timed(() => settleSale(saleFacts(book, 1))),
+    bare: timed(() => own.all()),
+  }));
+  book.close();
+  return pairs;
+}
