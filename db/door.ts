@@ -95,7 +95,10 @@ function notTheirStation(book: Book, { worker: name, station }: Envelope): Refus
 
 function inOneTransaction(book: Book, work: () => Answer): Answer {
   try {
-    return book.sqlite.transaction(work).immediate();
+    const transaction = book.prepared('one transaction', () =>
+      book.sqlite.transaction((inside: () => Answer) => inside()),
+    );
+    return transaction.immediate(work);
   } catch (thrown) {
     if (thrown instanceof RolledBack) return thrown.refusal;
     throw thrown;

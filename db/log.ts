@@ -1,9 +1,9 @@
 /** The log that proves itself: each line carries a hash over the line before it and its own RFC 8785 form. */
 import { createHash } from 'node:crypto';
 import canonicalize from 'canonicalize';
-import { desc, eq, sql } from 'drizzle-orm';
 import type { Json } from './command.ts';
 import type { Book } from './open.ts';
+import { findRow, insertRow } from './rows.ts';
 import { log } from './schema/index.ts';
 
 export type LogRow = typeof log.$inferSelect;
@@ -30,25 +30,33 @@ export function canonical(value: unknown): string {
  * `input` and `result` go in as the text that is stored, so that every stored byte is under the hash.
  */
 export function hashOfLine({ prevHash, ...line }: Unsealed): string {
-  return createHash('sha256').update(prevHash).update(canonical(line)).digest('hex');
+  return createHash('sha256').update(prevHash).update(canonicalLine(line)).digest('hex');
 }
 
+type Sealed = Omit<Unsealed, 'prevHash'>;
+
+/**
+ * What {@link canonical} gives for a line, in one pass: RFC 8785 writes texts and whole numbers as ECMAScript's own
+ * JSON does, and the names of a line are always the same, here in its order. A text that is no Unicode has no such form.
+ */
+export function canonicalLine({ seq, at, worker, station, command, key, input, result }: Sealed): string {
+  const text = JSON.stringify({ at, command, input, key, result, seq, station, worker });
+  if (LONE_SURROGATE.test(text)) throw new TypeError('A line that is not Unicode has no canonical form.');
+  return text;
+}
+
+/** ECMAScript's JSON writes half of a surrogate pair as an escape, which it never does with a letter. */
+const LONE_SURROGATE = /(?<!\\)(?:\\\\)*\\ud[89a-f]/;
+
 export function logHead(book: Book): LogHead {
-  const newest = book.prepared('log.head', (db) =>
-    db.select({ seq: log.seq, hash: log.hash }).from(log).orderBy(desc(log.seq)).limit(1).prepare(),
+  const newest = book.prepared('log.head', () =>
+    book.sqlite.prepare<[], LogHead>('SELECT seq, hash FROM log ORDER BY seq DESC LIMIT 1'),
   );
   return newest.get() ?? EMPTY_HEAD;
 }
 
 export function lineWithKey(book: Book, key: string): LogRow | undefined {
-  const byKey = book.prepared('log.byKey', (db) =>
-    db
-      .select()
-      .from(log)
-      .where(eq(log.key, sql.placeholder('key')))
-      .prepare(),
-  );
-  return byKey.get({ key });
+  return findRow(book, log, { key });
 }
 
 export interface NewLine {
@@ -67,23 +75,6 @@ export interface NewLine {
 export function appendLine(book: Book, head: LogHead, { sealedAs, ...line }: NewLine): LogHead {
   const unsealed = { ...line, seq: head.seq + 1, result: canonical(line.result), prevHash: head.hash };
   const row: LogRow = { ...unsealed, hash: sealedAs ?? hashOfLine(unsealed) };
-  const insert = book.prepared('log.append', (db) =>
-    db
-      .insert(log)
-      .values({
-        seq: sql.placeholder('seq'),
-        at: sql.placeholder('at'),
-        worker: sql.placeholder('worker'),
-        station: sql.placeholder('station'),
-        command: sql.placeholder('command'),
-        key: sql.placeholder('key'),
-        input: sql.placeholder('input'),
-        result: sql.placeholder('result'),
-        prevHash: sql.placeholder('prevHash'),
-        hash: sql.placeholder('hash'),
-      })
-      .prepare(),
-  );
-  insert.run(row);
+  insertRow(book, log, row);
   return { seq: row.seq, hash: row.hash };
 }

@@ -1,4 +1,5 @@
 /** A whole sale as large as one wants it, as an exchange folder has it: no sale of the trade is so large. */
+import type { RawTable } from '#db/exchange/raw.ts';
 import type { FolderRead } from '#db/exchange/read-folder.ts';
 import { TABLE_NAMES, type TableName } from '#db/exchange/tables.ts';
 import { GOODS } from './goods.ts';
@@ -59,9 +60,9 @@ export function bigFolder(size: Size): FolderRead {
 }
 
 function tablesOf(rows: Partial<Record<TableName, Cells[]>>): FolderRead['raw']['tables'] {
-  const tables = TABLE_NAMES.map((name) => {
+  const tables = TABLE_NAMES.map((name): [TableName, RawTable] => {
     const own = (rows[name] ?? []).map((cells, at) => ({ line: at + 2, cells }));
-    return [name, { rows: own, absent: own.length === 0, lacking: new Set<string>() }] as const;
+    return [name, { rows: own, absent: own.length === 0, lacking: new Set() }];
   });
   return Object.fromEntries(tables) as FolderRead['raw']['tables'];
 }

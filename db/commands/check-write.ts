@@ -4,7 +4,13 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, rowId } from '../inputs.ts';
 import { saleById, sellerByNumber } from '../queries/find.ts';
-import { type PayoutSeller, payoutSellers, personIdOf, takenCheckNumbers } from '../queries/payout-scene.ts';
+import {
+  type PayoutSeller,
+  payoutSeller,
+  payoutSellers,
+  personIdOf,
+  takenCheckNumbers,
+} from '../queries/payout-scene.ts';
 import { saveCheck } from '../save/check.ts';
 
 const input = z.strictObject({
@@ -27,12 +33,12 @@ export const checkWrite = defineCommand({
   run(scene, { saleId, sellerNo, firstNumber }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const sellers = payoutSellers(scene.book, sale);
-    const one = sellers.find((seller) => seller.sellerNo === sellerNo);
+    const one = sellerNo === null ? undefined : payoutSeller(scene.book, sale, sellerNo);
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     }
     const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(scene.book, saleId) };
+    const sellers = one ? [one] : payoutSellers(scene.book, sale);
     const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers);
     if (!decided.ok) return decided;
     return accept({ checks: write(scene, saleId, { checks: decided.value, sellers }) });

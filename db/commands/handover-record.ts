@@ -5,11 +5,11 @@ import { invoiceOf } from '#lib/buyer/invoice-paper.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { negate, sumCents } from '#lib/money.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { defineCommand } from '../command.ts';
 import { lotNumber, partyNumber, pieces, rowId, someText } from '../inputs.ts';
 import { buyerFile } from '../queries/buyer-files.ts';
 import { buyerByNumber, lotByNumber, type SaleRow, saleById } from '../queries/find.ts';
-import { newestHandovers } from '../queries/handed.ts';
+import { type HandoverRow, handoversAbout } from '../queries/handed.ts';
 import { saveHandover } from '../save/handover.ts';
 
 const MOST_LOTS = 500;
@@ -38,9 +38,9 @@ export const handoverRecord = defineCommand({
     if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     const unknown = lots.find((lotNo) => !lotByNumber(scene.book, saleId, lotNo));
     if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
-    const decided = decideHandover(sceneOf(scene, { sale, file, lots, counted }));
+    const before = handoversAbout(scene.book, saleId, { buyerNo, lots });
+    const decided = decideHandover(sceneOf({ sale, file, lots, counted, before }));
     if (!decided.ok) return decided;
-    const before = newestHandovers(scene.book, saleId);
     const handed = lots.map((lotNo) => {
       const lotId = lotByNumber(scene.book, saleId, lotNo)?.id ?? 0;
       const replacesId = before.get(lotNo)?.handoverId ?? null;
@@ -55,11 +55,11 @@ interface Asked {
   readonly file: BuyerFile;
   readonly lots: readonly LotNo[];
   readonly counted: number;
+  readonly before: ReadonlyMap<LotNo, HandoverRow>;
 }
 
-function sceneOf(scene: Scene, { sale, file, lots, counted }: Asked) {
-  const newest = newestHandovers(scene.book, sale.id);
-  const isOut = (lotNo: LotNo) => newest.get(lotNo)?.kind === 'handed';
+function sceneOf({ sale, file, lots, counted, before }: Asked) {
+  const isOut = (lotNo: LotNo) => before.get(lotNo)?.kind === 'handed';
   const own = new Map(file.lots.map((lot) => [lot.lotNo, lot]));
   const ticked = new Set(lots);
   // What the buyer has carried away before counts with what is asked for now: together they must be paid.

@@ -4,7 +4,7 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { lotNumber, rowId, someText } from '../inputs.ts';
 import { buyerByNumber, lotByNumber, saleById } from '../queries/find.ts';
-import { newestHandovers } from '../queries/handed.ts';
+import { newestHandover } from '../queries/handed.ts';
 import { saveHandover } from '../save/handover.ts';
 
 const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText });
@@ -20,7 +20,7 @@ export const handoverReturn = defineCommand({
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const lot = lotByNumber(scene.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
-    const newest = newestHandovers(scene.book, saleId).get(lotNo);
+    const newest = newestHandover(scene.book, lot.id);
     const decided = decideReturn({ stage: sale.stage, lotNo, handed: newest?.kind === 'handed' });
     if (!decided.ok) return decided;
     const buyer = newest && buyerByNumber(scene.book, saleId, newest.buyerNo);

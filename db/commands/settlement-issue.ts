@@ -1,4 +1,4 @@
-import { eq } from 'drizzle-orm';
+import { eq, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { decideIssue, decideIssueAll, type IssueScene } from '#lib/sheet/decide-issue.ts';
@@ -9,7 +9,7 @@ import { dateOrNull, partyNumber, rowId } from '../inputs.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type SaleRow, saleById } from '../queries/find.ts';
-import { nextSheetNumber, sellerFiles } from '../queries/sheets.ts';
+import { nextSheetNumber, sellerFile, sellerFiles } from '../queries/sheets.ts';
 import { saveSettlement } from '../save/settlement.ts';
 import { seller, settlement } from '../schema/index.ts';
 
@@ -30,7 +30,7 @@ export const settlementIssue = defineCommand({
   run(scene, { saleId, sellerNo, issuedOn }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const candidates = candidatesOf(scene.book, saleId);
+    const candidates = candidatesOf(scene.book, saleId, sellerNo);
     const chosen = choose(sale, candidates, sellerNo);
     if (!chosen.ok) return chosen;
     return accept({
@@ -44,28 +44,29 @@ interface Candidate extends IssueScene {
   readonly file: SellerFile;
 }
 
-function candidatesOf(book: Book, saleId: number): Candidate[] {
-  const sheets = book.db
-    .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
-    .from(seller)
-    .leftJoin(settlement, eq(settlement.sellerId, seller.id))
-    .where(eq(seller.saleId, saleId))
-    .all();
-  const bySeller = new Map(sheets.map((row) => [row.sellerNo, row]));
-  return sellerFiles(book, saleId).flatMap((file) => {
-    const row = bySeller.get(file.seller.sellerNo);
-    if (!row) return [];
-    return [
-      {
-        sellerId: row.sellerId,
-        sellerNo: row.sellerNo,
-        issuedNumber: row.number,
-        lots: file.lots.length,
-        waiting: waitingOf(file),
-        file,
-      },
-    ];
+/** Of one seller number no more is read than its own sheet needs. */
+function candidatesOf(book: Book, saleId: number, sellerNo: number | null): Candidate[] {
+  const issued = new Map(numbersOf(book, saleId).map((row) => [row.sellerNo, row]));
+  const files = sellerNo === null ? sellerFiles(book, saleId) : [sellerFile(book, saleId, sellerNo)];
+  return files.flatMap((file) => {
+    const row = file && issued.get(file.seller.sellerNo);
+    if (!file || !row) return [];
+    const { sellerId, number: issuedNumber } = row;
+    const called = { lots: file.lots.length, waiting: waitingOf(file) };
+    return [{ sellerId, sellerNo: row.sellerNo, issuedNumber, ...called, file }];
   });
+}
+
+function numbersOf(book: Book, saleId: number) {
+  const find = book.prepared('sellers with their sheets', (db) =>
+    db
+      .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
+      .from(seller)
+      .leftJoin(settlement, eq(settlement.sellerId, seller.id))
+      .where(eq(seller.saleId, sql.placeholder('saleId')))
+      .prepare(),
+  );
+  return find.all({ saleId });
 }
 
 function waitingOf({ lots, outcomes }: SellerFile) {

@@ -45,7 +45,7 @@ function tagsOf(own: readonly SheetTag[]): Pick<HandOverLot, 'tags' | 'tagList' 
 export function handOverView(book: Book, saleId: number, buyerNo: number): HandOverView | undefined {
   const file = buyerFile(book, saleId, buyerNo);
   if (!file) return undefined;
-  const newest = newestHandovers(book, saleId);
+  const newest = newestHandovers(book, saleId, { buyerNo });
   const names = new Map(file.goods.map(({ goods, name }) => [goods, name]));
   const lots = file.lots.map((lot) => ({
     lotNo: lot.lotNo,

@@ -1,10 +1,9 @@
 /** Which lots have passed to their buyers. */
-import { and, asc, eq, isNull } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
 import type { LotNo } from '#lib/lot-number.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { buyer, handover, log, lot } from '../schema/index.ts';
+import { lotByNumber } from './find.ts';
+import { OF_LOTS, type Scope, scopedRows } from './scope.ts';
 
 /** The newest row of a lot's handing over. */
 export interface HandoverRow {
@@ -19,37 +18,56 @@ export interface HandoverRow {
   readonly worker: string;
 }
 
-/** The newest row of each lot of a sale that was ever handed over, by lot number. */
-export function newestHandovers(book: Book, saleId: number): Map<LotNo, HandoverRow> {
-  const later = alias(handover, 'later');
-  const { lotNumber, lotLetter } = lot;
-  const { id: handoverId, kind, takenBy, reason, at } = handover;
-  const rows = book.db
-    .select({ lotNumber, lotLetter, handoverId, buyerNo: buyer.buyerNo, kind, takenBy, reason, at, worker: log.worker })
-    .from(handover)
-    .innerJoin(lot, eq(lot.id, handover.lotId))
-    .innerJoin(buyer, eq(buyer.id, handover.buyerId))
-    .leftJoin(log, eq(log.seq, handover.line))
-    .leftJoin(later, eq(later.replacesId, handover.id))
-    .where(and(eq(lot.saleId, saleId), isNull(later.id)))
-    .orderBy(asc(lotNumber), asc(lotLetter))
-    .all();
-  return new Map(
-    rows.map(({ lotNumber: number, lotLetter: letter, worker, ...row }) => {
-      const lotNo = lotNoOf({ lotNumber: number, lotLetter: letter });
-      return [lotNo, { ...row, lotNo, worker: worker ?? '' }];
-    }),
-  );
+const ROWS = `
+  SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, handover.id AS handoverId, buyer.buyer_no AS buyerNo,
+    handover.kind, handover.taken_by AS takenBy, handover.reason, handover.at, coalesce(log.worker, '') AS worker
+  FROM lot JOIN handover ON handover.lot_id = lot.id JOIN seller ON seller.id = lot.seller_id
+  JOIN buyer ON buyer.id = handover.buyer_id LEFT JOIN log ON log.seq = handover.line
+  WHERE NOT EXISTS (SELECT 1 FROM handover later WHERE later.replaces_id = handover.id)`;
+
+const NEWEST = {
+  name: 'newest handovers',
+  by: OF_LOTS,
+  text: `${ROWS} AND lot.sale_id = :saleId AND {scope} ORDER BY lot.lot_number, lot.lot_letter`,
+};
+
+interface Cells extends Omit<HandoverRow, 'lotNo'> {
+  readonly lotNumber: number;
+  readonly lotLetter: string;
+}
+
+/** The newest row of each lot of a sale that was ever handed over, by lot number; of the lots in `scope` alone. */
+export function newestHandovers(book: Book, saleId: number, scope: Scope = null): Map<LotNo, HandoverRow> {
+  return new Map(scopedRows<Cells>(book, NEWEST, { saleId, scope }).map((cells) => [lotNoOf(cells), rowOf(cells)]));
+}
+
+/** The newest row of one lot, to whomever it went; undefined where it never left the house. */
+export function newestHandover(book: Book, lotId: number): HandoverRow | undefined {
+  const find = book.prepared('newest handover', () => book.sqlite.prepare<[number], Cells>(`${ROWS} AND lot.id = ?`));
+  const cells = find.get(lotId);
+  return cells && rowOf(cells);
+}
+
+/** The newest rows of the lots that a buyer number bought, and of those that were ticked for it. */
+export function handoversAbout(
+  book: Book,
+  saleId: number,
+  { buyerNo, lots }: { readonly buyerNo: number; readonly lots: readonly LotNo[] },
+): Map<LotNo, HandoverRow> {
+  const found = newestHandovers(book, saleId, { buyerNo });
+  for (const lotNo of lots) {
+    const lot = found.has(lotNo) ? undefined : lotByNumber(book, saleId, lotNo);
+    const newest = lot && newestHandover(book, lot.id);
+    if (newest) found.set(lotNo, newest);
+  }
+  return found;
+}
+
+function rowOf({ lotNumber, lotLetter, ...row }: Cells): HandoverRow {
+  return { ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) };
 }
 
 /** Whether one lot is out of the house: its newest row says that it was handed over. */
 export function isHanded(book: Book, lotId: number): boolean {
-  const later = alias(handover, 'later');
-  const row = book.db
-    .select({ kind: handover.kind })
-    .from(handover)
-    .leftJoin(later, eq(later.replacesId, handover.id))
-    .where(and(eq(handover.lotId, lotId), isNull(later.id)))
-    .get();
-  return row?.kind === 'handed';
+  return newestHandover(book, lotId)?.kind === 'handed';
 }

@@ -7,7 +7,7 @@ import type { InvoicePaper } from '#lib/buyer/model.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, invoice } from '../schema/index.ts';
-import { buyerFiles } from './buyer-files.ts';
+import { buyerFile, buyerFiles } from './buyer-files.ts';
 
 /** An issued invoice with its row's id. */
 export interface IssuedInvoice {
@@ -55,12 +55,14 @@ function thawed({ model, ...row }: Omit<IssuedInvoice, 'invoice'> & { readonly m
 
 /** Issued invoices are never deleted, so one behind the highest leaves no gap. */
 export function nextInvoiceNumber(book: Book, saleId: number): number {
-  const row = book.db
-    .select({ highest: max(invoice.number) })
-    .from(invoice)
-    .where(eq(invoice.saleId, saleId))
-    .get();
-  return (row?.highest ?? 0) + 1;
+  const find = book.prepared('highest invoice number', (db) =>
+    db
+      .select({ highest: max(invoice.number) })
+      .from(invoice)
+      .where(eq(invoice.saleId, sql.placeholder('saleId')))
+      .prepare(),
+  );
+  return (find.get({ saleId })?.highest ?? 0) + 1;
 }
 
 /** What a preview is of: the buyer's facts and, where an invoice would be corrected by it, that one. */
@@ -80,6 +82,10 @@ export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
   return stillTrue(issued, invoicePaper(file, unsealed));
 }
 
+function isThere(file: BuyerFile | undefined): file is BuyerFile {
+  return file !== undefined;
+}
+
 export interface InvoiceState {
   readonly number: number;
   readonly stillTrue: boolean;
@@ -90,8 +96,10 @@ export function invoiceStates(book: Book, saleId: number, buyerNos: ReadonlySet<
   const issued = issuedInvoices(book, saleId).filter(({ buyerNo }) => buyerNos.has(buyerNo));
   const newest = new Map(issued.map((one) => [one.buyerNo, one]));
   if (newest.size === 0) return new Map();
+  const [only] = newest.size === 1 ? newest.keys() : [];
+  const files = only === undefined ? buyerFiles(book, saleId) : [buyerFile(book, saleId, only)].filter(isThere);
   return new Map(
-    buyerFiles(book, saleId).flatMap((file) => {
+    files.flatMap((file) => {
       const own = newest.get(file.buyer.buyerNo);
       if (!own) return [];
       return [[own.buyerNo, { number: own.number, stillTrue: saysWhatIs(own.invoice, file) }] as const];

@@ -1,8 +1,10 @@
-/** Reads all the facts of one sale into the shapes that the sums in `lib/` take: one read a table, no sum here. */
-import { and, asc, eq, isNull, ne, type SQL } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
+/**
+ * Reads all the facts of one sale into the shapes that the sums in `lib/` take: one read a table, no sum here.
+ */
+import { asc, eq, sql } from 'drizzle-orm';
 import type {
   Buyer,
+  By,
   Charge,
   CommissionRates,
   Goods,
@@ -20,6 +22,7 @@ import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
 import { type SaleRow, saleById } from './find.ts';
+import { BOUGHT, OF_LOTS, type Scope, scopedRows } from './scope.ts';
 
 /** All the facts of a sale. Throws where there is no such sale: the caller has looked it up. */
 export function saleFacts(book: Book, saleId: number): SaleFacts {
@@ -28,27 +31,33 @@ export function saleFacts(book: Book, saleId: number): SaleFacts {
 
 /** The same of one seller number only, so that one sheet does not cost the reading of a whole sale. Buyers are all there. */
 export function sellerFacts(book: Book, saleId: number, sellerNo: number): SaleFacts {
-  return factsOf(book, saleId, sellerNo);
+  return factsOf(book, saleId, { sellerNo });
 }
 
-function factsOf(book: Book, saleId: number, only: number | null): SaleFacts {
+/** The same of one buyer number only: what it bought and paid, and the seller numbers it bought from. No charges. */
+export function buyerFacts(book: Book, saleId: number, buyerNo: number): SaleFacts {
+  return factsOf(book, saleId, { buyerNo });
+}
+
+function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
   const row = saleById(book, saleId);
   if (!row) throw new RangeError(`The book has no sale ${saleId}.`);
+  const of = { saleId, scope };
   return {
     sale: saleOfRow(book, row),
     goods: goodsOf(book, saleId),
-    sellers: sellersOf(book, saleId, only),
-    buyers: buyersOf(book, saleId),
-    lots: lotsOf(book, saleId, only),
-    outcomes: outcomesOf(book, saleId, only),
-    charges: chargesOf(book, saleId, only),
-    payments: paymentsOf(book, saleId, only),
+    sellers: sellersOf(book, of),
+    buyers: buyersOf(book, of),
+    lots: lotsOf(book, of),
+    outcomes: outcomesOf(book, of),
+    charges: chargesOf(book, of),
+    payments: paymentsOf(book, of),
   };
 }
 
-/** Limits rows to one seller number where one is asked for. */
-function ofSeller(only: number | null): SQL | undefined {
-  return only === null ? undefined : eq(t.seller.sellerNo, only);
+interface Of {
+  readonly saleId: number;
+  readonly scope: Scope;
 }
 
 export function saleOfRow(book: Book, row: SaleRow): Sale {
@@ -74,31 +83,47 @@ export function saleOfRow(book: Book, row: SaleRow): Sale {
 
 function overridesOf(book: Book, saleId: number): Record<string, CommissionRates> {
   const { commissionOverride: own } = t;
-  const rows = book.db.select().from(own).where(eq(own.saleId, saleId)).orderBy(asc(own.goods)).all();
+  const find = book.prepared('commission overrides', (db) =>
+    db
+      .select()
+      .from(own)
+      .where(eq(own.saleId, sql.placeholder('saleId')))
+      .orderBy(asc(own.goods))
+      .prepare(),
+  );
+  const rows = find.all({ saleId });
   return Object.fromEntries(rows.map((row) => [row.goods, { member: rate(row.memberPct), guest: rate(row.guestPct) }]));
 }
 
 function goodsOf(book: Book, saleId: number): Goods[] {
-  const rows = book.db.select().from(t.goods).where(eq(t.goods.saleId, saleId)).orderBy(asc(t.goods.id)).all();
-  return rows.map(({ goods, name, scientificName, by, exportTag, tagSpeciesCode, seasonLimit }) => ({
+  const find = book.prepared('goods of sale', (db) =>
+    db
+      .select()
+      .from(t.goods)
+      .where(eq(t.goods.saleId, sql.placeholder('saleId')))
+      .orderBy(asc(t.goods.id))
+      .prepare(),
+  );
+  return find.all({ saleId }).map(({ goods, name, scientificName, by, exportTag, tagSpeciesCode, seasonLimit }) => ({
     ...{ goods, name, scientificName, by, exportTag, tagSpeciesCode, seasonLimit },
   }));
 }
 
-function sellersOf(book: Book, saleId: number, only: number | null): Seller[] {
-  const rows = book.db
-    .select({
-      sellerNo: t.seller.sellerNo,
-      personId: t.particulars.ref,
-      memberUntil: t.particulars.memberUntil,
-      parts: t.partner.parts,
-    })
-    .from(t.partner)
-    .innerJoin(t.seller, eq(t.seller.id, t.partner.sellerId))
-    .innerJoin(t.particulars, and(eq(t.particulars.personId, t.partner.personId), eq(t.particulars.saleId, saleId)))
-    .where(and(eq(t.seller.saleId, saleId), ofSeller(only)))
-    .orderBy(asc(t.seller.sellerNo), asc(t.partner.position))
-    .all();
+const BOUGHT_FROM = `seller.id IN (SELECT lot.seller_id FROM lot WHERE ${BOUGHT})`;
+
+const PARTNERS = {
+  name: 'facts: partners',
+  by: { seller: OF_LOTS.seller, buyer: BOUGHT_FROM },
+  text: `
+    SELECT seller.seller_no AS sellerNo, particulars.ref AS personId, particulars.member_until AS memberUntil,
+      partner.parts
+    FROM seller JOIN partner ON partner.seller_id = seller.id
+    JOIN particulars ON particulars.sale_id = seller.sale_id AND particulars.person_id = partner.person_id
+    WHERE seller.sale_id = :saleId AND {scope} ORDER BY seller.seller_no, partner.position`,
+};
+
+function sellersOf(book: Book, of: Of): Seller[] {
+  const rows = scopedRows<Partner & { readonly sellerNo: number }>(book, PARTNERS, of);
   const partnersOf = new Map<number, Partner[]>();
   for (const { sellerNo, ...partner } of rows) {
     const sharing = partnersOf.get(sellerNo);
@@ -108,102 +133,118 @@ function sellersOf(book: Book, saleId: number, only: number | null): Seller[] {
   return [...partnersOf].map(([sellerNo, partners]) => ({ sellerNo, partners }));
 }
 
-function buyersOf(book: Book, saleId: number): Buyer[] {
-  const { buyerNo, licenceNo, taxExempt, exemptNo, cleared } = t.buyer;
-  return book.db
-    .select({ buyerNo, personId: t.particulars.ref, licenceNo, taxExempt, exemptNo, cleared })
-    .from(t.buyer)
-    .innerJoin(t.particulars, and(eq(t.particulars.personId, t.buyer.personId), eq(t.particulars.saleId, saleId)))
-    .where(eq(t.buyer.saleId, saleId))
-    .orderBy(asc(buyerNo))
-    .all();
+const BUYERS = {
+  name: 'facts: buyers',
+  by: { seller: '1', buyer: 'buyer.buyer_no = :buyerNo' },
+  text: `
+    SELECT buyer.buyer_no AS buyerNo, particulars.ref AS personId, buyer.licence_no AS licenceNo,
+      buyer.tax_exempt AS taxExempt, buyer.exempt_no AS exemptNo, buyer.cleared
+    FROM buyer JOIN particulars ON particulars.sale_id = buyer.sale_id AND particulars.person_id = buyer.person_id
+    WHERE buyer.sale_id = :saleId AND {scope} ORDER BY buyer.buyer_no`,
+};
+
+type Flags<T, K extends keyof T> = Omit<T, K> & Readonly<Record<K, number>>;
+
+function buyersOf(book: Book, of: Of): Buyer[] {
+  const rows = scopedRows<Flags<Buyer, 'taxExempt' | 'cleared'>>(book, BUYERS, of);
+  return rows.map((row) => ({ ...row, taxExempt: row.taxExempt === 1, cleared: row.cleared === 1 }));
 }
 
-function lotsOf(book: Book, saleId: number, only: number | null): Lot[] {
-  const { lotNumber, lotLetter, by, count, weightThousandths, size, grade, section, minimumCents, donated, note } =
-    t.lot;
-  const columns = {
-    lotNumber,
-    lotLetter,
-    by,
-    count,
-    weightThousandths,
-    size,
-    grade,
-    section,
-    minimumCents,
-    donated,
-    note,
-  };
-  const rows = book.db
-    .select({ ...columns, sellerNo: t.seller.sellerNo, goods: t.goods.goods })
-    .from(t.lot)
-    .innerJoin(t.seller, eq(t.seller.id, t.lot.sellerId))
-    .innerJoin(t.goods, eq(t.goods.id, t.lot.goodsId))
-    .where(and(eq(t.lot.saleId, saleId), ofSeller(only)))
-    .orderBy(asc(lotNumber), asc(lotLetter))
-    .all();
-  return rows.map(({ lotNumber: number, lotLetter: letter, minimumCents: minimum, ...row }) => ({
-    ...row,
-    lotNo: lotNoOf({ lotNumber: number, lotLetter: letter }),
-    minimumCents: centsOrNull(minimum),
+const LOTS = {
+  name: 'facts: lots',
+  by: OF_LOTS,
+  text: `
+    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot."by", lot.count,
+      lot.weight_thousandths AS weightThousandths, lot.size, lot.grade, lot.section,
+      lot.minimum_cents AS minimumCents, lot.donated, lot.note, seller.seller_no AS sellerNo, goods.goods
+    FROM lot JOIN seller ON seller.id = lot.seller_id JOIN goods ON goods.id = lot.goods_id
+    WHERE lot.sale_id = :saleId AND {scope} ORDER BY lot.lot_number, lot.lot_letter`,
+};
+
+interface LotCells extends Flags<Omit<Lot, 'lotNo' | 'minimumCents'>, 'donated'> {
+  readonly lotNumber: number;
+  readonly lotLetter: string;
+  readonly by: By;
+  readonly minimumCents: number | null;
+}
+
+function lotsOf(book: Book, of: Of): Lot[] {
+  return scopedRows<LotCells>(book, LOTS, of).map((row) => ({
+    by: row.by,
+    count: row.count,
+    weightThousandths: row.weightThousandths,
+    size: row.size,
+    grade: row.grade,
+    section: row.section,
+    donated: row.donated === 1,
+    note: row.note,
+    sellerNo: row.sellerNo,
+    goods: row.goods,
+    lotNo: lotNoOf(row),
+    minimumCents: centsOrNull(row.minimumCents),
   }));
 }
 
-function outcomesOf(book: Book, saleId: number, only: number | null): Outcome[] {
-  const later = alias(t.outcome, 'later');
-  const { kind, priceCents } = t.outcome;
-  const { lotNumber, lotLetter } = t.lot;
-  const rows = book.db
-    .select({ lotNumber, lotLetter, kind, priceCents, buyerNo: t.buyer.buyerNo })
-    .from(t.outcome)
-    .innerJoin(t.lot, eq(t.lot.id, t.outcome.lotId))
-    .innerJoin(t.seller, eq(t.seller.id, t.lot.sellerId))
-    .leftJoin(later, eq(later.replacesId, t.outcome.id))
-    .leftJoin(t.buyer, eq(t.buyer.id, t.outcome.buyerId))
-    .where(and(eq(t.lot.saleId, saleId), isNull(later.id), ne(kind, 'reopened'), ofSeller(only)))
-    .orderBy(asc(lotNumber), asc(lotLetter))
-    .all();
-  return rows.flatMap((row) => {
-    if (row.kind === 'reopened') return [];
-    const { buyerNo } = row;
-    return [{ lotNo: lotNoOf(row), kind: row.kind, priceCents: centsOrNull(row.priceCents), buyerNo }];
-  });
+const OUTCOMES = {
+  name: 'facts: outcomes',
+  by: OF_LOTS,
+  text: `
+    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, outcome.kind, outcome.price_cents AS priceCents,
+      buyer.buyer_no AS buyerNo
+    FROM lot JOIN seller ON seller.id = lot.seller_id JOIN outcome ON outcome.lot_id = lot.id
+    LEFT JOIN buyer ON buyer.id = outcome.buyer_id
+    WHERE lot.sale_id = :saleId AND outcome.kind <> 'reopened'
+      AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id) AND {scope}
+    ORDER BY lot.lot_number, lot.lot_letter`,
+};
+
+interface OutcomeCells {
+  readonly lotNumber: number;
+  readonly lotLetter: string;
+  readonly kind: Outcome['kind'];
+  readonly priceCents: number | null;
+  readonly buyerNo: number | null;
 }
 
-function chargesOf(book: Book, saleId: number, only: number | null): Charge[] {
-  const voiding = alias(t.charge, 'voiding');
-  const { kind, amountCents, how, note } = t.charge;
-  const rows = book.db
-    .select({ sellerNo: t.seller.sellerNo, kind, amountCents, how, note })
-    .from(t.charge)
-    .innerJoin(t.seller, eq(t.seller.id, t.charge.sellerId))
-    .leftJoin(voiding, eq(voiding.voidsId, t.charge.id))
-    .where(and(eq(t.seller.saleId, saleId), isNull(voiding.id), isNull(t.charge.voidsId), ofSeller(only)))
-    .orderBy(asc(t.charge.id))
-    .all();
-  return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
+function outcomesOf(book: Book, of: Of): Outcome[] {
+  return scopedRows<OutcomeCells>(book, OUTCOMES, of).map((row) => ({
+    lotNo: lotNoOf(row),
+    kind: row.kind,
+    priceCents: centsOrNull(row.priceCents),
+    buyerNo: row.buyerNo,
+  }));
 }
 
-function paymentsOf(book: Book, saleId: number, only: number | null): Payment[] {
-  const voiding = alias(t.payment, 'voiding');
-  const { direction, method, amountCents, reference, paidAt } = t.payment;
-  const rows = book.db
-    .select({
-      ...{ direction, method, amountCents, reference, paidAt },
-      buyerNo: t.buyer.buyerNo,
-      sellerNo: t.seller.sellerNo,
-      personId: t.particulars.ref,
-    })
-    .from(t.payment)
-    .leftJoin(t.buyer, eq(t.buyer.id, t.payment.buyerId))
-    .leftJoin(t.seller, eq(t.seller.id, t.payment.sellerId))
-    .leftJoin(t.particulars, and(eq(t.particulars.personId, t.payment.personId), eq(t.particulars.saleId, saleId)))
-    .leftJoin(voiding, eq(voiding.voidsId, t.payment.id))
-    .where(and(eq(t.payment.saleId, saleId), isNull(voiding.id), isNull(t.payment.voidsId), ofSeller(only)))
-    .orderBy(asc(t.payment.id))
-    .all();
-  return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
+const CHARGES = {
+  name: 'facts: charges',
+  by: { seller: OF_LOTS.seller, buyer: '0' },
+  text: `
+    SELECT seller.seller_no AS sellerNo, charge.kind, charge.amount_cents AS amountCents, charge.how, charge.note
+    FROM charge JOIN seller ON seller.id = charge.seller_id
+    WHERE seller.sale_id = :saleId AND charge.voids_id IS NULL
+      AND NOT EXISTS (SELECT 1 FROM charge voiding WHERE voiding.voids_id = charge.id) AND {scope}
+    ORDER BY charge.id`,
+};
+
+function chargesOf(book: Book, of: Of): Charge[] {
+  return scopedRows<Charge>(book, CHARGES, of).map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
+}
+
+const PAYMENTS = {
+  name: 'facts: payments',
+  by: { seller: OF_LOTS.seller, buyer: 'buyer.buyer_no = :buyerNo' },
+  text: `
+    SELECT payment.direction, payment.method, payment.amount_cents AS amountCents, payment.reference,
+      payment.paid_at AS paidAt, buyer.buyer_no AS buyerNo, seller.seller_no AS sellerNo, particulars.ref AS personId
+    FROM payment LEFT JOIN buyer ON buyer.id = payment.buyer_id LEFT JOIN seller ON seller.id = payment.seller_id
+    LEFT JOIN particulars ON particulars.sale_id = :saleId AND particulars.person_id = payment.person_id
+    WHERE payment.sale_id = :saleId AND payment.voids_id IS NULL
+      AND NOT EXISTS (SELECT 1 FROM payment voiding WHERE voiding.voids_id = payment.id) AND {scope}
+    ORDER BY payment.id`,
+};
+
+function paymentsOf(book: Book, of: Of): Payment[] {
+  return scopedRows<Payment>(book, PAYMENTS, of).map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
 }
 
 function centsOrNull(amount: number | null): Cents | null {

@@ -1,5 +1,5 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
-import { and, asc, eq, max, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, max, sql } from 'drizzle-orm';
 import type { Person, SaleFacts } from '#lib/facts.ts';
 import type { CorrectionSheet } from '#lib/payout/correction.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
@@ -9,9 +9,10 @@ import { groupBy } from '../exchange/group.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { association, lot, particulars, partner, seller, settlement, tag } from '../schema/index.ts';
+import { association, particulars, partner, seller, settlement } from '../schema/index.ts';
 import { saleFacts, sellerFacts } from './sale-facts.ts';
-import { saidTags } from './tags.ts';
+import { BOUGHT, OF_LOTS, type Scope, scopedRows } from './scope.ts';
+import { type SayableTag, saidTags } from './tags.ts';
 
 /** An issued sheet with its row's id. */
 export interface IssuedSheet {
@@ -63,8 +64,8 @@ export function sellerFilesOf(
 export function sellerFile(book: Book, saleId: number, sellerNo: number): SellerFile | undefined {
   return sellerFilesOf(book, saleId, {
     facts: sellerFacts(book, saleId, sellerNo),
-    people: partnersOf(book, saleId, sellerNo),
-    tags: tagsOfSeller(book, saleId, sellerNo),
+    people: peopleIn(book, saleId, { sellerNo }),
+    tags: tagsIn(book, saleId, { sellerNo }),
   })[0];
 }
 
@@ -153,12 +154,14 @@ export function newestSheets(sheets: readonly IssuedSheet[]): Map<number, Issued
 
 /** Issued sheets are never deleted, so one behind the highest leaves no gap. */
 export function nextSheetNumber(book: Book, saleId: number): number {
-  const row = book.db
-    .select({ highest: max(settlement.number) })
-    .from(settlement)
-    .where(eq(settlement.saleId, saleId))
-    .get();
-  return (row?.highest ?? 0) + 1;
+  const find = book.prepared('highest sheet number', (db) =>
+    db
+      .select({ highest: max(settlement.number) })
+      .from(settlement)
+      .where(eq(settlement.saleId, sql.placeholder('saleId')))
+      .prepare(),
+  );
+  return (find.get({ saleId })?.highest ?? 0) + 1;
 }
 
 /** The partners' names behind each seller number of a sale, in their order. */
@@ -184,7 +187,7 @@ function empty() {
 
 /** The association as it is named now; a book that was filled from a folder may not have been given its name yet. */
 export function associationFacts(book: Book): SheetAssociation {
-  const row = book.db.select().from(association).get();
+  const row = book.prepared('association', (db) => db.select().from(association).prepare()).get();
   if (!row) return NO_NAME;
   const { name, street, city, region, postcode, phone, email } = row;
   return { name, street, city, region, postcode, phone, email };
@@ -192,50 +195,65 @@ export function associationFacts(book: Book): SheetAssociation {
 
 /** Everybody as they stood at the sale. */
 export function peopleOf(book: Book, saleId: number): Person[] {
-  return book.db.select().from(particulars).where(eq(particulars.saleId, saleId)).all().map(personOf);
+  return peopleIn(book, saleId, null);
 }
 
-/** The people behind one seller number as they stood at the sale. */
-function partnersOf(book: Book, saleId: number, sellerNo: number): Person[] {
-  const rows = book.db
-    .select({ particulars })
-    .from(particulars)
-    .innerJoin(partner, eq(partner.personId, particulars.personId))
-    .innerJoin(seller, eq(seller.id, partner.sellerId))
-    .where(and(eq(particulars.saleId, saleId), eq(seller.saleId, saleId), eq(seller.sellerNo, sellerNo)))
-    .all();
-  return rows.map((row) => personOf(row.particulars));
+/** The buyer and the people behind the seller numbers that the buyer bought from. */
+export function peopleOfBuyer(book: Book, saleId: number, buyerNo: number): Person[] {
+  return peopleIn(book, saleId, { buyerNo });
 }
 
-function personOf({ ref, ...row }: typeof particulars.$inferSelect): Person {
-  const { name, street, city, region, postcode, phone, email } = row;
-  const { memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires } = row;
-  const address = { name, street, city, region, postcode, phone, email };
-  return { personId: ref, ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires };
+const PEOPLE = {
+  name: 'people as they stood',
+  by: {
+    seller: `person_id IN (
+      SELECT partner.person_id FROM partner JOIN seller ON seller.id = partner.seller_id
+      WHERE seller.sale_id = :saleId AND seller.seller_no = :sellerNo)`,
+    buyer: `(person_id IN (SELECT buyer.person_id FROM buyer WHERE sale_id = :saleId AND buyer_no = :buyerNo)
+      OR person_id IN (SELECT partner.person_id FROM partner JOIN lot ON lot.seller_id = partner.seller_id WHERE ${BOUGHT}))`,
+  },
+  text: `
+    SELECT ref AS personId, name, street, city, region, postcode, phone, email, member_no AS memberNo,
+      member_until AS memberUntil, licence_no AS licenceNo, licence_region AS licenceRegion,
+      licence_expires AS licenceExpires
+    FROM particulars WHERE sale_id = :saleId AND {scope}`,
+};
+
+function peopleIn(book: Book, saleId: number, scope: Scope): Person[] {
+  return scopedRows<Person>(book, PEOPLE, { saleId, scope });
 }
 
 /** The export tags of a sale by lot, each lot's in their order. */
 export function tagsOfSale(book: Book, saleId: number): SheetTag[] {
-  return tagsWhere(book, eq(lot.saleId, saleId));
+  return tagsIn(book, saleId, null);
 }
 
-function tagsOfSeller(book: Book, saleId: number, sellerNo: number): SheetTag[] {
-  return tagsWhere(book, and(eq(lot.saleId, saleId), eq(seller.sellerNo, sellerNo)));
+/** The export tags on the lots that a buyer number bought. */
+export function tagsOfBuyer(book: Book, saleId: number, buyerNo: number): SheetTag[] {
+  return tagsIn(book, saleId, { buyerNo });
 }
 
-function tagsWhere(book: Book, which: SQL | undefined): SheetTag[] {
-  const { lotNumber, lotLetter } = lot;
-  const rows = book.db
-    .select({ lotNumber, lotLetter, tag })
-    .from(tag)
-    .innerJoin(lot, eq(lot.id, tag.lotId))
-    .innerJoin(seller, eq(seller.id, lot.sellerId))
-    .where(which)
-    .orderBy(asc(lotNumber), asc(lotLetter), asc(tag.position), asc(tag.id))
-    .all();
-  return [...groupBy(rows, ({ tag: own }) => own.lotId).values()].flatMap((group) => {
+const TAGS = {
+  name: 'tags on sheets',
+  by: OF_LOTS,
+  text: `
+    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.id AS lotId, tag.tag, tag.condition,
+      tag.broke_at AS brokeAt, tag.replaces
+    FROM lot JOIN seller ON seller.id = lot.seller_id JOIN tag ON tag.lot_id = lot.id
+    WHERE lot.sale_id = :saleId AND {scope} ORDER BY lot.lot_number, lot.lot_letter, tag.position, tag.id`,
+};
+
+interface TagCells extends SayableTag {
+  readonly lotId: number;
+  readonly lotNumber: number;
+  readonly lotLetter: string;
+}
+
+function tagsIn(book: Book, saleId: number, scope: Scope): SheetTag[] {
+  const rows = scopedRows<TagCells>(book, TAGS, { saleId, scope });
+  return [...groupBy(rows, ({ lotId }) => lotId).values()].flatMap((group) => {
     const [first] = group;
-    return first ? saidTags(group.map(({ tag: own }) => own)).map((said) => ({ lotNo: lotNoOf(first), ...said })) : [];
+    return first ? saidTags(group).map((said) => ({ lotNo: lotNoOf(first), ...said })) : [];
   });
 }
 

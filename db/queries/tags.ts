@@ -41,8 +41,11 @@ interface SaidTag {
   readonly mended?: { readonly by: string | null };
 }
 
+/** What of a tag's row a paper says. */
+export type SayableTag = Pick<TagRow, 'tag' | 'condition' | 'brokeAt' | 'replaces'>;
+
 /** The tags of one lot as a paper says them: what each is now, and what came in the place of one since the hammer. */
-export function saidTags(rows: readonly TagRow[]): SaidTag[] {
+export function saidTags(rows: readonly SayableTag[]): SaidTag[] {
   return rows.map((row) => {
     const said = { tag: row.tag, condition: conditionNow(row) };
     if (row.brokeAt === '') return said;

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { canonical, EMPTY_HEAD, hashOfLine, type LogRow } from '#db/log.ts';
+import { canonical, canonicalLine, EMPTY_HEAD, hashOfLine, type LogRow } from '#db/log.ts';
 import { checkChain } from '#db/verify/chain.ts';
 import { openHall } from '#tests/support/hall.ts';
 
@@ -38,6 +38,41 @@ describe('the canonical form', () => {
 });
 
 describe('a line', () => {
+  const unicode = fc.string({ unit: 'binary', maxLength: 12 });
+
+  it('has the canonical form that the library gives it, which judges every value by itself', () => {
+    const line = { at: unicode, worker: unicode, station: unicode, command: unicode, key: unicode, result: unicode };
+    const input = fc.jsonValue().map(canonical);
+    fc.assert(
+      fc.property(fc.record({ ...line, input, seq: fc.nat() }), (row) => {
+        expect(canonicalLine(row)).toBe(canonical(row));
+      }),
+    );
+  });
+
+  it.each(['\ud800', 'a\udfffb', '\udc00\ud800', '\\\ud83d'])(
+    'has no canonical form where its text is no Unicode',
+    (worker) => {
+      const row = { seq: 1, at: '', worker, station: '', command: '', key: '', input: '{}', result: '{}' };
+      expect(() => canonical(row)).toThrow('surrogate');
+      expect(() => canonicalLine(row)).toThrow('not Unicode');
+    },
+  );
+
+  it('may speak of half a surrogate pair in letters, which is Unicode', () => {
+    const row = {
+      seq: 1,
+      at: '\\ud800',
+      worker: '\\\\udfff',
+      station: '',
+      command: '',
+      key: '',
+      input: '',
+      result: '',
+    };
+    expect(canonicalLine(row)).toBe(canonical(row));
+  });
+
   const lines = () => openHall().book.sqlite.prepare('SELECT *, prev_hash AS prevHash FROM log ORDER BY seq').all();
 
   it('is sealed with SHA-256 over the hash before it and its own canonical form', () => {
