@@ -45,7 +45,20 @@ function goodsRange(group: readonly OfferedLot[], fewest: number): GoodsRange[] 
   if (first === undefined || range === null) return [];
   const { goods, measure } = first;
   if (!wide(group, fewest)) return [{ goods, measure, range: null, parts: [] }];
-  return [{ goods, measure, range, parts: partsOf(group, LEVELS, fewest) }];
+  // Most who ask read the whole of thirty seasons and the parts of one: these are worked out when they are read.
+  let known: readonly RangePart[] | undefined;
+  const parts = () => {
+    known ??= partsOf(group, LEVELS, fewest);
+    return known;
+  };
+  return [
+    {
+      ...{ goods, measure, range },
+      get parts() {
+        return parts();
+      },
+    },
+  ];
 }
 
 function wide(lots: readonly OfferedLot[], fewest: number): boolean {

@@ -131,9 +131,13 @@ interface GoodsName {
 }
 
 function named(ranges: readonly GoodsRange[], names: ReadonlyMap<string, GoodsName>): GoodsPrices[] {
-  const all = ranges.map((range) => ({
-    ...range,
-    ...(names.get(range.goods) ?? { name: range.goods, scientificName: '' }),
+  const all = ranges.map((one) => ({
+    ...{ goods: one.goods, measure: one.measure, range: one.range },
+    ...(names.get(one.goods) ?? { name: one.goods, scientificName: '' }),
+    // Handed on unread: the parts are worked out only for whoever asks for them.
+    get parts() {
+      return one.parts;
+    },
   }));
   return all.sort((a, b) => a.name.localeCompare(b.name, 'en') || a.measure.localeCompare(b.measure, 'en'));
 }

@@ -66,8 +66,8 @@ function fillPrices(): void {
   must('prices.import', {
     file: 'old.csv',
     rows: [
-      [2, old],
-      [3, { ...old, price: '5.00' }],
+      [2, { ...old, size: 'M' }],
+      [3, { ...old, size: 'L', price: '5.00' }],
     ],
   });
   hall.book.close();
@@ -85,14 +85,7 @@ afterAll(async () => {
 });
 
 const MINE = '/prices/mine?my+raccoon+piece=40&my+bobcat+piece=1&as=member';
-const PAGES = [
-  '/prices',
-  '/prices?find=unicorn',
-  '/prices/raccoon?season=every',
-  '/prices/report',
-  MINE,
-  '/prices/own',
-];
+const PAGES = ['/prices', '/prices?find=unicorn', '/prices/raccoon?size=L', '/prices/report', MINE, '/prices/own'];
 
 const fits = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth);
 

@@ -11,20 +11,29 @@ interface Years {
   readonly lots: number;
 }
 
+const LAST = 2025;
 const SELLERS = 60;
 const BUYERS = 12;
 const SIZES = ['XL', 'L', 'M', 'S'];
 const GRADES = ['I', 'II', 'III'];
 const SECTIONS = ['east', 'west'];
+const FORMS = ['put_up', 'put_up', 'put_up', 'green'];
 
+/** The season that ends in this year, such as 2024-25. */
+export function seasonHeldIn(year: number): string {
+  return `${year - 1}-${String(year % 100).padStart(2, '0')}`;
+}
+
+/** Makes the file where there is none; the newest season is 2024-25. */
 export function fillYears(file: string, { seasons, lots }: Years): void {
   const book = openBook(file, { create: true });
   const { must, id } = hallOf(book, 0);
   must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
   for (let one = 1; one <= SELLERS + BUYERS; one += 1) must('person.enrol', { name: `Person ${one}` });
   for (let year = 0; year < seasons; year += 1) {
-    const season = `${1996 + year}-${String((1997 + year) % 100).padStart(2, '0')}`;
-    const sale = { ...SALE, name: `Sale of ${season}`, season, held_on: `${1997 + year}-02-22` };
+    const held = LAST - year;
+    const season = seasonHeldIn(held);
+    const sale = { ...SALE, name: `Sale of ${season}`, season, held_on: `${held}-02-22` };
     const goods = STARTING_GOODS.map((kind) => ({ ...kind, exportTag: false }));
     fillSale(book, id(must('sale.plan', { sale, goods }), 'saleId'), lots);
   }
@@ -54,16 +63,25 @@ function fillSale(book: Book, saleId: number, lots: number): void {
       return sellerId;
     });
     const buyers = Array.from({ length: BUYERS }, (_, at) => buyer.get(saleId, at + 1, SELLERS + at + 1));
+    const draw = drawer(saleId);
     for (let at = 0; at < lots; at += 1) {
-      const kind = kinds[(at * 7) % kinds.length];
-      const piece = kind?.by === 'piece';
-      const words = [SIZES[at % 4], GRADES[at % 3], SECTIONS[at % 2], at % 9 === 0 ? 'green' : 'put_up'];
-      const quantity = piece ? [1 + (at % 40), null] : [null, 500 + ((at * 37) % 9000)];
-      const lotId = lot.get(saleId, at + 1, sellers[(at * 11) % SELLERS], kind?.id, kind?.by, ...quantity, ...words);
-      const price = 125 + ((at * 7919) % 97) * 25;
-      if (at % 20 === 0) outcome.get(lotId, 'passed', null, null);
-      else outcome.get(lotId, 'sold', price, buyers[(at * 5) % BUYERS]);
+      const kind = draw(kinds);
+      const words = [draw(SIZES), draw(GRADES), draw(SECTIONS), draw(FORMS)];
+      const quantity = kind.by === 'piece' ? [1 + draw.below(40), null] : [null, 500 + draw.below(9000)];
+      const lotId = lot.get(saleId, at + 1, draw(sellers), kind.id, kind.by, ...quantity, ...words);
+      if (draw.below(20) === 0) outcome.get(lotId, 'passed', null, null);
+      else outcome.get(lotId, 'sold', 125 + draw.below(97) * 25, draw(buyers));
     }
     book.sqlite.prepare(`UPDATE sale SET stage = 'closed' WHERE id = ?`).run(saleId);
   })();
+}
+
+/** Draws evenly, and the same for the same sale: a minimal linear congruential generator. */
+function drawer(seed: number) {
+  let state = seed;
+  const below = (limit: number) => {
+    state = (state * 48_271) % 2_147_483_647;
+    return state % limit;
+  };
+  return Object.assign(<T>(values: readonly T[]): T => values[below(values.length)] as T, { below });
 }

@@ -5,6 +5,8 @@ import { quantityWords } from '#lib/range-words.ts';
 export interface RangeLine {
   readonly key: string;
   readonly name: string;
+  /** Where the line alone is looked at. */
+  readonly href?: string;
   /** How deep it stands under the line above it. */
   readonly depth?: number;
   /** Null where it is withheld. */
@@ -15,10 +17,14 @@ interface TableProps {
   readonly caption: string;
   readonly head: string;
   readonly lines: readonly RangeLine[];
+  /** What is said where a line has no range. */
+  readonly empty?: string | undefined;
 }
 
+const WITHHELD = 'Too few sellers or buyers to show.';
+
 /** The figures of the plots. It scrolls by itself where the screen is narrow, by finger or by arrow keys. */
-export function RangeTable({ caption, head, lines }: TableProps) {
+export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProps) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
     <section className="range-scroll" tabIndex={0} aria-label={caption}>
@@ -46,12 +52,12 @@ export function RangeTable({ caption, head, lines }: TableProps) {
           </tr>
         </thead>
         <tbody>
-          {lines.map(({ key, name, depth = 0, range }) => (
+          {lines.map(({ key, name, href, depth = 0, range }) => (
             <tr key={key}>
               <th scope="row" style={depth > 0 ? { paddingInlineStart: `${depth}em` } : undefined}>
-                {name}
+                {href === undefined ? name : <a href={href}>{name}</a>}
               </th>
-              {range ? <Figures range={range} /> : <td colSpan={10}>Too few sellers or buyers to show.</td>}
+              {range ? <Figures range={range} /> : <td colSpan={10}>{empty}</td>}
             </tr>
           ))}
         </tbody>

@@ -3,14 +3,11 @@ import type { SeasonPrices } from '#db/queries/season-prices.ts';
 interface ChoiceProps {
   readonly path: string;
   readonly seasons: readonly Pick<SeasonPrices, 'season'>[];
-  /** The season that is shown; `every` where all of them are. */
   readonly shown: string;
-  /** Offered where all seasons fit on one page. */
-  readonly every?: boolean;
 }
 
 /** The way to every season of the book: plain addresses, to be shared and kept. */
-export function SeasonChoice({ path, seasons, shown, every = false }: ChoiceProps) {
+export function SeasonChoice({ path, seasons, shown }: ChoiceProps) {
   if (seasons.length < 2) return null;
   return (
     <nav className="season-choice no-print" aria-label="Seasons">
@@ -26,13 +23,6 @@ export function SeasonChoice({ path, seasons, shown, every = false }: ChoiceProp
             </a>
           </li>
         ))}
-        {every && (
-          <li>
-            <a href={`${path}?season=every`} aria-current={shown === 'every' ? 'page' : undefined}>
-              every season
-            </a>
-          </li>
-        )}
       </ul>
     </nav>
   );

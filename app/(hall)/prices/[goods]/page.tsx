@@ -1,11 +1,13 @@
 import type { Metadata } from 'next';
 import type { Address } from '#app/station.ts';
 import { pricedGoods } from '#db/queries/priced-goods.ts';
-import { pricesGround, wordOf } from '../ground.ts';
+import { pricesGround } from '../ground.ts';
 import { PricesMasthead } from '../prices-masthead.tsx';
 import { SeasonChoice } from '../season-choice.tsx';
 import { Caution, SeasonWords } from '../season-words.tsx';
+import { addressOf } from './address.ts';
 import { goodsGround } from './goods-ground.ts';
+import { GoodsHeading } from './heading.tsx';
 import { Parts } from './parts.tsx';
 import { Strip } from './strip.tsx';
 import '../prices.css';
@@ -22,31 +24,24 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
   return { title: goods ? `Prices of ${goods.name}` : 'Prices' };
 }
 
-/** What one kind of goods brought, season by season, then the parts of one season or of every one. */
+/** What one kind of goods brought, season by season, then its parts in one season; or one part of it over the seasons. */
 export default async function Page({ params, searchParams }: PageProps) {
   const code = decodeURIComponent((await params).goods);
-  const ground = await goodsGround(code, wordOf(await searchParams, 'season'));
-  const { association, goods, called, histories, season, shown } = ground;
+  const { association, goods, called, histories, part, season } = await goodsGround(code, await searchParams);
+  const named = season?.season ?? '';
   return (
     <>
       <PricesMasthead association={association} />
       <main id="main" className="page prices">
-        <h1>{goods.name}</h1>
-        <p className="soft">
-          {goods.scientificName && <i>{goods.scientificName}</i>}{' '}
-          {called.length > 0 && `(also called ${called.join(', ')})`}
-        </p>
+        <GoodsHeading goods={goods} called={called} part={part} />
         {season ? <SeasonWords season={season} /> : <p>None of it has been sold at our sales yet.</p>}
         {histories.map((history) => (
           <section key={history.measure} className="sheet" aria-labelledby={`seasons-${history.measure}`}>
-            <Strip history={history} season={shown} />
-            <SeasonChoice
-              path={`/prices/${encodeURIComponent(code)}`}
-              seasons={history.years.map((year) => year.season)}
-              shown={shown}
-              every
-            />
-            <Parts history={history} shown={shown} />
+            <Strip history={history} part={part} season={named} />
+            {part === '' && (
+              <SeasonChoice path={addressOf(code)} seasons={history.years.map((year) => year.season)} shown={named} />
+            )}
+            {part === '' && <Parts code={code} history={history} season={named} />}
           </section>
         ))}
         {season && <Caution fewest={season.fewest} />}

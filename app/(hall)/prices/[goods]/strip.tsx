@@ -5,18 +5,23 @@ import { PlotScale, RangePlot } from '../range-plot.tsx';
 import { RangeTable } from '../range-table.tsx';
 import type { GoodsHistory, GoodsYear } from './history.ts';
 
+const NOT_APART = 'Not sold, or shown only together with others.';
+
 interface StripProps {
   readonly history: GoodsHistory;
+  /** The part that is looked at, in words; empty where it is the whole. */
+  readonly part: string;
   /** The season that is put into words; the newest where it is none of them. */
   readonly season: string;
 }
 
 /** The seasons under one another on one scale, with the table of the same figures. */
-export function Strip({ history: { name, measure, years }, season: named }: StripProps) {
-  const shown = years.flatMap(({ season, prices: { range } }) => (range ? [{ season, range }] : []));
+export function Strip({ history: { measure, years, ...history }, part, season: named }: StripProps) {
+  const name = part === '' ? history.name : `${history.name} (${part})`;
+  const shown = years.flatMap(({ season, range }) => (range ? [{ season, range }] : []));
   const scale = evenScale(shown.flatMap(({ range }) => [range.highCents]));
   const spoken = shown.find(({ season }) => season.season === named) ?? shown[0];
-  const lines = years.map((year) => ({ key: year.season.season, name: seasonLine(year), range: year.prices.range }));
+  const lines = years.map((year) => ({ key: year.season.season, name: seasonLine(year), range: year.range }));
   return (
     <>
       <h2 id={`seasons-${measure}`}>For {FOR_ONE[measure]}, season by season</h2>
@@ -37,7 +42,12 @@ export function Strip({ history: { name, measure, years }, season: named }: Stri
           </ul>
         </>
       )}
-      <RangeTable caption={`${name} by season, for ${FOR_ONE[measure]}`} head="Season and sales" lines={lines} />
+      <RangeTable
+        caption={`${name} by season, for ${FOR_ONE[measure]}`}
+        head="Season and sales"
+        lines={lines}
+        empty={part === '' ? undefined : NOT_APART}
+      />
     </>
   );
 }

@@ -20,7 +20,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { association, seasons } = await pricesGround();
   const season = named === '' ? seasons[0] : seasons.find((one) => one.season === named);
   if (!season) notFound();
-  const shown = season.goods.flatMap(({ range, ...goods }) => (range ? [{ ...goods, range }] : []));
+  const shown = season.goods.flatMap(({ goods, name, measure, range }) =>
+    range ? [{ goods, name, measure, range }] : [],
+  );
   const withheld = season.goods.filter(({ range }) => range === null).map(({ name }) => name);
   return (
     <>
