@@ -48,19 +48,21 @@ function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<numb
 
 // A lot's one outcome that no other replaces; a reopened lot has none of these kinds. CROSS JOIN keeps SQLite to the
 // order in which they stand, so that outcomes are looked up for the goods that were asked for and for no other lot.
-const called = (which: string) => `
+const called = (lots: string) => `
   SELECT lot.seller_id, goods.goods, lot.by, lot.count, lot.weight_thousandths,
     lot.section, lot.size, lot.grade, lot.form, outcome.price_cents, buyer.person_id
   FROM lot CROSS JOIN goods ON goods.id = lot.goods_id
     CROSS JOIN outcome ON outcome.lot_id = lot.id
     LEFT JOIN buyer ON buyer.id = outcome.buyer_id
-  WHERE lot.sale_id = :saleId ${which} AND outcome.kind IN ('sold', 'passed')
+  WHERE ${lots} AND outcome.kind IN ('sold', 'passed')
     AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
-const ONE_KIND = 'AND lot.goods_id = (SELECT id FROM goods WHERE sale_id = :saleId AND goods = :code)';
+const WHOLE_SALE = 'lot.sale_id = :saleId';
+// A sale has its own goods, so that this names the sale as well.
+const ONE_KIND = 'lot.goods_id = (SELECT id FROM goods WHERE sale_id = :saleId AND goods = :code)';
 
 function calledRows(book: Book, saleId: number, code: string | null): CalledRow[] {
   if (code === null) {
-    const find = book.prepared('offered lots', () => book.sqlite.prepare(called('')).raw());
+    const find = book.prepared('offered lots', () => book.sqlite.prepare(called(WHOLE_SALE)).raw());
     return find.all({ saleId }) as CalledRow[];
   }
   const find = book.prepared('offered lots of one kind', () => book.sqlite.prepare(called(ONE_KIND)).raw());

@@ -49,6 +49,7 @@ export const lot = sqliteTable(
   (t) => [
     uniqueIndex('lot_number').on(t.saleId, t.lotNumber, t.lotLetter),
     index('lot_seller').on(t.sellerId),
+    index('lot_goods').on(t.goodsId),
     oneOf('lot_by', t.by, ['piece', 'lot', 'lb', 'oz']),
     oneOf('lot_form', t.form, ['put_up', 'green', 'carcass']),
     wholeNumber('lot_number', t.lotNumber),

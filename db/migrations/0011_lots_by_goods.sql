@@ -1,0 +1,1 @@
+CREATE INDEX `lot_goods` ON `lot` (`goods_id`);
