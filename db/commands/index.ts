@@ -16,6 +16,8 @@ import { drawerRecord } from './drawer-record.ts';
 import { drawerVoid } from './drawer-void.ts';
 import { duesTake } from './dues-take.ts';
 import { duesVoid } from './dues-void.ts';
+import { goodsAdd } from './goods-add.ts';
+import { goodsAmend } from './goods-amend.ts';
 import { handoverRecord } from './handover-record.ts';
 import { handoverReturn } from './handover-return.ts';
 import { intakeRules } from './intake-rules.ts';
@@ -44,8 +46,10 @@ import { personEnrol } from './person-enrol.ts';
 import { personForget } from './person-forget.ts';
 import { pricesFewest } from './prices-fewest.ts';
 import { pricesImport } from './prices-import.ts';
+import { saleAmend } from './sale-amend.ts';
 import { saleHandover } from './sale-handover.ts';
 import { saleImport } from './sale-import.ts';
+import { saleNext } from './sale-next.ts';
 import { saleOrder } from './sale-order.ts';
 import { salePlan } from './sale-plan.ts';
 import { saleStage } from './sale-stage.ts';
@@ -75,6 +79,8 @@ const COMMANDS: readonly Command[] = [
   drawerVoid,
   duesTake,
   duesVoid,
+  goodsAdd,
+  goodsAmend,
   handoverRecord,
   handoverReturn,
   intakeRules,
@@ -103,8 +109,10 @@ const COMMANDS: readonly Command[] = [
   personForget,
   pricesFewest,
   pricesImport,
+  saleAmend,
   saleHandover,
   saleImport,
+  saleNext,
   saleOrder,
   salePlan,
   saleStage,

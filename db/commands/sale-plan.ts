@@ -1,27 +1,10 @@
-import { and, count, eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { BYS, type Sale } from '#lib/facts.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
-import { flag, someText, text } from '../inputs.ts';
+import { defineCommand } from '../command.ts';
+import { isPlanned } from '../queries/sale-so-far.ts';
 import { saleInput, saleOf } from '../sale-input.ts';
 import { saveGoods, saveSale } from '../save/sale.ts';
-import { sale } from '../schema/index.ts';
-
-const wordList = z.array(someText).max(30).default([]);
-
-export const goodsInput = z.strictObject({
-  goods: someText.max(40, { error: 'Enter at most 40 characters.' }),
-  name: someText,
-  scientificName: text,
-  by: z.enum(BYS, { error: 'Choose piece, lot, lb or oz.' }),
-  exportTag: flag.default(false),
-  tagSpeciesCode: text,
-  seasonLimit: z.int().min(1).max(99_999).nullable().default(null),
-  sizes: wordList,
-  grades: wordList,
-  caution: text,
-});
+import { goodsInput } from './goods-fields.ts';
 
 const input = z.strictObject({ sale: saleInput, goods: z.array(goodsInput).max(200) });
 
@@ -33,7 +16,7 @@ export const salePlan = defineCommand({
   input,
   run(scene, planned) {
     const facts = saleOf(planned.sale);
-    if (isPlanned(scene, facts)) {
+    if (isPlanned(scene.book, facts)) {
       const what = `There is already a sale called ${facts.name} on ${facts.heldOn}`;
       return refuse('taken', `${what}: give this one another name, or another day.`, 'sale.name');
     }
@@ -54,10 +37,3 @@ export const salePlan = defineCommand({
     return accept({ saleId });
   },
 });
-
-/** A yearly sale may keep its name: the name and the day together say which it is. */
-function isPlanned(scene: Scene, { name, heldOn }: Sale): boolean {
-  const same = and(eq(sale.name, name), eq(sale.heldOn, heldOn));
-  const found = scene.book.db.select({ n: count() }).from(sale).where(same).get();
-  return (found?.n ?? 0) > 0;
-}

@@ -1,25 +1,38 @@
+import { asc, eq } from 'drizzle-orm';
 import type { Goods, Sale, Stage } from '#lib/facts.ts';
 import type { Scene } from '../command.ts';
+import type { SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
 import { commissionOverride, goods, sale } from '../schema/index.ts';
 
 /** Adds a sale with its terms and the goods it takes; gives the sale's id. */
 export function saveSale(scene: Scene, facts: Sale, stage: Stage): number {
-  const { terms, ...rest } = facts;
-  const { commission, commissionOverrides, ...figures } = terms;
-  const saleId = insertRow(scene.book, sale, {
-    ...rest,
-    ...figures,
-    stage,
-    commissionMemberPct: commission.member,
-    commissionGuestPct: commission.guest,
-    line: scene.line,
-  });
-  for (const [code, rates] of Object.entries(commissionOverrides)) {
-    const row = { saleId, goods: code, memberPct: rates.member, guestPct: rates.guest, line: scene.line };
-    scene.book.db.insert(commissionOverride).values(row).run();
-  }
+  const saleId = insertRow(scene.book, sale, { ...columnsOf(facts), stage, line: scene.line });
+  saveOverrides(scene, saleId, facts);
   return saleId;
+}
+
+/** Writes a sale and its terms anew in their place. */
+export function amendSale(scene: Scene, saleId: number, facts: Sale): void {
+  const { db } = scene.book;
+  db.update(sale)
+    .set({ ...columnsOf(facts), line: scene.line })
+    .where(eq(sale.id, saleId))
+    .run();
+  db.delete(commissionOverride).where(eq(commissionOverride.saleId, saleId)).run();
+  saveOverrides(scene, saleId, facts);
+}
+
+function columnsOf({ terms, ...rest }: Sale) {
+  const { commission, commissionOverrides: _apart, ...figures } = terms;
+  return { ...rest, ...figures, commissionMemberPct: commission.member, commissionGuestPct: commission.guest };
+}
+
+function saveOverrides({ book, line }: Scene, saleId: number, { terms }: Sale): void {
+  for (const [code, rates] of Object.entries(terms.commissionOverrides)) {
+    const row = { saleId, goods: code, memberPct: rates.member, guestPct: rates.guest, line };
+    book.db.insert(commissionOverride).values(row).run();
+  }
 }
 
 /** What an association may add to goods beyond the exchange folder's columns. */
@@ -33,4 +46,21 @@ export const NO_EXTRAS: GoodsExtras = { sizes: [], grades: [], caution: '' };
 
 export function saveGoods(scene: Scene, saleId: number, facts: Goods & GoodsExtras): number {
   return insertRow(scene.book, goods, { saleId, ...facts, line: scene.line });
+}
+
+/** Gives a sale the goods of another, each as it is there. */
+export function copyGoods(scene: Scene, { from, to }: { readonly from: number; readonly to: number }): void {
+  const rows = scene.book.db.select().from(goods).where(eq(goods.saleId, from)).orderBy(asc(goods.id)).all();
+  for (const { id: _own, saleId: _from, line: _line, ...facts } of rows) saveGoods(scene, to, facts);
+}
+
+/** How a house runs its sales from year to year. The days of the written bids and of the dues are of one year only. */
+export function copyCustoms({ book, line }: Scene, before: SaleRow, saleId: number): void {
+  const { runningOrder, handOverUnpaid, sellersWait, statementDays, licenceRequired } = before;
+  const customs = { runningOrder, handOverUnpaid, sellersWait, statementDays, licenceRequired };
+  book.db
+    .update(sale)
+    .set({ ...customs, line })
+    .where(eq(sale.id, saleId))
+    .run();
 }
