@@ -1,13 +1,14 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
-import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { saleView } from '#db/queries/sale-view.ts';
-import { allSales } from '#db/queries/sales.ts';
+import { allSales, theAssociation } from '#db/queries/sales.ts';
+import { hasWorkers } from '#db/queries/workers.ts';
 import './(stations)/sale/sale.css';
-import { FirstUse } from './(stations)/sale/first-use.tsx';
 import { OtherSales } from './(stations)/sale/other-sales.tsx';
 import { SaleFigures } from './(stations)/sale/sale-figures.tsx';
+import { SaleFrame } from './(stations)/sale/sale-frame.tsx';
+import { FirstWorker, SettingUp } from './(stations)/sale/setting-up.tsx';
 import { StageActs } from './(stations)/sale/stage-acts.tsx';
 
 export const metadata: Metadata = { title: 'Sale' };
@@ -19,24 +20,23 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <>
         <Masthead association={association} here="/" />
         <main id="main" className="page">
-          <FirstUse />
+          <SettingUp named={theAssociation(book) !== undefined} />
         </main>
       </>
     );
   }
   const view = saleView(book, sale);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/" />
-      <Live />
-      <main id="main" className="page table-top">
+    <SaleFrame association={association} sale={sale} here="/" live>
+      <div className="table-top">
         <section className="sheet">
           <h1>{sale.name}</h1>
           <p>
-            {sale.heldOn}, {sale.venue}, season {sale.season}.{' '}
+            {[sale.heldOn, sale.venue, `season ${sale.season}`].filter(Boolean).join(', ')}.{' '}
             {sale.bidding === 'sealed' ? 'A written sale.' : 'A called sale.'}
           </p>
           <SaleFigures view={view} currency={sale.currency} />
+          {sale.stage === 'planned' && !hasWorkers(book) && <FirstWorker />}
           <StageActs saleId={sale.id} stage={sale.stage} left={view.left} />
         </section>
         <aside className="aside">
@@ -50,7 +50,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <div className="below">
           <OtherSales sales={allSales(book)} here={sale.id} />
         </div>
-      </main>
-    </>
+      </div>
+    </SaleFrame>
   );
 }

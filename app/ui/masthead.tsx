@@ -29,14 +29,21 @@ const STAGES: Readonly<Record<SaleRow['stage'], { readonly tone: Tone; readonly 
   closed: { tone: 'done', words: 'closed' },
 };
 
+/** The guide of each station; a page that is about something else names its own. */
+const GUIDES = {
+  ...{ '/': 'set-up', '/intake': 'intake', '/block': 'block', '/till': 'till', '/payout': 'payout' },
+  '/office': 'backups',
+} as const;
+
 interface MastheadProps {
   readonly association: string;
   readonly sale?: SaleRow | undefined;
   readonly here: (typeof STATIONS)[number]['path'];
+  readonly guide?: string;
 }
 
 /** Whose sale this is, how far it has come, and the way to the other stations. */
-export function Masthead({ association, sale, here }: MastheadProps) {
+export function Masthead({ association, sale, here, guide = GUIDES[here] }: MastheadProps) {
   return (
     <header className="masthead">
       <a className="skip" href="#main">
@@ -58,6 +65,11 @@ export function Masthead({ association, sale, here }: MastheadProps) {
               </Link>
             </li>
           ))}
+          <li>
+            <Link href={`/help/${guide}`} prefetch={false}>
+              Help
+            </Link>
+          </li>
           {PUBLIC.map(({ path, name }) => (
             <li key={path}>
               <Link href={path} prefetch={false}>

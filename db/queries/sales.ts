@@ -1,5 +1,5 @@
 /** Which sales there are, and which one a station works at when nobody says. */
-import { desc, ne, sql } from 'drizzle-orm';
+import { desc, sql } from 'drizzle-orm';
 import type { Book } from '../open.ts';
 import { association, sale } from '../schema/index.ts';
 import { type SaleRow, saleById } from './find.ts';
@@ -10,10 +10,11 @@ export function allSales(book: Book): SaleRow[] {
   return book.db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)).all();
 }
 
-/** The newest sale that is not closed, else the newest. */
+/** The newest sale that is under way, else the newest planned one, else the newest: next year's plan waits its turn. */
 export function currentSale(book: Book): SaleRow | undefined {
-  const open = book.db.select().from(sale).where(ne(sale.stage, 'closed')).orderBy(desc(sale.heldOn)).limit(1).get();
-  return open ?? book.db.select().from(sale).orderBy(desc(sale.heldOn)).limit(1).get();
+  const sales = allSales(book);
+  const isUnderWay = ({ stage }: SaleRow) => stage !== 'planned' && stage !== 'closed';
+  return sales.find(isUnderWay) ?? sales.find(({ stage }) => stage === 'planned') ?? sales[0];
 }
 
 /** The sale that an address names, else the current one. */

@@ -25,6 +25,8 @@ const OPEN_TO_THE_HALL: readonly string[] = [
   '/prices/report',
   '/prices/report/pdf',
   '/prices/data/x',
+  '/help',
+  '/help/x',
   '/sign-in',
   '/trouble',
   '/api/live',

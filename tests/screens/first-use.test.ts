@@ -29,39 +29,133 @@ function salesInBook(): unknown {
   return many;
 }
 
-describe('the form of an empty book', () => {
-  it.each(['light', 'dark', 'sun'])('has nothing that axe-core finds at 320 px in the theme %s', async (theme) => {
+const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).click();
+
+const DAY = { 'Name of the sale': 'Winter Sale', 'Held on': '2026-02-28', Season: '2025-26', State: 'US-WY' };
+
+const noTroubleAt320 = async (page: Page) => {
+  expect(await axe(page)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+};
+
+describe('an empty book', () => {
+  it.each(['light', 'dark', 'sun'])('asks whose it is, with nothing that axe finds at 320 px in %s', async (theme) => {
     const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
     await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), theme);
     await page.goto(server.hallUrl);
-    expect(await axe(page)).toEqual([]);
-    expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+    await noTroubleAt320(page);
   });
 
-  it.each([
-    ['Members pay, %', '12,5'],
-    ['Members pay, %', '1e1'],
-    ['Lot fee', '-1'],
-    ['Prices go by', '0.005'],
-    ['Dues', 'NaN'],
-  ])('refuses for %s what is no figure: %s, says it there, and keeps what was typed', async (label, wrong) => {
-    const page = await newPage(browser);
+  it('is planned step by step, and each step refuses what cannot be read and keeps what was typed', async () => {
+    const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
     await page.goto(server.hallUrl);
-    const right = {
-      ...{ Association: 'Lantern Ridge Fur Harvesters', 'Name of the sale': 'Winter Sale', 'Held on': '2026-02-28' },
-      ...{ Season: '2025-26', State: 'US-WY' },
-    };
-    for (const [name, text] of Object.entries(right)) await field(page, name).fill(text);
-    await field(page, label).fill(wrong);
-    await page.getByLabel('Weasel').uncheck();
-    await page.getByRole('button', { name: 'Plan the sale' }).click();
-    const wrongField = page.locator('.field[data-wrong]');
-    await wrongField.waitFor();
-    expect(await wrongField.innerText()).toMatch(/\.$/);
-    expect(await field(page, label).getAttribute('aria-invalid')).toBe('true');
-    expect(await field(page, label).inputValue()).toBe(wrong);
-    for (const [name, text] of Object.entries(right)) expect(await field(page, name).inputValue()).toBe(text);
-    expect(await page.getByLabel('Weasel').isChecked()).toBe(false);
+    await press(page, 'Go on');
+    await page.locator('.field[data-wrong]').waitFor();
+    await field(page, 'Association').fill('Lantern Ridge Fur Harvesters');
+    await press(page, 'Go on');
+    await page.getByText('Step 2 of 5').waitFor();
+    for (const [name, text] of Object.entries(DAY)) await field(page, name).fill(text);
+    await field(page, 'Held on').fill('28 February');
+    await noTroubleAt320(page);
+    await press(page, 'Go on');
+    expect(await page.locator('.field[data-wrong]').innerText()).toMatch(/year-month-day: 2026-02-28\.$/);
+    expect(await field(page, 'Held on').inputValue()).toBe('28 February');
+    await field(page, 'Held on').fill('2026-02-28');
+    await press(page, 'Go on');
+    await page.getByText('Step 3 of 5').waitFor();
+    for (const [label, wrong] of [
+      ['Members pay, %', '12,5'],
+      ['Members pay, %', '1e1'],
+      ['Lot fee', '-1'],
+      ['Prices go by', '0.005'],
+      ['Dues', 'NaN'],
+    ] as const) {
+      const right = await field(page, label).inputValue();
+      await field(page, label).fill(wrong);
+      await press(page, 'Go on');
+      await page.locator('.field[data-wrong]').waitFor();
+      expect(await page.locator('.field[data-wrong]').innerText()).toMatch(/\.$/);
+      expect(await field(page, label).getAttribute('aria-invalid')).toBe('true');
+      expect(await field(page, label).inputValue()).toBe(wrong);
+      await field(page, label).fill(right);
+    }
+    await noTroubleAt320(page);
+    await press(page, 'Go on');
+    await page.getByText('Step 4 of 5').waitFor();
+    await page.getByLabel('Weasel', { exact: true }).uncheck();
+    await noTroubleAt320(page);
+    // A reload in the middle brings everything back.
+    await page.reload();
+    await expect.poll(() => page.getByLabel('Weasel', { exact: true }).isChecked()).toBe(false);
     expect(salesInBook()).toBe(0);
   });
+
+  it('takes goods in the association’s own words, and then asks who works here', async () => {
+    const page = await newPage(browser);
+    await page.goto(server.hallUrl);
+    await field(page, 'Name of the sale').waitFor();
+    for (const [name, text] of Object.entries(DAY)) await field(page, name).fill(text);
+    await press(page, 'Go on');
+    await page.getByText('Step 3 of 5').waitFor();
+    await press(page, 'Go on');
+    await page.getByLabel('Weasel', { exact: true }).uncheck();
+    const bobcat = page.getByRole('listitem').filter({ has: page.getByLabel('Bobcat (export tag)') });
+    await bobcat.getByText('Change').click();
+    await bobcat.getByLabel('Species code').fill('BOB');
+    await bobcat.getByLabel('Season limit').fill('one');
+    await press(page, 'Plan the sale');
+    await bobcat.locator('.field[data-wrong]').waitFor();
+    await bobcat.getByLabel('Season limit').fill('1');
+    await bobcat.getByLabel('Grades').fill('I, II,III');
+    await press(page, 'Plan the sale');
+    await page.getByRole('link', { name: 'Enter the first worker' }).waitFor();
+    expect(await axe(page)).toEqual([]);
+    const book = openBook(bookFile);
+    const goods = book.sqlite.prepare('SELECT goods, season_limit, grades FROM goods').all();
+    book.close();
+    expect(goods).toHaveLength(15);
+    expect(goods).toContainEqual({ goods: 'bobcat', season_limit: 1, grades: '["I","II","III"]' });
+  });
 });
+
+describe('a sale that is planned', () => {
+  it('has its terms and goods changed, and another planned like it', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/sale/terms`);
+    await field(page, 'Members pay, %').fill('5.5');
+    await page.getByLabel('Add goods').selectOption({ label: 'Bobcat' });
+    await field(page, 'Bobcat: members pay, %').fill('4');
+    await press(page, 'Save the terms');
+    await page.getByText('Enter a percentage, such as 6 or 3.75.').first().waitFor();
+    await field(page, 'Bobcat: guests pay, %').fill('7.5');
+    await noTroubleAt320(page);
+    await press(page, 'Save the terms');
+    await expect.poll(() => rows('SELECT commission_member_pct AS pct FROM sale')).toEqual([{ pct: '5.5' }]);
+    await page.goto(`${server.hallUrl}/sale/goods`);
+    await page.locator('summary', { hasText: 'Other goods' }).click();
+    const form = page.getByRole('form', { name: 'Other goods' });
+    await form.getByLabel('Short name').fill('badger');
+    await form.getByLabel('Name', { exact: true }).fill('Badger');
+    await form.getByRole('button', { name: 'Add these goods' }).click();
+    await expect.poll(() => page.locator('summary', { hasText: 'Badger' }).count()).toBe(1);
+    expect(await axe(page)).toEqual([]);
+    await page.goto(`${server.hallUrl}/sale/next`);
+    await field(page, 'Held on').fill('2027-02-27');
+    await field(page, 'Season').fill('2026-27');
+    await press(page, 'Plan it');
+    await page.waitForURL(/sale=2/);
+    await page.getByText('2027-02-27, season 2026-27.').waitFor();
+    const terms = { member: '5.5', goods: 16, own: 1 };
+    expect(rows(TERMS)).toEqual([terms, terms]);
+  });
+});
+
+const TERMS = `SELECT commission_member_pct AS member, (SELECT count(*) FROM goods WHERE sale_id = sale.id) AS goods,
+  (SELECT count(*) FROM commission_override WHERE sale_id = sale.id) AS own FROM sale ORDER BY id`;
+
+function rows(query: string): unknown[] {
+  const book = openBook(bookFile);
+  const found = book.sqlite.prepare(query).all();
+  book.close();
+  return found;
+}

@@ -1,40 +1,60 @@
 'use client';
 
-import { useRef, useState } from 'react';
-import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
+import { useRouter } from 'next/navigation';
+import { useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { STARTING_GOODS } from '#lib/starting-goods.ts';
-import { FIRST_FIELDS, FIRST_PARTS, type FirstField, plannedSale } from './first-sale.ts';
+import { useKept } from '#app/ui/use-kept.ts';
+import { goodsInputOf, START_GOODS } from './goods-typed.ts';
+import { mistakesIn, SALE_FIELDS, type SalePart, START_CHOSEN, START_TYPED, saleAsTyped } from './sale-fields.ts';
+import { SalePartFields } from './sale-part.tsx';
+import { StepHead } from './step-head.tsx';
+import { TickGoods } from './tick-goods.tsx';
 
-type Typed = Readonly<Record<FirstField, string>>;
+const STEPS: readonly { readonly title: string; readonly says: string; readonly parts: readonly SalePart[] }[] = [
+  { title: 'The first sale', says: 'A book holds all your sales, year after year.', parts: ['sale'] },
+  {
+    title: 'Its terms',
+    says: 'The sums on every sheet follow from these. They can be changed until the first sheet is out.',
+    parts: ['commission', 'fees', 'buyers'],
+  },
+  {
+    title: 'The goods it takes',
+    says: 'Leave ticked what you take. Ask your wildlife agency which kinds need a tag or a seal where you are.',
+    parts: [],
+  },
+];
 
-const PARTS = Object.keys(FIRST_PARTS) as readonly (keyof typeof FIRST_PARTS)[];
+const START = { step: 0, typed: START_TYPED, chosen: START_CHOSEN, goods: START_GOODS, left: [] as readonly string[] };
 
-const START = Object.fromEntries(FIRST_FIELDS.map(({ name, start }) => [name, start])) as Typed;
-
-/** An empty book: whose it is, and its first sale. Everything but the goods' short names can be changed later. */
+/** Plans the first sale of a book in three steps; each is looked through before the next, and none is lost. */
 export function FirstUse() {
-  const [typed, setTyped] = useState(START);
-  const [bidding, setBidding] = useState<'floor' | 'sealed'>('floor');
-  const [ticked, setTicked] = useState<ReadonlySet<string>>(new Set(STARTING_GOODS.map(({ goods }) => goods)));
-  const { give, busy, refusal, errorOf } = useGive('office');
-  const named = useRef<string>(undefined);
-  const tick = (goods: string) =>
-    setTicked((before) => new Set(before.has(goods) ? [...before].filter((one) => one !== goods) : [...before, goods]));
-  const plan = async () => {
-    const goods = STARTING_GOODS.filter((one) => ticked.has(one.goods));
-    // A second try after a refused sale does not name the association again.
-    if (named.current !== typed.association) {
-      const answer = await give({
-        command: 'association.set',
-        input: { name: typed.association },
-        label: 'Association',
-      });
-      if (!answer.ok) return;
-      named.current = typed.association;
-    }
-    await give({ command: 'sale.plan', input: plannedSale(typed, bidding, goods), label: 'First sale' });
+  const router = useRouter();
+  const [draft, keep, forget] = useKept('peltry-first-sale', START);
+  const [wrong, setWrong] = useState<ReturnType<typeof mistakesIn>>({});
+  const { give, busy, refusal, errorOf, clear } = useGive('office');
+  const { step, typed, chosen, goods, left } = draft;
+  const { title, says, parts } = STEPS[step] ?? { title: '', says: '', parts: [] };
+  const sentence = (field: string) => {
+    const name = SALE_FIELDS.find(({ error }) => error === field)?.name;
+    return (name && wrong[name]) ?? errorOf(field);
+  };
+  const turn = (to: number) => {
+    clear();
+    setWrong({});
+    keep({ ...draft, step: to });
+    window.scrollTo(0, 0);
+  };
+  const goOn = async () => {
+    const found = mistakesIn(parts, typed);
+    setWrong(found);
+    if (Object.keys(found).length > 0) return;
+    if (step < STEPS.length - 1) return turn(step + 1);
+    const taken = goods.filter((one) => !left.includes(one.goods)).map(goodsInputOf);
+    const input = { sale: saleAsTyped(typed, chosen, []), goods: taken };
+    const answer = await give({ command: 'sale.plan', input, label: 'First sale' });
+    if (answer.ok) forget();
+    router.refresh();
   };
   return (
     <form
@@ -42,71 +62,36 @@ export function FirstUse() {
       noValidate
       onSubmit={(event) => {
         event.preventDefault();
-        void plan();
+        void goOn();
       }}
     >
-      <h1>This book is empty</h1>
-      <p>Say whose it is and plan the first sale. The sums on every sheet come from these terms.</p>
+      <StepHead step={step + 2} title={title} says={says} />
       {refusal && <Notice kind="stop" title={refusal.message} />}
-      {PARTS.map((part) => (
-        <fieldset key={part} className="first-part">
-          <legend>{FIRST_PARTS[part]}</legend>
-          <div className="fields">
-            {FIRST_FIELDS.filter((field) => field.part === part).map(({ name, label, hint, error, keypad }) => (
-              <TextField
-                key={name}
-                label={label}
-                hint={hint}
-                error={errorOf(error)}
-                wide={part === 'whose'}
-                inputMode={keypad ? 'decimal' : undefined}
-                value={typed[name]}
-                onChange={(event) => setTyped({ ...typed, [name]: event.target.value })}
-              />
-            ))}
-            {part === 'sale' && (
-              <ChoiceField
-                label="How it is sold"
-                value={bidding}
-                onChange={(event) => setBidding(event.target.value === 'sealed' ? 'sealed' : 'floor')}
-              >
-                <option value="floor">called lots</option>
-                <option value="sealed">written bids</option>
-              </ChoiceField>
-            )}
-          </div>
-        </fieldset>
+      {Object.keys(wrong).length > 0 && <Notice kind="stop" title="Something here cannot be read: see below." />}
+      {parts.map((part) => (
+        <SalePartFields
+          key={part}
+          part={part}
+          form={{
+            ...{ typed, chosen, errorOf: sentence },
+            type: (next) => keep({ ...draft, typed: next }),
+            choose: (next) => keep({ ...draft, chosen: next }),
+          }}
+        />
       ))}
-      <GoodsToTick ticked={ticked} tick={tick} />
+      {parts.length === 0 && (
+        <TickGoods goods={goods} left={left} change={(change) => keep({ ...draft, ...change })} errorOf={errorOf} />
+      )}
       <div className="acts">
         <button type="submit" className="act" disabled={busy}>
-          Plan the sale
+          {step < STEPS.length - 1 ? 'Go on' : 'Plan the sale'}
         </button>
+        {step > 0 && (
+          <button type="button" onClick={() => turn(step - 1)}>
+            Back
+          </button>
+        )}
       </div>
     </form>
-  );
-}
-
-interface GoodsToTickProps {
-  readonly ticked: ReadonlySet<string>;
-  readonly tick: (goods: string) => void;
-}
-
-function GoodsToTick({ ticked, tick }: GoodsToTickProps) {
-  return (
-    <fieldset className="first-part">
-      <legend>Goods it takes</legend>
-      <p className="field-hint">Ask your wildlife agency which kinds need a tag or a seal where you are.</p>
-      <div className="fields">
-        {STARTING_GOODS.map(({ goods, name, exportTag }) => (
-          <CheckField
-            key={goods}
-            label={exportTag ? `${name} (export tag)` : name}
-            checked={ticked.has(goods)}
-            onChange={() => tick(goods)}
-          />
-        ))}
-      </div>
-    </fieldset>
   );
 }

@@ -21,7 +21,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const own = workers.find(({ id }) => caller.ok && caller.value.id === id);
   return (
     <>
-      <Masthead association={association} sale={sale} here="/office" />
+      <Masthead association={association} sale={sale} here="/office" guide="workers" />
       <main id="main" className="page">
         {own && <Own worker={own} devices={devices.get(own.id) ?? 0} />}
         {isOffice && (

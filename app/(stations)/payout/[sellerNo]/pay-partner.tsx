@@ -35,7 +35,7 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
     if (reply.ok) setTyped({ method: 'cash', amount: null, reference: '' });
   };
   return (
-    <details className="more">
+    <details>
       <summary>{direction === 'out' ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
       <form onSubmit={(event) => void pay(event)}>
         {refusal && errorOf('amount') === undefined && <Notice kind="stop" title={refusal.message} />}

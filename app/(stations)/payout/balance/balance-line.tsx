@@ -39,7 +39,7 @@ export function BalanceLine({ line, saleId }: BalanceLineProps) {
       </table>
       <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
       {why.length > SHOWN && (
-        <details className="more">
+        <details>
           <summary>And {why.length - SHOWN} more</summary>
           <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
         </details>

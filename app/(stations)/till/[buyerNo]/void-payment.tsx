@@ -19,7 +19,7 @@ export function VoidPayment({ paymentId, amount }: VoidPaymentProps) {
     if (!busy) void give({ command: 'payment.void', input: { paymentId, reason }, label: `Void ${amount}` });
   };
   return (
-    <details className="more">
+    <details>
       <summary>Void {amount}</summary>
       <form onSubmit={voidIt}>
         {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}

@@ -36,7 +36,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <h2>The last count</h2>
           {view.count ? <Reckoning lines={view.count.lines} /> : <p>Not counted yet.</p>}
           {view.open && (
-            <details className="more">
+            <details>
               <summary>What should lie in it now</summary>
               <Reckoning lines={view.now} />
             </details>

@@ -14,7 +14,7 @@ export function VoidEntry({ entryId }: { readonly entryId: number }) {
     if (!busy) void give({ command: 'drawer.void', input: { entryId, reason }, label: 'Void an entry of the drawer' });
   };
   return (
-    <details className="more">
+    <details>
       <summary>Void this entry</summary>
       <form onSubmit={voidIt}>
         {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}

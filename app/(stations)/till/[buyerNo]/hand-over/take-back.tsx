@@ -24,7 +24,7 @@ export function TakeBack({ saleId, lotNos }: TakeBackProps) {
     if (reply.ok) setTyped({ lotNo: '', reason: '' });
   };
   return (
-    <details className="more">
+    <details>
       <summary>A lot came back</summary>
       <form onSubmit={(event) => void takeBack(event)}>
         {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}

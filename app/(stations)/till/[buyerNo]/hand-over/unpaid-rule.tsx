@@ -9,7 +9,7 @@ export function UnpaidRule({ saleId, unpaid }: { readonly saleId: number; readon
   const change = () =>
     give({ command: 'sale.handover', input: { saleId, unpaid: !unpaid }, label: 'Handing over unpaid lots' });
   return (
-    <details className="more">
+    <details>
       <summary>{unpaid ? 'Lots may go unpaid at this sale' : 'Only paid lots are handed over'}</summary>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <p className="small">

@@ -11,7 +11,7 @@ interface OlderInvoicesProps {
 /** The invoices that a later one took the place of, each as it was handed over. */
 export function OlderInvoices({ issued, paper }: OlderInvoicesProps) {
   return issued.map(({ number, invoice }) => (
-    <details key={number} className="more">
+    <details key={number}>
       <summary>
         {invoice.numberWords}: {invoice.issuedWords}
       </summary>

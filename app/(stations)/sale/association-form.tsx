@@ -1,0 +1,78 @@
+'use client';
+
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import { useKept } from '#app/ui/use-kept.ts';
+
+export interface TypedAssociation {
+  readonly name: string;
+  readonly street: string;
+  readonly city: string;
+  readonly region: string;
+  readonly postcode: string;
+  readonly phone: string;
+  readonly email: string;
+  readonly paper: 'letter' | 'a4';
+}
+
+const FIELDS = [
+  { name: 'name', label: 'Association', hint: 'Stands at the top of every paper.' },
+  { name: 'street', label: 'Street', hint: 'Stands on settlement sheets and invoices.' },
+  { name: 'city', label: 'Town', hint: '' },
+  { name: 'region', label: 'State', hint: 'As US-WY.' },
+  { name: 'postcode', label: 'ZIP or postcode', hint: '' },
+  { name: 'phone', label: 'Phone', hint: 'Where sellers and buyers ask.' },
+  { name: 'email', label: 'E-mail', hint: '' },
+] as const;
+
+interface AssociationFormProps {
+  readonly start: TypedAssociation;
+  readonly act: string;
+}
+
+/** Whose book it is: the name and address on every paper, and the size of that paper. */
+export function AssociationForm({ start, act }: AssociationFormProps) {
+  const [typed, keep, forget] = useKept('peltry-association', start);
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const save = async () => {
+    const answer = await give({ command: 'association.set', input: typed, label: 'Association' });
+    if (answer.ok) forget();
+  };
+  return (
+    <form
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save();
+      }}
+    >
+      {refusal && <Notice kind="stop" title={refusal.message} />}
+      <div className="fields">
+        {FIELDS.map(({ name, label, hint }) => (
+          <TextField
+            key={name}
+            {...{ label, hint }}
+            wide={name === 'name'}
+            error={errorOf(name)}
+            value={typed[name]}
+            onChange={(event) => keep({ ...typed, [name]: event.target.value })}
+          />
+        ))}
+        <ChoiceField
+          label="Paper"
+          value={typed.paper}
+          onChange={(event) => keep({ ...typed, paper: event.target.value === 'a4' ? 'a4' : 'letter' })}
+        >
+          <option value="letter">US Letter</option>
+          <option value="a4">A4</option>
+        </ChoiceField>
+      </div>
+      <div className="acts">
+        <button type="submit" className="act" disabled={busy}>
+          {act}
+        </button>
+      </div>
+    </form>
+  );
+}

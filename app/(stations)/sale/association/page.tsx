@@ -1,0 +1,24 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { theAssociation } from '#db/queries/sales.ts';
+import { AssociationForm } from '../association-form.tsx';
+import { NoSale } from '../no-sale.tsx';
+import { SaleFrame } from '../sale-frame.tsx';
+
+export const metadata: Metadata = { title: 'Association' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const row = theAssociation(book);
+  if (!sale || !row) return <NoSale association={association} />;
+  const { id: _id, line, ...start } = row;
+  return (
+    <SaleFrame association={association} sale={sale} here="/sale/association">
+      <section className="sheet">
+        <h1>Whose book it is</h1>
+        <p>Papers that were issued keep the name and address they were issued with.</p>
+        <AssociationForm key={line} start={{ ...start, paper: start.paper === 'a4' ? 'a4' : 'letter' }} act="Save" />
+      </section>
+    </SaleFrame>
+  );
+}

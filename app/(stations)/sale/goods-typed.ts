@@ -1,0 +1,50 @@
+/** Goods as they are typed on a screen, and as the commands take them. */
+import type { By, Goods } from '#lib/facts.ts';
+import { STARTING_GOODS } from '#lib/starting-goods.ts';
+
+export interface TypedGoods {
+  readonly goods: string;
+  readonly name: string;
+  readonly scientificName: string;
+  readonly by: By;
+  readonly exportTag: boolean;
+  readonly tagSpeciesCode: string;
+  readonly seasonLimit: string;
+  /** Words with commas between. */
+  readonly sizes: string;
+  readonly grades: string;
+  readonly caution: string;
+}
+
+export const NO_GOODS: TypedGoods = {
+  ...{ goods: '', name: '', scientificName: '', by: 'piece', exportTag: false, tagSpeciesCode: '', seasonLimit: '' },
+  ...{ sizes: '', grades: '', caution: '' },
+};
+
+/** The starting list, with no sizes, grades, codes or limits: those are the association's own. */
+export const START_GOODS: readonly TypedGoods[] = STARTING_GOODS.map((kind) => ({ ...NO_GOODS, ...kind }));
+
+interface GoodsWords extends Goods {
+  readonly sizes: readonly string[];
+  readonly grades: readonly string[];
+  readonly caution: string;
+}
+
+/** Goods of the book as they would be typed again. */
+export function typedGoods({ seasonLimit, sizes, grades, ...rest }: GoodsWords): TypedGoods {
+  const words = { sizes: sizes.join(', '), grades: grades.join(', ') };
+  return { ...rest, ...words, seasonLimit: seasonLimit === null ? '' : String(seasonLimit) };
+}
+
+/** The input of the goods' commands. A limit that is no whole number goes as it was typed, for the book to refuse. */
+export function goodsInputOf({ seasonLimit, sizes, grades, ...rest }: TypedGoods) {
+  const limit = /^\d{1,9}$/.test(seasonLimit) ? Number.parseInt(seasonLimit, 10) : seasonLimit;
+  return { ...rest, seasonLimit: seasonLimit === '' ? null : limit, sizes: listOf(sizes), grades: listOf(grades) };
+}
+
+function listOf(typed: string): string[] {
+  return typed
+    .split(',')
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
+}

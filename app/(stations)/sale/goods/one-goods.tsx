@@ -1,0 +1,63 @@
+'use client';
+
+import { useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import { GoodsFields } from '../goods-fields.tsx';
+import { goodsInputOf, NO_GOODS, type TypedGoods } from '../goods-typed.ts';
+
+interface OneGoodsProps {
+  readonly saleId: number;
+  readonly asksWhy: boolean;
+  /** True where a sheet is out and nothing is changed any more. */
+  readonly stands: boolean;
+  /** Goods that the sale takes already; without them, further ones are added. */
+  readonly start?: TypedGoods;
+}
+
+/** One kind of goods in the association's own words, to be changed or added. */
+export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
+  const [goods, setGoods] = useState(start ?? NO_GOODS);
+  const [reason, setReason] = useState('');
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const isNew = start === undefined;
+  const save = () =>
+    give({
+      command: isNew ? 'goods.add' : 'goods.amend',
+      input: { saleId, ...goodsInputOf(goods), reason },
+      label: goods.name,
+    });
+  return (
+    <details>
+      <summary>{start ? `${start.name}${start.exportTag ? ' (export tag)' : ''}` : 'Other goods'}</summary>
+      <form
+        noValidate
+        aria-label={start?.name ?? 'Other goods'}
+        onSubmit={(event) => {
+          event.preventDefault();
+          void save();
+        }}
+      >
+        {refusal && <Notice kind="stop" title={refusal.message} />}
+        <fieldset disabled={stands}>
+          <legend className="visually-hidden">{start?.name ?? 'Other goods'}</legend>
+          <GoodsFields goods={goods} change={setGoods} errorOf={errorOf} isNew={isNew} />
+          {asksWhy && (
+            <TextField
+              label="Why is it changed?"
+              error={errorOf('reason')}
+              value={reason}
+              onChange={(event) => setReason(event.target.value)}
+            />
+          )}
+          <div className="acts">
+            <button type="submit" className="act" disabled={busy}>
+              {isNew ? 'Add these goods' : 'Save these goods'}
+            </button>
+          </div>
+        </fieldset>
+      </form>
+    </details>
+  );
+}

@@ -1,0 +1,33 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { goodsOfSale, whyItStands } from '#db/queries/terms-view.ts';
+import { typedGoods } from '../goods-typed.ts';
+import { NoSale } from '../no-sale.tsx';
+import { SaleFrame } from '../sale-frame.tsx';
+import { OneGoods } from './one-goods.tsx';
+
+export const metadata: Metadata = { title: 'Goods' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  if (!sale) return <NoSale association={association} />;
+  const goods = goodsOfSale(book, sale.id);
+  const stands = whyItStands(book, sale);
+  const given = { saleId: sale.id, asksWhy: sale.stage !== 'planned', stands: stands !== null };
+  return (
+    <SaleFrame association={association} sale={sale} here="/sale/goods">
+      <section className="sheet">
+        <h1>The goods this sale takes</h1>
+        <p>
+          Size and grade words are your own. Every sale keeps its own list, so a change here leaves other years alone.
+        </p>
+        {stands !== null && <Notice kind="plain" title={stands} />}
+        {goods.map(({ id: _id, saleId: _sale, line, ...words }) => (
+          <OneGoods key={`${words.goods} ${line}`} {...given} start={typedGoods(words)} />
+        ))}
+        <OneGoods key={`new ${goods.length}`} {...given} />
+      </section>
+    </SaleFrame>
+  );
+}

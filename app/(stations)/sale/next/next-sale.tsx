@@ -1,0 +1,68 @@
+'use client';
+
+import { useRouter } from 'next/navigation';
+import { useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { Sale } from '#lib/facts.ts';
+
+interface NextSaleProps {
+  readonly likeSaleId: number;
+  readonly like: Pick<Sale, 'name' | 'heldOn' | 'venue' | 'season'>;
+  readonly goods: number;
+}
+
+const FIELDS = [
+  { name: 'name', label: 'Name of the sale', hint: 'It may keep its name from year to year.' },
+  { name: 'held_on', label: 'Held on', hint: 'As 2027-02-27.' },
+  { name: 'venue', label: 'Venue', hint: '' },
+  { name: 'season', label: 'Season', hint: 'As 2026-27.' },
+  { name: 'season_closes_on', label: 'Season closes on', hint: 'May be left empty.' },
+] as const;
+
+/** Next year in one act: everything but the day is taken from the sale at hand, which stays as it is. */
+export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
+  const router = useRouter();
+  const [typed, setTyped] = useState({
+    ...{ name: like.name, held_on: '', venue: like.venue, season: '', season_closes_on: '' },
+  });
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const plan = async () => {
+    const answer = await give({ command: 'sale.next', input: { likeSaleId, ...typed }, label: 'Next sale' });
+    if (answer.ok) router.push(`/?sale=${(answer.value as { saleId: number }).saleId}`);
+  };
+  return (
+    <form
+      className="sheet"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        void plan();
+      }}
+    >
+      <h1>A sale like this one</h1>
+      <p>
+        It takes the terms and the {goods} goods of {like.name}, {like.heldOn}, and how it is run. Sellers and buyers
+        begin anew. Look the terms and the goods through afterwards: limits and tag rules change every year.
+      </p>
+      {refusal && <Notice kind="stop" title={refusal.message} />}
+      <div className="fields">
+        {FIELDS.map(({ name, label, hint }) => (
+          <TextField
+            key={name}
+            {...{ label, hint }}
+            error={errorOf(name)}
+            value={typed[name]}
+            onChange={(event) => setTyped({ ...typed, [name]: event.target.value })}
+          />
+        ))}
+      </div>
+      <div className="acts">
+        <button type="submit" className="act" disabled={busy}>
+          Plan it
+        </button>
+      </div>
+    </form>
+  );
+}

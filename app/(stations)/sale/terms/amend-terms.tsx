@@ -1,0 +1,70 @@
+'use client';
+
+import { useState } from 'react';
+import { TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { TermsView } from '#db/queries/terms-view.ts';
+import type { Stage } from '#lib/facts.ts';
+import { type SalePart, START_TYPED, saleAsTyped } from '../sale-fields.ts';
+import { SalePartFields } from '../sale-part.tsx';
+import { Overrides } from './overrides.tsx';
+
+const PARTS: readonly SalePart[] = ['sale', 'commission', 'fees', 'buyers'];
+
+interface AmendTermsProps {
+  readonly saleId: number;
+  readonly stage: Stage;
+  readonly view: TermsView;
+}
+
+/** The sale and its terms as they stand, to be changed until the first sheet is out. */
+export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
+  const [typed, type] = useState({ ...START_TYPED, ...view.typed });
+  const [chosen, choose] = useState({ bidding: view.bidding, guestsMaySell: view.guestsMaySell });
+  const [overrides, setOverrides] = useState(view.overrides);
+  const [reason, setReason] = useState('');
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const form = { typed, chosen, type, choose, errorOf };
+  const amend = () =>
+    give({
+      command: 'sale.amend',
+      input: { saleId, sale: saleAsTyped(typed, chosen, overrides), reason },
+      label: 'Terms',
+    });
+  return (
+    <form
+      className="sheet"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        void amend();
+      }}
+    >
+      <h1>The sale and its terms</h1>
+      {view.stands !== null && <Notice kind="plain" title={view.stands} />}
+      {refusal && <Notice kind="stop" title={refusal.message} />}
+      <fieldset disabled={view.stands !== null}>
+        <legend className="visually-hidden">The sale and its terms</legend>
+        {PARTS.map((part) => (
+          <SalePartFields key={part} part={part} form={form} />
+        ))}
+        <Overrides goods={view.goods} overrides={overrides} change={setOverrides} errorOf={errorOf} />
+        {stage !== 'planned' && (
+          <TextField
+            label="Why is it changed?"
+            hint="The log keeps it."
+            error={errorOf('reason')}
+            value={reason}
+            onChange={(event) => setReason(event.target.value)}
+          />
+        )}
+        <div className="acts">
+          <button type="submit" className="act" disabled={busy}>
+            Save the terms
+          </button>
+        </div>
+      </fieldset>
+    </form>
+  );
+}

@@ -1,0 +1,18 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { termsView } from '#db/queries/terms-view.ts';
+import { NoSale } from '../no-sale.tsx';
+import { SaleFrame } from '../sale-frame.tsx';
+import { AmendTerms } from './amend-terms.tsx';
+
+export const metadata: Metadata = { title: 'Terms' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  if (!sale) return <NoSale association={association} />;
+  return (
+    <SaleFrame association={association} sale={sale} here="/sale/terms">
+      <AmendTerms key={sale.line} saleId={sale.id} stage={sale.stage} view={termsView(book, sale)} />
+    </SaleFrame>
+  );
+}

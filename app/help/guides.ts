@@ -1,0 +1,21 @@
+import 'server-only';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+// The server is started in the folder of the program, where the guides lie: so they can be read without internet.
+const FOLDER = join(process.cwd(), 'docs');
+
+/** The names of the guides, such as `block`. */
+export function guideNames(): readonly string[] {
+  return readdirSync(FOLDER).flatMap((file) => (file.endsWith('.md') ? [file.slice(0, -'.md'.length)] : []));
+}
+
+/** The text of a guide, or undefined where there is none of this name. */
+export function guideText(name: string): string | undefined {
+  return guideNames().includes(name) ? readFileSync(join(FOLDER, `${name}.md`), 'utf8') : undefined;
+}
+
+/** What a guide calls itself. */
+export function titleOf(text: string): string {
+  return /^# (.+)$/m.exec(text)?.[1] ?? 'Guide';
+}

@@ -1,0 +1,56 @@
+/** A sale, its terms and its goods as they would be typed again, and why they can no longer be changed. */
+import { asc, eq } from 'drizzle-orm';
+import { decideTermsOpen } from '#lib/decide-amend-sale.ts';
+import type { Bidding } from '#lib/facts.ts';
+import { formatMoney } from '#lib/money.ts';
+import type { Book } from '../open.ts';
+import { goods } from '../schema/index.ts';
+import type { GoodsRow, SaleRow } from './find.ts';
+import { saleOfRow } from './sale-facts.ts';
+import { saleSoFar } from './sale-so-far.ts';
+
+export interface TermsView {
+  /** Why nothing is changed any more, in a sentence; null while it may be. */
+  readonly stands: string | null;
+  readonly typed: Readonly<Record<string, string>>;
+  readonly bidding: Bidding;
+  readonly guestsMaySell: boolean;
+  readonly overrides: readonly { readonly goods: string; readonly member: string; readonly guest: string }[];
+  readonly goods: readonly Pick<GoodsRow, 'goods' | 'name'>[];
+}
+
+export function termsView(book: Book, row: SaleRow): TermsView {
+  const { terms, bidding, seasonClosesOn, ...day } = saleOfRow(book, row);
+  const { commission, commissionOverrides } = terms;
+  return {
+    stands: whyItStands(book, row),
+    typed: {
+      ...day,
+      ...commission,
+      seasonClosesOn: seasonClosesOn ?? '',
+      commissionMin: formatMoney(terms.commissionMinCents),
+      sellerNumberFee: formatMoney(terms.sellerNumberFeeCents),
+      lotFee: formatMoney(terms.lotFeeCents),
+      noSaleFee: formatMoney(terms.noSaleFlatCents),
+      noSalePct: terms.noSalePctOfMinimum,
+      dues: formatMoney(terms.duesCents),
+      premiumPct: terms.premiumPct,
+      taxPct: terms.taxPct,
+      priceStep: formatMoney(terms.priceStepCents),
+    },
+    bidding,
+    guestsMaySell: terms.guestsMaySell,
+    overrides: Object.entries(commissionOverrides).map(([code, rates]) => ({ goods: code, ...rates })),
+    goods: goodsOfSale(book, row.id),
+  };
+}
+
+/** The goods that a sale takes, in the order in which they were entered. */
+export function goodsOfSale(book: Book, saleId: number): GoodsRow[] {
+  return book.db.select().from(goods).where(eq(goods.saleId, saleId)).orderBy(asc(goods.id)).all();
+}
+
+export function whyItStands(book: Book, row: SaleRow): string | null {
+  const open = decideTermsOpen(saleSoFar(book, row), 'a reason is asked for when it is changed');
+  return open.ok ? null : open.message;
+}
