@@ -1,7 +1,7 @@
 import 'server-only';
 import { cookies } from 'next/headers';
 import { beginMember, endMember, MEMBER_MS, personOfToken } from '#db/signing-in/members.ts';
-import { theSignIns } from './sign-ins.ts';
+import { theSignIns, withSignIns } from './sign-ins.ts';
 
 const COOKIE = 'peltry-own';
 const PATH = '/prices/own';
@@ -15,14 +15,14 @@ export async function ownPerson(): Promise<number | undefined> {
 
 /** Begins a look and gives the answer that leads to it: no script reads the cookie, no other site sends it. */
 export async function comeIn(request: Request, personId: number): Promise<Response> {
-  const token = beginMember(await theSignIns(), personId, Date.now());
+  const token = await withSignIns((store) => beginMember(store, personId, Date.now()));
   const secure = request.headers.get('x-forwarded-proto') === 'https' ? '; Secure' : '';
   return leadTo('', `${COOKIE}=${token}; ${SHUT}; Max-Age=${MEMBER_MS / 1000}${secure}`);
 }
 
 export async function goOut(): Promise<Response> {
   const token = (await cookies()).get(COOKIE)?.value;
-  if (token !== undefined) endMember(await theSignIns(), token);
+  if (token !== undefined) await withSignIns((store) => endMember(store, token));
   return leadTo('', `${COOKIE}=; ${SHUT}; Max-Age=0`);
 }
 

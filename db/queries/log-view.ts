@@ -4,6 +4,7 @@ import { lineInWords } from '#lib/log-words.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import type { Station } from '../command.ts';
 import { findCommand } from '../commands/index.ts';
+import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 
 export interface LogAsked {
@@ -71,16 +72,36 @@ export function logView(book: Book, asked: LogAsked): LogView {
     .prepared('log page', () => book.sqlite.prepare<[object], Row>(`${SELECT} LIMIT :most`))
     .all({ ...valuesOf(book, asked), most: LINES_A_PAGE + 1 });
   const lines = rows.slice(0, LINES_A_PAGE).map(viewOf);
-  const workers = book.prepared('log workers', () =>
-    book.sqlite.prepare<[], string>('SELECT DISTINCT worker FROM log ORDER BY worker').pluck(),
-  );
-  return { lines, older: rows.length > lines.length ? (lines.at(-1)?.line ?? null) : null, workers: workers.all() };
+  const older = rows.length > lines.length ? (lines.at(-1)?.line ?? null) : null;
+  return { lines, older, workers: workersOf(book) };
 }
 
-/** Every line that fits, newest first, one at a time: for a file. */
-export function* logLinesAsked(book: Book, asked: LogAsked): Generator<LogLineView & { readonly input: string }> {
-  const rows = book.sqlite.prepare<[object], Row>(SELECT).iterate(valuesOf(book, asked));
-  for (const row of rows) yield { ...viewOf(row), input: row.input };
+interface Named {
+  readonly upTo: number;
+  readonly names: readonly string[];
+}
+
+/** Names only ever come to a log, so what was read of it once need not be read again. */
+const named = new WeakMap<Book, Named>();
+
+function workersOf(book: Book): readonly string[] {
+  const { upTo, names } = named.get(book) ?? { upTo: 0, names: [] };
+  const later = book
+    .prepared('log workers', () =>
+      book.sqlite.prepare<[number], string>('SELECT DISTINCT worker FROM log WHERE seq > ?').pluck(),
+    )
+    .all(upTo);
+  const all = [...new Set([...names, ...later])].sort();
+  named.set(book, { upTo: logHead(book).seq, names: all });
+  return all;
+}
+
+/** The next lines that fit, newest first, with what was entered: for a file that is written part by part. */
+export function logPart(book: Book, asked: LogAsked, most: number): (LogLineView & { readonly input: string })[] {
+  const rows = book
+    .prepared('log page', () => book.sqlite.prepare<[object], Row>(`${SELECT} LIMIT :most`))
+    .all({ ...valuesOf(book, asked), most });
+  return rows.map((row) => ({ ...viewOf(row), input: row.input }));
 }
 
 const SELECT = `SELECT seq, at, worker, station, command, input, result, hash FROM log WHERE ${WHERE} ORDER BY seq DESC`;

@@ -1,6 +1,9 @@
 /** Everything the book keeps about one person, table by table, for the person to read. */
 import type { Book } from '../open.ts';
-import { logLinesAsked } from './log-view.ts';
+import { logPart } from './log-view.ts';
+
+/** More than a book of a lifetime has lines about one person. */
+const MOST_LINES = 1_000_000;
 
 /** Each part: its name, and the rows of a table that are about person `:id`. */
 const PARTS: readonly (readonly [string, string])[] = [
@@ -33,6 +36,6 @@ export function personFile(book: Book, personId: number): Record<string, unknown
   const parts = PARTS.map(([name, sql]) => [name, book.sqlite.prepare(sql).all({ id: personId })] as const);
   if (parts[0]?.[1].length === 0) return null;
   // An import is one line about many people: its words are enough, and its input is not theirs alone.
-  const lines = [...logLinesAsked(book, { personId })].map(({ input: _, ...line }) => line);
+  const lines = logPart(book, { personId }, MOST_LINES).map(({ input: _, ...line }) => line);
   return { ...Object.fromEntries(parts), logLines: lines };
 }

@@ -5,6 +5,8 @@
  */
 import { createHash, randomBytes } from 'node:crypto';
 import Database from 'better-sqlite3';
+import { openInMemory } from '../memory-copy.ts';
+import { openQuietly } from '../open-quietly.ts';
 
 export interface Store {
   readonly sqlite: Database.Database;
@@ -34,6 +36,27 @@ export function openStore(bookFile: string): Store {
   sqlite.pragma('journal_mode = WAL');
   sqlite.exec(TABLES);
   return { sqlite, close: () => sqlite.close() };
+}
+
+/**
+ * The sign-ins of a book whose disk takes nothing: those of the file as far as it can be read, in memory. Who is signed
+ * in stays so, and others can sign in to look; what is done here ends with the program.
+ */
+export function storeInMemory(bookFile: string): Store {
+  const sqlite = copyOf(`${bookFile}.sign-ins`) ?? new Database(':memory:');
+  sqlite.exec(TABLES);
+  return { sqlite, close: () => sqlite.close() };
+}
+
+function copyOf(file: string): Database.Database | undefined {
+  try {
+    const onDisk = openQuietly(file);
+    const bytes = onDisk.serialize();
+    onDisk.close();
+    return openInMemory(bytes);
+  } catch {
+    return undefined;
+  }
 }
 
 export function digestOf(secret: string): string {

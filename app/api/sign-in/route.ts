@@ -2,12 +2,12 @@ import { z } from 'zod';
 import { theBook } from '#app/book.ts';
 import { cookieOf } from '#app/cookie.ts';
 import { problem } from '#app/problem.ts';
-import { theSignIns } from '#app/sign-ins.ts';
+import { withSignIns } from '#app/sign-ins.ts';
 import { readJson } from '#app/wire.ts';
 import { type Place, signIn, signInWithCode } from '#db/signing-in/sign-in.ts';
 import { refuse } from '#lib/result.ts';
 
-const said = z.union([
+const entered = z.union([
   z.strictObject({ name: z.string().min(1).max(80), passphrase: z.string().min(1).max(1000) }),
   z.strictObject({ code: z.string().min(1).max(40) }),
 ]);
@@ -16,14 +16,15 @@ const said = z.union([
 export async function POST(request: Request): Promise<Response> {
   const read = await readJson(request);
   if (!read.ok) return problem(read);
-  const typed = said.safeParse(read.value);
+  const typed = entered.safeParse(read.value);
   if (!typed.success) return problem(refuse('missing', 'Enter a name and a passphrase, or a code.', 'name'));
   const device = request.headers.get('user-agent') ?? '';
-  const place: Place = { book: await theBook(), store: await theSignIns(), now: Date.now(), device };
-  const answer =
-    'code' in typed.data
-      ? signInWithCode(place, typed.data.code)
-      : await signIn(place, typed.data.name, typed.data.passphrase);
+  const said = typed.data;
+  const book = await theBook();
+  const answer = await withSignIns((store) => {
+    const place: Place = { book, store, now: Date.now(), device };
+    return 'code' in said ? signInWithCode(place, said.code) : signIn(place, said.name, said.passphrase);
+  });
   if (!answer.ok) return problem(answer);
   const { worker, token } = answer.value;
   const secure = request.headers.get('x-forwarded-proto') === 'https';

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { callerAt } from '#app/caller.ts';
 import { noCookies, tokenIn } from '#app/cookie.ts';
 import { problem } from '#app/problem.ts';
-import { theSignIns } from '#app/sign-ins.ts';
+import { withSignIns } from '#app/sign-ins.ts';
 import { readJson } from '#app/wire.ts';
 import { endAllOf, endSession } from '#db/signing-in/sessions.ts';
 import { noteHappening } from '#db/signing-in/store.ts';
@@ -27,11 +27,12 @@ export async function POST(request: Request): Promise<Response> {
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }
-  const store = await theSignIns();
   const token = tokenIn(await cookies());
-  if (allOf !== undefined) endAllOf(store, allOf);
-  else if (token !== undefined) endSession(store, token);
-  noteHappening(store, 'signed out', { at: Date.now(), who: worker, device: '' });
+  await withSignIns((store) => {
+    if (allOf !== undefined) endAllOf(store, allOf);
+    else if (token !== undefined) endSession(store, token);
+    noteHappening(store, 'signed out', { at: Date.now(), who: worker, device: '' });
+  });
   const headers = new Headers({ 'cache-control': 'no-store' });
   if (allOf === undefined || allOf === id) for (const line of noCookies()) headers.append('set-cookie', line);
   return Response.json({ ok: true }, { headers });

@@ -24,6 +24,7 @@ export function LogForm({ word, workers }: { readonly word: Word; readonly worke
         </ChoiceField>
         <TextField label="From the day" name="from" type="date" defaultValue={word('from') ?? ''} />
         <TextField label="To the day" name="to" type="date" defaultValue={word('to') ?? ''} />
+        <TextField label="Before line" name="before" defaultValue={word('before') ?? ''} inputMode="numeric" />
       </div>
       <p className="acts">
         <button type="submit" className="act">

@@ -22,6 +22,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <LogForm word={word} workers={view.workers} />
         <LogTable lines={view.lines} />
         <p className="acts">
+          {word('before') && <Link href={`/office/log?${addressOf(word)}`}>Newest lines</Link>}
           {view.older !== null && <Link href={`/office/log?${addressOf(word, view.older)}`}>Older lines</Link>}
           <a href={`/api/office/log?${addressOf(word)}`} download>
             All of these as CSV

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { theBook } from '#app/book.ts';
 import { callerAt } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
-import { theSignIns } from '#app/sign-ins.ts';
+import { withSignIns } from '#app/sign-ins.ts';
 import { readJson } from '#app/wire.ts';
 import { workerById } from '#db/queries/workers.ts';
 import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';
@@ -28,9 +28,11 @@ export async function POST(request: Request): Promise<Response> {
   if (!whose || whose.hasLeft)
     return problem(refuse('unknown', 'This worker cannot sign in: choose another.', 'workerId'));
   const now = Date.now();
-  const store = await theSignIns();
-  const code = makeCode(store, workerId, now);
-  noteHappening(store, 'code made', { at: now, who: `${whose.name}, by ${worker}`, device: '' });
+  const code = await withSignIns((store) => {
+    const made = makeCode(store, workerId, now);
+    noteHappening(store, 'code made', { at: now, who: `${whose.name}, by ${worker}`, device: '' });
+    return made;
+  });
   const body = { ok: true, code, minutes: CODE_MS / 60_000 };
   return Response.json(body, { headers: { 'cache-control': 'no-store' } });
 }

@@ -1,0 +1,109 @@
+import { readdirSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { logHead } from '#db/log.ts';
+import { openBook } from '#db/open.ts';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { closeSale } from '#tests/support/close-sale.ts';
+import { giveTo, hallOf } from '#tests/support/hall.ts';
+import { tempFile } from '#tests/support/temp.ts';
+import { axe } from './support/axe.ts';
+import { newPage, openBrowser } from './support/browser.ts';
+import { fillSellingBook } from './support/selling-book.ts';
+import { type Server, startServer } from './support/server.ts';
+
+const bookFile = tempFile();
+const PHONE = '555-0188';
+let browser: Browser;
+let server: Server;
+
+beforeAll(async () => {
+  fillSellingBook(bookFile, { lots: 3 }).close();
+  const book = openBook(bookFile);
+  closeSale(hallOf(book, 1), 1);
+  hallOf(book, 1).must('person.amend', { personId: 1, name: 'Ada Birch', phone: PHONE });
+  // As an entry of a laptop whose clock was years ahead.
+  giveTo(book, 'person.enrol', { input: { name: 'Late Comer' }, at: '2031-01-01T10:00:00Z' });
+  book.close();
+  server = await startServer({ bookFile });
+  browser = await openBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+async function open(path: string): Promise<Page> {
+  const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
+  await page.goto(`${server.hallUrl}${path}`);
+  return page;
+}
+
+const wide = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+
+describe('the office', () => {
+  it.each(['/office', '/office/log', '/office/backups', '/office/people?find=ada'])(
+    '%s has nothing that axe-core finds, and no sideways scroll',
+    async (path) => {
+      const page = await open(path);
+      expect(await axe(page)).toEqual([]);
+      expect(await wide(page)).toBeLessThanOrEqual(0);
+    },
+  );
+
+  it('is told that the clock is behind the newest entry', async () => {
+    const page = await open('/office');
+    await page.getByText(/The clock of the laptop says .* and the newest entry is of 2031-01-01 10:00 UTC/).waitFor();
+  });
+
+  it('backs the book up at one press, and the copy proves itself', async () => {
+    const page = await open('/office/backups');
+    await page.getByText('There is no backup here yet.').waitFor();
+    await page.getByRole('button', { name: 'Back up now' }).click();
+    await page.getByText('Everything that was entered is in it.').waitFor({ timeout: 60_000 });
+    const folder = join(dirname(bookFile), 'backups');
+    const [copy] = readdirSync(folder).filter((name) => name.endsWith('.book'));
+    expect(verifyBook(join(folder, copy ?? ''))).toMatchObject({ ok: true, problems: [] });
+  });
+
+  it('reads the log by person, and proves it at one press', async () => {
+    const page = await open('/office/log?person=1');
+    await page
+      .getByRole('row', { name: /Ada Birch/ })
+      .first()
+      .waitFor();
+    expect(await page.getByRole('row', { name: /Late Comer/ }).count()).toBe(0);
+    const csv = await fetch(`${server.url}/api/office/log?person=1`).then((answer) => answer.text());
+    expect(csv).toContain(PHONE);
+    await page.getByRole('button', { name: 'Verify the log' }).click();
+    const book = openBook(bookFile);
+    const { seq, hash } = logHead(book);
+    book.close();
+    const said = page.getByText(`Its head is line ${seq}, ${hash.slice(0, 16)}.`);
+    await said.waitFor({ timeout: 60_000 });
+    expect(await said.textContent()).toMatch(/^The book is whole/);
+  });
+
+  it('gives out what is kept about a person, and removes how they are reached', async () => {
+    const page = await open('/office/people');
+    await page.getByLabel('Name, member number or phone').fill('Ada Birch');
+    await page.getByRole('button', { name: 'Find' }).click();
+    const card = page.getByRole('region', { name: 'Ada Birch' });
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      card.getByRole('link', { name: 'Everything as JSON' }).click(),
+    ]);
+    expect(file.suggestedFilename()).toBe('person-1.json');
+    await card.getByRole('button', { name: 'Remove contact data' }).click();
+    await card.getByText('Enter something here.').waitFor();
+    await card.getByLabel('Why Ada Birch is removed').fill('Asked by letter');
+    await card.getByRole('button', { name: 'Remove contact data' }).click();
+    await card.getByText('The contact data is removed.').waitFor();
+    const kept = await fetch(`${server.url}/api/office/person?person=1`).then((answer) => answer.text());
+    expect(kept).toContain('Ada Birch');
+    expect(kept).not.toContain(PHONE);
+    expect(verifyBook(bookFile)).toMatchObject({ ok: true, problems: [] });
+  });
+});
