@@ -13,6 +13,8 @@ export interface House {
   claim: Claim | undefined;
   /** Why nothing is written, until a person says that it is mended; null when all is well. */
   trouble: Trouble | null;
+  /** How the file looked after it could not be brought up to date: so long as it looks so, nobody tries again. */
+  failedOn: string | undefined;
   readonly bell: EventEmitter;
 }
 
@@ -20,7 +22,7 @@ const place = globalThis as typeof globalThis & { peltryHouse?: House };
 
 export function house(): House {
   place.peltryHouse ??= {
-    ...{ book: undefined, claim: undefined, trouble: null },
+    ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined },
     bell: new EventEmitter().setMaxListeners(0),
   };
   return place.peltryHouse;

@@ -1,5 +1,5 @@
 import 'server-only';
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { type Book, bookToRead, openBook } from '#db/open.ts';
 import { openQuietly } from '#db/open-quietly.ts';
@@ -19,6 +19,8 @@ export function bookFile(): string {
 export function openHouse(): Book | undefined {
   const here = house();
   const file = bookFile();
+  // Each try leaves a copy of the book beside it, and every page that somebody opens would be one.
+  if (here.failedOn !== undefined && here.failedOn === looksOf(file)) return undefined;
   const opened = tryToServe(file);
   if ('book' in opened) {
     here.trouble = damageOf(opened.book);
@@ -27,8 +29,14 @@ export function openHouse(): Book | undefined {
     return here.book;
   }
   here.trouble = opened.trouble;
+  here.failedOn = opened.trouble.kind === 'not_updated' ? looksOf(file) : undefined;
   here.book = tryToRead(file);
   return here.book;
+}
+
+function looksOf(file: string): string {
+  const found = statSync(file, { throwIfNoEntry: false });
+  return found ? `${found.ino} ${found.size} ${found.mtimeMs}` : 'no file';
 }
 
 function tryToServe(file: string): { readonly book: Book } | { readonly trouble: Trouble } {
