@@ -21,7 +21,7 @@ export interface Trouble {
 }
 
 const WAITS = 'What was entered and is not marked as saved waits in the browsers, and goes in by itself afterwards.';
-const UNTIL = 'Then press “Let writing go on” at the office.';
+const UNTIL = 'Then somebody of the office presses “Let writing go on”, here.';
 
 type Words = Omit<Trouble, 'kind'>;
 

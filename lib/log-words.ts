@@ -15,6 +15,7 @@ const ACTS: Readonly<Record<string, string>> = {
   'bid.leave': 'Bid left',
   'bid.retract': 'Bid taken back',
   'bids.award': 'Written bids awarded',
+  'bids.closing': 'Closing of the written bids set',
   'buyer.amend': 'Buyer amended',
   'buyer.clear': 'Buyer cleared',
   'buyer.register': 'Buyer registered',
@@ -35,20 +36,31 @@ const ACTS: Readonly<Record<string, string>> = {
   'lot.add': 'Checked in',
   'lot.amend': 'Amended',
   'lot.divide': 'Divided',
+  'lot.join': 'Joined with another',
   'lot.move': 'Moved to another seller number',
+  'lot.place': 'Place in the order changed',
+  'lot.skip': 'Put behind the others',
   'lot.withdraw': 'Withdrawn by its seller',
   'lots.add': 'A list checked in',
+  'member.code': 'Code for a member’s own prices made',
+  'member.enter': 'A member came in by code',
+  'outcome.choice': 'Outcome of a choice',
   'outcome.correct': 'Outcome corrected',
   'outcome.record': 'Outcome',
   'outcome.reopen': 'Outcome taken back',
   'payment.record': 'Payment',
   'payment.void': 'Payment voided',
+  'payout.policy': 'Rules of the payout set',
   'person.amend': 'Person amended',
   'person.enrol': 'Person enrolled',
   'person.forget': 'Contact data removed',
+  'prices.fewest': 'Fewest lots behind a shown price set',
+  'prices.import': 'Price list imported',
   'sale.amend': 'Sale amended',
+  'sale.handover': 'Handing over set',
   'sale.import': 'Sale imported',
   'sale.next': 'Sale planned like an earlier one',
+  'sale.order': 'Running order set',
   'sale.plan': 'Sale planned',
   'sale.stage': 'Sale taken to',
   'seller.register': 'Seller number given',
@@ -56,6 +68,9 @@ const ACTS: Readonly<Record<string, string>> = {
   'settlement.issue': 'Settlement sheet issued',
   'tag.mend': 'Export tag after the hammer',
   'tags.set': 'Export tags entered',
+  'worker.add': 'Worker entered',
+  'worker.amend': 'Worker amended',
+  'worker.passphrase': 'Passphrase changed',
 };
 
 /** The parts that are told, in this order: the name of the field, and the words before its value. */
@@ -98,5 +113,7 @@ function worded(value: unknown): string {
   if (typeof value === 'string') return value.trim();
   if (typeof value === 'number') return String(value);
   const words = Array.isArray(value) ? value.map(worded) : [];
-  return words.every((word) => word !== '') ? words.join(' and ') : '';
+  if (words.some((word) => word === '')) return '';
+  const last = words.length - 1;
+  return last < 1 ? words.join() : `${words.slice(0, last).join(', ')} and ${words[last]}`;
 }

@@ -1,5 +1,6 @@
 'use client';
 
+import Link from 'next/link';
 import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { Mark } from './mark.tsx';
@@ -26,7 +27,8 @@ export function SavedMark() {
       {state.stopped && state.waiting > 0 && (
         <div className="notice" data-kind="stop" role="alert">
           <p>
-            <strong>{state.stopped}</strong> What you entered waits here and goes in by itself.
+            <strong>{state.stopped}</strong> What you entered waits here and goes in by itself.{' '}
+            <Link href="/trouble">What to do</Link>
           </p>
         </div>
       )}

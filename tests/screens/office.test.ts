@@ -63,6 +63,7 @@ describe('the office', () => {
     await page.getByText('There is no backup here yet.').waitFor();
     await page.getByRole('button', { name: 'Back up now' }).click();
     await page.getByText('Everything that was entered is in it.').waitFor({ timeout: 60_000 });
+    expect(await wide(page)).toBeLessThanOrEqual(0);
     const folder = join(dirname(bookFile), 'backups');
     const [copy] = readdirSync(folder).filter((name) => name.endsWith('.book'));
     expect(verifyBook(join(folder, copy ?? ''))).toMatchObject({ ok: true, problems: [] });

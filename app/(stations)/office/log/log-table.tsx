@@ -8,13 +8,14 @@ export function LogTable({ lines }: { readonly lines: readonly LogLineView[] }) 
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table that scrolls sideways must be reached by keyboard.
     <section className="scroll-x" aria-label="Lines of the log" tabIndex={0}>
       <table className="log-lines">
-        <ColumnHeads words={['Line', 'When', 'Who', 'Station', 'What']} />
+        <ColumnHeads words={['Line', 'What', 'When', 'Who', 'Station']} />
         <tbody>
           {lines.map(({ line, at, worker, station, words }) => (
             <tr key={line}>
               <th scope="row" className="figure">
                 {line}
               </th>
+              <td className="log-what">{words}</td>
               <td className="figure">
                 <time dateTime={at}>
                   {dayOf(at)} {timeOf(at)}
@@ -22,7 +23,6 @@ export function LogTable({ lines }: { readonly lines: readonly LogLineView[] }) 
               </td>
               <td>{worker}</td>
               <td>{station}</td>
-              <td>{words}</td>
             </tr>
           ))}
         </tbody>

@@ -19,7 +19,7 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
     if (reply.ok) setDone(true);
   };
   return (
-    <section aria-label={name}>
+    <section className="kept-person" aria-label={name}>
       <h2>{name}</h2>
       <p>{[place, phone].filter(Boolean).join(', ') || 'No address and no phone.'}</p>
       <p className="acts">
