@@ -7,7 +7,14 @@ import { type Cents, formatMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 
 /** What the clerk is asked before an unusual outcome is saved; the answer stays with the outcome. */
-export const QUESTIONS = ['below_minimum', 'seller_buys', 'buyer_not_cleared', 'price_unusual', 'off_step'] as const;
+export const QUESTIONS = [
+  'answer_late',
+  'below_minimum',
+  'seller_buys',
+  'buyer_not_cleared',
+  'price_unusual',
+  'off_step',
+] as const;
 export type Question = (typeof QUESTIONS)[number];
 
 /** What the book knows when an outcome is about to be recorded. */
@@ -20,6 +27,8 @@ export interface OutcomeScene {
   readonly takenDown?: string | null;
   /** Why the lot is on hold, one sentence each. */
   readonly holds: readonly string[];
+  /** Of written bids: until when the seller could accept one below the minimum, where that time has passed; else null. */
+  readonly answerWasBy?: string | null;
   readonly minimumCents: Cents | null;
   readonly priceStepCents: Cents;
   /** The prices between which the step and last season's range make no question, or null where there is no ground. */
@@ -95,7 +104,9 @@ function unknownBuyer(buyerNo: number | null): Refusal {
 function questionsAbout(scene: OutcomeScene, priceCents: Cents): Question[] {
   const { minimumCents, priceStepCents, usual, buyer } = scene;
   const asked: Question[] = [];
-  if (minimumCents !== null && priceCents < minimumCents) asked.push('below_minimum');
+  const below = minimumCents !== null && priceCents < minimumCents;
+  if (below && scene.answerWasBy) asked.push('answer_late');
+  if (below) asked.push('below_minimum');
   if (buyer?.sellsThisLot) asked.push('seller_buys');
   if (buyer && !buyer.cleared) asked.push('buyer_not_cleared');
   if (usual && (priceCents > usual.highCents || priceCents < usual.lowCents)) asked.push('price_unusual');
@@ -114,6 +125,8 @@ function askWhatIsUnusual(
 
 function sentenceOf(question: Question, scene: OutcomeScene): string {
   switch (question) {
+    case 'answer_late':
+      return `The sellers’ time to accept a bid below the minimum ended on ${scene.answerWasBy}. Does the association let this answer count? If not, the seller keeps the lot.`;
     case 'below_minimum':
       return `The seller's minimum is ${money(scene.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
     case 'seller_buys':

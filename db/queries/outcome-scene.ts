@@ -17,6 +17,8 @@ export interface CalledLot {
   readonly sale: SaleRow;
   readonly lot: LotRow;
   readonly buyerNo: number | null;
+  /** ISO 8601, UTC: when it is said. Left out where nothing is said of the lot yet. */
+  readonly at?: string;
 }
 
 export interface OutcomeAbout {
@@ -36,6 +38,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     stage: sale.stage,
     standing: standing ? outcomeInWords(book, standing) : null,
     takenDown: standing ? takenDownBy(book, standing) : null,
+    answerWasBy: standing ? null : passedAnswerTime(sale, called.at),
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
@@ -43,6 +46,13 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
   };
   return { sale, lot, buyer, standing, scene };
+}
+
+/** The time until which sellers answer written bids, once it is past. */
+function passedAnswerTime({ bidding, sellersAnswerBy }: SaleRow, at: string | undefined): string | null {
+  if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
+  if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
+  return `${sellersAnswerBy.slice(0, 10)} at ${sellersAnswerBy.slice(11, 16)} UTC`;
 }
 
 /** Who took an outcome down, and when by the clock that the whole book goes by. */

@@ -1,6 +1,7 @@
 /** Walks the same table of two databases in the order of its primary key, and tells the rows that differ. */
 import type Database from 'better-sqlite3';
 import { compareCells, type Stored, sameCell, showCell, wholeOf } from './cells.ts';
+import { FROZEN_COLUMN, sameFrozen } from './frozen.ts';
 import type { TableDifference } from './report.ts';
 
 interface Shape {
@@ -61,9 +62,10 @@ interface Pair {
  * The line to name for a row that differs. The log's word on who wrote it goes before the row's own, which may be what
  * was changed. Only where the row is otherwise another, too, and names a line behind the log's end, that line is lost.
  */
-function answerable({ columns, line }: Shape, { inBook, inReplay, lines }: Pair): number | null {
+function answerable(shape: Shape, { inBook, inReplay, lines }: Pair): number | null {
+  const { columns, line } = shape;
   const own = wholeOf(inBook?.[line]);
-  const another = columns.some((_, place) => place !== line && !sameCell(inBook?.[place], inReplay?.[place]));
+  const another = columns.some((_, place) => place !== line && !same(shape, place, [inBook, inReplay]));
   if (own !== null && own > lines && another) return lines + 1;
   return wholeOf((inReplay ?? inBook)?.[line]);
 }
@@ -98,7 +100,7 @@ function differenceOf(
   book: Row | undefined,
   replay: Row | undefined,
 ): Omit<TableDifference, 'line'> | null {
-  const at = shape.columns.findIndex((_, place) => !sameCell(book?.[place], replay?.[place]));
+  const at = shape.columns.findIndex((_, place) => !same(shape, place, [book, replay]));
   if (book && replay && at < 0) return null;
   const { table } = shape;
   const id = idOf(shape, replay ?? book ?? []);
@@ -111,6 +113,15 @@ function differenceOf(
   const column = shape.columns[at] ?? '';
   const message = `Row ${id} of ${table}: the book has ${say(cells.book)} as ${column}, the log makes it ${say(cells.replay)}.`;
   return { kind: 'table', table, id, column, ...cells, message };
+}
+
+/** A frozen document is older than the program that replays it: there the words may differ, and nothing else. */
+function same({ columns }: Shape, place: number, [book, replay]: readonly [Row | undefined, Row | undefined]): boolean {
+  const [ours, theirs] = [book?.[place], replay?.[place]];
+  if (columns[place] !== FROZEN_COLUMN || typeof ours !== 'string' || typeof theirs !== 'string') {
+    return sameCell(ours, theirs);
+  }
+  return sameFrozen(ours, theirs);
 }
 
 function idOf({ key }: Shape, row: Row): string {

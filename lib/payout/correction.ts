@@ -26,7 +26,7 @@ export function sheetChanged(issued: SettlementSheet, fresh: SettlementSheet): b
 }
 
 function figuresOf({ totals, shares, counted, beside, charges }: SettlementSheet): string {
-  const lots = [...counted, ...beside].flatMap((group) => group.lots.map((lot) => [group.kind, ...lotCells(lot)]));
+  const lots = [...counted, ...beside].flatMap((group) => group.lots.map((lot) => [group.kind, ...lotFigures(lot)]));
   const own = shares.map(({ personId, parts, share }) => [personId, parts, share.cents]);
   const lines = Object.keys(totals).sort();
   const sums = lines.map((name) => totals[name as keyof SheetTotals]);
@@ -34,8 +34,14 @@ function figuresOf({ totals, shares, counted, beside, charges }: SettlementSheet
     sums,
     own,
     lots.map(String).sort(),
-    charges.map(({ label, how, amount }) => [label, how, amount.cents]),
+    charges.map(({ kind, how, amount }) => [kind, how, amount.cents]),
   ]);
+}
+
+/** Figures and not words: a sheet of an older wording is no sheet whose sums have changed. */
+function lotFigures({ lotNo, outcome, quantity, price, amount, commission, fees, net }: SheetLot): (string | number)[] {
+  const cents = [amount, commission, fees, net].map((figure) => figure.cents);
+  return [lotNo, outcome, quantity.figure, price.cents ?? '', ...cents];
 }
 
 function lotCells(lot: SheetLot): string[] {

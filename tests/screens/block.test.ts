@@ -191,8 +191,28 @@ describe('six tabs of one browser', () => {
   });
 });
 
+describe('six tabs of a browser without shared workers', () => {
+  it('hear what happens all the same, by asking, and none of them keeps the others waiting', async () => {
+    const first = await newPage(browser);
+    await first.context().addInitScript(() => Reflect.deleteProperty(window, 'SharedWorker'));
+    const streams: string[] = [];
+    first.context().on('request', (request) => request.url().endsWith('/api/live') && streams.push(request.url()));
+    await openBlock(first, server.hallUrl);
+    const boards = [];
+    while (boards.length < 5) boards.push(await first.context().newPage());
+    for (const board of boards) await board.goto(`${server.hallUrl}/board`);
+    const lot = Number(await lotUp(first));
+    await callLot(first, '9.75', '10');
+    for (const board of boards) await board.locator('[data-figure=lot]', { hasText: String(lot + 1) }).waitFor();
+    await untilTyping(first, lot + 1);
+    await untilSaved(first);
+    expect(newest()).toMatchObject({ lotNumber: lot, priceCents: 975, buyerNo: 10 });
+    expect(streams).toEqual([]);
+  });
+});
+
 describe('a Block that hears nothing of the book for long', () => {
-  it('says so after the lots it knows of, and the cursor stands in the price once the next ones come', async () => {
+  it('says so after the lots it knows of, and asks whether what was typed then is for the next one', async () => {
     const page = await newPage(browser, { expected: [/net::ERR_FAILED/] });
     await openBlock(page, server.hallUrl);
     await page.route('**/api/views/block*', (route) => route.abort());
@@ -200,7 +220,12 @@ describe('a Block that hears nothing of the book for long', () => {
     for (let lot = first; lot < first + 40; lot += 1) await callLot(page, '13.25', '10');
     await page.getByText('Every lot that this screen knows of is called.').waitFor();
     await untilSaved(page);
+    await page.keyboard.type('13.25');
     await page.unroute('**/api/views/block*');
+    const asked = page.getByText(`This was typed while no lot was up. Is it for lot ${first + 40}?`);
+    await asked.waitFor();
+    // No: it is taken out. Typed anew for the lot that is up, nothing is asked.
+    await page.keyboard.press('Escape');
     await untilTyping(page, first + 40);
     await callLot(page, '13.25', '10');
     await untilTyping(page, first + 41);

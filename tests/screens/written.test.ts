@@ -1,4 +1,4 @@
-import type { Browser } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
@@ -22,6 +22,12 @@ afterAll(async () => {
   await browser?.close();
   await server?.stop();
 });
+
+async function give(page: Page, command: string, data: object): Promise<void> {
+  const headers = { 'idempotency-key': `written-${command}`, 'x-station': 'block' };
+  const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data, headers });
+  expect(((await answer.json()) as { ok: boolean }).ok).toBe(true);
+}
 
 describe('a sale of written bids', () => {
   it('is entered by buyer, closed and awarded in one act, and left to the sellers below the minimum', async () => {
@@ -49,11 +55,17 @@ describe('a sale of written bids', () => {
     const sheets = await paperBehind(page, /bid sheet for each buyer/);
     for (const words of ['Buyer 10', 'Buyer 20', 'My bid']) expect(sheets).toContain(words);
     expect(await paperBehind(page, /blank bid sheet/)).toContain('Name and buyer number');
+    const times = { closesAt: '2026-02-28T15:00:00Z', answerBy: '2026-03-01T15:00:00Z' };
+    await give(page, 'bids.closing', { saleId: 1, ...times });
     await page.getByRole('button', { name: 'Close the bids and award' }).click();
     expect(outcomesIn(bookFile)).toEqual([]);
     await page.getByRole('button', { name: 'Yes, award them' }).click();
     await page.getByText('Awarded: 2. Below the minimum: 1. Without a bid: 1.').waitFor();
     await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).click();
+    // The sellers' time is long over: the association says whether the answer counts.
+    await page.getByText('The sellers’ time to accept a bid below the minimum ended on 2026-03-01').waitFor();
+    expect(outcomesIn(bookFile)).toHaveLength(2);
+    await page.getByRole('button', { name: 'The answer counts' }).click();
     await page.getByRole('button', { name: 'No-sale of lot 4' }).click();
     await page.getByText('No lot waits.').waitFor();
     expect(await paperBehind(page, /results for the wall/)).toContain('12 pieces 9.25 each 111.00 10');

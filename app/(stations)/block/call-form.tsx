@@ -40,6 +40,7 @@ export function CallForm({ call, buyers, hidden, putRight, byNumber, openBox }: 
     byNumber(ticket);
   };
   const enter = () => {
+    if (call.loose) return call.keepLoose();
     if (question) return call.answerYes();
     if (isTicketText(call.draft.price) && call.draft.buyer === '') return openScanned(call.draft.price);
     return document.activeElement === call.priceField.current ? call.enterPrice() : call.enterBuyer();
@@ -57,6 +58,13 @@ export function CallForm({ call, buyers, hidden, putRight, byNumber, openBox }: 
       }}
     >
       <CallFields call={call} buyers={buyers} />
+      {call.loose && lot && (
+        <Question
+          message={`This was typed while no lot was up. Is it for lot ${lot.lotNo}?`}
+          yes="yes, go on with it."
+          no="no, take it out."
+        />
+      )}
       {refusal && question && <Question message={refusal.message} passes={question === 'below_minimum'} />}
       {refusal &&
         !question &&
@@ -102,7 +110,8 @@ function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>
 
 /** From a question back to the price; from the buyer back to the price; out of a lot for which nothing is typed. */
 function goBack(call: Call): void {
-  if (call.refusal) call.back();
+  if (call.loose) call.clear();
+  else if (call.refusal) call.back();
   else if (call.inHand && !call.typed) call.clear();
   call.priceField.current?.focus();
   call.priceField.current?.select();

@@ -1,18 +1,23 @@
 interface QuestionProps {
   readonly message: string;
   /** True where a no-sale is an answer as well. */
-  readonly passes: boolean;
+  readonly passes?: boolean;
+  readonly yes?: string;
+  readonly no?: string;
 }
 
+const YES = 'yes, save it.';
+const NO = 'no, go back to what was typed.';
+
 /** Asked once, in place: Enter says yes, Escape goes back to what was typed. */
-export function Question({ message, passes }: QuestionProps) {
+export function Question({ message, passes = false, yes = YES, no = NO }: QuestionProps) {
   return (
     <div className="notice" data-kind="wait" role="alert">
       <p>
         <strong>{message}</strong>
       </p>
       <p>
-        <kbd>Enter</kbd> yes, save it. <kbd>Esc</kbd> no, go back to what was typed.
+        <kbd>Enter</kbd> {yes} <kbd>Esc</kbd> {no}
         {passes && (
           <>
             {' '}

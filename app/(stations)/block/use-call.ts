@@ -11,7 +11,7 @@ import { buyerOf, readBuyerNo } from './buyer.ts';
 import type { RecordInput } from './model.ts';
 import { paperTime } from './paper-time.ts';
 import type { BlockGround } from './use-block.ts';
-import { useKeptDraft } from './use-kept-draft.ts';
+import { NO_LOT_YET, useKeptDraft } from './use-kept-draft.ts';
 
 export interface Draft {
   readonly price: string;
@@ -21,9 +21,11 @@ export interface Draft {
   readonly entryId: number | null;
   /** The time on the paper, as typed; null while lots are entered as they are called. */
   readonly time: string | null;
+  /** True for text that was typed while no lot was up: whoever typed it says whether it is for the one that came. */
+  readonly loose: boolean;
 }
 
-export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null };
+export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
 
 export type Kind = RecordInput['kind'];
 
@@ -42,7 +44,7 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
 
   const type = (change: Partial<Draft>) => {
     setInHand(lot);
-    setDraft({ ...draft, answered: [], ...change });
+    setDraft(typedOver(draft, change, lot));
     setRefusal(undefined);
   };
   const clear = () => {
@@ -70,6 +72,8 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
     setRefusal(undefined);
     buyerField.current?.focus();
   };
+  /** What was typed while no lot was up is for the one that came. */
+  const keepLoose = () => setDraft({ ...draft, loose: false });
   const answerYes = () => {
     if (!lot || !question) return;
     const answered = { ...draft, answered: [...draft.answered, question] };
@@ -79,20 +83,18 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
   const skip = (wholeSeller: boolean) => {
     if (!lot) return;
     if (draft.entryId !== null) letGo(draft.entryId);
-    tell({
-      command: 'lot.skip',
-      input: { saleId: view.saleId, lotNo: lot.lotNo, wholeSeller },
-      label: `Lot ${lot.lotNo}`,
-    });
+    const input = { saleId: view.saleId, lotNo: lot.lotNo, wholeSeller };
+    tell({ command: 'lot.skip', input, label: `Lot ${lot.lotNo}` });
     clear();
   };
 
-  // What is typed while no lot is known belongs to the next one that comes.
+  // What is typed while no lot is up waits; the lot that comes stays in hand until it was asked about.
   const next = model.ahead[0];
   useEffect(() => {
     if (typed && !inHand && next) setInHand(next);
   }, [typed, inHand, next]);
-  useKeptDraft({ saleId: view.saleId, lotNo: inHand?.lotNo, draft, ahead: model.ahead }, (kept, one) => {
+  const keptFor = inHand?.lotNo ?? (draft.loose ? NO_LOT_YET : undefined);
+  useKeptDraft({ saleId: view.saleId, lotNo: keptFor, draft, ahead: model.ahead }, (kept, one) => {
     setInHand(one);
     setDraft(kept);
   });
@@ -104,7 +106,9 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
 
   return {
     ...{ lot, inHand, draft, typed, refusal, question, priceField, buyerField, timeField },
-    ...{ type, clear, enterPrice, answerYes, skip },
+    /** True while it is to be said whether what was typed is for the lot that came. */
+    loose: draft.loose && lot !== undefined,
+    ...{ type, clear, enterPrice, answerYes, keepLoose, skip },
     enterBuyer: () => {
       if (draft.time === null || document.activeElement === timeField.current) return saveSold();
       timeField.current?.focus();
@@ -122,6 +126,12 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
   };
 }
 
+/** The draft with what was typed now; what is typed while no lot is up is loose until somebody says whose it is. */
+function typedOver(draft: Draft, change: Partial<Draft>, lot: BlockLot | undefined): Draft {
+  const next = { ...draft, answered: [], ...change };
+  return { ...next, loose: (draft.loose || !lot) && (next.price !== '' || next.buyer !== '') };
+}
+
 export type Call = ReturnType<typeof useCall>;
 
 /** What was typed in an entry that came back. */
@@ -130,6 +140,7 @@ function draftOf({ id, input }: Entry, time: string | null): Draft {
   return {
     ...{ price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, entryId: id ?? null },
     time: hammerAt === undefined ? time : timeOfDay(Date.parse(hammerAt)),
+    loose: false,
   };
 }
 
@@ -142,7 +153,7 @@ function goTo(field: string, { priceField, buyerField, timeField }: Fields): voi
 
 type Fields = Readonly<Record<'priceField' | 'buyerField' | 'timeField', React.RefObject<HTMLInputElement | null>>>;
 
-const PRICE_QUESTIONS: readonly string[] = ['below_minimum', 'price_unusual', 'off_step'];
+const PRICE_QUESTIONS: readonly string[] = ['answer_late', 'below_minimum', 'price_unusual', 'off_step'];
 const NO_LOT = refuse('unknown', 'No lot is up: what is typed stays for the next one that comes.', 'price');
 const NO_TIME = refuse('malformed', 'Enter the time that is written on the paper, such as 14:05 or 1405.', 'hammerAt');
 const NOT_A_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as it stands on the card.', 'buyerNo');

@@ -4,6 +4,9 @@ import { useEffect, useRef } from 'react';
 import type { BlockLot } from '#db/queries/block-view.ts';
 import type { Draft } from './use-call.ts';
 
+/** In the place of a lot number, for what was typed while no lot was up. */
+export const NO_LOT_YET = '';
+
 interface Typing {
   readonly saleId: number;
   /** The lot in hand; undefined while nothing is typed. */
@@ -20,7 +23,7 @@ interface Kept {
 /** Keeps what is typed over a reload of this tab, and brings it back while its lot is still to be called. */
 export function useKeptDraft(
   { saleId, lotNo, draft, ahead }: Typing,
-  bring: (draft: Draft, lot: BlockLot) => void,
+  bring: (draft: Draft, lot: BlockLot | undefined) => void,
 ): void {
   const place = `peltry-block-${saleId}`;
   const first = useRef(true);
@@ -29,7 +32,7 @@ export function useKeptDraft(
       first.current = false;
       const kept = JSON.parse(sessionStorage.getItem(place) ?? 'null') as Kept | null;
       const lot = kept && ahead.find((one) => one.lotNo === kept.lotNo);
-      if (kept && lot) return bring(kept.draft, lot);
+      if (kept && (lot || kept.lotNo === NO_LOT_YET)) return bring(kept.draft, lot ?? undefined);
     }
     if (lotNo === undefined) sessionStorage.removeItem(place);
     else sessionStorage.setItem(place, JSON.stringify({ lotNo, draft } satisfies Kept));

@@ -8,6 +8,7 @@ import type { WrittenView } from '#db/queries/written-view.ts';
 import { BidGrid } from './bid-grid.tsx';
 import { CloseBids } from './close-bids.tsx';
 import { ClosingTime } from './closing-time.tsx';
+import { type Decision, LateAnswer } from './late-answer.tsx';
 import { Results } from './results.tsx';
 import { WaitingLots } from './waiting-lots.tsx';
 import { WrittenPapers } from './written-papers.tsx';
@@ -17,17 +18,28 @@ export function Written({ first }: { readonly first: WrittenView }) {
   const { view } = useView(first, `/api/views/written?sale=${first.saleId}`);
   const { give, busy, refusal, clear } = useGive('block');
   const [said, setSaid] = useState('');
+  const [late, setLate] = useState<Decision>();
   const close = async () => {
     const reply = await give({ command: 'bids.award', input: { saleId: view.saleId }, label: 'Closing the bids' });
     setSaid(reply.ok ? awardedWords(reply.value) : '');
   };
-  const decide = (lotNo: string, outcome: object) => {
+  const decide = async ({ lotNo, ...outcome }: Decision) => {
     const input = { saleId: view.saleId, lotNo, ...outcome };
-    void give({ command: 'outcome.record', input, label: `Lot ${lotNo}` });
+    const reply = await give({ command: 'outcome.record', input, label: `Lot ${lotNo}` });
+    setLate(!reply.ok && reply.field === 'answer_late' ? { lotNo, ...outcome } : undefined);
   };
   return (
     <>
-      {refusal && (
+      {refusal && late && (
+        <LateAnswer
+          message={refusal.message}
+          late={late}
+          busy={busy}
+          decide={(decision) => void decide(decision)}
+          leave={clear}
+        />
+      )}
+      {refusal && !late && (
         <Notice kind="stop" title={refusal.message}>
           <button type="button" onClick={clear}>
             I have read it
@@ -38,7 +50,7 @@ export function Written({ first }: { readonly first: WrittenView }) {
       <ClosingTime view={view} />
       {view.lots.length > 0 && !view.closedAt && <BidGrid view={view} />}
       {view.lots.length > 0 && !view.closedAt && <CloseBids view={view} busy={busy} close={close} />}
-      {view.awarded && <WaitingLots view={view} busy={busy} decide={decide} />}
+      {view.awarded && <WaitingLots view={view} busy={busy} decide={(decision) => void decide(decision)} />}
       {view.awarded && <Results called={view.called} />}
       <WrittenPapers view={view} />
     </>
