@@ -5,6 +5,7 @@
 import { asc, inArray } from 'drizzle-orm';
 import { FEWEST, type GoodsRange, goodsRanges } from '#lib/range-parts.ts';
 import { STARTING_GOODS } from '#lib/starting-goods.ts';
+import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { sale } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
@@ -39,8 +40,24 @@ export interface SeasonPrices {
   of(code: string): readonly GoodsPrices[];
 }
 
-/** The seasons of which something was sold or listed, newest first. */
-export function pricedSeasons(book: Book, fewest = FEWEST): SeasonPrices[] {
+interface Newest {
+  readonly seq: number;
+  readonly seasons: readonly SeasonPrices[];
+}
+
+/** The seasons of which something was sold or listed, newest first. Nothing is looked up until the log has moved. */
+export function pricedSeasons(book: Book, fewest = FEWEST): readonly SeasonPrices[] {
+  // Kept with the book, because pages and route handlers are given separate copies of this module.
+  const kept = book.prepared('all seasons of prices', () => new Map<number, Newest>());
+  const { seq } = logHead(book);
+  const known = kept.get(fewest);
+  if (known?.seq === seq) return known.seasons;
+  const seasons = seasonsOf(book, fewest);
+  kept.set(fewest, { seq, seasons });
+  return seasons;
+}
+
+function seasonsOf(book: Book, fewest: number): SeasonPrices[] {
   const held = new Map<string, SaleRow[]>();
   for (const row of salesWithPrices(book)) held.set(row.season, [...(held.get(row.season) ?? []), row]);
   const ofSales = [...held].map(([season, sales]) => keptSeason(book, { season, sales, fewest }));
@@ -88,7 +105,6 @@ type Kept = Map<string, { readonly key: string; readonly prices: SeasonPrices }>
 
 /** The season as it was worked out before, for as long as nothing of it has changed. */
 function keptSeason(book: Book, asked: Asked): SeasonPrices {
-  // Kept with the book, because pages and route handlers are given separate copies of this module.
   const kept = book.prepared('seasons of prices', (): Kept => new Map());
   const slot = JSON.stringify([asked.season, asked.fewest]);
   const key = JSON.stringify([asked.list?.line, ...asked.sales.map((row) => pricesState(book, row))]);

@@ -18,12 +18,21 @@ export async function GET(_: Request, { params }: { params: Promise<{ file: stri
   return file.endsWith('.csv') ? csvOf(season) : Response.json(objectsOf(season));
 }
 
-function csvOf({ season, goods }: SeasonPrices): Response {
+/** The text of a season lives as long as its prices: a newer one is another season object. */
+const texts = new WeakMap<SeasonPrices, string>();
+
+function csvOf(season: SeasonPrices): Response {
+  const text = texts.get(season) ?? csvTextOf(season);
+  texts.set(season, text);
+  return new Response(text, { headers: { 'content-type': 'text/csv; charset=utf-8; header=present' } });
+}
+
+function csvTextOf({ season, goods }: SeasonPrices): string {
   const rows = priceDataRows(season, goods).map(withoutFormulas);
-  const header = PRICE_FIELDS.map(({ name }) => name);
-  return new Response(csvText(header, rows), {
-    headers: { 'content-type': 'text/csv; charset=utf-8; header=present' },
-  });
+  return csvText(
+    PRICE_FIELDS.map(({ name }) => name),
+    rows,
+  );
 }
 
 /** Amounts stay decimal text, so that no reader makes a binary fraction of a cent. */
