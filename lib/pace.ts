@@ -1,7 +1,7 @@
 /** How fast a sale goes, from the times at which its lots were called. */
 
 /** The pace is taken from so many lots at most, so that the lunch break does not slow the afternoon down. */
-const LOTS_LOOKED_AT = 40;
+export const LOTS_LOOKED_AT = 40;
 const MINUTE_MS = 60_000;
 /** A longer gap between two lots is a break and not part of the pace. */
 const BREAK_MS = 10 * MINUTE_MS;

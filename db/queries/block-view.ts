@@ -17,7 +17,7 @@ import { earlierPrices } from './earlier-prices.ts';
 import { goodsById, type LotRow, lotById, type SaleRow } from './find.ts';
 import { type Glance, glance } from './glance.ts';
 import { limitsInWords } from './limits.ts';
-import { type OpenLot, openLots, orderOf } from './open-lots.ts';
+import { type OpenLot, openLotsOnScreen, orderOf } from './open-lots.ts';
 import { outcomeAbout } from './outcome-scene.ts';
 
 /** So many lots are sent ahead that the clerk can go on for ten minutes while the line is down. */
@@ -76,7 +76,7 @@ export interface BlockView {
 }
 
 export function blockView(book: Book, sale: SaleRow): BlockView {
-  const open = openLots(book, sale);
+  const open = openLotsOnScreen(book, sale);
   return {
     line: logHead(book).seq,
     saleId: sale.id,

@@ -5,7 +5,8 @@ import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type CalledLot, calledLots } from './called-lots.ts';
 import { goodsById, lotById, type SaleRow } from './find.ts';
-import { type OpenLot, openLots } from './open-lots.ts';
+import { keptUntilLine } from './kept.ts';
+import { type OpenLot, openLotsOnScreen } from './open-lots.ts';
 
 const RESULTS = 7;
 
@@ -40,8 +41,13 @@ export interface BoardView {
   readonly left: number;
 }
 
+/** Kept until the log moves: two hundred boards ask for it at the same moment. */
 export function boardView(book: Book, sale: SaleRow): BoardView {
-  const open = openLots(book, sale);
+  return keptUntilLine(book, `board ${sale.id}`, () => boardNow(book, sale));
+}
+
+function boardNow(book: Book, sale: SaleRow): BoardView {
+  const open = openLotsOnScreen(book, sale);
   const selling = sale.stage === 'selling' && sale.bidding === 'floor';
   return {
     ...{ line: logHead(book).seq, saleId: sale.id, name: sale.name, selling, left: open.length },

@@ -36,12 +36,29 @@ export interface CalledLot {
 export function calledLots(book: Book, saleId: number, most: number): CalledLot[] {
   const find = book.prepared('called lots', (db) =>
     selectCalled(db)
-      .where(and(eq(lot.saleId, given('saleId')), isNull(later.id), ne(outcome.kind, 'reopened')))
+      // The plus keeps SQLite from going through all lots of the sale: the newest outcomes are mostly of this sale.
+      .where(and(sql`+${lot.saleId} = ${given('saleId')}`, isNull(later.id), ne(outcome.kind, 'reopened')))
       .orderBy(desc(outcome.id))
       .limit(given('most'))
       .prepare(),
   );
   return find.all({ saleId, most }).map(calledLotOf);
+}
+
+/** Everything that was called of one seller number, newest first. */
+export function calledLotsOfSeller(book: Book, saleId: number, sellerNo: number): CalledLot[] {
+  const find = book.prepared('called lots of a seller', (db) =>
+    selectCalled(db)
+      .where(
+        and(
+          ...[eq(seller.saleId, given('saleId')), eq(seller.sellerNo, given('sellerNo'))],
+          ...[isNull(later.id), ne(outcome.kind, 'reopened')],
+        ),
+      )
+      .orderBy(desc(outcome.id))
+      .prepare(),
+  );
+  return find.all({ saleId, sellerNo }).map(calledLotOf);
 }
 
 /** The outcome that stands for one lot, as the screens show it. */

@@ -1,14 +1,11 @@
 /** The afternoon at a glance: how many lots are done and left, how fast it goes, what it brought so far. */
-import { and, eq, isNull, ne, sql } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
-import { cents, showMoney, sumCents } from '#lib/money.ts';
-import { type Pace, paceOf } from '#lib/pace.ts';
+import type { By, OutcomeKind } from '#lib/facts.ts';
+import { addCents, type Cents, cents, showMoney, ZERO } from '#lib/money.ts';
+import { LOTS_LOOKED_AT, type Pace, paceOf } from '#lib/pace.ts';
 import { lotAmount } from '#lib/quantity.ts';
 import type { Book } from '../open.ts';
-import { lot, outcome } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
-
-const later = alias(outcome, 'later');
+import { keptAlong, newestOutcomeId } from './kept.ts';
 
 export interface Glance {
   readonly sold: number;
@@ -20,28 +17,59 @@ export interface Glance {
   readonly total: string;
 }
 
-export function glance(book: Book, sale: SaleRow, left: number): Glance {
-  const find = book.prepared('glance', (db) =>
-    db
-      .select({
-        ...{ kind: outcome.kind, priceCents: outcome.priceCents, at: outcome.at },
-        ...{ by: lot.by, count: lot.count, weightThousandths: lot.weightThousandths },
-      })
-      .from(lot)
-      .innerJoin(outcome, eq(outcome.lotId, lot.id))
-      .leftJoin(later, eq(later.replacesId, outcome.id))
-      .where(and(eq(lot.saleId, sql.placeholder('saleId')), isNull(later.id), ne(outcome.kind, 'reopened')))
-      .prepare(),
+export function glance(book: Book, sale: Pick<SaleRow, 'id'>, left: number): Glance {
+  const { many, totalCents, newestMs } = keptAlong(book, `glance ${sale.id}`, {
+    make: () => counted(book, sale.id, NOTHING),
+    go: (before) => counted(book, sale.id, before),
+  });
+  return { ...many, left, pace: paceOf(newestMs, left), total: showMoney(totalCents) };
+}
+
+interface Counted {
+  readonly many: Readonly<Record<OutcomeKind, number>>;
+  readonly totalCents: Cents;
+  /** When the newest lots were called, no more of them than the pace is taken from. */
+  readonly newestMs: readonly number[];
+  readonly upTo: number;
+}
+
+const NOTHING: Counted = { many: { sold: 0, passed: 0, withdrawn: 0 }, totalCents: ZERO, newestMs: [], upTo: 0 };
+
+interface Row {
+  readonly kind: OutcomeKind;
+  readonly priceCents: number | null;
+  readonly at: string;
+  readonly by: By;
+  readonly count: number | null;
+  readonly weightThousandths: number | null;
+}
+
+const FROM_THE_LOTS = `
+  SELECT outcome.kind, outcome.price_cents AS priceCents, outcome.at, lot."by", lot.count,
+    lot.weight_thousandths AS weightThousandths
+  FROM lot CROSS JOIN outcome ON outcome.lot_id = lot.id
+  WHERE lot.sale_id = :saleId AND outcome.id > :upTo AND outcome.kind <> 'reopened'
+    AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
+
+/** From the newest outcomes on: of those since, there are few. */
+const FROM_THE_OUTCOMES = FROM_THE_LOTS.replace(
+  'FROM lot CROSS JOIN outcome ON outcome.lot_id = lot.id',
+  'FROM outcome CROSS JOIN lot ON lot.id = outcome.lot_id',
+);
+
+function counted(book: Book, saleId: number, before: Counted): Counted {
+  const text = before.upTo === 0 ? FROM_THE_LOTS : FROM_THE_OUTCOMES;
+  const find = book.prepared(`glance from ${before.upTo === 0 ? 'the lots' : 'the outcomes'}`, () =>
+    book.sqlite.prepare<[object], Row>(text),
   );
-  const rows = find.all({ saleId: sale.id });
-  const many = (kind: string) => rows.filter((row) => row.kind === kind).length;
-  const amounts = rows.map((row) => (row.priceCents === null ? cents(0) : lotAmount(cents(row.priceCents), row)));
-  return {
-    ...{ sold: many('sold'), passed: many('passed'), withdrawn: many('withdrawn'), left },
-    pace: paceOf(
-      rows.map(({ at }) => Date.parse(at)),
-      left,
-    ),
-    total: showMoney(sumCents(amounts)),
-  };
+  const many = { ...before.many };
+  let { totalCents } = before;
+  const newestMs = [...before.newestMs];
+  const upTo = newestOutcomeId(book);
+  for (const row of find.all({ saleId, upTo: before.upTo })) {
+    many[row.kind] += 1;
+    if (row.priceCents !== null) totalCents = addCents(totalCents, lotAmount(cents(row.priceCents), row));
+    newestMs.push(Date.parse(row.at));
+  }
+  return { many, totalCents, newestMs: newestMs.sort((a, b) => b - a).slice(0, LOTS_LOOKED_AT), upTo };
 }

@@ -4,7 +4,7 @@ import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { bidsOfLot } from './bids.ts';
 import type { SaleRow } from './find.ts';
-import { openLots } from './open-lots.ts';
+import { openLotsOnScreen } from './open-lots.ts';
 
 export interface LeftBid {
   readonly bidId: number;
@@ -21,7 +21,7 @@ export interface LeftView {
 
 export function leftView(book: Book, sale: SaleRow): LeftView {
   const numbers = numbersById(book, sale.id);
-  const bids = openLots(book, sale).flatMap(({ lotId, lotNo, goodsName }) =>
+  const bids = openLotsOnScreen(book, sale).flatMap(({ lotId, lotNo, goodsName }) =>
     standingBids(bidsOfLot(book, lotId))
       .filter(({ kind }) => kind === 'left')
       .map(({ id, buyerId }) => ({ bidId: id, lotNo, goodsName, buyerNo: numbers.get(buyerId) ?? 0 })),

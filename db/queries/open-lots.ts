@@ -1,15 +1,10 @@
 /** The lots of a sale that are still to be called, in the order in which they come up. */
-import { and, eq, isNull, ne, notExists, sql } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
 import type { LotNo } from '#lib/lot-number.ts';
 import { inRunningOrder, RUNNING_ORDERS, type RunningOrder } from '#lib/running-order.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { goods, lot, outcome, seller } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
-
-const given = sql.placeholder;
-const later = alias(outcome, 'later');
+import { keptAlong, newestOutcomeId } from './kept.ts';
 
 export interface OpenLot {
   readonly lotId: number;
@@ -19,25 +14,47 @@ export interface OpenLot {
   readonly place: number | null;
 }
 
+type Cells = Omit<OpenLot, 'lotNo'> & { readonly lotNumber: number; readonly lotLetter: string };
+
+const OPEN = `
+  SELECT lot.id AS lotId, lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.place,
+    seller.seller_no AS sellerNo, goods.name AS goodsName
+  FROM lot JOIN seller ON seller.id = lot.seller_id JOIN goods ON goods.id = lot.goods_id
+  WHERE lot.sale_id = ? AND NOT EXISTS (
+    SELECT 1 FROM outcome WHERE outcome.lot_id = lot.id AND outcome.kind <> 'reopened'
+      AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id))`;
+
+/** As they are at this moment, also within a command. */
 export function openLots(book: Book, sale: SaleRow): OpenLot[] {
-  const find = book.prepared('open lots', (db) => {
-    const stands = db
-      .select({ one: sql`1` })
-      .from(outcome)
-      .leftJoin(later, eq(later.replacesId, outcome.id))
-      .where(and(eq(outcome.lotId, lot.id), isNull(later.id), ne(outcome.kind, 'reopened')));
-    const { id: lotId, lotNumber, lotLetter, place } = lot;
-    return db
-      .select({ lotId, lotNumber, lotLetter, place, sellerNo: seller.sellerNo, goodsName: goods.name })
-      .from(lot)
-      .innerJoin(seller, eq(seller.id, lot.sellerId))
-      .innerJoin(goods, eq(goods.id, lot.goodsId))
-      .where(and(eq(lot.saleId, given('saleId')), notExists(stands)))
-      .prepare();
-  });
-  const rows = find.all({ saleId: sale.id });
-  const lots = rows.map(({ lotNumber, lotLetter, ...row }) => ({ ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) }));
+  const find = book.prepared('open lots', () => book.sqlite.prepare<[number], Cells>(OPEN));
+  const lots = find
+    .all(sale.id)
+    .map(({ lotNumber, lotLetter, ...row }) => ({ ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) }));
   return inRunningOrder(orderOf(sale), lots);
+}
+
+interface Waiting {
+  readonly lots: readonly OpenLot[];
+  readonly upTo: number;
+}
+
+/** The same for a screen: kept while the auctioneer goes on, without the lots that were called meanwhile. */
+export function openLotsOnScreen(book: Book, sale: SaleRow): readonly OpenLot[] {
+  const kept = keptAlong<Waiting>(book, `open lots ${sale.id}`, {
+    make: () => ({ lots: openLots(book, sale), upTo: newestOutcomeId(book) }),
+    go: ({ lots, upTo }) => {
+      const called = calledSince(book, upTo);
+      return { lots: lots.filter(({ lotId }) => !called.has(lotId)), upTo: newestOutcomeId(book) };
+    },
+  });
+  return kept.lots;
+}
+
+function calledSince(book: Book, upTo: number): Set<number> {
+  const find = book.prepared('lots called since', () =>
+    book.sqlite.prepare<[number], number>('SELECT lot_id FROM outcome WHERE id > ?').pluck(),
+  );
+  return new Set(find.all(upTo));
 }
 
 /** The order of a sale; a word that an older book may hold counts as the order by lot number. */

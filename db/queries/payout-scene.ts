@@ -5,10 +5,11 @@ import type { Payment, SaleFacts } from '#lib/facts.ts';
 import { type PartnerAccount, partnerAccounts } from '#lib/payout/accounts.ts';
 import { sheetChanged } from '#lib/payout/correction.ts';
 import type { CheckSeller } from '#lib/payout/decide-checks.ts';
-import { settleSale } from '#lib/settlement.ts';
+import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { groupBy } from '../exchange/group.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';
@@ -19,8 +20,10 @@ import { type IssuedSheet, issuedSheets, newestSheets, sellerFile, sellerFilesOf
 export interface PayoutSeller extends CheckSeller {
   readonly file: SellerFile;
   readonly issued: IssuedSheet | null;
-  /** The sheet as it would be issued now, without a number. */
-  readonly fresh: SettlementSheet;
+  /** The sheet as it would be issued now, without a number; made when it is asked for. */
+  readonly fresh: () => SettlementSheet;
+  /** What the sheet would come to, which costs no sheet. */
+  readonly settled: Pick<SellerSettlement, 'netCents' | 'lotsSold'>;
   readonly payments: readonly Payment[];
 }
 
@@ -55,21 +58,33 @@ interface Read {
 }
 
 function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read): PayoutSeller[] {
-  const settled = new Map(settleSale(facts).map((one) => [one.sellerNo, one.shares]));
+  const settlements = new Map(settleSale(facts).map((one) => [one.sellerNo, one]));
+  const paid = groupBy(facts.payments, (payment) => payment.sellerNo);
   const stamp = { number: null, issuedOn: facts.sale.heldOn, head: logHead(book) };
   return files.map((file) => {
     const { sellerNo } = file.seller;
     const issued = newest.get(sellerNo) ?? null;
-    const fresh = settlementSheet(file, stamp);
-    const payments = facts.payments.filter((payment) => payment.sellerNo === sellerNo);
+    const settled = settlements.get(sellerNo);
+    if (!settled) throw new RangeError(`seller number ${sellerNo} was not settled`);
+    const fresh = once(() => settlementSheet(file, stamp));
+    const payments = paid.get(sellerNo) ?? [];
     return {
-      ...{ sellerNo, file, issued, fresh, payments },
+      ...{ sellerNo, file, issued, fresh, settled, payments },
       sheetNumber: issued?.number ?? null,
-      changed: issued !== null && sheetChanged(issued.sheet, fresh),
+      changed: issued !== null && sheetChanged(issued.sheet, fresh()),
       waitsFor: waits.get(sellerNo) ?? [],
-      accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : (settled.get(sellerNo) ?? []), payments),
+      accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
     };
   });
+}
+
+/** Most sellers of a large sale have no sheet yet, and nobody looks at all of theirs. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
 }
 
 export function sharesOf({ shares }: SettlementSheet): Pick<PartnerAccount, 'personId' | 'shareCents'>[] {

@@ -4,6 +4,7 @@ import { type Cents, negate, sumCents } from '#lib/money.ts';
 import { decideIssueStage } from '#lib/sheet/decide-issue.ts';
 import type { Book } from '../open.ts';
 import type { SaleRow } from './find.ts';
+import { keptUntilLine } from './kept.ts';
 import { type PayoutSeller, payoutSellers } from './payout-scene.ts';
 import { saleFacts } from './sale-facts.ts';
 import { namesOfSellers } from './sheets.ts';
@@ -27,6 +28,8 @@ export interface PayoutRow {
   readonly sheet: { readonly settlementId: number; readonly number: number } | null;
 }
 
+type PaidSale = Pick<SaleRow, 'id' | 'stage' | 'sellersWait'>;
+
 export interface PayoutView {
   readonly rows: readonly PayoutRow[];
   readonly issued: number;
@@ -43,7 +46,12 @@ export interface PayoutView {
   readonly owedCents: Cents;
 }
 
-export function payoutView(book: Book, sale: Pick<SaleRow, 'id' | 'stage' | 'sellersWait'>): PayoutView {
+/** Kept until the log moves. */
+export function payoutView(book: Book, sale: PaidSale): PayoutView {
+  return keptUntilLine(book, `payout ${sale.id}`, () => payoutNow(book, sale));
+}
+
+function payoutNow(book: Book, sale: PaidSale): PayoutView {
   const facts = saleFacts(book, sale.id);
   const names = namesOfSellers(book, sale.id);
   const waiting = isCalling(sale.stage) ? waitingBySeller(facts) : new Map<number, number>();
@@ -80,18 +88,18 @@ interface Around {
 
 /** A number with a sheet shows what was handed over, whatever was corrected after. */
 function rowOf(one: PayoutSeller, { names, waiting }: Around): PayoutRow {
-  const { sellerNo, issued, fresh, waitsFor } = one;
+  const { sellerNo, issued, settled, waitsFor } = one;
   const sheet = issued ? { settlementId: issued.settlementId, number: issued.number } : null;
-  const { netCents } = issued ? issued.sheet.totals : fresh.totals;
+  const { netCents } = issued ? issued.sheet.totals : settled;
   const owingCents = sumCents(one.accounts.map((account) => account.owingCents));
-  const { lotsSold } = fresh.totals;
+  const { lotsSold } = settled;
   return { sellerNo, names, lotsSold, waiting, netCents, owingCents, waitsFor, sheet, state: stateOf(one, waiting) };
 }
 
-function stateOf({ issued, changed, fresh, waitsFor, accounts }: PayoutSeller, waiting: number): PayoutState {
+function stateOf({ issued, changed, settled, waitsFor, accounts }: PayoutSeller, waiting: number): PayoutState {
   if (!issued) {
     if (waiting > 0) return 'waiting';
-    return fresh.totals.lotsSold === 0 ? 'nothing_sold' : 'ready';
+    return settled.lotsSold === 0 ? 'nothing_sold' : 'ready';
   }
   if (changed) return 'changed';
   const toPay = accounts.some(({ owingCents }) => owingCents > 0);

@@ -95,7 +95,7 @@ function overridesOf(book: Book, saleId: number): Record<string, CommissionRates
   return Object.fromEntries(rows.map((row) => [row.goods, { member: rate(row.memberPct), guest: rate(row.guestPct) }]));
 }
 
-function goodsOf(book: Book, saleId: number): Goods[] {
+export function goodsOf(book: Book, saleId: number): Goods[] {
   const find = book.prepared('goods of sale', (db) =>
     db
       .select()

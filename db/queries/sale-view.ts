@@ -1,12 +1,10 @@
 /** How far a sale has come, in figures and words, for the sale's page. */
-import type { OutcomeKind } from '#lib/facts.ts';
-import { addCents, cents, showMoney, ZERO } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import { termsInWords } from '#lib/terms.ts';
 import type { Book } from '../open.ts';
 import type { SaleRow } from './find.ts';
+import { glance } from './glance.ts';
 import { lotsOnHold } from './intake-lots.ts';
-import { saleFacts } from './sale-facts.ts';
+import { goodsOf, saleOfRow } from './sale-facts.ts';
 
 export interface SaleView {
   readonly terms: readonly string[];
@@ -24,25 +22,23 @@ export interface SaleView {
   readonly total: string;
 }
 
+type Counts = Pick<SaleView, 'lots' | 'pieces' | 'sellers' | 'buyers'>;
+
+const COUNTS = `
+  SELECT (SELECT count(*) FROM lot WHERE sale_id = :saleId) AS lots,
+    (SELECT coalesce(sum(count), 0) FROM lot WHERE sale_id = :saleId) AS pieces,
+    (SELECT count(*) FROM seller WHERE sale_id = :saleId) AS sellers,
+    (SELECT count(*) FROM buyer WHERE sale_id = :saleId) AS buyers`;
+
 export function saleView(book: Book, sale: SaleRow): SaleView {
-  const facts = saleFacts(book, sale.id);
-  const byNo = new Map(facts.lots.map((lot) => [lot.lotNo, lot]));
-  const many: Record<OutcomeKind, number> = { sold: 0, passed: 0, withdrawn: 0 };
-  let total = ZERO;
-  for (const { lotNo, kind, priceCents } of facts.outcomes) {
-    many[kind] += 1;
-    const lot = byNo.get(lotNo);
-    if (lot && priceCents !== null) total = addCents(total, lotAmount(cents(priceCents), lot));
-  }
+  const counts = book.prepared('counts of a sale', () => book.sqlite.prepare<[object], Counts>(COUNTS));
+  const found = counts.get({ saleId: sale.id }) ?? { lots: 0, pieces: 0, sellers: 0, buyers: 0 };
+  const { sold, passed, withdrawn, total } = glance(book, sale, 0);
   return {
-    terms: termsInWords(facts.sale, facts.goods),
-    sellers: facts.sellers.length,
-    buyers: facts.buyers.length,
-    lots: facts.lots.length,
-    pieces: facts.lots.reduce((so, { count }) => so + (count ?? 0), 0),
+    terms: termsInWords(saleOfRow(book, sale), goodsOf(book, sale.id)),
+    ...found,
     onHold: lotsOnHold(book, sale.id).length,
-    ...many,
-    left: facts.lots.length - facts.outcomes.length,
-    total: showMoney(total),
+    ...{ sold, passed, withdrawn, total },
+    left: found.lots - sold - passed - withdrawn,
   };
 }

@@ -3,11 +3,9 @@ import { cents, showMoney, sumCents } from '#lib/money.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type BoardResult, boardResult } from './board-view.ts';
-import { calledLots } from './called-lots.ts';
+import { calledLotsOfSeller } from './called-lots.ts';
 import type { SaleRow } from './find.ts';
-import { openLots } from './open-lots.ts';
-
-const EVERY_LOT = 100_000;
+import { openLotsOnScreen } from './open-lots.ts';
 
 export interface SellerBoard {
   readonly line: number;
@@ -21,8 +19,8 @@ export interface SellerBoard {
 }
 
 export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard {
-  const called = calledLots(book, sale.id, EVERY_LOT).filter((lot) => lot.sellerNo === sellerNo);
-  const open = openLots(book, sale).map((lot, before) => ({ ...lot, before }));
+  const called = calledLotsOfSeller(book, sale.id, sellerNo);
+  const open = openLotsOnScreen(book, sale).map((lot, before) => ({ ...lot, before }));
   return {
     ...{ line: logHead(book).seq, saleId: sale.id, name: sale.name, sellerNo },
     results: called.map(boardResult),

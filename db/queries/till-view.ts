@@ -3,15 +3,17 @@ import { and, asc, eq } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { type BuyerAccount, buyerAccounts } from '#lib/buyer-account.ts';
 import type { Direction, Method } from '#lib/facts.ts';
+import type { LotNo } from '#lib/lot-number.ts';
 import { quantityInWords, unitInWords } from '#lib/lot-words.ts';
 import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money.ts';
 import { type LicenceState, licenceInWords, type Standing } from '#lib/standing.ts';
 import type { Book } from '../open.ts';
 import { buyer, particulars, payment } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
-import { newestHandovers } from './handed.ts';
+import { type HandoverRow, newestHandovers } from './handed.ts';
 import { type InvoiceState, invoiceStates } from './invoices.ts';
-import { saleFacts } from './sale-facts.ts';
+import { keptUntilLine } from './kept.ts';
+import { buyerFacts, saleFacts } from './sale-facts.ts';
 
 type Sale = Pick<SaleRow, 'id' | 'heldOn'>;
 
@@ -41,8 +43,16 @@ export interface TillView {
   readonly owingCents: Cents;
 }
 
+/** Kept until the log moves. */
 export function tillView(book: Book, sale: Sale): TillView {
-  const rows = headsOf(book, sale, buyerAccounts(saleFacts(book, sale.id)));
+  return keptUntilLine(book, `till ${sale.id}`, () => tillNow(book, sale));
+}
+
+function tillNow(book: Book, sale: Sale): TillView {
+  const rows = headsOf(book, sale, {
+    accounts: buyerAccounts(saleFacts(book, sale.id)),
+    newest: newestHandovers(book, sale.id),
+  });
   return { rows, owingCents: sumCents(rows.map(({ owingCents }) => owingCents).filter((owing) => owing > 0)) };
 }
 
@@ -79,10 +89,10 @@ export interface BuyerView extends BuyerHead {
 
 /** One buyer's account, or undefined where the sale has no such number. */
 export function buyerView(book: Book, sale: Sale, buyerNo: number): BuyerView | undefined {
-  const facts = saleFacts(book, sale.id);
+  const facts = buyerFacts(book, sale.id, buyerNo);
   const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
   if (!account) return undefined;
-  const [head] = headsOf(book, sale, [account]);
+  const [head] = headsOf(book, sale, { accounts: [account], newest: newestHandovers(book, sale.id, { buyerNo }) });
   if (!head) return undefined;
   const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
   const { lines, amountCents, premiumCents, taxCents } = account.invoice;
@@ -105,7 +115,12 @@ function dueOf(owing: Cents): BuyerView['due'] {
     : { direction: 'out', amount: formatMoney(negate(owing)) };
 }
 
-function headsOf(book: Book, { id: saleId, heldOn }: Sale, accounts: readonly BuyerAccount[]): BuyerHead[] {
+interface Heads {
+  readonly accounts: readonly BuyerAccount[];
+  readonly newest: ReadonlyMap<LotNo, HandoverRow>;
+}
+
+function headsOf(book: Book, { id: saleId, heldOn }: Sale, { accounts, newest }: Heads): BuyerHead[] {
   const rows = book.db
     .select({ buyer, name: particulars.name })
     .from(buyer)
@@ -114,7 +129,6 @@ function headsOf(book: Book, { id: saleId, heldOn }: Sale, accounts: readonly Bu
     .all();
   const byNumber = new Map(rows.map((row) => [row.buyer.buyerNo, row]));
   const invoices = invoiceStates(book, saleId, new Set(accounts.map(({ buyerNo }) => buyerNo)));
-  const newest = newestHandovers(book, saleId);
   return accounts.flatMap(({ buyerNo, invoice, paidCents, owingCents }) => {
     const row = byNumber.get(buyerNo);
     if (!row) return [];

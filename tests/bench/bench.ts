@@ -15,7 +15,20 @@ const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const PAGE = join(ROOT, 'docs/performance.md');
 
 /** In the order in which they stand on the page. */
-const ORDER = ['door', 'http', 'hall', 'settle', 'prices', 'sheets', 'book', 'replay', 'live', 'pages', 'start'];
+const ORDER = [
+  'door',
+  'http',
+  'hall',
+  'settle',
+  'prices',
+  'sheets',
+  'book',
+  'replay',
+  'live',
+  'stations',
+  'pages',
+  'start',
+];
 
 function rowNames(): string[] {
   const files = readdirSync(join(ROOT, 'tests/bench/rows')).map((name) => name.replace(/\.ts$/, ''));

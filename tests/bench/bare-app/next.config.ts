@@ -1,0 +1,15 @@
+import { resolve } from 'node:path';
+import type { NextConfig } from 'next';
+
+/** An application with nothing in it, of the same Next, for the bench alone: what stands here is in no product. */
+const config: NextConfig = {
+  reactStrictMode: true,
+  poweredByHeader: false,
+  devIndicators: false,
+  images: { unoptimized: true },
+  serverExternalPackages: ['better-sqlite3'],
+  typescript: { ignoreBuildErrors: true },
+  turbopack: { root: resolve(import.meta.dirname, '../../..') },
+};
+
+export default config;
