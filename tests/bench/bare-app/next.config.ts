@@ -8,7 +8,7 @@ const config: NextConfig = {
   devIndicators: false,
   images: { unoptimized: true },
   serverExternalPackages: ['better-sqlite3'],
-  typescript: { ignoreBuildErrors: true },
+  typescript: { ignoreBuildErrors: true, tsconfigPath: '../../../tsconfig.json' },
   turbopack: { root: resolve(import.meta.dirname, '../../..') },
 };
 

@@ -8,7 +8,7 @@ import { shown } from '../table.ts';
 const PAGES = [
   ...['/', '/intake', '/intake/seller/17', '/intake/lot/12', '/intake/holds', '/intake/tickets'],
   ...['/block', '/block/left', '/board', '/board/seller?seller=17'],
-  ...['/till', '/till/7', '/till/7/invoice', '/till/7/hand-over', '/till/7/record', '/till/drawer'],
+  ...['/till', '/till/3', '/till/3/invoice', '/till/3/hand-over', '/till/3/record', '/till/drawer'],
   ...['/payout', '/payout/17', '/payout/checks', '/payout/balance', '/payout/kept', '/payout/after'],
   ...['/prices', '/prices/raccoon', '/prices/mine', '/prices/report'],
   ...['/office', '/office/log', '/office/people', '/office/workers', '/office/backups'],
