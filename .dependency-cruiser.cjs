@@ -65,7 +65,7 @@ module.exports = {
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
     doNotFollow: { path: 'node_modules' },
-    exclude: { path: '^\\.next|^next-env\\.d\\.ts$|^data/|^backups/' },
+    exclude: { path: '(^|/)\\.next|(^|/)next-env\\.d\\.ts$|^data/|^backups/' },
     enhancedResolveOptions: {
       exportsFields: ['exports'],
       conditionNames: ['import', 'require', 'node', 'default', 'types'],
