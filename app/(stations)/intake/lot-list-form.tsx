@@ -21,6 +21,7 @@ export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
       <details className="more">
         <summary>A list: rows from a spreadsheet, or the member’s own file</summary>
         <form
+          className="list-form"
           aria-label="A list of lots"
           onSubmit={(event) => {
             event.preventDefault();

@@ -34,13 +34,15 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
           checked={typed.licenceRequired}
           onChange={(event) => setTyped({ ...typed, licenceRequired: event.target.checked })}
         />
-        <TextField
-          label="Dues taken here are paid until"
-          hint="Year-month-day; empty: a year from the day of the sale"
-          error={error}
-          value={typed.duesUntil}
-          onChange={(event) => setTyped({ ...typed, duesUntil: event.target.value })}
-        />
+        <div className="fields">
+          <TextField
+            label="Dues taken here are paid until"
+            hint="Year-month-day; empty: a year from the day of the sale"
+            error={error}
+            value={typed.duesUntil}
+            onChange={(event) => setTyped({ ...typed, duesUntil: event.target.value })}
+          />
+        </div>
         <div className="acts">
           <button type="submit">Keep the rules</button>
         </div>
