@@ -1,8 +1,6 @@
-import Link from 'next/link';
 import type { ReactNode } from 'react';
-import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import type { SaleRow } from '#db/queries/find.ts';
+import { StationFrame } from '../station-frame.tsx';
 import './office.css';
 
 /** The office's pages, each a thing to look after. */
@@ -21,26 +19,11 @@ interface OfficeFrameProps {
   readonly children: ReactNode;
 }
 
-/** What every page of the office stands in: the masthead, and the way to the others. */
-export function OfficeFrame({ association, sale, here, live = false, children }: OfficeFrameProps) {
+/** What every page of the office stands in. */
+export function OfficeFrame({ children, here, ...rest }: OfficeFrameProps) {
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/office" />
-      {live && <Live />}
-      <main id="main" className="page">
-        <nav aria-label="Office">
-          <ul className="stations">
-            {OFFICE_PAGES.map(({ path, name }) => (
-              <li key={path}>
-                <Link href={path} aria-current={path === here ? 'page' : undefined}>
-                  {name}
-                </Link>
-              </li>
-            ))}
-          </ul>
-        </nav>
-        {children}
-      </main>
-    </>
+    <StationFrame {...rest} station="/office" name="Office" pages={OFFICE_PAGES} here={here}>
+      {children}
+    </StationFrame>
   );
 }

@@ -1,8 +1,6 @@
-import Link from 'next/link';
 import type { ReactNode } from 'react';
-import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import type { SaleRow } from '#db/queries/find.ts';
+import { StationFrame } from '../station-frame.tsx';
 import './sale.css';
 
 const PAGES = [
@@ -21,26 +19,11 @@ interface SaleFrameProps {
   readonly children: ReactNode;
 }
 
-/** What every page about the sale itself stands in: the masthead, and the way to the others. */
-export function SaleFrame({ association, sale, here, live = false, children }: SaleFrameProps) {
+/** What every page about the sale itself stands in. */
+export function SaleFrame({ children, ...rest }: SaleFrameProps) {
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/" />
-      {live && <Live />}
-      <main id="main" className="page">
-        <nav aria-label="Sale">
-          <ul className="stations">
-            {PAGES.map(({ path, name }) => (
-              <li key={path}>
-                <Link href={`${path}?sale=${sale.id}`} aria-current={path === here ? 'page' : undefined}>
-                  {name}
-                </Link>
-              </li>
-            ))}
-          </ul>
-        </nav>
-        {children}
-      </main>
-    </>
+    <StationFrame {...rest} station="/" name="Sale" pages={PAGES} ofSale>
+      {children}
+    </StationFrame>
   );
 }

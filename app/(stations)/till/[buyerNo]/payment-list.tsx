@@ -1,7 +1,7 @@
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/mark.tsx';
 import type { PaymentRow } from '#db/queries/till-view.ts';
-import { VoidPayment } from './void-payment.tsx';
+import { VoidForm } from '../void-form.tsx';
 import { METHODS } from './words.ts';
 
 /** What was paid and handed back, in its order; a voided payment stays to be read. */
@@ -21,7 +21,13 @@ export function PaymentList({ payments }: { readonly payments: readonly PaymentR
               </a>
             </div>
             {one.voided === null ? (
-              <VoidPayment paymentId={one.paymentId} amount={one.amount} />
+              <VoidForm
+                command="payment.void"
+                which={{ paymentId: one.paymentId }}
+                summary={`Void ${one.amount}`}
+                label={`Void ${one.amount}`}
+                act="Void the payment"
+              />
             ) : (
               <div>
                 <Mark tone="stop">voided: {one.voided}</Mark>

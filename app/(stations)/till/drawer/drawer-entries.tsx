@@ -1,6 +1,6 @@
 import { LocalTime } from '#app/ui/local-time.tsx';
 import type { DrawerViewEntry } from '#db/queries/drawer-view.ts';
-import { VoidEntry } from './void-entry.tsx';
+import { VoidForm } from '../void-form.tsx';
 import { DONE } from './words.ts';
 
 /** Everything that was done with the drawer, the oldest first. */
@@ -13,7 +13,15 @@ export function DrawerEntries({ entries }: { readonly entries: readonly DrawerVi
           <LocalTime at={at} /> {worker}: {DONE[kind]} <strong>{cash}</strong> in cash
           {beside.length > 0 && `, ${beside.join(', ')}`}
           {note !== '' && `, ${note}`}
-          {newest && <VoidEntry entryId={entryId} />}
+          {newest && (
+            <VoidForm
+              command="drawer.void"
+              which={{ entryId }}
+              summary="Void this entry"
+              label="Void an entry of the drawer"
+              act="Void the entry"
+            />
+          )}
         </li>
       ))}
     </ul>
