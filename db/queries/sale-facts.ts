@@ -217,6 +217,7 @@ function outcomesOf(book: Book, of: Of): Outcome[] {
 
 const CHARGES = {
   name: 'facts: charges',
+  // A buyer has no charges: nobody asks.
   by: { seller: OF_LOTS.seller, buyer: '0' },
   text: `
     SELECT seller.seller_no AS sellerNo, charge.kind, charge.amount_cents AS amountCents, charge.how, charge.note
@@ -227,6 +228,7 @@ const CHARGES = {
 };
 
 function chargesOf(book: Book, of: Of): Charge[] {
+  if (of.scope !== null && 'buyerNo' in of.scope) return [];
   return scopedRows<Charge>(book, CHARGES, of).map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
 }
 

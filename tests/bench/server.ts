@@ -19,6 +19,8 @@ export interface Served {
   readonly stop: () => Promise<void>;
 }
 
+const built = { bare: false };
+
 function build(args: readonly string[]): void {
   const made = spawnSync(process.execPath, args, { cwd: ROOT, encoding: 'utf8' });
   if (made.status !== 0) throw new Error(`The build failed:\n${made.stdout}${made.stderr}`);
@@ -32,7 +34,8 @@ export async function serveOurs(bookFile: string, page = '/'): Promise<Served> {
 
 /** The bare application, which writes into a file that is a book. */
 export async function serveBare(bookFile = ''): Promise<Served> {
-  build([NEXT, 'build', BARE_APP]);
+  if (!built.bare) build([NEXT, 'build', BARE_APP]);
+  built.bare = true;
   return serve(BARE_APP, { env: { BARE_BOOK: bookFile }, page: '/' });
 }
 
