@@ -44,17 +44,13 @@ async function open(path: string): Promise<Page> {
 const wide = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
 
 describe('the office', () => {
-  it.each(['/office', '/office/log', '/office/backups', '/office/people?find=ada'])(
-    '%s has nothing that axe-core finds, and no sideways scroll',
-    async (path) => {
-      const page = await open(path);
-      expect(await axe(page)).toEqual([]);
-      expect(await wide(page)).toBeLessThanOrEqual(0);
-    },
-  );
-
-  it('is told that the clock is behind the newest entry', async () => {
+  it('has nothing that axe-core finds, no sideways scroll, and is told that the clock is behind the newest entry', async () => {
     const page = await open('/office');
+    for (const path of ['/office', '/office/log', '/office/backups', '/office/people?find=ada']) {
+      await page.goto(`${server.hallUrl}${path}`);
+      expect(await axe(page), path).toEqual([]);
+      expect(await wide(page), path).toBeLessThanOrEqual(0);
+    }
     await page.getByText(/The clock of the laptop says .* and the newest entry is of 2031-01-01 10:00 UTC/).waitFor();
   });
 
