@@ -55,10 +55,12 @@ export function Outgoing({ saleId }: { readonly saleId: number }) {
       ))}
       <section aria-label="The whole sale">
         <h2>The whole sale</h2>
-        <p>
-          As an exchange folder, on the command line: <code>npm run --silent book -- export</code> with the book, the
-          sale and a folder.
-        </p>
+        <p>As an exchange folder: plain tables for your own checks, or for the program after this one.</p>
+        <div className="acts">
+          <a className="button" href={`/api/files/payout/exchange_folder.zip?sale=${saleId}`}>
+            Save the whole sale
+          </a>
+        </div>
       </section>
     </>
   );

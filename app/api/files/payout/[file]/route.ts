@@ -1,9 +1,14 @@
 import { staffBook } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
 import { today } from '#app/today.ts';
+import { folderTexts } from '#db/exchange/export-sale.ts';
+import { zipFolder } from '#db/exchange/zip-folder.ts';
 import { payoutFile } from '#db/queries/payout-files.ts';
 import { saleOfAddress } from '#db/queries/sales.ts';
 import { refuse } from '#lib/result.ts';
+
+/** The exchange folder in one file; the others are named in `payoutFile`. */
+const WHOLE_SALE = 'exchange_folder.zip';
 
 interface Context {
   readonly params: Promise<{ readonly file: string }>;
@@ -17,14 +22,21 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const sale = saleOfAddress(book, new URL(request.url).searchParams.get('sale') ?? undefined);
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);
   const { file } = await params;
+  if (file === WHOLE_SALE) {
+    return saved(zipFolder(folderTexts(book, sale.id), today()), {
+      name: `sale-${sale.id}-${file}`,
+      type: 'application/zip',
+    });
+  }
   const text = payoutFile(book, sale, { file, drawnOn: today() });
   if (text === undefined) return problem(refuse('unknown', 'There is no such file.', 'file'), 404);
   const type = file.endsWith('.csv') ? 'text/csv; charset=utf-8; header=present' : 'text/plain; charset=utf-8';
-  return new Response(text, {
-    headers: {
-      'content-type': type,
-      'content-disposition': `attachment; filename="sale-${sale.id}-${file}"`,
-      'cache-control': 'no-store',
-    },
+  return saved(text, { name: `sale-${sale.id}-${file}`, type });
+}
+
+function saved(body: BodyInit, { name, type }: { readonly name: string; readonly type: string }): Response {
+  const disposition = `attachment; filename="${name}"`;
+  return new Response(body, {
+    headers: { 'content-type': type, 'content-disposition': disposition, 'cache-control': 'no-store' },
   });
 }
