@@ -131,7 +131,21 @@ describe('the sheets', () => {
     await page.getByText('2 of 3 sheets issued').waitFor();
     const issued = issuedModels();
     expect(issued).toHaveLength(2);
-    const paper = await paperBehind(page, 'Print all issued sheets');
+    // Two sheets are drawn faster than a page asks how far they are: here the paper waits until the bar was seen.
+    let seen = () => {};
+    const held = new Promise<void>((go) => {
+      seen = go;
+    });
+    await page.route('**/api/papers/progress?*', (route) => route.fulfill({ json: { done: 1, of: 2 } }));
+    await page.route('**/api/papers/sheets?*', (route) => held.then(() => route.continue()));
+    const drawn = paperBehind(page, 'Print all issued sheets');
+    const bar = page.getByRole('progressbar', { name: 'Sheets drawn' });
+    await bar.waitFor();
+    expect(await bar.evaluate((one: HTMLProgressElement) => [one.value, one.max])).toEqual([1, 2]);
+    seen();
+    const paper = await drawn;
+    await bar.waitFor({ state: 'detached' });
+    expect(await page.getByText('drawing the paper').count()).toBe(0);
     expect(paper.name).toBe('settlement-sheets-1.pdf');
     expect(paper.text).toContain('393.31');
     expect(paper.text).toContain('6.25');

@@ -144,10 +144,25 @@ describe('a buyer’s whole way', () => {
     await button(page, 'Hand over').click();
     await page.getByText('1 lot handed over to Zoë Łącka.').waitFor();
 
+    // Tying the bundle cut a tag, and the officer at the door attached another.
+    await page.getByText('A tag broke or was replaced').click();
+    await page.getByLabel('What was found').selectOption('replaced');
+    await page.getByLabel('Number of the replacement').fill('US-CITES FWS-REPL 001234');
+    await page.getByLabel('Why', { exact: true }).fill('cut by the string');
+    await button(page, 'Save what was found').click();
+    await page.getByText('tag US-CITES WY BOB 2025 000001: saved.').waitFor();
+
     await goTo(page, 'Purchase record', /^Purchase record, buyer 13/);
     await page.getByText('US-CITES WY BOB 2025 000001').waitFor();
     const record = textOf((await paperBehind(page, 'Print the record')).path);
-    for (const words of ['Ada Birch', 'Cold Fork, US-WY', '125.00 each', 'US-CITES WY BOB 2025 000002', 'Zoë Łącka']) {
+    for (const words of [
+      'Ada Birch',
+      'Cold Fork, US-WY',
+      '125.00 each',
+      'US-CITES WY BOB 2025 000002',
+      'FWS-REPL 001234',
+      'Zoë Łącka',
+    ]) {
       expect(record).toContain(words);
     }
     const csv = await paperBehind(page, 'Save it as CSV');
