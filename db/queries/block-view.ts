@@ -45,6 +45,7 @@ export interface BlockLot extends Measured {
   readonly minimum: string;
   readonly withoutReserve: boolean;
   readonly donated: boolean;
+  /** What to mind with green goods and carcasses; empty for goods that are put up. */
   readonly caution: string;
   /** `8.00 to 14.50`, or empty where these goods were not sold before. */
   readonly earlier: string;
@@ -105,7 +106,7 @@ export function blockLotOf(
   return [
     {
       ...{ lotId, lotNo: scene.lotNo, sellerNo, goodsName: goods.name, by, count, weightThousandths },
-      ...{ withoutReserve, donated, caution: goods.caution, scene },
+      ...{ withoutReserve, donated, caution: lot.form === 'put_up' ? '' : goods.caution, scene },
       quantity: quantityFor(lot).words,
       details: detailsOf(lot),
       standsFor: priceFor(cents(0), by).unit,

@@ -24,7 +24,7 @@ afterAll(async () => {
 });
 
 async function give(page: Page, command: string, data: object): Promise<void> {
-  const headers = { 'idempotency-key': `written-${command}`, 'x-station': 'block' };
+  const headers = { 'idempotency-key': `written-${command.replace('.', '-')}`, 'x-station': 'block' };
   const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data, headers });
   expect(((await answer.json()) as { ok: boolean }).ok).toBe(true);
 }

@@ -50,9 +50,11 @@ export function Left({ first }: { readonly first: LeftView }) {
           <TextField {...field('lotNo', 'Lot number')} ref={lotField} inputMode="numeric" error={errorOf('lotNo')} />
           <TextField {...field('price', 'Bids up to')} inputMode="decimal" error={errorOf('price')} />
         </div>
-        <button type="submit" className="act" disabled={busy}>
-          Save
-        </button>
+        <div className="acts">
+          <button type="submit" className="act" disabled={busy}>
+            Save
+          </button>
+        </div>
       </form>
       {refusal && !['buyerNo', 'lotNo', 'price'].includes(refusal.field ?? '') && (
         <Notice kind="stop" title={refusal.message} />
