@@ -59,52 +59,54 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
     <form onSubmit={(event) => void save(event)} aria-label="A tag broke or was replaced">
       {done && <Notice kind="done" title={done} />}
       {elsewhere && <Notice kind="stop" title={refusal.message} />}
-      {lots.length > 1 && (
-        <ChoiceField label="Lot" value={lot?.lotNo} onChange={(event) => change({ lotNo: event.target.value })}>
-          {lots.map(({ lotNo }) => (
-            <option key={lotNo}>{lotNo}</option>
+      <div className="fields">
+        {lots.length > 1 && (
+          <ChoiceField label="Lot" value={lot?.lotNo} onChange={(event) => change({ lotNo: event.target.value })}>
+            {lots.map(({ lotNo }) => (
+              <option key={lotNo}>{lotNo}</option>
+            ))}
+          </ChoiceField>
+        )}
+        <ChoiceField
+          label="Tag"
+          value={tag}
+          error={errorOf('tag')}
+          onChange={(event) => change({ tag: event.target.value })}
+        >
+          {lot?.tagList.map((one) => (
+            <option key={one.tag} value={one.tag}>
+              {one.words}
+            </option>
           ))}
         </ChoiceField>
-      )}
-      <ChoiceField
-        label="Tag"
-        value={tag}
-        error={errorOf('tag')}
-        onChange={(event) => change({ tag: event.target.value })}
-      >
-        {lot?.tagList.map((one) => (
-          <option key={one.tag} value={one.tag}>
-            {one.words}
-          </option>
-        ))}
-      </ChoiceField>
-      <ChoiceField
-        label="What was found"
-        value={typed.found}
-        onChange={(event) => change({ found: event.target.value as Finding })}
-      >
-        {Object.entries(FOUND).map(([found, words]) => (
-          <option key={found} value={found}>
-            {words}
-          </option>
-        ))}
-      </ChoiceField>
-      {typed.found === 'replaced' && (
+        <ChoiceField
+          label="What was found"
+          value={typed.found}
+          onChange={(event) => change({ found: event.target.value as Finding })}
+        >
+          {Object.entries(FOUND).map(([found, words]) => (
+            <option key={found} value={found}>
+              {words}
+            </option>
+          ))}
+        </ChoiceField>
+        {typed.found === 'replaced' && (
+          <TextField
+            label="Number of the replacement"
+            hint="The whole number on the new tag, such as US-CITES FWS-REPL 001234"
+            error={errorOf('replacement')}
+            value={typed.replacement}
+            onChange={(event) => change({ replacement: event.target.value })}
+          />
+        )}
         <TextField
-          label="Number of the replacement"
-          hint="The whole number on the new tag, such as US-CITES FWS-REPL 001234"
-          error={errorOf('replacement')}
-          value={typed.replacement}
-          onChange={(event) => change({ replacement: event.target.value })}
+          label="Why"
+          hint="Such as: cut when the bundle was tied"
+          error={errorOf('reason')}
+          value={typed.reason}
+          onChange={(event) => change({ reason: event.target.value })}
         />
-      )}
-      <TextField
-        label="Why"
-        hint="Such as: cut when the bundle was tied"
-        error={errorOf('reason')}
-        value={typed.reason}
-        onChange={(event) => change({ reason: event.target.value })}
-      />
+      </div>
       <div className="acts">
         <button type="submit">Save what was found</button>
       </div>
