@@ -1,0 +1,108 @@
+import fc from 'fast-check';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { allCommands } from '#db/commands/index.ts';
+import { logHead } from '#db/log.ts';
+import { openBook } from '#db/open.ts';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { REFUSAL_CODES } from '#lib/result.ts';
+import { inputOf, type Schema } from '#tests/support/from-schema.ts';
+import { tempFile } from '#tests/support/temp.ts';
+import { fillSellingBook } from './support/selling-book.ts';
+import { type Server, startServer } from './support/server.ts';
+
+/** FUZZ_ENTRIES=10000 by hand. */
+const ENTRIES = Number.parseInt(process.env.FUZZ_ENTRIES ?? '100', 10);
+const SEED = Number.parseInt(process.env.FUZZ_SEED ?? '', 10) || Date.now() % 2 ** 31;
+
+const bookFile = tempFile();
+let server: Server;
+let sent = 0;
+
+beforeAll(async () => {
+  fillSellingBook(bookFile, { lots: 6 }).close();
+  server = await startServer({ bookFile });
+});
+afterAll(() => server?.stop());
+
+interface Door {
+  readonly name: string;
+  readonly station: string;
+}
+
+async function send({ name, station }: Door, body: BodyInit, over: Record<string, string> = {}) {
+  sent += 1;
+  const answer = await fetch(`${server.url}/api/commands/${name}`, {
+    method: 'POST',
+    headers: {
+      ...{ 'content-type': 'application/json', 'idempotency-key': `hostile-${sent}`, 'x-station': station },
+      ...over,
+    },
+    body,
+  });
+  const said = (await answer.json()) as { ok?: boolean; code?: string; detail?: string };
+  if (answer.status !== 200) expect(REFUSAL_CODES).toContain(said.code);
+  return { status: answer.status, code: said.code };
+}
+
+function head() {
+  const book = openBook(bookFile);
+  const { seq } = logHead(book);
+  book.close();
+  return seq;
+}
+
+const entry = fc
+  .constantFrom(...allCommands().filter(({ name }) => !name.startsWith('worker.')))
+  .chain((command) =>
+    inputOf(z.toJSONSchema(command.input, { io: 'input', unrepresentable: 'any' }) as Schema, () => undefined).map(
+      (input) => ({ name: command.name, station: command.stations[0] ?? 'office', input }),
+    ),
+  );
+
+/** What is nested too deep for this side to write down is sent as text above. */
+function hasText({ input }: { readonly input: unknown }): boolean {
+  try {
+    return JSON.stringify(input) !== undefined;
+  } catch {
+    return false;
+  }
+}
+
+describe('the door over HTTP', { timeout: 3_600_000 }, () => {
+  it('answers bodies that are no entry with a refusal that is named, and the book is as it was', async () => {
+    const before = head();
+    const enrol = (body: BodyInit, over?: Record<string, string>) =>
+      send({ name: 'person.enrol', station: 'office' }, body, over);
+    const large = `{"name":"${'x'.repeat(10_000_000)}"}`;
+    expect(await enrol(large)).toEqual({ status: 413, code: 'too_large' });
+    for (const body of ['', '{', 'null', '[]', '"text"', '1e999', '\u0000', '{"name":"\\ud800"}', '['.repeat(400_000)])
+      expect((await enrol(body)).status, body.slice(0, 20)).toBe(422);
+    for (const bytes of [new Uint8Array([0xff, 0xfe, 0x00]), new Uint8Array([0xc3, 0x28])])
+      expect((await enrol(bytes)).status).toBe(422);
+    const deep = `{"sale":${'{"a":'.repeat(100_000)}1${'}'.repeat(100_000)}}`;
+    expect((await send({ name: 'sale.import', station: 'office' }, deep)).code).toBe('malformed');
+    expect((await send({ name: '__proto__', station: 'office' }, '{}')).code).toBe('unknown');
+    expect((await send({ name: 'constructor', station: 'office' }, '{}')).code).toBe('unknown');
+    expect((await enrol('{"name":"x"}', { 'content-type': 'text/plain' })).code).toBe('malformed');
+    expect((await enrol('{"name":"x"}', { 'x-station': 'toString' })).status).toBe(400);
+    expect((await enrol('{"name":"x"}', { 'idempotency-key': "'; --" })).status).toBe(400);
+    expect(head()).toBe(before);
+  });
+
+  it('takes or refuses hostile entries of every command, and the pages still show the book', async () => {
+    const before = head();
+    const seen = { accepted: 0, refused: 0 };
+    const check = fc.asyncProperty(entry.filter(hasText), async ({ input, ...door }) => {
+      const { status } = await send(door, JSON.stringify(input));
+      expect(status).toBeLessThan(500);
+      seen[status === 200 ? 'accepted' : 'refused'] += 1;
+    });
+    await fc.assert(check, { numRuns: ENTRIES, seed: SEED, endOnFailure: true });
+    console.log(`${ENTRIES} entries over HTTP (FUZZ_SEED=${SEED}): ${JSON.stringify(seen)}`);
+    expect(head()).toBe(before + seen.accepted);
+    for (const path of ['/', '/intake', '/block', '/till', '/payout', '/office/log', '/board', '/prices'])
+      expect((await fetch(`${server.url}${path}`)).status, path).toBe(200);
+    expect(verifyBook(bookFile)).toMatchObject({ ok: true, problems: [] });
+  });
+});
