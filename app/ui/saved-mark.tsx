@@ -1,6 +1,5 @@
 'use client';
 
-import Link from 'next/link';
 import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { Mark } from './mark.tsx';
@@ -28,7 +27,7 @@ export function SavedMark() {
         <div className="notice" data-kind="stop" role="alert">
           <p>
             <strong>{state.stopped}</strong> What you entered waits here and goes in by itself.{' '}
-            <Link href="/trouble">What to do</Link>
+            <a href="/trouble">What to do</a>
           </p>
         </div>
       )}
