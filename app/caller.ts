@@ -7,8 +7,11 @@ import { workerOfToken } from '#db/signing-in/sessions.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { theBook } from './book.ts';
 import { tokenIn } from './cookie.ts';
+import { lineOf, shutLine } from './line.ts';
 import { theSignIns } from './sign-ins.ts';
-import { isOwnOrigin } from './wire.ts';
+import { notOurs } from './wire.ts';
+
+const NOBODY_YET = refuse('signed_out', 'Nobody is entered yet: enter the first worker on the machine itself.');
 
 /** Who asks: the name that the log will carry, and where they may work. */
 export interface Caller {
@@ -20,7 +23,7 @@ export interface Caller {
 
 /** The worker who is signed in on the device that asks, or undefined. */
 export async function signedIn(): Promise<Worker | undefined> {
-  const token = tokenIn(await cookies());
+  const token = tokenIn(await cookies(), lineOf(await headers()).secure);
   if (token === undefined) return undefined;
   const id = workerOfToken(await theSignIns(), token, Date.now());
   const worker = id === undefined ? undefined : workerById(await theBook(), id);
@@ -29,11 +32,14 @@ export async function signedIn(): Promise<Worker | undefined> {
 
 /**
  * Lets a request pass that comes from one of these stations; otherwise refuses with `signed_out` or `not_allowed`.
- * A book in which nobody was entered yet is open to whoever reaches the machine: the first worker closes it.
+ * A book in which nobody was entered yet is open to whoever sits at the machine: the first worker closes it.
  */
 export async function callerAt(stations: readonly Station[] = STATIONS): Promise<Result<Caller>> {
   const book = await theBook();
-  if (!hasWorkers(book)) return accept({ worker: await ownName(), id: undefined, stations: STATIONS });
+  const asked = await headers();
+  const shut = shutLine(book, asked);
+  if (shut) return shut;
+  if (!hasWorkers(book)) return lineOf(asked).fromMachine ? accept(await atTheMachine()) : NOBODY_YET;
   const worker = await signedIn();
   if (!worker) return refuse('signed_out', 'Nobody is signed in on this device: sign in, nothing typed is lost.');
   if (!stations.some((station) => worker.stations.includes(station))) {
@@ -43,6 +49,10 @@ export async function callerAt(stations: readonly Station[] = STATIONS): Promise
     );
   }
   return accept({ worker: worker.name, id: worker.id, stations: worker.stations });
+}
+
+async function atTheMachine(): Promise<Caller> {
+  return { worker: await ownName(), id: undefined, stations: STATIONS };
 }
 
 /** The book for a request of one of these stations; the only way for a route of the staff to come by it. */
@@ -68,6 +78,5 @@ function readable(encoded: string): string {
 
 /** Lets an act of the office pass that needs no input, from our own pages only. */
 export async function officeAct(request: Request): Promise<Result<Caller>> {
-  if (!isOwnOrigin(request)) return refuse('not_allowed', 'This came from another site: nothing was done.');
-  return callerAt(['office']);
+  return (await notOurs(request)) ?? callerAt(['office']);
 }

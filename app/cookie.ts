@@ -9,9 +9,9 @@ interface Jar {
   get(name: string): { readonly value: string } | undefined;
 }
 
-/** The token that a request brings, or undefined. */
-export function tokenIn(jar: Jar): string | undefined {
-  return (jar.get(SECURE_NAME) ?? jar.get(PLAIN_NAME))?.value;
+/** The token that a request brings, or undefined. What was set over an open line is worth nothing on the encrypted one. */
+export function tokenIn(jar: Jar, secure: boolean): string | undefined {
+  return jar.get(secure ? SECURE_NAME : PLAIN_NAME)?.value;
 }
 
 /** The `Set-Cookie` line that signs a device in: no script reads it, no other site sends it. */

@@ -16,13 +16,15 @@ export interface House {
   /** How the file looked after it could not be brought up to date: so long as it looks so, nobody tries again. */
   failedOn: string | undefined;
   readonly bell: EventEmitter;
+  /** Whether a `Host` is one of this machine's or allowed by the office; the server's gate asks it. */
+  knowsHost: ((host: string) => boolean) | undefined;
 }
 
 const place = globalThis as typeof globalThis & { peltryHouse?: House };
 
 export function house(): House {
   place.peltryHouse ??= {
-    ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined },
+    ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined, knowsHost: undefined },
     bell: new EventEmitter().setMaxListeners(0),
   };
   return place.peltryHouse;

@@ -7,6 +7,7 @@ import { claimBook } from '#db/serving.ts';
 import { type Trouble, troubleOf, troubleOfOpening } from '#db/trouble.ts';
 import { startCopies } from './backups/schedule.ts';
 import { house } from './house.ts';
+import { knowsHost } from './knows-host.ts';
 
 export function bookFile(): string {
   return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
@@ -18,6 +19,7 @@ export function bookFile(): string {
  */
 export function openHouse(): Book | undefined {
   const here = house();
+  here.knowsHost = knowsHost;
   const file = bookFile();
   // Each try leaves a copy of the book beside it, and every page that somebody opens would be one.
   if (here.failedOn !== undefined && here.failedOn === looksOf(file)) return undefined;

@@ -1,22 +1,26 @@
 import 'server-only';
-import { cookies } from 'next/headers';
+import { cookies, headers } from 'next/headers';
 import { beginMember, endMember, MEMBER_MS, personOfToken } from '#db/signing-in/members.ts';
+import { theBook } from './book.ts';
+import { lineOf, shutLine } from './line.ts';
 import { theSignIns, withSignIns } from './sign-ins.ts';
 
 const COOKIE = 'peltry-own';
 const PATH = '/prices/own';
 const SHUT = `Path=${PATH}; HttpOnly; SameSite=Strict`;
 
-/** The person who has come in with a code on the device that asks, or undefined. */
+/** The person who has come in with a code on the device that asks, or undefined; never over a line for which the staff's rule is not met. */
 export async function ownPerson(): Promise<number | undefined> {
   const token = (await cookies()).get(COOKIE)?.value;
+  if (shutLine(await theBook(), await headers())) return undefined;
   return token === undefined ? undefined : personOfToken(await theSignIns(), token, Date.now());
 }
 
 /** Begins a look and gives the answer that leads to it: no script reads the cookie, no other site sends it. */
 export async function comeIn(request: Request, personId: number): Promise<Response> {
-  const token = await withSignIns((store) => beginMember(store, personId, Date.now()));
-  const secure = request.headers.get('x-forwarded-proto') === 'https' ? '; Secure' : '';
+import { theBook } from './book.ts';
+import { lineOf, shutLine } from './line.ts';
+import { theSignIns, withSignIns } from './sign-ins.ts';
   return leadTo('', `${COOKIE}=${token}; ${SHUT}; Max-Age=${MEMBER_MS / 1000}${secure}`);
 }
 

@@ -10,6 +10,8 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   already: 409,
   not_allowed: 403,
   signed_out: 401,
+  wrong_address: 421,
+  open_line: 403,
   wrong_stage: 409,
   on_hold: 409,
   needs_answer: 409,
@@ -17,14 +19,19 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   too_large: 413,
 };
 
+const SHUT: readonly RefusalCode[] = ['signed_out', 'not_allowed', 'wrong_address', 'open_line'];
+
 /** A refusal on the wire: RFC 9457 problem details, with our code, the field and whatever else was wrong. */
 export function problem(refusal: Refusal, otherStatus?: number): Response {
   // Who may not enter is told so, whatever a route says of what it did not find.
-  const shut = refusal.code === 'signed_out' || refusal.code === 'not_allowed';
+  const shut = SHUT.includes(refusal.code);
   const status = shut ? STATUS[refusal.code] : (otherStatus ?? STATUS[refusal.code]);
   const { ok, message, ...rest } = refusal;
   const body = { type: `urn:peltry:refusal:${refusal.code}`, title: 'Refused', status, detail: message, ...rest };
-  return Response.json(body, { status, headers: { 'content-type': 'application/problem+json' } });
+  return Response.json(body, {
+    status,
+    headers: { 'content-type': 'application/problem+json', 'cache-control': 'no-store' },
+  });
 }
 
 /** Nothing can be written now: no refusal, so that the entry waits in the browser and is sent again. */
@@ -32,6 +39,6 @@ export function troubleProblem(trouble: Trouble | null): Response {
   const status = 503;
   const title = trouble?.title ?? 'There is no book to write to.';
   const body = { type: `urn:peltry:trouble:${trouble?.kind ?? 'none'}`, title, status, detail: trouble?.toDo ?? '' };
-  const headers = { 'content-type': 'application/problem+json', 'retry-after': '5' };
+  const headers = { 'content-type': 'application/problem+json', 'cache-control': 'no-store', 'retry-after': '5' };
   return Response.json(body, { status, headers });
 }

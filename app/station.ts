@@ -4,6 +4,7 @@ import type { Station } from '#db/command.ts';
 import type { Book } from '#db/open.ts';
 import type { SaleRow } from '#db/queries/find.ts';
 import { saleOfAddress, theAssociation } from '#db/queries/sales.ts';
+import type { RefusalCode } from '#lib/result.ts';
 import { theBook } from './book.ts';
 import { callerAt } from './caller.ts';
 
@@ -17,13 +18,18 @@ export interface StationGround {
   readonly word: (name: string) => string | undefined;
 }
 
+const WHERE_TO: Readonly<Partial<Record<RefusalCode, string>>> = {
+  signed_out: '/sign-in',
+  open_line: '/sign-in?why=line',
+};
+
 /**
  * What every station page stands on: the open book, whose it is, and the sale its address names. Whoever works at none
  * of these stations is sent to sign in; where none is named, every worker may read.
  */
 export async function stationGround(address: Address, stations?: readonly Station[]): Promise<StationGround> {
   const caller = await callerAt(stations);
-  if (!caller.ok) redirect(caller.code === 'signed_out' ? '/sign-in' : '/sign-in?why=station');
+  if (!caller.ok) redirect(WHERE_TO[caller.code] ?? '/sign-in?why=station');
   return hallGround(address);
 }
 

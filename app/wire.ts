@@ -1,16 +1,23 @@
 import 'server-only';
-import { accept, type Result, refuse } from '#lib/result.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
+import { theBook } from './book.ts';
+import { knowsHost } from './knows-host.ts';
+import { lineOf, shutLine } from './line.ts';
 
 const LARGEST_BODY = 1_000_000;
 const TOO_LARGE = 'This is too much for one entry: enter it in parts.';
 
-/** The JSON that a request of our own pages carries; refused where another site sent it, or it is no JSON. */
+/**
+ * The JSON that a request of our own pages carries; refused where another site sent it, the line is not for the staff,
+ * or it is no JSON.
+ */
 export async function readJson(request: Request): Promise<Result<unknown>> {
-  if (!isOwnOrigin(request)) return refuse('not_allowed', 'This entry came from another site: nothing was changed.');
-  if (!request.headers.get('content-type')?.startsWith('application/json')) {
+  const stranger = await notOurs(request);
+  if (stranger) return stranger;
+  if (!/^application\/json *(;|$)/.test(request.headers.get('content-type') ?? '')) {
     return refuse('malformed', 'Send the entry as application/json.');
   }
-  const text = await readText(request);
+  const text = await readText(request, LARGEST_BODY);
   if (!text.ok) return text;
   try {
     return accept(JSON.parse(text.value));
@@ -19,25 +26,34 @@ export async function readJson(request: Request): Promise<Result<unknown>> {
   }
 }
 
-/** A browser names the origin of every POST; what names none is no browser, and carries no cookie by accident. */
-export function isOwnOrigin(request: Request): boolean {
-  const site = request.headers.get('sec-fetch-site');
-  if (site !== null && site !== 'same-origin') return false;
-  const origin = request.headers.get('origin');
-  if (origin === null) return site === null;
-  const host = request.headers.get('host');
-  return host !== null && (origin === `http://${host}` || origin === `https://${host}`);
+/**
+ * Why a request is none of our own pages', or undefined. `X-Station` says from which table it comes: neither a form nor
+ * another site's script can send it unasked.
+ */
+export async function notOurs(request: Request): Promise<Refusal | undefined> {
+  if (!isOwnOrigin(request) || request.headers.get('x-station') === null) {
+    return refuse('not_allowed', 'This came from another site: nothing was changed. Reload the page and try again.');
+  }
+  return shutLine(await theBook(), request.headers);
+}
+
+/** A browser names the origin of every POST: it must be the very one that this request was sent to. */
+export function isOwnOrigin({ headers }: Request): boolean {
+  const site = headers.get('sec-fetch-site');
+  const host = headers.get('host');
+  if ((site !== null && site !== 'same-origin') || !knowsHost(host)) return false;
+  return headers.get('origin') === `${lineOf(headers).secure ? 'https' : 'http'}://${host}`;
 }
 
 /** Reads no further than the limit, so that nobody fills the memory. */
-async function readText(request: Request): Promise<Result<string>> {
+export async function readText(request: Request, most: number): Promise<Result<string>> {
   const decoder = new TextDecoder();
   let text = '';
   let bytes = 0;
   const reader = request.body?.getReader();
   for (let part = await reader?.read(); part && !part.done; part = await reader?.read()) {
     bytes += part.value.byteLength;
-    if (bytes > LARGEST_BODY) {
+    if (bytes > most) {
       await reader?.cancel();
       return refuse('too_large', TOO_LARGE);
     }

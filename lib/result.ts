@@ -10,6 +10,8 @@ export const REFUSAL_CODES = [
   'already',
   'not_allowed',
   'signed_out',
+  'wrong_address',
+  'open_line',
   'wrong_stage',
   'on_hold',
   'needs_answer',

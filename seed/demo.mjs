@@ -1,4 +1,5 @@
-// `npm run demo`: packages, a filled book, a build and a server, each only where it is missing. `-- --fresh` fills anew.
+// `npm run demo`: packages, a filled book, a build and a server, each only where it is missing. `-- --fresh` fills anew,
+// `-- --hall` opens it to the network.
 import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
@@ -75,7 +76,8 @@ async function serve() {
     return 1;
   }
   const url = `http://${HOST}:${port}`;
-  const args = [bin('next/dist/bin/next'), 'start', '-H', HOST, '-p', String(port)];
+  const hall = process.argv.includes('--hall') ? ['--hall'] : [];
+  const args = [join(ROOT, 'app/server/serve.mjs'), '--port', String(port), '--secure-port', String(port + 443), ...hall];
   const env = { ...process.env, NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1', PELTRY_BOOK: BOOK };
   // In a process group of its own, so that a Ctrl-C reaches the server once, through us, and not twice.
   const server = spawn(process.execPath, args, { cwd: ROOT, env, stdio: 'inherit', detached: true });

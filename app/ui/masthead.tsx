@@ -1,6 +1,7 @@
 import Link from 'next/link';
 import type { SaleRow } from '#db/queries/find.ts';
 import { Mark, type Tone } from './mark.tsx';
+import { OpenLineMark } from './open-line-mark.tsx';
 import { SavedMark } from './saved-mark.tsx';
 import { ThemeSwitch } from './theme-switch.tsx';
 import { TroubleBanner } from './trouble-banner.tsx';
@@ -82,6 +83,7 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
       <SavedMark />
       <WhoIsHere />
       <ThemeSwitch />
+      <OpenLineMark />
       <TroubleBanner />
     </header>
   );

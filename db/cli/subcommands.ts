@@ -1,5 +1,6 @@
 /** Everything the command line does, in the order in which the usage lists it. */
 import { backup } from './backup.ts';
+import { certificateCommand } from './certificate.ts';
 import { exportCommand } from './export.ts';
 import { followCommand } from './follow.ts';
 import { followKeyCommand } from './follow-key.ts';
@@ -23,6 +24,7 @@ export const SUBCOMMANDS: readonly Subcommand[] = [
   restore,
   followKeyCommand,
   followCommand,
+  certificateCommand,
 ];
 
 export const USAGE = [

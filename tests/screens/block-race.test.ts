@@ -30,6 +30,7 @@ async function clerk(name: string, price: string): Promise<string[]> {
         'idempotency-key': randomUUID(),
         'x-station': 'block',
         'x-worker': name,
+        origin: server.url,
       },
       body: JSON.stringify({ saleId: 1, lotNo: String(lot), kind: 'sold', price, buyerNo: 10 }),
     });

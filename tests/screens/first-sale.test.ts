@@ -41,7 +41,11 @@ function linesInLog(): number {
 
 /** The Till has no screen yet, so its commands come over the wire. */
 async function give(page: Page, command: string, input: object): Promise<Record<string, unknown>> {
-  const headers = { 'idempotency-key': `first-sale-${command.replace('.', '-')}`, 'x-station': 'till' };
+  const headers = {
+    'idempotency-key': `first-sale-${command.replace('.', '-')}`,
+    'x-station': 'till',
+    origin: server.url,
+  };
   const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data: input, headers });
   const body = (await answer.json()) as { ok: boolean; value: Record<string, unknown> };
   expect(body.ok).toBe(true);
@@ -180,7 +184,7 @@ describe('the first sale of an empty book', () => {
     const before = linesInLog();
     const sell = async (lotNo: string) => {
       const data = { saleId: 1, lotNo, kind: 'sold', price: '5.00', buyerNo: 10 };
-      const headers = { 'idempotency-key': `first-sale-again-${lotNo}`, 'x-station': 'block' };
+      const headers = { 'idempotency-key': `first-sale-again-${lotNo}`, 'x-station': 'block', origin: server.url };
       return (await page.request.post(`${server.url}/api/commands/outcome.record`, { data, headers })).json();
     };
     expect(await sell('99')).toMatchObject({

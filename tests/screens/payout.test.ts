@@ -151,7 +151,7 @@ describe('the sheets', () => {
     expect(paper.text).toContain('6.25');
 
     const right = { lotId: 3, replacesId: 1, kind: 'sold', price: '14.00', buyerNo: 10, reason: 'price misheard' };
-    const headers = { 'idempotency-key': 'payout-put-right', 'x-station': 'block' };
+    const headers = { 'idempotency-key': 'payout-put-right', 'x-station': 'block', origin: server.url };
     const answer = await page.request.post(`${server.url}/api/commands/outcome.correct`, { data: right, headers });
     expect(await answer.json()).toMatchObject({ ok: true });
     await page.reload();
@@ -180,7 +180,7 @@ describe('the treasurer’s way', () => {
   const api = async (page: Page, command: string, data: unknown) => {
     acts += 1;
     const station = command.startsWith('outcome') ? 'block' : 'office';
-    const headers = { 'idempotency-key': `treasurer-way-${acts}`, 'x-station': station };
+    const headers = { 'idempotency-key': `treasurer-way-${acts}`, 'x-station': station, origin: server.url };
     const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data, headers });
     expect(await answer.json()).toMatchObject({ ok: true });
   };

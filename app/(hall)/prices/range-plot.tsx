@@ -34,12 +34,15 @@ export function RangePlot({ range, scale }: PlotProps) {
 /** The prices that the ticks of every plot beside it stand for. */
 export function PlotScale({ scale }: { readonly scale: Scale }) {
   return (
-    <p className="range-scale" aria-hidden="true">
-      {scale.ticks.map(({ cents, at }) => (
-        <span key={cents} style={{ insetInlineStart: `${at / 10}%` }}>
-          {showMoney(cents).replace(/\.00$/, '')}
-        </span>
-      ))}
-    </p>
+    <div className="range-scale" aria-hidden="true">
+      <svg>
+        <title>Prices</title>
+        {scale.ticks.map(({ cents, at }) => (
+          <text key={cents} x={`${at / 10}%`} y="1em">
+            {showMoney(cents).replace(/\.00$/, '')}
+          </text>
+        ))}
+      </svg>
+    </div>
   );
 }

@@ -54,7 +54,7 @@ export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProp
         <tbody>
           {lines.map(({ key, name, href, depth = 0, range }) => (
             <tr key={key}>
-              <th scope="row" style={depth > 0 ? { paddingInlineStart: `${depth}em` } : undefined}>
+              <th scope="row" data-depth={depth}>
                 {href === undefined ? name : <a href={href}>{name}</a>}
               </th>
               {range ? <Figures range={range} /> : <td colSpan={10}>{empty}</td>}

@@ -6,6 +6,7 @@ import './office.css';
 /** The office's pages, each a thing to look after. */
 export const OFFICE_PAGES = [
   { path: '/office/workers', name: 'Workers', says: 'who works where, codes for phones, signing out' },
+  { path: '/office/network', name: 'Network', says: 'where this machine is reached, the encrypted line' },
   { path: '/office/log', name: 'Log', says: 'who did what, and whether it is as it was written' },
   { path: '/office/backups', name: 'Backups', says: 'when the book was last copied, and where to' },
   { path: '/office/people', name: 'People', says: 'what is kept about somebody, given out or removed' },

@@ -1,4 +1,5 @@
 import { onLine, theBook } from '#app/book.ts';
+import { shutLine } from '#app/line.ts';
 import { mayFollow } from '#db/follow/follow-key.ts';
 import { linesBehind } from '#db/follow/lines.ts';
 import { logHead } from '#db/log.ts';
@@ -12,7 +13,9 @@ export async function GET(request: Request): Promise<Response> {
   const book = await theBook();
   const given = request.headers.get('authorization')?.replace(/^Bearer /, '') ?? '';
   const plain = { 'cache-control': 'no-store' };
-  if (!mayFollow(book.file, given)) return Response.json({ ok: false }, { status: 401, headers: plain });
+  // The whole log goes over this line: it must be one over which the staff may work.
+  if (shutLine(book, request.headers) || !mayFollow(book.file, given))
+    return Response.json({ ok: false }, { status: 401, headers: plain });
   const { searchParams } = new URL(request.url);
   const after = searchParams.get('after') ?? '';
   if (!/^\d{1,9}$/.test(after)) return Response.json({ ok: false }, { status: 400, headers: plain });

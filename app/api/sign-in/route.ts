@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { theBook } from '#app/book.ts';
 import { cookieOf } from '#app/cookie.ts';
+import { lineOf } from '#app/line.ts';
 import { problem } from '#app/problem.ts';
 import { withSignIns } from '#app/sign-ins.ts';
 import { readJson } from '#app/wire.ts';
@@ -27,7 +28,7 @@ export async function POST(request: Request): Promise<Response> {
   });
   if (!answer.ok) return problem(answer);
   const { worker, token } = answer.value;
-  const secure = request.headers.get('x-forwarded-proto') === 'https';
+  const { secure } = lineOf(request.headers);
   const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };
   return Response.json({ ok: true, name: worker.name, stations: worker.stations }, { headers });
 }

@@ -2,6 +2,7 @@ import { cookies } from 'next/headers';
 import { z } from 'zod';
 import { callerAt } from '#app/caller.ts';
 import { noCookies, tokenIn } from '#app/cookie.ts';
+import { lineOf } from '#app/line.ts';
 import { problem } from '#app/problem.ts';
 import { withSignIns } from '#app/sign-ins.ts';
 import { readJson } from '#app/wire.ts';
@@ -27,7 +28,7 @@ export async function POST(request: Request): Promise<Response> {
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }
-  const token = tokenIn(await cookies());
+  const token = tokenIn(await cookies(), lineOf(request.headers).secure);
   await withSignIns((store) => {
     if (allOf !== undefined) endAllOf(store, allOf);
     else if (token !== undefined) endSession(store, token);

@@ -32,7 +32,9 @@ export async function openBrowser(): Promise<Browser> {
   return chromium.launch({ executablePath: browserPath(), args: QUIET });
 }
 
-export interface PageOptions extends Pick<BrowserContextOptions, 'javaScriptEnabled' | 'colorScheme' | 'storageState'> {
+type Kept = 'javaScriptEnabled' | 'colorScheme' | 'storageState' | 'ignoreHTTPSErrors';
+
+export interface PageOptions extends Pick<BrowserContextOptions, Kept> {
   /** In CSS pixels; 1280 × 800 where not given. */
   readonly viewport?: { readonly width: number; readonly height: number };
   /** Troubles this test brings about on purpose, such as a cut line: what matches is not held against it. */

@@ -3,10 +3,11 @@ import { once } from 'node:events';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { HALL_HOST } from './browser.ts';
+import { officeAllowsOpenLine } from './office-says.ts';
 import { freePort } from './ports.ts';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
-const NEXT = `${ROOT}node_modules/next/dist/bin/next`;
+const SERVE = `${ROOT}app/server/serve.mjs`;
 const READY_WITHIN_MS = 30_000;
 /** No test of a screen waits for a copy of its book, or for the processor that one takes. */
 const QUIET = { PELTRY_BACKUP_MINUTES: '0' };
@@ -16,6 +17,8 @@ export interface ServerOptions {
   readonly bookFile: string;
   readonly port?: number;
   readonly env?: Readonly<Record<string, string>>;
+  /** Whether the office has allowed the hall's name and the open line; it has where nothing else is said. */
+  readonly openLine?: boolean;
 }
 
 export interface Server {
@@ -74,8 +77,9 @@ export async function startServer(options: ServerOptions): Promise<Server> {
   // A test run that is broken off leaves no server behind.
   process.once('exit', () => child?.kill('SIGKILL'));
 
+  if (options.openLine !== false) officeAllowsOpenLine(options.bookFile);
   const start = async () => {
-    child = spawn(process.execPath, [NEXT, 'start', '-H', '127.0.0.1', '-p', String(port)], { cwd: ROOT, env });
+    child = spawn(process.execPath, [SERVE, '--port', String(port)], { cwd: ROOT, env });
     const note = (chunk: Buffer) => {
       printed += chunk.toString();
     };

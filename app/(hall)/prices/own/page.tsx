@@ -1,9 +1,13 @@
 import type { Metadata } from 'next';
+import { headers } from 'next/headers';
 import { theBook } from '#app/book.ts';
+import { shutLine } from '#app/line.ts';
 import { ownPerson } from '#app/own.ts';
 import type { Address } from '#app/station.ts';
+import { SecureLink } from '#app/ui/secure-link.tsx';
 import { ownGoods } from '#db/queries/own-goods.ts';
 import { theAssociation } from '#db/queries/sales.ts';
+import { hostOf } from '#lib/host-name.ts';
 import { wordOf } from '../ground.ts';
 import { PricesMasthead } from '../prices-masthead.tsx';
 import { CodeForm } from './code-form.tsx';
@@ -16,6 +20,9 @@ export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' }
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const wrong = wordOf(await searchParams, 'wrong') !== '';
   const book = await theBook();
+  const asked = await headers();
+  const shut = shutLine(book, asked) !== undefined;
+  const host = hostOf(asked.get('host'));
   const personId = await ownPerson();
   const own = personId === undefined ? null : ownGoods(book, personId);
   return (
@@ -23,7 +30,13 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <PricesMasthead association={theAssociation(book)?.name ?? 'The association'} here="/prices/own" />
       <main id="main" className="page prices">
         <h1>Your own goods</h1>
-        {own ? <OwnNumbers own={own} /> : <CodeForm wrong={wrong} />}
+        {shut ? (
+          <SecureLink host={host} path="/prices/own" />
+        ) : own ? (
+          <OwnNumbers own={own} />
+        ) : (
+          <CodeForm wrong={wrong} />
+        )}
       </main>
     </>
   );

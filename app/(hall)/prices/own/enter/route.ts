@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { give, theBook, WritingStopped } from '#app/book.ts';
+import { shutLine } from '#app/line.ts';
 import { comeIn, leadTo } from '#app/own.ts';
-import { isOwnOrigin } from '#app/wire.ts';
+import { isOwnOrigin, readText } from '#app/wire.ts';
 import type { Book } from '#db/open.ts';
 import { digestOfCode } from '#db/signing-in/codes.ts';
 
@@ -9,12 +10,14 @@ const LONGEST_BODY = 400;
 
 /** Takes a one-time code from the form; whatever is amiss with it, the form says so in the same words. */
 export async function POST(request: Request): Promise<Response> {
-  const length = Number.parseInt(request.headers.get('content-length') ?? '0', 10);
-  if (!isOwnOrigin(request) || length > LONGEST_BODY) return leadTo('?wrong=1');
-  const typed = new URLSearchParams((await request.text()).slice(0, LONGEST_BODY)).get('code') ?? '';
+  if (!isOwnOrigin(request)) return leadTo('?wrong=1');
+  const book = await theBook();
+  if (shutLine(book, request.headers)) return leadTo('');
+  const body = await readText(request, LONGEST_BODY);
+  const typed = new URLSearchParams(body.ok ? body.value : '').get('code') ?? '';
   const envelope = { command: 'member.enter', worker: 'a member', station: 'office', key: randomUUID() } as const;
   const input = { codeHash: digestOfCode(typed) };
-  const answer = giveOrNone(await theBook(), { ...envelope, at: new Date().toISOString(), input });
+  const answer = giveOrNone(book, { ...envelope, at: new Date().toISOString(), input });
   if (!answer) return new Response(null, { status: 303, headers: { location: '/trouble' } });
   if (!answer.ok) return leadTo('?wrong=1');
   const { personId } = answer.value as { personId: number };

@@ -1,0 +1,27 @@
+import 'server-only';
+import { certificateOf } from '#db/certificate/fingerprint.ts';
+
+/** What a phone is to compare before it takes our authority, and how long the server's own certificate is good. */
+export function Certificate({ bookFile }: { readonly bookFile: string }) {
+  const authority = certificateOf(bookFile, 'authority');
+  const server = certificateOf(bookFile, 'server');
+  return (
+    <section className="sheet" aria-labelledby="certificate">
+      <h2 id="certificate">Encrypted line</h2>
+      {authority && server ? (
+        <>
+          <p>Certificate of this machine: good until {server.validTo}.</p>
+          <p>
+            <a href="/api/authority">The authority’s certificate</a>, which a phone takes once. Compare its SHA-256:
+          </p>
+          <p className="path figure">{authority.fingerprint256}</p>
+        </>
+      ) : (
+        <p>
+          There is no certificate yet. Make it on the machine itself, then start the server anew:{' '}
+          <code className="path">npm run --silent book -- certificate --book {bookFile}</code>
+        </p>
+      )}
+    </section>
+  );
+}

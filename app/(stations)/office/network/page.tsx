@@ -1,0 +1,21 @@
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/station.ts';
+import { networkSaid } from '#db/queries/network.ts';
+import { OfficeFrame } from '../office-frame.tsx';
+import { Addresses } from './addresses.tsx';
+import { Certificate } from './certificate.tsx';
+import { NetworkForm } from './network-form.tsx';
+
+export const metadata: Metadata = { title: 'Network' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const said = networkSaid(book);
+  return (
+    <OfficeFrame association={association} sale={sale} here="/office/network">
+      <Addresses hosts={said.hosts} />
+      <Certificate bookFile={book.file} />
+      <NetworkForm key={said.at} said={said} />
+    </OfficeFrame>
+  );
+}

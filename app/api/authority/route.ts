@@ -1,0 +1,21 @@
+import { readFileSync } from 'node:fs';
+import { theBook } from '#app/book.ts';
+import { problem } from '#app/problem.ts';
+import { certificateOf } from '#db/certificate/fingerprint.ts';
+import { certificateFile } from '#db/certificate/paths.ts';
+import { refuse } from '#lib/result.ts';
+
+/** The certificate of our authority, for a phone to take; it holds no secret. The office shows its SHA-256. */
+export async function GET(): Promise<Response> {
+  const { file } = await theBook();
+  if (!certificateOf(file, 'authority')) {
+    return problem(refuse('unknown', 'No certificate was made yet: ask the office.'), 404);
+  }
+  return new Response(readFileSync(certificateFile(file, 'authority')), {
+    headers: {
+      'content-type': 'application/x-x509-ca-cert',
+      'content-disposition': 'inline; filename="peltry-authority.crt"',
+      'cache-control': 'no-store',
+    },
+  });
+}

@@ -1,0 +1,53 @@
+// What stands before the application: how a request came is said by this server and by nobody else.
+import { setHeaders } from './headers.mjs';
+
+/** Above the largest entry; what is longer and says so is not even read. */
+const LARGEST_BODY = 1_000_000;
+
+/** Whether a socket ends on this machine, so that nobody can listen in between. */
+export const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
+
+/** Until the application knows the book, only the machine's own names are taken. */
+const isLocal = (host) => /^(localhost|127(\.\d{1,3}){3}|\[::1\])(:\d{1,5})?$/i.test(host);
+const isKnown = (host) => (globalThis.peltryHouse?.knowsHost ?? isLocal)(host);
+
+/** Gives the listener of one line: `secure` says whether it is encrypted, `handle` is the application. */
+export function gate({ secure, handle }) {
+  return (request, response) => {
+    setHeaders(request, response, { secure });
+    const refusal = refusalOf(request);
+    if (refusal) return refuse(request, response, refusal);
+    for (const name of Object.keys(request.headers)) {
+      if (/^(forwarded$|x-forwarded-|x-peltry-)/.test(name)) delete request.headers[name];
+    }
+    request.headers['x-forwarded-proto'] = secure ? 'https' : 'http';
+    const from = isFromHere(request.socket.remoteAddress) ? 'machine' : 'hall';
+    request.headers['x-peltry-line'] = `${secure ? 'secure' : 'open'} ${from}`;
+    handle(request, response);
+  };
+}
+
+/** RFC 9110: 421 where the host is not ours (15.5.20), 413 where the body is too long (15.5.14). */
+function refusalOf({ headers, url, method }) {
+  if (!url.startsWith('/') || method === 'TRACE' || method === 'CONNECT')
+    return [400, 'malformed', 'Ask for a page of this server.'];
+  if (!isKnown(headers.host ?? '')) {
+    return [
+      421,
+      'wrong_address',
+      'This machine is not known under that name. Use its address, or have the office enter the name.',
+    ];
+  }
+  const length = Number.parseInt(headers['content-length'] ?? '0', 10);
+  if (length > LARGEST_BODY) return [413, 'too_large', 'This is too much for one entry: enter it in parts.'];
+  return null;
+}
+
+function refuse(request, response, [status, code, detail]) {
+  const type = `urn:peltry:refusal:${code}`;
+  const headers = { 'content-type': 'application/problem+json', 'cache-control': 'no-store', connection: 'close' };
+  response.writeHead(status, headers).end(JSON.stringify({ type, title: 'Refused', status, detail, code }));
+  // A client that goes on sending is let finish a little, so that it can read why; then the line is cut.
+  request.resume();
+  setTimeout(() => request.socket.destroy(), 2000).unref();
+}

@@ -1,0 +1,38 @@
+import { once } from 'node:events';
+import { createServer } from 'node:http';
+import { createServer as createSecureServer } from 'node:https';
+import { gate } from './gate.mjs';
+
+/** A request that trickles in holds a socket no longer than this; answers may take as long as they like. */
+const TIMES = { headersTimeout: 20_000, requestTimeout: 60_000 };
+const MOST_SOCKETS = 1000;
+
+export const openLine = (handle) => createServer(TIMES, gate({ secure: false, handle }));
+
+export const secureLine = (handle, keys) =>
+  createSecureServer({ ...TIMES, ...keys, minVersion: 'TLSv1.2' }, gate({ secure: true, handle }));
+
+/** Listens at a port of this machine alone, or of every address it has. */
+export async function listen(server, { port, hall }) {
+  server.maxConnections = MOST_SOCKETS;
+  server.listen(hall ? { port } : { port, host: '127.0.0.1' });
+  await once(server, 'listening');
+  return server;
+}
+
+/** The first request opens the book, by which the gate knows the names the office allows: it comes from us. */
+export async function openTheBook(handle) {
+  const server = await listen(openLine(handle), { port: 0, hall: false });
+  const answer = await fetch(`http://127.0.0.1:${server.address().port}/api/live/line`, { redirect: 'manual' });
+  await answer.body?.cancel();
+  server.close();
+  server.closeAllConnections();
+}
+
+/** Event streams never end by themselves: what is being answered gets a moment, then every line is cut. */
+export function stop(servers) {
+  const closed = servers.map((server) => once(server.close(), 'close'));
+  for (const server of servers) server.closeIdleConnections();
+  Promise.all(closed).then(() => process.exit(0));
+  setTimeout(() => process.exit(0), 300).unref();
+}

@@ -1,0 +1,54 @@
+// The server: the application behind its gate, on an encrypted line for the staff and an open one for the hall.
+// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall]`; without `--hall` for this machine only.
+import './production.mjs';
+import { existsSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import next from 'next';
+import { listen, openLine, openTheBook, secureLine, stop } from './listeners.mjs';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+const { values } = parseArgs({
+  options: {
+    port: { type: 'string', default: process.env.PORT ?? '3000' },
+    'secure-port': { type: 'string', default: process.env.SECURE_PORT ?? '3443' },
+    hall: { type: 'boolean', default: false },
+  },
+});
+const [port, securePort] = [values.port, values['secure-port']].map((typed) => Number.parseInt(typed, 10));
+
+/** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
+function certificate() {
+  const folder = `${resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book')}.certificate`;
+  const [cert, key] = [join(folder, 'server.pem'), join(folder, 'server.key')];
+  return existsSync(cert) && existsSync(key) ? { cert: readFileSync(cert), key: readFileSync(key) } : null;
+}
+
+// One request that fails must not end the evening for all the others.
+for (const fault of ['uncaughtException', 'unhandledRejection']) process.on(fault, (thrown) => console.error(thrown));
+
+const keys = certificate();
+// The office's page says where this machine is reached, and pages lead to the encrypted line.
+Object.assign(process.env, { PELTRY_PORT: String(port), PELTRY_HALL: values.hall ? 'yes' : 'no' });
+if (keys) process.env.PELTRY_SECURE_PORT = String(securePort);
+const app = next({ dev: false, dir: ROOT, hostname: '127.0.0.1', port });
+await app.prepare();
+const handle = app.getRequestHandler();
+await openTheBook(handle);
+
+const servers = [];
+const begin = async (server, at) => servers.push(await listen(server, { port: at, hall: values.hall }));
+try {
+  await begin(openLine(handle), port);
+  if (keys) await begin(secureLine(handle, keys), securePort);
+} catch (fault) {
+  console.error(`The server cannot listen: ${fault.message}. Is another program at this port?`);
+  process.exit(1);
+}
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => stop(servers));
+
+console.log(`Ready. Open line: http://127.0.0.1:${port}`);
+if (keys) console.log(`Encrypted line: https://localhost:${securePort}`);
+console.log(values.hall ? 'For the whole hall.' : 'For this machine only; --hall opens it to the network.');

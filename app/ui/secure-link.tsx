@@ -1,0 +1,31 @@
+import 'server-only';
+
+interface SecureLinkProps {
+  readonly host: string | undefined;
+  readonly path: string;
+}
+
+/** The way to the encrypted line, where the server has one; otherwise what the office can do. */
+export function SecureLink({ host, path }: SecureLinkProps) {
+  const port = process.env.PELTRY_SECURE_PORT;
+  if (port === undefined || host === undefined) {
+    return (
+      <p>
+        This line is not encrypted, and everybody in the hall could read along. The office makes a certificate, or says
+        at the machine itself that this is to be borne.
+      </p>
+    );
+  }
+  const address = `https://${host}:${port}${path}`;
+  return (
+    <>
+      <p>This line is not encrypted, and everybody in the hall could read along. Go on over the encrypted one:</p>
+      <p className="acts">
+        <a className="button act" href={address}>
+          {address}
+        </a>
+      </p>
+      <p>If the browser warns of it, this device does not know our certificate yet: ask the office.</p>
+    </>
+  );
+}

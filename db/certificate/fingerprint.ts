@@ -1,0 +1,14 @@
+import { X509Certificate } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
+import { certificateFile, type Holder } from './paths.ts';
+
+/** The SHA-256 of a certificate in pairs of hexadecimal digits, as phones show it; undefined where there is none. */
+export function fingerprintOf(bookFile: string, holder: Holder = 'authority'): string | undefined {
+  return certificateOf(bookFile, holder)?.fingerprint256;
+}
+
+/** A certificate as Node reads it, which needs no library: for the server, which makes none. */
+export function certificateOf(bookFile: string, holder: Holder): X509Certificate | undefined {
+  const file = certificateFile(bookFile, holder);
+  return existsSync(file) ? new X509Certificate(readFileSync(file)) : undefined;
+}

@@ -1,0 +1,71 @@
+/** Which names and addresses a certificate is for, and those an authority of this house may ever vouch for. */
+import { BlockList, isIPv6 } from 'node:net';
+import { accept, type Result, refuse } from '#lib/result.ts';
+import type { Book } from '../open.ts';
+import { ownHosts } from '../own-hosts.ts';
+import { networkSaid } from '../queries/network.ts';
+
+export interface HostEntry {
+  readonly type: 'dns' | 'ip';
+  readonly value: string;
+}
+
+/** The machine's own names and addresses, and those the office allows. */
+export function namesOf(book: Book): { readonly own: HostEntry[]; readonly said: HostEntry[] } {
+  const own = ['localhost', '127.0.0.1', '[::1]', ...ownHosts()].map(entryOf);
+  return { own, said: networkSaid(book).hosts.map(entryOf) };
+}
+
+export function entryOf(host: string): HostEntry {
+  if (host.startsWith('[')) return { type: 'ip', value: host.slice(1, -1) };
+  return { type: /^[\d.]+$/.test(host) ? 'ip' : 'dns', value: host };
+}
+
+/**
+ * Local names (RFC 6762, 8375, 2606 and those of common routers) and addresses that no public site can have
+ * (RFC 1918, 3927, 4193, 4291): whoever stole the authority's key could pose as nothing of the world outside.
+ */
+const LOCAL: readonly HostEntry[] = [
+  ...['localhost', 'local', 'home.arpa', 'lan', 'internal', 'test'].map((value) => ({ type: 'dns', value }) as const),
+  ...['10.0.0.0/8', '172.16.0.0/12', '192.168.0.0/16', '169.254.0.0/16', '127.0.0.0/8', 'fc00::/7', 'fe80::/10'].map(
+    (value) => ({ type: 'ip', value }) as const,
+  ),
+  { type: 'ip', value: '::1/128' },
+];
+
+/** What an authority made now may vouch for: everything local, and the names of today. */
+export function permitted(names: readonly HostEntry[]): HostEntry[] {
+  const further = names.filter((name) => !isWithin(name, LOCAL));
+  const single = ({ type, value }: HostEntry): HostEntry =>
+    type === 'dns' ? { type, value } : { type, value: `${value}/${value.includes(':') ? 128 : 32}` };
+  return [...LOCAL, ...further.map(single)];
+}
+
+/**
+ * The names of a certificate. An address of the machine's own that the authority may not vouch for, such as a new public
+ * one, is left out; refused where the office has named a host that lies outside.
+ */
+export function within({ own, said }: ReturnType<typeof namesOf>, bounds: readonly HostEntry[]): Result<HostEntry[]> {
+  const outside = said.filter((name) => !isWithin(name, bounds)).map(({ value }) => value);
+  if (outside.length > 0) {
+    const toDo = 'take it out at the office, or move the folder of the certificate away and make all of it anew';
+    return refuse('not_allowed', `The authority may not vouch for ${outside.join(', ')}: ${toDo}.`);
+  }
+  const all = new Map([...own, ...said].map((name) => [name.value, name]));
+  return accept([...all.values()].filter((name) => isWithin(name, bounds)));
+}
+
+function isWithin({ type, value }: HostEntry, bounds: readonly HostEntry[]): boolean {
+  const alike = bounds.filter((bound) => bound.type === type).map((bound) => bound.value);
+  if (type === 'dns') return alike.some((bound) => value === bound || value.endsWith(`.${bound}`));
+  return alike.some((bound) => isInNet(value, bound));
+}
+
+function isInNet(address: string, net: string): boolean {
+  const [start = '', bits = ''] = net.split('/');
+  const family = isIPv6(address) ? 'ipv6' : 'ipv4';
+  if (isIPv6(start) !== isIPv6(address)) return false;
+  const list = new BlockList();
+  list.addSubnet(start, Number.parseInt(bits, 10), family);
+  return list.check(address, family);
+}

@@ -1,0 +1,112 @@
+import { spawnSync } from 'node:child_process';
+import { statSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { boundsOf, makeAuthority } from '#db/certificate/authority.ts';
+import { writePair } from '#db/certificate/files.ts';
+import { makeCertificate } from '#db/certificate/make.ts';
+import { certificateFile, certificateFolder, keyFile } from '#db/certificate/paths.ts';
+import { makeServerCertificate } from '#db/certificate/server-certificate.ts';
+import { type Book, openBook } from '#db/open.ts';
+import { accepted, giveTo } from '#tests/support/hall.ts';
+import { tempFile } from '#tests/support/temp.ts';
+
+/** OpenSSL's command line is the judge: it builds and checks the chain as RFC 5280 has it, with `-x509_strict`. */
+const file = tempFile();
+const NOW = new Date('2026-11-20T08:00:00Z');
+let book: Book;
+
+function sayHosts(hosts: readonly string[], key: string): void {
+  const input = { hosts: [...hosts], plainStaff: false };
+  accepted(giveTo(book, 'network.set', { input, worker: 'Ada', station: 'office', key }));
+}
+
+beforeAll(async () => {
+  book = openBook(file, { create: true });
+  sayHosts(['hall.example.org'], 'first-hosts');
+  const made = await makeCertificate(book, NOW);
+  expect(made).toMatchObject({ ok: true, value: { newAuthority: true, endsOn: '2027-12-22' } });
+});
+
+afterAll(() => book?.close());
+
+const openssl = (...args: string[]) => {
+  const { status, stdout, stderr } = spawnSync('openssl', args, { encoding: 'utf8' });
+  return { status, said: `${stdout}${stderr}` };
+};
+
+function verify(...more: string[]) {
+  const at = String(Math.trunc(NOW.getTime() / 1000));
+  const strict = ['-x509_strict', '-purpose', 'sslserver', '-attime', at];
+  const [authority, server] = [certificateFile(file, 'authority'), certificateFile(file, 'server')];
+  return openssl('verify', ...strict, ...more, '-CAfile', authority, server);
+}
+
+describe('the certificate of the encrypted line, verified by openssl', () => {
+  it.each([
+    ['-verify_hostname', 'localhost'],
+    ['-verify_hostname', 'hall.example.org'],
+    ['-verify_ip', '127.0.0.1'],
+    ['-verify_ip', '::1'],
+  ])('its chain is good for %s %s', (...name) => expect(verify(...name)).toMatchObject({ status: 0 }));
+
+  it.each([
+    ['-verify_hostname', 'elsewhere.example.org'],
+    ['-verify_ip', '203.0.113.9'],
+  ])('and not for %s %s', (...name) => expect(verify(...name).status).not.toBe(0));
+
+  it('is for servers alone, with a curve and a digest that phones take, and ends within 398 days', () => {
+    const { said } = openssl('x509', '-in', certificateFile(file, 'server'), '-noout', '-text');
+    expect(said).toContain('TLS Web Server Authentication');
+    expect(said).toContain('NIST CURVE: P-256');
+    expect(said).toContain('ecdsa-with-SHA256');
+    expect(said).toContain('CA:FALSE');
+    expect(verify('-purpose', 'sslclient').status).not.toBe(0);
+  });
+
+  it('comes of an authority that may vouch for no public site, though its key were stolen', async () => {
+    const authority = openssl('x509', '-in', certificateFile(file, 'authority'), '-noout', '-text').said;
+    expect(authority).toMatch(/Name Constraints: critical/);
+    expect(authority).toMatch(/CA:TRUE, pathlen:0/);
+    sayHosts(['bank.example.com'], 'a-bank');
+    const refused = await makeCertificate(book, NOW);
+    expect(refused).toMatchObject({
+      ok: false,
+      code: 'not_allowed',
+      message: expect.stringMatching('bank.example.com'),
+    });
+    sayHosts(['hall.example.org'], 'no-bank');
+  });
+
+  it('is made anew by the same authority, so that the phones keep what they have', async () => {
+    const authority = openssl('x509', '-in', certificateFile(file, 'authority'), '-noout', '-fingerprint').said;
+    sayHosts(['hall.example.org', 'barn.local'], 'more-hosts');
+    expect(await makeCertificate(book, NOW)).toMatchObject({ ok: true, value: { newAuthority: false } });
+    expect(verify('-verify_hostname', 'barn.local').status).toBe(0);
+    expect(openssl('x509', '-in', certificateFile(file, 'authority'), '-noout', '-fingerprint').said).toBe(authority);
+  });
+
+  it('lies with its keys where only their owner reads them', () => {
+    const mode = (path: string) => (statSync(path).mode & 0o777).toString(8);
+    expect([mode(certificateFolder(file)), mode(keyFile(file, 'authority')), mode(keyFile(file, 'server'))]).toEqual([
+      '700',
+      '600',
+      '600',
+    ]);
+  });
+});
+
+describe('a certificate that a thief of the key made for a bank', () => {
+  it('does not pass: openssl refuses a name outside of the authority’s constraints', async () => {
+    const other = tempFile();
+    const authority = await makeAuthority('Stolen', [{ type: 'dns', value: 'local' }], NOW);
+    expect(boundsOf(authority.certificate)).toEqual([{ type: 'dns', value: 'local' }]);
+    await writePair(other, 'authority', authority);
+    const forged = await makeServerCertificate(authority, [{ type: 'dns', value: 'bank.example.com' }], NOW);
+    await writePair(other, 'server', forged);
+    const [pem, by] = [certificateFile(other, 'server'), certificateFile(other, 'authority')];
+    const at = String(Math.trunc(NOW.getTime() / 1000));
+    const { status, said } = openssl('verify', '-attime', at, '-CAfile', by, pem);
+    expect(status).not.toBe(0);
+    expect(said).toContain('permitted subtree violation');
+  });
+});

@@ -1,0 +1,36 @@
+/** A request with exactly these headers, Host and Origin among them, which `fetch` would write itself. */
+import { once } from 'node:events';
+import { Agent, type IncomingHttpHeaders, type IncomingMessage, request } from 'node:http';
+import { request as secureRequest } from 'node:https';
+
+export interface Raw {
+  readonly status: number;
+  readonly headers: IncomingHttpHeaders;
+  readonly text: string;
+}
+
+export interface RawOptions {
+  readonly method?: string;
+  readonly headers?: Readonly<Record<string, string>>;
+  readonly body?: string;
+  /** The certificate of the authority to believe, for an address that begins with https. */
+  readonly ca?: string;
+}
+
+const agent = new Agent({ keepAlive: true, maxSockets: 20 });
+/** A stream of events has no end: of it the beginning is read. */
+const isStream = ({ headers }: IncomingMessage) => headers['content-type']?.startsWith('text/event-stream');
+
+export async function raw(url: string, { method = 'GET', headers = {}, body = '', ca }: RawOptions = {}): Promise<Raw> {
+  const asked = { method, headers, timeout: 20_000 };
+  const sent = url.startsWith('https:')
+    ? secureRequest(url, { ...asked, ...(ca && { ca }) })
+    : request(url, { ...asked, agent });
+  sent.on('timeout', () => sent.destroy(new Error(`${method} ${url} took too long.`)));
+  sent.end(body);
+  const [answer] = (await once(sent, 'response')) as [IncomingMessage];
+  const parts: Buffer[] = [];
+  if (isStream(answer)) answer.destroy();
+  else for await (const part of answer) parts.push(part as Buffer);
+  return { status: answer.statusCode ?? 0, headers: answer.headers, text: Buffer.concat(parts).toString() };
+}
