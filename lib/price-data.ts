@@ -1,4 +1,5 @@
 /** The price ranges of a season as rows of open data, and what each column means (Table Schema, Data Package 2.0). */
+import { withoutFormula } from '#lib/formula.ts';
 import { formatMoney } from '#lib/money.ts';
 import { type PriceRange, unsoldPercent } from '#lib/price-range.ts';
 import type { GoodsRange, RangePart } from '#lib/range-parts.ts';
@@ -107,12 +108,9 @@ function figures(range: PriceRange): string[] {
   ];
 }
 
-/**
- * A row for a spreadsheet: a text that it would take for a formula gets an apostrophe in front (the characters are
- * those that OWASP names under CSV injection). Columns of figures are left as they are.
- */
+/** A row for a spreadsheet: a text that it would take for a formula is marked as text. Figures are left as they are. */
 export function withoutFormulas(row: PriceDataRow): string[] {
-  return row.map((cell, at) => (PRICE_FIELDS[at]?.type === 'string' && /^[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell));
+  return row.map((cell, at) => (PRICE_FIELDS[at]?.type === 'string' ? withoutFormula(cell) : cell));
 }
 
 interface Described {

@@ -23,7 +23,7 @@ const tables = Object.fromEntries(TABLE_NAMES.map((name) => [name, rowsInput(nam
 >;
 
 export const folderInput = z.strictObject({
-  sale: z.record(z.string(), z.unknown(), { error: 'Give the sale as sale.json has it.' }),
+  sale: z.record(z.string().max(100), z.unknown(), { error: 'Give the sale as sale.json has it.' }),
   ...tables,
 });
 

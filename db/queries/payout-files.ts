@@ -1,6 +1,8 @@
 /** The files of payout by name: registers and returns of their own, and those of the exchange folder. */
+import { parse } from 'csv-parse/sync';
 import { agencyReturnRows, RETURN_COLUMNS } from '#lib/afterwards/agency-return.ts';
 import { HELD_COLUMNS, heldRows } from '#lib/afterwards/held-over.ts';
+import { withoutFormulaOrFigure } from '#lib/formula.ts';
 import { REGISTER_COLUMNS, registerRows } from '#lib/payout/check-papers.ts';
 import { csvText } from '../exchange/csv-text.ts';
 import { folderTexts } from '../exchange/export-sale.ts';
@@ -28,11 +30,18 @@ export function payoutFile(book: Book, sale: SaleRow, { file, drawnOn }: Asked):
     case 'held_over.csv':
       return csvText(HELD_COLUMNS, forSpreadsheets(heldRows(afterwardsFacts(book, sale, drawnOn))));
     default:
-      return OF_THE_FOLDER.includes(file) ? folderTexts(book, sale.id).get(file) : undefined;
+      return OF_THE_FOLDER.includes(file) ? fileOfTheFolder(folderTexts(book, sale.id).get(file), file) : undefined;
   }
 }
 
-/** A text that a spreadsheet would take for a formula gets an apostrophe before it; no amount here is below nothing. */
+/** A text that a spreadsheet would take for a formula gets an apostrophe before it; figures stay as they are. */
 function forSpreadsheets(rows: readonly (readonly string[])[]): string[][] {
-  return rows.map((row) => row.map((cell) => (/^[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell)));
+  return rows.map((row) => row.map(withoutFormulaOrFigure));
+}
+
+/** A file of the exchange folder as a spreadsheet may open it; the folder itself holds what is read back. */
+function fileOfTheFolder(text: string | undefined, file: string): string | undefined {
+  if (text === undefined || !file.endsWith('.csv')) return text;
+  const [header = [], ...rows] = parse(text, { relax_column_count: true }) as string[][];
+  return csvText(header, forSpreadsheets(rows));
 }

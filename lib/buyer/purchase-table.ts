@@ -1,5 +1,6 @@
 /** The purchase record as a table of plain cells, for a buyer's own book: one row a lot. */
 import type { PurchaseRecord, PurchaseRow } from '#lib/buyer/model.ts';
+import { withoutFormula } from '#lib/formula.ts';
 import { formatMoney } from '#lib/money.ts';
 
 /** Text columns are escaped for spreadsheets; figures and dates are not. */
@@ -40,8 +41,4 @@ export const PURCHASE_COLUMNS: readonly string[] = COLUMNS.map(([name]) => name)
 /** The cells of each row. A text that a spreadsheet would take for a formula gets an apostrophe before it. */
 export function purchaseCells({ rows }: PurchaseRecord): string[][] {
   return rows.map((row) => COLUMNS.map(([, kind, cell]) => (kind === 'text' ? withoutFormula(cell(row)) : cell(row))));
-}
-
-function withoutFormula(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
 }

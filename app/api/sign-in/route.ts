@@ -1,10 +1,12 @@
+import { cookies } from 'next/headers';
 import { z } from 'zod';
 import { theBook } from '#app/book.ts';
-import { cookieOf } from '#app/cookie.ts';
+import { cookieOf, tokenIn } from '#app/cookie.ts';
 import { lineOf } from '#app/line.ts';
 import { problem } from '#app/problem.ts';
 import { withSignIns } from '#app/sign-ins.ts';
 import { readJson } from '#app/wire.ts';
+import { endSession } from '#db/signing-in/sessions.ts';
 import { type Place, signIn, signInWithCode } from '#db/signing-in/sign-in.ts';
 import { refuse } from '#lib/result.ts';
 
@@ -29,6 +31,8 @@ export async function POST(request: Request): Promise<Response> {
   if (!answer.ok) return problem(answer);
   const { worker, token } = answer.value;
   const { secure } = lineOf(request.headers);
+  const before = tokenIn(await cookies(), secure);
+  if (before !== undefined) endSession(place.store, before);
   const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };
   return Response.json({ ok: true, name: worker.name, stations: worker.stations }, { headers });
 }

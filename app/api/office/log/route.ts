@@ -5,6 +5,7 @@ import { csvText } from '#db/exchange/csv-text.ts';
 import type { Book } from '#db/open.ts';
 import { type LogAsked, logPart } from '#db/queries/log-view.ts';
 import { saleOfAddress } from '#db/queries/sales.ts';
+import { withoutFormula } from '#lib/formula.ts';
 
 /** A worker's passphrase is only there as its hash, and even that goes into no file. */
 const KEPT_BACK = /^worker\./;
@@ -52,15 +53,10 @@ type Line = ReturnType<typeof logPart>[number];
 function cellsOf({ line, ...row }: Line): string[] {
   return [
     String(line),
-    ...COLUMNS.slice(1).map((column) => plainCell(row[column as Exclude<(typeof COLUMNS)[number], 'line'>])),
+    ...COLUMNS.slice(1).map((column) => withoutFormula(row[column as Exclude<(typeof COLUMNS)[number], 'line'>])),
   ];
 }
 
 function withoutSecrets(row: Line): Line {
   return KEPT_BACK.test(row.command) ? { ...row, input: '' } : row;
-}
-
-/** A spreadsheet must not take what somebody typed for a formula. */
-function plainCell(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
 }
