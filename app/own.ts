@@ -18,9 +18,8 @@ export async function ownPerson(): Promise<number | undefined> {
 
 /** Begins a look and gives the answer that leads to it: no script reads the cookie, no other site sends it. */
 export async function comeIn(request: Request, personId: number): Promise<Response> {
-import { theBook } from './book.ts';
-import { lineOf, shutLine } from './line.ts';
-import { theSignIns, withSignIns } from './sign-ins.ts';
+  const token = await withSignIns((store) => beginMember(store, personId, Date.now()));
+  const secure = lineOf(request.headers).secure ? '; Secure' : '';
   return leadTo('', `${COOKIE}=${token}; ${SHUT}; Max-Age=${MEMBER_MS / 1000}${secure}`);
 }
 

@@ -24,7 +24,8 @@ afterAll(async () => {
 });
 
 async function give(page: Page, command: string, data: object): Promise<void> {
-  const headers = { 'idempotency-key': `written-${command.replace('.', '-')}`, 'x-station': 'block' };
+  const own = { 'x-station': 'block', origin: server.url };
+  const headers = { 'idempotency-key': `written-${command.replace('.', '-')}`, ...own };
   const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data, headers });
   expect(((await answer.json()) as { ok: boolean }).ok).toBe(true);
 }

@@ -32,7 +32,7 @@ export async function POST(request: Request): Promise<Response> {
   const { worker, token } = answer.value;
   const { secure } = lineOf(request.headers);
   const before = tokenIn(await cookies(), secure);
-  if (before !== undefined) endSession(place.store, before);
+  if (before !== undefined) await withSignIns((store) => endSession(store, before));
   const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };
   return Response.json({ ok: true, name: worker.name, stations: worker.stations }, { headers });
 }
