@@ -7,6 +7,8 @@ import { bin, node, ROOT } from './shell.mjs';
 
 const FOLDERS = ['app', 'lib', 'db', 'public'];
 const FILES = ['next.config.ts', 'postcss.config.mjs', 'package.json', 'package-lock.json', 'tsconfig.json'];
+// The server runs as it stands here.
+const NOT_BUILT = join(ROOT, 'app', 'server', '/');
 const ROOT_CODE = ['proxy.ts', 'instrumentation.ts', 'instrumentation-client.ts'];
 
 export const dist = () => process.env.PELTRY_DIST ?? '.next';
@@ -16,7 +18,7 @@ function sourceFiles() {
   const inFolders = FOLDERS.filter((folder) => existsSync(join(ROOT, folder))).flatMap((folder) =>
     readdirSync(join(ROOT, folder), { recursive: true })
       .map((name) => join(ROOT, folder, name))
-      .filter((path) => statSync(path).isFile()),
+      .filter((path) => statSync(path).isFile() && !path.startsWith(NOT_BUILT)),
   );
   const single = [...FILES, ...ROOT_CODE].map((file) => join(ROOT, file)).filter((file) => existsSync(file));
   return [...inFolders, ...single].sort();

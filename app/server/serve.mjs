@@ -36,7 +36,6 @@ if (keys) process.env.PELTRY_SECURE_PORT = String(securePort);
 const app = next({ dev: false, dir: ROOT, hostname: '127.0.0.1', port });
 await app.prepare();
 const handle = app.getRequestHandler();
-await openTheBook(handle);
 
 const servers = [];
 const begin = async (server, at) => servers.push(await listen(server, { port: at, hall: values.hall }));
@@ -47,6 +46,8 @@ try {
   console.error(`The server cannot listen: ${fault.message}. Is another program at this port?`);
   process.exit(1);
 }
+// Until this is answered the hall is told nothing, and the machine itself is served.
+openTheBook(port).catch((fault) => console.error(fault));
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => stop(servers));
 
 console.log(`Ready. Open line: http://127.0.0.1:${port}`);
