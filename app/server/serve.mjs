@@ -40,8 +40,8 @@ const handle = app.getRequestHandler();
 const servers = [];
 const begin = async (server, at) => servers.push(await listen(server, { port: at, hall: values.hall }));
 try {
-  await begin(openLine(handle), port);
   if (keys) await begin(secureLine(handle, keys), securePort);
+  await begin(openLine(handle), port);
 } catch (fault) {
   console.error(`The server cannot listen: ${fault.message}. Is another program at this port?`);
   process.exit(1);
