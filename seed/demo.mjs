@@ -77,7 +77,14 @@ async function serve() {
   }
   const url = `http://${HOST}:${port}`;
   const hall = process.argv.includes('--hall') ? ['--hall'] : [];
-  const args = [join(ROOT, 'app/server/serve.mjs'), '--port', String(port), '--secure-port', String(port + 443), ...hall];
+  const args = [
+    join(ROOT, 'app/server/serve.mjs'),
+    '--port',
+    String(port),
+    '--secure-port',
+    String(port + 443),
+    ...hall,
+  ];
   const env = { ...process.env, NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1', PELTRY_BOOK: BOOK };
   // In a process group of its own, so that a Ctrl-C reaches the server once, through us, and not twice.
   const server = spawn(process.execPath, args, { cwd: ROOT, env, stdio: 'inherit', detached: true });

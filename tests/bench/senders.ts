@@ -55,7 +55,7 @@ export function hammerEntry(url: string, lotNo: string, key: string): Post {
   const input = { saleId: 1, lotNo, kind: 'sold', price: '12.25', buyerNo: 1 };
   return {
     url: `${url}/api/commands/outcome.record`,
-    headers: { 'idempotency-key': key, 'x-station': 'block' },
+    headers: { 'idempotency-key': key, 'x-station': 'block', origin: url },
     body: JSON.stringify(input),
   };
 }

@@ -9,6 +9,7 @@ import { freePort } from '#tests/screens/support/ports.ts';
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 export const BARE_APP = `${ROOT}tests/bench/bare-app`;
 const NEXT = `${ROOT}node_modules/next/dist/bin/next`;
+const OURS = `${ROOT}app/server/serve.mjs`;
 
 export interface Served {
   readonly url: string;
@@ -29,26 +30,31 @@ function build(args: readonly string[]): void {
 /** The product over a book, at `page` first. */
 export async function serveOurs(bookFile: string, page = '/'): Promise<Served> {
   build([`${ROOT}.ci/build.mjs`]);
-  return serve(ROOT, { env: { PELTRY_BOOK: bookFile }, page });
+  return serve(ROOT, { program: [OURS], env: { PELTRY_BOOK: bookFile }, page });
 }
 
 /** The bare application, which writes into a file that is a book. */
 export async function serveBare(bookFile = ''): Promise<Served> {
   if (!built.bare) build([NEXT, 'build', BARE_APP]);
   built.bare = true;
-  return serve(BARE_APP, { env: { BARE_BOOK: bookFile }, page: '/' });
+  return serve(BARE_APP, {
+    program: [NEXT, 'start', BARE_APP, '-H', '127.0.0.1'],
+    env: { BARE_BOOK: bookFile },
+    page: '/',
+  });
 }
 
 interface Serving {
+  readonly program: readonly string[];
   readonly env: Readonly<Record<string, string>>;
   readonly page: string;
 }
 
-async function serve(folder: string, { env, page }: Serving): Promise<Served> {
+async function serve(folder: string, { program, env, page }: Serving): Promise<Served> {
   const port = await freePort();
   const url = `http://127.0.0.1:${port}`;
   const from = performance.now();
-  const args = [NEXT, 'start', folder, '-H', '127.0.0.1', '-p', String(port)];
+  const args = [...program, '--port', String(port)];
   const all = { ...process.env, ...env, NODE_ENV: 'production' as const };
   const child = spawn(process.execPath, args, { cwd: folder, env: all, stdio: ['ignore', 'ignore', 'inherit'] });
   process.once('exit', () => child.kill('SIGKILL'));
