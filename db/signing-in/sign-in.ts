@@ -36,7 +36,11 @@ export async function signIn(place: Place, name: string, passphrase: string): Pr
   const wait = secondsLeft(store, folded, now);
   if (wait > 0) {
     noteHappening(store, 'made to wait', { at: now, who: name, device });
-    return refuse('on_hold', `There were several wrong tries: wait ${wait} seconds, then try again.`, 'passphrase');
+    return refuse(
+      'on_hold',
+      `There were several wrong tries: wait ${wait} ${wait === 1 ? 'second' : 'seconds'}, then try again.`,
+      'passphrase',
+    );
   }
   // Each hash takes 128 MB: a crowd of strangers must not take the laptop's memory.
   if (hashing >= MOST_AT_ONCE) return refuse('on_hold', 'Many are signing in at once: try again in a few seconds.');

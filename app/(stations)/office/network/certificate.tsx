@@ -10,11 +10,11 @@ export function Certificate({ bookFile }: { readonly bookFile: string }) {
       <h2 id="certificate">Encrypted line</h2>
       {authority && server ? (
         <>
-          <p>Certificate of this machine: good until {server.validTo}.</p>
+          <p>Certificate of this machine: good until {new Date(server.validTo).toISOString().slice(0, 10)}.</p>
           <p>
             <a href="/api/authority">The authority’s certificate</a>, which a phone takes once. Compare its SHA-256:
           </p>
-          <p className="path figure">{authority.fingerprint256}</p>
+          <p className="path">{authority.fingerprint256.replaceAll(':', ' ')}</p>
         </>
       ) : (
         <p>
