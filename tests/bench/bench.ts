@@ -35,15 +35,22 @@ function rowNames(): string[] {
   return [...ORDER, ...files.filter((name) => !ORDER.includes(name)).sort()].filter((name) => files.includes(name));
 }
 
+/** From this load average on, other work takes so much of a machine that a time says little; a ratio says more. */
+const QUIET = 1;
+
 function measure(name: string, bench: Bench): readonly Line[] {
   const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  const load = loadavg()[0] ?? 0;
   try {
     const result = join(folder, 'result.json');
     const args = ['--expose-gc', '--import', 'tsx', 'tests/bench/measure-row.ts', name, JSON.stringify(bench), result];
     const env = { ...process.env, TMPDIR: folder };
     const ran = spawnSync(process.execPath, args, { cwd: ROOT, env, stdio: ['ignore', 'inherit', 'inherit'] });
     if (ran.status !== 0) throw new Error(`The row ${name} could not be measured.`);
-    return JSON.parse(readFileSync(result, 'utf8')) as Line[];
+    const lines = JSON.parse(readFileSync(result, 'utf8')) as Line[];
+    return load < QUIET
+      ? lines
+      : lines.map((line) => ({ ...line, seen: `${line.seen} (busy machine: load ${load.toFixed(1)})`.trim() }));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
@@ -60,11 +67,15 @@ function main(args: readonly string[]): void {
   for (const name of asked.length > 0 ? asked : all) {
     process.stdout.write(`${name} (load average before it: ${loadavg()[0]?.toFixed(1)})\n`);
     measured.set(name, measure(name, bench));
+    // Row by row, so that a bench that is broken off has not measured for nothing.
+    if (!bench.short) keep(measured, all);
   }
   process.stdout.write(`\n${machineWords()}\n\n${tableText(measured)}\n`);
-  if (bench.short) return;
+}
+
+function keep(measured: ReadonlyMap<string, readonly Line[]>, order: readonly string[]): void {
   const page = readFileSync(PAGE, 'utf8');
-  writeFileSync(PAGE, pageWith(page, measured, { order: all, machine: machineWords() }));
+  writeFileSync(PAGE, pageWith(page, measured, { order, machine: machineWords() }));
 }
 
 main(process.argv.slice(2));
