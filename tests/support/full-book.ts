@@ -35,6 +35,8 @@ export function fullBook(): string {
   const passed = must('outcome.record', { saleId, lotNo: '4', kind: 'passed' });
   must('outcome.reopen', { lotId: passed.lotId, replacesId: passed.outcomeId, reason: 'a bid as the hammer fell' });
   must('charge.add', { saleId, sellerNo: 2, kind: 'dues', amount: '25.00', how: 'deducted' });
+  const dues = { amount: '25.00', how: 'cash', memberUntil: '2026-12-31' };
+  must('dues.take', { saleId, personId: zoe, sellerNo: null, ...dues }, 'intake');
   must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' });
   must('settlement.issue', { saleId, sellerNo: 2 }, 'payout');
   must('check.write', { saleId, sellerNo: 2, firstNumber: 1001 }, 'payout');
