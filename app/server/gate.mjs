@@ -46,8 +46,13 @@ function refusalOf({ headers, url, method }) {
 function refuse(request, response, [status, code, detail]) {
   const type = `urn:peltry:refusal:${code}`;
   const headers = { 'content-type': 'application/problem+json', 'cache-control': 'no-store', connection: 'close' };
-  response.writeHead(status, headers).end(JSON.stringify({ type, title: 'Refused', status, detail, code }));
-  // A client that goes on sending is let finish a little, so that it can read why; then the line is cut.
+  // The rest of the body is let run off first, for a while: a caller that still writes would not read the answer.
+  const say = () => {
+    if (response.headersSent || response.destroyed) return;
+    response.writeHead(status, headers).end(JSON.stringify({ type, title: 'Refused', status, detail, code }));
+  };
+  request.once('end', say);
   request.resume();
+  setTimeout(say, 1500).unref();
   setTimeout(() => request.socket.destroy(), 2000).unref();
 }

@@ -36,6 +36,7 @@ async function send({ name, station }: Door, body: BodyInit, over: Record<string
     method: 'POST',
     headers: {
       ...{ 'content-type': 'application/json', 'idempotency-key': `hostile-${sent}`, 'x-station': station },
+      origin: server.url,
       ...over,
     },
     body,

@@ -74,7 +74,7 @@ export function useLotList(saleId: number, sellerNo: number) {
 /** What the server says of the list, or in a sentence why it says nothing. */
 async function previewOf(body: string): Promise<LotListView | string> {
   try {
-    const headers = { 'content-type': 'application/json' };
+    const headers = { 'content-type': 'application/json', 'x-station': 'intake' };
     const answer = await fetch('/api/views/lot-list', { method: 'POST', headers, body });
     if (answer.ok) return (await answer.json()) as LotListView;
     const { detail } = (await answer.json()) as { readonly detail?: string };
