@@ -1,8 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { beforeAll, describe, expect, it } from 'vitest';
-import { ensureBuild } from './support/server.ts';
+import { describe, expect, it } from 'vitest';
 
 const BUILT = fileURLToPath(new URL('../../.next/', import.meta.url));
 
@@ -23,8 +22,6 @@ function scriptsOf(page: string): { readonly bytes: number; readonly text: strin
     .map((name) => readFileSync(BUILT + name));
   return { bytes: files.reduce((sum, file) => sum + gzipSync(file).length, 0), text: files.join('\n') };
 }
-
-beforeAll(() => ensureBuild());
 
 describe('the code that a browser loads beyond what every page has', () => {
   it.each([

@@ -4,6 +4,7 @@ import { saleById } from '#db/queries/find.ts';
 import { findPeople } from '#db/queries/people.ts';
 import { openHall } from '#tests/support/hall.ts';
 import { type Chance, chanceOf } from '#tests/support/random.ts';
+import ensureBuild from '../../screens/support/built.ts';
 import { startServer } from '../../screens/support/server.ts';
 import { newFile } from '../big-book.ts';
 import { median, percentile } from '../figures.ts';
@@ -92,6 +93,7 @@ function inTheBook(file: string, seed: number): Run {
 }
 
 async function overTheWire(file: string, runs: number): Promise<number[][]> {
+  ensureBuild();
   const server = await startServer({ bookFile: file });
   const taken: number[][] = [];
   try {

@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
@@ -36,12 +36,6 @@ export interface Server {
   readonly restart: () => Promise<void>;
 }
 
-/** Builds the application where the last build is not of these sources; says so in words when that fails. */
-export function ensureBuild(): void {
-  const made = spawnSync(process.execPath, [`${ROOT}.ci/build.mjs`], { cwd: ROOT, encoding: 'utf8' });
-  if (made.status !== 0) throw new Error(`The build failed:\n${made.stdout}${made.stderr}`);
-}
-
 async function untilItAnswers(url: string, child: ChildProcess): Promise<void> {
   const deadline = performance.now() + READY_WITHIN_MS;
   while (performance.now() < deadline) {
@@ -67,7 +61,6 @@ async function end(child: ChildProcess, signal: NodeJS.Signals): Promise<void> {
 
 /** Serves the production build over the given book on 127.0.0.1, and waits until it answers. */
 export async function startServer(options: ServerOptions): Promise<Server> {
-  ensureBuild();
   const port = options.port ?? (await freePort());
   const url = `http://127.0.0.1:${port}`;
   const own = { ...QUIET, PELTRY_BOOK: options.bookFile, ...options.env };
