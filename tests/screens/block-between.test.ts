@@ -1,31 +1,28 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { tempFile } from '#tests/support/temp.ts';
+import { describe, expect, it } from 'vitest';
 import { axe } from './support/axe.ts';
-import { callLot, lotUp, openBlock, outcomesIn, timesIn, untilSaved, untilTyping, untilUp } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import {
+  callLot,
+  lotUp,
+  openBlock,
+  outcomesIn,
+  timesIn,
+  untilCursorIn,
+  untilSaved,
+  untilTyping,
+  untilUp,
+} from './support/block.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 import { fillSellingBook } from './support/selling-book.ts';
-import { type Server, startServer } from './support/server.ts';
 
-const bookFile = tempFile();
-let browser: Browser;
-let server: Server;
-
-beforeAll(async () => {
+const house = testHouse((bookFile) => {
   fillSellingBook(bookFile, { lots: 20 }).close();
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
 });
 
 describe('a lot that waits in the outbox', () => {
   it('can be put right at once, and both outcomes reach the book in their order', async () => {
-    const page = await newPage(browser, { expected: [/net::ERR_FAILED/, /Failed to load resource/] });
-    await openBlock(page, server.hallUrl);
+    const page = await newPage(house.browser, { expected: [/net::ERR_FAILED/, /Failed to load resource/] });
+    await openBlock(page, house.server.hallUrl);
     const lot = Number.parseInt(await lotUp(page), 10);
     await page.route('**/api/commands/*', (route) => route.abort());
     await callLot(page, '9.25', '10');
@@ -39,7 +36,7 @@ describe('a lot that waits in the outbox', () => {
     await page.locator(`.last-ten li[data-lot="${lot}"][data-state=waiting]`, { hasText: 'put right' }).waitFor();
     await page.unroute('**/api/commands/*');
     await untilSaved(page);
-    expect(outcomesIn(bookFile).filter(({ lotNumber }) => lotNumber === lot)).toMatchObject([
+    expect(outcomesIn(house.bookFile).filter(({ lotNumber }) => lotNumber === lot)).toMatchObject([
       { priceCents: 925, buyerNo: 10 },
       { priceCents: 975, buyerNo: 11 },
     ]);
@@ -48,21 +45,23 @@ describe('a lot that waits in the outbox', () => {
 
 describe('what comes up between two lots', () => {
   it('is a choice of lots, a lot divided on the table, a lot moved before another, an under-bid', async () => {
-    const page = await newPage(browser);
-    await openBlock(page, server.hallUrl);
+    const page = await newPage(house.browser);
+    await openBlock(page, house.server.hallUrl);
     const lot = Number.parseInt(await lotUp(page), 10);
     await page.getByRole('button', { name: 'Choice of lots' }).click();
+    await untilCursorIn(page, 'Lots');
     for (const text of [`${lot}+${lot + 2}`, '9.25', '10']) {
       await page.keyboard.type(text);
       await page.keyboard.press('Enter');
     }
     await untilTyping(page, lot + 1);
     await untilSaved(page);
-    expect(outcomesIn(bookFile).slice(-2)).toMatchObject([
+    expect(outcomesIn(house.bookFile).slice(-2)).toMatchObject([
       { lotNumber: lot, priceCents: 925, buyerNo: 10 },
       { lotNumber: lot + 2, priceCents: 925, buyerNo: 10 },
     ]);
     await page.getByRole('button', { name: 'Note the under-bid' }).click();
+    await untilCursorIn(page, 'Under-bid');
     for (const text of ['9.00', '11', '']) {
       await page.keyboard.type(text);
       await page.keyboard.press('Enter');
@@ -70,6 +69,7 @@ describe('what comes up between two lots', () => {
     await untilTyping(page, lot + 1);
     const pieces = Number.parseInt((await page.locator('.lot-up-goods strong').innerText()) ?? '', 10);
     await page.getByRole('button', { name: `Divide lot ${lot + 1}` }).click();
+    await untilCursorIn(page, 'Pieces of each part');
     await page.keyboard.type(`${pieces - 1}+1`);
     await page.keyboard.press('Enter');
     await page.waitForFunction(
@@ -77,6 +77,7 @@ describe('what comes up between two lots', () => {
       String(lot + 1),
     );
     await page.keyboard.press('+');
+    await untilCursorIn(page, 'Lot number');
     await page.keyboard.type(String(lot + 5));
     await page.keyboard.press('Tab');
     await page.keyboard.type(`${lot + 1}A`);
@@ -88,8 +89,8 @@ describe('what comes up between two lots', () => {
 
 describe('lots entered from paper', () => {
   it('keep the time that is written there, and the next one begins with it', async () => {
-    const page = await newPage(browser);
-    await openBlock(page, server.hallUrl);
+    const page = await newPage(house.browser);
+    await openBlock(page, house.server.hallUrl);
     const lot = await lotUp(page);
     await page.getByRole('button', { name: 'Enter from paper' }).click();
     await callLot(page, '9.25', '10');
@@ -100,16 +101,16 @@ describe('lots entered from paper', () => {
     await untilSaved(page);
     const midnight = new Date();
     midnight.setHours(0, 1, 0, 0);
-    expect(timesIn(bookFile).at(-1)).toBe(midnight.toISOString());
+    expect(timesIn(house.bookFile).at(-1)).toBe(midnight.toISOString());
   });
 });
 
 describe('left bids', () => {
   it('are entered by buyer and lot, seen at the Block when the lot is up, and taken back', async () => {
-    const [page, block] = [await newPage(browser), await newPage(browser)];
-    await openBlock(block, server.hallUrl);
+    const [page, block] = [await newPage(house.browser), await newPage(house.browser)];
+    await openBlock(block, house.server.hallUrl);
     const lot = await lotUp(block);
-    await page.goto(`${server.hallUrl}/block/left`);
+    await page.goto(`${house.server.hallUrl}/block/left`);
     await page.getByLabel('Buyer number').focus();
     for (const text of ['11', lot, '12.50']) {
       await page.keyboard.type(text);

@@ -2,7 +2,16 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { callLot, lotUp, openBlock, outcomesIn, untilSaved, untilTyping, untilUp } from './support/block.ts';
+import {
+  callLot,
+  lotUp,
+  openBlock,
+  outcomesIn,
+  untilCursorIn,
+  untilSaved,
+  untilTyping,
+  untilUp,
+} from './support/block.ts';
 import { newPage, openBrowser } from './support/browser.ts';
 import { countKeys } from './support/keys.ts';
 import { fillSellingBook } from './support/selling-book.ts';
@@ -84,6 +93,7 @@ describe('a lot at the Block', () => {
     await page.keyboard.press('/');
     await untilUp(page, 103);
     await page.keyboard.press('+');
+    await untilCursorIn(page, 'Lot number');
     await page.keyboard.type('102');
     await page.keyboard.press('Enter');
     await untilUp(page, 102);

@@ -1,33 +1,20 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { tempFile } from '#tests/support/temp.ts';
+import { describe, expect, it } from 'vitest';
 import { axe } from './support/axe.ts';
 import { callLot, openBlock, untilUp } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 import { fillSellingBook } from './support/selling-book.ts';
-import { type Server, startServer } from './support/server.ts';
 
-const bookFile = tempFile();
-let browser: Browser;
-let server: Server;
-
-beforeAll(async () => {
+const house = testHouse((bookFile) => {
   fillSellingBook(bookFile, { lots: 20 }).close();
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
 });
 
 describe('the Board', () => {
   it('shows within a second what a lot brought, and the lot that is up', async () => {
-    const board = await newPage(browser, { viewport: { width: 1920, height: 1080 } });
-    await board.goto(`${server.hallUrl}/board`);
-    const clerk = await newPage(browser);
-    await openBlock(clerk, server.hallUrl);
+    const board = await newPage(house.browser, { viewport: { width: 1920, height: 1080 } });
+    await board.goto(`${house.server.hallUrl}/board`);
+    const clerk = await newPage(house.browser);
+    await openBlock(clerk, house.server.hallUrl);
     await untilUp(clerk, 1);
     await callLot(clerk, '13.25', '10');
     const price = board.locator('[data-figure=price]', { hasText: '13.25' });
@@ -43,8 +30,8 @@ describe('the Board', () => {
     [1366, 768],
     [1280, 720],
   ])('has digits of 15 %% of the height at %i × %i', async (width, height) => {
-    const board = await newPage(browser, { viewport: { width, height } });
-    await board.goto(`${server.hallUrl}/board`);
+    const board = await newPage(house.browser, { viewport: { width, height } });
+    await board.goto(`${house.server.hallUrl}/board`);
     for (const figure of ['lot', 'price']) {
       const digits = await board.locator(`[data-figure=${figure}]`).evaluate((element) => {
         const { fontSize, fontFamily, fontWeight } = getComputedStyle(element);
@@ -60,22 +47,22 @@ describe('the Board', () => {
   });
 
   it('goes grey and says since when, once the server is silent, and wakes up with it', async () => {
-    const board = await newPage(browser, { expected: [/Failed to load resource/] });
-    await board.goto(`${server.hallUrl}/board`);
+    const board = await newPage(house.browser, { expected: [/Failed to load resource/] });
+    await board.goto(`${house.server.hallUrl}/board`);
     await board.locator('[data-figure=lot]').waitFor();
     await board.waitForTimeout(2500);
-    await server.kill();
+    await house.server.kill();
     const silence = board.locator('.board-silence');
     await silence.waitFor({ timeout: 8000 });
     expect(await silence.innerText()).toMatch(/since \d\d:\d\d/);
     expect(await axe(board)).toEqual([]);
-    await server.restart();
+    await house.server.restart();
     await silence.waitFor({ state: 'detached', timeout: 10_000 });
   });
 
   it("follows a seller's number on a phone", async () => {
-    const phone = await newPage(browser, { viewport: { width: 320, height: 640 } });
-    await phone.goto(`${server.hallUrl}/board/seller`);
+    const phone = await newPage(house.browser, { viewport: { width: 320, height: 640 } });
+    await phone.goto(`${house.server.hallUrl}/board/seller`);
     await phone.getByLabel('Seller number').fill('2');
     await phone.keyboard.press('Enter');
     await phone.getByText('Sold so far').waitFor();

@@ -1,39 +1,27 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
-import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
-import { type Server, startServer } from './support/server.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 
 /** One book that begins without workers: the first is entered, closes the book, lets others in. Each step needs the last. */
-const bookFile = tempFile();
 const PASSPHRASE = 'three dry pelts hanging';
-let browser: Browser;
-let server: Server;
 
-beforeAll(async () => {
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const house = testHouse();
 
 const field = (page: Page, label: string) => page.getByLabel(label, { exact: true });
 const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 
 function lastLine(): unknown {
-  const book = openBook(bookFile);
+  const book = openBook(house.bookFile);
   const row = book.sqlite.prepare('SELECT worker, command, input FROM log ORDER BY seq DESC').get();
   book.close();
   return row;
 }
 
 async function signIn(page: Page, name: string, passphrase: string): Promise<void> {
-  await page.goto(`${server.hallUrl}/intake`);
+  await page.goto(`${house.server.hallUrl}/intake`);
   await page.waitForURL(/sign-in/);
   await field(page, 'Name').fill(name);
   await field(page, 'Passphrase').fill(passphrase);
@@ -42,8 +30,8 @@ async function signIn(page: Page, name: string, passphrase: string): Promise<voi
 
 describe('a book without workers', () => {
   it('is open until the first is entered, who is signed in at once and closes it to everybody else', async () => {
-    const page = await newPage(browser, { viewport: { width: 320, height: 700 }, expected: [/status of 4\d\d/] });
-    await page.goto(`${server.hallUrl}/office/workers`);
+    const page = await newPage(house.browser, { viewport: { width: 320, height: 700 }, expected: [/status of 4\d\d/] });
+    await page.goto(`${house.server.hallUrl}/office/workers`);
     await page.getByRole('heading', { name: 'The first worker' }).waitFor();
     expect(await axe(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
@@ -61,7 +49,7 @@ describe('a book without workers', () => {
 
 describe('somebody else', () => {
   it('is asked to sign in, learns nothing from a wrong try, and gets in with the passphrase', async () => {
-    const page = await newPage(browser, { viewport: { width: 320, height: 700 }, expected: [/status of 4\d\d/] });
+    const page = await newPage(house.browser, { viewport: { width: 320, height: 700 }, expected: [/status of 4\d\d/] });
     await signIn(page, 'Wren Tallow', 'something else');
     await page.locator('.field-error', { hasText: 'do not belong together' }).waitFor();
     expect(await field(page, 'Name').inputValue()).toBe('Wren Tallow');
@@ -74,9 +62,9 @@ describe('somebody else', () => {
   });
 
   it('sees the Board and the prices, without a cookie', async () => {
-    const page = await newPage(browser);
+    const page = await newPage(house.browser);
     for (const path of ['/board', '/prices']) {
-      expect((await page.goto(`${server.hallUrl}${path}`))?.status()).toBe(200);
+      expect((await page.goto(`${house.server.hallUrl}${path}`))?.status()).toBe(200);
       expect(page.url()).toContain(path);
     }
     expect(await page.context().cookies()).toEqual([]);
@@ -85,7 +73,7 @@ describe('somebody else', () => {
 
 describe('a phone', () => {
   it('is signed in with a code, works at its own station, and is signed out from the office', async () => {
-    const office = await newPage(browser);
+    const office = await newPage(house.browser);
     await signIn(office, 'Wren Tallow', PASSPHRASE);
     await office.getByRole('link', { name: 'Wren Tallow' }).click();
     await office.getByRole('heading', { name: 'A further worker' }).waitFor();
@@ -100,18 +88,21 @@ describe('a phone', () => {
     const said = odo.locator('output');
     await expect.poll(() => said.textContent()).toMatch(/^\w{4}-\w{4}-\w{4}/);
 
-    const phone = await newPage(browser, { viewport: { width: 375, height: 700 }, expected: [/status of 4\d\d/] });
-    await phone.goto(`${server.hallUrl}/sign-in`);
+    const phone = await newPage(house.browser, {
+      viewport: { width: 375, height: 700 },
+      expected: [/status of 4\d\d/],
+    });
+    await phone.goto(`${house.server.hallUrl}/sign-in`);
     await field(phone, 'One-time code').fill(((await said.textContent()) ?? '').slice(0, 14));
     await button(phone, 'Use the code').click();
     await phone.waitForURL(/intake/);
-    await phone.goto(`${server.hallUrl}/till`);
+    await phone.goto(`${house.server.hallUrl}/till`);
     await phone.getByText('Odo Marsh does not work at that station.').waitFor();
 
     await odo.getByRole('button', { name: 'Sign Odo Marsh out everywhere' }).click();
     await expect
       .poll(async () => {
-        await phone.goto(`${server.hallUrl}/intake`);
+        await phone.goto(`${house.server.hallUrl}/intake`);
         return phone.url();
       })
       .toContain('sign-in');

@@ -1,39 +1,28 @@
 import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { logHead } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
 import { callLot, openBlock, untilSaved, untilUp } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
-import { type Server, startServer } from './support/server.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 
 /**
  * A seller's whole way in one book that begins empty: the sale is planned, the seller checked in with three lots, one of
  * them held until its tags are right, the hammer falls, and the printed sheet has the right cents. Each step stands on
  * the one before.
  */
-const bookFile = tempFile();
-let browser: Browser;
-let server: Server;
 
-beforeAll(async () => {
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const house = testHouse();
 
 const field = (page: Page, label: string) => page.getByLabel(label, { exact: true });
 const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 
 function linesInLog(): number {
-  const book = openBook(bookFile);
+  const book = openBook(house.bookFile);
   const { seq } = logHead(book);
   book.close();
   return seq;
@@ -44,9 +33,9 @@ async function give(page: Page, command: string, input: object): Promise<Record<
   const headers = {
     'idempotency-key': `first-sale-${command.replace('.', '-')}`,
     'x-station': 'till',
-    origin: server.url,
+    origin: house.server.url,
   };
-  const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data: input, headers });
+  const answer = await page.request.post(`${house.server.url}/api/commands/${command}`, { data: input, headers });
   const body = (await answer.json()) as { ok: boolean; value: Record<string, unknown> };
   expect(body.ok).toBe(true);
   return body.value;
@@ -69,8 +58,8 @@ async function setTags(page: Page, tags: string): Promise<void> {
 
 describe('the first sale of an empty book', () => {
   it('is planned on the sale page', async () => {
-    const page = await newPage(browser);
-    await page.goto(server.url);
+    const page = await newPage(house.browser);
+    await page.goto(house.server.url);
     await field(page, 'Association').fill('Lantern Ridge Fur Harvesters');
     await button(page, 'Go on').click();
     await field(page, 'Name of the sale').fill('Winter Sale');
@@ -87,8 +76,8 @@ describe('the first sale of an empty book', () => {
   });
 
   it('takes a member in, lots the goods, and holds the bobcat until its tags are right', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.url}/intake`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.url}/intake`);
     await page.getByRole('combobox', { name: 'Who is at the table?' }).fill('Łucja Żak');
     await page.getByRole('option', { name: /as a new person/ }).click();
     await field(page, 'Licence number').fill('L2');
@@ -118,14 +107,14 @@ describe('the first sale of an empty book', () => {
   });
 
   it('calls the lots, and refuses every price that is none with the typed text kept', async () => {
-    const page = await newPage(browser);
+    const page = await newPage(house.browser);
     const bidder = await give(page, 'person.enrol', { name: 'Hollis Quill' });
     await give(page, 'buyer.register', { saleId: 1, buyerNo: 10, personId: bidder.personId, cleared: true });
-    await page.goto(server.url);
+    await page.goto(house.server.url);
     await button(page, 'Start the sale').click();
     await button(page, 'Settle the sale').waitFor();
 
-    await openBlock(page, server.url);
+    await openBlock(page, house.server.url);
     await untilUp(page, 1);
     const before = linesInLog();
     for (const wrong of ['12,5', '1e3', 'NaN', '-1', '0.005', '0']) {
@@ -149,14 +138,14 @@ describe('the first sale of an empty book', () => {
   });
 
   it('prints the sheet with the right cents', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.url}/payout`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.url}/payout`);
     await page.getByRole('link', { name: '1', exact: true }).click();
     await page.getByRole('heading', { name: 'Settlement sheet, seller 1' }).waitFor();
     expect(await axe(page)).toEqual([]);
     await button(page, 'Issue the sheet').click();
     await page.getByText('Sheet 1', { exact: true }).waitFor();
-    const paper = await page.request.get(`${server.url}/api/papers/sheets?sale=1&seller=1`);
+    const paper = await page.request.get(`${house.server.url}/api/papers/sheets?sale=1&seller=1`);
     expect(paper.headers()['content-type']).toBe('application/pdf');
     const pdf = tempFile('.pdf');
     writeFileSync(pdf, await paper.body());
@@ -180,12 +169,16 @@ describe('the first sale of an empty book', () => {
   });
 
   it('refuses a lot that does not exist and a second sale of a sold one', async () => {
-    const page = await newPage(browser);
+    const page = await newPage(house.browser);
     const before = linesInLog();
     const sell = async (lotNo: string) => {
       const data = { saleId: 1, lotNo, kind: 'sold', price: '5.00', buyerNo: 10 };
-      const headers = { 'idempotency-key': `first-sale-again-${lotNo}`, 'x-station': 'block', origin: server.url };
-      return (await page.request.post(`${server.url}/api/commands/outcome.record`, { data, headers })).json();
+      const headers = {
+        'idempotency-key': `first-sale-again-${lotNo}`,
+        'x-station': 'block',
+        origin: house.server.url,
+      };
+      return (await page.request.post(`${house.server.url}/api/commands/outcome.record`, { data, headers })).json();
     };
     expect(await sell('99')).toMatchObject({
       code: 'unknown',

@@ -1,29 +1,16 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
-import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
-import { type Server, startServer } from './support/server.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 
-const bookFile = tempFile();
-let browser: Browser;
-let server: Server;
-
-beforeAll(async () => {
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const house = testHouse();
 
 const field = (page: Page, label: string) => page.getByLabel(label, { exact: true });
 
 function salesInBook(): unknown {
-  const book = openBook(bookFile);
+  const book = openBook(house.bookFile);
   const many = book.sqlite.prepare('SELECT count(*) FROM sale').pluck().get();
   book.close();
   return many;
@@ -40,15 +27,15 @@ const noTroubleAt320 = async (page: Page) => {
 
 describe('an empty book', () => {
   it.each(['light', 'dark', 'sun'])('asks whose it is, with nothing that axe finds at 320 px in %s', async (theme) => {
-    const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
+    const page = await newPage(house.browser, { viewport: { width: 320, height: 700 } });
     await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), theme);
-    await page.goto(server.hallUrl);
+    await page.goto(house.server.hallUrl);
     await noTroubleAt320(page);
   });
 
   it('is planned step by step, and each step refuses what cannot be read and keeps what was typed', async () => {
-    const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
-    await page.goto(server.hallUrl);
+    const page = await newPage(house.browser, { viewport: { width: 320, height: 700 } });
+    await page.goto(house.server.hallUrl);
     await press(page, 'Go on');
     await page.locator('.field[data-wrong]').waitFor();
     await field(page, 'Association').fill('Lantern Ridge Fur Harvesters');
@@ -91,8 +78,8 @@ describe('an empty book', () => {
   });
 
   it('takes goods in the association’s own words, and then asks who works here', async () => {
-    const page = await newPage(browser);
-    await page.goto(server.hallUrl);
+    const page = await newPage(house.browser);
+    await page.goto(house.server.hallUrl);
     await field(page, 'Name of the sale').waitFor();
     for (const [name, text] of Object.entries(DAY)) await field(page, name).fill(text);
     await press(page, 'Go on');
@@ -110,7 +97,7 @@ describe('an empty book', () => {
     await press(page, 'Plan the sale');
     await page.getByRole('link', { name: 'Enter the first worker' }).waitFor();
     expect(await axe(page)).toEqual([]);
-    const book = openBook(bookFile);
+    const book = openBook(house.bookFile);
     const goods = book.sqlite.prepare('SELECT goods, season_limit, grades FROM goods').all();
     book.close();
     expect(goods).toHaveLength(15);
@@ -120,8 +107,8 @@ describe('an empty book', () => {
 
 describe('a sale that is planned', () => {
   it('has its terms and goods changed, and another planned like it', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/sale/terms`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/sale/terms`);
     await field(page, 'Members pay, %').fill('5.5');
     await page.getByLabel('Add goods').selectOption({ label: 'Bobcat' });
     await field(page, 'Bobcat: members pay, %').fill('4');
@@ -131,7 +118,7 @@ describe('a sale that is planned', () => {
     await noTroubleAt320(page);
     await press(page, 'Save the terms');
     await expect.poll(() => rows('SELECT commission_member_pct AS pct FROM sale')).toEqual([{ pct: '5.5' }]);
-    await page.goto(`${server.hallUrl}/sale/goods`);
+    await page.goto(`${house.server.hallUrl}/sale/goods`);
     await page.locator('summary', { hasText: 'Other goods' }).click();
     const form = page.getByRole('form', { name: 'Other goods' });
     await form.getByLabel('Short name').fill('badger');
@@ -139,7 +126,7 @@ describe('a sale that is planned', () => {
     await form.getByRole('button', { name: 'Add these goods' }).click();
     await expect.poll(() => page.locator('summary', { hasText: 'Badger' }).count()).toBe(1);
     expect(await axe(page)).toEqual([]);
-    await page.goto(`${server.hallUrl}/sale/next`);
+    await page.goto(`${house.server.hallUrl}/sale/next`);
     await field(page, 'Held on').fill('2027-02-27');
     await field(page, 'Season').fill('2026-27');
     await press(page, 'Plan it');
@@ -154,7 +141,7 @@ const TERMS = `SELECT commission_member_pct AS member, (SELECT count(*) FROM goo
   (SELECT count(*) FROM commission_override WHERE sale_id = sale.id) AS own FROM sale ORDER BY id`;
 
 function rows(query: string): unknown[] {
-  const book = openBook(bookFile);
+  const book = openBook(house.bookFile);
   const found = book.sqlite.prepare(query).all();
   book.close();
   return found;

@@ -1,27 +1,14 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { tempFile } from '../support/temp.ts';
+import { describe, expect, it } from 'vitest';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 import { atIntake, checkIn, intakeHall, keys, table } from './support/intake.ts';
-import { type Server, startServer } from './support/server.ts';
 
-let server: Server;
-let browser: Browser;
-
-beforeAll(async () => {
-  const bookFile = tempFile();
+const house = testHouse((bookFile) => {
   intakeHall(bookFile).book.close();
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
 });
 
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
-
-const atTheBox = () => atIntake(browser, server);
+const atTheBox = () => atIntake(house.browser, house.server);
 
 describe('dues at the table', () => {
   it('are taken with the number, and the membership is said at once', async () => {
@@ -92,7 +79,7 @@ describe('a sale that asks for a licence', () => {
     expect(await page.getByRole('textbox', { name: 'Seller number' }).inputValue()).toBe('90');
     await keys(page, 'Enter');
     await page.getByRole('heading', { name: 'Lea Nord' }).waitFor();
-    await page.goto(`${server.hallUrl}/intake`);
+    await page.goto(`${house.server.hallUrl}/intake`);
     await page.getByText('Saved').waitFor();
     await require(false);
   });
@@ -102,8 +89,8 @@ describe('a list from a spreadsheet', () => {
   const rows = ['Goods\tCount\tSize\tGrade\tMinimum', 'Raccoon\t21\tL\tII\t8.00', 'muskrat\tmany\tM\tI\t2,50'];
 
   it('is pasted, shows each problem in its cell, and is taken in whole or not at all', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/intake/seller/9`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
     await page.getByText('Saved').waitFor();
     await page.getByText('A list: rows from a spreadsheet').click();
     const box = page.getByLabel('Rows from a spreadsheet');
@@ -131,8 +118,8 @@ describe('a list from a spreadsheet', () => {
   });
 
   it('is chosen as a file; one that is no plain text is refused, and nothing is lost', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/intake/seller/9`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
     await page.getByText('Saved').waitFor();
     await page.getByText('A list: rows from a spreadsheet').click();
     const file = page.getByLabel('Or the member’s own list');

@@ -1,28 +1,16 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { tempFile } from '../support/temp.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 import { atIntake, checkIn, intakeHall, keys, row, table } from './support/intake.ts';
 import { countKeys } from './support/keys.ts';
-import { type Server, startServer } from './support/server.ts';
 
-let server: Server;
-let browser: Browser;
-
-beforeAll(async () => {
-  const bookFile = tempFile();
+const house = testHouse((bookFile) => {
   intakeHall(bookFile).book.close();
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
 });
 
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
-
-const atTheBox = () => atIntake(browser, server);
+const atTheBox = () => atIntake(house.browser, house.server);
 
 describe('checking in by keyboard', () => {
   it('takes a known member with five lots, one of them tagged, in at most 90 keys and 10 an ordinary line', async () => {
@@ -95,7 +83,7 @@ describe('a lot with export tags', () => {
       .getByText(/has 2 pieces and 1 good export tag: have the agency's officer attach 1 more/)
       .waitFor();
 
-    await page.goto(`${server.hallUrl}/intake/holds`);
+    await page.goto(`${house.server.hallUrl}/intake/holds`);
     const held = page.getByRole('region', { name: /on hold$/ });
     await held.getByRole('button', { name: 'Tags of lot 11' }).click();
     const tags = held.getByLabel('Export tags');
@@ -109,9 +97,9 @@ describe('a lot with export tags', () => {
 
 describe('a change before the lot is called', () => {
   it('amends, divides, joins, moves and withdraws a lot from its own page', async () => {
-    const page = await newPage(browser);
+    const page = await newPage(house.browser);
     const open = async (lotNo: string) => {
-      await page.goto(`${server.hallUrl}/intake/lot/${lotNo}`);
+      await page.goto(`${house.server.hallUrl}/intake/lot/${lotNo}`);
       await page.getByText('Saved').waitFor();
     };
     await open('1');
@@ -167,7 +155,7 @@ describe('somebody new', () => {
     await page.getByRole('textbox', { name: 'Seller number' }).waitFor();
     await keys(page, '60', 'Enter');
     await page.getByRole('heading', { name: 'Tolú Adé' }).waitFor();
-    await page.goto(`${server.hallUrl}/intake`);
+    await page.goto(`${house.server.hallUrl}/intake`);
     await page.getByText('Saved').waitFor();
     await checkIn(page, 'tolu');
     await page.getByRole('heading', { name: 'Tolú Adé' }).waitFor();
@@ -176,9 +164,9 @@ describe('somebody new', () => {
 
 describe('two tables at once', () => {
   it('each sees the lots of the other without a key', async () => {
-    const [first, second] = [await newPage(browser), await newPage(browser)];
+    const [first, second] = [await newPage(house.browser), await newPage(house.browser)];
     for (const page of [first, second]) {
-      await page.goto(`${server.hallUrl}/intake/seller/9`);
+      await page.goto(`${house.server.hallUrl}/intake/seller/9`);
       await page.getByText('Saved').waitFor();
     }
     for (const [here, there, pieces] of [
@@ -233,8 +221,8 @@ describe('the screens of the Intake', () => {
     'axe finds nothing at %s in the light and in the dark, and nothing lies beyond the edge',
     async (path) => {
       for (const colorScheme of ['light', 'dark'] as const) {
-        const page = await newPage(browser, { colorScheme });
-        await page.goto(`${server.url}${path}`);
+        const page = await newPage(house.browser, { colorScheme });
+        await page.goto(`${house.server.url}${path}`);
         for (const folded of await page.locator('details').all())
           await folded.evaluate((one) => one.setAttribute('open', ''));
         expect(await axe(page)).toEqual([]);

@@ -1,25 +1,13 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { tempFile } from '#tests/support/temp.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 import { intakeHall } from './support/intake.ts';
 import { fetched, paperAt, paperBehind } from './support/papers.ts';
-import { type Server, startServer } from './support/server.ts';
 
-let server: Server;
-let browser: Browser;
-
-beforeAll(async () => {
-  const bookFile = tempFile();
+const house = testHouse((bookFile) => {
   intakeHall(bookFile).book.close();
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
 });
 
 /** A scanner is a keyboard that types fast and ends with Enter. */
@@ -29,14 +17,14 @@ async function scan(page: Page, ticket: string): Promise<void> {
 }
 
 async function atIntake(page: Page): Promise<void> {
-  await page.goto(`${server.hallUrl}/intake`);
+  await page.goto(`${house.server.hallUrl}/intake`);
   await page.getByText('Saved').waitFor();
   await page.waitForFunction(() => document.activeElement?.getAttribute('role') === 'combobox');
 }
 
 describe('a ticket scanned', () => {
   it('at the check-in table opens its lot', async () => {
-    const page = await newPage(browser);
+    const page = await newPage(house.browser);
     await atIntake(page);
     await scan(page, 'S1LOT2');
     await page.getByRole('heading', { name: 'Lot 2', exact: true }).waitFor();
@@ -44,7 +32,7 @@ describe('a ticket scanned', () => {
   });
 
   it('of another sale opens nothing, and says what to do', async () => {
-    const page = await newPage(browser);
+    const page = await newPage(house.browser);
     await atIntake(page);
     await scan(page, 'S7LOT2');
     await page.getByText('This ticket is of another sale').waitFor();
@@ -53,8 +41,8 @@ describe('a ticket scanned', () => {
   });
 
   it('at the Block puts its number into the box for any lot, and Enter puts it up', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/block`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/block`);
     await page.waitForFunction(() => document.activeElement?.getAttribute('name') === 'price');
     await page.locator('.saved-mark').waitFor();
     await scan(page, 's1lot2');
@@ -69,8 +57,8 @@ describe('a ticket scanned', () => {
 
 describe('the papers of the check-in table', () => {
   it('are at the seller’s lots: the receipt, and the tickets on the labels that are left', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/intake/seller/9`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
     const receipt = await paperBehind(page, /receipt/);
     expect(receipt).toContain('Receipt of goods');
     expect(receipt).toContain('Dot Ebner');
@@ -99,19 +87,19 @@ describe('the papers of the check-in table', () => {
   });
 
   it('are at the lot, at the lots on hold and beside the queue', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/intake/lot/2`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/lot/2`);
     await page.getByRole('link', { name: 'Print its ticket' }).click();
     await page.getByText('The ticket of lot 2.').waitFor();
-    await page.goto(`${server.hallUrl}/intake`);
+    await page.goto(`${house.server.hallUrl}/intake`);
     const list = await paperBehind(page, /Sale list/);
     for (const row of ['1 Raccoon green 3 pieces 9', '2 Bobcat 1 piece 9 on hold']) expect(list).toContain(row);
-    await page.goto(`${server.hallUrl}/intake/holds`);
+    await page.goto(`${house.server.hallUrl}/intake/holds`);
     expect(await paperBehind(page, /tag list/)).toContain('1 lot on hold');
   });
 
   it('are refused where there is nothing of the kind, as a problem that says what to do', async () => {
-    const page = await newPage(browser, { expected: [/status of 4\d\d/] });
+    const page = await newPage(house.browser, { expected: [/status of 4\d\d/] });
     await atIntake(page);
     for (const [address, status, detail] of [
       ['tickets?sale=1&seller=77', 422, 'Seller number 77 has no lots'],

@@ -1,30 +1,19 @@
 import { execFileSync } from 'node:child_process';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
-import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 import { fillSellingBook } from './support/selling-book.ts';
-import { type Server, startServer } from './support/server.ts';
 
 /** Sellers 1 to 3 of a called sale: seller 1 has sold, seller 2 has a lot to come, seller 3 only owes. */
-const bookFile = tempFile();
-let browser: Browser;
-let server: Server;
 
-beforeAll(async () => {
+const house = testHouse((bookFile) => {
   const filled = fillSellingBook(bookFile, { lots: 3 });
   filled.must('outcome.record', { saleId: 1, lotNo: '3', kind: 'sold', price: '13.25', buyerNo: 10 });
   filled.must('outcome.record', { saleId: 1, lotNo: '2', kind: 'passed', price: null, buyerNo: null });
   filled.close();
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
 });
 
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
@@ -32,15 +21,15 @@ const row = (page: Page, sellerNo: number) =>
   page.getByRole('row').filter({ has: page.getByRole('rowheader', { name: String(sellerNo), exact: true }) });
 
 function issuedModels(): string[] {
-  const book = openBook(bookFile);
+  const book = openBook(house.bookFile);
   const models = book.sqlite.prepare('SELECT model FROM settlement ORDER BY number').pluck().all() as string[];
   book.close();
   return models;
 }
 
 async function atPayout(): Promise<Page> {
-  const page = await newPage(browser);
-  await page.goto(`${server.hallUrl}/payout`);
+  const page = await newPage(house.browser);
+  await page.goto(`${house.server.hallUrl}/payout`);
   return page;
 }
 
@@ -61,9 +50,9 @@ describe('the screens', () => {
     '%s has nothing that axe-core finds, and no sideways scroll',
     async (path) => {
       for (const [at, width] of widths.entries()) {
-        const page = await newPage(browser, { viewport: { width, height: 800 } });
+        const page = await newPage(house.browser, { viewport: { width, height: 800 } });
         await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), themes[at] ?? 'light');
-        await page.goto(`${server.hallUrl}${path}`);
+        await page.goto(`${house.server.hallUrl}${path}`);
         expect(await axe(page)).toEqual([]);
         expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
       }
@@ -76,16 +65,16 @@ describe('the screens', () => {
     ['/payout/kept', 320, 'light'],
     ['/payout/after', 320, 'dark'],
   ] as const)('%s too, at %i px in the theme %s', async (path, width, theme) => {
-    const page = await newPage(browser, { viewport: { width, height: 800 } });
+    const page = await newPage(house.browser, { viewport: { width, height: 800 } });
     await page.addInitScript((name) => localStorage.setItem('peltry-theme', name), theme);
-    await page.goto(`${server.hallUrl}${path}`);
+    await page.goto(`${house.server.hallUrl}${path}`);
     expect(await axe(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
   });
 
   it('shows every net at 320 px without scrolling its table', async () => {
-    const page = await newPage(browser, { viewport: { width: 320, height: 700 } });
-    await page.goto(`${server.hallUrl}/payout`);
+    const page = await newPage(house.browser, { viewport: { width: 320, height: 700 } });
+    await page.goto(`${house.server.hallUrl}/payout`);
     const hidden = await page
       .getByRole('region', { name: 'Seller numbers' })
       .evaluate((table) => table.scrollWidth - table.clientWidth);
@@ -107,8 +96,8 @@ describe('the treasurer’s table', () => {
 
 describe('the sheets', () => {
   it('say a bill plainly, and give a preview that is none of the issued ones', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/payout/3`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/payout/3`);
     expect(await page.locator('.sheet').innerText()).toMatch(/owe[\s\S]*6\.25/i);
     const paper = await paperBehind(page, 'Print a preview');
     expect(paper.name).toBe('settlement-sheet-1-seller-3.pdf');
@@ -118,8 +107,8 @@ describe('the sheets', () => {
   });
 
   it('refuse to be issued while a lot of theirs is to come, and nothing is issued', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/payout/2`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/payout/2`);
     await button(page, 'Issue the sheet').click();
     await page.getByText('Lot 1 is of seller number 2 and still to be called.').waitFor();
     expect(issuedModels()).toEqual([]);
@@ -151,8 +140,11 @@ describe('the sheets', () => {
     expect(paper.text).toContain('6.25');
 
     const right = { lotId: 3, replacesId: 1, kind: 'sold', price: '14.00', buyerNo: 10, reason: 'price misheard' };
-    const headers = { 'idempotency-key': 'payout-put-right', 'x-station': 'block', origin: server.url };
-    const answer = await page.request.post(`${server.url}/api/commands/outcome.correct`, { data: right, headers });
+    const headers = { 'idempotency-key': 'payout-put-right', 'x-station': 'block', origin: house.server.url };
+    const answer = await page.request.post(`${house.server.url}/api/commands/outcome.correct`, {
+      data: right,
+      headers,
+    });
     expect(await answer.json()).toMatchObject({ ok: true });
     await page.reload();
     expect(await row(page, 1).innerText()).toMatch(/sheet 1 is no longer right, 1 sold\s+393\.31$/);
@@ -162,14 +154,14 @@ describe('the sheets', () => {
 
 describe('the stage of the sale', () => {
   it('goes back only with a reason, and the last number can be issued once the sale settles', async () => {
-    const page = await newPage(browser);
-    await page.goto(server.hallUrl);
+    const page = await newPage(house.browser);
+    await page.goto(house.server.hallUrl);
     await page.getByText('Go back to the intake').first().click();
     await button(page, 'Go back to the intake').click();
     await page.locator('.field-error').waitFor();
     await button(page, 'Settle the sale').click();
     await button(page, 'Close the sale').waitFor();
-    await page.goto(`${server.hallUrl}/payout`);
+    await page.goto(`${house.server.hallUrl}/payout`);
     await button(page, 'Issue the sheet that is ready').click();
     await page.getByText('3 of 3 sheets issued').waitFor();
   });
@@ -180,14 +172,14 @@ describe('the treasurer’s way', () => {
   const api = async (page: Page, command: string, data: unknown) => {
     acts += 1;
     const station = command.startsWith('outcome') ? 'block' : 'office';
-    const headers = { 'idempotency-key': `treasurer-way-${acts}`, 'x-station': station, origin: server.url };
-    const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data, headers });
+    const headers = { 'idempotency-key': `treasurer-way-${acts}`, 'x-station': station, origin: house.server.url };
+    const answer = await page.request.post(`${house.server.url}/api/commands/${command}`, { data, headers });
     expect(await answer.json()).toMatchObject({ ok: true });
   };
 
   it('corrects the sheet that is no longer right, and the paper shows before, after and what is to pay', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/payout/1`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/payout/1`);
     await page.getByLabel('Why it is corrected').fill('price of lot 3 misheard');
     await button(page, 'Issue the correction sheet').click();
     await page.getByRole('heading', { name: 'Correction of sheet 1' }).waitFor();
@@ -204,7 +196,7 @@ describe('the treasurer’s way', () => {
     await page.getByLabel('Number on the first check').fill('1041');
     await button(page, 'Write the checks of 1 seller').click();
     await page.getByText('issued, paid').waitFor();
-    await page.goto(`${server.hallUrl}/payout/checks`);
+    await page.goto(`${house.server.hallUrl}/payout/checks`);
     const stub = await paperBehind(page, 'Print the stubs');
     expect(stub.text).toMatch(/This check\s+415\.87/);
     await page.getByLabel('Which check').selectOption({ label: '1041, Ada Birch' });
@@ -217,14 +209,14 @@ describe('the treasurer’s way', () => {
   });
 
   it('takes in what sellers owe, is told what keeps the sale open, and closes it at zero', async () => {
-    const page = await newPage(browser);
+    const page = await newPage(house.browser);
     for (const sellerNo of [2, 3]) {
-      await page.goto(`${server.hallUrl}/payout/${sellerNo}`);
+      await page.goto(`${house.server.hallUrl}/payout/${sellerNo}`);
       await page.getByText(/^Take in what/).click();
       await button(page, 'Taken in').click();
       await page.getByText('even', { exact: true }).waitFor();
     }
-    await page.goto(`${server.hallUrl}/payout/balance`);
+    await page.goto(`${house.server.hallUrl}/payout/balance`);
     await page.getByRole('link', { name: 'buyer 10 still owes 448.00' }).waitFor();
     await api(page, 'payment.record', {
       saleId: 1,
@@ -233,7 +225,7 @@ describe('the treasurer’s way', () => {
       method: 'cash',
       amount: '448.00',
     });
-    await page.goto(server.hallUrl);
+    await page.goto(house.server.hallUrl);
     await button(page, 'Close the sale').click();
     await page.getByText('lot 1 was never called').waitFor();
     await api(page, 'sale.stage', { saleId: 1, stage: 'selling', reason: 'lot 1 was left' });
@@ -242,10 +234,10 @@ describe('the treasurer’s way', () => {
     await page.reload();
     await button(page, 'Close the sale').click();
     await page.getByText('closed', { exact: true }).first().waitFor();
-    await page.goto(`${server.hallUrl}/payout/balance`);
+    await page.goto(`${house.server.hallUrl}/payout/balance`);
     await page.getByText('Every line is at zero').waitFor();
     await page.getByText(/^Closed by/).waitFor();
-    const report = await page.request.get(`${server.url}/api/papers/payout/closing-report?sale=1`);
+    const report = await page.request.get(`${house.server.url}/api/papers/payout/closing-report?sale=1`);
     expect(report.headers()['content-type']).toBe('application/pdf');
   });
 });

@@ -1,39 +1,27 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { tempFile } from '#tests/support/temp.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { axe } from './support/axe.ts';
 import { outcomesIn } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage } from './support/browser.ts';
+import { testHouse } from './support/house.ts';
 import { paperBehind } from './support/papers.ts';
 import { fillSellingBook } from './support/selling-book.ts';
-import { type Server, startServer } from './support/server.ts';
 
-const bookFile = tempFile();
-let browser: Browser;
-let server: Server;
-
-beforeAll(async () => {
+const house = testHouse((bookFile) => {
   fillSellingBook(bookFile, { lots: 4, bidding: 'sealed' }).close();
-  server = await startServer({ bookFile });
-  browser = await openBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
 });
 
 async function give(page: Page, command: string, data: object): Promise<void> {
-  const own = { 'x-station': 'block', origin: server.url };
+  const own = { 'x-station': 'block', origin: house.server.url };
   const headers = { 'idempotency-key': `written-${command.replace('.', '-')}`, ...own };
-  const answer = await page.request.post(`${server.url}/api/commands/${command}`, { data, headers });
+  const answer = await page.request.post(`${house.server.url}/api/commands/${command}`, { data, headers });
   expect(((await answer.json()) as { ok: boolean }).ok).toBe(true);
 }
 
 describe('a sale of written bids', () => {
   it('is entered by buyer, closed and awarded in one act, and left to the sellers below the minimum', async () => {
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/block`);
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/block`);
     await page.getByRole('link', { name: 'Enter the bid sheets' }).click();
     await page.getByRole('heading', { name: 'Written bids' }).waitFor();
     for (const [buyer, prices] of [
@@ -59,19 +47,19 @@ describe('a sale of written bids', () => {
     const times = { closesAt: '2026-02-28T15:00:00Z', answerBy: '2026-03-01T15:00:00Z' };
     await give(page, 'bids.closing', { saleId: 1, ...times });
     await page.getByRole('button', { name: 'Close the bids and award' }).click();
-    expect(outcomesIn(bookFile)).toEqual([]);
+    expect(outcomesIn(house.bookFile)).toEqual([]);
     await page.getByRole('button', { name: 'Yes, award them' }).click();
     await page.getByText('Awarded: 2. Below the minimum: 1. Without a bid: 1.').waitFor();
     await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).click();
     // The sellers' time is long over: the association says whether the answer counts.
     await page.getByText('The sellers’ time to accept a bid below the minimum ended on 2026-03-01').waitFor();
-    expect(outcomesIn(bookFile)).toHaveLength(2);
+    expect(outcomesIn(house.bookFile)).toHaveLength(2);
     await page.getByRole('button', { name: 'The answer counts' }).click();
     await page.getByRole('button', { name: 'No-sale of lot 4' }).click();
     await page.getByText('No lot waits.').waitFor();
     expect(await paperBehind(page, /results for the wall/)).toContain('12 pieces 9.25 each 111.00 10');
     // Of two equal bids the earlier takes the lot.
-    expect(outcomesIn(bookFile)).toMatchObject([
+    expect(outcomesIn(house.bookFile)).toMatchObject([
       { lotNumber: 1, priceCents: 925, buyerNo: 10 },
       { lotNumber: 2, priceCents: 725, buyerNo: 11 },
       { lotNumber: 3, priceCents: 750, buyerNo: 10 },

@@ -45,6 +45,11 @@ export async function untilTyping(page: Page, lot: number): Promise<void> {
   }, String(lot));
 }
 
+/** Waits until the cursor stands in the field of this name, which is when a clerk begins to type into it. */
+export async function untilCursorIn(page: Page, label: string): Promise<void> {
+  await page.getByLabel(label, { exact: true }).and(page.locator(':focus')).waitFor();
+}
+
 /** Waits until nothing that was called here waits any more, neither on its way into the outbox nor in it. */
 export async function untilSaved(page: Page, withinMs = 30_000): Promise<void> {
   const saved = () =>
