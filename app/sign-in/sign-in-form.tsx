@@ -3,7 +3,9 @@
 import { useState } from 'react';
 import { type Answered, ask } from '#app/ui/ask.ts';
 import { TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { useListening } from '#app/ui/use-listening.ts';
 import type { Refusal } from '#lib/result.ts';
 
 /** Where each worker begins: the first of their stations. */
@@ -23,12 +25,13 @@ export function SignInForm() {
   const [typed, setTyped] = useState({ name: '', passphrase: '', code: '' });
   const [refusal, setRefusal] = useState<Refusal>();
   const [busy, setBusy] = useState(false);
+  const listening = useListening();
   const set = (name: keyof typeof typed) => (event: { target: { value: string } }) =>
     setTyped({ ...typed, [name]: event.target.value });
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   const send = async (body: object) => {
     setBusy(true);
-    const answer: Answered<Welcome> = await ask<Welcome>('/api/sign-in', body);
+    const answer: Answered<Welcome> = await ask<Welcome>('/api/sign-in', 'sign-in', body);
     // A page of its own, so that nothing which was drawn for nobody is kept.
     if (answer.ok) {
       const [only, ...more] = answer.stations;
@@ -39,14 +42,7 @@ export function SignInForm() {
   };
   return (
     <>
-      <form
-        className="sheet"
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          void send({ name: typed.name, passphrase: typed.passphrase });
-        }}
-      >
+      <Form className="sheet" onEntered={() => send({ name: typed.name, passphrase: typed.passphrase })}>
         <h1>Sign in</h1>
         {refusal && <Notice kind="stop" title={refusal.message} />}
         <div className="fields">
@@ -54,6 +50,7 @@ export function SignInForm() {
             label="Name"
             autoComplete="username"
             error={errorOf('name')}
+            disabled={!listening}
             value={typed.name}
             onChange={set('name')}
           />
@@ -62,41 +59,36 @@ export function SignInForm() {
             type="password"
             autoComplete="current-password"
             error={errorOf('passphrase')}
+            disabled={!listening}
             value={typed.passphrase}
             onChange={set('passphrase')}
           />
         </div>
         <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
+          <button type="submit" className="act" disabled={busy || !listening}>
             Sign in
           </button>
         </div>
-      </form>
-      <form
-        className="sheet"
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          void send({ code: typed.code });
-        }}
-      >
+      </Form>
+      <Form className="sheet" onEntered={() => send({ code: typed.code })}>
         <h2>With a code</h2>
         <div className="fields">
           <TextField
             label="One-time code"
             hint="The office makes it on another device; it lasts ten minutes."
             error={errorOf('code')}
+            disabled={!listening}
             autoCapitalize="characters"
             value={typed.code}
             onChange={set('code')}
           />
         </div>
         <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
+          <button type="submit" className="act" disabled={busy || !listening}>
             Use the code
           </button>
         </div>
-      </form>
+      </Form>
     </>
   );
 }

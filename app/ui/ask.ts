@@ -1,4 +1,8 @@
-/** A request that is not kept in the outbox, because a passphrase or a code must not be stored in the browser. */
+/**
+ * A request that is not kept in the outbox: because a passphrase or a code must not be stored in the browser, or because
+ * it changes nothing in the book.
+ */
+import type { Station } from '#db/command.ts';
 import type { Refusal } from '#lib/result.ts';
 
 export type Answered<T> = (T & { readonly ok: true }) | Refusal;
@@ -9,13 +13,19 @@ const NO_ANSWER: Refusal = {
   message: 'The server did not answer: nothing typed is lost, try again.',
 };
 
-/** Sends JSON once and gives the answer, or the refusal in a sentence. */
-export async function ask<T>(path: string, body: object, headers: Record<string, string> = {}): Promise<Answered<T>> {
+/** From which table a request comes: the server takes nothing that does not say so. */
+export type From = Station | 'sign-in';
+
+/** Sends JSON once and gives the answer, which says `ok` itself, or the refusal in a sentence. */
+export function ask<T>(path: string, from: From, body: object): Promise<Answered<T>> {
+  return post(path, { 'x-station': from }, body);
+}
+
+async function post<T>(path: string, own: Record<string, string>, body: object): Promise<Answered<T>> {
   try {
     const response = await fetch(path, {
       method: 'POST',
-      // The server takes nothing that does not say from which table it comes.
-      headers: { 'content-type': 'application/json', 'x-station': 'sign-in', ...headers },
+      headers: { 'content-type': 'application/json', ...own },
       body: JSON.stringify(body),
     });
     if (response.ok) return (await response.json()) as T & { ok: true };
@@ -31,5 +41,5 @@ export async function ask<T>(path: string, body: object, headers: Record<string,
 export function askOffice(command: string, input: object): Promise<Answered<object>> {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   const key = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
-  return ask(`/api/commands/${command}`, input, { 'idempotency-key': key, 'x-station': 'office' });
+  return post(`/api/commands/${command}`, { 'idempotency-key': key, 'x-station': 'office' }, input);
 }

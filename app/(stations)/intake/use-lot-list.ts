@@ -1,6 +1,7 @@
 'use client';
 
 import { useRef, useState } from 'react';
+import { ask } from '#app/ui/ask.ts';
 import { useGive } from '#app/ui/use-give.ts';
 import type { LotListView } from '#db/queries/lot-list-view.ts';
 import { readListFile } from './read-list-file.ts';
@@ -20,16 +21,16 @@ export function useLotList(saleId: number, sellerNo: number) {
   const [trouble, setTrouble] = useState('');
   const [taken, setTaken] = useState('');
   const { give, busy, refusal, clear } = useGive('intake');
-  const newest = useRef('');
+  const newest = useRef<object>(undefined);
 
   /** An answer to an older text never takes the place of a newer one. */
   const look = async (now: string, keep: boolean) => {
-    const asked = JSON.stringify({ saleId, sellerNo, text: now, keepNumbers: keep });
+    const asked = { saleId, sellerNo, text: now, keepNumbers: keep };
     newest.current = asked;
-    const view = await previewOf(asked);
+    const view = await ask<LotListView>('/api/views/lot-list', 'intake', asked);
     if (newest.current !== asked) return;
-    setTrouble(typeof view === 'string' ? view : '');
-    setSeen(typeof view === 'string' ? undefined : { text: now, keepNumbers: keep, view });
+    setTrouble(view.ok ? '' : view.message);
+    setSeen(view.ok ? { text: now, keepNumbers: keep, view } : undefined);
   };
   const type = (now: string) => {
     setText(now);
@@ -70,18 +71,3 @@ export function useLotList(saleId: number, sellerNo: number) {
     trouble: trouble || (seen ? '' : (refusal?.message ?? '')),
   };
 }
-
-/** What the server says of the list, or in a sentence why it says nothing. */
-async function previewOf(body: string): Promise<LotListView | string> {
-  try {
-    const headers = { 'content-type': 'application/json', 'x-station': 'intake' };
-    const answer = await fetch('/api/views/lot-list', { method: 'POST', headers, body });
-    if (answer.ok) return (await answer.json()) as LotListView;
-    const { detail } = (await answer.json()) as { readonly detail?: string };
-    return detail ?? SILENT;
-  } catch {
-    return SILENT;
-  }
-}
-
-const SILENT = 'The server does not answer: the rows stay here. Look through them again in a moment.';

@@ -1,6 +1,7 @@
 'use client';
 
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useKept } from '#app/ui/use-kept.ts';
@@ -40,13 +41,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
     if (answer.ok) forget();
   };
   return (
-    <form
-      noValidate
-      onSubmit={(event) => {
-        event.preventDefault();
-        void save();
-      }}
-    >
+    <Form onEntered={save}>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
         {FIELDS.map(({ name, label, hint }) => (
@@ -73,6 +68,6 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
           {act}
         </button>
       </div>
-    </form>
+    </Form>
   );
 }

@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useKept } from '#app/ui/use-kept.ts';
@@ -57,14 +58,7 @@ export function FirstUse() {
     router.refresh();
   };
   return (
-    <form
-      className="sheet"
-      noValidate
-      onSubmit={(event) => {
-        event.preventDefault();
-        void goOn();
-      }}
-    >
+    <Form className="sheet" onEntered={goOn}>
       <StepHead step={step + 2} title={title} says={says} />
       {refusal && <Notice kind="stop" title={refusal.message} />}
       {Object.keys(wrong).length > 0 && <Notice kind="stop" title="Something here cannot be read: see below." />}
@@ -92,6 +86,6 @@ export function FirstUse() {
           </button>
         )}
       </div>
-    </form>
+    </Form>
   );
 }

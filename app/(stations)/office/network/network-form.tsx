@@ -4,6 +4,7 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { askOffice } from '#app/ui/ask.ts';
 import { CheckField, TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { NetworkSaid } from '#db/queries/network.ts';
 import type { Refusal } from '#lib/result.ts';
@@ -23,14 +24,7 @@ export function NetworkForm({ said }: { readonly said: NetworkSaid }) {
     if (answer.ok) router.refresh();
   };
   return (
-    <form
-      className="sheet"
-      noValidate
-      onSubmit={(event) => {
-        event.preventDefault();
-        void save();
-      }}
-    >
+    <Form className="sheet" onEntered={save}>
       <h2>Names and the open line</h2>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       {said.at !== '' && (
@@ -68,6 +62,6 @@ export function NetworkForm({ said }: { readonly said: NetworkSaid }) {
           Save
         </button>
       </div>
-    </form>
+    </Form>
   );
 }

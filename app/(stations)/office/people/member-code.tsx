@@ -38,7 +38,7 @@ export function MemberCode({ personId, name }: { readonly personId: number; read
 }
 
 async function askForCode(personId: number, minutes: number, says: string): Promise<Said> {
-  const answer = await ask<{ readonly code: string }>('/api/office/member-code', { personId, minutes });
+  const answer = await ask<{ readonly code: string }>('/api/office/member-code', 'office', { personId, minutes });
   if (!answer.ok) return { ok: false, words: answer.message };
   return { ok: true, words: `${answer.code}: good once, ${says}, at /prices/own. It is not shown again.` };
 }

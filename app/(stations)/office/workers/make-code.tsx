@@ -12,7 +12,7 @@ interface Made {
 export function MakeCode({ workerId }: { readonly workerId: number }) {
   const [said, setSaid] = useState('');
   const make = async () => {
-    const answer = await ask<Made>('/api/sign-in/code', { workerId });
+    const answer = await ask<Made>('/api/sign-in/code', 'sign-in', { workerId });
     setSaid(answer.ok ? `${answer.code} (good once, for ${answer.minutes} minutes)` : answer.message);
   };
   return (

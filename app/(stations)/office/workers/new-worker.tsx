@@ -4,6 +4,7 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { ask, askOffice } from '#app/ui/ask.ts';
 import { TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { Station } from '#db/command.ts';
 import type { Refusal } from '#lib/result.ts';
@@ -23,7 +24,7 @@ export function NewWorker({ first }: { readonly first: boolean }) {
     setBusy(true);
     const answer = await askOffice('worker.add', { ...typed, stations });
     if (answer.ok && first) {
-      await ask('/api/sign-in', typed);
+      await ask('/api/sign-in', 'sign-in', typed);
       return window.location.assign('/');
     }
     setBusy(false);
@@ -34,14 +35,7 @@ export function NewWorker({ first }: { readonly first: boolean }) {
     router.refresh();
   };
   return (
-    <form
-      className="sheet"
-      noValidate
-      onSubmit={(event) => {
-        event.preventDefault();
-        void enter();
-      }}
-    >
+    <Form className="sheet" onEntered={enter}>
       <h2>{first ? 'The first worker' : 'A further worker'}</h2>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
@@ -68,6 +62,6 @@ export function NewWorker({ first }: { readonly first: boolean }) {
           {first ? 'Enter and sign in' : 'Enter the worker'}
         </button>
       </div>
-    </form>
+    </Form>
   );
 }

@@ -30,7 +30,7 @@ export function OneWorker({ worker, devices }: OneWorkerProps) {
   };
   const id = worker.id;
   const amend = async () => after(await askOffice('worker.amend', { workerId: id, stations, hasLeft }));
-  const signOut = async () => after(await ask('/api/sign-out', { allOf: id }));
+  const signOut = async () => after(await ask('/api/sign-out', 'sign-in', { allOf: id }));
   const renew = async () => {
     // Whoever knew the old passphrase is signed out with it.
     if (!after(await askOffice('worker.passphrase', { workerId: id, passphrase }))) return;

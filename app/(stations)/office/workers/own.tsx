@@ -15,7 +15,7 @@ interface OwnProps {
 export function Own({ worker, devices }: OwnProps) {
   const [trouble, setTrouble] = useState('');
   const leave = async (body: object) => {
-    const answer = await ask('/api/sign-out', body);
+    const answer = await ask('/api/sign-out', 'sign-in', body);
     if (answer.ok) return window.location.assign('/sign-in');
     setTrouble(answer.message);
   };

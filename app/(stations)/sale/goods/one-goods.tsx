@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { GoodsFields } from '../goods-fields.tsx';
@@ -31,14 +32,7 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
   return (
     <details>
       <summary>{start ? `${start.name}${start.exportTag ? ' (export tag)' : ''}` : 'Other goods'}</summary>
-      <form
-        noValidate
-        aria-label={start?.name ?? 'Other goods'}
-        onSubmit={(event) => {
-          event.preventDefault();
-          void save();
-        }}
-      >
+      <Form aria-label={start?.name ?? 'Other goods'} onEntered={save}>
         {refusal && <Notice kind="stop" title={refusal.message} />}
         <fieldset disabled={stands}>
           <legend className="visually-hidden">{start?.name ?? 'Other goods'}</legend>
@@ -57,7 +51,7 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
             </button>
           </div>
         </fieldset>
-      </form>
+      </Form>
     </details>
   );
 }

@@ -3,6 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Sale } from '#lib/facts.ts';
@@ -33,14 +34,7 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
     if (answer.ok) router.push(`/?sale=${(answer.value as { saleId: number }).saleId}`);
   };
   return (
-    <form
-      className="sheet"
-      noValidate
-      onSubmit={(event) => {
-        event.preventDefault();
-        void plan();
-      }}
-    >
+    <Form className="sheet" onEntered={plan}>
       <h1>A sale like this one</h1>
       <p>
         It takes the terms and the {goods} goods of {like.name}, {like.heldOn}, and how it is run. Sellers and buyers
@@ -63,6 +57,6 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
           Plan it
         </button>
       </div>
-    </form>
+    </Form>
   );
 }

@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { TermsView } from '#db/queries/terms-view.ts';
@@ -33,14 +34,7 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
       label: 'Terms',
     });
   return (
-    <form
-      className="sheet"
-      noValidate
-      onSubmit={(event) => {
-        event.preventDefault();
-        void amend();
-      }}
-    >
+    <Form className="sheet" onEntered={amend}>
       <h1>The sale and its terms</h1>
       {view.stands !== null && <Notice kind="plain" title={view.stands} />}
       {refusal && <Notice kind="stop" title={refusal.message} />}
@@ -65,6 +59,6 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
           </button>
         </div>
       </fieldset>
-    </form>
+    </Form>
   );
 }

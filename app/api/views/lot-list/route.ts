@@ -20,5 +20,5 @@ export async function POST(request: Request): Promise<Response> {
   if (!read.ok) return problem(read);
   const list = asked.safeParse(read.value);
   if (!list.success) return problem(refusalOf(list.error));
-  return Response.json(lotListView(book.value, { ...list.data, at: new Date().toISOString() }));
+  return Response.json({ ok: true, ...lotListView(book.value, { ...list.data, at: new Date().toISOString() }) });
 }
