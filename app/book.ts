@@ -30,31 +30,27 @@ export function troubleNow(): Trouble | null {
   return house().trouble;
 }
 
-/** Thrown for an entry that was not taken because nothing is written: it stays in the browser and comes again. */
-export class WritingStopped extends Error {
-  readonly trouble: Trouble;
-  constructor(trouble: Trouble) {
-    super(trouble.title);
-    this.trouble = trouble;
-  }
+/** The answer to an entry that was not taken because nothing is written: it stays in the browser and comes again. */
+export interface WritingStopped {
+  readonly stopped: Trouble;
 }
 
 /**
- * Gives a command to the book and rings the bell when it was accepted.
- * @throws WritingStopped once the disk has failed, and from then on until a person has said that it is mended: after
- * a full disk a smaller entry might go in where a larger one did not, and nobody could say what is missing.
+ * Gives a command to the book and rings the bell when it was accepted. Nothing is taken once the disk has failed, and
+ * from then on until a person has said that it is mended: after a full disk a smaller entry might go in where a larger
+ * one did not, and nobody could say what is missing.
  */
-export function give(book: Book, envelope: Envelope): Answer {
+export function give(book: Book, envelope: Envelope): Answer | WritingStopped {
   const here = house();
-  if (here.trouble) throw new WritingStopped(here.trouble);
+  if (here.trouble) return { stopped: here.trouble };
   const answer = submitOrStop(book, envelope);
-  if (!answer.ok) return answer;
+  if ('stopped' in answer || !answer.ok) return answer;
   here.bell.emit('line', answer.line);
   if (envelope.command === 'sale.stage') copySoon();
   return answer;
 }
 
-function submitOrStop(book: Book, envelope: Envelope): Answer {
+function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
   const here = house();
   try {
     return submit(book, envelope);
@@ -64,7 +60,7 @@ function submitOrStop(book: Book, envelope: Envelope): Answer {
     here.trouble = trouble;
     // The screens read anew, and so show the banner.
     here.bell.emit('line', newestLine(book));
-    throw new WritingStopped(trouble);
+    return { stopped: trouble };
   }
 }
 

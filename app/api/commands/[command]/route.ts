@@ -1,4 +1,4 @@
-import { bookOrNone, give, troubleNow, WritingStopped } from '#app/book.ts';
+import { bookOrNone, give, troubleNow } from '#app/book.ts';
 import { callerAt } from '#app/caller.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
 import { readJson } from '#app/wire.ts';
@@ -28,13 +28,9 @@ export async function POST(request: Request, { params }: Params): Promise<Respon
   if (!input.ok) return problem(input);
   const { worker } = caller.value;
   const at = new Date().toISOString();
-  try {
-    const answer = give(book, { command, input: input.value, worker, station, at, key });
-    return answer.ok ? Response.json(answer) : problem(answer);
-  } catch (fault) {
-    if (fault instanceof WritingStopped) return troubleProblem(fault.trouble);
-    throw fault;
-  }
+  const answer = give(book, { command, input: input.value, worker, station, at, key });
+  if ('stopped' in answer) return troubleProblem(answer.stopped);
+  return answer.ok ? Response.json(answer) : problem(answer);
 }
 
 function stationOf(name: string | null): Station | undefined {

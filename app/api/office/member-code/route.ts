@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { give, theBook, WritingStopped } from '#app/book.ts';
+import { give, theBook } from '#app/book.ts';
 import { callerAt } from '#app/caller.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
 import { readJson } from '#app/wire.ts';
@@ -21,12 +21,8 @@ export async function POST(request: Request): Promise<Response> {
   const { worker } = caller.value;
   const envelope = { command: 'member.code', worker, station: 'office', key: randomUUID() } as const;
   const input = { ...typed.data, codeHash: digestOfCode(code) };
-  try {
-    const answer = give(await theBook(), { ...envelope, at: new Date().toISOString(), input });
-    if (!answer.ok) return problem(answer);
-  } catch (fault) {
-    if (fault instanceof WritingStopped) return troubleProblem(fault.trouble);
-    throw fault;
-  }
+  const answer = give(await theBook(), { ...envelope, at: new Date().toISOString(), input });
+  if ('stopped' in answer) return troubleProblem(answer.stopped);
+  if (!answer.ok) return problem(answer);
   return Response.json({ ok: true, code, minutes: typed.data.minutes }, { headers: { 'cache-control': 'no-store' } });
 }
