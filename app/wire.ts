@@ -3,9 +3,7 @@ import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { theBook } from './book.ts';
 import { knowsHost } from './knows-host.ts';
 import { lineOf, shutLine } from './line.ts';
-
-const LARGEST_BODY = 1_000_000;
-const TOO_LARGE = 'This is too much for one entry: enter it in parts.';
+import { LARGEST_BODY, TOO_LARGE } from './server/limits.mjs';
 
 /**
  * The JSON that a request of our own pages carries; refused where another site sent it, the line is not for the staff,

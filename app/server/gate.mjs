@@ -1,8 +1,6 @@
 // What stands before the application: how a request came is said by this server and by nobody else.
 import { setHeaders } from './headers.mjs';
-
-/** Above the largest entry; what is longer and says so is not even read. */
-const LARGEST_BODY = 1_000_000;
+import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
 
 /** Whether a socket ends on this machine, so that nobody can listen in between. */
 export const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
@@ -38,8 +36,9 @@ function refusalOf({ headers, url, method }) {
       'This machine is not known under that name. Use its address, or have the office enter the name.',
     ];
   }
+  // What is too long and says so is not even read.
   const length = Number.parseInt(headers['content-length'] ?? '0', 10);
-  if (length > LARGEST_BODY) return [413, 'too_large', 'This is too much for one entry: enter it in parts.'];
+  if (length > LARGEST_BODY) return [413, 'too_large', TOO_LARGE];
   return null;
 }
 
