@@ -10,7 +10,10 @@ import { refuse } from '#lib/result.ts';
 import { pricesGround } from '../../ground.ts';
 
 /** Drawn once for as long as the season stays as it is: anybody may ask, and drawing takes a worker's time. */
-const drawn = new WeakMap<SeasonPrices, Promise<Uint8Array>>();
+const DRAWN = {
+  a4: new WeakMap<SeasonPrices, Promise<Uint8Array>>(),
+  letter: new WeakMap<SeasonPrices, Promise<Uint8Array>>(),
+};
 
 /** The price report as a PDF: `?season=2025-26`, or the newest season. */
 export async function GET(request: Request): Promise<Response> {
@@ -21,6 +24,7 @@ export async function GET(request: Request): Promise<Response> {
   const paper = season && paperOf(book, season, seasons[at + 1] ?? null);
   if (!season || !paper) return problem(refuse('unknown', 'There is no sale of this season in the book.'), 404);
   const size = theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter';
+  const drawn = DRAWN[size];
   const bytes = drawn.get(season) ?? renderSheets([paper], { size });
   drawn.set(season, bytes);
   const name = `prices-${season.season.replace(/[^\w-]+/g, '-')}.pdf`;
