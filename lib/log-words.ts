@@ -54,7 +54,7 @@ const ACTS: Readonly<Record<string, string>> = {
   'person.amend': 'Person amended',
   'person.enrol': 'Person enrolled',
   'person.forget': 'Contact data removed',
-  'prices.fewest': 'Fewest lots behind a shown price set',
+  'prices.fewest': 'Fewest sellers and buyers behind a shown price set',
   'prices.import': 'Price list imported',
   'sale.amend': 'Sale amended',
   'sale.handover': 'Handing over set',

@@ -4,7 +4,7 @@
  */
 import type { By, Membership, Terms } from '#lib/facts.ts';
 import { commissionOf } from '#lib/lot-sums.ts';
-import { addCents, type Cents, subtractCents, ZERO } from '#lib/money.ts';
+import { addCents, type Cents, subtractCents, sumCents } from '#lib/money.ts';
 import type { PriceRange } from '#lib/price-range.ts';
 import { formatWeight, lotAmount, parseCount, parseWeight } from '#lib/quantity.ts';
 import type { Refusal } from '#lib/result.ts';
@@ -75,13 +75,12 @@ export function whatMineBrought(asked: readonly Asked[], context: MineContext): 
   }
   const fee = context.terms.sellerNumberFeeCents;
   const total = (end: 'low' | 'high') =>
-    lines.length === 0
-      ? null
-      : sumOf(
-          lines.map((line) => line[end]),
-          fee,
-        );
-  return { lines, without, refused, sellerNumberFeeCents: fee, low: total('low'), high: total('high') };
+    sumOf(
+      lines.map((line) => line[end]),
+      fee,
+    );
+  const sums = lines.length === 0 ? { low: null, high: null } : { low: total('low'), high: total('high') };
+  return { lines, without, refused, sellerNumberFeeCents: fee, ...sums };
 }
 
 type Grounded = Asked & { readonly range: PriceRange };
@@ -100,18 +99,11 @@ function lineOf({ goods, name, range, by }: Grounded, amount: number, context: M
 }
 
 function sumOf(lines: readonly MineSums[], numberFee: Cents): MineSums {
-  const all = (of: (sums: MineSums) => Cents) => lines.reduce((so, sums) => addCents(so, of(sums)), ZERO);
-  const feesCents = addCents(
-    all((sums) => sums.feesCents),
-    numberFee,
-  );
+  const all = (figure: keyof MineSums) => sumCents(lines.map((sums) => sums[figure]));
   return {
-    beforeCents: all((sums) => sums.beforeCents),
-    commissionCents: all((sums) => sums.commissionCents),
-    feesCents,
-    afterCents: subtractCents(
-      all((sums) => sums.afterCents),
-      numberFee,
-    ),
+    beforeCents: all('beforeCents'),
+    commissionCents: all('commissionCents'),
+    feesCents: addCents(all('feesCents'), numberFee),
+    afterCents: subtractCents(all('afterCents'), numberFee),
   };
 }

@@ -3,7 +3,7 @@ import { awardLot } from '#lib/award.ts';
 import type { Bid, Lot } from '#lib/facts.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
-import { groupBy } from './group.ts';
+import { groupBy } from '../group.ts';
 
 export interface Award {
   readonly lotNo: LotNo;

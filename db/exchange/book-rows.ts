@@ -5,12 +5,12 @@ import { standingBids } from '#lib/decide-retract.ts';
 import type { SaleFacts } from '#lib/facts.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, cents } from '#lib/money.ts';
+import { groupBy } from '../group.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
 import { awardsOf } from './awards.ts';
 import { bidOfRow } from './facts-of-rows.ts';
-import { groupBy } from './group.ts';
 import type { WholeRows } from './rows.ts';
 import type { RowOf } from './tables.ts';
 

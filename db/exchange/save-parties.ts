@@ -1,7 +1,7 @@
 /** Writes the seller and buyer numbers of a folder, and gives the book's ids by number. */
 import type { Scene } from '../command.ts';
+import { groupBy } from '../group.ts';
 import { saveBuyer, saveSeller } from '../save/seller.ts';
-import { groupBy } from './group.ts';
 import type { WholeRows } from './rows.ts';
 import type { RowOf } from './tables.ts';
 

@@ -82,10 +82,6 @@ export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
   return stillTrue(issued, invoicePaper(file, unsealed));
 }
 
-function isThere(file: BuyerFile | undefined): file is BuyerFile {
-  return file !== undefined;
-}
-
 export interface InvoiceState {
   readonly number: number;
   readonly stillTrue: boolean;
@@ -97,7 +93,8 @@ export function invoiceStates(book: Book, saleId: number, buyerNos: ReadonlySet<
   const newest = new Map(issued.map((one) => [one.buyerNo, one]));
   if (newest.size === 0) return new Map();
   const [only] = newest.size === 1 ? newest.keys() : [];
-  const files = only === undefined ? buyerFiles(book, saleId) : [buyerFile(book, saleId, only)].filter(isThere);
+  const files =
+    only === undefined ? buyerFiles(book, saleId) : [buyerFile(book, saleId, only)].flatMap((file) => file ?? []);
   return new Map(
     files.flatMap((file) => {
       const own = newest.get(file.buyer.buyerNo);

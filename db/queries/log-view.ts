@@ -76,24 +76,17 @@ export function logView(book: Book, asked: LogAsked): LogView {
   return { lines, older, workers: workersOf(book) };
 }
 
-interface Named {
-  readonly upTo: number;
-  readonly names: readonly string[];
-}
-
 /** Names only ever come to a log, so what was read of it once need not be read again. */
-const named = new WeakMap<Book, Named>();
-
 function workersOf(book: Book): readonly string[] {
-  const { upTo, names } = named.get(book) ?? { upTo: 0, names: [] };
+  const known = book.prepared('known log workers', () => ({ upTo: 0, names: [] as readonly string[] }));
   const later = book
     .prepared('log workers', () =>
       book.sqlite.prepare<[number], string>('SELECT DISTINCT worker FROM log WHERE seq > ?').pluck(),
     )
-    .all(upTo);
-  const all = [...new Set([...names, ...later])].sort();
-  named.set(book, { upTo: logHead(book).seq, names: all });
-  return all;
+    .all(known.upTo);
+  known.names = [...new Set([...known.names, ...later])].sort();
+  known.upTo = logHead(book).seq;
+  return known.names;
 }
 
 /** The next lines that fit, newest first, with what was entered: for a file that is written part by part. */

@@ -8,6 +8,7 @@ import { cents } from '#lib/money.ts';
 import type { Form } from '#lib/paper/facts.ts';
 import type { OfferedLot } from '#lib/price-range.ts';
 import { pricedLot } from '#lib/price-table.ts';
+import { groupBy } from '../group.ts';
 import type { Book } from '../open.ts';
 import type { SaleRow } from './find.ts';
 import type { PriceListRowOfBook } from './price-lists.ts';
@@ -76,13 +77,9 @@ const PEOPLE = `
 /** Which seller numbers of a season are one business, because they share a person. */
 function businessesOf(book: Book, sales: Sales): Map<number, number> {
   const find = book.prepared('people of sellers', () => book.sqlite.prepare(PEOPLE).raw());
-  const people = new Map<number, number[]>();
-  for (const [sellerId, personId] of sales.flatMap(({ id }) => find.all(id) as [number, number][])) {
-    const others = people.get(sellerId);
-    if (others) others.push(personId);
-    else people.set(sellerId, [personId]);
-  }
-  return linked(people);
+  const rows = sales.flatMap(({ id }) => find.all(id) as [number, number][]);
+  const bySeller = groupBy(rows, ([sellerId]) => sellerId);
+  return linked(new Map([...bySeller].map(([sellerId, own]) => [sellerId, own.map(([, personId]) => personId)])));
 }
 
 /** The rows of a plain price list, of which nobody knows who sold or bought them. */

@@ -1,6 +1,6 @@
 /** What one person's own goods brought over the years: every seller number they had a part in, newest sale first. */
 import type { By, OutcomeKind } from '#lib/facts.ts';
-import { type Cents, cents, ZERO } from '#lib/money.ts';
+import { type Cents, cents, sumCents, ZERO } from '#lib/money.ts';
 import { lotAmount } from '#lib/quantity.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
@@ -108,7 +108,7 @@ interface LotRow {
 function numberOf(book: Book, { sellerId, partners, sheets, ...row }: NumberRow): OwnNumber {
   const find = book.prepared('own lots', () => book.sqlite.prepare(LOTS));
   const lots = (find.all(sellerId) as LotRow[]).map(lotOf);
-  const grossCents = cents(lots.reduce((so, { amountCents }) => so + amountCents, 0));
+  const grossCents = sumCents(lots.map(({ amountCents }) => amountCents));
   return { ...row, shared: partners > 1, hasSheet: sheets > 0, lots, grossCents };
 }
 

@@ -9,7 +9,7 @@ import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
-import { groupBy } from '../exchange/group.ts';
+import { groupBy } from '../group.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';

@@ -17,23 +17,7 @@ import type { PersonRow, SaleRow } from './find.ts';
 const MOST_WORDS = 5;
 
 /** What the book knows of a person, as it would be typed again. */
-export type PersonAsTyped = Readonly<
-  Record<
-    | 'name'
-    | 'street'
-    | 'city'
-    | 'region'
-    | 'postcode'
-    | 'phone'
-    | 'email'
-    | 'memberNo'
-    | 'memberUntil'
-    | 'licenceNo'
-    | 'licenceRegion'
-    | 'licenceExpires',
-    string
-  >
->;
+export type PersonAsTyped = Readonly<Record<Exclude<keyof Person, 'personId'>, string>>;
 
 export interface FoundPerson {
   readonly personId: number;

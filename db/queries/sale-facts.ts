@@ -18,6 +18,7 @@ import type {
 } from '#lib/facts.ts';
 import { type Cents, cents } from '#lib/money.ts';
 import { rate } from '#lib/rate.ts';
+import { groupBy } from '../group.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
@@ -124,13 +125,8 @@ const PARTNERS = {
 
 function sellersOf(book: Book, of: Of): Seller[] {
   const rows = scopedRows<Partner & { readonly sellerNo: number }>(book, PARTNERS, of);
-  const partnersOf = new Map<number, Partner[]>();
-  for (const { sellerNo, ...partner } of rows) {
-    const sharing = partnersOf.get(sellerNo);
-    if (sharing) sharing.push(partner);
-    else partnersOf.set(sellerNo, [partner]);
-  }
-  return [...partnersOf].map(([sellerNo, partners]) => ({ sellerNo, partners }));
+  const bySeller = groupBy(rows, ({ sellerNo }) => sellerNo);
+  return [...bySeller].map(([sellerNo, own]) => ({ sellerNo, partners: own.map(({ sellerNo: _, ...one }) => one) }));
 }
 
 const BUYERS = {

@@ -5,10 +5,10 @@
 import { asc, inArray } from 'drizzle-orm';
 import { FEWEST, type GoodsRange, goodsRanges } from '#lib/range-parts.ts';
 import { STARTING_GOODS } from '#lib/starting-goods.ts';
-import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { sale } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
+import { keptUntilLine } from './kept.ts';
 import { listedLots, offeredLots } from './offered-lots.ts';
 import { type ListedSeason, listedSeasons, priceListOf } from './price-lists.ts';
 import { pricesState } from './prices-state.ts';
@@ -40,21 +40,9 @@ export interface SeasonPrices {
   of(code: string): readonly GoodsPrices[];
 }
 
-interface Newest {
-  readonly seq: number;
-  readonly seasons: readonly SeasonPrices[];
-}
-
 /** The seasons of which something was sold or listed, newest first. Nothing is looked up until the log has moved. */
 export function pricedSeasons(book: Book, fewest = FEWEST): readonly SeasonPrices[] {
-  // Kept with the book, because pages and route handlers are given separate copies of this module.
-  const kept = book.prepared('all seasons of prices', () => new Map<number, Newest>());
-  const { seq } = logHead(book);
-  const known = kept.get(fewest);
-  if (known?.seq === seq) return known.seasons;
-  const seasons = seasonsOf(book, fewest);
-  kept.set(fewest, { seq, seasons });
-  return seasons;
+  return keptUntilLine(book, `prices of ${fewest}`, () => seasonsOf(book, fewest));
 }
 
 function seasonsOf(book: Book, fewest: number): SeasonPrices[] {
