@@ -5,15 +5,9 @@ import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useKept } from '#app/ui/use-kept.ts';
+import type { SheetAssociation } from '#lib/sheet/input.ts';
 
-export interface TypedAssociation {
-  readonly name: string;
-  readonly street: string;
-  readonly city: string;
-  readonly region: string;
-  readonly postcode: string;
-  readonly phone: string;
-  readonly email: string;
+export interface TypedAssociation extends SheetAssociation {
   readonly paper: 'letter' | 'a4';
 }
 

@@ -1,14 +1,8 @@
 /** Goods as they are typed on a screen, and as the commands take them. */
-import type { By, Goods } from '#lib/facts.ts';
+import type { Goods } from '#lib/facts.ts';
 import { STARTING_GOODS } from '#lib/starting-goods.ts';
 
-export interface TypedGoods {
-  readonly goods: string;
-  readonly name: string;
-  readonly scientificName: string;
-  readonly by: By;
-  readonly exportTag: boolean;
-  readonly tagSpeciesCode: string;
+export interface TypedGoods extends Omit<Goods, 'seasonLimit'> {
   readonly seasonLimit: string;
   /** Words with commas between. */
   readonly sizes: string;

@@ -8,15 +8,13 @@ import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { Station } from '#db/command.ts';
 import type { Refusal } from '#lib/result.ts';
-import { StationTicks } from './station-ticks.tsx';
-
-const EVERY: readonly Station[] = ['intake', 'block', 'till', 'payout', 'office'];
+import { ALL_STATIONS, StationTicks } from './station-ticks.tsx';
 
 /** Enters a worker. The first gets every station and is signed in at once: from then on the book is closed to others. */
 export function NewWorker({ first }: { readonly first: boolean }) {
   const router = useRouter();
   const [typed, setTyped] = useState({ name: '', passphrase: '' });
-  const [stations, setStations] = useState<readonly Station[]>(first ? EVERY : []);
+  const [stations, setStations] = useState<readonly Station[]>(first ? ALL_STATIONS : []);
   const [refusal, setRefusal] = useState<Refusal>();
   const [busy, setBusy] = useState(false);
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);

@@ -10,7 +10,7 @@ const NAMES: Readonly<Record<Station, string>> = {
   office: 'Office',
 };
 
-const ALL = Object.keys(NAMES) as Station[];
+export const ALL_STATIONS = Object.keys(NAMES) as Station[];
 
 interface StationTicksProps {
   readonly ticked: readonly Station[];
@@ -21,12 +21,12 @@ interface StationTicksProps {
 /** At which stations somebody may work. */
 export function StationTicks({ ticked, change, error }: StationTicksProps) {
   const toggled = (station: Station) =>
-    ALL.filter((one) => (one === station ? !ticked.includes(one) : ticked.includes(one)));
+    ALL_STATIONS.filter((one) => (one === station ? !ticked.includes(one) : ticked.includes(one)));
   return (
     <fieldset className="field wide" data-wrong={error ? '' : undefined}>
       <legend>Works at</legend>
       {error && <span className="field-error">{error}</span>}
-      {ALL.map((station) => (
+      {ALL_STATIONS.map((station) => (
         <CheckField
           key={station}
           label={NAMES[station]}
