@@ -199,6 +199,8 @@ describe('a disk that is full, and then locked', () => {
     expect(mount('-o', 'remount,rw', folder)).toBe(true);
     await page.getByRole('button', { name: 'Let writing go on' }).click();
     await page.getByRole('heading', { name: 'All is well.' }).waitFor();
+    // The page still listens to the server, and would rightly complain that it broke off.
+    await page.close();
     await server.kill();
     expect(verifyBook(bookFile)).toMatchObject({ ok: true, problems: [] });
     const book = openBook(bookFile);
