@@ -53,8 +53,12 @@ function nextTurn(): void {
   else all.busy -= 1;
 }
 
+/** Left to itself a worker lets its heap grow with the pile, although each piece is let go of; told a limit, it tidies up. */
+const HEAP = { maxOldGenerationSizeMb: 256, maxYoungGenerationSizeMb: 16 };
+
 function start(): Worker {
-  return new Worker(workerFile(), { name: 'papers', env: { ...process.env, NODE_ENV: 'production' } });
+  const env = { ...process.env, NODE_ENV: 'production' as const };
+  return new Worker(workerFile(), { name: 'papers', env, resourceLimits: HEAP });
 }
 
 function takeIdle(): Worker | undefined {
