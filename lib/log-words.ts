@@ -42,6 +42,7 @@ const ACTS: Readonly<Record<string, string>> = {
   'lot.skip': 'Put behind the others',
   'lot.withdraw': 'Withdrawn by its seller',
   'lots.add': 'A list checked in',
+  'lots.withdraw': 'All that was left withdrawn',
   'member.code': 'Code for a member’s own prices made',
   'member.enter': 'A member came in by code',
   'outcome.choice': 'Outcome of a choice',

@@ -31,6 +31,7 @@ import { lotPlace } from './lot-place.ts';
 import { lotSkip } from './lot-skip.ts';
 import { lotWithdraw } from './lot-withdraw.ts';
 import { lotsAdd } from './lots-add.ts';
+import { lotsWithdraw } from './lots-withdraw.ts';
 import { memberCode } from './member-code.ts';
 import { memberEnter } from './member-enter.ts';
 import { networkSet } from './network-set.ts';
@@ -94,6 +95,7 @@ const COMMANDS: readonly Command[] = [
   lotSkip,
   lotWithdraw,
   lotsAdd,
+  lotsWithdraw,
   memberCode,
   memberEnter,
   networkSet,

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { standingBids } from '#lib/decide-retract.ts';
 import { decideWithdraw } from '#lib/decide-withdraw.ts';
-import { accept } from '#lib/result.ts';
-import { defineCommand } from '../command.ts';
+import { accept, type Result } from '#lib/result.ts';
+import { defineCommand, type Scene } from '../command.ts';
 import { rowId, someText } from '../inputs.ts';
 import { lotNoOf } from '../lot-no.ts';
 import { bidsOfLot } from '../queries/bids.ts';
@@ -18,14 +18,17 @@ export const lotWithdraw = defineCommand({
   summary: 'Withdraws a lot before it is called, with the reason.',
   stations: ['intake', 'office'],
   input,
-  run(scene, { lotId, reason }) {
-    const row = lotToChange(scene.book, lotId);
-    if (!row.ok) return row;
-    const bids = standingBids(bidsOfLot(scene.book, lotId)).length;
-    const decided = decideWithdraw({ ...row.value, lotNo: lotNoOf(row.value), bids });
-    if (!decided.ok) return decided;
-    const replacesId = newestOutcome(scene.book, lotId)?.id ?? null;
-    const fields = { ...PLAIN, kind: 'withdrawn', priceCents: null, buyerId: null, replacesId, reason } as const;
-    return accept({ lotId, outcomeId: saveOutcome(scene, lotId, fields) });
-  },
+  run: (scene, { lotId, reason }) => withdraw(scene, lotId, reason),
 });
+
+/** The same of any lot that is still to be called, for the commands that withdraw. */
+export function withdraw(scene: Scene, lotId: number, reason: string): Result<{ lotId: number; outcomeId: number }> {
+  const row = lotToChange(scene.book, lotId);
+  if (!row.ok) return row;
+  const bids = standingBids(bidsOfLot(scene.book, lotId)).length;
+  const decided = decideWithdraw({ ...row.value, lotNo: lotNoOf(row.value), bids });
+  if (!decided.ok) return decided;
+  const replacesId = newestOutcome(scene.book, lotId)?.id ?? null;
+  const fields = { ...PLAIN, kind: 'withdrawn', priceCents: null, buyerId: null, replacesId, reason } as const;
+  return accept({ lotId, outcomeId: saveOutcome(scene, lotId, fields) });
+}

@@ -1,7 +1,10 @@
 import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { strFromU8, unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
+import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
@@ -229,9 +232,12 @@ describe('the treasurer’s way', () => {
     await button(page, 'Close the sale').click();
     await page.getByText('lot 1 was never called').waitFor();
     await api(page, 'sale.stage', { saleId: 1, stage: 'selling', reason: 'lot 1 was left' });
-    await api(page, 'outcome.record', { saleId: 1, lotNo: '1', kind: 'withdrawn' });
-    await api(page, 'sale.stage', { saleId: 1, stage: 'settling', reason: '' });
     await page.reload();
+    await page.getByText('Withdraw the lot that is left').first().click();
+    await page.getByLabel('Why?').first().fill('the seller took it home');
+    await button(page, 'Withdraw the lot that is left').click();
+    await page.getByText('still to be called:').waitFor({ state: 'detached' });
+    await button(page, 'Settle the sale').click();
     await button(page, 'Close the sale').click();
     await page.getByText('closed', { exact: true }).first().waitFor();
     await page.goto(`${house.server.hallUrl}/payout/balance`);
@@ -239,5 +245,18 @@ describe('the treasurer’s way', () => {
     await page.getByText(/^Closed by/).waitFor();
     const report = await page.request.get(`${house.server.url}/api/papers/payout/closing-report?sale=1`);
     expect(report.headers()['content-type']).toBe('application/pdf');
+  });
+
+  it('saves the whole sale as one file, which another book takes in', async () => {
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/payout/after`);
+    const coming = page.waitForEvent('download');
+    await page.getByRole('link', { name: 'Save the whole sale' }).click();
+    const zip = unzipSync(readFileSync(await (await coming).path()));
+    const files = Object.fromEntries(Object.entries(zip).map(([name, bytes]) => [name, strFromU8(bytes)]));
+    withBook((book) => {
+      const { saleId } = importFiles(book, files);
+      expect(exportFiles(book, saleId)).toEqual(files);
+    });
   });
 });

@@ -257,6 +257,7 @@ export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 2, arbitrary: act('lot.divide', fc.record({ lotId: id, parts: fc.constantFrom(...PARTS) })) },
   { weight: 1, arbitrary: act('lot.move', fc.record({ lotId: id, sellerNo: fc.constantFrom(1, 2) })) },
   { weight: 1, arbitrary: act('lot.withdraw', fc.record({ lotId: id, reason })) },
+  { weight: 1, arbitrary: act('lots.withdraw', fc.record({ saleId: sale, seen: fc.constantFrom(1, 2, 3), reason })) },
   { weight: 6, arbitrary: act('tags.set', fc.record({ lotId: id, tags })) },
   {
     weight: 4,

@@ -34,47 +34,75 @@ interface StageActsProps {
   readonly left: number;
 }
 
-/** Takes the sale on to its next stage, or back one with a reason. */
+/** Takes the sale on to its next stage, or back one with a reason; withdraws what is left before it is settled. */
 export function StageActs({ saleId, stage, left }: StageActsProps) {
-  const { give, busy, refusal, errorOf } = useGive('office');
-  const [reason, setReason] = useState('');
+  const { give, busy, refusal } = useGive('office');
   const forward = FORWARD[stage];
   const back = BACK[stage];
-  const go = (step: Step, why: string) =>
-    void give({ command: 'sale.stage', input: { saleId, stage: step.to, reason: why }, label: step.act });
+  const go = (step: Step, reason: string) => ({
+    command: 'sale.stage',
+    input: { saleId, stage: step.to, reason },
+    label: step.act,
+  });
+  const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
   return (
     <>
-      {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
+      {refusal && <Notice kind="stop" title={refusal.message} />}
       {forward && (
         <div className="acts">
-          <button type="button" className="act" disabled={busy} onClick={() => go(forward, '')}>
+          <button type="button" className="act" disabled={busy} onClick={() => void give(go(forward, ''))}>
             {forward.act}
           </button>
           <span>
             {forward.says}
             {forward.to === 'settling' &&
               left > 0 &&
-              ` ${left} lots are still to be called: call or withdraw them, or the sale cannot be closed.`}
+              ` ${left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be closed.`}
           </span>
         </div>
       )}
-      {back && (
-        <details className="acts">
-          <summary>{back.act}</summary>
-          <p>{back.says}</p>
-          <TextField
-            label="Why?"
-            value={reason}
-            error={errorOf('reason')}
-            onChange={(event) => setReason(event.target.value)}
-          />
-          <div className="acts">
-            <button type="button" disabled={busy} onClick={() => go(back, reason)}>
-              {back.act}
-            </button>
-          </div>
-        </details>
+      {stage === 'selling' && left > 0 && (
+        <ActWithReason
+          act={`Withdraw the ${leftWords}`}
+          says="They keep their numbers, go home with their sellers, and stand on the sheets as withdrawn. A lot without reserve that has bids has to be called."
+          entryOf={(reason) => ({
+            command: 'lots.withdraw',
+            input: { saleId, seen: left, reason },
+            label: `Withdraw the ${leftWords}`,
+          })}
+        />
       )}
+      {back && <ActWithReason act={back.act} says={back.says} entryOf={(reason) => go(back, reason)} />}
     </>
+  );
+}
+
+interface ActWithReasonProps {
+  readonly act: string;
+  readonly says: string;
+  readonly entryOf: (reason: string) => { command: string; input: object; label: string };
+}
+
+/** Folded away, because it is seldom wanted, and asks why. */
+function ActWithReason({ act, says, entryOf }: ActWithReasonProps) {
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const [reason, setReason] = useState('');
+  return (
+    <details className="acts">
+      <summary>{act}</summary>
+      <p>{says}</p>
+      {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
+      <TextField
+        label="Why?"
+        value={reason}
+        error={errorOf('reason')}
+        onChange={(event) => setReason(event.target.value)}
+      />
+      <div className="acts">
+        <button type="button" disabled={busy} onClick={() => void give(entryOf(reason))}>
+          {act}
+        </button>
+      </div>
+    </details>
   );
 }
