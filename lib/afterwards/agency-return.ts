@@ -3,13 +3,19 @@
  * fur buyer's record for: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532; 3 CSR 10-10.715 (Missouri,
  * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
  */
-import { type AfterwardsFacts, buyersInWords, sellersInWords, tagsInWords } from '#lib/afterwards/facts.ts';
+import {
+  type AfterwardsFacts,
+  buyersInWords,
+  sellersInWords,
+  sellerTitle,
+  tagsInWords,
+} from '#lib/afterwards/facts.ts';
 import type { Lot, Outcome } from '#lib/facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { formatMoney } from '#lib/money.ts';
-import { cell, type ListPaper, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import { formatWeight, lotAmount } from '#lib/quantity.ts';
-import { clean, dateInWords, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+import { clean, dateInWords, joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
 export const RETURN_COLUMNS = [
   ...['date', 'seller', 'address', 'licence', 'lot_no', 'goods', 'scientific_name', 'count', 'weight', 'by', 'price'],
@@ -65,46 +71,56 @@ function lookUp(after: AfterwardsFacts) {
   });
 }
 
+/** The same on paper, by seller: who they are stands once above what they sold. */
 export function agencyReturn(after: AfterwardsFacts): ListPaper {
-  const own = lookUp(after);
   const lots = soldLots(after);
+  const numbers = [...new Set(lots.map(({ lot }) => lot.sellerNo))].sort((a, b) => a - b);
+  const many = lots.length === 1 ? '1 lot' : `${lots.length} lots`;
   return listPaper(after.ground, {
     title: 'Return to the agency',
     opening: [
       `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
       'What a return must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.',
     ],
-    tables: [
-      {
-        title: '',
-        columns: [
-          { kind: 'lot', words: 'Lot' },
-          { kind: 'words', words: 'Seller' },
-          { kind: 'words', words: 'Goods and tags' },
-          { kind: 'quantity', words: 'Number' },
-          { kind: 'price', words: 'Price' },
-          { kind: 'goods', words: 'Taken in' },
-          { kind: 'words', words: 'Buyer' },
-        ],
-        rows: lots.map(({ lot, outcome }) => {
-          const { seller, buyer, kind, tags, state } = own(lot, outcome);
-          return [
-            cell(lot.lotNo),
-            cell(seller?.names ?? '', seller?.address ?? '', licence(seller?.licence)),
-            cell(clean(kind?.name ?? lot.goods), ...tags),
-            cell(quantityFor(lot).words),
-            cell(outcome.priceCents === null ? '' : priceFor(outcome.priceCents, lot.by).words),
-            cell(state, clean(lot.section)),
-            cell(buyer?.names ?? '', licence(buyer?.licence)),
-          ];
-        }),
-        none: 'Nothing was sold.',
-        sum: lots.length === 0 ? '' : `${lots.length} lots sold`,
-      },
-    ],
+    tables: numbers.map((sellerNo) =>
+      soldBy(
+        after,
+        sellerNo,
+        lots.filter(({ lot }) => lot.sellerNo === sellerNo),
+      ),
+    ),
+    remarks: [lots.length === 0 ? 'Nothing was sold.' : `${many} sold in all.`],
     signatures: ['For the association', 'Date'],
     caution: NO_ADVICE,
   });
+}
+
+function soldBy(after: AfterwardsFacts, sellerNo: number, lots: readonly SoldLot[]): ListTable {
+  const own = lookUp(after);
+  return {
+    title: sellerTitle(sellerNo, sellersInWords(after).get(sellerNo)),
+    columns: [
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'words', words: 'Goods and tags' },
+      { kind: 'quantity', words: 'Number' },
+      { kind: 'price', words: 'Price' },
+      { kind: 'goods', words: 'Taken in' },
+      { kind: 'words', words: 'Buyer' },
+    ],
+    rows: lots.map(({ lot, outcome }) => {
+      const { buyer, kind, tags, state } = own(lot, outcome);
+      return [
+        cell(lot.lotNo),
+        cell(clean(kind?.name ?? lot.goods), ...tags),
+        cell(quantityFor(lot).words),
+        cell(outcome.priceCents === null ? '' : priceFor(outcome.priceCents, lot.by).words),
+        cell(joined([state, clean(lot.section)], ', ')),
+        cell(buyer?.names ?? '', licence(buyer?.licence)),
+      ];
+    }),
+    none: '',
+    sum: '',
+  };
 }
 
 function licence(words: string | undefined): string {

@@ -2,13 +2,13 @@
  * Furs that went home unsold, by seller, with the day by which a statement is due to the agency. Raw fur may be held
  * for some days after the season closes, longer only on an application (Neb. Rev. Stat. § 37-464: 10 days, an example).
  */
-import { type AfterwardsFacts, sellersInWords, tagsInWords } from '#lib/afterwards/facts.ts';
+import { type AfterwardsFacts, sellersInWords, sellerTitle, tagsInWords } from '#lib/afterwards/facts.ts';
 import { heldUntil } from '#lib/dates.ts';
 import type { Lot, OutcomeKind } from '#lib/facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import { formatWeight } from '#lib/quantity.ts';
-import { clean, dateInWords, joined, quantityFor } from '#lib/sheet/spell.ts';
+import { clean, dateInWords, quantityFor } from '#lib/sheet/spell.ts';
 
 export const HELD_COLUMNS = [
   ...['seller_no', 'seller', 'address', 'licence', 'lot_no', 'goods', 'count', 'weight', 'tags', 'outcome'],
@@ -74,11 +74,9 @@ export function heldOver(after: AfterwardsFacts): ListPaper {
 }
 
 function tableOf(after: AfterwardsFacts, sellerNo: number, held: readonly Held[]): ListTable {
-  const seller = sellersInWords(after).get(sellerNo);
   const tags = tagsInWords(after);
-  const licence = seller?.licence ? `licence ${seller.licence}` : 'no licence shown';
   return {
-    title: joined([`Seller ${sellerNo}: ${seller?.names ?? ''}`, seller?.address ?? '', licence], ', '),
+    title: sellerTitle(sellerNo, sellersInWords(after).get(sellerNo)),
     columns: [
       { kind: 'lot', words: 'Lot' },
       { kind: 'words', words: 'Goods and tags' },

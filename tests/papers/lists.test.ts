@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Paper } from '#app/papers/kinds.ts';
+import { pagesOfList } from '#app/papers/list/pages.ts';
 import { renderSheets } from '#app/papers/render.ts';
 import { bidSheet } from '#lib/paper/bid-sheet.ts';
 import { blockSheet } from '#lib/paper/block-sheet.ts';
@@ -200,6 +201,19 @@ describe('what each paper says', () => {
       const found = [...back.text.matchAll(/(?<= |^)(\d+) Raccoon/g)].map(([, no]) => no);
       expect(found).toEqual(lots.map(({ lotNo }) => lotNo));
     }
+  });
+
+  it('a table that goes on overleaf says again whose rows they are', () => {
+    const [table] = saleList(
+      GROUND,
+      Array.from({ length: 90 }, (_, at) => paperLot(String(at + 1))),
+    ).tables;
+    if (!table) throw new Error('a sale list has a table');
+    const paper = { ...saleList(GROUND, []), tables: [{ ...table, title: 'Seller 4: Ada Birch' }] };
+    const titles = pagesOfList(paper, 'letter').map(([one]) => one?.title);
+    expect(titles.length).toBeGreaterThan(1);
+    expect(titles[0]).toBe('Seller 4: Ada Birch');
+    expect(new Set(titles.slice(1))).toEqual(new Set(['Seller 4: Ada Birch, continued']));
   });
 
   it('a letter that the typeface lacks is seen to be missing', async () => {

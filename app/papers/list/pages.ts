@@ -34,7 +34,7 @@ export function pagesOfList(sheet: ListPaper, size: PaperSize): PageTables[] {
   for (const table of sheet.tables) {
     const heights = rowHeights(table, WIDTHS[size]);
     let part: ListTable = { ...table, rows: [] };
-    left -= TABLE_HEAD + (table.title === '' ? 0 : TITLE);
+    left -= headHeight(part, WIDTHS[size]);
     for (const [at, row] of table.rows.entries()) {
       const height = heights[at] ?? 0;
       const needed = at === table.rows.length - 1 ? height + SUM : height;
@@ -42,8 +42,8 @@ export function pagesOfList(sheet: ListPaper, size: PaperSize): PageTables[] {
       if (needed > left && (part.rows.length > 0 || (pages.at(-1)?.length ?? 0) > 0)) {
         if (part.rows.length > 0) pages.at(-1)?.push({ ...part, sum: '' });
         pages.push([]);
-        part = { ...table, rows: [], title: part.rows.length > 0 ? '' : part.title };
-        left = room - TABLE_HEAD - (part.title === '' ? 0 : TITLE);
+        part = { ...table, rows: [], title: part.rows.length > 0 ? continued(table.title) : table.title };
+        left = room - headHeight(part, WIDTHS[size]);
       }
       part = { ...part, rows: [...part.rows, row] };
       left -= height;
@@ -52,6 +52,15 @@ export function pagesOfList(sheet: ListPaper, size: PaperSize): PageTables[] {
     left -= table.sum === '' ? 0 : SUM;
   }
   return pages;
+}
+
+/** Whose rows these are is said again on the page that goes on with them. */
+function continued(title: string): string {
+  return title === '' ? '' : `${title}, continued`;
+}
+
+function headHeight({ title }: ListTable, width: number): number {
+  return TABLE_HEAD + (title === '' ? 0 : TITLE - LINE + linesOf(title, { size: 10.5, room: width }) * LINE);
 }
 
 function rowHeights({ columns, rows }: ListTable, width: number): number[] {
