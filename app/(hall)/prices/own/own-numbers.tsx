@@ -46,26 +46,26 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
         <thead>
           <tr>
             <th scope="col">Goods</th>
-            <th scope="col">Lot</th>
-            <th scope="col">Size, grade, section</th>
             {['How many', 'Price', 'Brought'].map((head) => (
               <th key={head} scope="col" className="figure">
                 {head}
               </th>
             ))}
+            <th scope="col">Lot</th>
+            <th scope="col">Size, grade, section</th>
           </tr>
         </thead>
         <tbody>
           {lots.map((lot) => (
             <tr key={lot.lotNo}>
               <th scope="row">{lot.name}</th>
-              <td>{lot.lotNo}</td>
-              <td>{lot.words}</td>
               <td className="figure">{quantityFor(lot).words}</td>
               <td className="figure">
                 {lot.priceCents === null ? outcomeOf(lot) : priceFor(lot.priceCents, lot.by).words}
               </td>
               <td className="money">{lot.priceCents !== null && showMoney(lot.amountCents)}</td>
+              <td>{lot.lotNo}</td>
+              <td>{lot.words}</td>
             </tr>
           ))}
         </tbody>
