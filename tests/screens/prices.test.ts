@@ -163,7 +163,7 @@ describe('the prices', () => {
   it('follow one part over the seasons at an address of its own, and say where it is not shown apart', async () => {
     const page = await newPage(browser, { javaScriptEnabled: false, viewport: { width: 320, height: 640 } });
     await page.goto(`${server.hallUrl}/prices/raccoon?season=1998-99`);
-    await page.getByRole('link', { name: 'Size L', exact: true }).click();
+    await page.getByRole('link', { name: 'size L', exact: true }).click();
     await page.getByRole('heading', { name: 'Raccoon: size L', level: 1 }).waitFor();
     expect(await page.getByRole('row', { name: /1998-99 .*25 pieces.*5\.00/ }).count()).toBe(1);
     expect(await page.getByText('Not sold, or shown only together with others.').count()).toBe(2);
