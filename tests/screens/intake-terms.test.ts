@@ -1,12 +1,29 @@
 import { describe, expect, it } from 'vitest';
+import { type Hall, SALE } from '#tests/support/hall.ts';
 import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
-import { atIntake, checkIn, intakeHall, keys, table } from './support/intake.ts';
+import { atIntake, checkIn, GOODS, intakeHall, keys, table } from './support/intake.ts';
 
 const house = testHouse((bookFile) => {
-  intakeHall(bookFile).book.close();
+  const hall = intakeHall(bookFile);
+  pieceGoneHome(hall);
+  hall.book.close();
 });
+
+const HOME_AGAIN = 'US-CITES WY BOB 2024 000777';
+
+/** A bobcat of seller 1 that nobody bought at the sale of the year before. */
+function pieceGoneHome({ must, id }: Hall): void {
+  const earlier = { ...SALE, name: 'Late Winter Sale 2025', held_on: '2025-02-22', season: '2024-25' };
+  const saleId = id(must('sale.plan', { sale: earlier, goods: GOODS }), 'saleId');
+  const stage = (name: string) => must('sale.stage', { saleId, stage: name, reason: '' });
+  stage('intake');
+  must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
+  must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1', tags: [{ tag: HOME_AGAIN }] });
+  stage('selling');
+  must('outcome.record', { saleId, lotNo: '1', kind: 'passed' });
+}
 
 const atTheBox = () => atIntake(house.browser, house.server);
 
@@ -82,6 +99,18 @@ describe('a sale that asks for a licence', () => {
     await page.goto(`${house.server.hallUrl}/intake`);
     await page.getByText('Saved').waitFor();
     await require(false);
+  });
+});
+
+describe('a piece that went home unsold', () => {
+  it('comes back with its tag, and its lot says so', async () => {
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
+    await page.getByText('Saved').waitFor();
+    await page.getByRole('combobox', { name: 'Goods' }).focus();
+    await keys(page, 'bo', 'Enter', '1', 'Enter', 'l', 'Enter', '1', 'Enter', HOME_AGAIN, 'Enter');
+    const lot = table(page).getByRole('row').filter({ hasText: 'Came back: went home unsold before.' });
+    await lot.getByText('ready').waitFor();
   });
 });
 
