@@ -1,4 +1,3 @@
-import Link from 'next/link';
 import type { SaleRow } from '#db/queries/find.ts';
 import { Mark, type Tone } from './mark.tsx';
 import { OpenLineMark } from './open-line-mark.tsx';
@@ -43,7 +42,10 @@ interface MastheadProps {
   readonly guide?: string;
 }
 
-/** Whose sale this is, how far it has come, and the way to the other stations. */
+/**
+ * Whose sale this is, how far it has come, and the way to the other stations. The ways are plain links: fetching ahead
+ * six stations that most tables never open would be work for the laptop, and code that the Block's browser waits for.
+ */
 export function Masthead({ association, sale, here, guide = GUIDES[here] }: MastheadProps) {
   return (
     <header className="masthead">
@@ -61,21 +63,17 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
         <ul className="stations">
           {STATIONS.map(({ path, name }) => (
             <li key={path}>
-              <Link href={sale ? `${path}?sale=${sale.id}` : path} aria-current={path === here ? 'page' : undefined}>
+              <a href={sale ? `${path}?sale=${sale.id}` : path} aria-current={path === here ? 'page' : undefined}>
                 {name}
-              </Link>
+              </a>
             </li>
           ))}
           <li>
-            <Link href={`/help/${guide}`} prefetch={false}>
-              Help
-            </Link>
+            <a href={`/help/${guide}`}>Help</a>
           </li>
           {PUBLIC.map(({ path, name }) => (
             <li key={path}>
-              <Link href={path} prefetch={false}>
-                {name}
-              </Link>
+              <a href={path}>{name}</a>
             </li>
           ))}
         </ul>

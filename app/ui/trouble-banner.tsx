@@ -1,5 +1,4 @@
 import 'server-only';
-import Link from 'next/link';
 import { bookNow, troubleNow } from '#app/book.ts';
 import { clockView } from '#db/queries/clock-view.ts';
 import { Notice } from './notice.tsx';
@@ -14,7 +13,7 @@ export function TroubleBanner() {
       {trouble && (
         <Notice kind="stop" title={trouble.title}>
           <p>
-            {trouble.safe} <Link href="/trouble">What to do</Link>
+            {trouble.safe} <a href="/trouble">What to do</a>
           </p>
         </Notice>
       )}

@@ -1,11 +1,11 @@
 /** The ticket that lies on a lot: every word on it, and the text of its two codes. */
 import type { LotNo } from '#lib/lot-number.ts';
-import { ticketText } from '#lib/lot-ticket.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { countWords, goodsWords, minimumWords, shortMinimum, sizeWords } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import { clean, dateInWords, joined } from '#lib/sheet/spell.ts';
+import { ticketText } from '#lib/ticket-text.ts';
 
 export interface Ticket {
   readonly lotNo: LotNo;

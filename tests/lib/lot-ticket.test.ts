@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { lotNo, parseLotNo } from '#lib/lot-number.ts';
-import { isTicketText, readLot, ticketText } from '#lib/lot-ticket.ts';
+import { readLot } from '#lib/lot-ticket.ts';
+import { isTicketText, ticketText } from '#lib/ticket-text.ts';
 
 const anyLotNo = fc
   .tuple(fc.integer({ min: 1, max: 99_999 }), fc.constantFrom('', ...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'))

@@ -13,10 +13,12 @@ import {
 } from './support/block.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
+import { scriptsBehind } from './support/own-code.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
 const house = testHouse((bookFile) => {
-  fillSellingBook(bookFile, { lots: 20 }).close();
+  // More than the forty that the Block's screen knows ahead.
+  fillSellingBook(bookFile, { lots: 60 }).close();
 });
 
 describe('a lot that waits in the outbox', () => {
@@ -122,5 +124,117 @@ describe('left bids', () => {
     await page.getByRole('button', { name: `Take back the bid of buyer 11 on lot ${lot}` }).click();
     await page.getByText('No bid is left on a lot').waitFor();
     await block.getByText('12.50 buyer 11').waitFor({ state: 'detached' });
+  });
+});
+
+/** Something that has to be waited for until the test has done what it does meanwhile. */
+function gate(): { readonly opened: Promise<void>; readonly open: () => void } {
+  let open = () => {};
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  return { opened, open };
+}
+
+describe('a clerk who types faster than the machine', () => {
+  it('has the number in the box and the price with the lot that comes up, whenever the server answers', async () => {
+    const page = await newPage(house.browser);
+    await openBlock(page, house.server.hallUrl);
+    const slow = await page.context().newCDPSession(page);
+    await slow.send('Emulation.setCPUThrottlingRate', { rate: 8 });
+    const [before, answer] = [await lotUp(page), gate()];
+    await page.route('**/api/views/lot?*', (route) => answer.opened.then(() => route.continue()));
+    await page.keyboard.press('+');
+    await page.keyboard.type('58');
+    await page.keyboard.press('Enter');
+    // A letter too many, taken out again, before anything of it is on the screen.
+    await page.keyboard.type('13.255');
+    await page.keyboard.press('Backspace');
+    for (const text of ['', '10']) {
+      await page.keyboard.type(text);
+      await page.keyboard.press('Enter');
+    }
+    await page.getByText('Asking the server for lot 58.').waitFor();
+    expect(await page.getByLabel('Lot number').inputValue()).toBe('58');
+    answer.open();
+    await page.locator('.last-ten li[data-lot="58"]').waitFor();
+    await untilTyping(page, Number.parseInt(before, 10));
+    await untilSaved(page);
+    expect(outcomesIn(house.bookFile).at(-1)).toMatchObject({ lotNumber: 58, priceCents: 1325, buyerNo: 10 });
+  });
+
+  it('is told what was not taken down, where the lot does not exist', async () => {
+    const page = await newPage(house.browser);
+    await openBlock(page, house.server.hallUrl);
+    const [called, answer] = [outcomesIn(house.bookFile).length, gate()];
+    await page.route('**/api/views/lot?*', (route) => answer.opened.then(() => route.continue()));
+    await page.keyboard.press('+');
+    await page.keyboard.type('958');
+    await page.keyboard.press('Enter');
+    await callLot(page, '13.25', '10');
+    answer.open();
+    await page.getByText('check the number on the ticket. Not taken down: 13.25 10.').waitFor();
+    await page.keyboard.press('Escape');
+    await untilTyping(page, Number.parseInt(await lotUp(page), 10));
+    expect(outcomesIn(house.bookFile)).toHaveLength(called);
+  });
+
+  it('opens what the server has not sent yet, and what is typed goes into it when it comes', async () => {
+    const page = await newPage(house.browser, { expected: [/net::ERR_FAILED/] });
+    const behind = scriptsBehind('(stations)/block').names;
+    const isBehind = ({ pathname }: URL) => behind.some((name) => pathname.endsWith(name));
+    await page.route(isBehind, (route) => route.abort());
+    await openBlock(page, house.server.hallUrl);
+    const lot = Number.parseInt(await lotUp(page), 10);
+    await page.keyboard.press('+');
+    await page.keyboard.type(String(lot + 2));
+    await page.getByText('has not come from the server yet').waitFor();
+    await page.unroute(isBehind);
+    await page.getByLabel('Lot number').waitFor();
+    await page.keyboard.press('Enter');
+    await untilTyping(page, lot + 2);
+    await untilSaved(page);
+  });
+});
+
+describe('a Block whose line went down after it was opened', () => {
+  it('opens all that a key or a button opens, and what is entered there waits for the line', async () => {
+    const page = await newPage(house.browser, { expected: [/net::ERR_INTERNET_DISCONNECTED/] });
+    await openBlock(page, house.server.hallUrl);
+    await page.locator('[data-boxes=here]').waitFor();
+    await page.context().setOffline(true);
+    const lot = Number.parseInt(await lotUp(page), 10);
+    await callLot(page, '9.25', '10');
+    await page.locator(`.last-ten li[data-lot="${lot}"]`).waitFor();
+    const next = Number.parseInt(await lotUp(page), 10);
+    for (const [button, field] of [
+      ['Choice of lots', 'Lots'],
+      ['Note the under-bid', 'Under-bid'],
+      [`Divide lot ${next}`, 'Pieces of each part'],
+      ['Lot by number', 'Lot number'],
+    ] as const) {
+      await page.getByRole('button', { name: button }).click();
+      await untilCursorIn(page, field);
+      await page.keyboard.press('Escape');
+      await untilTyping(page, next);
+    }
+    await page.keyboard.press('-');
+    await untilCursorIn(page, 'Price');
+    for (const text of ['9.75', '11', '2']) {
+      await page.keyboard.type(text);
+      await page.keyboard.press('Enter');
+    }
+    await page.locator(`.last-ten li[data-lot="${lot}"][data-state=waiting]`, { hasText: 'put right' }).waitFor();
+    await page.getByRole('button', { name: 'Show the total' }).click();
+    await page.getByRole('button', { name: 'Hide the total' }).waitFor();
+    await page.getByLabel('Lots come up').selectOption('seller');
+    await page.getByRole('button', { name: 'Use this order' }).click();
+    await page.getByText('3 waiting').waitFor();
+    await page.context().setOffline(false);
+    await untilSaved(page);
+    expect(outcomesIn(house.bookFile).filter(({ lotNumber }) => lotNumber === lot)).toMatchObject([
+      { priceCents: 925, buyerNo: 10 },
+      { priceCents: 975, buyerNo: 11 },
+    ]);
   });
 });

@@ -1,78 +1,79 @@
 'use client';
 
-import Link from 'next/link';
-import { useState } from 'react';
+import { type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
-import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockView } from '#db/queries/block-view.ts';
-import { Afternoon } from './afternoon.tsx';
-import { ByNumber } from './by-number.tsx';
-import { type BoxKind, CallForm } from './call-form.tsx';
-import { CameBack } from './came-back.tsx';
-import { Choice } from './choice.tsx';
-import { Divide } from './divide.tsx';
+import { CallForm } from './call-form.tsx';
+import { handOnKeys, holdKeys } from './held-keys.ts';
 import { LastTen } from './last-ten.tsx';
 import { LotUp } from './lot-up.tsx';
 import type { LastRow } from './model.ts';
 import { NextFive } from './next-five.tsx';
-import { OrderChoice } from './order-choice.tsx';
-import { BlockPapers } from './papers.tsx';
-import { PutRight } from './put-right.tsx';
-import { UnderBid } from './under-bid.tsx';
+import { OnItsWay } from './on-its-way.tsx';
+import type { Opened } from './opened.ts';
 import { useBlock } from './use-block.ts';
+import { Below, useBoxes } from './use-boxes.ts';
 import { useCall } from './use-call.ts';
 
-type Aside =
-  | { readonly kind: 'right'; readonly row: LastRow; readonly cameBack?: Entry }
-  | { readonly kind: 'number'; readonly scanned: string }
-  | { readonly kind: BoxKind; readonly cameBack?: Entry };
+interface BlockProps {
+  readonly first: BlockView;
+  /** What the server draws once: the way to written bids, and the papers. */
+  readonly written: ReactNode;
+  readonly papers: ReactNode;
+}
 
 /** The clerk's table: the lot that is up in the middle, what just happened beside it, what comes next under it. */
-export function Block({ first }: { readonly first: BlockView }) {
+export function Block({ first, written, papers }: BlockProps) {
   const ground = useBlock(first);
   const call = useCall(ground);
-  const [aside, setAside] = useState<Aside>();
-  const { view, model } = ground;
-  const close = () => {
-    setAside(undefined);
-    call.priceField.current?.focus();
+  const boxes = useBoxes();
+  const [opened, setOpened] = useState<Opened>();
+  const { view, model, tell } = ground;
+  // By now whatever was opened or closed has put the cursor into its field.
+  useEffect(() => {
+    if (!opened || boxes) handOnKeys();
+  }, [opened, boxes]);
+  // Drawn anew with the view only: a keystroke that drew it before its code is here would take it off the page.
+  const below = useMemo(
+    () => (
+      <Suspense>
+        <Below {...{ view, tell, papers }} />
+      </Suspense>
+    ),
+    [view, tell, papers],
+  );
+  const open = (one: Opened) => {
+    holdKeys();
+    setOpened(one);
   };
+  const close = () => setOpened(undefined);
   const putRight = (row = model.last[0]) => {
-    if (row) setAside({ kind: 'right', row });
+    if (row) open({ kind: 'right', row });
     else call.say('Nothing was called yet.');
   };
   return (
-    <div className="table-top">
+    <div className="table-top" data-boxes={boxes && 'here'}>
       <div>
-        <CameBack
-          model={model}
-          letGo={ground.letGo}
-          putRight={(row, cameBack) => setAside({ kind: 'right', row, cameBack })}
-          chooseAgain={(cameBack) => setAside({ kind: 'choice', cameBack })}
-        />
+        {boxes && (
+          <boxes.CameBack
+            model={model}
+            letGo={ground.letGo}
+            putRight={(row, cameBack) => open({ kind: 'right', row, cameBack })}
+            chooseAgain={(cameBack) => open({ kind: 'choice', cameBack })}
+          />
+        )}
         {view.stage !== 'selling' && <NotSelling stage={view.stage} />}
-        {view.bidding === 'sealed' && <WrittenBids saleId={view.saleId} />}
+        {written}
         <section className="sheet" aria-label="The lot that is up">
           {call.lot ? <LotUp lot={call.lot} gone={goneRow(call.inHand?.lotNo, ground)} /> : <NoLot view={view} />}
-          {aside?.kind === 'right' && (
-            <PutRight
-              key={`${aside.row.lotId} ${aside.cameBack?.key}`}
-              row={model.last.find(({ lotId }) => lotId === aside.row.lotId) ?? aside.row}
-              cameBack={aside.cameBack}
-              {...{ ground, close, open: putRight }}
-            />
-          )}
-          {aside?.kind === 'number' && <ByNumber {...{ ground, close, putRight, scanned: aside.scanned }} />}
-          {aside?.kind === 'choice' && <Choice {...{ ground, close, cameBack: aside.cameBack }} />}
-          {aside?.kind === 'divide' && call.lot && <Divide lot={call.lot} close={close} />}
-          {aside?.kind === 'under' && <UnderBid {...{ ground, close }} />}
+          {opened && !boxes && <OnItsWay close={close} />}
+          {opened && boxes && <boxes.OpenedBox {...{ opened, ground, close, putRight }} />}
           <CallForm
             call={call}
             buyers={view.buyers}
-            hidden={aside !== undefined}
+            hidden={opened !== undefined}
             putRight={() => putRight()}
-            byNumber={(scanned = '') => setAside({ kind: 'number', scanned })}
-            openBox={(kind) => setAside({ kind })}
+            open={open}
           />
         </section>
       </div>
@@ -80,12 +81,8 @@ export function Block({ first }: { readonly first: BlockView }) {
         <LastTen rows={model.last} putRight={putRight} />
       </aside>
       <div className="below block-below">
-        <div>
-          <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
-          {view.stage !== 'closed' && <OrderChoice ground={ground} />}
-          <BlockPapers saleId={view.saleId} />
-        </div>
-        <Afternoon glance={view.glance} />
+        <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
+        {below}
       </div>
     </div>
   );
@@ -101,16 +98,6 @@ function NotSelling({ stage }: Pick<BlockView, 'stage'>) {
   const next =
     stage === 'planned' || stage === 'intake' ? 'Start the sale on the Sale page.' : 'No lot is called any more.';
   return <Notice kind="wait" title={`The sale is in the stage “${stage}”. ${next}`} />;
-}
-
-function WrittenBids({ saleId }: Pick<BlockView, 'saleId'>) {
-  return (
-    <Notice kind="plain" title="This sale goes by written bids.">
-      <p>
-        <Link href={`/block/written?sale=${saleId}`}>Enter the bid sheets, close the bids and award the lots</Link>
-      </p>
-    </Notice>
-  );
 }
 
 function NoLot({ view }: { readonly view: BlockView }) {

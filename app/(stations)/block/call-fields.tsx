@@ -1,4 +1,4 @@
-import { TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/text-field.tsx';
 import type { BlockBuyer, BlockView } from '#db/queries/block-view.ts';
 import { amountLineOf } from '#lib/amount-line.ts';
 import { readBuyerNo } from './buyer.ts';

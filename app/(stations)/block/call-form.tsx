@@ -2,47 +2,46 @@
 
 import { type KeyboardEvent, useEffect } from 'react';
 import type { BlockView } from '#db/queries/block-view.ts';
-import { isTicketText } from '#lib/lot-ticket.ts';
+import { isTicketText } from '#lib/ticket-text.ts';
 import { CallFields } from './call-fields.tsx';
 import { KeyAct } from './key-act.tsx';
+import type { Opened } from './opened.ts';
 import { Question } from './question.tsx';
 import type { Call } from './use-call.ts';
-
-export type BoxKind = 'choice' | 'divide' | 'under';
 
 interface CallFormProps {
   readonly call: Call;
   readonly buyers: BlockView['buyers'];
   readonly hidden: boolean;
   readonly putRight: () => void;
-  /** Opens the box for a lot number, with what was scanned off a ticket. */
-  readonly byNumber: (scanned?: string) => void;
-  readonly openBox: (kind: BoxKind) => void;
+  readonly open: (opened: Opened) => void;
 }
 
 /** Price, Enter, buyer number, Enter. Keys of the numeric keypad do the rest, while one of the two fields is in use. */
-export function CallForm({ call, buyers, hidden, putRight, byNumber, openBox }: CallFormProps) {
+export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps) {
   const { lot, refusal, question } = call;
   // A hidden field takes no cursor, so it goes back there once the box beside it has closed.
   useEffect(() => {
     if (!hidden) call.priceField.current?.focus();
   }, [hidden, call.priceField]);
   const unlessTyped = (act: () => void) => () => (call.typed ? call.say(TYPED) : act());
+  // No lot stays in hand: it would hide the one that is put up, and one that is divided can be sold by nobody.
+  const openFor = (opened: Opened) => {
+    call.clear();
+    open(opened);
+  };
+  const byNumber = (scanned: string) => openFor({ kind: 'number', scanned });
   const acts = {
     '*': question === 'below_minimum' ? () => call.unsold('passed') : unlessTyped(() => call.unsold('passed')),
     '/': unlessTyped(() => call.skip(false)),
     '-': unlessTyped(putRight),
-    '+': unlessTyped(() => byNumber()),
+    '+': unlessTyped(() => byNumber('')),
     [ESCAPE]: () => goBack(call),
-  };
-  const openScanned = (ticket: string) => {
-    call.clear();
-    byNumber(ticket);
   };
   const enter = () => {
     if (call.loose) return call.keepLoose();
     if (question) return call.answerYes();
-    if (isTicketText(call.draft.price) && call.draft.buyer === '') return openScanned(call.draft.price);
+    if (isTicketText(call.draft.price) && call.draft.buyer === '') return byNumber(call.draft.price);
     return document.activeElement === call.priceField.current ? call.enterPrice() : call.enterBuyer();
   };
   return (
@@ -85,9 +84,9 @@ export function CallForm({ call, buyers, hidden, putRight, byNumber, openBox }: 
         <KeyAct sign="+" words="Lot by number" act={acts['+']} />
         {lot && <KeyAct words={`Seller ${lot.sellerNo} not ready`} act={unlessTyped(() => call.skip(true))} />}
         {lot && <KeyAct words="Withdrawn" act={unlessTyped(() => call.unsold('withdrawn'))} />}
-        <KeyAct words="Choice of lots" act={unlessTyped(() => openBox('choice'))} />
-        {lot && <KeyAct words={`Divide lot ${lot.lotNo}`} act={unlessTyped(() => openBox('divide'))} />}
-        <KeyAct words="Note the under-bid" act={unlessTyped(() => openBox('under'))} />
+        <KeyAct words="Choice of lots" act={unlessTyped(() => open({ kind: 'choice' }))} />
+        {lot && <KeyAct words={`Divide lot ${lot.lotNo}`} act={unlessTyped(() => openFor({ kind: 'divide', lot }))} />}
+        <KeyAct words="Note the under-bid" act={unlessTyped(() => open({ kind: 'under' }))} />
         <KeyAct
           words={call.draft.time === null ? 'Enter from paper' : 'No longer from paper'}
           act={unlessTyped(call.fromPaper)}

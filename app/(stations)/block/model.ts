@@ -7,7 +7,6 @@ import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import type { CalledLot } from '#db/queries/called-lots.ts';
 import type { Question } from '#lib/decide-outcome.ts';
-import { parseLotList } from '#lib/lot-list.ts';
 import { cents, parseMoney, ZERO } from '#lib/money.ts';
 import { lotAmount, type Measured } from '#lib/quantity.ts';
 
@@ -26,6 +25,7 @@ export interface RecordInput {
 /** The input of `outcome.choice`. */
 export interface ChoiceInput {
   readonly saleId: number;
+  /** The lot numbers with a plus between. */
   readonly lots: string;
   readonly price: string;
   readonly buyerNo: number;
@@ -64,14 +64,15 @@ interface Laid {
 
 const LAST_SHOWN = 10;
 
-export function blockModel(view: BlockView, outbox: OutboxState): BlockModel {
+/** `known` are lots beyond those of the view, each of which a person has asked for by its number. */
+export function blockModel(view: BlockView, outbox: OutboxState, known: readonly BlockLot[]): BlockModel {
   const start: BlockModel = {
     ahead: view.ahead,
     last: view.last.map((row) => ({ ...row, state: 'book', key: '' })),
     cameBack: outbox.refused.filter((entry) => belongs(entry, view.saleId)),
   };
   const laid = entriesToLay(view, outbox);
-  const model = laid.reduce((so, one) => layOver(so, one), start);
+  const model = laid.reduce((so, one) => layOver(so, one, known), start);
   return { ...model, last: model.last.slice(0, LAST_SHOWN) };
 }
 
@@ -101,7 +102,7 @@ function outcomeIdOf({ value }: Laid, lotId: number): number {
   return [taken, ...(taken?.outcomes ?? [])].find((one) => one?.lotId === lotId)?.outcomeId ?? 0;
 }
 
-function layOver(model: BlockModel, laid: Laid): BlockModel {
+function layOver(model: BlockModel, laid: Laid, known: readonly BlockLot[]): BlockModel {
   switch (laid.entry.command) {
     case 'outcome.record':
       return recorded(model, laid, laid.entry.input as RecordInput);
@@ -112,16 +113,15 @@ function layOver(model: BlockModel, laid: Laid): BlockModel {
     case 'lot.skip':
       return { ...model, ahead: skipped(model.ahead, laid.entry.input as SkipInput) };
     case 'lot.place':
-      return { ...model, ahead: placed(model.ahead, laid.entry.input as PlaceInput) };
+      return { ...model, ahead: placed(model.ahead, laid.entry.input as PlaceInput, known) };
     default:
       return model;
   }
 }
 
-/** A choice as the lots that it is made of; none where its text is no list of lots. */
+/** A choice as the lots that it is made of. */
 export function lotsOfChoice({ lots, ...said }: ChoiceInput): RecordInput[] {
-  const read = parseLotList(lots);
-  return read.ok ? read.value.map((lotNo) => ({ ...said, lotNo, kind: 'sold' })) : [];
+  return lots.split('+').map((lotNo) => ({ ...said, lotNo, kind: 'sold' }));
 }
 
 function recorded(model: BlockModel, laid: Laid, input: RecordInput): BlockModel {
@@ -182,10 +182,13 @@ interface PlaceInput {
   readonly before?: string | null;
 }
 
-function placed(ahead: readonly BlockLot[], { lotNo, before = null }: PlaceInput): readonly BlockLot[] {
+type Lots = readonly BlockLot[];
+
+function placed(ahead: Lots, { lotNo, before = null }: PlaceInput, known: Lots): Lots {
+  const lot = [...ahead, ...known].find((one) => one.lotNo === lotNo);
   const others = ahead.filter((lot) => lot.lotNo !== lotNo);
   const at = before === null ? 0 : others.findIndex((lot) => lot.lotNo === before);
-  // Neither a lot from farther behind nor a place that is farther behind is known here: the next view has it.
-  if (at < 0 || others.length === ahead.length) return ahead;
-  return [...others.slice(0, at), ...ahead.filter((lot) => lot.lotNo === lotNo), ...others.slice(at)];
+  // A place that is farther behind is not known here: the next view has it.
+  if (at < 0 || !lot) return ahead;
+  return [...others.slice(0, at), lot, ...others.slice(at)];
 }

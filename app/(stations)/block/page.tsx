@@ -4,6 +4,7 @@ import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { blockView } from '#db/queries/block-view.ts';
 import { Block } from './block.tsx';
+import { BlockPapers, WrittenBids } from './papers.tsx';
 import './block.css';
 
 export const metadata: Metadata = { title: 'Block' };
@@ -15,7 +16,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <Masthead association={association} sale={sale} here="/block" />
       <main id="main" className="page block">
         {sale ? (
-          <Block first={blockView(book, sale)} />
+          <Block
+            first={blockView(book, sale)}
+            written={sale.bidding === 'sealed' && <WrittenBids saleId={sale.id} />}
+            papers={<BlockPapers saleId={sale.id} />}
+          />
         ) : (
           <>
             <h1>Block</h1>

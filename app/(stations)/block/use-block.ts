@@ -1,10 +1,10 @@
 'use client';
 
-import { useState } from 'react';
+import { useCallback, useState } from 'react';
 import { drawKey, enqueue, takeBack } from '#app/ui/outbox.ts';
 import { useOutbox } from '#app/ui/use-outbox.ts';
 import { useView } from '#app/ui/use-view.ts';
-import type { BlockView } from '#db/queries/block-view.ts';
+import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import { type BlockModel, blockModel } from './model.ts';
 
 interface Told {
@@ -26,6 +26,8 @@ export interface BlockGround {
   /** Puts an entry into the outbox and shows its effect at once. */
   readonly tell: (told: Told) => void;
   readonly letGo: (entryId: number) => void;
+  /** Takes note of a lot that the view does not have, so that it can be up before the next view comes. */
+  readonly know: (lot: BlockLot) => void;
 }
 
 /** The Block's ground: the view of the book, what waits in this browser, and the way to say more. */
@@ -35,12 +37,17 @@ export function useBlock(first: BlockView): BlockGround {
   // Storing an entry takes a moment; until then it lies here, so that the next lot is up before the next key.
   const [storing, setStoring] = useState<readonly Storing[]>([]);
   const laid = storing.map((one) => ({ ...one, station: 'block' }));
-  const model = blockModel(view, { ...outbox, entries: [...outbox.entries, ...laid] });
-  const tell = (told: Told) => {
+  const [known, setKnown] = useState<readonly BlockLot[]>([]);
+  const model = blockModel(view, { ...outbox, entries: [...outbox.entries, ...laid] }, known);
+  const tell = useCallback((told: Told) => {
     const one = { ...told, key: drawKey() };
     setStoring((others) => [...others, one]);
     const done = () => setStoring((others) => others.filter((other) => other !== one));
     void enqueue({ ...told, station: 'block' }, one.key).finally(done);
+  }, []);
+  return {
+    ...{ view, model, heardAt, tell },
+    letGo: (entryId) => void takeBack(entryId),
+    know: (lot) => setKnown((others) => [lot, ...others]),
   };
-  return { view, model, heardAt, tell, letGo: (entryId) => void takeBack(entryId) };
 }

@@ -1,14 +1,15 @@
 'use client';
 
-import { type FormEvent, useRef, useState } from 'react';
+import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/queries/left-view.ts';
 import { refuse } from '#lib/result.ts';
-import { goOn } from '../box.tsx';
 import { readBuyerNo } from '../buyer.ts';
+import { goOn } from '../go-on.ts';
+import { handOnKeys, holdKeys, takeHeldKeys } from '../held-keys.ts';
 import { LeftList } from './left-list.tsx';
 
 /** Bids of buyers who cannot stay: buyer, lot, price, each by Enter. The buyer stays for the next lot of the same list. */
@@ -17,8 +18,13 @@ export function Left({ first }: { readonly first: LeftView }) {
   const [said, setSaid] = useState({ buyer: '', lotNo: '', price: '' });
   const [unread, setUnread] = useState<string>();
   const [done, setDone] = useState('');
+  const [untaken, setUntaken] = useState('');
   const lotField = useRef<HTMLInputElement>(null);
   const { give, busy, refusal, errorOf, clear } = useGive('block');
+  // The next lot may be typed before the answer has come.
+  useEffect(() => {
+    if (!busy) handOnKeys();
+  }, [busy]);
   const save = async (event: FormEvent) => {
     event.preventDefault();
     if (goOn() || busy) return;
@@ -26,8 +32,9 @@ export function Left({ first }: { readonly first: LeftView }) {
     if (buyerNo === null) return setUnread(NO_NUMBER.message);
     const { lotNo, price } = said;
     const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price };
+    holdKeys();
     const reply = await give({ command: 'bid.leave', input, label: `Left bid on lot ${lotNo}` });
-    if (!reply.ok) return;
+    if (!reply.ok) return setUntaken(takeHeldKeys());
     setDone(`Taken down: buyer ${buyerNo} on lot ${lotNo} up to ${price}.`);
     setSaid({ ...said, lotNo: '', price: '' });
     lotField.current?.focus();
@@ -39,6 +46,7 @@ export function Left({ first }: { readonly first: LeftView }) {
     onChange: (event: { target: { value: string } }) => {
       setSaid({ ...said, [name]: event.target.value });
       setUnread(undefined);
+      setUntaken('');
       clear();
     },
   });
@@ -59,6 +67,7 @@ export function Left({ first }: { readonly first: LeftView }) {
       {refusal && !['buyerNo', 'lotNo', 'price'].includes(refusal.field ?? '') && (
         <Notice kind="stop" title={refusal.message} />
       )}
+      {untaken && <Notice kind="stop" title={`Not taken down: ${untaken}.`} />}
       {done && <Notice kind="done" title={done} />}
       <LeftList view={view} />
     </>

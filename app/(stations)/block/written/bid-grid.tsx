@@ -2,13 +2,16 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenLot, WrittenView } from '#db/queries/written-view.ts';
+import { parseMoney } from '#lib/money.ts';
 import { readBuyerNo } from '../buyer.ts';
 
 /** One buyer's bid sheet at a time: a price for each lot, Enter saves it and goes on to the next lot. */
 export function BidGrid({ view }: { readonly view: WrittenView }) {
   const [typed, setTyped] = useState('');
+  const [refused, setRefused] = useState<readonly string[]>([]);
   const buyerNo = readBuyerNo(typed);
   return (
     <section className="sheet" aria-label="Bid sheet of one buyer">
@@ -19,8 +22,16 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
           inputMode="numeric"
           value={typed}
           onChange={(event) => setTyped(event.target.value)}
+          onKeyDown={(event) => event.key === 'Enter' && goOnFrom(event.currentTarget)}
         />
       </div>
+      {refused.map((words) => (
+        <Notice key={words} kind="stop" title={words}>
+          <button type="button" onClick={() => setRefused(refused.filter((other) => other !== words))}>
+            I have read it
+          </button>
+        </Notice>
+      ))}
       {buyerNo !== null && (
         <div className="scroll-x">
           <table>
@@ -35,7 +46,12 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
             </thead>
             <tbody>
               {view.lots.map((lot) => (
-                <BidRow key={`${buyerNo} ${lot.lotNo}`} lot={lot} buyerNo={buyerNo} saleId={view.saleId} />
+                <BidRow
+                  key={`${buyerNo} ${lot.lotNo}`}
+                  {...{ lot, buyerNo }}
+                  saleId={view.saleId}
+                  sayRefused={(words) => setRefused((others) => [...others.filter((other) => other !== words), words])}
+                />
               ))}
             </tbody>
           </table>
@@ -49,22 +65,27 @@ interface BidRowProps {
   readonly lot: WrittenLot;
   readonly buyerNo: number;
   readonly saleId: number;
+  /** Says above the rows what was refused: the cursor has gone on, and perhaps to another buyer. */
+  readonly sayRefused: (words: string) => void;
 }
 
-function BidRow({ lot, buyerNo, saleId }: BidRowProps) {
+function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
   const held = lot.bids[buyerNo];
   const [price, setPrice] = useState('');
+  const [unread, setUnread] = useState<string>();
   const { give, busy, refusal, clear } = useGive('block');
   const save = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
-    const form = event.currentTarget;
-    if (price !== '') {
-      const input = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price };
-      const reply = await give({ command: 'bid.leave', input, label: `Bid on lot ${lot.lotNo}` });
-      if (!reply.ok) return;
-      setPrice('');
-    }
-    nextInput(form)?.focus();
+    if (busy) return;
+    const read = parseMoney(price, { allowZero: false });
+    if (price !== '' && !read.ok) return setUnread(read.message);
+    // On at once: the next price may be typed before the answer has come.
+    goOnFrom(event.currentTarget);
+    if (price === '') return;
+    const input = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price };
+    const reply = await give({ command: 'bid.leave', input, label: `Bid on lot ${lot.lotNo}` });
+    if (reply.ok) setPrice('');
+    else sayRefused(`Buyer ${buyerNo}, lot ${lot.lotNo}, ${price} was not taken down. ${reply.message}`);
   };
   const takeBack = () => {
     if (held)
@@ -81,10 +102,11 @@ function BidRow({ lot, buyerNo, saleId }: BidRowProps) {
             label={`Bid on lot ${lot.lotNo}${held ? `, now ${held.price}` : ''}`}
             inputMode="decimal"
             value={price}
-            error={refusal?.message}
+            error={unread ?? refusal?.message}
             readOnly={busy}
             onChange={(event) => {
               setPrice(event.target.value);
+              setUnread(undefined);
               clear();
             }}
           />
@@ -99,7 +121,10 @@ function BidRow({ lot, buyerNo, saleId }: BidRowProps) {
   );
 }
 
-function nextInput(form: HTMLFormElement): HTMLInputElement | undefined {
-  const inputs = [...(form.closest('tbody')?.querySelectorAll('input') ?? [])];
-  return inputs[inputs.findIndex((input) => form.contains(input)) + 1];
+/** On to the next price; from the last one to the number of the next buyer's sheet. */
+function goOnFrom(here: Element): void {
+  const inputs = [...(here.closest('section')?.querySelectorAll('input') ?? [])];
+  const next = inputs[inputs.findIndex((input) => here.contains(input)) + 1] ?? inputs[0];
+  next?.focus();
+  next?.select();
 }

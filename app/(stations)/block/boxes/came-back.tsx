@@ -1,8 +1,8 @@
 import { Notice } from '#app/ui/notice.tsx';
 import type { Entry } from '#app/ui/outbox-store.ts';
-import type { RecordInput } from './model.ts';
-import { type BlockModel, type ChoiceInput, type CorrectInput, type LastRow, lotsOfChoice } from './model.ts';
-import { lotOf } from './use-call.ts';
+import type { RecordInput } from '../model.ts';
+import { type BlockModel, type ChoiceInput, type CorrectInput, type LastRow, lotsOfChoice } from '../model.ts';
+import { lotOf } from '../use-call.ts';
 
 interface CameBackProps {
   readonly model: BlockModel;

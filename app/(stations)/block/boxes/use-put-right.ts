@@ -6,13 +6,13 @@ import type { LotCard } from '#db/queries/lot-card.ts';
 import { decideCorrection, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
 import { formatMoney, parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
+import { buyerOf, readBuyerNo } from '../buyer.ts';
+import type { CorrectInput } from '../model.ts';
+import type { BlockGround } from '../use-block.ts';
+import type { Kind } from '../use-call.ts';
 import { askLot } from './ask-lot.ts';
-import { buyerOf, readBuyerNo } from './buyer.ts';
-import type { CorrectInput } from './model.ts';
 import type { PutRightProps } from './put-right.tsx';
 import { readReason } from './reasons.ts';
-import type { BlockGround } from './use-block.ts';
-import type { Kind } from './use-call.ts';
 
 interface Said {
   readonly kind: Kind;
@@ -32,7 +32,7 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     buyer: useRef<HTMLInputElement>(null),
     reason: useRef<HTMLInputElement>(null),
   };
-  useEffect(() => fields.price.current?.select(), [fields.price]);
+  useEffect(() => goTo(fields.price), [fields.price]);
   const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
   const change = (part: Partial<Said>) => {
     setSaid({ ...said, answered: [], ...part });

@@ -1,11 +1,14 @@
 'use client';
 
 import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/text-field.tsx';
 import { readLot } from '#lib/lot-ticket.ts';
+import { holdKeys, takeHeldKeys } from '../held-keys.ts';
+import type { LastRow } from '../model.ts';
+import type { BlockGround } from '../use-block.ts';
 import { askLot } from './ask-lot.ts';
-import type { LastRow } from './model.ts';
-import type { BlockGround } from './use-block.ts';
+import { Waits, withTyped } from './box.tsx';
+import { useWanted } from './use-wanted.ts';
 
 interface ByNumberProps {
   readonly ground: BlockGround;
@@ -20,11 +23,27 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
   const [typed, setTyped] = useState(() => numberOf(scanned, ground));
   const [before, setBefore] = useState('');
   const [error, setError] = useState<string>();
+  const [asking, setAsking] = useState(false);
   const field = useRef<HTMLInputElement>(null);
+  const wanted = useWanted();
   useEffect(() => field.current?.focus(), []);
-  const { view, model, tell } = ground;
+  const { view, model, know, tell } = ground;
+  /** Of a lot that this browser does not know: gives whether it can be put up, and says or opens what there is else. */
+  const asked = async (lotNo: string): Promise<boolean> => {
+    setAsking(true);
+    // A fast clerk types the price of the lot before the answer has come.
+    holdKeys();
+    const card = await askLot(view.saleId, lotNo);
+    if (!wanted.current) return false;
+    setAsking(false);
+    if (!card.ok) setError(withTyped(card.message, takeHeldKeys()));
+    else if (card.value.called) putRight({ ...card.value.called, state: 'book', key: '' });
+    else know(card.value.lot);
+    return card.ok && card.value.called === null;
+  };
   const go = async (event: FormEvent) => {
     event.preventDefault();
+    if (asking) return;
     const lotNo = readLot(typed, view.saleId);
     if (!lotNo.ok) return setError(lotNo.message);
     const behind = before === '' ? null : readLot(before, view.saleId);
@@ -32,11 +51,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     const input = { saleId: view.saleId, lotNo: lotNo.value, before: behind?.value ?? null };
     const row = model.last.find((one) => one.lotNo === lotNo.value);
     if (row) return putRight(row);
-    if (!model.ahead.some((lot) => lot.lotNo === lotNo.value)) {
-      const asked = await askLot(view.saleId, lotNo.value);
-      if (!asked.ok) return setError(asked.message);
-      if (asked.value.called) return putRight({ ...asked.value.called, state: 'book', key: '' });
-    }
+    if (!model.ahead.some((lot) => lot.lotNo === lotNo.value) && !(await asked(lotNo.value))) return;
     tell({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
     close();
   };
@@ -72,6 +87,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
           Go on
         </button>
       </div>
+      {asking && <Waits what={`Asking the server for lot ${typed}.`} />}
     </form>
   );
 }

@@ -1,4 +1,4 @@
-import { TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/text-field.tsx';
 import { amountLineOf } from '#lib/amount-line.ts';
 import type { Measured } from '#lib/quantity.ts';
 import { REASONS } from './reasons.ts';

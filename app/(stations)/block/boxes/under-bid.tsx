@@ -1,12 +1,13 @@
 'use client';
 
 import { useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/text-field.tsx';
 import { parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
-import { Box, goOn } from './box.tsx';
-import { readBuyerNo } from './buyer.ts';
-import type { BlockGround } from './use-block.ts';
+import { readBuyerNo } from '../buyer.ts';
+import { goOn } from '../go-on.ts';
+import type { BlockGround } from '../use-block.ts';
+import { Box } from './box.tsx';
 
 interface UnderBidProps {
   readonly ground: BlockGround;

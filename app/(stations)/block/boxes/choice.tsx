@@ -1,17 +1,19 @@
 'use client';
 
 import { useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
 import type { Entry } from '#app/ui/outbox-store.ts';
+import { TextField } from '#app/ui/text-field.tsx';
 import { type Question as Asked, decideOutcome, QUESTIONS } from '#lib/decide-outcome.ts';
 import { parseLotList } from '#lib/lot-list.ts';
+import type { LotNo } from '#lib/lot-number.ts';
 import { parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
-import { Box, goOn } from './box.tsx';
-import { buyerOf, readBuyerNo } from './buyer.ts';
-import type { ChoiceInput } from './model.ts';
-import { Question } from './question.tsx';
-import type { BlockGround } from './use-block.ts';
+import { buyerOf, readBuyerNo } from '../buyer.ts';
+import { goOn } from '../go-on.ts';
+import type { ChoiceInput } from '../model.ts';
+import { Question } from '../question.tsx';
+import type { BlockGround } from '../use-block.ts';
+import { Box } from './box.tsx';
 
 interface ChoiceProps {
   readonly ground: BlockGround;
@@ -33,10 +35,12 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
     if (!question && goOn()) return;
     const answered = question ? [...said.answered, question] : said.answered;
     setSaid({ ...said, answered });
-    const refused = whatIsWrong({ ...said, answered }, ground);
-    if (refused) return setRefusal(refused);
+    const list = parseLotList(said.lots);
+    const refused = list.ok ? whatIsWrong({ ...said, answered }, list.value, ground) : list;
+    if (!list.ok || refused) return setRefusal(refused);
     if (cameBack?.id !== undefined) ground.letGo(cameBack.id);
-    const { lots, price, buyer } = said;
+    const { price, buyer } = said;
+    const lots = list.value.join('+');
     const input = { saleId: ground.view.saleId, lots, price, buyerNo: readBuyerNo(buyer), answered };
     ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` });
     close();
@@ -86,14 +90,16 @@ function typedIn(entry: Entry | undefined): Said {
 }
 
 /** By the rules by which the book decides, for the lots this browser knows of; the others are decided by the book. */
-function whatIsWrong({ lots, price: typed, buyer, answered }: Said, { view, model }: BlockGround): Refusal | undefined {
-  const list = parseLotList(lots);
-  if (!list.ok) return list;
+function whatIsWrong(
+  { price: typed, buyer, answered }: Said,
+  lots: readonly LotNo[],
+  { view, model }: BlockGround,
+): Refusal | undefined {
   const price = parseMoney(typed, { allowZero: false });
   if (!price.ok) return { ...price, field: 'price' };
   const buyerNo = readBuyerNo(buyer);
   if (buyerNo === null) return refuse('malformed', 'Enter the buyer number in digits.', 'buyerNo');
-  for (const lotNo of list.value) {
+  for (const lotNo of lots) {
     const lot = model.ahead.find((one) => one.lotNo === lotNo);
     if (!lot) continue;
     const scene = { ...lot.scene, stage: view.stage, buyer: buyerOf(view, lot, buyerNo) };

@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { ChoiceField } from '#app/ui/field.tsx';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/running-order.ts';
-import type { BlockGround } from './use-block.ts';
+import type { BlockGround } from '../use-block.ts';
 
 const WORDS: Readonly<Record<RunningOrder, string>> = {
   lot: 'by lot number',
@@ -13,8 +13,7 @@ const WORDS: Readonly<Record<RunningOrder, string>> = {
 };
 
 /** How the lots come up. Nothing moves until the choice is confirmed. */
-export function OrderChoice({ ground }: { readonly ground: BlockGround }) {
-  const { view, tell } = ground;
+export function OrderChoice({ view, tell }: Pick<BlockGround, 'view' | 'tell'>) {
   const [chosen, setChosen] = useState(view.order);
   const use = (event: FormEvent) => {
     event.preventDefault();

@@ -2,12 +2,12 @@
 
 import type { KeyboardEvent } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
-import { KeyAct } from './key-act.tsx';
-import type { LastRow } from './model.ts';
-import { outcomeWords } from './outcome-words.ts';
+import { KeyAct } from '../key-act.tsx';
+import type { LastRow } from '../model.ts';
+import { outcomeWords } from '../outcome-words.ts';
+import { Question } from '../question.tsx';
+import type { BlockGround } from '../use-block.ts';
 import { PutRightFields } from './put-right-fields.tsx';
-import { Question } from './question.tsx';
-import type { BlockGround } from './use-block.ts';
 import { usePutRight } from './use-put-right.ts';
 
 export interface PutRightProps {

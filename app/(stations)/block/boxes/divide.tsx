@@ -1,34 +1,56 @@
 'use client';
 
-import { useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
+import { useEffect, useState } from 'react';
+import { TextField } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
-import { Box, goOn } from './box.tsx';
+import { goOn } from '../go-on.ts';
+import { holdKeys, takeHeldKeys } from '../held-keys.ts';
+import type { BlockGround } from '../use-block.ts';
+import { Box, withTyped } from './box.tsx';
+import { useWanted } from './use-wanted.ts';
 
 interface DivideProps {
   readonly lot: BlockLot;
+  readonly ground: BlockGround;
   readonly close: () => void;
 }
 
 /** A lot that is divided on the table: its parts are called one after the other, in its place. */
-export function Divide({ lot, close }: DivideProps) {
+export function Divide({ lot, ground, close }: DivideProps) {
   const [pieces, setPieces] = useState('');
   const [weights, setWeights] = useState('');
+  const [untaken, setUntaken] = useState('');
+  const [line, setLine] = useState<number>();
   const { give, busy, refusal, clear } = useGive('block');
+  const wanted = useWanted();
+  const waits = busy || line !== undefined;
+  // Until the view has the parts, the whole lot would be up, and take the price that is typed for the first of them.
+  const divided = line !== undefined && ground.view.line >= line;
+  useEffect(() => {
+    if (divided) close();
+  }, [divided, close]);
   const enter = async () => {
-    if (goOn() || busy) return;
+    if (goOn() || waits) return;
+    holdKeys();
     const parts = partsOf(listed(pieces), listed(weights));
     const reply = await give({
       command: 'lot.divide',
       input: { lotId: lot.lotId, parts },
       label: `Lot ${lot.lotNo} divided`,
     });
-    if (reply.ok) close();
+    if (!wanted.current) return;
+    if (reply.ok) setLine(reply.line);
+    else setUntaken(takeHeldKeys());
   };
-  const error = refusal?.message;
+  const error = refusal && withTyped(refusal.message, untaken);
   return (
-    <Box label={`Divide lot ${lot.lotNo}`} enter={() => void enter()} close={close}>
+    <Box
+      label={`Divide lot ${lot.lotNo}`}
+      enter={() => void enter()}
+      close={close}
+      waitsFor={waits ? 'Waiting for the server to divide it.' : undefined}
+    >
       {lot.count !== null && (
         <TextField
           autoFocus
@@ -36,7 +58,7 @@ export function Divide({ lot, close }: DivideProps) {
           hint={`With a plus between; together ${lot.count}.`}
           inputMode="numeric"
           value={pieces}
-          readOnly={busy}
+          readOnly={waits}
           error={error}
           onChange={(event) => {
             setPieces(event.target.value);
@@ -51,7 +73,7 @@ export function Divide({ lot, close }: DivideProps) {
           hint={`With a plus between; together ${lot.quantity}.`}
           inputMode="decimal"
           value={weights}
-          readOnly={busy}
+          readOnly={waits}
           error={lot.count === null ? error : undefined}
           onChange={(event) => {
             setWeights(event.target.value);

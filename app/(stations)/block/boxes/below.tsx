@@ -1,0 +1,21 @@
+import type { ReactNode } from 'react';
+import type { BlockGround } from '../use-block.ts';
+import { Afternoon } from './afternoon.tsx';
+import { OrderChoice } from './order-choice.tsx';
+
+interface BelowProps extends Pick<BlockGround, 'view' | 'tell'> {
+  readonly papers: ReactNode;
+}
+
+/** What is for the quiet minute: the running order, the papers, the afternoon at a glance. */
+export function Below({ view, tell, papers }: BelowProps) {
+  return (
+    <>
+      <div>
+        {view.stage !== 'closed' && <OrderChoice {...{ view, tell }} />}
+        {papers}
+      </div>
+      <Afternoon glance={view.glance} />
+    </>
+  );
+}

@@ -1,0 +1,59 @@
+// Apart from the other kinds of fields, so that the Block's browser loads no more than it draws.
+import { type ComponentProps, type ReactNode, useId } from 'react';
+
+export interface FieldProps {
+  readonly label: string;
+  readonly hint?: string | undefined;
+  /** The sentence of a refusal about this field. */
+  readonly error?: string | undefined;
+  readonly wide?: boolean;
+}
+
+interface FrameProps extends FieldProps {
+  readonly id: string;
+  /** The class of a control that is more than one element. */
+  readonly kind?: string;
+  readonly children: ReactNode;
+}
+
+/** A label, a hint, what is wrong, and the control: tied together for a screen reader. */
+export function FieldFrame({ label, hint, error, wide, id, kind = '', children }: FrameProps) {
+  return (
+    <div className={['field', wide && 'wide', kind].filter(Boolean).join(' ')} data-wrong={error ? '' : undefined}>
+      <label htmlFor={id}>{label}</label>
+      {hint && (
+        <span className="field-hint" id={`${id}-hint`}>
+          {hint}
+        </span>
+      )}
+      {error && (
+        <span className="field-error" id={`${id}-error`}>
+          {error}
+        </span>
+      )}
+      {children}
+    </div>
+  );
+}
+
+/** What `aria-describedby` of the control says, for a frame of the same id. */
+export function describedBy(id: string, { hint, error }: Pick<FieldProps, 'hint' | 'error'>): string | undefined {
+  const parts = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean);
+  return parts.length > 0 ? parts.join(' ') : undefined;
+}
+
+/** A line of text or a figure. Figures are text too: `inputMode` brings the keypad, the book reads what was typed. */
+export function TextField({ label, hint, error, wide = false, ...input }: FieldProps & ComponentProps<'input'>) {
+  const id = useId();
+  return (
+    <FieldFrame {...{ label, hint, error, wide, id }}>
+      <input
+        id={id}
+        autoComplete="off"
+        aria-invalid={error ? true : undefined}
+        aria-describedby={describedBy(id, { hint, error })}
+        {...input}
+      />
+    </FieldFrame>
+  );
+}
