@@ -158,7 +158,7 @@ describe('a clerk who types faster than the machine', () => {
     expect(await page.getByLabel('Lot number').inputValue()).toBe('58');
     answer.open();
     await page.locator('.last-ten li[data-lot="58"]').waitFor();
-    await untilTyping(page, Number.parseInt(before, 10));
+    await untilTyping(page, before);
     await untilSaved(page);
     expect(outcomesIn(house.bookFile).at(-1)).toMatchObject({ lotNumber: 58, priceCents: 1325, buyerNo: 10 });
   });
@@ -175,7 +175,7 @@ describe('a clerk who types faster than the machine', () => {
     answer.open();
     await page.getByText('check the number on the ticket. Not taken down: 13.25 10.').waitFor();
     await page.keyboard.press('Escape');
-    await untilTyping(page, Number.parseInt(await lotUp(page), 10));
+    await untilTyping(page, await lotUp(page));
     expect(outcomesIn(house.bookFile)).toHaveLength(called);
   });
 
@@ -203,10 +203,10 @@ describe('a Block whose line went down after it was opened', () => {
     await openBlock(page, house.server.hallUrl);
     await page.locator('[data-boxes=here]').waitFor();
     await page.context().setOffline(true);
-    const lot = Number.parseInt(await lotUp(page), 10);
+    const lot = await lotUp(page);
     await callLot(page, '9.25', '10');
     await page.locator(`.last-ten li[data-lot="${lot}"]`).waitFor();
-    const next = Number.parseInt(await lotUp(page), 10);
+    const next = await lotUp(page);
     for (const [button, field] of [
       ['Choice of lots', 'Lots'],
       ['Note the under-bid', 'Under-bid'],
@@ -232,9 +232,9 @@ describe('a Block whose line went down after it was opened', () => {
     await page.getByText('3 waiting').waitFor();
     await page.context().setOffline(false);
     await untilSaved(page);
-    expect(outcomesIn(house.bookFile).filter(({ lotNumber }) => lotNumber === lot)).toMatchObject([
-      { priceCents: 925, buyerNo: 10 },
-      { priceCents: 975, buyerNo: 11 },
+    expect(outcomesIn(house.bookFile).slice(-2)).toMatchObject([
+      { lotNumber: Number.parseInt(lot, 10), priceCents: 925, buyerNo: 10 },
+      { lotNumber: Number.parseInt(lot, 10), priceCents: 975, buyerNo: 11 },
     ]);
   });
 });

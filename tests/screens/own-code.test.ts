@@ -3,7 +3,7 @@ import { firstScripts, scriptsBehind } from './support/own-code.ts';
 
 describe('the code that a browser loads beyond what every page has', () => {
   it.each([
-    ['(stations)/block', 15_000],
+    ['(stations)/block', 14_200],
     ['(hall)/board', 2_500],
   ])('%s stays below %i bytes at first, its libraries with it', (page, most) => {
     const { bytes } = firstScripts(page);
@@ -11,7 +11,7 @@ describe('the code that a browser loads beyond what every page has', () => {
     expect(bytes).toBeLessThan(most);
   });
 
-  it.each([['(stations)/block', 8_000]])('%s fetches no more than %i bytes behind its first code', (page, most) => {
+  it.each([['(stations)/block', 7_000]])('%s fetches no more than %i bytes behind its first code', (page, most) => {
     const { bytes } = scriptsBehind(page);
     expect(bytes).toBeGreaterThan(1000);
     expect(bytes).toBeLessThan(most);

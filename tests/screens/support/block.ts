@@ -37,7 +37,7 @@ export async function untilUp(page: Page, lot: number): Promise<void> {
 }
 
 /** Waits until a lot is up and the cursor stands in its empty price, which is when a clerk begins to type. */
-export async function untilTyping(page: Page, lot: number): Promise<void> {
+export async function untilTyping(page: Page, lot: number | string): Promise<void> {
   await page.waitForFunction((wanted) => {
     const up = document.querySelector('.lot-up-number')?.textContent?.replace(/\D+/, '').trim();
     const cursor = document.activeElement;
