@@ -3,13 +3,8 @@
  * fur buyer's record for: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532; 3 CSR 10-10.715 (Missouri,
  * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
  */
-import {
-  type AfterwardsFacts,
-  buyersInWords,
-  sellersInWords,
-  sellerTitle,
-  tagsInWords,
-} from '#lib/afterwards/facts.ts';
+import { bySeller } from '#lib/afterwards/by-seller.ts';
+import { type AfterwardsFacts, buyersInWords, sellersInWords, tagsInWords } from '#lib/afterwards/facts.ts';
 import type { Lot, Outcome } from '#lib/facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { formatMoney } from '#lib/money.ts';
@@ -74,7 +69,6 @@ function lookUp(after: AfterwardsFacts) {
 /** The same on paper, by seller: who they are stands once above what they sold. */
 export function agencyReturn(after: AfterwardsFacts): ListPaper {
   const lots = soldLots(after);
-  const numbers = [...new Set(lots.map(({ lot }) => lot.sellerNo))].sort((a, b) => a - b);
   const many = lots.length === 1 ? '1 lot' : `${lots.length} lots`;
   return listPaper(after.ground, {
     title: 'Return to the agency',
@@ -82,23 +76,16 @@ export function agencyReturn(after: AfterwardsFacts): ListPaper {
       `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
       'What a return must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.',
     ],
-    tables: numbers.map((sellerNo) =>
-      soldBy(
-        after,
-        sellerNo,
-        lots.filter(({ lot }) => lot.sellerNo === sellerNo),
-      ),
-    ),
+    tables: tablesOf(after, lots),
     remarks: [lots.length === 0 ? 'Nothing was sold.' : `${many} sold in all.`],
     signatures: ['For the association', 'Date'],
     caution: NO_ADVICE,
   });
 }
 
-function soldBy(after: AfterwardsFacts, sellerNo: number, lots: readonly SoldLot[]): ListTable {
+function tablesOf(after: AfterwardsFacts, lots: readonly SoldLot[]): ListTable[] {
   const own = lookUp(after);
-  return {
-    title: sellerTitle(sellerNo, sellersInWords(after).get(sellerNo)),
+  return bySeller(after, lots, {
     columns: [
       { kind: 'lot', words: 'Lot' },
       { kind: 'words', words: 'Goods and tags' },
@@ -107,7 +94,7 @@ function soldBy(after: AfterwardsFacts, sellerNo: number, lots: readonly SoldLot
       { kind: 'goods', words: 'Taken in' },
       { kind: 'words', words: 'Buyer' },
     ],
-    rows: lots.map(({ lot, outcome }) => {
+    rowOf: ({ lot, outcome }) => {
       const { buyer, kind, tags, state } = own(lot, outcome);
       return [
         cell(lot.lotNo),
@@ -117,10 +104,8 @@ function soldBy(after: AfterwardsFacts, sellerNo: number, lots: readonly SoldLot
         cell(joined([state, clean(lot.section)], ', ')),
         cell(buyer?.names ?? '', licence(buyer?.licence)),
       ];
-    }),
-    none: '',
-    sum: '',
-  };
+    },
+  });
 }
 
 function licence(words: string | undefined): string {

@@ -34,12 +34,6 @@ export function sellersInWords({ facts, people }: AfterwardsFacts): Map<number, 
   );
 }
 
-/** The line above what concerns one seller number: who they are, where they live, under what licence. */
-export function sellerTitle(sellerNo: number, seller: PartyWords | undefined): string {
-  const licence = seller?.licence ? `licence ${seller.licence}` : 'no licence shown';
-  return joined([`Seller ${sellerNo}: ${seller?.names ?? ''}`, seller?.address ?? '', licence], ', ');
-}
-
 /** The same of each buyer; a licence shown at the sale comes before that of the person. */
 export function buyersInWords({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
   const byId = new Map(people.map((person) => [person.personId, person]));

@@ -2,7 +2,8 @@
  * Furs that went home unsold, by seller, with the day by which a statement is due to the agency. Raw fur may be held
  * for some days after the season closes, longer only on an application (Neb. Rev. Stat. § 37-464: 10 days, an example).
  */
-import { type AfterwardsFacts, sellersInWords, sellerTitle, tagsInWords } from '#lib/afterwards/facts.ts';
+import { bySeller } from '#lib/afterwards/by-seller.ts';
+import { type AfterwardsFacts, sellersInWords, tagsInWords } from '#lib/afterwards/facts.ts';
 import { heldUntil } from '#lib/dates.ts';
 import type { Lot, OutcomeKind } from '#lib/facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
@@ -57,7 +58,6 @@ export function heldRows(after: AfterwardsFacts): string[][] {
 export function heldOver(after: AfterwardsFacts): ListPaper {
   const due = statementDue(after);
   const held = heldLots(after);
-  const numbers = [...new Set(held.map(({ lot }) => lot.sellerNo))];
   return listPaper(after.ground, {
     title: 'Furs held over',
     opening: [
@@ -66,17 +66,16 @@ export function heldOver(after: AfterwardsFacts): ListPaper {
         : `Raw fur still held after ${dateInWords(due)} wants a statement to the agency by that day: the season’s close and ${after.statementDays} days. Check the day with your wildlife agency.`,
       'Write in what was sold elsewhere since, and tick what is still held.',
     ],
-    tables: numbers.map((sellerNo) => tableOf(after, sellerNo, held)),
-    remarks: numbers.length === 0 ? ['Everything that came in was sold.'] : [],
+    tables: tablesOf(after, held),
+    remarks: held.length === 0 ? ['Everything that came in was sold.'] : [],
     signatures: ['For the association', 'For the agency'],
     caution: NO_ADVICE,
   });
 }
 
-function tableOf(after: AfterwardsFacts, sellerNo: number, held: readonly Held[]): ListTable {
+function tablesOf(after: AfterwardsFacts, held: readonly Held[]): ListTable[] {
   const tags = tagsInWords(after);
-  return {
-    title: sellerTitle(sellerNo, sellersInWords(after).get(sellerNo)),
+  return bySeller(after, held, {
     columns: [
       { kind: 'lot', words: 'Lot' },
       { kind: 'words', words: 'Goods and tags' },
@@ -85,19 +84,15 @@ function tableOf(after: AfterwardsFacts, sellerNo: number, held: readonly Held[]
       { kind: 'blank', words: 'Still held' },
       { kind: 'blank', words: 'Sold on' },
     ],
-    rows: held
-      .filter(({ lot }) => lot.sellerNo === sellerNo)
-      .map(({ lot, outcome }) => [
-        cell(lot.lotNo),
-        cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? [])),
-        cell(quantityFor(lot).words),
-        cell(OUTCOMES[outcome]),
-        BLANK,
-        BLANK,
-      ]),
-    none: '',
-    sum: '',
-  };
+    rowOf: ({ lot, outcome }) => [
+      cell(lot.lotNo),
+      cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? [])),
+      cell(quantityFor(lot).words),
+      cell(OUTCOMES[outcome]),
+      BLANK,
+      BLANK,
+    ],
+  });
 }
 
 function goodsName({ facts }: AfterwardsFacts, lot: Lot): string {
