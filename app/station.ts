@@ -7,6 +7,7 @@ import { saleOfAddress, theAssociation } from '#db/queries/sales.ts';
 import type { RefusalCode } from '#lib/result.ts';
 import { theBook } from './book.ts';
 import { callerAt } from './caller.ts';
+import { lineDrawnAt } from './line-drawn-at.ts';
 
 export type Address = Promise<Record<string, string | string[] | undefined>>;
 
@@ -36,6 +37,7 @@ export async function stationGround(address: Address, stations?: readonly Statio
 /** The same for the Board, which everybody in the hall may see. */
 export async function hallGround(address: Address): Promise<StationGround> {
   const book = await theBook();
+  await lineDrawnAt();
   const words = await address;
   const word = (name: string) => {
     const value = words[name];

@@ -21,11 +21,17 @@ export function liveWorker(): void {
     };
   };
 
+  /** A page that comes later hears at once how far the log has come, as the first one does from the server. */
+  const take = (port: MessagePort) => {
+    ports.add(port);
+    if (newest !== undefined && stream?.readyState === EventSource.OPEN) port.postMessage(newest);
+  };
+
   addEventListener('connect', (event) => {
     const port = (event as MessageEvent).ports[0];
     if (!port) return;
-    port.onmessage = ({ data }) => (data === 'bye' ? ports.delete(port) : ports.add(port));
-    ports.add(port);
+    port.onmessage = ({ data }) => (data === 'bye' ? ports.delete(port) : take(port));
+    take(port);
     if (!stream) listen();
   });
 }

@@ -1,18 +1,7 @@
-'use client';
+import { lineDrawnAt } from '#app/line-drawn-at.ts';
+import { LiveRefresh } from './live-refresh.tsx';
 
-import { useRouter } from 'next/navigation';
-import { useEffect } from 'react';
-import { watchLive } from './live-line.ts';
-
-/** Has the page read its figures anew whenever the book's log grows. */
-export function Live() {
-  const router = useRouter();
-  useEffect(() => {
-    let seen: number | undefined;
-    return watchLive(({ line }) => {
-      if (seen !== undefined && line !== seen) router.refresh();
-      seen = line;
-    });
-  }, [router]);
-  return null;
+/** Has the page read its figures anew whenever the book's log has grown since they were read. */
+export async function Live() {
+  return <LiveRefresh line={await lineDrawnAt()} />;
 }

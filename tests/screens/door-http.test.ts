@@ -107,3 +107,13 @@ describe('the door over HTTP', { timeout: 3_600_000 }, () => {
     expect(verifyBook(bookFile)).toMatchObject({ ok: true, problems: [] });
   });
 });
+
+describe('the stream of events', () => {
+  it('says at once how far the log has come, from which a page knows what it has missed', async () => {
+    const stop = new AbortController();
+    const answer = await fetch(`${server.url}/api/live`, { signal: stop.signal });
+    const first = await answer.body?.getReader().read();
+    stop.abort();
+    expect(new TextDecoder().decode(first?.value)).toBe(`data: {"line":${head()}}\n\n`);
+  });
+});

@@ -184,6 +184,38 @@ describe('two tables at once', () => {
   });
 });
 
+describe('a page that is a moment old when it begins to listen', () => {
+  it('reads anew what came in meanwhile, also beside a page that listens already', async () => {
+    const first = await newPage(house.browser);
+    const beside = await first.context().newPage();
+    const address = `${house.server.url}/intake/seller/9`;
+    for (const [page, pieces] of [
+      [first, '23'],
+      [beside, '25'],
+    ] as const) {
+      await page.route(address, async (route) => {
+        const drawn = await route.fetch();
+        await checkedInElsewhere(pieces);
+        await route.fulfill({ response: drawn });
+      });
+      await page.goto(address);
+      await table(page).getByText(`${pieces} pieces, M, II`).waitFor();
+    }
+  });
+});
+
+/** A lot of seller 9 from another table. */
+async function checkedInElsewhere(count: string): Promise<void> {
+  const { url } = house.server;
+  const headers = { 'content-type': 'application/json', origin: url, 'x-station': 'intake' };
+  const answer = await fetch(`${url}/api/commands/lot.add`, {
+    method: 'POST',
+    headers: { ...headers, 'idempotency-key': `elsewhere-${count}` },
+    body: JSON.stringify({ saleId: 1, sellerNo: 9, goods: 'raccoon', count, size: 'M', grade: 'II' }),
+  });
+  expect(answer.status).toBe(200);
+}
+
 describe('partners, and furs brought by somebody else', () => {
   it('share a number by their parts, and who brought the furs is written down', async () => {
     const page = await atTheBox();
