@@ -1,11 +1,11 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderSheets } from '#app/papers/render.ts';
-import { labelSpot, NO_OFFSET, type Offset } from '#lib/paper/label-stock.ts';
+import { labelSpot, NO_OFFSET, type Offset, type Spot } from '#lib/paper/label-stock.ts';
 import { alignmentPage, labelPages } from '#lib/paper/labels.ts';
 import { type Ticket, ticketOf } from '#lib/paper/ticket.ts';
 import { GROUND, HARD_LOTS, LONG_GOODS, paperLot } from '#tests/papers/support/lots.ts';
 import { checked, fonts, oneSpaced, pageSizes, type ReadBack, readBack, wordsIn } from '#tests/papers/support/pdf.ts';
-import { greyOf, scan } from '#tests/papers/support/scan.ts';
+import { greyOf, scanParts } from '#tests/papers/support/scan.ts';
 
 const PLAIN = Array.from({ length: 22 }, (_, at) => paperLot(String(300 + at), { sellerNo: 20 + at, size: 'L' }));
 const TICKETS = [...HARD_LOTS, ...PLAIN].map((lot) => ticketOf(lot, GROUND));
@@ -15,6 +15,9 @@ const PLACES = TICKETS.map((ticket, at) => {
   const place = START - 1 + at;
   return { ticket, page: 1 + Math.floor(place / 30), spot: labelSpot((place % 30) + 1, NO_OFFSET) };
 });
+
+const partsOf = (places: readonly { page: number; spot: Spot }[]) =>
+  places.map(({ page, spot }) => ({ page, part: spot }));
 
 function textOf({ lotNo, seller, goods, short, quantity, minimum, mark, shortCaution }: Ticket): string[] {
   // A long name of goods takes the line of its size and grade.
@@ -59,13 +62,41 @@ describe('tickets on a sheet of labels', () => {
 
   // zbarimg is a reader of others’ making; 200 dots an inch is a plain label printer.
   it('each carries its lot in both codes, read at 200 dots an inch', () => {
-    const read = PLACES.map(({ page, spot }) => scan(back.file, { page, dpi: 200, part: spot }));
+    const read = scanParts(back.file, 200, partsOf(PLACES));
     expect(read).toEqual(PLACES.map(({ ticket }) => ({ qr: [ticket.code], code128: [ticket.code] })));
   });
 
   it('the QR code is read at 100 dots an inch too, where a bar is a single dot', () => {
-    const read = PLACES.slice(0, 8).map(({ page, spot }) => scan(back.file, { page, dpi: 100, part: spot }).qr);
-    expect(read).toEqual(PLACES.slice(0, 8).map(({ ticket }) => [ticket.code]));
+    const read = scanParts(back.file, 100, partsOf(PLACES.slice(0, 8)));
+    expect(read.map(({ qr }) => qr)).toEqual(PLACES.slice(0, 8).map(({ ticket }) => [ticket.code]));
+  });
+});
+
+describe('a full sheet of labels', () => {
+  const full = [...TICKETS, ticketOf(paperLot('330'), GROUND)];
+  const spots = full.map((_, at) => labelSpot(at + 1, NO_OFFSET));
+  const codes = full.map(({ code }) => code);
+  let file: string;
+  beforeAll(async () => {
+    file = readBack(await renderSheets(labelPages(full, GROUND), { size: 'letter' })).file;
+  });
+
+  it('has every label read in both codes when it is cut along the grid', () => {
+    expect(codes).toHaveLength(30);
+    const read = scanParts(file, 200, partsOf(spots.map((spot) => ({ page: 1, spot }))));
+    expect(read).toEqual(codes.map((code) => ({ qr: [code], code128: [code] })));
+  });
+
+  it('has the label in the middle read in both codes where a phone sees parts of its neighbours too', () => {
+    const seen = spots.map(({ x, y, width, height }) => ({
+      page: 1,
+      spot: { x: x - 30, y: y - 30, width: width + 60, height: height + 60 },
+    }));
+    const read = scanParts(file, 300, partsOf(seen));
+    for (const [at, code] of codes.entries()) {
+      expect(read[at]?.qr, code).toContain(code);
+      expect(read[at]?.code128, code).toContain(code);
+    }
   });
 });
 

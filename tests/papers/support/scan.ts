@@ -1,6 +1,6 @@
 /** Reads drawn pages back as pictures: poppler's pdftoppm makes them, zbarimg reads the codes on them. */
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { tempFile } from '#tests/support/temp.ts';
 
 /** A part of a page, in points from the top left. */
@@ -14,16 +14,13 @@ export interface Part {
 interface Picturing {
   readonly page: number;
   readonly dpi: number;
-  readonly part?: Part;
 }
 
-/** A part of a page as a grey picture; gives its file, a PGM. */
-function picture(file: string, { page, dpi, part }: Picturing): string {
-  const dots = (points: number) => String(Math.round((points * dpi) / 72));
-  const crop = part ? ['-x', dots(part.x), '-y', dots(part.y), '-W', dots(part.width), '-H', dots(part.height)] : [];
+/** A page as a grey picture; gives its file, a PGM. */
+function picture(file: string, { page, dpi }: Picturing): string {
   const name = tempFile('page');
   const pages = ['-f', String(page), '-l', String(page)];
-  execFileSync('pdftoppm', ['-r', String(dpi), ...pages, ...crop, '-gray', '-singlefile', file, name]);
+  execFileSync('pdftoppm', ['-r', String(dpi), ...pages, '-gray', '-singlefile', file, name]);
   return `${name}.pgm`;
 }
 
@@ -32,20 +29,52 @@ export interface Scanned {
   readonly code128: readonly string[];
 }
 
-/** Every code that a scanner program finds there, each kind in code point order. */
-export function scan(file: string, picturing: Picturing): Scanned {
-  // It ends with 4 where it finds nothing, which is an answer too; and it complains of a bus that is not there.
-  const found = outputOf('zbarimg', ['-q', picture(file, picturing)]);
-  const lines = found.split('\n').map((line) => line.trim());
-  const of = (kind: string) => lines.filter((line) => line.startsWith(kind)).map((line) => line.slice(kind.length));
-  return { qr: of('QR-Code:').sort(), code128: of('CODE-128:').sort() };
+interface Place {
+  readonly page: number;
+  readonly part: Part;
+}
+
+/**
+ * Every code that a scanner program finds at each place, each kind in code point order. Each page is drawn once as a
+ * picture, and the places are cut out of it.
+ */
+export function scanParts(file: string, dpi: number, places: readonly Place[]): Scanned[] {
+  const pages = new Map<number, Grey>();
+  const pieces = places.map(({ page, part }) => {
+    const grey = pages.get(page) ?? greyOf(file, { page, dpi });
+    pages.set(page, grey);
+    return cut(grey, dpi, part);
+  });
+  // It ends with 4 where it finds nothing on a picture, which is an answer too; and it complains of a bus that is not there.
+  const found = outputOf('zbarimg', ['-q', '--xml', ...pieces]);
+  const sources = new Map(found.split("<source href='").map((text) => [text.slice(0, text.indexOf("'")), text]));
+  return pieces.map((piece) => {
+    const symbols = [...(sources.get(piece) ?? '').matchAll(SYMBOL)];
+    const of = (kind: string) => symbols.flatMap(([, type, text = '']) => (type === kind ? [text] : [])).sort();
+    return { qr: of('QR-Code'), code128: of('CODE-128') };
+  });
+}
+
+const SYMBOL = /<symbol type='([^']+)'[^>]*><data><!\[CDATA\[([^\]]*)\]\]>/g;
+
+/** A part of a page as a picture of its own, as a phone or a scanner sees it. Gives its file. */
+function cut(page: Grey, dpi: number, part: Part): string {
+  const dots = (points: number) => Math.round((points * dpi) / 72);
+  const [left, top, width, height] = [dots(part.x), dots(part.y), dots(part.width), dots(part.height)];
+  const bytes = Buffer.alloc(width * height);
+  for (let y = 0; y < height; y += 1)
+    for (let x = 0; x < width; x += 1) bytes[y * width + x] = page.at(left + x, top + y);
+  const name = tempFile('part.pgm');
+  writeFileSync(name, Buffer.concat([Buffer.from(`P5\n${width} ${height}\n255\n`), bytes]));
+  return name;
 }
 
 function outputOf(program: string, args: readonly string[]): string {
   try {
     return execFileSync(program, args, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] });
   } catch (fault) {
-    if ((fault as { status?: number }).status === 4) return '';
+    const { status, stdout } = fault as { status?: number; stdout?: string };
+    if (status === 4) return stdout ?? '';
     throw fault;
   }
 }
@@ -54,6 +83,7 @@ function outputOf(program: string, args: readonly string[]): string {
 export interface Grey {
   readonly width: number;
   readonly height: number;
+  /** White beyond the edge of the page. */
   at(x: number, y: number): number;
 }
 
@@ -64,5 +94,6 @@ export function greyOf(file: string, picturing: Picturing): Grey {
   const width = Number.parseInt(head[1] ?? '', 10);
   const height = Number.parseInt(head[2] ?? '', 10);
   const start = head[0].length;
-  return { width, height, at: (x, y) => bytes[start + y * width + x] ?? 255 };
+  const at = (x: number, y: number) => (x < 0 || x >= width ? 255 : (bytes[start + y * width + x] ?? 255));
+  return { width, height, at };
 }
