@@ -19,7 +19,9 @@ let browser: Browser;
 let server: Server;
 
 beforeAll(async () => {
-  fillSellingBook(bookFile, { lots: 3 }).close();
+  const selling = fillSellingBook(bookFile, { lots: 3 });
+  selling.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10, answered: [] });
+  selling.close();
   const book = openBook(bookFile);
   closeSale(hallOf(book, 1), 1);
   hallOf(book, 1).must('person.amend', { personId: 1, name: 'Ada Birch', phone: PHONE });
@@ -46,12 +48,30 @@ const wide = (page: Page) => page.evaluate(() => document.documentElement.scroll
 describe('the office', () => {
   it('has nothing that axe-core finds, no sideways scroll, and is told that the clock is behind the newest entry', async () => {
     const page = await open('/office');
-    for (const path of ['/office', '/office/log', '/office/backups', '/office/people?find=ada']) {
+    for (const path of ['/office', '/office/log', '/office/backups', '/office/prices', '/office/people?find=ada']) {
       await page.goto(`${server.hallUrl}${path}`);
       expect(await axe(page), path).toEqual([]);
       expect(await wide(page), path).toBeLessThanOrEqual(0);
     }
     await page.getByText(/The clock of the laptop says .* and the newest entry is of 2031-01-01 10:00 UTC/).waitFor();
+  });
+
+  it('says how few may stand behind a published price, and the price pages follow at once', async () => {
+    const page = await open('/office/prices');
+    const shown = async () =>
+      ((await (await fetch(`${server.url}/prices`)).text()).match(/brought [\d.]+/) ?? []).length;
+    await page.getByText('Now: at least 3 sellers and 3 buyers in a season, unless you say otherwise.').waitFor();
+    await page.getByText('Saved').waitFor();
+    expect(await shown()).toBe(0);
+    const fewest = page.getByLabel('Fewest sellers, and fewest buyers');
+    await fewest.fill('none');
+    await fewest.press('Enter');
+    await page.getByText('Enter how many as a whole number.').waitFor();
+    expect(await fewest.inputValue()).toBe('none');
+    await fewest.fill('1');
+    await fewest.press('Enter');
+    await page.getByText('Now: at least 1 seller and 1 buyer in a season.').waitFor();
+    expect(await shown()).toBe(1);
   });
 
   it('backs the book up at one press, and the copy proves itself', async () => {

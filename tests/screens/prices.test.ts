@@ -25,6 +25,8 @@ const SEASONS = [
   { season: '2025-26', held_on: '2026-02-28', prices: ['3.50', '6.25', '9.75', '14.00'], closed: false },
 ];
 
+const OLD = { season: '1998-99', goods: 'raccoon', count: '25', price: '3.00' };
+
 /** Two seasons of raccoon, four sellers and three buyers, the newer one still going on; one bobcat that tells too much. */
 function fillPrices(): void {
   const hall = hallOf(openBook(bookFile, { create: true }), 1);
@@ -62,12 +64,11 @@ function fillPrices(): void {
     }
     if (closed) closeSale(hall, saleId);
   }
-  const old = { season: '1998-99', goods: 'raccoon', count: '25', price: '3.00' };
   must('prices.import', {
     file: 'old.csv',
     rows: [
-      [2, { ...old, size: 'M' }],
-      [3, { ...old, size: 'L', price: '5.00' }],
+      [2, { ...OLD, size: 'M' }],
+      [3, { ...OLD, size: 'L', price: '5.00' }],
     ],
   });
   hall.book.close();
@@ -201,14 +202,23 @@ describe('the prices', () => {
     expect(await page.getByRole('alert').count()).toBe(1);
   });
 
-  it('give the report of a season as a PDF of one page with the same figures', async () => {
-    const answer = await fetch(`${server.url}/prices/report/pdf?season=2024-25`);
-    expect(answer.headers.get('content-type')).toBe('application/pdf');
-    const file = tempFile();
-    writeFileSync(file, new Uint8Array(await answer.arrayBuffer()));
-    const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
+  it('give the report of a season as a PDF of one page with the same figures, drawn anew with the season before', async () => {
+    const report = async () => {
+      const answer = await fetch(`${server.url}/prices/report/pdf?season=2024-25`);
+      expect(answer.headers.get('content-type')).toBe('application/pdf');
+      const file = tempFile();
+      writeFileSync(file, new Uint8Array(await answer.arrayBuffer()));
+      return spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
+    };
+    const text = await report();
     expect(text).toMatch(/Raccoon +40 pieces +4\.00 +5\.50 +7\.00 +8\.50 +10\.00 +7\.00 +0/);
     expect(text.split('\f').filter((page) => page.trim() !== '')).toHaveLength(1);
+    // Half of fifty pieces brought 3.00 and half 5.00, which makes the median 4.00.
+    expect(text).toContain('1998-99: median 4.00');
+    const book = openBook(bookFile);
+    hallOf(book, 0).must('prices.import', { file: 'old.csv', replaces: true, rows: [[2, OLD]] });
+    book.close();
+    expect(await report()).toContain('1998-99: median 3.00');
   });
 
   it('are drawn within four seconds on a slow phone; the figure itself stands in the guide', async () => {

@@ -1,10 +1,9 @@
 import 'server-only';
 import { theBook } from '#app/book.ts';
+import { fewestNow } from '#app/prices-fewest.ts';
 import type { Book } from '#db/open.ts';
-import { fewestSet } from '#db/queries/price-lists.ts';
 import { theAssociation } from '#db/queries/sales.ts';
 import { pricedSeasons, type SeasonPrices } from '#db/queries/season-prices.ts';
-import { FEWEST } from '#lib/range-parts.ts';
 
 export interface PricesGround {
   readonly book: Book;
@@ -17,13 +16,7 @@ export interface PricesGround {
 export async function pricesGround(): Promise<PricesGround> {
   const book = await theBook();
   const association = theAssociation(book)?.name ?? 'The association';
-  return { book, association, seasons: pricedSeasons(book, fewestSet(book) ?? fewestOfStart()) };
-}
-
-/** `PELTRY_PRICES_FEWEST`: what holds for a book in which the association has set nothing. */
-function fewestOfStart(): number {
-  const set = process.env.PELTRY_PRICES_FEWEST ?? '';
-  return /^[1-9]\d?$/.test(set) ? Number.parseInt(set, 10) : FEWEST;
+  return { book, association, seasons: pricedSeasons(book, fewestNow(book).fewest) };
 }
 
 /** A word of an address, or empty where it is missing or given twice. */

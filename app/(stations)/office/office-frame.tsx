@@ -9,6 +9,7 @@ export const OFFICE_PAGES = [
   { path: '/office/network', name: 'Network', says: 'where this machine is reached, the encrypted line' },
   { path: '/office/log', name: 'Log', says: 'who did what, and whether it is as it was written' },
   { path: '/office/backups', name: 'Backups', says: 'when the book was last copied, and where to' },
+  { path: '/office/prices', name: 'Prices', says: 'how many people stand behind a price that the public sees' },
   { path: '/office/people', name: 'People', says: 'what is kept about somebody, given out or removed' },
 ] as const;
 

@@ -5,15 +5,19 @@ import type { Book } from '#db/open.ts';
 import { paperGround } from '#db/queries/paper-lots.ts';
 import { allSales, theAssociation } from '#db/queries/sales.ts';
 import type { SeasonPrices } from '#db/queries/season-prices.ts';
+import type { ListPaper } from '#lib/paper/list.ts';
 import { priceReport } from '#lib/price-report.ts';
 import { refuse } from '#lib/result.ts';
 import { pricesGround } from '../../ground.ts';
 
-/** Drawn once for as long as the season stays as it is: anybody may ask, and drawing takes a worker's time. */
-const DRAWN = {
-  a4: new WeakMap<SeasonPrices, Promise<Uint8Array>>(),
-  letter: new WeakMap<SeasonPrices, Promise<Uint8Array>>(),
-};
+interface Drawn {
+  /** Everything that was drawn but the log line it was drawn at: what is on it still stands so at a later line. */
+  readonly of: string;
+  readonly bytes: Promise<Uint8Array>;
+}
+
+/** The newest drawing of each season, for as long as nothing on it changes: anybody may ask, and drawing takes time. */
+const DRAWN = new Map<string, Drawn>();
 
 /** The price report as a PDF: `?season=2025-26`, or the newest season. */
 export async function GET(request: Request): Promise<Response> {
@@ -24,21 +28,25 @@ export async function GET(request: Request): Promise<Response> {
   const paper = season && paperOf(book, season, seasons[at + 1] ?? null);
   if (!season || !paper) return problem(refuse('unknown', 'There is no sale of this season in the book.'), 404);
   const size = theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter';
-  const drawn = DRAWN[size];
-  const bytes = drawn.get(season) ?? renderSheets([paper], { size });
-  drawn.set(season, bytes);
+  const bytes = await drawn(season.season, paper, size);
   const name = `prices-${season.season.replace(/[^\w-]+/g, '-')}.pdf`;
   const headers = { 'content-type': 'application/pdf', 'content-disposition': `inline; filename="${name}"` };
-  return bytes.then(
-    (whole) => new Response(new Uint8Array(whole), { headers }),
-    (fault) => {
-      drawn.delete(season);
-      throw fault;
-    },
-  );
+  return new Response(new Uint8Array(bytes), { headers });
 }
 
-function paperOf(book: Book, season: SeasonPrices, before: SeasonPrices | null) {
+/** Two who ask at once wait for the same drawing; one that failed is not kept. */
+function drawn(season: string, paper: ListPaper, size: 'a4' | 'letter'): Promise<Uint8Array> {
+  const { head: _head, issuedWords: _line, ...said } = paper;
+  const of = JSON.stringify([size, said]);
+  const kept = DRAWN.get(season);
+  if (kept?.of === of) return kept.bytes;
+  const bytes = renderSheets([paper], { size });
+  DRAWN.set(season, { of, bytes });
+  bytes.catch(() => DRAWN.get(season)?.bytes === bytes && DRAWN.delete(season));
+  return bytes;
+}
+
+function paperOf(book: Book, season: SeasonPrices, before: SeasonPrices | null): ListPaper | undefined {
   const sale = allSales(book).find((row) => row.season === season.season && row.stage !== 'planned');
   return sale && priceReport(paperGround(book, sale, today()), season, before);
 }

@@ -1,0 +1,39 @@
+import type { Metadata } from 'next';
+import Link from 'next/link';
+import { fewestNow } from '#app/prices-fewest.ts';
+import { type Address, stationGround } from '#app/station.ts';
+import { pricedSeasons } from '#db/queries/season-prices.ts';
+import { count } from '#lib/range-words.ts';
+import { listed } from '#lib/sheet/spell.ts';
+import { OfficeFrame } from '../office-frame.tsx';
+import { FewestForm } from './fewest-form.tsx';
+
+export const metadata: Metadata = { title: 'Prices' };
+
+export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const { fewest, said } = fewestNow(book);
+  const [newest] = pricedSeasons(book, fewest);
+  const withheld = newest?.goods.filter(({ range }) => range === null).map(({ name }) => name) ?? [];
+  return (
+    <OfficeFrame association={association} sale={sale} here="/office/prices">
+      <section className="sheet">
+        <h1>Who stands behind a published price</h1>
+        <p>
+          A range that rests on one or two people gives their business away; so what fewer than this many sellers or
+          buyers had a part in goes together with others on the <Link href="/prices">price pages</Link>, or is left out.
+        </p>
+        <p>
+          Now: at least {count(fewest, 'seller')} and {count(fewest, 'buyer')} in a season
+          {said ? '.' : ', unless you say otherwise.'}
+        </p>
+        {newest && (
+          <p>
+            Left out of season {newest.season}: {withheld.length === 0 ? 'nothing' : listed(withheld)}.
+          </p>
+        )}
+        <FewestForm fewest={fewest} />
+      </section>
+    </OfficeFrame>
+  );
+}
