@@ -36,7 +36,7 @@ export function methodAccount(method: Method, direction: Direction): string {
   return direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
 }
 
-/** Whose account a payment changes. Somebody with neither a buyer's nor a seller's number can only have paid dues. */
+/** Whose account a payment changes. Money of a person under neither a buyer's nor a seller's number is always dues. */
 export function partyAccount({ buyerNo, sellerNo }: Payment): string {
   if (buyerNo !== null) return buyerAccount(buyerNo);
   return sellerNo === null ? ACCOUNTS.dues : sellerAccount(sellerNo);

@@ -1,7 +1,15 @@
 /** Dues taken at the check-in table: to which day they are paid, and when they cannot be taken as they were said. */
 import { addDays, parseDate } from '#lib/dates.ts';
-import type { ChargeHow, Stage } from '#lib/facts.ts';
+import type { ChargeHow, Method, Stage } from '#lib/facts.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
+
+/** From the proceeds of a seller number, or by one of the ways in which money is handed over at the table. */
+export type DuesHow = ChargeHow | Extract<Method, 'check' | 'card'>;
+
+/** Whether money is handed over now; `deducted` is taken from what the lots bring. */
+export function isHandedOver(how: DuesHow): how is Exclude<DuesHow, 'deducted'> {
+  return how !== 'deducted';
+}
 
 export interface DuesRule {
   /** ISO 8601 date of the sale. */
@@ -31,7 +39,7 @@ export interface ProposedDues {
   readonly name: string;
   readonly stage: Stage;
   readonly heldOn: string;
-  readonly how: ChargeHow;
+  readonly how: DuesHow;
   /** Whether they are charged to a seller number. */
   readonly hasNumber: boolean;
   readonly memberUntil: string | null;
@@ -42,7 +50,7 @@ export function decideDues(proposed: ProposedDues): Result<null> {
   const { name, stage, heldOn, how, hasNumber, memberUntil, paidUntil } = proposed;
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (how === 'deducted' && !hasNumber) {
-    const message = `${name} has no seller number to take dues from: give the number first, or take them in cash.`;
+    const message = `${name} has no seller number to take dues from: give the number first, or take them in cash, by check or by card.`;
     return refuse('missing', message, 'how');
   }
   if (paidUntil < heldOn) {

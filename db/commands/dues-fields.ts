@@ -2,14 +2,18 @@
 import { z } from 'zod';
 import { decideDues, duesPaidUntil } from '#lib/dues.ts';
 import { accept, type Result } from '#lib/result.ts';
-import { dateOrNull, price } from '../inputs.ts';
+import { dateOrNull, price, text } from '../inputs.ts';
 import type { PersonRow, SaleRow } from '../queries/find.ts';
 
 export const duesFields = {
-  how: z.enum(['deducted', 'cash'], { error: 'Say how the dues are paid: in cash, or from the proceeds.' }),
+  how: z.enum(['deducted', 'cash', 'check', 'card'], {
+    error: 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.',
+  }),
   amount: price,
   /** Empty takes the day that the sale's rule gives. */
   memberUntil: dateOrNull.default(null),
+  /** What stands on the check or the card’s slip; of the other ways nothing is kept. */
+  reference: text,
 } satisfies z.ZodRawShape;
 
 const shape = z.strictObject(duesFields);

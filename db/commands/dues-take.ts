@@ -11,15 +11,16 @@ import { decideDuesOf, duesFields } from './dues-fields.ts';
 const input = z.strictObject({
   saleId: rowId,
   personId: rowId,
-  /** The seller number that is charged; null for somebody who has none and pays in cash. */
+  /** The seller number that they sell behind; null for somebody who has none. */
   sellerNo: partyNumber.nullable().default(null),
   ...duesFields,
 });
 
-/** Takes somebody's dues, in cash or from the proceeds of their seller number; the membership is theirs at once. */
+/** Takes somebody's dues, handed over or from the proceeds of their seller number; the membership is theirs at once. */
 export const duesTake = defineCommand({
   name: 'dues.take',
-  summary: 'Takes a person’s dues, in cash or from the proceeds, and says to which day they are paid.',
+  summary:
+    'Takes a person’s dues, in cash, by check, by card or from the proceeds, and says to which day they are paid.',
   stations: ['intake', 'office'],
   input,
   run(scene, { saleId, personId, sellerNo, ...said }) {
@@ -31,8 +32,9 @@ export const duesTake = defineCommand({
     if (!sellerId.ok) return sellerId;
     const paidUntil = decideDuesOf({ sale, person, hasNumber: sellerNo !== null }, said);
     if (!paidUntil.ok) return paidUntil;
-    const { how, amount: amountCents } = said;
-    const fields = { saleId, person, sellerId: sellerId.value, how, amountCents, memberUntil: paidUntil.value };
+    const { how, amount: amountCents, reference } = said;
+    const money = { how, amountCents, reference };
+    const fields = { saleId, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value };
     return accept({ duesId: saveDues(scene, fields), memberUntil: paidUntil.value });
   },
 });
@@ -50,6 +52,6 @@ function sellerOf({ book }: Scene, { saleId, sellerNo, person }: Charged): Resul
   const theirs = and(eq(partner.sellerId, seller.id), eq(partner.personId, person.id));
   const found = book.db.select({ id: partner.id }).from(partner).where(theirs).get();
   if (found) return accept(seller.id);
-  const message = `${person.name} does not sell behind number ${sellerNo}: take their dues in cash, or at their own number.`;
+  const message = `${person.name} does not sell behind number ${sellerNo}: take their dues without a number, or at their own.`;
   return refuse('not_allowed', message, 'sellerNo');
 }

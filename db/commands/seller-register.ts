@@ -57,8 +57,8 @@ export const sellerRegister = defineCommand({
     for (const [at, { dues }] of given.partners.entries()) {
       const [person, memberUntil] = [people.value[at], members.value[at]?.memberUntil];
       if (!dues || !person || memberUntil == null) continue;
-      const { how, amount: amountCents } = dues;
-      saveDues(scene, { saleId: sale.id, person, sellerId, how, amountCents, memberUntil });
+      const { how, amount: amountCents, reference } = dues;
+      saveDues(scene, { saleId: sale.id, person, sellerId, how, amountCents, reference, memberUntil });
     }
     return accept({ sellerId, sellerNo });
   },

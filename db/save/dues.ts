@@ -1,5 +1,6 @@
 /** The rows of dues, and the membership they buy: now, and in every sale that is not closed. */
 import { and, eq, inArray, isNull, ne } from 'drizzle-orm';
+import { type DuesHow, isHandedOver } from '#lib/dues.ts';
 import type { ChargeHow } from '#lib/facts.ts';
 import type { Cents } from '#lib/money.ts';
 import type { Scene } from '../command.ts';
@@ -13,10 +14,12 @@ import { saveCharge, savePayment } from './seller.ts';
 export interface DuesFields {
   readonly saleId: number;
   readonly person: PersonRow;
-  /** The seller number that is charged; null for somebody without one, who pays in cash. */
+  /** The seller number that they sell behind; null for somebody without one. */
   readonly sellerId: number | null;
-  readonly how: ChargeHow;
+  readonly how: DuesHow;
   readonly amountCents: Cents;
+  /** The number of a check or of a card's slip; empty otherwise. */
+  readonly reference: string;
   /** ISO 8601 date. */
   readonly memberUntil: string;
 }
@@ -24,7 +27,7 @@ export interface DuesFields {
 /** Takes dues: the money, what it bought, and the membership from now on. Gives the row's id. */
 export function saveDues(scene: Scene, fields: DuesFields): number {
   const { person: who, memberUntil } = fields;
-  const money = fields.sellerId === null ? paymentOf(scene, fields) : chargeOf(scene, fields, fields.sellerId);
+  const money = moneyOf(scene, fields);
   setMemberUntil(scene, who.id, { to: memberUntil });
   const { line } = scene;
   const change = { memberUntilBefore: who.memberUntil, memberUntil };
@@ -36,16 +39,32 @@ interface Money {
   readonly paymentId: number | null;
 }
 
-function chargeOf(scene: Scene, { how, amountCents, memberUntil }: DuesFields, sellerId: number): Money {
+/** A charge of a number is deducted or in cash, as the folder has it; what is paid otherwise is the person's own payment. */
+function moneyOf(scene: Scene, fields: DuesFields): Money {
+  const { sellerId, how } = fields;
+  if (sellerId !== null && (how === 'cash' || how === 'deducted')) return chargeOf(scene, fields, { sellerId, how });
+  if (!isHandedOver(how)) throw new RangeError('dues from the proceeds of nobody');
+  return paymentOf(scene, fields, how);
+}
+
+interface Charged {
+  readonly sellerId: number;
+  readonly how: ChargeHow;
+}
+
+function chargeOf(scene: Scene, { amountCents, memberUntil }: DuesFields, charged: Charged): Money {
   const note = `paid until ${memberUntil}`;
-  return { chargeId: saveCharge(scene, { sellerId, kind: 'dues', amountCents, how, note }), paymentId: null };
+  return { chargeId: saveCharge(scene, { ...charged, kind: 'dues', amountCents, note }), paymentId: null };
 }
 
 /** Whoever has no number yet is written down at the sale, so that its payments say whose they are. */
-function paymentOf(scene: Scene, { saleId, person: who, amountCents, memberUntil }: DuesFields): Money {
+function paymentOf(scene: Scene, fields: DuesFields, method: Exclude<DuesHow, 'deducted'>): Money {
+  const { saleId, person: who, amountCents, memberUntil, reference: said } = fields;
   saveParticulars(scene, { saleId, personId: who.id }, { ...who, personId: who.ref });
   const nobody = { buyerId: null, sellerId: null, personId: who.id };
-  const how = { direction: 'in', method: 'cash', reference: `dues until ${memberUntil}` } as const;
+  const bought = `dues until ${memberUntil}`;
+  const reference = method === 'cash' || said === '' ? bought : `${said}, ${bought}`;
+  const how = { direction: 'in', method, reference } as const;
   return {
     chargeId: null,
     paymentId: savePayment(scene, { saleId, ...nobody, ...how, amountCents, paidAt: scene.at }),

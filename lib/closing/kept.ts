@@ -13,7 +13,7 @@ export interface Kept {
   readonly sellerNumbersCents: Cents;
   readonly premiumCents: Cents;
   readonly donatedCents: Cents;
-  /** Deducted, taken in cash, and paid by people without a number. */
+  /** Deducted, taken in cash, and paid by people in their own name. */
   readonly duesCents: Cents;
   readonly adjustmentsCents: Cents;
   readonly keptCents: Cents;
@@ -52,7 +52,7 @@ function donatedOf(settled: readonly SellerSettlement[]): Cents {
   return sumCents(lines.map(({ amountCents }) => amountCents));
 }
 
-/** Somebody with neither a buyer's nor a seller's number can only have paid dues. */
+/** Money of a person under neither a buyer's nor a seller's number is always dues. */
 function duesOfPeople({ payments }: SaleFacts): Cents {
   const own = payments.filter(({ buyerNo, sellerNo }) => buyerNo === null && sellerNo === null);
   return sumCents(own.map(({ direction, amountCents }) => (direction === 'in' ? amountCents : negate(amountCents))));

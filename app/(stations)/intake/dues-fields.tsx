@@ -1,21 +1,30 @@
 'use client';
 
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { duesPaidUntil } from '#lib/dues.ts';
+import { type DuesHow, duesPaidUntil } from '#lib/dues.ts';
 import type { TableRules } from './table-rules.ts';
 
 /** Dues as they are being said; `how` is empty where none are taken. */
 export interface DuesTyped {
-  readonly how: '' | 'cash' | 'deducted';
+  readonly how: '' | DuesHow;
   readonly amount: string;
   readonly memberUntil: string;
+  readonly reference: string;
 }
 
 /** Nothing taken yet, with the sale's own sum and day to go by. */
 export function duesOf({ dues, heldOn, duesUntil }: TableRules, memberUntil: string): DuesTyped {
   const until = duesPaidUntil({ heldOn, duesUntil }, memberUntil === '' ? null : memberUntil);
-  return { how: '', amount: dues, memberUntil: until };
+  return { how: '', amount: dues, memberUntil: until, reference: '' };
 }
+
+/** What a check or a slip is found by again; of the other ways there is nothing to write down. */
+const REFERENCE = { cash: '', deducted: '', check: 'Number of the check', card: 'Number on the card’s slip' } as const;
+
+/** How dues were paid, behind their sum. */
+export const DUES_HOW = { cash: 'in cash', check: 'by check', card: 'by card', deducted: 'from the proceeds' } as const;
+
+export const DUES_FIELDS = ['how', 'amount', 'memberUntil', 'reference'] as const;
 
 interface DuesFieldsProps {
   readonly name: string;
@@ -36,6 +45,8 @@ export function DuesFields({ name, typed, onChange, errorOf }: DuesFieldsProps) 
       >
         <option value="">None now</option>
         <option value="cash">In cash</option>
+        <option value="check">By check</option>
+        <option value="card">By card</option>
         <option value="deducted">From the proceeds</option>
       </ChoiceField>
       {typed.how !== '' && (
@@ -54,6 +65,14 @@ export function DuesFields({ name, typed, onChange, errorOf }: DuesFieldsProps) 
             value={typed.memberUntil}
             onChange={(event) => onChange({ ...typed, memberUntil: event.target.value })}
           />
+          {REFERENCE[typed.how] !== '' && (
+            <TextField
+              label={REFERENCE[typed.how]}
+              error={errorOf('reference')}
+              value={typed.reference}
+              onChange={(event) => onChange({ ...typed, reference: event.target.value })}
+            />
+          )}
         </>
       )}
     </div>

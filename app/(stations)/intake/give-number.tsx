@@ -5,7 +5,8 @@ import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
-import { type DuesTyped, duesOf } from './dues-fields.tsx';
+import { isHandedOver } from '#lib/dues.ts';
+import { DUES_FIELDS, DUES_HOW, type DuesTyped, duesOf } from './dues-fields.tsx';
 import { PartyMember } from './party-member.tsx';
 import type { TableRules } from './table-rules.ts';
 
@@ -46,21 +47,15 @@ export function GiveNumber(props: GiveNumberProps) {
   };
   const takeOnly = async (person: FoundPerson) => {
     if (busy) return;
-    const { how, amount, memberUntil } = duesBy(person);
-    const input = { saleId, personId: person.personId, sellerNo: null, how, amount, memberUntil };
+    const { how, amount, ...rest } = duesBy(person);
+    if (how === '' || !isHandedOver(how)) return;
+    const input = { saleId, personId: person.personId, sellerNo: null, how, amount, ...rest };
     const reply = await give({ command: 'dues.take', input, label: `Dues of ${person.name}` });
     const until = reply.ok ? (reply.value as { memberUntil: string }).memberUntil : '';
-    if (reply.ok) onDuesOnly(`Dues of ${person.name} taken, ${amount} in cash: paid until ${until}.`);
+    if (reply.ok) onDuesOnly(`Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${until}.`);
   };
   const [only] = party.length === 1 ? party : [];
-  const asked = [
-    'sellerNo',
-    'broughtBy',
-    ...party.flatMap((_, at) => partnerFields(at)),
-    'how',
-    'amount',
-    'memberUntil',
-  ];
+  const asked = ['sellerNo', 'broughtBy', ...party.flatMap((_, at) => partnerFields(at)), ...DUES_FIELDS];
   const elsewhere = refusal && !asked.some((field) => errorOf(field) !== undefined);
   return (
     <form className="give-number" onSubmit={(event) => void register(event)} aria-label="Give a seller number">
@@ -112,7 +107,7 @@ export function GiveNumber(props: GiveNumberProps) {
 }
 
 function partnerFields(at: number): string[] {
-  return ['parts', 'dues.how', 'dues.amount', 'dues.memberUntil'].map((field) => `partners.${at}.${field}`);
+  return ['parts', ...DUES_FIELDS.map((field) => `dues.${field}`)].map((field) => `partners.${at}.${field}`);
 }
 
 /** A whole number as the book wants it; anything else goes as it was typed, for the book to say what is wrong. */

@@ -6,7 +6,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/queries/dues.ts';
 import type { SellerPartner } from '#db/queries/intake-view.ts';
-import { DuesFields, duesOf } from './dues-fields.tsx';
+import { DUES_FIELDS, DUES_HOW, DuesFields, duesOf } from './dues-fields.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './table-rules.ts';
 
@@ -57,7 +57,7 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
     const reply = await give({ command: 'dues.take', input, label: `Dues of ${name}` });
     if (reply.ok) onDone();
   };
-  const elsewhere = refusal && !(['how', 'amount', 'memberUntil'] as const).some((field) => errorOf(field));
+  const elsewhere = refusal && !DUES_FIELDS.some((field) => errorOf(field));
   return (
     <form onSubmit={(event) => void take(event)} aria-label={`Take dues of ${name}`}>
       {elsewhere && <Notice kind="stop" title={refusal.message} />}
@@ -73,8 +73,6 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
     </form>
   );
 }
-
-const HOW = { cash: 'in cash', deducted: 'from the proceeds' } as const;
 
 /** Dues that were taken, and the way back where that was a mistake. */
 function DuesLine({
@@ -94,7 +92,7 @@ function DuesLine({
   return (
     <div>
       <p>
-        Dues taken: {amount} {HOW[how]}, paid until {memberUntil}.
+        Dues taken: {amount} {DUES_HOW[how]}, paid until {memberUntil}.
       </p>
       {refusal && !atField && <Notice kind="stop" title={refusal.message} />}
       {reason === undefined ? (

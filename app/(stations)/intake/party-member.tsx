@@ -2,6 +2,7 @@
 
 import { TextField } from '#app/ui/field.tsx';
 import type { FoundPerson } from '#db/queries/people.ts';
+import { isHandedOver } from '#lib/dues.ts';
 import { DuesFields, type DuesTyped } from './dues-fields.tsx';
 import { Standings } from './standings.tsx';
 
@@ -46,7 +47,7 @@ export function PartyMember(props: PartyMemberProps) {
         <button type="button" onClick={onLeave}>
           Take {name} off
         </button>
-        {onDuesOnly && dues.how === 'cash' && (
+        {onDuesOnly && dues.how !== '' && isHandedOver(dues.how) && (
           <button type="button" onClick={onDuesOnly}>
             Take the dues only, without furs
           </button>

@@ -5,9 +5,11 @@ import { saleById } from '#db/queries/find.ts';
 import { sellerView } from '#db/queries/intake-view.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { previewSheet } from '#db/queries/sheets.ts';
+import { keptOf } from '#lib/closing/kept.ts';
 import { accountBalances, journalOf } from '#lib/journal.ts';
 import { sumCents } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
+import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { type Hall, openHall } from '#tests/support/hall.ts';
 import { balanceProblems } from '#tests/support/payout-laws.ts';
 
@@ -27,7 +29,7 @@ const partnerOf = ({ book }: Hall, sellerNo: number) => {
 };
 const netOf = ({ book }: Hall, sellerNo: number) =>
   settleSale(saleFacts(book, 1)).find((one) => one.sellerNo === sellerNo)?.netCents;
-const cashIn = ({ book }: Hall) => sumCents(drawerMoves(book, 1).map(({ amountCents }) => amountCents));
+const moneyIn = ({ book }: Hall) => sumCents(drawerMoves(book, 1).map(({ amountCents }) => amountCents));
 const accountOf = ({ book }: Hall, account: string) => accountBalances(journalOf(saleFacts(book, 1))).get(account) ?? 0;
 
 describe('dues.take', () => {
@@ -41,7 +43,7 @@ describe('dues.take', () => {
       partners: [{ membership: { state: 'paid', words: 'Member LR-9, dues paid until 2027-02-28' } }],
     });
     expect(netOf(at, 2)).toBe(net);
-    expect(cashIn(at)).toBe(2500);
+    expect(moneyIn(at)).toBe(2500);
     expect(accountOf(at, 'Income:Dues')).toBe(-2500);
     expect(accountOf(at, 'Assets:Cash')).toBe(2500);
     expect(balanceProblems(at.book, 1)).toEqual([]);
@@ -56,7 +58,7 @@ describe('dues.take', () => {
     at.must('dues.take', { ...dues, personId: at.guest, how: 'deducted' });
     // At 6 % it is 12.00, and the dues of 25.00 go off: 200.00 − 12.00 − 5.25 − 25.00.
     expect(netOf(at, 2)).toBe(15_775);
-    expect(cashIn(at)).toBe(0);
+    expect(moneyIn(at)).toBe(0);
     const sheet = previewSheet(at.book, { saleId: 1, sellerNo: 2 }, '2026-02-28');
     expect(sheet?.charges).toMatchObject([{ label: 'Dues: paid until 2027-02-28', amount: { cents: 2500 } }]);
     expect(accountOf(at, 'Liabilities:Sellers:2')).toBe(-15_775);
@@ -65,12 +67,41 @@ describe('dues.take', () => {
   it('of somebody without a number are a payment in cash, and theirs in every sale to come', () => {
     const at = hall();
     at.must('dues.take', { ...dues, personId: at.visitor, sellerNo: null, memberUntil: '2026-12-31' });
-    expect(cashIn(at)).toBe(2500);
+    expect(moneyIn(at)).toBe(2500);
     expect(accountOf(at, 'Income:Dues')).toBe(-2500);
     expect(saleFacts(at.book, 1).payments).toMatchObject([{ direction: 'in', sellerNo: null, method: 'cash' }]);
     at.must('seller.register', { saleId: 1, sellerNo: 3, partners: [{ personId: at.visitor }] });
     expect(partnerOf(at, 3)).toMatchObject({ sellsAs: 'member' });
     at.refuses('payment.void', { paymentId: 1, reason: 'slip' }, { code: 'not_allowed', field: 'paymentId' });
+  });
+
+  it.each([
+    { how: 'check', reference: '1042', said: '1042, dues until 2027-02-28', account: 'Assets:Checks' },
+    { how: 'card', reference: '', said: 'dues until 2027-02-28', account: 'Assets:Cards' },
+  ])('by $how are a payment of their own, also of somebody with a number', ({ how, reference, said, account }) => {
+    const at = hall();
+    const net = netOf(at, 2);
+    at.must('dues.take', { ...dues, personId: at.guest, how, reference });
+    expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'member', dues: [{ amount: '25.00', how }] });
+    expect(saleFacts(at.book, 1).payments).toMatchObject([{ method: how, sellerNo: null, reference: said }]);
+    expect(drawerMoves(at.book, 1)).toMatchObject([{ method: how, amountCents: 2500 }]);
+    expect([accountOf(at, account), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([2500, -2500, net]);
+    expect(keptOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
+    expect(balanceProblems(at.book, 1)).toEqual([]);
+    at.must('dues.void', { duesId: 1, reason: 'the check came back' });
+    expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
+    expect([accountOf(at, account), accountOf(at, 'Income:Dues')]).toEqual([0, 0]);
+  });
+
+  it('go out with the folder and come in again, however they were paid', () => {
+    const at = hall();
+    for (const how of ['cash', 'check', 'card']) at.must('dues.take', { ...dues, personId: at.guest, how });
+    const files = exportFiles(at.book, 1);
+    withBook((book) => {
+      importFiles(book, files);
+      expect(exportFiles(book, 1)).toEqual(files);
+      expect(keptOf(saleFacts(book, 1)).duesCents).toBe(7500);
+    });
   });
 
   it('runs to the day that the sale says, and a year further for whoever has paid to it', () => {
@@ -89,6 +120,7 @@ describe('dues.take', () => {
     [{ amount: '0' }, 'malformed', 'amount'],
     [{ amount: '25.001' }, 'malformed', 'amount'],
     [{ how: 'later' }, 'malformed', 'how'],
+    [{ how: 'check', reference: 'x'.repeat(501) }, 'malformed', 'reference'],
     [{ memberUntil: '2026-02-27' }, 'malformed', 'memberUntil'],
     [{ memberUntil: '31.12.2026' }, 'malformed', 'memberUntil'],
   ] as const)('refuses %j', (over, code, field) => {
@@ -133,7 +165,7 @@ describe('dues.void', () => {
     at.refuses('dues.void', back(first.duesId), { code: 'already', field: 'duesId' });
     at.refuses('dues.void', back(99), { code: 'unknown', field: 'duesId' });
     expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
-    expect([cashIn(at), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([0, 0, -500]);
+    expect([moneyIn(at), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([0, 0, -500]);
   });
 
   it('leaves a membership alone that somebody has put right since', () => {
@@ -148,7 +180,7 @@ describe('dues.void', () => {
 describe('any dues, taken and taken back', () => {
   const act = fc.record({
     who: fc.constantFrom('guest', 'visitor', 'member'),
-    how: fc.constantFrom('cash', 'deducted'),
+    how: fc.constantFrom('cash', 'check', 'card', 'deducted'),
     numbered: fc.boolean(),
     amount: fc
       .integer({ min: 1, max: 9999 })
@@ -171,11 +203,14 @@ describe('any dues, taken and taken back', () => {
           at.book.sqlite.prepare(`SELECT coalesce(sum(amount_cents), 0) FROM ${sql}`).pluck().get();
         const stands = (table: string) =>
           `${table} WHERE voids_id IS NULL AND id NOT IN (SELECT voids_id FROM ${table} WHERE voids_id IS NOT NULL)`;
-        const cash = (sum(`${stands('charge')} AND how = 'cash'`) as number) + (sum(stands('payment')) as number);
-        const deducted = sum(`${stands('charge')} AND how = 'deducted'`) as number;
-        expect(cashIn(at)).toBe(cash);
-        expect(accountOf(at, 'Assets:Cash')).toBe(cash);
-        expect(accountOf(at, 'Income:Dues') + cash + deducted).toBe(0);
+        const charged = (how: string) => sum(`${stands('charge')} AND how = '${how}'`) as number;
+        const paid = (method: string) => sum(`${stands('payment')} AND method = '${method}'`) as number;
+        const [cash, checks, cards] = [charged('cash') + paid('cash'), paid('check'), paid('card')];
+        const deducted = charged('deducted');
+        expect(moneyIn(at)).toBe(cash + checks + cards);
+        const lying = ['Assets:Cash', 'Assets:Checks', 'Assets:Cards'].map((account) => accountOf(at, account));
+        expect(lying).toEqual([cash, checks, cards]);
+        expect(accountOf(at, 'Income:Dues') + cash + checks + cards + deducted).toBe(0);
         expect((netOf(at, 1) ?? 0) + (netOf(at, 2) ?? 0)).toBe((nets[0] ?? 0) + (nets[1] ?? 0) - deducted);
         expect(balanceProblems(at.book, 1)).toEqual([]);
         const now =
