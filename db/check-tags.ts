@@ -5,7 +5,7 @@
 
 import { decideTagUse } from '#lib/decide-tag-use.ts';
 import type { TagCondition } from '#lib/facts.ts';
-import { accept, type Result, refuse } from '#lib/result.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { parseTag } from '#lib/tag.ts';
 import type { Book } from './open.ts';
 import type { GoodsRow } from './queries/find.ts';
@@ -28,16 +28,21 @@ export function checkTags(book: Book, at: TagsAt, typed: readonly TypedTag[]): R
   if (typed.length > 0 && !at.goods.exportTag) {
     return refuse('malformed', `${at.goods.name} takes no export tag: leave the tags out, or check the goods.`, 'tags');
   }
-  const fields: TagFields[] = [];
+  const fields = new Map<string, TagFields>();
+  const problems: Refusal[] = [];
   for (const one of typed) {
     const checked = checkTag(book, at, one);
-    if (!checked.ok) return checked;
-    if (fields.some(({ tag }) => tag === checked.value.tag)) {
-      return refuse('taken', `Tag ${checked.value.tag} is entered twice: enter the number on each piece once.`, 'tags');
-    }
-    fields.push(checked.value);
+    if (!checked.ok) problems.push(checked);
+    else if (fields.has(checked.value.tag)) problems.push(twice(checked.value.tag));
+    else fields.set(checked.value.tag, checked.value);
   }
-  return accept(fields);
+  const [first, ...also] = problems;
+  if (!first) return accept([...fields.values()]);
+  return also.length === 0 ? first : { ...first, also };
+}
+
+function twice(tag: string): Refusal {
+  return refuse('taken', `Tag ${tag} is entered twice: enter the number on each piece once.`, 'tags');
 }
 
 function checkTag(book: Book, at: TagsAt, typed: TypedTag): Result<TagFields> {

@@ -3,7 +3,7 @@
  * One IMMEDIATE transaction holds the command's rows and its log line, so that either both are there or neither.
  */
 import type { z } from 'zod';
-import { type Accepted, type Refusal, type Result, refuse } from '#lib/result.ts';
+import { type Accepted, accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import type { Json, Scene, Station } from './command.ts';
 import { findCommand } from './commands/index.ts';
 import { inputText } from './input-text.ts';
@@ -66,19 +66,26 @@ export function submit(book: Book, envelope: Envelope): Answer {
 
 /**
  * What a command would do now, with nothing of it kept: for showing what is wrong before anything is given. Whether
- * the caller may give it, the door says when it is given.
+ * the caller may give it, the door says when it is given. `look` sees the book as the command would leave it.
  */
-export function rehearse(book: Book, { input, ...envelope }: Omit<Envelope, 'key'>): Result<Json> {
+export function rehearse<T>(
+  book: Book,
+  { input, ...envelope }: Omit<Envelope, 'key'>,
+  look: (value: Json) => T,
+): Result<T> {
   const command = findCommand(envelope.command);
   if (!command) return refuse('unknown', `There is no command “${envelope.command}”. Reload the page and try again.`);
   const parsed = command.input.safeParse(input, { error: plainWords });
   if (!parsed.success) return refusalOf(parsed.error);
-  let result: Result<Json> | undefined;
+  let seen: Accepted<T> | undefined;
   const answer = inOneTransaction(book, () => {
-    result = command.run({ ...envelope, book, line: logHead(book).seq + 1 }, parsed.data);
-    throw new RolledBack(result.ok ? refuse('not_allowed', 'This was a rehearsal: nothing is kept.') : result);
+    const done = command.run({ ...envelope, book, line: logHead(book).seq + 1 }, parsed.data);
+    if (done.ok) seen = accept(look(done.value));
+    throw new RolledBack(done.ok ? refuse('not_allowed', 'This was a rehearsal: nothing is kept.') : done);
   });
-  return result ?? answer;
+  if (seen) return seen;
+  if (answer.ok) throw new Error('A rehearsal keeps nothing.');
+  return answer;
 }
 
 /**

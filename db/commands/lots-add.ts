@@ -1,24 +1,27 @@
-import { eq, sql } from 'drizzle-orm';
 import { z } from 'zod';
-import { foldName } from '#lib/fold.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
+import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
+import { expandTags } from '#lib/tag.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { flag as flagCell } from '../exchange/columns.ts';
 import { flag, partyNumber, rowId } from '../inputs.ts';
 import { plainWords } from '../plain-words.ts';
+import type { GoodsRow } from '../queries/find.ts';
+import { goodsCalled } from '../queries/goods-called.ts';
 import { type Bringing, mayBring } from '../queries/may-bring.ts';
-import { saveLot } from '../save/lot.ts';
-import { goods } from '../schema/index.ts';
+import { saveLot, saveTags } from '../save/lot.ts';
 import { freeNumber, holdsNow } from './lot-add.ts';
 import { checkLot, type LotInput, lotShape } from './lot-fields.ts';
 
 const cell = z.string().max(500, { error: 'Enter at most 500 characters.' }).default('');
+/** As many tags as a lot may have, each written out. */
+const tagCell = z.string().max(15_000, { error: 'Write running tag numbers as a range: 000101-000118.' }).default('');
 
-/** A row of a list, its cells as they were typed, under the columns of `lots.csv`. */
+/** A row of a list, its cells as they were typed, under the columns of `lots.csv` and of the tags. */
 const row = z.strictObject({
   ...{ lot_no: cell, seller_no: cell, goods: cell, by: cell, count: cell, weight: cell, size: cell, grade: cell },
-  ...{ section: cell, minimum: cell, donated: cell, note: cell },
+  ...{ section: cell, minimum: cell, donated: cell, note: cell, tags: tagCell },
 });
 type Row = z.output<typeof row>;
 
@@ -44,8 +47,9 @@ export const lotsAdd = defineCommand({
     if (!bringing.ok) return bringing;
     const taken: { lotNo: string; onHold: boolean }[] = [];
     const problems: Refusal[] = [];
+    const above = new Set<string>();
     for (const [at, one] of rows.entries()) {
-      const added = addRow(scene, { ...bringing.value, keepNumbers }, one);
+      const added = addRow(scene, { ...bringing.value, keepNumbers, above }, one);
       if (added.ok) taken.push(added.value);
       else for (const wrong of [added, ...(added.also ?? [])]) problems.push(atRow(at, wrong));
     }
@@ -63,6 +67,8 @@ function atRow(at: number, { code, message, field }: Refusal): Refusal {
 
 interface At extends Bringing {
   readonly keepNumbers: boolean;
+  /** The tags of the rows above, also of those that are wrong for another reason. */
+  readonly above: Set<string>;
 }
 
 function addRow(scene: Scene, at: At, said: Row): Result<{ lotNo: string; onHold: boolean }> {
@@ -76,11 +82,12 @@ function addRow(scene: Scene, at: At, said: Row): Result<{ lotNo: string; onHold
   const checked = checkLot(scene.book, { saleId, sellerId, lotId: null }, read.value);
   if (!checked.ok) return checked;
   const lotId = saveLot(scene, { saleId, sellerId, lotNo: number.value }, checked.value.fields);
+  saveTags(scene, lotId, checked.value.tags);
   return accept({ lotNo: number.value, onHold: holdsNow(scene, lotId).length > 0 });
 }
 
 /** The cells as a line at the table says them, or everything that cannot be read. */
-function readRow({ book }: Scene, { sale, seller }: At, said: Row): Result<LotInput> {
+function readRow({ book }: Scene, { sale, seller, above }: At, said: Row): Result<LotInput> {
   const problems: Refusal[] = [];
   if (said.seller_no !== '' && said.seller_no !== String(seller.sellerNo)) {
     const message = `This row is of seller ${said.seller_no}: take it in at that number, or clear the cell.`;
@@ -93,10 +100,12 @@ function readRow({ book }: Scene, { sale, seller }: At, said: Row): Result<LotIn
   }
   const donated = flagCell.read(said.donated.toLowerCase());
   if (!donated.ok) problems.push({ ...donated, field: 'donated' });
+  const tags = readTags(said.tags, known, above);
+  if (!tags.ok) problems.push(tags);
   const { count, weight, size, grade, section, minimum, note } = said;
-  const words = { count, weight, size, grade, section, minimum, note };
+  const words = { count, weight, size, grade, section, minimum, note, tags: tags.ok ? tags.value : [] };
   const by = said.by === '' ? null : said.by.toLowerCase();
-  const line = { ...words, goods: known ?? said.goods, by, donated: donated.ok && donated.value, tags: [] };
+  const line = { ...words, goods: known?.goods ?? said.goods, by, donated: donated.ok && donated.value };
   const parsed = lotShape.safeParse(line, { error: plainWords });
   for (const issue of parsed.error?.issues ?? []) {
     problems.push(refuse('malformed', issue.message, issue.path.join('.')));
@@ -106,19 +115,18 @@ function readRow({ book }: Scene, { sale, seller }: At, said: Row): Result<LotIn
   return parsed.success ? accept(parsed.data) : refuse('malformed', 'Check this row.', 'goods');
 }
 
-/** The short name of goods that a list calls by that or by their name; undefined where there are none, or several. */
-function goodsCalled(book: Scene['book'], saleId: number, called: string): string | undefined {
-  const find = book.prepared('names of goods of sale', (db) =>
-    db
-      .select({ code: goods.goods, name: goods.name })
-      .from(goods)
-      .where(eq(goods.saleId, sql.placeholder('saleId')))
-      .prepare(),
-  );
-  const all = find.all({ saleId });
-  const exact = all.find(({ code }) => code === called);
-  if (exact) return exact.code;
-  const folded = foldName(called);
-  const [one, ...others] = all.filter(({ code, name }) => [code, name].some((word) => foldName(word) === folded));
-  return one && others.length === 0 ? one.code : undefined;
+/** The tags of a cell, each in its canonical spelling; a list knows intact ones and replacements only. */
+function readTags(typed: string, goods: GoodsRow | undefined, above: Set<string>): Result<{ tag: string }[]> {
+  if (typed === '') return accept([]);
+  if (goods && !goods.exportTag) {
+    return refuse('malformed', `${goods.name} takes no export tag: clear the cell, or check the goods.`, 'tags');
+  }
+  const expanded = expandTags(typed);
+  if (!expanded.ok) return { ...expanded, field: 'tags' };
+  const tags = expanded.value.map(({ canonical }) => canonical);
+  const again = [...new Set(tags.filter((tag) => above.has(tag)))];
+  for (const tag of tags) above.add(tag);
+  if (again.length === 0) return accept(tags.map((tag) => ({ tag })));
+  const words = tagRanges(again.map((tag) => ({ tag, condition: 'intact' }))).join(', ');
+  return refuse('taken', `${words}: also in a row above. Enter the number on each piece once.`, 'tags');
 }

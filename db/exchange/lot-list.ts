@@ -1,30 +1,35 @@
 /**
- * A list of lots as somebody pastes it from a spreadsheet or brings it as a file: the columns of `lots.csv`, with or
- * without their heading, between tabs or commas. Only its form is read here; what the cells say, `lots.add` judges.
+ * A list of lots as somebody pastes it from a spreadsheet or brings it as a file: the columns of `lots.csv` and behind
+ * them the export tags, with or without their heading, between tabs or commas. Only its form is read here; what the
+ * cells say, `lots.add` judges.
  */
 import { parseLotNo } from '#lib/lot-number.ts';
 import { csvRecords } from './csv-records.ts';
 import { TABLES } from './tables.ts';
 
-export type LotColumn = keyof (typeof TABLES)['lots']['columns'];
-export const LOT_COLUMNS = Object.keys(TABLES.lots.columns) as LotColumn[];
+type LotColumn = keyof (typeof TABLES)['lots']['columns'];
+const LOT_COLUMNS = Object.keys(TABLES.lots.columns) as LotColumn[];
+
+/** The folder has a file of its own for the tags; a list says them in one cell, as at the form. */
+export type ListColumn = LotColumn | 'tags';
+export const LIST_COLUMNS: readonly ListColumn[] = [...LOT_COLUMNS, 'tags'];
 
 export interface ListRow {
   /** The line of the list on which the row begins; the first is 1. */
   readonly line: number;
-  readonly cells: Readonly<Partial<Record<LotColumn, string>>>;
+  readonly cells: Readonly<Partial<Record<ListColumn, string>>>;
 }
 
 export interface ListProblem {
   readonly line: number;
   /** The column of the cell, or null where the whole row is meant. */
-  readonly column: LotColumn | null;
+  readonly column: ListColumn | null;
   readonly message: string;
 }
 
 export interface LotList {
   /** The columns in the order of the list. */
-  readonly columns: readonly LotColumn[];
+  readonly columns: readonly ListColumn[];
   readonly rows: readonly ListRow[];
   /** What is wrong with its form: a heading nobody knows, quotes that do not close, a row that is too long. */
   readonly problems: readonly ListProblem[];
@@ -59,20 +64,23 @@ export function readLotList(text: string): LotList {
 }
 
 /** What people write above a column when they do not have our names at hand. */
-const ALSO: Readonly<Record<string, LotColumn>> = { lot: 'lot_no', seller: 'seller_no', pieces: 'count' };
+const ALSO: Readonly<Record<string, ListColumn>> = {
+  ...{ lot: 'lot_no', seller: 'seller_no', pieces: 'count' },
+  ...{ tag: 'tags', export_tag: 'tags', export_tags: 'tags' },
+};
 
-function columnCalled(cell: string): LotColumn | undefined {
+function columnCalled(cell: string): ListColumn | undefined {
   const word = cell.toLowerCase().replace(/[\s-]+/g, '_');
-  return LOT_COLUMNS.find((column) => column === word) ?? (Object.hasOwn(ALSO, word) ? ALSO[word] : undefined);
+  return LIST_COLUMNS.find((column) => column === word) ?? (Object.hasOwn(ALSO, word) ? ALSO[word] : undefined);
 }
 
 /** Without a heading the order is that of the file; a list made at home may leave out both numbers and begin with the goods. */
-function columnsWithout([first = '']: readonly string[]): readonly LotColumn[] {
+function columnsWithout([first = '']: readonly string[]): readonly ListColumn[] {
   const numbered = first === '' || parseLotNo(first).ok;
-  return numbered ? LOT_COLUMNS : LOT_COLUMNS.slice(LOT_COLUMNS.indexOf('goods'));
+  return numbered ? LIST_COLUMNS : LIST_COLUMNS.slice(LIST_COLUMNS.indexOf('goods'));
 }
 
-type Columns = readonly (LotColumn | undefined)[];
+type Columns = readonly (ListColumn | undefined)[];
 
 function cellsOf(columns: Columns, cells: readonly string[]): ListRow['cells'] {
   return Object.fromEntries(
@@ -84,7 +92,7 @@ function headingProblems({ line, cells }: { line: number; cells: readonly string
   const problems = cells.flatMap((cell, at): ListProblem[] => {
     const column = columns[at];
     if (column === undefined) {
-      const message = `There is no column called “${cell}”: the columns are ${LOT_COLUMNS.join(', ')}.`;
+      const message = `There is no column called “${cell}”: the columns are ${LIST_COLUMNS.join(', ')}.`;
       return cell === '' ? [] : [{ line, column: null, message }];
     }
     if (columns.indexOf(column) === at) return [];

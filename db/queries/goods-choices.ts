@@ -43,7 +43,7 @@ export function goodsChoices(book: Book, sale: SaleRow): GoodsChoice[] {
 }
 
 /** The newest tag of these goods in the sale's State shows how the State writes its tags this season. */
-function headFor(book: Book, { region }: SaleRow, { id, tagSpeciesCode }: GoodsRow): string {
+export function headFor(book: Book, { region }: SaleRow, { id, tagSpeciesCode }: GoodsRow): string {
   const head = tagHead({ region, tagSpeciesCode, newest: null });
   const find = book.prepared('newest tag of goods', (db) =>
     db

@@ -62,9 +62,10 @@ describe('dues at the table', () => {
     await checkIn(page, 'Kay Moss');
     await page.getByLabel('Full name').waitFor();
     await keys(page, 'Enter');
-    await page.getByLabel('Dues of Kay Moss').selectOption('In cash');
+    await page.getByLabel('Dues of Kay Moss').selectOption('By check');
+    await page.getByLabel('Number of the check').fill('1042');
     await page.getByRole('button', { name: 'Take the dues only, without furs' }).click();
-    await page.getByText('Dues of Kay Moss taken, 25.00 in cash: paid until 2027-02-28.').waitFor();
+    await page.getByText('Dues of Kay Moss taken, 25.00 by check: paid until 2027-02-28.').waitFor();
     await keys(page, 'kay');
     await page.getByRole('option', { name: /Kay Moss.*Member, dues paid until 2027-02-28/ }).waitFor();
   });
@@ -115,7 +116,12 @@ describe('a piece that went home unsold', () => {
 });
 
 describe('a list from a spreadsheet', () => {
-  const rows = ['Goods\tCount\tSize\tGrade\tMinimum', 'Raccoon\t21\tL\tII\t8.00', 'muskrat\tmany\tM\tI\t2,50'];
+  const rows = [
+    'Goods\tCount\tSize\tGrade\tMinimum\tTags',
+    'Raccoon\t21\tL\tII\t8.00\t',
+    'muskrat\tmany\tM\tI\t2,50\t',
+    'bobcat\t2\tL\tI\t\tUS-CITES WY BOB 2025 000302-000301',
+  ];
 
   it('is pasted, shows each problem in its cell, and is taken in whole or not at all', async () => {
     const page = await newPage(house.browser);
@@ -127,22 +133,26 @@ describe('a list from a spreadsheet', () => {
     // Cut and pasted back, as from a spreadsheet: plain http knows no other way to the clipboard.
     await box.focus();
     await keys(page, 'Control+a', 'Control+x', 'Control+v');
-    await page.getByText('2 things to put right; nothing was taken in.').waitFor();
+    await page.getByText('3 things to put right; nothing was taken in.').waitFor();
     const preview = page.getByRole('region', { name: 'The rows as they were read' });
     expect(await preview.locator('td[data-wrong]').allInnerTexts()).toEqual([
       expect.stringMatching(/^many\s+.*\.$/s),
       expect.stringMatching(/^2,50\s+.*\.$/s),
+      expect.stringMatching(/^US-CITES WY BOB 2025 000302-000301\s+Enter the lower number first.*\.$/s),
     ]);
     expect(await axe(page)).toEqual([]);
     expect(await page.getByRole('button', { name: /^Take in/ }).count()).toBe(0);
     expect(await box.inputValue()).toBe(rows.join('\n'));
 
-    await box.fill(rows.join('\n').replace('many', '22').replace('2,50', '2.50'));
+    const mended = rows.join('\n').replace('many', '22').replace('2,50', '2.50');
+    await box.fill(mended.replace('000302-000301', '000301-000302'));
     await page.getByRole('button', { name: 'Look through the rows' }).click();
-    await page.getByRole('button', { name: 'Take in 2 lots' }).click();
-    await page.getByText('2 lots are in').waitFor();
+    await page.getByRole('button', { name: 'Take in 3 lots' }).click();
+    await page.getByText('3 lots are in').waitFor();
     await table(page).getByText('21 pieces, L, II').waitFor();
     await table(page).getByText('22 pieces, M, I').waitFor();
+    const bobcat = table(page).getByRole('row').filter({ hasText: '2 pieces, L, I' }).filter({ hasText: 'Bobcat' });
+    await bobcat.getByText('ready').waitFor();
     expect(await box.inputValue()).toBe('');
   });
 
@@ -154,7 +164,7 @@ describe('a list from a spreadsheet', () => {
     const file = page.getByLabel('Or the member’s own list');
     const text = 'lot_no,seller_no,goods,by,count\n1,,bobcat,piece,2\n';
     await file.setInputFiles({ name: 'lots.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
-    await page.getByText('1 of them will be on hold until their export tags are entered.').waitFor();
+    await page.getByText('1 of them will be on hold until their export tags are right.').waitFor();
     await page.getByText('The list’s own lot numbers are left out').waitFor();
     await file.setInputFiles({ name: 'lots.xls', mimeType: 'text/csv', buffer: Buffer.from([0xd0, 0xcf, 0, 0xff]) });
     await page.getByText('lots.xls is no list in plain text').waitFor();

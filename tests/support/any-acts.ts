@@ -197,13 +197,17 @@ const taken = fc.record({
   saleId: sale,
   personId: fc.constantFrom(1, 1, 2, 3),
   sellerNo: fc.constantFrom(1, 1, null),
-  how: fc.constantFrom('deducted', 'cash', 'cash'),
+  how: fc.constantFrom('deducted', 'cash', 'cash', 'check', 'card'),
   amount: fc.constantFrom('25.00', '0.01'),
 });
-const listed = fc.array(fc.constantFrom({ goods: 'raccoon', count: '3' }, { goods: 'bobcat', count: '1' }), {
-  minLength: 1,
-  maxLength: 2,
-});
+const listed = fc.array(
+  fc.constantFrom(
+    { goods: 'raccoon', count: '3' },
+    { goods: 'bobcat', count: '1' },
+    { goods: 'bobcat', count: '2', tags: 'US-CITES WY BOB 2025 000101-000102' },
+  ),
+  { minLength: 1, maxLength: 2 },
+);
 
 const INTAKE: readonly fc.WeightedArbitrary<Act>[] = [
   { weight: 4, arbitrary: act('dues.take', taken) },

@@ -1,3 +1,4 @@
+import { Mark } from '#app/ui/mark.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { LotListView } from '#db/queries/lot-list-view.ts';
 
@@ -8,9 +9,10 @@ interface ListPreviewProps {
 
 /** The rows as they were read, each problem in its cell and once more in a list above, so that none is overlooked. */
 export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
-  const { columns, rows, problems, refused, lots, onHold } = view;
+  const { columns, rows, problems, refused, lots, onHold, holds } = view;
   const problemsAt = (line: number, column: string | null) =>
     problems.filter((one) => one.line === line && one.column === column);
+  const holdsAt = (line: number, column: string) => holds.filter((one) => one.line === line && one.column === column);
   const ownNumbers = !keepNumbers && rows.some(({ cells }) => (cells.lot_no ?? '') !== '');
   return (
     <>
@@ -30,7 +32,8 @@ export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
       {lots.length > 0 && (
         <Notice kind="plain" title={lots.length === 1 ? '1 lot is right.' : `All ${lots.length} lots are right.`}>
           {ownNumbers && <p>The list’s own lot numbers are left out: each lot takes the next free one.</p>}
-          {onHold.length > 0 && <p>{onHold.length} of them will be on hold until their export tags are entered.</p>}
+          {onHold.length > 0 && <p>{onHold.length} of them will be on hold until their export tags are right.</p>}
+          <Holds holds={holds} />
         </Notice>
       )}
       {rows.length > 0 && (
@@ -59,6 +62,7 @@ export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
                     <td key={column} data-wrong={problemsAt(line, column).length > 0 ? '' : undefined}>
                       {cells[column]}
                       <Wrong problems={problemsAt(line, column)} />
+                      {holdsAt(line, column).length > 0 && <Mark tone="stop">on hold</Mark>}
                     </td>
                   ))}
                 </tr>
@@ -68,6 +72,20 @@ export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
         </section>
       )}
     </>
+  );
+}
+
+/** Nothing to put right before the list is taken in, but the lots wait for it: so each is said. */
+function Holds({ holds }: Pick<LotListView, 'holds'>) {
+  if (holds.length === 0) return null;
+  return (
+    <ul>
+      {holds.map(({ line, message }) => (
+        <li key={`${line} ${message}`}>
+          Line {line}: {message}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -33,7 +33,7 @@ export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
           <TextArea
             wide
             label="Rows from a spreadsheet"
-            hint="Paste them here. The columns of lots.csv, with their heading or in its order; the list may begin with the goods."
+            hint="Paste them here. The columns of lots.csv and behind them the export tags (000101-000118), with their heading or in that order; the list may begin with the goods."
             rows={6}
             value={list.text}
             onPaste={() => {

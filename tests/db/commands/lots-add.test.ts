@@ -5,7 +5,7 @@ import type { Refusal } from '#lib/result.ts';
 import { readRows } from '#tests/support/case-folder.ts';
 import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { caseFolder, filesIn } from '#tests/support/folder.ts';
-import { AT, type Hall, hallOf, openHall, rowsOf } from '#tests/support/hall.ts';
+import { AT, bobcatTag, GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 const raccoon = { goods: 'raccoon', count: '3', size: 'L', grade: 'II', minimum: '8.00' };
 const list = (...rows: readonly object[]) => ({ saleId: 1, sellerNo: 1, rows });
@@ -105,6 +105,92 @@ describe('a list before it is taken in', () => {
     const closed = openHall({ stage: 'settling' });
     expect(look(closed, 'raccoon,piece,3\n')).toMatchObject({ problems: [], refused: expect.stringMatching(/settl/) });
     expect(look(openHall(), ' \n ').refused).toMatch(/^There is no row here yet/);
+  });
+});
+
+const HEAD = 'US-CITES WY BOB 2025';
+
+describe('export tags within a list', () => {
+  const tagsOf = ({ book }: Hall) => rowsOf(book).tag?.map((row) => (row as { tag: string }).tag);
+
+  it('are lists and ranges as at the form, and a number alone goes with the tag before it', () => {
+    const hall = openHall();
+    const text = [
+      'goods\tcount\ttags',
+      `bobcat\t3\tus-cites wy bob 2025 000101-000102, 000105`,
+      'Bobcat\t2\t000106-000107',
+      'raccoon\t4\t',
+    ].join('\n');
+    const view = look(hall, text);
+    expect(view).toMatchObject({ problems: [], refused: '', lots: ['1', '2', '3'], onHold: [], holds: [] });
+    expect(view.rows[1]?.cells.tags).toBe(`${HEAD} 000106-000107`);
+    expect(tagsOf(hall)).toEqual([]);
+    hall.must('lots.add', list(...view.rows.map(({ cells }) => cells)));
+    const serials = ['000101', '000102', '000105', '000106', '000107'];
+    expect(tagsOf(hall)).toEqual(serials.map((serial) => `${HEAD} ${serial}`));
+  });
+
+  it('stand behind the note where the list has no heading', () => {
+    const [row] = look(openHall(), `bobcat,piece,1,,L,I,,,,,${HEAD} 000101\n`).rows;
+    expect(row?.cells).toMatchObject({ note: '', tags: `${HEAD} 000101` });
+  });
+
+  it('that are wrong are each said at their cell, and nothing of the list is taken in', () => {
+    const hall = openHall();
+    hall.must('lot.add', { saleId: 1, sellerNo: 1, goods: 'bobcat', count: '1', tags: [bobcatTag(101)] });
+    const before = rowsOf(hall.book);
+    const rows = [
+      ['bobcat', '3', `${HEAD} 000101, 000102, 000102, 000102`],
+      ['bobcat', '1', 'BOB-7'],
+      ['raccoon', '2', `${HEAD} 000110`],
+      ['bobcat', '2', '000118-000101'],
+      ['bobcat', '2', '000120-000121'],
+      ['bobcat', '1', '000121'],
+    ];
+    const view = look(hall, ['goods,count,tags', ...rows.map((row) => row.map((one) => `"${one}"`).join())].join('\n'));
+    expect(view.problems.map(({ line, column, message }) => [line, column, message.split(/[:;]/)[0]])).toEqual([
+      [2, 'tags', `Tag ${HEAD} 000101 is already on lot 1 (seller number 1)`],
+      [2, 'tags', `Tag ${HEAD} 000102 is entered twice`],
+      [3, 'tags', 'Begin with US-CITES, as on the tag'],
+      [4, 'tags', 'Raccoon takes no export tag'],
+      [5, 'tags', 'Enter the lower number first'],
+      [7, 'tags', `${HEAD} 000121`],
+    ]);
+    const answer = hall.give('lots.add', list(...view.rows.map(({ cells }) => cells)));
+    expect(answer.ok ? [] : [answer, ...(answer.also ?? [])].at(-1)).toMatchObject({
+      ...{
+        code: 'taken',
+        field: 'rows.5.tags',
+        message: `${HEAD} 000121: also in a row above. Enter the number on each piece once.`,
+      },
+    });
+    expect(rowsOf(hall.book)).toEqual(before);
+  });
+
+  it('that are read but not right hold the lot, and the list says why before it is taken in', () => {
+    const hall = openHall();
+    const view = look(
+      hall,
+      `goods,count,tags\nbobcat,3,${HEAD} 000101\nbobcat,1,US-CITES MT BOB 2025 000102\nbobcat,2,\n`,
+    );
+    expect(view).toMatchObject({ problems: [], onHold: ['1', '2', '3'] });
+    expect(view.holds).toEqual([
+      { line: 2, column: 'tags', message: expect.stringMatching(/^Lot 1 has 3 pieces and 1 good export tag/) },
+      { line: 3, column: 'tags', message: expect.stringMatching(/^Lot 2 may bear tags of WY, but/) },
+    ]);
+  });
+
+  it('come back with their pieces, as at the form', () => {
+    const hall = openHall();
+    hall.must('lot.add', { saleId: 1, sellerNo: 1, goods: 'bobcat', count: '1', tags: [bobcatTag(101)] });
+    hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'passed', answered: [] });
+    const sale = { ...SALE, name: 'Next sale', held_on: '2027-02-27', season: '2026-27' };
+    const next = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+    hall.must('sale.stage', { saleId: next, stage: 'intake', reason: '' });
+    hall.must('seller.register', { saleId: next, sellerNo: 1, partners: [{ personId: 1 }] });
+    const rows = [{ goods: 'bobcat', count: '1', tags: bobcatTag(101).tag }];
+    expect(hall.must('lots.add', { saleId: next, sellerNo: 1, rows })).toEqual({ lots: ['1'], onHold: [] });
+    expect(rowsOf(hall.book).tag).toMatchObject([{ live: 0 }, { live: 1, came_back_from_id: 1 }]);
   });
 });
 
