@@ -87,17 +87,16 @@ describe('a full sheet of labels', () => {
     expect(read).toEqual(codes.map((code) => ({ qr: [code], code128: [code] })));
   });
 
-  it('has the label in the middle read in both codes where a phone sees parts of its neighbours too', () => {
-    const seen = spots.map(({ x, y, width, height }) => ({
-      page: 1,
-      spot: { x: x - 30, y: y - 30, width: width + 60, height: height + 60 },
-    }));
-    const read = scanParts(file, 300, partsOf(seen));
-    for (const [at, code] of codes.entries()) {
-      expect(read[at]?.qr, code).toContain(code);
-      expect(read[at]?.code128, code).toContain(code);
-    }
-  });
+  it.each([1, 14, 18, 30])(
+    'has label %i read in both codes where a phone sees parts of its neighbours too',
+    (label) => {
+      const { x, y, width, height } = labelSpot(label, NO_OFFSET);
+      const part = { x: x - 30, y: y - 30, width: width + 60, height: height + 60 };
+      const [read] = scanParts(file, 300, [{ page: 1, part }]);
+      expect(read?.qr).toContain(codes[label - 1]);
+      expect(read?.code128).toContain(codes[label - 1]);
+    },
+  );
 });
 
 /** Where a row or column of the picture is dark, in millimetres: the middle of each run of dark dots. */

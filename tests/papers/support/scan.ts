@@ -57,15 +57,17 @@ export function scanParts(file: string, dpi: number, places: readonly Place[]): 
 
 const SYMBOL = /<symbol type='([^']+)'[^>]*><data><!\[CDATA\[([^\]]*)\]\]>/g;
 
-/** A part of a page as a picture of its own, as a phone or a scanner sees it. Gives its file. */
+/** A part of a page as a picture of its own, as a phone or a scanner sees it, white beyond the page. Gives its file. */
 function cut(page: Grey, dpi: number, part: Part): string {
   const dots = (points: number) => Math.round((points * dpi) / 72);
   const [left, top, width, height] = [dots(part.x), dots(part.y), dots(part.width), dots(part.height)];
-  const bytes = Buffer.alloc(width * height);
-  for (let y = 0; y < height; y += 1)
-    for (let x = 0; x < width; x += 1) bytes[y * width + x] = page.at(left + x, top + y);
+  const rows = Array.from({ length: height }, (_, y) => {
+    const row = Buffer.alloc(width, 255);
+    row.set(page.row(top + y).subarray(Math.max(0, left), left + width), Math.max(0, -left));
+    return row;
+  });
   const name = tempFile('part.pgm');
-  writeFileSync(name, Buffer.concat([Buffer.from(`P5\n${width} ${height}\n255\n`), bytes]));
+  writeFileSync(name, Buffer.concat([Buffer.from(`P5\n${width} ${height}\n255\n`), ...rows]));
   return name;
 }
 
@@ -83,8 +85,9 @@ function outputOf(program: string, args: readonly string[]): string {
 export interface Grey {
   readonly width: number;
   readonly height: number;
-  /** White beyond the edge of the page. */
   at(x: number, y: number): number;
+  /** None beyond the edge of the page. */
+  row(y: number): Uint8Array;
 }
 
 export function greyOf(file: string, picturing: Picturing): Grey {
@@ -94,6 +97,8 @@ export function greyOf(file: string, picturing: Picturing): Grey {
   const width = Number.parseInt(head[1] ?? '', 10);
   const height = Number.parseInt(head[2] ?? '', 10);
   const start = head[0].length;
-  const at = (x: number, y: number) => (x < 0 || x >= width ? 255 : (bytes[start + y * width + x] ?? 255));
-  return { width, height, at };
+  return {
+    ...{ width, height, at: (x, y) => bytes[start + y * width + x] ?? 255 },
+    row: (y) => (y < 0 ? bytes.subarray(0, 0) : bytes.subarray(start + y * width, start + (y + 1) * width)),
+  };
 }
