@@ -18,12 +18,20 @@ export interface HandoverRow {
   readonly worker: string;
 }
 
-const ROWS = `
+const CELLS = `
   SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, handover.id AS handoverId, buyer.buyer_no AS buyerNo,
-    handover.kind, handover.taken_by AS takenBy, handover.reason, handover.at, coalesce(log.worker, '') AS worker
+    handover.kind, handover.taken_by AS takenBy, handover.reason, handover.at, coalesce(log.worker, '') AS worker`;
+const IS_NEWEST = 'NOT EXISTS (SELECT 1 FROM handover later WHERE later.replaces_id = handover.id)';
+const ROWS = `${CELLS}
   FROM lot JOIN handover ON handover.lot_id = lot.id JOIN seller ON seller.id = lot.seller_id
   JOIN buyer ON buyer.id = handover.buyer_id LEFT JOIN log ON log.seq = handover.line
-  WHERE NOT EXISTS (SELECT 1 FROM handover later WHERE later.replaces_id = handover.id)`;
+  WHERE ${IS_NEWEST}`;
+
+/** From the buyers on, not from the lots: most of a large sale still lies on the tables when the till opens. */
+const OF_SALE = `${CELLS}
+  FROM buyer CROSS JOIN handover ON handover.buyer_id = buyer.id CROSS JOIN lot ON lot.id = handover.lot_id
+  LEFT JOIN log ON log.seq = handover.line
+  WHERE buyer.sale_id = ? AND ${IS_NEWEST} ORDER BY lot.lot_number, lot.lot_letter`;
 
 const NEWEST = {
   name: 'newest handovers',
@@ -38,7 +46,13 @@ interface Cells extends Omit<HandoverRow, 'lotNo'> {
 
 /** The newest row of each lot of a sale that was ever handed over, by lot number; of the lots in `scope` alone. */
 export function newestHandovers(book: Book, saleId: number, scope: Scope = null): Map<LotNo, HandoverRow> {
-  return new Map(scopedRows<Cells>(book, NEWEST, { saleId, scope }).map((cells) => [lotNoOf(cells), rowOf(cells)]));
+  const rows = scope === null ? handedInSale(book, saleId) : scopedRows<Cells>(book, NEWEST, { saleId, scope });
+  return new Map(rows.map((cells) => [lotNoOf(cells), rowOf(cells)]));
+}
+
+function handedInSale(book: Book, saleId: number): Cells[] {
+  const find = book.prepared('newest handovers of a sale', () => book.sqlite.prepare<[number], Cells>(OF_SALE));
+  return find.all(saleId);
 }
 
 /** The newest row of one lot, to whomever it went; undefined where it never left the house. */

@@ -16,6 +16,7 @@ import type {
   SaleFacts,
   Seller,
 } from '#lib/facts.ts';
+import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, cents } from '#lib/money.ts';
 import { rate } from '#lib/rate.ts';
 import { groupBy } from '../group.ts';
@@ -23,7 +24,7 @@ import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
 import { type SaleRow, saleById } from './find.ts';
-import { BOUGHT, OF_LOTS, type Scope, scopedRows } from './scope.ts';
+import { BOUGHT, OF_LOTS, type Scope, scopedCells, scopedRows } from './scope.ts';
 
 /** All the facts of a sale. Throws where there is no such sale: the caller has looked it up. */
 export function saleFacts(book: Book, saleId: number): SaleFacts {
@@ -49,8 +50,7 @@ function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
     goods: goodsOf(book, saleId),
     sellers: sellersOf(book, of),
     buyers: buyersOf(book, of),
-    lots: lotsOf(book, of),
-    outcomes: outcomesOf(book, of),
+    ...calledOf(book, of),
     charges: chargesOf(book, of),
     payments: paymentsOf(book, of),
   };
@@ -146,69 +146,67 @@ function buyersOf(book: Book, of: Of): Buyer[] {
   return rows.map((row) => ({ ...row, taxExempt: row.taxExempt === 1, cleared: row.cleared === 1 }));
 }
 
+/** Lots, each with the outcome that stands for it: one pass over both. A lot that was reopened has none. */
 const LOTS = {
   name: 'facts: lots',
   by: OF_LOTS,
   text: `
-    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot."by", lot.count,
-      lot.weight_thousandths AS weightThousandths, lot.size, lot.grade, lot.section,
-      lot.minimum_cents AS minimumCents, lot.donated, lot.note, seller.seller_no AS sellerNo, goods.goods
+    SELECT lot.lot_number, lot.lot_letter, lot."by", lot.count, lot.weight_thousandths, lot.size, lot.grade,
+      lot.section, lot.minimum_cents, lot.donated, lot.note, seller.seller_no, goods.goods,
+      outcome.kind, outcome.price_cents, buyer.buyer_no
     FROM lot JOIN seller ON seller.id = lot.seller_id JOIN goods ON goods.id = lot.goods_id
+    LEFT JOIN outcome ON outcome.lot_id = lot.id AND outcome.kind <> 'reopened'
+      AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)
+    LEFT JOIN buyer ON buyer.id = outcome.buyer_id
     WHERE lot.sale_id = :saleId AND {scope} ORDER BY lot.lot_number, lot.lot_letter`,
 };
 
-interface LotCells extends Flags<Omit<Lot, 'lotNo' | 'minimumCents'>, 'donated'> {
-  readonly lotNumber: number;
-  readonly lotLetter: string;
-  readonly by: By;
-  readonly minimumCents: number | null;
+type LotCells = readonly [
+  lotNumber: number,
+  lotLetter: string,
+  by: By,
+  count: number | null,
+  weightThousandths: number | null,
+  size: string,
+  grade: string,
+  section: string,
+  minimumCents: number | null,
+  donated: number,
+  note: string,
+  sellerNo: number,
+  goods: string,
+  outcome: Outcome['kind'] | null,
+  priceCents: number | null,
+  buyerNo: number | null,
+];
+
+function calledOf(book: Book, of: Of): Pick<SaleFacts, 'lots' | 'outcomes'> {
+  const lots: Lot[] = [];
+  const outcomes: Outcome[] = [];
+  for (const cells of scopedCells<LotCells>(book, LOTS, of)) {
+    const lotNo = lotNoOf({ lotNumber: cells[0], lotLetter: cells[1] });
+    lots.push(lotOf(lotNo, cells));
+    const [kind, priceCents, buyerNo] = [cells[13], cells[14], cells[15]];
+    if (kind !== null) outcomes.push({ lotNo, kind, priceCents: centsOrNull(priceCents), buyerNo });
+  }
+  return { lots, outcomes };
 }
 
-function lotsOf(book: Book, of: Of): Lot[] {
-  return scopedRows<LotCells>(book, LOTS, of).map((row) => ({
-    by: row.by,
-    count: row.count,
-    weightThousandths: row.weightThousandths,
-    size: row.size,
-    grade: row.grade,
-    section: row.section,
-    donated: row.donated === 1,
-    note: row.note,
-    sellerNo: row.sellerNo,
-    goods: row.goods,
-    lotNo: lotNoOf(row),
-    minimumCents: centsOrNull(row.minimumCents),
-  }));
-}
-
-const OUTCOMES = {
-  name: 'facts: outcomes',
-  by: OF_LOTS,
-  text: `
-    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, outcome.kind, outcome.price_cents AS priceCents,
-      buyer.buyer_no AS buyerNo
-    FROM lot JOIN seller ON seller.id = lot.seller_id JOIN outcome ON outcome.lot_id = lot.id
-    LEFT JOIN buyer ON buyer.id = outcome.buyer_id
-    WHERE lot.sale_id = :saleId AND outcome.kind <> 'reopened'
-      AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id) AND {scope}
-    ORDER BY lot.lot_number, lot.lot_letter`,
-};
-
-interface OutcomeCells {
-  readonly lotNumber: number;
-  readonly lotLetter: string;
-  readonly kind: Outcome['kind'];
-  readonly priceCents: number | null;
-  readonly buyerNo: number | null;
-}
-
-function outcomesOf(book: Book, of: Of): Outcome[] {
-  return scopedRows<OutcomeCells>(book, OUTCOMES, of).map((row) => ({
-    lotNo: lotNoOf(row),
-    kind: row.kind,
-    priceCents: centsOrNull(row.priceCents),
-    buyerNo: row.buyerNo,
-  }));
+function lotOf(lotNo: LotNo, cells: LotCells): Lot {
+  return {
+    by: cells[2],
+    count: cells[3],
+    weightThousandths: cells[4],
+    size: cells[5],
+    grade: cells[6],
+    section: cells[7],
+    minimumCents: centsOrNull(cells[8]),
+    donated: cells[9] === 1,
+    note: cells[10],
+    sellerNo: cells[11],
+    goods: cells[12],
+    lotNo,
+  };
 }
 
 const CHARGES = {

@@ -23,16 +23,38 @@ export const BOUGHT = `
 /** Lots by the seller number they came under, or by who bought them. Wants `seller` and `lot` in the statement. */
 export const OF_LOTS: ByScope = { seller: 'seller.seller_no = :sellerNo', buyer: BOUGHT };
 
-/** Reads the rows of one statement in which `{scope}` stands where rows are limited. The order is the statement's. */
-export function scopedRows<T>(
-  book: Book,
-  { name, text, by }: { readonly name: string; readonly text: string; readonly by: ByScope },
-  { saleId, scope }: { readonly saleId: number; readonly scope: Scope },
-): T[] {
-  const kind = scope === null ? 'sale' : 'sellerNo' in scope ? 'seller' : 'buyer';
-  const limit = kind === 'sale' ? '1' : by[kind];
-  const find = book.prepared(`${name} of ${kind}`, () =>
-    book.sqlite.prepare<[object], T>(text.replace('{scope}', limit)),
+/** A statement in which `{scope}` stands where rows are limited. */
+interface Scoped {
+  readonly name: string;
+  readonly text: string;
+  readonly by: ByScope;
+}
+
+interface Of {
+  readonly saleId: number;
+  readonly scope: Scope;
+}
+
+/** Reads the rows of one statement, in the order that it says. */
+export function scopedRows<T>(book: Book, scoped: Scoped, of: Of): T[] {
+  const find = book.prepared(`${scoped.name} of ${kindOf(of)}`, () => statementOf<T>(book, scoped, of));
+  return find.all({ saleId: of.saleId, ...of.scope });
+}
+
+/** The same as tuples of their cells, which a hundred thousand rows are read as in half the time. */
+export function scopedCells<T extends readonly unknown[]>(book: Book, scoped: Scoped, of: Of): T[] {
+  const find = book.prepared(`${scoped.name} of ${kindOf(of)}, cells`, () =>
+    statementOf<unknown>(book, scoped, of).raw(),
   );
-  return find.all({ saleId, ...scope });
+  return find.all({ saleId: of.saleId, ...of.scope }) as T[];
+}
+
+function kindOf({ scope }: Of): 'sale' | 'seller' | 'buyer' {
+  if (scope === null) return 'sale';
+  return 'sellerNo' in scope ? 'seller' : 'buyer';
+}
+
+function statementOf<T>(book: Book, { text, by }: Scoped, of: Of) {
+  const kind = kindOf(of);
+  return book.sqlite.prepare<[object], T>(text.replace('{scope}', kind === 'sale' ? '1' : by[kind]));
 }
