@@ -20,9 +20,31 @@ type Unsealed = Omit<LogRow, 'hash'>;
 
 /** RFC 8785 text of a JSON value. */
 export function canonical(value: unknown): string {
-  const text = canonicalize(value);
-  if (text === undefined) throw new TypeError('Only JSON values have a canonical form.');
-  return text;
+  const text = plainText(value);
+  // What is no plain JSON is left to the library, which says what is wrong with it.
+  const spelt = text === undefined || hasLoneSurrogate(text) ? canonicalize(value) : text;
+  if (spelt === undefined) throw new TypeError('Only JSON values have a canonical form.');
+  return spelt;
+}
+
+/**
+ * The same of plain JSON in a fraction of the time that the library takes, which the tests hold it to: ECMAScript's
+ * own JSON spells texts and numbers as RFC 8785 does, and its sort is by UTF-16 code units. Undefined for anything else.
+ */
+function plainText(value: unknown): string | undefined {
+  if (typeof value === 'string' || typeof value === 'boolean' || value === null) return JSON.stringify(value);
+  if (typeof value === 'number') return Number.isFinite(value) ? JSON.stringify(value) : undefined;
+  if (typeof value !== 'object' || 'toJSON' in value) return undefined;
+  const parts = Array.isArray(value) ? value.map(plainText) : Object.keys(value).sort().map(namedIn(value));
+  if (parts.includes(undefined)) return undefined;
+  return Array.isArray(value) ? `[${parts.join(',')}]` : `{${parts.join(',')}}`;
+}
+
+function namedIn(value: object) {
+  return (name: string): string | undefined => {
+    const text = plainText((value as Readonly<Record<string, unknown>>)[name]);
+    return text === undefined ? undefined : `${JSON.stringify(name)}:${text}`;
+  };
 }
 
 /**
@@ -41,12 +63,16 @@ type Sealed = Omit<Unsealed, 'prevHash'>;
  */
 export function canonicalLine({ seq, at, worker, station, command, key, input, result }: Sealed): string {
   const text = JSON.stringify({ at, command, input, key, result, seq, station, worker });
-  if (LONE_SURROGATE.test(text)) throw new TypeError('A line that is not Unicode has no canonical form.');
+  if (hasLoneSurrogate(text)) throw new TypeError('A line that is not Unicode has no canonical form.');
   return text;
 }
 
 /** ECMAScript's JSON writes half of a surrogate pair as an escape, which it never does with a letter. */
 const LONE_SURROGATE = /(?<!\\)(?:\\\\)*\\ud[89a-f]/;
+
+function hasLoneSurrogate(text: string): boolean {
+  return text.includes('\\ud') && LONE_SURROGATE.test(text);
+}
 
 export function logHead(book: Book): LogHead {
   const newest = book.prepared('log.head', () =>

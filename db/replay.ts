@@ -32,8 +32,7 @@ export function replayLog(lines: Iterable<LogRow>, redactions: Redactions = NO_R
   let done = 0;
   try {
     for (const row of lines) {
-      const message =
-        giveAgain(book, row, redactions) ?? (hashOf.get(row.seq) === row.hash ? null : sealedOtherwise(row));
+      const message = giveAgain(book, row, redactions) ?? sealOf(hashOf.get(row.seq), row);
       if (message !== null) return { book, lines: done, difference: { kind: 'line', line: row.seq, message } };
       done += 1;
     }
@@ -56,8 +55,8 @@ export function giveAgain(book: Book, row: LogRow, redactions: Redactions): stri
   return canonical(answer.value) === row.result ? null : `Line ${row.seq}: ${command} gives another result.`;
 }
 
-function sealedOtherwise({ seq }: LogRow): string {
-  return `Line ${seq}: given again, it is sealed with another hash.`;
+function sealOf(hash: string | undefined, row: LogRow): string | null {
+  return hash === row.hash ? null : `Line ${row.seq}: given again, it is sealed with another hash.`;
 }
 
 function parsed(text: string): Json | undefined {

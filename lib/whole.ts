@@ -4,6 +4,8 @@
  * `text` is digits with at most one point and no more than `places` digits behind it: the parsers have seen to that.
  */
 export function wholeOf(text: string, places: number): number {
-  const [before = '', behind = ''] = text.split('.');
+  const point = text.indexOf('.');
+  const before = point < 0 ? text : text.slice(0, point);
+  const behind = point < 0 ? '' : text.slice(point + 1);
   return Number.parseInt(`0${before}${behind.padEnd(places, '0')}`, 10);
 }

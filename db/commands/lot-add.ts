@@ -1,4 +1,4 @@
-import { and, eq, max, ne, sql } from 'drizzle-orm';
+import { and, eq, ne } from 'drizzle-orm';
 import { z } from 'zod';
 import { type LotNo, lotNo, parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
@@ -45,14 +45,10 @@ export const lotAdd = defineCommand({
 
 export function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<LotNo> {
   if (typed === null) {
-    const newest = scene.book.prepared('newest lot', (db) =>
-      db
-        .select({ n: max(lot.lotNumber) })
-        .from(lot)
-        .where(eq(lot.saleId, sql.placeholder('saleId')))
-        .prepare(),
+    const newest = scene.book.prepared('newest lot', () =>
+      scene.book.sqlite.prepare<[number], number | null>('SELECT max(lot_number) FROM lot WHERE sale_id = ?').pluck(),
     );
-    return accept(lotNo(String((newest.get({ saleId })?.n ?? 0) + 1)));
+    return accept(lotNo(String((newest.get(saleId) ?? 0) + 1)));
   }
   if (wasDivided(scene, saleId, typed)) {
     return refuse(

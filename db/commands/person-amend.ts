@@ -1,11 +1,11 @@
-import { and, eq, inArray, ne } from 'drizzle-orm';
 import { z } from 'zod';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId } from '../inputs.ts';
 import { personById } from '../queries/find.ts';
+import { updateRows } from '../rows.ts';
 import { amendPerson, columnsOf, type PersonFields } from '../save/person.ts';
-import { particulars, sale } from '../schema/index.ts';
+import { particulars } from '../schema/index.ts';
 import { personFields } from './person-fields.ts';
 
 const input = z.strictObject({ personId: rowId, ...personFields });
@@ -30,11 +30,11 @@ export const personAmend = defineCommand({
 });
 
 function amendOpenSales(scene: Scene, personId: number, fields: PersonFields): void {
-  const { db } = scene.book;
-  const open = db.select({ id: sale.id }).from(sale).where(ne(sale.stage, 'closed'));
-  const theirs = and(eq(particulars.personId, personId), inArray(particulars.saleId, open));
-  db.update(particulars)
-    .set({ ...columnsOf(fields), line: scene.line })
-    .where(theirs)
-    .run();
+  const row = { ...columnsOf(fields), line: scene.line };
+  updateRows(scene.book, { table: particulars, row }, { ...IN_OPEN_SALES, cells: [personId] });
 }
+
+const IN_OPEN_SALES = {
+  name: 'in open sales',
+  where: "person_id = ? AND sale_id IN (SELECT id FROM sale WHERE stage <> 'closed')",
+};

@@ -1,4 +1,3 @@
-import { eq, max } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideLicences } from '#lib/decide-licence.ts';
 import { decideIntakeOpen } from '#lib/decide-lot.ts';
@@ -11,7 +10,6 @@ import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } fr
 import { saveDues } from '../save/dues.ts';
 import { saveParticulars } from '../save/person.ts';
 import { saveSeller } from '../save/seller.ts';
-import { seller } from '../schema/index.ts';
 import { decideDuesOf, duesOrNull } from './dues-fields.ts';
 
 const partnerInput = z.strictObject({
@@ -108,11 +106,9 @@ function decideFor(scene: Scene, { sale, sellerNo, people }: Proposed): Result<n
   });
 }
 
-function nextSellerNo(scene: Scene, saleId: number): number {
-  const found = scene.book.db
-    .select({ n: max(seller.sellerNo) })
-    .from(seller)
-    .where(eq(seller.saleId, saleId))
-    .get();
-  return (found?.n ?? 0) + 1;
+function nextSellerNo({ book }: Scene, saleId: number): number {
+  const highest = book.prepared('highest seller number', () =>
+    book.sqlite.prepare<[number], number | null>('SELECT max(seller_no) FROM seller WHERE sale_id = ?').pluck(),
+  );
+  return (highest.get(saleId) ?? 0) + 1;
 }

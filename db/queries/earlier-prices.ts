@@ -2,13 +2,13 @@
  * What the same goods brought at the newest earlier sale of the book.
  * A closed sale keeps its prices until somebody reopens it, which changes its row: so its ranges are kept in memory.
  */
-import { and, desc, eq, isNull, lt, sql } from 'drizzle-orm';
+import { and, eq, isNull, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import type { By } from '#lib/facts.ts';
 import { cents } from '#lib/money.ts';
 import type { PriceRange } from '#lib/usual-price.ts';
 import type { Book } from '../open.ts';
-import { goods, lot, outcome, sale } from '../schema/index.ts';
+import { goods, lot, outcome } from '../schema/index.ts';
 import { goodsById, type LotRow, type SaleRow } from './find.ts';
 
 const given = sql.placeholder;
@@ -36,16 +36,16 @@ export function earlierPrices(
   return null;
 }
 
-function earlierSales(book: Book, { heldOn }: SaleRow): SaleRow[] {
-  const find = book.prepared('earlier sales', (db) =>
-    db
-      .select()
-      .from(sale)
-      .where(lt(sale.heldOn, given('heldOn')))
-      .orderBy(desc(sale.heldOn), desc(sale.id))
-      .prepare(),
+/** What of an earlier sale is asked: every entry at the Block asks it of each of them. */
+type EarlierSale = Pick<SaleRow, 'id' | 'season' | 'stage' | 'line'>;
+
+function earlierSales(book: Book, { heldOn }: SaleRow): EarlierSale[] {
+  const find = book.prepared('earlier sales', () =>
+    book.sqlite.prepare<[string], EarlierSale>(
+      'SELECT id, season, stage, line FROM sale WHERE held_on < ? ORDER BY held_on DESC, id DESC',
+    ),
   );
-  return find.all({ heldOn });
+  return find.all(heldOn);
 }
 
 interface Kind {
@@ -53,7 +53,7 @@ interface Kind {
   readonly by: By;
 }
 
-function pricesAt(book: Book, at: SaleRow, kind: Kind): EarlierPrices | null {
+function pricesAt(book: Book, at: EarlierSale, kind: Kind): EarlierPrices | null {
   if (at.stage !== 'closed') return readPrices(book, at, kind);
   const kept: Kept = keptFor.get(book) ?? new Map();
   keptFor.set(book, kept);
@@ -65,7 +65,7 @@ function pricesAt(book: Book, at: SaleRow, kind: Kind): EarlierPrices | null {
   return range;
 }
 
-function readPrices(book: Book, { id: saleId, season }: SaleRow, { code, by }: Kind): EarlierPrices | null {
+function readPrices(book: Book, { id: saleId, season }: EarlierSale, { code, by }: Kind): EarlierPrices | null {
   const find = book.prepared('prices of goods at a sale', (db) =>
     db
       .select({

@@ -1,27 +1,22 @@
 /** Export tags of a lot, what holds it back, and where else in the book a tag stands. */
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { and, eq, sql } from 'drizzle-orm';
 import type { TagState } from '#lib/decide-mend.ts';
 import type { TagCondition } from '#lib/facts.ts';
 import { decideTags, type TagFault } from '#lib/tag-check.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { lot, sale, seller, tag } from '../schema/index.ts';
+import { findRows } from '../rows.ts';
+import { lot, tag } from '../schema/index.ts';
 import { type GoodsRow, goodsById, type LotRow, saleById } from './find.ts';
 import { standingOutcome } from './outcome.ts';
 
 export type TagRow = typeof tag.$inferSelect;
 
 export function tagsOfLot(book: Book, lotId: number): TagRow[] {
-  const find = book.prepared('tags of lot', (db) =>
-    db
-      .select()
-      .from(tag)
-      .where(eq(tag.lotId, sql.placeholder('lotId')))
-      .orderBy(asc(tag.position))
-      .prepare(),
-  );
-  return find.all({ lotId });
+  return findRows(book, tag, { ...OF_LOT, cells: [lotId] });
 }
+
+const OF_LOT = { name: 'of a lot', where: 'lot_id = ? ORDER BY position' };
 
 type TagMarks = Pick<TagRow, 'condition' | 'brokeAt'>;
 
@@ -90,23 +85,24 @@ export interface TagPlace {
 }
 
 export function placeOfTag(book: Book, canonical: string): TagPlace | undefined {
-  const find = book.prepared('place of tag', (db) =>
-    db
-      .select({ lot, sellerNo: seller.sellerNo, saleName: sale.name, stage: sale.stage })
-      .from(tag)
-      .innerJoin(lot, eq(lot.id, tag.lotId))
-      .innerJoin(seller, eq(seller.id, lot.sellerId))
-      .innerJoin(sale, eq(sale.id, lot.saleId))
-      .where(and(eq(tag.tag, sql.placeholder('tag')), eq(tag.live, sql`1`)))
-      .prepare(),
-  );
-  const found = find.get({ tag: canonical });
+  const find = book.prepared('place of tag', () => book.sqlite.prepare<[string], PlaceCells>(PLACE));
+  const found = find.get(canonical);
   if (!found) return undefined;
-  const { id: lotId, saleId } = found.lot;
-  const { saleName, sellerNo } = found;
-  const kind = standingOutcome(book, lotId)?.kind;
+  const { lotNumber, lotLetter, ...place } = found;
+  const kind = standingOutcome(book, place.lotId)?.kind;
   const wentHome = kind === 'passed' || kind === 'withdrawn';
-  return { lotId, lotNo: lotNoOf(found.lot), saleId, saleName, sellerNo, wentHome };
+  return { ...place, lotNo: lotNoOf({ lotNumber, lotLetter }), wentHome };
+}
+
+const PLACE = `
+  SELECT lot.id AS lotId, lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.sale_id AS saleId,
+    sale.name AS saleName, seller.seller_no AS sellerNo
+  FROM tag JOIN lot ON lot.id = tag.lot_id JOIN seller ON seller.id = lot.seller_id JOIN sale ON sale.id = lot.sale_id
+  WHERE tag.tag = ? AND tag.live = 1`;
+
+interface PlaceCells extends Omit<TagPlace, 'lotNo' | 'wentHome'> {
+  readonly lotNumber: number;
+  readonly lotLetter: string;
 }
 
 /** The lot of this sale, other than the one at hand, on which the tag stood before its piece came back elsewhere. */

@@ -1,8 +1,9 @@
 /** Who works with the book: found by name for signing in, by number for sessions, and all of them for the office. */
-import { asc, eq, sql } from 'drizzle-orm';
+import { asc } from 'drizzle-orm';
 import { foldName } from '#lib/fold.ts';
 import { STATIONS, type Station } from '../command.ts';
 import type { Book } from '../open.ts';
+import { findRow } from '../rows.ts';
 import { worker } from '../schema/index.ts';
 
 export interface Worker {
@@ -27,27 +28,13 @@ export function allWorkers(book: Book): Worker[] {
 }
 
 export function workerById(book: Book, id: number): Worker | undefined {
-  const find = book.prepared('worker by id', (db) =>
-    db
-      .select()
-      .from(worker)
-      .where(eq(worker.id, sql.placeholder('id')))
-      .prepare(),
-  );
-  const row = find.get({ id });
+  const row = findRow(book, worker, { id });
   return row && workerOf(row);
 }
 
 /** The worker of a name, however its letters are typed, with the hash of the passphrase. */
 export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
-  const find = book.prepared('worker by name', (db) =>
-    db
-      .select()
-      .from(worker)
-      .where(eq(worker.nameFolded, sql.placeholder('folded')))
-      .prepare(),
-  );
-  const row = find.get({ folded: foldName(name) });
+  const row = findRow(book, worker, { nameFolded: foldName(name) });
   return row && { ...workerOf(row), passphraseHash: row.passphraseHash };
 }
 

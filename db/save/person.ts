@@ -3,7 +3,7 @@ import type { Person } from '#lib/facts.ts';
 import { foldName } from '#lib/fold.ts';
 import type { Scene } from '../command.ts';
 import { particularsOf, personByRef } from '../queries/find.ts';
-import { insertRow } from '../rows.ts';
+import { insertRow, updateRows } from '../rows.ts';
 import { particulars, person } from '../schema/index.ts';
 
 export type PersonFields = Omit<Person, 'personId'>;
@@ -44,7 +44,7 @@ function freeRefAt({ book }: Scene, saleId: number, ref: string): string {
 /** Changes what the association knows of a person now. */
 export function amendPerson(scene: Scene, id: number, fields: PersonFields): void {
   const row = { ...columnsOf(fields), nameFolded: foldName(fields.name), line: scene.line };
-  scene.book.db.update(person).set(row).where(eq(person.id, id)).run();
+  updateRows(scene.book, { table: person, row }, { name: 'by id', where: 'id = ?', cells: [id] });
 }
 
 export function columnsOf(fields: PersonFields) {

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import canonicalize from 'canonicalize';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { canonical, canonicalLine, EMPTY_HEAD, hashOfLine, type LogRow } from '#db/log.ts';
@@ -25,6 +26,33 @@ describe('the canonical form', () => {
     const found = canonical(Object.fromEntries(keys.map((key) => [key, 0])));
     expect(Object.keys(JSON.parse(found))).toEqual(['1', ...sorted.filter((key) => key !== '1')]);
     expect(found).toBe(`{${sorted.map((key) => `${JSON.stringify(key)}:0`).join(',')}}`);
+  });
+
+  // Source: the npm library canonicalize, by one of the authors of RFC 8785 (from memory).
+  it('is the text that the library gives it', () => {
+    const named = fc.string({ unit: 'binary', maxLength: 3 });
+    const values = fc.letrec((tie) => ({
+      any: fc.oneof(
+        { maxDepth: 3 },
+        fc.double({ noNaN: true, noDefaultInfinity: true }),
+        named,
+        fc.boolean(),
+        fc.constant(null),
+        fc.array(tie('any'), { maxLength: 4 }),
+        fc.dictionary(named, tie('any'), { maxKeys: 5 }),
+      ),
+    }));
+    fc.assert(
+      fc.property(values.any, (value) => {
+        expect(canonical(value)).toBe(canonicalize(value));
+      }),
+    );
+    for (const value of [{ 10: 1, 2: 2, a: 3 }, [-0, 1e21], { a: undefined }, [undefined], new Date(0), '\\ud800']) {
+      expect(canonical(value)).toBe(canonicalize(value));
+    }
+    for (const value of [Number.NaN, [Number.POSITIVE_INFINITY], '\ud800', { '\udfff': 1 }]) {
+      expect(() => canonical(value)).toThrow();
+    }
   });
 
   it('comes back as the same value', () => {
