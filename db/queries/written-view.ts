@@ -2,9 +2,10 @@
 import type { Award } from '#lib/award.ts';
 import { decideAwards } from '#lib/decide-award.ts';
 import { cents, showMoney } from '#lib/money.ts';
-import { priceFor } from '#lib/sheet/spell.ts';
+import { priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
+import { type BlockBuyer, buyersOf } from './block-view.ts';
 import { type CalledLot, calledLots } from './called-lots.ts';
 import { lotById, type SaleRow } from './find.ts';
 import { type OpenLot, openLots } from './open-lots.ts';
@@ -17,6 +18,8 @@ export interface WrittenLot {
   readonly lotNo: string;
   readonly sellerNo: number;
   readonly goodsName: string;
+  /** `32 pieces`. */
+  readonly quantity: string;
   /** `8.00 each`, or empty. */
   readonly minimum: string;
   /** The newest bid of each buyer, by buyer number, as typed text. */
@@ -37,6 +40,7 @@ export interface WrittenView {
   readonly line: number;
   readonly saleId: number;
   readonly stage: SaleRow['stage'];
+  readonly buyers: readonly BlockBuyer[];
   readonly lots: readonly WrittenLot[];
   readonly bids: number;
   readonly waiting: readonly WaitingLot[];
@@ -61,6 +65,7 @@ export function writtenView(book: Book, sale: SaleRow): WrittenView {
   const numbers = (kind: string) => awards.flatMap(({ award, lot }) => (award.kind === kind && lot ? [lot.lotNo] : []));
   return {
     ...{ line: logHead(book).seq, saleId: sale.id, stage: sale.stage, bids: bids.length, called },
+    buyers: buyersOf(book, sale.id),
     lots: open.map((lot) => writtenLot(lot, bids)),
     waiting: awards.flatMap(({ award, lot }) => (lot ? waitingLot(award, lot) : [])),
     ...{ noBid: numbers('no_bid'), onHold: numbers('on_hold') },
@@ -74,15 +79,17 @@ function openLot(book: Book, lot: OpenLot) {
   if (!row) return [];
   const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
   const minimum = minimumCents === null ? '' : priceFor(minimumCents, row.by).words;
-  return [{ ...lot, minimumCents, minimum, onHold: holdsOfLotId(book, row).length > 0 }];
+  const quantity = quantityFor(row).words;
+  return [{ ...lot, minimumCents, minimum, quantity, onHold: holdsOfLotId(book, row).length > 0 }];
 }
 
 type Open = ReturnType<typeof openLot>[number];
 
-function writtenLot({ lotId, lotNo, sellerNo, goodsName, minimum }: Open, bids: readonly WrittenBid[]): WrittenLot {
+function writtenLot({ lotId, ...lot }: Open, bids: readonly WrittenBid[]): WrittenLot {
+  const { lotNo, sellerNo, goodsName, quantity, minimum } = lot;
   const own = bids.filter((bid) => bid.lotId === lotId);
   const byBuyer = own.map(({ buyerNo, bidId, priceCents }) => [buyerNo, { bidId, price: showMoney(priceCents) }]);
-  return { lotNo, sellerNo, goodsName, minimum, bids: Object.fromEntries(byBuyer) };
+  return { lotNo, sellerNo, goodsName, quantity, minimum, bids: Object.fromEntries(byBuyer) };
 }
 
 function waitingLot(award: Award | { readonly kind: 'on_hold' }, lot: Open): WaitingLot[] {

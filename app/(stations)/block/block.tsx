@@ -76,14 +76,12 @@ export function Block({ first, written, papers }: BlockProps) {
             open={open}
           />
         </section>
+        <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
       </div>
       <aside className="aside">
         <LastTen rows={model.last} putRight={putRight} />
       </aside>
-      <div className="below block-below">
-        <NextFive lots={model.ahead.filter((lot) => lot.lotNo !== call.lot?.lotNo).slice(0, 5)} />
-        {below}
-      </div>
+      <div className="below block-below">{below}</div>
     </div>
   );
 }

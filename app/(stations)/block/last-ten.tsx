@@ -22,10 +22,10 @@ export function LastTen({ rows, putRight }: LastTenProps) {
             <span>
               {outcomeWords(row)}
               {row.corrected && <span className="soft small"> put right: {row.reason}</span>}
-              <span className="soft small last-ten-state">
-                {row.state === 'waiting' ? <Mark tone="wait">waiting</Mark> : <Mark tone="done">saved</Mark>}{' '}
-                {row.at && <LocalTime at={row.at} />} {row.worker}
-              </span>
+            </span>
+            <span className="soft small last-ten-state">
+              {row.state === 'waiting' ? <Mark tone="wait">waiting</Mark> : <Mark tone="done">saved</Mark>}{' '}
+              {row.at && <LocalTime at={row.at} />} {row.worker}
             </span>
             <span className="money">{row.kind === 'sold' ? showMoney(row.amountCents) : ''}</span>
             <button type="button" className="small" onClick={() => putRight(row)}>

@@ -11,10 +11,11 @@ interface BelowProps extends Pick<BlockGround, 'view' | 'tell'> {
 export function Below({ view, tell, papers }: BelowProps) {
   return (
     <>
-      <div>
+      <section aria-labelledby="order-and-papers">
+        <h2 id="order-and-papers">Order and papers</h2>
         {view.stage !== 'closed' && <OrderChoice {...{ view, tell }} />}
         {papers}
-      </div>
+      </section>
       <Afternoon glance={view.glance} />
     </>
   );

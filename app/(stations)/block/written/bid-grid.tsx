@@ -1,6 +1,7 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
+import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -34,16 +35,9 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
       ))}
       {buyerNo !== null && (
         <div className="scroll-x">
-          <table>
-            <caption>Bids of buyer {buyerNo}</caption>
-            <thead>
-              <tr>
-                <th scope="col">Lot</th>
-                <th scope="col">Goods</th>
-                <th scope="col">Minimum</th>
-                <th scope="col">Bid</th>
-              </tr>
-            </thead>
+          <table className="bid-grid">
+            <caption>{sheetWords(buyerNo, view)}</caption>
+            <ColumnHeads words={['Lot', 'Goods', 'Minimum', 'Bid']} />
             <tbody>
               {view.lots.map((lot) => (
                 <BidRow
@@ -94,7 +88,9 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
   return (
     <tr>
       <th scope="row">{lot.lotNo}</th>
-      <td>{lot.goodsName}</td>
+      <td>
+        {lot.quantity} {lot.goodsName}
+      </td>
       <td>{lot.minimum}</td>
       <td>
         <form onSubmit={save} noValidate className="bid-row">
@@ -112,13 +108,20 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
           />
           {held && (
             <button type="button" onClick={takeBack} disabled={busy}>
-              Take {held.price} back
+              Take back {held.price}
+              <span className="visually-hidden"> on lot {lot.lotNo}</span>
             </button>
           )}
         </form>
       </td>
     </tr>
   );
+}
+
+/** Whose sheet it is, to be held against the name on the paper. */
+function sheetWords(buyerNo: number, { buyers }: WrittenView): string {
+  const buyer = buyers.find((one) => one.buyerNo === buyerNo);
+  return buyer ? `Bids of buyer ${buyerNo}, ${buyer.name}` : `Nobody has buyer number ${buyerNo}: check the sheet.`;
 }
 
 /** On to the next price; from the last one to the number of the next buyer's sheet. */

@@ -2,7 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { LocalTime } from '#app/ui/local-time.tsx';
+import { LocalMoment } from '#app/ui/local-moment.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/queries/written-view.ts';
 
@@ -30,24 +30,24 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
       <p>
         {closedAt ? (
           <strong>
-            Bids were closed at <LocalTime at={closedAt} />: no more are taken.
+            Bids were closed at <LocalMoment at={closedAt} />: no more are taken.
           </strong>
         ) : closesAt ? (
           <strong>
-            Bids close at <LocalTime at={closesAt} />: from then on none is taken down.
+            Bids close at <LocalMoment at={closesAt} />: from then on none is taken down.
           </strong>
         ) : (
           'No closing time is set: bids are taken down until they are closed here.'
         )}{' '}
         {answerBy && (
           <>
-            Sellers accept or keep until <LocalTime at={answerBy} />.
+            Sellers accept or keep until <LocalMoment at={answerBy} />.
           </>
         )}
       </p>
       {!closedAt && (
         <form onSubmit={save} noValidate>
-          <div className="fields">
+          <div className="times">
             <TextField
               label="Bids close at"
               type="datetime-local"
@@ -63,9 +63,11 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
               onChange={(event) => change({ answerBy: event.target.value })}
             />
           </div>
-          <button type="submit" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')}>
-            Set the times
-          </button>
+          <div className="acts">
+            <button type="submit" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')}>
+              Set the times
+            </button>
+          </div>
         </form>
       )}
     </section>

@@ -4,6 +4,7 @@ import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { writtenView } from '#db/queries/written-view.ts';
 import { Written } from './written.tsx';
+import './written.css';
 
 export const metadata: Metadata = { title: 'Written bids' };
 

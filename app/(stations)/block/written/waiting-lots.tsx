@@ -1,4 +1,4 @@
-import { LocalTime } from '#app/ui/local-time.tsx';
+import { LocalMoment } from '#app/ui/local-moment.tsx';
 import type { WrittenView } from '#db/queries/written-view.ts';
 import type { Decision } from './late-answer.tsx';
 
@@ -21,7 +21,7 @@ export function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
         <p>
           Each seller accepts or keeps until{' '}
           <strong>
-            <LocalTime at={view.answerBy} />
+            <LocalMoment at={view.answerBy} />
           </strong>
           . A lot without an answer by then is kept.
         </p>

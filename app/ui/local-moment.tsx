@@ -1,0 +1,23 @@
+'use client';
+
+import { useSyncExternalStore } from 'react';
+import { timeOfDay } from './local-time.tsx';
+
+const NEVER = () => () => {};
+
+/** A moment on the reader's own clock: the time of day, with its day where that is not today. */
+export function LocalMoment({ at }: { readonly at: string }) {
+  const shown = useSyncExternalStore(
+    NEVER,
+    () => momentWords(Date.parse(at)),
+    () => '',
+  );
+  return <time dateTime={at}>{shown}</time>;
+}
+
+function momentWords(ms: number): string {
+  const day = new Date(ms);
+  if (day.toDateString() === new Date().toDateString()) return timeOfDay(ms);
+  const dayWords = day.toLocaleDateString([], { weekday: 'long', month: 'long', day: 'numeric' });
+  return `${dayWords}, ${timeOfDay(ms)}`;
+}
