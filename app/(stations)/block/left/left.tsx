@@ -4,6 +4,7 @@ import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { useListening } from '#app/ui/use-listening.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/queries/left-view.ts';
 import { refuse } from '#lib/result.ts';
@@ -19,6 +20,7 @@ export function Left({ first }: { readonly first: LeftView }) {
   const [unread, setUnread] = useState<string>();
   const [done, setDone] = useState('');
   const [untaken, setUntaken] = useState('');
+  const listening = useListening();
   const lotField = useRef<HTMLInputElement>(null);
   const { give, busy, refusal, errorOf, clear } = useGive('block');
   // The next lot may be typed before the answer has come.
@@ -42,7 +44,7 @@ export function Left({ first }: { readonly first: LeftView }) {
   const field = (name: 'buyer' | 'lotNo' | 'price', label: string) => ({
     label,
     value: said[name],
-    readOnly: busy,
+    readOnly: busy || !listening,
     onChange: (event: { target: { value: string } }) => {
       setSaid({ ...said, [name]: event.target.value });
       setUnread(undefined);

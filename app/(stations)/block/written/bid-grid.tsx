@@ -5,12 +5,14 @@ import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { useListening } from '#app/ui/use-listening.ts';
 import type { WrittenLot, WrittenView } from '#db/queries/written-view.ts';
 import { parseMoney } from '#lib/money.ts';
 import { readBuyerNo } from '../buyer.ts';
 
 /** One buyer's bid sheet at a time: a price for each lot, Enter saves it and goes on to the next lot. */
 export function BidGrid({ view }: { readonly view: WrittenView }) {
+  const listening = useListening();
   const [typed, setTyped] = useState('');
   const [refused, setRefused] = useState<readonly string[]>([]);
   const buyerNo = readBuyerNo(typed);
@@ -22,6 +24,7 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
           hint="The number on the bid sheet."
           inputMode="numeric"
           value={typed}
+          readOnly={!listening}
           onChange={(event) => setTyped(event.target.value)}
           onKeyDown={(event) => event.key === 'Enter' && goOnFrom(event.currentTarget)}
         />
