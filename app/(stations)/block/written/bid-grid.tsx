@@ -26,7 +26,12 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
           value={typed}
           readOnly={!listening}
           onChange={(event) => setTyped(event.target.value)}
-          onKeyDown={(event) => event.key === 'Enter' && goOnFrom(event.currentTarget)}
+          onKeyDown={(event) => {
+            if (event.key !== 'Enter') return;
+            // Else the same key would go on a second time, out of the row that has the cursor then.
+            event.preventDefault();
+            goOnFrom(event.currentTarget);
+          }}
         />
       </div>
       {refused.map((words) => (
