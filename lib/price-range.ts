@@ -53,8 +53,8 @@ export function rangeOf(lots: readonly OfferedLot[]): PriceRange | null {
   const { goods: _goods, season: _season, section: _section, ...figures } = row;
   const observations = sold.reduce((so, { times }) => so + times, 0);
   const few = observations < FEW[measure];
-  const behind = businesses(lots);
-  return { ...figures, ...behind, unsold: behind.sellers === null ? null : lots.length - sold.length, few };
+  const people = businesses(lots);
+  return { ...figures, ...people, unsold: people.sellers === null ? null : lots.length - sold.length, few };
 }
 
 export interface Businesses {
@@ -64,9 +64,28 @@ export interface Businesses {
 
 /** How many sellers and buyers stand behind the sold lots; nobody knows of rows of a plain price list. */
 export function businesses(lots: readonly OfferedLot[]): Businesses {
-  const sold = lots.filter(({ priced }) => priced !== null);
-  if (sold.some(({ seller }) => seller === null)) return { sellers: null, buyers: null };
-  return { sellers: new Set(sold.map((lot) => lot.seller)).size, buyers: new Set(sold.map((lot) => lot.buyer)).size };
+  const { sellers, buyers, nobodyKnows } = behind(lots, Number.POSITIVE_INFINITY);
+  return nobodyKnows ? { sellers: null, buyers: null } : { sellers, buyers };
+}
+
+/** Whether there are at least so many of both, or nobody knows: a plain price list, the association gave out itself. */
+export function standOn(lots: readonly OfferedLot[], fewest: number): boolean {
+  const { sellers, buyers, nobodyKnows } = behind(lots, fewest);
+  return nobodyKnows || (sellers >= fewest && buyers >= fewest);
+}
+
+/** Goes on only until there are `enough` of both: a range is asked again for each of its parts. */
+function behind(lots: readonly OfferedLot[], enough: number) {
+  const sellers = new Set<number>();
+  const buyers = new Set<number | null>();
+  for (const { priced, seller, buyer } of lots) {
+    if (priced === null) continue;
+    if (seller === null) return { sellers: 0, buyers: 0, nobodyKnows: true };
+    sellers.add(seller);
+    buyers.add(buyer);
+    if (sellers.size >= enough && buyers.size >= enough) break;
+  }
+  return { sellers: sellers.size, buyers: buyers.size, nobodyKnows: false };
 }
 
 /** How many of a hundred called lots found no buyer, to the nearest whole one; null where nobody knows. */

@@ -5,7 +5,7 @@
  * when shown parts are taken from the whole is wide enough as well.
  */
 import { compareCodePoints } from '#lib/order.ts';
-import { businesses, type OfferedLot, type PriceRange, rangeOf } from '#lib/price-range.ts';
+import { type OfferedLot, type PriceRange, rangeOf, standOn } from '#lib/price-range.ts';
 import type { Measure } from '#lib/price-table.ts';
 
 export const LEVELS = ['section', 'size', 'grade', 'form'] as const;
@@ -44,7 +44,7 @@ function goodsRange(group: readonly OfferedLot[], fewest: number): GoodsRange[] 
   const range = rangeOf(group);
   if (first === undefined || range === null) return [];
   const { goods, measure } = first;
-  if (!wide(group, fewest)) return [{ goods, measure, range: null, parts: [] }];
+  if (!standOn(group, fewest)) return [{ goods, measure, range: null, parts: [] }];
   // Most who ask read the whole of thirty seasons and the parts of one: these are worked out when they are read.
   let known: readonly RangePart[] | undefined;
   const parts = () => {
@@ -59,12 +59,6 @@ function goodsRange(group: readonly OfferedLot[], fewest: number): GoodsRange[] 
       },
     },
   ];
-}
-
-function wide(lots: readonly OfferedLot[], fewest: number): boolean {
-  const { sellers, buyers } = businesses(lots);
-  // A plain price list names nobody: what it tells, the association gave out itself.
-  return sellers === null || buyers === null || (sellers >= fewest && buyers >= fewest);
 }
 
 /** The parts by the first level at which lots can be told apart, each with its own parts by the levels behind it. */
@@ -83,11 +77,11 @@ type Group = readonly [value: string, lots: readonly OfferedLot[]];
 /** Which values stand alone and which lots go together. */
 function divide(lots: readonly OfferedLot[], level: Level, fewest: number) {
   const groups: Group[] = groupBy(lots, (lot) => lot[level]);
-  const alone = groups.filter(([, group]) => wide(group, fewest)).sort(bySize);
-  const narrow = groups.filter(([, group]) => !wide(group, fewest));
+  const alone = groups.filter(([, group]) => standOn(group, fewest)).sort(bySize);
+  const narrow = groups.filter(([, group]) => !standOn(group, fewest));
   // A value of which nothing was sold has no price to be found out, so it draws no other into the rest.
   let together = narrow.flatMap(([, group]) => group);
-  while (alone.length > 0 && together.some(({ priced }) => priced !== null) && !wide(together, fewest)) {
+  while (alone.length > 0 && together.some(({ priced }) => priced !== null) && !standOn(together, fewest)) {
     together = [...together, ...(alone.shift()?.[1] ?? [])];
   }
   return { alone, together };
