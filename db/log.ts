@@ -81,6 +81,14 @@ export function logHead(book: Book): LogHead {
   return newest.get() ?? EMPTY_HEAD;
 }
 
+/** The number of the newest line, 0 before the first: without reading the line, which may be a whole imported sale. */
+export function newestLine(book: Book): number {
+  const newest = book.prepared('log.newest', () =>
+    book.sqlite.prepare<[], number | null>('SELECT max(seq) FROM log').pluck(),
+  );
+  return newest.get() ?? 0;
+}
+
 export function lineWithKey(book: Book, key: string): LogRow | undefined {
   return findRow(book, log, { key });
 }

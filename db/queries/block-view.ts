@@ -8,7 +8,7 @@ import type { Measured } from '#lib/quantity.ts';
 import type { RunningOrder } from '#lib/running-order.ts';
 import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { rangeInWords } from '#lib/usual-price.ts';
-import { logHead } from '../log.ts';
+import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, particulars, partner } from '../schema/index.ts';
 import { bidsOfLot } from './bids.ts';
@@ -79,7 +79,7 @@ export interface BlockView {
 export function blockView(book: Book, sale: SaleRow): BlockView {
   const open = openLotsOnScreen(book, sale);
   return {
-    line: logHead(book).seq,
+    line: newestLine(book),
     saleId: sale.id,
     stage: sale.stage,
     bidding: sale.bidding,

@@ -1,7 +1,7 @@
 /** What the hall sees: the lot that is up, what was brought, how many are left. No names, no minimums, no left bids. */
 import { cents } from '#lib/money.ts';
 import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
-import { logHead } from '../log.ts';
+import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type CalledLot, calledLots } from './called-lots.ts';
 import { goodsById, lotById, type SaleRow } from './find.ts';
@@ -50,7 +50,7 @@ function boardNow(book: Book, sale: SaleRow): BoardView {
   const open = openLotsOnScreen(book, sale);
   const selling = sale.stage === 'selling' && sale.bidding === 'floor';
   return {
-    ...{ line: logHead(book).seq, saleId: sale.id, name: sale.name, selling, left: open.length },
+    ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left: open.length },
     up: selling && open[0] ? boardLot(book, open[0]) : null,
     results: calledLots(book, sale.id, RESULTS).map(boardResult),
   };

@@ -35,18 +35,17 @@ interface Counted {
 
 const NOTHING: Counted = { many: { sold: 0, passed: 0, withdrawn: 0 }, totalCents: ZERO, newestMs: [], upTo: 0 };
 
-interface Row {
-  readonly kind: OutcomeKind;
-  readonly priceCents: number | null;
-  readonly at: string;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-}
+type Cells = readonly [
+  kind: OutcomeKind,
+  priceCents: number | null,
+  at: string,
+  by: By,
+  count: number | null,
+  weightThousandths: number | null,
+];
 
 const FROM_THE_LOTS = `
-  SELECT outcome.kind, outcome.price_cents AS priceCents, outcome.at, lot."by", lot.count,
-    lot.weight_thousandths AS weightThousandths
+  SELECT outcome.kind, outcome.price_cents, outcome.at, lot."by", lot.count, lot.weight_thousandths
   FROM lot CROSS JOIN outcome ON outcome.lot_id = lot.id
   WHERE lot.sale_id = :saleId AND outcome.id > :upTo AND outcome.kind <> 'reopened'
     AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
@@ -60,16 +59,18 @@ const FROM_THE_OUTCOMES = FROM_THE_LOTS.replace(
 function counted(book: Book, saleId: number, before: Counted): Counted {
   const text = before.upTo === 0 ? FROM_THE_LOTS : FROM_THE_OUTCOMES;
   const find = book.prepared(`glance from ${before.upTo === 0 ? 'the lots' : 'the outcomes'}`, () =>
-    book.sqlite.prepare<[object], Row>(text),
+    book.sqlite.prepare<[object], Cells>(text).raw(),
   );
   const many = { ...before.many };
   let { totalCents } = before;
   const newestMs = [...before.newestMs];
   const upTo = newestOutcomeId(book);
-  for (const row of find.all({ saleId, upTo: before.upTo })) {
-    many[row.kind] += 1;
-    if (row.priceCents !== null) totalCents = addCents(totalCents, lotAmount(cents(row.priceCents), row));
-    newestMs.push(Date.parse(row.at));
+  for (const cells of find.all({ saleId, upTo: before.upTo }) as readonly Cells[]) {
+    const [kind, priceCents, at, by, count, weightThousandths] = cells;
+    many[kind] += 1;
+    const measured = { by, count, weightThousandths };
+    if (priceCents !== null) totalCents = addCents(totalCents, lotAmount(cents(priceCents), measured));
+    newestMs.push(Date.parse(at));
   }
   return { many, totalCents, newestMs: newestMs.sort((a, b) => b - a).slice(0, LOTS_LOOKED_AT), upTo };
 }

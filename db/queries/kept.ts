@@ -1,12 +1,13 @@
 /**
- * What a screen reads is kept until the log moves. Every change to the book appends a line, so that a book whose log
- * ends in the same hash is the same book. For screens only: a command reads within its own changes, before its line.
+ * What a screen reads is kept until the log moves. Every change to the book appends a line, and no line is ever taken
+ * away, so that an open book whose log ends in the same line is the same book. For screens only: a command reads within
+ * its own changes, before its line.
  */
-import { type LogHead, logHead } from '../log.ts';
+import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 
 interface Kept<T> {
-  head: LogHead | null;
+  line: number | null;
   value: T | undefined;
 }
 
@@ -26,11 +27,11 @@ interface Along<T> {
  * was given meanwhile, it is.
  */
 export function keptAlong<T>(book: Book, name: string, { make, go }: Along<T>): T {
-  const kept = book.prepared(`kept: ${name}`, (): Kept<T> => ({ head: null, value: undefined }));
-  const head = logHead(book);
-  if (kept.head?.hash === head.hash) return kept.value as T;
-  const value = kept.head && onlyCalled(book, kept.head.seq) ? go(kept.value as T) : make();
-  kept.head = head;
+  const kept = book.prepared(`kept: ${name}`, (): Kept<T> => ({ line: null, value: undefined }));
+  const line = newestLine(book);
+  if (kept.line === line) return kept.value as T;
+  const value = kept.line !== null && onlyCalled(book, kept.line) ? go(kept.value as T) : make();
+  kept.line = line;
   kept.value = value;
   return value;
 }

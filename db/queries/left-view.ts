@@ -1,6 +1,6 @@
 /** The left bids of a sale without their prices: those are seen at the Block only, and only when their lot is up. */
 import { standingBids } from '#lib/decide-retract.ts';
-import { logHead } from '../log.ts';
+import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { bidsOfLot } from './bids.ts';
 import type { SaleRow } from './find.ts';
@@ -26,7 +26,7 @@ export function leftView(book: Book, sale: SaleRow): LeftView {
       .filter(({ kind }) => kind === 'left')
       .map(({ id, buyerId }) => ({ bidId: id, lotNo, goodsName, buyerNo: numbers.get(buyerId) ?? 0 })),
   );
-  return { line: logHead(book).seq, saleId: sale.id, bids };
+  return { line: newestLine(book), saleId: sale.id, bids };
 }
 
 function numbersById(book: Book, saleId: number): Map<number, number> {

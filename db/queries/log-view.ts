@@ -4,7 +4,8 @@ import { lineInWords } from '#lib/log-words.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import type { Station } from '../command.ts';
 import { findCommand } from '../commands/index.ts';
-import { canonical, logHead } from '../log.ts';
+import { TABLE_NAMES } from '../exchange/tables.ts';
+import { canonical, newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 
 export interface LogAsked {
@@ -47,7 +48,8 @@ const said = (field: string) => SAID.replaceAll(':field', `'${field}'`);
 // that takes the greater part of the time. A long import is one line, and not searched at all: its lots and people are
 // found by the line that their rows name.
 const holds = (words: string) => `(instr(input, ${words}) > 0 OR instr(result, ${words}) > 0)`;
-const SHORT = `command <> 'sale.import'`;
+const IMPORT = 'sale.import';
+const SHORT = `command <> '${IMPORT}'`;
 
 const PERSON = `${SHORT} AND ${holds(`'"personId":' || CAST(:personId AS INTEGER)`)} AND (${said('personId')} = :personId
   OR EXISTS (SELECT 1 FROM json_each(input, '$.partners') WHERE json_extract(value, '$.personId') = :personId))`;
@@ -77,9 +79,9 @@ interface Row {
 /** One page of lines. */
 export function logView(book: Book, asked: LogAsked): LogView {
   const rows = book
-    .prepared('log page', () => book.sqlite.prepare<[object], Row>(`${SELECT} LIMIT :most`))
+    .prepared('log page', () => book.sqlite.prepare<[object], Row>(selectOf(INPUT_SHOWN)))
     .all({ ...valuesOf(book, asked), most: LINES_A_PAGE + 1 });
-  const lines = rows.slice(0, LINES_A_PAGE).map((row) => viewOf(book, row));
+  const lines = rows.slice(0, LINES_A_PAGE).map(viewOf);
   const older = rows.length > lines.length ? (lines.at(-1)?.line ?? null) : null;
   return { lines, older, workers: workersOf(book) };
 }
@@ -93,19 +95,24 @@ function workersOf(book: Book): readonly string[] {
     )
     .all(known.upTo);
   known.names = [...new Set([...known.names, ...later])].sort();
-  known.upTo = logHead(book).seq;
+  known.upTo = newestLine(book);
   return known.names;
 }
 
 /** The next lines that fit, newest first, with what was entered: for a file that is written part by part. */
 export function logPart(book: Book, asked: LogAsked, most: number): (LogLineView & { readonly input: string })[] {
   const rows = book
-    .prepared('log page', () => book.sqlite.prepare<[object], Row>(`${SELECT} LIMIT :most`))
+    .prepared('log part', () => book.sqlite.prepare<[object], Row>(selectOf('input')))
     .all({ ...valuesOf(book, asked), most });
-  return rows.map((row) => ({ ...viewOf(book, row), input: row.input }));
+  return rows.map((row) => ({ ...viewOf(row), input: row.input }));
 }
 
-const SELECT = `SELECT seq, at, worker, station, command, input, result, hash FROM log WHERE ${WHERE} ORDER BY seq DESC`;
+/** What a page shows of an input it has in words; an import's is not even read. */
+const INPUT_SHOWN = `CASE command WHEN '${IMPORT}' THEN '' ELSE input END AS input`;
+
+function selectOf(input: string): string {
+  return `SELECT seq, at, worker, station, command, ${input}, result, hash FROM log WHERE ${WHERE} ORDER BY seq DESC LIMIT :most`;
+}
 
 function valuesOf(book: Book, { saleId, lotNo, personId, worker, station, from, to, before }: LogAsked): object {
   const lot = lotNo === undefined ? undefined : lotIdOf(book, saleId, lotNo);
@@ -130,24 +137,16 @@ function lotIdOf(book: Book, saleId: number | undefined, text: string): number |
     .get(saleId, number, letter);
 }
 
-function viewOf(book: Book, row: Row): LogLineView {
-  const { seq, input: _input, result: _result, ...rest } = row;
-  return { line: seq, ...rest, words: wordsOf(book, row) };
-}
-
-/** An input longer than this is that of an import, a whole sale of JSON. */
-const LONG = 100_000;
-
-/** A line never says anything else later, so that a long one is read once. */
-function wordsOf(book: Book, row: Row): string {
-  if (row.input.length < LONG) return readWords(row);
-  const known = book.prepared('words of long lines', () => new Map<number, string>());
-  const words = known.get(row.seq) ?? readWords(row);
-  known.set(row.seq, words);
-  return words;
-}
-
-function readWords({ command, input, result }: Row): string {
+function viewOf({ seq, input, result, command, ...row }: Row): LogLineView {
   const summary = findCommand(command)?.summary ?? command;
-  return lineInWords({ command, summary, input: JSON.parse(input), result: JSON.parse(result) });
+  const said = command === IMPORT ? WITHOUT_ROWS : JSON.parse(input);
+  return {
+    line: seq,
+    ...row,
+    command,
+    words: lineInWords({ command, summary, input: said, result: JSON.parse(result) }),
+  };
 }
+
+/** The rows of a whole sale say nothing in words, and to read them as JSON takes as long as all the other lines. */
+const WITHOUT_ROWS = Object.fromEntries(TABLE_NAMES.map((name) => [name, []]));

@@ -23,7 +23,7 @@ export interface PayoutSeller extends CheckSeller {
   /** The sheet as it would be issued now, without a number; made when it is asked for. */
   readonly fresh: () => SettlementSheet;
   /** What the sheet would come to, which costs no sheet. */
-  readonly settled: Pick<SellerSettlement, 'netCents' | 'lotsSold'>;
+  readonly settled: Pick<SellerSettlement, 'netCents' | 'lotsSold' | 'lines'>;
   readonly payments: readonly Payment[];
 }
 

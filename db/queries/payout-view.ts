@@ -1,5 +1,5 @@
 /** Every seller number with how far its settlement has come, for the treasurer's table. */
-import type { SaleFacts, Stage } from '#lib/facts.ts';
+import type { Stage } from '#lib/facts.ts';
 import { type Cents, negate, sumCents } from '#lib/money.ts';
 import { decideIssueStage } from '#lib/sheet/decide-issue.ts';
 import type { Book } from '../open.ts';
@@ -54,9 +54,13 @@ export function payoutView(book: Book, sale: PaidSale): PayoutView {
 function payoutNow(book: Book, sale: PaidSale): PayoutView {
   const facts = saleFacts(book, sale.id);
   const names = namesOfSellers(book, sale.id);
-  const waiting = isCalling(sale.stage) ? waitingBySeller(facts) : new Map<number, number>();
+  const calling = isCalling(sale.stage);
+  // A lot that was called, however it came out, has a line of the settlement.
   const rows = payoutSellers(book, sale, facts).map((one) =>
-    rowOf(one, { names: names.get(one.sellerNo) ?? [], waiting: waiting.get(one.sellerNo) ?? 0 }),
+    rowOf(one, {
+      names: names.get(one.sellerNo) ?? [],
+      waiting: calling ? one.file.lots.length - one.settled.lines.length : 0,
+    }),
   );
   const open = rows.filter(({ state }) => state !== 'waiting').map(({ owingCents }) => owingCents);
   const withLots = new Set(facts.lots.map(({ sellerNo }) => sellerNo));
@@ -105,13 +109,4 @@ function stateOf({ issued, changed, settled, waitsFor, accounts }: PayoutSeller,
   const toPay = accounts.some(({ owingCents }) => owingCents > 0);
   if (toPay) return waitsFor.length > 0 ? 'waits' : 'to_pay';
   return accounts.some(({ owingCents }) => owingCents < 0) ? 'owes' : 'paid';
-}
-
-function waitingBySeller({ lots, outcomes }: SaleFacts): Map<number, number> {
-  const called = new Set(outcomes.map(({ lotNo }) => lotNo));
-  const waiting = new Map<number, number>();
-  for (const { lotNo, sellerNo } of lots) {
-    if (!called.has(lotNo)) waiting.set(sellerNo, (waiting.get(sellerNo) ?? 0) + 1);
-  }
-  return waiting;
 }

@@ -1,6 +1,6 @@
 /** One seller number's lots as the hall may see them: called with what they brought, or how many come before them. */
 import { cents, showMoney, sumCents } from '#lib/money.ts';
-import { logHead } from '../log.ts';
+import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type BoardResult, boardResult } from './board-view.ts';
 import { calledLotsOfSeller } from './called-lots.ts';
@@ -22,7 +22,7 @@ export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): Seller
   const called = calledLotsOfSeller(book, sale.id, sellerNo);
   const open = openLotsOnScreen(book, sale).map((lot, before) => ({ ...lot, before }));
   return {
-    ...{ line: logHead(book).seq, saleId: sale.id, name: sale.name, sellerNo },
+    ...{ line: newestLine(book), saleId: sale.id, name: sale.name, sellerNo },
     results: called.map(boardResult),
     open: open
       .filter((lot) => lot.sellerNo === sellerNo)

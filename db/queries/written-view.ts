@@ -3,7 +3,7 @@ import type { Award } from '#lib/award.ts';
 import { decideAwards } from '#lib/decide-award.ts';
 import { cents, showMoney } from '#lib/money.ts';
 import { priceFor, quantityFor } from '#lib/sheet/spell.ts';
-import { logHead } from '../log.ts';
+import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type BlockBuyer, buyersOf } from './block-view.ts';
 import { type CalledLot, calledLots } from './called-lots.ts';
@@ -64,7 +64,7 @@ export function writtenView(book: Book, sale: SaleRow): WrittenView {
   const called = calledLots(book, sale.id, EVERY_LOT);
   const numbers = (kind: string) => awards.flatMap(({ award, lot }) => (award.kind === kind && lot ? [lot.lotNo] : []));
   return {
-    ...{ line: logHead(book).seq, saleId: sale.id, stage: sale.stage, bids: bids.length, called },
+    ...{ line: newestLine(book), saleId: sale.id, stage: sale.stage, bids: bids.length, called },
     buyers: buyersOf(book, sale.id),
     lots: open.map((lot) => writtenLot(lot, bids)),
     waiting: awards.flatMap(({ award, lot }) => (lot ? waitingLot(award, lot) : [])),

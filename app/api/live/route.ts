@@ -1,5 +1,5 @@
 import { onLine, theBook } from '#app/book.ts';
-import { logHead } from '#db/log.ts';
+import { newestLine } from '#db/log.ts';
 
 /** Proxies and browsers drop a silent stream; the board also greys when it has heard nothing for five seconds. */
 const HEARTBEAT_MS = 2000;
@@ -19,13 +19,13 @@ export async function GET(request: Request): Promise<Response> {
         }
       };
       const unlisten = onLine(say);
-      const beat = setInterval(() => say(logHead(book).seq), HEARTBEAT_MS);
+      const beat = setInterval(() => say(newestLine(book)), HEARTBEAT_MS);
       stop = () => {
         unlisten();
         clearInterval(beat);
       };
       request.signal.addEventListener('abort', () => stop());
-      say(logHead(book).seq);
+      say(newestLine(book));
     },
     cancel: () => stop(),
   });

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { importFolder } from '#db/exchange/import-folder.ts';
+import { openBookInMemory } from '#db/open.ts';
 import { LINES_A_PAGE, logPart, logView } from '#db/queries/log-view.ts';
+import { lineInWords } from '#lib/log-words.ts';
+import { bigFolder } from '#seed/big-folder.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 
+const AT = '2026-02-28T10:00:00Z';
 const hall = openHall();
 const { book, saleId, must } = hall;
 must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' }, 'intake');
@@ -61,6 +66,19 @@ describe('the log in words', () => {
     const all = book.sqlite.prepare('SELECT seq FROM log ORDER BY seq DESC').pluck().all();
     expect(seen).toEqual(all);
     expect(logPart(book, {}, 9999).map(({ line }) => line)).toEqual(all);
+  });
+
+  it('says of an import what its whole input would say, without reading it, and finds its lots', () => {
+    const imported = openBookInMemory();
+    importFolder(imported, bigFolder({ lots: 3, called: 2, sellers: 1, buyers: 1 }), { worker: 'Ada', at: AT });
+    const [part] = logPart(imported, {}, 1);
+    const result = JSON.parse(imported.sqlite.prepare('SELECT result FROM log').pluck().get() as string);
+    const { words: said } = logView(imported, { saleId: 1, lotNo: '2' }).lines[0] ?? {};
+    expect(said).toBe(
+      lineInWords({ command: 'sale.import', summary: '', input: JSON.parse(part?.input ?? ''), result }),
+    );
+    expect(said).toMatch(/^Sale imported: .*The Large Sale$/);
+    imported.close();
   });
 
   it('has words for every line of a whole sale', () => {
