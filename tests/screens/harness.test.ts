@@ -14,7 +14,7 @@ const PAGE = `<!doctype html><html lang="en"><title>A form</title><main><h1>Pric
 
 const BAD = `<!doctype html><html lang="en"><title>Bad</title><main><h1>Bad</h1><img src="/none.png"><input>
 <p style="color:#999;background:#fff">4.5:1 missed</p><p style="color:#666;background:#fff">7:1 missed</p>
-<script>console.error('said aloud'); fetch('/refused'); fetch('/broken'); setTimeout(() => { throw new Error('thrown') });
+<script>console.error('said aloud'); console.warn('said aside'); fetch('/refused'); fetch('/broken'); setTimeout(() => { throw new Error('thrown') });
 </script></main></html>`;
 
 const ANSWERS: Record<string, { readonly status: number; readonly body: string }> = {
@@ -63,6 +63,7 @@ describe('a page of a browser test', () => {
       '500 for the fetch URL',
       'console error: Failed to load resource: the server responded with a status of 500 (Internal Server Error)',
       'console error: said aloud',
+      'console warning: said aside',
       'uncaught error: thrown',
     ]);
   });
@@ -74,7 +75,7 @@ describe('a page of a browser test', () => {
 
   it('lets a test expect the trouble it makes', async () => {
     const page = await newPage(browser, {
-      expected: [/none\.png/, /\/broken/, /status of 500/, /said aloud/, /thrown/],
+      expected: [/none\.png/, /\/broken/, /status of 500/, /said aloud/, /said aside/, /thrown/],
     });
     await page.goto(`http://127.0.0.1:${port}/bad`, { waitUntil: 'networkidle' });
     expect(await page.title()).toBe('Bad');

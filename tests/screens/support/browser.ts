@@ -43,7 +43,7 @@ export interface PageOptions extends Pick<BrowserContextOptions, Kept> {
 
 /**
  * Opens a page in a context of its own (its own cookies and storage), closed when the test ends.
- * The test fails where the page then had a console error, an uncaught error, a 5xx answer, or a script, style, font or
+ * The test fails where the page then had a console error or warning, an uncaught error, a 5xx answer, or a script, style, font or
  * picture that did not come. Call it inside a test.
  */
 export async function newPage(browser: Browser, options: PageOptions = {}): Promise<Page> {

@@ -16,8 +16,9 @@ function badAnswer(response: Response): string | null {
 export function watchForTroubles(context: BrowserContext): string[] {
   const troubles: string[] = [];
   context.on('console', (message) => {
-    if (message.type() !== 'error' || REFUSED.test(message.text())) return;
-    troubles.push(`console error: ${message.text()}`);
+    const type = message.type();
+    if ((type !== 'error' && type !== 'warning') || REFUSED.test(message.text())) return;
+    troubles.push(`console ${type}: ${message.text()}`);
   });
   context.on('weberror', (event) => troubles.push(`uncaught error: ${event.error().message}`));
   context.on('response', (response) => {
