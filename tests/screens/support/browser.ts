@@ -1,36 +1,8 @@
-import { existsSync } from 'node:fs';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { onTestFinished } from 'vitest';
 import { watchForTroubles } from './troubles.ts';
 
-/** A name that leads to this machine, yet is no secure context: what a phone in the hall gets over plain http. */
-export const HALL_HOST = 'hall.test';
-
-const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
-
-const QUIET = [
-  '--headless',
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-  `--host-resolver-rules=MAP ${HALL_HOST} 127.0.0.1`,
-];
-
-/** The browser's path: CHROME_PATH where set, else where Linux systems put it. */
-export function browserPath(): string {
-  const path = [process.env.CHROME_PATH, ...PLACES].find((place) => place !== undefined && existsSync(place));
-  if (path === undefined) throw new Error('No Chromium found: install it, or set CHROME_PATH to one.');
-  return path;
-}
-
-/** Starts the browser. The caller closes it, in `afterAll`. */
-export async function openBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: browserPath(), args: QUIET });
-}
+export { HALL_HOST, openBrowser } from './chromium.ts';
 
 type Kept = 'javaScriptEnabled' | 'colorScheme' | 'storageState' | 'ignoreHTTPSErrors';
 
@@ -43,8 +15,8 @@ export interface PageOptions extends Pick<BrowserContextOptions, Kept> {
 
 /**
  * Opens a page in a context of its own (its own cookies and storage), closed when the test ends.
- * The test fails where the page then had a console error or warning, an uncaught error, a 5xx answer, or a script, style, font or
- * picture that did not come. Call it inside a test.
+ * The test fails where the page then had a console error or warning, an uncaught error, a 5xx answer, or a script, style,
+ * font or picture that did not come. Call it inside a test.
  */
 export async function newPage(browser: Browser, options: PageOptions = {}): Promise<Page> {
   const { expected = [], viewport = { width: 1280, height: 800 }, ...rest } = options;

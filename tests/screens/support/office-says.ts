@@ -1,6 +1,6 @@
 import { openBook } from '#db/open.ts';
 import { AT, accepted, giveTo } from '#tests/support/hall.ts';
-import { HALL_HOST } from './browser.ts';
+import { HALL_HOST } from './chromium.ts';
 
 /**
  * Says in the book what an office says that has no certificate: the hall's name is ours, and staff may work on an open

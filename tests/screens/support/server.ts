@@ -2,7 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
-import { HALL_HOST } from './browser.ts';
+import { HALL_HOST } from './chromium.ts';
 import { officeAllowsOpenLine } from './office-says.ts';
 import { freePort } from './ports.ts';
 

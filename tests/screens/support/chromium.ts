@@ -1,0 +1,32 @@
+/** The browser by itself, also for programs that are no test. */
+import { existsSync } from 'node:fs';
+import { type Browser, chromium } from 'playwright-core';
+
+/** A name that leads to this machine, yet is no secure context: what a phone in the hall gets over plain http. */
+export const HALL_HOST = 'hall.test';
+
+const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+
+const QUIET = [
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  `--host-resolver-rules=MAP ${HALL_HOST} 127.0.0.1`,
+];
+
+/** The browser's path: CHROME_PATH where set, else where Linux systems put it. */
+export function browserPath(): string {
+  const path = [process.env.CHROME_PATH, ...PLACES].find((place) => place !== undefined && existsSync(place));
+  if (path === undefined) throw new Error('No Chromium found: install it, or set CHROME_PATH to one.');
+  return path;
+}
+
+/** Starts the browser. The caller closes it, in `afterAll`. */
+export async function openBrowser(): Promise<Browser> {
+  return chromium.launch({ executablePath: browserPath(), args: QUIET });
+}
