@@ -28,7 +28,7 @@ const SAMPLES: Readonly<Record<string, string>> = {
 
 const PAPERS: readonly string[] = [
   'sheets?sale=3&seller=2',
-  'invoice?sale=3&buyer=2&number=1',
+  'invoice?sale=3&buyer=2',
   'payment-receipt?payment=1',
   'purchase-record?sale=3&buyer=2',
   'receipt?sale=4&seller=2',
@@ -36,7 +36,6 @@ const PAPERS: readonly string[] = [
   'sale-list?sale=4',
   'tag-list?sale=4',
   'block-sheet?sale=4',
-  'bid-sheets?sale=4&buyer=2',
   ...['check-register', 'balance', 'closing-report', 'kept', 'agency-return', 'held-over'].map(
     (paper) => `payout/${paper}?sale=3`,
   ),
