@@ -11,7 +11,8 @@ interface StationFrameProps {
   readonly station: '/' | '/office';
   /** What the way between its pages is called. */
   readonly name: string;
-  readonly pages: readonly { readonly path: string; readonly name: string }[];
+  /** A page may have a guide of its own; else it has the station's. */
+  readonly pages: readonly { readonly path: string; readonly name: string; readonly guide?: string }[];
   readonly here: string | undefined;
   /** Whether its pages are about one sale, which their addresses then name. */
   readonly ofSale?: boolean;
@@ -22,10 +23,11 @@ interface StationFrameProps {
 /** What every page of a station of several pages stands in: the masthead, and the way to the others. */
 export function StationFrame(props: StationFrameProps) {
   const { association, sale, station, name, pages, here, ofSale = false, live = false, children } = props;
+  const guide = pages.find(({ path }) => path === here)?.guide;
   const suffix = ofSale && sale ? `?sale=${sale.id}` : '';
   return (
     <>
-      <Masthead association={association} sale={sale} here={station} />
+      <Masthead association={association} sale={sale} here={station} guide={guide} />
       {live && <Live />}
       <main id="main" className="page">
         <nav aria-label={name}>

@@ -39,8 +39,9 @@ export function guideHtml(markdown: string, guides: readonly string[]): string {
         const address = addressOf(href, guides);
         return address === null ? words : `<a href="${escaped(address)}">${words}</a>`;
       },
-      image({ text }: Tokens.Image) {
-        return escaped(text);
+      image({ href, text }: Tokens.Image) {
+        const file = /^pictures\/[a-z-]+\.png$/.exec(href)?.[0];
+        return file === undefined ? escaped(text) : `<img src="/help/${file}" alt="${escaped(text)}">`;
       },
     },
   });

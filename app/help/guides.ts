@@ -15,6 +15,12 @@ export function guideText(name: string): string | undefined {
   return guideNames().includes(name) ? readFileSync(join(FOLDER, `${name}.md`), 'utf8') : undefined;
 }
 
+/** The bytes of a picture of the guides, or undefined where there is none of this name. */
+export function guidePicture(file: string): Uint8Array<ArrayBuffer> | undefined {
+  const folder = join(FOLDER, 'pictures');
+  return readdirSync(folder).includes(file) ? new Uint8Array(readFileSync(join(folder, file))) : undefined;
+}
+
 /** What a guide calls itself. */
 export function titleOf(text: string): string {
   return /^# (.+)$/m.exec(text)?.[1] ?? 'Guide';

@@ -7,8 +7,8 @@ import './help.css';
 export const metadata: Metadata = { title: 'Guides' };
 
 /** In the order in which a newcomer needs them; whatever else lies in the folder comes behind. */
-const FIRST = ['first-sale', 'set-up', 'moving-in', 'day-of-sale', 'workers', 'intake', 'block', 'board', 'till'];
-const THEN = ['payout', 'prices', 'papers', 'backups', 'backup-drill', 'network', 'cautions', 'glossary'];
+const FIRST = ['first-sale', 'set-up', 'moving-in', 'day-of-sale', 'office', 'intake', 'block', 'board', 'till'];
+const THEN = ['payout', 'prices', 'papers', 'workers', 'backups', 'backup-drill', 'network', 'cautions', 'glossary'];
 
 export default async function Page() {
   await connection();

@@ -1,6 +1,7 @@
 // What stands before the application: how a request came is said by this server and by nobody else.
 import { setHeaders } from './headers.mjs';
 import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
+import { refusalText } from './refusal.mjs';
 
 /** Whether a socket ends on this machine, so that nobody can listen in between. */
 export const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
@@ -28,27 +29,24 @@ export function gate({ secure, handle }) {
 /** RFC 9110: 421 where the host is not ours (15.5.20), 413 where the body is too long (15.5.14). */
 function refusalOf({ headers, url, method }) {
   if (!url.startsWith('/') || method === 'TRACE' || method === 'CONNECT')
-    return [400, 'malformed', 'Ask for a page of this server.'];
+    return { status: 400, code: 'malformed', detail: 'Ask for a page of this server.' };
   if (!isKnown(headers.host ?? '')) {
-    return [
-      421,
-      'wrong_address',
-      'This machine is not known under that name. Use its address, or have the office enter the name.',
-    ];
+    const detail = 'This machine is not known under that name. Use its address, or have the office enter the name.';
+    return { status: 421, code: 'wrong_address', detail };
   }
   // What is too long and says so is not even read.
   const length = Number.parseInt(headers['content-length'] ?? '0', 10);
-  if (length > LARGEST_BODY) return [413, 'too_large', TOO_LARGE];
+  if (length > LARGEST_BODY) return { status: 413, code: 'too_large', detail: TOO_LARGE };
   return null;
 }
 
-function refuse(request, response, [status, code, detail]) {
-  const type = `urn:peltry:refusal:${code}`;
-  const headers = { 'content-type': 'application/problem+json', 'cache-control': 'no-store', connection: 'close' };
+function refuse(request, response, refusal) {
+  const [type, text] = refusalText(request.headers, refusal);
+  const headers = { 'content-type': type, 'cache-control': 'no-store', connection: 'close' };
   // The rest of the body is let run off first, for a while: a caller that still writes would not read the answer.
   const say = () => {
     if (response.headersSent || response.destroyed) return;
-    response.writeHead(status, headers).end(JSON.stringify({ type, title: 'Refused', status, detail, code }));
+    response.writeHead(refusal.status, headers).end(text);
   };
   request.once('end', say);
   request.resume();

@@ -5,7 +5,6 @@ import { type Answered, ask } from '#app/ui/ask.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { useListening } from '#app/ui/use-listening.ts';
 import type { Refusal } from '#lib/result.ts';
 
 /** Where each worker begins: the first of their stations. */
@@ -25,7 +24,6 @@ export function SignInForm() {
   const [typed, setTyped] = useState({ name: '', passphrase: '', code: '' });
   const [refusal, setRefusal] = useState<Refusal>();
   const [busy, setBusy] = useState(false);
-  const listening = useListening();
   const set = (name: keyof typeof typed) => (event: { target: { value: string } }) =>
     setTyped({ ...typed, [name]: event.target.value });
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
@@ -50,7 +48,6 @@ export function SignInForm() {
             label="Name"
             autoComplete="username"
             error={errorOf('name')}
-            disabled={!listening}
             value={typed.name}
             onChange={set('name')}
           />
@@ -59,13 +56,12 @@ export function SignInForm() {
             type="password"
             autoComplete="current-password"
             error={errorOf('passphrase')}
-            disabled={!listening}
             value={typed.passphrase}
             onChange={set('passphrase')}
           />
         </div>
         <div className="acts">
-          <button type="submit" className="act" disabled={busy || !listening}>
+          <button type="submit" className="act" disabled={busy}>
             Sign in
           </button>
         </div>
@@ -77,14 +73,13 @@ export function SignInForm() {
             label="One-time code"
             hint="The office makes it on another device; it lasts ten minutes."
             error={errorOf('code')}
-            disabled={!listening}
             autoCapitalize="characters"
             value={typed.code}
             onChange={set('code')}
           />
         </div>
         <div className="acts">
-          <button type="submit" className="act" disabled={busy || !listening}>
+          <button type="submit" className="act" disabled={busy}>
             Use the code
           </button>
         </div>

@@ -1,13 +1,18 @@
 'use client';
 
 import type { ComponentProps } from 'react';
+import { useListening } from './use-listening.ts';
 
 interface FormProps extends Omit<ComponentProps<'form'>, 'onSubmit' | 'noValidate'> {
   readonly onEntered: () => Promise<unknown>;
 }
 
-/** A form whose fields are judged by the book and not by the browser, and which leads to no other page. */
-export function Form({ onEntered, ...rest }: FormProps) {
+/**
+ * A form whose fields are judged by the book and not by the browser, and which leads to no other page. Nothing in it can
+ * be typed or ticked before the page's script listens, so nothing can be lost when it takes over.
+ */
+export function Form({ onEntered, children, ...rest }: FormProps) {
+  const listening = useListening();
   return (
     <form
       {...rest}
@@ -16,6 +21,10 @@ export function Form({ onEntered, ...rest }: FormProps) {
         event.preventDefault();
         void onEntered();
       }}
-    />
+    >
+      <fieldset role="none" className="whole-form" disabled={!listening}>
+        {children}
+      </fieldset>
+    </form>
   );
 }

@@ -32,14 +32,14 @@ const STAGES: Readonly<Record<SaleRow['stage'], { readonly tone: Tone; readonly 
 /** The guide of each station; a page that is about something else names its own. */
 const GUIDES = {
   ...{ '/': 'set-up', '/intake': 'intake', '/block': 'block', '/till': 'till', '/payout': 'payout' },
-  '/office': 'backups',
+  '/office': 'office',
 } as const;
 
 interface MastheadProps {
   readonly association: string;
   readonly sale?: SaleRow | undefined;
   readonly here: (typeof STATIONS)[number]['path'];
-  readonly guide?: string;
+  readonly guide?: string | undefined;
 }
 
 /**

@@ -32,6 +32,7 @@ const OPEN_TO_THE_HALL: readonly string[] = [
   '/prices/data/x',
   '/help',
   '/help/x',
+  '/help/pictures/x',
   '/sign-in',
   '/trouble',
   '/api/live',

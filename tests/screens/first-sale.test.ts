@@ -9,7 +9,7 @@ import { tempFile } from '#tests/support/temp.ts';
 import { read } from '#tests/tidy/tree.ts';
 import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
-import { follow } from './support/follow.ts';
+import { ACTS, follow } from './support/follow.ts';
 import { testHouse } from './support/house.ts';
 
 /**
@@ -102,7 +102,8 @@ describe('the first sale, by the guide alone', () => {
       expect(first).toContain(words);
     }
     const second = await sheetOf(page, 2);
-    for (const words of ['Łucja Żak', 'Cy Wren', '50.25', '447.25', '298.17', '149.08']) expect(second).toContain(words);
+    for (const words of ['Łucja Żak', 'Cy Wren', '50.25', '447.25', '298.17', '149.08'])
+      expect(second).toContain(words);
   });
 
   it('refuses a lot that does not exist and a second sale of a sold one', async () => {
@@ -126,7 +127,10 @@ describe('the first sale, by the guide alone', () => {
 
   it('closes at zero', async () => carryOut(await reader(), 'Closing at zero'));
 
-  it('leaves no chapter of the guide out', () => {
-    expect(CHAPTERS.filter(({ steps: all }) => all.length > 0).map(({ title }) => title)).toEqual(done);
+  it('leaves no chapter of the guide out, and has no kind of action that the guide does not ask for', () => {
+    const chapters = CHAPTERS.filter(({ steps: all }) => all.length > 0);
+    expect(chapters.map(({ title }) => title)).toEqual(done);
+    const asked = new Set(chapters.flatMap(({ steps: all }) => all.map(({ does }) => does)));
+    expect([...asked].sort()).toEqual(Object.keys(ACTS).sort());
   });
 });

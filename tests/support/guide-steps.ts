@@ -1,4 +1,5 @@
 /** The steps of a guide: numbered items whose every sentence has one of a few forms, so that a browser can carry them out. */
+import { lexer } from 'marked';
 
 export type Step =
   | { readonly does: 'open'; readonly path: string }
@@ -33,12 +34,15 @@ const FORMS: readonly Form[] = [
 
 /** The chapters of a guide with the steps of their numbered items; throws where a sentence there has another form. */
 export function chaptersOf(markdown: string): readonly Chapter[] {
-  const [, ...parts] = markdown.split(/^## /m);
-  return parts.map((part) => {
-    const [title = '', ...lines] = part.split('\n');
-    const items = lines.flatMap((line) => /^\d+\. (.+)$/.exec(line)?.[1] ?? []);
-    return { title, steps: items.flatMap(stepsOf) };
-  });
+  const chapters: { title: string; steps: Step[] }[] = [];
+  for (const token of lexer(markdown)) {
+    if (token.type === 'heading' && token.depth === 2) chapters.push({ title: token.text, steps: [] });
+    if (token.type === 'list' && token.ordered) {
+      const items = token.items.map((item: { text: string }) => item.text.replace(/\s+/g, ' '));
+      chapters.at(-1)?.steps.push(...items.flatMap(stepsOf));
+    }
+  }
+  return chapters;
 }
 
 /** The steps of one numbered item. */

@@ -22,6 +22,14 @@ describe('the steps of a guide', () => {
     ]);
   });
 
+  it('may go over several lines of the text', () => {
+    const [chapter] = chaptersOf('## One\n\n1. Press **Go\n   on**.\n2. See\n   `x`.\n');
+    expect(chapter?.steps).toEqual([
+      { does: 'press', name: 'Go on' },
+      { does: 'see', text: 'x' },
+    ]);
+  });
+
   it('are refused in any other form, with the words that cannot be carried out', () => {
     expect(() => stepsOf('Press **Go on**. Then wait a little.')).toThrow('Then wait a little.');
     expect(() => stepsOf('Press **Go on**')).toThrow();

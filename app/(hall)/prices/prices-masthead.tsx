@@ -3,6 +3,7 @@ const PAGES = [
   { path: '/prices/mine', name: 'What would mine bring' },
   { path: '/prices/own', name: 'Your own goods' },
   { path: '/board', name: 'Board' },
+  { path: '/help/prices', name: 'Help' },
 ] as const;
 
 interface MastheadProps {

@@ -5,12 +5,32 @@ import './office.css';
 
 /** The office's pages, each a thing to look after. */
 export const OFFICE_PAGES = [
-  { path: '/office/workers', name: 'Workers', says: 'who works where, codes for phones, signing out' },
-  { path: '/office/network', name: 'Network', says: 'where this machine is reached, the encrypted line' },
+  {
+    path: '/office/workers',
+    name: 'Workers',
+    says: 'who works where, codes for phones, signing out',
+    guide: 'workers',
+  },
+  {
+    path: '/office/network',
+    name: 'Network',
+    says: 'where this machine is reached, the encrypted line',
+    guide: 'network',
+  },
   { path: '/office/log', name: 'Log', says: 'who did what, and whether it is as it was written' },
-  { path: '/office/backups', name: 'Backups', says: 'when the book was last copied, and where to' },
-  { path: '/office/prices', name: 'Prices', says: 'how many people stand behind a price that the public sees' },
-  { path: '/office/people', name: 'People', says: 'what is kept about somebody, given out or removed' },
+  { path: '/office/backups', name: 'Backups', says: 'when the book was last copied, and where to', guide: 'backups' },
+  {
+    path: '/office/prices',
+    name: 'Prices',
+    says: 'how many people stand behind a price that the public sees',
+    guide: 'prices',
+  },
+  {
+    path: '/office/people',
+    name: 'People',
+    says: 'what is kept about somebody, given out or removed',
+    guide: 'privacy',
+  },
 ] as const;
 
 interface OfficeFrameProps {

@@ -45,13 +45,13 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
             wide={name === 'name'}
             error={errorOf(name)}
             value={typed[name]}
-            onChange={(event) => keep({ ...typed, [name]: event.target.value })}
+            onChange={({ target }) => keep((now) => ({ ...now, [name]: target.value }))}
           />
         ))}
         <ChoiceField
           label="Paper"
           value={typed.paper}
-          onChange={(event) => keep({ ...typed, paper: event.target.value === 'a4' ? 'a4' : 'letter' })}
+          onChange={({ target }) => keep((now) => ({ ...now, paper: target.value === 'a4' ? 'a4' : 'letter' }))}
         >
           <option value="letter">US Letter</option>
           <option value="a4">A4</option>

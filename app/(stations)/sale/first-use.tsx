@@ -43,7 +43,7 @@ export function FirstUse() {
   const turn = (to: number) => {
     clear();
     setWrong({});
-    keep({ ...draft, step: to });
+    keep((now) => ({ ...now, step: to }));
     window.scrollTo(0, 0);
   };
   const goOn = async () => {
@@ -68,13 +68,18 @@ export function FirstUse() {
           part={part}
           form={{
             ...{ typed, chosen, errorOf: sentence },
-            type: (next) => keep({ ...draft, typed: next }),
-            choose: (next) => keep({ ...draft, chosen: next }),
+            type: (next) => keep((now) => ({ ...now, typed: next })),
+            choose: (next) => keep((now) => ({ ...now, chosen: next })),
           }}
         />
       ))}
       {parts.length === 0 && (
-        <TickGoods goods={goods} left={left} change={(change) => keep({ ...draft, ...change })} errorOf={errorOf} />
+        <TickGoods
+          goods={goods}
+          left={left}
+          change={(change) => keep((now) => ({ ...now, ...change }))}
+          errorOf={errorOf}
+        />
       )}
       <div className="acts">
         <button type="submit" className="act" disabled={busy}>

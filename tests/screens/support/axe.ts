@@ -1,8 +1,18 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 
+type Options = Parameters<AxeBuilder['options']>[0];
+
 // The floor is WCAG 2.2 AA, with everything below it; the house asks for 7:1 contrast, which is of level AAA.
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+const ALL: Options = {
+  runOnly: { type: 'tag', values: TAGS },
+  rules: { 'color-contrast-enhanced': { enabled: true } },
+};
+/** A theme changes colours and sizes, and nothing that the other rules look at. */
+const OF_A_THEME: Options = { runOnly: ['color-contrast', 'color-contrast-enhanced', 'target-size'] };
+
+const THEMES = ['light', 'dark', 'sun'] as const;
 
 export interface Violation {
   /** axe-core's name for the rule, such as `color-contrast`. */
@@ -13,13 +23,20 @@ export interface Violation {
 }
 
 /** What axe-core finds on the page as it stands; `expect(await axe(page)).toEqual([])` reads well when it fails. */
-export async function axe(page: Page): Promise<readonly Violation[]> {
+export async function axe(page: Page, options: Options = ALL): Promise<readonly Violation[]> {
   // Of what passes nothing is read, so axe need not describe it; and as no page has frames, one page is enough.
-  const builder = new AxeBuilder({ page }).setLegacyMode().options({
-    runOnly: { type: 'tag', values: TAGS },
-    rules: { 'color-contrast-enhanced': { enabled: true } },
-    resultTypes: ['violations'],
-  });
+  const builder = new AxeBuilder({ page }).setLegacyMode().options({ ...options, resultTypes: ['violations'] });
   const { violations } = await builder.analyze();
   return violations.map(({ id, help, nodes }) => ({ id, help, where: nodes.map((node) => node.target.join(' ')) }));
+}
+
+/** The same in each theme, of one loading: all rules in the first, and in the others those that a theme can break. */
+export async function axeInThemes(page: Page): Promise<readonly (Violation & { readonly theme: string })[]> {
+  const found: (Violation & { theme: string })[] = [];
+  for (const theme of THEMES) {
+    await page.evaluate((name) => document.documentElement.setAttribute('data-theme', name), theme);
+    for (const violation of await axe(page, theme === THEMES[0] ? ALL : OF_A_THEME))
+      found.push({ ...violation, theme });
+  }
+  return found;
 }

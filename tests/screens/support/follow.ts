@@ -14,17 +14,26 @@ export async function follow(page: Page, url: string, steps: readonly Step[]): P
   }
 }
 
+type Acts = {
+  readonly [Does in Step['does']]: (page: Page, step: Extract<Step, { does: Does }>, url: string) => Promise<unknown>;
+};
+
+/** One action for each kind of step. */
+export const ACTS: Acts = {
+  open: (page, { path }, url) => open(page, url + path),
+  type: (page, { text, into }) => (into === null ? typeOn(page, text) : field(page, into).fill(text)),
+  key: (page, { key }) => page.keyboard.press(key),
+  press: (page, { name }) => press(page, name),
+  choose: (page, { option, field: label }) => field(page, label).selectOption({ label: option }),
+  pick: (page, { text }) => page.getByRole('option').filter({ hasText: text }).first().click(),
+  tick: (page, { field: label }) => field(page, label).check(),
+  untick: (page, { field: label }) => field(page, label).uncheck(),
+  see: (page, { text }) => page.getByText(text).filter({ visible: true }).first().waitFor(),
+};
+
 async function carryOut(page: Page, url: string, step: Step): Promise<void> {
-  if (step.does === 'open') return open(page, url + step.path);
-  if (step.does === 'type')
-    return step.into === null ? typeOn(page, step.text) : field(page, step.into).fill(step.text);
-  if (step.does === 'key') return page.keyboard.press(step.key);
-  if (step.does === 'press') return press(page, step.name);
-  if (step.does === 'choose') return void (await field(page, step.field).selectOption({ label: step.option }));
-  if (step.does === 'pick') return page.getByRole('option').filter({ hasText: step.text }).first().click();
-  if (step.does === 'tick') return field(page, step.field).check();
-  if (step.does === 'untick') return field(page, step.field).uncheck();
-  return page.getByText(step.text).filter({ visible: true }).first().waitFor();
+  const act = ACTS[step.does] as (page: Page, step: Step, url: string) => Promise<unknown>;
+  await act(page, step, url);
 }
 
 /** A page of a station answers to keys once its mark of what is saved stands there. */

@@ -1,10 +1,12 @@
 import type { Metadata } from 'next';
+import type { ReactNode } from 'react';
 import { callerAt } from '#app/caller.ts';
 import { theSignIns } from '#app/sign-ins.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { allWorkers } from '#db/queries/workers.ts';
 import { devicesByWorker } from '#db/signing-in/sessions.ts';
+import { OfficeFrame } from '../office-frame.tsx';
 import { NewWorker } from './new-worker.tsx';
 import { OneWorker } from './one-worker.tsx';
 import { Own } from './own.tsx';
@@ -19,26 +21,36 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const workers = allWorkers(book);
   const devices = devicesByWorker(await theSignIns(), Date.now());
   const own = workers.find(({ id }) => caller.ok && caller.value.id === id);
-  return (
+  const frame = (children: ReactNode) =>
+    isOffice ? (
+      <OfficeFrame association={association} sale={sale} here="/office/workers">
+        {children}
+      </OfficeFrame>
+    ) : (
+      <>
+        <Masthead association={association} sale={sale} here="/office" guide="workers" />
+        <main id="main" className="page">
+          {children}
+        </main>
+      </>
+    );
+  return frame(
     <>
-      <Masthead association={association} sale={sale} here="/office" guide="workers" />
-      <main id="main" className="page">
-        {own && <Own worker={own} devices={devices.get(own.id) ?? 0} />}
-        {isOffice && (
-          <>
-            <section className="sheet" aria-label="Workers">
-              {own ? <h2>Workers</h2> : <h1>Nobody is entered yet</h1>}
-              {workers.length === 0 && (
-                <p>Whoever reaches this machine may do everything until the first worker is entered.</p>
-              )}
-              {workers.map((worker) => (
-                <OneWorker key={worker.id} worker={worker} devices={devices.get(worker.id) ?? 0} />
-              ))}
-            </section>
-            <NewWorker first={workers.length === 0} />
-          </>
-        )}
-      </main>
-    </>
+      {own && <Own worker={own} devices={devices.get(own.id) ?? 0} />}
+      {isOffice && (
+        <>
+          <section className="sheet" aria-label="Workers">
+            {own ? <h2>Workers</h2> : <h1>Nobody is entered yet</h1>}
+            {workers.length === 0 && (
+              <p>Whoever reaches this machine may do everything until the first worker is entered.</p>
+            )}
+            {workers.map((worker) => (
+              <OneWorker key={worker.id} worker={worker} devices={devices.get(worker.id) ?? 0} />
+            ))}
+          </section>
+          <NewWorker first={workers.length === 0} />
+        </>
+      )}
+    </>,
   );
 }

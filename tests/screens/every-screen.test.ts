@@ -1,0 +1,63 @@
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { groupBy } from '#db/group.ts';
+import { openBook } from '#db/open.ts';
+import { fillBook } from '#seed/fill-book.ts';
+import { axeInThemes } from './support/axe.ts';
+import { newPage } from './support/browser.ts';
+import { SCREENS } from './support/every-screen.ts';
+import { testHouse } from './support/house.ts';
+
+/**
+ * Every screen of the demo as somebody has it who sees little: 320 CSS pixels, which are a window of 1280 at 400 %, in
+ * the light, in the dark and in the sun (WCAG 2.2, and 7:1). A new page is in the list the moment it is there.
+ */
+const house = testHouse((bookFile) => {
+  const book = openBook(bookFile, { create: true });
+  book.sqlite.pragma('synchronous = OFF');
+  fillBook(book);
+  book.close();
+});
+
+const first = (address: string) => address.split(/[/?]/)[1] ?? '';
+const STATIONS = groupBy(SCREENS, first);
+
+/** By how many pixels the page is wider than the window. */
+const tooWide = (page: Page) =>
+  page.evaluate(() => Math.max(0, document.documentElement.scrollWidth - document.documentElement.clientWidth));
+
+const moving = (page: Page) => page.evaluate(() => document.getAnimations().length);
+
+/** WCAG 2.2, 1.4.12: the four distances between letters, words, lines and paragraphs that a reader may set. */
+const spaceOut = (page: Page) =>
+  page.evaluate(() => {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(
+      '* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }' +
+        'p { margin-block-end: 2em !important }',
+    );
+    document.adoptedStyleSheets = [sheet];
+  });
+
+describe('every screen', () => {
+  it.each([...STATIONS])(
+    'of “%s” is found well by axe in each theme, fits at 400 %, and holds still',
+    async (_, list) => {
+      const page = await newPage(house.browser, { viewport: { width: 320, height: 640 } });
+      for (const address of list) {
+        await page.goto(house.server.url + address);
+        await page.evaluate(() => {
+          for (const folded of document.querySelectorAll('details')) folded.open = true;
+        });
+        expect(await axeInThemes(page), address).toEqual([]);
+        expect(await tooWide(page), `${address} in the theme sun at 320 px`).toBe(0);
+        expect(await page.locator('h1').count(), `headings of the first level at ${address}`).toBe(1);
+        expect(await moving(page), address).toBe(0);
+        await page.evaluate(() => document.documentElement.removeAttribute('data-theme'));
+        expect(await tooWide(page), `${address} at 320 px`).toBe(0);
+        await spaceOut(page);
+        expect(await tooWide(page), `${address} with text spaced out`).toBe(0);
+      }
+    },
+  );
+});

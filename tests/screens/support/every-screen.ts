@@ -1,0 +1,41 @@
+/** Every screen of the application, as the demo shows it: for looking at, by programs and by people. */
+import { files } from '#tests/tidy/tree.ts';
+
+/** What stands for the parts of an address in brackets; the fourth sale of the demo is half sold, the third is closed. */
+const SAMPLES: Readonly<Record<string, string>> = {
+  '/intake/lot/[no]': '/intake/lot/120',
+  '/intake/seller/[no]': '/intake/seller/2',
+  '/till/[buyerNo]': '/till/2',
+  '/payout/[sellerNo]': '/payout/2?sale=3',
+  '/prices/[goods]': '/prices/raccoon',
+  '/help/[page]': '/help/block',
+};
+
+/** What a screen shows only when it is asked. */
+const ASKED: readonly string[] = [
+  '/board/seller?no=2',
+  '/prices/raccoon?size=L',
+  '/prices?find=unicorn',
+  '/prices/mine?my+raccoon+piece=40&my+bobcat+piece=1&as=member',
+  '/payout?sale=3',
+  '/payout/balance?sale=3',
+  '/payout/checks?sale=3',
+  '/payout/kept?sale=3',
+  '/payout/after?sale=3',
+  '/office/people?find=a',
+  '/?sale=3',
+];
+
+/** The address of each page file, with samples where it asks for something, and then what is shown when asked. */
+export const SCREENS: readonly string[] = [...files(/^app\/(.*\/)?page\.tsx$/).map(addressOf), ...ASKED];
+
+function addressOf(file: string): string {
+  const address = `/${file.replace(/^app\/?/, '').replace(/\/?page\.tsx$/, '')}`.replace(/\/\(\w+\)/g, '') || '/';
+  const sample = Object.keys(SAMPLES).find((one) => address === one || address.startsWith(`${one}/`));
+  if (sample === undefined) {
+    if (address.includes('[')) throw new Error(`Say in SAMPLES what ${address} is to show.`);
+    return address;
+  }
+  const [path = '', query] = (SAMPLES[sample] ?? '').split('?');
+  return path + address.slice(sample.length) + (query === undefined ? '' : `?${query}`);
+}
