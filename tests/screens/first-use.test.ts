@@ -71,9 +71,22 @@ describe('an empty book', () => {
     await page.getByText('Step 4 of 5').waitFor();
     await page.getByLabel('Weasel', { exact: true }).uncheck();
     await noTroubleAt320(page);
-    // A reload in the middle brings everything back.
+    // A reload in the middle brings everything back, before anything else can be typed or ticked.
+    let arrive = () => {};
+    const held = new Promise<void>((go) => {
+      arrive = go;
+    });
+    await page.route(/\.js$/, (route) => held.then(() => route.continue()));
+    await page.reload({ waitUntil: 'commit' });
+    await page.locator('.whole-form').waitFor({ state: 'attached' });
+    expect(await page.locator('.whole-form').isDisabled()).toBe(true);
+    arrive();
+    await page.getByLabel('Skunk', { exact: true }).uncheck();
+    expect(await page.getByLabel('Weasel', { exact: true }).isChecked()).toBe(false);
     await page.reload();
-    await expect.poll(() => page.getByLabel('Weasel', { exact: true }).isChecked()).toBe(false);
+    await page.getByLabel('Skunk', { exact: true }).waitFor();
+    expect(await page.getByLabel('Weasel', { exact: true }).isChecked()).toBe(false);
+    expect(await page.getByLabel('Skunk', { exact: true }).isChecked()).toBe(false);
     expect(salesInBook()).toBe(0);
   });
 

@@ -8,6 +8,7 @@ import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { axeInThemes } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
+import { countKeys, tabTo } from './support/keys.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
 /** Sellers 1 to 3 of a called sale: seller 1 has sold, seller 2 has a lot to come, seller 3 only owes. */
@@ -39,7 +40,8 @@ async function atPayout(): Promise<Page> {
 /** The text of the paper that a press on a link hands to the browser. */
 async function paperBehind(page: Page, link: string): Promise<{ readonly name: string; readonly text: string }> {
   const coming = page.waitForEvent('download');
-  await page.getByRole('link', { name: link }).click();
+  await tabTo(page, page.getByRole('link', { name: link }));
+  await page.keyboard.press('Enter');
   const paper = await coming;
   const text = execFileSync('pdftotext', ['-layout', await paper.path(), '-'], { encoding: 'utf8' });
   return { name: paper.suggestedFilename(), text };
@@ -104,9 +106,11 @@ describe('the sheets', () => {
     expect(issuedModels()).toEqual([]);
   });
 
-  it('are issued all that can be, printed in one paper, and never change after', async () => {
+  it('are issued all that can be, printed in one paper by keyboard alone, and never change after', async () => {
     const page = await atPayout();
-    await button(page, 'Issue the 2 sheets that are ready').click();
+    const keys = await countKeys(page);
+    await tabTo(page, button(page, 'Issue the 2 sheets that are ready'));
+    await page.keyboard.press('Enter');
     await page.getByText('2 of 3 sheets issued').waitFor();
     const issued = issuedModels();
     expect(issued).toHaveLength(2);
@@ -125,6 +129,7 @@ describe('the sheets', () => {
     const paper = await drawn;
     await bar.waitFor({ state: 'detached' });
     expect(await page.getByText('drawing the paper').count()).toBe(0);
+    expect(keys.pointed()).toBe(0);
     expect(paper.name).toBe('settlement-sheets-1.pdf');
     expect(paper.text).toContain('393.31');
     expect(paper.text).toContain('6.25');

@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 
 export interface KeyCount {
   /** Keys pressed since the start or the last `reset`. A chord such as Shift+Tab counts once for each key of it. */
@@ -36,4 +36,13 @@ export async function countKeys(page: Page): Promise<KeyCount> {
       pointed = 0;
     },
   };
+}
+
+/** Goes on with Tab until this has the cursor, as somebody without a pointer does; gives up after a page's worth. */
+export async function tabTo(page: Page, target: Locator): Promise<void> {
+  const focused = target.and(page.locator(':focus'));
+  for (let tries = 0; (await focused.count()) === 0; tries += 1) {
+    if (tries === 80) throw new Error(`With the keyboard alone nobody comes to ${target}.`);
+    await page.keyboard.press('Tab');
+  }
 }
