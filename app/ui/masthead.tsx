@@ -59,6 +59,9 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
           {sale && <Mark tone={STAGES[sale.stage].tone}>{STAGES[sale.stage].words}</Mark>}
         </span>
       </p>
+      <SavedMark />
+      <WhoIsHere />
+      <ThemeSwitch />
       <nav aria-label="Stations">
         <ul className="stations">
           {STATIONS.map(({ path, name }) => (
@@ -78,9 +81,6 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
           ))}
         </ul>
       </nav>
-      <SavedMark />
-      <WhoIsHere />
-      <ThemeSwitch />
       <OpenLineMark />
       <TroubleBanner />
     </header>

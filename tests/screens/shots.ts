@@ -8,6 +8,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { BrowserContext } from 'playwright-core';
+import sharp from 'sharp';
 import { type Demo, signedIn, withDemo } from './support/demo.ts';
 import { SCREENS } from './support/every-screen.ts';
 import { GUIDE_PICTURES, guidePicture } from './support/guide-pictures.ts';
@@ -73,7 +74,9 @@ async function takeGuidePictures(demo: Demo, into: string): Promise<void> {
   const context = await signedIn(demo, 'light');
   const page = await context.newPage();
   for (const picture of GUIDE_PICTURES) {
-    const bytes = await guidePicture(page, demo.server.url, picture);
+    const drawn = await guidePicture(page, demo.server.url, picture);
+    // A screen has few colours: a palette of them takes a quarter of the bytes.
+    const bytes = await sharp(drawn).png({ palette: true, colours: 64, effort: 10 }).toBuffer();
     writeFileSync(join(into, `${picture.name}.png`), bytes);
     console.log(`${picture.name}.png: ${Math.ceil(bytes.length / 1000)} kB`);
   }
