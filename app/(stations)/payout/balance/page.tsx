@@ -31,7 +31,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <BalanceLine key={line.name} line={line} saleId={sale.id} />
         ))}
         <div className="acts">
-          {sale.stage !== 'closed' && <Link href={`/?sale=${sale.id}`}>The sale is closed on the Sale page</Link>}
+          {sale.stage !== 'closed' && <Link href={`/?sale=${sale.id}`}>The Sale page closes the sale</Link>}
           <PrintLink href={`/api/papers/payout/balance?sale=${sale.id}`}>Print the balance</PrintLink>
           {closings.some(({ report }) => report) && (
             <PrintLink href={`/api/papers/payout/closing-report?sale=${sale.id}`}>Print the closing report</PrintLink>
