@@ -78,8 +78,7 @@ describe('an empty book', () => {
     });
     await page.route(/\.js$/, (route) => held.then(() => route.continue()));
     await page.reload({ waitUntil: 'commit' });
-    await page.locator('.whole-form').waitFor({ state: 'attached' });
-    expect(await page.locator('.whole-form').isDisabled()).toBe(true);
+    expect(await page.locator('.whole-form input').first().isDisabled()).toBe(true);
     arrive();
     await page.getByLabel('Skunk', { exact: true }).uncheck();
     expect(await page.getByLabel('Weasel', { exact: true }).isChecked()).toBe(false);

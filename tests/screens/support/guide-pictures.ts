@@ -57,7 +57,9 @@ const HIGHEST = 560;
 /** Takes one picture, as PNG. */
 export async function guidePicture(page: Page, url: string, picture: GuidePicture): Promise<Buffer> {
   await page.setViewportSize(VIEWPORT);
-  await page.goto(url + picture.address, { waitUntil: 'networkidle' });
+  await page.goto(url + picture.address);
+  // The mark is drawn once the page listens to keys; the pages of the hall have none.
+  if ((await page.locator('.theme-switch').count()) > 0) await page.locator('.saved-mark').waitFor();
   await page.evaluate(() => document.fonts.ready.then(() => undefined));
   await picture.typed?.(page);
   const box = await page
