@@ -1,7 +1,7 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useState } from 'react';
+import { useState, useTransition } from 'react';
 import type { Station } from '#db/command.ts';
 import type { Refusal } from '#lib/result.ts';
 import { post, type Reply } from './outbox.ts';
@@ -21,16 +21,18 @@ export function useGive(station: Station) {
   const router = useRouter();
   const [busy, setBusy] = useState(false);
   const [refusal, setRefusal] = useState<Refusal>();
+  // Until the page has read them anew, its figures are those of before.
+  const [stale, readAnew] = useTransition();
   const give = async (given: Given): Promise<Reply> => {
     setBusy(true);
     const reply = await post({ station, ...given });
     setBusy(false);
     setRefusal(reply.ok ? undefined : reply);
-    if (reply.ok) router.refresh();
+    if (reply.ok) readAnew(() => router.refresh());
     return reply;
   };
   /** The sentence for one field, also where it was not the first thing wrong. */
   const errorOf = (field: string): string | undefined =>
     [refusal, ...(refusal?.also ?? [])].find((one) => one?.field === field)?.message;
-  return { give, busy, refusal, errorOf, clear: () => setRefusal(undefined) };
+  return { give, busy, stale, refusal, errorOf, clear: () => setRefusal(undefined) };
 }

@@ -25,7 +25,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   const [typed, setTyped] = useState(FRESH);
   const [short, setShort] = useState<Refusal>();
   const [done, setDone] = useState<string>();
-  const { give, busy, refusal, errorOf } = useGive('till');
+  const { give, busy, stale, refusal, errorOf } = useGive('till');
   const amount = typed.amount ?? due?.amount ?? '';
   const takesCash = typed.method === 'cash' && due?.direction === 'in';
   const change = changeFor(amount, takesCash ? typed.given : '');
@@ -36,7 +36,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   };
   const record = async (event: FormEvent) => {
     event.preventDefault();
-    if (busy || !due) return;
+    if (busy || stale || !due) return;
     setDone(undefined);
     setShort(change.ok ? undefined : change);
     if (!change.ok) return;
@@ -46,7 +46,8 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
     if (!reply.ok) return;
     const what = due.direction === 'in' ? 'taken' : 'handed back';
     setDone(`${amount} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`);
-    setTyped(FRESH);
+    // What was typed since is for the next payment.
+    setTyped((now) => (now === typed ? FRESH : now));
   };
   const wrong = (field: string) => (short?.field === field ? short.message : errorOf(field));
   const elsewhere = refusal && !['amount', 'reference'].some((field) => errorOf(field) !== undefined);
@@ -95,7 +96,8 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
             />
           </div>
           <div className="acts">
-            <button type="submit" className="act">
+            {/* The amount that stands there is true again once the page has read what is owing now. */}
+            <button type="submit" className="act" disabled={busy || stale}>
               {due.direction === 'in' ? 'Take the payment' : 'Hand it back'}
             </button>
           </div>
