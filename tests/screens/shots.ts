@@ -10,7 +10,7 @@ import { join, resolve } from 'node:path';
 import type { BrowserContext } from 'playwright-core';
 import sharp from 'sharp';
 import { type Demo, signedIn, withDemo } from './support/demo.ts';
-import { SCREENS } from './support/every-screen.ts';
+import { AFTERWARDS, SCREENS } from './support/every-screen.ts';
 import { GUIDE_PICTURES, guidePicture } from './support/guide-pictures.ts';
 import type { Server } from './support/server.ts';
 
@@ -40,7 +40,7 @@ const nameOf = (address: string) => address.replace(/^\//, '').replace(/[^a-z0-9
 async function takeScreens(context: BrowserContext, server: Server, into: string): Promise<void> {
   mkdirSync(into, { recursive: true });
   const page = await context.newPage();
-  for (const address of SCREENS) {
+  for (const address of [...SCREENS, ...AFTERWARDS]) {
     await page.setViewportSize({ width: 1366, height: HEIGHT });
     await page.goto(server.url + address);
     await page.evaluate(() => document.fonts.ready.then(() => undefined));

@@ -13,7 +13,7 @@ export function SaleFigures({ view, currency }: SaleFiguresProps) {
       <p className="figure-large">
         {view.total} {currency}
       </p>
-      <table>
+      <table className="sale-figures">
         <caption className="visually-hidden">How far the sale has come</caption>
         <tbody>
           <Line words="Sellers and buyers" figures={`${view.sellers} and ${view.buyers}`} />

@@ -14,20 +14,17 @@ const SAMPLES: Readonly<Record<string, string>> = {
 /** What a screen shows only when it is asked. */
 const ASKED: readonly string[] = [
   '/board/seller?no=2',
-  '/prices/raccoon?size=L',
-  '/prices?find=unicorn',
   '/prices/mine?my+raccoon+piece=40&my+bobcat+piece=1&as=member',
-  '/payout?sale=3',
-  '/payout/balance?sale=3',
-  '/payout/checks?sale=3',
-  '/payout/kept?sale=3',
-  '/payout/after?sale=3',
-  '/office/people?find=a',
-  '/?sale=3',
+  '/office/people?find=wren',
 ];
 
 /** The address of each page file, with samples where it asks for something, and then what is shown when asked. */
 export const SCREENS: readonly string[] = [...files(/^app\/(.*\/)?page\.tsx$/).map(addressOf), ...ASKED];
+
+/** The same screens of a sale that is over: the same parts, full of figures. */
+export const AFTERWARDS: readonly string[] = ['', '/balance', '/checks', '/kept', '/after'].map(
+  (page) => `/payout${page}?sale=3`,
+);
 
 function addressOf(file: string): string {
   const address = `/${file.replace(/^app\/?/, '').replace(/\/?page\.tsx$/, '')}`.replace(/\/\(\w+\)/g, '') || '/';
