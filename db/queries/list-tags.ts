@@ -1,5 +1,5 @@
 /** What stands before a tag's number in a pasted list that says the number alone, as at the form. */
-import { tagHead, withTagHead } from '#lib/tag-head.ts';
+import { withTagHead } from '#lib/tag-head.ts';
 import { expandTags } from '#lib/tag-list.ts';
 import type { ListRow } from '../exchange/lot-list.ts';
 import type { Book } from '../open.ts';
@@ -29,9 +29,7 @@ function headsOf(book: Book, sale: SaleRow) {
       const read = expandTags(tags);
       const newest = read.ok ? read.value.at(-1) : undefined;
       // A replacement shows no State and no species: the numbers after it are not replacements too.
-      if (newest && !newest.replacement) {
-        heads.set(goods.goods, tagHead({ ...goods, region: sale.region, newest: newest.canonical }));
-      }
+      if (newest && !newest.replacement) heads.set(goods.goods, newest.canonical.slice(0, -newest.serial.length - 1));
       return tags;
     },
   };

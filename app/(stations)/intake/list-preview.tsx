@@ -30,7 +30,10 @@ export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
         </Notice>
       )}
       {lots.length > 0 && (
-        <Notice kind="plain" title={lots.length === 1 ? '1 lot is right.' : `All ${lots.length} lots are right.`}>
+        <Notice
+          kind="plain"
+          title={lots.length === 1 ? 'The lot can be taken in.' : `All ${lots.length} lots can be taken in.`}
+        >
           {ownNumbers && <p>The list’s own lot numbers are left out: each lot takes the next free one.</p>}
           {onHold.length > 0 && <p>{onHold.length} of them will be on hold until their export tags are right.</p>}
           <Holds holds={holds} />
@@ -62,7 +65,11 @@ export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
                     <td key={column} data-wrong={problemsAt(line, column).length > 0 ? '' : undefined}>
                       {cells[column]}
                       <Wrong problems={problemsAt(line, column)} />
-                      {holdsAt(line, column).length > 0 && <Mark tone="stop">on hold</Mark>}
+                      {holdsAt(line, column).length > 0 && (
+                        <p className="small">
+                          <Mark tone="stop">on hold</Mark>
+                        </p>
+                      )}
                     </td>
                   ))}
                 </tr>

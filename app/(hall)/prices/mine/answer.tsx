@@ -52,7 +52,7 @@ interface SumsProps {
 }
 
 function Sums({ ground, low, high }: SumsProps) {
-  const { season, sale, membership, answer } = ground;
+  const { season, sale, membership, asked } = ground;
   const held = season.sales.map(({ name, heldOn }) => `${name}, ${dateInWords(heldOn)}`);
   return (
     <section className="sheet" aria-labelledby="answer">
@@ -68,13 +68,7 @@ function Sums({ ground, low, high }: SumsProps) {
       </p>
       <SumTable title="At the price that a quarter brought or less" end="low" ground={ground} sums={low} />
       <SumTable title="At the price that three quarters brought or less" end="high" ground={ground} sums={high} />
-      <p className="small">
-        Reckoned as one lot a kind, all of them sold.{' '}
-        {termsInWords(
-          sale,
-          answer.lines.map(({ goods, name }) => ({ goods, name })),
-        ).join(' ')}
-      </p>
+      <p className="small">Reckoned as one lot a kind, all of them sold. {termsInWords(sale, asked).join(' ')}</p>
       <p className="small">
         <a href={addressOf(ground)}>The address of this list</a>, to keep or to share.
       </p>
