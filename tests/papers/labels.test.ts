@@ -87,16 +87,13 @@ describe('a full sheet of labels', () => {
     expect(read).toEqual(codes.map((code) => ({ qr: [code], code128: [code] })));
   });
 
-  it.each([1, 14, 18, 30])(
-    'has label %i read in both codes where a phone sees parts of its neighbours too',
-    (label) => {
-      const { x, y, width, height } = labelSpot(label, NO_OFFSET);
-      const part = { x: x - 30, y: y - 30, width: width + 60, height: height + 60 };
-      const [read] = scanParts(file, 300, [{ page: 1, part }]);
-      expect(read?.qr).toContain(codes[label - 1]);
-      expect(read?.code128).toContain(codes[label - 1]);
-    },
-  );
+  it.each([1, 14])('has label %i read in both codes where a phone sees parts of its neighbours too', (label) => {
+    const { x, y, width, height } = labelSpot(label, NO_OFFSET);
+    const part = { x: x - 30, y: y - 30, width: width + 60, height: height + 60 };
+    const [read] = scanParts(file, 300, [{ page: 1, part }]);
+    expect(read?.qr).toContain(codes[label - 1]);
+    expect(read?.code128).toContain(codes[label - 1]);
+  });
 });
 
 /** Where a row or column of the picture is dark, in millimetres: the middle of each run of dark dots. */

@@ -21,30 +21,26 @@ interface TableProps {
   readonly empty?: string | undefined;
 }
 
+const HEADS = {
+  ...{ sold: 'Sold', lots: 'Lots', lowCents: 'Low', p25Cents: 'Quarter', medianCents: 'Median' },
+  ...{ p75Cents: 'Three quarters', highCents: 'High', averageCents: 'Average', sellers: 'Sellers', unsold: 'No-sale' },
+} as const;
+
+const PRICES = ['lowCents', 'p25Cents', 'medianCents', 'p75Cents', 'highCents', 'averageCents'] as const;
+
 const WITHHELD = 'Too few sellers or buyers to show.';
 
-/** The figures of the plots. It scrolls by itself where the screen is narrow, by finger or by arrow keys. */
+/** The figures of the plots. On a phone each line is a slip of its own, with the heads beside its figures. */
 export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProps) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
     <section className="range-scroll" tabIndex={0} aria-label={caption}>
-      <table className="range-table">
+      <table className="range-table ranges">
         <caption>{caption}</caption>
         <thead>
           <tr>
             <th scope="col">{head}</th>
-            {[
-              'Sold',
-              'Lots',
-              'Low',
-              'Quarter',
-              'Median',
-              'Three quarters',
-              'High',
-              'Average',
-              'Sellers',
-              'No-sale',
-            ].map((name) => (
+            {Object.values(HEADS).map((name) => (
               <th key={name} scope="col" className="figure">
                 {name}
               </th>
@@ -67,23 +63,27 @@ export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProp
 }
 
 function Figures({ range }: { readonly range: PriceRange }) {
-  const { lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents } = range;
-  const prices = { lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents };
   const unsold = unsoldPercent(range);
   return (
     <>
-      <td className="figure">
+      <td className="figure" data-head={HEADS.sold}>
         {quantityWords(range)}
         {range.few && ' (few)'}
       </td>
-      <td className="figure">{range.lots}</td>
-      {Object.entries(prices).map(([key, price]) => (
-        <td key={key} className="money">
-          {showMoney(price)}
+      <td className="figure" data-head={HEADS.lots}>
+        {range.lots}
+      </td>
+      {PRICES.map((key) => (
+        <td key={key} className="money" data-head={HEADS[key]}>
+          {showMoney(range[key])}
         </td>
       ))}
-      <td className="figure">{range.sellers ?? 'not known'}</td>
-      <td className="figure">{unsold === null ? 'not known' : `${unsold} %`}</td>
+      <td className="figure" data-head={HEADS.sellers}>
+        {range.sellers ?? 'not known'}
+      </td>
+      <td className="figure" data-head={HEADS.unsold}>
+        {unsold === null ? 'not known' : `${unsold} %`}
+      </td>
     </>
   );
 }
