@@ -57,7 +57,7 @@ export const payment = sqliteTable(
     oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other']),
     wholeNumber('payment_amount', t.amountCents),
     check('payment_positive', sql`${t.amountCents} > 0`),
-    // Somebody with neither number can pay dues.
+    // What a person pays under neither number is dues.
     check(
       'payment_one_party',
       sql`(${t.buyerId} IS NULL OR ${t.sellerId} IS NULL) AND coalesce(${t.buyerId}, ${t.sellerId}, ${t.personId}) IS NOT NULL`,
@@ -67,7 +67,7 @@ export const payment = sqliteTable(
 
 /**
  * What dues did to a membership: the day to which they were paid before and after, and the money that bought it, which
- * is a charge of a seller number, or a payment of somebody without one. A row that takes dues back names them.
+ * is a charge of a seller number, or a payment of the person under no number. A row that takes dues back names them.
  */
 export const dues = sqliteTable(
   'dues',
