@@ -1,6 +1,7 @@
 import { showMoney } from '#lib/money.ts';
 import { type PriceRange, unsoldPercent } from '#lib/price-range.ts';
 import { quantityWords } from '#lib/range-words.ts';
+import './range-table.css';
 
 export interface RangeLine {
   readonly key: string;

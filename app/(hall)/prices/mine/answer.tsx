@@ -5,6 +5,7 @@ import { fewInWords } from '#lib/range-words.ts';
 import { dateInWords, listed } from '#lib/sheet/spell.ts';
 import { termsInWords } from '#lib/terms.ts';
 import { addressOf, type MineGround } from './ground.ts';
+import '../range-table.css';
 
 /** The answer in a sentence, then every sum of it. Nothing where nothing was asked. */
 export function Answer({ ground }: { readonly ground: MineGround }) {

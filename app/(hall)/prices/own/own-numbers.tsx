@@ -1,6 +1,7 @@
 import type { OwnGoods, OwnLot, OwnNumber } from '#db/queries/own-goods.ts';
 import { showMoney } from '#lib/money.ts';
 import { dateInWords, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+import '../range-table.css';
 
 /** Every seller number of one person, sale by sale, with its lots and its sheet. */
 export function OwnNumbers({ own: { name, numbers } }: { readonly own: OwnGoods }) {
