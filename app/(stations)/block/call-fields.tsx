@@ -1,5 +1,5 @@
 import { TextField } from '#app/ui/text-field.tsx';
-import type { BlockBuyer, BlockView } from '#db/queries/block-view.ts';
+import type { BlockView } from '#db/queries/block-view.ts';
 import { amountLineOf } from '#lib/amount-line.ts';
 import { readBuyerNo } from './buyer.ts';
 import type { Call } from './use-call.ts';
@@ -12,7 +12,6 @@ interface CallFieldsProps {
 /** The two fields of a lot, and what they come to before anything is saved. */
 export function CallFields({ call, buyers }: CallFieldsProps) {
   const { draft, lot, refusal } = call;
-  const buyer = buyers.find(({ buyerNo }) => buyerNo === readBuyerNo(draft.buyer));
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   return (
     <div className="call-fields">
@@ -48,13 +47,16 @@ export function CallFields({ call, buyers }: CallFieldsProps) {
       )}
       <output className="call-amount" aria-live="off">
         <span className="figure-large">{lot ? amountLineOf(draft.price, lot) : ''}</span>
-        <span>{buyer ? nameOf(buyer) : ''}</span>
+        <span>{buyerWords(buyers, draft.buyer)}</span>
       </output>
     </div>
   );
 }
 
-/** The name with what the clerk should know of the buyer before the hammer falls. */
-function nameOf({ name, cleared, limit }: BlockBuyer): string {
+/** The name behind a buyer number as typed, with what the clerk should know of the buyer before the hammer falls. */
+export function buyerWords(buyers: BlockView['buyers'], typed: string): string {
+  const buyer = buyers.find(({ buyerNo }) => buyerNo === readBuyerNo(typed));
+  if (!buyer) return '';
+  const { name, cleared, limit } = buyer;
   return [name, cleared ? '' : 'not cleared', limit].filter((words) => words !== '').join(', ');
 }

@@ -3,12 +3,14 @@
 import { useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
+import { amountLineOf } from '#lib/amount-line.ts';
 import { type Question as Asked, decideOutcome, QUESTIONS } from '#lib/decide-outcome.ts';
 import { parseLotList } from '#lib/lot-list.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
 import { buyerOf, readBuyerNo } from '../buyer.ts';
+import { buyerWords } from '../call-fields.tsx';
 import { goOn } from '../go-on.ts';
 import type { ChoiceInput } from '../model.ts';
 import { Question } from '../question.tsx';
@@ -71,6 +73,10 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
         error={errorOf('buyerNo')}
         onChange={(event) => change({ buyer: event.target.value })}
       />
+      <output className="call-amount" aria-live="off">
+        <span>{amountsOf(said, ground)}</span>
+        <span>{buyerWords(ground.view.buyers, said.buyer)}</span>
+      </output>
       {refusal && question && <Question message={refusal.message} passes={false} />}
     </Box>
   );
@@ -87,6 +93,14 @@ function typedIn(entry: Entry | undefined): Said {
   if (!entry) return { lots: '', price: '', buyer: '', answered: [] };
   const { buyerNo, ...typed } = entry.input as ChoiceInput;
   return { ...typed, buyer: String(buyerNo) };
+}
+
+/** What each lot comes to, of those that this browser knows: seen before it is saved. */
+function amountsOf({ lots, price }: Said, { model }: BlockGround): string {
+  const list = parseLotList(lots);
+  const known = list.ok ? list.value.flatMap((no) => model.ahead.find(({ lotNo }) => lotNo === no) ?? []) : [];
+  const lines = known.map((lot) => ({ lot, amount: amountLineOf(price, lot) })).filter(({ amount }) => amount !== '');
+  return lines.map(({ lot, amount }) => `Lot ${lot.lotNo}: ${amount}`).join('; ');
 }
 
 /** By the rules by which the book decides, for the lots this browser knows of; the others are decided by the book. */

@@ -1,16 +1,19 @@
 import { TextField } from '#app/ui/text-field.tsx';
+import type { BlockView } from '#db/queries/block-view.ts';
 import { amountLineOf } from '#lib/amount-line.ts';
 import type { Measured } from '#lib/quantity.ts';
+import { buyerWords } from '../call-fields.tsx';
 import { REASONS } from './reasons.ts';
 import type { PuttingRight } from './use-put-right.ts';
 
 interface PutRightFieldsProps {
   readonly right: PuttingRight;
   readonly measured: Measured;
+  readonly buyers: BlockView['buyers'];
 }
 
 /** Price, buyer and reason of a lot that is put right. */
-export function PutRightFields({ right, measured }: PutRightFieldsProps) {
+export function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
   const { said, change, fields, refusal } = right;
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   return (
@@ -35,6 +38,7 @@ export function PutRightFields({ right, measured }: PutRightFieldsProps) {
         <span className="figure-large">
           {said.kind === 'sold' ? amountLineOf(said.price, measured) : BECOMES[said.kind]}
         </span>
+        <span>{said.kind === 'sold' && buyerWords(buyers, said.buyer)}</span>
       </output>
       <div className="put-right-reason">
         <TextField

@@ -57,7 +57,7 @@ export function PutRight(props: PutRightProps) {
           <strong>{sentence}</strong>
         </p>
       ))}
-      <PutRightFields right={right} measured={row.measured} />
+      <PutRightFields right={right} measured={row.measured} buyers={ground.view.buyers} />
       {refusal && question && <Question message={refusal.message} passes={false} />}
       {refusal && !question && !['price', 'buyerNo', 'reason'].includes(refusal.field ?? '') && (
         <p className="field-error" role="alert">
