@@ -46,7 +46,7 @@ const FEW = { piece: 20, lb: 5, oz: 5 } as const satisfies Record<Measure, numbe
 
 /** The range of lots of one kind of goods by one measure, whatever their sections; null where none was sold. */
 export function rangeOf(lots: readonly OfferedLot[]): PriceRange | null {
-  const sold = lots.flatMap(({ priced }) => (priced === null ? [] : [priced]));
+  const sold = lots.map(({ priced }) => priced).filter((priced) => priced !== null);
   const [row] = rowOf(sold);
   if (row === undefined) return null;
   const { measure } = row;
