@@ -15,6 +15,8 @@ const config: NextConfig = {
   // The check judges the types of the whole tree once; a second pass over a part of it would find nothing more.
   typescript: { ignoreBuildErrors: true },
   turbopack: { root: import.meta.dirname },
+  // Each page is loaded when somebody first opens it: to load them all takes most of the time that a start takes.
+  experimental: { preloadEntriesOnStart: false },
 };
 
 export default config;
