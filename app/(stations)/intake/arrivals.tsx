@@ -13,7 +13,7 @@ export function Arrivals({ arrivals, saleId }: ArrivalsProps) {
     <ol className="arrivals">
       {arrivals.map(({ sellerNo, names, lots }) => (
         <li key={sellerNo}>
-          <Link href={`/intake/seller/${sellerNo}?sale=${saleId}`}>
+          <Link href={`/intake/seller/${sellerNo}?sale=${saleId}`} prefetch={false}>
             <span className="arrival-no">{sellerNo}</span> {names}
           </Link>{' '}
           <span className="soft">{lots === 1 ? '1 lot' : `${lots} lots`}</span>

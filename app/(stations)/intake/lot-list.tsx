@@ -53,7 +53,9 @@ function LotRow({ saleId, lot, head, withSeller }: LotRowProps) {
   return (
     <tr>
       <th scope="row" className="lot-no">
-        <Link href={`/intake/lot/${lot.lotNo}?sale=${saleId}`}>{lot.lotNo}</Link>
+        <Link href={`/intake/lot/${lot.lotNo}?sale=${saleId}`} prefetch={false}>
+          {lot.lotNo}
+        </Link>
       </th>
       {withSeller && <td className="seller-of">{lot.sellerNo}</td>}
       <td>

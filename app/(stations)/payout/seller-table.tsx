@@ -72,7 +72,9 @@ function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: 
   return (
     <tr>
       <th scope="row">
-        <Link href={`/payout/${row.sellerNo}?sale=${saleId}`}>{row.sellerNo}</Link>
+        <Link href={`/payout/${row.sellerNo}?sale=${saleId}`} prefetch={false}>
+          {row.sellerNo}
+        </Link>
       </th>
       <td>
         {row.names.join(', ')}

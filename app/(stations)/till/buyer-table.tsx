@@ -24,7 +24,9 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
           {rows.map((row) => (
             <tr key={row.buyerNo}>
               <th scope="row">
-                <Link href={`/till/${row.buyerNo}?sale=${saleId}`}>{row.buyerNo}</Link>
+                <Link href={`/till/${row.buyerNo}?sale=${saleId}`} prefetch={false}>
+                  {row.buyerNo}
+                </Link>
               </th>
               <td>
                 {row.name}

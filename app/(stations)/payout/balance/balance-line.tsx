@@ -57,7 +57,10 @@ function Reasons({ why, line, saleId }: BalanceLineProps & { readonly why: reado
     <ul>
       {why.map((one) => (
         <li key={`${one.kind}-${one.ref}-${one.words}`}>
-          <Link href={placeOf(one, saleId)}>{one.words}</Link> ({amountWords(line, one.amount)})
+          <Link href={placeOf(one, saleId)} prefetch={false}>
+            {one.words}
+          </Link>{' '}
+          ({amountWords(line, one.amount)})
         </li>
       ))}
     </ul>
