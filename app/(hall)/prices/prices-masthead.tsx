@@ -3,16 +3,16 @@ const PAGES = [
   { path: '/prices/mine', name: 'What would mine bring' },
   { path: '/prices/own', name: 'Your own goods' },
   { path: '/board', name: 'Board' },
-  { path: '/help/prices', name: 'Help' },
 ] as const;
 
 interface MastheadProps {
   readonly association: string;
+  readonly guide?: 'prices' | 'board';
   readonly here?: (typeof PAGES)[number]['path'];
 }
 
 /** Whose prices these are. Nothing of the stations: members and strangers read this page all year. */
-export function PricesMasthead({ association, here }: MastheadProps) {
+export function PricesMasthead({ association, here, guide = 'prices' }: MastheadProps) {
   return (
     <header className="masthead">
       <a className="skip" href="#main">
@@ -31,6 +31,9 @@ export function PricesMasthead({ association, here }: MastheadProps) {
               </a>
             </li>
           ))}
+          <li>
+            <a href={`/help/${guide}`}>Help</a>
+          </li>
         </ul>
       </nav>
     </header>

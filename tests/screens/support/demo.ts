@@ -15,7 +15,7 @@ export interface Demo {
 export async function withDemo(folder: string, work: (demo: Demo) => Promise<void>): Promise<void> {
   const bookFile = join(folder, 'demo.book');
   execFileSync(process.execPath, ['node_modules/tsx/dist/cli.mjs', 'seed/fill.ts', bookFile], { stdio: 'inherit' });
-  const server = await startServer({ bookFile });
+  const server = await startServer({ bookFile, openLine: false });
   const browser = await openBrowser();
   try {
     await work({ server, browser });

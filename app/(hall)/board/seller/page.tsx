@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { type Address, hallGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { sellerBoard } from '#db/queries/seller-board.ts';
+import { PricesMasthead } from '../../prices/prices-masthead.tsx';
 import { resultWords } from '../result-words.ts';
 import { AskNumber } from './ask-number.tsx';
 
@@ -9,33 +10,36 @@ export const metadata: Metadata = { title: 'Follow a seller number' };
 
 /** A seller's own lots on their phone, with nothing that the hall does not see anyway. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, sale, word } = await hallGround(searchParams);
+  const { book, association, sale, word } = await hallGround(searchParams);
   const typed = word('no') ?? '';
   const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;
   return (
-    <main id="main" className="page">
-      <h1>Follow a seller number</h1>
-      <AskNumber typed={typed} wrong={typed !== '' && !view} />
-      {view && (
-        <section className="sheet" aria-label={`Seller ${view.sellerNo}`}>
-          <Live />
-          <h2>Seller {view.sellerNo}</h2>
-          <p>
-            Sold so far: <strong>{view.brought}</strong>, before commission and fees.
-          </p>
-          {view.open.map(({ lotNo, goods, before }) => (
-            <p key={lotNo}>
-              <strong>Lot {lotNo}</strong> {goods}: {before === 0 ? 'it is up now.' : `${before} before it.`}
+    <>
+      <PricesMasthead association={association} guide="board" />
+      <main id="main" className="page">
+        <h1>Follow a seller number</h1>
+        <AskNumber typed={typed} wrong={typed !== '' && !view} />
+        {view && (
+          <section className="sheet" aria-label={`Seller ${view.sellerNo}`}>
+            <Live />
+            <h2>Seller {view.sellerNo}</h2>
+            <p>
+              Sold so far: <strong>{view.brought}</strong>, before commission and fees.
             </p>
-          ))}
-          {view.results.map((result) => (
-            <p key={result.lotNo}>
-              <strong>Lot {result.lotNo}</strong> {result.goods}: {resultWords(result)}
-            </p>
-          ))}
-          {view.open.length + view.results.length === 0 && <p>No lot of this number is in the sale.</p>}
-        </section>
-      )}
-    </main>
+            {view.open.map(({ lotNo, goods, before }) => (
+              <p key={lotNo}>
+                <strong>Lot {lotNo}</strong> {goods}: {before === 0 ? 'it is up now.' : `${before} before it.`}
+              </p>
+            ))}
+            {view.results.map((result) => (
+              <p key={result.lotNo}>
+                <strong>Lot {result.lotNo}</strong> {result.goods}: {resultWords(result)}
+              </p>
+            ))}
+            {view.open.length + view.results.length === 0 && <p>No lot of this number is in the sale.</p>}
+          </section>
+        )}
+      </main>
+    </>
   );
 }
