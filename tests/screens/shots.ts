@@ -28,7 +28,6 @@ const PAPERS: readonly string[] = [
   'sale-list?sale=4',
   'tag-list?sale=4',
   'block-sheet?sale=4',
-  'bid-sheets?sale=4',
   'results?sale=3',
   ...['check-register', 'balance', 'closing-report', 'kept', 'agency-return', 'held-over'].map(
     (paper) => `payout/${paper}?sale=3`,

@@ -52,7 +52,7 @@ export const GUIDE_PICTURES: readonly GuidePicture[] = [
 
 const VIEWPORT = { width: 820, height: 1000 };
 /** In CSS pixels: what is below adds nothing to an overview. */
-const HIGHEST = 560;
+const HIGHEST = 640;
 
 /** Takes one picture, as PNG. */
 export async function guidePicture(page: Page, url: string, picture: GuidePicture): Promise<Buffer> {
