@@ -24,7 +24,7 @@ export const GUIDE_PICTURES: readonly GuidePicture[] = [
   {
     name: 'intake',
     address: '/intake/seller/2',
-    shows: 'form[aria-label="The next lot"]',
+    shows: '.sheet',
     typed: async (page) => {
       await typeInto(page, 'Goods', 'rac');
       await page.keyboard.press('Enter');
@@ -43,7 +43,7 @@ export const GUIDE_PICTURES: readonly GuidePicture[] = [
   },
   { name: 'board', address: '/board', shows: '.board' },
   { name: 'till', address: '/till/2', shows: '.table-top' },
-  { name: 'hand-over', address: '/till/8/hand-over', shows: '#main' },
+  { name: 'hand-over', address: '/till/2/hand-over', shows: '#main' },
   { name: 'payout', address: '/payout?sale=3', shows: '#main' },
   { name: 'balance', address: '/payout/balance?sale=3', shows: '.sheet' },
   { name: 'prices', address: '/prices/raccoon', shows: '#main' },
