@@ -109,10 +109,8 @@ describe('axe', () => {
     await page.goto(`http://127.0.0.1:${port}/bad`);
     const found = await axe(page);
     expect(found.map(({ id }) => id)).toEqual(expect.arrayContaining(['image-alt', 'label']));
-    // The rule for 7:1 leaves out what misses 4.5:1, so both are asked.
-    for (const id of ['color-contrast', 'color-contrast-enhanced']) {
-      expect(found.find((one) => one.id === id)?.where, id).toHaveLength(1);
-    }
+    // One rule finds what misses 7:1 and what misses 4.5:1 as well.
+    expect(found.find(({ id }) => id === 'color-contrast-enhanced')?.where).toHaveLength(2);
   });
 });
 
