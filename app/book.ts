@@ -2,12 +2,13 @@ import 'server-only';
 import { redirect } from 'next/navigation';
 import { connection } from 'next/server';
 import { type Answer, type Envelope, submit } from '#db/door.ts';
-import { logHead } from '#db/log.ts';
+import { newestLine } from '#db/log.ts';
 import type { Book } from '#db/open.ts';
 import { type Trouble, troubleOfWriting } from '#db/trouble.ts';
 import { copySoon } from './backups/schedule.ts';
 import { house } from './house.ts';
 import { openHouse } from './open-house.ts';
+import type { Heard } from './ui/live-line.ts';
 
 /** The book of this process, or nothing where it cannot be opened: {@link troubleNow} says why. */
 export async function bookOrNone(): Promise<Book | undefined> {
@@ -45,7 +46,7 @@ export function give(book: Book, envelope: Envelope): Answer | WritingStopped {
   if (here.trouble) return { stopped: here.trouble };
   const answer = submitOrStop(book, envelope);
   if ('stopped' in answer || !answer.ok) return answer;
-  here.bell.emit('line', answer.line);
+  here.bell.emit('line');
   if (envelope.command === 'sale.stage') copySoon();
   return answer;
 }
@@ -58,22 +59,27 @@ function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
     const trouble = troubleOfWriting(fault);
     if (!trouble) throw fault;
     here.trouble = trouble;
-    // The screens read anew, and so show the banner.
-    here.bell.emit('line', newestLine(book));
+    here.bell.emit('line');
     return { stopped: trouble };
   }
 }
 
-function newestLine(book: Book): number {
+/** What every screen is told now. A disk that cannot even be read leaves the line at 0, and the screens as they are. */
+export function heardNow(): Heard {
+  const { book, trouble } = house();
+  return { line: book ? lineOf(book) : 0, stopped: trouble !== null };
+}
+
+function lineOf(book: Book): number {
   try {
-    return logHead(book).seq;
+    return newestLine(book);
   } catch {
     return 0;
   }
 }
 
-/** Calls back with the newest log line whenever it grows; gives the function that stops it. */
-export function onLine(listener: (line: number) => void): () => void {
+/** Calls back whenever the log has grown, or writing was stopped; gives the function that stops it. */
+export function onLine(listener: () => void): () => void {
   const { bell } = house();
   bell.on('line', listener);
   return () => bell.off('line', listener);

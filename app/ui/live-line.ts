@@ -1,7 +1,11 @@
 /** Hears how far the book's log has come: over one stream a browser, or by asking where there is no shared worker. */
 
+/** What every screen is told. */
 export interface Heard {
+  /** How far the log has come. */
   readonly line: number;
+  /** Whether nothing is written for now. */
+  readonly stopped: boolean;
 }
 
 const ASK_EVERY_MS = 1000;

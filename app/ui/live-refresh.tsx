@@ -2,20 +2,20 @@
 
 import { useRouter } from 'next/navigation';
 import { useEffect, useRef } from 'react';
-import { watchLive } from './live-line.ts';
+import { type Heard, watchLive } from './live-line.ts';
 
-/** Has the page read its figures anew whenever the log stands elsewhere than at the line they were drawn at. */
-export function LiveRefresh({ line }: { readonly line: number }) {
+/** Has the page read its figures anew whenever the log stands elsewhere than where they were drawn, or is stopped. */
+export function LiveRefresh({ line, stopped }: Heard) {
   const router = useRouter();
-  const seen = useRef(line);
+  const seen = useRef({ line, stopped });
   useEffect(() => {
-    seen.current = line;
-  }, [line]);
+    seen.current = { line, stopped };
+  }, [line, stopped]);
   useEffect(
     () =>
-      watchLive(({ line: heard }) => {
-        if (heard === seen.current) return;
-        // Asked for once: where the page cannot be read now, the next line asks again.
+      watchLive((heard) => {
+        if (heard.line === seen.current.line && heard.stopped === seen.current.stopped) return;
+        // Asked for once: where the page cannot be read now, the next word asks again.
         seen.current = heard;
         router.refresh();
       }),

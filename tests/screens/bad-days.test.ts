@@ -164,13 +164,15 @@ describe('a disk that is full, and then locked', () => {
   }
 
   it('can be read, takes nothing until a person says so, and then takes what waited', async () => {
+    const page = await staffPage('/intake');
     // Where nothing can be mounted, the smallest book of all stands for a disk without room.
     const last = mounted ? await fillUp() : 0;
     if (!mounted) return expect((await give('filling-up-1', 'Mill Road')).status).toBe(200);
     // A smaller one would still fit; it waits as well.
     expect((await give('smaller-one', '')).status).toBe(503);
-    const page = await staffPage('/intake');
+    // Said by the stream to whoever was there before.
     await page.getByRole('alert').getByText('The disk is full: nothing is written.').waitFor();
+    const other = await staffPage('/till');
     expect((await fetch(`${server.url}/api/sign-in`, signIn(server.url))).status).toBe(403);
     await page.getByRole('link', { name: 'What to do' }).click();
     await page.waitForURL(/\/trouble$/);
@@ -181,6 +183,8 @@ describe('a disk that is full, and then locked', () => {
     expect(mount('-o', 'remount,size=40m', folder)).toBe(true);
     await go.click();
     await page.getByRole('heading', { name: 'All is well.' }).waitFor();
+    // The stream of before goes on, though the book was opened anew.
+    await other.getByText('The disk is full: nothing is written.').waitFor({ state: 'detached' });
     expect((await give(`filling-up-${last}`, `${last} ${'x'.repeat(480)}`)).status).toBe(200);
   });
 

@@ -114,6 +114,6 @@ describe('the stream of events', () => {
     const answer = await fetch(`${server.url}/api/live`, { signal: stop.signal });
     const first = await answer.body?.getReader().read();
     stop.abort();
-    expect(new TextDecoder().decode(first?.value)).toBe(`data: {"line":${head()}}\n\n`);
+    expect(new TextDecoder().decode(first?.value)).toBe(`data: {"line":${head()},"stopped":false}\n\n`);
   });
 });

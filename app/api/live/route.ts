@@ -1,31 +1,33 @@
-import { onLine, theBook } from '#app/book.ts';
-import { newestLine } from '#db/log.ts';
+import { heardNow, onLine, theBook } from '#app/book.ts';
 
 /** Proxies and browsers drop a silent stream; the board also greys when it has heard nothing for five seconds. */
 const HEARTBEAT_MS = 2000;
 
-/** Server-sent events that say only how far the log has come; screens then read what they show anew. */
+/**
+ * Server-sent events that say only how far the log has come and whether it is written to; screens then read what they
+ * show anew. The book is asked for each time: after a bad day another one may be open than when the stream began.
+ */
 export async function GET(request: Request): Promise<Response> {
-  const book = await theBook();
+  await theBook();
   let stop = () => {};
   const stream = new ReadableStream<Uint8Array>({
     start(controller) {
       // A reader can be gone before anybody says so: what is said to it then must not bring the server down.
-      const say = (line: number) => {
+      const say = () => {
         try {
-          controller.enqueue(encoded(`data: {"line":${line}}\n\n`));
+          controller.enqueue(encoded(`data: ${JSON.stringify(heardNow())}\n\n`));
         } catch {
           stop();
         }
       };
       const unlisten = onLine(say);
-      const beat = setInterval(() => say(newestLine(book)), HEARTBEAT_MS);
+      const beat = setInterval(say, HEARTBEAT_MS);
       stop = () => {
         unlisten();
         clearInterval(beat);
       };
       request.signal.addEventListener('abort', () => stop());
-      say(newestLine(book));
+      say();
     },
     cancel: () => stop(),
   });
