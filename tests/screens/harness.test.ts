@@ -3,7 +3,7 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe } from './support/axe.ts';
+import { axe, axeInThemes } from './support/axe.ts';
 import { HALL_HOST, newPage, openBrowser } from './support/browser.ts';
 import { countKeys } from './support/keys.ts';
 import { freePort } from './support/ports.ts';
@@ -109,8 +109,14 @@ describe('axe', () => {
     await page.goto(`http://127.0.0.1:${port}/bad`);
     const found = await axe(page);
     expect(found.map(({ id }) => id)).toEqual(expect.arrayContaining(['image-alt', 'label']));
-    // One rule finds what misses 7:1 and what misses 4.5:1 as well.
+    // One rule finds what misses 7:1 and what misses 4.5:1 as well, in each theme.
     expect(found.find(({ id }) => id === 'color-contrast-enhanced')?.where).toHaveLength(2);
+    const inThemes = (await axeInThemes(page)).filter(({ id }) => id === 'color-contrast-enhanced');
+    expect(inThemes.map(({ theme, where }) => [theme, where.length])).toEqual([
+      ['light', 2],
+      ['dark', 2],
+      ['sun', 2],
+    ]);
   });
 });
 
