@@ -29,7 +29,7 @@ describe('the Board', () => {
     [1920, 1080],
     [1366, 768],
     [1280, 720],
-  ])('has digits of 15 %% of the height at %i × %i', async (width, height) => {
+  ])('has digits of at least 15 in 100 of the height at %i × %i', async (width, height) => {
     const board = await newPage(house.browser, { viewport: { width, height } });
     await board.goto(`${house.server.hallUrl}/board`);
     for (const figure of ['lot', 'price']) {
