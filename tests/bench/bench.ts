@@ -4,10 +4,10 @@
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { loadavg, tmpdir } from 'node:os';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { machineWords } from './machine.ts';
+import { busyCores, machineWords } from './machine.ts';
 import type { Bench, Line } from './row.ts';
 import { pageWith, tableText } from './table.ts';
 
@@ -35,12 +35,11 @@ function rowNames(): string[] {
   return [...ORDER, ...files.filter((name) => !ORDER.includes(name)).sort()].filter((name) => files.includes(name));
 }
 
-/** From this load average on, other work takes so much of a machine that a time says little; a ratio says more. */
-const QUIET = 1;
+/** From so many busy cores on, other work takes so much of a machine that a time says little; a ratio says more. */
+const QUIET = 0.5;
 
-function measure(name: string, bench: Bench): readonly Line[] {
+function measure(name: string, bench: Bench, busy: number): readonly Line[] {
   const folder = mkdtempSync(join(tmpdir(), 'bench-'));
-  const load = loadavg()[0] ?? 0;
   try {
     const result = join(folder, 'result.json');
     const args = ['--expose-gc', '--import', 'tsx', 'tests/bench/measure-row.ts', name, JSON.stringify(bench), result];
@@ -48,15 +47,14 @@ function measure(name: string, bench: Bench): readonly Line[] {
     const ran = spawnSync(process.execPath, args, { cwd: ROOT, env, stdio: ['ignore', 'inherit', 'inherit'] });
     if (ran.status !== 0) throw new Error(`The row ${name} could not be measured.`);
     const lines = JSON.parse(readFileSync(result, 'utf8')) as Line[];
-    return load < QUIET
-      ? lines
-      : lines.map((line) => ({ ...line, seen: `${line.seen} (busy machine: load ${load.toFixed(1)})`.trim() }));
+    const others = `(busy machine: ${busy.toFixed(1)} cores)`;
+    return busy < QUIET ? lines : lines.map((line) => ({ ...line, seen: `${line.seen} ${others}`.trim() }));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-function main(args: readonly string[]): void {
+async function main(args: readonly string[]): Promise<void> {
   const asked = args.filter((word) => !word.startsWith('--'));
   const all = rowNames();
   const unknown = asked.find((name) => !all.includes(name));
@@ -65,8 +63,9 @@ function main(args: readonly string[]): void {
   const bench = { runs, short: args.includes('--short') };
   const measured = new Map<string, readonly Line[]>();
   for (const name of asked.length > 0 ? asked : all) {
-    process.stdout.write(`${name} (load average before it: ${loadavg()[0]?.toFixed(1)})\n`);
-    measured.set(name, measure(name, bench));
+    const busy = await busyCores();
+    process.stdout.write(`${name} (cores that others keep busy: ${busy.toFixed(1)})\n`);
+    measured.set(name, measure(name, bench, busy));
     // Row by row, so that a bench that is broken off has not measured for nothing.
     if (!bench.short) keep(measured, all);
   }
@@ -78,4 +77,4 @@ function keep(measured: ReadonlyMap<string, readonly Line[]>, order: readonly st
   writeFileSync(PAGE, pageWith(page, measured, { order, machine: machineWords() }));
 }
 
-main(process.argv.slice(2));
+await main(process.argv.slice(2));
