@@ -1,9 +1,9 @@
 /** The lots of a sealed sale that follow from its written bids alone: rule 9. */
 import { awardLot } from '#lib/award.ts';
 import type { Bid, Lot } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
-import { groupBy } from '../group.ts';
 
 export interface Award {
   readonly lotNo: LotNo;

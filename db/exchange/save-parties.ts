@@ -1,6 +1,7 @@
 /** Writes the seller and buyer numbers of a folder, and gives the book's ids by number. */
+
+import { groupBy } from '#lib/group.ts';
 import type { Scene } from '../command.ts';
-import { groupBy } from '../group.ts';
 import { saveBuyer, saveSeller } from '../save/seller.ts';
 import type { WholeRows } from './rows.ts';
 import type { RowOf } from './tables.ts';

@@ -1,7 +1,7 @@
 /** The facts behind the papers of a buyer number. */
 import { eq, sql } from 'drizzle-orm';
 import type { BuyerFile } from '#lib/buyer/input.ts';
-import { groupBy } from '../group.ts';
+import { groupBy } from '#lib/group.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { buyer } from '../schema/index.ts';

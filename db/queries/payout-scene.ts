@@ -2,6 +2,7 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { buyerAccounts } from '#lib/buyer-account.ts';
 import type { Payment, SaleFacts } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import { type PartnerAccount, partnerAccounts } from '#lib/payout/accounts.ts';
 import { sheetChanged } from '#lib/payout/correction.ts';
 import type { CheckSeller } from '#lib/payout/decide-checks.ts';
@@ -9,7 +10,6 @@ import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
-import { groupBy } from '../group.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';

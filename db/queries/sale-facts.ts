@@ -16,10 +16,10 @@ import type {
   SaleFacts,
   Seller,
 } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, cents } from '#lib/money.ts';
 import { rate } from '#lib/rate.ts';
-import { groupBy } from '../group.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';

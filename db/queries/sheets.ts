@@ -1,11 +1,11 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
 import { and, asc, eq, max, sql } from 'drizzle-orm';
 import type { Person, SaleFacts } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import type { CorrectionSheet } from '#lib/payout/correction.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
-import { groupBy } from '../group.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';

@@ -1,6 +1,7 @@
 /** Lots on paper by seller number: who the seller is stands once, above their lots. */
 import { type AfterwardsFacts, sellersInWords } from '#lib/afterwards/facts.ts';
 import type { Lot } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import type { ListCell, ListTable } from '#lib/paper/list.ts';
 import { joined } from '#lib/sheet/spell.ts';
 
@@ -16,9 +17,7 @@ export function bySeller<T extends { readonly lot: Lot }>(
   { columns, rowOf }: Drawn<T>,
 ): ListTable[] {
   const sellers = sellersInWords(after);
-  const own = new Map<number, T[]>();
-  for (const one of lots) own.set(one.lot.sellerNo, [...(own.get(one.lot.sellerNo) ?? []), one]);
-  return [...own]
+  return [...groupBy(lots, ({ lot }) => lot.sellerNo)]
     .sort(([a], [b]) => a - b)
     .map(([sellerNo, theirs]) => {
       const seller = sellers.get(sellerNo);

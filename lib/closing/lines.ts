@@ -6,22 +6,24 @@ import type { ClosingFacts } from '#lib/closing/facts.ts';
 import { type ClosingLine, closingLine, type Part, type Why } from '#lib/closing/line.ts';
 import { moneyLine } from '#lib/closing/money-line.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/facts.ts';
-import { invoiceSale } from '#lib/invoice.ts';
+import { groupBy } from '#lib/group.ts';
+import { type BuyerInvoice, invoiceSale } from '#lib/invoice.ts';
 import { addCents, type Cents, showMoney, subtractCents, sumCents, ZERO } from '#lib/money.ts';
 import { paidOut } from '#lib/payout/accounts.ts';
 import { lotAmount } from '#lib/quantity.ts';
-import { settleSale } from '#lib/settlement.ts';
+import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 
 export function closingLines(closing: ClosingFacts): ClosingLine[] {
   const { facts } = closing;
+  const [settled, owed] = [settleSale(facts), invoiceSale(facts)];
   return [
     countLine(facts, 'pieces', (lot) => lot.count ?? 0),
     countLine(facts, 'lots', () => 1),
     hammerLine(closing),
-    sheetsLine(closing),
-    invoicesLine(closing),
-    buyersLine(facts),
-    sellersLine(closing),
+    sheetsLine(closing, settled),
+    invoicesLine(closing, owed),
+    buyersLine(facts, owed),
+    sellersLine(facts, settled),
     moneyLine(closing),
   ];
 }
@@ -74,6 +76,7 @@ function soldLots({ lots, outcomes }: SaleFacts): SoldLot[] {
 
 function hammerLine({ facts, sheets }: ClosingFacts): ClosingLine {
   const sold = soldLots(facts);
+  const bySeller = groupBy(sold, ({ sellerNo }) => sellerNo);
   const all = [...sheets.values()].map(({ totals }) => totals);
   const part = (label: string, amounts: readonly Cents[]): Part => ({ label, amount: sumCents(amounts) });
   const given = sold.filter(({ donated }) => donated).map(({ amountCents }) => amountCents);
@@ -104,7 +107,7 @@ function hammerLine({ facts, sheets }: ClosingFacts): ClosingLine {
       part('Donated lots', given),
     ],
     why: facts.sellers.map(({ sellerNo }) => {
-      const own = sold.filter((lot) => lot.sellerNo === sellerNo && !lot.donated);
+      const own = (bySeller.get(sellerNo) ?? []).filter(({ donated }) => !donated);
       const sheet = sheets.get(sellerNo);
       const words = sheet
         ? `seller ${sellerNo}: prices have changed since sheet ${sheet.number}; issue the correction sheet`
@@ -117,8 +120,7 @@ function hammerLine({ facts, sheets }: ClosingFacts): ClosingLine {
 }
 
 /** A seller number that owes a fee and nothing else gets a sheet too: it is their bill. */
-function sheetsLine({ facts, sheets }: ClosingFacts): ClosingLine {
-  const settled = settleSale(facts);
+function sheetsLine({ sheets }: ClosingFacts, settled: readonly SellerSettlement[]): ClosingLine {
   return closingLine({
     name: 'sheets',
     title: 'Every sheet is still right',
@@ -139,8 +141,7 @@ function sheetsLine({ facts, sheets }: ClosingFacts): ClosingLine {
 }
 
 /** A buyer who was given no invoice counts with what their lots come to: not everybody wants one. */
-function invoicesLine({ facts, invoices }: ClosingFacts): ClosingLine {
-  const owed = invoiceSale(facts);
+function invoicesLine({ facts, invoices }: ClosingFacts, owed: readonly BuyerInvoice[]): ClosingLine {
   const totals = new Map(owed.map(({ buyerNo, totalCents }) => [buyerNo, totalCents]));
   const issued = facts.buyers.map(({ buyerNo }) => invoices.get(buyerNo)?.totalCents ?? totals.get(buyerNo) ?? ZERO);
   return closingLine({
@@ -165,9 +166,10 @@ function invoicesLine({ facts, invoices }: ClosingFacts): ClosingLine {
   });
 }
 
-function buyersLine(facts: SaleFacts): ClosingLine {
-  const owed = new Map(invoiceSale(facts).map(({ buyerNo, totalCents }) => [buyerNo, totalCents]));
+function buyersLine(facts: SaleFacts, invoices: readonly BuyerInvoice[]): ClosingLine {
+  const owed = new Map(invoices.map(({ buyerNo, totalCents }) => [buyerNo, totalCents]));
   const own = facts.payments.filter(({ buyerNo }) => buyerNo !== null);
+  const byBuyer = groupBy(own, ({ buyerNo }) => buyerNo);
   const of = (direction: 'in' | 'out') =>
     sumCents(own.filter((one) => one.direction === direction).map(({ amountCents }) => amountCents));
   return closingLine({
@@ -182,7 +184,7 @@ function buyersLine(facts: SaleFacts): ClosingLine {
       { label: 'Given back', amount: -of('out') },
     ],
     why: facts.buyers.map(({ buyerNo }) => {
-      const paid = -paidOut(own.filter((one) => one.buyerNo === buyerNo));
+      const paid = -paidOut(byBuyer.get(buyerNo) ?? []);
       const amount = (owed.get(buyerNo) ?? ZERO) - paid;
       return { kind: 'buyer', ref: String(buyerNo), words: `buyer ${buyerNo} ${owes(amount)}`, amount };
     }),
@@ -194,9 +196,9 @@ function owes(amount: number): string {
   return amount > 0 ? `still owes ${words}` : `paid ${words} too much`;
 }
 
-function sellersLine({ facts }: ClosingFacts): ClosingLine {
-  const settled = settleSale(facts);
+function sellersLine(facts: SaleFacts, settled: readonly SellerSettlement[]): ClosingLine {
   const own = facts.payments.filter(({ sellerNo }) => sellerNo !== null);
+  const bySeller = groupBy(own, ({ sellerNo }) => sellerNo);
   const of = (direction: 'in' | 'out') =>
     sumCents(own.filter((one) => one.direction === direction).map(({ amountCents }) => amountCents));
   return closingLine({
@@ -211,7 +213,7 @@ function sellersLine({ facts }: ClosingFacts): ClosingLine {
       { label: 'Paid in', amount: -of('in') },
     ],
     why: settled.map(({ sellerNo, netCents }) => {
-      const amount = subtractCents(netCents, paidOut(own.filter((one) => one.sellerNo === sellerNo)));
+      const amount = subtractCents(netCents, paidOut(bySeller.get(sellerNo) ?? []));
       const words =
         amount > ZERO ? `${showMoney(amount)} still to pay` : `owes ${showMoney(subtractCents(ZERO, amount))}`;
       return { kind: 'seller', ref: String(sellerNo), words: `seller ${sellerNo}: ${words}`, amount };

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { groupBy } from '#db/group.ts';
+import { groupBy } from '#lib/group.ts';
 import { openBook } from '#db/open.ts';
 import { fillBook } from '#seed/fill-book.ts';
 import { axeInThemes } from './support/axe.ts';
