@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { groupBy } from '#lib/group.ts';
 import { openBook } from '#db/open.ts';
+import { groupBy } from '#lib/group.ts';
 import { fillBook } from '#seed/fill-book.ts';
 import { axeInThemes } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
