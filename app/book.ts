@@ -46,7 +46,7 @@ export function give(book: Book, envelope: Envelope): Answer | WritingStopped {
   if (here.trouble) return { stopped: here.trouble };
   const answer = submitOrStop(book, envelope);
   if ('stopped' in answer || !answer.ok) return answer;
-  here.bell.emit('line');
+  ring();
   if (envelope.command === 'sale.stage') copySoon();
   return answer;
 }
@@ -59,12 +59,12 @@ function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
     const trouble = troubleOfWriting(fault);
     if (!trouble) throw fault;
     here.trouble = trouble;
-    here.bell.emit('line');
+    ring();
     return { stopped: trouble };
   }
 }
 
-/** What every screen is told now. A disk that cannot even be read leaves the line at 0, and the screens as they are. */
+/** What every screen is told now. Of a disk that cannot even be read the line is 0. */
 export function heardNow(): Heard {
   const { book, trouble } = house();
   return { line: book ? lineOf(book) : 0, stopped: trouble !== null };
@@ -78,8 +78,13 @@ function lineOf(book: Book): number {
   }
 }
 
+/** Asked once for all who listen: a full hall is some hundred of them. */
+function ring(): void {
+  house().bell.emit('line', heardNow());
+}
+
 /** Calls back whenever the log has grown, or writing was stopped; gives the function that stops it. */
-export function onLine(listener: () => void): () => void {
+export function onLine(listener: (heard: Heard) => void): () => void {
   const { bell } = house();
   bell.on('line', listener);
   return () => bell.off('line', listener);

@@ -60,8 +60,7 @@ export function findRow<T extends SQLiteTable>(
 function findOf(book: Book, table: SQLiteTable, names: readonly string[]): Find {
   const columns = columnsOf(table, names);
   const where = columns.map(({ name }) => `"${name}" = ?`).join(' AND ');
-  const store = columns.map((column) => (value: unknown) => column.mapToDriverValue(value));
-  return { ...selectOf(book, table, where), store };
+  return { ...selectOf(book, table, where), store: storeOf(columns) };
 }
 
 /** Which rows: a condition of SQL with its order, of which one statement is kept under its name. */
@@ -119,8 +118,11 @@ export function updateRows<T extends SQLiteTable>(
 }
 
 function writeOf(statement: Database.Statement, columns: readonly SQLiteColumn[]): Write {
-  const store = columns.map((column) => (value: unknown) => column.mapToDriverValue(value));
-  return { run: (...cells) => statement.run(...cells), store };
+  return { run: (...cells) => statement.run(...cells), store: storeOf(columns) };
+}
+
+function storeOf(columns: readonly SQLiteColumn[]): Store[] {
+  return columns.map((column) => (value) => column.mapToDriverValue(value));
 }
 
 function columnsOf(table: SQLiteTable, names: readonly string[]): SQLiteColumn[] {

@@ -4,6 +4,7 @@
  * where that heading would be too narrow itself, the smallest part that could stand alone joins it. So what is left
  * when shown parts are taken from the whole is wide enough as well.
  */
+import { groupBy } from '#lib/group.ts';
 import { compareCodePoints } from '#lib/order.ts';
 import { type OfferedLot, type PriceRange, rangeOf, standOn } from '#lib/price-range.ts';
 import type { Measure } from '#lib/price-table.ts';
@@ -34,7 +35,7 @@ export interface GoodsRange {
 
 /** Every goods and measure of which something was sold, in order; those that are withheld have no range. */
 export function goodsRanges(lots: readonly OfferedLot[], fewest = FEWEST): GoodsRange[] {
-  return groupBy(lots, ({ goods, measure }) => `${measure} ${goods}`)
+  return [...groupBy(lots, ({ goods, measure }) => `${measure} ${goods}`)]
     .flatMap(([, group]) => goodsRange(group, fewest))
     .sort((a, b) => compareCodePoints(a.goods, b.goods) || compareCodePoints(a.measure, b.measure));
 }
@@ -76,7 +77,7 @@ type Group = readonly [value: string, lots: readonly OfferedLot[]];
 
 /** Which values stand alone and which lots go together. */
 function divide(lots: readonly OfferedLot[], level: Level, fewest: number) {
-  const groups: Group[] = groupBy(lots, (lot) => lot[level]);
+  const groups: Group[] = [...groupBy(lots, (lot) => lot[level])];
   const alone = groups.filter(([, group]) => standOn(group, fewest)).sort(bySize);
   const narrow = groups.filter(([, group]) => !standOn(group, fewest));
   // A value of which nothing was sold has no price to be found out, so it draws no other into the rest.
@@ -102,15 +103,4 @@ function partOf({ level, value, group, parts }: Made): RangePart[] {
   const range = rangeOf(group);
   const values = [...new Set(group.map((lot) => lot[level]))].sort(compareCodePoints);
   return range === null ? [] : [{ level, value, values, range, parts }];
-}
-
-function groupBy(lots: readonly OfferedLot[], keyOf: (lot: OfferedLot) => string): [string, OfferedLot[]][] {
-  const groups = new Map<string, OfferedLot[]>();
-  for (const lot of lots) {
-    const key = keyOf(lot);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [lot]);
-    else group.push(lot);
-  }
-  return [...groups];
 }

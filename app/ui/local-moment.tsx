@@ -1,18 +1,10 @@
 'use client';
 
-import { useSyncExternalStore } from 'react';
-import { timeOfDay } from './local-time.tsx';
-
-const NEVER = () => () => {};
+import { OwnClock, timeOfDay } from './local-time.tsx';
 
 /** A moment on the reader's own clock: the time of day, with its day where that is not today. */
 export function LocalMoment({ at }: { readonly at: string }) {
-  const shown = useSyncExternalStore(
-    NEVER,
-    () => momentWords(Date.parse(at)),
-    () => '',
-  );
-  return <time dateTime={at}>{shown}</time>;
+  return <OwnClock at={at} words={momentWords} />;
 }
 
 function momentWords(ms: number): string {

@@ -4,11 +4,22 @@ import { useSyncExternalStore } from 'react';
 
 const NEVER = () => () => {};
 
-/** A time of day on the reader's own clock; the server, whose clock may differ, leaves its place empty. */
+/** A time of day on the reader's own clock. */
 export function LocalTime({ at }: { readonly at: string }) {
+  return <OwnClock at={at} words={timeOfDay} />;
+}
+
+interface OwnClockProps {
+  readonly at: string;
+  /** Says a time in milliseconds. */
+  readonly words: (ms: number) => string;
+}
+
+/** A time as the reader's own clock has it; the server, whose clock may differ, leaves its place empty. */
+export function OwnClock({ at, words }: OwnClockProps) {
   const shown = useSyncExternalStore(
     NEVER,
-    () => timeOfDay(Date.parse(at)),
+    () => words(Date.parse(at)),
     () => '',
   );
   return <time dateTime={at}>{shown}</time>;

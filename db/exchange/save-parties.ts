@@ -1,5 +1,4 @@
 /** Writes the seller and buyer numbers of a folder, and gives the book's ids by number. */
-
 import { groupBy } from '#lib/group.ts';
 import type { Scene } from '../command.ts';
 import { saveBuyer, saveSeller } from '../save/seller.ts';

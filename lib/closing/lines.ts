@@ -15,13 +15,13 @@ import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 
 export function closingLines(closing: ClosingFacts): ClosingLine[] {
   const { facts } = closing;
-  const [settled, owed] = [settleSale(facts), invoiceSale(facts)];
+  const [sold, settled, owed] = [soldLots(facts), settleSale(facts), invoiceSale(facts)];
   return [
     countLine(facts, 'pieces', (lot) => lot.count ?? 0),
     countLine(facts, 'lots', () => 1),
-    hammerLine(closing),
+    hammerLine(closing, sold),
     sheetsLine(closing, settled),
-    invoicesLine(closing, owed),
+    invoicesLine(closing, owed, sold),
     buyersLine(facts, owed),
     sellersLine(facts, settled),
     moneyLine(closing),
@@ -74,8 +74,7 @@ function soldLots({ lots, outcomes }: SaleFacts): SoldLot[] {
   });
 }
 
-function hammerLine({ facts, sheets }: ClosingFacts): ClosingLine {
-  const sold = soldLots(facts);
+function hammerLine({ facts, sheets }: ClosingFacts, sold: readonly SoldLot[]): ClosingLine {
   const bySeller = groupBy(sold, ({ sellerNo }) => sellerNo);
   const all = [...sheets.values()].map(({ totals }) => totals);
   const part = (label: string, amounts: readonly Cents[]): Part => ({ label, amount: sumCents(amounts) });
@@ -141,7 +140,11 @@ function sheetsLine({ sheets }: ClosingFacts, settled: readonly SellerSettlement
 }
 
 /** A buyer who was given no invoice counts with what their lots come to: not everybody wants one. */
-function invoicesLine({ facts, invoices }: ClosingFacts, owed: readonly BuyerInvoice[]): ClosingLine {
+function invoicesLine(
+  { facts, invoices }: ClosingFacts,
+  owed: readonly BuyerInvoice[],
+  sold: readonly SoldLot[],
+): ClosingLine {
   const totals = new Map(owed.map(({ buyerNo, totalCents }) => [buyerNo, totalCents]));
   const issued = facts.buyers.map(({ buyerNo }) => invoices.get(buyerNo)?.totalCents ?? totals.get(buyerNo) ?? ZERO);
   return closingLine({
@@ -152,7 +155,7 @@ function invoicesLine({ facts, invoices }: ClosingFacts, owed: readonly BuyerInv
     left: sumCents(issued),
     rightWords: 'What was bought',
     parts: [
-      { label: 'Hammer prices', amount: sumCents(soldLots(facts).map(({ amountCents }) => amountCents)) },
+      { label: 'Hammer prices', amount: sumCents(sold.map(({ amountCents }) => amountCents)) },
       { label: 'Premium', amount: sumCents(owed.map(({ premiumCents }) => premiumCents)) },
       { label: 'Tax', amount: sumCents(owed.map(({ taxCents }) => taxCents)) },
     ],

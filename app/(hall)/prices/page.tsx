@@ -3,11 +3,11 @@ import { notFound, redirect } from 'next/navigation';
 import type { Address } from '#app/station.ts';
 import { pricedGoods } from '#db/queries/priced-goods.ts';
 import { findGoods } from '#lib/price-finding.ts';
+import { HallMasthead } from '../hall-masthead.tsx';
 import { Files } from './files.tsx';
 import { FindForm, Found } from './find-form.tsx';
 import { Glance } from './glance.tsx';
 import { pricesGround, wordOf } from './ground.ts';
-import { PricesMasthead } from './prices-masthead.tsx';
 import { SeasonChoice } from './season-choice.tsx';
 import { Caution, SeasonWords } from './season-words.tsx';
 import './prices.css';
@@ -27,7 +27,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   if (named !== '' && !season) notFound();
   return (
     <>
-      <PricesMasthead association={association} here="/prices" />
+      <HallMasthead association={association} here="/prices" />
       <main id="main" className="page prices">
         <h1>{season ? `Prices of season ${season.season}` : 'Prices'}</h1>
         {season ? <SeasonWords season={season} /> : <p>Nothing has been sold yet, so there is no price to show.</p>}

@@ -4,6 +4,7 @@ import { type FormEvent, type Ref, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { wholeNumber } from '#app/ui/whole-number.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
 import { isHandedOver } from '#lib/dues.ts';
 import { DUES_FIELDS, DUES_HOW, type DuesTyped, duesOf } from './dues-fields.tsx';
@@ -37,10 +38,10 @@ export function GiveNumber(props: GiveNumberProps) {
     if (busy) return;
     const partners = party.map((person) => ({
       personId: person.personId,
-      parts: wholeOrText(parts[person.personId] ?? '1'),
+      parts: wholeNumber(parts[person.personId] ?? '1'),
       dues: duesBy(person).how === '' ? null : duesBy(person),
     }));
-    const sellerNo = typed.trim() === '' ? null : wholeOrText(typed);
+    const sellerNo = typed.trim() === '' ? null : wholeNumber(typed);
     const label = `Seller number for ${party[0]?.name}`;
     const reply = await give({ command: 'seller.register', input: { saleId, sellerNo, partners, broughtBy }, label });
     if (reply.ok) onGiven((reply.value as { sellerNo: number }).sellerNo);
@@ -108,9 +109,4 @@ export function GiveNumber(props: GiveNumberProps) {
 
 function partnerFields(at: number): string[] {
   return ['parts', ...DUES_FIELDS.map((field) => `dues.${field}`)].map((field) => `partners.${at}.${field}`);
-}
-
-/** A whole number as the book wants it; anything else goes as it was typed, for the book to say what is wrong. */
-function wholeOrText(text: string): number | string {
-  return /^\d{1,9}$/.test(text.trim()) ? Number.parseInt(text, 10) : text;
 }

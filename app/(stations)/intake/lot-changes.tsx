@@ -5,6 +5,7 @@ import { type FormEvent, type ReactNode, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { wholeNumber } from '#app/ui/whole-number.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { IntakeLot } from '#db/queries/intake-lots.ts';
 import { AmendLot } from './amend-lot.tsx';
@@ -49,7 +50,7 @@ export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
         field="sellerNo"
         label="Seller number"
         act="Move the lot"
-        input={(text) => ({ lotId: lot.lotId, sellerNo: wholeOrText(text) })}
+        input={(text) => ({ lotId: lot.lotId, sellerNo: wholeNumber(text) })}
         onDone={(text) => toSeller(Number.parseInt(text, 10))}
       />
       <OneField
@@ -114,9 +115,4 @@ function partsOf(text: string, byWeight: boolean): Record<string, string>[] {
     .map((figure) => figure.trim())
     .filter(Boolean);
   return figures.map((figure) => ({ [byWeight ? 'weight' : 'count']: figure }));
-}
-
-/** A whole number as the book wants it; anything else goes as it was typed, for the book to say what is wrong. */
-function wholeOrText(text: string): number | string {
-  return /^\d{1,9}$/.test(text.trim()) ? Number.parseInt(text, 10) : text;
 }

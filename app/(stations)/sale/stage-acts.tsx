@@ -39,18 +39,15 @@ export function StageActs({ saleId, stage, left }: StageActsProps) {
   const { give, busy, refusal } = useGive('office');
   const forward = FORWARD[stage];
   const back = BACK[stage];
-  const go = (step: Step, reason: string) => ({
-    command: 'sale.stage',
-    input: { saleId, stage: step.to, reason },
-    label: step.act,
-  });
+  const inputOf = (step: Step, reason: string) => ({ saleId, stage: step.to, reason });
+  const goOn = (step: Step) => void give({ command: 'sale.stage', input: inputOf(step, ''), label: step.act });
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
   return (
     <>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       {forward && (
         <div className="acts">
-          <button type="button" className="act" disabled={busy} onClick={() => void give(go(forward, ''))}>
+          <button type="button" className="act" disabled={busy} onClick={() => goOn(forward)}>
             {forward.act}
           </button>
           <span>
@@ -65,14 +62,18 @@ export function StageActs({ saleId, stage, left }: StageActsProps) {
         <ActWithReason
           act={`Withdraw the ${leftWords}`}
           says="They keep their numbers, go home with their sellers, and stand on the sheets as withdrawn. A lot without reserve that has bids has to be called."
-          entryOf={(reason) => ({
-            command: 'lots.withdraw',
-            input: { saleId, seen: left, reason },
-            label: `Withdraw the ${leftWords}`,
-          })}
+          command="lots.withdraw"
+          inputOf={(reason) => ({ saleId, seen: left, reason })}
         />
       )}
-      {back && <ActWithReason act={back.act} says={back.says} entryOf={(reason) => go(back, reason)} />}
+      {back && (
+        <ActWithReason
+          act={back.act}
+          says={back.says}
+          command="sale.stage"
+          inputOf={(reason) => inputOf(back, reason)}
+        />
+      )}
     </>
   );
 }
@@ -80,11 +81,12 @@ export function StageActs({ saleId, stage, left }: StageActsProps) {
 interface ActWithReasonProps {
   readonly act: string;
   readonly says: string;
-  readonly entryOf: (reason: string) => { command: string; input: object; label: string };
+  readonly command: string;
+  readonly inputOf: (reason: string) => object;
 }
 
 /** Folded away, because it is seldom wanted, and asks why. */
-function ActWithReason({ act, says, entryOf }: ActWithReasonProps) {
+function ActWithReason({ act, says, command, inputOf }: ActWithReasonProps) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [reason, setReason] = useState('');
   return (
@@ -99,7 +101,11 @@ function ActWithReason({ act, says, entryOf }: ActWithReasonProps) {
         onChange={(event) => setReason(event.target.value)}
       />
       <div className="acts">
-        <button type="button" disabled={busy} onClick={() => void give(entryOf(reason))}>
+        <button
+          type="button"
+          disabled={busy}
+          onClick={() => void give({ command, input: inputOf(reason), label: act })}
+        >
           {act}
         </button>
       </div>

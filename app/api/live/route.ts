@@ -13,15 +13,15 @@ export async function GET(request: Request): Promise<Response> {
   const stream = new ReadableStream<Uint8Array>({
     start(controller) {
       // A reader can be gone before anybody says so: what is said to it then must not bring the server down.
-      const say = () => {
+      const say = (heard = heardNow()) => {
         try {
-          controller.enqueue(encoded(`data: ${JSON.stringify(heardNow())}\n\n`));
+          controller.enqueue(encoded(`data: ${JSON.stringify(heard)}\n\n`));
         } catch {
           stop();
         }
       };
       const unlisten = onLine(say);
-      const beat = setInterval(say, HEARTBEAT_MS);
+      const beat = setInterval(() => say(), HEARTBEAT_MS);
       stop = () => {
         unlisten();
         clearInterval(beat);

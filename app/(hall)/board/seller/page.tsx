@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import { type Address, hallGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { sellerBoard } from '#db/queries/seller-board.ts';
-import { PricesMasthead } from '../../prices/prices-masthead.tsx';
+import { HallMasthead } from '../../hall-masthead.tsx';
 import { resultWords } from '../result-words.ts';
 import { AskNumber } from './ask-number.tsx';
 
@@ -15,7 +15,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;
   return (
     <>
-      <PricesMasthead association={association} guide="board" />
+      <HallMasthead association={association} guide="board" />
       <main id="main" className="page">
         <h1>Follow a seller number</h1>
         <AskNumber typed={typed} wrong={typed !== '' && !view} />

@@ -1,8 +1,8 @@
 import type { Metadata } from 'next';
 import type { Address } from '#app/station.ts';
 import { pricedGoods } from '#db/queries/priced-goods.ts';
+import { HallMasthead } from '../../hall-masthead.tsx';
 import { pricesGround } from '../ground.ts';
-import { PricesMasthead } from '../prices-masthead.tsx';
 import { SeasonChoice } from '../season-choice.tsx';
 import { Caution, SeasonWords } from '../season-words.tsx';
 import { addressOf } from './address.ts';
@@ -31,7 +31,7 @@ export default async function Page({ params, searchParams }: PageProps) {
   const named = season?.season ?? '';
   return (
     <>
-      <PricesMasthead association={association} />
+      <HallMasthead association={association} />
       <main id="main" className="page prices">
         <GoodsHeading goods={goods} called={called} part={part} />
         {season ? <SeasonWords season={season} /> : <p>None of it has been sold at our sales yet.</p>}

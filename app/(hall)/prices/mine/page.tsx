@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import type { Address } from '#app/station.ts';
+import { HallMasthead } from '../../hall-masthead.tsx';
 import { pricesGround } from '../ground.ts';
-import { PricesMasthead } from '../prices-masthead.tsx';
 import { Answer } from './answer.tsx';
 import { mineGround } from './ground.ts';
 import { MineForm } from './mine-form.tsx';
@@ -15,7 +15,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const ground = mineGround(book, seasons, await searchParams);
   return (
     <>
-      <PricesMasthead association={association} here="/prices/mine" />
+      <HallMasthead association={association} here="/prices/mine" />
       <main id="main" className="page prices">
         <h1>What would mine bring?</h1>
         {ground ? (

@@ -8,8 +8,8 @@ import { SecureLink } from '#app/ui/secure-link.tsx';
 import { ownGoods } from '#db/queries/own-goods.ts';
 import { theAssociation } from '#db/queries/sales.ts';
 import { hostOf } from '#lib/host-name.ts';
+import { HallMasthead } from '../../hall-masthead.tsx';
 import { wordOf } from '../ground.ts';
-import { PricesMasthead } from '../prices-masthead.tsx';
 import { CodeForm } from './code-form.tsx';
 import { OwnNumbers } from './own-numbers.tsx';
 import '../prices.css';
@@ -27,7 +27,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const own = personId === undefined ? null : ownGoods(book, personId);
   return (
     <>
-      <PricesMasthead association={theAssociation(book)?.name ?? 'The association'} here="/prices/own" />
+      <HallMasthead association={theAssociation(book)?.name ?? 'The association'} here="/prices/own" />
       <main id="main" className="page prices">
         <h1>Your own goods</h1>
         {shut ? (

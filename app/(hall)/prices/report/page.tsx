@@ -1,8 +1,8 @@
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
 import type { Address } from '#app/station.ts';
+import { HallMasthead } from '../../hall-masthead.tsx';
 import { pricesGround, wordOf } from '../ground.ts';
-import { PricesMasthead } from '../prices-masthead.tsx';
 import { SeasonChoice } from '../season-choice.tsx';
 import { Caution, SeasonWords } from '../season-words.tsx';
 import { SeasonReport } from './season-report.tsx';
@@ -18,7 +18,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   if (!season) notFound();
   return (
     <>
-      <PricesMasthead association={association} />
+      <HallMasthead association={association} />
       <main id="main" className="page prices report">
         <h1>What goods brought, season {season.season}</h1>
         <SeasonWords season={season} />

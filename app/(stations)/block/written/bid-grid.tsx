@@ -101,7 +101,7 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
       </td>
       <td>{lot.minimum}</td>
       <td>
-        <form onSubmit={save} noValidate className="bid-row">
+        <form onSubmit={save} noValidate className="bid-row label-unseen">
           <TextField
             label={`Bid on lot ${lot.lotNo}${held ? `, now ${held.price}` : ''}`}
             inputMode="decimal"

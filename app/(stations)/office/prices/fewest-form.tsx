@@ -1,25 +1,26 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { wholeNumber } from '#app/ui/whole-number.ts';
 
 /** The number, as it is being typed. */
 export function FewestForm({ fewest }: { readonly fewest: number }) {
   const [typed, setTyped] = useState(String(fewest));
   const [kept, setKept] = useState(false);
   const { give, busy, refusal, errorOf } = useGive('office');
-  const keep = async (event: FormEvent) => {
-    event.preventDefault();
+  const keep = async () => {
     if (busy) return;
-    const input = { fewest: /^\d{1,9}$/.test(typed.trim()) ? Number.parseInt(typed, 10) : typed };
+    const input = { fewest: wholeNumber(typed) };
     const reply = await give({ command: 'prices.fewest', input, label: 'Fewest behind a price' });
     setKept(reply.ok);
   };
   const error = errorOf('fewest');
   return (
-    <form onSubmit={(event) => void keep(event)} aria-label="Fewest behind a price">
+    <Form onEntered={keep} aria-label="Fewest behind a price">
       {kept && <Notice kind="done" title="Kept. The price pages follow at once." />}
       {refusal && !error && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
@@ -40,6 +41,6 @@ export function FewestForm({ fewest }: { readonly fewest: number }) {
           Keep the number
         </button>
       </div>
-    </form>
+    </Form>
   );
 }

@@ -4,7 +4,7 @@ import { type FormEvent, useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { wholeNumber } from '../whole-number.ts';
+import { wholeNumber } from '#app/ui/whole-number.ts';
 
 interface PolicyProps {
   readonly saleId: number;

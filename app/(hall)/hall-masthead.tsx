@@ -11,8 +11,8 @@ interface MastheadProps {
   readonly here?: (typeof PAGES)[number]['path'];
 }
 
-/** Whose prices these are. Nothing of the stations: members and strangers read this page all year. */
-export function PricesMasthead({ association, here, guide = 'prices' }: MastheadProps) {
+/** Whose pages these are. Nothing of the stations: members and strangers read them all year. */
+export function HallMasthead({ association, here, guide = 'prices' }: MastheadProps) {
   return (
     <header className="masthead">
       <a className="skip" href="#main">
