@@ -1,5 +1,5 @@
 import 'server-only';
-import { cookies, headers } from 'next/headers';
+import { headers } from 'next/headers';
 import { STATIONS, type Station } from '#db/command.ts';
 import type { Book } from '#db/open.ts';
 import { hasWorkers, type Worker, workerById } from '#db/queries/workers.ts';
@@ -7,8 +7,8 @@ import { workerOfToken } from '#db/signing-in/sessions.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { theBook } from './book.ts';
 import { tokenIn } from './cookie.ts';
-import { lineOf, shutLine } from './line.ts';
-import { theSignIns } from './sign-ins.ts';
+import { type HeaderList, lineOf, shutLine } from './line.ts';
+import { signInsOf } from './sign-ins.ts';
 import { notOurs } from './wire.ts';
 
 const NOBODY_YET = refuse('signed_out', 'Nobody is entered yet: enter the first worker on the machine itself.');
@@ -23,10 +23,14 @@ export interface Caller {
 
 /** The worker who is signed in on the device that asks, or undefined. */
 export async function signedIn(): Promise<Worker | undefined> {
-  const token = tokenIn(await cookies(), lineOf(await headers()).secure);
+  return workerAsking(await theBook(), await headers());
+}
+
+function workerAsking(book: Book, asked: HeaderList): Worker | undefined {
+  const token = tokenIn(asked, lineOf(asked).secure);
   if (token === undefined) return undefined;
-  const id = workerOfToken(await theSignIns(), token, Date.now());
-  const worker = id === undefined ? undefined : workerById(await theBook(), id);
+  const id = workerOfToken(signInsOf(book), token, Date.now());
+  const worker = id === undefined ? undefined : workerById(book, id);
   return worker?.hasLeft ? undefined : worker;
 }
 
@@ -35,12 +39,15 @@ export async function signedIn(): Promise<Worker | undefined> {
  * A book in which nobody was entered yet is open to whoever sits at the machine: the first worker closes it.
  */
 export async function callerAt(stations: readonly Station[] = STATIONS): Promise<Result<Caller>> {
-  const book = await theBook();
-  const asked = await headers();
+  return callerOf(await theBook(), await headers(), stations);
+}
+
+/** The same of a request with these headers. */
+export function callerOf(book: Book, asked: HeaderList, stations: readonly Station[]): Result<Caller> {
   const shut = shutLine(book, asked);
   if (shut) return shut;
-  if (!hasWorkers(book)) return lineOf(asked).fromMachine ? accept(await atTheMachine()) : NOBODY_YET;
-  const worker = await signedIn();
+  if (!hasWorkers(book)) return lineOf(asked).fromMachine ? accept(atTheMachine(asked)) : NOBODY_YET;
+  const worker = workerAsking(book, asked);
   if (!worker) return refuse('signed_out', 'Nobody is signed in on this device: sign in, nothing typed is lost.');
   if (!stations.some((station) => worker.stations.includes(station))) {
     return refuse(
@@ -51,8 +58,8 @@ export async function callerAt(stations: readonly Station[] = STATIONS): Promise
   return accept({ worker: worker.name, id: worker.id, stations: worker.stations });
 }
 
-async function atTheMachine(): Promise<Caller> {
-  return { worker: await ownName(), id: undefined, stations: STATIONS };
+function atTheMachine(asked: HeaderList): Caller {
+  return { worker: ownName(asked), id: undefined, stations: STATIONS };
 }
 
 /** The book for a request of one of these stations; the only way for a route of the staff to come by it. */
@@ -62,9 +69,10 @@ export async function staffBook(stations?: readonly Station[]): Promise<Result<B
 }
 
 /** What a table calls itself while nobody can sign in. */
-async function ownName(): Promise<string> {
-  const named = (await headers()).get('x-worker') ?? '';
-  const name = readable(named).trim().slice(0, 80);
+function ownName(asked: HeaderList): string {
+  const name = readable(asked.get('x-worker') ?? '')
+    .trim()
+    .slice(0, 80);
   return name === '' ? 'this table' : name;
 }
 

@@ -3,6 +3,8 @@ import { EventEmitter } from 'node:events';
 import type { Book } from '#db/open.ts';
 import type { Claim } from '#db/serving.ts';
 import type { Trouble } from '#db/trouble.ts';
+import type { Reply } from './reply.ts';
+import type { Letter } from './wire-letter.ts';
 
 /**
  * What this process has of the book: the open file, the bell that rings when its log grows, and what is the matter.
@@ -18,6 +20,8 @@ export interface House {
   readonly bell: EventEmitter;
   /** Whether a `Host` is one of this machine's or allowed by the office; the server's gate asks it. */
   knowsHost: ((host: string) => boolean) | undefined;
+  /** Answers an entry at the door, once the framework has loaded it; the server's gate gives entries to it. */
+  door: ((command: string, entry: Letter) => Promise<Reply>) | undefined;
 }
 
 const place = globalThis as typeof globalThis & { peltryHouse?: House };
@@ -25,6 +29,7 @@ const place = globalThis as typeof globalThis & { peltryHouse?: House };
 export function house(): House {
   place.peltryHouse ??= {
     ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined, knowsHost: undefined },
+    door: undefined,
     bell: new EventEmitter().setMaxListeners(0),
   };
   return place.peltryHouse;

@@ -13,7 +13,8 @@ export interface Line {
   readonly fromMachine: boolean;
 }
 
-interface HeaderList {
+/** The headers of a request, by names in lower case. */
+export interface HeaderList {
   get(name: string): string | null;
 }
 

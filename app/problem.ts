@@ -1,6 +1,7 @@
 import 'server-only';
 import type { Trouble } from '#db/trouble.ts';
 import type { Refusal, RefusalCode } from '#lib/result.ts';
+import { type Reply, responseOf } from './reply.ts';
 
 const STATUS: Readonly<Record<RefusalCode, number>> = {
   malformed: 422,
@@ -21,24 +22,30 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
 
 const SHUT: readonly RefusalCode[] = ['signed_out', 'not_allowed', 'wrong_address', 'open_line'];
 
+const HEADERS = { 'content-type': 'application/problem+json', 'cache-control': 'no-store' };
+
 /** A refusal on the wire: RFC 9457 problem details, with our code, the field and whatever else was wrong. */
-export function problem(refusal: Refusal, otherStatus?: number): Response {
+export function problemReply(refusal: Refusal, otherStatus?: number): Reply {
   // Who may not enter is told so, whatever a route says of what it did not find.
   const shut = SHUT.includes(refusal.code);
   const status = shut ? STATUS[refusal.code] : (otherStatus ?? STATUS[refusal.code]);
   const { ok, message, ...rest } = refusal;
   const body = { type: `urn:peltry:refusal:${refusal.code}`, title: 'Refused', status, detail: message, ...rest };
-  return Response.json(body, {
-    status,
-    headers: { 'content-type': 'application/problem+json', 'cache-control': 'no-store' },
-  });
+  return { status, headers: HEADERS, text: JSON.stringify(body) };
+}
+
+export function problem(refusal: Refusal, otherStatus?: number): Response {
+  return responseOf(problemReply(refusal, otherStatus));
 }
 
 /** Nothing can be written now: no refusal, so that the entry waits in the browser and is sent again. */
-export function troubleProblem(trouble: Trouble | null): Response {
+export function troubleReply(trouble: Trouble | null): Reply {
   const status = 503;
   const title = trouble?.title ?? 'There is no book to write to.';
   const body = { type: `urn:peltry:trouble:${trouble?.kind ?? 'none'}`, title, status, detail: trouble?.toDo ?? '' };
-  const headers = { 'content-type': 'application/problem+json', 'cache-control': 'no-store', 'retry-after': '5' };
-  return Response.json(body, { status, headers });
+  return { status, headers: { ...HEADERS, 'retry-after': '5' }, text: JSON.stringify(body) };
+}
+
+export function troubleProblem(trouble: Trouble | null): Response {
+  return responseOf(troubleReply(trouble));
 }

@@ -1,4 +1,5 @@
 import 'server-only';
+import type { Book } from '#db/open.ts';
 import { openStore, type Store, storeInMemory } from '#db/signing-in/store.ts';
 import { type TroubleKind, troubleOfWriting } from '#db/trouble.ts';
 import { theBook } from './book.ts';
@@ -15,9 +16,12 @@ const place = globalThis as typeof globalThis & { peltrySignIns?: Open };
 /** With these nothing can be written beside the book either. */
 const WITHOUT_DISK: ReadonlySet<TroubleKind> = new Set<TroubleKind>(['full', 'read_only', 'disk']);
 
-/** The sign-ins: in their file, or in memory while the disk takes nothing, so that the staff can still read. */
 export async function theSignIns(): Promise<Store> {
-  const { file } = await theBook();
+  return signInsOf(await theBook());
+}
+
+/** The sign-ins: in their file, or in memory while the disk takes nothing, so that the staff can still read. */
+export function signInsOf({ file }: Book): Store {
   const { trouble } = house();
   const inMemory = trouble !== null && WITHOUT_DISK.has(trouble.kind);
   const before = place.peltrySignIns;

@@ -1,4 +1,5 @@
 // What stands before the application: how a request came is said by this server and by nobody else.
+import { answerAtTheDoor, commandOf } from './door.mjs';
 import { setHeaders } from './headers.mjs';
 import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
 import { refusalText } from './refusal.mjs';
@@ -22,7 +23,9 @@ export function gate({ secure, handle }) {
     request.headers['x-forwarded-proto'] = secure ? 'https' : 'http';
     const from = isFromHere(request.socket.remoteAddress) ? 'machine' : 'hall';
     request.headers['x-peltry-line'] = `${secure ? 'secure' : 'open'} ${from}`;
-    handle(request, response);
+    const command = commandOf(request);
+    if (command === undefined) handle(request, response);
+    else answerAtTheDoor(command, request, response);
   };
 }
 

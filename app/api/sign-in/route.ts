@@ -1,4 +1,3 @@
-import { cookies } from 'next/headers';
 import { z } from 'zod';
 import { theBook } from '#app/book.ts';
 import { cookieOf, tokenIn } from '#app/cookie.ts';
@@ -31,7 +30,7 @@ export async function POST(request: Request): Promise<Response> {
   if (!answer.ok) return problem(answer);
   const { worker, token } = answer.value;
   const { secure } = lineOf(request.headers);
-  const before = tokenIn(await cookies(), secure);
+  const before = tokenIn(request.headers, secure);
   if (before !== undefined) await withSignIns((store) => endSession(store, before));
   const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };
   return Response.json({ ok: true, name: worker.name, stations: worker.stations }, { headers });

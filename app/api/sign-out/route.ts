@@ -1,4 +1,3 @@
-import { cookies } from 'next/headers';
 import { z } from 'zod';
 import { callerAt } from '#app/caller.ts';
 import { noCookies, tokenIn } from '#app/cookie.ts';
@@ -28,7 +27,7 @@ export async function POST(request: Request): Promise<Response> {
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }
-  const token = tokenIn(await cookies(), lineOf(request.headers).secure);
+  const token = tokenIn(request.headers, lineOf(request.headers).secure);
   await withSignIns((store) => {
     if (allOf !== undefined) endAllOf(store, allOf);
     else if (token !== undefined) endSession(store, token);
