@@ -7,6 +7,7 @@ import type { Book } from '#db/open.ts';
 import { type Trouble, troubleOfWriting } from '#db/trouble.ts';
 import { copySoon } from './backups/schedule.ts';
 import { house } from './house.ts';
+import { looked } from './look.ts';
 import { openHouse } from './open-house.ts';
 import type { Heard } from './ui/live-line.ts';
 
@@ -14,6 +15,7 @@ import type { Heard } from './ui/live-line.ts';
 export async function bookOrNone(): Promise<Book | undefined> {
   // Never while the application is built, which imports every module.
   await connection();
+  await looked();
   return house().book ?? openHouse();
 }
 

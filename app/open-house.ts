@@ -8,6 +8,7 @@ import { type Trouble, troubleOf, troubleOfOpening } from '#db/trouble.ts';
 import { startCopies } from './backups/schedule.ts';
 import { house } from './house.ts';
 import { knowsHost } from './knows-host.ts';
+import { takeLook } from './look.ts';
 
 export function bookFile(): string {
   return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
@@ -54,9 +55,9 @@ function tryToServe(file: string): { readonly book: Book } | { readonly trouble:
   }
 }
 
-/** Damage inside the file shows at once instead of in the middle of the sale; this costs a second at 300 MB. */
-function damageOf(book: Book): Trouble | null {
-  const [first] = book.sqlite.prepare('PRAGMA quick_check(1)').pluck().all();
+/** Damage inside the file shows at once instead of in the middle of the sale; to look costs a second at 300 MB. */
+function damageOf({ file, sqlite }: Book): Trouble | null {
+  const first = takeLook(file) ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
   return first === 'ok' ? null : troubleOf('damaged');
 }
 

@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import next from 'next';
 import { listen, openLine, openTheBook, secureLine, stop } from './listeners.mjs';
+import { lookThrough } from './look.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -19,9 +20,12 @@ const { values } = parseArgs({
 });
 const [port, securePort] = [values.port, values['secure-port']].map((typed) => Number.parseInt(typed, 10));
 
+const bookFile = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
+globalThis.peltryLook = lookThrough(bookFile);
+
 /** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
 function certificate() {
-  const folder = `${resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book')}.certificate`;
+  const folder = `${bookFile}.certificate`;
   const [cert, key] = [join(folder, 'server.pem'), join(folder, 'server.key')];
   return existsSync(cert) && existsSync(key) ? { cert: readFileSync(cert), key: readFileSync(key) } : null;
 }
