@@ -38,39 +38,49 @@ const NOTHING: Counted = { many: { sold: 0, passed: 0, withdrawn: 0 }, totalCent
 type Cells = readonly [
   kind: OutcomeKind,
   priceCents: number | null,
-  at: string,
   by: By,
   count: number | null,
   weightThousandths: number | null,
+  alike: number,
 ];
 
-const FROM_THE_LOTS = `
-  SELECT outcome.kind, outcome.price_cents, outcome.at, lot."by", lot.count, lot.weight_thousandths
-  FROM lot CROSS JOIN outcome ON outcome.lot_id = lot.id
-  WHERE lot.sale_id = :saleId AND outcome.id > :upTo AND outcome.kind <> 'reopened'
-    AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
+const STANDING = `lot.sale_id = :saleId AND outcome.id > :upTo AND outcome.kind <> 'reopened'
+  AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
 
+const OF_THE_LOTS = 'FROM lot CROSS JOIN outcome ON outcome.lot_id = lot.id';
 /** From the newest outcomes on: of those since, there are few. */
-const FROM_THE_OUTCOMES = FROM_THE_LOTS.replace(
-  'FROM lot CROSS JOIN outcome ON outcome.lot_id = lot.id',
-  'FROM outcome CROSS JOIN lot ON lot.id = outcome.lot_id',
-);
+const OF_THE_OUTCOMES = 'FROM outcome CROSS JOIN lot ON lot.id = outcome.lot_id';
+
+/** Lots that brought the same for as much are told once, with how many they are: an afternoon has many alike. */
+const ALIKE = (from: string) => `
+  SELECT outcome.kind, outcome.price_cents, lot."by", lot.count, lot.weight_thousandths, count(*)
+  ${from} WHERE ${STANDING} GROUP BY 1, 2, 3, 4, 5`;
+
+const NEWEST = `
+  SELECT outcome.at ${OF_THE_OUTCOMES} WHERE ${STANDING} ORDER BY outcome.id DESC LIMIT ${LOTS_LOOKED_AT}`;
 
 function counted(book: Book, saleId: number, before: Counted): Counted {
-  const text = before.upTo === 0 ? FROM_THE_LOTS : FROM_THE_OUTCOMES;
-  const find = book.prepared(`glance from ${before.upTo === 0 ? 'the lots' : 'the outcomes'}`, () =>
-    book.sqlite.prepare<[object], Cells>(text).raw(),
-  );
+  const from = before.upTo === 0 ? OF_THE_LOTS : OF_THE_OUTCOMES;
+  const find = book.prepared(`glance ${from}`, () => book.sqlite.prepare<[object], Cells>(ALIKE(from)).raw());
+  const asked = { saleId, upTo: before.upTo };
   const many = { ...before.many };
   let { totalCents } = before;
-  const newestMs = [...before.newestMs];
+  let since = 0;
   const upTo = newestOutcomeId(book);
-  for (const cells of find.all({ saleId, upTo: before.upTo }) as readonly Cells[]) {
-    const [kind, priceCents, at, by, count, weightThousandths] = cells;
-    many[kind] += 1;
-    const measured = { by, count, weightThousandths };
-    if (priceCents !== null) totalCents = addCents(totalCents, lotAmount(cents(priceCents), measured));
-    newestMs.push(Date.parse(at));
+  for (const cells of find.all(asked) as readonly Cells[]) {
+    const [kind, priceCents, by, count, weightThousandths, alike] = cells;
+    many[kind] += alike;
+    since += alike;
+    if (priceCents === null) continue;
+    const amount = lotAmount(cents(priceCents), { by, count, weightThousandths });
+    totalCents = addCents(totalCents, cents(amount * alike));
   }
-  return { many, totalCents, newestMs: newestMs.sort((a, b) => b - a).slice(0, LOTS_LOOKED_AT), upTo };
+  const newestMs = since === 0 ? before.newestMs : newest(book, asked, before);
+  return { many, totalCents, newestMs, upTo };
+}
+
+function newest(book: Book, asked: { saleId: number; upTo: number }, before: Counted): readonly number[] {
+  const find = book.prepared('glance at the newest', () => book.sqlite.prepare<[object], string>(NEWEST).pluck());
+  const all = [...find.all(asked).map((at) => Date.parse(at)), ...before.newestMs];
+  return all.sort((a, b) => b - a).slice(0, LOTS_LOOKED_AT);
 }
