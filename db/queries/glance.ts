@@ -44,24 +44,21 @@ type Cells = readonly [
   alike: number,
 ];
 
-const STANDING = `lot.sale_id = :saleId AND outcome.id > :upTo AND outcome.kind <> 'reopened'
-  AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
-
-const OF_THE_LOTS = 'FROM lot CROSS JOIN outcome ON outcome.lot_id = lot.id';
-/** From the newest outcomes on: of those since, there are few. */
-const OF_THE_OUTCOMES = 'FROM outcome CROSS JOIN lot ON lot.id = outcome.lot_id';
+/** Of the outcomes since the last look, which stand in the file one behind the other; their lots are found by number. */
+const STANDING = `
+  FROM outcome CROSS JOIN lot ON lot.id = outcome.lot_id
+  WHERE lot.sale_id = :saleId AND outcome.id > :upTo AND outcome.kind <> 'reopened'
+    AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
 
 /** Lots that brought the same for as much are told once, with how many they are: an afternoon has many alike. */
-const ALIKE = (from: string) => `
-  SELECT outcome.kind, outcome.price_cents, lot."by", lot.count, lot.weight_thousandths, count(*)
-  ${from} WHERE ${STANDING} GROUP BY 1, 2, 3, 4, 5`;
+const ALIKE = `
+  SELECT outcome.kind, outcome.price_cents, lot."by", lot.count, lot.weight_thousandths, count(*) ${STANDING}
+  GROUP BY 1, 2, 3, 4, 5`;
 
-const NEWEST = `
-  SELECT outcome.at ${OF_THE_OUTCOMES} WHERE ${STANDING} ORDER BY outcome.id DESC LIMIT ${LOTS_LOOKED_AT}`;
+const NEWEST = `SELECT outcome.at ${STANDING} ORDER BY outcome.id DESC LIMIT ${LOTS_LOOKED_AT}`;
 
 function counted(book: Book, saleId: number, before: Counted): Counted {
-  const from = before.upTo === 0 ? OF_THE_LOTS : OF_THE_OUTCOMES;
-  const find = book.prepared(`glance ${from}`, () => book.sqlite.prepare<[object], Cells>(ALIKE(from)).raw());
+  const find = book.prepared('glance', () => book.sqlite.prepare<[object], Cells>(ALIKE).raw());
   const asked = { saleId, upTo: before.upTo };
   const many = { ...before.many };
   let { totalCents } = before;

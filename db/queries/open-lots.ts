@@ -20,9 +20,11 @@ const OPEN = `
   SELECT lot.id AS lotId, lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.place,
     seller.seller_no AS sellerNo, goods.name AS goodsName
   FROM lot JOIN seller ON seller.id = lot.seller_id JOIN goods ON goods.id = lot.goods_id
-  WHERE lot.sale_id = ? AND NOT EXISTS (
-    SELECT 1 FROM outcome WHERE outcome.lot_id = lot.id AND outcome.kind <> 'reopened'
-      AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id))`;
+  WHERE lot.sale_id = ? AND (
+    NOT EXISTS (SELECT 1 FROM outcome WHERE outcome.lot_id = lot.id)
+    OR lot.id IN (
+      SELECT lot_id FROM outcome WHERE outcome.kind = 'reopened'
+        AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)))`;
 
 /** As they are at this moment, also within a command. */
 export function openLots(book: Book, sale: SaleRow): OpenLot[] {
