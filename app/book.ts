@@ -1,11 +1,9 @@
 import 'server-only';
 import { redirect } from 'next/navigation';
 import { connection } from 'next/server';
-import { type Answer, type Envelope, submit } from '#db/door.ts';
 import { newestLine } from '#db/log.ts';
 import type { Book } from '#db/open.ts';
-import { type Trouble, troubleOfWriting } from '#db/trouble.ts';
-import { copySoon } from './backups/schedule.ts';
+import type { Trouble } from '#db/trouble.ts';
 import { house } from './house.ts';
 import { looked } from './look.ts';
 import { openHouse } from './open-house.ts';
@@ -33,39 +31,6 @@ export function troubleNow(): Trouble | null {
   return house().trouble;
 }
 
-/** The answer to an entry that was not taken because nothing is written: it stays in the browser and comes again. */
-export interface WritingStopped {
-  readonly stopped: Trouble;
-}
-
-/**
- * Gives a command to the book and rings the bell when it was accepted. Nothing is taken once the disk has failed, and
- * from then on until a person has said that it is mended: after a full disk a smaller entry might go in where a larger
- * one did not, and nobody could say what is missing.
- */
-export function give(book: Book, envelope: Envelope): Answer | WritingStopped {
-  const here = house();
-  if (here.trouble) return { stopped: here.trouble };
-  const answer = submitOrStop(book, envelope);
-  if ('stopped' in answer || !answer.ok) return answer;
-  ring();
-  if (envelope.command === 'sale.stage') copySoon();
-  return answer;
-}
-
-function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
-  const here = house();
-  try {
-    return submit(book, envelope);
-  } catch (fault) {
-    const trouble = troubleOfWriting(fault);
-    if (!trouble) throw fault;
-    here.trouble = trouble;
-    ring();
-    return { stopped: trouble };
-  }
-}
-
 /** What every screen is told now. Of a disk that cannot even be read the line is 0. */
 export function heardNow(): Heard {
   const { book, trouble } = house();
@@ -80,8 +45,8 @@ function lineOf(book: Book): number {
   }
 }
 
-/** Asked once for all who listen: a full hall is some hundred of them. */
-function ring(): void {
+/** Tells all who listen; asked once for all of them, because a full hall is some hundred. */
+export function ring(): void {
   house().bell.emit('line', heardNow());
 }
 

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { give, theBook } from '#app/book.ts';
+import { theBook } from '#app/book.ts';
 import { callerAt } from '#app/caller.ts';
+import { give } from '#app/give.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
 import { readJson } from '#app/wire.ts';
 import { digestOfCode, drawCode } from '#db/signing-in/codes.ts';

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { give, theBook } from '#app/book.ts';
+import { theBook } from '#app/book.ts';
+import { give } from '#app/give.ts';
 import { shutLine } from '#app/line.ts';
 import { comeIn, leadTo } from '#app/own.ts';
 import { isOwnOrigin, readText } from '#app/wire.ts';

@@ -1,0 +1,40 @@
+import 'server-only';
+import { type Answer, type Envelope, submit } from '#db/door.ts';
+import type { Book } from '#db/open.ts';
+import { type Trouble, troubleOfWriting } from '#db/trouble.ts';
+import { copySoon } from './backups/schedule.ts';
+import { ring } from './book.ts';
+import { house } from './house.ts';
+
+/** The answer to an entry that was not taken because nothing is written: it stays in the browser and comes again. */
+export interface WritingStopped {
+  readonly stopped: Trouble;
+}
+
+/**
+ * Gives a command to the book and rings the bell when it was accepted. Nothing is taken once the disk has failed, and
+ * from then on until a person has said that it is mended: after a full disk a smaller entry might go in where a larger
+ * one did not, and nobody could say what is missing.
+ */
+export function give(book: Book, envelope: Envelope): Answer | WritingStopped {
+  const here = house();
+  if (here.trouble) return { stopped: here.trouble };
+  const answer = submitOrStop(book, envelope);
+  if ('stopped' in answer || !answer.ok) return answer;
+  ring();
+  if (envelope.command === 'sale.stage') copySoon();
+  return answer;
+}
+
+function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
+  const here = house();
+  try {
+    return submit(book, envelope);
+  } catch (fault) {
+    const trouble = troubleOfWriting(fault);
+    if (!trouble) throw fault;
+    here.trouble = trouble;
+    ring();
+    return { stopped: trouble };
+  }
+}
