@@ -1,8 +1,8 @@
 import 'server-only';
 import { mkdirSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import { type Book, bookToRead, openBook } from '#db/open.ts';
-import { openQuietly } from '#db/open-quietly.ts';
+import { type Book, openBook } from '#db/open.ts';
+import { openToRead } from '#db/open-to-read.ts';
 import { claimBook } from '#db/serving.ts';
 import { type Trouble, troubleOf, troubleOfOpening } from '#db/trouble.ts';
 import { startCopies } from './backups/schedule.ts';
@@ -61,13 +61,16 @@ function damageOf({ file, sqlite }: Book): Trouble | null {
   return first === 'ok' ? null : troubleOf('damaged');
 }
 
-/** Tables of another version, or a damaged first page, cannot be read by this program's questions. */
+/** What can be shown of a book that this process must not write to; a damaged first page cannot even be read. */
 function tryToRead(file: string): Book | undefined {
-  const { trouble } = house();
-  if (trouble?.kind !== 'read_only' && trouble?.kind !== 'two_servers') return undefined;
+  const here = house();
+  if (here.trouble?.kind !== 'read_only' && here.trouble?.kind !== 'two_servers') return undefined;
   try {
-    return bookToRead(file, openQuietly(file));
+    const book = openToRead(file);
+    if (book !== 'older') return book;
+    here.trouble = troubleOf('older');
   } catch {
-    return undefined;
+    // What is the matter is noted already.
   }
+  return undefined;
 }

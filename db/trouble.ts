@@ -5,6 +5,7 @@ import { CannotOpenBook, DamagedBook, FromNewerVersion, ReadOnlyBook, UpdateFail
 export type TroubleKind =
   | 'full'
   | 'read_only'
+  | 'older'
   | 'disk'
   | 'damaged'
   | 'newer'
@@ -37,6 +38,12 @@ const WORDS: Readonly<Record<Exclude<TroubleKind, 'newer' | 'not_a_book' | 'not_
     happened: 'The book’s file or its disk is locked against writing.',
     safe: `Everything in the book can be read. ${WAITS}`,
     toDo: `Unlock the disk or allow the file to be written, or restore the newest backup to another disk. ${UNTIL}`,
+  },
+  older: {
+    title: 'The book is older than the program, and cannot be written to.',
+    happened: 'The book has to be brought up to date first, and its file or its disk is locked against writing.',
+    safe: `The file was left as it was. ${WAITS}`,
+    toDo: 'Unlock the disk or allow the file to be written, or copy the book to another disk and start with the copy.',
   },
   disk: {
     title: 'The disk failed: nothing is written.',

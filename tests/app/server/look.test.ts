@@ -1,4 +1,5 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { looked, takeLook } from '#app/look.ts';
 import { lookThrough } from '#app/server/look.mjs';
@@ -24,11 +25,11 @@ function newBook(): string {
 }
 
 describe('the look through the file before the book is opened', () => {
-  it('finds nothing in a whole file, and leaves it as it was', async () => {
+  it('finds nothing in a whole file, and leaves it and its folder as they were', async () => {
     const file = newBook();
-    const before = readFileSync(file);
+    const before = [readFileSync(file), readdirSync(dirname(file))];
     expect(await found(file)).toBe('ok');
-    expect(readFileSync(file).equals(before)).toBe(true);
+    expect([readFileSync(file), readdirSync(dirname(file))]).toEqual(before);
   });
 
   it('sees what was written before the plug was pulled', async () => {
