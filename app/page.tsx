@@ -1,6 +1,7 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import { saleView } from '#db/queries/sale-view.ts';
 import { allSales, theAssociation } from '#db/queries/sales.ts';
 import { hasWorkers } from '#db/queries/workers.ts';
@@ -43,7 +44,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <h2>Terms</h2>
           <ul className="small">
             {view.terms.map((sentence) => (
-              <li key={sentence}>{sentence}</li>
+              <li key={sentence}>
+                <Unbroken>{sentence}</Unbroken>
+              </li>
             ))}
           </ul>
         </aside>

@@ -72,6 +72,7 @@ const ACTS: Readonly<Record<string, string>> = {
   'worker.add': 'Worker entered',
   'worker.amend': 'Worker amended',
   'worker.passphrase': 'Passphrase changed',
+  'worker.renew': 'Own passphrase changed',
 };
 
 /** The parts that are told, in this order: the name of the field, and the words before its value. */

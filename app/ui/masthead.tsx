@@ -1,7 +1,7 @@
 import type { SaleRow } from '#db/queries/find.ts';
-import { Mark, type Tone } from './mark.tsx';
 import { OpenLineMark } from './open-line-mark.tsx';
 import { SavedMark } from './saved-mark.tsx';
+import { StageMark } from './stage-mark.tsx';
 import { ThemeSwitch } from './theme-switch.tsx';
 import { TroubleBanner } from './trouble-banner.tsx';
 import { WhoIsHere } from './who-is-here.tsx';
@@ -20,14 +20,6 @@ const PUBLIC = [
   { path: '/board', name: 'Board' },
   { path: '/prices', name: 'Prices' },
 ] as const;
-
-const STAGES: Readonly<Record<SaleRow['stage'], { readonly tone: Tone; readonly words: string }>> = {
-  planned: { tone: 'open', words: 'planned' },
-  intake: { tone: 'wait', words: 'goods coming in' },
-  selling: { tone: 'wait', words: 'selling' },
-  settling: { tone: 'wait', words: 'settling' },
-  closed: { tone: 'done', words: 'closed' },
-};
 
 /** The guide of each station; a page that is about something else names its own. */
 const GUIDES = {
@@ -56,7 +48,7 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
         <strong>{association}</strong>
         <span>
           {sale ? `${sale.name}, ${sale.heldOn} ` : 'No sale yet '}
-          {sale && <Mark tone={STAGES[sale.stage].tone}>{STAGES[sale.stage].words}</Mark>}
+          {sale && <StageMark stage={sale.stage} />}
         </span>
       </p>
       <SavedMark />

@@ -1,5 +1,6 @@
 // Apart from the other kinds of fields, so that the Block's browser loads no more than it draws.
 import { type ComponentProps, type ReactNode, useId } from 'react';
+import { Unbroken } from './unbroken.tsx';
 
 export interface FieldProps {
   readonly label: string;
@@ -23,7 +24,7 @@ export function FieldFrame({ label, hint, error, wide, id, kind = '', children }
       <label htmlFor={id}>{label}</label>
       {hint && (
         <span className="field-hint" id={`${id}-hint`}>
-          {hint}
+          <Unbroken>{hint}</Unbroken>
         </span>
       )}
       {error && (

@@ -62,6 +62,7 @@ import { tagsSet } from './tags-set.ts';
 import { workerAdd } from './worker-add.ts';
 import { workerAmend } from './worker-amend.ts';
 import { workerPassphrase } from './worker-passphrase.ts';
+import { workerRenew } from './worker-renew.ts';
 
 const COMMANDS: readonly Command[] = [
   associationSet,
@@ -126,6 +127,7 @@ const COMMANDS: readonly Command[] = [
   workerAdd,
   workerAmend,
   workerPassphrase,
+  workerRenew,
 ];
 
 const byName = new Map(COMMANDS.map((command) => [command.name, command]));

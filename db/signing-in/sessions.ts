@@ -55,6 +55,12 @@ export function endAllOf({ sqlite }: Store, workerId: number): number {
   return sqlite.prepare('DELETE FROM session WHERE worker_id = ?').run(workerId).changes;
 }
 
+/** Signs a worker out on every device but the one of this token; codes that were made for them are void, too. */
+export function endOthersOf({ sqlite }: Store, workerId: number, token: string): void {
+  sqlite.prepare('DELETE FROM code WHERE worker_id = ?').run(workerId);
+  sqlite.prepare('DELETE FROM session WHERE worker_id = ? AND token_hash <> ?').run(workerId, digestOf(token));
+}
+
 /** On how many devices each worker is signed in now. */
 export function devicesByWorker({ sqlite }: Store, now: number): ReadonlyMap<number, number> {
   const rows = sqlite

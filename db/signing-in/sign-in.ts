@@ -31,6 +31,12 @@ let hashing = 0;
 
 /** Signs in by name and passphrase; each wrong try in a row makes the name wait longer, a minute at most. */
 export async function signIn(place: Place, name: string, passphrase: string): Promise<Result<SignedIn>> {
+  const shown = await whoShows(place, name, passphrase);
+  return shown.ok ? begin(place, shown.value) : shown;
+}
+
+/** The worker of this name and passphrase; slowed down after wrong tries, wherever a passphrase is asked for. */
+export async function whoShows(place: Place, name: string, passphrase: string): Promise<Result<Worker>> {
   const { book, store, now, device } = place;
   const folded = foldName(name).slice(0, 80);
   const wait = secondsLeft(store, folded, now);
@@ -56,7 +62,7 @@ export async function signIn(place: Place, name: string, passphrase: string): Pr
     return refuse('not_allowed', WRONG, 'passphrase');
   }
   store.sqlite.prepare('DELETE FROM wrong_try WHERE name_folded = ?').run(folded);
-  return begin(place, worker);
+  return accept(worker);
 }
 
 /** Signs a device in with a one-time code. */

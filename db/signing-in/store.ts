@@ -68,7 +68,9 @@ export function drawToken(): string {
   return randomBytes(32).toString('base64url');
 }
 
-export type Happening = 'signed in' | 'wrong passphrase' | 'made to wait' | 'wrong code' | 'signed out' | 'code made';
+export type Happening =
+  | ('signed in' | 'signed out' | 'code made' | 'passphrase changed')
+  | ('wrong passphrase' | 'wrong code' | 'made to wait');
 
 const KEPT = 20_000;
 

@@ -99,6 +99,18 @@ describe('a phone', () => {
     await phone.goto(`${house.server.hallUrl}/till`);
     await phone.getByText('Odo Marsh does not work at that station.').waitFor();
 
+    // Their own passphrase, for which the old one is asked; this phone stays signed in.
+    await phone.goto(`${house.server.hallUrl}/office/workers`);
+    await phone.locator('summary', { hasText: 'Change your passphrase' }).click();
+    await field(phone, 'The passphrase you have').fill('four dry boots wet');
+    await field(phone, 'The new one').fill('five old hats on pegs');
+    await button(phone, 'Change the passphrase').click();
+    await phone.locator('.field-error', { hasText: 'This is not your passphrase.' }).waitFor();
+    await field(phone, 'The passphrase you have').fill('four wet boots drying');
+    await button(phone, 'Change the passphrase').click();
+    await phone.getByText('Your passphrase is changed.').waitFor();
+    expect(lastLine()).toMatchObject({ worker: 'Odo Marsh', command: 'worker.renew' });
+
     await odo.getByRole('button', { name: 'Sign Odo Marsh out everywhere' }).click();
     await expect
       .poll(async () => {

@@ -1,3 +1,4 @@
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import type { GoodsPrices, SeasonPrices } from '#db/queries/season-prices.ts';
 import type { Measure } from '#lib/price-table.ts';
 import { tenfoldScale } from '#lib/range-plot.ts';
@@ -35,7 +36,8 @@ function MeasureGlance({ measure, season }: { readonly measure: Measure; readonl
                 <GoodsName goods={goods} />
                 <RangePlot range={goods.range} scale={scale} />
                 <p className="small">
-                  {rangeInWords({ name: goods.name, season: season.season }, goods.range)} {fewInWords(goods.range)}
+                  <Unbroken>{rangeInWords({ name: goods.name, season: season.season }, goods.range)}</Unbroken>{' '}
+                  {fewInWords(goods.range)}
                 </p>
               </li>
             ))}

@@ -35,8 +35,8 @@ const WITHHELD = 'Too few sellers or buyers to show.';
 export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProps) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
-    <section className="range-scroll" tabIndex={0} aria-label={caption}>
-      <table className="range-table ranges">
+    <section className="range-scroll scroll-x slips-room" tabIndex={0} aria-label={caption}>
+      <table className="range-table slips ranges">
         <caption>{caption}</caption>
         <thead>
           <tr>

@@ -8,27 +8,27 @@ export const OFFICE_PAGES = [
   {
     path: '/office/workers',
     name: 'Workers',
-    says: 'who works where, codes for phones, signing out',
+    says: 'Who works where, codes for phones, signing out.',
     guide: 'workers',
   },
   {
     path: '/office/network',
     name: 'Network',
-    says: 'where this machine is reached, the encrypted line',
+    says: 'Where this machine is reached, and the encrypted line.',
     guide: 'network',
   },
-  { path: '/office/log', name: 'Log', says: 'who did what, and whether it is as it was written' },
-  { path: '/office/backups', name: 'Backups', says: 'when the book was last copied, and where to', guide: 'backups' },
+  { path: '/office/log', name: 'Log', says: 'Who did what, and whether it still stands as it was written.' },
+  { path: '/office/backups', name: 'Backups', says: 'When the book was last copied, and where to.', guide: 'backups' },
   {
     path: '/office/prices',
     name: 'Prices',
-    says: 'how many people stand behind a price that the public sees',
+    says: 'How many people stand behind a price that the public sees.',
     guide: 'prices',
   },
   {
     path: '/office/people',
     name: 'People',
-    says: 'what is kept about somebody, given out or removed',
+    says: 'What is kept about somebody, to be given out or removed.',
     guide: 'privacy',
   },
 ] as const;

@@ -11,13 +11,16 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
     <OfficeFrame association={association} sale={sale}>
       <section className="sheet">
         <h1>Office</h1>
-        <ul>
+        <dl className="office-pages">
           {OFFICE_PAGES.map(({ path, name, says }) => (
-            <li key={path}>
-              <Link href={path}>{name}</Link>: {says}
-            </li>
+            <div key={path}>
+              <dt>
+                <Link href={path}>{name}</Link>
+              </dt>
+              <dd>{says}</dd>
+            </div>
           ))}
-        </ul>
+        </dl>
       </section>
     </OfficeFrame>
   );

@@ -35,7 +35,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
     if (answer.ok) forget();
   };
   return (
-    <Form onEntered={save}>
+    <Form className="sale-form" onEntered={save}>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
         {FIELDS.map(({ name, label, hint }) => (

@@ -58,7 +58,7 @@ export function FirstUse() {
     router.refresh();
   };
   return (
-    <Form className="sheet" onEntered={goOn}>
+    <Form className="sheet sale-form" onEntered={goOn}>
       <StepHead step={step + 2} title={title} says={says} />
       {refusal && <Notice kind="stop" title={refusal.message} />}
       {Object.keys(wrong).length > 0 && <Notice kind="stop" title="Something here cannot be read: see below." />}

@@ -1,4 +1,6 @@
 import Link from 'next/link';
+import { StageMark } from '#app/ui/stage-mark.tsx';
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import type { SaleRow } from '#db/queries/find.ts';
 
 interface OtherSalesProps {
@@ -13,10 +15,11 @@ export function OtherSales({ sales, here }: OtherSalesProps) {
   return (
     <section>
       <h2>Other sales in this book</h2>
-      <ul>
+      <ul className="other-sales">
         {others.map(({ id, name, heldOn, season, stage }) => (
           <li key={id}>
-            <Link href={`/?sale=${id}`}>{name}</Link>, {heldOn}, season {season} ({stage})
+            <Link href={`/?sale=${id}`}>{name}</Link>, <Unbroken>{`${heldOn}, season ${season}`}</Unbroken>{' '}
+            <StageMark stage={stage} />
           </li>
         ))}
       </ul>

@@ -11,13 +11,15 @@ export function SaleFigures({ view, currency }: SaleFiguresProps) {
     <>
       <p>The hammer has brought</p>
       <p className="figure-large">
-        {view.total} {currency}
+        {view.total} <small>{currency}</small>
       </p>
       <table className="sale-figures">
         <caption className="visually-hidden">How far the sale has come</caption>
         <tbody>
-          <Line words="Sellers and buyers" figures={`${view.sellers} and ${view.buyers}`} />
-          <Line words="Lots, with their pieces" figures={`${view.lots} (${view.pieces} pieces)`} />
+          <Line words="Sellers" figures={view.sellers} />
+          <Line words="Buyers" figures={view.buyers} />
+          <Line words="Lots" figures={view.lots} />
+          <Line words="Pieces in them" figures={view.pieces} />
           <Line words="On hold, until their tags are right" figures={view.onHold} />
           <Line words="Sold" figures={view.sold} />
           <Line words="Passed" figures={view.passed} />

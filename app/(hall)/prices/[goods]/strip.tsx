@@ -1,3 +1,4 @@
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import { evenScale } from '#lib/range-plot.ts';
 import { FOR_ONE, fewInWords, rangeInWords } from '#lib/range-words.ts';
 import { dateInWords } from '#lib/sheet/spell.ts';
@@ -28,7 +29,9 @@ export function Strip({ history: { measure, years, ...history }, part, season: n
       {spoken && (
         <>
           <p>
-            <strong>{rangeInWords({ name, season: spoken.season.season }, spoken.range)}</strong>{' '}
+            <strong>
+              <Unbroken>{rangeInWords({ name, season: spoken.season.season }, spoken.range)}</Unbroken>
+            </strong>{' '}
             {fewInWords(spoken.range)}
           </p>
           <PlotScale scale={scale} />

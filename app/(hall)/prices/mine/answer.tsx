@@ -1,4 +1,5 @@
 import { Notice } from '#app/ui/notice.tsx';
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import { type Cents, negate, showMoney } from '#lib/money.ts';
 import { type MineLine, type MineSums, mineKey } from '#lib/price-mine.ts';
 import { fewInWords } from '#lib/range-words.ts';
@@ -69,13 +70,18 @@ function Sums({ ground, low, high }: SumsProps) {
       </p>
       <SumTable title="At the price that a quarter brought or less" end="low" ground={ground} sums={low} />
       <SumTable title="At the price that three quarters brought or less" end="high" ground={ground} sums={high} />
-      <p className="small">Reckoned as one lot a kind, all of them sold. {termsInWords(sale, asked).join(' ')}</p>
+      <p className="small">
+        <Unbroken>{`Reckoned as one lot a kind, all of them sold. ${termsInWords(sale, asked).join(' ')}`}</Unbroken>
+      </p>
       <p className="small">
         <a href={addressOf(ground)}>The address of this list</a>, to keep or to share.
       </p>
     </section>
   );
 }
+
+const SUMS = { beforeCents: 'Brought', commissionCents: 'Commission', feesCents: 'Fees', afterCents: 'Left' } as const;
+const SUM_KEYS = Object.keys(SUMS) as (keyof typeof SUMS)[];
 
 interface TableProps {
   readonly title: string;
@@ -87,13 +93,13 @@ interface TableProps {
 function SumTable({ title, end, ground: { answer }, sums }: TableProps) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
-    <section className="range-scroll" tabIndex={0} aria-label={title}>
-      <table className="range-table">
+    <section className="range-scroll scroll-x slips-room" tabIndex={0} aria-label={title}>
+      <table className="range-table slips">
         <caption>{title}</caption>
         <thead>
           <tr>
             <th scope="col">Goods</th>
-            {['How many', 'Price', 'Brought', 'Commission', 'Fees', 'Left'].map((name) => (
+            {['How many', 'Price', ...Object.values(SUMS)].map((name) => (
               <th key={name} scope="col" className="figure">
                 {name}
               </th>
@@ -108,8 +114,12 @@ function SumTable({ title, end, ground: { answer }, sums }: TableProps) {
             <tr>
               <th scope="row">Seller number</th>
               <td colSpan={4} />
-              <td className="money">{showMoney(answer.sellerNumberFeeCents)}</td>
-              <td className="money">{showMoney(negate(answer.sellerNumberFeeCents))}</td>
+              <td className="money" data-head={SUMS.feesCents}>
+                {showMoney(answer.sellerNumberFeeCents)}
+              </td>
+              <td className="money" data-head={SUMS.afterCents}>
+                {showMoney(negate(answer.sellerNumberFeeCents))}
+              </td>
             </tr>
           )}
         </tbody>
@@ -138,22 +148,22 @@ function Line({
       <th scope="row">
         {name} {range.few && <span className="small soft">{fewInWords(range)}</span>}
       </th>
-      <td className="figure">
+      <td className="figure" data-head="How many">
         {quantity}
         {unit}
       </td>
-      <td className="money">{showMoney(end === 'low' ? range.p25Cents : range.p75Cents)}</td>
+      <td className="money" data-head="Price">
+        {showMoney(end === 'low' ? range.p25Cents : range.p75Cents)}
+      </td>
       <Money sums={sums[end]} />
     </tr>
   );
 }
 
 function Money({ sums }: { readonly sums: MineSums }) {
-  const { beforeCents, commissionCents, feesCents, afterCents } = sums;
-  const all = { beforeCents, commissionCents, feesCents, afterCents };
-  return Object.entries(all).map(([key, amount]) => (
-    <td key={key} className="money">
-      {showMoney(amount)}
+  return SUM_KEYS.map((key) => (
+    <td key={key} className="money" data-head={SUMS[key]}>
+      {showMoney(sums[key])}
     </td>
   ));
 }

@@ -27,12 +27,14 @@ export function MineForm({ ground: { asked, answer, membership, season } }: { re
       </div>
       <fieldset className="as">
         <legend>You sell as</legend>
-        {(['member', 'guest'] as const).map((one) => (
-          <div key={one} className="check">
-            <input id={`as-${one}`} type="radio" name="as" value={one} defaultChecked={one === membership} />
-            <label htmlFor={`as-${one}`}>a {one}</label>
-          </div>
-        ))}
+        <div className="ticks">
+          {(['member', 'guest'] as const).map((one) => (
+            <div key={one} className="check">
+              <input id={`as-${one}`} type="radio" name="as" value={one} defaultChecked={one === membership} />
+              <label htmlFor={`as-${one}`}>a {one}</label>
+            </div>
+          ))}
+        </div>
       </fieldset>
       <p className="acts">
         <button type="submit" className="act">

@@ -18,6 +18,7 @@ export function CodeForm({ wrong }: { readonly wrong: boolean }) {
           error={wrong ? WRONG : undefined}
           autoCapitalize="characters"
           maxLength={40}
+          wide
           required
         />
       </div>

@@ -42,8 +42,8 @@ function OneNumber({ number }: { readonly number: OwnNumber }) {
 function Lots({ title, lots }: { readonly title: string; readonly lots: readonly OwnLot[] }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
-    <section className="range-scroll" tabIndex={0} aria-label={`Lots: ${title}`}>
-      <table className="range-table">
+    <section className="range-scroll scroll-x slips-room" tabIndex={0} aria-label={`Lots: ${title}`}>
+      <table className="range-table slips">
         <thead>
           <tr>
             <th scope="col">Goods</th>
@@ -60,13 +60,17 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
           {lots.map((lot) => (
             <tr key={lot.lotNo}>
               <th scope="row">{lot.name}</th>
-              <td className="figure">{quantityFor(lot).words}</td>
-              <td className="figure">
+              <td className="figure" data-head="How many">
+                {quantityFor(lot).words}
+              </td>
+              <td className="figure" data-head="Price">
                 {lot.priceCents === null ? outcomeOf(lot) : priceFor(lot.priceCents, lot.by).words}
               </td>
-              <td className="money">{lot.priceCents !== null && showMoney(lot.amountCents)}</td>
-              <td>{lot.lotNo}</td>
-              <td>{lot.words}</td>
+              <td className="money" data-head="Brought">
+                {lot.priceCents !== null && showMoney(lot.amountCents)}
+              </td>
+              <td data-head="Lot">{lot.lotNo}</td>
+              <td data-head="Size, grade, section">{lot.words}</td>
             </tr>
           ))}
         </tbody>
@@ -77,5 +81,5 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
 
 function outcomeOf({ outcome }: OwnLot): string {
   if (outcome === null) return 'not called';
-  return outcome === 'passed' ? 'no sale' : outcome;
+  return outcome === 'passed' ? 'no-sale' : outcome;
 }

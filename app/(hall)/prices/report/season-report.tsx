@@ -1,3 +1,4 @@
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import type { SeasonPrices } from '#db/queries/season-prices.ts';
 import type { Measure } from '#lib/price-table.ts';
 import { FOR_ONE, rangeInWords } from '#lib/range-words.ts';
@@ -13,7 +14,9 @@ export function SeasonReport({ season: { season, goods: all } }: { readonly seas
     <section className="sheet" aria-label="Each kind in a sentence">
       <ul className="report-words">
         {shown.map(({ goods, name, measure, range }) => (
-          <li key={`${goods} ${measure}`}>{rangeInWords({ name, season }, range)}</li>
+          <li key={`${goods} ${measure}`}>
+            <Unbroken>{rangeInWords({ name, season }, range)}</Unbroken>
+          </li>
         ))}
       </ul>
       {MEASURES.map((measure) => {

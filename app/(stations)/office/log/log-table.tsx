@@ -1,14 +1,30 @@
 import { dayOf, timeOf } from '#app/today.ts';
-import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import type { LogLineView } from '#db/queries/log-view.ts';
+
+/** A head begins where its column begins. */
+const HEADS: readonly { readonly name: string; readonly figure?: boolean }[] = [
+  { name: 'Line', figure: true },
+  { name: 'What' },
+  { name: 'When', figure: true },
+  { name: 'Who' },
+  { name: 'Station' },
+];
 
 export function LogTable({ lines }: { readonly lines: readonly LogLineView[] }) {
   if (lines.length === 0) return <p>No line fits what was asked.</p>;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table that scrolls sideways must be reached by keyboard.
-    <section className="scroll-x" aria-label="Lines of the log" tabIndex={0}>
-      <table className="log-lines">
-        <ColumnHeads words={['Line', 'What', 'When', 'Who', 'Station']} />
+    <section className="scroll-x slips-room" aria-label="Lines of the log" tabIndex={0}>
+      <table className="log-lines slips log-slips">
+        <thead>
+          <tr>
+            {HEADS.map(({ name, figure = false }) => (
+              <th key={name} scope="col" className={figure ? 'figure' : undefined}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
         <tbody>
           {lines.map(({ line, at, worker, station, words }) => (
             <tr key={line}>
@@ -21,7 +37,7 @@ export function LogTable({ lines }: { readonly lines: readonly LogLineView[] }) 
                   {dayOf(at)} {timeOf(at)}
                 </time>
               </td>
-              <td>{worker}</td>
+              <td className="log-who">{worker}</td>
               <td>{station}</td>
             </tr>
           ))}

@@ -1,4 +1,5 @@
 import 'server-only';
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import { certificateOf } from '#db/certificate/fingerprint.ts';
 
 /** What a phone is to compare before it takes our authority, and how long the server's own certificate is good. */
@@ -17,10 +18,12 @@ export function Certificate({ bookFile }: { readonly bookFile: string }) {
           <p className="path">{authority.fingerprint256.replaceAll(':', ' ')}</p>
         </>
       ) : (
-        <p>
-          There is no certificate yet. Make it on the machine itself, then start the server anew:{' '}
-          <code className="path">npm run --silent book -- certificate --book {bookFile}</code>
-        </p>
+        <>
+          <p>There is no certificate yet. Make it on the machine itself, then start the server anew:</p>
+          <code className="command">
+            <Unbroken>{`npm run --silent book -- certificate --book ${bookFile}`}</Unbroken>
+          </code>
+        </>
       )}
     </section>
   );

@@ -24,7 +24,7 @@ export function NetworkForm({ said }: { readonly said: NetworkSaid }) {
     if (answer.ok) router.refresh();
   };
   return (
-    <Form className="sheet" onEntered={save}>
+    <Form className="sheet office-form" onEntered={save}>
       <h2>Names and the open line</h2>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       {said.at !== '' && (
@@ -41,11 +41,13 @@ export function NetworkForm({ said }: { readonly said: NetworkSaid }) {
           value={names}
           onChange={(event) => setNames(event.target.value)}
         />
-        <CheckField
-          label="Staff may work on a line that is not encrypted"
-          checked={plainStaff}
-          onChange={() => setPlainStaff(!plainStaff)}
-        />
+        <div className="wide">
+          <CheckField
+            label="Staff may work on a line that is not encrypted"
+            checked={plainStaff}
+            onChange={() => setPlainStaff(!plainStaff)}
+          />
+        </div>
         {plainStaff && (
           <TextField
             label="Why"

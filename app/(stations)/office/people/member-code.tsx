@@ -25,10 +25,12 @@ export function MemberCode({ personId, name }: { readonly personId: number; read
   };
   return (
     <>
+      <h3 className="code-head">A code for their own prices</h3>
       <p className="acts">
         {GOOD_FOR.map(({ minutes, says }) => (
           <button key={minutes} type="button" disabled={busy} onClick={() => void make(minutes, says)}>
-            Code for {name}’s own prices, {says}
+            <span className="visually-hidden">Code for {name}’s own prices, </span>
+            {says}
           </button>
         ))}
       </p>

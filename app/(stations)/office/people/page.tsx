@@ -1,6 +1,5 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
-import { TextField } from '#app/ui/field.tsx';
 import { findPeople } from '#db/queries/people.ts';
 import { OfficeFrame } from '../office-frame.tsx';
 import { PersonCard } from './person-card.tsx';
@@ -16,13 +15,12 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <section className="sheet">
         <h1>What is kept about somebody</h1>
         <p>Give it out when they ask, or remove how they are reached once all their sales are closed.</p>
-        <form className="log-form" method="get" action="/office/people">
-          <TextField label="Name, member number or phone" name="find" defaultValue={text} />
-          <p className="acts">
-            <button type="submit" className="act">
-              Find
-            </button>
-          </p>
+        <form className="find" method="get" action="/office/people">
+          <label htmlFor="find">Name, member number or phone</label>
+          <input id="find" name="find" defaultValue={text} autoComplete="off" />
+          <button type="submit" className="act">
+            Find
+          </button>
         </form>
         {text !== '' && found.length === 0 && <p>Nobody in the book fits “{text}”.</p>}
         {found.map((person) => (

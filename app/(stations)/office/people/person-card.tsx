@@ -4,6 +4,7 @@ import Link from 'next/link';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
 import { MemberCode } from './member-code.tsx';
@@ -21,7 +22,9 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
   return (
     <section className="kept-person" aria-label={name}>
       <h2>{name}</h2>
-      <p>{[place, phone].filter(Boolean).join(', ') || 'No address and no phone.'}</p>
+      <p>
+        <Unbroken>{[place, phone].filter(Boolean).join(', ') || 'No address and no phone.'}</Unbroken>
+      </p>
       <p className="acts">
         <a href={`/api/office/person?person=${personId}`} download>
           Everything as JSON
@@ -32,6 +35,7 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
       {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
       {done && <Notice kind="done" title="The contact data is removed. Older backups still hold it." />}
       <form
+        className="removal"
         onSubmit={(event) => {
           event.preventDefault();
           void remove();

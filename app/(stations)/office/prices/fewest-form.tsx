@@ -20,7 +20,7 @@ export function FewestForm({ fewest }: { readonly fewest: number }) {
   };
   const error = errorOf('fewest');
   return (
-    <Form onEntered={keep} aria-label="Fewest behind a price">
+    <Form className="few" onEntered={keep} aria-label="Fewest behind a price">
       {kept && <Notice kind="done" title="Kept. The price pages follow at once." />}
       {refusal && !error && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
@@ -28,6 +28,7 @@ export function FewestForm({ fewest }: { readonly fewest: number }) {
           label="Fewest sellers, and fewest buyers"
           hint="1 to 99; 1 shows everything"
           error={error}
+          wide
           inputMode="numeric"
           value={typed}
           onChange={(event) => {

@@ -5,13 +5,14 @@ import { ask } from '#app/ui/ask.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import type { Worker } from '#db/queries/workers.ts';
 import { MakeCode } from './make-code.tsx';
+import { OwnPassphrase } from './own-passphrase.tsx';
 
 interface OwnProps {
   readonly worker: Worker;
   readonly devices: number;
 }
 
-/** Whoever is signed in: out of here or everywhere, and a code for a phone of their own. */
+/** Whoever is signed in: out of here or everywhere, a code for a phone of their own, another passphrase. */
 export function Own({ worker, devices }: OwnProps) {
   const [trouble, setTrouble] = useState('');
   const leave = async (body: object) => {
@@ -35,6 +36,7 @@ export function Own({ worker, devices }: OwnProps) {
         </button>
       </div>
       <MakeCode workerId={worker.id} />
+      <OwnPassphrase />
     </section>
   );
 }

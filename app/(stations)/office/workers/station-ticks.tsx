@@ -26,14 +26,16 @@ export function StationTicks({ ticked, change, error }: StationTicksProps) {
     <fieldset className="field wide" data-wrong={error ? '' : undefined}>
       <legend>Works at</legend>
       {error && <span className="field-error">{error}</span>}
-      {ALL_STATIONS.map((station) => (
-        <CheckField
-          key={station}
-          label={NAMES[station]}
-          checked={ticked.includes(station)}
-          onChange={() => change(toggled(station))}
-        />
-      ))}
+      <div className="ticks">
+        {ALL_STATIONS.map((station) => (
+          <CheckField
+            key={station}
+            label={NAMES[station]}
+            checked={ticked.includes(station)}
+            onChange={() => change(toggled(station))}
+          />
+        ))}
+      </div>
     </fieldset>
   );
 }

@@ -37,7 +37,7 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
         <fieldset disabled={stands}>
           <legend className="visually-hidden">{start?.name ?? 'Other goods'}</legend>
           <GoodsFields goods={goods} change={setGoods} errorOf={errorOf} isNew={isNew} />
-          {asksWhy && (
+          {asksWhy && !stands && (
             <TextField
               label="Why is it changed?"
               error={errorOf('reason')}
@@ -45,11 +45,13 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
               onChange={(event) => setReason(event.target.value)}
             />
           )}
-          <div className="acts">
-            <button type="submit" className="act" disabled={busy}>
-              {isNew ? 'Add these goods' : 'Save these goods'}
-            </button>
-          </div>
+          {!stands && (
+            <div className="acts">
+              <button type="submit" className="act" disabled={busy}>
+                {isNew ? 'Add these goods' : 'Save these goods'}
+              </button>
+            </div>
+          )}
         </fieldset>
       </Form>
     </details>

@@ -23,10 +23,12 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           Size and grade words are your own. Every sale keeps its own list, so a change here leaves other years alone.
         </p>
         {stands !== null && <Notice kind="plain" title={stands} />}
-        {goods.map(({ id: _id, saleId: _sale, line, ...words }) => (
-          <OneGoods key={`${words.goods} ${line}`} {...given} start={typedGoods(words)} />
-        ))}
-        <OneGoods key={`new ${goods.length}`} {...given} />
+        <div className="goods-list">
+          {goods.map(({ id: _id, saleId: _sale, line, ...words }) => (
+            <OneGoods key={`${words.goods} ${line}`} {...given} start={typedGoods(words)} />
+          ))}
+          {stands === null && <OneGoods key={`new ${goods.length}`} {...given} />}
+        </div>
       </section>
     </SaleFrame>
   );

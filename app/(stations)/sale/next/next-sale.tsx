@@ -34,11 +34,11 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
     if (answer.ok) router.push(`/?sale=${(answer.value as { saleId: number }).saleId}`);
   };
   return (
-    <Form className="sheet" onEntered={plan}>
+    <Form className="sheet sale-form" onEntered={plan}>
       <h1>A sale like this one</h1>
       <p>
         It takes the terms and the {goods} goods of {like.name}, {like.heldOn}, and how it is run. Sellers and buyers
-        begin anew. Look the terms and the goods through afterwards: limits and tag rules change every year.
+        begin anew. Look through the terms and the goods afterwards: limits and tag rules change every year.
       </p>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">

@@ -34,7 +34,7 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
       label: 'Terms',
     });
   return (
-    <Form className="sheet" onEntered={amend}>
+    <Form className="sheet sale-form" onEntered={amend}>
       <h1>The sale and its terms</h1>
       {view.stands !== null && <Notice kind="plain" title={view.stands} />}
       {refusal && <Notice kind="stop" title={refusal.message} />}
@@ -43,8 +43,8 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
         {PARTS.map((part) => (
           <SalePartFields key={part} part={part} form={form} />
         ))}
-        <Overrides goods={view.goods} overrides={overrides} change={setOverrides} errorOf={errorOf} />
-        {stage !== 'planned' && (
+        <Overrides {...{ goods: view.goods, stands: view.stands !== null, overrides, errorOf }} change={setOverrides} />
+        {stage !== 'planned' && view.stands === null && (
           <TextField
             label="Why is it changed?"
             hint="The log keeps it."
@@ -53,11 +53,13 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
             onChange={(event) => setReason(event.target.value)}
           />
         )}
-        <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
-            Save the terms
-          </button>
-        </div>
+        {view.stands === null && (
+          <div className="acts">
+            <button type="submit" className="act" disabled={busy}>
+              Save the terms
+            </button>
+          </div>
+        )}
       </fieldset>
     </Form>
   );

@@ -5,12 +5,14 @@ import type { Override } from '../sale-fields.ts';
 interface OverridesProps {
   readonly goods: TermsView['goods'];
   readonly overrides: readonly Override[];
+  /** True where a sheet is out and nothing is changed any more. */
+  readonly stands: boolean;
   readonly change: (overrides: readonly Override[]) => void;
   readonly errorOf: (field: string) => string | undefined;
 }
 
 /** Goods that pay a commission of their own. */
-export function Overrides({ goods, overrides, change, errorOf }: OverridesProps) {
+export function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps) {
   const free = goods.filter((one) => !overrides.some((other) => other.goods === one.goods));
   const put = (next: Override) => change(overrides.map((one) => (one.goods === next.goods ? next : one)));
   return (
@@ -35,13 +37,16 @@ export function Overrides({ goods, overrides, change, errorOf }: OverridesProps)
               value={one.guest}
               onChange={(event) => put({ ...one, guest: event.target.value })}
             />
-            <button type="button" onClick={() => change(overrides.filter((other) => other !== one))}>
-              {name} as all others
-            </button>
+            {!stands && (
+              <button type="button" onClick={() => change(overrides.filter((other) => other !== one))}>
+                {name} as all others
+              </button>
+            )}
           </div>
         );
       })}
-      {free.length > 0 && (
+      {stands && overrides.length === 0 && <p>None.</p>}
+      {!stands && free.length > 0 && (
         <ChoiceField
           label="Add goods"
           hint="Such as less for bobcat."

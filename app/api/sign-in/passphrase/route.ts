@@ -1,0 +1,49 @@
+import { randomBytes } from 'node:crypto';
+import { cookies } from 'next/headers';
+import { z } from 'zod';
+import { give, theBook } from '#app/book.ts';
+import { callerAt } from '#app/caller.ts';
+import { tokenIn } from '#app/cookie.ts';
+import { lineOf } from '#app/line.ts';
+import { problem, troubleProblem } from '#app/problem.ts';
+import { withSignIns } from '#app/sign-ins.ts';
+import { readJson } from '#app/wire.ts';
+import { decideRenewal } from '#db/signing-in/renew.ts';
+import { endOthersOf } from '#db/signing-in/sessions.ts';
+import { noteHappening } from '#db/signing-in/store.ts';
+import { refuse } from '#lib/result.ts';
+
+const said = z.strictObject({ old: z.string().min(1).max(1000), passphrase: z.string().min(1).max(1000) });
+
+/** Changes the passphrase of whoever is signed in, who shows the old one; their other devices are signed out. */
+export async function POST(request: Request): Promise<Response> {
+  const caller = await callerAt();
+  if (!caller.ok) return problem(caller);
+  const read = await readJson(request);
+  if (!read.ok) return problem(read);
+  const typed = said.safeParse(read.value);
+  if (!typed.success) return problem(refuse('missing', 'Enter the passphrase you have, and a new one.', 'old'));
+  const { id, worker } = caller.value;
+  const [station] = caller.value.stations;
+  const token = tokenIn(await cookies(), lineOf(request.headers).secure);
+  if (id === undefined || station === undefined || token === undefined) {
+    return problem(refuse('signed_out', 'Nobody is signed in on this device: sign in first.'));
+  }
+  const book = await theBook();
+  const now = Date.now();
+  const device = request.headers.get('user-agent') ?? '';
+  const key = randomBytes(16).toString('hex');
+  const hash = await withSignIns((store) =>
+    decideRenewal({ book, store, now, device }, { name: worker, ...typed.data, key }),
+  );
+  if (!hash.ok) return problem(hash);
+  const input = { passphraseHash: hash.value };
+  const answer = give(book, { command: 'worker.renew', input, worker, station, at: new Date(now).toISOString(), key });
+  if ('stopped' in answer) return troubleProblem(answer.stopped);
+  if (!answer.ok) return problem(answer);
+  await withSignIns((store) => {
+    endOthersOf(store, id, token);
+    noteHappening(store, 'passphrase changed', { at: now, who: worker, device });
+  });
+  return Response.json({ ok: true }, { headers: { 'cache-control': 'no-store' } });
+}
