@@ -6,14 +6,28 @@ const WHOLE = /^\(?(?:-|[A-Z\d]+-)[\w-]*[.,;:)]*$|%/;
 
 /** A sentence whose days, seasons, codes, phone numbers and percentages are never broken over two lines. */
 export function Unbroken({ children }: { readonly children: string }) {
-  return children.split(PARTS).map((part, at) =>
-    WHOLE.test(part) ? (
+  return stretchesOf(children).map((stretch, at) =>
+    WHOLE.test(stretch) ? (
       // biome-ignore lint/suspicious/noArrayIndexKey: The parts of one sentence have no other name than their place.
       <span key={at} className="unbroken">
-        {part}
+        {stretch}
       </span>
     ) : (
-      part
+      stretch
     ),
   );
+}
+
+/** The sentence in as few pieces as there must be: those that hold together, and all that stands between them. */
+function stretchesOf(sentence: string): string[] {
+  const stretches: string[] = [];
+  let between = '';
+  for (const part of sentence.split(PARTS)) {
+    if (!WHOLE.test(part)) between += part;
+    else {
+      stretches.push(between, part);
+      between = '';
+    }
+  }
+  return [...stretches, between].filter((stretch) => stretch !== '');
 }

@@ -1,9 +1,9 @@
-import { randomBytes } from 'node:crypto';
-import { cookies } from 'next/headers';
+import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { give, theBook } from '#app/book.ts';
+import { theBook } from '#app/book.ts';
 import { callerAt } from '#app/caller.ts';
 import { tokenIn } from '#app/cookie.ts';
+import { give } from '#app/give.ts';
 import { lineOf } from '#app/line.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
 import { withSignIns } from '#app/sign-ins.ts';
@@ -25,14 +25,14 @@ export async function POST(request: Request): Promise<Response> {
   if (!typed.success) return problem(refuse('missing', 'Enter the passphrase you have, and a new one.', 'old'));
   const { id, worker } = caller.value;
   const [station] = caller.value.stations;
-  const token = tokenIn(await cookies(), lineOf(request.headers).secure);
+  const token = tokenIn(request.headers, lineOf(request.headers).secure);
   if (id === undefined || station === undefined || token === undefined) {
     return problem(refuse('signed_out', 'Nobody is signed in on this device: sign in first.'));
   }
   const book = await theBook();
   const now = Date.now();
   const device = request.headers.get('user-agent') ?? '';
-  const key = randomBytes(16).toString('hex');
+  const key = randomUUID();
   const hash = await withSignIns((store) =>
     decideRenewal({ book, store, now, device }, { name: worker, ...typed.data, key }),
   );
