@@ -4,6 +4,7 @@ import { SavedMark } from './saved-mark.tsx';
 import { StageMark } from './stage-mark.tsx';
 import { ThemeSwitch } from './theme-switch.tsx';
 import { TroubleBanner } from './trouble-banner.tsx';
+import { Unbroken } from './unbroken.tsx';
 import { WhoIsHere } from './who-is-here.tsx';
 
 const STATIONS = [
@@ -47,7 +48,7 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
       <p className="masthead-name">
         <strong>{association}</strong>
         <span>
-          {sale ? `${sale.name}, ${sale.heldOn} ` : 'No sale yet '}
+          <Unbroken>{sale ? `${sale.name}, ${sale.heldOn} ` : 'No sale yet '}</Unbroken>
           {sale && <StageMark stage={sale.stage} />}
         </span>
       </p>
