@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './tests/support/longest-first.ts';
 
 const TESTS = ['tests/**/*.test.ts', 'tests/**/*.test.tsx'];
 
@@ -8,6 +9,8 @@ export default defineConfig({
     hookTimeout: 120_000,
     allowOnly: false,
     retry: 0,
+    setupFiles: ['tests/support/after-each-file.ts'],
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         extends: true,
@@ -26,13 +29,15 @@ export default defineConfig({
         test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], fileParallelism: false, testTimeout: 300_000 },
       },
       {
-        // Each file has its own server, book and browser, and waits for them about half the time: two run side by side.
+        // Each file has its own server and book, and waits for them about half the time: two run side by side.
         extends: true,
         test: {
           name: 'screens',
           include: ['tests/screens/**/*.test.ts'],
           globalSetup: 'tests/screens/support/built.ts',
           maxWorkers: 2,
+          // The files of one worker share its browser, each test with a context of its own, and what they import.
+          isolate: false,
           // After so many something common is broken, and the rest would wait out its limits one by one.
           bail: 8,
           testTimeout: 120_000,

@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { aptInstall, canApt } from './apt.mjs';
-import { quietly, ROOT, run } from './shell.mjs';
+import { quietly, ROOT, run, say } from './shell.mjs';
 
 const NATIVE = "new (require('better-sqlite3'))(':memory:').close()";
 
@@ -22,25 +22,28 @@ export function packagesAreStale() {
 
 const nativeLoads = () => quietly(process.execPath, ['-e', NATIVE]);
 
-/** Where no ready-made binary could be fetched, better-sqlite3 is compiled, which wants a compiler, make and Python. */
-async function buildNative() {
-  const tools = ['g++', 'make', 'python3'];
-  if (canApt()) await aptInstall(tools);
-  await run('npm', ['rebuild', 'better-sqlite3']);
+/**
+ * Makes node_modules what the lock file says, without what packages would run there: {@link ensureNative} does the one
+ * thing of it that is needed. npm would take everything away again when the native build fails.
+ */
+export async function fetchPackages() {
+  if (!packagesAreStale()) return true;
+  console.log('Fetching the packages of package-lock.json (npm ci)');
+  return (await run('npm', ['ci', '--ignore-scripts', '--prefer-offline', '--no-audit', '--no-fund'])) === 0;
+}
+
+/** Sees that better-sqlite3 loads. Where no ready-made binary can be had it is compiled: with a compiler, make, Python. */
+export async function ensureNative() {
   if (nativeLoads()) return true;
-  console.log(`better-sqlite3 does not load. Install ${tools.join(', ')}, then run: npm rebuild better-sqlite3`);
+  const rebuild = () => run('npm', ['rebuild', 'better-sqlite3']);
+  await rebuild();
+  if (nativeLoads()) return true;
+  const tools = ['g++', 'make', 'python3'];
+  if (canApt() && (await aptInstall(tools))) await rebuild();
+  if (nativeLoads()) return true;
+  say(`better-sqlite3 does not load. Install ${tools.join(', ')}, then run: npm rebuild better-sqlite3`);
   return false;
 }
 
-/** Makes node_modules what the lock file says. Gives true when the project can run. */
-export async function ensurePackages() {
-  if (packagesAreStale()) {
-    console.log('Fetching the packages of package-lock.json (npm ci)');
-    const code = await run('npm', ['ci', '--no-audit', '--no-fund']);
-    if (code !== 0 && packagesAreStale()) {
-      // npm takes everything away again when the one native build fails, so the packages come first and it after.
-      if ((await run('npm', ['ci', '--no-audit', '--no-fund', '--ignore-scripts'])) !== 0) return false;
-    }
-  }
-  return nativeLoads() || buildNative();
-}
+/** All packages, so that the project can run. */
+export const ensurePackages = async () => (await fetchPackages()) && (await ensureNative());

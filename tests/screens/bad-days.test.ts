@@ -11,7 +11,7 @@ import { olderBook } from '#tests/support/older-book.ts';
 import { rowsOfFile } from '#tests/support/read-file.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 import { workerIn } from './support/worker.ts';
@@ -20,9 +20,8 @@ const FROM_A_TABLE = { 'content-type': 'application/json', 'x-station': 'office'
 
 let browser: Browser;
 beforeAll(async () => {
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
-afterAll(() => browser?.close());
 
 /** What the page about the trouble says, once it stands whole: what happened, what is safe, what to do. */
 async function matter(page: Page): Promise<string> {

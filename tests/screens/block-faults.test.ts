@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
 import { badLine, type Mishap } from './support/bad-line.ts';
 import { callLot, openBlock, outcomesIn, untilSaved } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 
@@ -29,11 +29,10 @@ const bookFile = tempFile();
 beforeAll(async () => {
   fillSellingBook(bookFile, { lots: LOTS }).close();
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
 });
 

@@ -12,7 +12,7 @@ import {
   untilTyping,
   untilUp,
 } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, pageOfAll, theBrowser } from './support/browser.ts';
 import { countKeys } from './support/keys.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
@@ -24,11 +24,10 @@ let server: Server;
 beforeAll(async () => {
   fillSellingBook(bookFile, { lots: 210, earlier: ['8.00', '14.50'] }).close();
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
 });
 
@@ -105,10 +104,14 @@ describe('a lot at the Block', () => {
 });
 
 describe('a question before an unusual outcome', () => {
+  const clerk = pageOfAll(
+    () => browser,
+    (page) => openBlock(page, server.hallUrl),
+  );
+
   it('is asked once in place; Escape keeps what was typed, Enter says yes', async () => {
-    const page = await newPage(browser);
-    await openBlock(page, server.hallUrl);
-    await untilUp(page, 102);
+    const page = await clerk();
+    await untilTyping(page, 102);
     await callLot(page, '450', '10');
     expect(await alertOf(page)).toContain('far from last season');
     await page.keyboard.press('Escape');
@@ -131,9 +134,8 @@ describe('a question before an unusual outcome', () => {
     [104, '5.25', '20', 'Buyer 20 is not cleared'],
     [105, '5.25', '12', 'Buyer 12 is a seller of this lot'],
   ] as const)('is asked of lot %i for %s to buyer %s', async (...[lot, price, buyer, words]) => {
-    const page = await newPage(browser);
-    await openBlock(page, server.hallUrl);
-    await untilUp(page, lot);
+    const page = await clerk();
+    await untilTyping(page, lot);
     await callLot(page, price, buyer);
     expect(await alertOf(page)).toContain(words);
     await page.keyboard.press('Enter');
@@ -141,19 +143,27 @@ describe('a question before an unusual outcome', () => {
     await untilSaved(page);
     expect(newest()).toMatchObject({ lotNumber: lot, kind: 'sold' });
   });
+});
+
+describe('what cannot be taken down', () => {
+  const clerk = pageOfAll(
+    () => browser,
+    (page) => openBlock(page, server.hallUrl),
+  );
 
   it.each(['12,5', '1e3', 'NaN', '0.005', '0', '12.'])('refuses the price %s and keeps it', async (price) => {
-    const page = await newPage(browser);
-    await openBlock(page, server.hallUrl);
+    const page = await clerk();
     await page.keyboard.type(price);
     await page.keyboard.press('Enter');
+    await page.locator('.field-error').waitFor();
     expect(await page.locator('.field-error').innerText()).toMatch(/\.$/);
     expect(await page.getByLabel('Price each').inputValue()).toBe(price);
+    await page.getByLabel('Price each').fill('');
+    await page.locator('.field-error').waitFor({ state: 'detached' });
   });
 
   it('tells an unknown buyer number in place', async () => {
-    const page = await newPage(browser);
-    await openBlock(page, server.hallUrl);
+    const page = await clerk();
     await callLot(page, '9.25', '99');
     expect(await page.locator('.field-error').innerText()).toContain('There is no buyer number 99');
   });

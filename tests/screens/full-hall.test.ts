@@ -8,7 +8,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
 import { lotUp, openBlock, outcomesIn, untilSaved, untilTyping } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 import { WireBoards } from './support/wire-boards.ts';
@@ -27,11 +27,10 @@ let server: Server;
 beforeAll(async () => {
   fillSellingBook(bookFile, { lots: LOTS + 1 }).close();
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
 });
 

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { axe, axeInThemes } from './support/axe.ts';
-import { HALL_HOST, newPage, openBrowser } from './support/browser.ts';
+import { HALL_HOST, newPage, theBrowser } from './support/browser.ts';
 import { countKeys } from './support/keys.ts';
 import { freePort } from './support/ports.ts';
 import { watchForTroubles } from './support/troubles.ts';
@@ -35,11 +35,10 @@ beforeAll(async () => {
   }).listen(0, '127.0.0.1');
   await once(server, 'listening');
   port = (server.address() as AddressInfo).port;
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser.close();
   server.close();
 });
 

@@ -9,7 +9,7 @@ import { closeSale } from '#tests/support/close-sale.ts';
 import { giveTo, hallOf } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 
@@ -29,11 +29,10 @@ beforeAll(async () => {
   giveTo(book, 'person.enrol', { input: { name: 'Late Comer' }, at: '2031-01-01T10:00:00Z' });
   book.close();
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
 });
 

@@ -5,7 +5,7 @@ import { digestOfCode } from '#db/signing-in/codes.ts';
 import { hallOf, openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { type Server, startServer } from './support/server.ts';
 
 const bookFile = tempFile();
@@ -28,11 +28,10 @@ beforeAll(async () => {
   code(hall, GOOD, new Date().toISOString());
   hall.book.close();
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
 });
 

@@ -7,7 +7,7 @@ import { closeSale } from '#tests/support/close-sale.ts';
 import { GOODS, hallOf, SALE } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { asOnAPhone } from './support/phone.ts';
 import { type Server, startServer } from './support/server.ts';
 
@@ -77,11 +77,10 @@ function fillPrices(): void {
 beforeAll(async () => {
   fillPrices();
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
 });
 

@@ -9,7 +9,7 @@ import { makeCode } from '#db/signing-in/codes.ts';
 import { openStore } from '#db/signing-in/store.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { HALL_HOST, newPage, openBrowser } from './support/browser.ts';
+import { HALL_HOST, newPage, theBrowser } from './support/browser.ts';
 import { freePort } from './support/ports.ts';
 import { raw } from './support/raw.ts';
 import { type Server, startServer } from './support/server.ts';
@@ -114,20 +114,15 @@ describe('a worker on the encrypted line', () => {
 
 describe('a browser in the hall', () => {
   it('is led from the open line to the encrypted one, and works there without a fault', async () => {
-    const browser = await openBrowser();
-    try {
-      const page = await newPage(browser, { ignoreHTTPSErrors: true });
-      await page.goto(`${server.hallUrl}/intake`);
-      await page.getByRole('link', { name: `https://${HALL_HOST}:${port}/sign-in` }).click();
-      await page.getByLabel('One-time code').fill(code());
-      await page.getByRole('button', { name: 'Use the code' }).click();
-      await page.getByRole('link', { name: 'Wren Tallow' }).waitFor();
-      expect(new URL(page.url()).origin).toBe(`https://${HALL_HOST}:${port}`);
-      expect(await page.context().cookies()).toMatchObject([{ name: '__Host-peltry', secure: true, httpOnly: true }]);
-      await page.goto(`${server.hallUrl}/board`);
-      expect(await page.evaluate(() => document.cookie)).toBe('');
-    } finally {
-      await browser.close();
-    }
+    const page = await newPage(await theBrowser(), { ignoreHTTPSErrors: true });
+    await page.goto(`${server.hallUrl}/intake`);
+    await page.getByRole('link', { name: `https://${HALL_HOST}:${port}/sign-in` }).click();
+    await page.getByLabel('One-time code').fill(code());
+    await page.getByRole('button', { name: 'Use the code' }).click();
+    await page.getByRole('link', { name: 'Wren Tallow' }).waitFor();
+    expect(new URL(page.url()).origin).toBe(`https://${HALL_HOST}:${port}`);
+    expect(await page.context().cookies()).toMatchObject([{ name: '__Host-peltry', secure: true, httpOnly: true }]);
+    await page.goto(`${server.hallUrl}/board`);
+    expect(await page.evaluate(() => document.cookie)).toBe('');
   });
 });

@@ -8,7 +8,7 @@ import { drawFollowKey, followKeyFile } from '#db/follow/follow-key.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { callLot, openBlock, outcomesIn, untilSaved, untilTyping } from './support/block.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 
@@ -24,10 +24,9 @@ let follower: ChildProcess;
 beforeAll(async () => {
   fillSellingBook(first, { lots: 3 * LOTS }).close();
   servers = [await startServer({ bookFile: first })];
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
   follower?.kill('SIGKILL');
   for (const server of servers) await server.stop();
 });

@@ -6,7 +6,7 @@ import { QUESTIONS } from '#lib/decide-outcome.ts';
 import { checked, readBack } from '#tests/papers/support/pdf.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { type Server, startServer } from './support/server.ts';
 
 const bookFile = tempFile();
@@ -19,11 +19,10 @@ beforeAll(async () => {
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '12', section: 'Cold Fork' });
   must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '2', tags: [bobcatTag(1), bobcatTag(2)] });
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
   hall.book.close();
 });

@@ -4,7 +4,7 @@ import { openBook } from '#db/open.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
-import { newPage, openBrowser } from './support/browser.ts';
+import { newPage, theBrowser } from './support/browser.ts';
 import { countKeys } from './support/keys.ts';
 import { fillSellingBook, type SellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
@@ -22,11 +22,10 @@ beforeAll(async () => {
   filled.must('outcome.record', { saleId: 1, lotNo: '3', kind: 'sold', price: '13.25', buyerNo: 10 });
   filled.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 11 });
   server = await startServer({ bookFile });
-  browser = await openBrowser();
+  browser = await theBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
   await server?.stop();
   filled?.close();
 });

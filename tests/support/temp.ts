@@ -1,14 +1,13 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll } from 'vitest';
 
 const made: string[] = [];
 
-// Registered when a test file imports this module, so it runs once that file's tests are all done.
-afterAll(() => {
+/** Removes what was asked for so far. Every file of tests does so at its end: see after-each-file.ts. */
+export function removeTempFolders(): void {
   for (const folder of made.splice(0)) rmSync(folder, { recursive: true, force: true });
-});
+}
 
 /** An empty folder of its own, gone when the test file that asked for it is done. Returns its absolute path. */
 export function tempFolder(name = 'peltry'): string {

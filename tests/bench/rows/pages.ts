@@ -1,6 +1,6 @@
 /** Each page's own script and its first view on a slowed phone, beside an empty page of the same Next. */
 import type { Browser } from 'playwright-core';
-import { openBrowser } from '#tests/screens/support/browser.ts';
+import { openBrowser } from '#tests/screens/support/chromium.ts';
 import { asOnAPhone } from '#tests/screens/support/phone.ts';
 import { bookOf, newFile, sizeOf } from '../big-book.ts';
 import { median } from '../figures.ts';

@@ -1,8 +1,24 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { onTestFinished } from 'vitest';
+import { afterAll, onTestFinished } from 'vitest';
+import { openBrowser } from './chromium.ts';
 import { watchForTroubles } from './troubles.ts';
 
-export { HALL_HOST, openBrowser } from './chromium.ts';
+export { HALL_HOST } from './chromium.ts';
+
+let shared: Browser | undefined;
+
+/**
+ * The browser of this worker: one for all files of tests that run in it, because each test has a context of its own.
+ * It is closed with the worker. One that broke down is replaced for the next file.
+ */
+export async function theBrowser(): Promise<Browser> {
+  if (!shared?.isConnected()) {
+    // Vitest ends a worker by this signal; leaving so takes the browser and its profile along.
+    if (!shared) process.once('SIGTERM', () => process.exit());
+    shared = await openBrowser({ handleSIGTERM: false });
+  }
+  return shared;
+}
 
 type Kept = 'javaScriptEnabled' | 'colorScheme' | 'storageState' | 'ignoreHTTPSErrors';
 
@@ -19,14 +35,35 @@ export interface PageOptions extends Pick<BrowserContextOptions, Kept> {
  * font or picture that did not come. Call it inside a test.
  */
 export async function newPage(browser: Browser, options: PageOptions = {}): Promise<Page> {
+  const { page, close } = await openPage(browser, options);
+  onTestFinished(close);
+  return page;
+}
+
+/**
+ * One such page for all tests of a `describe` whose tests go on where the one before left it: made ready for the first
+ * that asks for it, and closed behind the last, which is when its troubles are told.
+ */
+export function pageOfAll(open: () => Browser, ready: (page: Page) => Promise<void>): () => Promise<Page> {
+  let opened: Awaited<ReturnType<typeof openPage>> | undefined;
+  afterAll(() => opened?.close());
+  return async () => {
+    if (opened) return opened.page;
+    opened = await openPage(open(), {});
+    await ready(opened.page);
+    return opened.page;
+  };
+}
+
+async function openPage(browser: Browser, options: PageOptions) {
   const { expected = [], viewport = { width: 1280, height: 800 }, ...rest } = options;
   const context = await browser.newContext({ ...rest, viewport });
   const page = await context.newPage();
   const troubles = watchForTroubles(context);
-  onTestFinished(async () => {
+  const close = async () => {
     await context.close();
     const unexpected = troubles.filter((trouble) => !expected.some((pattern) => pattern.test(trouble)));
     if (unexpected.length > 0) throw new Error(`The page had troubles:\n${unexpected.join('\n')}`);
-  });
-  return page;
+  };
+  return { page, close };
 }

@@ -1,6 +1,6 @@
 /** The browser by itself, also for programs that are no test. */
 import { existsSync } from 'node:fs';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, chromium, type LaunchOptions } from 'playwright-core';
 
 /** A name that leads to this machine, yet is no secure context: what a phone in the hall gets over plain http. */
 export const HALL_HOST = 'hall.test';
@@ -26,7 +26,7 @@ export function browserPath(): string {
   return path;
 }
 
-/** Starts the browser. The caller closes it, in `afterAll`. */
-export async function openBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: browserPath(), args: QUIET });
+/** Starts a browser, which the caller closes. Files of tests share one: `theBrowser` of browser.ts. */
+export async function openBrowser(options: Pick<LaunchOptions, 'handleSIGTERM'> = {}): Promise<Browser> {
+  return chromium.launch({ ...options, executablePath: browserPath(), args: QUIET });
 }

@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
-import { openBrowser } from './browser.ts';
+import { theBrowser } from './browser.ts';
 import { type Server, startServer } from './server.ts';
 
 export interface TestHouse {
@@ -18,10 +18,9 @@ export function testHouse(fill: (bookFile: string) => void = () => {}): TestHous
   beforeAll(async () => {
     fill(bookFile);
     open.server = await startServer({ bookFile });
-    open.browser = await openBrowser();
+    open.browser = await theBrowser();
   });
   afterAll(async () => {
-    await open.browser?.close();
     await open.server?.stop();
   });
   return {

@@ -12,6 +12,12 @@ const READY_WITHIN_MS = 30_000;
 /** No test of a screen waits for a copy of its book, or for the processor that one takes. */
 const QUIET = { PELTRY_BACKUP_MINUTES: '0' };
 
+/** A test run that is broken off leaves no server behind. */
+const running = new Set<ChildProcess>();
+process.once('exit', () => {
+  for (const child of running) child.kill('SIGKILL');
+});
+
 export interface ServerOptions {
   /** The book's file; the application makes it where there is none. */
   readonly bookFile: string;
@@ -67,12 +73,12 @@ export async function startServer(options: ServerOptions): Promise<Server> {
   const env = { ...process.env, NODE_ENV: 'production' as const, ...own };
   let printed = '';
   let child: ChildProcess;
-  // A test run that is broken off leaves no server behind.
-  process.once('exit', () => child?.kill('SIGKILL'));
-
   if (options.openLine !== false) officeAllowsOpenLine(options.bookFile);
   const start = async () => {
-    child = spawn(process.execPath, [SERVE, '--port', String(port)], { cwd: ROOT, env });
+    const begun = spawn(process.execPath, [SERVE, '--port', String(port)], { cwd: ROOT, env });
+    running.add(begun);
+    begun.once('exit', () => running.delete(begun));
+    child = begun;
     const note = (chunk: Buffer) => {
       printed += chunk.toString();
     };
