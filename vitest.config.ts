@@ -5,7 +5,8 @@ const TESTS = ['tests/**/*.test.ts', 'tests/**/*.test.tsx'];
 
 export default defineConfig({
   test: {
-    testTimeout: 60_000,
+    // How long something may take at the most on a machine with much else to do; it is no claim of speed.
+    testTimeout: 180_000,
     hookTimeout: 120_000,
     allowOnly: false,
     retry: 0,

@@ -4,8 +4,16 @@ import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { submit } from '#db/door.ts';
 import { logHead } from '#db/log.ts';
-import { APPLICATION_ID, DamagedBook, FromNewerVersion, NotABook, openBook, ReadOnlyBook } from '#db/open.ts';
-import { AT } from '#tests/support/hall.ts';
+import {
+  APPLICATION_ID,
+  DamagedBook,
+  FromNewerVersion,
+  NotABook,
+  openBook,
+  openBookInMemory,
+  ReadOnlyBook,
+} from '#db/open.ts';
+import { AT, rowsOf } from '#tests/support/hall.ts';
 import { whileLocked } from '#tests/support/rights.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
@@ -47,6 +55,19 @@ describe('a new book', () => {
     expect(Buffer.from('PLTY').readUInt32BE()).toBe(APPLICATION_ID);
     expect(logHead(book)).toEqual({ seq: 0, hash: '0'.repeat(64) });
     book.close();
+  });
+
+  it('is the same in memory, where its tables are made at once, and in a file, which goes through the migrations', () => {
+    const [inFile, inMemory] = [openBook(tempFile(), { create: true }), openBookInMemory()];
+    const told = [inFile, inMemory].map((book) => ({
+      rows: rowsOf(book),
+      made: book.sqlite.prepare('SELECT type, name, tbl_name, sql FROM sqlite_master ORDER BY type, name').all(),
+      itself: ['application_id', 'user_version', 'encoding', 'page_size'].map((name) => book.sqlite.pragma(name)),
+    }));
+    expect(told[0]?.made.length).toBeGreaterThan(50);
+    expect(told[1]).toEqual(told[0]);
+    inFile.close();
+    inMemory.close();
   });
 
   it('leaves nothing beside it once it is closed', () => {
