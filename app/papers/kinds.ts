@@ -2,16 +2,18 @@
 import { createElement, type ReactElement } from 'react';
 import type { AlignmentPage, LabelPage, TicketPage } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
+import type { StubPage } from '#lib/paper/stubs.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { LabelAlignment } from './label-alignment.tsx';
 import { Labels } from './labels.tsx';
 import { ListPages } from './list.tsx';
 import type { PaperSize } from './look.ts';
 import { SettlementSheetPages } from './settlement-sheet.tsx';
+import { Stubs } from './stubs.tsx';
 import { Tickets } from './tickets.tsx';
 
 /** A finished model of any kind of paper. */
-export type Paper = SettlementSheet | LabelPage | AlignmentPage | TicketPage | ListPaper;
+export type Paper = SettlementSheet | LabelPage | AlignmentPage | TicketPage | StubPage | ListPaper;
 
 /** The pages of one paper. */
 export function pagesOf(paper: Paper, size: PaperSize): ReactElement {
@@ -24,6 +26,8 @@ export function pagesOf(paper: Paper, size: PaperSize): ReactElement {
       return createElement(LabelAlignment, { sheet: paper });
     case 'tickets':
       return createElement(Tickets, { sheet: paper, size });
+    case 'stubs':
+      return createElement(Stubs, { sheet: paper, size });
     case 'list':
       return createElement(ListPages, { sheet: paper, size });
   }
@@ -40,6 +44,8 @@ export function nameOf(paper: Paper): string {
       return 'label alignment';
     case 'tickets':
       return `tickets of lots ${paper.tickets.map(({ lotNo }) => lotNo).join(', ')}`;
+    case 'stubs':
+      return `stubs of checks ${paper.stubs.map(({ list }) => list.number?.words).join(', ')}`;
     case 'list':
       return [paper.title, paper.number?.label, paper.number?.words].filter(Boolean).join(' ');
   }

@@ -16,14 +16,14 @@ const styles = StyleSheet.create({
   page: { fontFamily: FAMILY, color: '#000000' },
   label: { position: 'absolute', flexDirection: 'row', paddingTop: 4, paddingHorizontal: 5, overflow: 'hidden' },
   left: { width: LEFT },
-  top: { flexDirection: 'row', height: 26 },
-  no: { ...bold(25, 1), paddingRight: 5 },
+  top: { flexDirection: 'row', height: 24 },
+  no: { ...bold(23, 1), paddingRight: 5 },
   beside: { flex: 1 },
   seller: { ...bold(8), maxLines: 1 },
   quantity: { ...type(6.8, 1.15), maxLines: 2 },
   goods: { ...bold(8.5), maxLines: 1, textOverflow: 'ellipsis' },
   long: { ...bold(7, 1.12), maxLines: 2, textOverflow: 'ellipsis' },
-  fine: { ...type(6.8), maxLines: 1, textOverflow: 'ellipsis' },
+  fine: { ...type(6.5), maxLines: 1, textOverflow: 'ellipsis' },
   bars: { position: 'absolute', left: 5, bottom: 3 },
   right: { width: RIGHT, alignItems: 'center' },
   mark: { backgroundColor: '#000000', color: '#ffffff', width: RIGHT, alignItems: 'center', paddingVertical: 1 },
@@ -59,7 +59,7 @@ function Words({ ticket }: { ticket: Ticket }) {
   return (
     <View style={styles.left}>
       <View style={styles.top}>
-        <Text style={[styles.no, fitted(ticket.lotNo, { size: 25, width: 82 })]}>{ticket.lotNo}</Text>
+        <Text style={[styles.no, fitted(ticket.lotNo, { size: 23, width: 82 })]}>{ticket.lotNo}</Text>
         <View style={styles.beside}>
           <Text style={[styles.seller, fitted(ticket.seller, { size: 8, width: 58 })]}>{ticket.seller}</Text>
           <Text style={styles.quantity}>{ticket.quantity}</Text>

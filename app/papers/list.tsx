@@ -14,8 +14,8 @@ const styles = StyleSheet.create({
   closing: { marginTop: 10 },
   sentences: type(8),
   remarks: { marginTop: 8 },
-  signatures: { flexDirection: 'row', marginTop: 30 },
-  signature: { flex: 1, borderTopWidth: 0.75, marginRight: 20, paddingTop: 2, ...type(7.5) },
+  signatures: { flexDirection: 'row', marginTop: 30, columnGap: 20 },
+  signature: { flex: 1, maxWidth: 260, borderTopWidth: 0.75, paddingTop: 2, ...type(7.5) },
   caution: { ...bold(7.5), marginTop: 8 },
 });
 

@@ -5,6 +5,7 @@ import { keptPaper } from '#lib/closing/kept-paper.ts';
 import { closingLines } from '#lib/closing/lines.ts';
 import { balanceTable } from '#lib/closing/report.ts';
 import { type ListPaper, listPaper } from '#lib/paper/list.ts';
+import { type StubPage, stubPages } from '#lib/paper/stubs.ts';
 import { checkRegister, checkStub } from '#lib/payout/check-papers.ts';
 import type { Book } from '../open.ts';
 import { afterwardsFacts, saleBefore } from './afterwards.ts';
@@ -25,13 +26,13 @@ interface Asked {
 }
 
 /** Undefined where there is no such paper; no papers where there is nothing to print. */
-export function payoutPapers(book: Book, sale: SaleRow, asked: Asked): ListPaper[] | undefined {
+export function payoutPapers(book: Book, sale: SaleRow, asked: Asked): (ListPaper | StubPage)[] | undefined {
   const ground = paperGround(book, sale, asked.drawnOn);
   switch (asked.paper) {
     case 'check-register':
       return [checkRegister(ground, checksOfSale(book, sale.id))];
     case 'check-stubs':
-      return checkStubs(book, sale, asked);
+      return stubPages(checkStubs(book, sale, asked));
     case 'balance':
       return [
         listPaper(ground, { title: 'Balance', tables: [balanceTable(closingLines(closingFacts(book, sale.id)))] }),

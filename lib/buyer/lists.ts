@@ -6,7 +6,8 @@ import type {
   PurchaseRecord,
   ReceiptPaper,
 } from '#lib/buyer/model.ts';
-import { cell, type ListCell, type ListPaper, type ListTable } from '#lib/paper/list.ts';
+import { ZERO } from '#lib/money.ts';
+import { cell, type ListCell, type ListPaper, type ListTable, strongCell } from '#lib/paper/list.ts';
 import { headOf } from '#lib/sheet/heading.ts';
 import type { SheetStamp } from '#lib/sheet/input.ts';
 import type { Figure, SheetHead } from '#lib/sheet/model.ts';
@@ -36,7 +37,8 @@ export function invoiceList(invoice: InvoicePaper): ListPaper {
     ...shared(invoice, invoice.head),
     title: preview ? `PREVIEW: ${title.toLowerCase()}` : title,
     issuedWords: preview ? issuedWords : `${numberWords} · ${issuedWords}`,
-    opening: [...(corrects ? [corrects.words] : []), `${result.label}: ${result.words} ${sale.currency}`],
+    result: { label: result.label, words: `${result.words} ${sale.currency}` },
+    opening: corrects ? [corrects.words] : [],
     tables: [
       lotsTable(invoice),
       reckoningTable(invoice),
@@ -47,23 +49,26 @@ export function invoiceList(invoice: InvoicePaper): ListPaper {
   };
 }
 
-function lotsTable({ lots }: InvoicePaper): ListTable {
+function lotsTable({ lots, totals }: InvoicePaper): ListTable {
+  const premium = totals.premiumCents !== ZERO;
   return {
     title: '',
     columns: [
       { kind: 'lot', words: 'Lot' },
-      { kind: 'goods', words: 'Goods and export tags' },
+      { kind: 'words', words: 'Goods and export tags' },
+      { kind: 'goods', words: 'Size, grade, section' },
       { kind: 'quantity', words: 'Quantity' },
       { kind: 'price', words: 'Price' },
-      { kind: 'money', words: 'Premium' },
+      ...(premium ? [{ kind: 'money', words: 'Premium' } as const] : []),
       { kind: 'money', words: 'Amount' },
     ],
     rows: lots.map((lot) => [
       cell(lot.lotNo),
-      cell(lot.goods, lot.detail, ...lot.tags.map(({ words }) => words)),
+      cell(lot.goods, ...lot.tags.map(({ words }) => words)),
+      cell(lot.detail),
       cell(lot.quantity.words),
       cell(lot.price.words),
-      cell(lot.premium.words),
+      ...(premium ? [cell(lot.premium.words)] : []),
       cell(lot.amount.words),
     ]),
     none: 'No lots.',
@@ -72,20 +77,23 @@ function lotsTable({ lots }: InvoicePaper): ListTable {
 }
 
 function reckoningTable({ steps }: InvoicePaper): ListTable {
-  const rows = steps.map(({ kind, label, words }) => [cell(kind === 'plus' ? `plus ${label}` : label), cell(words)]);
-  return twoColumns('Reckoning', 'What', rows);
+  const rows = steps.map(({ kind, label, words }) => {
+    const made = kind === 'sum' ? strongCell : cell;
+    return [made(kind === 'plus' ? `plus ${label}` : label), made(words)];
+  });
+  return twoColumns('Reckoning', rows);
 }
 
 function paymentsTable({ payments, result }: InvoicePaper): ListTable[] {
   if (payments.length === 0) return [];
   const rows = payments.map(({ label, amount }) => [cell(label), cell(amount.words)]);
-  return [twoColumns('Payments until then', 'How', [...rows, [cell(result.label), cell(result.words)]])];
+  return [twoColumns('Payments until then', [...rows, [strongCell(result.label), strongCell(result.words)]])];
 }
 
-function twoColumns(title: string, what: string, rows: readonly (readonly ListCell[])[]): ListTable {
+function twoColumns(title: string, rows: readonly (readonly ListCell[])[]): ListTable {
   const columns = [
-    { kind: 'words', words: what },
-    { kind: 'money', words: 'Amount' },
+    { kind: 'words', words: '' },
+    { kind: 'money', words: '' },
   ] as const;
   return { title, columns, rows, none: '', sum: '' };
 }
@@ -106,7 +114,8 @@ function correctionTables({ number, lots, sums, remarks }: InvoiceCorrection): L
       columns,
       rows: [
         ...lots.map((lot) => [cell(`Lot ${lot.lotNo}, ${lot.words}`, ...changeWords(lot)), ...figures(lot)]),
-        ...sums.map((sum) => [cell(sum.label), ...figures(sum)]),
+        ...sums.slice(0, -1).map((sum) => [cell(sum.label), ...figures(sum)]),
+        ...sums.slice(-1).map((sum) => [cell(sum.label), ...figures(sum)].map(({ words }) => strongCell(words))),
       ],
       none: '',
       sum: remarks.join(' '),
@@ -125,18 +134,16 @@ export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): Li
   return {
     ...shared(receipt, headOf(head)),
     issuedWords: `${numberWords} · ${issuedWords}`,
+    result: { label: direction === 'in' ? 'Received' : 'Handed back', words: `${amount.words} ${sale.currency}` },
     opening: voided === '' ? [] : [voided],
     tables: [
       {
         title: '',
         columns: [
-          { kind: 'goods', words: 'What' },
+          { kind: 'quantity', words: '' },
           { kind: 'words', words: '' },
         ],
-        rows: [
-          [cell('Amount'), cell(`${amount.words} ${sale.currency}`)],
-          ...facts.map(({ label, words }) => [cell(label), cell(words)]),
-        ],
+        rows: facts.map(({ label, words }) => [cell(label), cell(words)]),
         none: '',
         sum: '',
       },
@@ -167,14 +174,15 @@ function purchasesTable({ rows, total, sale }: PurchaseRecord): ListTable {
     ],
     rows: rows.map((row) => [
       cell(row.lotNo),
-      cell(row.dateWords, ...row.sellers.flatMap(({ name, address, licence }) => [name, address.join(', '), licence])),
+      cell(row.dateWords, ...row.sellers.flatMap(({ name, address, licence }) => [name, ...address, licence])),
       cell(row.goods, row.scientificName, takenWords(row), ...row.tags.map(({ words }) => words)),
       cell(row.quantity.words, row.by === 'lb' || row.by === 'oz' ? piecesWords(row.count) : ''),
       cell(row.price.words, row.each.words === '' ? '' : `${row.each.words} each`),
       cell(row.amount.words),
     ]),
     none: 'Nothing bought.',
-    sum: `Total ${total.words} ${sale.currency}, without premium and tax`,
+    sum: 'Total without premium and tax',
+    sumAmount: `${total.words} ${sale.currency}`,
   };
 }
 

@@ -3,7 +3,7 @@ import { KEPT_WORDS, type Kept, keptByGoods, keptOf } from '#lib/closing/kept.ts
 import type { SaleFacts } from '#lib/facts.ts';
 import { showMoney } from '#lib/money.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell } from '#lib/paper/list.ts';
 import { clean, dateInWords } from '#lib/sheet/spell.ts';
 
 const ROWS = [
@@ -31,11 +31,10 @@ function sumsTable(facts: SaleFacts, before: SaleFacts | null): ListTable {
       { kind: 'money', words: 'This sale' },
       { kind: 'money', words: before ? dateInWords(before.sale.heldOn) : 'None before' },
     ],
-    rows: ROWS.map(([name, words]) => [
-      cell(words),
-      cell(showMoney(now[name])),
-      cell(then ? showMoney(then[name]) : ''),
-    ]),
+    rows: ROWS.map(([name, words]) => {
+      const made = name === 'keptCents' ? strongCell : cell;
+      return [made(words), made(showMoney(now[name])), made(then ? showMoney(then[name]) : '')];
+    }),
     none: '',
     sum: '',
   };

@@ -23,6 +23,8 @@ export interface ListCell {
   readonly words: string;
   /** Small lines under the words. */
   readonly fine: readonly string[];
+  /** True in a row that sums up the rows above it. */
+  readonly strong?: boolean;
 }
 
 export interface ListTable {
@@ -33,6 +35,8 @@ export interface ListTable {
   readonly none: string;
   /** How much it is in all, or empty. */
   readonly sum: string;
+  /** The sum's own amount, which stands under the last column. */
+  readonly sumAmount?: string;
 }
 
 export interface ListSentences {
@@ -53,6 +57,8 @@ export interface ListPaper {
   readonly number: { readonly label: string; readonly words: string } | null;
   /** Whom the paper is about: names, addresses, licences. */
   readonly parties: readonly ListSentences[];
+  /** What it comes to, large beside the parties: `To pay` 1,406.35 USD. */
+  readonly result?: { readonly label: string; readonly words: string };
   /** What to do with it, above the tables. */
   readonly opening: readonly string[];
   readonly tables: readonly ListTable[];
@@ -93,6 +99,11 @@ export const NO_ADVICE = `Nothing on this paper is advice of law. ${CAUTION}`;
 
 export function cell(words: string, ...fine: readonly string[]): ListCell {
   return { words, fine: fine.filter((line) => line !== '') };
+}
+
+/** A cell of a row that sums up the rows above it. */
+export function strongCell(words: string): ListCell {
+  return { words, fine: [], strong: true };
 }
 
 /** A place to write in by hand. */

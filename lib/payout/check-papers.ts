@@ -1,7 +1,7 @@
 /** The check register and the stubs: finished lists of words, of which the page, the PDF and the CSV are views. */
 import { type Cents, formatMoney, showMoney, sumCents } from '#lib/money.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
+import { cell, type ListPaper, type ListTable, listPaper, strongCell } from '#lib/paper/list.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { addressLines, clean, dateInWords } from '#lib/sheet/spell.ts';
 
@@ -59,7 +59,9 @@ function registerTable(checks: readonly CheckEntry[]): ListTable {
       check.voidedAt === null ? cell(showMoney(check.amountCents)) : cell('void', showMoney(check.amountCents)),
     ]),
     none: 'No check has been written yet.',
-    sum: checks.length === 0 ? '' : `${good.length} ${good.length === 1 ? 'check' : 'checks'} good, ${sum} in all`,
+    ...(checks.length === 0
+      ? { sum: '' }
+      : { sum: `${good.length} ${good.length === 1 ? 'check' : 'checks'} good`, sumAmount: sum }),
   };
 }
 
@@ -80,7 +82,6 @@ export function checkStub(ground: PaperGround, check: CheckEntry, sheet: Settlem
   const rows = [
     ...sheet.steps.map(({ kind, label, words }) => [kind === 'less' ? `less ${label}` : label, words]),
     ...(own && own.partsWords !== '' ? [[`Your share, ${own.partsWords}`, own.share.words]] : []),
-    ['This check', showMoney(check.amountCents)],
   ];
   const state = checkStateWords(check);
   return listPaper(ground, {
@@ -99,7 +100,10 @@ export function checkStub(ground: PaperGround, check: CheckEntry, sheet: Settlem
           { kind: 'words', words: '' },
           { kind: 'money', words: ground.sale.currency },
         ],
-        rows: rows.map((row) => row.map((words) => cell(words))),
+        rows: [
+          ...rows.map((row) => row.map((words) => cell(words))),
+          [strongCell('This check'), strongCell(showMoney(check.amountCents))],
+        ],
         none: '',
         sum: '',
       },

@@ -14,11 +14,12 @@ import { checked, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
 import { buyersDay } from '#tests/support/buyers-day.ts';
 
 /** Every text of a paper that is printed once. */
-function wordsOf({ tables, opening, closing, parties, signatures, ...paper }: ListPaper): string[] {
+function wordsOf({ tables, opening, closing, parties, signatures, result, ...paper }: ListPaper): string[] {
   const cells = tables.flatMap(({ rows }) => rows.flatMap((row) => row.flatMap(({ words, fine }) => [words, ...fine])));
   return [
     ...[paper.title, paper.issuedWords, paper.head.words, paper.caution, paper.association.name, paper.sale.name],
-    ...[...paper.remarks, ...opening, ...signatures, ...tables.map(({ sum }) => sum), ...cells],
+    ...[...paper.remarks, ...opening, ...signatures, ...cells, result?.label ?? '', result?.words ?? ''],
+    ...tables.flatMap(({ sum, sumAmount = '' }) => [sum, sumAmount]),
     ...[...closing, ...parties].flatMap(({ title, sentences }) => [title, ...sentences]),
   ].filter((words) => words !== '');
 }
@@ -73,7 +74,7 @@ describe('the papers of a buyer', () => {
       'Łucja Żółć',
       'Ğülşen',
       'US-CITES WY BOB 2025 000001',
-      'To pay: 406.98 USD',
+      'To pay 406.98 USD',
       'Check 88 100.00',
     ]) {
       expect(text).toContain(words);
@@ -154,7 +155,7 @@ describe('the papers of a buyer', () => {
         '7.25 each',
         'Cold Fork, US-WY',
       ],
-      ...['7.35 oz', '101.30 the lot', '10.13 each', 'Total 453.37 USD'],
+      ...['7.35 oz', '101.30 the lot', '10.13 each', 'Total without premium and tax 453.37 USD'],
     ]) {
       expect(text).toContain(words);
     }

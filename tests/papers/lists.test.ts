@@ -198,8 +198,30 @@ describe('what each paper says', () => {
       const foot = { x: 36, y: 640, width: 540, height: 104 };
       const atFoot = back.pages.slice(0, -1).map((_, at) => wordsIn(back, { page: at + 1, part: foot }));
       for (const words of atFoot) expect(words).toContain('pieces');
+      expect(back.pages).toHaveLength(pagesOfList(paper, 'letter').length);
       const found = [...back.text.matchAll(/(?<= |^)(\d+) Raccoon/g)].map(([, no]) => no);
       expect(found).toEqual(lots.map(({ lotNo }) => lotNo));
+    }
+  });
+
+  it('no row goes over to the next page alone, and a table of few rows is not divided', () => {
+    const lot = (at: number) => paperLot(String(at + 1));
+    const [table] = saleList(
+      GROUND,
+      Array.from({ length: 60 }, (_, at) => lot(at)),
+    ).tables;
+    if (!table) throw new Error('a sale list has a table');
+    for (let before = 1; before <= 45; before += 1) {
+      for (const after of [2, 4, 12]) {
+        const parts = [table.rows.slice(0, before), table.rows.slice(0, after)].map((rows) => ({ ...table, rows }));
+        const pages = pagesOfList({ ...saleList(GROUND, []), tables: parts }, 'letter').map((page) =>
+          page.map(({ rows }) => rows.length),
+        );
+        expect(pages.flat().reduce((so, one) => so + one, 0)).toBe(before + after);
+        for (const [first] of pages.slice(1))
+          expect(first, `${before}, ${after}`).toBeGreaterThanOrEqual(Math.min(3, after));
+        if (after <= 4) expect(pages.at(-1)?.at(-1), `${before}, ${after}`).toBe(after);
+      }
     }
   });
 

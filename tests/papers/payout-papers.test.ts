@@ -8,6 +8,7 @@ import { payoutFile } from '#db/queries/payout-files.ts';
 import { payoutPapers } from '#db/queries/payout-papers.ts';
 import { issuedSheets } from '#db/queries/sheets.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
+import type { StubPage } from '#lib/paper/stubs.ts';
 import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
 import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
@@ -50,6 +51,11 @@ function fill(): SaleRow {
   return sale;
 }
 
+/** The lists of these papers, with the stubs that share a page. */
+function listsOf(papers: readonly (ListPaper | StubPage)[]): ListPaper[] {
+  return papers.flatMap((one) => (one.paper === 'stubs' ? one.stubs.map(({ list }) => list) : [one]));
+}
+
 function textsOf(list: ListPaper): string[] {
   const { title, issuedWords, association, sale, number, parties, opening, tables, closing, signatures, caution } =
     list;
@@ -58,7 +64,7 @@ function textsOf(list: ListPaper): string[] {
     ...[...parties, ...closing].flatMap((one) => [one.title, ...one.sentences]),
     ...[...opening, ...signatures, ...list.remarks, caution, list.head.words],
     ...tables.flatMap((table) => [
-      ...[table.title, table.sum, table.rows.length === 0 ? table.none : ''],
+      ...[table.title, table.sum, table.sumAmount ?? '', table.rows.length === 0 ? table.none : ''],
       ...(table.rows.length === 0 ? [] : table.columns.map(({ words }) => words)),
       ...table.rows.flat().flatMap(({ words, fine }) => [words, ...fine]),
     ]),
@@ -83,7 +89,7 @@ describe('the papers of payout', () => {
     const papers = papersOf(kind);
     expect(papers.length).toBeGreaterThan(0);
     const back = readBack(await renderSheets(papers, { size: 'letter' }));
-    expect(missingFrom(back.text, papers.flatMap(textsOf))).toEqual([]);
+    expect(missingFrom(back.text, listsOf(papers).flatMap(textsOf))).toEqual([]);
     expect(checked(back)).toContain('No syntax or stream encoding errors found');
     expect(fonts(back).every(({ embedded, unicode }) => embedded && unicode)).toBe(true);
   });
@@ -101,7 +107,7 @@ describe('the papers of payout', () => {
 
   it('are asked for by names that exist, and there is no other', () => {
     expect(payoutPapers(hall.book, sale, { paper: 'recipes', drawnOn: ON, check: null })).toBeUndefined();
-    expect(papersOf('check-stubs').map(({ number }) => number?.words)).not.toContain('1041');
+    expect(listsOf(papersOf('check-stubs')).map(({ number }) => number?.words)).not.toContain('1041');
   });
 });
 

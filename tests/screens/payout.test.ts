@@ -200,7 +200,7 @@ describe('the treasurer’s way', () => {
     await button(page, 'Write it anew').click();
     await page.getByText('in place of 1041').waitFor();
     const register = await page.getByRole('region', { name: 'List' }).innerText();
-    for (const words of ['written anew as 1042', '1 check good, 415.87 in all']) expect(register).toContain(words);
+    for (const words of ['written anew as 1042', '1 check good', '415.87']) expect(register).toContain(words);
   });
 
   it('takes in what sellers owe, is told what keeps the sale open, and closes it at zero', async () => {

@@ -1,6 +1,12 @@
-import type { ColumnKind, ListPaper, ListTable } from '#lib/paper/list.ts';
+import { Phrases } from '#app/ui/phrases.tsx';
+import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 
 const RIGHT: readonly ColumnKind[] = ['money', 'price', 'number'];
+const NAMES: readonly ColumnKind[] = ['goods', 'words'];
+/** A table of so many columns fits on a phone as it is. */
+const FEW = 3;
+/** More tables than these are parts of one list. */
+const MANY = 2;
 
 /** A list on the screen: the same finished words as the paper, and no sum of its own. */
 export function ListView({ list }: { readonly list: ListPaper }) {
@@ -10,7 +16,7 @@ export function ListView({ list }: { readonly list: ListPaper }) {
         <p key={sentence}>{sentence}</p>
       ))}
       {list.tables.map((table) => (
-        <TableView key={table.title} table={table} />
+        <TableView key={table.title} table={table} even={list.tables.length > MANY} />
       ))}
       {[...list.remarks, list.caution].filter(Boolean).map((sentence) => (
         <p key={sentence} className="small">
@@ -21,34 +27,58 @@ export function ListView({ list }: { readonly list: ListPaper }) {
   );
 }
 
-function TableView({ table }: { readonly table: ListTable }) {
-  // What is written in by hand has no place on a screen.
-  const shown = table.columns.map(({ kind }, at) => ({ kind, at })).filter(({ kind }) => kind !== 'blank');
+interface Shown {
+  readonly at: number;
+  readonly kind: ColumnKind;
+  readonly head: string;
+  /** Where it stands on a slip: `slip-name` and `slip-sum` make its first line. */
+  readonly place: '' | 'slip-name' | 'slip-sum';
+}
+
+/** The columns of a screen: what is written in by hand has no place there. */
+function shownOf({ columns }: ListTable): Shown[] {
+  const shown = columns
+    .map(({ kind, words }, at) => ({ kind, head: words, at }))
+    .filter(({ kind }) => kind !== 'blank');
+  const name = shown.find(({ kind }) => NAMES.includes(kind));
+  const last = shown.at(-1);
+  return shown.map((one) => ({
+    ...one,
+    place: one === name ? 'slip-name' : one === last && one.kind === 'money' ? 'slip-sum' : '',
+  }));
+}
+
+interface TableViewProps {
+  readonly table: ListTable;
+  /** Its columns stand under those of the tables above it. */
+  readonly even: boolean;
+}
+
+function TableView({ table, even }: TableViewProps) {
+  const shown = shownOf(table);
   if (table.rows.length === 0) return table.none === '' ? null : <p>{table.none}</p>;
+  const look = even ? 'scroll-x slips-room list-view even' : 'scroll-x slips-room list-view';
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x list-view" aria-label={table.title || 'List'} tabIndex={0}>
-      <table>
-        {table.title && <caption>{table.title}</caption>}
+    <section className={look} aria-label={table.title || 'List'} tabIndex={0}>
+      <table className={shown.length > FEW ? 'slips summed' : 'reckoning'}>
+        {table.title && (
+          <caption>
+            <Phrases of={table.title.split(', ')} />
+          </caption>
+        )}
         <thead>
           <tr>
-            {shown.map(({ kind, at }) => (
-              <Heading key={at} kind={kind} words={table.columns[at]?.words ?? ''} />
+            {shown.map(({ kind, at, head }) => (
+              <Heading key={at} kind={kind} words={head} />
             ))}
           </tr>
         </thead>
         <tbody>
           {table.rows.map((row) => (
             <tr key={row.map(({ words }) => words).join('|')}>
-              {shown.map(({ kind, at }) => (
-                <td key={at} className={RIGHT.includes(kind) ? 'money' : undefined}>
-                  {row[at]?.words}
-                  {row[at]?.fine.map((line) => (
-                    <div key={line} className="small soft">
-                      {line}
-                    </div>
-                  ))}
-                </td>
+              {shown.map((one, at) => (
+                <Cell key={one.at} shown={one} cell={row[one.at]} first={at === 0} money={moneyOf(shown)} />
               ))}
             </tr>
           ))}
@@ -56,7 +86,10 @@ function TableView({ table }: { readonly table: ListTable }) {
         {table.sum && (
           <tfoot>
             <tr>
-              <td colSpan={shown.length}>{table.sum}</td>
+              <th scope="row" colSpan={table.sumAmount ? shown.length - 1 : shown.length} className="slip-name">
+                {table.sum}
+              </th>
+              {table.sumAmount && <td className="money slip-sum">{table.sumAmount}</td>}
             </tr>
           </tfoot>
         )}
@@ -65,11 +98,50 @@ function TableView({ table }: { readonly table: ListTable }) {
   );
 }
 
+const moneyOf = (shown: readonly Shown[]) => shown.filter(({ kind }) => kind === 'money').length;
+
+interface CellProps {
+  readonly shown: Shown;
+  readonly cell: ListCell | undefined;
+  /** Names its row. */
+  readonly first: boolean;
+  /** How many columns of money there are: one alone needs no head on a slip. */
+  readonly money: number;
+}
+
+function Cell({ shown: { kind, head, place }, cell, first, money }: CellProps) {
+  const { words = '', fine = [], strong = false } = cell ?? {};
+  const right = RIGHT.includes(kind);
+  const headed = kind === 'number' || (kind === 'money' && money > 1);
+  const said = {
+    className: [right && 'money', strong && 'strong', kind === 'lot' && 'strong', place].filter(Boolean).join(' '),
+    'data-head': headed && words !== '' ? head : undefined,
+  };
+  const text = (
+    <>
+      {words}
+      {fine.map((line) => (
+        <div key={line} className="small soft">
+          {line}
+        </div>
+      ))}
+    </>
+  );
+  if (first) {
+    return (
+      <th scope="row" {...said}>
+        {text}
+      </th>
+    );
+  }
+  return <td {...said}>{text}</td>;
+}
+
 /** A column without a heading has an empty cell there, and no heading that says nothing. */
 function Heading({ kind, words }: { readonly kind: ColumnKind; readonly words: string }) {
   if (words === '') return <td />;
   return (
-    <th scope="col" className={RIGHT.includes(kind) ? 'money' : undefined}>
+    <th scope="col" data-kind={kind} className={RIGHT.includes(kind) ? 'money' : undefined}>
       {words}
     </th>
   );

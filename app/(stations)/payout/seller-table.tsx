@@ -80,7 +80,7 @@ function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: 
         {row.names.join(', ')}
         <div className="small">
           <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
-          {row.lotsSold > 0 && `, ${row.lotsSold} sold`}
+          {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
         </div>
       </td>
       <td className="money">

@@ -16,10 +16,10 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
   if (rows.length === 0) return <p>No buyer has a number yet: register the first one here.</p>;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x" aria-label="Buyers" tabIndex={0}>
-      <table className="buyers">
+    <section className="scroll-x slips-room" aria-label="Buyers" tabIndex={0}>
+      <table className="slips summed buyers">
         <caption className="visually-hidden">Buyers with what they owe</caption>
-        <ColumnHeads words={['Buyer', 'Who, and how they stand']} money={['Owing']} />
+        <ColumnHeads words={['Buyer', 'Who', 'How they stand']} money={['Owing']} />
         <tbody>
           {rows.map((row) => (
             <tr key={row.buyerNo}>
@@ -28,35 +28,37 @@ export function BuyerTable({ rows, saleId }: BuyerTableProps) {
                   {row.buyerNo}
                 </Link>
               </th>
-              <td>
-                {row.name}
+              <td className="slip-name">{row.name}</td>
+              <td className="slip-wide">
                 <BuyerStanding buyer={row} />
-                <div className="small buyer-standing">
-                  {row.invoice && <InvoiceMark invoice={row.invoice} />}
-                  {row.lotsHere < row.lots && <span>{whereabouts(row)}</span>}
-                </div>
+                {row.lots > 0 && <Bought buyer={row} />}
               </td>
-              <td className="money">
+              <td className="money slip-sum">
                 {showMoney(row.owingCents)}
                 <div className="small">
                   {row.lots > 0 && row.owingCents === 0 && <Mark tone="done">paid</Mark>}
                   {row.owingCents < 0 && 'we owe them'}
                 </div>
-                {row.lots > 0 && (
-                  <div className="small soft">
-                    {row.lots === 1 ? '1 lot' : `${row.lots} lots`}
-                    <br />
-                    bought {showMoney(row.totalCents)}
-                    <br />
-                    paid {showMoney(row.paidCents)}
-                  </div>
-                )}
               </td>
             </tr>
           ))}
         </tbody>
       </table>
     </section>
+  );
+}
+
+/** What was bought and paid, whether it is billed, and where it lies. */
+function Bought({ buyer }: { readonly buyer: BuyerHead }) {
+  const { lots, lotsHere, totalCents, paidCents, invoice } = buyer;
+  return (
+    <div className="small buyer-standing">
+      <span>
+        {lots === 1 ? '1 lot' : `${lots} lots`}, bought {showMoney(totalCents)}, paid {showMoney(paidCents)}
+      </span>
+      {invoice && <InvoiceMark invoice={invoice} />}
+      {lotsHere < lots && <span>{whereabouts(buyer)}</span>}
+    </div>
   );
 }
 

@@ -18,7 +18,7 @@ const MEASURES = {
   goods: { flex: 1, paddingRight: 6 },
   quantity: { width: 72, paddingRight: 6 },
   price: { width: 78, paddingRight: 6 },
-  money: { width: 70 },
+  money: { width: 70, paddingLeft: 6 },
   figure: { width: 50 },
   words: { flex: 1.4, paddingRight: 6 },
   tick: { width: 40, paddingLeft: 3 },
@@ -38,14 +38,28 @@ export const COLUMNS = StyleSheet.create({
   blank: { ...MEASURES.blank, height: 21, borderWidth: 0.5 },
 });
 
+const RIGHT: readonly ColumnKind[] = ['number', 'price', 'money', 'figure'];
+const LEFT: readonly ColumnKind[] = ['goods', 'words', 'quantity'];
+/** What keeps words from the figure that ends where they begin. */
+const APART = StyleSheet.create({ words: { paddingLeft: 8 } });
+
+const isApart = (kinds: readonly ColumnKind[], at: number) =>
+  RIGHT.some((kind) => kind === kinds[at - 1]) && LEFT.some((kind) => kind === kinds[at]);
+
+/** The style of a column's words beside its kind's own. */
+export function apartIn(kinds: readonly ColumnKind[], at: number) {
+  return isApart(kinds, at) ? APART.words : {};
+}
+
 /** The room that the words of each column have, in points, where all of them share `width`. */
 export function roomOf(kinds: readonly ColumnKind[], width: number): number[] {
   const measures: readonly Measures[] = kinds.map((kind) => MEASURES[kind]);
   const total = (of: (one: Measures) => number) => measures.map(of).reduce((so, one) => so + one, 0);
   const left = width - total(({ width: own = 0, marginLeft = 0 }) => own + marginLeft);
   const shares = total(({ flex = 0 }) => flex);
-  return measures.map(({ width: own, flex = 0, paddingLeft = 0, paddingRight = 0 }) => {
+  return measures.map(({ width: own, flex = 0, paddingLeft = 0, paddingRight = 0 }, at) => {
     const whole = own ?? (left * flex) / shares;
-    return Math.max(10, whole - paddingLeft - paddingRight);
+    const before = isApart(kinds, at) ? APART.words.paddingLeft : paddingLeft;
+    return Math.max(10, whole - before - paddingRight);
   });
 }

@@ -9,6 +9,7 @@ const styles = StyleSheet.create({
   association: { flex: 1, paddingRight: 12 },
   name: bold(13),
   about: { width: 210, alignItems: 'flex-end', textAlign: 'right' },
+  alone: { width: 280 },
   title: bold(16),
   number: { width: 92, height: 74, borderWidth: 1.5, alignItems: 'center', paddingTop: 6, marginLeft: 12 },
   figures: bold(42, 1.1),
@@ -16,6 +17,19 @@ const styles = StyleSheet.create({
   saleName: bold(11),
   parties: { flexDirection: 'row', marginTop: 8 },
   party: { flex: 1, paddingRight: 12 },
+  result: {
+    flexDirection: 'row',
+    justifyContent: 'space-between',
+    alignItems: 'flex-end',
+    alignSelf: 'flex-start',
+    width: 264,
+    borderTopWidth: 1.5,
+    borderBottomWidth: 1.5,
+    paddingTop: 4,
+    paddingBottom: 3,
+  },
+  resultLabel: { ...bold(11), paddingRight: 8 },
+  resultFigure: bold(18, 1.1),
 });
 
 export function ListHead({ sheet }: { sheet: ListPaper }) {
@@ -26,7 +40,7 @@ export function ListHead({ sheet }: { sheet: ListPaper }) {
           <Text style={styles.name}>{sheet.association.name}</Text>
           <Lines lines={sheet.association.address} />
         </View>
-        <View style={styles.about}>
+        <View style={[styles.about, ...(sheet.number ? [] : [styles.alone])]}>
           <Text style={styles.title}>{sheet.title}</Text>
           <Text>{sheet.issuedWords}</Text>
         </View>
@@ -51,7 +65,7 @@ function NumberFrame({ label, words }: { label: string; words: string }) {
 }
 
 function Parties({ sheet }: { sheet: ListPaper }) {
-  if (sheet.parties.length === 0) return null;
+  if (sheet.parties.length === 0 && !sheet.result) return null;
   return (
     <View style={styles.parties}>
       {sheet.parties.map(({ title, sentences }) => (
@@ -60,6 +74,17 @@ function Parties({ sheet }: { sheet: ListPaper }) {
           <Lines lines={sentences} />
         </View>
       ))}
+      {sheet.result && <Result {...sheet.result} />}
+    </View>
+  );
+}
+
+/** What it comes to, as large as on a settlement sheet. */
+function Result({ label, words }: NonNullable<ListPaper['result']>) {
+  return (
+    <View style={styles.result}>
+      <Text style={styles.resultLabel}>{label}</Text>
+      <Text style={[styles.resultFigure, fitted(words, { size: 18, width: 170 })]}>{words}</Text>
     </View>
   );
 }

@@ -6,6 +6,7 @@
 import type { ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 import { type PaperSize, SIDE, SIZES } from '../look.ts';
 import { roomOf } from './columns.ts';
+import { linesOf } from './measure.ts';
 
 /** The part of the tables that stands on one page. */
 export type PageTables = readonly ListTable[];
@@ -23,35 +24,91 @@ const WRITING_ROW = 26;
 const TITLE = 20;
 const TABLE_HEAD = 21;
 const SUM = 18;
-/** A letter of this typeface is about this much of its size wide; a bit more, because lines break at words. */
-const LETTER = 0.52;
+const RESULT = 42;
+/** A bold letter is at most so much wider. */
+const BOLD = 1.13;
+/** A table of so few rows is not divided. */
+const SHORT = 4;
+/** So many rows at the least begin a table at the foot of a page, and go over to the next: one alone looks forgotten. */
+const AT_FOOT = 2;
+const OVERLEAF = 3;
 
 /** The tables, part by part: one entry for each page. */
 export function pagesOfList(sheet: ListPaper, size: PaperSize): PageTables[] {
+  const width = WIDTHS[size];
   const room = SIZES[size].height - MARGINS - SLACK;
   const pages: ListTable[][] = [[]];
-  let left = room - headingHeight(sheet, WIDTHS[size]);
+  let left = room - headingHeight(sheet, width);
   for (const table of sheet.tables) {
-    const heights = rowHeights(table, WIDTHS[size]);
-    let part: ListTable = { ...table, rows: [] };
-    left -= headHeight(part, WIDTHS[size]);
-    for (const [at, row] of table.rows.entries()) {
-      const height = heights[at] ?? 0;
-      const needed = at === table.rows.length - 1 ? height + SUM : height;
-      // A new page begins only for what has rows before it, lest a page stay empty.
-      if (needed > left && (part.rows.length > 0 || (pages.at(-1)?.length ?? 0) > 0)) {
-        if (part.rows.length > 0) pages.at(-1)?.push({ ...part, sum: '' });
-        pages.push([]);
-        part = { ...table, rows: [], title: part.rows.length > 0 ? continued(table.title) : table.title };
-        left = room - headHeight(part, WIDTHS[size]);
-      }
-      part = { ...part, rows: [...part.rows, row] };
-      left -= height;
+    const begun = (pages.at(-1)?.length ?? 0) > 0;
+    for (const part of partsOf(table, { left, room, width, begun })) {
+      if (part.overleaf) pages.push([]);
+      pages.at(-1)?.push(part.table);
+      left = part.left;
     }
-    pages.at(-1)?.push(part);
-    left -= table.sum === '' ? 0 : SUM;
   }
   return pages;
+}
+
+interface Place {
+  /** What the page still holds, and what an empty one does, in points. */
+  readonly left: number;
+  readonly room: number;
+  readonly width: number;
+  /** True where something stands on the page already. */
+  readonly begun: boolean;
+}
+
+interface Part {
+  readonly table: ListTable;
+  /** True where it begins a page. */
+  readonly overleaf: boolean;
+  /** What its page holds after it. */
+  readonly left: number;
+}
+
+/** Divides a table between what is left of a page and the pages after it. A new page begins only after something. */
+function partsOf(table: ListTable, { left, room, width, begun }: Place): Part[] {
+  const heights = rowHeights(table, width);
+  const count = heights.length;
+  const sum = table.sum === '' ? 0 : SUM;
+  const parts: Part[] = [];
+  const least = Math.min(count, count <= SHORT ? SHORT : AT_FOOT);
+  let overleaf = begun && fitting(heights, { space: left - headHeight(table, width), sum }) < least;
+  for (let from = 0; from < count || parts.length === 0; overleaf = true) {
+    const part = { ...table, title: from === 0 ? table.title : continued(table.title) };
+    const space = (overleaf ? room : left) - headHeight(part, width);
+    const rest = heights.slice(from);
+    const fits = fitting(rest, { space, sum });
+    // What is higher than a page is given one, and the renderer breaks it.
+    const taken = fits === rest.length ? fits : Math.max(1, Math.min(fits, rest.length - OVERLEAF));
+    const ends = from + taken === count;
+    parts.push({
+      table: { ...part, rows: table.rows.slice(from, from + taken), ...(ends ? {} : NO_SUM) },
+      overleaf,
+      left: space - heightOf(rest.slice(0, taken)) - (ends ? sum : 0),
+    });
+    from += taken;
+  }
+  return parts;
+}
+
+const NO_SUM = { sum: '', sumAmount: '' } as const;
+
+/** How many of the rows have room; the last one comes with the sum under it. */
+function fitting(heights: readonly number[], { space, sum }: { space: number; sum: number }): number {
+  if (heightOf(heights) + sum <= space) return heights.length;
+  let [count, used] = [0, 0];
+  while (count < heights.length - 1) {
+    used += heights[count] ?? 0;
+    if (used > space) break;
+    count += 1;
+  }
+  return count;
+}
+
+function heightOf(heights: readonly number[]): number {
+  return heights.reduce((so, one) => so + one, 0);
 }
 
 /** Whose rows these are is said again on the page that goes on with them. */
@@ -60,7 +117,7 @@ function continued(title: string): string {
 }
 
 function headHeight({ title }: ListTable, width: number): number {
-  return TABLE_HEAD + (title === '' ? 0 : TITLE - LINE + linesOf(title, { size: 10.5, room: width }) * LINE);
+  return TABLE_HEAD + (title === '' ? 0 : TITLE - LINE + linesOf(title, { size: 10 * BOLD, room: width }) * LINE);
 }
 
 function rowHeights({ columns, rows }: ListTable, width: number): number[] {
@@ -77,14 +134,13 @@ function cellHeight({ words, fine }: ListCell, room: number): number {
   return linesOf(words, { size: 9, room }) * LINE + small * FINE;
 }
 
-function linesOf(text: string, { size, room }: { size: number; room: number }): number {
-  return Math.ceil((text.length * size * LETTER) / room);
-}
-
 /** The first page's heading, with what is said and signed above the tables. */
-function headingHeight({ association, number, parties, opening, signedAtTop }: ListPaper, width: number): number {
+function headingHeight(
+  { association, number, parties, result, opening, signedAtTop }: ListPaper,
+  width: number,
+): number {
   const top = Math.max(17 + LINE * association.address.length, number ? 76 : 0);
-  const party = Math.max(0, ...parties.map(({ sentences }) => 8 + LINE * (1 + sentences.length)));
+  const party = Math.max(result ? RESULT : 0, ...parties.map(({ sentences }) => 8 + LINE * (1 + sentences.length)));
   const said = opening.map((line) => linesOf(line, { size: 9.5, room: width })).reduce((so, one) => so + one, 0);
   return top + 36 + party + 6 + said * WIDE_LINE + (signedAtTop ? 44 : 0);
 }

@@ -4,16 +4,19 @@ import { createElement } from 'react';
 import type { ColumnKind, ListCell, ListTable } from '#lib/paper/list.ts';
 import { Lines } from '../lines.tsx';
 import { bold, fitted, type } from '../look.ts';
-import { COLUMNS } from './columns.ts';
+import { apartIn, COLUMNS } from './columns.ts';
 
 const styles = StyleSheet.create({
   table: { marginTop: 8 },
   title: { ...bold(10), paddingTop: 4, paddingBottom: 3 },
   head: { ...bold(7.5), flexDirection: 'row', alignItems: 'flex-end', borderBottomWidth: 1, paddingBottom: 2 },
+  unheaded: { borderBottomWidth: 1 },
   row: { flexDirection: 'row', borderTopWidth: 0.35, paddingTop: 2.5, paddingBottom: 2 },
+  strong: { fontWeight: 700, borderTopWidth: 1, borderBottomWidth: 1 },
   writing: { minHeight: 26 },
   none: { paddingTop: 4 },
-  sum: { ...bold(9), borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3 },
+  sum: { ...bold(9), flexDirection: 'row', borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3 },
+  sumWords: { flex: 1 },
   fine: type(7.5),
 });
 
@@ -21,7 +24,7 @@ const styles = StyleSheet.create({
 const TALL = { lines: 24, letters: 700 };
 
 export function Table({ table }: { table: ListTable }) {
-  const { title, rows, none, sum } = table;
+  const { title, rows, none, sum, sumAmount = '' } = table;
   return (
     <View style={styles.table}>
       {title !== '' && (
@@ -31,13 +34,22 @@ export function Table({ table }: { table: ListTable }) {
       )}
       {rows.length === 0 ? <Text style={styles.none}>{none}</Text> : <TableHead table={table} />}
       {createElement(View, null, ...rows.map((row) => createElement(Row, { table, row })))}
-      {sum !== '' && <Text style={styles.sum}>{sum}</Text>}
+      {sum !== '' && (
+        <View wrap={false} style={styles.sum}>
+          <Text style={styles.sumWords}>{sum}</Text>
+          <Text>{sumAmount}</Text>
+        </View>
+      )}
     </View>
   );
 }
 
 function TableHead({ table }: { table: ListTable }) {
-  const cells = table.columns.map(({ kind, words }) => createElement(Text, { style: headOf(kind) }, words));
+  if (table.columns.every(({ words }) => words === '')) return <View fixed style={styles.unheaded} />;
+  const kinds = kindsOf(table);
+  const cells = table.columns.map(({ kind, words }, at) =>
+    createElement(Text, { style: [headOf(kind), apartIn(kinds, at)] }, words),
+  );
   return createElement(View, { fixed: true, style: styles.head }, ...cells);
 }
 
@@ -45,24 +57,36 @@ function headOf(kind: ColumnKind) {
   return kind === 'blank' ? { width: COLUMNS.blank.width, marginLeft: COLUMNS.blank.marginLeft } : COLUMNS[kind];
 }
 
+function kindsOf({ columns }: ListTable): ColumnKind[] {
+  return columns.map(({ kind }) => kind);
+}
+
 function Row({ table, row }: { table: ListTable; row: readonly ListCell[] }) {
-  const writing = table.columns.some(({ kind }) => kind === 'blank') ? [styles.writing] : [];
-  const cells = table.columns.map(({ kind }, at) => createElement(Cell, { kind, cell: row[at] }));
+  const kinds = kindsOf(table);
+  const writing = kinds.includes('blank') ? [styles.writing] : [];
+  const strong = row.some((cell) => cell.strong) ? [styles.strong] : [];
+  const cells = kinds.map((kind, at) => createElement(Cell, { kind, cell: row[at], apart: apartIn(kinds, at) }));
   const wrap = row.some(
     ({ words, fine }) => fine.length > TALL.lines || [words, ...fine].join(' ').length > TALL.letters,
   );
-  return createElement(View, { wrap, style: [styles.row, ...writing] }, ...cells);
+  return createElement(View, { wrap, style: [styles.row, ...writing, ...strong] }, ...cells);
+}
+
+interface CellProps {
+  readonly kind: ColumnKind;
+  readonly cell: ListCell | undefined;
+  readonly apart: ReturnType<typeof apartIn>;
 }
 
 /** An empty cell only keeps its place, and may be written in; text costs the renderer far more than a box. */
-function Cell({ kind, cell }: { kind: ColumnKind; cell: ListCell | undefined }) {
+function Cell({ kind, cell, apart }: CellProps) {
   const style = COLUMNS[kind];
   if (!cell || (cell.words === '' && cell.fine.length === 0)) return <View style={style} />;
   const { words, fine } = cell;
   const size = 'width' in style && kind !== 'quantity' ? [fitted(words, { size: 9, width: style.width - 6 })] : [];
-  if (fine.length === 0) return <Text style={[style, ...size]}>{words}</Text>;
+  if (fine.length === 0) return <Text style={[style, apart, ...size]}>{words}</Text>;
   return (
-    <View style={style}>
+    <View style={[style, apart]}>
       {words !== '' && <Text style={size}>{words}</Text>}
       <Lines style={styles.fine} lines={fine} />
     </View>

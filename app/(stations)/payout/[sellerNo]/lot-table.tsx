@@ -11,8 +11,8 @@ export function LotTable({ groups, sum }: LotTableProps) {
   if (groups.length === 0) return null;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x" aria-label={groups.map(({ title }) => title).join(', ')} tabIndex={0}>
-      <table>
+    <section className="scroll-x slips-room" aria-label={groups.map(({ title }) => title).join(', ')} tabIndex={0}>
+      <table className="slips summed">
         <ColumnHeads words={['Lot', 'Goods', 'Quantity', 'Price']} money={['Amount', 'Commission', 'Fees', 'Net']} />
         {groups.map((group) => (
           <tbody key={group.kind}>
@@ -29,13 +29,10 @@ export function LotTable({ groups, sum }: LotTableProps) {
         {sum && (
           <tfoot>
             <tr>
-              <th scope="row" colSpan={4}>
+              <th scope="row" colSpan={4} className="slip-name">
                 {sum.label}
               </th>
-              <td className="money">{sum.amount.words}</td>
-              <td className="money">{sum.commission.words}</td>
-              <td className="money">{sum.fees.words}</td>
-              <td className="money">{sum.net.words}</td>
+              <Figures of={sum} />
             </tr>
           </tfoot>
         )}
@@ -48,7 +45,7 @@ function LotRow({ lot }: { readonly lot: SheetLot }) {
   return (
     <tr>
       <th scope="row">{lot.lotNo}</th>
-      <td>
+      <td className="slip-name">
         {lot.goods}
         {lot.detail && <div className="small soft">{lot.detail}</div>}
         {lot.note && <div className="small">{lot.note}</div>}
@@ -58,13 +55,33 @@ function LotRow({ lot }: { readonly lot: SheetLot }) {
         {lot.price.kind === 'minimum' && 'minimum '}
         {lot.price.words}
       </td>
-      <td className="money">{lot.amount.words}</td>
-      <td className="money">
-        {lot.commission.words}
-        {lot.commissionHow && <div className="small soft">{lot.commissionHow}</div>}
-      </td>
-      <td className="money">{lot.fees.words}</td>
-      <td className="money">{lot.net.words}</td>
+      <Figures of={lot} how={lot.commissionHow} />
     </tr>
+  );
+}
+
+interface FiguresProps {
+  readonly of: Pick<SheetLot, 'amount' | 'commission' | 'fees' | 'net'>;
+  /** How the commission is reckoned. */
+  readonly how?: string;
+}
+
+function Figures({ of: { amount, commission, fees, net }, how = '' }: FiguresProps) {
+  return (
+    <>
+      <td className="money" data-head="Amount">
+        {amount.words}
+      </td>
+      <td className="money" data-head="Commission">
+        {commission.words}
+        {how && <div className="small soft">{how}</div>}
+      </td>
+      <td className="money" data-head="Fees">
+        {fees.words}
+      </td>
+      <td className="money slip-sum" data-head="Net">
+        {net.words}
+      </td>
+    </>
   );
 }

@@ -38,11 +38,13 @@ export function PaySeller({ saleId, view, likely }: PaySellerProps) {
         ))}
       </ul>
       {checks.map(({ number, amountCents, name, voidedAt }) => (
-        <p key={number}>
-          Check {number}, {showMoney(amountCents)} to {name}
-          {voidedAt !== null && ', void'}{' '}
+        <div key={number} className="acts">
+          <span>
+            Check {number}, {showMoney(amountCents)} to {name}
+            {voidedAt !== null && ', void'}
+          </span>
           <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>
-        </p>
+        </div>
       ))}
       {ready && <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={1} likely={likely} />}
     </section>

@@ -18,7 +18,7 @@ export function SheetView({ sheet }: { readonly sheet: SettlementSheet }) {
       </p>
       <p>{sheet.result.label}</p>
       <p className="figure-large">
-        {sheet.result.words} {sheet.sale.currency}
+        {sheet.result.words} <small>{sheet.sale.currency}</small>
       </p>
       {sheet.result.sentence && <p>{sheet.result.sentence}</p>}
       <LotTable groups={sheet.counted} sum={sheet.countedSum} />

@@ -23,7 +23,7 @@ export function BalanceLine({ line, saleId }: BalanceLineProps) {
         <tbody>
           <tr>
             <th scope="row">{leftWords}</th>
-            <td className="money">{amountWords(line, left)}</td>
+            <td className="money balance-side">{amountWords(line, left)}</td>
           </tr>
           {parts.map(({ label, amount }) => (
             <tr key={label} className="soft">
@@ -33,7 +33,7 @@ export function BalanceLine({ line, saleId }: BalanceLineProps) {
           ))}
           <tr>
             <th scope="row">{rightWords}</th>
-            <td className="money">{amountWords(line, right)}</td>
+            <td className="money balance-side">{amountWords(line, right)}</td>
           </tr>
         </tbody>
       </table>
@@ -59,12 +59,18 @@ function Reasons({ why, line, saleId }: BalanceLineProps & { readonly why: reado
         <li key={`${one.kind}-${one.ref}-${one.words}`}>
           <Link href={placeOf(one, saleId)} prefetch={false}>
             {one.words}
-          </Link>{' '}
-          ({amountWords(line, one.amount)})
+          </Link>
+          {howMuch(line, one)}
         </li>
       ))}
     </ul>
   );
+}
+
+/** The part of the difference in brackets, where the words do not say it themselves. */
+function howMuch(line: ClosingLine, { words, amount }: Why): string {
+  const said = amountWords(line, amount);
+  return words.includes(said) || (line.unit === 'lots' && amount === 1) ? '' : ` (${said})`;
 }
 
 /** Where it is put right. */

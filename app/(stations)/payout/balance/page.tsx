@@ -27,11 +27,17 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           {open === 0 ? <Mark tone="done">Every line is at zero</Mark> : <Mark tone="open">{open} lines are open</Mark>}
           {closing.drawerOpen && ' The drawer is open: count and close it at the Till.'}
         </p>
-        {lines.map((line) => (
-          <BalanceLine key={line.name} line={line} saleId={sale.id} />
-        ))}
+        <div className="balance-lines">
+          {lines.map((line) => (
+            <BalanceLine key={line.name} line={line} saleId={sale.id} />
+          ))}
+        </div>
         <div className="acts">
-          {sale.stage !== 'closed' && <Link href={`/?sale=${sale.id}`}>The Sale page closes the sale</Link>}
+          {sale.stage !== 'closed' && (
+            <Link className="button" href={`/?sale=${sale.id}`}>
+              The Sale page closes the sale
+            </Link>
+          )}
           <PrintLink href={`/api/papers/payout/balance?sale=${sale.id}`}>Print the balance</PrintLink>
           {closings.some(({ report }) => report) && (
             <PrintLink href={`/api/papers/payout/closing-report?sale=${sale.id}`}>Print the closing report</PrintLink>

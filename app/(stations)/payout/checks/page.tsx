@@ -1,4 +1,5 @@
 import type { Metadata } from 'next';
+import Link from 'next/link';
 import { type Address, stationGround } from '#app/station.ts';
 import { today } from '#app/today.ts';
 import { PrintLink } from '#app/ui/print-link.tsx';
@@ -22,7 +23,14 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <div className="table-top">
         <section className="sheet">
           <h1>Check register</h1>
-          <ListView list={checkRegister(paperGround(book, sale, today()), checks)} />
+          {checks.length > 0 ? (
+            <ListView list={checkRegister(paperGround(book, sale, today()), checks)} />
+          ) : (
+            <p>
+              No check has been written yet. Issue the sheets under{' '}
+              <Link href={`/payout?sale=${sale.id}`}>Settlements</Link>: the checks are written there.
+            </p>
+          )}
         </section>
         {checks.length > 0 && (
           <aside className="aside">

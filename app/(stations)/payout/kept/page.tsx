@@ -18,7 +18,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <h1>{list.title}</h1>
         <ListView list={list} />
         <div className="acts">
-          <PrintLink href={`/api/papers/payout/kept?sale=${sale.id}`}>Print</PrintLink>
+          <PrintLink href={`/api/papers/payout/kept?sale=${sale.id}`}>Print what we keep</PrintLink>
         </div>
       </section>
     </PayoutFrame>

@@ -33,27 +33,30 @@ export default async function Page({ params, searchParams }: PageProps) {
     <>
       <Masthead association={association} sale={sale} here="/till" />
       <Live />
-      <main id="main" className="page table-top">
-        <section className="sheet">
-          <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="" />
-          <h1>
-            Buyer {buyerNo}, {buyer.name}
-          </h1>
-          <BuyerStanding buyer={buyer} />
-          <p>{due?.direction === 'out' ? 'We owe the buyer' : 'Owing'}</p>
-          <p className="figure-large">{showMoney(buyer.owingCents)}</p>
-          <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
-        </section>
-        <aside className="aside">
-          <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
-          <PaymentList payments={buyer.payments} />
-          <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer.cleared }} />
-        </aside>
-        <section className="below">
-          <h2>Bought</h2>
-          <InvoiceState saleId={sale.id} buyer={buyer} />
-          <BoughtTable buyer={buyer} />
-        </section>
+      <main id="main" className="page">
+        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="" />
+        <div className="table-top">
+          <section className="sheet">
+            <h1>
+              Buyer {buyerNo}, {buyer.name}
+            </h1>
+            <BuyerStanding buyer={buyer} />
+            <p>{due?.direction === 'out' ? 'We owe the buyer' : 'Owing'}</p>
+            <p className="figure-large">{showMoney(buyer.owingCents)}</p>
+            <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
+          </section>
+          <aside className="aside">
+            <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
+            <PaymentList payments={buyer.payments} />
+            <h2>Clearance</h2>
+            <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer.cleared }} />
+          </aside>
+          <section className="below">
+            <h2>Bought</h2>
+            <InvoiceState saleId={sale.id} buyer={buyer} />
+            <BoughtTable buyer={buyer} />
+          </section>
+        </div>
       </main>
     </>
   );

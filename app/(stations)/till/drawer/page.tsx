@@ -4,7 +4,7 @@ import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { drawerView } from '#db/queries/drawer-view.ts';
+import { type DrawerView, drawerView } from '#db/queries/drawer-view.ts';
 import '../till.css';
 import { DrawerEntries } from './drawer-entries.tsx';
 import { DrawerForm } from './drawer-form.tsx';
@@ -20,39 +20,51 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
     <>
       <Masthead association={association} sale={sale} here="/till" />
       <Live />
-      <main id="main" className="page table-top">
-        <section className="sheet">
-          <p className="no-print">
-            <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
-          </p>
-          <h1>The drawer</h1>
-          {sale.stage === 'closed' ? (
-            <p>The sale is closed, and so is its drawer.</p>
-          ) : (
-            <DrawerForm saleId={sale.id} open={view.open} denominations={view.denominations} />
-          )}
-        </section>
-        <aside className="aside">
-          <h2>The last count</h2>
-          {view.count ? <Reckoning lines={view.count.lines} /> : <p>Not counted yet.</p>}
-          {view.open && (
-            <details>
-              <summary>What should lie in it now</summary>
-              <Reckoning lines={view.now} />
-            </details>
-          )}
-          {view.before !== '' && (
-            <p className="small">
-              {view.before} in cash was recorded before the drawer was opened first, and is not reckoned here: put it in
-              as added if it lies in the drawer.
-            </p>
-          )}
-        </aside>
-        <section className="below">
-          <h2>What was done</h2>
-          <DrawerEntries entries={view.entries} />
-        </section>
+      <main id="main" className="page">
+        <nav aria-label="Till" className="buyer-ways no-print">
+          <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
+          <Link href={`/till/drawer?sale=${sale.id}`} aria-current="page">
+            The drawer
+          </Link>
+        </nav>
+        <div className="table-top">
+          <section className="sheet">
+            <h1>The drawer</h1>
+            {sale.stage === 'closed' ? (
+              <p>The sale is closed, and so is its drawer.</p>
+            ) : (
+              <DrawerForm saleId={sale.id} open={view.open} denominations={view.denominations} />
+            )}
+          </section>
+          <Counts view={view} />
+          <section className="below">
+            <h2>What was done</h2>
+            <DrawerEntries entries={view.entries} />
+          </section>
+        </div>
       </main>
     </>
+  );
+}
+
+/** What was counted last, and what should lie in the drawer now. */
+function Counts({ view: { count, open, now, before } }: { readonly view: DrawerView }) {
+  return (
+    <aside className="aside">
+      <h2>The last count</h2>
+      {count ? <Reckoning lines={count.lines} /> : <p>Not counted yet.</p>}
+      {open && (
+        <details>
+          <summary>What should lie in it now</summary>
+          <Reckoning lines={now} />
+        </details>
+      )}
+      {before !== '' && (
+        <p className="small">
+          {before} in cash was recorded before the drawer was opened first, and is not reckoned here: put it in as added
+          if it lies in the drawer.
+        </p>
+      )}
+    </aside>
   );
 }

@@ -23,18 +23,23 @@ export default async function Page(props: BuyerPageProps) {
     <>
       <Masthead association={association} sale={sale} here="/till" />
       <main id="main" className="page">
-        <section className="sheet">
-          <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/details" />
-          <h1>
-            Buyer {buyerNo}, {buyer?.name}
-          </h1>
-          {buyer && <BuyerStanding buyer={buyer} />}
-          <DetailsForm {...{ saleId: sale.id, buyerNo, details }} />
-          <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer?.cleared ?? false }} />
-          <p className="small">
-            Whether a licence is good is your wildlife agency’s to say, whether an exemption holds your accountant’s.
-          </p>
-        </section>
+        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/details" />
+        <div className="table-top">
+          <section className="sheet">
+            <h1>
+              Buyer {buyerNo}, {buyer?.name}
+            </h1>
+            {buyer && <BuyerStanding buyer={buyer} />}
+            <DetailsForm {...{ saleId: sale.id, buyerNo, details }} />
+          </section>
+          <aside className="aside">
+            <h2>Clearance</h2>
+            <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer?.cleared ?? false }} />
+            <p className="small">
+              Whether a licence is good is your wildlife agency’s to say, whether an exemption holds your accountant’s.
+            </p>
+          </aside>
+        </div>
       </main>
     </>
   );

@@ -43,7 +43,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
         <>
           <ScanTicket scan={ticks.scan} said={ticks.said} />
           <form onSubmit={(event) => void hand(event)} aria-label="Hand over">
-            <fieldset className="ticks">
+            <fieldset className="lot-ticks">
               <legend>
                 Lots on the table: {chosen.length} of {lots.length} ticked
               </legend>

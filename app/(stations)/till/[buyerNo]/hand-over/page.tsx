@@ -23,22 +23,24 @@ export default async function Page(props: BuyerPageProps) {
     <>
       <Masthead association={association} sale={sale} here="/till" />
       <Live />
-      <main id="main" className="page table-top">
-        <section className="sheet">
-          <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/hand-over" />
-          <h1>
-            Hand over to buyer {buyerNo}, {name}
-          </h1>
-          <HandOver {...{ saleId: sale.id, buyerNo, name, lots: here }} />
-          <MendTag station="till" saleId={sale.id} lots={[...here, ...gone]} />
-        </section>
-        <aside className="aside">
-          <h2>Owing</h2>
-          <p className="figure-large">{showMoney(buyer?.owingCents ?? ZERO)}</p>
-          <UnpaidRule saleId={sale.id} unpaid={sale.handOverUnpaid} />
-          <h2>Taken away</h2>
-          <GoneLots saleId={sale.id} lots={gone} />
-        </aside>
+      <main id="main" className="page">
+        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/hand-over" />
+        <div className="table-top">
+          <section className="sheet">
+            <h1>
+              Hand over to buyer {buyerNo}, {name}
+            </h1>
+            <HandOver {...{ saleId: sale.id, buyerNo, name, lots: here }} />
+            <MendTag station="till" saleId={sale.id} lots={[...here, ...gone]} />
+          </section>
+          <aside className="aside">
+            <h2>Owing</h2>
+            <p className="figure-large">{showMoney(buyer?.owingCents ?? ZERO)}</p>
+            <UnpaidRule saleId={sale.id} unpaid={sale.handOverUnpaid} />
+            <h2>Taken away</h2>
+            <GoneLots saleId={sale.id} lots={gone} />
+          </aside>
+        </div>
       </main>
     </>
   );

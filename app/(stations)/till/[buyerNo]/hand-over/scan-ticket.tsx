@@ -17,7 +17,7 @@ export function ScanTicket({ scan, said }: ScanTicketProps) {
     if (scan(text)) setText('');
   };
   return (
-    <form className="by-number" onSubmit={take} noValidate>
+    <form className="by-number scan" onSubmit={take} noValidate>
       <TextField
         label="Scan a ticket, or type a lot number"
         autoFocus

@@ -19,7 +19,7 @@ export function InvoiceView({ invoice }: { readonly invoice: InvoicePaper | null
       {invoice.corrects && <Correction corrects={invoice.corrects} />}
       <p>{result.label}</p>
       <p className="figure-large">
-        {result.words} <span className="small">{invoice.sale.currency}</span>
+        {result.words} <small>{invoice.sale.currency}</small>
       </p>
       <Lots invoice={invoice} />
       <Reckoning invoice={invoice} />
@@ -39,7 +39,7 @@ function Lots({ invoice: { lots, totals } }: { readonly invoice: InvoicePaper })
   const premium = totals.premiumCents !== 0;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x" aria-label="Lots" tabIndex={0}>
+    <section className="scroll-x slips-room" aria-label="Lots" tabIndex={0}>
       <table>
         <ColumnHeads words={['Lot', 'Goods and export tags']} money={premium ? ['Premium', 'Amount'] : ['Amount']} />
         <tbody>
@@ -72,7 +72,7 @@ const SIGNS = { start: '', less: 'less ', plus: 'plus ', sum: '' } as const;
 
 function Reckoning({ invoice: { steps, payments, result } }: { readonly invoice: InvoicePaper }) {
   return (
-    <table className="reckoning">
+    <table className="reckoning at-end">
       <caption className="visually-hidden">Reckoning</caption>
       <tbody>
         {steps.map(({ kind, label, words }) => (
@@ -109,28 +109,26 @@ function Correction({ corrects }: { readonly corrects: InvoiceCorrection }) {
     <>
       <p>{corrects.words}</p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too. */}
-      <section className="scroll-x" aria-label="What changed" tabIndex={0}>
-        <table>
+      <section className="scroll-x slips-room" aria-label="What changed" tabIndex={0}>
+        <table className="slips summed">
           <ColumnHeads words={['What changed']} money={[`Invoice ${corrects.number}`, 'Now', 'Difference']} />
           <tbody>
             {corrects.lots.map((lot) => (
               <tr key={lot.lotNo}>
-                <th scope="row">
+                <th scope="row" className="slip-name">
                   Lot {lot.lotNo}, {lot.words}
                   {lot.beforeWords !== '' && <div className="small soft">before: {lot.beforeWords}</div>}
                   {lot.afterWords !== '' && <div className="small soft">now: {lot.afterWords}</div>}
                 </th>
-                <td className="money">{lot.before.words}</td>
-                <td className="money">{lot.after.words}</td>
-                <td className="money">{lot.difference.words}</td>
+                <Change of={lot} number={corrects.number} />
               </tr>
             ))}
             {corrects.sums.map((sum) => (
               <tr key={sum.label}>
-                <th scope="row">{sum.label}</th>
-                <td className="money">{sum.before.words}</td>
-                <td className="money">{sum.after.words}</td>
-                <td className="money">{sum.difference.words}</td>
+                <th scope="row" className="slip-name">
+                  {sum.label}
+                </th>
+                <Change of={sum} number={corrects.number} />
               </tr>
             ))}
           </tbody>
@@ -139,6 +137,28 @@ function Correction({ corrects }: { readonly corrects: InvoiceCorrection }) {
       {corrects.remarks.map((remark) => (
         <p key={remark}>{remark}</p>
       ))}
+    </>
+  );
+}
+
+interface ChangeProps {
+  readonly of: Pick<InvoiceCorrection['sums'][number], 'before' | 'after' | 'difference'>;
+  /** The number of the older invoice. */
+  readonly number: number;
+}
+
+function Change({ of: { before, after, difference }, number }: ChangeProps) {
+  return (
+    <>
+      <td className="money" data-head={`Invoice ${number}`}>
+        {before.words}
+      </td>
+      <td className="money" data-head="Now">
+        {after.words}
+      </td>
+      <td className="money slip-sum" data-head="Difference">
+        {difference.words}
+      </td>
     </>
   );
 }

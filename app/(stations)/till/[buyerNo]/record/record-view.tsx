@@ -1,5 +1,6 @@
 import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import { Mark } from '#app/ui/mark.tsx';
+import { Phrases } from '#app/ui/phrases.tsx';
 import { takenWords } from '#lib/buyer/lists.ts';
 import type { PurchaseRecord, PurchaseRow } from '#lib/buyer/model.ts';
 
@@ -18,16 +19,30 @@ export function RecordView({ record }: { readonly record: PurchaseRecord }) {
         </p>
       ))}
       {rows.length === 0 ? <p>Nothing bought yet.</p> : <Purchases rows={rows} />}
-      <ul>
-        {kinds.map(({ goods, words, amount }) => (
-          <li key={goods}>
-            {goods}: {words}, {amount.words}
-          </li>
-        ))}
-      </ul>
-      <p>
-        Total {total.words} {sale.currency}, without premium and tax
-      </p>
+      {kinds.length > 0 && (
+        <table className="reckoning">
+          <caption>By kind</caption>
+          <tbody>
+            {kinds.map(({ goods, words, amount }) => (
+              <tr key={goods}>
+                <th scope="row">
+                  {goods}
+                  <div className="small soft">{words}</div>
+                </th>
+                <td className="money">{amount.words}</td>
+              </tr>
+            ))}
+          </tbody>
+          <tfoot>
+            <tr>
+              <th scope="row">Total without premium and tax</th>
+              <td className="money">
+                {total.words} {sale.currency}
+              </td>
+            </tr>
+          </tfoot>
+        </table>
+      )}
       <p className="small">{record.caution}</p>
     </article>
   );
@@ -36,35 +51,35 @@ export function RecordView({ record }: { readonly record: PurchaseRecord }) {
 function Purchases({ rows }: { readonly rows: readonly PurchaseRow[] }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x" aria-label="Purchases" tabIndex={0}>
-      <table className="lines">
+    <section className="scroll-x slips-room" aria-label="Purchases" tabIndex={0}>
+      <table className="slips summed">
         <ColumnHeads words={['Lot', 'Date and seller', 'Kind and export tags', 'Price']} money={['Amount']} />
         <tbody>
           {rows.map((row) => (
             <tr key={row.lotNo}>
               <th scope="row">{row.lotNo}</th>
-              <td>
+              <td className="slip-name">
                 {row.dateWords}
                 {row.sellers.map(({ name, address, licence }) => (
                   <div key={name} className="small">
-                    {[name, ...address, licence].filter(Boolean).join(', ')}
+                    <Phrases of={[name, ...address, ...licence.split(', ')].filter(Boolean)} />
                   </div>
                 ))}
               </td>
-              <td>
-                {row.goods}, {row.quantity.words}
+              <td className="slip-wide">
+                {row.goods}, <span className="unbroken">{row.quantity.words}</span>
                 <div className="small soft">{takenWords(row)}</div>
                 {row.tags.map(({ tag, words }) => (
-                  <div key={tag} className="small">
+                  <div key={tag} className="small unbroken">
                     {words}
                   </div>
                 ))}
               </td>
-              <td>
+              <td className="unbroken">
                 {row.price.words}
                 {row.each.words !== '' && <div className="small soft">{row.each.words} each</div>}
               </td>
-              <td className="money">{row.amount.words}</td>
+              <td className="money slip-end">{row.amount.words}</td>
             </tr>
           ))}
         </tbody>
