@@ -7,12 +7,11 @@ import { buyerView } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 import '../till.css';
 import { BuyerStanding } from '../buyer-standing.tsx';
+import { Beside } from './beside.tsx';
 import { BoughtTable } from './bought-table.tsx';
 import { BuyerWays } from './buyer-ways.tsx';
-import { Clearance } from './clearance.tsx';
 import { InvoiceState } from './invoice-state.tsx';
 import { NoSuchBuyer } from './no-such-buyer.tsx';
-import { PaymentList } from './payment-list.tsx';
 import { TakePayment } from './take-payment.tsx';
 
 export const metadata: Metadata = { title: 'Buyer’s account' };
@@ -45,12 +44,7 @@ export default async function Page({ params, searchParams }: PageProps) {
             <p className="figure-large">{showMoney(buyer.owingCents)}</p>
             <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
           </section>
-          <aside className="aside">
-            <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
-            <PaymentList payments={buyer.payments} />
-            <h2>Clearance</h2>
-            <Clearance {...{ saleId: sale.id, buyerNo, cleared: buyer.cleared }} />
-          </aside>
+          <Beside saleId={sale.id} buyer={buyer} />
           <section className="below">
             <h2>Bought</h2>
             <InvoiceState saleId={sale.id} buyer={buyer} />

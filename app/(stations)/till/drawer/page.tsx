@@ -4,11 +4,11 @@ import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { type DrawerView, drawerView } from '#db/queries/drawer-view.ts';
+import { drawerView } from '#db/queries/drawer-view.ts';
 import '../till.css';
+import { Counts } from './counts.tsx';
 import { DrawerEntries } from './drawer-entries.tsx';
 import { DrawerForm } from './drawer-form.tsx';
-import { Reckoning } from './reckoning.tsx';
 
 export const metadata: Metadata = { title: 'Drawer' };
 
@@ -44,27 +44,5 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         </div>
       </main>
     </>
-  );
-}
-
-/** What was counted last, and what should lie in the drawer now. */
-function Counts({ view: { count, open, now, before } }: { readonly view: DrawerView }) {
-  return (
-    <aside className="aside">
-      <h2>The last count</h2>
-      {count ? <Reckoning lines={count.lines} /> : <p>Not counted yet.</p>}
-      {open && (
-        <details>
-          <summary>What should lie in it now</summary>
-          <Reckoning lines={now} />
-        </details>
-      )}
-      {before !== '' && (
-        <p className="small">
-          {before} in cash was recorded before the drawer was opened first, and is not reckoned here: put it in as added
-          if it lies in the drawer.
-        </p>
-      )}
-    </aside>
   );
 }
