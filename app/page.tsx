@@ -2,13 +2,13 @@ import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Unbroken } from '#app/ui/unbroken.tsx';
-import { saleView } from '#db/queries/sale-view.ts';
 import { allSales, theAssociation } from '#db/queries/sales.ts';
 import { hasWorkers } from '#db/queries/workers.ts';
 import './(stations)/sale/sale.css';
 import { OtherSales } from './(stations)/sale/other-sales.tsx';
 import { SaleFigures } from './(stations)/sale/sale-figures.tsx';
 import { SaleFrame } from './(stations)/sale/sale-frame.tsx';
+import { saleViewReady } from './(stations)/sale/sale-view-ready.ts';
 import { FirstWorker, SettingUp } from './(stations)/sale/setting-up.tsx';
 import { StageActs } from './(stations)/sale/stage-acts.tsx';
 
@@ -26,7 +26,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </>
     );
   }
-  const view = saleView(book, sale);
+  const view = await saleViewReady(book, sale);
   return (
     <SaleFrame association={association} sale={sale} here="/" live>
       <div className="table-top">

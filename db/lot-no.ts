@@ -6,6 +6,8 @@ import { type LotNo, lotNo } from '#lib/lot-number.ts';
  */
 export function lotNoOf({ lotNumber, lotLetter }: { readonly lotNumber: number; readonly lotLetter: string }): LotNo {
   const text = `${lotNumber}${lotLetter}`;
-  const plain = Number.isInteger(lotNumber) && lotNumber >= 1 && lotNumber <= 99_999 && lotLetter === '';
-  return plain ? (text as LotNo) : lotNo(text);
+  const plain = Number.isInteger(lotNumber) && lotNumber >= 1 && lotNumber <= 99_999;
+  return plain && (lotLetter === '' || LETTER.test(lotLetter)) ? (text as LotNo) : lotNo(text);
 }
+
+const LETTER = /^[A-Z]$/;

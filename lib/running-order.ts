@@ -20,8 +20,30 @@ export interface Runner {
 
 /** The lots in the order in which they come up; a tie goes by lot number. */
 export function inRunningOrder<T extends Runner>(order: RunningOrder, lots: readonly T[]): T[] {
+  return [...lots].sort(comesBefore(order));
+}
+
+/** The same of lots that are in this order already, with some more put in their places. */
+export function placedIn<T extends Runner>(order: RunningOrder, lots: readonly T[], more: readonly T[]): T[] {
+  const compare = comesBefore(order);
+  const all = [...lots];
+  for (const lot of more) {
+    let [from, to] = [0, all.length];
+    while (from < to) {
+      const middle = (from + to) >> 1;
+      const other = all[middle];
+      if (other !== undefined && compare(other, lot) <= 0) from = middle + 1;
+      else to = middle;
+    }
+    all.splice(from, 0, lot);
+  }
+  return all;
+}
+
+/** Below 0 where the first of two lots comes up before the second. */
+function comesBefore(order: RunningOrder): (a: Runner, b: Runner) => number {
   const inOrder = IN_ORDER[order];
-  return [...lots].sort((a, b) => placeOf(a) - placeOf(b) || inOrder(a, b) || compareLotNo(a.lotNo, b.lotNo));
+  return (a, b) => placeOf(a) - placeOf(b) || inOrder(a, b) || compareLotNo(a.lotNo, b.lotNo);
 }
 
 const IN_ORDER: Readonly<Record<RunningOrder, (a: Runner, b: Runner) => number>> = {
@@ -37,12 +59,12 @@ function placeOf({ place }: Runner): number {
 
 /** A place before every lot that is still to come. */
 export function placeInFront(lots: readonly Runner[]): number {
-  return Math.min(0, ...lots.map(placeOf)) - 1;
+  return lots.reduce((lowest, lot) => Math.min(lowest, placeOf(lot)), 0) - 1;
 }
 
 /** A place behind every lot that is still to come: where a seller goes who is not ready. */
 export function placeBehind(lots: readonly Runner[]): number {
-  return Math.max(0, ...lots.map(placeOf)) + 1;
+  return lots.reduce((highest, lot) => Math.max(highest, placeOf(lot)), 0) + 1;
 }
 
 /** The places 1, 2, 3 … of lots in the order they stand in, with one of them moved before another. */

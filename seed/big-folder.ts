@@ -94,5 +94,5 @@ function resultOf(at: number, { buyers }: Size): Cells {
   if (at % 20 === 0) return { lot_no: bigLotNo(at), outcome: 'passed' };
   const cents = 825 + ((at * 7919) % 97) * 25;
   const price = `${Math.floor(cents / 100)}.${String(cents % 100).padStart(2, '0')}`;
-  return { lot_no: bigLotNo(at), outcome: 'sold', price, buyer_no: String(1 + ((at * 5) % buyers)) };
+  return { lot_no: bigLotNo(at), outcome: 'sold', price, buyer_no: String(1 + ((at * 19) % buyers)) };
 }

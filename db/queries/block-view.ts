@@ -17,7 +17,8 @@ import { earlierPrices } from './earlier-prices.ts';
 import { goodsById, type LotRow, lotById, type SaleRow } from './find.ts';
 import { type Glance, glance } from './glance.ts';
 import { limitsInWords } from './limits.ts';
-import { type OpenLot, openLotsOnScreen, orderOf } from './open-lots.ts';
+import { type OpenLot, orderOf } from './open-lot.ts';
+import { openLotsOnScreen } from './open-lots.ts';
 import { outcomeAbout } from './outcome-scene.ts';
 
 /** So many lots are sent ahead that the clerk can go on for ten minutes while the line is down. */

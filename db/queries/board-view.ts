@@ -6,7 +6,8 @@ import type { Book } from '../open.ts';
 import { type CalledLot, calledLots } from './called-lots.ts';
 import { goodsById, lotById, type SaleRow } from './find.ts';
 import { keptUntilLine } from './kept.ts';
-import { type OpenLot, openLotsOnScreen } from './open-lots.ts';
+import type { OpenLot } from './open-lot.ts';
+import { openLotsOnScreen } from './open-lots.ts';
 
 const RESULTS = 7;
 

@@ -1,23 +1,23 @@
 /** The facts behind the papers of a buyer number. */
-import { eq, sql } from 'drizzle-orm';
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { groupBy } from '#lib/group.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { buyer } from '../schema/index.ts';
-import { buyerByNumber } from './find.ts';
-import { buyerFacts, saleFacts } from './sale-facts.ts';
-import { BOUGHT, scopedRows } from './scope.ts';
-import { associationFacts, peopleOf, peopleOfBuyer, tagsOfBuyer, tagsOfSale } from './sheets.ts';
+import { factsOf } from './sale-facts.ts';
+import { BOUGHT, type Scope, scopedRows } from './scope.ts';
+import { associationFacts, peopleIn, tagsIn } from './sheets.ts';
 
-/** The file of each buyer number of a sale, by number. Each table is read once for all of them. */
-export function buyerFiles(book: Book, saleId: number): BuyerFile[] {
-  const facts = saleFacts(book, saleId);
+/**
+ * The file of each buyer number of a sale or of a scope of it, by number. Each table is read once for all of them, and
+ * of a scope no more than what these numbers bought and paid, with the sellers and the people behind these lots.
+ */
+export function buyerFiles(book: Book, saleId: number, scope: Scope = null): BuyerFile[] {
+  const facts = factsOf(book, saleId, scope);
   const { sale, goods, sellers } = facts;
-  const shared = { association: associationFacts(book), sale, goods, sellers, people: peopleOf(book, saleId) };
-  const takenIn = takenInOf(book, saleId);
-  const tags = tagsOfSale(book, saleId);
-  const licences = licencesOf(book, saleId);
+  const shared = { association: associationFacts(book), sale, goods, sellers, people: peopleIn(book, saleId, scope) };
+  const takenIn = takenInOf(book, saleId, scope);
+  const tags = tagsIn(book, saleId, scope);
+  const licences = licencesOf(book, saleId, scope);
   const lotOf = new Map(facts.lots.map((row) => [row.lotNo, row]));
   const sold = groupBy(
     facts.outcomes.filter(({ kind }) => kind === 'sold'),
@@ -39,22 +39,9 @@ export function buyerFiles(book: Book, saleId: number): BuyerFile[] {
   });
 }
 
-/**
- * One of those, or undefined where the sale has no such buyer number. It reads what this number bought and paid, with
- * the sellers and the people behind these lots: a till in a sale of many lots asks for one account at a time.
- */
+/** One of those, or undefined where the sale has no such buyer number: a till asks for one account at a time. */
 export function buyerFile(book: Book, saleId: number, buyerNo: number): BuyerFile | undefined {
-  const { sale, goods, sellers, buyers, lots, outcomes, payments } = buyerFacts(book, saleId, buyerNo);
-  const [own] = buyers;
-  if (!own) return undefined;
-  const scope = { saleId, scope: { buyerNo } };
-  const takenIn = new Map(scopedRows<TakenIn>(book, TAKEN_IN, scope).map((row) => [lotNoOf(row), row.takenIn]));
-  return {
-    ...{ association: associationFacts(book), sale, goods, sellers, people: peopleOfBuyer(book, saleId, buyerNo) },
-    buyer: { ...own, ...licenceOf(book, saleId, buyerNo) },
-    lots: lots.map((row) => ({ ...row, takenIn: takenIn.get(row.lotNo) ?? '' })),
-    ...{ outcomes, payments, tags: tagsOfBuyer(book, saleId, buyerNo) },
-  };
+  return buyerFiles(book, saleId, { buyerNo })[0];
 }
 
 interface TakenIn {
@@ -67,33 +54,28 @@ const TAKEN_IN = {
   name: 'where lots were taken',
   by: { seller: '1', buyer: BOUGHT },
   text: `
-    SELECT lot_number AS lotNumber, lot_letter AS lotLetter, taken_in AS takenIn FROM lot
-    WHERE sale_id = :saleId AND {scope}`,
+    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.taken_in AS takenIn FROM lot
+    WHERE lot.sale_id = :saleId AND {scope}`,
 };
 
 type Licence = Pick<BuyerFile['buyer'], 'licenceRegion' | 'licenceExpires'>;
 
 const NO_LICENCE: Licence = { licenceRegion: '', licenceExpires: null };
 
-function takenInOf(book: Book, saleId: number): Map<string, string> {
-  const rows = scopedRows<TakenIn>(book, TAKEN_IN, { saleId, scope: null });
+function takenInOf(book: Book, saleId: number, scope: Scope): Map<string, string> {
+  const rows = scopedRows<TakenIn>(book, TAKEN_IN, { saleId, scope });
   return new Map(rows.map((row) => [lotNoOf(row), row.takenIn]));
 }
 
-function licenceOf(book: Book, saleId: number, buyerNo: number): Licence {
-  const row = buyerByNumber(book, saleId, buyerNo);
-  return row ? { licenceRegion: row.licenceRegion, licenceExpires: row.licenceExpires } : NO_LICENCE;
-}
+const LICENCES = {
+  name: 'licences of buyers',
+  by: { seller: '1', buyer: 'buyer.buyer_no = :buyerNo' },
+  text: `
+    SELECT buyer.buyer_no AS buyerNo, buyer.licence_region AS licenceRegion, buyer.licence_expires AS licenceExpires
+    FROM buyer WHERE buyer.sale_id = :saleId AND {scope}`,
+};
 
-function licencesOf(book: Book, saleId: number): Map<number, Licence> {
-  const { buyerNo, licenceRegion, licenceExpires } = buyer;
-  const find = book.prepared('licences of buyers', (db) =>
-    db
-      .select({ buyerNo, licenceRegion, licenceExpires })
-      .from(buyer)
-      .where(eq(buyer.saleId, sql.placeholder('saleId')))
-      .prepare(),
-  );
-  const rows = find.all({ saleId });
-  return new Map(rows.map(({ buyerNo: no, ...licence }) => [no, licence]));
+function licencesOf(book: Book, saleId: number, scope: Scope): Map<number, Licence> {
+  const rows = scopedRows<Licence & { readonly buyerNo: number }>(book, LICENCES, { saleId, scope });
+  return new Map(rows.map(({ buyerNo, ...licence }) => [buyerNo, licence]));
 }

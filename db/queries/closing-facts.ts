@@ -3,8 +3,9 @@ import type { ClosingFacts } from '#lib/closing/facts.ts';
 import { isOpen } from '#lib/drawer/reckon.ts';
 import type { SaleFacts } from '#lib/facts.ts';
 import type { Book } from '../open.ts';
+import { billedOn } from './buyer-pieces.ts';
 import { drawerEntries, drawerMoves } from './drawer.ts';
-import { issuedInvoices } from './invoices.ts';
+import { newestInvoices } from './invoices.ts';
 import { saleFacts } from './sale-facts.ts';
 import { issuedSheets } from './sheets.ts';
 
@@ -18,10 +19,6 @@ export function closingFacts(book: Book, saleId: number, facts: SaleFacts = sale
   const sheets = new Map(
     issuedSheets(book, saleId).map(({ sellerNo, number, sheet }) => [sellerNo, { number, totals: sheet.totals }]),
   );
-  const invoices = new Map(
-    issuedInvoices(book, saleId).map(({ buyerNo, number, invoice }) => {
-      return [buyerNo, { number, totalCents: invoice.totals.totalCents }];
-    }),
-  );
+  const invoices = billedOn(newestInvoices(book, saleId));
   return { facts, sheets, invoices, drawer, moves: drawerMoves(book, saleId), drawerOpen: isOpen(drawer) };
 }

@@ -1,5 +1,5 @@
 /** Lots as the check-in table shows them: what was said, what state they are in, and what holds them back. */
-import { and, eq, sql } from 'drizzle-orm';
+import { eq, sql } from 'drizzle-orm';
 import type { By, TagCondition } from '#lib/facts.ts';
 import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
 import { minimumInWords, quantityInWords } from '#lib/lot-words.ts';
@@ -9,7 +9,8 @@ import { formatWeight } from '#lib/quantity.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { goods, lot, seller } from '../schema/index.ts';
-import { type GoodsRow, goodsById, type LotRow, lotByNumber, sellerById } from './find.ts';
+import { type GoodsRow, goodsById, type LotRow, lotById, lotByNumber, saleById, sellerById } from './find.ts';
+import { lotsHeld } from './lots-held.ts';
 import { standingOutcome } from './outcome.ts';
 import { conditionNow, holdsOfLot, saidTags, tagsOfLot } from './tags.ts';
 import { outcomeInWords } from './words.ts';
@@ -76,24 +77,27 @@ export function lotsOfSeller(book: Book, sellerId: number): IntakeLot[] {
 
 /** The lots of a sale that are on hold, by lot number: the list of the agency officer's table. */
 export function lotsOnHold(book: Book, saleId: number): IntakeLot[] {
-  const find = book.prepared('tagged lots of sale', (db) =>
-    db
-      .select({ lot, goods, sellerNo: seller.sellerNo })
-      .from(lot)
-      .innerJoin(goods, eq(goods.id, lot.goodsId))
-      .innerJoin(seller, eq(seller.id, lot.sellerId))
-      .where(and(eq(lot.saleId, sql.placeholder('saleId')), eq(goods.exportTag, sql`1`)))
-      .prepare(),
-  );
-  const lots = find.all({ saleId }).map((found) => intakeLot(book, found));
-  return inOrder(lots.filter(({ state }) => state === 'on_hold'));
+  const sale = saleById(book, saleId);
+  return sale ? intakeLotsById(book, lotsHeld(book, sale)) : [];
+}
+
+/** Lots by their rows, in the order in which they are named. */
+export function intakeLotsById(book: Book, lots: readonly { readonly lotId: number }[]): IntakeLot[] {
+  return lots.flatMap(({ lotId }) => {
+    const row = lotById(book, lotId);
+    return row ? (intakeLotOfRow(book, row) ?? []) : [];
+  });
 }
 
 /** One lot by the number on its ticket; undefined where there is none. */
 export function intakeLotByNumber(book: Book, saleId: number, lotNo: LotNo): IntakeLot | undefined {
   const row = lotByNumber(book, saleId, lotNo);
-  const kind = row && goodsById(book, row.goodsId);
-  const sellerNo = row && sellerById(book, row.sellerId)?.sellerNo;
+  return row && intakeLotOfRow(book, row);
+}
+
+function intakeLotOfRow(book: Book, row: LotRow): IntakeLot | undefined {
+  const kind = goodsById(book, row.goodsId);
+  const sellerNo = sellerById(book, row.sellerId)?.sellerNo;
   return kind && sellerNo !== undefined ? intakeLot(book, { lot: row, goods: kind, sellerNo }) : undefined;
 }
 

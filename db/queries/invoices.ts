@@ -1,5 +1,5 @@
 /** The issued invoices as they were frozen, and an invoice as it would be issued now. */
-import { asc, desc, eq, max, sql } from 'drizzle-orm';
+import { desc, eq, max, sql } from 'drizzle-orm';
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { stillTrue } from '#lib/buyer/invoice-change.ts';
 import { invoicePaper } from '#lib/buyer/invoice-paper.ts';
@@ -7,7 +7,8 @@ import type { InvoicePaper } from '#lib/buyer/model.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, invoice } from '../schema/index.ts';
-import { buyerFile, buyerFiles } from './buyer-files.ts';
+import { buyerFiles } from './buyer-files.ts';
+import { type Scope, scopedRows } from './scope.ts';
 
 /** An issued invoice with its row's id. */
 export interface IssuedInvoice {
@@ -19,18 +20,23 @@ export interface IssuedInvoice {
 
 const columns = { invoiceId: invoice.id, number: invoice.number, buyerNo: buyer.buyerNo, model: invoice.model };
 
-/** The issued invoices of a sale by their numbers. */
-export function issuedInvoices(book: Book, saleId: number): IssuedInvoice[] {
-  const find = book.prepared('issued invoices', (db) =>
-    db
-      .select(columns)
-      .from(invoice)
-      .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
-      .where(eq(invoice.saleId, sql.placeholder('saleId')))
-      .orderBy(asc(invoice.number))
-      .prepare(),
-  );
-  return find.all({ saleId }).map(thawed);
+const ISSUED = {
+  name: 'issued invoices',
+  by: { seller: '0', buyer: 'buyer.buyer_no = :buyerNo' },
+  text: `
+    SELECT invoice.id AS invoiceId, invoice.number, buyer.buyer_no AS buyerNo, invoice.model
+    FROM invoice JOIN buyer ON buyer.id = invoice.buyer_id
+    WHERE invoice.sale_id = :saleId AND {scope} ORDER BY invoice.number`,
+};
+
+/** The issued invoices of a sale, or of the buyers of a scope, by their numbers. */
+export function issuedInvoices(book: Book, saleId: number, scope: Scope = null): IssuedInvoice[] {
+  return scopedRows<IssuedRow>(book, ISSUED, { saleId, scope }).map(thawed);
+}
+
+/** The newest invoice of each buyer who was given one. */
+export function newestInvoices(book: Book, saleId: number, scope: Scope = null): Map<number, IssuedInvoice> {
+  return new Map(issuedInvoices(book, saleId, scope).map((one) => [one.buyerNo, one]));
 }
 
 /** The newest invoice of one buyer, or undefined: the older ones were corrected by it. */
@@ -49,7 +55,9 @@ export function newestInvoice(book: Book, buyerId: number): IssuedInvoice | unde
   return row && thawed(row);
 }
 
-function thawed({ model, ...row }: Omit<IssuedInvoice, 'invoice'> & { readonly model: string }): IssuedInvoice {
+type IssuedRow = Omit<IssuedInvoice, 'invoice'> & { readonly model: string };
+
+function thawed({ model, ...row }: IssuedRow): IssuedInvoice {
   return { ...row, invoice: JSON.parse(model) as InvoicePaper };
 }
 
@@ -87,16 +95,17 @@ export interface InvoiceState {
   readonly stillTrue: boolean;
 }
 
-/** The newest invoice of each of these buyer numbers that has one, and whether it still says what was bought. */
-export function invoiceStates(book: Book, saleId: number, buyerNos: ReadonlySet<number>): Map<number, InvoiceState> {
-  const issued = issuedInvoices(book, saleId).filter(({ buyerNo }) => buyerNos.has(buyerNo));
-  const newest = new Map(issued.map((one) => [one.buyerNo, one]));
+interface Newest {
+  readonly scope: Scope;
+  /** What {@link newestInvoices} gives for the same scope. */
+  readonly newest: ReadonlyMap<number, IssuedInvoice>;
+}
+
+/** Of each buyer number that has an invoice the newest, and whether it still says what was bought. */
+export function invoiceStates(book: Book, saleId: number, { scope, newest }: Newest): Map<number, InvoiceState> {
   if (newest.size === 0) return new Map();
-  const [only] = newest.size === 1 ? newest.keys() : [];
-  const files =
-    only === undefined ? buyerFiles(book, saleId) : [buyerFile(book, saleId, only)].flatMap((file) => file ?? []);
   return new Map(
-    files.flatMap((file) => {
+    buyerFiles(book, saleId, scope).flatMap((file) => {
       const own = newest.get(file.buyer.buyerNo);
       if (!own) return [];
       return [[own.buyerNo, { number: own.number, stillTrue: saysWhatIs(own.invoice, file) }] as const];

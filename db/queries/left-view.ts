@@ -4,6 +4,7 @@ import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { bidsOfLot } from './bids.ts';
 import type { SaleRow } from './find.ts';
+import { lotsWithLeftBids } from './lots-with-left-bids.ts';
 import { openLotsOnScreen } from './open-lots.ts';
 
 export interface LeftBid {
@@ -21,7 +22,9 @@ export interface LeftView {
 
 export function leftView(book: Book, sale: SaleRow): LeftView {
   const numbers = numbersById(book, sale.id);
-  const bids = openLotsOnScreen(book, sale).flatMap(({ lotId, lotNo, goodsName }) =>
+  const withBids = lotsWithLeftBids(book);
+  const open = openLotsOnScreen(book, sale).filter(({ lotId }) => withBids.has(lotId));
+  const bids = open.flatMap(({ lotId, lotNo, goodsName }) =>
     standingBids(bidsOfLot(book, lotId))
       .filter(({ kind }) => kind === 'left')
       .map(({ id, buyerId }) => ({ bidId: id, lotNo, goodsName, buyerNo: numbers.get(buyerId) ?? 0 })),

@@ -1,14 +1,19 @@
-/** The buyers of a sale who have a limit, with how much of it is left. Most have none, so the Block pays nothing for it. */
+/**
+ * The buyers of a sale who have a limit, with how much of it is left. Most have none, so the Block pays nothing for it,
+ * and of the others an account is read again only after something touched it.
+ */
 import { and, eq, isNotNull, isNull, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { limitInWords } from '#lib/buyer/limit.ts';
 import { billOf } from '#lib/invoice.ts';
-import { type Cents, cents, subtractCents, sumCents } from '#lib/money.ts';
+import { type Cents, cents, subtractCents, sumCents, ZERO } from '#lib/money.ts';
 import { lotAmount } from '#lib/quantity.ts';
 import type { Book } from '../open.ts';
 import { buyer, lot, outcome, payment } from '../schema/index.ts';
 import { type BuyerRow, type SaleRow, saleById } from './find.ts';
+import { type InPieces, wholeOf } from './kept-pieces.ts';
 import { saleOfRow } from './sale-facts.ts';
+import { numbersTouched } from './touched-numbers.ts';
 
 const later = alias(outcome, 'later');
 
@@ -24,11 +29,46 @@ export function limitsInWords(book: Book, saleId: number): Map<number, string> {
   const rows = find.all({ saleId });
   const sale = rows.length > 0 ? saleById(book, saleId) : undefined;
   if (!sale) return new Map();
-  return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), owingOf(book, sale, row))]));
+  const owing = wholeOf(book, owingInPieces(book, sale, rows)).owing;
+  return new Map(
+    rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), owing.get(row.buyerNo) ?? ZERO)]),
+  );
+}
+
+interface State {
+  readonly owing: Map<number, Cents>;
+  /** Buyers whose account has to be read again. */
+  readonly due: Set<number>;
+}
+
+/** So many accounts are read at a time: some ten milliseconds. */
+const BUYERS_A_PIECE = 10;
+
+function owingInPieces(book: Book, sale: SaleRow, rows: readonly BuyerRow[]): InPieces<State> {
+  const byNumber = new Map(rows.map((row) => [row.buyerNo, row]));
+  return {
+    name: `owing by buyers with a limit of ${sale.id}`,
+    key: JSON.stringify([saleOfRow(book, sale).terms, rows.map(({ buyerNo }) => buyerNo)]),
+    begin: () => ({ owing: new Map(), due: new Set(byNumber.keys()) }),
+    renew({ due }, touched) {
+      for (const buyerNo of numbersTouched(book, sale.id, touched).buyerNos)
+        if (byNumber.has(buyerNo)) due.add(buyerNo);
+      return true;
+    },
+    next({ owing, due }) {
+      const some = [...due].slice(0, BUYERS_A_PIECE);
+      for (const buyerNo of some) {
+        const row = byNumber.get(buyerNo);
+        if (row) owing.set(buyerNo, owingOf(book, sale, row));
+        due.delete(buyerNo);
+      }
+      return some.length > 0;
+    },
+  };
 }
 
 /** The total of rule 8 less what was paid, of one buyer alone: the Block does not wait for the whole sale. */
-function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
+export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
   const find = book.prepared('lots of a buyer', (db) =>
     db
       .select({

@@ -2,7 +2,8 @@ import { type LotNo, lotNo as toLotNo } from '#lib/lot-number.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import type { Book } from '../open.ts';
 import { lotByNumber, type SaleRow, saleById } from './find.ts';
-import { type OpenLot, openLots } from './open-lots.ts';
+import type { OpenLot } from './open-lot.ts';
+import { openLots } from './open-lots.ts';
 import { standingOutcome } from './outcome.ts';
 import { outcomeInWords } from './words.ts';
 

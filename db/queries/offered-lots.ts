@@ -1,6 +1,6 @@
 /**
- * The called lots of the sales of one season, as the price ranges take them: one read a sale for lots, one for people.
- * Plain SQL, and rows as arrays: thirty seasons of 5,000 lots are read while somebody waits for a page.
+ * The called lots of the sales of one season, as the price ranges take them: one read a kind of goods for lots, one for
+ * people. Plain SQL, and rows as arrays: thirty seasons of 5,000 lots are read while somebody waits for a page.
  */
 import { linked } from '#lib/businesses.ts';
 import type { By } from '#lib/facts.ts';
@@ -15,12 +15,17 @@ import type { PriceListRowOfBook } from './price-lists.ts';
 
 type Sales = readonly Pick<SaleRow, 'id' | 'season'>[];
 
-/** Sold and passed lots, of one kind of goods where one is asked for. Withdrawn lots were never offered. */
-export function offeredLots(book: Book, sales: Sales, code: string | null = null): OfferedLot[] {
-  const called = sales.flatMap(({ id, season }) => calledRows(book, id, code).map((row) => ({ row, season })));
-  // Who counts as one seller follows from all sales of the season, whatever they sold there.
-  const businessOf = called.length === 0 ? new Map<number, number>() : businessesOf(book, sales);
-  return called.map(({ row, season }) => offeredLot(row, season, businessOf));
+/**
+ * Gives the sold and passed lots of one kind of goods. Withdrawn lots were never offered. Who counts as one seller
+ * follows from all sales of the season, whatever they sold there, and is found out once.
+ */
+export function offeredOfGoods(book: Book, sales: Sales): (code: string) => OfferedLot[] {
+  let businessOf: ReadonlyMap<number, number> | undefined;
+  return (code) => {
+    const called = sales.flatMap(({ id, season }) => calledRows(book, id, code).map((row) => ({ row, season })));
+    if (called.length > 0) businessOf ??= businessesOf(book, sales);
+    return called.map(({ row, season }) => offeredLot(row, season, businessOf ?? new Map()));
+  };
 }
 
 type CalledRow = [
@@ -49,24 +54,19 @@ function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<numb
 
 // A lot's one outcome that no other replaces; a reopened lot has none of these kinds. CROSS JOIN keeps SQLite to the
 // order in which they stand, so that outcomes are looked up for the goods that were asked for and for no other lot.
-const called = (lots: string) => `
+const CALLED = `
   SELECT lot.seller_id, goods.goods, lot.by, lot.count, lot.weight_thousandths,
     lot.section, lot.size, lot.grade, lot.form, outcome.price_cents, buyer.person_id
   FROM lot CROSS JOIN goods ON goods.id = lot.goods_id
     CROSS JOIN outcome ON outcome.lot_id = lot.id
     LEFT JOIN buyer ON buyer.id = outcome.buyer_id
-  WHERE ${lots} AND outcome.kind IN ('sold', 'passed')
+  WHERE lot.goods_id = (SELECT id FROM goods WHERE sale_id = :saleId AND goods = :code)
+    AND outcome.kind IN ('sold', 'passed')
     AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
-const WHOLE_SALE = 'lot.sale_id = :saleId';
-// A sale has its own goods, so that this names the sale as well.
-const ONE_KIND = 'lot.goods_id = (SELECT id FROM goods WHERE sale_id = :saleId AND goods = :code)';
 
-function calledRows(book: Book, saleId: number, code: string | null): CalledRow[] {
-  if (code === null) {
-    const find = book.prepared('offered lots', () => book.sqlite.prepare(called(WHOLE_SALE)).raw());
-    return find.all({ saleId }) as CalledRow[];
-  }
-  const find = book.prepared('offered lots of one kind', () => book.sqlite.prepare(called(ONE_KIND)).raw());
+// A sale has its own goods, so that these name the sale as well.
+function calledRows(book: Book, saleId: number, code: string): CalledRow[] {
+  const find = book.prepared('offered lots', () => book.sqlite.prepare(CALLED).raw());
   return find.all({ saleId, code }) as CalledRow[];
 }
 

@@ -1,18 +1,10 @@
 /** The lots of a sale that are still to be called, in the order in which they come up. */
-import type { LotNo } from '#lib/lot-number.ts';
-import { inRunningOrder, RUNNING_ORDERS, type RunningOrder } from '#lib/running-order.ts';
+import { inRunningOrder } from '#lib/running-order.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import type { SaleRow } from './find.ts';
-import { keptAlong, newestOutcomeId } from './kept.ts';
-
-export interface OpenLot {
-  readonly lotId: number;
-  readonly lotNo: LotNo;
-  readonly sellerNo: number;
-  readonly goodsName: string;
-  readonly place: number | null;
-}
+import { floorOf } from './floor.ts';
+import { type OpenLot, orderOf } from './open-lot.ts';
 
 type Cells = Omit<OpenLot, 'lotNo'> & { readonly lotNumber: number; readonly lotLetter: string };
 
@@ -35,31 +27,7 @@ export function openLots(book: Book, sale: SaleRow): OpenLot[] {
   return inRunningOrder(orderOf(sale), lots);
 }
 
-interface Waiting {
-  readonly lots: readonly OpenLot[];
-  readonly upTo: number;
-}
-
-/** The same for a screen: kept while the auctioneer goes on, without the lots that were called meanwhile. */
+/** The same for a screen: kept, and brought up to date by the lots that were touched meanwhile. */
 export function openLotsOnScreen(book: Book, sale: SaleRow): readonly OpenLot[] {
-  const kept = keptAlong<Waiting>(book, `open lots ${sale.id}`, {
-    make: () => ({ lots: openLots(book, sale), upTo: newestOutcomeId(book) }),
-    go: ({ lots, upTo }) => {
-      const called = calledSince(book, upTo);
-      return { lots: lots.filter(({ lotId }) => !called.has(lotId)), upTo: newestOutcomeId(book) };
-    },
-  });
-  return kept.lots;
-}
-
-function calledSince(book: Book, upTo: number): Set<number> {
-  const find = book.prepared('lots called since', () =>
-    book.sqlite.prepare<[number], number>('SELECT lot_id FROM outcome WHERE id > ?').pluck(),
-  );
-  return new Set(find.all(upTo));
-}
-
-/** The order of a sale; a word that an older book may hold counts as the order by lot number. */
-export function orderOf({ runningOrder }: Pick<SaleRow, 'runningOrder'>): RunningOrder {
-  return RUNNING_ORDERS.find((order) => order === runningOrder) ?? 'lot';
+  return floorOf(book, sale).open;
 }

@@ -12,7 +12,7 @@ import type { Book } from '../open.ts';
 import { bid, buyer, goods, lot, outcome, seller, tag } from '../schema/index.ts';
 import { leftBids } from './block-view.ts';
 import type { SaleRow } from './find.ts';
-import { orderOf } from './open-lots.ts';
+import { orderOf } from './open-lot.ts';
 import { saleOfRow } from './sale-facts.ts';
 import { associationFacts } from './sheets.ts';
 import { conditionNow, tagRegions } from './tags.ts';

@@ -26,9 +26,9 @@ export function payoutFile(book: Book, sale: SaleRow, { file, drawnOn }: Asked):
     case 'checks.csv':
       return csvText(REGISTER_COLUMNS, forSpreadsheets(registerRows(checksOfSale(book, sale.id))));
     case 'agency_return.csv':
-      return csvText(RETURN_COLUMNS, forSpreadsheets(agencyReturnRows(afterwardsFacts(book, sale, drawnOn))));
+      return csvText(RETURN_COLUMNS, forSpreadsheets(agencyReturnRows(afterwardsFacts(book, sale, { drawnOn }))));
     case 'held_over.csv':
-      return csvText(HELD_COLUMNS, forSpreadsheets(heldRows(afterwardsFacts(book, sale, drawnOn))));
+      return csvText(HELD_COLUMNS, forSpreadsheets(heldRows(afterwardsFacts(book, sale, { drawnOn }))));
     default:
       return OF_THE_FOLDER.includes(file) ? fileOfTheFolder(folderTexts(book, sale.id).get(file), file) : undefined;
   }

@@ -1,20 +1,18 @@
 /** The papers of payout by the word under which a screen asks for them. */
 import { agencyReturn } from '#lib/afterwards/agency-return.ts';
 import { heldOver } from '#lib/afterwards/held-over.ts';
-import { keptPaper } from '#lib/closing/kept-paper.ts';
-import { closingLines } from '#lib/closing/lines.ts';
 import { balanceTable } from '#lib/closing/report.ts';
 import { type ListPaper, listPaper } from '#lib/paper/list.ts';
 import { type StubPage, stubPages } from '#lib/paper/stubs.ts';
 import { checkRegister, checkStub } from '#lib/payout/check-papers.ts';
 import type { Book } from '../open.ts';
-import { afterwardsFacts, saleBefore } from './afterwards.ts';
+import { afterwardsFacts } from './afterwards.ts';
+import { balanceView } from './balance-view.ts';
 import { checksOfSale } from './checks.ts';
-import { closingFacts } from './closing-facts.ts';
 import { closingsOf } from './closings.ts';
 import type { SaleRow } from './find.ts';
+import { keptOfSale } from './kept-by-house.ts';
 import { paperGround } from './paper-lots.ts';
-import { saleFacts } from './sale-facts.ts';
 import { issuedSheets } from './sheets.ts';
 
 interface Asked {
@@ -34,9 +32,7 @@ export function payoutPapers(book: Book, sale: SaleRow, asked: Asked): (ListPape
     case 'check-stubs':
       return stubPages(checkStubs(book, sale, asked));
     case 'balance':
-      return [
-        listPaper(ground, { title: 'Balance', tables: [balanceTable(closingLines(closingFacts(book, sale.id)))] }),
-      ];
+      return [listPaper(ground, { title: 'Balance', tables: [balanceTable(balanceView(book, sale).lines)] })];
     case 'closing-report':
       return closingsOf(book, sale.id)
         .flatMap(({ report }) => report ?? [])
@@ -44,21 +40,12 @@ export function payoutPapers(book: Book, sale: SaleRow, asked: Asked): (ListPape
     case 'kept':
       return [keptOfSale(book, sale, asked.drawnOn)];
     case 'agency-return':
-      return [agencyReturn(afterwardsFacts(book, sale, asked.drawnOn))];
+      return [agencyReturn(afterwardsFacts(book, sale, asked))];
     case 'held-over':
-      return [heldOver(afterwardsFacts(book, sale, asked.drawnOn))];
+      return [heldOver(afterwardsFacts(book, sale, asked))];
     default:
       return undefined;
   }
-}
-
-export function keptOfSale(book: Book, sale: SaleRow, drawnOn: string): ListPaper {
-  const before = saleBefore(book, sale);
-  return keptPaper(
-    paperGround(book, sale, drawnOn),
-    saleFacts(book, sale.id),
-    before ? saleFacts(book, before.id) : null,
-  );
 }
 
 /** A stub for each check that is good, or for the one that is asked for. */

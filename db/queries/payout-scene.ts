@@ -13,9 +13,19 @@ import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';
-import type { SaleRow } from './find.ts';
+import { buyerByNumber, type SaleRow } from './find.ts';
+import { owingOf } from './limits.ts';
 import { saleFacts, sellerFacts } from './sale-facts.ts';
-import { type IssuedSheet, issuedSheets, newestSheets, sellerFile, sellerFilesOf, sheetsOfSeller } from './sheets.ts';
+import type { Scope } from './scope.ts';
+import {
+  type IssuedSheet,
+  issuedSheets,
+  newestSheets,
+  sellerFile,
+  sellerFilesIn,
+  sellerFilesOf,
+  sheetsOfSeller,
+} from './sheets.ts';
 
 export interface PayoutSeller extends CheckSeller {
   readonly file: SellerFile;
@@ -23,7 +33,7 @@ export interface PayoutSeller extends CheckSeller {
   /** The sheet as it would be issued now, without a number; made when it is asked for. */
   readonly fresh: () => SettlementSheet;
   /** What the sheet would come to, which costs no sheet. */
-  readonly settled: Pick<SellerSettlement, 'netCents' | 'lotsSold' | 'lines'>;
+  readonly settled: SellerSettlement;
   readonly payments: readonly Payment[];
 }
 
@@ -38,15 +48,22 @@ export function payoutSellers(
   return sellersOf(book, facts, { files: sellerFilesOf(book, sale.id, { facts }), newest, waits });
 }
 
+/** Those of a scope, and none says whom it waits for: that depends on the buyers of the whole sale. */
+export function payoutSellersIn(book: Book, saleId: number, { scope, facts }: ScopedFacts): PayoutSeller[] {
+  const files = sellerFilesIn(book, saleId, { scope, facts });
+  return sellersOf(book, facts, { files, newest: newestSheets(issuedSheets(book, saleId, scope)), waits: new Map() });
+}
+
+interface ScopedFacts {
+  readonly scope: Scope;
+  readonly facts: SaleFacts;
+}
+
 /** One of them, reading no more than is needed for it; undefined where the sale has no such number. */
-export function payoutSeller(
-  book: Book,
-  sale: Pick<SaleRow, 'id' | 'sellersWait'>,
-  sellerNo: number,
-): PayoutSeller | undefined {
+export function payoutSeller(book: Book, sale: SaleRow, sellerNo: number): PayoutSeller | undefined {
   const file = sellerFile(book, sale.id, sellerNo);
   if (!file) return undefined;
-  const waits = sale.sellersWait ? buyersOwing(saleFacts(book, sale.id)) : new Map<number, number[]>();
+  const waits = new Map(sale.sellersWait ? [[sellerNo, buyersOwingTo(book, sale, sellerNo)]] : []);
   const newest = newestSheets(sheetsOfSeller(book, sale.id, sellerNo));
   return sellersOf(book, sellerFacts(book, sale.id, sellerNo), { files: [file], newest, waits })[0];
 }
@@ -101,6 +118,18 @@ function buyersOwing(facts: SaleFacts): Map<number, number[]> {
     }
   }
   return waits;
+}
+
+/** The same of one seller number, reading the accounts of no more buyers than bought from it. */
+function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
+  const { lots, outcomes } = sellerFacts(book, sale.id, sellerNo);
+  const own = new Set(lots.map(({ lotNo }) => lotNo));
+  const bought = outcomes.filter(({ kind, lotNo }) => kind === 'sold' && own.has(lotNo));
+  const buyerNos = [...new Set(bought.flatMap(({ buyerNo }) => buyerNo ?? []))].sort((a, b) => a - b);
+  return buyerNos.filter((buyerNo) => {
+    const row = buyerByNumber(book, sale.id, buyerNo);
+    return row !== undefined && owingOf(book, sale, row) > 0;
+  });
 }
 
 /** The check numbers of a sale that are used up, also those of void checks. */

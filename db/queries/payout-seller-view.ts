@@ -35,7 +35,7 @@ export interface PayoutSellerView {
 /** Undefined where the sale has no such number. `drawnOn` is an ISO 8601 date. */
 export function payoutSellerView(
   book: Book,
-  sale: Pick<SaleRow, 'id' | 'sellersWait'>,
+  sale: SaleRow,
   { sellerNo, drawnOn }: { readonly sellerNo: number; readonly drawnOn: string },
 ): PayoutSellerView | undefined {
   const found = payoutSeller(book, sale, sellerNo);

@@ -3,11 +3,11 @@ import type { Stage } from '#lib/facts.ts';
 import { type Cents, negate, sumCents } from '#lib/money.ts';
 import { decideIssueStage } from '#lib/sheet/decide-issue.ts';
 import type { Book } from '../open.ts';
+import type { BuyerPiece } from './buyer-pieces.ts';
 import type { SaleRow } from './find.ts';
 import { keptUntilLine } from './kept.ts';
-import { type PayoutSeller, payoutSellers } from './payout-scene.ts';
-import { saleFacts } from './sale-facts.ts';
-import { namesOfSellers } from './sheets.ts';
+import { type Parties, partiesOf } from './parties.ts';
+import type { SellerPiece } from './seller-pieces.ts';
 
 /** `changed`: the sums are no longer those of the sheet. `waits`: the sale has the seller wait for a buyer's money. */
 export type PayoutState = 'nothing_sold' | 'waiting' | 'ready' | 'changed' | 'waits' | 'to_pay' | 'paid' | 'owes';
@@ -28,8 +28,6 @@ export interface PayoutRow {
   readonly sheet: { readonly settlementId: number; readonly number: number } | null;
 }
 
-type PaidSale = Pick<SaleRow, 'id' | 'stage' | 'sellersWait'>;
-
 export interface PayoutView {
   readonly rows: readonly PayoutRow[];
   readonly issued: number;
@@ -47,26 +45,20 @@ export interface PayoutView {
 }
 
 /** Kept until the log moves. */
-export function payoutView(book: Book, sale: PaidSale): PayoutView {
-  return keptUntilLine(book, `payout ${sale.id}`, () => payoutNow(book, sale));
+export function payoutView(book: Book, sale: SaleRow): PayoutView {
+  return keptUntilLine(book, `payout ${sale.id}`, () => payoutOf(sale, partiesOf(book, sale)));
 }
 
-function payoutNow(book: Book, sale: PaidSale): PayoutView {
-  const facts = saleFacts(book, sale.id);
-  const names = namesOfSellers(book, sale.id);
+function payoutOf(sale: Pick<SaleRow, 'stage' | 'sellersWait'>, { sellers, buyers }: Parties): PayoutView {
   const calling = isCalling(sale.stage);
-  // A lot that was called, however it came out, has a line of the settlement.
-  const rows = payoutSellers(book, sale, facts).map((one) =>
-    rowOf(one, {
-      names: names.get(one.sellerNo) ?? [],
-      waiting: calling ? one.file.lots.length - one.settled.lines.length : 0,
-    }),
+  const waits = sale.sellersWait ? buyersOwing(buyers) : new Map<number, number[]>();
+  const rows = sellers.map((one) =>
+    rowOf(one, { waiting: calling ? one.lots - one.called : 0, waitsFor: waits.get(one.sellerNo) ?? [] }),
   );
   const open = rows.filter(({ state }) => state !== 'waiting').map(({ owingCents }) => owingCents);
-  const withLots = new Set(facts.lots.map(({ sellerNo }) => sellerNo));
   // While lots are called, somebody without any may still bring some: the book leaves their sheet for later too.
-  const mayStay = (sellerNo: number) => withLots.has(sellerNo) || !isCalling(sale.stage);
-  const ready = rows.filter((row) => row.sheet === null && row.state !== 'waiting' && mayStay(row.sellerNo));
+  const mayStay = ({ lots }: SellerPiece) => lots > 0 || !calling;
+  const ready = sellers.filter((one, at) => !one.issued && rows[at]?.state !== 'waiting' && mayStay(one));
   const count = (state: PayoutState) => rows.filter((row) => row.state === state).length;
   return {
     rows,
@@ -80,33 +72,41 @@ function payoutNow(book: Book, sale: PaidSale): PayoutView {
   };
 }
 
+/** The buyers who still owe for lots of each seller number. */
+function buyersOwing(buyers: readonly BuyerPiece[]): Map<number, number[]> {
+  const waits = new Map<number, number[]>();
+  for (const { head, sellerNos } of buyers) {
+    if (head.owingCents <= 0) continue;
+    for (const sellerNo of sellerNos) waits.set(sellerNo, [...(waits.get(sellerNo) ?? []), head.buyerNo]);
+  }
+  return waits;
+}
+
 /** Once the sale is settling, a lot that was not called stays with its seller and nothing waits for it. */
 function isCalling(stage: Stage): boolean {
   return stage !== 'settling' && stage !== 'closed';
 }
 
 interface Around {
-  readonly names: readonly string[];
   readonly waiting: number;
+  readonly waitsFor: readonly number[];
 }
 
 /** A number with a sheet shows what was handed over, whatever was corrected after. */
-function rowOf(one: PayoutSeller, { names, waiting }: Around): PayoutRow {
-  const { sellerNo, issued, settled, waitsFor } = one;
-  const sheet = issued ? { settlementId: issued.settlementId, number: issued.number } : null;
-  const { netCents } = issued ? issued.sheet.totals : settled;
-  const owingCents = sumCents(one.accounts.map((account) => account.owingCents));
-  const { lotsSold } = settled;
-  return { sellerNo, names, lotsSold, waiting, netCents, owingCents, waitsFor, sheet, state: stateOf(one, waiting) };
+function rowOf(one: SellerPiece, { waiting, waitsFor }: Around): PayoutRow {
+  const { sellerNo, names, issued, lotsSold, owing } = one;
+  const sheet = issued && { settlementId: issued.settlementId, number: issued.number };
+  const netCents = issued ? issued.netCents : one.netCents;
+  const state = stateOf(one, { waiting, waitsFor });
+  return { sellerNo, names, lotsSold, waiting, netCents, owingCents: sumCents(owing), waitsFor, sheet, state };
 }
 
-function stateOf({ issued, changed, settled, waitsFor, accounts }: PayoutSeller, waiting: number): PayoutState {
+function stateOf({ issued, lotsSold, owing }: SellerPiece, { waiting, waitsFor }: Around): PayoutState {
   if (!issued) {
     if (waiting > 0) return 'waiting';
-    return settled.lotsSold === 0 ? 'nothing_sold' : 'ready';
+    return lotsSold === 0 ? 'nothing_sold' : 'ready';
   }
-  if (changed) return 'changed';
-  const toPay = accounts.some(({ owingCents }) => owingCents > 0);
-  if (toPay) return waitsFor.length > 0 ? 'waits' : 'to_pay';
-  return accounts.some(({ owingCents }) => owingCents < 0) ? 'owes' : 'paid';
+  if (issued.changed) return 'changed';
+  if (owing.some((cents) => cents > 0)) return waitsFor.length > 0 ? 'waits' : 'to_pay';
+  return owing.some((cents) => cents < 0) ? 'owes' : 'paid';
 }

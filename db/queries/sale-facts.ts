@@ -24,7 +24,7 @@ import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
 import { type SaleRow, saleById } from './find.ts';
-import { BOUGHT, OF_LOTS, type Scope, scopedCells, scopedRows } from './scope.ts';
+import { BOUGHT, kindOf, OF_LOTS, type Scope, scopedCells, scopedRows } from './scope.ts';
 
 /** All the facts of a sale. Throws where there is no such sale: the caller has looked it up. */
 export function saleFacts(book: Book, saleId: number): SaleFacts {
@@ -41,7 +41,14 @@ export function buyerFacts(book: Book, saleId: number, buyerNo: number): SaleFac
   return factsOf(book, saleId, { buyerNo });
 }
 
-function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
+/** The payments and charges of a sale alone, for what is made from the money and asks for no lot. */
+export function moneyFacts(book: Book, saleId: number): Pick<SaleFacts, 'payments' | 'charges'> {
+  const of = { saleId, scope: null };
+  return { payments: paymentsOf(book, of), charges: chargesOf(book, of) };
+}
+
+/** All the facts of whatever a scope takes in. */
+export function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
   const row = saleById(book, saleId);
   if (!row) throw new RangeError(`The book has no sale ${saleId}.`);
   const of = { saleId, scope };
@@ -222,7 +229,7 @@ const CHARGES = {
 };
 
 function chargesOf(book: Book, of: Of): Charge[] {
-  if (of.scope !== null && 'buyerNo' in of.scope) return [];
+  if (kindOf(of.scope) === 'buyer') return [];
   return scopedRows<Charge>(book, CHARGES, of).map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
 }
 

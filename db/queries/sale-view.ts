@@ -3,7 +3,7 @@ import { termsInWords } from '#lib/terms.ts';
 import type { Book } from '../open.ts';
 import type { SaleRow } from './find.ts';
 import { glance } from './glance.ts';
-import { lotsOnHold } from './intake-lots.ts';
+import { countHeld } from './lots-held.ts';
 import { goodsOf, saleOfRow } from './sale-facts.ts';
 
 export interface SaleView {
@@ -37,7 +37,7 @@ export function saleView(book: Book, sale: SaleRow): SaleView {
   return {
     terms: termsInWords(saleOfRow(book, sale), goodsOf(book, sale.id)),
     ...found,
-    onHold: lotsOnHold(book, sale.id).length,
+    onHold: countHeld(book, sale),
     ...{ sold, passed, withdrawn, total },
     left: found.lots - sold - passed - withdrawn,
   };

@@ -1,7 +1,7 @@
 /** How many pieces of some goods the licences behind a seller number have brought in a season. */
 import { and, asc, eq, sql } from 'drizzle-orm';
 import type { Book } from '../open.ts';
-import { goods, lot, particulars, partner, sale, seller } from '../schema/index.ts';
+import { particulars, partner, seller } from '../schema/index.ts';
 import { standingOutcome } from './outcome.ts';
 
 const given = sql.placeholder;
@@ -32,24 +32,38 @@ interface Asked {
 
 /** Pieces that went home unsold may come back, so only those that are here or were sold count. */
 export function piecesBrought(book: Book, { season, goods: code, licences, exceptLotId }: Asked): number {
-  const find = book.prepared('lots of goods in season', (db) =>
-    db
-      .select({ lotId: lot.id, sellerId: lot.sellerId, count: lot.count })
-      .from(lot)
-      .innerJoin(goods, eq(goods.id, lot.goodsId))
-      .innerJoin(sale, eq(sale.id, lot.saleId))
-      .where(and(eq(goods.goods, given('code')), eq(sale.season, given('season'))))
-      .prepare(),
+  const find = book.prepared('lots of goods of seller', () =>
+    book.sqlite.prepare<[number, string], LotCells>(LOTS).raw(),
   );
-  const key = licences.join('\n');
-  const same = new Map<number, boolean>();
   let pieces = 0;
-  for (const { lotId, sellerId, count } of find.all({ code, season })) {
-    const theirs = same.get(sellerId) ?? licencesOfSeller(book, sellerId).join('\n') === key;
-    same.set(sellerId, theirs);
-    if (!theirs || lotId === exceptLotId || count === null) continue;
-    const kind = standingOutcome(book, lotId)?.kind;
-    if (kind !== 'passed' && kind !== 'withdrawn') pieces += count;
+  for (const sellerId of sellersOf(book, season, licences)) {
+    for (const [lotId, count] of find.all(sellerId, code) as LotCells[]) {
+      if (lotId === exceptLotId || count === null) continue;
+      const kind = standingOutcome(book, lotId)?.kind;
+      if (kind !== 'passed' && kind !== 'withdrawn') pieces += count;
+    }
   }
   return pieces;
 }
+
+type LotCells = readonly [lotId: number, count: number | null];
+
+const LOTS = `
+  SELECT lot.id, lot.count FROM lot JOIN goods ON goods.id = +lot.goods_id WHERE lot.seller_id = ? AND goods.goods = ?`;
+
+/** The seller numbers of a season behind which are just these licences: among those of whoever has the first of them. */
+function sellersOf(book: Book, season: string, licences: readonly string[]): number[] {
+  const [first] = licences;
+  if (first === undefined) return [];
+  const find = book.prepared('sellers by licence', () => book.sqlite.prepare<[object], number>(SELLERS).pluck());
+  const key = licences.join('\n');
+  const found = find.all({ season, licence: first });
+  return found.filter((sellerId) => licencesOfSeller(book, sellerId).join('\n') === key);
+}
+
+const SELLERS = `
+  SELECT DISTINCT seller.id FROM sale CROSS JOIN particulars ON particulars.sale_id = sale.id
+    CROSS JOIN partner ON partner.person_id = particulars.person_id
+    CROSS JOIN seller ON seller.id = partner.seller_id AND seller.sale_id = sale.id
+  WHERE sale.season = :season AND :licence = CASE particulars.licence_no WHEN '' THEN particulars.name
+    ELSE 'licence ' || particulars.licence_region || ' ' || particulars.licence_no END`;

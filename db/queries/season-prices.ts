@@ -3,15 +3,19 @@
  * one kind of goods, and kept until something of it changes: a page reads no more than it shows.
  */
 import { asc, inArray } from 'drizzle-orm';
+import { compareCodePoints } from '#lib/order.ts';
+import type { Measure } from '#lib/price-table.ts';
 import { FEWEST, type GoodsRange, goodsRanges } from '#lib/range-parts.ts';
 import { STARTING_GOODS } from '#lib/starting-goods.ts';
 import type { Book } from '../open.ts';
 import { sale } from '../schema/index.ts';
+import { type Looked, lookNow } from '../touched.ts';
 import type { SaleRow } from './find.ts';
+import { goodsTouched } from './goods-touched.ts';
 import { keptUntilLine } from './kept.ts';
-import { listedLots, offeredLots } from './offered-lots.ts';
-import { type ListedSeason, listedSeasons, priceListOf } from './price-lists.ts';
-import { pricesState } from './prices-state.ts';
+import { listedLots, offeredOfGoods } from './offered-lots.ts';
+import { type ListedSeason, listedSeasons, type PriceListRowOfBook, priceListOf } from './price-lists.ts';
+import { goodsOf } from './sale-facts.ts';
 
 export interface PricedSale {
   readonly name: string;
@@ -36,6 +40,8 @@ export interface SeasonPrices {
   readonly fewest: number;
   /** Every kind of goods in the order of their names. */
   readonly goods: readonly GoodsPrices[];
+  /** The short names of the goods that may have been sold. */
+  readonly codes: readonly string[];
   /** One kind of goods, once for each measure by which it was sold. */
   of(code: string): readonly GoodsPrices[];
 }
@@ -89,44 +95,90 @@ interface Asked {
   readonly list?: ListedSeason;
 }
 
-type Kept = Map<string, { readonly key: string; readonly prices: SeasonPrices }>;
+interface Kept {
+  /** Which sales or which list the parts are of, and how these sales are called and stand. */
+  readonly of: string;
+  readonly shown: string;
+  readonly parts: Parts;
+  readonly prices: SeasonPrices;
+  looked: Looked;
+}
 
-/** The season as it was worked out before, for as long as nothing of it has changed. */
+/** The season as it was worked out before, but for the goods of which something has changed. */
 function keptSeason(book: Book, asked: Asked): SeasonPrices {
-  const kept = book.prepared('seasons of prices', (): Kept => new Map());
+  const kept = book.prepared('seasons of prices', () => new Map<string, Kept>());
   const slot = JSON.stringify([asked.season, asked.fewest]);
-  const key = JSON.stringify([asked.list?.line, ...asked.sales.map((row) => pricesState(book, row))]);
+  const of = JSON.stringify([asked.list?.line, ...asked.sales.map(({ id }) => id)]);
+  const shown = JSON.stringify(asked.sales.map(({ line, stage }) => [line, stage]));
   const known = kept.get(slot);
-  if (known?.key === key) return known.prices;
-  const prices = seasonOf(book, asked);
-  kept.set(slot, { key, prices });
+  const looked = lookNow(book);
+  const changed = known?.of === of ? goodsTouched(book, asked.sales, known.looked) : null;
+  if (known && changed?.size === 0 && known.shown === shown) {
+    known.looked = looked;
+    return known.prices;
+  }
+  const parts = changed && known ? withoutGoods(known.parts, changed) : partsOf(book, asked);
+  const prices = seasonOf(asked, parts);
+  kept.set(slot, { of, shown, parts, prices, looked });
   return prices;
 }
 
-function seasonOf(book: Book, asked: Asked): SeasonPrices {
-  const { season, sales, fewest } = asked;
+/** What a season is put together from. */
+interface Parts {
+  readonly codes: () => readonly string[];
+  readonly byCode: Map<string, readonly GoodsPrices[]>;
+  readonly read: (code: string) => readonly GoodsPrices[];
+}
+
+function partsOf(book: Book, asked: Asked): Parts {
+  const { sales, list, fewest } = asked;
   const names = namesOf(book, asked);
-  const read = (code: string | null) => named(goodsRanges(lotsOf(book, asked, code), fewest), names);
-  const byCode = new Map<string, readonly GoodsPrices[]>();
-  let all: readonly GoodsPrices[] | undefined;
+  let rows: readonly PriceListRowOfBook[] | undefined;
+  const listedRows = () => {
+    rows ??= list ? priceListOf(book, list) : [];
+    return rows;
+  };
+  const offered = offeredOfGoods(book, sales);
+  const lotsOf = (code: string) =>
+    list ? listedLots(listedRows().filter(({ goods }) => goods === code)) : offered(code);
   return {
-    ...{ season, fewest, currency: sales.at(-1)?.currency ?? '' },
-    sales: sales.map(({ name, heldOn, venue, stage }) => ({ name, heldOn, venue, running: stage === 'selling' })),
-    get goods() {
-      all ??= read(null);
-      return all;
-    },
-    of(code) {
-      const known = byCode.get(code) ?? all?.filter(({ goods }) => goods === code) ?? read(code);
-      byCode.set(code, known);
-      return known;
+    codes: () => (list ? [...new Set(listedRows().map(({ goods }) => goods))] : codesOf(book, sales)),
+    byCode: new Map(),
+    read: (code) => {
+      const ranges = () => goodsRanges(lotsOf(code), fewest);
+      const partsAnew = (of: Measure) => ranges().find(({ measure }) => measure === of)?.parts ?? [];
+      return named(ranges(), names, partsAnew);
     },
   };
 }
 
-function lotsOf(book: Book, { sales, list }: Asked, code: string | null) {
-  if (!list) return offeredLots(book, sales, code);
-  return listedLots(priceListOf(book, list).filter(({ goods }) => code === null || goods === code));
+function codesOf(book: Book, sales: readonly SaleRow[]): string[] {
+  return [...new Set(sales.flatMap(({ id }) => goodsOf(book, id).map(({ goods }) => goods)))];
+}
+
+function withoutGoods(parts: Parts, codes: ReadonlySet<string>): Parts {
+  const byCode = new Map([...parts.byCode].filter(([code]) => !codes.has(code)));
+  return { ...parts, byCode };
+}
+
+function seasonOf({ season, sales, fewest }: Asked, { codes, byCode, read }: Parts): SeasonPrices {
+  const of = (code: string) => {
+    const known = byCode.get(code) ?? read(code);
+    byCode.set(code, known);
+    return known;
+  };
+  let all: readonly GoodsPrices[] | undefined;
+  return {
+    ...{ season, fewest, currency: sales.at(-1)?.currency ?? '', of },
+    sales: sales.map(({ name, heldOn, venue, stage }) => ({ name, heldOn, venue, running: stage === 'selling' })),
+    get goods() {
+      all ??= inOrder([...codes()].sort(compareCodePoints).flatMap(of));
+      return all;
+    },
+    get codes() {
+      return codes();
+    },
+  };
 }
 
 interface GoodsName {
@@ -134,16 +186,31 @@ interface GoodsName {
   readonly scientificName: string;
 }
 
-function named(ranges: readonly GoodsRange[], names: ReadonlyMap<string, GoodsName>): GoodsPrices[] {
-  const all = ranges.map((one) => ({
-    ...{ goods: one.goods, measure: one.measure, range: one.range },
-    ...(names.get(one.goods) ?? { name: one.goods, scientificName: '' }),
-    // Handed on unread: the parts are worked out only for whoever asks for them.
-    get parts() {
-      return one.parts;
-    },
-  }));
-  return all.sort((a, b) => a.name.localeCompare(b.name, 'en') || a.measure.localeCompare(b.measure, 'en'));
+/**
+ * The parts are worked out only for whoever asks for them, from lots that are read again: to keep the lots of a large
+ * sale for it would take more memory than all the rest.
+ */
+function named(
+  ranges: readonly GoodsRange[],
+  names: ReadonlyMap<string, GoodsName>,
+  partsAnew: (measure: Measure) => GoodsRange['parts'],
+): readonly GoodsPrices[] {
+  const all = ranges.map(({ goods, measure, range }) => {
+    let known: GoodsRange['parts'] | undefined;
+    return {
+      ...{ goods, measure, range },
+      ...(names.get(goods) ?? { name: goods, scientificName: '' }),
+      get parts() {
+        known ??= range === null ? [] : partsAnew(measure);
+        return known;
+      },
+    };
+  });
+  return inOrder(all);
+}
+
+function inOrder(all: readonly GoodsPrices[]): readonly GoodsPrices[] {
+  return [...all].sort((a, b) => a.name.localeCompare(b.name, 'en') || a.measure.localeCompare(b.measure, 'en'));
 }
 
 /** What each goods was called at the newest sale that had it; for a list, at any sale of the book or in the trade. */

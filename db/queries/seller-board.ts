@@ -20,13 +20,12 @@ export interface SellerBoard {
 
 export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard {
   const called = calledLotsOfSeller(book, sale.id, sellerNo);
-  const open = openLotsOnScreen(book, sale).map((lot, before) => ({ ...lot, before }));
   return {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, sellerNo },
     results: called.map(boardResult),
-    open: open
-      .filter((lot) => lot.sellerNo === sellerNo)
-      .map(({ lotNo, goodsName, before }) => ({ lotNo, goods: goodsName, before })),
+    open: openLotsOnScreen(book, sale).flatMap((lot, before) =>
+      lot.sellerNo === sellerNo ? [{ lotNo: lot.lotNo, goods: lot.goodsName, before }] : [],
+    ),
     brought: showMoney(sumCents(called.map(({ amountCents }) => cents(amountCents)))),
   };
 }

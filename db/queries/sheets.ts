@@ -1,5 +1,5 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
-import { and, asc, eq, max, sql } from 'drizzle-orm';
+import { eq, max, sql } from 'drizzle-orm';
 import type { Person, SaleFacts } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import type { CorrectionSheet } from '#lib/payout/correction.ts';
@@ -9,7 +9,7 @@ import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { association, particulars, partner, seller, settlement } from '../schema/index.ts';
+import { association, seller, settlement } from '../schema/index.ts';
 import { saleFacts, sellerFacts } from './sale-facts.ts';
 import { BOUGHT, OF_LOTS, type Scope, scopedRows } from './scope.ts';
 import { type SayableTag, saidTags } from './tags.ts';
@@ -62,11 +62,18 @@ export function sellerFilesOf(
 
 /** The facts behind one sheet, reading what is this seller number's only; undefined where the sale has no such number. */
 export function sellerFile(book: Book, saleId: number, sellerNo: number): SellerFile | undefined {
-  return sellerFilesOf(book, saleId, {
-    facts: sellerFacts(book, saleId, sellerNo),
-    people: peopleIn(book, saleId, { sellerNo }),
-    tags: tagsIn(book, saleId, { sellerNo }),
-  })[0];
+  const scope = { sellerNo };
+  return sellerFilesIn(book, saleId, { scope, facts: sellerFacts(book, saleId, sellerNo) })[0];
+}
+
+/** The same of the seller numbers of a scope, whose facts were read already. */
+export function sellerFilesIn(
+  book: Book,
+  saleId: number,
+  { scope, facts }: { readonly scope: Scope; readonly facts: SaleFacts },
+): SellerFile[] {
+  const [people, tags] = [peopleIn(book, saleId, scope), tagsIn(book, saleId, scope)];
+  return sellerFilesOf(book, saleId, { facts, people, tags });
 }
 
 /** The sheets as they would be issued now, without a number. `drawnOn` is an ISO 8601 date. */
@@ -96,32 +103,23 @@ const issuedColumns = {
   model: settlement.model,
 };
 
-/** The issued sheets of a sale by seller number, and of one number the older first. */
-export function issuedSheets(book: Book, saleId: number): IssuedSheet[] {
-  const find = book.prepared('issued sheets', (db) =>
-    db
-      .select(issuedColumns)
-      .from(settlement)
-      .innerJoin(seller, eq(seller.id, settlement.sellerId))
-      .where(eq(settlement.saleId, sql.placeholder('saleId')))
-      .orderBy(asc(seller.sellerNo), asc(settlement.number))
-      .prepare(),
-  );
-  return find.all({ saleId }).map(thawed);
+const ISSUED = {
+  name: 'issued sheets',
+  by: { seller: OF_LOTS.seller, buyer: '0' },
+  text: `
+    SELECT settlement.id AS settlementId, settlement.number, seller.seller_no AS sellerNo, settlement.model
+    FROM settlement JOIN seller ON seller.id = settlement.seller_id
+    WHERE settlement.sale_id = :saleId AND {scope} ORDER BY seller.seller_no, settlement.number`,
+};
+
+/** The issued sheets of a sale, or of the seller numbers of a scope, by number, and of one number the older first. */
+export function issuedSheets(book: Book, saleId: number, scope: Scope = null): IssuedSheet[] {
+  return scopedRows<IssuedRow>(book, ISSUED, { saleId, scope }).map(thawed);
 }
 
 /** The issued sheets of one seller number, the older first. */
 export function sheetsOfSeller(book: Book, saleId: number, sellerNo: number): IssuedSheet[] {
-  const find = book.prepared('issued sheets of a seller', (db) =>
-    db
-      .select(issuedColumns)
-      .from(settlement)
-      .innerJoin(seller, eq(seller.id, settlement.sellerId))
-      .where(and(eq(settlement.saleId, sql.placeholder('saleId')), eq(seller.sellerNo, sql.placeholder('sellerNo'))))
-      .orderBy(asc(settlement.number))
-      .prepare(),
-  );
-  return find.all({ saleId, sellerNo }).map(thawed);
+  return issuedSheets(book, saleId, { sellerNo });
 }
 
 /** One issued sheet by its row, or undefined. */
@@ -164,16 +162,19 @@ export function nextSheetNumber(book: Book, saleId: number): number {
   return (find.get({ saleId })?.highest ?? 0) + 1;
 }
 
-/** The partners' names behind each seller number of a sale, in their order. */
-export function namesOfSellers(book: Book, saleId: number): Map<number, string[]> {
-  const rows = book.db
-    .select({ sellerNo: seller.sellerNo, name: particulars.name })
-    .from(partner)
-    .innerJoin(seller, eq(seller.id, partner.sellerId))
-    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, saleId)))
-    .where(eq(seller.saleId, saleId))
-    .orderBy(asc(seller.sellerNo), asc(partner.position))
-    .all();
+const NAMES = {
+  name: 'names of sellers',
+  by: { seller: OF_LOTS.seller, buyer: '0' },
+  text: `
+    SELECT seller.seller_no AS sellerNo, particulars.name
+    FROM seller JOIN partner ON partner.seller_id = seller.id
+    JOIN particulars ON particulars.sale_id = seller.sale_id AND particulars.person_id = partner.person_id
+    WHERE seller.sale_id = :saleId AND {scope} ORDER BY seller.seller_no, partner.position`,
+};
+
+/** The partners' names behind each seller number of a sale, or of a scope of it, in their order. */
+export function namesOfSellers(book: Book, saleId: number, scope: Scope = null): Map<number, string[]> {
+  const rows = scopedRows<{ readonly sellerNo: number; readonly name: string }>(book, NAMES, { saleId, scope });
   const names = new Map<number, string[]>();
   for (const { sellerNo, name } of rows) names.set(sellerNo, [...(names.get(sellerNo) ?? []), name]);
   return names;
@@ -198,11 +199,6 @@ export function peopleOf(book: Book, saleId: number): Person[] {
   return peopleIn(book, saleId, null);
 }
 
-/** The buyer and the people behind the seller numbers that the buyer bought from. */
-export function peopleOfBuyer(book: Book, saleId: number, buyerNo: number): Person[] {
-  return peopleIn(book, saleId, { buyerNo });
-}
-
 const PEOPLE = {
   name: 'people as they stood',
   by: {
@@ -219,18 +215,14 @@ const PEOPLE = {
     FROM particulars WHERE sale_id = :saleId AND {scope}`,
 };
 
-function peopleIn(book: Book, saleId: number, scope: Scope): Person[] {
+/** The people behind the seller numbers of a scope; of buyers these, and those behind the numbers they bought from. */
+export function peopleIn(book: Book, saleId: number, scope: Scope): Person[] {
   return scopedRows<Person>(book, PEOPLE, { saleId, scope });
 }
 
 /** The export tags of a sale by lot, each lot's in their order. */
 export function tagsOfSale(book: Book, saleId: number): SheetTag[] {
   return tagsIn(book, saleId, null);
-}
-
-/** The export tags on the lots that a buyer number bought. */
-export function tagsOfBuyer(book: Book, saleId: number, buyerNo: number): SheetTag[] {
-  return tagsIn(book, saleId, { buyerNo });
 }
 
 const TAGS = {
@@ -249,7 +241,8 @@ interface TagCells extends SayableTag {
   readonly lotLetter: string;
 }
 
-function tagsIn(book: Book, saleId: number, scope: Scope): SheetTag[] {
+/** The export tags on the lots of a scope. */
+export function tagsIn(book: Book, saleId: number, scope: Scope): SheetTag[] {
   const rows = scopedRows<TagCells>(book, TAGS, { saleId, scope });
   return [...groupBy(rows, ({ lotId }) => lotId).values()].flatMap((group) => {
     const [first] = group;

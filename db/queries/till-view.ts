@@ -1,41 +1,23 @@
 /** The buyers of a sale with their accounts, and one buyer's account in full: finished views for the till. */
 import { and, asc, eq } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { type BuyerAccount, buyerAccounts } from '#lib/buyer-account.ts';
+import { buyerAccounts } from '#lib/buyer-account.ts';
 import type { Direction, Method } from '#lib/facts.ts';
-import type { LotNo } from '#lib/lot-number.ts';
 import { quantityInWords, unitInWords } from '#lib/lot-words.ts';
 import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money.ts';
-import { type LicenceState, licenceInWords, type Standing } from '#lib/standing.ts';
 import type { Book } from '../open.ts';
-import { buyer, particulars, payment } from '../schema/index.ts';
+import { buyer, payment } from '../schema/index.ts';
+import { type BuyerHead, headsOf } from './buyer-heads.ts';
 import type { SaleRow } from './find.ts';
-import { type HandoverRow, newestHandovers } from './handed.ts';
-import { type InvoiceState, invoiceStates } from './invoices.ts';
+import { newestHandovers } from './handed.ts';
+import { invoiceStates, newestInvoices } from './invoices.ts';
 import { keptUntilLine } from './kept.ts';
-import { buyerFacts, saleFacts } from './sale-facts.ts';
+import { partiesOf } from './parties.ts';
+import { buyerFacts } from './sale-facts.ts';
 
 type Sale = Pick<SaleRow, 'id' | 'heldOn'>;
 
-export interface BuyerHead {
-  readonly buyerNo: number;
-  readonly name: string;
-  readonly licence: Standing<LicenceState>;
-  readonly cleared: boolean;
-  readonly clearedBy: string;
-  /** The number of the exemption, or null for a buyer who pays tax. */
-  readonly exemptNo: string | null;
-  readonly lots: number;
-  readonly totalCents: Cents;
-  readonly paidCents: Cents;
-  readonly owingCents: Cents;
-  /** The newest invoice, and whether it still says what was bought; null where none was issued. */
-  readonly invoice: InvoiceState | null;
-  /** How many of the lots still lie on the table. */
-  readonly lotsHere: number;
-  /** The limit that warns, where one is set and what is owing goes beyond it. */
-  readonly overLimitCents: Cents | null;
-}
+export type { BuyerHead } from './buyer-heads.ts';
 
 export interface TillView {
   readonly rows: readonly BuyerHead[];
@@ -44,16 +26,11 @@ export interface TillView {
 }
 
 /** Kept until the log moves. */
-export function tillView(book: Book, sale: Sale): TillView {
-  return keptUntilLine(book, `till ${sale.id}`, () => tillNow(book, sale));
-}
-
-function tillNow(book: Book, sale: Sale): TillView {
-  const rows = headsOf(book, sale, {
-    accounts: buyerAccounts(saleFacts(book, sale.id)),
-    newest: newestHandovers(book, sale.id),
+export function tillView(book: Book, sale: SaleRow): TillView {
+  return keptUntilLine(book, `till ${sale.id}`, () => {
+    const rows = partiesOf(book, sale).buyers.map(({ head }) => head);
+    return { rows, owingCents: sumCents(rows.map(({ owingCents }) => owingCents).filter((owing) => owing > 0)) };
   });
-  return { rows, owingCents: sumCents(rows.map(({ owingCents }) => owingCents).filter((owing) => owing > 0)) };
 }
 
 export interface BoughtLot {
@@ -92,7 +69,12 @@ export function buyerView(book: Book, sale: Sale, buyerNo: number): BuyerView | 
   const facts = buyerFacts(book, sale.id, buyerNo);
   const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
   if (!account) return undefined;
-  const [head] = headsOf(book, sale, { accounts: [account], newest: newestHandovers(book, sale.id, { buyerNo }) });
+  const scope = { buyerNo };
+  const [head] = headsOf(book, sale, {
+    accounts: [account],
+    newest: newestHandovers(book, sale.id, scope),
+    invoices: invoiceStates(book, sale.id, { scope, newest: newestInvoices(book, sale.id, scope) }),
+  });
   if (!head) return undefined;
   const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
   const { lines, amountCents, premiumCents, taxCents } = account.invoice;
@@ -113,38 +95,6 @@ function dueOf(owing: Cents): BuyerView['due'] {
   return owing > 0
     ? { direction: 'in', amount: formatMoney(owing) }
     : { direction: 'out', amount: formatMoney(negate(owing)) };
-}
-
-interface Heads {
-  readonly accounts: readonly BuyerAccount[];
-  readonly newest: ReadonlyMap<LotNo, HandoverRow>;
-}
-
-function headsOf(book: Book, { id: saleId, heldOn }: Sale, { accounts, newest }: Heads): BuyerHead[] {
-  const rows = book.db
-    .select({ buyer, name: particulars.name })
-    .from(buyer)
-    .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, saleId)))
-    .where(eq(buyer.saleId, saleId))
-    .all();
-  const byNumber = new Map(rows.map((row) => [row.buyer.buyerNo, row]));
-  const invoices = invoiceStates(book, saleId, new Set(accounts.map(({ buyerNo }) => buyerNo)));
-  return accounts.flatMap(({ buyerNo, invoice, paidCents, owingCents }) => {
-    const row = byNumber.get(buyerNo);
-    if (!row) return [];
-    const { cleared, clearedBy, taxExempt, exemptNo, limitCents } = row.buyer;
-    const over = limitCents !== null && owingCents > limitCents;
-    return [
-      {
-        ...{ buyerNo, name: row.name, licence: licenceInWords(row.buyer, heldOn), cleared, clearedBy },
-        exemptNo: taxExempt ? exemptNo : null,
-        ...{ lots: invoice.lots, totalCents: invoice.totalCents, paidCents, owingCents },
-        invoice: invoices.get(buyerNo) ?? null,
-        lotsHere: invoice.lines.filter(({ lotNo }) => newest.get(lotNo)?.kind !== 'handed').length,
-        overLimitCents: over ? cents(limitCents) : null,
-      },
-    ];
-  });
 }
 
 /** All payments of a buyer in their order, the voided ones too: on the list they are read, in no sum are they counted. */

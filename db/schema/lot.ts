@@ -86,6 +86,8 @@ export const tag = sqliteTable(
   (t) => [
     uniqueIndex('tag_once').on(t.tag).where(sql`live = 1`),
     index('tag_lot').on(t.lotId, t.position),
+    // Asked by the database itself for each lot that comes in or goes.
+    index('tag_came_back').on(t.cameBackFromId).where(sql`came_back_from_id IS NOT NULL`),
     oneOf('tag_condition', t.condition, ['intact', 'broken', 'replacement']),
   ],
 );
@@ -109,6 +111,7 @@ export const bid = sqliteTable(
   },
   (t) => [
     index('bid_lot').on(t.lotId),
+    index('bid_buyer').on(t.buyerId),
     uniqueIndex('bid_retracted_once').on(t.retractsId),
     oneOf('bid_kind', t.kind, ['written', 'left', 'under']),
     wholeNumber('bid_price', t.priceCents),

@@ -1,59 +1,61 @@
 /** What the association keeps of a sale: by where it comes from, and by the goods that brought it. */
-import type { Charge, SaleFacts } from '#lib/facts.ts';
+import { type KeptPart, type KeptSums, keptOfBuyer, keptOfSeller } from '#lib/closing/kept-parts.ts';
+import type { Payment, SaleFacts } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import { invoiceSale } from '#lib/invoice.ts';
-import { addCents, type Cents, negate, sumCents, ZERO } from '#lib/money.ts';
+import { addCents, type Cents, negate, sumCents } from '#lib/money.ts';
 import { compareCodePoints } from '#lib/order.ts';
-import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
+import { settleSale } from '#lib/settlement.ts';
 
-/** All money is whole cents. `keptCents` is the sum of what stands above it. */
-export interface Kept {
-  readonly commissionCents: Cents;
-  readonly lotFeesCents: Cents;
-  readonly noSaleFeesCents: Cents;
-  readonly sellerNumbersCents: Cents;
-  readonly premiumCents: Cents;
-  readonly donatedCents: Cents;
-  /** Deducted, taken in cash, and paid by people in their own name. */
-  readonly duesCents: Cents;
-  readonly adjustmentsCents: Cents;
+/** All money is whole cents. `keptCents` is the sum of what stands above it in {@link KEPT_WORDS}. */
+export interface Kept extends KeptSums {
   readonly keptCents: Cents;
-  /** Sales tax that is not the association's but the State's. */
-  readonly taxCents: Cents;
-  /** Advances that came back out of the proceeds. */
-  readonly advancesCents: Cents;
 }
 
 export function keptOf(facts: SaleFacts): Kept {
-  const settled = settleSale(facts);
-  const invoices = invoiceSale(facts);
-  const over = (of: (one: SellerSettlement) => Cents) => sumCents(settled.map(of));
-  const charged = (kind: Charge['kind']) =>
-    sumCents(facts.charges.filter((one) => one.kind === kind).map(({ amountCents }) => amountCents));
+  return keptOfParts(keptParts(facts), facts.payments);
+}
+
+/** By the goods' short names; goods of which no lot was called are left out. */
+export function keptByGoods(facts: SaleFacts): KeptOfGoods[] {
+  return goodsOfParts(keptParts(facts));
+}
+
+function keptParts(facts: SaleFacts): KeptPart[] {
+  const goods = new Map(facts.lots.map((lot) => [lot.lotNo, lot.goods]));
+  const charges = groupBy(facts.charges, ({ sellerNo }) => sellerNo);
+  const sellers = settleSale(facts).map((one) =>
+    keptOfSeller(one, { goods, charges: charges.get(one.sellerNo) ?? [] }),
+  );
+  return [...sellers, ...invoiceSale(facts).map(keptOfBuyer)];
+}
+
+/** `payments` are those of the whole sale, or of people in their own name alone. */
+export function keptOfParts(parts: readonly KeptPart[], payments: readonly Payment[]): Kept {
+  const over = (of: (sums: KeptSums) => Cents) => sumCents(parts.map(({ sums }) => of(sums)));
   const own = {
     commissionCents: over((one) => one.commissionCents),
     lotFeesCents: over((one) => one.lotFeesCents),
     noSaleFeesCents: over((one) => one.noSaleFeesCents),
-    sellerNumbersCents: over((one) => one.sellerNumberFeeCents),
-    premiumCents: sumCents(invoices.map(({ premiumCents }) => premiumCents)),
-    donatedCents: donatedOf(settled),
-    duesCents: addCents(charged('dues'), duesOfPeople(facts)),
-    adjustmentsCents: charged('adjustment'),
+    sellerNumbersCents: over((one) => one.sellerNumbersCents),
+    premiumCents: over((one) => one.premiumCents),
+    donatedCents: over((one) => one.donatedCents),
+    duesCents: addCents(
+      over((one) => one.duesCents),
+      duesOfPeople(payments),
+    ),
+    adjustmentsCents: over((one) => one.adjustmentsCents),
   };
   return {
     ...own,
     keptCents: sumCents(Object.values(own)),
-    taxCents: sumCents(invoices.map(({ taxCents }) => taxCents)),
-    advancesCents: charged('advance'),
+    taxCents: over((one) => one.taxCents),
+    advancesCents: over((one) => one.advancesCents),
   };
 }
 
-function donatedOf(settled: readonly SellerSettlement[]): Cents {
-  const lines = settled.flatMap((one) => one.lines.filter(({ donated }) => donated));
-  return sumCents(lines.map(({ amountCents }) => amountCents));
-}
-
 /** Money of a person under neither a buyer's nor a seller's number is always dues. */
-function duesOfPeople({ payments }: SaleFacts): Cents {
+function duesOfPeople(payments: readonly Payment[]): Cents {
   const own = payments.filter(({ buyerNo, sellerNo }) => buyerNo === null && sellerNo === null);
   return sumCents(own.map(({ direction, amountCents }) => (direction === 'in' ? amountCents : negate(amountCents))));
 }
@@ -71,26 +73,24 @@ export interface KeptOfGoods {
   readonly keptCents: Cents;
 }
 
-/** By the goods' short names; goods of which no lot was called are left out. */
-export function keptByGoods(facts: SaleFacts): KeptOfGoods[] {
-  const goodsOf = new Map(facts.lots.map(({ lotNo, goods }) => [lotNo, goods]));
-  const premiums = new Map(
-    invoiceSale(facts).flatMap(({ lines }) => lines.map((line) => [line.lotNo, line.premiumCents] as const)),
+export function goodsOfParts(parts: readonly KeptPart[]): KeptOfGoods[] {
+  const byGoods = groupBy(
+    parts.flatMap((part) => part.goods),
+    ({ goods }) => goods,
   );
-  const all = settleSale(facts).flatMap(({ lines }) => lines);
-  const kinds = [...new Set(all.map(({ lotNo }) => goodsOf.get(lotNo) ?? ''))].sort(compareCodePoints);
-  return kinds.map((goods) => {
-    const lines = all.filter(({ lotNo }) => goodsOf.get(lotNo) === goods);
-    const own = {
-      commissionCents: sumCents(lines.map(({ commissionCents }) => commissionCents)),
-      feesCents: sumCents(lines.map(({ feesCents }) => feesCents)),
-      premiumCents: sumCents(lines.map(({ lotNo }) => premiums.get(lotNo) ?? ZERO)),
-      donatedCents: sumCents(lines.filter(({ donated }) => donated).map(({ amountCents }) => amountCents)),
-    };
-    const lotsSold = lines.filter(({ outcome }) => outcome === 'sold').length;
-    const hammerCents = sumCents(lines.map(({ amountCents }) => amountCents));
-    return { goods, lotsSold, hammerCents, ...own, keptCents: sumCents(Object.values(own)) };
-  });
+  return [...byGoods]
+    .sort(([one], [other]) => compareCodePoints(one, other))
+    .map(([goods, own]) => {
+      const earned = {
+        commissionCents: sumCents(own.map(({ commissionCents }) => commissionCents)),
+        feesCents: sumCents(own.map(({ feesCents }) => feesCents)),
+        premiumCents: sumCents(own.map(({ premiumCents }) => premiumCents)),
+        donatedCents: sumCents(own.map(({ donatedCents }) => donatedCents)),
+      };
+      const lotsSold = own.reduce((so, one) => so + one.lotsSold, 0);
+      const hammerCents = sumCents(own.map((one) => one.hammerCents));
+      return { goods, lotsSold, hammerCents, ...earned, keptCents: sumCents(Object.values(earned)) };
+    });
 }
 
 /** The parts of {@link Kept} with the words that people read, in the order in which they are shown. */

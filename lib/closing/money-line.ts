@@ -10,7 +10,12 @@ import type { Method, SaleFacts } from '#lib/facts.ts';
 import { addCents, type Cents, negate, sumCents } from '#lib/money.ts';
 import { paidOut } from '#lib/payout/accounts.ts';
 
-export function moneyLine({ facts, drawer, moves }: ClosingFacts): ClosingLine {
+/** What the line is made from: the payments and charges of the sale, the drawer and what moved in it. */
+export interface MoneyFacts extends Pick<ClosingFacts, 'drawer' | 'moves'> {
+  readonly facts: Pick<SaleFacts, 'payments' | 'charges'>;
+}
+
+export function moneyLine({ facts, drawer, moves }: MoneyFacts): ClosingLine {
   const stints = closedStints(drawer);
   const counts = stints.flatMap((stint) => countsOf(stint, moves));
   const noted = counts.filter(({ note }) => note.trim() !== '');
@@ -42,12 +47,12 @@ export function moneyLine({ facts, drawer, moves }: ClosingFacts): ClosingLine {
 }
 
 /** Payments, and charges that were taken in cash. */
-function moneyIn({ payments, charges }: SaleFacts): Cents {
+function moneyIn({ payments, charges }: MoneyFacts['facts']): Cents {
   const cash = charges.filter(({ how }) => how === 'cash').map(({ amountCents }) => amountCents);
   return addCents(negate(paidOut(payments)), sumCents(cash));
 }
 
-function checksWritten({ payments }: SaleFacts): Cents {
+function checksWritten({ payments }: MoneyFacts['facts']): Cents {
   const written = payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
   return sumCents(written.map(({ amountCents }) => amountCents));
 }

@@ -43,7 +43,7 @@ export function countWords(count: number, one: string): string {
 }
 
 /** The lots in the order of their numbers. */
-export function byNumber(lots: readonly PaperLot[]): PaperLot[] {
+export function byNumber<T extends Pick<PaperLot, 'lotNo'>>(lots: readonly T[]): T[] {
   return [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
 }
 

@@ -46,8 +46,11 @@ interface Whose {
   readonly lot: string;
 }
 
+/** What of a lot says whether its ticket is asked for. */
+type TicketLot = Pick<PaperLot, 'lotNo' | 'sellerNo'>;
+
 /** The lots whose tickets are asked for, by lot number as they lie on the shelf: one lot, one seller number's, or all. */
-export function lotsAskedFor(lots: readonly PaperLot[], { saleId, seller, lot }: Whose): Result<PaperLot[]> {
+export function lotsAskedFor<T extends TicketLot>(lots: readonly T[], { saleId, seller, lot }: Whose): Result<T[]> {
   if (lot.trim() !== '') return oneLot(lots, { saleId, lot });
   const sorted = byNumber(lots);
   const whose = seller.trim().replace(/^0+/, '');
@@ -57,7 +60,7 @@ export function lotsAskedFor(lots: readonly PaperLot[], { saleId, seller, lot }:
   return refuse('unknown', `Seller number ${seller.trim()} has no lots in this sale: check the number.`, 'seller');
 }
 
-function oneLot(lots: readonly PaperLot[], { saleId, lot }: Pick<Whose, 'saleId' | 'lot'>): Result<PaperLot[]> {
+function oneLot<T extends TicketLot>(lots: readonly T[], { saleId, lot }: Pick<Whose, 'saleId' | 'lot'>): Result<T[]> {
   const read = atField(readLot(lot, saleId), 'lot');
   if (!read.ok) return read;
   const found = lots.filter(({ lotNo }) => lotNo === read.value);

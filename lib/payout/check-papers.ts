@@ -37,6 +37,16 @@ export function checkRegister(ground: PaperGround, checks: readonly CheckEntry[]
   return listPaper(ground, { title: 'Check register', tables: [registerTable(checks)] });
 }
 
+/** The register with some of its rows only, such as those of one page; the sum is that of all checks. */
+export function registerPage(
+  ground: PaperGround,
+  checks: readonly CheckEntry[],
+  shown: readonly CheckEntry[],
+): ListPaper {
+  const table = { ...registerTable(checks), rows: registerTable(shown).rows };
+  return listPaper(ground, { title: 'Check register', tables: [table] });
+}
+
 function registerTable(checks: readonly CheckEntry[]): ListTable {
   const good = checks.filter(({ voidedAt }) => voidedAt === null);
   const sum = showMoney(sumCents(good.map(({ amountCents }) => amountCents)));

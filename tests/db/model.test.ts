@@ -9,21 +9,10 @@ import { checkReplay } from '#db/verify/replayed.ts';
 import { anyAct, CORRECTED_SHEET, payoutAct, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
 import { closeSale } from '#tests/support/close-sale.ts';
-import { GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
+import { type Hall, hallOf, rowsOf } from '#tests/support/hall.ts';
 import { balanceProblems, correctionProblems, PAYOUT_LAWS } from '#tests/support/payout-laws.ts';
 import { accountProblems, invoiceProblems, TILL_LAWS } from '#tests/support/till-laws.ts';
-
-/** Two sales of two years that run at once, so that pieces go home from one and come back to the other. */
-function twoSales(): Hall {
-  const hall = openHall();
-  const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27' };
-  const saleId = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
-  hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
-  hall.must('seller.register', { saleId, partners: [{ personId: 1 }] });
-  hall.must('buyer.register', { saleId, buyerNo: 10, personId: 2, cleared: true });
-  hall.must('sale.stage', { saleId, stage: 'selling', reason: '' });
-  return hall;
-}
+import { soldSale, twoSales } from '#tests/support/two-sales.ts';
 
 const LAWS: readonly (readonly [string, string])[] = [
   ['no tag lives on two pieces', 'SELECT tag FROM tag WHERE live = 1 GROUP BY tag HAVING count(*) > 1'],
@@ -87,16 +76,6 @@ describe('any acts at two sales', () => {
     expect([...seen]).toEqual(expect.arrayContaining(WANTED));
   });
 });
-
-/** Lots 1 to 4 of the hall's sale sold to buyers 10 and 11, so that the till has something to do from the first act on. */
-function soldSale(): Hall {
-  const hall = twoSales();
-  for (const count of ['3', '11', '3', '11']) hall.must('lot.add', { saleId: 1, sellerNo: 1, goods: 'raccoon', count });
-  for (const [at, buyerNo] of [10, 11, 10, 11].entries()) {
-    hall.must('outcome.record', { saleId: 1, lotNo: String(at + 1), kind: 'sold', price: '7.25', buyerNo });
-  }
-  return hall;
-}
 
 const WANTED_AT_TILL = [
   ...['buyer.amend', 'buyer.clear', 'buyers.carry', 'drawer.record', 'drawer.void', 'handover.record'],

@@ -2,15 +2,22 @@
 import { describe, expect, it } from 'vitest';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { type Book, openBookInMemory } from '#db/open.ts';
+import { balanceView } from '#db/queries/balance-view.ts';
 import { blockView } from '#db/queries/block-view.ts';
 import { boardView } from '#db/queries/board-view.ts';
 import { buyerFile } from '#db/queries/buyer-files.ts';
 import { type SaleRow, saleById } from '#db/queries/find.ts';
 import { handOverView } from '#db/queries/hand-over-view.ts';
+import { heldOverView } from '#db/queries/held-over-view.ts';
 import { lotsOnHold } from '#db/queries/intake-lots.ts';
 import { intakeView, sellerView } from '#db/queries/intake-view.ts';
+import { keptOfSale } from '#db/queries/kept-by-house.ts';
 import { leftView } from '#db/queries/left-view.ts';
+import { numbersOfLots } from '#db/queries/numbers-of-lots.ts';
+import { payoutSellerView } from '#db/queries/payout-seller-view.ts';
 import { payoutView } from '#db/queries/payout-view.ts';
+import { saleView } from '#db/queries/sale-view.ts';
+import { pricedSeasons } from '#db/queries/season-prices.ts';
 import { sellerBoard } from '#db/queries/seller-board.ts';
 import { sellerFile } from '#db/queries/sheets.ts';
 import { buyerView, tillView } from '#db/queries/till-view.ts';
@@ -80,6 +87,13 @@ const VIEWS: Readonly<Record<string, (book: Book, sale: SaleRow) => unknown>> = 
   'handing over': (book, sale) => handOverView(book, sale.id, 3),
   "a seller's sheet": (book, sale) => sellerFile(book, sale.id, 2),
   'the treasurer’s table': payoutView,
+  'one seller number at payout': (book, sale) => payoutSellerView(book, sale, { sellerNo: 2, drawnOn: '2026-03-01' }),
+  'the balance': balanceView,
+  'what the house keeps': (book, sale) => keptOfSale(book, sale, '2026-03-01'),
+  'what went home unsold': (book, sale) => heldOverView(book, sale, { drawnOn: '2026-03-01', page: undefined }),
+  'the sale’s page': saleView,
+  'the tickets': (book, sale) => numbersOfLots(book, sale.id),
+  'the prices': (book) => pricedSeasons(book, 1).map(({ goods }) => goods.length),
 };
 
 const ENTRIES: readonly (readonly [command: string, input: object])[] = [
@@ -96,6 +110,16 @@ describe('the plan of every statement', () => {
     const seen = noteStatements(book);
     view(book, sale);
     expect(seen.size).toBeGreaterThan(0);
+    expect(scansOf(book, seen)).toEqual([]);
+    book.close();
+  });
+
+  it.each(Object.entries(VIEWS))('of %s after an entry finds what was touched by an index', (_name, view) => {
+    const { book, sale } = aSale();
+    view(book, sale);
+    const seen = noteStatements(book);
+    for (const [command, input] of ENTRIES) accepted(giveTo(book, command, { input }));
+    view(book, sale);
     expect(scansOf(book, seen)).toEqual([]);
     book.close();
   });

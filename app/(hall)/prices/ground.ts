@@ -1,4 +1,5 @@
 import 'server-only';
+import { setImmediate as others } from 'node:timers/promises';
 import { theBook } from '#app/book.ts';
 import { fewestNow } from '#app/prices-fewest.ts';
 import type { Book } from '#db/open.ts';
@@ -17,6 +18,14 @@ export async function pricesGround(): Promise<PricesGround> {
   const book = await theBook();
   const association = theAssociation(book)?.name ?? 'The association';
   return { book, association, seasons: pricedSeasons(book, fewestNow(book).fewest) };
+}
+
+/** Works out every kind of goods of a season, and lets everybody else come in between: of a large sale it takes a second. */
+export async function wholeSeason(season: SeasonPrices | undefined): Promise<void> {
+  for (const code of season?.codes ?? []) {
+    season?.of(code);
+    await others();
+  }
 }
 
 /** A word of an address, or empty where it is missing or given twice. */

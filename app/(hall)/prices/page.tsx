@@ -7,7 +7,7 @@ import { HallMasthead } from '../hall-masthead.tsx';
 import { Files } from './files.tsx';
 import { FindForm, Found } from './find-form.tsx';
 import { Glance } from './glance.tsx';
-import { pricesGround, wordOf } from './ground.ts';
+import { pricesGround, wholeSeason, wordOf } from './ground.ts';
 import { SeasonChoice } from './season-choice.tsx';
 import { Caution, SeasonWords } from './season-words.tsx';
 import './prices.css';
@@ -25,6 +25,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   if (only && others.length === 0) redirect(`/prices/${encodeURIComponent(only.goods)}`);
   const season = named === '' ? seasons[0] : seasons.find((one) => one.season === named);
   if (named !== '' && !season) notFound();
+  await wholeSeason(season);
   return (
     <>
       <HallMasthead association={association} here="/prices" />

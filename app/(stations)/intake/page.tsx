@@ -1,11 +1,12 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { lotsOnHold } from '#db/queries/intake-lots.ts';
 import { intakeView } from '#db/queries/intake-view.ts';
+import { countHeld, heldInPieces } from '#db/queries/lots-held.ts';
 import { Arrivals } from './arrivals.tsx';
 import { Cautions } from './cautions.tsx';
 import { FindPerson } from './find-person.tsx';
@@ -29,7 +30,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
     );
   }
   const { arrivals, sellers, lots } = intakeView(book, sale);
-  const held = lotsOnHold(book, sale.id).length;
+  await madeReady(book, heldInPieces(book, sale));
+  const held = countHeld(book, sale);
   return (
     <>
       <Masthead association={association} sale={sale} here="/intake" />

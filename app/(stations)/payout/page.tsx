@@ -1,25 +1,28 @@
 import type { Metadata } from 'next';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { likelyCheckNumber } from '#db/queries/checks.ts';
+import { partiesInPieces } from '#db/queries/parties.ts';
 import { payoutView } from '#db/queries/payout-view.ts';
 import { showMoney } from '#lib/money.ts';
 import { IssueAll } from './issue-all.tsx';
 import { PayoutFrame } from './payout-frame.tsx';
-import { SellerTable } from './seller-table.tsx';
+import { SellerList } from './seller-list.tsx';
 import { WriteChecks } from './write-checks.tsx';
 
 export const metadata: Metadata = { title: 'Payout' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" />;
+  await madeReady(book, partiesInPieces(book, sale));
   const view = payoutView(book, sale);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout">
       <div className="table-top">
         <section className="sheet">
           <h1>Settlements</h1>
-          <SellerTable view={view} saleId={sale.id} />
+          <SellerList rows={view.rows} saleId={sale.id} word={word} />
         </section>
         <aside className="aside">
           <h2>All together</h2>

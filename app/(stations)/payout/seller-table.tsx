@@ -1,6 +1,6 @@
 import Link from 'next/link';
 import { Mark, type Tone } from '#app/ui/mark.tsx';
-import type { PayoutRow, PayoutState, PayoutView } from '#db/queries/payout-view.ts';
+import type { PayoutRow, PayoutState } from '#db/queries/payout-view.ts';
 import { showMoney } from '#lib/money.ts';
 
 const TONES: Readonly<Record<PayoutState, Tone>> = {
@@ -37,13 +37,16 @@ function stateWords({ state, sheet, waiting, waitsFor, owingCents }: PayoutRow):
 }
 
 interface SellerTableProps {
-  readonly view: PayoutView;
+  readonly rows: readonly PayoutRow[];
+  /** What was looked for, or empty. */
+  readonly find: string;
   readonly saleId: number;
 }
 
-/** Every seller number with its net and how far it has come. */
-export function SellerTable({ view, saleId }: SellerTableProps) {
-  if (view.rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
+/** Seller numbers with their nets and how far each has come. */
+export function SellerTable({ rows, find, saleId }: SellerTableProps) {
+  if (rows.length === 0 && find !== '') return <p>No seller number and no name fits “{find}”.</p>;
+  if (rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x sellers" aria-label="Seller numbers" tabIndex={0}>
@@ -59,7 +62,7 @@ export function SellerTable({ view, saleId }: SellerTableProps) {
           </tr>
         </thead>
         <tbody>
-          {view.rows.map((row) => (
+          {rows.map((row) => (
             <SellerRow key={row.sellerNo} row={row} saleId={saleId} />
           ))}
         </tbody>

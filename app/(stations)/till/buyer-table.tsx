@@ -8,11 +8,14 @@ import { BuyerStanding } from './buyer-standing.tsx';
 
 interface BuyerTableProps {
   readonly rows: readonly BuyerHead[];
+  /** What was looked for, or empty. */
+  readonly find: string;
   readonly saleId: number;
 }
 
-/** Every buyer number with what was bought, paid and is owing. */
-export function BuyerTable({ rows, saleId }: BuyerTableProps) {
+/** Buyer numbers with what was bought, paid and is owing. */
+export function BuyerTable({ rows, find, saleId }: BuyerTableProps) {
+  if (rows.length === 0 && find !== '') return <p>No buyer number and no name fits “{find}”.</p>;
   if (rows.length === 0) return <p>No buyer has a number yet: register the first one here.</p>;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.

@@ -1,15 +1,17 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { lastBuyers } from '#db/queries/last-buyers.ts';
+import { partiesInPieces } from '#db/queries/parties.ts';
 import { tillView } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 import '../intake/intake.css';
 import './till.css';
-import { BuyerTable } from './buyer-table.tsx';
+import { BuyerList } from './buyer-list.tsx';
 import { ByNumber } from './by-number.tsx';
 import { CarryBuyers } from './carry-buyers.tsx';
 import { NewBuyer } from './new-buyer.tsx';
@@ -17,7 +19,7 @@ import { NewBuyer } from './new-buyer.tsx';
 export const metadata: Metadata = { title: 'Till' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['till']);
+  const { book, association, sale, word } = await stationGround(searchParams, ['till']);
   if (!sale) {
     return (
       <>
@@ -28,6 +30,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </>
     );
   }
+  await madeReady(book, partiesInPieces(book, sale));
   const { rows, owingCents } = tillView(book, sale);
   return (
     <>
@@ -37,7 +40,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <section className="sheet">
           <h1>Till</h1>
           <ByNumber saleId={sale.id} />
-          <BuyerTable rows={rows} saleId={sale.id} />
+          <BuyerList rows={rows} saleId={sale.id} word={word} />
         </section>
         <aside className="aside">
           <h2>Owing, all buyers together</h2>

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, hallGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
+import { floorInPieces } from '#db/queries/floor.ts';
 import { sellerBoard } from '#db/queries/seller-board.ts';
 import { HallMasthead } from '../../hall-masthead.tsx';
 import { resultWords } from '../result-words.ts';
@@ -11,6 +13,7 @@ export const metadata: Metadata = { title: 'Follow a seller number' };
 /** A seller's own lots on their phone, with nothing that the hall does not see anyway. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale, word } = await hallGround(searchParams);
+  if (sale) await madeReady(book, floorInPieces(book, sale));
   const typed = word('no') ?? '';
   const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;
   return (

@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
 import type { Address } from '#app/station.ts';
 import { HallMasthead } from '../../hall-masthead.tsx';
-import { pricesGround, wordOf } from '../ground.ts';
+import { pricesGround, wholeSeason, wordOf } from '../ground.ts';
 import { SeasonChoice } from '../season-choice.tsx';
 import { Caution, SeasonWords } from '../season-words.tsx';
 import { SeasonReport } from './season-report.tsx';
@@ -16,6 +16,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { association, seasons } = await pricesGround();
   const season = named === '' ? seasons[0] : seasons.find((one) => one.season === named);
   if (!season) notFound();
+  await wholeSeason(season);
   return (
     <>
       <HallMasthead association={association} />

@@ -1,7 +1,9 @@
 import type { Metadata } from 'next';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { floorInPieces } from '#db/queries/floor.ts';
 import { leftView } from '#db/queries/left-view.ts';
 import { Left } from './left.tsx';
 
@@ -9,6 +11,7 @@ export const metadata: Metadata = { title: 'Left bids' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams, ['block']);
+  if (sale) await madeReady(book, floorInPieces(book, sale));
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

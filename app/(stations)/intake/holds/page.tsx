@@ -1,21 +1,26 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
+import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/print-link.tsx';
 import { goodsChoices } from '#db/queries/goods-choices.ts';
-import { lotsOnHold } from '#db/queries/intake-lots.ts';
+import { intakeLotsById } from '#db/queries/intake-lots.ts';
+import { heldInPieces, lotsHeld } from '#db/queries/lots-held.ts';
+import { pageOf } from '#lib/paging.ts';
 import { LotList } from '../lot-list.tsx';
 import '../intake.css';
 
 export const metadata: Metadata = { title: 'Lots on hold' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['intake']);
+  const { book, association, sale, word } = await stationGround(searchParams, ['intake']);
   if (!sale) notFound();
-  const lots = lotsOnHold(book, sale.id);
+  await madeReady(book, heldInPieces(book, sale));
+  const held = pageOf(lotsHeld(book, sale), word('page'));
   return (
     <>
       <Masthead association={association} sale={sale} here="/intake" />
@@ -27,14 +32,15 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             These lots are numbered and on the shelf, and are not put up until their export tags are right. The tags and
             licences are the agency’s to judge.
           </p>
-          {lots.length === 0 && <p>No lot is on hold.</p>}
+          {held.all === 0 && <p>No lot is on hold.</p>}
           <LotList
             saleId={sale.id}
             withSeller
-            lots={lots}
+            lots={intakeLotsById(book, held.rows)}
             goods={goodsChoices(book, sale)}
-            caption={`${lots.length} on hold`}
+            caption={`${held.all} on hold`}
           />
+          <Pages of={held} name="Lots on hold" href={(page) => `/intake/holds?sale=${sale.id}&page=${page}`} />
           <div className="acts">
             <Link className="button" href={`/intake?sale=${sale.id}`}>
               Back to the check-in

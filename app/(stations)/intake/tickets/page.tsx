@@ -3,7 +3,7 @@ import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { paperLots } from '#db/queries/paper-lots.ts';
+import { numbersOfLots } from '#db/queries/numbers-of-lots.ts';
 import { lotsAskedFor } from '#lib/paper/ticket-request.ts';
 import { BackLink } from './back-link.tsx';
 import { TicketForm } from './ticket-form.tsx';
@@ -15,7 +15,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale, word } = await stationGround(searchParams, ['intake']);
   if (!sale) notFound();
   const whose = { seller: word('seller') ?? '', lot: word('lot') ?? '' };
-  const lots = lotsAskedFor(paperLots(book, sale), { saleId: sale.id, ...whose });
+  const lots = lotsAskedFor(numbersOfLots(book, sale.id), { saleId: sale.id, ...whose });
   // A number that leads nowhere is no place to go back to.
   const lotNo = lots.ok && whose.lot !== '' ? (lots.value[0]?.lotNo ?? '') : '';
   const found = { seller: lots.ok ? whose.seller : '', lot: lotNo };
@@ -26,7 +26,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <section className="sheet">
           <h1>Lot tickets</h1>
           {lots.ok ? (
-            <TicketForm saleId={sale.id} {...whose} lotNos={lots.value.map(({ lotNo }) => lotNo)} />
+            <TicketForm saleId={sale.id} {...whose} {...rangeOf(lots.value)} />
           ) : (
             <Notice kind="plain" title={lots.message} />
           )}
@@ -37,4 +37,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </main>
     </>
   );
+}
+
+/** A browser is not sent a hundred thousand numbers to say two of them. */
+function rangeOf(lots: readonly { readonly lotNo: string }[]) {
+  return { many: lots.length, first: lots[0]?.lotNo ?? '', last: lots.at(-1)?.lotNo ?? '' };
 }

@@ -3,7 +3,6 @@
 import { type FormEvent, useRef, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import type { LotNo } from '#lib/lot-number.ts';
 import { readTicketRequest, type TicketWords } from '#lib/paper/ticket-request.ts';
 import type { Refusal } from '#lib/result.ts';
 import { useKeptOffset } from './use-kept-offset.ts';
@@ -13,14 +12,17 @@ interface TicketFormProps {
   /** A seller number and a lot number, each empty for all. */
   readonly seller: string;
   readonly lot: string;
-  readonly lotNos: readonly LotNo[];
+  /** How many lots there are, and the first and the last of their numbers. */
+  readonly many: number;
+  readonly first: string;
+  readonly last: string;
 }
 
 /**
  * What to print the tickets on. It opens the papers beside this page by itself where all is well; what is wrong is
  * said at its field by the same rules, and nothing is opened.
  */
-export function TicketForm({ saleId, seller, lot, lotNos }: TicketFormProps) {
+export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFormProps) {
   const [stock, setStock] = useState('labels');
   const [start, setStart] = useState('');
   const offset = useKeptOffset();
@@ -49,7 +51,7 @@ export function TicketForm({ saleId, seller, lot, lotNos }: TicketFormProps) {
         check(event, { ...words, stock: pressed?.value === 'alignment' ? 'alignment' : stock });
       }}
     >
-      <p>{whoseWords({ seller, lot, lotNos })}</p>
+      <p>{whoseWords({ seller, lot, many, first, last })}</p>
       <input type="hidden" name="sale" value={saleId} />
       {seller !== '' && <input type="hidden" name="seller" value={seller} />}
       {lot !== '' && <input type="hidden" name="lot" value={lot} />}
@@ -96,7 +98,7 @@ export function TicketForm({ saleId, seller, lot, lotNos }: TicketFormProps) {
       {wrong.length > 0 && <Notice kind="stop" title="Nothing was printed: put the marked fields right." />}
       <div className="acts">
         <button type="submit" className="act" name="stock" value={stock}>
-          {lotNos.length === 1 ? 'Print 1 ticket' : `Print ${lotNos.length} tickets`}
+          {many === 1 ? 'Print 1 ticket' : `Print ${many} tickets`}
         </button>
         {stock === 'labels' && (
           <button type="submit" name="stock" value="alignment">
@@ -110,8 +112,8 @@ export function TicketForm({ saleId, seller, lot, lotNos }: TicketFormProps) {
 
 const NO_LABELS = { start: '', right: '', down: '' };
 
-function whoseWords({ seller, lot, lotNos }: Omit<TicketFormProps, 'saleId'>): string {
-  if (lot !== '') return `The ticket of lot ${lotNos[0]}.`;
-  const range = lotNos.length === 1 ? `lot ${lotNos[0]}` : `${lotNos.length} lots, ${lotNos[0]} to ${lotNos.at(-1)}`;
+function whoseWords({ seller, lot, many, first, last }: Omit<TicketFormProps, 'saleId'>): string {
+  if (lot !== '') return `The ticket of lot ${first}.`;
+  const range = many === 1 ? `lot ${first}` : `${many} lots, ${first} to ${last}`;
   return seller === '' ? `All of this sale: ${range}.` : `Seller ${seller}: ${range}.`;
 }

@@ -1,8 +1,10 @@
 import type { Metadata } from 'next';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { today } from '#app/today.ts';
-import { afterwardsFacts } from '#db/queries/afterwards.ts';
-import { heldOver } from '#lib/afterwards/held-over.ts';
+import { Pages } from '#app/ui/pages.tsx';
+import { heldOverView } from '#db/queries/held-over-view.ts';
+import { partiesInPieces } from '#db/queries/parties.ts';
 import { NO_ADVICE } from '#lib/paper/list.ts';
 import { ListView } from '../list-view.tsx';
 import { PayoutFrame } from '../payout-frame.tsx';
@@ -12,9 +14,10 @@ import { Policy } from './policy.tsx';
 export const metadata: Metadata = { title: 'Afterwards' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" />;
-  const held = heldOver(afterwardsFacts(book, sale, today()));
+  await madeReady(book, partiesInPieces(book, sale));
+  const { list: held, sellers } = heldOverView(book, sale, { drawnOn: today(), page: word('page') });
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/after">
       <div className="table-top">
@@ -33,6 +36,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <section className="below">
           <h2>{held.title}</h2>
           <ListView list={{ ...held, caution: '' }} />
+          <Pages of={sellers} name="Sellers" href={(page) => `/payout/after?sale=${sale.id}&page=${page}`} />
         </section>
       </div>
     </PayoutFrame>

@@ -1,18 +1,25 @@
 import Link from 'next/link';
 import { Mark } from '#app/ui/mark.tsx';
+import { Pages } from '#app/ui/pages.tsx';
 import { amountWords } from '#lib/closing/decide-close.ts';
 import type { ClosingLine, Why } from '#lib/closing/line.ts';
+import { pageOf, ROWS_A_PAGE } from '#lib/paging.ts';
 
-interface BalanceLineProps {
+interface ReasonsProps {
   readonly line: ClosingLine;
   readonly saleId: number;
 }
 
+interface BalanceLineProps extends ReasonsProps {
+  /** Of the line whose reasons are all listed, the page of them that is asked for; null for the other lines. */
+  readonly page: string | null | undefined;
+}
+
 /** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
-export function BalanceLine({ line, saleId }: BalanceLineProps) {
-  const { title, leftWords, left, rightWords, parts, right, difference, why } = line;
+export function BalanceLine({ line, saleId, page }: BalanceLineProps) {
+  const { title, leftWords, left, rightWords, parts, right, difference } = line;
   return (
-    <section className="balance-line" aria-label={title}>
+    <section className="balance-line" aria-label={title} id={line.name}>
       <h2>
         {title}{' '}
         <Mark tone={difference === 0 ? 'done' : 'stop'}>
@@ -37,21 +44,52 @@ export function BalanceLine({ line, saleId }: BalanceLineProps) {
           </tr>
         </tbody>
       </table>
-      <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
-      {why.length > SHOWN && (
-        <details>
-          <summary>And {why.length - SHOWN} more</summary>
-          <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
-        </details>
-      )}
+      {page === null ? <FirstReasons line={line} saleId={saleId} /> : <AllReasons {...{ line, saleId, page }} />}
     </section>
   );
 }
 
-/** As many as are taken in at a glance; the others open on a press. */
+/** As many as are taken in at a glance; the others open on a press, and where there are very many on a page. */
 const SHOWN = 6;
 
-function Reasons({ why, line, saleId }: BalanceLineProps & { readonly why: readonly Why[] }) {
+function FirstReasons({ line, saleId }: ReasonsProps) {
+  const { why, name } = line;
+  const more = why.length - SHOWN;
+  return (
+    <>
+      <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
+      {more > ROWS_A_PAGE && (
+        <p>
+          <Link href={whyAddress(saleId, name, 1)} prefetch={false}>
+            And {more.toLocaleString('en-US')} more
+          </Link>
+        </p>
+      )}
+      {more > 0 && more <= ROWS_A_PAGE && (
+        <details>
+          <summary>And {more} more</summary>
+          <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
+        </details>
+      )}
+    </>
+  );
+}
+
+function AllReasons({ line, saleId, page }: BalanceLineProps) {
+  const shown = pageOf(line.why, page ?? undefined);
+  return (
+    <>
+      <Reasons why={shown.rows} line={line} saleId={saleId} />
+      <Pages of={shown} name={line.title} href={(to) => whyAddress(saleId, line.name, to)} />
+    </>
+  );
+}
+
+function whyAddress(saleId: number, name: string, page: number): string {
+  return `/payout/balance?sale=${saleId}&why=${name}&page=${page}#${name}`;
+}
+
+function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly Why[] }) {
   if (why.length === 0) return null;
   return (
     <ul>

@@ -1,23 +1,23 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/mark.tsx';
 import { PrintLink } from '#app/ui/print-link.tsx';
-import { closingFacts } from '#db/queries/closing-facts.ts';
+import { balanceView } from '#db/queries/balance-view.ts';
 import { closingsOf } from '#db/queries/closings.ts';
-import { closingLines } from '#lib/closing/lines.ts';
+import { partiesInPieces } from '#db/queries/parties.ts';
 import { PayoutFrame } from '../payout-frame.tsx';
 import { BalanceLine } from './balance-line.tsx';
 
 export const metadata: Metadata = { title: 'Balance' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/balance" />;
-  const closing = closingFacts(book, sale.id);
-  const lines = closingLines(closing);
-  const open = lines.filter(({ difference }) => difference !== 0).length;
+  await madeReady(book, partiesInPieces(book, sale));
+  const { lines, open, drawerOpen } = balanceView(book, sale);
   const closings = closingsOf(book, sale.id);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/balance">
@@ -25,11 +25,16 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <h1>Balance</h1>
         <p>
           {open === 0 ? <Mark tone="done">Every line is at zero</Mark> : <Mark tone="open">{open} lines are open</Mark>}
-          {closing.drawerOpen && ' The drawer is open: count and close it at the Till.'}
+          {drawerOpen && ' The drawer is open: count and close it at the Till.'}
         </p>
         <div className="balance-lines">
           {lines.map((line) => (
-            <BalanceLine key={line.name} line={line} saleId={sale.id} />
+            <BalanceLine
+              key={line.name}
+              line={line}
+              saleId={sale.id}
+              page={word('why') === line.name ? word('page') : null}
+            />
           ))}
         </div>
         <div className="acts">

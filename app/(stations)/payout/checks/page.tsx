@@ -5,26 +5,26 @@ import { today } from '#app/today.ts';
 import { PrintLink } from '#app/ui/print-link.tsx';
 import { checksOfSale, likelyCheckNumber } from '#db/queries/checks.ts';
 import { paperGround } from '#db/queries/paper-lots.ts';
-import { checkRegister } from '#lib/payout/check-papers.ts';
-import { ListView } from '../list-view.tsx';
 import { PaperLink } from '../paper-link.tsx';
 import { PayoutFrame } from '../payout-frame.tsx';
 import { PutCheckRight } from './put-check-right.tsx';
+import { checksShown, Register } from './register.tsx';
 
 export const metadata: Metadata = { title: 'Checks' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" />;
   const checks = checksOfSale(book, sale.id);
-  const good = checks.filter(({ voidedAt }) => voidedAt === null);
+  const shown = checksShown(checks, word);
+  const good = shown.rows.filter(({ voidedAt }) => voidedAt === null);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/checks">
       <div className="table-top">
         <section className="sheet">
           <h1>Check register</h1>
           {checks.length > 0 ? (
-            <ListView list={checkRegister(paperGround(book, sale, today()), checks)} />
+            <Register {...{ ground: paperGround(book, sale, today()), checks, shown, find: word('find') ?? '' }} />
           ) : (
             <p>
               No check has been written yet. Issue the sheets under{' '}
@@ -37,7 +37,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <h2>On paper</h2>
             <div className="acts">
               <PrintLink href={`/api/papers/payout/check-register?sale=${sale.id}`}>Print the register</PrintLink>
-              {good.length > 0 && (
+              {checks.some(({ voidedAt }) => voidedAt === null) && (
                 <PaperLink href={`/api/papers/payout/check-stubs?sale=${sale.id}`} name={`check-stubs-${sale.id}.pdf`}>
                   Print the stubs
                 </PaperLink>

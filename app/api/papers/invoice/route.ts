@@ -19,7 +19,7 @@ export async function GET(request: Request): Promise<Response> {
 }
 
 function invoicesOf({ book, sale, file, word }: BuyerScene) {
-  const issued = issuedInvoices(book, sale.id).filter((one) => one.buyerNo === file.buyer.buyerNo);
+  const issued = issuedInvoices(book, sale.id, { buyerNo: file.buyer.buyerNo });
   const number = word('number');
   if (number !== null) return issued.filter((one) => String(one.number) === number).map(({ invoice }) => invoice);
   const newest = issued.at(-1)?.invoice;

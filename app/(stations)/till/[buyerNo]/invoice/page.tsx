@@ -16,7 +16,7 @@ export const metadata: Metadata = { title: 'Invoice' };
 
 export default async function Page(props: BuyerPageProps) {
   const { book, association, sale, buyerNo, file } = await buyerGround(props);
-  const issued = issuedInvoices(book, sale.id).filter((one) => one.buyerNo === buyerNo);
+  const issued = issuedInvoices(book, sale.id, { buyerNo });
   const newest = issued.at(-1);
   const changed = newest !== undefined && !saysWhatIs(newest.invoice, file);
   const nothing = newest === undefined && file.lots.length === 0;

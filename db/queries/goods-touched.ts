@@ -1,0 +1,32 @@
+/** Of which goods the prices have to be worked out anew. */
+import type { Book } from '../open.ts';
+import { type Looked, touchedSince } from '../touched.ts';
+import type { SaleRow } from './find.ts';
+
+const OF_LOT = 'SELECT goods.goods FROM lot JOIN goods ON goods.id = lot.goods_id WHERE lot.id = ? AND lot.sale_id = ?';
+const OF_GOODS = 'SELECT goods FROM goods WHERE id = ? AND sale_id = ?';
+const SELLER = 'SELECT 1 FROM seller WHERE id = ? AND sale_id = ?';
+
+/** The short names of the goods of these sales of which lots were touched since; null where all may be touched. */
+export function goodsTouched(
+  book: Book,
+  sales: readonly Pick<SaleRow, 'id'>[],
+  looked: Looked,
+): ReadonlySet<string> | null {
+  const touched = touchedSince(book, looked);
+  if (touched === null || touched.lot.size + touched.called.size > MOST) return null;
+  const found = (text: string, ids: ReadonlySet<number>): unknown[] => {
+    const find = book.prepared(`goods touched: ${text}`, () => book.sqlite.prepare<[number, number]>(text).pluck());
+    return [...ids].flatMap((id) => sales.flatMap((sale) => find.get(id, sale.id) ?? []));
+  };
+  // Whose numbers are one business may be otherwise now; and goods have a name, which stands in every range.
+  if (found(SELLER, touched.people).length > 0 || found(OF_GOODS, touched.kinds).length > 0) return null;
+  return new Set([
+    ...found(OF_LOT, touched.lot),
+    ...found(OF_LOT, touched.called),
+    ...found(OF_GOODS, touched.goods),
+  ] as string[]);
+}
+
+/** Where more lots were touched, nobody asks of which goods each is. */
+const MOST = 2000;
