@@ -36,7 +36,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             {[sale.heldOn, sale.venue, `season ${sale.season}`].filter(Boolean).join(', ')}.{' '}
             {sale.bidding === 'sealed' ? 'A written sale.' : 'A called sale.'}
           </p>
-          <SaleFigures view={view} currency={sale.currency} />
+          {sale.stage !== 'planned' && <SaleFigures view={view} currency={sale.currency} />}
           {sale.stage === 'planned' && !hasWorkers(book) && <FirstWorker />}
           <StageActs saleId={sale.id} stage={sale.stage} left={view.left} />
         </section>

@@ -45,6 +45,7 @@ const ACTS: Readonly<Record<string, string>> = {
   'lots.withdraw': 'All that was left withdrawn',
   'member.code': 'Code for a member’s own prices made',
   'member.enter': 'A member came in by code',
+  'network.set': 'Names of the machine and its open line set',
   'outcome.choice': 'Outcome of a choice',
   'outcome.correct': 'Outcome corrected',
   'outcome.record': 'Outcome',

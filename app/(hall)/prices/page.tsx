@@ -31,7 +31,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <HallMasthead association={association} here="/prices" />
       <main id="main" className="page prices">
         <h1>{season ? `Prices of season ${season.season}` : 'Prices'}</h1>
-        {season ? <SeasonWords season={season} /> : <p>Nothing has been sold yet, so there is no price to show.</p>}
+        {season ? (
+          <SeasonWords season={season} />
+        ) : (
+          <p>Nothing has been sold yet. What goods bring stands here once several people have sold and bought some.</p>
+        )}
         {season && <FindForm goods={all} text={text} />}
         {season && text.trim() !== '' && <Found goods={found} text={text} all={all} />}
         {season && <SeasonChoice path="/prices" seasons={seasons} shown={season.season} />}

@@ -28,7 +28,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <MineForm ground={ground} />
           </>
         ) : (
-          <p>There is no season yet that is over, so there is nothing to reckon with.</p>
+          <p>There is no season yet that is over, so there is nothing to reckon with. Come back after the first.</p>
         )}
       </main>
     </>

@@ -70,7 +70,9 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
                 {lot.priceCents !== null && showMoney(lot.amountCents)}
               </td>
               <td data-head="Lot">{lot.lotNo}</td>
-              <td data-head="Size, grade, section">{lot.words}</td>
+              <td className="slip-wide" data-head="Size, grade, section">
+                {lot.words}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -22,7 +22,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             Find
           </button>
         </form>
-        {text !== '' && found.length === 0 && <p>Nobody in the book fits “{text}”.</p>}
+        {text !== '' && found.length === 0 && <p>Nobody in the book fits “{text}”. A part of the name is enough.</p>}
         {found.map((person) => (
           <PersonCard key={person.personId} person={person} />
         ))}
