@@ -49,13 +49,14 @@ export function SellerTable({ rows, find, saleId }: SellerTableProps) {
   if (rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x sellers" aria-label="Seller numbers" tabIndex={0}>
-      <table>
+    <section className="scroll-x slips-room sellers" aria-label="Seller numbers" tabIndex={0}>
+      <table className="slips summed">
         <caption className="visually-hidden">Seller numbers with their nets</caption>
         <thead>
           <tr>
             <th scope="col">Seller</th>
-            <th scope="col">Who, and how far</th>
+            <th scope="col">Who</th>
+            <th scope="col">How far</th>
             <th scope="col" className="money">
               Net
             </th>
@@ -79,14 +80,12 @@ function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: 
           {row.sellerNo}
         </Link>
       </th>
-      <td>
-        {row.names.join(', ')}
-        <div className="small">
-          <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
-          {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
-        </div>
+      <td className="slip-name">{row.names.join(', ')}</td>
+      <td className="small slip-wide">
+        <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
+        {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
       </td>
-      <td className="money">
+      <td className="money slip-sum">
         {showMoney(row.netCents)}
         {netWords(row) && <div className="small">{netWords(row)}</div>}
       </td>

@@ -52,7 +52,7 @@ function Purchases({ rows }: { readonly rows: readonly PurchaseRow[] }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x slips-room" aria-label="Purchases" tabIndex={0}>
-      <table className="slips summed">
+      <table className="slips summed purchases">
         <ColumnHeads words={['Lot', 'Date and seller', 'Kind and export tags', 'Price']} money={['Amount']} />
         <tbody>
           {rows.map((row) => (
