@@ -29,7 +29,7 @@ export function partiesOf(book: Book, sale: SaleRow): Parties {
 }
 
 /** So many are read at a time, each time for some milliseconds: in a range, and one by one. */
-const SELLERS = { inRange: 50, one: 8 } as const;
+const SELLERS = { inRange: 25, one: 8 } as const;
 const BUYERS = { inRange: 4, one: 2 } as const;
 /** Where more was touched, to begin again in ranges is less work. */
 const MOST_SELLERS = 400;

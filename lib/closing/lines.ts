@@ -24,9 +24,10 @@ export interface ClosingSums {
 
 export function linesOfSums({ sellers, buyers, money }: ClosingSums): ClosingLine[] {
   const hammer = sumCents(sellers.map(({ hammerCents }) => hammerCents));
+  const notCalled = sellers.flatMap((one) => one.notCalled).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   return [
-    countLine(sellers, 'pieces'),
-    countLine(sellers, 'lots'),
+    countLine('pieces', sellers, notCalled),
+    countLine('lots', sellers, notCalled),
     hammerLine(sellers, hammer),
     sheetsLine(sellers),
     invoicesLine(buyers, hammer),
@@ -42,9 +43,12 @@ const COUNTED = [
   ['withdrawn', 'Withdrawn'],
 ] as const satisfies readonly (readonly [OutcomeKind, string])[];
 
-function countLine(sellers: readonly SellerSums[], unit: 'pieces' | 'lots'): ClosingLine {
+function countLine(
+  unit: 'pieces' | 'lots',
+  sellers: readonly SellerSums[],
+  notCalled: SellerSums['notCalled'],
+): ClosingLine {
   const sum = (of: (one: SellerSums) => number) => sellers.reduce((so, one) => so + of(one), 0);
-  const notCalled = sellers.flatMap((one) => one.notCalled).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   return closingLine({
     name: unit,
     title: unit === 'pieces' ? 'Every piece went somewhere' : 'Every lot went somewhere',

@@ -13,7 +13,7 @@ import { lotsOnHold } from '#db/queries/intake-lots.ts';
 import { intakeView, sellerView } from '#db/queries/intake-view.ts';
 import { keptOfSale } from '#db/queries/kept-by-house.ts';
 import { leftView } from '#db/queries/left-view.ts';
-import { numbersOfLots } from '#db/queries/numbers-of-lots.ts';
+import { endsOfLots, numbersOfLots } from '#db/queries/numbers-of-lots.ts';
 import { payoutSellerView } from '#db/queries/payout-seller-view.ts';
 import { payoutView } from '#db/queries/payout-view.ts';
 import { saleView } from '#db/queries/sale-view.ts';
@@ -92,7 +92,7 @@ const VIEWS: Readonly<Record<string, (book: Book, sale: SaleRow) => unknown>> = 
   'what the house keeps': (book, sale) => keptOfSale(book, sale, '2026-03-01'),
   'what went home unsold': (book, sale) => heldOverView(book, sale, { drawnOn: '2026-03-01', page: undefined }),
   'the sale’s page': saleView,
-  'the tickets': (book, sale) => numbersOfLots(book, sale.id),
+  'the tickets': (book, sale) => [numbersOfLots(book, sale.id, { sellerNo: 2 }), endsOfLots(book, sale.id)],
   'the prices': (book) => pricedSeasons(book, 1).map(({ goods }) => goods.length),
 };
 
