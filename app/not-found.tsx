@@ -8,7 +8,10 @@ export default function NotFound() {
         <h1>There is no such page.</h1>
         <p>The address may be mistyped, or what stood here belongs to another sale.</p>
         <p className="acts">
-          <Link href="/">Back to the sale</Link>
+          <Link className="button" href="/">
+            Back to the sale
+          </Link>
+          <a href="/help">Guides</a>
         </p>
       </section>
     </main>

@@ -22,7 +22,7 @@ export function HallMasthead({ association, here, guide = 'prices' }: MastheadPr
         <strong>{association}</strong>
         <span>What goods brought at our sales</span>
       </p>
-      <nav aria-label="Public pages">
+      <nav className="masthead-ways" aria-label="Public pages">
         <ul className="stations">
           {PAGES.map(({ path, name }) => (
             <li key={path}>

@@ -6,10 +6,10 @@ export function HelpMasthead() {
         Go to the guide
       </a>
       <p className="masthead-name">
-        <strong>Guides</strong>
+        <strong>Help</strong>
         <span>Read here without internet</span>
       </p>
-      <nav aria-label="Guides">
+      <nav className="masthead-ways" aria-label="Guides">
         <ul className="stations">
           <li>
             <a href="/help">All guides</a>

@@ -6,28 +6,43 @@ import './help.css';
 
 export const metadata: Metadata = { title: 'Guides' };
 
-/** In the order in which a newcomer needs them; whatever else lies in the folder comes behind. */
-const FIRST = ['first-sale', 'set-up', 'moving-in', 'day-of-sale', 'office', 'intake', 'block', 'board', 'till'];
-const THEN = ['payout', 'prices', 'papers', 'workers', 'backups', 'backup-drill', 'network', 'cautions', 'glossary'];
+/** By the hour at which somebody asks. */
+const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = [
+  ['Before the first sale', ['first-sale', 'set-up', 'moving-in', 'demo', 'glossary']],
+  ['On the day', ['day-of-sale', 'intake', 'lot-lists', 'block', 'board', 'till', 'payout', 'papers', 'cautions']],
+  ['All year', ['office', 'workers', 'prices', 'privacy']],
+  ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],
+];
+/** Whatever else lies in the folder. */
+const BEHIND = 'What it rests on';
 
 export default async function Page() {
   await connection();
   const names = guideNames();
-  const known = [...FIRST, ...THEN].filter((name) => names.includes(name));
-  const all = [...known, ...names.filter((name) => !known.includes(name))];
+  const placed = SHELVES.flatMap(([, those]) => those);
+  const shelves = [...SHELVES, [BEHIND, names.filter((name) => !placed.includes(name))] as const];
   return (
     <>
       <HelpMasthead />
       <main id="main" className="page">
         <section className="sheet guide">
           <h1>Guides</h1>
-          <ul>
-            {all.map((name) => (
-              <li key={name}>
-                <a href={`/help/${name}`}>{titleOf(guideText(name) ?? '')}</a>
-              </li>
+          <div className="shelves">
+            {shelves.map(([when, those]) => (
+              <section key={when} aria-label={when}>
+                <h2>{when}</h2>
+                <ul>
+                  {those
+                    .filter((name) => names.includes(name))
+                    .map((name) => (
+                      <li key={name}>
+                        <a href={`/help/${name}`}>{titleOf(guideText(name) ?? '')}</a>
+                      </li>
+                    ))}
+                </ul>
+              </section>
             ))}
-          </ul>
+          </div>
         </section>
       </main>
     </>

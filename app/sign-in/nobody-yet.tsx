@@ -5,6 +5,9 @@ export function NobodyYet() {
       <section className="sheet">
         <h1>Nobody is entered yet</h1>
         <p>The first worker is entered on the machine itself. After that, sign in here.</p>
+        <p className="acts">
+          <a href="/help/workers">How workers are entered</a>
+        </p>
       </section>
     </main>
   );

@@ -13,6 +13,7 @@ import { hostOf } from '#lib/host-name.ts';
 import { NobodyYet } from './nobody-yet.tsx';
 import { SecureAddress } from './secure-address.tsx';
 import { SignInForm } from './sign-in-form.tsx';
+import { SignInGuides } from './sign-in-guides.tsx';
 
 export const metadata: Metadata = { title: 'Sign in' };
 
@@ -28,15 +29,16 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const worker = await signedIn();
   const { why } = await searchParams;
   return (
-    <main id="main" className="page">
+    <main id="main" className="page page-narrow">
       <OpenLineMark />
-      <p>{theAssociation(book)?.name ?? 'Your association'}</p>
+      <p className="lead">{theAssociation(book)?.name ?? 'Your association'}</p>
       {worker && why === 'station' && (
         <Notice kind="stop" title={`${worker.name} does not work at that station.`}>
           <p>Your stations: {worker.stations.join(', ')}. Ask the office, or sign in as somebody else.</p>
         </Notice>
       )}
       <SignInForm />
+      <SignInGuides />
     </main>
   );
 }

@@ -13,6 +13,9 @@ export function SecureAddress({ refusal, host }: SecureAddressProps) {
       <section className="sheet">
         <h1>Sign in on the encrypted line</h1>
         {refusal.code === 'open_line' ? <SecureLink host={host} path="/sign-in" /> : <p>{refusal.message}</p>}
+        <p className="acts">
+          <a href="/help/network">The hall's network, and the certificate on a phone</a>
+        </p>
       </section>
     </main>
   );

@@ -68,10 +68,10 @@ export function SignInForm() {
       </Form>
       <Form className="sheet" onEntered={() => send({ code: typed.code })}>
         <h2>With a code</h2>
+        <p>The office makes it on another device; it lasts ten minutes.</p>
         <div className="fields">
           <TextField
             label="One-time code"
-            hint="The office makes it on another device; it lasts ten minutes."
             error={errorOf('code')}
             autoCapitalize="characters"
             value={typed.code}
@@ -79,7 +79,7 @@ export function SignInForm() {
           />
         </div>
         <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
+          <button type="submit" disabled={busy}>
             Use the code
           </button>
         </div>

@@ -13,6 +13,7 @@ export default async function Page() {
     <main id="main" className="page">
       <section className="sheet" aria-labelledby="matter">
         <h1 id="matter">{trouble?.title ?? 'All is well.'}</h1>
+        {!trouble && <p>The book can be read and written, and nothing waits to be put right here.</p>}
         {trouble && (
           <>
             <h2>What happened</h2>
@@ -25,7 +26,10 @@ export default async function Page() {
         )}
         {trouble && book && <LetWritingGoOn />}
         <p className="acts">
-          <Link href="/">{book ? 'Back to the sale' : 'Try again'}</Link>
+          <Link className="button" href="/">
+            {book ? 'Back to the sale' : 'Try again'}
+          </Link>
+          <a href="/help/day-of-sale#when-things-go-wrong">When things go wrong</a>
         </p>
       </section>
     </main>

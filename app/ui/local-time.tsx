@@ -25,8 +25,8 @@ export function OwnClock({ at, words }: OwnClockProps) {
   return <time dateTime={at}>{shown}</time>;
 }
 
-/** `14:32` of a time in milliseconds; empty for no time. */
+/** `2:32 PM` or `14:32`, as the reader's clock has it, of a time in milliseconds; empty for no time. */
 export function timeOfDay(ms: number): string {
   if (Number.isNaN(ms)) return '';
-  return new Date(ms).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+  return new Date(ms).toLocaleTimeString([], { hour: 'numeric', minute: '2-digit' });
 }

@@ -54,26 +54,28 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
       </p>
       <SavedMark />
       <WhoIsHere />
-      <ThemeSwitch />
-      <nav aria-label="Stations">
-        <ul className="stations">
-          {STATIONS.map(({ path, name }) => (
-            <li key={path}>
-              <a href={sale ? `${path}?sale=${sale.id}` : path} aria-current={path === here ? 'page' : undefined}>
-                {name}
-              </a>
+      <div className="masthead-ways">
+        <nav aria-label="Stations">
+          <ul className="stations">
+            {STATIONS.map(({ path, name }) => (
+              <li key={path}>
+                <a href={sale ? `${path}?sale=${sale.id}` : path} aria-current={path === here ? 'page' : undefined}>
+                  {name}
+                </a>
+              </li>
+            ))}
+            <li>
+              <a href={`/help/${guide}`}>Help</a>
             </li>
-          ))}
-          <li>
-            <a href={`/help/${guide}`}>Help</a>
-          </li>
-          {PUBLIC.map(({ path, name }) => (
-            <li key={path}>
-              <a href={path}>{name}</a>
-            </li>
-          ))}
-        </ul>
-      </nav>
+            {PUBLIC.map(({ path, name }) => (
+              <li key={path}>
+                <a href={path}>{name}</a>
+              </li>
+            ))}
+          </ul>
+        </nav>
+        <ThemeSwitch />
+      </div>
       <OpenLineMark />
       <TroubleBanner />
     </header>

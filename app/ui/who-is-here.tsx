@@ -5,7 +5,7 @@ import { signedIn } from '#app/caller.ts';
 export async function WhoIsHere() {
   const worker = await signedIn();
   return (
-    <p className="small">
+    <p className="small who-is-here">
       <a href="/office/workers">{worker ? worker.name : 'Workers'}</a>
     </p>
   );

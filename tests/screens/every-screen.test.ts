@@ -19,6 +19,9 @@ const house = testHouse((bookFile) => {
   book.close();
 });
 
+/** In CSS pixels, at 320: a fifth of the window of 640. */
+const HEAD_AT_MOST = 130;
+
 const first = (address: string) => address.split(/[/?]/)[1] ?? '';
 const STATIONS = groupBy(SCREENS, first);
 
@@ -31,6 +34,25 @@ const beyondTheEdge = (page: Page) =>
       (one) => one.getBoundingClientRect().right > clientWidth,
     );
     return wide.map((one) => `${one.tagName} ${one.className}: ${one.textContent?.slice(0, 40)}`);
+  });
+
+/**
+ * What the head of a page takes of a phone, in CSS pixels, and what of it is lower than a finger (WCAG 2.2, 2.5.5 has
+ * 44). Nothing where a page has no head. A warning in it is worth its room.
+ */
+const headOf = (page: Page) =>
+  page.evaluate(() => {
+    const head = document.querySelector<HTMLElement>('.masthead');
+    if (!head) return { high: 0, small: [] };
+    const heights = [...head.querySelectorAll<HTMLElement>('a:not(.skip), select, button')];
+    const notices = [...head.querySelectorAll<HTMLElement>('.notice, .open-line')].reduce(
+      (sum, one) => sum + one.offsetHeight,
+      0,
+    );
+    return {
+      high: head.offsetHeight - notices,
+      small: heights.filter((one) => one.offsetHeight < 44).map((one) => one.textContent),
+    };
   });
 
 const moving = (page: Page) => page.evaluate(() => document.getAnimations().length);
@@ -62,6 +84,9 @@ describe('every screen', () => {
         expect(await moving(page), address).toBe(0);
         await page.evaluate(() => document.documentElement.removeAttribute('data-theme'));
         expect(await beyondTheEdge(page), `${address} at 320 px`).toEqual([]);
+        const head = await headOf(page);
+        expect(head.high, `the head of ${address}`).toBeLessThanOrEqual(HEAD_AT_MOST);
+        expect(head.small, `in the head of ${address}`).toEqual([]);
         await spaceOut(page);
         expect(await beyondTheEdge(page), `${address} with text spaced out`).toEqual([]);
       }

@@ -20,7 +20,7 @@ export function Board({ association, first }: BoardProps) {
     <main className="board" data-silent={silentSince === null ? undefined : ''}>
       <header>
         <p>
-          <strong>{association}</strong> {view.name}
+          <strong>{association}</strong> <span>{view.name}</span>
         </p>
         <p>{view.left === 1 ? '1 lot left' : `${view.left} lots left`}</p>
       </header>
@@ -58,7 +58,7 @@ function Up({ up, selling, left }: { readonly up: BoardLot | null } & Pick<Board
       </p>
       <p className="board-words">{up.goods}</p>
       <p className="board-words board-soft">
-        {up.details && `${up.details}, `}seller {up.sellerNo}
+        {up.details && `${up.details}, `}seller&nbsp;{up.sellerNo}
       </p>
     </>
   );
@@ -72,7 +72,7 @@ function Brought({ result }: { readonly result: BoardResult }) {
       </p>
       <p className="board-words">{result.price !== '' && `${result.standsFor}, buyer ${result.buyerNo}`}</p>
       <p className="board-words board-soft">
-        {result.goods}, seller {result.sellerNo}
+        {result.goods}, seller&nbsp;{result.sellerNo}
       </p>
     </>
   );

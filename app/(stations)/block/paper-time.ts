@@ -11,3 +11,9 @@ export function paperTime(typed: string, nowMs: number): string | null {
   if (moment.getTime() > nowMs) moment.setDate(moment.getDate() - 1);
   return moment.toISOString();
 }
+
+/** `14:05` of a moment, on the reader's own clock: as `paperTime` reads it, whatever the clock of the browser shows. */
+export function asOnPaper(at: string): string {
+  const moment = new Date(at);
+  return `${moment.getHours()}:${String(moment.getMinutes()).padStart(2, '0')}`;
+}

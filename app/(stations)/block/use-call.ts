@@ -1,7 +1,6 @@
 'use client';
 
 import { useEffect, useRef, useState } from 'react';
-import { timeOfDay } from '#app/ui/local-time.tsx';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import { decideOutcome, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
@@ -9,7 +8,7 @@ import { parseMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { buyerOf, readBuyerNo } from './buyer.ts';
 import type { RecordInput } from './model.ts';
-import { paperTime } from './paper-time.ts';
+import { asOnPaper, paperTime } from './paper-time.ts';
 import type { BlockGround } from './use-block.ts';
 import { NO_LOT_YET, useKeptDraft } from './use-kept-draft.ts';
 
@@ -139,7 +138,7 @@ function draftOf({ id, input }: Entry, time: string | null): Draft {
   const { price, buyerNo, answered, hammerAt } = input as RecordInput;
   return {
     ...{ price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, entryId: id ?? null },
-    time: hammerAt === undefined ? time : timeOfDay(Date.parse(hammerAt)),
+    time: hammerAt === undefined ? time : asOnPaper(hammerAt),
     loose: false,
   };
 }

@@ -15,8 +15,8 @@ export function Arrivals({ arrivals, saleId }: ArrivalsProps) {
         <li key={sellerNo}>
           <Link href={`/intake/seller/${sellerNo}?sale=${saleId}`} prefetch={false}>
             <span className="arrival-no">{sellerNo}</span> {names}
-          </Link>{' '}
-          <span className="soft">{lots === 1 ? '1 lot' : `${lots} lots`}</span>
+          </Link>
+          <span className="soft figure">{lots === 1 ? '1 lot' : `${lots} lots`}</span>
         </li>
       ))}
     </ol>

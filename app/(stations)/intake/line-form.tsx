@@ -89,8 +89,8 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
           Save the lot
         </button>
         <span className="small soft">
-          Enter goes on · F2 takes in the line before again · Shift+F2 puts it here to be changed · Ctrl+Enter saves at
-          once
+          Enter goes on. F2 takes in the line before again; Shift+F2 puts it here to be changed. Ctrl+Enter saves at
+          once.
         </span>
       </div>
       <TakenNow taken={taken} />

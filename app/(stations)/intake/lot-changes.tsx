@@ -24,45 +24,47 @@ export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
   return (
     <>
       <AmendLot lot={lot} choices={choices} onDone={() => toSeller(lot.sellerNo)} />
-      <OneField
-        title="Divide it"
-        command="lot.divide"
-        field="parts"
-        label={byWeight ? `Weight of each part in ${lot.typed.by}` : 'Pieces of each part'}
-        hint={`With commas, such as 350, 50; together they are ${byWeight ? lot.typed.weight : lot.typed.count}. Tags go along in their order.`}
-        act="Divide the lot"
-        input={(text) => ({ lotId: lot.lotId, parts: partsOf(text, byWeight) })}
-        onDone={() => toSeller(lot.sellerNo)}
-      />
-      <OneField
-        title="Join another lot to it"
-        command="lot.join"
-        field="other"
-        label="Number of the other lot"
-        hint={`Its pieces and tags come to lot ${lot.lotNo}, and its number is no more: take its ticket off.`}
-        act="Join the lots"
-        input={(text) => ({ lotId: lot.lotId, other: text.trim() })}
-        onDone={() => toSeller(lot.sellerNo)}
-      />
-      <OneField
-        title="Move it to another seller"
-        command="lot.move"
-        field="sellerNo"
-        label="Seller number"
-        act="Move the lot"
-        input={(text) => ({ lotId: lot.lotId, sellerNo: wholeNumber(text) })}
-        onDone={(text) => toSeller(Number.parseInt(text, 10))}
-      />
-      <OneField
-        title="Withdraw it"
-        command="lot.withdraw"
-        field="reason"
-        label="Why it is withdrawn"
-        hint="The lot keeps its number and is not called."
-        act="Withdraw the lot"
-        input={(reason) => ({ lotId: lot.lotId, reason })}
-        onDone={() => toSeller(lot.sellerNo)}
-      />
+      <div className="one-field">
+        <OneField
+          title="Divide it"
+          command="lot.divide"
+          field="parts"
+          label={byWeight ? `Weight of each part in ${lot.typed.by}` : 'Pieces of each part'}
+          hint={`With commas, such as 350, 50; together they are ${byWeight ? lot.typed.weight : lot.typed.count}. Tags go along in their order.`}
+          act="Divide the lot"
+          input={(text) => ({ lotId: lot.lotId, parts: partsOf(text, byWeight) })}
+          onDone={() => toSeller(lot.sellerNo)}
+        />
+        <OneField
+          title="Join another lot to it"
+          command="lot.join"
+          field="other"
+          label="Number of the other lot"
+          hint={`Its pieces and tags come to lot ${lot.lotNo}, and its number is no more: take its ticket off.`}
+          act="Join the lots"
+          input={(text) => ({ lotId: lot.lotId, other: text.trim() })}
+          onDone={() => toSeller(lot.sellerNo)}
+        />
+        <OneField
+          title="Move it to another seller"
+          command="lot.move"
+          field="sellerNo"
+          label="Seller number"
+          act="Move the lot"
+          input={(text) => ({ lotId: lot.lotId, sellerNo: wholeNumber(text) })}
+          onDone={(text) => toSeller(Number.parseInt(text, 10))}
+        />
+        <OneField
+          title="Withdraw it"
+          command="lot.withdraw"
+          field="reason"
+          label="Why it is withdrawn"
+          hint="The lot keeps its number and is not called."
+          act="Withdraw the lot"
+          input={(reason) => ({ lotId: lot.lotId, reason })}
+          onDone={() => toSeller(lot.sellerNo)}
+        />
+      </div>
     </>
   );
 }

@@ -58,7 +58,7 @@ function LotRow({ saleId, lot, head, withSeller }: LotRowProps) {
         </Link>
       </th>
       {withSeller && <td className="seller-of">{lot.sellerNo}</td>}
-      <td>
+      <td className="lot-goods">
         {lot.goodsName}
         {lot.caution && <p className="small">{lot.caution}</p>}
       </td>

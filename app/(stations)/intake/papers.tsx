@@ -5,7 +5,7 @@ import { PrintLink } from '#app/ui/print-link.tsx';
 export function IntakePapers({ saleId, lots }: { readonly saleId: number; readonly lots: number }) {
   if (lots === 0) return null;
   return (
-    <section className="on-paper" aria-labelledby="papers">
+    <section aria-labelledby="papers">
       <h2 id="papers">On paper</h2>
       <div className="acts">
         <Link className="button" href={`/intake/tickets?sale=${saleId}`}>

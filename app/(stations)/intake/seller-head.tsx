@@ -1,3 +1,4 @@
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import type { SellerView } from '#db/queries/intake-view.ts';
 import { PartnerActs } from './partner-acts.tsx';
 import { Standings } from './standings.tsx';
@@ -20,7 +21,7 @@ export function SellerHead({ seller, table }: SellerHeadProps) {
         <div key={partner.personId}>
           <p className="soft">
             {partners.length > 1 && `${partner.name}, ${partner.parts} ${partner.parts === 1 ? 'part' : 'parts'}. `}
-            {[partner.place, partner.phone].filter(Boolean).join(' · ')}
+            <Unbroken>{[partner.place, partner.phone].filter(Boolean).join(' · ')}</Unbroken>
           </p>
           <Standings membership={partner.membership} licence={partner.licence} />
           <PartnerActs

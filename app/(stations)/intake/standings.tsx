@@ -1,4 +1,5 @@
 import { Mark, type Tone } from '#app/ui/mark.tsx';
+import { Unbroken } from '#app/ui/unbroken.tsx';
 import type { LicenceState, MembershipState, Standing } from '#lib/standing.ts';
 
 const MEMBERSHIP: Readonly<Record<MembershipState, Tone>> = { paid: 'done', lapsed: 'wait', guest: 'open' };
@@ -18,8 +19,16 @@ interface StandingsProps {
 export function Standings({ membership, licence }: StandingsProps) {
   return (
     <p className="standings">
-      <Mark tone={MEMBERSHIP[membership.state]}>{membership.words}</Mark>{' '}
-      <Mark tone={LICENCE[licence.state]}>{licence.words}</Mark>
+      <Mark tone={MEMBERSHIP[membership.state]}>
+        <span>
+          <Unbroken>{membership.words}</Unbroken>
+        </span>
+      </Mark>{' '}
+      <Mark tone={LICENCE[licence.state]}>
+        <span>
+          <Unbroken>{licence.words}</Unbroken>
+        </span>
+      </Mark>
     </p>
   );
 }

@@ -5,8 +5,8 @@ import { Live } from '#app/ui/live.tsx';
 import { floorInPieces } from '#db/queries/floor.ts';
 import { sellerBoard } from '#db/queries/seller-board.ts';
 import { HallMasthead } from '../../hall-masthead.tsx';
-import { resultWords } from '../result-words.ts';
 import { AskNumber } from './ask-number.tsx';
+import { OwnLots } from './own-lots.tsx';
 
 export const metadata: Metadata = { title: 'Follow a seller number' };
 
@@ -19,27 +19,20 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   return (
     <>
       <HallMasthead association={association} guide="board" />
-      <main id="main" className="page">
+      <main id="main" className="page page-narrow">
         <h1>Follow a seller number</h1>
-        <AskNumber typed={typed} wrong={typed !== '' && !view} />
+        <p>The number stands on the tickets. What its lots bring then comes up here by itself.</p>
+        {sale ? <AskNumber typed={typed} wrong={typed !== '' && !view} /> : <p>There is no sale yet.</p>}
         {view && (
           <section className="sheet" aria-label={`Seller ${view.sellerNo}`}>
             <Live />
-            <h2>Seller {view.sellerNo}</h2>
+            <h2>
+              Seller {view.sellerNo}, {view.name}
+            </h2>
             <p>
               Sold so far: <strong>{view.brought}</strong>, before commission and fees.
             </p>
-            {view.open.map(({ lotNo, goods, before }) => (
-              <p key={lotNo}>
-                <strong>Lot {lotNo}</strong> {goods}: {before === 0 ? 'it is up now.' : `${before} before it.`}
-              </p>
-            ))}
-            {view.results.map((result) => (
-              <p key={result.lotNo}>
-                <strong>Lot {result.lotNo}</strong> {result.goods}: {resultWords(result)}
-              </p>
-            ))}
-            {view.open.length + view.results.length === 0 && <p>No lot of this number is in the sale.</p>}
+            <OwnLots view={view} />
           </section>
         )}
       </main>

@@ -10,7 +10,7 @@ export function LeftList({ view: { bids } }: { readonly view: LeftView }) {
   return (
     <div className="scroll-x">
       <table>
-        <caption>Left bids on lots still to be called. Their prices show at the Block when the lot is up.</caption>
+        <caption>On lots still to be called</caption>
         <thead>
           <tr>
             <th scope="col">Lot</th>
@@ -27,7 +27,7 @@ export function LeftList({ view: { bids } }: { readonly view: LeftView }) {
               <th scope="row">{lotNo}</th>
               <td>{goodsName}</td>
               <td>{buyerNo}</td>
-              <td>
+              <td className="figure">
                 <button
                   type="button"
                   disabled={busy}

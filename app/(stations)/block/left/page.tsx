@@ -5,6 +5,7 @@ import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { floorInPieces } from '#db/queries/floor.ts';
 import { leftView } from '#db/queries/left-view.ts';
+import { BackToBlock } from '../back-to-block.tsx';
 import { Left } from './left.tsx';
 
 export const metadata: Metadata = { title: 'Left bids' };
@@ -18,7 +19,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <main id="main" className="page">
         <h1>Left bids</h1>
         {sale ? (
-          <Left first={leftView(book, sale)} />
+          <>
+            <p>Of buyers who cannot stay. Their prices show at the Block when the lot is up, and nowhere before.</p>
+            <Left first={leftView(book, sale)} />
+            <BackToBlock saleId={sale.id} />
+          </>
         ) : (
           <Notice kind="plain" title="There is no sale yet. Plan one on the Sale page." />
         )}

@@ -1,8 +1,9 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/notice.tsx';
 import { writtenView } from '#db/queries/written-view.ts';
+import { BackToBlock } from '../back-to-block.tsx';
+import { NoneToEnter } from './none-to-enter.tsx';
 import { Written } from './written.tsx';
 import './written.css';
 
@@ -15,11 +16,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <Masthead association={association} sale={sale} here="/block" />
       <main id="main" className="page">
         <h1>Written bids</h1>
-        {sale?.bidding === 'sealed' ? (
-          <Written first={writtenView(book, sale)} />
-        ) : (
-          <Notice kind="plain" title="This sale is called: there are no written bids to enter." />
-        )}
+        {sale?.bidding === 'sealed' ? <Written first={writtenView(book, sale)} /> : <NoneToEnter saleId={sale?.id} />}
+        {sale && <BackToBlock saleId={sale.id} />}
       </main>
     </>
   );
