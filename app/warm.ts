@@ -16,9 +16,9 @@ import { fewestNow } from './prices-fewest.ts';
 
 /** So long nothing was entered before anything is made ready again: while lots are called one by one, nothing is. */
 const QUIET_MS = 3000;
-/** Whoever asks something meanwhile has two thirds of the time, and waits for no more than one piece. */
+/** Whoever asks something meanwhile has half of the time, and waits for no more than one piece. */
 const WORK_MS = 8;
-const REST_MS = 16;
+const REST_MS = 8;
 const LOOK_MS = 500;
 
 /**

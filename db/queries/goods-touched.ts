@@ -14,18 +14,18 @@ export function goodsTouched(
   looked: Looked,
 ): ReadonlySet<string> | null {
   const touched = touchedSince(book, looked);
-  if (touched === null || touched.lot.size + touched.called.size > MOST) return null;
+  if (touched === null || touched.called.size > MOST) return null;
   const found = (text: string, ids: ReadonlySet<number>): unknown[] => {
     const find = book.prepared(`goods touched: ${text}`, () => book.sqlite.prepare<[number, number]>(text).pluck());
     return [...ids].flatMap((id) => sales.flatMap((sale) => find.get(id, sale.id) ?? []));
   };
   // Whose numbers are one business may be otherwise now; and goods have a name, which stands in every range.
   if (found(SELLER, touched.people).length > 0 || found(OF_GOODS, touched.kinds).length > 0) return null;
-  return new Set([
-    ...found(OF_LOT, touched.lot),
-    ...found(OF_LOT, touched.called),
-    ...found(OF_GOODS, touched.goods),
-  ] as string[]);
+  // A lot has a price only once it is called, and is not changed then: only one that was opened again meanwhile may have
+  // come under other goods.
+  const reopened = [...touched.called].some((lotId) => touched.lot.has(lotId));
+  const codes = [...found(OF_LOT, touched.called), ...(reopened ? found(OF_GOODS, touched.goods) : [])];
+  return new Set(codes as string[]);
 }
 
 /** Where more lots were touched, nobody asks of which goods each is. */

@@ -50,7 +50,8 @@ function measure(name: string, bench: Bench, busy: number): readonly Line[] {
     const others = `(busy machine: ${busy.toFixed(1)} cores)`;
     return busy < QUIET ? lines : lines.map((line) => ({ ...line, seen: `${line.seen} ${others}`.trim() }));
   } finally {
-    rmSync(folder, { recursive: true, force: true });
+    // A copy of the book that a server has begun may still be writing there.
+    rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 250 });
   }
 }
 

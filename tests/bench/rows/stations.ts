@@ -23,7 +23,7 @@ interface One {
 }
 
 const row = async (bench: Bench): Promise<Line[]> => {
-  const lots = bench.short ? 2000 : 100_000;
+  const lots = bench.short ? 20_000 : 100_000;
   const [large, small] = [await measured(bench, lots), await measured(bench, lots / 20)];
   return [...(large[0]?.keys() ?? [])].map((what) => {
     const of = (runs: readonly Seen[]) => runs.flatMap((seen) => seen.get(what) ?? []);
@@ -45,7 +45,7 @@ export default row;
 
 const TARGET_MS = 200;
 /** Until then everything is ready that is made ready after a start. */
-const READY_MS = 9000;
+const READY_MS = 12_000;
 const LATER_READS = 3;
 
 async function measured({ runs, short }: Bench, lots: number): Promise<Seen[]> {
