@@ -1,6 +1,7 @@
 import { once } from 'node:events';
-import { createServer, get } from 'node:http';
+import { createServer, request } from 'node:http';
 import { createServer as createSecureServer } from 'node:https';
+import { setTimeout as after } from 'node:timers/promises';
 import { gate } from './gate.mjs';
 
 /** A request that trickles in holds a socket no longer than this; answers may take as long as they like. */
@@ -22,11 +23,18 @@ export async function listen(server, { port, hall }) {
 
 /**
  * The first request opens the book, by which the gate knows the names the office allows: it comes from us. It asks for
- * a small page, because what that loads every other page needs too.
+ * a small page, because what that loads every other page needs too. The second loads the door, which would otherwise
+ * be loaded by the first lot of the sale.
  */
 export async function openTheBook(port) {
-  // Not by fetch, which Next has made its own by now.
-  const [answer] = await once(get({ host: '127.0.0.1', port, path: '/trouble' }), 'response');
+  await ask({ port, path: '/trouble' });
+  await after(300, undefined, { ref: false });
+  await ask({ port, path: '/api/commands/none', method: 'POST' });
+}
+
+/** Not by fetch, which Next has made its own by now. */
+async function ask(what) {
+  const [answer] = await once(request({ host: '127.0.0.1', ...what }).end(), 'response');
   answer.resume();
 }
 
