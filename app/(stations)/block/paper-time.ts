@@ -13,7 +13,4 @@ export function paperTime(typed: string, nowMs: number): string | null {
 }
 
 /** `14:05` of a moment, on the reader's own clock: as `paperTime` reads it, whatever the clock of the browser shows. */
-export function asOnPaper(at: string): string {
-  const moment = new Date(at);
-  return `${moment.getHours()}:${String(moment.getMinutes()).padStart(2, '0')}`;
-}
+export const asOnPaper = (at: string): string => new Date(at).toTimeString().slice(0, 5);
