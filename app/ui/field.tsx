@@ -1,7 +1,20 @@
 import { type ComponentProps, useId } from 'react';
-import { describedBy, FieldFrame, type FieldProps } from './text-field.tsx';
+import { describedBy, type FieldProps, FieldFrame as PlainFrame, TextField as PlainTextField } from './text-field.tsx';
+import { Unbroken } from './unbroken.tsx';
 
-export { describedBy, FieldFrame, TextField } from './text-field.tsx';
+export { ChoiceField } from './choice-field.tsx';
+export { describedBy } from './text-field.tsx';
+
+/** The Block has no hints; everywhere else their days, codes and percentages hold together. */
+const whole = (hint: FieldProps['hint']) => (typeof hint === 'string' ? <Unbroken>{hint}</Unbroken> : hint);
+
+export function FieldFrame({ hint, ...rest }: ComponentProps<typeof PlainFrame>) {
+  return <PlainFrame hint={whole(hint)} {...rest} />;
+}
+
+export function TextField({ hint, ...rest }: ComponentProps<typeof PlainTextField>) {
+  return <PlainTextField hint={whole(hint)} {...rest} />;
+}
 
 /** Several lines of text. */
 export function TextArea({ label, hint, error, wide = false, ...area }: FieldProps & ComponentProps<'textarea'>) {
@@ -16,30 +29,6 @@ export function TextArea({ label, hint, error, wide = false, ...area }: FieldPro
         aria-describedby={describedBy(id, { hint, error })}
         {...area}
       />
-    </FieldFrame>
-  );
-}
-
-/** A choice of a few. */
-export function ChoiceField({
-  label,
-  hint,
-  error,
-  wide = false,
-  children,
-  ...select
-}: FieldProps & ComponentProps<'select'>) {
-  const id = useId();
-  return (
-    <FieldFrame {...{ label, hint, error, wide, id }}>
-      <select
-        id={id}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
-        {...select}
-      >
-        {children}
-      </select>
     </FieldFrame>
   );
 }

@@ -1,10 +1,9 @@
 // Apart from the other kinds of fields, so that the Block's browser loads no more than it draws.
 import { type ComponentProps, type ReactNode, useId } from 'react';
-import { Unbroken } from './unbroken.tsx';
 
 export interface FieldProps {
   readonly label: string;
-  readonly hint?: string | undefined;
+  readonly hint?: ReactNode;
   /** The sentence of a refusal about this field. */
   readonly error?: string | undefined;
   readonly wide?: boolean;
@@ -24,7 +23,7 @@ export function FieldFrame({ label, hint, error, wide, id, kind = '', children }
       <label htmlFor={id}>{label}</label>
       {hint && (
         <span className="field-hint" id={`${id}-hint`}>
-          <Unbroken>{hint}</Unbroken>
+          {hint}
         </span>
       )}
       {error && (

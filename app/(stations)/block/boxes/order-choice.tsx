@@ -1,7 +1,7 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { ChoiceField } from '#app/ui/field.tsx';
+import { ChoiceField } from '#app/ui/choice-field.tsx';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/running-order.ts';
 import type { BlockGround } from '../use-block.ts';
 
