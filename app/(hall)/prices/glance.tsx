@@ -16,7 +16,10 @@ export function Glance({ season }: { readonly season: SeasonPrices }) {
 
 function MeasureGlance({ measure, season }: { readonly measure: Measure; readonly season: SeasonPrices }) {
   const all = season.goods.filter((goods) => goods.measure === measure);
-  const shown = all.flatMap(({ range, ...goods }) => (range ? [{ ...goods, range }] : []));
+  // By name: a copy of the whole would work out the parts of every range, which nobody asks for here.
+  const shown = all.flatMap(({ goods, name, scientificName, range }) =>
+    range ? [{ goods, name, scientificName, range }] : [],
+  );
   const withheld = all.filter(({ range }) => range === null).map(({ name }) => name);
   const scale = tenfoldScale(shown.flatMap(({ range }) => [range.lowCents, range.highCents]));
   const lines = shown.map(({ goods, name, range }) => ({ key: goods, name, range }));
@@ -50,7 +53,11 @@ function MeasureGlance({ measure, season }: { readonly measure: Measure; readonl
   );
 }
 
-function GoodsName({ goods: { goods, name, scientificName } }: { readonly goods: Omit<GoodsPrices, 'range'> }) {
+function GoodsName({
+  goods: { goods, name, scientificName },
+}: {
+  readonly goods: Omit<GoodsPrices, 'range' | 'parts'>;
+}) {
   return (
     <h3>
       <a href={`/prices/${encodeURIComponent(goods)}`}>{name}</a>{' '}
