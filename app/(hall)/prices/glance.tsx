@@ -56,7 +56,7 @@ function MeasureGlance({ measure, season }: { readonly measure: Measure; readonl
 function GoodsName({
   goods: { goods, name, scientificName },
 }: {
-  readonly goods: Omit<GoodsPrices, 'range' | 'parts'>;
+  readonly goods: Pick<GoodsPrices, 'goods' | 'name' | 'scientificName'>;
 }) {
   return (
     <h3>
