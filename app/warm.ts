@@ -32,38 +32,44 @@ export async function warm(book: Book): Promise<void> {
     heard = performance.now();
     wanted = true;
   };
+  const isQuiet = () => house().book === book && performance.now() - heard >= QUIET_MS;
   const { bell } = house();
   bell.on('line', listen);
   while (house().book === book) {
-    if (wanted && performance.now() - heard >= QUIET_MS) {
+    if (wanted && isQuiet()) {
       wanted = false;
-      await makeReady(book);
+      await makeReady(book, isQuiet);
     }
     await after(LOOK_MS, undefined, { ref: false });
   }
   bell.off('line', listen);
 }
 
-async function makeReady(book: Book): Promise<void> {
+type Quiet = () => boolean;
+
+/** Leaves off as soon as something is entered: of what that touched, a view that is made at once would make all. */
+async function makeReady(book: Book, isQuiet: Quiet): Promise<void> {
   const sale = saleOfAddress(book, undefined);
   if (!sale) return;
-  await inRests(book, floorInPieces(book, sale));
-  await inRests(book, partiesInPieces(book, sale));
-  await inRests(book, heldInPieces(book, sale));
+  await inRests(book, floorInPieces(book, sale), isQuiet);
+  await inRests(book, partiesInPieces(book, sale), isQuiet);
+  await inRests(book, heldInPieces(book, sale), isQuiet);
   for (const view of [blockView, tillView, payoutView, balanceView]) {
+    if (!isQuiet()) return;
     view(book, sale);
     await rest();
   }
   const [season] = pricedSeasons(book, fewestNow(book).fewest);
   for (const code of season?.codes ?? []) {
+    if (!isQuiet()) return;
     season?.of(code);
     await rest();
   }
 }
 
-async function inRests<S>(book: Book, pieces: InPieces<S>): Promise<void> {
+async function inRests<S>(book: Book, pieces: InPieces<S>, isQuiet: Quiet): Promise<void> {
   let from = performance.now();
-  while (house().book === book && readOn(book, pieces) === undefined) {
+  while (isQuiet() && readOn(book, pieces) === undefined) {
     if (performance.now() - from < WORK_MS) continue;
     await rest();
     from = performance.now();

@@ -69,11 +69,13 @@ function linesOf(connections: number, pairs: readonly { ours: Round; bare: Round
 
 async function round(connections: number, posts: Parameters<Senders['all']>[0]): Promise<Round> {
   const senders = new Senders(connections);
-  const { ms, sent } = await senders.all(posts);
+  // The connections are made before the clock runs: Node takes one new one a turn, and those of a hall are kept.
+  const first = await senders.all(posts.slice(0, connections));
+  const { ms, sent } = await senders.all(posts.slice(connections));
   senders.close();
-  allGood(sent);
+  allGood([...first.sent, ...sent]);
   return {
-    rate: (posts.length * 1000) / ms,
+    rate: (sent.length * 1000) / ms,
     p99: percentile(
       sent.map((one) => one.ms),
       0.99,
