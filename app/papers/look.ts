@@ -45,3 +45,18 @@ export const look = StyleSheet.create({
   fine: type(7.5),
   title: { ...bold(10), marginBottom: 2 },
 });
+
+/** What a paper comes to, between two rules: its words at the left, the figure large at the right. */
+export const result = {
+  line: {
+    flexDirection: 'row',
+    justifyContent: 'space-between',
+    alignItems: 'flex-end',
+    borderTopWidth: 1.5,
+    borderBottomWidth: 1.5,
+    paddingTop: 4,
+    paddingBottom: 3,
+  },
+  label: { ...bold(11), paddingRight: 8 },
+  figure: bold(18, 1.1),
+} as const;

@@ -24,7 +24,8 @@ export interface KeptSums {
   readonly advancesCents: Cents;
 }
 
-interface GoodsSums {
+/** What one kind of goods brought. */
+export interface GoodsSums {
   readonly goods: string;
   readonly lotsSold: number;
   readonly hammerCents: Cents;

@@ -1,5 +1,5 @@
 /** What the association keeps of a sale: by where it comes from, and by the goods that brought it. */
-import { type KeptPart, type KeptSums, keptOfBuyer, keptOfSeller } from '#lib/closing/kept-parts.ts';
+import { type GoodsSums, type KeptPart, type KeptSums, keptOfBuyer, keptOfSeller } from '#lib/closing/kept-parts.ts';
 import type { Payment, SaleFacts } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import { invoiceSale } from '#lib/invoice.ts';
@@ -61,14 +61,7 @@ function duesOfPeople(payments: readonly Payment[]): Cents {
 }
 
 /** What one kind of goods brought, and what the association keeps of it. */
-export interface KeptOfGoods {
-  readonly goods: string;
-  readonly lotsSold: number;
-  readonly hammerCents: Cents;
-  readonly commissionCents: Cents;
-  readonly feesCents: Cents;
-  readonly premiumCents: Cents;
-  readonly donatedCents: Cents;
+export interface KeptOfGoods extends GoodsSums {
   /** Commission, fees, premium and donated. */
   readonly keptCents: Cents;
 }

@@ -2,7 +2,7 @@
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { Lines } from '../lines.tsx';
-import { bold, fitted, look } from '../look.ts';
+import { bold, fitted, look, result } from '../look.ts';
 
 const styles = StyleSheet.create({
   top: { flexDirection: 'row' },
@@ -17,19 +17,9 @@ const styles = StyleSheet.create({
   saleName: bold(11),
   parties: { flexDirection: 'row', marginTop: 8 },
   party: { flex: 1, paddingRight: 12 },
-  result: {
-    flexDirection: 'row',
-    justifyContent: 'space-between',
-    alignItems: 'flex-end',
-    alignSelf: 'flex-start',
-    width: 264,
-    borderTopWidth: 1.5,
-    borderBottomWidth: 1.5,
-    paddingTop: 4,
-    paddingBottom: 3,
-  },
-  resultLabel: { ...bold(11), paddingRight: 8 },
-  resultFigure: bold(18, 1.1),
+  result: { ...result.line, alignSelf: 'flex-start', width: 264 },
+  resultLabel: result.label,
+  resultFigure: result.figure,
 });
 
 export function ListHead({ sheet }: { sheet: ListPaper }) {

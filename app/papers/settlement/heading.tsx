@@ -2,7 +2,7 @@
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetPartner } from '#lib/sheet/model.ts';
 import { Lines } from '../lines.tsx';
-import { bold, fitted, look, type } from '../look.ts';
+import { bold, fitted, look, result, type } from '../look.ts';
 
 const styles = StyleSheet.create({
   top: { flexDirection: 'row', minHeight: 100 },
@@ -22,18 +22,9 @@ const styles = StyleSheet.create({
   beside: { flex: 1 },
   saleName: bold(11),
   partner: { marginTop: 4 },
-  result: {
-    flexDirection: 'row',
-    justifyContent: 'space-between',
-    alignItems: 'flex-end',
-    marginTop: 7,
-    borderTopWidth: 1.5,
-    borderBottomWidth: 1.5,
-    paddingTop: 4,
-    paddingBottom: 3,
-  },
-  resultLabel: { ...bold(11), paddingRight: 8 },
-  resultFigure: bold(18, 1.1),
+  result: { ...result.line, marginTop: 7 },
+  resultLabel: result.label,
+  resultFigure: result.figure,
 });
 
 export function Heading({ sheet }: { sheet: SettlementSheet }) {
