@@ -11,12 +11,14 @@ import { lineDrawnAt } from './line-drawn-at.ts';
 
 export type Address = Promise<Record<string, string | string[] | undefined>>;
 
+/** A word of the address, or undefined where it is missing or given twice. */
+export type Word = (name: string) => string | undefined;
+
 export interface StationGround {
   readonly book: Book;
   readonly association: string;
   readonly sale: SaleRow | undefined;
-  /** A word of the address, or undefined where it is missing or given twice. */
-  readonly word: (name: string) => string | undefined;
+  readonly word: Word;
 }
 
 const WHERE_TO: Readonly<Partial<Record<RefusalCode, string>>> = {

@@ -1,9 +1,8 @@
 /** What an address asks of the log. A word that means nothing asks for nothing. */
+import type { Word } from '#app/station.ts';
 import { STATIONS } from '#db/command.ts';
 import type { LogAsked } from '#db/queries/log-view.ts';
 import { parseDate } from '#lib/dates.ts';
-
-export type Word = (name: string) => string | undefined;
 
 export const ASKED_WORDS = ['sale', 'lot', 'person', 'worker', 'station', 'from', 'to'] as const;
 

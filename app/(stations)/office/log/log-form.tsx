@@ -1,6 +1,6 @@
+import type { Word } from '#app/station.ts';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { STATIONS } from '#db/command.ts';
-import type { Word } from './asked.ts';
 
 /** A plain form that asks by address: what was asked can be kept as a bookmark. */
 export function LogForm({ word, workers }: { readonly word: Word; readonly workers: readonly string[] }) {

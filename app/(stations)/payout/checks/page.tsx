@@ -16,15 +16,15 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" />;
   const checks = checksOfSale(book, sale.id);
-  const shown = checksShown(checks, word);
-  const good = shown.rows.filter(({ voidedAt }) => voidedAt === null);
+  const list = checksShown(checks, word);
+  const good = list.shown.rows.filter(({ voidedAt }) => voidedAt === null);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/checks">
       <div className="table-top">
         <section className="sheet">
           <h1>Check register</h1>
           {checks.length > 0 ? (
-            <Register {...{ ground: paperGround(book, sale, today()), checks, shown, find: word('find') ?? '' }} />
+            <Register ground={paperGround(book, sale, today())} checks={checks} list={list} />
           ) : (
             <p>
               No check has been written yet. Issue the sheets under{' '}

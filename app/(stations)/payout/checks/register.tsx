@@ -1,39 +1,26 @@
-import { FindInList } from '#app/ui/find-in-list.tsx';
-import { Pages } from '#app/ui/pages.tsx';
+import type { Word } from '#app/station.ts';
+import { type FoundPage, foundPage, InPages } from '#app/ui/in-pages.tsx';
 import type { CheckRow } from '#db/queries/checks.ts';
-import { type PageOf, pageOf, ROWS_A_PAGE } from '#lib/paging.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
-import { partiesFound } from '#lib/party-finding.ts';
 import { registerPage } from '#lib/payout/check-papers.ts';
 import { ListView } from '../list-view.tsx';
 
-type Word = (name: string) => string | undefined;
-
 /** The checks that the address asks for: a page of all, or of those that were looked for. */
-export function checksShown(checks: readonly CheckRow[], word: Word): PageOf<CheckRow> {
-  const found = partiesFound(checks, word('find') ?? '', ({ number, name }) => ({ number, names: [name] }));
-  return pageOf(found, word('page'));
+export function checksShown(checks: readonly CheckRow[], word: Word): FoundPage<CheckRow> {
+  return foundPage(checks, word, ({ number, name }) => ({ number, names: [name] }));
 }
 
 interface RegisterProps {
   readonly ground: PaperGround;
   readonly checks: readonly CheckRow[];
-  readonly shown: PageOf<CheckRow>;
-  readonly find: string;
+  readonly list: FoundPage<CheckRow>;
 }
 
 /** The check register a page at a time, with the sum of all. */
-export function Register({ ground, checks, shown, find }: RegisterProps) {
-  const { saleId } = ground;
-  const address = (page: number) =>
-    `/payout/checks?${new URLSearchParams({ sale: String(saleId), find, page: String(page) })}`;
+export function Register({ ground, checks, list }: RegisterProps) {
   return (
-    <>
-      {checks.length > ROWS_A_PAGE && (
-        <FindInList saleId={saleId} path="/payout/checks" label="Check number or name" find={find} />
-      )}
-      <ListView list={registerPage(ground, checks, shown.rows)} />
-      <Pages of={shown} name="Checks" href={address} />
-    </>
+    <InPages list={list} saleId={ground.saleId} path="/payout/checks" label="Check number or name" name="Checks">
+      <ListView list={registerPage(ground, checks, list.shown.rows)} />
+    </InPages>
   );
 }
