@@ -11,11 +11,12 @@ type Cells = readonly [
   count: number | null,
   weightThousandths: number | null,
   alike: number,
+  firstId: number,
 ];
 
 /** Lots that brought the same for as much are told once, with how many they are: an afternoon has many alike. */
 const ALIKE = `
-  SELECT outcome.kind, outcome.price_cents, lot."by", lot.count, lot.weight_thousandths, count(*)
+  SELECT outcome.kind, outcome.price_cents, lot."by", lot.count, lot.weight_thousandths, count(*), min(outcome.id)
   FROM outcome CROSS JOIN lot ON lot.id = outcome.lot_id
   WHERE lot.sale_id = :saleId AND outcome.id > :behind AND outcome.id <= :to AND outcome.kind <> 'reopened'
     AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)
@@ -33,6 +34,8 @@ type Replaced = readonly [id: number, kind: OutcomeKind | 'reopened', ...rest: u
 export class CalledSums {
   readonly many: Record<OutcomeKind, number> = { sold: 0, passed: 0, withdrawn: 0 };
   totalCents: Cents = ZERO;
+  /** Before this row id no outcome of the sale stands; infinite while there is none. */
+  firstId = Number.POSITIVE_INFINITY;
   /** Outcomes that were taken off: one that was replaced never stands again. */
   readonly #gone = new Set<number>();
   readonly #book: Book;
@@ -49,8 +52,9 @@ export class CalledSums {
       this.#book.sqlite.prepare<[object], Cells>(ALIKE).raw(),
     );
     for (const cells of find.all({ saleId: this.#saleId, behind, to })) {
-      const [kind, , , , , alike] = cells;
+      const [kind, , , , , alike, firstId] = cells;
       this.many[kind] += alike;
+      this.firstId = Math.min(this.firstId, firstId);
       this.totalCents = addCents(this.totalCents, cents(amountOf(cells) * alike));
     }
   }
@@ -76,7 +80,7 @@ export class CalledSums {
     );
     const found = find.get({ lotId, upTo, saleId: this.#saleId }) as [number, OutcomeKind | 'reopened'] | undefined;
     if (!found || found[1] === 'reopened' || this.#gone.has(found[0])) return undefined;
-    return [...found, 1] as unknown as [id: number, ...cells: Cells];
+    return [...found, 1, found[0]] as unknown as [id: number, ...cells: Cells];
   }
 }
 

@@ -14,7 +14,7 @@ import { Waiting } from './waiting.ts';
 export interface Floor {
   /** In running order. */
   readonly open: readonly OpenLot[];
-  readonly called: Pick<CalledSums, 'many' | 'totalCents'>;
+  readonly called: Pick<CalledSums, 'many' | 'totalCents' | 'firstId'>;
 }
 
 /** As it is now. Nobody may change it. */

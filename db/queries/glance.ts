@@ -16,18 +16,22 @@ export interface Glance {
 }
 
 export function glance(book: Book, sale: SaleRow, left: number): Glance {
-  const { many, totalCents } = floorOf(book, sale).called;
-  return { ...many, left, pace: paceOf(newestMs(book, sale.id), left), total: showMoney(totalCents) };
+  const { many, totalCents, firstId } = floorOf(book, sale).called;
+  return { ...many, left, pace: paceOf(newestMs(book, sale.id, firstId), left), total: showMoney(totalCents) };
 }
 
 const NEWEST = `
   SELECT outcome.at FROM outcome CROSS JOIN lot ON lot.id = outcome.lot_id
-  WHERE lot.sale_id = :saleId AND outcome.id > 0 AND outcome.kind <> 'reopened'
+  WHERE lot.sale_id = :saleId AND outcome.id >= :firstId AND outcome.kind <> 'reopened'
     AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)
   ORDER BY outcome.id DESC LIMIT ${LOTS_LOOKED_AT}`;
 
-/** When the newest lots were called, no more of them than the pace is taken from. */
-function newestMs(book: Book, saleId: number): number[] {
+/**
+ * When the newest lots were called, no more of them than the pace is taken from. They are looked for no further back
+ * than the sale's first: a sale that has just begun would have those of all earlier seasons gone through at each lot.
+ */
+function newestMs(book: Book, saleId: number, firstId: number): number[] {
+  if (!Number.isFinite(firstId)) return [];
   const find = book.prepared('glance at the newest', () => book.sqlite.prepare<[object], string>(NEWEST).pluck());
-  return find.all({ saleId }).map((at) => Date.parse(at));
+  return find.all({ saleId, firstId }).map((at) => Date.parse(at));
 }
