@@ -16,7 +16,7 @@ export function HallMasthead({ association, here, guide = 'prices' }: MastheadPr
   return (
     <header className="masthead">
       <a className="skip" href="#main">
-        Go to the prices
+        Go to the page
       </a>
       <p className="masthead-name">
         <strong>{association}</strong>
