@@ -1,11 +1,11 @@
 /** The facts behind the papers of a buyer number. */
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { groupBy } from '#lib/group.ts';
-import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { factsOf } from './sale-facts.ts';
-import { BOUGHT, type Scope, scopedRows } from './scope.ts';
+import { type Scope, scopedRows } from './scope.ts';
 import { associationFacts, peopleIn, tagsIn } from './sheets.ts';
+import { takenInOf } from './taken-in.ts';
 
 /**
  * The file of each buyer number of a sale or of a scope of it, by number. Each table is read once for all of them, and
@@ -44,28 +44,9 @@ export function buyerFile(book: Book, saleId: number, buyerNo: number): BuyerFil
   return buyerFiles(book, saleId, { buyerNo })[0];
 }
 
-interface TakenIn {
-  readonly lotNumber: number;
-  readonly lotLetter: string;
-  readonly takenIn: string;
-}
-
-const TAKEN_IN = {
-  name: 'where lots were taken',
-  by: { seller: '1', buyer: BOUGHT },
-  text: `
-    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.taken_in AS takenIn FROM lot
-    WHERE lot.sale_id = :saleId AND {scope}`,
-};
-
 type Licence = Pick<BuyerFile['buyer'], 'licenceRegion' | 'licenceExpires'>;
 
 const NO_LICENCE: Licence = { licenceRegion: '', licenceExpires: null };
-
-function takenInOf(book: Book, saleId: number, scope: Scope): Map<string, string> {
-  const rows = scopedRows<TakenIn>(book, TAKEN_IN, { saleId, scope });
-  return new Map(rows.map((row) => [lotNoOf(row), row.takenIn]));
-}
 
 const LICENCES = {
   name: 'licences of buyers',

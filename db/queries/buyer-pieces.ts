@@ -6,7 +6,7 @@ import type { Book } from '../open.ts';
 import { type BuyerHead, headsOf } from './buyer-heads.ts';
 import type { SaleRow } from './find.ts';
 import { newestHandovers } from './handed.ts';
-import { type IssuedInvoice, invoiceStates, newestInvoices } from './invoices.ts';
+import { billedOn, invoiceStates, newestInvoices } from './invoices.ts';
 import { factsOf } from './sale-facts.ts';
 import type { Scope } from './scope.ts';
 
@@ -41,11 +41,4 @@ export function buyerPieces(book: Book, sale: Sale, scope: Scope): BuyerPiece[] 
 
 function invoicesOf(accounts: readonly BuyerAccount[]) {
   return accounts.map(({ invoice }) => invoice);
-}
-
-/** What the balance wants to know of issued invoices. */
-export function billedOn(issued: ReadonlyMap<number, IssuedInvoice>) {
-  return new Map(
-    [...issued].map(([buyerNo, { number, invoice }]) => [buyerNo, { number, totalCents: invoice.totals.totalCents }]),
-  );
 }

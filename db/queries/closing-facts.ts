@@ -3,9 +3,8 @@ import type { ClosingFacts } from '#lib/closing/facts.ts';
 import { isOpen } from '#lib/drawer/reckon.ts';
 import type { SaleFacts } from '#lib/facts.ts';
 import type { Book } from '../open.ts';
-import { billedOn } from './buyer-pieces.ts';
 import { drawerEntries, drawerMoves } from './drawer.ts';
-import { newestInvoices } from './invoices.ts';
+import { billedOn, newestInvoices } from './invoices.ts';
 import { saleFacts } from './sale-facts.ts';
 import { issuedSheets } from './sheets.ts';
 

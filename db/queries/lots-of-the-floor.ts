@@ -1,15 +1,11 @@
 /** The lots of a sale that are still to be called, read by their rows: a range of those never called, or one of any. */
-import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import type { OpenLot } from './open-lot.ts';
+import { OPEN_LOT, type OpenLot, type OpenLotCells, openLot } from './open-lot.ts';
 import type { Range } from './scope.ts';
-
-type Cells = Omit<OpenLot, 'lotNo'> & { readonly lotNumber: number; readonly lotLetter: string };
 
 // The plus keeps SQLite from going through all lots of the sale for a few of them.
 const LOTS = `
-  SELECT lot.id AS lotId, lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.place,
-    seller.seller_no AS sellerNo, goods.name AS goodsName
+  SELECT ${OPEN_LOT}
   FROM lot CROSS JOIN seller ON seller.id = lot.seller_id CROSS JOIN goods ON goods.id = lot.goods_id
   WHERE lot.id BETWEEN :from AND :to AND +lot.sale_id = :saleId`;
 const NEVER_CALLED = `${LOTS} AND NOT EXISTS (SELECT 1 FROM outcome WHERE outcome.lot_id = lot.id)`;
@@ -18,7 +14,7 @@ const NEWEST_KIND = `
 
 /** Those of a range of row ids that were never called. */
 export function openLotsBetween(book: Book, saleId: number, range: Range): OpenLot[] {
-  const find = book.prepared('lots never called', () => book.sqlite.prepare<[object], Cells>(NEVER_CALLED));
+  const find = book.prepared('lots never called', () => book.sqlite.prepare<[object], OpenLotCells>(NEVER_CALLED));
   return find.all({ saleId, ...range }).map(openLot);
 }
 
@@ -37,7 +33,7 @@ export function openOfLot(
   );
   const kind = newest.get(lotId);
   if (kind !== undefined && kind !== 'reopened') return undefined;
-  const find = book.prepared('lot of the floor', () => book.sqlite.prepare<[object], Cells>(LOTS));
+  const find = book.prepared('lot of the floor', () => book.sqlite.prepare<[object], OpenLotCells>(LOTS));
   const cells = find.get({ saleId, from: lotId, to: lotId });
   return cells && { lot: openLot(cells), wasCalled: kind !== undefined };
 }
@@ -51,7 +47,3 @@ export function lotsReopened(book: Book): number[] {
 const REOPENED = `
   SELECT lot_id FROM outcome WHERE outcome.kind = 'reopened' AND outcome.id > 0
     AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
-
-function openLot({ lotNumber, lotLetter, ...row }: Cells): OpenLot {
-  return { ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) };
-}

@@ -1,6 +1,7 @@
 /** A lot that is still to be called, and the order of a sale in which such lots come up. */
 import type { LotNo } from '#lib/lot-number.ts';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/running-order.ts';
+import { lotNoOf } from '../lot-no.ts';
 import type { SaleRow } from './find.ts';
 
 export interface OpenLot {
@@ -9,6 +10,17 @@ export interface OpenLot {
   readonly sellerNo: number;
   readonly goodsName: string;
   readonly place: number | null;
+}
+
+export type OpenLotCells = Omit<OpenLot, 'lotNo'> & { readonly lotNumber: number; readonly lotLetter: string };
+
+/** What is selected of `lot`, `seller` and `goods` for it. */
+export const OPEN_LOT = `
+  lot.id AS lotId, lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.place,
+  seller.seller_no AS sellerNo, goods.name AS goodsName`;
+
+export function openLot({ lotNumber, lotLetter, ...row }: OpenLotCells): OpenLot {
+  return { ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) };
 }
 
 /** The order of a sale; a word that an older book may hold counts as the order by lot number. */

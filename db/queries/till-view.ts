@@ -17,8 +17,6 @@ import { buyerFacts } from './sale-facts.ts';
 
 type Sale = Pick<SaleRow, 'id' | 'heldOn'>;
 
-export type { BuyerHead } from './buyer-heads.ts';
-
 export interface TillView {
   readonly rows: readonly BuyerHead[];
   /** What all buyers owe together, without those to whom the association owes. */
