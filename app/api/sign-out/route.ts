@@ -1,29 +1,25 @@
 import { z } from 'zod';
-import { callerAt } from '#app/caller.ts';
 import { noCookies, tokenIn } from '#app/cookie.ts';
 import { lineOf } from '#app/line.ts';
 import { problem } from '#app/problem.ts';
+import { saidBy } from '#app/said-by.ts';
 import { withSignIns } from '#app/sign-ins.ts';
-import { readJson } from '#app/wire.ts';
 import { endAllOf, endSession } from '#db/signing-in/sessions.ts';
 import { noteHappening } from '#db/signing-in/store.ts';
 import { refuse } from '#lib/result.ts';
 
-const said = z.strictObject({
+const schema = z.strictObject({
   /** This device, or every device of a worker: one's own, or for the office anybody's. */
   allOf: z.int().positive().optional(),
 });
+const unread = refuse('malformed', 'Reload the page and sign out again.');
 
 /** Signs out this device, or all devices of one worker. */
 export async function POST(request: Request): Promise<Response> {
-  const caller = await callerAt();
-  if (!caller.ok) return problem(caller);
-  const read = await readJson(request);
-  if (!read.ok) return problem(read);
-  const typed = said.safeParse(read.value);
-  if (!typed.success) return problem(refuse('malformed', 'Reload the page and sign out again.'));
-  const { allOf } = typed.data;
-  const { id, stations, worker } = caller.value;
+  const asked = await saidBy(request, { schema, unread });
+  if (!asked.ok) return problem(asked);
+  const { allOf } = asked.value.said;
+  const { id, stations, worker } = asked.value.caller;
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }

@@ -1,26 +1,22 @@
 import { z } from 'zod';
 import { theBook } from '#app/book.ts';
-import { callerAt } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
+import { saidBy } from '#app/said-by.ts';
 import { withSignIns } from '#app/sign-ins.ts';
-import { readJson } from '#app/wire.ts';
 import { workerById } from '#db/queries/workers.ts';
 import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';
 import { noteHappening } from '#db/signing-in/store.ts';
 import { refuse } from '#lib/result.ts';
 
-const said = z.strictObject({ workerId: z.int().positive() });
+const schema = z.strictObject({ workerId: z.int().positive() });
+const unread = refuse('malformed', 'Reload the page and choose the worker again.', 'workerId');
 
 /** Makes a one-time code for a worker: the office for anybody, everybody for themselves. */
 export async function POST(request: Request): Promise<Response> {
-  const caller = await callerAt();
-  if (!caller.ok) return problem(caller);
-  const read = await readJson(request);
-  if (!read.ok) return problem(read);
-  const typed = said.safeParse(read.value);
-  if (!typed.success) return problem(refuse('malformed', 'Reload the page and choose the worker again.', 'workerId'));
-  const { workerId } = typed.data;
-  const { stations, id, worker } = caller.value;
+  const asked = await saidBy(request, { schema, unread });
+  if (!asked.ok) return problem(asked);
+  const { workerId } = asked.value.said;
+  const { stations, id, worker } = asked.value.caller;
   if (id !== workerId && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office makes codes for others.', 'workerId'));
   }

@@ -1,30 +1,27 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { theBook } from '#app/book.ts';
-import { callerAt } from '#app/caller.ts';
 import { tokenIn } from '#app/cookie.ts';
 import { give } from '#app/give.ts';
 import { lineOf } from '#app/line.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
+import { saidBy } from '#app/said-by.ts';
 import { withSignIns } from '#app/sign-ins.ts';
-import { readJson } from '#app/wire.ts';
 import { decideRenewal } from '#db/signing-in/renew.ts';
 import { endOthersOf } from '#db/signing-in/sessions.ts';
 import { noteHappening } from '#db/signing-in/store.ts';
 import { refuse } from '#lib/result.ts';
 
-const said = z.strictObject({ old: z.string().min(1).max(1000), passphrase: z.string().min(1).max(1000) });
+const schema = z.strictObject({ old: z.string().min(1).max(1000), passphrase: z.string().min(1).max(1000) });
+const unread = refuse('missing', 'Enter the passphrase you have, and a new one.', 'old');
 
 /** Changes the passphrase of whoever is signed in, who shows the old one; their other devices are signed out. */
 export async function POST(request: Request): Promise<Response> {
-  const caller = await callerAt();
-  if (!caller.ok) return problem(caller);
-  const read = await readJson(request);
-  if (!read.ok) return problem(read);
-  const typed = said.safeParse(read.value);
-  if (!typed.success) return problem(refuse('missing', 'Enter the passphrase you have, and a new one.', 'old'));
-  const { id, worker } = caller.value;
-  const [station] = caller.value.stations;
+  const asked = await saidBy(request, { schema, unread });
+  if (!asked.ok) return problem(asked);
+  const { caller, said } = asked.value;
+  const { id, worker } = caller;
+  const [station] = caller.stations;
   const token = tokenIn(request.headers, lineOf(request.headers).secure);
   if (id === undefined || station === undefined || token === undefined) {
     return problem(refuse('signed_out', 'Nobody is signed in on this device: sign in first.'));
@@ -34,7 +31,7 @@ export async function POST(request: Request): Promise<Response> {
   const device = request.headers.get('user-agent') ?? '';
   const key = randomUUID();
   const hash = await withSignIns((store) =>
-    decideRenewal({ book, store, now, device }, { name: worker, ...typed.data, key }),
+    decideRenewal({ book, store, now, device }, { name: worker, ...said, key }),
   );
   if (!hash.ok) return problem(hash);
   const input = { passphraseHash: hash.value };
