@@ -5,9 +5,11 @@ const TESTS = ['tests/**/*.test.ts', 'tests/**/*.test.tsx'];
 
 export default defineConfig({
   test: {
-    // How long something may take at the most on a machine with much else to do; it is no claim of speed.
-    testTimeout: 180_000,
-    hookTimeout: 120_000,
+    // Limits end what hangs, a little before the check gives up on a silent run, so that the test is named. They are no
+    // claim of speed: on a slow machine with much else to do nothing comes near them.
+    testTimeout: 280_000,
+    hookTimeout: 280_000,
+    expect: { poll: { timeout: 120_000 } },
     allowOnly: false,
     retry: 0,
     setupFiles: ['tests/support/after-each-file.ts'],
@@ -27,7 +29,7 @@ export default defineConfig({
       },
       {
         extends: true,
-        test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], fileParallelism: false, testTimeout: 300_000 },
+        test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], fileParallelism: false },
       },
       {
         // Each file has its own server and book, and waits for them about half the time: two run side by side.
@@ -41,10 +43,6 @@ export default defineConfig({
           isolate: false,
           // After so many something common is broken, and the rest would wait out its limits one by one.
           bail: 8,
-          testTimeout: 120_000,
-          hookTimeout: 240_000,
-          // A wait says how long something may take at the most on a slow machine; it is no claim of speed.
-          expect: { poll: { timeout: 20_000 } },
         },
       },
     ],

@@ -8,6 +8,9 @@ import { fileURLToPath } from 'node:url';
 /** The project's folder, absolute. */
 export const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
+// What ends a program from a terminal, or from a pipeline.
+const SIGNALS = ['SIGINT', 'SIGTERM'];
+
 // Colours are for people at a terminal; a file or a pipe gets plain words.
 const PLAIN = process.stdout.isTTY ? {} : { NO_COLOR: '1', FORCE_COLOR: '0' };
 
@@ -47,27 +50,64 @@ export async function beside(work) {
 }
 
 /**
- * Runs a program to its end with its output shown, and gives its exit code: null when it was killed or could not start.
- * `limitMs` kills what hangs.
+ * Calls `end` with the reason once `limitMs` are over in all, or `silentMs` without a call of `heard`; 0 is no limit.
+ * Both are there for what hangs: a slow machine goes on printing, however long it takes.
  */
-export function run(command, args, { env = {}, limitMs = 0 } = {}) {
+export function guard({ limitMs, silentMs }, end) {
+  const after = (ms, why) => (ms > 0 ? [setTimeout(() => end(why), ms)] : []);
+  const whole = after(limitMs, `it took more than ${limitMs / 60_000} minutes`);
+  const silence = after(silentMs, `it said nothing for ${silentMs / 60_000} minutes`);
+  return {
+    heard: () => silence.forEach((timer) => void timer.refresh()),
+    over: () => [...whole, ...silence].forEach((timer) => void clearTimeout(timer)),
+  };
+}
+
+/**
+ * Runs a program to its end with its output shown, and gives its exit code: null when it was killed or could not start.
+ * `limitMs` and `silentMs` end what hangs, with all that it started: see {@link guard}.
+ */
+export function run(command, args, { env = {}, limitMs = 0, silentMs = 0 } = {}) {
   const words = kept.getStore();
-  const out = words === undefined ? 'inherit' : 'pipe';
+  // A program with limits leads a group of its own: what it started would hold its output open, and work on.
+  const group = limitMs > 0 || silentMs > 0;
+  const out = words === undefined && !group ? 'inherit' : 'pipe';
   return new Promise((resolve) => {
     const child = spawn(command, args, {
       cwd: ROOT,
       stdio: ['ignore', out, out],
       env: { ...process.env, ...PLAIN, NEXT_TELEMETRY_DISABLED: '1', ...env },
-      timeout: limitMs,
-      killSignal: 'SIGKILL',
+      detached: group,
     });
-    child.stdout?.on('data', (piece) => words.push(piece));
-    child.stderr?.on('data', (piece) => words.push(piece));
+    const kill = () => {
+      if (group && child.pid !== undefined && child.exitCode === null) process.kill(-child.pid, 'SIGKILL');
+    };
+    const watch = guard({ limitMs, silentMs }, (why) => {
+      say(`Ended, because ${why}.`);
+      kill();
+    });
+    const broken = () => {
+      kill();
+      process.exit(1);
+    };
+    if (group) for (const signal of SIGNALS) process.once(signal, broken);
+    const hear = (stream) => (piece) => {
+      watch.heard();
+      if (words === undefined) stream.write(piece);
+      else words.push(piece);
+    };
+    child.stdout?.on('data', hear(process.stdout));
+    child.stderr?.on('data', hear(process.stderr));
+    const done = (code) => {
+      watch.over();
+      for (const signal of SIGNALS) process.off(signal, broken);
+      resolve(code);
+    };
     child.on('error', (fault) => {
       say(fault.message);
-      resolve(null);
+      done(null);
     });
-    child.on('close', resolve);
+    child.on('close', done);
   });
 }
 

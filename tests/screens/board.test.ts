@@ -55,11 +55,11 @@ describe('the Board', () => {
     await board.waitForTimeout(2500);
     await house.server.kill();
     const silence = board.locator('.board-silence');
-    await silence.waitFor({ timeout: 8000 });
+    await silence.waitFor();
     expect(await silence.innerText()).toMatch(/since \d{1,2}:\d\d/);
     expect(await axe(board)).toEqual([]);
     await house.server.restart();
-    await silence.waitFor({ state: 'detached', timeout: 10_000 });
+    await silence.waitFor({ state: 'detached' });
   });
 
   it("follows a seller's number on a phone", async () => {

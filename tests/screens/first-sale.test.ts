@@ -31,7 +31,6 @@ function steps(title: string): readonly Step[] {
 
 async function reader(): Promise<Page> {
   const page = await newPage(house.browser, signedIn ? { storageState: signedIn } : {});
-  page.setDefaultTimeout(20_000);
   return page;
 }
 

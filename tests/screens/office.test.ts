@@ -77,7 +77,7 @@ describe('the office', () => {
     const page = await open('/office/backups');
     await page.getByText('There is no backup here yet.').waitFor();
     await page.getByRole('button', { name: 'Back up now' }).click();
-    await page.getByText('Everything that was entered is in it.').waitFor({ timeout: 60_000 });
+    await page.getByText('Everything that was entered is in it.').waitFor();
     expect(await wide(page)).toBeLessThanOrEqual(0);
     const folder = join(dirname(bookFile), 'backups');
     const [copy] = readdirSync(folder).filter((name) => name.endsWith('.book'));
@@ -98,7 +98,7 @@ describe('the office', () => {
     const { seq, hash } = logHead(book);
     book.close();
     const said = page.getByText(`Its head is line ${seq}, ${hash.slice(0, 16)}.`);
-    await said.waitFor({ timeout: 60_000 });
+    await said.waitFor();
     expect(await said.textContent()).toMatch(/^The book is whole/);
   });
 

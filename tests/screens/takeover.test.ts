@@ -67,7 +67,7 @@ it('the second laptop takes over, and what the stations still had goes into its 
   follower.kill('SIGINT');
   await once(follower, 'exit');
   servers = [await startServer({ bookFile: second, port })];
-  await untilSaved(page, 60_000);
+  await untilSaved(page);
   const ought = Array.from({ length: 2 * LOTS }, (_, at) => ({
     ...{ lotNumber: at + 1, kind: 'sold', priceCents: 925, buyerNo: at < LOTS ? 10 : 11 },
   }));

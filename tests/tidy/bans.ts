@@ -11,6 +11,7 @@ export interface Ban {
 }
 
 const CODE = /^(lib|db|app|seed)\/.*\.(tsx?|mjs)$/;
+const TESTS = /^tests\/(?!bench\/|tidy\/).*\.tsx?$/;
 const PURE = /^(lib|db\/commands|db\/save)\/.*\.ts$/;
 
 /** The words are put together here so that this table is not itself an offence. */
@@ -55,6 +56,20 @@ export const BANS: readonly Ban[] = [
     pattern: /\bMath\.random\s*\(|\brandomUUID\s*\(|\bgetRandomValues\s*\(/,
     instead: 'a key in the input, drawn by whoever gives the command, so that a replay gives the same book',
     example: 'const key = Math.random();',
+  },
+  {
+    what: 'a limit on a test that a slow machine would reach',
+    where: TESTS,
+    pattern: /\btimeout: ?(?!0\b)(\d{1,5}|\d{1,2}_\d{3}|1\d\d_\d{3}|2[0-7]\d_\d{3})\b/,
+    instead: 'no limit: the ones of vitest.config.ts end what hangs, and decide nothing',
+    example: 'await row.waitFor({ timeout: 8000 });',
+  },
+  {
+    what: 'a test that the clock decides',
+    where: TESTS,
+    pattern: /^(?!.*PELTRY_TIMED).*expect\(.*(performance|Date)\.now\(\) - .*toBeLess/,
+    instead: 'PELTRY_TIMED, by which a person asks for it on an idle machine, or a row of the bench',
+    example: 'expect(performance.now() - from).toBeLessThan(1000);',
   },
   {
     what: 'a transaction of its own',

@@ -51,11 +51,11 @@ export async function untilCursorIn(page: Page, label: string): Promise<void> {
 }
 
 /** Waits until nothing that was called here waits any more, neither on its way into the outbox nor in it. */
-export async function untilSaved(page: Page, withinMs = 30_000): Promise<void> {
+export async function untilSaved(page: Page): Promise<void> {
   const saved = () =>
     document.querySelector('.saved-mark [data-tone=done]') !== null &&
     document.querySelector('.last-ten [data-state=waiting]') === null;
-  await page.waitForFunction(saved, null, { timeout: withinMs });
+  await page.waitForFunction(saved);
 }
 
 /** Every outcome of the newest sale in the order in which the book took it down, replaced ones too. */

@@ -5,6 +5,9 @@ import { watchForTroubles } from './troubles.ts';
 
 export { HALL_HOST } from './chromium.ts';
 
+/** How long a page is waited for: what has not come by then hangs. It is no claim of speed. */
+const WAIT_MS = 120_000;
+
 let shared: Browser | undefined;
 
 /**
@@ -58,6 +61,7 @@ export function pageOfAll(open: () => Browser, ready: (page: Page) => Promise<vo
 async function openPage(browser: Browser, options: PageOptions) {
   const { expected = [], viewport = { width: 1280, height: 800 }, ...rest } = options;
   const context = await browser.newContext({ ...rest, viewport });
+  context.setDefaultTimeout(WAIT_MS);
   const page = await context.newPage();
   const troubles = watchForTroubles(context);
   const close = async () => {

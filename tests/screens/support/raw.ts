@@ -22,7 +22,7 @@ const agent = new Agent({ keepAlive: true, maxSockets: 20 });
 const isStream = ({ headers }: IncomingMessage) => headers['content-type']?.startsWith('text/event-stream');
 
 export async function raw(url: string, { method = 'GET', headers = {}, body = '', ca }: RawOptions = {}): Promise<Raw> {
-  const asked = { method, headers, timeout: 20_000 };
+  const asked = { method, headers, timeout: 280_000 };
   const sent = url.startsWith('https:')
     ? secureRequest(url, { ...asked, ...(ca && { ca }) })
     : request(url, { ...asked, agent });

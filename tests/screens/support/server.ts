@@ -8,7 +8,9 @@ import { freePort } from './ports.ts';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const SERVE = `${ROOT}app/server/serve.mjs`;
-const READY_WITHIN_MS = 30_000;
+/** Both end what hangs, and are no claim of speed. */
+const READY_WITHIN_MS = 120_000;
+const GONE_WITHIN_MS = 60_000;
 /** No test of a screen waits for a copy of its book, or for the processor that one takes. */
 const QUIET = { PELTRY_BACKUP_MINUTES: '0' };
 
@@ -47,7 +49,7 @@ async function untilItAnswers(url: string, child: ChildProcess): Promise<void> {
   while (performance.now() < deadline) {
     if (child.exitCode !== null || child.signalCode !== null) throw new Error(`The server ended before it answered.`);
     try {
-      await (await fetch(url, { redirect: 'manual', signal: AbortSignal.timeout(5_000) })).arrayBuffer();
+      await (await fetch(url, { redirect: 'manual', signal: AbortSignal.timeout(30_000) })).arrayBuffer();
       return;
     } catch {
       await sleep(50);
@@ -60,7 +62,7 @@ async function end(child: ChildProcess, signal: NodeJS.Signals): Promise<void> {
   if (child.exitCode !== null || child.signalCode !== null) return;
   const gone = once(child, 'exit');
   child.kill(signal);
-  const late = setTimeout(() => child.kill('SIGKILL'), 5_000);
+  const late = setTimeout(() => child.kill('SIGKILL'), GONE_WITHIN_MS);
   await gone;
   clearTimeout(late);
 }
