@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { decideBidInTime, decideClosing } from '#lib/decide-bid.ts';
 
-const SCENE = { kind: 'written', at: '2026-02-28T13:59:59Z', closeAt: '2026-02-28T14:00:00Z', closedAt: null } as const;
+const SCENE = {
+  kind: 'written',
+  at: '2026-02-28T13:59:59Z',
+  closeAt: '2026-02-28T14:00:00Z',
+  closedAt: null,
+  timeZone: 'UTC',
+} as const;
 
 describe('a written bid', () => {
   it('counts until the last second before the closing time, and not at it', () => {
@@ -26,7 +32,8 @@ describe('a written bid', () => {
 });
 
 describe('the closing time', () => {
-  const closing = { bidding: 'sealed', closedAt: null, closesAt: '2026-02-28T14:00:00Z', answerBy: null } as const;
+  const times = { closedAt: null, closesAt: '2026-02-28T14:00:00Z', answerBy: null, timeZone: 'UTC' };
+  const closing = { bidding: 'sealed', ...times } as const;
   it.each([
     [{}, true],
     [{ answerBy: '2026-02-28T14:30:00Z' }, true],

@@ -7,6 +7,7 @@ import { StepHead } from './step-head.tsx';
 const NOBODY = {
   ...{ name: '', street: '', city: '', region: '', postcode: '', phone: '', email: '' },
   paper: 'letter',
+  timeZone: null,
 } as const;
 
 /** A book that begins: first whose it is, then its first sale. */
