@@ -23,4 +23,13 @@ describe('the clock', () => {
       `the sale that is being held is of ${heldOn}`,
     );
   });
+
+  it('is told as the hall has it, and a day is that of the hall', () => {
+    const evening = { now: '2026-11-30T03:00:00.000Z', timeZone: 'America/Denver' };
+    expect(clockWarning({ ...evening, newest: '2026-11-30T03:05:00.000Z', heldOn: null })).toMatch(
+      /says 2026-11-29 20:00, and the newest entry is of 2026-11-29 20:05\. /,
+    );
+    // 120 days from November 29 are just within; from the day it is in UTC they would be 121.
+    expect(clockWarning({ ...evening, newest: null, heldOn: '2026-08-01' })).toBeNull();
+  });
 });

@@ -26,6 +26,20 @@ describe('a written bid', () => {
     });
   });
 
+  it('is told the time as the hall has it', () => {
+    const inDenver = { ...SCENE, at: '2026-02-28T15:00:00Z', timeZone: 'America/Denver' };
+    const early = 'The bids closed at 07:00: this one comes too late.';
+    expect(decideBidInTime(inDenver)).toMatchObject({ message: early });
+    const closed = { ...inDenver, closedAt: '2026-03-01T03:00:00Z' };
+    expect(decideBidInTime(closed)).toMatchObject({
+      message: 'The bids were closed at 20:00: no more bids are taken.',
+    });
+    const closing = { bidding: 'sealed', closesAt: null, answerBy: null, timeZone: 'America/Denver' } as const;
+    expect(decideClosing({ ...closing, closedAt: '2026-03-01T03:00:00Z' })).toMatchObject({
+      message: 'The bids were closed at 20:00: the time stays as it is.',
+    });
+  });
+
   it.each(['left', 'under'] as const)('a bid of the kind %s is not bound by it', (kind) => {
     expect(decideBidInTime({ ...SCENE, kind, at: '2026-02-28T15:00:00Z' }).ok).toBe(true);
   });

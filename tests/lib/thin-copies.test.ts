@@ -13,6 +13,13 @@ describe('dated copies', () => {
     expect(letGo(['2026-02-28T08:00', '2026-02-28T08:10', '2026-02-28T17:00'], '2026-02-28')).toEqual([]);
   });
 
+  it('are all kept on their day where the association is, though it is another in UTC', () => {
+    const evening = ['2026-11-29T21:00', '2026-11-29T23:55', '2026-11-30T00:05', '2026-11-30T03:00'];
+    const gone = (zone: string) => copiesToLetGo(evening.map(at), '2026-11-30T03:05:00.000Z', zone);
+    expect(gone('America/Denver')).toEqual([]);
+    expect(gone('UTC')).toEqual(['2026-11-29T21:00']);
+  });
+
   it('are kept one a day afterwards, the newest of each', () => {
     const days = ['2026-02-26T09:00', '2026-02-26T15:00', '2026-02-27T09:00', '2026-02-27T18:00', '2026-02-28T08:00'];
     expect(letGo(days, '2026-02-28')).toEqual(['2026-02-26T09:00', '2026-02-27T09:00']);

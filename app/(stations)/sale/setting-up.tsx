@@ -39,3 +39,14 @@ export function FirstWorker() {
     </Notice>
   );
 }
+
+/** For a book from before time zones were kept: until one is said, an evening is dated the next day. */
+export function NoTimeZone() {
+  return (
+    <Notice kind="wait" title="The time zone is not set.">
+      <p>
+        Until it is, the day on every paper is the day in UTC. <Link href="/sale/association">Set the time zone</Link>
+      </p>
+    </Notice>
+  );
+}
