@@ -49,7 +49,7 @@ describe('a book whose hall has another day than its server', () => {
   ])('prints it on %s', async (_, path, words) => {
     const text = await paperOf(path);
     expect(text).toContain(words);
-    expect(text).not.toMatch(/2027|1 January/);
+    expect(text).not.toMatch(/\b(2027|1 January)\b/);
   });
 
   it('writes it into the files', async () => {
