@@ -23,6 +23,12 @@ export const NEEDS = [
   { name: 'zbarimg', here: () => which('zbarimg'), debian: 'zbar-tools', why: 'scans the printed bar codes' },
   { name: 'strace', here: () => which('strace'), debian: 'strace', why: 'has single calls to the disk fail' },
   { name: 'openssl', here: () => which('openssl'), debian: 'openssl', why: 'verifies the certificates' },
+  {
+    name: 'time zones',
+    here: () => existsSync('/usr/share/zoneinfo/America/Denver'),
+    debian: 'tzdata',
+    why: 'says the day of an instant a second time',
+  },
   { name: 'qpdf', here: () => which('qpdf'), debian: 'qpdf', why: 'checks that each PDF is well formed' },
 ];
 

@@ -9,7 +9,7 @@ import { OtherSales } from './(stations)/sale/other-sales.tsx';
 import { SaleFigures } from './(stations)/sale/sale-figures.tsx';
 import { SaleFrame } from './(stations)/sale/sale-frame.tsx';
 import { saleViewReady } from './(stations)/sale/sale-view-ready.ts';
-import { FirstWorker, SettingUp } from './(stations)/sale/setting-up.tsx';
+import { FirstWorker, NoTimeZone, SettingUp } from './(stations)/sale/setting-up.tsx';
 import { StageActs } from './(stations)/sale/stage-acts.tsx';
 
 export const metadata: Metadata = { title: 'Sale' };
@@ -36,6 +36,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             {[sale.heldOn, sale.venue, `season ${sale.season}`].filter(Boolean).join(', ')}.{' '}
             {sale.bidding === 'sealed' ? 'A written sale.' : 'A called sale.'}
           </p>
+          {theAssociation(book)?.timeZone === '' && <NoTimeZone />}
           {sale.stage !== 'planned' && <SaleFigures view={view} currency={sale.currency} />}
           {sale.stage === 'planned' && !hasWorkers(book) && <FirstWorker />}
           <StageActs saleId={sale.id} stage={sale.stage} left={view.left} />

@@ -60,9 +60,15 @@ function aboutOf(file: string): Copy['about'] {
   }
 }
 
+interface When {
+  readonly now: Date;
+  /** Where the association is: its days are meant. */
+  readonly timeZone: string;
+}
+
 /** Lets go of the copies that the rule does not keep; gives their names. */
-export function thinOut(folder: string, book: string, now: Date): string[] {
-  const go = copiesToLetGo(copiesIn(folder, book), now.toISOString().slice(0, 10));
+export function thinOut(folder: string, book: string, { now, timeZone }: When): string[] {
+  const go = copiesToLetGo(copiesIn(folder, book), now.toISOString(), timeZone);
   for (const name of go) {
     const file = join(folder, name);
     for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });

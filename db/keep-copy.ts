@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import type { Refusal } from '#lib/result.ts';
 import { type BackupDone, backupBook } from './backup.ts';
 import { aboutFile, nameOfCopy, thinOut } from './copies.ts';
+import { timeZoneOfFile } from './queries/local-days.ts';
 import { writeToDisk } from './save-copy.ts';
 
 export interface CopyKept extends BackupDone {
@@ -19,5 +20,5 @@ export async function keepCopy(book: string, folder: string, now: Date): Promise
   if (!done.ok) return done;
   const { bytes, sha256, logHead } = done;
   writeToDisk(aboutFile(done.file), `${JSON.stringify({ at: now.toISOString(), bytes, sha256, logHead }, null, 2)}\n`);
-  return { ...done, letGo: thinOut(folder, book, now) };
+  return { ...done, letGo: thinOut(folder, book, { now, timeZone: timeZoneOfFile(done.file) }) };
 }

@@ -1,5 +1,6 @@
 /** Whether a laptop's clock can be right, seen from what the book holds. */
 import { daysBetween } from './dates.ts';
+import { localDay, momentInWords } from './local-day.ts';
 
 interface ClockGround {
   /** ISO 8601 time in UTC: what the laptop says. */
@@ -8,6 +9,7 @@ interface ClockGround {
   readonly newest: string | null;
   /** The day of the sale that is being held, or null where none is. */
   readonly heldOn: string | null;
+  readonly timeZone: string;
 }
 
 /** Small steps back are what a clock does that is set by radio or network. */
@@ -19,11 +21,12 @@ const FAR_DAYS = 120;
  * A sentence where the clock cannot be right, or null. Entries go on either way: their order is by number, and the
  * time beside them is only what the clock said. Common practice, no source.
  */
-export function clockWarning({ now, newest, heldOn }: ClockGround): string | null {
+export function clockWarning({ now, newest, heldOn, timeZone }: ClockGround): string | null {
+  const words = (moment: string) => momentInWords(moment, timeZone);
   if (newest !== null && Date.parse(now) < Date.parse(newest) - BACK_MS) {
     return `The clock of the laptop says ${words(now)}, and the newest entry is of ${words(newest)}. ${MEND}`;
   }
-  if (heldOn !== null && Math.abs(daysBetween(now.slice(0, 10), heldOn)) > FAR_DAYS) {
+  if (heldOn !== null && Math.abs(daysBetween(localDay(now, timeZone), heldOn)) > FAR_DAYS) {
     return `The clock of the laptop says ${words(now)}, and the sale that is being held is of ${heldOn}. ${MEND}`;
   }
   return null;
@@ -31,7 +34,3 @@ export function clockWarning({ now, newest, heldOn }: ClockGround): string | nul
 
 const MEND =
   'Set the clock right before anything is printed. Entries are kept in their order all the same, and nothing is lost.';
-
-function words(moment: string): string {
-  return `${moment.slice(0, 10)} ${moment.slice(11, 16)} UTC`;
-}

@@ -1,4 +1,5 @@
 /** Until when written bids are taken: no longer than the sale said, and not once its lots were awarded. */
+import { timeInWords } from '#lib/local-day.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
 export interface BidScene {
@@ -9,16 +10,20 @@ export interface BidScene {
   readonly closeAt: string | null;
   /** When they were closed and awarded; null before. */
   readonly closedAt: string | null;
+  /** The time zone in which a refusal says a time. */
+  readonly timeZone: string;
 }
 
 /** Decides whether a bid comes in time. A left bid is bid at the Block and an under-bid is only noted: both go on. */
-export function decideBidInTime({ kind, at, closeAt, closedAt }: BidScene): Result<null> {
+export function decideBidInTime({ kind, at, closeAt, closedAt, timeZone }: BidScene): Result<null> {
   if (kind !== 'written') return accept(null);
   if (closedAt !== null) {
-    return refuse('wrong_stage', `The bids were closed at ${clock(closedAt)}: no more bids are taken.`, 'price');
+    const since = timeInWords(closedAt, timeZone);
+    return refuse('wrong_stage', `The bids were closed at ${since}: no more bids are taken.`, 'price');
   }
   if (closeAt === null || Date.parse(at) < Date.parse(closeAt)) return accept(null);
-  return refuse('wrong_stage', `The bids closed at ${clock(closeAt)}: this one comes too late.`, 'price');
+  const closed = timeInWords(closeAt, timeZone);
+  return refuse('wrong_stage', `The bids closed at ${closed}: this one comes too late.`, 'price');
 }
 
 export interface ClosingScene {
@@ -26,22 +31,20 @@ export interface ClosingScene {
   readonly closedAt: string | null;
   readonly closesAt: string | null;
   readonly answerBy: string | null;
+  readonly timeZone: string;
 }
 
 /** Decides what a sale says of its closing: it can be changed until the lots were awarded. */
-export function decideClosing({ bidding, closedAt, closesAt, answerBy }: ClosingScene): Result<null> {
+export function decideClosing({ bidding, closedAt, closesAt, answerBy, timeZone }: ClosingScene): Result<null> {
   if (bidding !== 'sealed') {
     return refuse('not_allowed', 'This sale is called: only written bids close at a time.', 'closesAt');
   }
   if (closedAt !== null) {
-    return refuse('wrong_stage', `The bids were closed at ${clock(closedAt)}: the time stays as it is.`, 'closesAt');
+    const at = timeInWords(closedAt, timeZone);
+    return refuse('wrong_stage', `The bids were closed at ${at}: the time stays as it is.`, 'closesAt');
   }
   if (closesAt !== null && answerBy !== null && Date.parse(answerBy) <= Date.parse(closesAt)) {
     return refuse('malformed', 'Sellers answer after the bids have closed: enter a later time.', 'answerBy');
   }
   return accept(null);
-}
-
-function clock(at: string): string {
-  return `${at.slice(11, 16)} UTC`;
 }

@@ -161,6 +161,8 @@ export interface Payment {
 /** All the facts of one sale that the sums need. */
 export interface SaleFacts {
   readonly sale: Sale;
+  /** IANA: where the association is. The day of a payment is the day there. */
+  readonly timeZone: string;
   readonly goods: readonly Goods[];
   readonly sellers: readonly Seller[];
   readonly buyers: readonly Buyer[];

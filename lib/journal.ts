@@ -7,6 +7,7 @@ import { ACCOUNTS, buyerAccount, methodAccount, partyAccount, sellerAccount } fr
 import type { JournalEntry } from '#lib/double-entry.ts';
 import type { Charge, Payment, Sale, SaleFacts } from '#lib/facts.ts';
 import { type BuyerInvoice, type InvoiceLine, invoiceSale } from '#lib/invoice.ts';
+import { localDay } from '#lib/local-day.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import type { LotLine } from '#lib/lot-sums.ts';
 import { type Cents, negate, ZERO } from '#lib/money.ts';
@@ -34,7 +35,7 @@ export function journalOf(facts: SaleFacts): JournalEntry[] {
     ...invoices.map((invoice) => taxDraft(facts.sale, invoice)),
     ...settlements.map((settlement) => numberDraft(facts.sale, settlement)),
     ...facts.charges.map((charge) => chargeDraft(facts.sale, charge)),
-    ...facts.payments.map(paymentDraft),
+    ...facts.payments.map((payment) => paymentDraft(payment, facts.timeZone)),
   ];
   return drafts
     .filter(({ postings }) => postings.length > 0)
@@ -107,14 +108,14 @@ function chargeDraft(sale: Sale, { sellerNo, kind, how, amountCents }: Charge): 
   return draft(sale.heldOn, memo, [{ debit, credit: CHARGE_ACCOUNTS[kind], amount: amountCents }]);
 }
 
-function paymentDraft(payment: Payment): Draft {
+function paymentDraft(payment: Payment, timeZone: string): Draft {
   const { direction, method, reference, amountCents } = payment;
   const money = methodAccount(method, direction);
   const party = partyAccount(payment);
   const reason = reference === '' ? '' : ` ${reference}`;
   const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
   const [debit, credit] = direction === 'in' ? [money, party] : [party, money];
-  return draft(payment.paidAt.slice(0, 10), memo, [{ debit, credit, amount: amountCents }]);
+  return draft(localDay(payment.paidAt, timeZone), memo, [{ debit, credit, amount: amountCents }]);
 }
 
 function partyName({ buyerNo, sellerNo, personId }: Payment): string {

@@ -8,6 +8,7 @@ export const ASSOCIATION = {
   phone: '406-555-0100',
   email: 'office@example.org',
   paper: 'letter',
+  timeZone: 'America/Denver',
 } as const;
 
 export const REGION = ASSOCIATION.region;

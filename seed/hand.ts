@@ -3,7 +3,9 @@
 import type { Json, Station } from '#db/command.ts';
 import { submit } from '#db/door.ts';
 import type { Book } from '#db/open.ts';
+import { instantOf } from '#lib/local-day.ts';
 import { formatMoney } from '#lib/money.ts';
+import { ASSOCIATION } from './association.ts';
 
 /** Who works at which station, and how many seconds an entry takes there. */
 const CREW: Readonly<Record<Station, { worker: string; seconds: number }>> = {
@@ -16,7 +18,7 @@ const CREW: Readonly<Record<Station, { worker: string; seconds: number }>> = {
 
 export interface Hand {
   readonly book: Book;
-  /** Sets the hall's clock to a day and a time in UTC, such as `2024-02-24` and `13:30`. */
+  /** Sets the hall's clock to a day and a time as the hall has them, such as `2024-02-24` and `13:30`. */
   clock(day: string, time: string): void;
   /**
    * Gives a command and lets the clock go on.
@@ -31,7 +33,7 @@ export function handOf(book: Book): Hand {
   return {
     book,
     clock: (day, time) => {
-      at = Date.parse(`${day}T${time}:00.000Z`);
+      at = Date.parse(instantOf(day, time, ASSOCIATION.timeZone));
     },
     give: (station, command, input) => {
       const { worker, seconds } = CREW[station];

@@ -1,5 +1,6 @@
 import { accept, type Result } from '#lib/result.ts';
 import type { Book } from '../open.ts';
+import { dayIn } from '../queries/local-days.ts';
 import { theAssociation } from '../queries/sales.ts';
 import { boundsOf, makeAuthority } from './authority.ts';
 import { readPair, writePair } from './files.ts';
@@ -29,6 +30,6 @@ export async function makeCertificate(book: Book, now: Date): Promise<Result<Mad
   const server = await makeServerCertificate(authority, names.value, now);
   if (!known) await writePair(book.file, 'authority', authority);
   await writePair(book.file, 'server', server);
-  const endsOn = server.certificate.notAfter.toISOString().slice(0, 10);
+  const endsOn = dayIn(book, server.certificate.notAfter.toISOString());
   return accept({ names: names.value.map(({ value }) => value), endsOn, newAuthority: !known });
 }

@@ -1,7 +1,8 @@
 import { z } from 'zod';
+import { parseTimeZone } from '#lib/local-day.ts';
 import { accept } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
-import { someText } from '../inputs.ts';
+import { readBy, someText } from '../inputs.ts';
 import { association } from '../schema/index.ts';
 import { addressFields } from './person-fields.ts';
 
@@ -9,16 +10,19 @@ const input = z.strictObject({
   name: someText,
   ...addressFields,
   paper: z.enum(['letter', 'a4'], { error: 'Choose letter or a4.' }).default('letter'),
+  /** The IANA name, such as America/Denver. Left out, it stays what it was. */
+  timeZone: readBy(parseTimeZone).optional(),
 });
 
-/** Says whose book this is: the name and address that stand on every paper, and the paper's size. */
+/** Says whose book this is: the name and address that stand on every paper, the paper's size, and the time zone. */
 export const associationSet = defineCommand({
   name: 'association.set',
-  summary: 'Sets the name, the address and the paper size of the association.',
+  summary: 'Sets the name, the address, the paper size and the time zone of the association.',
   stations: ['office'],
   input,
-  run(scene, fields) {
-    const row = { id: 1, ...fields, line: scene.line };
+  run(scene, { timeZone, ...fields }) {
+    // A zone that is not said leaves the one that is there: from line to line days do not change unasked.
+    const row = { id: 1, ...fields, ...(timeZone === undefined ? {} : { timeZone }), line: scene.line };
     scene.book.db.insert(association).values(row).onConflictDoUpdate({ target: association.id, set: row }).run();
     return accept({ name: fields.name });
   },

@@ -4,6 +4,7 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { lotNumber, partyNumber, price, rowId } from '../inputs.ts';
 import { buyerByNumber, lotByNumber, saleById } from '../queries/find.ts';
+import { timeZoneOf } from '../queries/local-days.ts';
 import { standingOutcome } from '../queries/outcome.ts';
 import { outcomeInWords } from '../queries/words.ts';
 import { saveBid } from '../save/bid.ts';
@@ -29,7 +30,7 @@ export const bidLeave = defineCommand({
     if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     const sale = saleById(scene.book, saleId);
     const times = { closeAt: sale?.bidsCloseAt ?? null, closedAt: sale?.bidsClosedAt ?? null };
-    const inTime = decideBidInTime({ kind, at: scene.at, ...times });
+    const inTime = decideBidInTime({ kind, at: scene.at, ...times, timeZone: timeZoneOf(scene.book) });
     if (!inTime.ok) return inTime;
     const standing = standingOutcome(scene.book, lot.id);
     if (standing && kind !== 'under') {

@@ -5,6 +5,7 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { moment, rowId } from '../inputs.ts';
 import { saleById } from '../queries/find.ts';
+import { timeZoneOf } from '../queries/local-days.ts';
 import { sale } from '../schema/index.ts';
 
 const input = z.strictObject({
@@ -23,7 +24,8 @@ export const bidsClosing = defineCommand({
   run({ book, line }, { saleId, closesAt, answerBy }) {
     const row = saleById(book, saleId);
     if (!row) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const decided = decideClosing({ bidding: row.bidding, closedAt: row.bidsClosedAt, closesAt, answerBy });
+    const times = { closedAt: row.bidsClosedAt, closesAt, answerBy, timeZone: timeZoneOf(book) };
+    const decided = decideClosing({ bidding: row.bidding, ...times });
     if (!decided.ok) return decided;
     const said = { bidsCloseAt: closesAt, sellersAnswerBy: answerBy, line };
     book.db.update(sale).set(said).where(eq(sale.id, saleId)).run();

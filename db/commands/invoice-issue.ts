@@ -8,12 +8,13 @@ import { logHead } from '../log.ts';
 import { buyerFile } from '../queries/buyer-files.ts';
 import { buyerByNumber, saleById } from '../queries/find.ts';
 import { newestInvoice, nextInvoiceNumber, saysWhatIs } from '../queries/invoices.ts';
+import { dayIn } from '../queries/local-days.ts';
 import { saveInvoice } from '../save/invoice.ts';
 
 const input = z.strictObject({
   saleId: rowId,
   buyerNo: partyNumber,
-  /** The day as the hall has it, where that is not the day of the entry in UTC. */
+  /** Another day than that of the entry where the association is. */
   issuedOn: dateOrNull.nullable().default(null),
 });
 
@@ -35,7 +36,7 @@ export const invoiceIssue = defineCommand({
     const decided = decideInvoice({ stage: sale.stage, buyerNo, lots: file.lots.length, issued: issued ?? null });
     if (!decided.ok) return decided;
     const number = nextInvoiceNumber(book, saleId);
-    const stamp = { number, issuedOn: issuedOn ?? scene.at.slice(0, 10), head: logHead(book) };
+    const stamp = { number, issuedOn: issuedOn ?? dayIn(book, scene.at), head: logHead(book) };
     const paper = invoicePaper(file, stamp, before?.invoice ?? null);
     const place = { saleId, buyerId: buyer.id, number, correctsId: before?.invoiceId ?? null };
     return accept({ invoiceId: saveInvoice(scene, place, paper), number, corrects: before?.number ?? null });

@@ -10,6 +10,7 @@ import { rowId, text } from '../inputs.ts';
 import { closingFacts } from '../queries/closing-facts.ts';
 import { namesOfBuyers } from '../queries/closings.ts';
 import { type SaleRow, saleById } from '../queries/find.ts';
+import { dayIn } from '../queries/local-days.ts';
 import { paperGround } from '../queries/paper-lots.ts';
 import { namesOfSellers } from '../queries/sheets.ts';
 import { saveClosed, saveReopened } from '../save/closing.ts';
@@ -44,7 +45,7 @@ function close(scene: Scene, row: SaleRow): Result<null> {
   const decided = decideClose(lines, closing.drawerOpen);
   if (!decided.ok) return decided;
   const names = { sellerNames: namesOfSellers(book, row.id), buyerNames: namesOfBuyers(book, row.id) };
-  const ground = paperGround(book, row, at.slice(0, 10));
+  const ground = paperGround(book, row, dayIn(book, at));
   saveClosed(scene, row.id, closingReport({ ground, closing, lines, ...names, closedBy: worker }));
   return accept(null);
 }

@@ -8,6 +8,7 @@ import { defineCommand } from '../command.ts';
 import { dateOrNull, partyNumber, rowId, someText } from '../inputs.ts';
 import { logHead } from '../log.ts';
 import { saleById, sellerByNumber } from '../queries/find.ts';
+import { dayIn } from '../queries/local-days.ts';
 import { payoutSeller, sharesOf } from '../queries/payout-scene.ts';
 import { nextSheetNumber } from '../queries/sheets.ts';
 import { saveSettlement } from '../save/settlement.ts';
@@ -16,7 +17,7 @@ const input = z.strictObject({
   saleId: rowId,
   sellerNo: partyNumber,
   reason: someText,
-  /** The day as the hall has it, where that is not the day of the entry in UTC. */
+  /** Another day than that of the entry where the association is. */
   issuedOn: dateOrNull.nullable().default(null),
 });
 
@@ -37,7 +38,7 @@ export const settlementCorrect = defineCommand({
     const { issued, file } = found;
     if (!issued) throw new TypeError('a sheet that is corrected was issued');
     const number = nextSheetNumber(scene.book, saleId);
-    const stamp = { number, issuedOn: issuedOn ?? scene.at.slice(0, 10), head: logHead(scene.book) };
+    const stamp = { number, issuedOn: issuedOn ?? dayIn(scene.book, scene.at), head: logHead(scene.book) };
     const now = settlementSheet(file, stamp);
     const accounts = partnerAccounts(sharesOf(now), found.payments);
     const ground = { association: file.association, saleId, sale: file.sale, ...stamp };

@@ -9,6 +9,7 @@ import { dateOrNull, partyNumber, rowId } from '../inputs.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type SaleRow, saleById } from '../queries/find.ts';
+import { dayIn } from '../queries/local-days.ts';
 import { nextSheetNumber, sellerFile, sellerFiles } from '../queries/sheets.ts';
 import { saveSettlement } from '../save/settlement.ts';
 import { seller, settlement } from '../schema/index.ts';
@@ -17,7 +18,7 @@ const input = z.strictObject({
   saleId: rowId,
   /** Null issues a sheet to every seller number that has none and whose lots are all called. */
   sellerNo: partyNumber.nullable(),
-  /** The day as the hall has it, where that is not the day of the entry in UTC. */
+  /** Another day than that of the entry where the association is. */
   issuedOn: dateOrNull.nullable().default(null),
 });
 
@@ -34,7 +35,7 @@ export const settlementIssue = defineCommand({
     const chosen = choose(sale, candidates, sellerNo);
     if (!chosen.ok) return chosen;
     return accept({
-      issued: issue(scene, sale.id, { chosen: chosen.value, issuedOn: issuedOn ?? scene.at.slice(0, 10) }),
+      issued: issue(scene, sale.id, { chosen: chosen.value, issuedOn: issuedOn ?? dayIn(scene.book, scene.at) }),
     });
   },
 });

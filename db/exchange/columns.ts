@@ -104,9 +104,9 @@ const TIME = /^T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d([.,]\d{1,9})?)?(Z|[+-]([01]\d|2
 /** An ISO 8601 date, or a date with a time; kept as it is written. */
 export const moment: Column<string> = {
   read(cell) {
-    const day = parseDate(cell.slice(0, 10));
+    const [, date = cell, time = ''] = /^(\d{4}-\d\d-\d\d)(.*)$/s.exec(cell) ?? [];
+    const day = parseDate(date);
     if (!day.ok) return day;
-    const time = cell.slice(10);
     if (time === '' || TIME.test(time)) return accept(cell);
     return refuse('malformed', 'Write the time behind the date as ISO 8601 has it: 2026-02-28T14:30:00Z.');
   },

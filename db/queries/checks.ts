@@ -1,10 +1,12 @@
 /** The checks of a sale by their numbers, each with whose it is, what it pays, and whether it is void. */
 import { and, asc, eq, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { localDay } from '#lib/local-day.ts';
 import { cents } from '#lib/money.ts';
 import type { CheckEntry } from '#lib/payout/check-papers.ts';
 import type { Book } from '../open.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '../schema/index.ts';
+import { timeZoneOf } from './local-days.ts';
 
 const voiding = alias(payment, 'voiding');
 const later = alias(sellerCheck, 'later');
@@ -50,7 +52,13 @@ export function checksOfSale(book: Book, saleId: number): CheckRow[] {
       .orderBy(asc(sellerCheck.number))
       .prepare(),
   );
-  return find.all({ saleId }).map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
+  const timeZone = timeZoneOf(book);
+  return find.all({ saleId }).map(({ paidAt, voidedAt, ...row }) => ({
+    ...row,
+    amountCents: cents(row.amountCents),
+    paidOn: localDay(paidAt, timeZone),
+    voidedOn: voidedAt === null ? null : localDay(voidedAt, timeZone),
+  }));
 }
 
 /** The number that the next check is likely to bear: one behind the highest of the book. */

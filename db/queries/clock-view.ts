@@ -2,6 +2,7 @@ import { desc, sql } from 'drizzle-orm';
 import { clockWarning } from '#lib/clock.ts';
 import type { Book } from '../open.ts';
 import { log, sale } from '../schema/index.ts';
+import { timeZoneOf } from './local-days.ts';
 
 /** What is wrong with the laptop's clock, held against the newest line and a sale that is being called; or null. */
 export function clockView(book: Book, now: string): string | null {
@@ -17,5 +18,10 @@ export function clockView(book: Book, now: string): string | null {
       .limit(1)
       .prepare(),
   );
-  return clockWarning({ now, newest: newest.get()?.at ?? null, heldOn: selling.get()?.heldOn ?? null });
+  return clockWarning({
+    now,
+    newest: newest.get()?.at ?? null,
+    heldOn: selling.get()?.heldOn ?? null,
+    timeZone: timeZoneOf(book),
+  });
 }

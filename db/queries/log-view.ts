@@ -1,5 +1,6 @@
 /** The log as the office reads it: the newest lines first, by lot, person, worker, station and day, in words. */
 
+import { endOfDay, startOfDay } from '#lib/local-day.ts';
 import { lineInWords } from '#lib/log-words.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import type { Station } from '../command.ts';
@@ -7,6 +8,7 @@ import { findCommand } from '../commands/index.ts';
 import { TABLE_NAMES } from '../exchange/tables.ts';
 import { canonical, newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
+import { timeZoneOf } from './local-days.ts';
 
 export interface LogAsked {
   /** The sale whose lots are meant; lines of other sales are shown as well where no lot is asked for. */
@@ -15,7 +17,7 @@ export interface LogAsked {
   readonly personId?: number | undefined;
   readonly worker?: string | undefined;
   readonly station?: Station | undefined;
-  /** ISO 8601 dates of the line's time in UTC, both included. */
+  /** ISO 8601 dates of the line's time where the association is, both included. */
   readonly from?: string | undefined;
   readonly to?: string | undefined;
   /** Only lines before this one, for turning the page. */
@@ -59,7 +61,7 @@ const LOT_ID = `${SHORT} AND ${holds(`'"lotId":' || CAST(:lotId AS INTEGER)`)} A
 
 const WHERE = `seq < coalesce(:before, 9e15)
   AND (:worker IS NULL OR worker = :worker) AND (:station IS NULL OR station = :station)
-  AND (:from IS NULL OR at >= :from) AND (:to IS NULL OR substr(at, 1, 10) <= :to)
+  AND (:from IS NULL OR at >= :from) AND (:dayAfter IS NULL OR at < :dayAfter)
   AND (:personId IS NULL OR (${PERSON})
     OR seq IN (SELECT line FROM person WHERE id = :personId UNION SELECT line FROM particulars WHERE person_id = :personId))
   AND (:lotNo IS NULL OR (${LOT}) OR (${LOT_ID})
@@ -119,7 +121,10 @@ function valuesOf(book: Book, { saleId, lotNo, personId, worker, station, from, 
   const lotText = lotNo === undefined ? null : canonical(lotNo);
   const lots = { saleId: saleId ?? null, lotNo: lotNo ?? null, lotText, lotId: lot ?? null };
   const who = { personId: personId ?? null, worker: worker ?? null, station: station ?? null };
-  return { ...lots, ...who, from: from ?? null, to: to ?? null, before: before ?? null };
+  const timeZone = timeZoneOf(book);
+  const first = from === undefined ? null : startOfDay(from, timeZone);
+  const dayAfter = to === undefined ? null : endOfDay(to, timeZone);
+  return { ...lots, ...who, from: first, dayAfter, before: before ?? null };
 }
 
 function lotIdOf(book: Book, saleId: number | undefined, text: string): number | undefined {

@@ -67,7 +67,7 @@ function sheetsTouched(book: Book, sellerId: number): string[] {
 
 function checksTouched(book: Book, saleId: number, sellerNo: number): string[] {
   const numbers = checksOfSale(book, saleId)
-    .filter((check) => check.sellerNo === sellerNo && check.voidedAt === null)
+    .filter((check) => check.sellerNo === sellerNo && check.voidedOn === null)
     .map(({ number }) => number);
   if (numbers.length === 0) return [];
   const checks = numbers.length === 1 ? `Check ${numbers[0]} was` : `Checks ${numbers.join(', ')} were`;

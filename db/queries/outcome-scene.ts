@@ -1,6 +1,7 @@
 /** What the book knows about a lot at the moment an outcome is proposed for it. */
 import { and, eq, sql } from 'drizzle-orm';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
+import { localDay, timeInWords } from '#lib/local-day.ts';
 import { cents } from '#lib/money.ts';
 import { type PriceRange, usualPrices } from '#lib/usual-price.ts';
 import { lotNoOf } from '../lot-no.ts';
@@ -8,6 +9,7 @@ import type { Book } from '../open.ts';
 import { log, partner } from '../schema/index.ts';
 import { earlierPrices } from './earlier-prices.ts';
 import { type BuyerRow, buyerByNumber, type LotRow, type SaleRow } from './find.ts';
+import { timeZoneOf } from './local-days.ts';
 import { type OutcomeRow, standingOutcome } from './outcome.ts';
 import { holdsOfLotId } from './tags.ts';
 import { outcomeInWords } from './words.ts';
@@ -38,7 +40,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     stage: sale.stage,
     standing: standing ? outcomeInWords(book, standing) : null,
     takenDown: standing ? takenDownBy(book, standing) : null,
-    answerWasBy: standing ? null : passedAnswerTime(sale, called.at),
+    answerWasBy: standing ? null : passedAnswerTime(called, timeZoneOf(book)),
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
@@ -49,10 +51,11 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
 }
 
 /** The time until which sellers answer written bids, once it is past. */
-function passedAnswerTime({ bidding, sellersAnswerBy }: SaleRow, at: string | undefined): string | null {
+function passedAnswerTime({ sale, at }: CalledLot, timeZone: string): string | null {
+  const { bidding, sellersAnswerBy } = sale;
   if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
   if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
-  return `${sellersAnswerBy.slice(0, 10)} at ${sellersAnswerBy.slice(11, 16)} UTC`;
+  return `${localDay(sellersAnswerBy, timeZone)} at ${timeInWords(sellersAnswerBy, timeZone)}`;
 }
 
 /** Who took an outcome down, and when by the clock that the whole book goes by. */
@@ -66,7 +69,7 @@ function takenDownBy(book: Book, { line, at: hammerAt }: OutcomeRow): string {
   );
   // The outcome has the time of the hammer, which may have been entered later from paper.
   const { worker, at } = find.get({ line }) ?? { worker: 'this entry', at: hammerAt };
-  return `${worker} at ${at.slice(11, 16)} UTC`;
+  return `${worker} at ${timeInWords(at, timeZoneOf(book))}`;
 }
 
 function usualFor(book: Book, sale: SaleRow, lot: LotRow): PriceRange | null {

@@ -53,7 +53,7 @@ function checkStubs(book: Book, sale: SaleRow, { drawnOn, check }: Asked): ListP
   const ground = paperGround(book, sale, drawnOn);
   const sheets = new Map(issuedSheets(book, sale.id).map(({ number, sheet }) => [number, sheet]));
   return checksOfSale(book, sale.id)
-    .filter(({ number, voidedAt }) => (check === null ? voidedAt === null : String(number) === check))
+    .filter(({ number, voidedOn }) => (check === null ? voidedOn === null : String(number) === check))
     .flatMap((one) => {
       const sheet = sheets.get(one.sheetNumber);
       return sheet ? [checkStub(ground, one, sheet)] : [];

@@ -24,6 +24,7 @@ import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
 import { type SaleRow, saleById } from './find.ts';
+import { timeZoneOf } from './local-days.ts';
 import { BOUGHT, kindOf, OF_LOTS, type Scope, scopedCells, scopedRows } from './scope.ts';
 
 /** All the facts of a sale. Throws where there is no such sale: the caller has looked it up. */
@@ -54,6 +55,7 @@ export function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
   const of = { saleId, scope };
   return {
     sale: saleOfRow(book, row),
+    timeZone: timeZoneOf(book),
     goods: goodsOf(book, saleId),
     sellers: sellersOf(book, of),
     buyers: buyersOf(book, of),

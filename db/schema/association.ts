@@ -15,6 +15,8 @@ export const association = sqliteTable(
     phone: words('phone'),
     email: words('email'),
     paper: text('paper').notNull().default('letter'),
+    /** IANA, such as America/Denver; empty where nobody has said it. Ask `timeZoneOf` in db/queries/local-days.ts. */
+    timeZone: words('time_zone'),
     line: line(),
   },
   (t) => [check('association_one', sql`${t.id} = 1`), oneOf('association_paper', t.paper, ['letter', 'a4'])],

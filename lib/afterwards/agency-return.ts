@@ -2,15 +2,16 @@
  * The return to the wildlife agency: one row for each lot that was sold. The columns are those that State rules ask a
  * fur buyer's record for: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532; 3 CSR 10-10.715 (Missouri,
  * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
+ * Nobody can say the county yet, so its place stays empty: the association's own section is no county.
  */
 import { bySeller } from '#lib/afterwards/by-seller.ts';
 import { type AfterwardsFacts, buyersInWords, sellersInWords, tagsInWords } from '#lib/afterwards/facts.ts';
 import type { Lot, Outcome } from '#lib/facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { formatMoney } from '#lib/money.ts';
-import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
 import { formatWeight, lotAmount } from '#lib/quantity.ts';
-import { clean, dateInWords, joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+import { clean, dateInWords, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
 export const RETURN_COLUMNS = [
   ...['date', 'seller', 'address', 'licence', 'lot_no', 'goods', 'scientific_name', 'count', 'weight', 'by', 'price'],
@@ -48,7 +49,7 @@ export function agencyReturnRows(after: AfterwardsFacts): string[][] {
       ],
       ...[weight, lot.by, price === null ? '' : formatMoney(price)],
       price === null ? '' : formatMoney(lotAmount(price, lot)),
-      ...[tags.join('; '), state, clean(lot.section), buyer?.names ?? '', buyer?.licence ?? ''],
+      ...[tags.join('; '), state, '', buyer?.names ?? '', buyer?.licence ?? ''],
     ];
   });
 }
@@ -75,6 +76,7 @@ export function agencyReturn(after: AfterwardsFacts): ListPaper {
     opening: [
       `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
       'What a return must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.',
+      NO_COUNTY,
     ],
     tables: tablesOf(after, lots),
     remarks: [lots.length === 0 ? 'Nothing was sold.' : `${many} sold in all.`],
@@ -91,7 +93,7 @@ function tablesOf(after: AfterwardsFacts, lots: readonly SoldLot[]): ListTable[]
       { kind: 'words', words: 'Goods and tags' },
       { kind: 'quantity', words: 'Number' },
       { kind: 'price', words: 'Price' },
-      { kind: 'goods', words: 'Taken in' },
+      { kind: 'goods', words: 'State, county' },
       { kind: 'words', words: 'Buyer' },
     ],
     rowOf: ({ lot, outcome }) => {
@@ -101,7 +103,7 @@ function tablesOf(after: AfterwardsFacts, lots: readonly SoldLot[]): ListTable[]
         cell(clean(kind?.name ?? lot.goods), ...tags),
         cell(quantityFor(lot).words),
         cell(outcome.priceCents === null ? '' : priceFor(outcome.priceCents, lot.by).words),
-        cell(joined([state, clean(lot.section)], ', ')),
+        cell(state),
         cell(buyer?.names ?? '', licence(buyer?.licence)),
       ];
     },

@@ -186,9 +186,9 @@ function purchasesTable({ rows, total, sale }: PurchaseRecord): ListTable {
   };
 }
 
-/** Where the goods were taken: section and State. */
-export function takenWords({ section, takenIn }: PurchaseRecord['rows'][number]): string {
-  return `Taken in ${section === '' ? takenIn : `${section}, ${takenIn}`}`;
+/** Where the goods were taken: the State. The association's own section is no county, and stands on no official paper. */
+export function takenWords({ takenIn }: PurchaseRecord['rows'][number]): string {
+  return `Taken in ${takenIn}`;
 }
 
 function piecesWords(count: number | null): string {

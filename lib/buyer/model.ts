@@ -147,7 +147,6 @@ export interface PurchaseRow {
   /** Where the price was for the whole lot: what one piece comes to, rounded half up. */
   readonly each: Figure;
   readonly amount: Figure;
-  readonly section: string;
   /** The State of take, ISO 3166-2. */
   readonly takenIn: string;
   readonly tags: readonly {

@@ -9,10 +9,10 @@ import { licenceWords, paperHead } from '#lib/buyer/paper-head.ts';
 import type { TagCondition } from '#lib/facts.ts';
 import type { InvoiceLine } from '#lib/invoice.ts';
 import { scaleHalfUp, sumCents, ZERO } from '#lib/money.ts';
+import { NO_COUNTY } from '#lib/paper/list.ts';
 import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
-export const RECORD_CAUTION =
-  'What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.';
+export const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.`;
 
 const NOT_EXPORTABLE = 'not exportable until replaced';
 
@@ -54,7 +54,6 @@ function rowOf(file: BuyerFile, line: InvoiceLine): PurchaseRow {
     price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
     each: eachOf(line),
     amount: figure(line.amountCents),
-    section: clean(lot.section),
     takenIn: lot.takenIn === '' ? sale.region : lot.takenIn,
     tags: tagsOf(file, lot),
   };

@@ -22,8 +22,9 @@ const COLUMNS: readonly Column[] = [
   ['price_for', 'text', ({ by }) => by],
   ['each', 'figure', ({ each }) => (each.words === '' ? '' : formatMoney(each.cents))],
   ['amount', 'figure', ({ amount }) => formatMoney(amount.cents)],
-  ['section', 'text', ({ section }) => section],
   ['taken_in', 'text', ({ takenIn }) => takenIn],
+  // Its place in the buyer's own book; nobody can say it yet.
+  ['county', 'text', () => ''],
   ['tags', 'text', ({ tags }) => tags.map(({ tag }) => tag).join('; ')],
   [
     'not_exportable',

@@ -94,6 +94,9 @@ export function listPaper({ association, sale, issuedOn, head }: PaperGround, ow
   };
 }
 
+/** For papers of which an agency may ask the county: a section is a word of the association and no county. */
+export const NO_COUNTY = 'County: not recorded. Write it in if your agency asks.';
+
 /** For the papers on which somebody might look for advice. */
 export const NO_ADVICE = `Nothing on this paper is advice of law. ${CAUTION}`;
 

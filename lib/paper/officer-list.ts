@@ -7,6 +7,9 @@ import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import { partnersOf } from '#lib/sheet/parties.ts';
 
+// An officer would read a section of the association as the county of take.
+const NO_SECTION = '';
+
 /** `files` are those of every seller number that has such a lot. */
 export function officerList(ground: PaperGround, lots: readonly PaperLot[], files: readonly SellerFile[]): ListPaper {
   const tagged = byNumber(lots.filter(({ exportTag }) => exportTag));
@@ -58,7 +61,7 @@ function tagsTable(tagged: readonly PaperLot[], sellers: ReadonlyMap<number, rea
     ],
     rows: tagged.map((lot) => [
       cell(lot.lotNo),
-      cell(goodsWords(lot), detailWords(lot), quantityInWords(lot)),
+      cell(goodsWords(lot), detailWords({ ...lot, section: NO_SECTION }), quantityInWords(lot)),
       cell(String(lot.sellerNo)),
       cell('', ...(sellers.get(lot.sellerNo) ?? []), ...tagsInLines(lot)),
       BLANK,

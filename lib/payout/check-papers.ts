@@ -16,19 +16,20 @@ export interface CheckEntry {
   readonly region: string;
   readonly postcode: string;
   readonly amountCents: Cents;
-  readonly paidAt: string;
+  /** ISO 8601 date, as the association has it; so are the others. */
+  readonly paidOn: string;
   readonly sheetNumber: number;
-  readonly voidedAt: string | null;
+  readonly voidedOn: string | null;
   readonly voidReason: string | null;
   readonly replaces: number | null;
   readonly replacedBy: number | null;
 }
 
 /** What is to be said of a check beside its amount. */
-export function checkStateWords({ voidedAt, voidReason, replaces, replacedBy }: CheckEntry): string {
-  if (voidedAt !== null) {
+export function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEntry): string {
+  if (voidedOn !== null) {
     const next = replacedBy === null ? '' : `, written anew as ${replacedBy}`;
-    return `void ${dateInWords(voidedAt.slice(0, 10))}${next}: ${clean(voidReason ?? '')}`;
+    return `void ${dateInWords(voidedOn)}${next}: ${clean(voidReason ?? '')}`;
   }
   return replaces === null ? '' : `in place of ${replaces}`;
 }
@@ -48,7 +49,7 @@ export function registerPage(
 }
 
 function registerTable(checks: readonly CheckEntry[]): ListTable {
-  const good = checks.filter(({ voidedAt }) => voidedAt === null);
+  const good = checks.filter(({ voidedOn }) => voidedOn === null);
   const sum = showMoney(sumCents(good.map(({ amountCents }) => amountCents)));
   return {
     title: '',
@@ -65,8 +66,8 @@ function registerTable(checks: readonly CheckEntry[]): ListTable {
       cell(clean(check.name)),
       cell(String(check.sellerNo)),
       cell(String(check.sheetNumber)),
-      cell(dateInWords(check.paidAt.slice(0, 10)), checkStateWords(check)),
-      check.voidedAt === null ? cell(showMoney(check.amountCents)) : cell('void', showMoney(check.amountCents)),
+      cell(dateInWords(check.paidOn), checkStateWords(check)),
+      check.voidedOn === null ? cell(showMoney(check.amountCents)) : cell('void', showMoney(check.amountCents)),
     ]),
     none: 'No check has been written yet.',
     ...(checks.length === 0
@@ -81,8 +82,8 @@ export const REGISTER_COLUMNS = ['check', 'payee', 'seller_no', 'sheet', 'date',
 export function registerRows(checks: readonly CheckEntry[]): string[][] {
   return checks.map((check) => [
     ...[String(check.number), clean(check.name), String(check.sellerNo), String(check.sheetNumber)],
-    ...[check.paidAt.slice(0, 10), formatMoney(check.amountCents)],
-    ...[check.voidedAt === null ? 'good' : 'void', checkStateWords(check)],
+    ...[check.paidOn, formatMoney(check.amountCents)],
+    ...[check.voidedOn === null ? 'good' : 'void', checkStateWords(check)],
   ]);
 }
 
@@ -96,7 +97,7 @@ export function checkStub(ground: PaperGround, check: CheckEntry, sheet: Settlem
   const state = checkStateWords(check);
   return listPaper(ground, {
     title: 'Check stub',
-    issuedWords: `Check written ${dateInWords(check.paidAt.slice(0, 10))}`,
+    issuedWords: `Check written ${dateInWords(check.paidOn)}`,
     number: { label: 'Check', words: String(check.number) },
     parties: [{ title: clean(check.name), sentences: addressLines(check) }],
     opening: [

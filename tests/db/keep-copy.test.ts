@@ -6,6 +6,8 @@ import { keepCopy } from '#db/keep-copy.ts';
 import { restoreBook } from '#db/restore.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { fullBook } from '#tests/support/full-book.ts';
+import { openHall } from '#tests/support/hall.ts';
+import { olderBook } from '#tests/support/older-book.ts';
 import { rowsOfFile } from '#tests/support/read-file.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
@@ -37,6 +39,20 @@ describe('a dated copy', () => {
     expect(copiesIn(folder, BOOK).map(({ at }) => at.slice(0, 13))).toEqual([
       ...['2026-02-28T08', '2026-02-27T09', '2026-02-26T10'],
     ]);
+  });
+
+  it('keeps all of an evening by the day of the hall', async () => {
+    const inDenver = tempFile('denver.book');
+    const hall = openHall({ file: inDenver });
+    hall.must('association.set', { name: 'Lantern Ridge', timeZone: 'America/Denver' });
+    hall.book.close();
+    const folder = tempFolder('stick');
+    for (const time of ['2026-11-29T21:00:00', '2026-11-29T23:55:00']) await keepCopy(inDenver, folder, on(time));
+    expect(await keepCopy(inDenver, folder, on('2026-11-30T03:05:00'))).toMatchObject({ ok: true, letGo: [] });
+  });
+
+  it('is made of a book of an older version too, which keeps no time zone', async () => {
+    expect(await keepCopy(olderBook(), tempFolder('stick'), new Date())).toMatchObject({ ok: true, letGo: [] });
   });
 
   it('is refused where the stick is not in, and no folder is made in its place', async () => {

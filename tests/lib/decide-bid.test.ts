@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { decideBidInTime, decideClosing } from '#lib/decide-bid.ts';
 
-const SCENE = { kind: 'written', at: '2026-02-28T13:59:59Z', closeAt: '2026-02-28T14:00:00Z', closedAt: null } as const;
+const SCENE = {
+  kind: 'written',
+  at: '2026-02-28T13:59:59Z',
+  closeAt: '2026-02-28T14:00:00Z',
+  closedAt: null,
+  timeZone: 'UTC',
+} as const;
 
 describe('a written bid', () => {
   it('counts until the last second before the closing time, and not at it', () => {
@@ -20,13 +26,28 @@ describe('a written bid', () => {
     });
   });
 
+  it('is told the time as the hall has it', () => {
+    const inDenver = { ...SCENE, at: '2026-02-28T15:00:00Z', timeZone: 'America/Denver' };
+    const early = 'The bids closed at 07:00: this one comes too late.';
+    expect(decideBidInTime(inDenver)).toMatchObject({ message: early });
+    const closed = { ...inDenver, closedAt: '2026-03-01T03:00:00Z' };
+    expect(decideBidInTime(closed)).toMatchObject({
+      message: 'The bids were closed at 20:00: no more bids are taken.',
+    });
+    const closing = { bidding: 'sealed', closesAt: null, answerBy: null, timeZone: 'America/Denver' } as const;
+    expect(decideClosing({ ...closing, closedAt: '2026-03-01T03:00:00Z' })).toMatchObject({
+      message: 'The bids were closed at 20:00: the time stays as it is.',
+    });
+  });
+
   it.each(['left', 'under'] as const)('a bid of the kind %s is not bound by it', (kind) => {
     expect(decideBidInTime({ ...SCENE, kind, at: '2026-02-28T15:00:00Z' }).ok).toBe(true);
   });
 });
 
 describe('the closing time', () => {
-  const closing = { bidding: 'sealed', closedAt: null, closesAt: '2026-02-28T14:00:00Z', answerBy: null } as const;
+  const times = { closedAt: null, closesAt: '2026-02-28T14:00:00Z', answerBy: null, timeZone: 'UTC' };
+  const closing = { bidding: 'sealed', ...times } as const;
   it.each([
     [{}, true],
     [{ answerBy: '2026-02-28T14:30:00Z' }, true],

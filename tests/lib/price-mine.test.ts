@@ -90,7 +90,7 @@ function soldAs(lots: readonly (readonly [string, number, number])[], membership
   };
   const memberUntil = membership === 'member' ? '2026-12-31' : null;
   return {
-    ...{ sale, goods: [], buyers: [], charges: [], payments: [] },
+    ...{ sale, timeZone: 'UTC', goods: [], buyers: [], charges: [], payments: [] },
     sellers: [{ sellerNo: 1, partners: [{ personId: 'P1', memberUntil, parts: 1 }] }],
     lots: lots.map(([goods, count], at) => ({
       ...{ lotNo: lotNo(String(at + 1)), sellerNo: 1, goods, by: 'piece' as const, count, weightThousandths: null },

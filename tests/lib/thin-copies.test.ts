@@ -4,12 +4,20 @@ import { addDays, daysBetween } from '#lib/dates.ts';
 import { copiesToLetGo, type DatedCopy } from '#lib/thin-copies.ts';
 
 const at = (moment: string): DatedCopy => ({ name: moment, at: `${moment}:00.000Z` });
-const letGo = (moments: readonly string[], today: string) => copiesToLetGo(moments.map(at), today);
+const letGo = (moments: readonly string[], today: string) =>
+  copiesToLetGo(moments.map(at), `${today}T20:00:00.000Z`, 'UTC');
 
 // The rule is this project's own; common practice, no source.
 describe('dated copies', () => {
   it('are all kept on their day', () => {
     expect(letGo(['2026-02-28T08:00', '2026-02-28T08:10', '2026-02-28T17:00'], '2026-02-28')).toEqual([]);
+  });
+
+  it('are all kept on their day where the association is, though it is another in UTC', () => {
+    const evening = ['2026-11-29T21:00', '2026-11-29T23:55', '2026-11-30T00:05', '2026-11-30T03:00'];
+    const gone = (zone: string) => copiesToLetGo(evening.map(at), '2026-11-30T03:05:00.000Z', zone);
+    expect(gone('America/Denver')).toEqual([]);
+    expect(gone('UTC')).toEqual(['2026-11-29T21:00']);
   });
 
   it('are kept one a day afterwards, the newest of each', () => {
@@ -37,7 +45,7 @@ describe('dated copies', () => {
     fc.assert(
       fc.property(copies, (drawn) => {
         const all = drawn.map(({ back, hour }) => at(`${addDays(today, -back)}T${hour}:00`));
-        const gone = new Set(copiesToLetGo(all, today));
+        const gone = new Set(copiesToLetGo(all, `${today}T23:30:00.000Z`, 'UTC'));
         const kept = all.filter(({ name }) => !gone.has(name));
         for (const copy of all) {
           const day = copy.at.slice(0, 10);
@@ -45,7 +53,7 @@ describe('dated copies', () => {
           expect(kept.some((one) => Math.abs(daysBetween(one.at.slice(0, 10), day)) <= near)).toBe(true);
           if (day === today) expect(gone.has(copy.name)).toBe(false);
         }
-        expect(copiesToLetGo(kept, today)).toEqual([]);
+        expect(copiesToLetGo(kept, `${today}T23:30:00.000Z`, 'UTC')).toEqual([]);
       }),
       { numRuns: 60 },
     );

@@ -16,6 +16,13 @@ function salesInBook(): unknown {
   return many;
 }
 
+function zoneInBook(): unknown {
+  const book = openBook(house.bookFile);
+  const zone = book.sqlite.prepare('SELECT time_zone FROM association').pluck().get();
+  book.close();
+  return zone;
+}
+
 const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).click();
 
 const DAY = { 'Name of the sale': 'Winter Sale', 'Held on': '2026-02-28', Season: '2025-26', State: 'US-WY' };
@@ -34,13 +41,21 @@ describe('an empty book', () => {
   });
 
   it('is planned step by step, and each step refuses what cannot be read and keeps what was typed', async () => {
-    const page = await newPage(house.browser, { viewport: { width: 320, height: 700 } });
+    const phone = { viewport: { width: 320, height: 700 }, timezoneId: 'America/Boise' };
+    const page = await newPage(house.browser, phone);
     await page.goto(house.server.hallUrl);
     await press(page, 'Go on');
     await page.locator('.field[data-wrong]').waitFor();
     await field(page, 'Association').fill('Lantern Ridge Fur Harvesters');
+    expect(await field(page, 'Time zone').inputValue()).toBe('America/Boise');
+    await field(page, 'Time zone').fill('Montana');
+    await press(page, 'Go on');
+    expect(await page.locator('.field[data-wrong]').textContent()).toContain('There is no time zone Montana.');
+    expect(await field(page, 'Time zone').inputValue()).toBe('Montana');
+    await field(page, 'Time zone').fill('America/Denver');
     await press(page, 'Go on');
     await page.getByText('Step 2 of 5').waitFor();
+    expect(zoneInBook()).toBe('America/Denver');
     for (const [name, text] of Object.entries(DAY)) await field(page, name).fill(text);
     await field(page, 'Held on').fill('28 February');
     await noTroubleAt320(page);

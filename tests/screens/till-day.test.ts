@@ -156,7 +156,7 @@ describe('a buyer’s whole way', () => {
     const record = textOf((await paperBehind(page, 'Print the record')).path);
     for (const words of [
       'Ada Birch',
-      'Cold Fork, US-WY',
+      'Taken in US-WY',
       '125.00 each',
       'US-CITES WY BOB 2025 000002',
       'FWS-REPL 001234',

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { log, person } from '#db/schema/index.ts';
+import { localDay } from '#lib/local-day.ts';
+import { ASSOCIATION } from '#seed/association.ts';
 import { demoBook } from './demo-book.ts';
 
 const { book } = demoBook();
@@ -30,7 +32,7 @@ describe('the log of the demo', () => {
   it('never runs backwards, and each day’s entries stay within their day', () => {
     const times = lines.map(({ at }) => at);
     expect(times).toEqual([...times].sort());
-    expect([...new Set(times.map((at) => at.slice(0, 10)))]).toEqual([
+    expect([...new Set(times.map((at) => localDay(at, ASSOCIATION.timeZone)))]).toEqual([
       '2024-02-24',
       '2025-02-22',
       '2026-02-21',

@@ -110,6 +110,7 @@ export const anySale: fc.Arbitrary<SaleFacts> = fc
     const held: Sale = sale({ terms: terms as Terms });
     return {
       sale: held,
+      timeZone: 'UTC',
       goods: KINDS.map((kind) => goods(kind)),
       sellers,
       buyers: BUYERS.map((no, at) => buyer(no, { taxExempt: exempt[at] ?? false })),

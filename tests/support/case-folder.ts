@@ -45,6 +45,7 @@ export function readCase(folder: string): Case {
   const people = readRows(folder, 'people.csv').map(personOf);
   const facts: SaleFacts = {
     sale: saleOf(JSON.parse(readFileSync(pathOf(folder, 'sale.json'), 'utf8'))),
+    timeZone: 'UTC',
     goods: readRows(folder, 'goods.csv').map(goodsOf),
     sellers: sellersOf(readRows(folder, 'sellers.csv'), people),
     buyers: readRows(folder, 'buyers.csv').map(buyerOf),

@@ -112,6 +112,7 @@ export function payment(over: Partial<Payment> = {}): Payment {
 export function saleFacts(over: Partial<SaleFacts> = {}): SaleFacts {
   return {
     sale: sale(),
+    timeZone: 'UTC',
     goods: [goods('raccoon')],
     sellers: [seller(1)],
     buyers: [buyer(10)],

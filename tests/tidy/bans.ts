@@ -51,6 +51,41 @@ export const BANS: readonly Ban[] = [
     example: 'const at = new Date();',
   },
   {
+    what: 'a day cut out of an instant',
+    where: CODE,
+    pattern: new RegExp(
+      [
+        String.raw`\.(slice|substring|substr)\(\s*0\s*,\s*(10|13|16|19)\s*\)`,
+        String.raw`\.(slice|substring|substr)\(\s*11\b`,
+        String.raw`\.split\(\s*['"\x60/]T['"\x60/]`,
+        String.raw`\bsubstr\(\s*\w*at\s*,\s*1\s*,\s*(4|7|10)\b`,
+        String.raw`\b(toISOString|toJSON)\(\)\.(slice|substr|split|replace\(['"\x60/]T)`,
+      ].join('|'),
+      'i',
+    ),
+    instead: 'dayIn of db/queries/local-days.ts, or localDay of lib/local-day.ts: in UTC an evening is the next day',
+    example: 'const day = paidAt.slice(0, 10);',
+    allowed: {
+      'lib/dates.ts': 'Dates are counted as if each began in UTC: there the instant was made out of the day.',
+      'app/api/office/verify/route.ts': 'The first letters of a SHA-256, which is no instant.',
+    },
+  },
+  {
+    what: "the machine's own day",
+    where: CODE,
+    pattern:
+      /\.get(UTC)?(FullYear|Month|Date|Day|Hours|Minutes)\s*\(|\.to(Locale)?(Date|Time)String\s*\(|\bDateTimeFormat\b/,
+    instead: 'localDay and localTime of lib/local-day.ts with the time zone of the book: a server may stand anywhere',
+    example: 'const year = new Date().getFullYear();',
+    allowed: {
+      'lib/local-day.ts': 'The one place that asks Intl what day it is in a time zone.',
+      'app/ui/local-time.tsx': "A time of day on the reader's own clock, in the browser.",
+      'app/ui/local-moment.tsx': "A closing time on the reader's own clock, beside the field in which it is typed.",
+      'app/(stations)/block/paper-time.ts': 'A time of day that the clerk reads off paper, in the browser.',
+      'app/(stations)/sale/association-form.tsx': 'The time zone of the machine, offered while nobody has said one.',
+    },
+  },
+  {
     what: 'chance',
     where: PURE,
     pattern: /\bMath\.random\s*\(|\brandomUUID\s*\(|\bgetRandomValues\s*\(/,

@@ -3,7 +3,6 @@
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { PaperLink } from './paper-link.tsx';
-import { today } from './today.ts';
 
 interface IssueAllProps {
   readonly saleId: number;
@@ -18,7 +17,7 @@ export function IssueAll({ saleId, ready, issued, of }: IssueAllProps) {
   const issue = () =>
     give({
       command: 'settlement.issue',
-      input: { saleId, sellerNo: null, issuedOn: today() },
+      input: { saleId, sellerNo: null },
       label: 'Issue all sheets',
     });
   return (

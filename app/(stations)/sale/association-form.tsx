@@ -1,5 +1,6 @@
 'use client';
 
+import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
@@ -9,6 +10,8 @@ import type { SheetAssociation } from '#lib/sheet/input.ts';
 
 export interface TypedAssociation extends SheetAssociation {
   readonly paper: 'letter' | 'a4';
+  /** Null where nobody has said it: then that of the machine is offered. */
+  readonly timeZone: string | null;
 }
 
 const FIELDS = [
@@ -21,17 +24,34 @@ const FIELDS = [
   { name: 'email', label: 'E-mail', hint: '' },
 ] as const;
 
+/** Those of the United States; any other is typed. */
+const ZONES = [
+  ['America/New_York', 'Eastern'],
+  ['America/Chicago', 'Central'],
+  ['America/Denver', 'Mountain'],
+  ['America/Phoenix', 'Arizona'],
+  ['America/Los_Angeles', 'Pacific'],
+  ['America/Anchorage', 'Alaska'],
+  ['Pacific/Honolulu', 'Hawaii'],
+] as const;
+
+const NEVER = () => () => {};
+const zoneOfMachine = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
+
 interface AssociationFormProps {
   readonly start: TypedAssociation;
   readonly act: string;
 }
 
-/** Whose book it is: the name and address on every paper, and the size of that paper. */
+/** Whose book it is: the name and address on every paper, the size of that paper, and whose days it bears. */
 export function AssociationForm({ start, act }: AssociationFormProps) {
   const [typed, keep, forget] = useKept('peltry-association', start);
+  const zoneHere = useSyncExternalStore(NEVER, zoneOfMachine, () => '');
+  const timeZone = typed.timeZone ?? zoneHere;
   const { give, busy, refusal, errorOf } = useGive('office');
   const save = async () => {
-    const answer = await give({ command: 'association.set', input: typed, label: 'Association' });
+    const input = { ...typed, timeZone };
+    const answer = await give({ command: 'association.set', input, label: 'Association' });
     if (answer.ok) forget();
   };
   return (
@@ -48,6 +68,21 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
             onChange={({ target }) => keep((now) => ({ ...now, [name]: target.value }))}
           />
         ))}
+        <TextField
+          label="Time zone"
+          hint="The day on every paper is the day there."
+          list="time-zones"
+          error={errorOf('timeZone')}
+          value={timeZone}
+          onChange={({ target }) => keep((now) => ({ ...now, timeZone: target.value }))}
+        />
+        <datalist id="time-zones">
+          {ZONES.map(([zone, name]) => (
+            <option key={zone} value={zone}>
+              {name}
+            </option>
+          ))}
+        </datalist>
         <ChoiceField
           label="Paper"
           value={typed.paper}

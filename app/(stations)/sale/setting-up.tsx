@@ -7,6 +7,7 @@ import { StepHead } from './step-head.tsx';
 const NOBODY = {
   ...{ name: '', street: '', city: '', region: '', postcode: '', phone: '', email: '' },
   paper: 'letter',
+  timeZone: null,
 } as const;
 
 /** A book that begins: first whose it is, then its first sale. */
@@ -34,6 +35,17 @@ export function FirstWorker() {
         <Link className="button" href="/office/workers">
           Enter the first worker
         </Link>
+      </p>
+    </Notice>
+  );
+}
+
+/** For a book from before time zones were kept: until one is said, an evening is dated the next day. */
+export function NoTimeZone() {
+  return (
+    <Notice kind="wait" title="The time zone is not set.">
+      <p>
+        Until it is, the day on every paper is the day in UTC. <Link href="/sale/association">Set the time zone</Link>
       </p>
     </Notice>
   );

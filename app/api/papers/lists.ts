@@ -1,6 +1,7 @@
 import 'server-only';
 import { staffBook } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
+import { today } from '#app/today.ts';
 import type { Book } from '#db/open.ts';
 import type { SaleRow } from '#db/queries/find.ts';
 import { paperGround, paperLots } from '#db/queries/paper-lots.ts';
@@ -29,7 +30,7 @@ export async function paperScene(request: Request): Promise<Result<PaperScene>> 
   const words = new URL(request.url).searchParams;
   const sale = saleOfAddress(book, words.get('sale') ?? undefined);
   if (!sale) return refuse('unknown', 'There is no such sale in the book.', 'sale');
-  const ground = paperGround(book, sale, new Date().toISOString().slice(0, 10));
+  const ground = paperGround(book, sale, today(book));
   const word = (name: string) => words.get(name);
   return { ok: true, value: { book, sale, ground, lots: paperLots(book, sale), word } };
 }

@@ -12,9 +12,22 @@ describe('association.set', () => {
     expect(more).toEqual([]);
   });
 
+  it('keeps the time zone until another is said, so that no day moves unasked', () => {
+    const zone = () => rowsOf(book).association?.map((row) => (row as { time_zone: string }).time_zone);
+    expect(zone()).toEqual(['']);
+    must('association.set', { name: 'Lantern Ridge', timeZone: 'America/Denver' });
+    must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
+    expect(zone()).toEqual(['America/Denver']);
+    must('association.set', { name: 'Lantern Ridge', timeZone: 'America/Chicago' });
+    expect(zone()).toEqual(['America/Chicago']);
+  });
+
   it.each([
     [{ name: '' }, 'malformed', 'name'],
     [{ name: '   ' }, 'malformed', 'name'],
+    [{ name: 'A', timeZone: '' }, 'malformed', 'timeZone'],
+    [{ name: 'A', timeZone: 'Montana' }, 'malformed', 'timeZone'],
+    [{ name: 'A', timeZone: '-07:00' }, 'malformed', 'timeZone'],
     [{ name: 'A', paper: 'legal' }, 'malformed', 'paper'],
     [{ name: 'A', city: 'x'.repeat(501) }, 'malformed', 'city'],
     [{ name: 'A\u0007' }, 'malformed', 'name'],

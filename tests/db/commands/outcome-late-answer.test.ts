@@ -42,6 +42,15 @@ describe("a seller's answer to a bid below the minimum", () => {
     expect(asked({ ...input, answered: ['answer_late', 'below_minimum'] }, late)).toMatchObject({ ok: true });
   });
 
+  it('is told its time as the hall has it', () => {
+    const hall = sealedHall();
+    hall.must('association.set', { name: 'Lantern Ridge', timeZone: 'Pacific/Honolulu' });
+    const input = { ...accepts({ lotNo: '2', answered: ['below_minimum'] }), saleId: hall.sealed };
+    expect(hall.give('outcome.record', input, { station: 'block', at: '2026-03-08T09:00:00Z' })).toMatchObject({
+      message: expect.stringMatching(/ended on 2026-03-07 at 08:00(?! UTC)/),
+    });
+  });
+
   it('is not asked about at a price that needs no answer of the seller, nor where the lot is kept', () => {
     const late = '2026-03-09T10:00:00Z';
     expect(asked(accepts({ lotNo: '3', price: '5.00' }), late)).toMatchObject({ ok: true });

@@ -33,8 +33,8 @@ function soldHall(): Hall {
 const issue = ({ must, saleId }: Hall) => must('settlement.issue', { saleId, sellerNo: null }, 'payout');
 const misheard = { lotId: 1, replacesId: 1, kind: 'sold', price: '9.00', buyerNo: 10, reason: 'misheard' };
 const written = ({ book, saleId }: Hall) =>
-  checksOfSale(book, saleId).map(({ number, sellerNo, name, amountCents, voidedAt }) => [
-    ...[number, sellerNo, name, amountCents, voidedAt === null],
+  checksOfSale(book, saleId).map(({ number, sellerNo, name, amountCents, voidedOn }) => [
+    ...[number, sellerNo, name, amountCents, voidedOn === null],
   ]);
 
 describe('check.write', () => {

@@ -54,6 +54,16 @@ describe('the log in words', () => {
     );
   });
 
+  it('finds a day by the day of the hall', () => {
+    const inHawaii = openHall();
+    inHawaii.must('association.set', { name: 'Lantern Ridge', timeZone: 'Pacific/Honolulu' });
+    inHawaii.give('person.enrol', { name: 'Late' }, { at: '2027-01-01T09:59:59.999Z' });
+    inHawaii.give('person.enrol', { name: 'Later' }, { at: '2027-01-01T10:00:00Z' });
+    const on = (asked: { from?: string; to?: string }) => logView(inHawaii.book, asked).lines.map((one) => one.words);
+    expect(on({ from: '2026-12-31', to: '2026-12-31' })).toEqual(['Person enrolled: Late']);
+    expect(on({ from: '2027-01-01' })).toEqual(['Person enrolled: Later']);
+  });
+
   it('turns pages without leaving a line out or showing one twice', () => {
     for (let n = 0; n < LINES_A_PAGE + 20; n += 1) must('person.enrol', { name: `Guest ${n}` });
     const seen: number[] = [];

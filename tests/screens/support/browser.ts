@@ -23,7 +23,7 @@ export async function theBrowser(): Promise<Browser> {
   return shared;
 }
 
-type Kept = 'javaScriptEnabled' | 'colorScheme' | 'storageState' | 'ignoreHTTPSErrors';
+type Kept = 'timezoneId' | 'javaScriptEnabled' | 'colorScheme' | 'storageState' | 'ignoreHTTPSErrors';
 
 export interface PageOptions extends Pick<BrowserContextOptions, Kept> {
   /** In CSS pixels; 1280 × 800 where not given. */

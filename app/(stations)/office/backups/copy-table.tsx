@@ -1,9 +1,15 @@
 import type { CopyLine } from '#app/backups/view.ts';
-import { dayOf, timeOf } from '#app/today.ts';
 import { ColumnHeads } from '#app/ui/column-heads.tsx';
+import { localDay, localTime } from '#lib/local-day.ts';
+
+interface CopyTableProps {
+  readonly copies: readonly CopyLine[];
+  readonly more: number;
+  readonly timeZone: string;
+}
 
 /** The newest copies in a folder. */
-export function CopyTable({ copies, more }: { readonly copies: readonly CopyLine[]; readonly more: number }) {
+export function CopyTable({ copies, more, timeZone }: CopyTableProps) {
   if (copies.length === 0) return null;
   return (
     <>
@@ -16,7 +22,7 @@ export function CopyTable({ copies, more }: { readonly copies: readonly CopyLine
               <tr key={name}>
                 <th scope="row" className="figure">
                   <time dateTime={at}>
-                    {dayOf(at)} {timeOf(at)}
+                    {localDay(at, timeZone)} {localTime(at, timeZone)}
                   </time>
                 </th>
                 <td className="figure">{line ?? 'not known'}</td>

@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { backupsView } from '#app/backups/view.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Notice } from '#app/ui/notice.tsx';
+import { timeZoneOf } from '#db/queries/local-days.ts';
 import { ActButton } from '../act-button.tsx';
 import { OfficeFrame } from '../office-frame.tsx';
 import { CopyTable } from './copy-table.tsx';
@@ -24,7 +25,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <h2>{title}</h2>
             <p className="path">{folder}</p>
             {warning ? <Notice kind="stop" title={warning} /> : <p>{standing}</p>}
-            <CopyTable copies={copies} more={more} />
+            <CopyTable copies={copies} more={more} timeZone={timeZoneOf(book)} />
           </section>
         ))}
       </section>

@@ -1,5 +1,5 @@
-import { dayOf, timeOf } from '#app/today.ts';
 import type { LogLineView } from '#db/queries/log-view.ts';
+import { localDay, localTime } from '#lib/local-day.ts';
 
 /** A head begins where its column begins. */
 const HEADS: readonly { readonly name: string; readonly figure?: boolean }[] = [
@@ -10,7 +10,12 @@ const HEADS: readonly { readonly name: string; readonly figure?: boolean }[] = [
   { name: 'Station' },
 ];
 
-export function LogTable({ lines }: { readonly lines: readonly LogLineView[] }) {
+interface LogTableProps {
+  readonly lines: readonly LogLineView[];
+  readonly timeZone: string;
+}
+
+export function LogTable({ lines, timeZone }: LogTableProps) {
   if (lines.length === 0) return <p>No line fits what was asked.</p>;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table that scrolls sideways must be reached by keyboard.
@@ -34,7 +39,7 @@ export function LogTable({ lines }: { readonly lines: readonly LogLineView[] }) 
               <td className="log-what">{words}</td>
               <td className="figure">
                 <time dateTime={at}>
-                  {dayOf(at)} {timeOf(at)}
+                  {localDay(at, timeZone)} {localTime(at, timeZone)}
                 </time>
               </td>
               <td className="log-who">{worker}</td>

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { type Address, stationGround } from '#app/station.ts';
+import { timeZoneOf } from '#db/queries/local-days.ts';
 import { logView } from '#db/queries/log-view.ts';
 import { ActButton } from '../act-button.tsx';
 import { OfficeFrame } from '../office-frame.tsx';
@@ -20,7 +21,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <h1>Log</h1>
         <p>Every entry, in the order it was made. Nothing here can be changed; a correction is a further line.</p>
         <LogForm word={word} workers={view.workers} />
-        <LogTable lines={view.lines} />
+        <LogTable lines={view.lines} timeZone={timeZoneOf(book)} />
         <p className="acts">
           {word('before') && <Link href={`/office/log?${addressOf(word)}`}>Newest lines</Link>}
           {view.older !== null && <Link href={`/office/log?${addressOf(word, view.older)}`}>Older lines</Link>}

@@ -9,8 +9,14 @@ import { Notice } from '#app/ui/notice.tsx';
 import type { NetworkSaid } from '#db/queries/network.ts';
 import type { Refusal } from '#lib/result.ts';
 
+interface NetworkFormProps {
+  readonly said: NetworkSaid;
+  /** When it was said, in words; empty where nobody has said anything. */
+  readonly when: string;
+}
+
 /** Further names of this machine, and whether staff may work on an open line. */
-export function NetworkForm({ said }: { readonly said: NetworkSaid }) {
+export function NetworkForm({ said, when }: NetworkFormProps) {
   const router = useRouter();
   const [names, setNames] = useState(said.hosts.join(' '));
   const [plainStaff, setPlainStaff] = useState(said.plainStaff);
@@ -27,9 +33,9 @@ export function NetworkForm({ said }: { readonly said: NetworkSaid }) {
     <Form className="sheet office-form" onEntered={save}>
       <h2>Names and the open line</h2>
       {refusal && <Notice kind="stop" title={refusal.message} />}
-      {said.at !== '' && (
+      {when !== '' && (
         <p>
-          Said by {said.worker} on {said.at.slice(0, 16).replace('T', ' ')} UTC.
+          Said by {said.worker} on {when}.
         </p>
       )}
       <div className="fields">

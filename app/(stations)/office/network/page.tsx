@@ -1,5 +1,6 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
+import { momentIn } from '#db/queries/local-days.ts';
 import { networkSaid } from '#db/queries/network.ts';
 import { OfficeFrame } from '../office-frame.tsx';
 import { Addresses } from './addresses.tsx';
@@ -14,8 +15,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   return (
     <OfficeFrame association={association} sale={sale} here="/office/network">
       <Addresses hosts={said.hosts} />
-      <Certificate bookFile={book.file} />
-      <NetworkForm key={said.at} said={said} />
+      <Certificate book={book} />
+      <NetworkForm key={said.at} said={said} when={said.at === '' ? '' : momentIn(book, said.at)} />
     </OfficeFrame>
   );
 }

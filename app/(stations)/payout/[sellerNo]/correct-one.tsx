@@ -4,7 +4,6 @@ import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { today } from '../today.ts';
 
 interface CorrectOneProps {
   readonly saleId: number;
@@ -18,7 +17,7 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
   const { give, busy, refusal, errorOf } = useGive('payout');
   const correct = (event: FormEvent) => {
     event.preventDefault();
-    const input = { saleId, sellerNo, reason, issuedOn: today() };
+    const input = { saleId, sellerNo, reason };
     if (!busy) void give({ command: 'settlement.correct', input, label: `Correction of seller ${sellerNo}` });
   };
   return (

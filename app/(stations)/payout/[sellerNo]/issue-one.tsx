@@ -2,7 +2,6 @@
 
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { today } from '../today.ts';
 
 interface IssueOneProps {
   readonly saleId: number;
@@ -15,7 +14,7 @@ export function IssueOne({ saleId, sellerNo }: IssueOneProps) {
   const issue = () =>
     give({
       command: 'settlement.issue',
-      input: { saleId, sellerNo, issuedOn: today() },
+      input: { saleId, sellerNo },
       label: `Sheet of seller ${sellerNo}`,
     });
   return (

@@ -24,7 +24,7 @@ export default async function Page({ params, searchParams }: PageProps) {
   const { sellerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const sellerNo = Number.parseInt(text, 10);
-  const view = payoutSellerView(book, sale, { sellerNo, drawnOn: today() });
+  const view = payoutSellerView(book, sale, { sellerNo, drawnOn: today(book) });
   if (!view) notFound();
   const { issued, changed, sheet, correction, older } = view;
   const papers = `/api/papers/sheets?sale=${sale.id}`;

@@ -37,11 +37,11 @@ export function PaySeller({ saleId, view, likely }: PaySellerProps) {
           </li>
         ))}
       </ul>
-      {checks.map(({ number, amountCents, name, voidedAt }) => (
+      {checks.map(({ number, amountCents, name, voidedOn }) => (
         <div key={number} className="acts">
           <span>
             Check {number}, {showMoney(amountCents)} to {name}
-            {voidedAt !== null && ', void'}
+            {voidedOn !== null && ', void'}
           </span>
           <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>
         </div>

@@ -1,4 +1,5 @@
 import { PrintLink } from '#app/ui/print-link.tsx';
+import { NO_COUNTY } from '#lib/paper/list.ts';
 
 interface Outgoing {
   readonly name: string;
@@ -10,7 +11,7 @@ interface Outgoing {
 const ALL: readonly Outgoing[] = [
   {
     name: 'Return to the agency',
-    says: 'Every lot sold: seller, goods, price, tags, where taken, buyer.',
+    says: `Every lot sold: seller, goods, price, tags, State, buyer. ${NO_COUNTY}`,
     paper: 'agency-return',
     files: ['agency_return.csv'],
   },

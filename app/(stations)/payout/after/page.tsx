@@ -17,7 +17,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" />;
   await madeReady(book, partiesInPieces(book, sale));
-  const { list: held, sellers } = heldOverView(book, sale, { drawnOn: today(), page: word('page') });
+  const { list: held, sellers } = heldOverView(book, sale, { drawnOn: today(book), page: word('page') });
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/after">
       <div className="table-top">

@@ -17,14 +17,14 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" />;
   const checks = checksOfSale(book, sale.id);
   const list = checksShown(checks, word);
-  const good = list.shown.rows.filter(({ voidedAt }) => voidedAt === null);
+  const good = list.shown.rows.filter(({ voidedOn }) => voidedOn === null);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/checks">
       <div className="table-top">
         <section className="sheet">
           <h1>Check register</h1>
           {checks.length > 0 ? (
-            <Register ground={paperGround(book, sale, today())} checks={checks} list={list} />
+            <Register ground={paperGround(book, sale, today(book))} checks={checks} list={list} />
           ) : (
             <p>
               No check has been written yet. Issue the sheets under{' '}
@@ -37,7 +37,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             <h2>On paper</h2>
             <div className="acts">
               <PrintLink href={`/api/papers/payout/check-register?sale=${sale.id}`}>Print the register</PrintLink>
-              {checks.some(({ voidedAt }) => voidedAt === null) && (
+              {checks.some(({ voidedOn }) => voidedOn === null) && (
                 <PaperLink href={`/api/papers/payout/check-stubs?sale=${sale.id}`} name={`check-stubs-${sale.id}.pdf`}>
                   Print the stubs
                 </PaperLink>

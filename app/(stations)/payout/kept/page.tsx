@@ -14,7 +14,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/kept" />;
   await madeReady(book, partiesInPieces(book, sale));
-  const list = keptOfSale(book, sale, today());
+  const list = keptOfSale(book, sale, today(book));
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/kept">
       <section className="sheet">

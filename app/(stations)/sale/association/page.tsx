@@ -11,13 +11,14 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale } = await stationGround(searchParams, ['office']);
   const row = theAssociation(book);
   if (!sale || !row) return <NoSale association={association} />;
-  const { id: _id, line, ...start } = row;
+  const { id: _id, line, ...said } = row;
+  const start = { ...said, paper: said.paper === 'a4' ? 'a4' : 'letter', timeZone: said.timeZone || null } as const;
   return (
     <SaleFrame association={association} sale={sale} here="/sale/association">
       <section className="sheet">
         <h1>Whose book it is</h1>
         <p>Papers that were issued keep the name and address they were issued with.</p>
-        <AssociationForm key={line} start={{ ...start, paper: start.paper === 'a4' ? 'a4' : 'letter' }} act="Save" />
+        <AssociationForm key={line} start={start} act="Save" />
       </section>
     </SaleFrame>
   );

@@ -24,5 +24,5 @@ function invoicesOf({ book, sale, file, word }: BuyerScene) {
   if (number !== null) return issued.filter((one) => String(one.number) === number).map(({ invoice }) => invoice);
   const newest = issued.at(-1)?.invoice;
   if (newest && word('preview') !== 'yes') return [newest];
-  return [previewInvoice(book, { file, before: newest }, today())];
+  return [previewInvoice(book, { file, before: newest }, today(book))];
 }

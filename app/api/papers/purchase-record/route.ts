@@ -11,7 +11,7 @@ export async function GET(request: Request): Promise<Response> {
   const scene = await buyerScene(request);
   if (!scene.ok) return problem(scene, 404);
   const { book, sale, file } = scene.value;
-  const papers = [purchaseList(purchaseRecord(file, today()), logHead(book))];
+  const papers = [purchaseList(purchaseRecord(file, today(book)), logHead(book))];
   const name = `purchase-record-${sale.id}-buyer-${file.buyer.buyerNo}`;
   return answerPapers({ book, papers, name, none: 'There is nothing to print.' });
 }

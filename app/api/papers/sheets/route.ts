@@ -41,7 +41,7 @@ function chosen(book: Book, saleId: number, words: URLSearchParams): { papers: P
 function ofSeller(book: Book, saleId: number, sellerNo: number): Paper[] {
   const newest = sheetsOfSeller(book, saleId, sellerNo).at(-1);
   if (newest) return papersOf(newest);
-  const preview = previewSheet(book, { saleId, sellerNo }, today());
+  const preview = previewSheet(book, { saleId, sellerNo }, today(book));
   return preview ? [preview] : [];
 }
 

@@ -48,5 +48,5 @@ function drawn(season: string, paper: ListPaper, size: 'a4' | 'letter'): Promise
 
 function paperOf(book: Book, season: SeasonPrices, before: SeasonPrices | null): ListPaper | undefined {
   const sale = allSales(book).find((row) => row.season === season.season && row.stage !== 'planned');
-  return sale && priceReport(paperGround(book, sale, today()), season, before);
+  return sale && priceReport(paperGround(book, sale, today(book)), season, before);
 }

@@ -1,6 +1,5 @@
 'use client';
 
-import { today } from '#app/today.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
@@ -15,7 +14,7 @@ interface IssueInvoiceProps {
 export function IssueInvoice({ saleId, buyerNo, corrects }: IssueInvoiceProps) {
   const { give, busy, refusal } = useGive('till');
   const issue = () => {
-    const input = { saleId, buyerNo, issuedOn: today() };
+    const input = { saleId, buyerNo };
     return give({ command: 'invoice.issue', input, label: `Invoice of buyer ${buyerNo}` });
   };
   return (

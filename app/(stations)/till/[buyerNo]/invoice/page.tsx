@@ -21,7 +21,7 @@ export default async function Page(props: BuyerPageProps) {
   const changed = newest !== undefined && !saysWhatIs(newest.invoice, file);
   const nothing = newest === undefined && file.lots.length === 0;
   const preview =
-    newest === undefined || changed ? previewInvoice(book, { file, before: newest?.invoice }, today()) : null;
+    newest === undefined || changed ? previewInvoice(book, { file, before: newest?.invoice }, today(book)) : null;
   const older = issued.slice(0, changed ? undefined : -1).reverse();
   const paper = `/api/papers/invoice?sale=${sale.id}&buyer=${buyerNo}`;
   return (

@@ -11,8 +11,8 @@ import { RecordView } from './record-view.tsx';
 export const metadata: Metadata = { title: 'Purchase record' };
 
 export default async function Page(props: BuyerPageProps) {
-  const { association, sale, buyerNo, file } = await buyerGround(props);
-  const record = purchaseRecord(file, today());
+  const { book, association, sale, buyerNo, file } = await buyerGround(props);
+  const record = purchaseRecord(file, today(book));
   const words = `sale=${sale.id}&buyer=${buyerNo}`;
   const name = `purchase-record-${sale.id}-buyer-${buyerNo}`;
   return (

@@ -23,12 +23,12 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);
   const { file } = await params;
   if (file === WHOLE_SALE) {
-    return saved(zipFolder(folderTexts(book, sale.id), today()), {
+    return saved(zipFolder(folderTexts(book, sale.id), today(book)), {
       name: `sale-${sale.id}-${file}`,
       type: 'application/zip',
     });
   }
-  const text = payoutFile(book, sale, { file, drawnOn: today() });
+  const text = payoutFile(book, sale, { file, drawnOn: today(book) });
   if (text === undefined) return problem(refuse('unknown', 'There is no such file.', 'file'), 404);
   const type = file.endsWith('.csv') ? 'text/csv; charset=utf-8; header=present' : 'text/plain; charset=utf-8';
   return saved(text, { name: `sale-${sale.id}-${file}`, type });

@@ -22,7 +22,7 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const sale = saleOfAddress(book, words.get('sale') ?? undefined);
   if (!sale) return problem(refuse('unknown', 'There is no such sale in the book.', 'sale'), 404);
   const { paper } = await params;
-  const papers = payoutPapers(book, sale, { paper, drawnOn: today(), check: words.get('check') });
+  const papers = payoutPapers(book, sale, { paper, drawnOn: today(book), check: words.get('check') });
   if (!papers) return problem(refuse('unknown', 'There is no such paper.', 'paper'), 404);
   const none = 'There is nothing to print yet.';
   return answerPapers({ book, papers, name: `${paper}-${sale.id}`, none, request });

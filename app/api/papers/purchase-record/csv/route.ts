@@ -9,9 +9,9 @@ import { buyerScene } from '../../buyer.ts';
 export async function GET(request: Request): Promise<Response> {
   const scene = await buyerScene(request);
   if (!scene.ok) return problem(scene, 404);
-  const { sale, file } = scene.value;
+  const { book, sale, file } = scene.value;
   const name = `purchase-record-${sale.id}-buyer-${file.buyer.buyerNo}.csv`;
-  return new Response(csvText(PURCHASE_COLUMNS, purchaseCells(purchaseRecord(file, today()))), {
+  return new Response(csvText(PURCHASE_COLUMNS, purchaseCells(purchaseRecord(file, today(book)))), {
     headers: {
       'content-type': 'text/csv; charset=utf-8; header=present',
       'content-disposition': `attachment; filename="${name}"`,

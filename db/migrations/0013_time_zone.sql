@@ -1,0 +1,1 @@
+ALTER TABLE `association` ADD `time_zone` text DEFAULT '' NOT NULL;
