@@ -42,11 +42,15 @@ export function seasonTags({ region, tagSpeciesCode, season, heads }: SeasonFact
 export function seasonYears(season: string): string[] {
   const two = /^\D*((?:19|20)\d\d)\s*[-/\u2013]\s*((?:19|20)?\d\d)\D*$/.exec(season);
   if (two) {
-    const first = Number(two[1]);
+    const first = yearIn(two[1]);
     return String(first + 1).endsWith(two[2] ?? '') ? [String(first), String(first + 1)] : [];
   }
   const one = /^\D*((?:19|20)\d\d)\D*$/.exec(season);
-  return one ? [-1, 0, 1].map((by) => String(Number(one[1]) + by)) : [];
+  return one ? [-1, 0, 1].map((by) => String(yearIn(one[1]) + by)) : [];
+}
+
+function yearIn(digits = ''): number {
+  return Number.parseInt(digits, 10);
 }
 
 /**
