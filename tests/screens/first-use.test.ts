@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
 import { axe, axeInThemes } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
@@ -177,10 +177,13 @@ describe('the check-in table with the goods as they come', () => {
       .poll(() => page.evaluate(() => (document.activeElement as HTMLInputElement)?.labels?.[0]?.textContent))
       .toBe(label);
 
-  it('saves the lot at Enter in the minimum and in the section, and gives neither to the next lot', async () => {
+  beforeAll(async () => {
     await asOffice('sale.stage', { saleId: 1, stage: 'intake', reason: '' });
     await asOffice('person.enrol', { name: 'Orla Finch' });
     await asOffice('seller.register', { saleId: 1, sellerNo: 1, partners: [{ personId: 1 }] });
+  });
+
+  it('saves the lot at Enter in the minimum and in the section, and gives neither to the next lot', async () => {
     const { page, goods } = await atSeller();
     await goods.focus();
     await keys(page, 'beav', 'Enter', '5');
@@ -266,13 +269,14 @@ describe('the check-in table with the goods as they come', () => {
   });
 
   it('saves a change at Enter in the minimum on the lot’s own page', async () => {
+    await asOffice('lot.add', { saleId: 1, sellerNo: 1, goods: 'mink', lotNo: '900', count: '6' });
     const { page } = await atSeller();
-    await page.goto(`${house.server.hallUrl}/intake/lot/1?sale=1`);
+    await page.goto(`${house.server.hallUrl}/intake/lot/900?sale=1`);
     await page.getByText('Saved').waitFor();
     await inLine(page, 'Minimum').fill('21.00');
     await keys(page, 'Enter');
     await page.waitForURL(/intake\/seller\/1/);
-    expect(lots()[0]).toMatchObject({ goods: 'beaver', minimum: 2100 });
+    expect(lots()).toContainEqual({ goods: 'mink', count: 6, minimum: 2100, section: '' });
   });
 });
 
