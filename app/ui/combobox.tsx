@@ -118,7 +118,9 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
     } else if (event.key === 'Enter') {
       event.preventDefault();
       if (taken) take(taken);
-      else close();
+      // Where Enter means nothing else, it shows the list again that was closed.
+      else if (onEnter) close();
+      else setOpen(true);
       onEnter?.(taken);
     } else if (event.key === 'Tab' && taken) take(taken);
   };

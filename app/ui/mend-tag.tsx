@@ -38,7 +38,7 @@ export function MendTag({ station, saleId, lots }: MendTagProps) {
 function MendForm({ station, saleId, lots }: MendTagProps) {
   const [typed, setTyped] = useState(NOTHING);
   const [done, setDone] = useState<string>();
-  const { give, busy, refusal, errorOf } = useGive(station);
+  const { give, busy, elsewhere, errorOf } = useGive(station);
   const lot = lots.find(({ lotNo }) => lotNo === typed.lotNo) ?? lots[0];
   const tag = (lot?.tagList.find((one) => one.tag === typed.tag) ?? lot?.tagList[0])?.tag ?? '';
   const change = (part: Partial<typeof NOTHING>) => setTyped({ ...typed, ...part });
@@ -54,11 +54,10 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
     setDone(`Lot ${lot.lotNo}, tag ${tag}: saved.`);
     setTyped({ ...NOTHING, lotNo: lot.lotNo });
   };
-  const elsewhere = refusal && !['tag', 'replacement', 'reason'].some((field) => errorOf(field) !== undefined);
   return (
     <form onSubmit={(event) => void save(event)} aria-label="A tag broke or was replaced">
       {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         {lots.length > 1 && (
           <ChoiceField label="Lot" value={lot?.lotNo} onChange={(event) => change({ lotNo: event.target.value })}>

@@ -5,6 +5,7 @@ import { useState, useTransition } from 'react';
 import type { Station } from '#db/command.ts';
 import type { Refusal } from '#lib/result.ts';
 import { post, type Reply } from './outbox.ts';
+import { useSentences } from './use-sentences.ts';
 
 interface Given {
   readonly command: string;
@@ -31,8 +32,5 @@ export function useGive(station: Station) {
     if (reply.ok) readAnew(() => router.refresh());
     return reply;
   };
-  /** The sentence for one field, also where it was not the first thing wrong. */
-  const errorOf = (field: string): string | undefined =>
-    [refusal, ...(refusal?.also ?? [])].find((one) => one?.field === field)?.message;
-  return { give, busy, stale, refusal, errorOf, clear: () => setRefusal(undefined) };
+  return { give, busy, stale, refusal, ...useSentences(refusal), clear: () => setRefusal(undefined) };
 }

@@ -95,7 +95,7 @@ function readRow({ book }: Scene, { sale, seller, above }: At, said: Row): Resul
   }
   const known = goodsCalled(book, sale.id, said.goods);
   if (said.goods !== '' && known === undefined) {
-    const message = `This sale takes no goods called ${said.goods}: write their short name.`;
+    const message = `This sale takes no goods called ${said.goods}: write their short name, or have the office add them on the Sale page, under Goods.`;
     problems.push(refuse('unknown', message, 'goods'));
   }
   const donated = flagCell.read(said.donated.toLowerCase());

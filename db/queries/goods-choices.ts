@@ -1,9 +1,9 @@
 /** The goods of a sale as the line at the check-in table needs them, with what such goods brought last season. */
-import { and, desc, eq, sql } from 'drizzle-orm';
+import { eq, sql } from 'drizzle-orm';
 import type { By } from '#lib/facts.ts';
-import { tagHead } from '#lib/tag-head.ts';
+import { type SeasonTags, seasonTags } from '#lib/tag-head.ts';
 import type { Book } from '../open.ts';
-import { goods, lot, tag } from '../schema/index.ts';
+import { goods } from '../schema/index.ts';
 import type { GoodsRow, SaleRow } from './find.ts';
 import { broughtInWords, lastSeason } from './last-season.ts';
 
@@ -16,8 +16,8 @@ export interface GoodsChoice {
   readonly sizes: readonly string[];
   readonly grades: readonly string[];
   readonly caution: string;
-  /** What stands before a tag's number when the number alone is typed; empty where that is not known. */
-  readonly tagHead: string;
+  /** How their tags read this season; null where they take none. */
+  readonly seasonTags: SeasonTags | null;
   /** Last season's prices in words, by what a price stands for; empty where there were none. */
   readonly brought: Readonly<Record<By, string>>;
 }
@@ -36,24 +36,24 @@ export function goodsChoices(book: Book, sale: SaleRow): GoodsChoice[] {
     const { goods: code, name, by, exportTag, seasonLimit, sizes, grades, caution } = row;
     return {
       ...{ goods: code, name, by, exportTag, seasonLimit, sizes, grades, caution },
-      tagHead: row.exportTag ? headFor(book, sale, row) : '',
+      seasonTags: row.exportTag ? tagsOfSeason(book, sale, row) : null,
       brought: broughtInWords(rows, code),
     };
   });
 }
 
-/** The newest tag of these goods in the sale's State shows how the State writes its tags this season. */
-export function headFor(book: Book, { region }: SaleRow, { id, tagSpeciesCode }: GoodsRow): string {
-  const head = tagHead({ region, tagSpeciesCode, newest: null });
-  const find = book.prepared('newest tag of goods', (db) =>
-    db
-      .select({ tag: tag.tag })
-      .from(tag)
-      .innerJoin(lot, eq(lot.id, tag.lotId))
-      .where(and(eq(lot.goodsId, sql.placeholder('goodsId')), sql`instr(${tag.tag}, ${sql.placeholder('head')}) = 1`))
-      .orderBy(desc(tag.id))
-      .limit(1)
-      .prepare(),
+/** What the tags of such goods that came in this season show, whichever of its sales they came to. */
+export function tagsOfSeason(book: Book, { region, season }: SaleRow, row: GoodsRow): SeasonTags {
+  const find = book.prepared('heads of season tags', () =>
+    book.sqlite.prepare<[string, string], string>(HEADS).pluck(),
   );
-  return tagHead({ region, tagSpeciesCode, newest: find.get({ goodsId: id, head })?.tag ?? null });
+  return seasonTags({ region, season, tagSpeciesCode: row.tagSpeciesCode, heads: find.all(season, row.goods) });
 }
+
+// The head is what is left of a tag when all behind its last space is taken off. A piece that came back bears the tag of
+// an earlier season, which says nothing of this one.
+const HEADS = `
+  SELECT DISTINCT rtrim(tag.tag, replace(tag.tag, ' ', ''))
+  FROM sale JOIN goods ON goods.sale_id = sale.id JOIN lot ON lot.goods_id = goods.id JOIN tag ON tag.lot_id = lot.id
+  WHERE sale.season = ? AND goods.goods = ? AND tag.came_back_from_id IS NULL
+  ORDER BY 1`;

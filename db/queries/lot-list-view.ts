@@ -20,6 +20,8 @@ export interface LotListView {
   readonly onHold: readonly string[];
   /** Why a lot would be on hold that bears tags already. The list is taken in all the same. */
   readonly holds: readonly ListProblem[];
+  /** Where a tag shows another year than this season's. The list is taken in as it is, if that is so on the tag. */
+  readonly asks: readonly ListProblem[];
 }
 
 interface Asked {
@@ -35,8 +37,8 @@ type Tried = Pick<LotListView, 'lots' | 'onHold' | 'holds'>;
 
 export function lotListView(book: Book, { saleId, sellerNo, text, keepNumbers, at }: Asked): LotListView {
   const { columns, rows: typed, problems } = readLotList(text);
-  const rows = withTagHeads(book, saleId, typed);
-  const none = { columns, rows, refused: '', lots: [], onHold: [], holds: [] };
+  const { rows, asks } = withTagHeads(book, saleId, typed);
+  const none = { columns, rows, refused: '', lots: [], onHold: [], holds: [], asks };
   if (rows.length === 0) {
     const refused = problems.length === 0 ? 'There is no row here yet: paste the list, or choose its file.' : '';
     return { ...none, problems, refused };

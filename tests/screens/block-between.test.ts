@@ -14,6 +14,7 @@ import {
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
 import { scriptsBehind } from './support/own-code.ts';
+import { isSaid, refuseUnseen } from './support/refused.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
 const house = testHouse((bookFile) => {
@@ -92,6 +93,24 @@ describe('what comes up between two lots', () => {
   });
 });
 
+describe('a choice that was refused for something that its form does not ask', () => {
+  it('says why in the form, with what was typed', async () => {
+    const page = await newPage(house.browser);
+    await openBlock(page, house.server.hallUrl);
+    const sentence = await refuseUnseen(page, 'outcome.choice', 'saleId');
+    await page.getByRole('button', { name: 'Choice of lots' }).click();
+    await untilCursorIn(page, 'Lots');
+    for (const text of ['50+51', '9.25', '10']) {
+      await page.keyboard.type(text);
+      await page.keyboard.press('Enter');
+    }
+    await page.getByRole('button', { name: 'Enter it again' }).click();
+    const form = page.getByRole('form', { name: 'Choice of lots' });
+    await form.getByRole('alert').filter({ hasText: sentence }).waitFor();
+    expect(await form.getByLabel('Lots', { exact: true }).inputValue()).toBe('50+51');
+  });
+});
+
 describe('lots entered from paper', () => {
   it('keep the time that is written there, and the next one begins with it', async () => {
     const page = await newPage(house.browser);
@@ -124,7 +143,12 @@ describe('left bids', () => {
     await page.getByText(`Taken down: buyer 11 on lot ${lot} up to 12.50.`).waitFor();
     await block.getByText('12.50 buyer 11').waitFor();
     expect(await axe(page)).toEqual([]);
-    await page.getByRole('button', { name: `Take back the bid of buyer 11 on lot ${lot}` }).click();
+    const takeBack = page.getByRole('button', { name: `Take back the bid of buyer 11 on lot ${lot}` });
+    const sentence = await refuseUnseen(page, 'bid.retract', 'bidId');
+    await takeBack.click();
+    await isSaid(page, sentence);
+    await page.unroute('**/api/commands/bid.retract');
+    await takeBack.click();
     await page.getByText('No bid is left on a lot').waitFor();
     await block.getByText('12.50 buyer 11').waitFor({ state: 'detached' });
   });

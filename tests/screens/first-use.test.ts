@@ -1,9 +1,11 @@
 import type { Page } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
 import { axe, axeInThemes } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
+import { keys } from './support/intake.ts';
+import { isSaid, refuseUnseen } from './support/refused.ts';
 
 const house = testHouse();
 
@@ -161,6 +163,135 @@ describe('a sale that is planned', () => {
     await page.getByText('2027-02-27, season 2026-27.').waitFor();
     const terms = { member: '5.5', goods: 16, own: 1 };
     expect(rows(TERMS)).toEqual([terms, terms]);
+  });
+});
+
+describe('the check-in table with the goods as they come', () => {
+  const asOffice = async (command: string, input: object) => {
+    const { url } = house.server;
+    const own = { 'idempotency-key': `first-use-${command.replace('.', '-')}`, 'x-station': 'office' };
+    const headers = { 'content-type': 'application/json', origin: url, ...own };
+    const answer = await fetch(`${url}/api/commands/${command}`, {
+      method: 'POST',
+      headers,
+      body: JSON.stringify(input),
+    });
+    expect(await answer.text()).toContain('"ok":true');
+  };
+  const lots = () =>
+    rows('SELECT goods, count, minimum_cents AS minimum, section FROM lot JOIN goods ON goods.id = goods_id');
+  const atSeller = async () => {
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/seller/1?sale=1`);
+    await page.getByText('Saved').waitFor();
+    return { page, goods: page.getByRole('combobox', { name: 'Goods' }) };
+  };
+  const inLine = (page: Page, label: string) => field(page, label).and(page.locator('input, select'));
+  const hasFocus = (page: Page, label: string) =>
+    expect
+      .poll(() => page.evaluate(() => (document.activeElement as HTMLInputElement)?.labels?.[0]?.textContent))
+      .toBe(label);
+
+  beforeAll(async () => {
+    await asOffice('sale.stage', { saleId: 1, stage: 'intake', reason: '' });
+    await asOffice('person.enrol', { name: 'Orla Finch' });
+    await asOffice('seller.register', { saleId: 1, sellerNo: 1, partners: [{ personId: 1 }] });
+  });
+
+  it('saves the lot at Enter in the minimum and in the section, and gives neither to the next lot', async () => {
+    const { page, goods } = await atSeller();
+    await goods.focus();
+    await keys(page, 'beav', 'Enter', '5');
+    await inLine(page, 'Minimum').focus();
+    await keys(page, '20.00', 'Enter');
+    await page.getByText('is in: Beaver, 5').waitFor();
+    await hasFocus(page, 'Goods');
+    expect(await inLine(page, 'Minimum').inputValue()).toBe('');
+    await keys(page, 'musk', 'Enter', '7');
+    await inLine(page, 'Section').focus();
+    await keys(page, 'East', 'Enter');
+    await page.getByText('is in: Muskrat, 7').waitFor();
+    expect(lots()).toEqual([
+      { goods: 'beaver', count: 5, minimum: 2000, section: '' },
+      { goods: 'muskrat', count: 7, minimum: null, section: 'East' },
+    ]);
+  });
+
+  it('goes on or saves at Enter in every field of every form of goods', async () => {
+    const { page, goods } = await atSeller();
+    const begin = async (letters: string) => {
+      await goods.focus();
+      await keys(page, letters, 'Enter');
+    };
+    // A choice of a few opens its list at Enter, as the browser has it everywhere.
+    for (const label of ['Pieces', 'Size', 'Grade', 'Section', 'Minimum', 'Note', 'Donated to the association']) {
+      const before = lots().length;
+      await begin('beav');
+      await inLine(page, 'Pieces').fill('3');
+      if (await inLine(page, label).isHidden()) await page.getByText('Form, reserve, donated, note').click();
+      await inLine(page, label).focus();
+      await keys(page, 'Enter');
+      await expect.poll(() => lots().length, { message: label }).toBe(before + 1);
+      await hasFocus(page, 'Goods');
+    }
+    // By weight, the pieces may be left out; with tags, these come last.
+    await begin('castor');
+    await hasFocus(page, 'Weight in oz');
+    await inLine(page, 'Pieces, if counted').focus();
+    await keys(page, 'Enter');
+    await hasFocus(page, 'Weight in oz');
+    await keys(page, '16.5', 'Enter');
+    await page.getByText('is in: Beaver castor, 16.5').waitFor();
+    await begin('bob');
+    await inLine(page, 'Pieces').fill('1');
+    for (const [from, to] of [
+      ['Size', 'Grade'],
+      ['Grade', 'Export tags'],
+      ['Section', 'Export tags'],
+      ['Minimum', 'Export tags'],
+    ] as const) {
+      await inLine(page, from).focus();
+      await keys(page, 'Enter');
+      await hasFocus(page, to);
+    }
+    await keys(page, 'Enter');
+    await page.getByText('is on hold: Bobcat, 1').waitFor();
+  });
+
+  it('sends no weight that is not seen, and says which goods are not on the list', async () => {
+    const { page, goods } = await atSeller();
+    await goods.focus();
+    await keys(page, 'castor', 'Enter', '16.5');
+    await goods.focus();
+    await keys(page, 'nutria', 'Enter');
+    await page.getByText('“nutria” is not on this sale’s list.').waitFor();
+    await page.getByText('have the office add it on the Sale page, under Goods').waitFor();
+    await keys(page, 'Control+Enter');
+    expect(await goods.inputValue()).toBe('nutria');
+    expect(await axe(page)).toEqual([]);
+    await goods.fill('');
+    await keys(page, 'skun', 'Enter', '4', 'Enter');
+    await page.getByText('is in: Skunk, 4').waitFor();
+  });
+
+  it('says a refusal about a field that is not drawn', async () => {
+    const { page, goods } = await atSeller();
+    const sentence = await refuseUnseen(page, 'lot.add', 'weight');
+    await goods.focus();
+    await keys(page, 'beav', 'Enter', '5', 'Enter');
+    await isSaid(page, sentence);
+    expect(await inLine(page, 'Pieces').inputValue()).toBe('5');
+  });
+
+  it('saves a change at Enter in the minimum on the lot’s own page', async () => {
+    await asOffice('lot.add', { saleId: 1, sellerNo: 1, goods: 'mink', lotNo: '900', count: '6' });
+    const { page } = await atSeller();
+    await page.goto(`${house.server.hallUrl}/intake/lot/900?sale=1`);
+    await page.getByText('Saved').waitFor();
+    await inLine(page, 'Minimum').fill('21.00');
+    await keys(page, 'Enter');
+    await page.waitForURL(/intake\/seller\/1/);
+    expect(lots()).toContainEqual({ goods: 'mink', count: 6, minimum: 2100, section: '' });
   });
 });
 

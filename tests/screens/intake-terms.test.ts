@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { openBook } from '#db/open.ts';
 import { type Hall, SALE } from '#tests/support/hall.ts';
 import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
 import { atIntake, checkIn, GOODS, intakeHall, keys, table } from './support/intake.ts';
+import { isSaid, refuseUnseen } from './support/refused.ts';
 
 const house = testHouse((bookFile) => {
   const hall = intakeHall(bookFile);
@@ -23,6 +25,17 @@ function pieceGoneHome({ must, id }: Hall): void {
   must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1', tags: [{ tag: HOME_AGAIN }] });
   stage('selling');
   must('outcome.record', { saleId, lotNo: '1', kind: 'passed' });
+}
+
+/** The tags of this season's sale, in the order in which they came. */
+function tagsInBook(): unknown[] {
+  const book = openBook(house.bookFile);
+  const found = book.sqlite
+    .prepare('SELECT tag FROM tag JOIN lot ON lot.id = tag.lot_id WHERE lot.sale_id = 1 ORDER BY tag.id')
+    .pluck()
+    .all();
+  book.close();
+  return found;
 }
 
 const atTheBox = () => atIntake(house.browser, house.server);
@@ -104,14 +117,73 @@ describe('a sale that asks for a licence', () => {
 });
 
 describe('a piece that went home unsold', () => {
-  it('comes back with its tag, and its lot says so', async () => {
+  it('comes back with its tag, whose year is asked about, and the next number alone is of this season', async () => {
     const page = await newPage(house.browser);
     await page.goto(`${house.server.hallUrl}/intake/seller/9`);
     await page.getByText('Saved').waitFor();
     await page.getByRole('combobox', { name: 'Goods' }).focus();
-    await keys(page, 'bo', 'Enter', '1', 'Enter', 'l', 'Enter', '1', 'Enter', HOME_AGAIN, 'Enter');
+    const bobcat = ['bo', 'Enter', '1', 'Enter', 'l', 'Enter', '1', 'Enter'];
+    await keys(page, ...bobcat, 'US-CITES WY BOB 2025 000401', 'Enter');
+    await page.getByText('is in: Bobcat, 1').waitFor();
+
+    await keys(page, ...bobcat, HOME_AGAIN, 'Enter');
+    const question = page.getByRole('alert').filter({ hasText: `Tag ${HOME_AGAIN} shows the year 2024` });
+    await question.getByText('this season’s tags are from 2025. Is it as on the tag?').waitFor();
+    // Escape goes back to what was typed, and only a second Enter on the question says yes.
+    await keys(page, 'Escape');
+    await expect.poll(() => question.count()).toBe(0);
+    expect(await page.getByLabel('Export tags').inputValue()).toBe(HOME_AGAIN);
+    await keys(page, 'Enter');
+    await question.waitFor();
+    expect(tagsInBook()).toHaveLength(1);
+    await keys(page, 'Enter');
     const lot = table(page).getByRole('row').filter({ hasText: 'Came back: went home unsold before.' });
     await lot.getByText('ready').waitFor();
+
+    // The whole number is seen before it is saved.
+    await keys(page, ...bobcat, '000777');
+    await page.locator('.tags-read code').waitFor();
+    expect(await page.locator('.tags-read code').allTextContents()).toEqual(['US-CITES WY BOB 2025 000777']);
+    await keys(page, 'Enter');
+    await expect.poll(tagsInBook).toEqual(['US-CITES WY BOB 2025 000401', HOME_AGAIN, 'US-CITES WY BOB 2025 000777']);
+  });
+
+  it('is asked about in a list too, before the list is taken in', async () => {
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
+    await page.getByText('Saved').waitFor();
+    await page.getByText('A list: rows from a spreadsheet').click();
+    const text = 'goods\tcount\ttags\nbobcat\t1\tUS-CITES WY BOB 2024 000901\nbobcat\t1\t000902\nnutria\t1\t';
+    await page.getByLabel('Rows from a spreadsheet').fill(text);
+    await page.getByRole('button', { name: 'Look through the rows' }).click();
+    await page.getByText('no goods called nutria').first().waitFor();
+    await page.getByText('have the office add them on the Sale page, under Goods.').first().waitFor();
+    await page.getByLabel('Rows from a spreadsheet').fill(text.replace('nutria', 'raccoon'));
+    await page.getByRole('button', { name: 'Look through the rows' }).click();
+    await page.getByText('Check the year on these tags').waitFor();
+    await page.getByText('Line 2: Tag US-CITES WY BOB 2024 000901 shows the year 2024').waitFor();
+    // A number alone does not go with the year that was asked about.
+    await page.getByRole('cell', { name: 'US-CITES WY BOB 2025 000902' }).waitFor();
+    expect(await axe(page)).toEqual([]);
+  });
+});
+
+describe('a refusal about a field that is not drawn', () => {
+  it('is said at the head of the form', async () => {
+    // Nobody asks a member who has paid for dues.
+    const page = await atTheBox();
+    await checkIn(page, 'lac');
+    const dues = await refuseUnseen(page, 'seller.register', 'partners.0.dues.amount');
+    await page.getByRole('button', { name: 'Give the number' }).click();
+    await isSaid(page, dues);
+
+    // A replacement is asked for only where there is one.
+    await page.goto(`${house.server.hallUrl}/intake/lot/1?sale=2`);
+    await page.getByText('Saved').waitFor();
+    const replacement = await refuseUnseen(page, 'tag.mend', 'replacement');
+    await page.getByText('A tag broke or was replaced').click();
+    await page.getByRole('button', { name: 'Save what was found' }).click();
+    await isSaid(page, replacement);
   });
 });
 

@@ -6,6 +6,7 @@ import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
 import { newPage, theBrowser } from './support/browser.ts';
 import { countKeys } from './support/keys.ts';
+import { isSaid, refuseUnseen } from './support/refused.ts';
 import { fillSellingBook, type SellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 
@@ -99,6 +100,43 @@ describe('a cash payment', () => {
     expect(await page.locator('.field-error').textContent()).toContain('100.00 does not reach 120.00');
     expect(await page.getByLabel('Cash given').inputValue()).toBe('100');
     expect(paymentsInBook(11)).toEqual([]);
+  });
+});
+
+describe('a ticket scanned at the hand-over', () => {
+  it('that was refused is marked, so that the next one takes its place', async () => {
+    const page = await open('/till/10/hand-over');
+    await page.locator('.saved-mark').waitFor();
+    const box = page.getByLabel('Scan a ticket, or type a lot number');
+    await box.focus();
+    await page.keyboard.type('S1LOT1');
+    await page.keyboard.press('Enter');
+    await page.getByText('Lot 1 is not among these lots').waitFor();
+    await page.keyboard.type('S1LOT3');
+    await page.keyboard.press('Enter');
+    await page.getByText('Lot 3 ticked: Muskrat, 32 pieces.').waitFor();
+    expect(await box.inputValue()).toBe('');
+  });
+});
+
+describe('a refusal about a field that is not drawn', () => {
+  it('is said at the head of the form', async () => {
+    const details = await open('/till/10/details');
+    await details.locator('.saved-mark').waitFor();
+    const exempt = await refuseUnseen(details, 'buyer.amend', 'exemptNo');
+    await button(details, 'Keep the details').click();
+    await isSaid(details, exempt);
+    // It goes to its field as soon as that is there.
+    await details.getByLabel('Pays no sales tax').check();
+    await details.locator('.field-error').filter({ hasText: exempt }).waitFor();
+    expect(await details.getByText(exempt).count()).toBe(1);
+
+    // Checks are counted only in a drawer that is open.
+    const drawer = await open('/till/drawer');
+    await drawer.locator('.saved-mark').waitFor();
+    const checks = await refuseUnseen(drawer, 'drawer.record', 'checks');
+    await drawer.getByRole('form', { name: 'Drawer' }).getByRole('button').click();
+    await isSaid(drawer, checks);
   });
 });
 

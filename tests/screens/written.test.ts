@@ -5,6 +5,7 @@ import { outcomesIn } from './support/block.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
 import { paperBehind } from './support/papers.ts';
+import { isSaid, refuseUnseen } from './support/refused.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
 const house = testHouse((bookFile) => {
@@ -19,6 +20,17 @@ async function give(page: Page, command: string, data: object): Promise<void> {
 }
 
 describe('a sale of written bids', () => {
+  it('says why a closing time was not taken, also where that is about no field of the form', async () => {
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/block/written`);
+    await page.getByText('Saved').waitFor();
+    const sentence = await refuseUnseen(page, 'bids.closing', 'stage');
+    await page.getByLabel('Bids close at').fill('2026-02-28T15:00');
+    await page.getByRole('button', { name: 'Set the times' }).click();
+    await isSaid(page, sentence);
+    expect(await page.getByLabel('Bids close at').inputValue()).toBe('2026-02-28T15:00');
+  });
+
   it('is entered by buyer, closed and awarded in one act, and left to the sellers below the minimum', async () => {
     const page = await newPage(house.browser);
     await page.goto(`${house.server.hallUrl}/block`);

@@ -127,6 +127,13 @@ export const BANS: readonly Ban[] = [
     example: "'use server';",
   },
   {
+    what: 'a list of the fields that a form draws',
+    where: /^app\/.*\.tsx$/,
+    pattern: /\.(some|every)\(\(.*\) => errorOf\(/,
+    instead: 'elsewhere of useGive: such a list goes on naming fields that are not drawn just now',
+    example: "const elsewhere = refusal && !['amount'].some((field) => errorOf(field) !== undefined);",
+  },
+  {
     what: 'a font from the internet',
     where: CODE,
     pattern: /next\/font\/google/,

@@ -69,7 +69,7 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
         !question &&
         refusal.field !== 'price' &&
         refusal.field !== 'buyerNo' &&
-        refusal.field !== 'hammerAt' && (
+        (refusal.field !== 'hammerAt' || call.draft.time === null) && (
           <p className="field-error" role="alert">
             {refusal.message}
           </p>

@@ -4,9 +4,10 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { IntakeLot } from '#db/queries/intake-lots.ts';
-import { type Line, lineOf, lotInput, type Stop } from './line.ts';
+import { Question } from '../block/question.tsx';
+import { type Line, type LineField, lineOf } from './line.ts';
 import { LineFields } from './line-fields.tsx';
-import { elsewhere, stopOf, useLine } from './use-line.ts';
+import { fieldOf, useLine } from './use-line.ts';
 
 interface AmendLotProps {
   readonly lot: IntakeLot;
@@ -17,24 +18,28 @@ interface AmendLotProps {
 /** The line of a lot typed anew, its tags with it. */
 export function AmendLot({ lot, choices, onDone }: AmendLotProps) {
   const typing = useLine(lineOfLot(lot), choices);
-  const { refusal } = typing;
+  const { question, elsewhere } = typing;
   const { give, busy } = useGive('intake');
   const save = async (now: Line) => {
     if (busy) return;
-    const input = lotInput(now, typing.goodsOf(now));
-    if (!input.ok) return typing.goTo(stopOf(input), now, input);
+    const said = typing.inputOf(
+      now,
+      lot.tags.map(({ tag }) => tag),
+    );
+    if (!said) return;
     const { lotId, lotNo } = lot;
-    const reply = await give({ command: 'lot.amend', input: { lotId, ...input.value }, label: `Lot ${lotNo}` });
+    const reply = await give({ command: 'lot.amend', input: { lotId, ...said }, label: `Lot ${lotNo}` });
     if (reply.ok) onDone();
-    else typing.goTo(stopOf(reply), now, reply);
+    else typing.goTo(fieldOf(reply), now, reply);
   };
-  const goOn = (from: Stop, change: Partial<Line> = {}) => {
+  const goOn = (from: LineField, change: Partial<Line> = {}) => {
     const now = { ...typing.present.current, ...change };
     if (!typing.next(from, now)) void save(now);
   };
   return (
     <section className="sheet">
       <form
+        onKeyDown={({ key }) => key === 'Escape' && question && typing.takeBack()}
         aria-label={`Change lot ${lot.lotNo}`}
         onSubmit={(event) => {
           event.preventDefault();
@@ -42,8 +47,9 @@ export function AmendLot({ lot, choices, onDone }: AmendLotProps) {
         }}
       >
         <h2>Change what was said of it</h2>
-        {elsewhere(refusal) && <Notice kind="stop" title={elsewhere(refusal) ?? ''} />}
+        {elsewhere && <Notice kind="stop" title={elsewhere} />}
         <LineFields {...typing} {...{ choices, goOn }} />
+        {question && <Question message={question.message} />}
         <div className="acts">
           <button type="submit" className="act">
             Save the change

@@ -24,7 +24,11 @@ const REFERENCE = { cash: '', deducted: '', check: 'Number of the check', card: 
 /** How dues were paid, behind their sum. */
 export const DUES_HOW = { cash: 'in cash', check: 'by check', card: 'by card', deducted: 'from the proceeds' } as const;
 
-export const DUES_FIELDS = ['how', 'amount', 'memberUntil', 'reference'] as const;
+/** What goes to the book: a number of a check or a slip only where it is asked, and nothing where no dues are taken. */
+export function duesSaid(typed: DuesTyped): DuesTyped | null {
+  if (typed.how === '') return null;
+  return { ...typed, reference: REFERENCE[typed.how] === '' ? '' : typed.reference };
+}
 
 interface DuesFieldsProps {
   readonly name: string;

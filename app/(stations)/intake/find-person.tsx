@@ -30,6 +30,7 @@ export function FindPerson({ table }: FindPersonProps) {
   const [paid, setPaid] = useState('');
   const [ticketError, setTicketError] = useState<string>();
   const number = useRef<HTMLInputElement>(null);
+  const box = useRef<HTMLInputElement>(null);
 
   const choose = (person: FoundPerson) => {
     const sellerNo = person.sellerNos[0];
@@ -47,7 +48,9 @@ export function FindPerson({ table }: FindPersonProps) {
   const openLot = () => {
     const lot = readLot(text, saleId);
     setTicketError(lot.ok ? undefined : lot.message);
-    if (lot.ok) router.push(`/intake/lot/${lot.value}?sale=${saleId}`);
+    if (lot.ok) return router.push(`/intake/lot/${lot.value}?sale=${saleId}`);
+    // What was refused is marked, so that the next ticket takes its place.
+    box.current?.select();
   };
 
   /** Enter before the list has come takes its first person as soon as it is there; it enrols nobody by itself. */
@@ -88,6 +91,7 @@ export function FindPerson({ table }: FindPersonProps) {
         <Combobox
           key={party.length}
           wide
+          inputRef={box}
           autoFocus={party.length === 0}
           label={party.length === 0 ? 'Who is at the table?' : 'Add a partner'}
           hint="Any part of the name, the member number, the phone or the licence; or a ticket scanned"

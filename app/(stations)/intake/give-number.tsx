@@ -7,8 +7,8 @@ import { useGive } from '#app/ui/use-give.ts';
 import { wholeNumber } from '#app/ui/whole-number.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
 import { isHandedOver } from '#lib/dues.ts';
-import { DUES_FIELDS, DUES_HOW, type DuesTyped, duesOf } from './dues-fields.tsx';
-import { PartyMember } from './party-member.tsx';
+import { DUES_HOW, type DuesTyped, duesOf, duesSaid } from './dues-fields.tsx';
+import { owesDues, PartyMember } from './party-member.tsx';
 import type { TableRules } from './table-rules.ts';
 
 interface GiveNumberProps {
@@ -30,16 +30,18 @@ export function GiveNumber(props: GiveNumberProps) {
   const [broughtBy, setBroughtBy] = useState('');
   const [parts, setParts] = useState<Readonly<Record<number, string>>>({});
   const [dues, setDues] = useState<Readonly<Record<number, DuesTyped>>>({});
-  const { give, busy, refusal, errorOf } = useGive('intake');
+  const { give, busy, elsewhere, errorOf } = useGive('intake');
   const duesBy = ({ personId, typed: known }: FoundPerson) => dues[personId] ?? duesOf(table, known.memberUntil);
+
+  const [only] = party.length === 1 ? party : [];
 
   const register = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
     const partners = party.map((person) => ({
       personId: person.personId,
-      parts: wholeNumber(parts[person.personId] ?? '1'),
-      dues: duesBy(person).how === '' ? null : duesBy(person),
+      parts: wholeNumber((only ? undefined : parts[person.personId]) ?? '1'),
+      dues: owesDues(person) ? duesSaid(duesBy(person)) : null,
     }));
     const sellerNo = typed.trim() === '' ? null : wholeNumber(typed);
     const label = `Seller number for ${party[0]?.name}`;
@@ -48,19 +50,17 @@ export function GiveNumber(props: GiveNumberProps) {
   };
   const takeOnly = async (person: FoundPerson) => {
     if (busy) return;
-    const { how, amount, ...rest } = duesBy(person);
-    if (how === '' || !isHandedOver(how)) return;
-    const input = { saleId, personId: person.personId, sellerNo: null, how, amount, ...rest };
+    const said = duesSaid(duesBy(person));
+    if (!said || said.how === '' || !isHandedOver(said.how)) return;
+    const { how, amount } = said;
+    const input = { saleId, personId: person.personId, sellerNo: null, ...said };
     const reply = await give({ command: 'dues.take', input, label: `Dues of ${person.name}` });
     const until = reply.ok ? (reply.value as { memberUntil: string }).memberUntil : '';
     if (reply.ok) onDuesOnly(`Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${until}.`);
   };
-  const [only] = party.length === 1 ? party : [];
-  const asked = ['sellerNo', 'broughtBy', ...party.flatMap((_, at) => partnerFields(at)), ...DUES_FIELDS];
-  const elsewhere = refusal && !asked.some((field) => errorOf(field) !== undefined);
   return (
     <form className="give-number" onSubmit={(event) => void register(event)} aria-label="Give a seller number">
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <ul className="party">
         {party.map((person, at) => (
           <PartyMember
@@ -105,8 +105,4 @@ export function GiveNumber(props: GiveNumberProps) {
       </div>
     </form>
   );
-}
-
-function partnerFields(at: number): string[] {
-  return ['parts', ...DUES_FIELDS.map((field) => `dues.${field}`)].map((field) => `partners.${at}.${field}`);
 }

@@ -1,6 +1,6 @@
 'use client';
 
-import type { KeyboardEvent } from 'react';
+import { type KeyboardEvent, useEffect, useRef } from 'react';
 import { Combobox } from '#app/ui/combobox.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
@@ -8,7 +8,7 @@ import { findChoices, findWords } from '#lib/find-choice.ts';
 import { minimumInWords } from '#lib/lot-words.ts';
 import { parseMoney } from '#lib/money.ts';
 import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
-import { byOf, type Line, type Stop } from './line.ts';
+import { byOf, headOf, isDrawn, type Line, type LineField } from './line.ts';
 import { TagField } from './tag-field.tsx';
 
 export interface LineFieldsProps {
@@ -18,8 +18,8 @@ export interface LineFieldsProps {
   readonly set: (change: Partial<Line>) => void;
   readonly errorOf: (field: string) => string | undefined;
   /** Goes on from a field with the line as it is now; `change` is what the field itself has just changed. */
-  readonly goOn: (from: Stop, change?: Partial<Line>) => void;
-  readonly refFor: (stop: Stop) => (input: HTMLInputElement | null) => void;
+  readonly goOn: (from: LineField, change?: Partial<Line>) => void;
+  readonly refFor: (field: LineField) => (input: HTMLInputElement | null) => void;
   /** The goods of the line before, which Enter takes again in an empty box. */
   readonly before?: GoodsChoice | undefined;
   readonly autoFocus?: boolean;
@@ -28,7 +28,7 @@ export interface LineFieldsProps {
 /** All that is said of a lot: what every line needs first, the rest behind it. */
 export function LineFields(props: LineFieldsProps) {
   const { line, goods, set, errorOf, goOn, refFor } = props;
-  const byWeight = ['lb', 'oz'].includes(byOf(line, goods));
+  const byWeight = isDrawn('weight', line, goods);
   return (
     <div className="fields">
       <GoodsField {...props} />
@@ -40,7 +40,8 @@ export function LineFields(props: LineFieldsProps) {
         label="Section"
         error={errorOf('section')}
         value={line.section}
-        onKeyDown={onEnter(() => goOn('grade'))}
+        ref={refFor('section')}
+        onKeyDown={onEnter(() => goOn('section'))}
         onChange={(event) => set({ section: event.target.value })}
       />
       <TextField
@@ -49,16 +50,17 @@ export function LineFields(props: LineFieldsProps) {
         error={errorOf('minimum')}
         inputMode="decimal"
         value={line.minimum}
-        onKeyDown={onEnter(() => goOn('grade'))}
+        ref={refFor('minimum')}
+        onKeyDown={onEnter(() => goOn('minimum'))}
         onChange={(event) => set({ minimum: event.target.value })}
       />
-      {goods?.exportTag && (
+      {isDrawn('tags', line, goods) && (
         <TagField
           text={line.tags}
           broken={line.broken}
           onChange={set}
           pieces={line.count}
-          head={goods.tagHead}
+          head={headOf(line, goods)}
           error={errorOf('tags')}
           onEnter={() => goOn('tags')}
           inputRef={refFor('tags')}
@@ -132,11 +134,14 @@ function WordField({ line, set, errorOf, goOn, refFor, field, label, words }: Wo
 }
 
 function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
+  const folded = useRef<HTMLDetailsElement>(null);
+  const isWrong = errorOf('takenIn') !== undefined || errorOf('note') !== undefined;
+  // What is said of a field in here must be seen, also where somebody has folded it away.
+  useEffect(() => {
+    if (isWrong && folded.current) folded.current.open = true;
+  });
   return (
-    <details
-      className="wide more"
-      open={errorOf('takenIn') !== undefined || errorOf('note') !== undefined || undefined}
-    >
+    <details className="wide more" ref={folded}>
       <summary>Form, reserve, donated, note</summary>
       <div className="fields">
         <ChoiceField

@@ -5,9 +5,10 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
-import { byOf, carriedFrom, EMPTY_LINE, isBegun, type Line, lotInput, repeated, type Stop } from './line.ts';
+import { Question } from '../block/question.tsx';
+import { byOf, carriedFrom, EMPTY_LINE, isBegun, type Line, type LineField, repeated } from './line.ts';
 import { LineFields } from './line-fields.tsx';
-import { elsewhere, stopOf, useLine } from './use-line.ts';
+import { fieldOf, useLine } from './use-line.ts';
 
 interface LineFormProps {
   readonly saleId: number;
@@ -26,7 +27,7 @@ interface Taken {
 /** Lots one after another, by keyboard: Enter goes through what a line needs and saves it behind the last field. */
 export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
   const typing = useLine(EMPTY_LINE, choices);
-  const { line, refusal, goods } = typing;
+  const { line, goods, question, elsewhere } = typing;
   const { give } = useGive('intake');
   const [last, setLast] = useState(newest);
   const [taken, setTaken] = useState<Taken>();
@@ -34,21 +35,20 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
 
   const save = async (now: Line) => {
     const kind = typing.goodsOf(now);
-    const input = lotInput(now, kind);
-    if (!input.ok) return typing.goTo(stopOf(input), now, input);
+    const said = typing.inputOf(now);
+    if (!said) return;
     const what = `${kind?.name ?? 'Lot'}, ${now.count || now.weight}`;
     // The next line can be typed at once: what the book says of this one is heard meanwhile.
     const fresh = carriedFrom(now);
     setLast(now);
     typing.goTo('goods', fresh);
-    const reply = await give({ command: 'lot.add', input: { saleId, sellerNo, ...input.value }, label: what });
+    const reply = await give({ command: 'lot.add', input: { saleId, sellerNo, ...said }, label: what });
     if (reply.ok) return setTaken({ ...(reply.value as Pick<Taken, 'lotNo' | 'holds'>), what });
-    if (typing.present.current === fresh) return typing.goTo(stopOf(reply), now, reply);
+    if (typing.present.current === fresh) return typing.goTo(fieldOf(reply), now, reply);
     setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
   };
-  const goOn = (from: Stop, change: Partial<Line> = {}) => {
+  const goOn = (from: LineField, change: Partial<Line> = {}) => {
     const now = { ...typing.present.current, ...change };
-    if (from === 'goods' && now.goods === '') return typing.goTo('goods', now, noSuchGoods(now));
     if (!typing.next(from, now)) void save(now);
   };
   /** The line before once more, in one key; what is typed already is not given up for it, and tags are never repeated. */
@@ -66,7 +66,7 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
     } else if (event.key === 'Enter' && event.ctrlKey) {
       event.preventDefault();
       void save(typing.present.current);
-    }
+    } else if (event.key === 'Escape' && question) typing.takeBack();
   };
   return (
     <form
@@ -78,8 +78,9 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
         void save(line);
       }}
     >
-      {elsewhere(refusal) && <Notice kind="stop" title={elsewhere(refusal) ?? ''} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <LineFields {...typing} {...{ choices, goOn }} before={last && typing.goodsOf(last)} autoFocus />
+      {question && <Question message={question.message} />}
       <p className="brought" aria-live="polite">
         {goods && (goods.brought[byOf(line, goods)] || `${goods.name}: not sold at the last sale.`)}
       </p>
@@ -100,7 +101,7 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
           one={one}
           onPutBack={() => {
             setSentBack(sentBack.filter((other) => other !== one));
-            typing.goTo(stopOf(one.refusal), one.line, one.refusal);
+            typing.goTo(fieldOf(one.refusal), one.line, one.refusal);
           }}
         />
       ))}
@@ -109,11 +110,6 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
 }
 
 const BEGUN = refuse('conflict', 'This line is begun: save it or clear it, then repeat the line before.', 'goods');
-
-function noSuchGoods({ goodsText }: Line): Refusal {
-  if (goodsText.trim() === '') return refuse('missing', 'Choose the goods: two or three letters find them.', 'goods');
-  return refuse('unknown', `No goods of this sale are called “${goodsText}”: choose from the list.`, 'goods');
-}
 
 interface Returned {
   readonly line: Line;

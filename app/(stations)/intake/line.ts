@@ -2,9 +2,9 @@
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { LotAsTyped } from '#db/queries/intake-lots.ts';
 import type { By } from '#lib/facts.ts';
-import { accept, type Result } from '#lib/result.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import type { LotTag } from '#lib/tag-check.ts';
-import { withTagHead } from '#lib/tag-head.ts';
+import { askTagYear, tagHead, withTagHead } from '#lib/tag-head.ts';
 import { expandTags } from '#lib/tag-list.ts';
 
 export interface Line extends Omit<LotAsTyped, 'by'> {
@@ -22,16 +22,30 @@ export const EMPTY_LINE: Line = {
   ...{ takenIn: '', minimum: '', withoutReserve: false, donated: false, note: '', tags: '', broken: [] },
 };
 
-/** The fields that Enter goes through, in the order of the form; all others are reached with Tab. */
-export type Stop = 'goods' | 'count' | 'weight' | 'size' | 'grade' | 'tags';
+/** The fields of the line in the order in which they are drawn; what is folded away behind them is saved by Enter. */
+export const LINE_FIELDS = ['goods', 'count', 'weight', 'size', 'grade', 'section', 'minimum', 'tags'] as const;
+export type LineField = (typeof LINE_FIELDS)[number];
+
+/** The fields that a line may need, and that Enter stops at; all others are reached with Tab. */
+export type Stop = Exclude<LineField, 'section' | 'minimum'>;
 
 export function byOf(line: Pick<Line, 'by'>, goods: GoodsChoice | undefined): By {
   return line.by === '' ? (goods?.by ?? 'piece') : line.by;
 }
 
+function isByWeight(line: Line, goods: GoodsChoice | undefined): boolean {
+  return ['lb', 'oz'].includes(byOf(line, goods));
+}
+
+/** Whether the form has the field for these goods. What is in a field that it does not have is not sent. */
+export function isDrawn(field: LineField, line: Line, goods: GoodsChoice | undefined): boolean {
+  if (field === 'weight') return isByWeight(line, goods);
+  return field !== 'tags' || goods?.exportTag === true;
+}
+
 /** The fields that this line needs: sizes and grades only where the association has its own words for them. */
 export function stopsOf(line: Line, goods: GoodsChoice | undefined): Stop[] {
-  const byWeight = ['lb', 'oz'].includes(byOf(line, goods));
+  const byWeight = isByWeight(line, goods);
   const stops: readonly (Stop | false)[] = [
     'goods',
     (!byWeight || goods?.exportTag === true) && 'count',
@@ -41,6 +55,11 @@ export function stopsOf(line: Line, goods: GoodsChoice | undefined): Stop[] {
     goods?.exportTag === true && 'tags',
   ];
   return stops.filter((stop): stop is Stop => stop !== false);
+}
+
+/** Where Enter goes from any field: to the next one behind it that the line needs. Undefined where it saves the line. */
+export function stopAfter(from: LineField, line: Line, goods: GoodsChoice | undefined): Stop | undefined {
+  return stopsOf(line, goods).find((stop) => LINE_FIELDS.indexOf(stop) > LINE_FIELDS.indexOf(from));
 }
 
 /** What stays for the next line: people bring furs of one section, and green goods come together. */
@@ -80,10 +99,38 @@ export function tagsOf(line: Pick<Line, 'tags' | 'broken'>, head: string): Resul
   );
 }
 
+/** What stands before a number alone; empty where that is not known. */
+export function headOf({ takenIn }: Pick<Line, 'takenIn'>, goods: GoodsChoice | undefined): string {
+  return goods?.seasonTags ? tagHead(goods.seasonTags, takenIn) : '';
+}
+
 /** The input of `lot.add` and `lot.amend`, apart from which lot or seller it is. */
-export function lotInput(line: Line, goods: GoodsChoice | undefined): Result<Record<string, unknown>> {
-  const { goodsText, tags, broken, by, ...said } = line;
-  const read = goods?.exportTag === false ? accept([]) : tagsOf(line, goods?.tagHead ?? '');
+export function lotInput(line: Line, goods: GoodsChoice | undefined): Result<LotSaid> {
+  if (!goods) return noSuchGoods(line);
+  const { goodsText, tags, broken, by, weight, ...said } = line;
+  const read = goods.exportTag ? tagsOf(line, headOf(line, goods)) : accept([]);
   if (!read.ok) return read;
-  return accept({ ...said, by: by === '' ? null : by, tags: read.value });
+  // A weight may be left from goods that were chosen before: nobody sees it, so nobody says it.
+  const seen = isDrawn('weight', line, goods) ? weight : '';
+  return accept({ ...said, weight: seen, by: by === '' ? null : by, tags: read.value });
+}
+
+interface LotSaid extends Omit<Line, 'goodsText' | 'broken' | 'by' | 'tags'> {
+  readonly by: By | null;
+  readonly tags: readonly LotTag[];
+}
+
+function noSuchGoods({ goodsText }: Line): Refusal {
+  const called = goodsText.trim();
+  if (called === '') return refuse('missing', 'Choose the goods: two or three letters find them.', 'goods');
+  const message = `“${called}” is not on this sale’s list. Choose from the list, or have the office add it on the Sale page, under Goods.`;
+  return refuse('unknown', message, 'goods');
+}
+
+/** Asks about the year of tags that the lot does not have yet; null where nothing is asked. */
+export function askYear(line: Line, goods: GoodsChoice | undefined, had: readonly string[]): Refusal | null {
+  const read = tagsOf(line, headOf(line, goods));
+  if (!read.ok || !goods?.seasonTags) return null;
+  const tags = read.value.map(({ tag }) => tag).filter((tag) => !had.includes(tag));
+  return askTagYear({ season: goods.seasonTags, takenIn: line.takenIn, tags });
 }

@@ -9,7 +9,7 @@ interface ListPreviewProps {
 
 /** The rows as they were read, each problem in its cell and once more in a list above, so that none is overlooked. */
 export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
-  const { columns, rows, problems, refused, lots, onHold, holds } = view;
+  const { columns, rows, problems, refused, lots, onHold, holds, asks } = view;
   const problemsAt = (line: number, column: string | null) =>
     problems.filter((one) => one.line === line && one.column === column);
   const holdsAt = (line: number, column: string) => holds.filter((one) => one.line === line && one.column === column);
@@ -36,7 +36,12 @@ export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
         >
           {ownNumbers && <p>The list’s own lot numbers are left out: each lot takes the next free one.</p>}
           {onHold.length > 0 && <p>{onHold.length} of them will be on hold until their export tags are right.</p>}
-          <Holds holds={holds} />
+          <Said of={holds} />
+        </Notice>
+      )}
+      {lots.length > 0 && asks.length > 0 && (
+        <Notice kind="wait" title="Check the year on these tags, then take the list in or change it.">
+          <Said of={asks} />
         </Notice>
       )}
       {rows.length > 0 && (
@@ -82,12 +87,12 @@ export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
   );
 }
 
-/** Nothing to put right before the list is taken in, but the lots wait for it: so each is said. */
-function Holds({ holds }: Pick<LotListView, 'holds'>) {
-  if (holds.length === 0) return null;
+/** Nothing that has to be put right before the list is taken in: so each is said. */
+function Said({ of: sentences }: { readonly of: LotListView['holds'] }) {
+  if (sentences.length === 0) return null;
   return (
     <ul>
-      {holds.map(({ line, message }) => (
+      {sentences.map(({ line, message }) => (
         <li key={`${line} ${message}`}>
           Line {line}: {message}
         </li>

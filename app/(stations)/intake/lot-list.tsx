@@ -2,6 +2,7 @@ import Link from 'next/link';
 import { Mark, type Tone } from '#app/ui/mark.tsx';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { IntakeLot } from '#db/queries/intake-lots.ts';
+import type { SeasonTags } from '#lib/tag-head.ts';
 import { TagEditor } from './tag-editor.tsx';
 
 interface LotListProps {
@@ -16,7 +17,7 @@ interface LotListProps {
 /** Lots with their state in words; what holds a lot back stands under it, with its tags to be put right in place. */
 export function LotList({ saleId, lots, goods, caption, withSeller = false }: LotListProps) {
   if (lots.length === 0) return null;
-  const headOf = (code: string) => goods.find((one) => one.goods === code)?.tagHead ?? '';
+  const seasonOf = (code: string) => goods.find((one) => one.goods === code)?.seasonTags ?? null;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
     <section className="scroll-x" aria-label={caption} tabIndex={0}>
@@ -34,7 +35,13 @@ export function LotList({ saleId, lots, goods, caption, withSeller = false }: Lo
         </thead>
         <tbody>
           {lots.map((lot) => (
-            <LotRow key={lot.lotId} saleId={saleId} lot={lot} head={headOf(lot.typed.goods)} withSeller={withSeller} />
+            <LotRow
+              key={lot.lotId}
+              saleId={saleId}
+              lot={lot}
+              season={seasonOf(lot.typed.goods)}
+              withSeller={withSeller}
+            />
           ))}
         </tbody>
       </table>
@@ -45,11 +52,11 @@ export function LotList({ saleId, lots, goods, caption, withSeller = false }: Lo
 interface LotRowProps {
   readonly saleId: number;
   readonly lot: IntakeLot;
-  readonly head: string;
+  readonly season: SeasonTags | null;
   readonly withSeller: boolean;
 }
 
-function LotRow({ saleId, lot, head, withSeller }: LotRowProps) {
+function LotRow({ saleId, lot, season, withSeller }: LotRowProps) {
   return (
     <tr>
       <th scope="row" className="lot-no">
@@ -75,7 +82,7 @@ function LotRow({ saleId, lot, head, withSeller }: LotRowProps) {
           <p key={hold}>{hold}</p>
         ))}
         {lot.tags.some(({ cameBack }) => cameBack) && <p className="small">Came back: went home unsold before.</p>}
-        {lot.exportTag && lot.state !== 'called' && <TagEditor lot={lot} head={head} />}
+        {season && lot.state !== 'called' && <TagEditor lot={lot} season={season} />}
       </td>
     </tr>
   );

@@ -6,7 +6,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/queries/dues.ts';
 import type { SellerPartner } from '#db/queries/intake-view.ts';
-import { DUES_FIELDS, DUES_HOW, DuesFields, duesOf } from './dues-fields.tsx';
+import { DUES_HOW, DuesFields, duesOf, duesSaid } from './dues-fields.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './table-rules.ts';
 
@@ -49,18 +49,18 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
   const [typed, setTyped] = useState({ ...duesOf(table, partner.typed.memberUntil), how: 'cash' } as ReturnType<
     typeof duesOf
   >);
-  const { give, busy, refusal, errorOf } = useGive('intake');
+  const { give, busy, elsewhere, errorOf } = useGive('intake');
   const take = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
-    const input = { saleId: table.saleId, personId, sellerNo, ...typed };
+    // Where none are said, the book asks how they are paid.
+    const input = { saleId: table.saleId, personId, sellerNo, ...(duesSaid(typed) ?? typed) };
     const reply = await give({ command: 'dues.take', input, label: `Dues of ${name}` });
     if (reply.ok) onDone();
   };
-  const elsewhere = refusal && !DUES_FIELDS.some((field) => errorOf(field));
   return (
     <form onSubmit={(event) => void take(event)} aria-label={`Take dues of ${name}`}>
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <DuesFields name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
       <div className="acts">
         <button type="submit" className="act">

@@ -20,6 +20,11 @@ interface PartyMemberProps {
   readonly onDuesOnly: (() => void) | undefined;
 }
 
+/** Dues are asked of whoever has not paid them, and taken of nobody else. */
+export function owesDues({ membership }: FoundPerson): boolean {
+  return membership.state !== 'paid';
+}
+
 /** Somebody who is to have the number: how they stand, their parts, and dues where they owe some. */
 export function PartyMember(props: PartyMemberProps) {
   const { person, dues, setDues, parts, setParts, errorOf, onAmend, onLeave, onDuesOnly } = props;
@@ -37,7 +42,7 @@ export function PartyMember(props: PartyMemberProps) {
           onChange={(event) => setParts(event.target.value)}
         />
       )}
-      {membership.state !== 'paid' && (
+      {owesDues(person) && (
         <DuesFields name={name} typed={dues} onChange={setDues} errorOf={(field) => errorOf(`dues.${field}`)} />
       )}
       <div className="acts">

@@ -38,7 +38,7 @@ const QUESTIONS: readonly { readonly field: keyof PersonAsTyped; readonly label:
 export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProps) {
   const heading = useId();
   const [fields, setFields] = useState(known?.typed ?? { ...EMPTY, name: name.trim() });
-  const { give, busy, refusal, errorOf } = useGive('intake');
+  const { give, busy, elsewhere, errorOf } = useGive('intake');
   const save = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
@@ -48,11 +48,10 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
     if (reply.ok) onDone((reply.value as { personId: number }).personId, fields);
   };
   const first = known ? 'licenceNo' : name === '' ? 'name' : 'phone';
-  const elsewhere = refusal && !QUESTIONS.some(({ field }) => errorOf(field) !== undefined);
   return (
     <form onSubmit={(event) => void save(event)} aria-labelledby={heading}>
       <h2 id={heading}>{known ? `Particulars of ${known.typed.name}` : 'A new person'}</h2>
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         {QUESTIONS.map(({ field, label, hint }) => (
           <TextField

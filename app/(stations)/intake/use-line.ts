@@ -2,9 +2,11 @@
 
 import { useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
+import { useSentences } from '#app/ui/use-sentences.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { Refusal } from '#lib/result.ts';
-import { type Line, type Stop, stopsOf } from './line.ts';
+import { TAG_YEAR } from '#lib/tag-head.ts';
+import { askYear, LINE_FIELDS, type Line, type LineField, lotInput, stopAfter } from './line.ts';
 
 /** A line being typed: its text, what was refused of it, and where Enter goes next. */
 export function useLine(first: Line, choices: readonly GoodsChoice[]) {
@@ -15,53 +17,61 @@ export function useLine(first: Line, choices: readonly GoodsChoice[]) {
     draw(now);
   };
   const [refusal, setRefusal] = useState<Refusal>();
-  const inputs = useRef<Partial<Record<Stop, HTMLInputElement | null>>>({});
+  const inputs = useRef<Partial<Record<LineField, HTMLInputElement | null>>>({});
   const goodsOf = (one: Line) => choices.find(({ goods }) => goods === one.goods);
+  const question = refusal?.field === TAG_YEAR ? refusal : undefined;
   /** Draws the line, for the goods decide which fields there are, and goes on before the next key is heard. */
-  const goTo = (stop: Stop, now: Line, wrong?: Refusal) => {
+  const goTo = (field: LineField, now: Line, wrong?: Refusal) => {
     flushSync(() => {
       setLine(now);
       setRefusal(wrong);
     });
-    inputs.current[stop]?.focus();
+    (inputs.current[field] ?? inputs.current.goods)?.focus();
   };
-  /** To the next field the line needs; false where there is none. */
-  const next = (from: Stop, now: Line): boolean => {
-    const stops = stopsOf(now, goodsOf(now));
-    const at = stops.indexOf(from);
-    const after = stops[at + 1];
+  /** To the next field the line needs; false where there is none, and the line is to be saved. */
+  const next = (from: LineField, now: Line): boolean => {
+    const kind = goodsOf(now);
+    // Without goods nobody knows what the line needs: saving it says so.
+    const after = kind && stopAfter(from, now, kind);
     if (after === undefined) return false;
     goTo(after, now, refusal);
     return true;
+  };
+  /** What goes to the book; undefined where something is wrong or asked first, which is said then. Enter says yes. */
+  const inputOf = (now: Line, had: readonly string[] = []) => {
+    const input = lotInput(now, goodsOf(now));
+    const asked = input.ok && !question ? askYear(now, goodsOf(now), had) : null;
+    const wrong = asked ?? input;
+    if (wrong.ok) return wrong.value;
+    goTo(fieldOf(wrong), now, wrong);
+    return undefined;
   };
   return {
     line,
     setLine,
     refusal,
-    setRefusal,
+    question,
     goods: goodsOf(line),
     goodsOf,
     goTo,
     next,
+    inputOf,
     present,
-    set: (change: Partial<Line>) => setLine({ ...present.current, ...change }),
-    refFor: (stop: Stop) => (input: HTMLInputElement | null) => {
-      inputs.current[stop] = input;
+    set: (change: Partial<Line>) => {
+      setLine({ ...present.current, ...change });
+      // The question was about the line as it was.
+      if (question) setRefusal(undefined);
     },
-    errorOf: (field: string) => [refusal, ...(refusal?.also ?? [])].find((one) => one?.field === field)?.message,
+    takeBack: () => setRefusal(undefined),
+    refFor: (field: LineField) => (input: HTMLInputElement | null) => {
+      inputs.current[field] = input;
+    },
+    ...useSentences(question ? undefined : refusal),
   };
 }
 
-const FIELDS = new Set(['goods', 'count', 'weight', 'size', 'grade', 'section', 'minimum', 'tags', 'takenIn', 'note']);
-
-/** The sentence of a refusal that is about no field of the line. */
-export function elsewhere(refusal: Refusal | undefined): string | undefined {
-  return refusal && !FIELDS.has(refusal.field ?? '') ? refusal.message : undefined;
-}
-
-const STOPS: readonly Stop[] = ['goods', 'count', 'weight', 'size', 'grade', 'tags'];
-
 /** Where the focus goes so that what was refused can be put right at once. */
-export function stopOf(refusal: Refusal): Stop {
-  return STOPS.find((stop) => stop === refusal.field) ?? 'goods';
+export function fieldOf(refusal: Refusal): LineField {
+  if (refusal.field === TAG_YEAR) return 'tags';
+  return LINE_FIELDS.find((field) => field === refusal.field) ?? 'goods';
 }

@@ -68,6 +68,11 @@ export function useLotList(saleId: number, sellerNo: number) {
   return {
     ...{ text, type, put, choose, keepNumbers, keep, view: seen?.view, ready, takeIn, taken },
     look: () => void look(text, keepNumbers),
-    trouble: trouble || (seen ? '' : (refusal?.message ?? '')),
+    trouble: trouble || (saysWhy(seen?.view) ? '' : (refusal?.message ?? '')),
   };
+}
+
+/** Whether the rows themselves say why they cannot be taken in; if not, the refusal has to be said by itself. */
+function saysWhy(view: LotListView | undefined): boolean {
+  return view !== undefined && (view.refused !== '' || view.problems.length > 0);
 }

@@ -17,9 +17,6 @@ const TEXTS = [
   { field: 'limit', label: 'Limit', hint: 'Warns beyond it; empty for none' },
 ] as const;
 
-/** The fields beside which a refusal is said. */
-export const SHOWN: readonly string[] = [...TEXTS.map(({ field }) => field), 'exemptNo'];
-
 interface BuyerFieldsProps {
   readonly fields: BuyerDetails;
   readonly errorOf: (field: string) => string | undefined;

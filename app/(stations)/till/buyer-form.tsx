@@ -4,7 +4,7 @@ import { type FormEvent, useState } from 'react';
 import { CheckField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { BuyerFields, SHOWN } from './buyer-fields.tsx';
+import { BuyerFields } from './buyer-fields.tsx';
 
 interface BuyerFormProps {
   readonly saleId: number;
@@ -20,7 +20,7 @@ export function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFor
     ...{ licenceNo: '', licenceRegion: region, licenceExpires: '', limit: '', exemptNo: '' },
     ...{ taxExempt: false, cleared: false },
   });
-  const { give, busy, refusal, errorOf } = useGive('till');
+  const { give, busy, elsewhere, errorOf } = useGive('till');
   const register = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
@@ -28,11 +28,10 @@ export function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFor
     const reply = await give({ command: 'buyer.register', input, label: `Buyer ${person.name}` });
     if (reply.ok) onGiven((reply.value as { buyerNo: number }).buyerNo);
   };
-  const elsewhere = refusal && !SHOWN.some((field) => errorOf(field) !== undefined);
   return (
     <form onSubmit={(event) => void register(event)} aria-labelledby="new-buyer">
       <h3 id="new-buyer">{person.name}</h3>
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         <BuyerFields {...{ fields, errorOf }} onChange={(over) => setFields({ ...fields, ...over })} />
         <CheckField

@@ -45,6 +45,8 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     event.preventDefault();
     if (asking) return;
     const lotNo = readLot(typed, view.saleId);
+    // What was refused is marked, so that the next ticket takes its place.
+    if (!lotNo.ok) field.current?.select();
     if (!lotNo.ok) return setError(lotNo.message);
     const behind = before === '' ? null : readLot(before, view.saleId);
     if (behind && !behind.ok) return setError(behind.message);

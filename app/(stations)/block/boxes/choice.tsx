@@ -78,6 +78,11 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
         <span>{buyerWords(ground.view.buyers, said.buyer)}</span>
       </output>
       {refusal && question && <Question message={refusal.message} passes={false} />}
+      {refusal && !question && !['lots', 'price', 'buyerNo'].includes(refusal.field ?? '') && (
+        <p className="field-error" role="alert">
+          {refusal.message}
+        </p>
+      )}
     </Box>
   );
 }

@@ -1,14 +1,16 @@
 'use client';
 
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { LeftView } from '#db/queries/left-view.ts';
 
 /** Whose bids lie on which lots. Their prices show at the Block when the lot is up, and nowhere before. */
 export function LeftList({ view: { bids } }: { readonly view: LeftView }) {
-  const { give, busy } = useGive('block');
+  const { give, busy, refusal } = useGive('block');
   if (bids.length === 0) return <p>No bid is left on a lot that is still to be called.</p>;
   return (
     <div className="scroll-x">
+      {refusal && <Notice kind="stop" title={refusal.message} />}
       <table>
         <caption>On lots still to be called</caption>
         <thead>

@@ -3,6 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { LocalMoment } from '#app/ui/local-moment.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/queries/written-view.ts';
 
@@ -10,7 +11,7 @@ import type { WrittenView } from '#db/queries/written-view.ts';
 export function ClosingTime({ view }: { readonly view: WrittenView }) {
   const { saleId, closesAt, answerBy, closedAt } = view;
   const [typed, setTyped] = useState({ closesAt: '', answerBy: '' });
-  const { give, busy, errorOf, clear } = useGive('block');
+  const { give, busy, elsewhere, errorOf, clear } = useGive('block');
   const change = (part: Partial<typeof typed>) => {
     setTyped({ ...typed, ...part });
     clear();
@@ -47,6 +48,7 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
       </p>
       {!closedAt && (
         <form onSubmit={save} noValidate>
+          {elsewhere && <Notice kind="stop" title={elsewhere} />}
           <div className="times">
             <TextField
               label="Bids close at"

@@ -21,7 +21,7 @@ interface PutCheckRightProps {
 /** Voids a check that was lost or spoiled, and writes another in its place where one is wanted. */
 export function PutCheckRight({ checks, likely }: PutCheckRightProps) {
   const [typed, setTyped] = useState({ checkId: '', reason: '', number: String(likely) });
-  const { give, busy, refusal, errorOf } = useGive('payout');
+  const { give, busy, elsewhere, errorOf } = useGive('payout');
   const chosen = checks.find(({ checkId }) => String(checkId) === typed.checkId);
   const { reason } = typed;
   const send = async (command: string, input: unknown) => {
@@ -33,11 +33,10 @@ export function PutCheckRight({ checks, likely }: PutCheckRightProps) {
     event.preventDefault();
     void send('check.reissue', { checkId: chosen?.checkId, number: wholeNumber(typed.number), reason });
   };
-  const elsewhere = refusal && !['reason', 'number'].some((field) => errorOf(field) !== undefined);
   return (
     <form onSubmit={reissue} aria-labelledby="lost">
       <h2 id="lost">A check was lost or spoiled</h2>
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <ChoiceField
         label="Which check"
         value={typed.checkId}

@@ -25,7 +25,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   const [typed, setTyped] = useState(FRESH);
   const [short, setShort] = useState<Refusal>();
   const [done, setDone] = useState<string>();
-  const { give, busy, stale, refusal, errorOf } = useGive('till');
+  const { give, busy, stale, elsewhere, errorOf } = useGive('till');
   const amount = typed.amount ?? due?.amount ?? '';
   const takesCash = typed.method === 'cash' && due?.direction === 'in';
   const change = changeFor(amount, takesCash ? typed.given : '');
@@ -50,11 +50,10 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
     setTyped((now) => (now === typed ? FRESH : now));
   };
   const wrong = (field: string) => (short?.field === field ? short.message : errorOf(field));
-  const elsewhere = refusal && !['amount', 'reference'].some((field) => errorOf(field) !== undefined);
   return (
     <>
       {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       {due && (
         <form onSubmit={(event) => void record(event)} aria-label="Payment">
           <div className="fields">

@@ -25,7 +25,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
   const [pieces, setPieces] = useState<Readonly<Record<string, string>>>({});
   const [typed, setTyped] = useState(EMPTY);
   const [done, setDone] = useState<string>();
-  const { give, busy, refusal, errorOf } = useGive('till');
+  const { give, busy, elsewhere, errorOf } = useGive('till');
   const act = open ? (ACTS.find((one) => one.kind === kind) ?? ACTS[0]) : OPEN;
   const cash = countCash(
     denominations.flatMap(({ value, cents }) => {
@@ -45,12 +45,10 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
     setPieces({});
     setTyped(EMPTY);
   };
-  const fields = [...denominations.map((_, at) => `pieces.${at}.pieces`), ...Object.keys(BESIDE), 'note'];
-  const elsewhere = refusal && !fields.some((field) => errorOf(field) !== undefined);
   return (
     <form onSubmit={(event) => void record(event)} aria-label="Drawer">
       {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       {open ? (
         <ChoiceField label="What to do" value={kind} onChange={(event) => setKind(event.target.value as typeof kind)}>
           {ACTS.map(({ kind: one, words }) => (

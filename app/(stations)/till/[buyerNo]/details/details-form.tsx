@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { type BuyerDetails, BuyerFields, SHOWN } from '../../buyer-fields.tsx';
+import { type BuyerDetails, BuyerFields } from '../../buyer-fields.tsx';
 
 interface DetailsFormProps {
   readonly saleId: number;
@@ -15,7 +15,7 @@ interface DetailsFormProps {
 export function DetailsForm({ saleId, buyerNo, details }: DetailsFormProps) {
   const [fields, setFields] = useState(details);
   const [done, setDone] = useState(false);
-  const { give, busy, refusal, errorOf } = useGive('till');
+  const { give, busy, elsewhere, errorOf } = useGive('till');
   const amend = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
@@ -23,11 +23,10 @@ export function DetailsForm({ saleId, buyerNo, details }: DetailsFormProps) {
     const reply = await give({ command: 'buyer.amend', input, label: `Details of buyer ${buyerNo}` });
     setDone(reply.ok);
   };
-  const elsewhere = refusal && !SHOWN.some((field) => errorOf(field) !== undefined);
   return (
     <form onSubmit={(event) => void amend(event)} aria-label="Details">
       {done && <Notice kind="done" title="Kept." />}
-      {elsewhere && <Notice kind="stop" title={refusal.message} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         <BuyerFields
           {...{ fields, errorOf }}

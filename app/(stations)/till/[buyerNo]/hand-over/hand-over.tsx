@@ -21,7 +21,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
   const ticks = useTicks(saleId, lots);
   const [typed, setTyped] = useState({ pieces: '', takenBy: name });
   const [done, setDone] = useState<string>();
-  const { give, busy, refusal, errorOf } = useGive('till');
+  const { give, busy, elsewhere, errorOf } = useGive('till');
   const { chosen } = ticks;
   const hand = async (event: FormEvent) => {
     event.preventDefault();
@@ -34,10 +34,10 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
     setTyped({ ...typed, pieces: '' });
     ticks.clear();
   };
-  const elsewhere = refusal && !['pieces', 'takenBy'].some((field) => errorOf(field) !== undefined);
   return (
     <>
       {done && <Notice kind="done" title={done} />}
+      {lots.length === 0 && elsewhere && <Notice kind="stop" title={elsewhere} />}
       {lots.length === 0 && <p>No lot of this buyer lies on the table.</p>}
       {lots.length > 0 && (
         <>
@@ -56,7 +56,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
                 />
               ))}
             </fieldset>
-            {elsewhere && <Notice kind="stop" title={refusal.message} />}
+            {elsewhere && <Notice kind="stop" title={elsewhere} />}
             <div className="fields">
               <TextField
                 label="Pieces counted"

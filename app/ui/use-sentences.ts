@@ -1,0 +1,35 @@
+'use client';
+
+import { useLayoutEffect, useState } from 'react';
+import type { Refusal } from '#lib/result.ts';
+
+/** What a refusal says of one field, also where that was not the first thing wrong. */
+export function sentenceOf(refusal: Refusal | undefined, field: string): string | undefined {
+  return allOf(refusal).find((one) => one.field === field)?.message;
+}
+
+/** What a refusal says of no field that is drawn, each sentence once; empty where there is nothing of the kind. */
+export function sentencesElsewhere(refusal: Refusal | undefined, drawn: ReadonlySet<string>): string {
+  const rest = allOf(refusal).filter(({ field }) => field === undefined || !drawn.has(field));
+  return [...new Set(rest.map(({ message }) => message))].join(' ');
+}
+
+/**
+ * The sentences of a refusal: each at its field while that is drawn, and all others together for the head of the form.
+ * A field that is drawn asks for its sentence, so nobody keeps a list of fields that a form may not draw just now.
+ */
+export function useSentences(refusal: Refusal | undefined) {
+  const [elsewhere, setElsewhere] = useState('');
+  const drawn = new Set<string>();
+  const errorOf = (field: string): string | undefined => {
+    drawn.add(field);
+    return sentenceOf(refusal, field);
+  };
+  // Fields ask while they are drawn: which of them are there is known once all are.
+  useLayoutEffect(() => setElsewhere(sentencesElsewhere(refusal, drawn)));
+  return { errorOf, elsewhere };
+}
+
+function allOf(refusal: Refusal | undefined): readonly Refusal[] {
+  return refusal ? [refusal, ...(refusal.also ?? [])] : [];
+}
