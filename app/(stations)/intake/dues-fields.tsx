@@ -24,6 +24,11 @@ const REFERENCE = { cash: '', deducted: '', check: 'Number of the check', card: 
 /** How dues were paid, behind their sum. */
 export const DUES_HOW = { cash: 'in cash', check: 'by check', card: 'by card', deducted: 'from the proceeds' } as const;
 
+/** What dues leave as it is: an earlier sale that is still open goes by those that stood when it was held. */
+export function notChanged(sales: readonly string[] = []): string {
+  return sales.map((sale) => `${sale} does not change: it goes by the dues paid when it was held.`).join(' ');
+}
+
 export const DUES_FIELDS = ['how', 'amount', 'memberUntil', 'reference'] as const;
 
 interface DuesFieldsProps {

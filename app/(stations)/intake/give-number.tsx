@@ -7,7 +7,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import { wholeNumber } from '#app/ui/whole-number.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
 import { isHandedOver } from '#lib/dues.ts';
-import { DUES_FIELDS, DUES_HOW, type DuesTyped, duesOf } from './dues-fields.tsx';
+import { DUES_FIELDS, DUES_HOW, type DuesTyped, duesOf, notChanged } from './dues-fields.tsx';
 import { PartyMember } from './party-member.tsx';
 import type { TableRules } from './table-rules.ts';
 
@@ -52,8 +52,10 @@ export function GiveNumber(props: GiveNumberProps) {
     if (how === '' || !isHandedOver(how)) return;
     const input = { saleId, personId: person.personId, sellerNo: null, how, amount, ...rest };
     const reply = await give({ command: 'dues.take', input, label: `Dues of ${person.name}` });
-    const until = reply.ok ? (reply.value as { memberUntil: string }).memberUntil : '';
-    if (reply.ok) onDuesOnly(`Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${until}.`);
+    if (!reply.ok) return;
+    const { memberUntil, unchanged } = reply.value as { memberUntil: string; unchanged?: string[] };
+    const words = `Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${memberUntil}.`;
+    onDuesOnly(`${words} ${notChanged(unchanged)}`.trim());
   };
   const [only] = party.length === 1 ? party : [];
   const asked = ['sellerNo', 'broughtBy', ...party.flatMap((_, at) => partnerFields(at)), ...DUES_FIELDS];
