@@ -68,6 +68,11 @@ export function showMoney(amount: Cents): string {
   return `${sign}${whole.replace(/\B(?=(\d{3})+$)/g, ',')}.${rest}`;
 }
 
+/** An amount in a sentence, with the sign of its currency (ISO 4217): `$1,250.00`. */
+export function amountInWords(amount: Cents, currency: string): string {
+  return new Intl.NumberFormat('en-US', { style: 'currency', currency }).format(amount / 100);
+}
+
 export function sumCents(amounts: Iterable<Cents>): Cents {
   let total: number = 0;
   for (const amount of amounts) total += amount;

@@ -4,7 +4,7 @@ import { accept, type Result, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, rowId } from '../inputs.ts';
 import { type PersonRow, personById, saleById, sellerByNumber } from '../queries/find.ts';
-import { saveDues } from '../save/dues.ts';
+import { answerOf, saveDues } from '../save/dues.ts';
 import { partner } from '../schema/index.ts';
 import { decideDuesOf, duesFields } from './dues-fields.ts';
 
@@ -34,8 +34,9 @@ export const duesTake = defineCommand({
     if (!paidUntil.ok) return paidUntil;
     const { how, amount: amountCents, reference } = said;
     const money = { how, amountCents, reference };
-    const fields = { saleId, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value };
-    return accept({ duesId: saveDues(scene, fields), memberUntil: paidUntil.value });
+    const fields = { sale, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value };
+    const saved = saveDues(scene, fields);
+    return accept({ duesId: saved.duesId, memberUntil: paidUntil.value, ...answerOf([saved]) });
   },
 });
 

@@ -28,7 +28,7 @@ export const duesVoid = defineCommand({
     const voided = db.select().from(dues).where(eq(dues.voidsId, duesId)).get() !== undefined;
     const decided = decideVoidDues({ name, stage: sale.stage, voided, laterStand: laterStand(scene, row) });
     if (!decided.ok) return decided;
-    return accept({ duesId: saveDuesVoided(scene, row, reason), voidsId: duesId });
+    return accept({ duesId: saveDuesVoided(scene, row, { named: sale, reason }), voidsId: duesId });
   },
 });
 

@@ -1,9 +1,27 @@
 import { z } from 'zod';
+import { buyerAccounts } from '#lib/buyer-account.ts';
 import { parseMoney } from '#lib/money.ts';
+import {
+  decideBuyerPayment,
+  decideCheckNumber,
+  decideSellerPayment,
+  PAYMENT_QUESTIONS,
+  type PaymentScene,
+} from '#lib/payout/decide-payment.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, readBy, rowId, text } from '../inputs.ts';
-import { buyerByNumber, personById, saleById, sellerByNumber } from '../queries/find.ts';
+import {
+  buyerByNumber,
+  type PersonRow,
+  particularsOf,
+  personById,
+  type SaleRow,
+  saleById,
+  sellerByNumber,
+} from '../queries/find.ts';
+import { payoutSeller, takenCheckNumbers } from '../queries/payout-scene.ts';
+import { buyerFacts } from '../queries/sale-facts.ts';
 import { savePayment } from '../save/seller.ts';
 
 const input = z.strictObject({
@@ -16,27 +34,37 @@ const input = z.strictObject({
   method: z.enum(['cash', 'check', 'card', 'other']),
   amount: readBy((typed) => parseMoney(typed, { allowZero: false })),
   reference: text,
+  /** The questions that were answered with yes. */
+  answered: z.array(z.enum(PAYMENT_QUESTIONS)).max(PAYMENT_QUESTIONS.length).default([]),
 });
 
 type Input = z.output<typeof input>;
 
-/** Records money that changed hands with one buyer or one seller number. */
+/** Records money that changed hands with one buyer or one seller number: never more out than is owed at that moment. */
 export const paymentRecord = defineCommand({
   name: 'payment.record',
-  summary: 'Records money taken from or paid to a buyer or a seller number.',
+  summary:
+    'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
   stations: ['till', 'payout', 'office'],
   input,
   run(scene, given) {
     const sale = saleById(scene.book, given.saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const party = partyOf(scene, given);
+    const party = partyOf(scene, sale, given);
     if (!party.ok) return party;
     const { saleId, direction, method, amount: amountCents, reference } = given;
+    const used = decideCheckNumber(given, takenNumbers(scene, given));
+    if (used) return used;
     const fields = { saleId, direction, ...party.value, method, amountCents, reference, paidAt: scene.at };
     return accept({ paymentId: savePayment(scene, fields) });
   },
 });
+
+/** Only a check that goes out bears a number of ours. */
+function takenNumbers({ book }: Scene, { saleId, direction, method }: Input): ReadonlySet<number> {
+  return direction === 'out' && method === 'check' ? takenCheckNumbers(book, saleId) : new Set();
+}
 
 interface Party {
   readonly buyerId: number | null;
@@ -44,19 +72,59 @@ interface Party {
   readonly personId: number | null;
 }
 
-function partyOf(scene: Scene, { saleId, buyerNo, sellerNo, personId }: Input): Result<Party> {
+/** Whose money it is, once nothing speaks against it. */
+function partyOf(scene: Scene, sale: SaleRow, given: Input): Result<Party> {
+  const { buyerNo, sellerNo, personId } = given;
   if ((buyerNo === null) === (sellerNo === null)) {
     return refuse('missing', 'Say whose money it is: one buyer number or one seller number.', 'buyerNo');
   }
-  if (personId !== null && !personById(scene.book, personId)) {
+  const person = personId === null ? null : personById(scene.book, personId);
+  if (person === undefined) {
     return refuse('unknown', 'This person is not in the book: choose one of the partners.', 'personId');
   }
-  const buyer = buyerNo === null ? undefined : buyerByNumber(scene.book, saleId, buyerNo);
-  if (buyerNo !== null && !buyer)
-    return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
-  const seller = sellerNo === null ? undefined : sellerByNumber(scene.book, saleId, sellerNo);
-  if (sellerNo !== null && !seller) {
-    return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+  if (buyerNo !== null) return buyerOf(scene, sale, { given, buyerNo, person });
+  return sellerOf(scene, sale, { given, sellerNo: sellerNo ?? 0, person });
+}
+
+interface OfBuyer {
+  readonly given: Input;
+  readonly buyerNo: number;
+  readonly person: PersonRow | null;
+}
+
+function buyerOf({ book, at }: Scene, sale: SaleRow, { given, buyerNo, person }: OfBuyer): Result<Party> {
+  const row = buyerByNumber(book, sale.id, buyerNo);
+  if (!row) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+  if (person && person.id !== row.personId) {
+    const message = `${person.name} does not buy under number ${buyerNo}: check the card.`;
+    return refuse('not_allowed', message, 'personId');
   }
-  return accept({ buyerId: buyer?.id ?? null, sellerId: seller?.id ?? null, personId });
+  const facts = buyerFacts(book, sale.id, buyerNo);
+  const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
+  if (!account) throw new RangeError(`buyer number ${buyerNo} has no account`);
+  const payments = facts.payments.filter((payment) => payment.buyerNo === buyerNo);
+  const scene: PaymentScene = { currency: sale.currency, at, payments };
+  const decided = decideBuyerPayment(scene, account, { ...given, amountCents: given.amount });
+  return decided.ok ? accept({ buyerId: row.id, sellerId: null, personId: given.personId }) : decided;
+}
+
+interface OfSeller {
+  readonly given: Input;
+  readonly sellerNo: number;
+  readonly person: PersonRow | null;
+}
+
+function sellerOf({ book, at }: Scene, sale: SaleRow, { given, sellerNo, person }: OfSeller): Result<Party> {
+  const row = sellerByNumber(book, sale.id, sellerNo);
+  const found = row && payoutSeller(book, sale, sellerNo);
+  if (!found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+  const names = new Map(found.file.people.map((one) => [one.personId, one.name]));
+  const decided = decideSellerPayment({ currency: sale.currency, at, payments: found.payments }, found, {
+    ...given,
+    amountCents: given.amount,
+    // The sale has its own references of people; whoever is not at it is behind no number of it.
+    person: person && { personId: particularsOf(book, sale.id, person.id)?.ref ?? '', name: person.name },
+    nameOf: (personId) => names.get(personId) ?? `Seller number ${sellerNo}`,
+  });
+  return decided.ok ? accept({ buyerId: null, sellerId: row.id, personId: given.personId }) : decided;
 }

@@ -7,7 +7,7 @@ import { membershipOf } from '#lib/terms.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, rowId, text } from '../inputs.ts';
 import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '../queries/find.ts';
-import { saveDues } from '../save/dues.ts';
+import { answerOf, type SavedDues, saveDues } from '../save/dues.ts';
 import { saveParticulars } from '../save/person.ts';
 import { saveSeller } from '../save/seller.ts';
 import { decideDuesOf, duesOrNull } from './dues-fields.ts';
@@ -52,13 +52,14 @@ export const sellerRegister = defineCommand({
     const { broughtBy } = given;
     const partners = given.partners.map(({ personId, parts }) => ({ personId, parts }));
     const sellerId = saveSeller(scene, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: scene.at }, partners);
+    const taken: SavedDues[] = [];
     for (const [at, { dues }] of given.partners.entries()) {
       const [person, memberUntil] = [people.value[at], members.value[at]?.memberUntil];
       if (!dues || !person || memberUntil == null) continue;
       const { how, amount: amountCents, reference } = dues;
-      saveDues(scene, { saleId: sale.id, person, sellerId, how, amountCents, reference, memberUntil });
+      taken.push(saveDues(scene, { sale, person, sellerId, how, amountCents, reference, memberUntil }));
     }
-    return accept({ sellerId, sellerNo });
+    return accept({ sellerId, sellerNo, ...answerOf(taken) });
   },
 });
 

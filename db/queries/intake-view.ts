@@ -10,7 +10,7 @@ import {
 } from '#lib/standing.ts';
 import { membershipOf } from '#lib/terms.ts';
 import type { Book } from '../open.ts';
-import { lot, particulars, partner, seller } from '../schema/index.ts';
+import { lot, particulars, partner, person, seller } from '../schema/index.ts';
 import { type DuesTaken, duesOfSeller } from './dues.ts';
 import { type SaleRow, sellerByNumber } from './find.ts';
 import { type GoodsChoice, goodsChoices } from './goods-choices.ts';
@@ -117,7 +117,7 @@ export function sellerView(book: Book, sale: SaleRow, sellerNo: number): SellerV
     partners: rows.map(({ memberUntil, ref, ...shown }) => shown),
     sellsAs: membershipOf({ partners }, sale.heldOn),
     lots: lotsOfSeller(book, row.id),
-    dues: duesOfSeller(book, row.id),
+    dues: duesOfSeller(book, sale, row.id),
     goods: goodsChoices(book, sale),
   };
 }
@@ -125,18 +125,20 @@ export function sellerView(book: Book, sale: SaleRow, sellerNo: number): SellerV
 function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
   const find = book.prepared('partners of seller', (db) =>
     db
-      .select({ parts: partner.parts, as: particulars })
+      .select({ parts: partner.parts, as: particulars, now: person })
       .from(partner)
+      .innerJoin(person, eq(person.id, partner.personId))
       .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, given('saleId'))))
       .where(eq(partner.sellerId, given('sellerId')))
       .orderBy(asc(partner.position))
       .prepare(),
   );
-  return find.all({ saleId: sale.id, sellerId }).map(({ parts, as }) => ({
+  return find.all({ saleId: sale.id, sellerId }).map(({ parts, as, now }) => ({
     ...{ parts, personId: as.personId, ref: as.ref, name: as.name, phone: as.phone, memberUntil: as.memberUntil },
     place: [as.street, as.city, as.region].filter(Boolean).join(', '),
     membership: membershipInWords(as, sale.heldOn),
     licence: licenceInWords(as, sale.heldOn),
-    typed: personAsTyped(as),
+    // What is put right is what the association knows now; at this sale another membership may stand.
+    typed: personAsTyped(now),
   }));
 }

@@ -6,6 +6,7 @@ import { groupBy } from '#lib/group.ts';
 import { type PartnerAccount, partnerAccounts } from '#lib/payout/accounts.ts';
 import { sheetChanged } from '#lib/payout/correction.ts';
 import type { CheckSeller } from '#lib/payout/decide-checks.ts';
+import { checkNumberIn } from '#lib/payout/decide-payment.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
@@ -15,7 +16,7 @@ import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';
 import { buyerByNumber, type SaleRow } from './find.ts';
 import { owingOf } from './limits.ts';
-import { saleFacts, sellerFacts } from './sale-facts.ts';
+import { moneyFacts, saleFacts, sellerFacts } from './sale-facts.ts';
 import type { Scope } from './scope.ts';
 import {
   type IssuedSheet,
@@ -132,14 +133,15 @@ function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
   });
 }
 
-/** The check numbers of a sale that are used up, also those of void checks. */
+/** The check numbers of a sale that are used up: those of the register, also of void checks, and those of checks recorded by hand. */
 export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
   const rows = book.db
     .select({ number: sellerCheck.number })
     .from(sellerCheck)
     .where(eq(sellerCheck.saleId, saleId))
     .all();
-  return new Set(rows.map(({ number }) => number));
+  const byHand = moneyFacts(book, saleId).payments.flatMap((payment) => checkNumberIn(payment) ?? []);
+  return new Set([...rows.map(({ number }) => number), ...byHand]);
 }
 
 /** The person behind a reference of a sale, which a folder may have named in its own way. */

@@ -1,6 +1,7 @@
 /** One seller number at payout: its sheet, what has changed since, each partner's account, and what was paid. */
 import { formatMoney, negate, showMoney } from '#lib/money.ts';
-import type { CorrectionSheet } from '#lib/payout/correction.ts';
+import type { ListPaper } from '#lib/paper/list.ts';
+import { asPrinted } from '#lib/payout/correction.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { logHead } from '../log.ts';
@@ -24,7 +25,8 @@ export interface PayoutSellerView {
   readonly issued: boolean;
   readonly changed: boolean;
   readonly sheet: SettlementSheet;
-  readonly correction: CorrectionSheet | null;
+  /** What a correction says has changed; null where the newest sheet is a first one. */
+  readonly correction: ListPaper | null;
   /** The numbers of the older sheets, the oldest first. */
   readonly older: readonly number[];
   readonly waitsFor: readonly number[];
@@ -41,11 +43,12 @@ export function payoutSellerView(
   const found = payoutSeller(book, sale, sellerNo);
   if (!found) return undefined;
   const { issued, file, changed, waitsFor, accounts } = found;
-  const sheet = issued?.sheet ?? settlementSheet(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
+  const preview = () => settlementSheet(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
+  const { sheet, report } = issued ? asPrinted(issued) : { sheet: preview(), report: null };
   const names = new Map(sheet.shares.map(({ personId, name }) => [personId, name]));
   return {
     ...{ sellerNo, issued: issued !== null, changed, sheet, waitsFor },
-    correction: issued?.correction ?? null,
+    correction: report,
     older: sheetsOfSeller(book, sale.id, sellerNo)
       .slice(0, -1)
       .map(({ number }) => number),

@@ -1,18 +1,20 @@
-/** The rows of dues, and the membership they buy: now, and in every sale that is not closed. */
-import { and, eq, inArray, isNull, ne } from 'drizzle-orm';
+/** The rows of dues, and the membership they buy: now, at the sale where they were taken, and at those held after it. */
+import { and, eq, gte, ne, or } from 'drizzle-orm';
 import { type DuesHow, isHandedOver } from '#lib/dues.ts';
 import type { ChargeHow } from '#lib/facts.ts';
 import type { Cents } from '#lib/money.ts';
-import type { Scene } from '../command.ts';
-import type { PersonRow } from '../queries/find.ts';
+import type { Json, Scene } from '../command.ts';
+import { earlierOpenSales } from '../queries/dues.ts';
+import type { PersonRow, SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
-import { charge, dues, particulars, payment, person, sale } from '../schema/index.ts';
+import { charge, dues, log, particulars, payment, person, sale } from '../schema/index.ts';
 import { saveVoiding } from './buyer-and-payment.ts';
 import { saveParticulars } from './person.ts';
 import { saveCharge, savePayment } from './seller.ts';
 
 export interface DuesFields {
-  readonly saleId: number;
+  /** The sale at whose table they are taken. */
+  readonly sale: SaleRow;
   readonly person: PersonRow;
   /** The seller number that they sell behind; null for somebody without one. */
   readonly sellerId: number | null;
@@ -24,14 +26,45 @@ export interface DuesFields {
   readonly memberUntil: string;
 }
 
-/** Takes dues: the money, what it bought, and the membership from now on. Gives the row's id. */
-export function saveDues(scene: Scene, fields: DuesFields): number {
-  const { person: who, memberUntil } = fields;
+/** What else the answer says of dues that were taken; it is kept with the log line, and the way back reads it there. */
+export interface DuesAnswer {
+  /** Where a sale had another day than the person before. */
+  readonly stood: readonly Stood[];
+  /** The names of earlier sales that are still open, at which this person sells: nothing changes there. */
+  readonly unchanged: readonly string[];
+}
+
+type Stood = {
+  readonly saleId: number;
+  readonly personId: number;
+  readonly memberUntil: string | null;
+};
+
+export interface SavedDues extends DuesAnswer {
+  readonly duesId: number;
+}
+
+/** Takes dues: the money, what it bought, and the membership from now on. A sale held before keeps what stood when it was held. */
+export function saveDues(scene: Scene, fields: DuesFields): SavedDues {
+  const { person: who, sale: named, memberUntil } = fields;
+  const { book, line } = scene;
   const money = moneyOf(scene, fields);
-  setMemberUntil(scene, who.id, { to: memberUntil });
-  const { line } = scene;
+  const before = openFrom(scene, who.id, named);
+  book.db.update(person).set({ memberUntil, line }).where(eq(person.id, who.id)).run();
+  for (const { id } of before) setAtSale(scene, id, memberUntil);
   const change = { memberUntilBefore: who.memberUntil, memberUntil };
-  return insertRow(scene.book, dues, { personId: who.id, ...money, ...change, line });
+  const duesId = insertRow(book, dues, { personId: who.id, ...money, ...change, line });
+  const stood = before
+    .filter((row) => row.memberUntil !== who.memberUntil)
+    .map(({ saleId, memberUntil: was }) => ({ saleId, personId: who.id, memberUntil: was }));
+  return { duesId, stood, unchanged: earlierOpenSales(book, who.id, named) };
+}
+
+/** What an answer holds of it: nothing where there is nothing to say. */
+export function answerOf(saved: readonly DuesAnswer[]): Record<string, Json> {
+  const stood = saved.flatMap((one) => one.stood);
+  const unchanged = [...new Set(saved.flatMap((one) => one.unchanged))];
+  return { ...(stood.length > 0 ? { stood } : {}), ...(unchanged.length > 0 ? { unchanged } : {}) };
 }
 
 interface Money {
@@ -59,7 +92,8 @@ function chargeOf(scene: Scene, { amountCents, memberUntil }: DuesFields, charge
 
 /** Whoever has no number yet is written down at the sale, so that its payments say whose they are. */
 function paymentOf(scene: Scene, fields: DuesFields, method: Exclude<DuesHow, 'deducted'>): Money {
-  const { saleId, person: who, amountCents, memberUntil, reference: said } = fields;
+  const { person: who, amountCents, memberUntil, reference: said } = fields;
+  const saleId = fields.sale.id;
   saveParticulars(scene, { saleId, personId: who.id }, { ...who, personId: who.ref });
   const nobody = { buyerId: null, sellerId: null, personId: who.id };
   const bought = `dues until ${memberUntil}`;
@@ -73,13 +107,19 @@ function paymentOf(scene: Scene, fields: DuesFields, method: Exclude<DuesHow, 'd
 
 export type DuesRow = typeof dues.$inferSelect;
 
-/** Takes dues back: the money by a row of its own, and the membership where nobody has changed it since. */
-export function saveDuesVoided(scene: Scene, row: DuesRow, reason: string): number {
+/** Takes dues back: the money by a row of its own, and the membership wherever it still is what they made of it. */
+export function saveDuesVoided(scene: Scene, row: DuesRow, { named, reason }: Voiding): number {
+  const { book, line } = scene;
   const money = voidMoney(scene, row, reason);
-  setMemberUntil(scene, row.personId, { from: row.memberUntil, to: row.memberUntilBefore });
+  undoMembership(scene, row, named);
   const change = { memberUntilBefore: row.memberUntil, memberUntil: row.memberUntilBefore };
-  const { line } = scene;
-  return insertRow(scene.book, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason, line });
+  return insertRow(book, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason, line });
+}
+
+interface Voiding {
+  /** The sale at which they were taken. */
+  readonly named: SaleRow;
+  readonly reason: string;
 }
 
 function voidMoney(scene: Scene, { chargeId, paymentId }: DuesRow, reason: string): Money {
@@ -95,28 +135,47 @@ function voidMoney(scene: Scene, { chargeId, paymentId }: DuesRow, reason: strin
   return { chargeId: null, paymentId: saveVoiding(scene, paid, reason) };
 }
 
-interface Change {
-  readonly to: string | null;
-  /** Where given, only what still says so is changed. */
-  readonly from?: string | null;
+function undoMembership(scene: Scene, { personId, line: takenAt, ...row }: DuesRow, named: SaleRow): void {
+  const { db } = scene.book;
+  const theirs = and(eq(person.id, personId), eq(person.memberUntil, row.memberUntil ?? ''));
+  db.update(person).set({ memberUntil: row.memberUntilBefore, line: scene.line }).where(theirs).run();
+  const stood = new Map(stoodBefore(scene, takenAt, personId).map((one) => [one.saleId, one.memberUntil]));
+  // Whoever came to an earlier sale afterwards was written down there with what these dues had bought.
+  const reached = or(ofSaleFrom(named), ne(sale.stage, 'settling'));
+  const still = and(eq(particulars.memberUntil, row.memberUntil ?? ''), gte(particulars.line, takenAt), reached);
+  for (const { id, saleId } of atOpenSales(scene, personId, still)) {
+    const before = stood.get(saleId);
+    setAtSale(scene, id, before === undefined ? row.memberUntilBefore : before);
+  }
 }
 
-/** Sets to which day somebody's dues are paid, now and at every sale but the closed ones, which keep what was shown there. */
-function setMemberUntil({ book: { db }, line }: Scene, personId: number, { to: memberUntil, from }: Change): void {
-  const set = { memberUntil, line };
-  db.update(person)
-    .set(set)
-    .where(and(eq(person.id, personId), still(person, from)))
-    .run();
-  const open = db.select({ id: sale.id }).from(sale).where(ne(sale.stage, 'closed'));
-  const theirs = and(eq(particulars.personId, personId), inArray(particulars.saleId, open));
-  db.update(particulars)
-    .set(set)
-    .where(and(theirs, still(particulars, from)))
-    .run();
+/** What the line that took dues says of the sales at which something else stood before. */
+function stoodBefore({ book }: Scene, line: number, personId: number): Stood[] {
+  const found = book.db.select({ result: log.result }).from(log).where(eq(log.seq, line)).get();
+  const { stood = [] } = JSON.parse(found?.result ?? '{}') as { readonly stood?: readonly Stood[] };
+  return stood.filter((one) => one.personId === personId);
 }
 
-function still({ memberUntil }: typeof person | typeof particulars, from: string | null | undefined) {
-  if (from === undefined) return undefined;
-  return from === null ? isNull(memberUntil) : eq(memberUntil, from);
+/** The named sale and those held on its day or later. */
+function ofSaleFrom({ id, heldOn }: SaleRow) {
+  return or(eq(sale.id, id), gte(sale.heldOn, heldOn));
+}
+
+function openFrom(scene: Scene, personId: number, named: SaleRow) {
+  return atOpenSales(scene, personId, ofSaleFrom(named));
+}
+
+/** A person as they stand at the sales that are not closed; closed ones keep what was shown there. */
+function atOpenSales({ book }: Scene, personId: number, where: ReturnType<typeof and>) {
+  return book.db
+    .select({ id: particulars.id, saleId: particulars.saleId, memberUntil: particulars.memberUntil })
+    .from(particulars)
+    .innerJoin(sale, eq(sale.id, particulars.saleId))
+    .where(and(eq(particulars.personId, personId), ne(sale.stage, 'closed'), where))
+    .orderBy(particulars.id)
+    .all();
+}
+
+function setAtSale({ book, line }: Scene, particularsId: number, memberUntil: string | null): void {
+  book.db.update(particulars).set({ memberUntil, line }).where(eq(particulars.id, particularsId)).run();
 }

@@ -4,7 +4,7 @@ import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
 import type { PartnerAccount } from '#lib/payout/accounts.ts';
 import type { SettlementSheet, SheetLot, SheetTotals } from '#lib/sheet/model.ts';
-import { clean, withoutSign } from '#lib/sheet/spell.ts';
+import { clean, figure, withoutSign } from '#lib/sheet/spell.ts';
 
 /** The finished model: `now` is the whole settlement as it stands, `report` what has changed in it. */
 export interface CorrectionSheet {
@@ -97,10 +97,61 @@ function lower(words: string): string {
   return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 }
 
+const RESULTS = { pay: 'Still to be paid to you', back: 'Please pay back to the association' } as const;
+
 /** Said so that nobody has to read a minus sign. */
 export function resultLabel(owingCents: Cents): string {
-  if (owingCents > ZERO) return 'Still to be paid to you';
-  return owingCents < ZERO ? 'Please pay back to the association' : 'Nothing is left to pay';
+  if (owingCents > ZERO) return RESULTS.pay;
+  return owingCents < ZERO ? RESULTS.back : 'Nothing is left to pay';
+}
+
+/**
+ * The settlement as it is printed behind a correction: what its sums are now. What is left to pay, less what was paid,
+ * is said by the correction alone; a sheet by itself would ask for it a second time. The frozen copy keeps its words.
+ */
+function sheetBehindCorrection(sheet: SettlementSheet): SettlementSheet {
+  const title = sheet.shares.length > 1 ? 'Share of each partner, corrected' : 'Share, corrected';
+  return {
+    ...sheet,
+    result: {
+      kind: 'net',
+      label: 'Net proceeds, corrected',
+      words: showMoney(sheet.totals.netCents),
+      sentence: 'What is left to pay is on the correction that comes with this sheet.',
+    },
+    sharesTitle: title,
+    shares: sheet.shares.map((one) => ({ ...one, share: figure(one.share.cents) })),
+  };
+}
+
+/**
+ * The correction as it is printed. Where one partner gets more and another pays back, their sum is nobody's to pay: each
+ * is told their own.
+ */
+function printedCorrection(report: ListPaper): ListPaper {
+  const rows = report.tables.at(-1)?.rows ?? [];
+  const own = rows
+    .map((row) => row.map(({ words }) => words))
+    .map(([name = '', , , toPay = '', toGetBack = '']) => ({ name, toPay, toGetBack }));
+  const mixed = own.some(({ toPay }) => toPay !== '') && own.some(({ toGetBack }) => toGetBack !== '');
+  if (!mixed) return report;
+  const each = own
+    .filter(({ toPay, toGetBack }) => toPay !== toGetBack)
+    .map(({ name, toPay, toGetBack }) =>
+      toPay === '' ? `${name}, ${lower(RESULTS.back)}: ${toGetBack}` : `${name}, ${lower(RESULTS.pay)}: ${toPay}`,
+    );
+  return { ...report, opening: [...report.opening.slice(0, -1), ...each] };
+}
+
+export interface IssuedPaper {
+  readonly sheet: SettlementSheet;
+  readonly correction: Pick<CorrectionSheet, 'report'> | null;
+}
+
+/** An issued sheet as it is shown and printed: a first one as it is frozen, a correction so that one paper says what is left to pay. */
+export function asPrinted({ sheet, correction }: IssuedPaper): { sheet: SettlementSheet; report: ListPaper | null } {
+  if (!correction) return { sheet, report: null };
+  return { sheet: sheetBehindCorrection(sheet), report: printedCorrection(correction.report) };
 }
 
 const SUMS: readonly (readonly [string, (totals: SheetTotals) => Cents])[] = [

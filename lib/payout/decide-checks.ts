@@ -56,7 +56,8 @@ function closedSale(stage: Stage): Refusal | null {
   return stage === 'closed' ? refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId') : null;
 }
 
-function whyNot(seller: CheckSeller): Refusal | null {
+/** Why nothing can be paid to a seller number yet, by check or by hand, whatever is still owed. */
+export function notReady(seller: CheckSeller): Refusal | null {
   const who = `Seller number ${seller.sellerNo}`;
   if (seller.sheetNumber === null) return refuse('wrong_stage', `${who} has no sheet yet: issue it first.`, 'sellerNo');
   if (seller.changed) {
@@ -67,9 +68,13 @@ function whyNot(seller: CheckSeller): Refusal | null {
     const buyers = `${seller.waitsFor.length === 1 ? 'buyer' : 'buyers'} ${listed(seller.waitsFor.map(String))}`;
     return refuse('wrong_stage', `${who} waits for the money of ${buyers}: take it at the Till first.`, 'sellerNo');
   }
-  return toPay(seller).length > 0
-    ? null
-    : refuse('already', `${who} has nothing to get: it is paid, or owes.`, 'sellerNo');
+  return null;
+}
+
+function whyNot(seller: CheckSeller): Refusal | null {
+  const stop = notReady(seller);
+  if (stop || toPay(seller).length > 0) return stop;
+  return refuse('already', `Seller number ${seller.sellerNo} has nothing to get: it is paid, or owes.`, 'sellerNo');
 }
 
 type Unnumbered = Omit<CheckToWrite, 'number'>;

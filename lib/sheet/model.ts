@@ -160,7 +160,8 @@ export interface SettlementSheet {
   readonly paidInCash: readonly string[];
   readonly totals: SheetTotals;
   readonly result: {
-    readonly kind: 'pays' | 'owes' | 'even';
+    /** `net` is printed behind a correction, which says what is left to pay. */
+    readonly kind: 'pays' | 'owes' | 'even' | 'net';
     readonly label: string;
     /** Without its sign: the label says who owes whom. */
     readonly words: string;

@@ -92,7 +92,10 @@ export const STATIONS: readonly Station[] = [
     acts: [
       {
         ...{ what: 'a payment', command: 'payment.record', station: 'till' },
-        input: () => ({ saleId: 1, direction: 'in', buyerNo: BUYER, method: 'check', amount: '9999999.00' }),
+        input: () => ({
+          ...{ saleId: 1, direction: 'in', buyerNo: BUYER, method: 'check', amount: '9999999.00' },
+          answered: ['more_than_owed'],
+        }),
         again: TILL,
       },
       {

@@ -99,7 +99,10 @@ const VIEWS: Readonly<Record<string, (book: Book, sale: SaleRow) => unknown>> = 
 const ENTRIES: readonly (readonly [command: string, input: object])[] = [
   ['lot.add', { saleId: 1, sellerNo: 1, goods: 'muskrat', count: '3' }],
   ['outcome.record', { saleId: 1, lotNo: lotNo('30'), kind: 'sold', price: '9.25', buyerNo: 3 }],
-  ['payment.record', { saleId: 1, direction: 'in', buyerNo: 3, method: 'cash', amount: '90000.00' }],
+  [
+    'payment.record',
+    { ...{ saleId: 1, direction: 'in', buyerNo: 3, method: 'cash', amount: '90000.00' }, answered: ['more_than_owed'] },
+  ],
   ['invoice.issue', { saleId: 1, buyerNo: 3 }],
   ['handover.record', { saleId: 1, buyerNo: 3, lots: ['30'], pieces: '31', takenBy: 'Dot' }],
 ];

@@ -117,6 +117,7 @@ describe('the papers of a buyer', () => {
       method: 'check',
       amount: '1234.50',
       reference: 'N° 7',
+      answered: ['more_than_owed'],
     });
     const receipt = () => {
       const payment = buyerPayment(book, 1);

@@ -6,9 +6,10 @@ import { renderSheets } from '#app/papers/render.ts';
 import { type SaleRow, saleById } from '#db/queries/find.ts';
 import { payoutFile } from '#db/queries/payout-files.ts';
 import { payoutPapers } from '#db/queries/payout-papers.ts';
-import { issuedSheets } from '#db/queries/sheets.ts';
+import { type IssuedSheet, issuedSheets } from '#db/queries/sheets.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { StubPage } from '#lib/paper/stubs.ts';
+import { asPrinted } from '#lib/payout/correction.ts';
 import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
 import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
@@ -76,6 +77,33 @@ function missingFrom(text: string, wanted: readonly string[]): string[] {
   return wanted.flatMap((words) => oneSpaced(words).split(' ')).filter((word) => word !== '' && !text.includes(word));
 }
 
+/**
+ * Partners Bea (person 2) and Cal (3) sold ten for 10.00 each, some were paid, and the price was corrected. Where
+ * `even`, both are paid what the corrected price comes to before the correction goes out.
+ */
+function correctedSheet(price: string, paid: readonly number[], even = false): IssuedSheet {
+  const { book, must, saleId } = openHall();
+  const half = (personId: number) => ({ personId, parts: 1 });
+  must('seller.register', { saleId, sellerNo: 2, partners: [half(2), half(3)] });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'raccoon', count: '10' });
+  const sold = { kind: 'sold', buyerNo: 12 };
+  must('outcome.record', { saleId, lotNo: '1', ...sold, price: '10.00' });
+  must('settlement.issue', { saleId, sellerNo: 2 });
+  const out = { saleId, direction: 'out', sellerNo: 2, method: 'cash' };
+  for (const personId of paid) {
+    must('payment.record', { ...out, personId, amount: personId === 2 ? '44.38' : '44.37' });
+  }
+  if (even) {
+    must('payment.record', { ...out, personId: 2, amount: '39.68' });
+    must('payment.record', { ...out, personId: 3, amount: '39.67' });
+  }
+  must('outcome.correct', { lotId: 1, replacesId: 1, ...sold, price, reason: 'misheard' });
+  must('settlement.correct', { saleId, sellerNo: 2, reason: 'the price of lot 1 was misheard' });
+  const issued = issuedSheets(book, saleId).at(-1);
+  if (!issued) throw new Error('no sheet was issued');
+  return issued;
+}
+
 const KINDS = ['check-register', 'check-stubs', 'balance', 'closing-report', 'kept', 'agency-return', 'held-over'];
 let sale: SaleRow;
 beforeAll(() => {
@@ -103,6 +131,50 @@ describe('the papers of payout', () => {
     expect(oneSpaced(back.pages[0] ?? '')).toContain('Net 73.63 83.97 +10.34');
     expect(oneSpaced(back.pages[0] ?? '')).toContain('Łucja Żak-Næss 55.98 49.09 6.89');
     expect(checked(back)).toContain('No syntax or stream encoding errors found');
+  });
+
+  const both = [2, 3];
+  const onlyCal = ['Bea Cole, please pay back to the association: 4.70', 'Cal Dunn, still to be paid to you: 39.67'];
+  // 10 × 10.00 less 6.00, 0.25 and 5.00 is 88.75, in halves 44.38 and 44.37; at 9.00 79.35, in halves 39.68 and 39.67.
+  describe.each([
+    {
+      what: 'to be paid back',
+      price: '9.00',
+      paid: both,
+      net: '79.35',
+      left: ['Please pay back to the association: 9.40'],
+    },
+    { what: 'still to be paid', price: '11.00', paid: both, net: '98.15', left: ['Still to be paid to you: 9.40'] },
+    { what: 'to be paid as a whole', price: '9.00', paid: [], net: '79.35', left: ['Still to be paid to you: 79.35'] },
+    { what: 'to be paid by one and to the other', price: '9.00', paid: [2], net: '79.35', left: onlyCal },
+    { what: 'of a bill', price: '0.25', paid: both, net: '-2.90', left: ['Please pay back to the association: 91.65'] },
+  ])('a correction with something $what', ({ price, paid, net, left }) => {
+    it('says what is left to pay once, on its first page, and the sheet behind it only what the net is', async () => {
+      const issued = correctedSheet(price, paid);
+      const { sheet, report } = asPrinted(issued);
+      if (!report) throw new Error('no sheet was corrected');
+      const back = readBack(await renderSheets([report, sheet], { size: 'letter' }));
+      const [first = '', ...behind] = back.pages.map(oneSpaced);
+      for (const words of left) expect(first).toContain(words);
+      const text = behind.join(' ');
+      expect(text).toContain(`Net proceeds, corrected ${net} USD`);
+      expect(text).toContain('Share of each partner, corrected');
+      expect(missingFrom(text, [sheet.result.sentence])).toEqual([]);
+      expect(text).not.toMatch(
+        /paid to you|Payable to|Owed|owes|pay back|Please pay|is a bill|partners share it|check no|taken by/,
+      );
+      // The frozen copy keeps its own words.
+      expect(issued.sheet.result.label).toMatch(/^(To be paid to you|Owed to the association)$/);
+    });
+  });
+
+  it('a correction with nothing left to pay says so', async () => {
+    const issued = correctedSheet('9.00', [], true);
+    const { sheet, report } = asPrinted(issued);
+    if (!report) throw new Error('no sheet was corrected');
+    const back = readBack(await renderSheets([report, sheet], { size: 'letter' }));
+    expect(oneSpaced(back.pages[0] ?? '')).toContain('Nothing is left to pay: 0.00');
+    expect(oneSpaced(back.pages[1] ?? '')).toContain('Net proceeds, corrected 79.35 USD');
   });
 
   it('are asked for by names that exist, and there is no other', () => {

@@ -181,9 +181,44 @@ describe('the treasurer’s way', () => {
     const paper = await paperBehind(page, 'Print the sheet');
     // 32 × 14.00 = 448.00 less 26.88, 0.25 and 5.00.
     for (const words of ['393.31', '415.87', '+22.56', 'price of lot 3 misheard']) expect(paper.text).toContain(words);
+    // One paper, one amount to pay: nothing was paid yet, so it is all of the net.
+    expect(paper.text.match(/(to be paid to you|pay back)[^\n]*/gi)).toEqual(['to be paid to you: 415.87']);
+    expect(paper.text).toMatch(/Net proceeds, corrected\s+415\.87/);
+    expect(await page.getByText('To be paid to you', { exact: true }).count()).toBe(0);
     const old = await paperBehind(page, 'Print sheet 1 as it was');
     expect(old.text).toContain('393.31');
     expect(old.text).not.toContain('415.87');
+  });
+
+  it('does not offer payment while a number waits for its buyers, and says whose money it waits for', async () => {
+    const page = await newPage(house.browser);
+    const policy = (sellersWait: boolean) => api(page, 'payout.policy', { saleId: 1, sellersWait, statementDays: 10 });
+    await policy(true);
+    await page.goto(`${house.server.hallUrl}/payout/1`);
+    await page.getByText('This number waits for the money of buyer 10: take it at the Till first.').waitFor();
+    await page.getByText('415.87 to pay').waitFor();
+    expect(await page.getByText('Pay Ada Birch by hand').count()).toBe(0);
+    expect(await button(page, 'Pay by check').count()).toBe(0);
+    await policy(false);
+    await page.reload();
+    await page.getByText('Pay Ada Birch by hand').waitFor();
+  });
+
+  it('pays by hand what is still owed, and a second browser is told that it is paid', async () => {
+    const [page, other] = [await newPage(house.browser), await newPage(house.browser)];
+    // The second does not hear that the first was quicker.
+    await other.route('**/api/live*', (route) => route.abort());
+    for (const one of [page, other]) {
+      await one.goto(`${house.server.hallUrl}/payout/1`);
+      await one.getByText('Pay Ada Birch by hand').click();
+    }
+    await page.getByLabel('Amount', { exact: true }).fill('15.87');
+    await button(page, 'Paid').click();
+    await page.getByText('400.00 to pay').waitFor();
+    await button(other, 'Paid').click();
+    await other.getByText(/^Ada Birch is still owed \$400\.00 .*: \$15\.87 was paid at .*Pay no more/).waitFor();
+    await page.reload();
+    await page.getByText('400.00 to pay').waitFor();
   });
 
   it('writes the checks, prints their stubs, and writes a lost one anew', async () => {
@@ -193,14 +228,14 @@ describe('the treasurer’s way', () => {
     await page.getByText('issued, paid').waitFor();
     await page.goto(`${house.server.hallUrl}/payout/checks`);
     const stub = await paperBehind(page, 'Print the stubs');
-    expect(stub.text).toMatch(/This check\s+415\.87/);
+    expect(stub.text).toMatch(/This check\s+400\.00/);
     await page.getByLabel('Which check').selectOption({ label: '1041, Ada Birch' });
     await page.getByLabel('Why it is void').fill('spoiled in the printer');
     await page.getByLabel('Number of the new check').fill('1042');
     await button(page, 'Write it anew').click();
     await page.getByText('in place of 1041').waitFor();
     const register = await page.getByRole('region', { name: 'List' }).innerText();
-    for (const words of ['written anew as 1042', '1 check good', '415.87']) expect(register).toContain(words);
+    for (const words of ['written anew as 1042', '1 check good', '400.00']) expect(register).toContain(words);
   });
 
   it('takes in what sellers owe, is told what keeps the sale open, and closes it at zero', async () => {

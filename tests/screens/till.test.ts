@@ -140,6 +140,36 @@ describe('a refusal about a field that is not drawn', () => {
   });
 });
 
+describe('two cashiers with one invoice', () => {
+  it('take it once: the second is asked, keeps what was typed, and takes more only after a yes', async () => {
+    const page = await newPage(browser);
+    // This page does not hear that the other cashier was quicker.
+    await page.route('**/api/live*', (route) => route.abort());
+    await page.goto(`${server.hallUrl}/till/11`);
+    await page.getByLabel('Reference').fill('envelope 3');
+    filled.must('payment.record', { saleId: 1, direction: 'in', buyerNo: 11, method: 'card', amount: '120.00' });
+
+    await button(page, 'Take the payment').click();
+    const question = page.getByText(/^Buyer 11 owes \$0\.00: \$120\.00 was taken .*M\. Take \$120\.00 more\?$/);
+    await question.waitFor();
+    expect(await axe(page)).toEqual([]);
+    await button(page, 'Cancel').click();
+    await question.waitFor({ state: 'detached' });
+    expect(await page.getByLabel('Reference').inputValue()).toBe('envelope 3');
+    expect(paymentsInBook(11)).toEqual([['card', 12_000]]);
+
+    await page.getByLabel('Amount taken').fill('30');
+    await button(page, 'Take the payment').click();
+    await page.getByText(/Take \$30\.00 more\?$/).waitFor();
+    await button(page, 'Yes, take it').click();
+    await page.getByText('30 taken.').waitFor();
+    expect(paymentsInBook(11)).toEqual([
+      ['card', 12_000],
+      ['cash', 3000],
+    ]);
+  });
+});
+
 describe('a buyer’s way', () => {
   it('goes from the register over part cash and part check to nothing owing; a voided payment owes again', async () => {
     const page = await open('/till');

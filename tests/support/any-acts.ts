@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import type { Book } from '#db/open.ts';
 import { QUESTIONS } from '#lib/decide-outcome.ts';
+import { PAYMENT_QUESTIONS } from '#lib/payout/decide-payment.ts';
 import { bobcatTag } from '#tests/support/hall.ts';
 
 /** A command, and its input, which may refer to what stands in the book by then. */
@@ -119,6 +120,7 @@ const paid = fc.record({
   direction: fc.constantFrom('in', 'out'),
   method: fc.constantFrom('cash', 'check', 'card', 'other'),
   amount: price,
+  answered: fc.constantFrom([], [...PAYMENT_QUESTIONS], [...PAYMENT_QUESTIONS]),
 });
 const charged = fc.record({
   saleId: sale,

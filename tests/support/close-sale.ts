@@ -1,12 +1,12 @@
 /** Brings a sale to its close as the treasurer would: everything called, issued, paid, and the drawer put away. */
 
 import { drawerEntries } from '#db/queries/drawer.ts';
+import { saleById } from '#db/queries/find.ts';
+import { payoutSellers, personIdOf } from '#db/queries/payout-scene.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { buyerAccounts } from '#lib/buyer-account.ts';
 import { isOpen } from '#lib/drawer/reckon.ts';
 import { formatMoney, negate } from '#lib/money.ts';
-import { paidOut } from '#lib/payout/accounts.ts';
-import { settleSale } from '#lib/settlement.ts';
 import type { Hall } from './hall.ts';
 
 type Giving = Pick<Hall, 'book' | 'give' | 'must'>;
@@ -51,12 +51,14 @@ function payBuyers({ must, give, book }: Giving, saleId: number): void {
 }
 
 function paySellers({ must, book }: Giving, saleId: number): void {
-  const facts = saleFacts(book, saleId);
-  for (const { sellerNo, netCents } of settleSale(facts)) {
-    const open = netCents - paidOut(facts.payments.filter((payment) => payment.sellerNo === sellerNo));
-    if (open === 0) continue;
-    const direction = open > 0 ? 'out' : 'in';
-    const amount = formatMoney((open > 0 ? open : -open) as typeof netCents);
-    must('payment.record', { saleId, direction, sellerNo, method: 'cash', amount });
+  const sale = saleById(book, saleId);
+  for (const { sellerNo, accounts } of sale ? payoutSellers(book, sale) : []) {
+    for (const { personId: ref, owingCents } of accounts) {
+      if (owingCents === 0) continue;
+      const direction = owingCents > 0 ? 'out' : 'in';
+      const amount = formatMoney(owingCents > 0 ? owingCents : negate(owingCents));
+      const personId = personIdOf(book, saleId, ref);
+      must('payment.record', { saleId, direction, sellerNo, personId, method: 'cash', amount });
+    }
   }
 }

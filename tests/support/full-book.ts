@@ -42,7 +42,8 @@ export function fullBook(): string {
   must('check.write', { saleId, sellerNo: 2, firstNumber: 1001 }, 'payout');
   closeEmptySale(must);
   must('drawer.record', { saleId, kind: 'opened', pieces: [{ denomination: '20', pieces: '5' }] });
-  must('payment.record', { saleId, direction: 'in', buyerNo: 11, method: 'cash', amount: '300.00' });
+  const more = { amount: '300.00', answered: ['more_than_owed'] };
+  must('payment.record', { saleId, direction: 'in', buyerNo: 11, method: 'cash', ...more });
   must('drawer.record', { saleId, kind: 'counted', pieces: [{ denomination: '20', pieces: '20' }], checks: '0' });
   must('invoice.issue', { saleId, buyerNo: 11 });
   must('handover.record', { saleId, buyerNo: 11, lots: ['3'], pieces: '2', takenBy: 'Cal Dunn' });

@@ -30,6 +30,11 @@ export function duesSaid(typed: DuesTyped): DuesTyped | null {
   return { ...typed, reference: REFERENCE[typed.how] === '' ? '' : typed.reference };
 }
 
+/** What dues leave as it is: an earlier sale that is still open goes by those that stood when it was held. */
+export function notChanged(sales: readonly string[] = []): string {
+  return sales.map((sale) => `${sale} does not change: it goes by the dues paid when it was held.`).join(' ');
+}
+
 interface DuesFieldsProps {
   readonly name: string;
   readonly typed: DuesTyped;

@@ -7,7 +7,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import { wholeNumber } from '#app/ui/whole-number.ts';
 import type { FoundPerson } from '#db/queries/people.ts';
 import { isHandedOver } from '#lib/dues.ts';
-import { DUES_HOW, type DuesTyped, duesOf, duesSaid } from './dues-fields.tsx';
+import { DUES_HOW, type DuesTyped, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { owesDues, PartyMember } from './party-member.tsx';
 import type { TableRules } from './table-rules.ts';
 
@@ -55,8 +55,10 @@ export function GiveNumber(props: GiveNumberProps) {
     const { how, amount } = said;
     const input = { saleId, personId: person.personId, sellerNo: null, ...said };
     const reply = await give({ command: 'dues.take', input, label: `Dues of ${person.name}` });
-    const until = reply.ok ? (reply.value as { memberUntil: string }).memberUntil : '';
-    if (reply.ok) onDuesOnly(`Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${until}.`);
+    if (!reply.ok) return;
+    const { memberUntil, unchanged } = reply.value as { memberUntil: string; unchanged?: string[] };
+    const words = `Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${memberUntil}.`;
+    onDuesOnly(`${words} ${notChanged(unchanged)}`.trim());
   };
   return (
     <form className="give-number" onSubmit={(event) => void register(event)} aria-label="Give a seller number">

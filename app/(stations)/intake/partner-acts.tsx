@@ -6,7 +6,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/queries/dues.ts';
 import type { SellerPartner } from '#db/queries/intake-view.ts';
-import { DUES_HOW, DuesFields, duesOf, duesSaid } from './dues-fields.tsx';
+import { DUES_HOW, DuesFields, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './table-rules.ts';
 
@@ -76,7 +76,7 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
 
 /** Dues that were taken, and the way back where that was a mistake. */
 function DuesLine({
-  dues: { duesId, amount, how, memberUntil },
+  dues: { duesId, amount, how, memberUntil, unchanged },
   name,
 }: {
   readonly dues: DuesTaken;
@@ -92,7 +92,7 @@ function DuesLine({
   return (
     <div>
       <p>
-        Dues taken: {amount} {DUES_HOW[how]}, paid until {memberUntil}.
+        Dues taken: {amount} {DUES_HOW[how]}, paid until {memberUntil}. {notChanged(unchanged)}
       </p>
       {refusal && !atField && <Notice kind="stop" title={refusal.message} />}
       {reason === undefined ? (

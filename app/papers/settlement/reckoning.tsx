@@ -50,7 +50,7 @@ export function Reckoning({ sheet }: { sheet: SettlementSheet }) {
       <View style={styles.shares}>
         <Text style={look.title}>{sheet.sharesTitle}</Text>
         {sheet.shares.map((share) => (
-          <Share key={share.personId} share={share} owed={sheet.result.kind === 'owes'} />
+          <Share key={share.personId} share={share} byHand={BY_HAND[sheet.result.kind]} />
         ))}
       </View>
     </View>
@@ -91,14 +91,18 @@ function Notes({ title, lines }: { title: string; lines: readonly string[] }) {
   );
 }
 
+const PAID = ['check no.', 'received'];
+/** Behind a correction a share is not what is paid. */
+const BY_HAND = { pays: PAID, even: PAID, owes: ['paid on', 'taken by'], net: [] } as const;
+
 /** One partner's part, with room to write by hand how it was paid. */
-function Share({ share, owed }: { share: SheetShare; owed: boolean }) {
+function Share({ share, byHand }: { share: SheetShare; byHand: readonly string[] }) {
   return (
     <View wrap={false} style={styles.share}>
       <Text style={styles.name}>{share.name}</Text>
       <Text style={styles.parts}>{share.partsWords}</Text>
       <Text style={[styles.amount, fitted(share.share.words, { size: 11, width: 84 })]}>{share.share.words}</Text>
-      {(owed ? ['paid on', 'taken by'] : ['check no.', 'received']).map((label) => (
+      {byHand.map((label) => (
         <View key={label} style={styles.blank}>
           <Text style={styles.hand}>{label}</Text>
         </View>

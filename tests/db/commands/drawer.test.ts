@@ -10,8 +10,16 @@ function drawer() {
   const hall = openHall();
   const { book, saleId, must } = hall;
   const record = (kind: string, over: object = {}) => must('drawer.record', { saleId, kind, ...over });
-  const pay = (over: object) =>
-    must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '10.00', ...over });
+  // Buyer 10 has bought nothing: what they pay is a deposit.
+  const deposit = {
+    saleId,
+    direction: 'in',
+    buyerNo: 10,
+    method: 'cash',
+    amount: '10.00',
+    answered: ['more_than_owed'],
+  };
+  const pay = (over: object) => must('payment.record', { ...deposit, ...over });
   const reckon = () => {
     const entries = drawerEntries(book, saleId);
     const count = entries.at(-1);
@@ -29,6 +37,9 @@ describe('the drawer', () => {
     pay({ amount: '41.00', method: 'check' });
     pay({ amount: '5.25', direction: 'out' });
     must('charge.add', { saleId, sellerNo: 1, kind: 'dues', amount: '25.00', how: 'cash' });
+    must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
+    must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 11 });
+    must('settlement.issue', { saleId, sellerNo: 1 });
     // A check to a seller is drawn on the bank, and was never in the drawer.
     must('payment.record', { saleId, direction: 'out', sellerNo: 1, method: 'check', amount: '70.00' });
     record('taken', { pieces: [twenties('2')], checks: '41.00', note: 'bank' });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { newestHandovers } from '#db/queries/handed.ts';
 import { openHall } from '#tests/support/hall.ts';
 
-/** Buyer 10 has lots 1 (12 pieces, 97.29 with premium and tax) and 2 (castor, 22.37), buyer 11 has lot 3. */
+/** Buyer 10 has lots 1 (12 pieces, 97.29 with premium and tax) and 2 (castor), 119.65 together, buyer 11 has lot 3. */
 function sold() {
   const hall = openHall();
   const { saleId, must } = hall;
@@ -12,8 +12,8 @@ function sold() {
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
   must('outcome.record', { saleId, lotNo: '2', kind: 'sold', price: '2.00', buyerNo: 10 });
   must('outcome.record', { saleId, lotNo: '3', kind: 'sold', price: '7.25', buyerNo: 11 });
-  const pay = (amount: string) =>
-    must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount });
+  const pay = (amount: string, answered: readonly string[] = []) =>
+    must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount, answered });
   const all = { saleId, buyerNo: 10, lots: ['1', '2'], pieces: '13', takenBy: 'Łucja Żak' };
   const where = () => [...newestHandovers(hall.book, saleId).values()].map(({ lotNo, kind }) => `${lotNo} ${kind}`);
   return { ...hall, pay, all, where };
@@ -22,7 +22,7 @@ function sold() {
 describe('handover.record', () => {
   it('hands over what is paid, with who took it and when', () => {
     const { book, saleId, must, pay, all } = sold();
-    pay('119.66');
+    pay('119.65');
     must('handover.record', all);
     expect(newestHandovers(book, saleId).get('1' as never)).toMatchObject({
       ...{ buyerNo: 10, kind: 'handed', takenBy: 'Łucja Żak', at: '2026-02-28T10:00:00Z', worker: 'Ada' },
@@ -40,7 +40,7 @@ describe('handover.record', () => {
     must('handover.record', { ...all, lots: ['1'], pieces: '12' });
     // What was taken before counts: 97.29 are spent.
     refuses('handover.record', { ...all, lots: ['2'], pieces: '1' }, { code: 'not_allowed', field: 'lots' });
-    pay('22.37');
+    pay('22.36');
     must('handover.record', { ...all, lots: ['2'], pieces: '1' });
     expect(where()).toEqual(['1 handed', '2 handed']);
   });
@@ -54,7 +54,7 @@ describe('handover.record', () => {
   });
 
   const { refuses, pay, all } = sold();
-  pay('500.00');
+  pay('500.00', ['more_than_owed']);
   it.each([
     [{ saleId: 9 }, 'unknown', 'saleId'],
     [{ buyerNo: 99 }, 'unknown', 'buyerNo'],
@@ -72,7 +72,7 @@ describe('handover.record', () => {
 describe('handover.return', () => {
   it('takes a lot back with a reason, and it can go out again', () => {
     const { saleId, must, refuses, pay, all, where } = sold();
-    pay('119.66');
+    pay('119.65');
     refuses('handover.return', { saleId, lotNo: '1', reason: 'x' }, { code: 'not_allowed', field: 'lotNo' });
     must('handover.record', all);
     refuses('handover.record', all, { code: 'already', field: 'lots' });

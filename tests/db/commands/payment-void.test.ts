@@ -4,7 +4,11 @@ import { checkReplay } from '#db/verify/replayed.ts';
 import { closeSale } from '#tests/support/close-sale.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
-const paid = { saleId: 1, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' };
+/** A deposit: buyer 10 has bought nothing. */
+const paid = {
+  ...{ saleId: 1, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' },
+  answered: ['more_than_owed'],
+};
 
 describe('payment.void', () => {
   const { book, must, refuses } = openHall();

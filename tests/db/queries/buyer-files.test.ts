@@ -18,8 +18,9 @@ function busySale() {
   must('outcome.correct', { lotId: 7, ...corrected });
   must('outcome.reopen', { lotId: 8, replacesId: 8, reason: 'bid while it fell' });
   for (const buyerNo of [1, 2]) {
-    must('payment.record', { saleId: 1, direction: 'in', buyerNo, method: 'cash', amount: '90000.00' });
-    must('payment.record', { saleId: 1, direction: 'out', buyerNo, method: 'cash', amount: '1.00' });
+    const paid = { saleId: 1, buyerNo, method: 'cash' };
+    must('payment.record', { ...paid, direction: 'in', amount: '90000.00', answered: ['more_than_owed'] });
+    must('payment.record', { ...paid, direction: 'out', amount: '1.00' });
   }
   must('handover.record', { saleId: 1, buyerNo: 2, lots: ['10'], pieces: '11', takenBy: 'Dot' });
   return book;

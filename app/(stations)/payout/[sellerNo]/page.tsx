@@ -33,8 +33,8 @@ export default async function Page({ params, searchParams }: PageProps) {
       {changed && <CorrectOne saleId={sale.id} sellerNo={sellerNo} sheetNumber={sheet.number} />}
       {correction && (
         <section className="sheet correction">
-          <h1>{correction.report.title}</h1>
-          <ListView list={correction.report} />
+          <h1>{correction.title}</h1>
+          <ListView list={correction} />
         </section>
       )}
       <SheetView sheet={sheet} />

@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { usePayment } from '#app/ui/use-payment.tsx';
 import type { PartnerView } from '#db/queries/payout-seller-view.ts';
 
 interface PayPartnerProps {
@@ -23,35 +23,36 @@ const METHODS = {
 /** Pays a partner in cash, or takes in what a partner owes. */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
   const [typed, setTyped] = useState({ method: 'cash', amount: null as string | null, reference: '' });
-  const { give, busy, refusal, errorOf } = useGive('payout');
+  const { pay, question, leave, busy, refusal, errorOf } = usePayment('payout');
   const { direction } = due;
   const amount = typed.amount ?? due.amount;
-  const pay = async (event: FormEvent) => {
+  const set = (over: Partial<typeof typed>) => {
+    setTyped({ ...typed, ...over });
+    if (question) leave();
+  };
+  const record = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
     const { method, reference } = typed;
     const input = { saleId, direction, sellerNo, personId, method, amount, reference };
-    const reply = await give({ command: 'payment.record', input, label: `Payment of ${name}` });
-    if (reply.ok) setTyped({ method: 'cash', amount: null, reference: '' });
+    const onDone = () => setTyped({ method: 'cash', amount: null, reference: '' });
+    await pay({ input, label: `Payment of ${name}`, onDone });
   };
   return (
     <details>
       <summary>{direction === 'out' ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
-      <form onSubmit={(event) => void pay(event)}>
+      <form onSubmit={(event) => void record(event)}>
         {refusal && errorOf('amount') === undefined && <Notice kind="stop" title={refusal.message} />}
+        {question}
         <div className="fields">
           <TextField
             label="Amount"
             inputMode="decimal"
             error={errorOf('amount')}
             value={amount}
-            onChange={(event) => setTyped({ ...typed, amount: event.target.value })}
+            onChange={(event) => set({ amount: event.target.value })}
           />
-          <ChoiceField
-            label="By"
-            value={typed.method}
-            onChange={(event) => setTyped({ ...typed, method: event.target.value })}
-          >
+          <ChoiceField label="By" value={typed.method} onChange={(event) => set({ method: event.target.value })}>
             {Object.entries(METHODS[direction]).map(([method, words]) => (
               <option key={method} value={method}>
                 {words}
@@ -62,7 +63,7 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
             label="Reference"
             hint="Such as the number of their check"
             value={typed.reference}
-            onChange={(event) => setTyped({ ...typed, reference: event.target.value })}
+            onChange={(event) => set({ reference: event.target.value })}
           />
         </div>
         <div className="acts">

@@ -15,11 +15,12 @@ interface PaySellerProps {
 export function PaySeller({ saleId, view, likely }: PaySellerProps) {
   const { sellerNo, partners, waitsFor, checks, changed } = view;
   const toPay = partners.some(({ due }) => due?.direction === 'out');
-  const ready = toPay && !changed && waitsFor.length === 0;
+  const waits = waitsFor.length > 0;
+  const ready = toPay && !changed && !waits;
   return (
     <section className="sheet" aria-label="Payment">
       <h2>Payment</h2>
-      {waitsFor.length > 0 && <p>This number waits for the money of buyer {waitsFor.join(', ')}.</p>}
+      {waits && <p>This number waits for the money of buyer {waitsFor.join(', ')}: take it at the Till first.</p>}
       <ul className="partners">
         {partners.map((partner) => (
           <li key={partner.personId}>
@@ -31,7 +32,7 @@ export function PaySeller({ saleId, view, likely }: PaySellerProps) {
                 {partner.due.amount} {partner.due.direction === 'out' ? 'to pay' : 'to get'}
               </Mark>
             )}
-            {partner.due && !changed && (
+            {partner.due && !changed && (partner.due.direction === 'in' || !waits) && (
               <PayPartner {...{ saleId, sellerNo, personId: partner.personId, name: partner.name, due: partner.due }} />
             )}
           </li>

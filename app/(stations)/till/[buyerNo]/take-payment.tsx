@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { usePayment } from '#app/ui/use-payment.tsx';
 import type { BuyerView } from '#db/queries/till-view.ts';
 import { changeFor } from '#lib/change.ts';
 import type { Method } from '#lib/facts.ts';
@@ -25,7 +25,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   const [typed, setTyped] = useState(FRESH);
   const [short, setShort] = useState<Refusal>();
   const [done, setDone] = useState<string>();
-  const { give, busy, stale, elsewhere, errorOf } = useGive('till');
+  const { pay, question, leave, busy, stale, elsewhere, errorOf } = usePayment('till');
   const amount = typed.amount ?? due?.amount ?? '';
   const takesCash = typed.method === 'cash' && due?.direction === 'in';
   const change = changeFor(amount, takesCash ? typed.given : '');
@@ -33,6 +33,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   const set = (over: Partial<typeof FRESH>) => {
     setTyped({ ...typed, ...over });
     setShort(undefined);
+    if (question) leave();
   };
   const record = async (event: FormEvent) => {
     event.preventDefault();
@@ -42,18 +43,20 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
     if (!change.ok) return;
     const { method, reference } = typed;
     const input = { saleId, direction: due.direction, buyerNo, method, amount, reference };
-    const reply = await give({ command: 'payment.record', input, label: `Payment of buyer ${buyerNo}` });
-    if (!reply.ok) return;
     const what = due.direction === 'in' ? 'taken' : 'handed back';
-    setDone(`${amount} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`);
-    // What was typed since is for the next payment.
-    setTyped((now) => (now === typed ? FRESH : now));
+    const onDone = () => {
+      setDone(`${amount} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`);
+      // What was typed since is for the next payment.
+      setTyped((now) => (now === typed ? FRESH : now));
+    };
+    await pay({ input, label: `Payment of buyer ${buyerNo}`, onDone });
   };
   const wrong = (field: string) => (short?.field === field ? short.message : errorOf(field));
   return (
     <>
       {done && <Notice kind="done" title={done} />}
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
+      {question}
       {due && (
         <form onSubmit={(event) => void record(event)} aria-label="Payment">
           <div className="fields">

@@ -5,6 +5,7 @@ import { today } from '#app/today.ts';
 import type { Book } from '#db/open.ts';
 import { saleOfAddress } from '#db/queries/sales.ts';
 import { type IssuedSheet, issuedSheets, newestSheets, previewSheet, sheetsOfSeller } from '#db/queries/sheets.ts';
+import { asPrinted } from '#lib/payout/correction.ts';
 import { refuse } from '#lib/result.ts';
 import { answerPapers } from '../answer.ts';
 
@@ -45,8 +46,9 @@ function ofSeller(book: Book, saleId: number, sellerNo: number): Paper[] {
   return preview ? [preview] : [];
 }
 
-function papersOf({ sheet, correction }: IssuedSheet): Paper[] {
-  return correction ? [correction.report, sheet] : [sheet];
+function papersOf(issued: IssuedSheet): Paper[] {
+  const { sheet, report } = asPrinted(issued);
+  return report ? [report, sheet] : [sheet];
 }
 
 /** A number out of an address, or 0, which nobody has. */

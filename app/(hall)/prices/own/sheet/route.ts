@@ -4,6 +4,7 @@ import { ownPerson } from '#app/own.ts';
 import { problem } from '#app/problem.ts';
 import { isOwnNumber } from '#db/queries/own-goods.ts';
 import { sheetsOfSeller } from '#db/queries/sheets.ts';
+import { asPrinted } from '#lib/payout/correction.ts';
 import { refuse } from '#lib/result.ts';
 
 const SHUT = 'Your own goods are shut on this device: ask the office for a new code.';
@@ -19,7 +20,8 @@ export async function GET(request: Request): Promise<Response> {
   // Somebody else's number and one that nobody has are answered alike.
   if (!isOwnNumber(book, personId, asked)) return problem(refuse('unknown', NONE), 404);
   const newest = sheetsOfSeller(book, asked.saleId, asked.sellerNo).at(-1);
-  const papers = newest ? (newest.correction ? [newest.correction.report, newest.sheet] : [newest.sheet]) : [];
+  const printed = newest && asPrinted(newest);
+  const papers = printed ? [...(printed.report ? [printed.report] : []), printed.sheet] : [];
   return answerPapers({ book, papers, name: `sheet-${asked.saleId}-seller-${asked.sellerNo}`, none: NONE });
 }
 
