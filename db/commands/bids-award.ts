@@ -1,6 +1,7 @@
 import { eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideAwards } from '#lib/decide-award.ts';
+import { decideBidsOver } from '#lib/decide-bid.ts';
 import type { Bid } from '#lib/facts.ts';
 import { cents } from '#lib/money.ts';
 import { accept, refuse } from '#lib/result.ts';
@@ -29,6 +30,8 @@ export const bidsAward = defineCommand({
     const open = lotsToAward(scene, sale);
     const decided = decideAwards({ stage: sale.stage, bidding: sale.bidding, open, bids });
     if (!decided.ok) return decided;
+    const over = decideBidsOver({ at: scene.at, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt }, 'award');
+    if (!over.ok) return over;
     const ids = new Map(open.map(({ lotNo, lotId }) => [lotNo, lotId]));
     const counts = { awarded: 0, belowMinimum: 0, noBid: 0, onHold: 0 };
     for (const { lotNo, award } of decided.value) {

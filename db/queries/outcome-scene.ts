@@ -19,6 +19,8 @@ export interface CalledLot {
   readonly buyerNo: number | null;
   /** ISO 8601, UTC: when it is said. Left out where nothing is said of the lot yet. */
   readonly at?: string;
+  /** ISO 8601, UTC: when the command is given. Left out where none is. */
+  readonly now?: string;
 }
 
 export interface OutcomeAbout {
@@ -39,6 +41,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     standing: standing ? outcomeInWords(book, standing) : null,
     takenDown: standing ? takenDownBy(book, standing) : null,
     answerWasBy: standing ? null : passedAnswerTime(sale, called.at),
+    bids: bidsToAsk(sale, standing, called.now),
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
@@ -53,6 +56,13 @@ function passedAnswerTime({ bidding, sellersAnswerBy }: SaleRow, at: string | un
   if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
   if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
   return `${sellersAnswerBy.slice(0, 10)} at ${sellersAnswerBy.slice(11, 16)} UTC`;
+}
+
+/** A lot that was sold or passed is corrected at any time; one that is open or withdrawn goes by bids that are over. */
+function bidsToAsk(sale: SaleRow, standing: OutcomeRow | undefined, now: string | undefined) {
+  if (sale.bidding !== 'sealed' || now === undefined) return null;
+  if (standing !== undefined && standing.kind !== 'withdrawn') return null;
+  return { at: now, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt };
 }
 
 /** Who took an outcome down, and when by the clock that the whole book goes by. */
