@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
+import { accepted, GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 let hall: Hall;
 const bid = (at: string) => hall.give('bid.leave', WRITTEN(), { at, station: 'block' });
@@ -55,8 +55,8 @@ describe('bids.closing', () => {
     expect(block('outcome.record', passed, EARLY)).toMatchObject(says('Record the no-sale after that'));
     expect(block('bids.award', {}, EARLY)).toMatchObject({ field: 'saleId', ...says('Close them after that') });
     expect(rowsOf(hall.book)).toEqual(before);
-    expect(block('outcome.record', { lotNo: '1', kind: 'withdrawn' }, EARLY).ok).toBe(true);
-    const { id: replacesId, lot_id: lotId } = rowsOf(hall.book).outcome?.at(-1) as { id: number; lot_id: number };
+    const withdrawn = block('outcome.record', { lotNo: '1', kind: 'withdrawn' }, EARLY);
+    const { outcomeId: replacesId, lotId } = accepted(withdrawn);
     const { lotNo: _, ...sold } = ACCEPT;
     const correct = { lotId, replacesId, reason: 'stays after all', ...sold };
     const corrected = hall.give('outcome.correct', correct, { at: EARLY, station: 'block' });
