@@ -1,6 +1,7 @@
 'use client';
 
 import { useState } from 'react';
+import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -33,27 +34,46 @@ interface StageActsProps {
   readonly saleId: number;
   readonly stage: Stage;
   readonly left: number;
+  /** The sale that every station would leave for this one, once it is under way. */
+  readonly leaves?: string | undefined;
 }
 
 /** Takes the sale on to its next stage, or back one with a reason; withdraws what is left before it is settled. */
-export function StageActs({ saleId, stage, left }: StageActsProps) {
+export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
   const { give, busy, refusal } = useGive('office');
+  const [asked, setAsked] = useState(false);
   const forward = FORWARD[stage];
   const back = BACK[stage];
   const inputOf = (step: Step, reason: string) => ({ saleId, stage: step.to, reason });
-  const goOn = (step: Step) => void give({ command: 'sale.stage', input: inputOf(step, ''), label: step.act });
+  const goOn = (step: Step) => {
+    setAsked(false);
+    void give({ command: 'sale.stage', input: inputOf(step, ''), label: step.act });
+  };
+  const leaving = leaves === undefined ? '' : `Every station then opens this sale and leaves ${leaves}.`;
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
   const endsEarly = forward?.to === 'settling' && left > 0;
   return (
     <>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       {endsEarly && <EndEarly saleId={saleId} left={left} />}
-      {forward && !endsEarly && (
+      {forward && asked && (
+        <AskedFirst yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward)} leave={() => setAsked(false)}>
+          <p>
+            <strong>{leaving} Do it now?</strong>
+          </p>
+        </AskedFirst>
+      )}
+      {forward && !endsEarly && !asked && (
         <div className="acts">
-          <button type="button" className="act" disabled={busy} onClick={() => goOn(forward)}>
+          <button
+            type="button"
+            className={leaving ? undefined : 'act'}
+            disabled={busy}
+            onClick={() => (leaving ? setAsked(true) : goOn(forward))}
+          >
             {forward.act}
           </button>
-          <span>{forward.says}</span>
+          <span>{[forward.says, leaving].filter(Boolean).join(' ')}</span>
         </div>
       )}
       {stage === 'selling' && left > 0 && (
@@ -69,7 +89,7 @@ export function StageActs({ saleId, stage, left }: StageActsProps) {
           // A step back that was taken leaves no reason behind for the one before it.
           key={back.to}
           act={back.act}
-          says={back.says}
+          says={[back.says, leaving].filter(Boolean).join(' ')}
           command="sale.stage"
           inputOf={(reason) => inputOf(back, reason)}
         />
