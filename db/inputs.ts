@@ -75,3 +75,11 @@ export const partyNumber = z
   .int({ error: 'Enter the number as a whole number.' })
   .min(1, { error: 'Numbers begin at 1.' })
   .max(99_999, { error: 'Numbers end at 99999.' });
+
+/** How many the person saw before an act on everybody; an act on one needs none. */
+export const seenCount = z
+  .int({ error: 'Give how many you have seen as a whole number.' })
+  .min(0, { error: 'Give how many you have seen as a whole number.' })
+  .max(1_000_000, { error: 'Give at most 1000000.' })
+  .nullable()
+  .default(null);

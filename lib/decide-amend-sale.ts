@@ -1,4 +1,4 @@
-/** When the terms and the goods of a sale may still be changed. */
+/** When the terms and the goods of a sale may still be changed. A paper prints its terms, and not the list of goods. */
 import type { Bidding, By, Stage } from '#lib/facts.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
@@ -27,7 +27,17 @@ export function decideTermsOpen(soFar: SoFar, reason: string): Result<null> {
       'A settlement sheet or an invoice is out, and these terms are printed on it: they stand for this sale.';
     return refuse('already', message, 'saleId');
   }
-  if (soFar.stage !== 'planned' && reason.trim() === '') {
+  return decideReason(soFar, reason);
+}
+
+/** Goods are added and changed all day, until the sale is closed: somebody brings a kind that nobody thought of. */
+export function decideGoodsOpen(soFar: Pick<SoFar, 'stage'>, reason: string): Result<null> {
+  if (soFar.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  return decideReason(soFar, reason);
+}
+
+function decideReason({ stage }: Pick<SoFar, 'stage'>, reason: string): Result<null> {
+  if (stage !== 'planned' && reason.trim() === '') {
     return refuse('missing', 'The sale is under way: say why this is changed.', 'reason');
   }
   return accept(null);
@@ -75,6 +85,21 @@ export function decideGoodsRule(before: GoodsRule, after: GoodsRule, has: GoodsS
     return refuse('already', 'Lots of these goods were called: their species code stands.', 'tagSpeciesCode');
   }
   return accept(null);
+}
+
+/** What issued papers print of goods: their name, where the terms give them their own commission or lots were called. */
+export interface OnPaper {
+  /** True once a settlement sheet or an invoice was issued. */
+  readonly issued: boolean;
+  readonly ownCommission: boolean;
+  readonly called: number;
+}
+
+export function decideGoodsName(before: string, after: string, paper: OnPaper): Result<null> {
+  if (before === after || !paper.issued) return accept(null);
+  if (!paper.ownCommission && paper.called === 0) return accept(null);
+  const message = `A settlement sheet or an invoice is out, and ${before} is printed on it. Keep this name.`;
+  return refuse('already', message, 'name');
 }
 
 function decideTagRule(asked: boolean, has: GoodsSoFar): Result<null> {

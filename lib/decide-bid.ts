@@ -26,6 +26,29 @@ export function decideBidInTime({ kind, at, closeAt, closedAt, timeZone }: BidSc
   return refuse('wrong_stage', `The bids closed at ${closed}: this one comes too late.`, 'price');
 }
 
+/** What is done with a lot by its bids: its seller accepts one, it stays unsold, or all lots are awarded in one act. */
+export type ByBids = 'accept' | 'pass' | 'award';
+
+const AFTER: Readonly<Record<ByBids, string>> = {
+  accept: 'Accept after that',
+  pass: 'Record the no-sale after that',
+  award: 'Close them after that',
+};
+
+/** Decides whether the bids are over. While a higher one may still come in, no lot goes by the bids that are there. */
+export function decideBidsOver({ at, closeAt, closedAt, timeZone }: Omit<BidScene, 'kind'>, act: ByBids): Result<null> {
+  if (closedAt !== null) return accept(null);
+  if (closeAt === null) {
+    // Without a time that was said, the bids are closed by the act that awards the lots.
+    if (act === 'award') return accept(null);
+    const message = 'The bids are still open, and no closing time is set. Close the bids first, or set a closing time.';
+    return refuse('wrong_stage', message, 'lotNo');
+  }
+  if (Date.parse(at) >= Date.parse(closeAt)) return accept(null);
+  const message = `Bids close at ${timeInWords(closeAt, timeZone)}. ${AFTER[act]}, or move the closing time.`;
+  return refuse('wrong_stage', message, act === 'award' ? 'saleId' : 'lotNo');
+}
+
 export interface ClosingScene {
   readonly bidding: 'floor' | 'sealed';
   readonly closedAt: string | null;

@@ -22,3 +22,11 @@ export function decideStage(from: Stage, to: Stage, reason: string): Result<null
   if (back && reason.trim() === '') return refuse('missing', 'Say why the sale goes back a stage.', 'reason');
   return accept(null);
 }
+
+/** Once the bidding has ended no lot is called: while some are left, their number has to be typed. */
+export function decideEndBidding(left: number, typed: number | null): Result<null> {
+  if (left === 0 || typed === left) return accept(null);
+  const what = left === 1 ? '1 lot has' : `${left} lots have`;
+  const message = `${what} not been called. Type ${left} to end the bidding anyway, or go on selling.`;
+  return refuse(typed === null ? 'needs_answer' : 'conflict', message, 'left');
+}

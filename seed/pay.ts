@@ -1,4 +1,7 @@
 /** The afternoon: buyers pay at the Till, sheets are issued, sellers are paid, and the sale is closed. */
+import type { Book } from '#db/open.ts';
+import { saleById } from '#db/queries/find.ts';
+import { type PayoutView, payoutView } from '#db/queries/payout-view.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { piecesOf } from '#lib/buyer/decide-handover.ts';
 import { invoiceSale } from '#lib/invoice.ts';
@@ -27,11 +30,19 @@ export function takePayments({ hand, saleId }: Hall, buyerNos?: readonly number[
 
 /** Issues every sheet, writes a check to each partner who has something to get, and takes what the others owe in cash. */
 export function settleAndPay({ hand, saleId }: Hall): void {
-  hand.give('payout', 'settlement.issue', { saleId, sellerNo: null });
+  hand.give('payout', 'settlement.issue', { saleId, sellerNo: null, seen: seenAt(hand.book, saleId).ready });
   for (const { sellerNo, netCents } of settleSale(saleFacts(hand.book, saleId))) {
     if (netCents >= 0) continue;
     const owed = { direction: 'in', method: 'cash', amount: typed(negate(netCents)), reference: '' };
     hand.give('payout', 'payment.record', { saleId, sellerNo, ...owed });
   }
-  hand.give('payout', 'check.write', { saleId, sellerNo: null, firstNumber: 2001 + saleId * 200 });
+  const seen = seenAt(hand.book, saleId).checks.count;
+  hand.give('payout', 'check.write', { saleId, sellerNo: null, firstNumber: 2001 + saleId * 200, seen });
+}
+
+/** What the treasurer looks at before an act on everybody. */
+function seenAt(book: Book, saleId: number): PayoutView {
+  const sale = saleById(book, saleId);
+  if (!sale) throw new RangeError(`there is no sale ${saleId}`);
+  return payoutView(book, sale);
 }

@@ -1,12 +1,14 @@
 import { eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideAwards } from '#lib/decide-award.ts';
+import { decideBidsOver } from '#lib/decide-bid.ts';
 import type { Bid } from '#lib/facts.ts';
 import { cents } from '#lib/money.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId } from '../inputs.ts';
 import { buyerByNumber, lotById, type SaleRow, saleById } from '../queries/find.ts';
+import { timeZoneOf } from '../queries/local-days.ts';
 import { openLots } from '../queries/open-lots.ts';
 import { newestOutcome } from '../queries/outcome.ts';
 import { holdsOfLotId } from '../queries/tags.ts';
@@ -29,6 +31,9 @@ export const bidsAward = defineCommand({
     const open = lotsToAward(scene, sale);
     const decided = decideAwards({ stage: sale.stage, bidding: sale.bidding, open, bids });
     if (!decided.ok) return decided;
+    const times = { at: scene.at, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt };
+    const over = decideBidsOver({ ...times, timeZone: timeZoneOf(scene.book) }, 'award');
+    if (!over.ok) return over;
     const ids = new Map(open.map(({ lotNo, lotId }) => [lotNo, lotId]));
     const counts = { awarded: 0, belowMinimum: 0, noBid: 0, onHold: 0 };
     for (const { lotNo, award } of decided.value) {

@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { decideCarry } from '#lib/buyer/decide-carry.ts';
+import { decideSeen } from '#lib/decide-seen.ts';
 import { cents } from '#lib/money.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
-import { rowId } from '../inputs.ts';
+import { rowId, seenCount } from '../inputs.ts';
 import { type BuyerRow, personById, saleById } from '../queries/find.ts';
 import { buyersOfSale, lastSaleWithBuyers } from '../queries/last-buyers.ts';
 import { saveParticulars } from '../save/person.ts';
@@ -13,6 +14,8 @@ const input = z.strictObject({
   saleId: rowId,
   /** The sale whose buyers come again; null for the newest earlier one that had buyers. */
   fromSaleId: rowId.nullable().default(null),
+  /** How many buyers were seen to come again. */
+  seen: seenCount,
 });
 
 /** Gives last year's buyers the numbers they had, in one act. Nobody is cleared by it: their papers are looked at first. */
@@ -21,7 +24,7 @@ export const buyersCarry = defineCommand({
   summary: 'Registers the buyers of an earlier sale again under the same numbers, not cleared.',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, fromSaleId }) {
+  run(scene, { saleId, fromSaleId, seen }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
@@ -33,6 +36,8 @@ export const buyersCarry = defineCommand({
     const decided = decideCarry(earlier, buyersOfSale(scene.book, saleId));
     if (!decided.ok) return decided;
     const { registered, numberTaken } = decided.value;
+    const looked = decideSeen({ now: registered.length, seen, what: 'buyer' });
+    if (!looked.ok) return looked;
     for (const one of registered) carry(scene, saleId, one);
     const numbers = (rows: readonly BuyerRow[]) => rows.map(({ buyerNo }) => buyerNo);
     return accept({ registered: numbers(registered), numberTaken: numbers(numberTaken) });

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payout/decide-checks.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
-import { partyNumber, rowId } from '../inputs.ts';
+import { partyNumber, rowId, seenCount } from '../inputs.ts';
 import { saleById, sellerByNumber } from '../queries/find.ts';
 import {
   type PayoutSeller,
@@ -22,6 +22,8 @@ const input = z.strictObject({
     .int({ error: 'Enter the number on the first check.' })
     .min(1, { error: 'Check numbers begin at 1.' })
     .max(LAST_CHECK, { error: `Check numbers end at ${LAST_CHECK}.` }),
+  /** For everybody: how many checks the treasurer saw that this makes. */
+  seen: seenCount,
 });
 
 /** Writes a check to each partner who has something to get, numbered from the first one on. */
@@ -30,7 +32,7 @@ export const checkWrite = defineCommand({
   summary: 'Writes checks to the partners of one seller number, or of all that can be paid, numbered from a start.',
   stations: ['payout', 'office'],
   input,
-  run(scene, { saleId, sellerNo, firstNumber }) {
+  run(scene, { saleId, sellerNo, firstNumber, seen }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const one = sellerNo === null ? undefined : payoutSeller(scene.book, sale, sellerNo);
@@ -39,7 +41,7 @@ export const checkWrite = defineCommand({
     }
     const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(scene.book, saleId) };
     const sellers = one ? [one] : payoutSellers(scene.book, sale);
-    const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers);
+    const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers, seen);
     if (!decided.ok) return decided;
     return accept({ checks: write(scene, saleId, { checks: decided.value, sellers }) });
   },

@@ -1,10 +1,9 @@
 import { z } from 'zod';
-import { decideTermsOpen } from '#lib/decide-amend-sale.ts';
+import { decideGoodsOpen } from '#lib/decide-amend-sale.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { rowId, text } from '../inputs.ts';
 import { goodsByCode, saleById } from '../queries/find.ts';
-import { saleSoFar } from '../queries/sale-so-far.ts';
 import { saveGoods } from '../save/sale.ts';
 import { goodsFields } from './goods-fields.ts';
 
@@ -13,13 +12,13 @@ const input = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
 /** Lets a sale take goods that it did not take so far. */
 export const goodsAdd = defineCommand({
   name: 'goods.add',
-  summary: 'Adds goods to those that a sale takes, until its first settlement sheet or invoice is issued.',
+  summary: 'Adds goods to those that a sale takes, until it is closed.',
   stations: ['office'],
   input,
   run(scene, { saleId, reason, ...fields }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const open = decideTermsOpen(saleSoFar(scene.book, sale), reason);
+    const open = decideGoodsOpen(sale, reason);
     if (!open.ok) return open;
     if (goodsByCode(scene.book, saleId, fields.goods)) {
       return refuse('taken', `This sale has goods of the short name ${fields.goods}: give these another.`, 'goods');

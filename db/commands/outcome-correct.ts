@@ -27,7 +27,7 @@ export const outcomeCorrect = defineCommand({
     const lot = lotById(scene.book, lotId);
     const sale = lot && saleById(scene.book, lot.saleId);
     if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
-    const about = outcomeAbout(scene.book, { sale, lot, buyerNo });
+    const about = outcomeAbout(scene.book, { sale, lot, buyerNo, now: scene.at });
     const decided = decideCorrection(about.scene, { kind, priceCents, buyerNo, answered });
     if (!decided.ok) return decided;
     const replacesId = replacedId(scene.book, { lotId, replacesId: seenId, replacesKey });

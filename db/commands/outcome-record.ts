@@ -34,7 +34,7 @@ export const outcomeRecord = defineCommand({
     const lot = lotByNumber(scene.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
     if (!fellBefore(scene, at)) return NOT_YET;
-    const about = outcomeAbout(scene.book, { sale, lot, buyerNo, at });
+    const about = outcomeAbout(scene.book, { sale, lot, buyerNo, at, now: scene.at });
     const decided = decideOutcome(about.scene, { kind, priceCents, buyerNo, answered });
     if (!decided.ok) return decided;
     const outcomeId = saveOutcome(scene, lot.id, {

@@ -4,19 +4,31 @@ import { decideClose } from '#lib/closing/decide-close.ts';
 import { closingLines } from '#lib/closing/lines.ts';
 import { closingReport } from '#lib/closing/report.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { decideStage, STAGES } from '#lib/stage.ts';
+import { decideEndBidding, decideStage, STAGES } from '#lib/stage.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId, text } from '../inputs.ts';
 import { closingFacts } from '../queries/closing-facts.ts';
 import { namesOfBuyers } from '../queries/closings.ts';
 import { type SaleRow, saleById } from '../queries/find.ts';
 import { dayIn } from '../queries/local-days.ts';
+import { openLots } from '../queries/open-lots.ts';
 import { paperGround } from '../queries/paper-lots.ts';
 import { namesOfSellers } from '../queries/sheets.ts';
 import { saveClosed, saveReopened } from '../save/closing.ts';
 import { sale } from '../schema/index.ts';
 
-const input = z.strictObject({ saleId: rowId, stage: z.enum(STAGES), reason: text });
+const input = z.strictObject({
+  saleId: rowId,
+  stage: z.enum(STAGES),
+  reason: text,
+  /** How many lots have not been called, as the person typed it to end the bidding without them. */
+  left: z
+    .int({ error: 'Type how many lots have not been called.' })
+    .min(0, { error: 'Type how many lots have not been called.' })
+    .max(1_000_000, { error: 'Type how many lots have not been called.' })
+    .nullable()
+    .default(null),
+});
 
 /** Takes the sale to its next stage, or back one with a reason. It closes only when its balance is at zero. */
 export const saleStage = defineCommand({
@@ -24,11 +36,14 @@ export const saleStage = defineCommand({
   summary: 'Moves a sale to its next stage, or back one with a reason; it closes only when its balance is at zero.',
   stations: ['office'],
   input,
-  run(scene, { saleId, stage, reason }) {
+  run(scene, { saleId, stage, reason, left }) {
     const found = saleById(scene.book, saleId);
     if (!found) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const decided = decideStage(found.stage, stage, reason);
     if (!decided.ok) return decided;
+    const ends = found.stage === 'selling' && stage === 'settling';
+    const ended = ends ? decideEndBidding(openLots(scene.book, found).length, left) : accept(null);
+    if (!ended.ok) return ended;
     const closed = stage === 'closed' ? close(scene, found) : accept(null);
     if (!closed.ok) return closed;
     if (found.stage === 'closed') saveReopened(scene, saleId, reason);

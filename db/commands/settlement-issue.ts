@@ -1,11 +1,18 @@
 import { eq, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { decideIssue, decideIssueAll, type IssueScene } from '#lib/sheet/decide-issue.ts';
+import {
+  decideIssue,
+  decideIssueAll,
+  ISSUE_QUESTIONS,
+  type IssueAll,
+  type IssueQuestion,
+  type IssueScene,
+} from '#lib/sheet/decide-issue.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { defineCommand, type Scene } from '../command.ts';
-import { dateOrNull, partyNumber, rowId } from '../inputs.ts';
+import { dateOrNull, partyNumber, rowId, seenCount } from '../inputs.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type SaleRow, saleById } from '../queries/find.ts';
@@ -16,10 +23,14 @@ import { seller, settlement } from '../schema/index.ts';
 
 const input = z.strictObject({
   saleId: rowId,
-  /** Null issues a sheet to every seller number that has none and whose lots are all called. */
+  /** Null issues a sheet to every seller number that has none and whose lots are all called; the others are skipped. */
   sellerNo: partyNumber.nullable(),
   /** Another day than that of the entry where the association is. */
   issuedOn: dateOrNull.nullable().default(null),
+  /** For everybody: how many sheets the treasurer saw that this makes. */
+  seen: seenCount,
+  /** The questions that the treasurer has answered with yes. */
+  answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
 });
 
 /** Issues settlement sheets: numbered without gaps within the sale, frozen, with the head of the log on them. */
@@ -28,15 +39,15 @@ export const settlementIssue = defineCommand({
   summary: 'Issues the settlement sheet of one seller number, or of every number that has none yet.',
   stations: ['payout', 'office'],
   input,
-  run(scene, { saleId, sellerNo, issuedOn }) {
+  run(scene, { saleId, sellerNo, issuedOn, ...said }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const candidates = candidatesOf(scene.book, saleId, sellerNo);
-    const chosen = choose(sale, candidates, sellerNo);
-    if (!chosen.ok) return chosen;
-    return accept({
-      issued: issue(scene, sale.id, { chosen: chosen.value, issuedOn: issuedOn ?? dayIn(scene.book, scene.at) }),
-    });
+    const decided = choose(sale, candidates, { sellerNo, ...said });
+    if (!decided.ok) return decided;
+    const { ready: chosen, skipped } = decided.value;
+    const issued = issue(scene, sale.id, { chosen, issuedOn: issuedOn ?? dayIn(scene.book, scene.at) });
+    return accept(sellerNo === null ? { issued, skipped: skipped.map((one) => one.sellerNo) } : { issued });
   },
 });
 
@@ -75,16 +86,22 @@ function waitingOf({ lots, outcomes }: SellerFile) {
   return lots.map(({ lotNo }) => lotNo).filter((lotNo) => !called.has(lotNo));
 }
 
+interface Asked {
+  readonly sellerNo: number | null;
+  readonly seen: number | null;
+  readonly answered: readonly IssueQuestion[];
+}
+
 function choose(
   sale: SaleRow,
   candidates: readonly Candidate[],
-  sellerNo: number | null,
-): Result<readonly Candidate[]> {
-  if (sellerNo === null) return decideIssueAll(sale.stage, candidates);
+  { sellerNo, seen, answered }: Asked,
+): Result<IssueAll<Candidate>> {
+  if (sellerNo === null) return decideIssueAll(sale.stage, candidates, seen);
   const candidate = candidates.find((one) => one.sellerNo === sellerNo);
   if (!candidate) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
-  const decided = decideIssue(sale.stage, candidate);
-  return decided.ok ? accept([candidate]) : decided;
+  const decided = decideIssue(sale.stage, candidate, answered);
+  return decided.ok ? accept({ ready: [candidate], skipped: [] }) : decided;
 }
 
 interface Chosen {

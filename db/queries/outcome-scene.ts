@@ -21,6 +21,8 @@ export interface CalledLot {
   readonly buyerNo: number | null;
   /** ISO 8601, UTC: when it is said. Left out where nothing is said of the lot yet. */
   readonly at?: string;
+  /** ISO 8601, UTC: when the command is given. Left out where none is. */
+  readonly now?: string;
 }
 
 export interface OutcomeAbout {
@@ -35,12 +37,14 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
   const { sale, lot, buyerNo } = called;
   const buyer = buyerNo === null ? undefined : buyerByNumber(book, sale.id, buyerNo);
   const standing = standingOutcome(book, lot.id);
+  const timeZone = timeZoneOf(book);
   const scene: OutcomeScene = {
     lotNo: lotNoOf(lot),
     stage: sale.stage,
     standing: standing ? outcomeInWords(book, standing) : null,
     takenDown: standing ? takenDownBy(book, standing) : null,
-    answerWasBy: standing ? null : passedAnswerTime(called, timeZoneOf(book)),
+    answerWasBy: standing ? null : passedAnswerTime(called, timeZone),
+    bids: bidsToAsk(called, standing, timeZone),
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
@@ -56,6 +60,13 @@ function passedAnswerTime({ sale, at }: CalledLot, timeZone: string): string | n
   if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
   if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
   return `${localDay(sellersAnswerBy, timeZone)} at ${timeInWords(sellersAnswerBy, timeZone)}`;
+}
+
+/** A lot that was sold or passed is corrected at any time; one that is open or withdrawn goes by bids that are over. */
+function bidsToAsk({ sale, now }: CalledLot, standing: OutcomeRow | undefined, timeZone: string) {
+  if (sale.bidding !== 'sealed' || now === undefined) return null;
+  if (standing !== undefined && standing.kind !== 'withdrawn') return null;
+  return { at: now, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt, timeZone };
 }
 
 /** Who took an outcome down, and when by the clock that the whole book goes by. */

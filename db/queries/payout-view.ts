@@ -17,7 +17,7 @@ export interface PayoutRow {
   readonly names: readonly string[];
   readonly state: PayoutState;
   readonly lotsSold: number;
-  /** Lots still to be called. */
+  /** Lots that have not been called. */
   readonly waiting: number;
   readonly netCents: Cents;
   /** Still to pay to the partners together; below nothing, to get from them. Of what the newest sheet says. */
@@ -33,15 +33,24 @@ export interface PayoutView {
   readonly issued: number;
   /** Sheets that can be issued now; 0 while the sale's stage lets none be issued. */
   readonly ready: number;
-  /** Seller numbers with lots still to be called. Their nets will change, so they are in neither sum. */
+  /** Those of them that are bills, and what they come to together. */
+  readonly readyBills: Many;
+  /** Seller numbers with lots that have not been called. Their nets may change, so they are in neither sum. */
   readonly waiting: number;
   /** Seller numbers to whom a check can be written now. */
   readonly payable: number;
+  /** The checks that would be written to them, one for each partner. */
+  readonly checks: Many;
   /** Sheets that need a correction sheet. */
   readonly changed: number;
   /** What is still to be paid to sellers, and what sellers still owe; neither is below nothing. */
   readonly toPayCents: Cents;
   readonly owedCents: Cents;
+}
+
+export interface Many {
+  readonly count: number;
+  readonly cents: Cents;
 }
 
 /** Kept until the log moves. */
@@ -53,23 +62,33 @@ function payoutOf(sale: Pick<SaleRow, 'stage' | 'sellersWait'>, { sellers, buyer
   const calling = isCalling(sale.stage);
   const waits = sale.sellersWait ? buyersOwing(buyers) : new Map<number, number[]>();
   const rows = sellers.map((one) =>
-    rowOf(one, { waiting: calling ? one.lots - one.called : 0, waitsFor: waits.get(one.sellerNo) ?? [] }),
+    rowOf(one, { waiting: one.lots - one.called, waitsFor: waits.get(one.sellerNo) ?? [] }),
   );
   const open = rows.filter(({ state }) => state !== 'waiting').map(({ owingCents }) => owingCents);
   // While lots are called, somebody without any may still bring some: the book leaves their sheet for later too.
   const mayStay = ({ lots }: SellerPiece) => lots > 0 || !calling;
   const ready = sellers.filter((one, at) => !one.issued && rows[at]?.state !== 'waiting' && mayStay(one));
+  const issues = decideIssueStage(sale.stage).ok ? ready : [];
   const count = (state: PayoutState) => rows.filter((row) => row.state === state).length;
+  const payable = sellers.filter((_, at) => sale.stage !== 'closed' && rows[at]?.state === 'to_pay');
   return {
     rows,
     issued: rows.filter(({ sheet }) => sheet !== null).length,
-    ready: decideIssueStage(sale.stage).ok ? ready.length : 0,
+    ready: issues.length,
+    readyBills: many(issues.map(({ owing }) => negate(sumCents(owing)))),
     waiting: count('waiting'),
-    payable: sale.stage === 'closed' ? 0 : count('to_pay'),
+    payable: payable.length,
+    checks: many(payable.flatMap(({ owing }) => owing)),
     changed: count('changed'),
     toPayCents: sumCents(open.filter((owing) => owing > 0)),
     owedCents: sumCents(open.filter((owing) => owing < 0).map(negate)),
   };
+}
+
+/** Those of the amounts that are more than nothing. */
+function many(amounts: readonly Cents[]): Many {
+  const some = amounts.filter((amount) => amount > 0);
+  return { count: some.length, cents: sumCents(some) };
 }
 
 /** The buyers who still owe for lots of each seller number. */
@@ -82,7 +101,7 @@ function buyersOwing(buyers: readonly BuyerPiece[]): Map<number, number[]> {
   return waits;
 }
 
-/** Once the sale is settling, a lot that was not called stays with its seller and nothing waits for it. */
+/** Once the sale is settling, no more lots come in. */
 function isCalling(stage: Stage): boolean {
   return stage !== 'settling' && stage !== 'closed';
 }

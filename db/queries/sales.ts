@@ -13,8 +13,20 @@ export function allSales(book: Book): SaleRow[] {
 /** The newest sale that is under way, else the newest planned one, else the newest: next year's plan waits its turn. */
 export function currentSale(book: Book): SaleRow | undefined {
   const sales = allSales(book);
-  const isUnderWay = ({ stage }: SaleRow) => stage !== 'planned' && stage !== 'closed';
   return sales.find(isUnderWay) ?? sales.find(({ stage }) => stage === 'planned') ?? sales[0];
+}
+
+/** The sale under way that every station would leave for this one, were it under way too; undefined where none would. */
+export function saleToLeave(book: Book, { id, stage }: SaleRow): SaleRow | undefined {
+  const sales = allSales(book);
+  const now = currentSale(book);
+  if (!now || !isUnderWay(now) || isUnderWay({ stage })) return undefined;
+  const place = (one: number) => sales.findIndex((other) => other.id === one);
+  return place(id) < place(now.id) ? now : undefined;
+}
+
+function isUnderWay({ stage }: Pick<SaleRow, 'stage'>): boolean {
+  return stage !== 'planned' && stage !== 'closed';
 }
 
 /** The sale that an address names, else the current one. */

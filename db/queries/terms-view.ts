@@ -1,6 +1,6 @@
 /** A sale, its terms and its goods as they would be typed again, and why they can no longer be changed. */
 import { asc, eq } from 'drizzle-orm';
-import { decideTermsOpen } from '#lib/decide-amend-sale.ts';
+import { decideGoodsOpen, decideTermsOpen } from '#lib/decide-amend-sale.ts';
 import type { Bidding } from '#lib/facts.ts';
 import { formatMoney } from '#lib/money.ts';
 import type { Book } from '../open.ts';
@@ -50,7 +50,16 @@ export function goodsOfSale(book: Book, saleId: number): GoodsRow[] {
   return book.db.select().from(goods).where(eq(goods.saleId, saleId)).orderBy(asc(goods.id)).all();
 }
 
-export function whyItStands(book: Book, row: SaleRow): string | null {
-  const open = decideTermsOpen(saleSoFar(book, row), 'a reason is asked for when it is changed');
+function whyItStands(book: Book, row: SaleRow): string | null {
+  const open = decideTermsOpen(saleSoFar(book, row), REASON);
   return open.ok ? null : open.message;
 }
+
+/** Why no goods are added or changed any more, in a sentence; null while they may be. */
+export function whyGoodsStand(row: SaleRow): string | null {
+  const open = decideGoodsOpen(row, REASON);
+  return open.ok ? null : open.message;
+}
+
+/** A reason is asked for when something is changed, and not before. */
+const REASON = 'asked later';

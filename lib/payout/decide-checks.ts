@@ -1,4 +1,5 @@
 /** Which checks are written now, and with which numbers: one for each partner who has something to get. */
+import { decideSeen } from '#lib/decide-seen.ts';
 import type { Stage } from '#lib/facts.ts';
 import { type Cents, ZERO } from '#lib/money.ts';
 import type { PartnerAccount } from '#lib/payout/accounts.ts';
@@ -39,12 +40,19 @@ export function decideChecksOf(scene: ChecksScene, seller: CheckSeller): Result<
   return stop ?? numbered(scene, toPay(seller));
 }
 
-/** The checks of all seller numbers that can be paid, in the order given. */
-export function decideChecks(scene: ChecksScene, sellers: readonly CheckSeller[]): Result<readonly CheckToWrite[]> {
+/** The checks of all seller numbers that can be paid, in the order given; `seen` is how many checks were seen. */
+export function decideChecks(
+  scene: ChecksScene,
+  sellers: readonly CheckSeller[],
+  seen: number | null,
+): Result<readonly CheckToWrite[]> {
   const stop = closedSale(scene.stage);
   if (stop) return stop;
   const open = sellers.filter((seller) => whyNot(seller) === null).flatMap(toPay);
-  if (open.length > 0) return numbered(scene, open);
+  if (open.length > 0) {
+    const looked = decideSeen({ now: open.length, seen, what: 'check' });
+    return looked.ok ? numbered(scene, open) : looked;
+  }
   const first = sellers.map(whyNot).find((why) => why !== null && why.code !== 'already');
   const message = 'There is nothing to pay: every seller number with a sheet is paid.';
   return first

@@ -1,8 +1,13 @@
 /** Whether a settlement sheet may be issued now. */
+import { decideSeen } from '#lib/decide-seen.ts';
 import type { Stage } from '#lib/facts.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { listed } from '#lib/sheet/spell.ts';
+
+/** What the treasurer is asked before an unusual sheet is issued. */
+export const ISSUE_QUESTIONS = ['lots_not_called'] as const;
+export type IssueQuestion = (typeof ISSUE_QUESTIONS)[number];
 
 /** What the book knows of one seller number when its sheet is asked for. */
 export interface IssueScene {
@@ -21,8 +26,12 @@ export function decideIssueStage(stage: Stage): Result<null> {
   return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no sheet is issued. ${next}`, 'saleId');
 }
 
-/** Once the sale is settling, a lot that was not called stays with its seller and holds nothing up. */
-export function decideIssue(stage: Stage, { sellerNo, issuedNumber, waiting }: IssueScene): Result<null> {
+/**
+ * While the sale runs, a seller's lots are called first. Once it is settling, a lot that was not called stays with its
+ * seller: whether the sheet goes out without it is asked.
+ */
+export function decideIssue(stage: Stage, scene: IssueScene, answered: readonly IssueQuestion[] = []): Result<null> {
+  const { sellerNo, issuedNumber, waiting } = scene;
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   if (issuedNumber !== null) {
@@ -34,11 +43,28 @@ export function decideIssue(stage: Stage, { sellerNo, issuedNumber, waiting }: I
     const what = `${which} of seller number ${sellerNo} and still to be called.`;
     return refuse('wrong_stage', `${what} Call or withdraw them, or take the sale to settling.`, 'sellerNo');
   }
+  if (waiting.length > 0 && !answered.includes('lots_not_called')) {
+    const what = waiting.length === 1 ? '1 lot' : `${waiting.length} lots`;
+    const has = waiting.length === 1 ? 'has' : 'have';
+    const message = `${what} of seller number ${sellerNo} ${has} not been called: ${listed(waiting)}. Issue the sheet anyway?`;
+    return refuse('needs_answer', message, 'lots_not_called');
+  }
   return accept(null);
 }
 
-/** Those of a whole sale whose sheets can be issued now, in the order given. */
-export function decideIssueAll<T extends IssueScene>(stage: Stage, sellers: readonly T[]): Result<readonly T[]> {
+export interface IssueAll<T> {
+  /** Those whose sheets are issued, in the order given. */
+  readonly ready: readonly T[];
+  /** Those that get none for now, because they have lots that were not called. */
+  readonly skipped: readonly T[];
+}
+
+/** Those of a whole sale whose sheets can be issued now; `seen` is how many sheets the person who asks has seen. */
+export function decideIssueAll<T extends IssueScene>(
+  stage: Stage,
+  sellers: readonly T[],
+  seen: number | null,
+): Result<IssueAll<T>> {
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   const open = sellers.filter(({ issuedNumber }) => issuedNumber === null);
@@ -48,10 +74,15 @@ export function decideIssueAll<T extends IssueScene>(stage: Stage, sellers: read
   }
   // Somebody who has just come in may still bring lots, and a sheet cannot be taken back.
   const ready = open.filter((scene) => decideIssue(stage, scene).ok && (stage !== 'selling' || scene.lots > 0));
-  if (ready.length > 0) return accept(ready);
-  return refuse(
-    'wrong_stage',
-    'Every seller number without a sheet has lots still to be called, or none yet. Call them, or take the sale to settling.',
-    'sellerNo',
-  );
+  if (ready.length === 0) return noneReady(stage);
+  const looked = decideSeen({ now: ready.length, seen, what: 'sheet' });
+  return looked.ok ? accept({ ready, skipped: open.filter(({ waiting }) => waiting.length > 0) }) : looked;
+}
+
+function noneReady(stage: Stage): Result<never> {
+  const message =
+    stage === 'selling'
+      ? 'Every seller number without a sheet has lots still to be called, or none yet. Call them, or take the sale to settling.'
+      : 'Every seller number without a sheet has lots that have not been called. Go back to selling to call or withdraw them, or issue each sheet by itself.';
+  return refuse('wrong_stage', message, 'sellerNo');
 }

@@ -126,12 +126,13 @@ export const STATIONS: readonly Station[] = [
       },
       {
         ...{ what: 'the sale taken to settling', command: 'sale.stage', station: 'office' },
-        input: () => ({ saleId: 1, stage: 'settling', reason: '' }),
+        // Two lots came in at Intake, and the hammer price was undone.
+        input: ({ lots, called }) => ({ saleId: 1, stage: 'settling', reason: '', left: lots - called + 2 }),
         again: PAYOUT,
       },
       {
         ...{ what: 'a settlement issued', command: 'settlement.issue', station: 'payout' },
-        input: () => ({ saleId: 1, sellerNo: SELLER }),
+        input: () => ({ saleId: 1, sellerNo: SELLER, answered: ['lots_not_called'] }),
         again: PAYOUT,
       },
       {

@@ -122,8 +122,8 @@ describe('the worked sale of every term', () => {
 
   it('closes at zero once paid by check and in cash, and the ledger agrees', () => {
     evening(({ book, must, give }) => {
-      must('settlement.issue', { saleId: 1, sellerNo: null });
-      must('check.write', { saleId: 1, sellerNo: null, firstNumber: 301 });
+      must('settlement.issue', { saleId: 1, sellerNo: null, seen: 4 });
+      must('check.write', { saleId: 1, sellerNo: null, firstNumber: 301, seen: 5 });
       closeSale({ book, must, give }, 1);
       ledgerAgrees(book, rowsOfFolder());
     });
@@ -133,8 +133,8 @@ describe('the worked sale of every term', () => {
 describe('the worked sale with corrections after issue', () => {
   it('is right again after each correction sheet, leaves every older sheet alone, and closes at zero', () => {
     evening(({ book, must, give }) => {
-      must('settlement.issue', { saleId: 1, sellerNo: null });
-      must('check.write', { saleId: 1, sellerNo: null, firstNumber: 301 });
+      must('settlement.issue', { saleId: 1, sellerNo: null, seen: 4 });
+      must('check.write', { saleId: 1, sellerNo: null, firstNumber: 301, seen: 5 });
       const before = issuedSheets(book, 1).map(({ sheet }) => sheet);
       const correct = (lotNo: string, over: Record<string, unknown>) => {
         const find = `SELECT max(outcome.id) AS id, lot_id FROM outcome JOIN lot ON lot.id = lot_id WHERE lot_number = ?`;
@@ -204,7 +204,7 @@ describe('the worked sale with corrections after issue', () => {
       const stretcher = { seller_no: '23', kind: 'adjustment', amount: '-5.00', how: 'deducted', note: '' };
       const corrected = { ...rows, results, charges: [...rows.charges, stretcher] };
       agrees(book, corrected);
-      must('check.write', { saleId: 1, sellerNo: null, firstNumber: 310 });
+      must('check.write', { saleId: 1, sellerNo: null, firstNumber: 310, seen: 4 });
       closeSale({ book, must, give }, 1);
       ledgerAgrees(book, corrected);
     });

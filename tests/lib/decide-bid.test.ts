@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { decideBidInTime, decideClosing } from '#lib/decide-bid.ts';
+import { decideBidInTime, decideBidsOver, decideClosing } from '#lib/decide-bid.ts';
 
 const SCENE = {
   kind: 'written',
@@ -42,6 +42,21 @@ describe('a written bid', () => {
 
   it.each(['left', 'under'] as const)('a bid of the kind %s is not bound by it', (kind) => {
     expect(decideBidInTime({ ...SCENE, kind, at: '2026-02-28T15:00:00Z' }).ok).toBe(true);
+  });
+});
+
+describe('the bids of a lot', () => {
+  const times = { at: '2026-02-28T13:59:59Z', closeAt: '2026-02-28T14:00:00Z', closedAt: null };
+  const open = { ...times, timeZone: 'UTC' };
+  it.each([
+    ['before the closing time', {}, [false, false, false]],
+    ['at it', { at: '2026-02-28T14:00:00.000Z' }, [true, true, true]],
+    ['where they were closed before it', { closedAt: '2026-02-28T13:00:00Z' }, [true, true, true]],
+    ['where no time was set', { closeAt: null }, [false, false, true]],
+  ])('decide it only once they are over: %s', (_, change, [accepts, passes, awards]) => {
+    expect(decideBidsOver({ ...open, ...change }, 'accept').ok).toBe(accepts);
+    expect(decideBidsOver({ ...open, ...change }, 'pass').ok).toBe(passes);
+    expect(decideBidsOver({ ...open, ...change }, 'award').ok).toBe(awards);
   });
 });
 

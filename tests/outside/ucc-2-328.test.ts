@@ -107,7 +107,7 @@ describe('(2) the sale is complete when the hammer falls', () => {
   it('does not let a lot be reopened once the bidding of the day is over', () => {
     const hall = hallWithLots();
     hall.must('outcome.record', sold('1'));
-    hall.must('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
+    hall.must('sale.stage', { saleId: 1, stage: 'settling', reason: '', left: 2 });
     hall.refuses('outcome.reopen', { lotId: 1, replacesId: 1, reason: 'a late bid' }, { code: 'wrong_stage' });
   });
 });

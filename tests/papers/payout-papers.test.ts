@@ -37,8 +37,8 @@ function fill(): SaleRow {
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.75', buyerNo: 10 });
   must('outcome.record', { saleId, lotNo: '2', kind: 'passed' });
   must('outcome.record', { saleId, lotNo: '3', kind: 'sold', price: '3.50', buyerNo: 11 });
-  must('settlement.issue', { saleId, sellerNo: null });
-  must('check.write', { saleId, sellerNo: null, firstNumber: 1041 });
+  must('settlement.issue', { saleId, sellerNo: null, seen: 2 });
+  must('check.write', { saleId, sellerNo: null, firstNumber: 1041, seen: 3 });
   must('check.reissue', { checkId: 1, number: 1050, reason: 'lost in the post' });
   must(
     'outcome.correct',

@@ -111,6 +111,11 @@ describe('the sheets', () => {
     const keys = await countKeys(page);
     await tabTo(page, button(page, 'Issue the 2 sheets that are ready'));
     await page.keyboard.press('Enter');
+    await page.getByText('Issue 2 sheets now? 1 seller would owe 6.25.').waitFor();
+    await page.getByText('1 seller is skipped, with lots that have not been called.').waitFor();
+    expect(issuedModels()).toEqual([]);
+    await tabTo(page, button(page, 'Yes, issue 2 sheets'));
+    await page.keyboard.press('Enter');
     await page.getByText('2 of 3 sheets issued').waitFor();
     const issued = issuedModels();
     expect(issued).toHaveLength(2);
@@ -147,6 +152,23 @@ describe('the sheets', () => {
   });
 });
 
+/** With a lot left the bidding ends only where its number is typed, and no button for it is the filled one. */
+async function endBidding(page: Page): Promise<void> {
+  const end = button(page, 'End bidding');
+  expect(await page.locator('button.act').count()).toBe(0);
+  await page.getByText('End bidding…').click();
+  await end.click();
+  await page.getByText('1 lot has not been called. Type 1 to end the bidding anyway').waitFor();
+  await page.getByLabel('Lots not called').fill('12');
+  await end.click();
+  await expect.poll(() => button(page, 'End bidding').isEnabled()).toBe(true);
+  expect(await page.getByLabel('Lots not called').inputValue()).toBe('12');
+  expect(await axe(page)).toEqual([]);
+  await page.getByLabel('Lots not called').fill('1');
+  await end.click();
+  await button(page, 'Close the sale').waitFor();
+}
+
 describe('the stage of the sale', () => {
   it('goes back only with a reason, and the last number can be issued once the sale settles', async () => {
     const page = await newPage(house.browser);
@@ -154,10 +176,22 @@ describe('the stage of the sale', () => {
     await page.getByText('Go back to the intake').first().click();
     await button(page, 'Go back to the intake').click();
     await page.locator('.field-error').waitFor();
-    await button(page, 'Settle the sale').click();
-    await button(page, 'Close the sale').waitFor();
+    await endBidding(page);
     await page.goto(`${house.server.hallUrl}/payout`);
-    await button(page, 'Issue the sheet that is ready').click();
+    await page.getByText('2 of 3 sheets issued').waitFor();
+    // Its lot 1 was not called: nothing is offered for everybody, and its own page asks.
+    expect(await button(page, /^Issue the/).count()).toBe(0);
+    await page.goto(`${house.server.hallUrl}/payout/2`);
+    const asked = page.getByText('1 lot of seller number 2 has not been called: 1. Issue the sheet anyway?');
+    await button(page, 'Issue the sheet').click();
+    await asked.waitFor();
+    await button(page, 'No, go back').click();
+    await asked.waitFor({ state: 'detached' });
+    expect(issuedModels()).toHaveLength(2);
+    await button(page, 'Issue the sheet').click();
+    await button(page, 'Yes, issue it').click();
+    await page.getByText('Print the sheet').waitFor();
+    await page.goto(`${house.server.hallUrl}/payout`);
     await page.getByText('3 of 3 sheets issued').waitFor();
   });
 });
@@ -225,6 +259,9 @@ describe('the treasurer’s way', () => {
     const page = await atPayout();
     await page.getByLabel('Number on the first check').fill('1041');
     await button(page, 'Write the checks of 1 seller').click();
+    await page.getByText('Write 1 check from number 1041 on, 415.87 in all?').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await button(page, 'Yes, write 1 check').click();
     await page.getByText('issued, paid').waitFor();
     await page.goto(`${house.server.hallUrl}/payout/checks`);
     const stub = await paperBehind(page, 'Print the stubs');
@@ -264,7 +301,8 @@ describe('the treasurer’s way', () => {
     await page.getByLabel('Why?').first().fill('the seller took it home');
     await button(page, 'Withdraw the lot that is left').click();
     await page.getByText('still to be called:').waitFor({ state: 'detached' });
-    await button(page, 'Settle the sale').click();
+    // With none left one press is enough, and the button is the filled one.
+    await page.locator('button.act', { hasText: 'End bidding' }).click();
     await button(page, 'Close the sale').click();
     await page.getByText('closed', { exact: true }).first().waitFor();
     await page.goto(`${house.server.hallUrl}/payout/balance`);

@@ -23,7 +23,7 @@ beforeAll(async () => {
   must('sale.stage', { saleId, stage: 'selling', reason: '' });
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 11 });
   must('outcome.record', { saleId, lotNo: '2', kind: 'sold', price: '8.75', buyerNo: 11 });
-  must('settlement.issue', { saleId, sellerNo: null });
+  must('settlement.issue', { saleId, sellerNo: null, seen: 2 });
   code(hall, LATE, '2026-01-01T10:00:00Z');
   code(hall, GOOD, new Date().toISOString());
   hall.book.close();

@@ -177,3 +177,27 @@ describe('a buyer’s whole way', () => {
     expect(await page.getByText('even', { exact: true }).count()).toBe(1);
   });
 });
+
+describe('a kind that somebody brings after that invoice', () => {
+  it('is added at the office and taken in at the table', async () => {
+    const page = await newPage(browser);
+    await page.goto(`${server.hallUrl}/sale/goods`);
+    await page.locator('summary', { hasText: 'Other goods' }).click();
+    const form = page.getByRole('form', { name: 'Other goods' });
+    await form.getByLabel('Short name').fill('badger');
+    await form.getByLabel('Name', { exact: true }).fill('Badger');
+    await button(page, 'Add these goods').click();
+    await form.locator('.field-error').waitFor();
+    await form.getByLabel('Why is it changed?').fill('A seller brought one.');
+    await button(page, 'Add these goods').click();
+    await page.locator('summary', { hasText: 'Badger' }).waitFor();
+    await page.goto(`${server.hallUrl}/intake/seller/1`);
+    await page.getByRole('combobox', { name: 'Goods' }).fill('badg');
+    await page.keyboard.press('Enter');
+    await page.getByLabel('Pieces', { exact: true }).fill('1');
+    await page.keyboard.press('Control+Enter');
+    await page.getByText('3 lots so far').waitFor();
+    const find = 'SELECT count FROM lot JOIN goods ON goods.id = goods_id WHERE goods = ?';
+    expect(hall.book.sqlite.prepare(find).pluck().all('badger')).toEqual([1]);
+  });
+});

@@ -222,3 +222,34 @@ describe('a buyer’s way', () => {
     await page.getByText('There is no buyer number 99: check the card.').waitFor();
   });
 });
+
+describe('the next sale', () => {
+  it('takes its stations from the one under way only after a question', async () => {
+    const next = { likeSaleId: 1, name: 'Next Winter Sale', held_on: '2027-02-27', season: '2026-27' };
+    filled.must('sale.next', { ...next, season_closes_on: '' });
+    const page = await open('/?sale=2');
+    await button(page, 'Open the intake').click();
+    await page.getByText('Every station then opens this sale and leaves Late Winter Sale. Do it now?').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await button(page, 'No, go back').click();
+    await button(page, 'Open the intake').waitFor();
+    await page.goto(`${server.hallUrl}/till`);
+    await page.locator('.masthead', { hasText: 'Late Winter Sale' }).waitFor();
+  });
+
+  it('gets as many of last year’s buyers as were seen, after a question', async () => {
+    const page = await open('/till?sale=2');
+    const many = Number.parseInt((await button(page, /^Register \d+ buyers again$/).innerText()).slice(9), 10);
+    await button(page, `Register ${many} buyers again`).click();
+    await page.getByText(`Register ${many} buyers under the numbers they had?`).waitFor();
+    expect(await axe(page)).toEqual([]);
+    // Meanwhile one of them comes to another table.
+    const { personId } = filled.must('person.enrol', { name: 'Ivo Jay' });
+    filled.must('buyer.register', { saleId: 2, buyerNo: 10, personId });
+    await button(page, `Yes, register ${many} buyers`).click();
+    await page.getByText(`It is now ${many - 1} buyers, not ${many}. Look at them and answer again.`).waitFor();
+    await button(page, `Register ${many - 1} buyers again`).click();
+    await button(page, `Yes, register ${many - 1} buyers`).click();
+    await page.getByText(`${many - 1} buyers have their number again, not cleared yet.`).waitFor();
+  });
+});

@@ -12,6 +12,46 @@ const house = testHouse((bookFile) => {
   fillSellingBook(bookFile, { lots: 4, bidding: 'sealed' }).close();
 });
 
+/** The same with a lot that was withdrawn, a bid below the minimum of lot 3, and a closing time that is far away. */
+const open = testHouse((bookFile) => {
+  const { must, close } = fillSellingBook(bookFile, { lots: 5, bidding: 'sealed' });
+  must('outcome.record', { saleId: 1, lotNo: '5', kind: 'withdrawn' });
+  must('bid.leave', { saleId: 1, lotNo: '3', buyerNo: 10, kind: 'written', price: '7.50' });
+  must('bids.closing', { saleId: 1, closesAt: '2099-03-01T18:00:00Z' });
+  close();
+});
+
+describe('a sale whose bids have not closed', () => {
+  it('offers no award, no answer of a seller and no no-sale, and refuses them, until the time is moved', async () => {
+    const page = await newPage(open.browser);
+    await page.goto(`${open.server.hallUrl}/block/written`);
+    await page.getByText('Close them after that, or move the closing time.').waitFor();
+    const acts = page.getByRole('button', { name: /^(Close the bids|Seller accepts|Seller keeps|No-sale)/ });
+    expect(await acts.count()).toBe(0);
+    expect(await axe(page)).toEqual([]);
+    const given = async (command: string, data: object) => {
+      const headers = {
+        'idempotency-key': `early-${command.replace('.', '-')}`,
+        'x-station': 'block',
+        origin: open.server.url,
+      };
+      const answer = await page.request.post(`${open.server.url}/api/commands/${command}`, { data, headers });
+      return (await answer.json()) as unknown;
+    };
+    const accepted = { saleId: 1, lotNo: '3', kind: 'sold', price: '7.50', buyerNo: 10, answered: ['below_minimum'] };
+    expect(await given('outcome.record', accepted)).toMatchObject({
+      code: 'wrong_stage',
+      detail: expect.stringMatching(/^Bids close at .+\. Accept after that, or move the closing time\.$/),
+    });
+    expect(await given('bids.award', { saleId: 1 })).toMatchObject({ code: 'wrong_stage' });
+    expect(outcomesIn(open.bookFile)).toHaveLength(1);
+    await page.getByLabel('Bids close at').fill('2026-02-28T15:00');
+    await page.getByRole('button', { name: 'Set the times' }).click();
+    await page.getByRole('button', { name: 'Close the bids and award' }).waitFor();
+    await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).waitFor();
+  });
+});
+
 async function give(page: Page, command: string, data: object): Promise<void> {
   const own = { 'x-station': 'block', origin: house.server.url };
   const headers = { 'idempotency-key': `written-${command.replace('.', '-')}`, ...own };

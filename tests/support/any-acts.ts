@@ -152,12 +152,14 @@ const drawn = fc.record({
 });
 // Most sales go on selling, or little else could be tried.
 const stage = fc.constantFrom('selling', 'selling', 'selling', 'intake', 'settling', 'closed');
+/** How many were seen before an act on everybody, or typed to end the bidding. */
+const seen = fc.constantFrom(1, 1, 2, 3, 4);
 
 const TILL: readonly fc.WeightedArbitrary<Act>[] = [
   { weight: 2, arbitrary: act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 2, 3), reason })) },
   { weight: 2, arbitrary: act('buyer.clear', fc.record({ saleId: sale, buyerNo, cleared: fc.boolean() })) },
   { weight: 1, arbitrary: act('buyer.amend', fc.record({ saleId: sale, buyerNo, taxExempt: fc.boolean(), exemptNo })) },
-  { weight: 1, arbitrary: act('buyers.carry', fc.record({ saleId: fc.constant(2) })) },
+  { weight: 1, arbitrary: act('buyers.carry', fc.record({ saleId: fc.constant(2), seen })) },
   { weight: 5, arbitrary: act('invoice.issue', fc.record({ saleId: sale, buyerNo })) },
   { weight: 12, arbitrary: onSold('handover.record', handed) },
   { weight: 8, arbitrary: onHanded('handover.return', fc.record({ saleId: sale, lotNo, reason })) },
@@ -180,7 +182,7 @@ const firstNumber = fc.integer({ min: 1, max: 60 });
 const sellerNo = fc.constantFrom(1, 1, 2, 3, null);
 
 const PAYOUT: readonly fc.WeightedArbitrary<Act>[] = [
-  { weight: 5, arbitrary: act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber })) },
+  { weight: 5, arbitrary: act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber, seen })) },
   {
     weight: 8,
     arbitrary: act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
@@ -220,7 +222,7 @@ const INTAKE: readonly fc.WeightedArbitrary<Act>[] = [
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const payoutAct: fc.Arbitrary<Act> = fc.oneof(
   ...PAYOUT,
-  { weight: 4, arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo })) },
+  { weight: 4, arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo, seen })) },
   { weight: 4, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
   { weight: 5, arbitrary: act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 1, 2, 3), reason })) },
   { weight: 2, arbitrary: act('charge.add', charged) },
@@ -284,8 +286,11 @@ export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 2, arbitrary: fc.oneof(...PAYOUT) },
   { weight: 4, arbitrary: act('bid.leave', left) },
   { weight: 3, arbitrary: act('bid.retract', fc.record({ bidId: fc.constantFrom(1, 2, 3) })) },
-  { weight: 1, arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2, null) })) },
-  { weight: 1, arbitrary: act('sale.stage', fc.record({ saleId: sale, stage, reason })) },
+  {
+    weight: 1,
+    arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2, null), seen })),
+  },
+  { weight: 1, arbitrary: act('sale.stage', fc.record({ saleId: sale, stage, reason, left: seen })) },
 );
 
 function merge([a, b]: readonly [Record<string, unknown>, Record<string, unknown>]): Record<string, unknown> {

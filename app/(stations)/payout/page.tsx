@@ -35,9 +35,19 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             </p>
           )}
           {view.changed > 0 && <p>Sheets that are no longer right: {view.changed}. Open each and correct it.</p>}
-          <IssueAll saleId={sale.id} ready={view.ready} issued={view.issued} of={view.rows.length} />
+          <IssueAll
+            saleId={sale.id}
+            ready={view.ready}
+            bills={view.readyBills}
+            skipped={view.waiting}
+            issued={view.issued}
+            of={view.rows.length}
+          />
           {view.payable > 0 && (
-            <WriteChecks saleId={sale.id} sellerNo={null} payable={view.payable} likely={likelyCheckNumber(book)} />
+            <WriteChecks
+              {...{ saleId: sale.id, sellerNo: null, payable: view.payable, checks: view.checks }}
+              likely={likelyCheckNumber(book)}
+            />
           )}
         </aside>
       </div>

@@ -1,10 +1,13 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
+import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { wholeNumber } from '#app/ui/whole-number.ts';
+import type { Many } from '#db/queries/payout-view.ts';
+import { showMoney } from '#lib/money.ts';
 
 interface WriteChecksProps {
   readonly saleId: number;
@@ -12,23 +15,33 @@ interface WriteChecksProps {
   readonly sellerNo: number | null;
   /** How many seller numbers can be paid. */
   readonly payable: number;
+  /** The checks that would be written, for all that can be paid: how many is asked first. */
+  readonly checks?: Many;
   /** What the next check is likely to be numbered. */
   readonly likely: number;
 }
 
 /** Writes the checks, numbered from the first on the pile, one for each partner. */
-export function WriteChecks({ saleId, sellerNo, payable, likely }: WriteChecksProps) {
+export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: WriteChecksProps) {
   const [first, setFirst] = useState(String(likely));
-  const { give, busy, refusal, errorOf } = useGive('payout');
-  const write = async (event: FormEvent) => {
+  // As they were when it was asked: an answer is to what was read.
+  const [asked, setAsked] = useState<Many>();
+  const { give, busy, refusal, errorOf, clear } = useGive('payout');
+  const write = async (seen: number | null) => {
+    setAsked(undefined);
+    const input = { saleId, sellerNo, firstNumber: wholeNumber(first), seen };
+    await give({ command: 'check.write', input, label: sellerNo === null ? 'Checks' : `Checks of seller ${sellerNo}` });
+  };
+  const submit = (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
-    const input = { saleId, sellerNo, firstNumber: wholeNumber(first) };
-    await give({ command: 'check.write', input, label: sellerNo === null ? 'Checks' : `Checks of seller ${sellerNo}` });
+    clear();
+    if (checks) setAsked(checks);
+    else void write(null);
   };
   const error = errorOf('firstNumber');
   return (
-    <form className="below-line" onSubmit={(event) => void write(event)}>
+    <form className="below-line" onSubmit={submit}>
       {refusal && !error && <Notice kind="stop" title={refusal.message} />}
       <TextField
         label="Number on the first check"
@@ -38,13 +51,30 @@ export function WriteChecks({ saleId, sellerNo, payable, likely }: WriteChecksPr
         value={first}
         onChange={(event) => setFirst(event.target.value)}
       />
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          {sellerNo === null
-            ? `Write the checks of ${payable} ${payable === 1 ? 'seller' : 'sellers'}`
-            : 'Pay by check'}
-        </button>
-      </div>
+      {asked ? (
+        <AskedFirst
+          yes={`Yes, write ${checkWords(asked)}`}
+          busy={busy}
+          act={() => void write(asked.count)}
+          leave={() => setAsked(undefined)}
+        >
+          <p>
+            <strong>
+              Write {checkWords(asked)} from number {first} on, {showMoney(asked.cents)} in all?
+            </strong>
+          </p>
+        </AskedFirst>
+      ) : (
+        <div className="acts">
+          <button type="submit" className="act" disabled={busy}>
+            {sellerNo === null
+              ? `Write the checks of ${payable} ${payable === 1 ? 'seller' : 'sellers'}`
+              : 'Pay by check'}
+          </button>
+        </div>
+      )}
     </form>
   );
 }
+
+const checkWords = ({ count }: Many) => (count === 1 ? '1 check' : `${count} checks`);

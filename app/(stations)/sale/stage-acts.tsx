@@ -1,9 +1,11 @@
 'use client';
 
 import { useState } from 'react';
+import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { wholeNumber } from '#app/ui/whole-number.ts';
 import type { Stage } from '#lib/facts.ts';
 
 interface Step {
@@ -15,7 +17,7 @@ interface Step {
 const FORWARD: Readonly<Record<Stage, Step | null>> = {
   planned: { to: 'intake', act: 'Open the intake', says: 'Goods can be checked in from then on.' },
   intake: { to: 'selling', act: 'Start the sale', says: 'Lots can be called from then on; late ones still come in.' },
-  selling: { to: 'settling', act: 'Settle the sale', says: 'No more lots come in; every sheet can be issued.' },
+  selling: { to: 'settling', act: 'End bidding', says: 'No more lots come in; every sheet can be issued.' },
   settling: { to: 'closed', act: 'Close the sale', says: 'Only with the balance under Payout at zero.' },
   closed: null,
 };
@@ -32,30 +34,46 @@ interface StageActsProps {
   readonly saleId: number;
   readonly stage: Stage;
   readonly left: number;
+  /** The sale that every station would leave for this one, once it is under way. */
+  readonly leaves?: string | undefined;
 }
 
 /** Takes the sale on to its next stage, or back one with a reason; withdraws what is left before it is settled. */
-export function StageActs({ saleId, stage, left }: StageActsProps) {
+export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
   const { give, busy, refusal } = useGive('office');
+  const [asked, setAsked] = useState(false);
   const forward = FORWARD[stage];
   const back = BACK[stage];
   const inputOf = (step: Step, reason: string) => ({ saleId, stage: step.to, reason });
-  const goOn = (step: Step) => void give({ command: 'sale.stage', input: inputOf(step, ''), label: step.act });
+  const goOn = (step: Step) => {
+    setAsked(false);
+    void give({ command: 'sale.stage', input: inputOf(step, ''), label: step.act });
+  };
+  const leaving = leaves === undefined ? '' : `Every station then opens this sale and leaves ${leaves}.`;
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
+  const endsEarly = forward?.to === 'settling' && left > 0;
   return (
     <>
       {refusal && <Notice kind="stop" title={refusal.message} />}
-      {forward && (
+      {endsEarly && <EndEarly saleId={saleId} left={left} />}
+      {forward && asked && (
+        <AskedFirst yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward)} leave={() => setAsked(false)}>
+          <p>
+            <strong>{leaving} Do it now?</strong>
+          </p>
+        </AskedFirst>
+      )}
+      {forward && !endsEarly && !asked && (
         <div className="acts">
-          <button type="button" className="act" disabled={busy} onClick={() => goOn(forward)}>
+          <button
+            type="button"
+            className={leaving ? undefined : 'act'}
+            disabled={busy}
+            onClick={() => (leaving ? setAsked(true) : goOn(forward))}
+          >
             {forward.act}
           </button>
-          <span>
-            {forward.says}
-            {forward.to === 'settling' &&
-              left > 0 &&
-              ` ${left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be closed.`}
-          </span>
+          <span>{[forward.says, leaving].filter(Boolean).join(' ')}</span>
         </div>
       )}
       {stage === 'selling' && left > 0 && (
@@ -68,13 +86,52 @@ export function StageActs({ saleId, stage, left }: StageActsProps) {
       )}
       {back && (
         <ActWithReason
+          // A step back that was taken leaves no reason behind for the one before it.
+          key={back.to}
           act={back.act}
-          says={back.says}
+          says={[back.says, leaving].filter(Boolean).join(' ')}
           command="sale.stage"
           inputOf={(reason) => inputOf(back, reason)}
         />
       )}
     </>
+  );
+}
+
+/** Ends the bidding while lots are left: folded away, and only with their number typed. */
+function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
+  const { give, busy, refusal, errorOf } = useGive('office');
+  const [typed, setTyped] = useState('');
+  const end = () => {
+    const number = typed.trim() === '' ? null : wholeNumber(typed);
+    void give({
+      command: 'sale.stage',
+      input: { saleId, stage: 'settling', reason: '', left: number },
+      label: 'End bidding',
+    });
+  };
+  return (
+    <details className="acts">
+      <summary>End bidding…</summary>
+      <p>
+        {left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be
+        closed.
+      </p>
+      {refusal && !errorOf('left') && <Notice kind="stop" title={refusal.message} />}
+      <TextField
+        label="Lots not called"
+        hint={`Type ${left} to end the bidding anyway.`}
+        inputMode="numeric"
+        value={typed}
+        error={errorOf('left')}
+        onChange={(event) => setTyped(event.target.value)}
+      />
+      <div className="acts">
+        <button type="button" disabled={busy} onClick={end}>
+          End bidding
+        </button>
+      </div>
+    </details>
   );
 }
 

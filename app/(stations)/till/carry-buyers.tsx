@@ -1,6 +1,7 @@
 'use client';
 
 import { useState } from 'react';
+import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { LastBuyers } from '#db/queries/last-buyers.ts';
@@ -13,9 +14,16 @@ interface CarryBuyersProps {
 /** Gives the buyers of the last sale their numbers again, in one act. */
 export function CarryBuyers({ saleId, lastYear }: CarryBuyersProps) {
   const [done, setDone] = useState<string>();
-  const { give, busy, refusal } = useGive('till');
-  const carry = async () => {
-    const reply = await give({ command: 'buyers.carry', input: { saleId }, label: 'Last year’s buyers' });
+  // As many as there were when it was asked: an answer is to what was read.
+  const [asked, setAsked] = useState<number>();
+  const { give, busy, refusal, clear } = useGive('till');
+  const ask = (count: number) => {
+    clear();
+    setAsked(count);
+  };
+  const carry = async (seen: number) => {
+    setAsked(undefined);
+    const reply = await give({ command: 'buyers.carry', input: { saleId, seen }, label: 'Last year’s buyers' });
     if (reply.ok) setDone(saidOf(reply.value as { registered: number[]; numberTaken: number[] }));
   };
   if (!lastYear && !done) return null;
@@ -30,9 +38,26 @@ export function CarryBuyers({ saleId, lastYear }: CarryBuyersProps) {
             From {lastYear.from}, under the numbers they had. Nobody is cleared by it: look at licence and exemption
             first.
           </p>
-          <button type="button" disabled={busy} onClick={() => void carry()}>
-            {lastYear.count === 1 ? 'Register 1 buyer again' : `Register ${lastYear.count} buyers again`}
-          </button>
+          {asked !== undefined ? (
+            <AskedFirst
+              yes={asked === 1 ? 'Yes, register 1 buyer' : `Yes, register ${asked} buyers`}
+              busy={busy}
+              act={() => void carry(asked)}
+              leave={() => setAsked(undefined)}
+            >
+              <p>
+                <strong>
+                  {asked === 1
+                    ? 'Register 1 buyer under the number they had?'
+                    : `Register ${asked} buyers under the numbers they had?`}
+                </strong>
+              </p>
+            </AskedFirst>
+          ) : (
+            <button type="button" disabled={busy} onClick={() => ask(lastYear.count)}>
+              {lastYear.count === 1 ? 'Register 1 buyer again' : `Register ${lastYear.count} buyers again`}
+            </button>
+          )}
         </>
       )}
     </>

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
+import { accepted, GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 let hall: Hall;
 const bid = (at: string) => hall.give('bid.leave', WRITTEN(), { at, station: 'block' });
@@ -34,6 +34,50 @@ describe('bids.closing', () => {
     hall.refuses('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, { code: 'wrong_stage', field: 'closesAt' });
     const sale = rowsOf(hall.book).sale?.at(-1);
     expect(sale).toMatchObject({ bids_closed_at: '2026-02-28T10:00:00Z' });
+  });
+
+  const EARLY = '2026-02-28T11:59:59.999Z';
+  const block = (command: string, input: object, at: string) =>
+    hall.give(command, { saleId: hall.saleId, ...input }, { at, station: 'block' });
+  const ACCEPT = { lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10, answered: ['below_minimum'] };
+
+  it('lets no lot go by its bids before its time: none is accepted, passed or awarded, and one may be withdrawn', () => {
+    hall.must('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, 'block');
+    bid('2026-02-28T10:00:00Z');
+    const before = rowsOf(hall.book);
+    const says = (after: string) => ({ message: `Bids close at 12:00 UTC. ${after}, or move the closing time.` });
+    expect(block('outcome.record', ACCEPT, EARLY)).toMatchObject({
+      ...{ ok: false, code: 'wrong_stage', field: 'lotNo' },
+      ...says('Accept after that'),
+    });
+    expect(block('outcome.choice', { lots: '1', price: '7.25', buyerNo: 10 }, EARLY)).toMatchObject({ ok: false });
+    const passed = { lotNo: '1', kind: 'passed' };
+    expect(block('outcome.record', passed, EARLY)).toMatchObject(says('Record the no-sale after that'));
+    expect(block('bids.award', {}, EARLY)).toMatchObject({ field: 'saleId', ...says('Close them after that') });
+    expect(rowsOf(hall.book)).toEqual(before);
+    const withdrawn = block('outcome.record', { lotNo: '1', kind: 'withdrawn' }, EARLY);
+    const { outcomeId: replacesId, lotId } = accepted(withdrawn);
+    const { lotNo: _, ...sold } = ACCEPT;
+    const correct = { lotId, replacesId, reason: 'stays after all', ...sold };
+    const corrected = hall.give('outcome.correct', correct, { at: EARLY, station: 'block' });
+    expect(corrected).toMatchObject(says('Accept after that'));
+    expect(hall.give('outcome.correct', correct, { at: CLOSES, station: 'block' }).ok).toBe(true);
+  });
+
+  it('lets a lot go by its bids from its time on, also where nobody has closed them', () => {
+    hall.must('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, 'block');
+    bid('2026-02-28T10:00:00Z');
+    expect(block('outcome.record', ACCEPT, CLOSES).ok).toBe(true);
+    expect(block('bids.award', {}, CLOSES).ok).toBe(true);
+  });
+
+  it('wants the bids closed where no time was set', () => {
+    bid('2026-02-28T10:00:00Z');
+    const refused = { code: 'wrong_stage', message: expect.stringContaining('Close the bids first, or set a closing') };
+    expect(block('outcome.record', ACCEPT, CLOSES)).toMatchObject(refused);
+    expect(block('outcome.record', { lotNo: '1', kind: 'passed' }, CLOSES)).toMatchObject(refused);
+    expect(block('bids.award', {}, CLOSES).ok).toBe(true);
+    expect(block('outcome.record', ACCEPT, CLOSES).ok).toBe(true);
   });
 
   it('wants the sellers to answer later than the bids close', () => {

@@ -22,7 +22,7 @@ function nextYear() {
 describe('buyers.carry', () => {
   it('gives last year’s buyers their numbers again with what they showed, not cleared', () => {
     const { saleId, must, here } = nextYear();
-    expect(must('buyers.carry', { saleId })).toEqual({ registered: [10, 11, 12], numberTaken: [] });
+    expect(must('buyers.carry', { saleId, seen: 3 })).toEqual({ registered: [10, 11, 12], numberTaken: [] });
     expect(here().map((row) => [row.buyer_no, row.cleared, row.limit_cents, row.licence_no])).toEqual([
       [10, 0, 25_000, 'FB-1'],
       [11, 0, null, ''],
@@ -35,7 +35,7 @@ describe('buyers.carry', () => {
     must('buyer.register', { saleId, buyerNo: 4, personId: 2 });
     const other = must('person.enrol', { name: 'Dee Elm' });
     must('buyer.register', { saleId, buyerNo: 11, personId: other.personId });
-    expect(must('buyers.carry', { saleId, fromSaleId: 1 })).toEqual({ registered: [12], numberTaken: [11] });
+    expect(must('buyers.carry', { saleId, fromSaleId: 1, seen: 1 })).toEqual({ registered: [12], numberTaken: [11] });
     expect(here().map(({ buyer_no: no }) => no)).toEqual([4, 11, 12]);
     refuses('buyers.carry', { saleId }, { code: 'already', field: 'saleId' });
   });
@@ -45,6 +45,8 @@ describe('buyers.carry', () => {
     [{ saleId: 1 }, 'unknown', 'saleId'],
     [{ fromSaleId: 9 }, 'unknown', 'fromSaleId'],
     [{ fromSaleId: 2 }, 'unknown', 'fromSaleId'],
+    [{}, 'needs_answer', 'seen'],
+    [{ seen: 2 }, 'conflict', 'seen'],
   ] as const)('refuses %j', (over, code, field) => {
     const { saleId, refuses } = nextYear();
     refuses('buyers.carry', { saleId, ...over }, { code, field });

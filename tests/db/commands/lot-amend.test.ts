@@ -38,7 +38,7 @@ describe('lot.amend', () => {
   it('refuses a sale that settles, though the lot was never called', () => {
     const hall = openHall();
     hall.must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' });
-    hall.must('sale.stage', { saleId, stage: 'settling', reason: '' });
+    hall.must('sale.stage', { saleId, stage: 'settling', reason: '', left: 1 });
     hall.refuses('lot.amend', { lotId: 1, goods: 'raccoon', count: '4', tags: [] }, { code: 'wrong_stage' });
   });
 });

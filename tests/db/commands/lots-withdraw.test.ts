@@ -38,7 +38,7 @@ describe('lots.withdraw', () => {
 
   it('is refused once the sale is settled', () => {
     const { saleId, must, refuses } = lateInTheAfternoon();
-    must('sale.stage', { saleId, stage: 'settling', reason: '' });
+    must('sale.stage', { saleId, stage: 'settling', reason: '', left: 3 });
     refuses('lots.withdraw', { saleId, ...LEFT }, { code: 'wrong_stage' });
   });
 });

@@ -36,7 +36,7 @@ describe('outcome.correct', () => {
   });
 
   it('turns a sold lot into a passed one, and may so while the sale settles', () => {
-    must('sale.stage', { saleId, stage: 'settling', reason: '' });
+    must('sale.stage', { saleId, stage: 'settling', reason: '', left: 1 });
     const standing = rowsOf(book).outcome?.at(-1) as { id: number };
     must('outcome.correct', { lotId, replacesId: standing.id, reason: 'the bid was not meant', kind: 'passed' });
     expect(rowsOf(book).outcome?.at(-1)).toMatchObject({ kind: 'passed', price_cents: null, buyer_id: null });

@@ -60,7 +60,7 @@ describe('outcome.record', () => {
 
   it.each(['settling', 'closed'])('refuses a sale in the stage %s', (stage) => {
     if (stage === 'closed') closeSale(hall, saleId);
-    else must('sale.stage', { saleId, stage, reason: '' });
+    else must('sale.stage', { saleId, stage, reason: '', left: 1 });
     refuses('outcome.record', { ...sold, lotNo: '4' }, { code: 'wrong_stage' });
   });
 });

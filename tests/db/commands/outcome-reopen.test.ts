@@ -32,7 +32,7 @@ describe('outcome.reopen', () => {
 
   it.each(['settling', 'closed'])('is refused once the sale is %s', (stage) => {
     if (stage === 'closed') closeSale(hall, saleId);
-    else must('sale.stage', { saleId, stage, reason: '' });
+    else must('sale.stage', { saleId, stage, reason: '', left: 1 });
     refuses('outcome.reopen', { ...reopen, replacesId: 3 }, { code: 'wrong_stage', field: 'lotNo' });
   });
 });

@@ -30,7 +30,7 @@ function soldHall(): Hall {
   return hall;
 }
 
-const issue = ({ must, saleId }: Hall) => must('settlement.issue', { saleId, sellerNo: null }, 'payout');
+const issue = ({ must, saleId }: Hall) => must('settlement.issue', { saleId, sellerNo: null, seen: 2 }, 'payout');
 const misheard = { lotId: 1, replacesId: 1, kind: 'sold', price: '9.00', buyerNo: 10, reason: 'misheard' };
 const written = ({ book, saleId }: Hall) =>
   checksOfSale(book, saleId).map(({ number, sellerNo, name, amountCents, voidedOn }) => [
@@ -41,7 +41,7 @@ describe('check.write', () => {
   it('writes one check for each partner by their share, numbered from the start, and only once', () => {
     const hall = soldHall();
     issue(hall);
-    hall.must('check.write', { saleId: 1, sellerNo: null, firstNumber: 1041 }, 'payout');
+    hall.must('check.write', { saleId: 1, sellerNo: null, firstNumber: 1041, seen: 3 }, 'payout');
     expect(written(hall)).toEqual([
       [1041, 1, 'Ada Birch', 8875, true],
       [1042, 2, 'Bea Cole', 11650, true],
@@ -75,7 +75,7 @@ describe('check.write', () => {
     expect(hall.refuses('check.write', write, { code: 'wrong_stage' })).toContain('buyer 10');
     // 100.00 and 5 % premium and 6.5 % tax on both: 111.825, half up.
     hall.must('payment.record', { saleId: 1, direction: 'in', buyerNo: 10, method: 'cash', amount: '111.83' });
-    hall.must('check.write', { ...write, sellerNo: null });
+    hall.must('check.write', { ...write, sellerNo: null, seen: 1 });
     expect(written(hall)).toEqual([[1, 1, 'Ada Birch', 8875, true]]);
   });
 });
@@ -171,7 +171,7 @@ describe('the close of a sale', () => {
     must('payment.record', { saleId, direction: 'in', buyerNo: 11, method: 'check', amount: '223.65' });
     must('sale.stage', { saleId, stage: 'settling', reason: '' });
     issue(hall);
-    must('check.write', { saleId, sellerNo: null, firstNumber: 1 });
+    must('check.write', { saleId, sellerNo: null, firstNumber: 1, seen: 3 });
     const close = { saleId, stage: 'closed', reason: '' };
     expect(hall.refuses('sale.stage', close, { code: 'conflict' })).toContain('drawer is open');
     // 211.83 ought to be there; ten twenties are 11.83 short.

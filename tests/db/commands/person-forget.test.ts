@@ -51,7 +51,7 @@ describe('contact data', () => {
     hall.must('person.amend', { personId: 1, name: 'Ada Birch', ...SECRET });
     const { saleId } = hall;
     hall.must('sale.stage', { saleId, stage: 'settling', reason: '' });
-    hall.must('settlement.issue', { saleId, sellerNo: null });
+    hall.must('settlement.issue', { saleId, sellerNo: null, seen: 1 });
     hall.must('payment.record', { saleId, direction: 'in', sellerNo: 1, method: 'cash', amount: '5.00' });
     hall.refuses('person.forget', { personId: 1, reason: 'x' }, { code: 'wrong_stage', field: 'personId' });
     hall.must('sale.stage', { saleId, stage: 'closed', reason: '' });

@@ -54,7 +54,7 @@ describe('sale.amend', () => {
 
   it('refuses once a sheet or an invoice is out, once the sale is closed, and a sale that is none', () => {
     const sheet = openHall({ stage: 'settling' });
-    sheet.must('settlement.issue', { saleId: 1, sellerNo: null });
+    sheet.must('settlement.issue', { saleId: 1, sellerNo: null, seen: 1 });
     sheet.refuses('sale.amend', { saleId: 1, sale: cheaper, reason: 'why' }, { code: 'already', field: 'saleId' });
     const invoice = openHall();
     invoice.must('lot.add', { saleId: 1, sellerNo: 1, goods: 'raccoon', count: '10' });
@@ -85,6 +85,37 @@ describe('the goods of a sale', () => {
     refuses('goods.add', mink, { code: 'taken', field: 'goods' });
     refuses('goods.add', { ...mink, goods: 'otter', reason: ' ' }, { code: 'missing', field: 'reason' });
     refuses('goods.add', { ...mink, goods: 'otter', seasonLimit: 0 }, { code: 'malformed', field: 'seasonLimit' });
+  });
+
+  it('are added and changed after the first invoice and the first sheet, until the sale is closed', () => {
+    const { must, refuses, saleId } = openHall();
+    const mink = { saleId, goods: 'mink', name: 'Mink', by: 'piece', reason: 'A member brought some.' };
+    must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
+    must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 });
+    must('invoice.issue', { saleId, buyerNo: 10 });
+    must('settlement.issue', { saleId, sellerNo: 1 });
+    must('goods.add', mink);
+    must('lot.add', { saleId, sellerNo: 1, goods: 'mink', count: '4' });
+    must('goods.amend', { ...mink, name: 'Ranch mink', sizes: ['S', 'L'], grades: ['I'] });
+    refuses('goods.amend', { ...mink, by: 'lot' }, { code: 'already', field: 'by' });
+    const closed = openHall({ stage: 'closed' });
+    closed.refuses('goods.add', { ...mink, saleId: 1 }, { code: 'wrong_stage', field: 'saleId' });
+    closed.refuses('goods.amend', { ...RACCOON, saleId: 1, reason: 'x' }, { code: 'wrong_stage', field: 'saleId' });
+  });
+
+  it('keep the name that issued papers print: with their own commission, or with lots that were called', () => {
+    const { must, refuses, saleId } = openHall();
+    must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
+    must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 });
+    const why = { saleId, reason: 'misspelled' };
+    must('goods.amend', { ...why, ...RACCOON, name: 'Racoon' });
+    must('goods.amend', { ...why, ...BOBCAT, name: 'Lynx' });
+    must('invoice.issue', { saleId, buyerNo: 10 });
+    const stays = { code: 'already', field: 'name' } as const;
+    expect(refuses('goods.amend', { ...why, ...RACCOON }, stays)).toContain('Racoon is printed on it');
+    // The terms on every sheet name the goods that have a commission of their own.
+    refuses('goods.amend', { ...why, ...BOBCAT }, stays);
+    must('goods.amend', { ...why, ...BOBCAT, name: 'Lynx', seasonLimit: 2 });
   });
 
   it('can be put under the tag rule while none was called: the lots without tags are then on hold', () => {

@@ -48,6 +48,24 @@ describe('sale.stage', () => {
     hall.refuses('sale.stage', { saleId: saleAt(hall, from), stage, reason: 'so' }, { code, field: 'stage' });
   });
 
+  it('ends the bidding with lots left only where their number is typed, and without one once none is left', () => {
+    const { saleId, must, refuses } = openHall();
+    const end = { saleId, stage: 'settling', reason: '' };
+    for (const count of ['3', '4', '5']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
+    const told = refuses('sale.stage', end, { code: 'needs_answer', field: 'left' });
+    expect(told).toBe('3 lots have not been called. Type 3 to end the bidding anyway, or go on selling.');
+    refuses('sale.stage', { ...end, left: 2 }, { code: 'conflict', field: 'left' });
+    refuses('sale.stage', { ...end, left: 'three' }, { code: 'malformed', field: 'left' });
+    must('sale.stage', { ...end, left: 3 });
+    must('sale.stage', { saleId, stage: 'selling', reason: 'a buyer came' });
+    // A lot that was opened again is to be called once more.
+    const { lotId, outcomeId } = must('outcome.record', { saleId, lotNo: '1', kind: 'passed' });
+    must('outcome.reopen', { lotId, replacesId: outcomeId, reason: 'a bid came in' });
+    refuses('sale.stage', { ...end, left: 2 }, { code: 'conflict', field: 'left' });
+    for (const lotNo of ['1', '2', '3']) must('outcome.record', { saleId, lotNo, kind: 'passed' });
+    must('sale.stage', end);
+  });
+
   it('refuses a sale that is not there, and a stage that is none', () => {
     const { refuses } = openHall();
     refuses('sale.stage', { saleId: 9, stage: 'closed', reason: '' }, { code: 'unknown', field: 'saleId' });

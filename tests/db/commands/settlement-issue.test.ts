@@ -4,7 +4,7 @@ import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('settlement.issue', () => {
   const { book, saleId, must, refuses } = openHall();
-  must('seller.register', { saleId, sellerNo: 2, partners: [{ personId: 2 }] });
+  for (const no of [2, 3]) must('seller.register', { saleId, sellerNo: no, partners: [{ personId: no }] });
   for (const sellerNo of [1, 2, 2]) must('lot.add', { saleId, sellerNo, goods: 'raccoon', count: '3' });
   for (const lotNo of ['1', '2']) must('outcome.record', { saleId, lotNo, kind: 'sold', price: '7.25', buyerNo: 11 });
   const sheets = () => rowsOf(book).settlement as { number: number; seller_id: number; model: string }[];
@@ -27,10 +27,24 @@ describe('settlement.issue', () => {
     refuses('settlement.issue', { saleId, sellerNo: 2, ...over }, { code, field });
   });
 
-  it('gives every number that has none its sheet once the sale settles', () => {
-    must('sale.stage', { saleId, stage: 'settling', reason: '' });
-    must('settlement.issue', { saleId, sellerNo: null }, 'payout');
-    expect(sheets().map(({ number }) => number)).toEqual([1, 2]);
+  it('for everybody wants how many were seen, and skips a number with lots that were not called', () => {
+    must('sale.stage', { saleId, stage: 'settling', reason: '', left: 1 });
+    const all = { saleId, sellerNo: null };
+    refuses('settlement.issue', all, { code: 'needs_answer', field: 'seen' });
+    const told = refuses('settlement.issue', { ...all, seen: 2 }, { code: 'conflict', field: 'seen' });
+    expect(told).toContain('It is now 1 sheet, not 2.');
+    const { issued, skipped } = must('settlement.issue', { ...all, seen: 1 }, 'payout');
+    expect(issued).toMatchObject([{ number: 2, sellerNo: 3 }]);
+    expect(skipped).toEqual([2]);
+    refuses('settlement.issue', { ...all, seen: 1 }, { code: 'wrong_stage', field: 'sellerNo' });
+  });
+
+  it('for one who has a lot that was not called asks first', () => {
+    const one = { saleId, sellerNo: 2 };
+    const told = refuses('settlement.issue', one, { code: 'needs_answer', field: 'lots_not_called' });
+    expect(told).toBe('1 lot of seller number 2 has not been called: 3. Issue the sheet anyway?');
+    must('settlement.issue', { ...one, answered: ['lots_not_called'] }, 'payout');
+    expect(sheets().map(({ number }) => number)).toEqual([1, 2, 3]);
     refuses('settlement.issue', { saleId, sellerNo: null }, { code: 'already', field: 'sellerNo' });
   });
 

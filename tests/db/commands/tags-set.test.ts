@@ -43,7 +43,7 @@ describe('tags.set', () => {
   it('refuses a closed sale', () => {
     const hall = openHall();
     hall.must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1' });
-    hall.must('sale.stage', { saleId, stage: 'settling', reason: '' });
+    hall.must('sale.stage', { saleId, stage: 'settling', reason: '', left: 1 });
     hall.refuses('tags.set', { lotId: 1, tags: [bobcatTag(1)] }, { code: 'wrong_stage' });
   });
 });

@@ -88,8 +88,8 @@ describe('the view of the Block', () => {
 
   it('says what a correction touches', () => {
     expect(lotCard(book, saleOf(hall), lotNo('1'))?.touches).toEqual([]);
-    must('sale.stage', { saleId, stage: 'settling', reason: '' });
-    must('settlement.issue', { saleId, sellerNo: 1 }, 'payout');
+    must('sale.stage', { saleId, stage: 'settling', reason: '', left: 2 });
+    must('settlement.issue', { saleId, sellerNo: 1, answered: ['lots_not_called'] }, 'payout');
     expect(lotCard(book, saleOf(hall), lotNo('1'))?.touches).toEqual([
       'Settlement sheet 1 was already handed to this seller: Payout must correct it.',
     ]);

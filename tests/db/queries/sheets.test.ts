@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { canonical, logHead } from '#db/log.ts';
 import type { Book } from '#db/open.ts';
 import { saleById } from '#db/queries/find.ts';
+import { openLots } from '#db/queries/open-lots.ts';
 import { issuedSheet, issuedSheets, previewSheet, previewSheets } from '#db/queries/sheets.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { filesOfCase } from '#tests/papers/support/sheets.ts';
@@ -41,10 +42,13 @@ describe.each(['by-hand', 'sixty-lots'])('the sheets of %s, out of the book', (f
     withCase(folder, (book) => {
       const { must } = hallOf(book, 1);
       // A folder in which lots are still to be called comes in as a sale that is still selling.
-      if (saleById(book, 1)?.stage === 'selling') must('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
+      const sale = saleById(book, 1);
+      const left = sale ? openLots(book, sale).length : 0;
+      if (left > 0) must('lots.withdraw', { saleId: 1, seen: left, reason: 'went home' });
+      if (sale?.stage === 'selling') must('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
       const head = logHead(book);
       const before = previewSheets(book, 1, ON);
-      const { issued } = must('settlement.issue', { saleId: 1, sellerNo: null }, 'payout');
+      const { issued } = must('settlement.issue', { saleId: 1, sellerNo: null, seen: before.length }, 'payout');
       const sheets = issuedSheets(book, 1);
       expect(issued).toEqual(sheets.map(({ sheet, correction, ...row }) => row));
       expect(sheets.map(({ number }) => number)).toEqual(before.map((_, at) => at + 1));

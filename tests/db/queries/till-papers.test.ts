@@ -102,7 +102,7 @@ describe('last year’s buyers', () => {
     const saleId = day.id(must('sale.plan', { sale, goods: GOODS }), 'saleId');
     const next = () => lastBuyers(book, saleOf({ book, saleId }));
     expect(next()).toEqual({ from: 'Late Winter Sale, 2026-02-28', count: 4 });
-    must('buyers.carry', { saleId });
+    must('buyers.carry', { saleId, seen: 4 });
     expect(next()).toBeNull();
   });
 });

@@ -3,6 +3,7 @@
 import { useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { useIsPast } from '#app/ui/use-is-past.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { WrittenView } from '#db/queries/written-view.ts';
 import { BidGrid } from './bid-grid.tsx';
@@ -19,6 +20,8 @@ export function Written({ first }: { readonly first: WrittenView }) {
   const { give, busy, refusal, clear } = useGive('block');
   const [said, setSaid] = useState('');
   const [late, setLate] = useState<Decision>();
+  const isPast = useIsPast(view.closesAt);
+  const over = view.closedAt !== null || isPast;
   const close = async () => {
     const reply = await give({ command: 'bids.award', input: { saleId: view.saleId }, label: 'Closing the bids' });
     setSaid(reply.ok ? awardedWords(reply.value) : '');
@@ -49,8 +52,8 @@ export function Written({ first }: { readonly first: WrittenView }) {
       {said && <Notice kind="done" title={said} />}
       <ClosingTime view={view} />
       {view.lots.length > 0 && !view.closedAt && <BidGrid view={view} />}
-      {view.lots.length > 0 && !view.closedAt && <CloseBids view={view} busy={busy} close={close} />}
-      {view.awarded && <WaitingLots view={view} busy={busy} decide={(decision) => void decide(decision)} />}
+      {view.lots.length > 0 && !view.closedAt && <CloseBids {...{ view, over, busy, close }} />}
+      {view.awarded && over && <WaitingLots view={view} busy={busy} decide={(decision) => void decide(decision)} />}
       {view.awarded && <Results called={view.called} />}
       <WrittenPapers view={view} />
     </>

@@ -8,19 +8,32 @@ interface IssueOneProps {
   readonly sellerNo: number;
 }
 
-/** Issues this seller number's sheet: from then on it is frozen. */
+/** Issues this seller number's sheet: from then on it is frozen. With lots that were not called, it is asked first. */
 export function IssueOne({ saleId, sellerNo }: IssueOneProps) {
-  const { give, busy, refusal } = useGive('payout');
-  const issue = () =>
+  const { give, busy, refusal, clear } = useGive('payout');
+  const issue = (answered: readonly string[]) =>
     give({
       command: 'settlement.issue',
-      input: { saleId, sellerNo },
+      input: { saleId, sellerNo, answered },
       label: `Sheet of seller ${sellerNo}`,
     });
+  const asked = refusal?.code === 'needs_answer' ? refusal.field : undefined;
   return (
     <>
-      {refusal && <Notice kind="stop" title={refusal.message} />}
-      <button type="button" className="act" disabled={busy} onClick={() => void issue()}>
+      {refusal && asked === undefined && <Notice kind="stop" title={refusal.message} />}
+      {refusal && asked !== undefined && (
+        <Notice kind="wait" title={refusal.message}>
+          <div className="acts">
+            <button type="button" disabled={busy} onClick={() => void issue([asked])}>
+              Yes, issue it
+            </button>
+            <button type="button" disabled={busy} onClick={clear}>
+              No, go back
+            </button>
+          </div>
+        </Notice>
+      )}
+      <button type="button" className="act" disabled={busy} onClick={() => void issue([])}>
         Issue the sheet
       </button>
     </>

@@ -11,7 +11,7 @@ import { goodsInputOf, NO_GOODS, type TypedGoods } from '../goods-typed.ts';
 interface OneGoodsProps {
   readonly saleId: number;
   readonly asksWhy: boolean;
-  /** True where a sheet is out and nothing is changed any more. */
+  /** True where the sale is closed and nothing is changed any more. */
   readonly stands: boolean;
   /** Goods that the sale takes already; without them, further ones are added. */
   readonly start?: TypedGoods;

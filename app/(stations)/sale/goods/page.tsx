@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
 import { Notice } from '#app/ui/notice.tsx';
-import { goodsOfSale, whyItStands } from '#db/queries/terms-view.ts';
+import { goodsOfSale, whyGoodsStand } from '#db/queries/terms-view.ts';
 import { typedGoods } from '../goods-typed.ts';
 import { NoSale } from '../no-sale.tsx';
 import { SaleFrame } from '../sale-frame.tsx';
@@ -13,7 +13,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale } = await stationGround(searchParams, ['office']);
   if (!sale) return <NoSale association={association} />;
   const goods = goodsOfSale(book, sale.id);
-  const stands = whyItStands(book, sale);
+  const stands = whyGoodsStand(sale);
   const given = { saleId: sale.id, asksWhy: sale.stage !== 'planned', stands: stands !== null };
   return (
     <SaleFrame association={association} sale={sale} here="/sale/goods">
