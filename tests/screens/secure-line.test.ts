@@ -44,9 +44,10 @@ beforeAll(async () => {
 afterAll(() => server?.stop());
 
 function code(): string {
-  const store = openStore(bookFile);
-  const made = makeCode(store, workerId, Date.now());
+  const [book, store] = [openBook(bookFile), openStore(bookFile)];
+  const made = makeCode({ book, store }, workerId, Date.now());
   store.close();
+  book.close();
   return made;
 }
 
@@ -124,7 +125,7 @@ describe('requests for another protocol', () => {
   it.each(['open', 'encrypted'] as const)('hold no socket of the %s line: it goes on to answer', async (line) => {
     const ask = () => raw(`${line === 'open' ? server.url : secure}/board`, { ca });
     expect((await ask()).status).toBe(200);
-    for (let sent = 0; sent < 600; sent += 1) {
+    for (let sent = 0; sent < 300; sent += 1) {
       const socket = lines[line]().resume();
       socket.write(WISH);
       await once(socket, 'end', { signal: AbortSignal.timeout(20_000) }).finally(() => socket.destroy());
