@@ -2,8 +2,9 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { z } from 'zod';
-import { copiesToLetGo } from '#lib/thin-copies.ts';
+import { type CopyHead, copiesToLetGo } from '#lib/thin-copies.ts';
 import { checksumFile } from './checksum.ts';
+import { type Chain, isIn } from './copies-ahead.ts';
 import type { LogHead } from './log.ts';
 
 /** What is written beside a dated copy, so that a list of copies need not open any of them. */
@@ -60,12 +61,25 @@ function aboutOf(file: string): Copy['about'] {
   }
 }
 
-/** Lets go of the copies that the rule does not keep; gives their names. */
-export function thinOut(folder: string, book: string, now: Date): string[] {
-  const go = copiesToLetGo(copiesIn(folder, book), now.toISOString().slice(0, 10));
+/**
+ * Lets go of the copies that the rule does not keep; gives their names. `chain` is the log of a copy that was just made
+ * and proved, and that stays.
+ */
+export function thinOut(folder: string, { book, now, chain }: Thinning): string[] {
+  const copies = copiesIn(folder, book).map(({ name, at, about }) => ({
+    ...{ name, at, head: about && { line: about.logHead.seq, hash: about.logHead.hash } },
+  }));
+  const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
+  const go = copiesToLetGo(copies, { today: now.toISOString().slice(0, 10), inBook });
   for (const name of go) {
     const file = join(folder, name);
     for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
   }
   return go;
+}
+
+interface Thinning {
+  readonly book: string;
+  readonly now: Date;
+  readonly chain: Chain;
 }
