@@ -162,7 +162,7 @@ describe('the office', () => {
     await backUp();
     await page.reload();
     await notice.waitFor();
-    expect(await notice.textContent()).toMatch(/5 entries .* The book has 6 entries that this backup does not/);
+    expect(await notice.textContent()).toMatch(/5 entries .*The book has 6 entries that this backup does not/);
     expect(await page.getByText('Everything that was entered is in it.').count()).toBe(0);
   });
 });
