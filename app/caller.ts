@@ -29,7 +29,7 @@ export async function signedIn(): Promise<Worker | undefined> {
 function workerAsking(book: Book, asked: HeaderList): Worker | undefined {
   const token = tokenIn(asked, lineOf(asked).secure);
   if (token === undefined) return undefined;
-  const id = workerOfToken(signInsOf(book), token, Date.now());
+  const id = workerOfToken({ book, store: signInsOf(book) }, token, Date.now());
   const worker = id === undefined ? undefined : workerById(book, id);
   return worker?.hasLeft ? undefined : worker;
 }

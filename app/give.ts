@@ -1,10 +1,15 @@
 import 'server-only';
 import { type Answer, type Envelope, submit } from '#db/door.ts';
 import type { Book } from '#db/open.ts';
+import { dropEnded } from '#db/signing-in/sessions.ts';
 import { type Trouble, troubleOfWriting } from '#db/trouble.ts';
 import { copySoon } from './backups/schedule.ts';
 import { ring } from './book.ts';
 import { house } from './house.ts';
+import { withSignInsNow } from './sign-ins.ts';
+
+/** What the office says of a worker by which devices are signed out. Whoever renews their own stays on one of them. */
+const ENDS_SIGN_INS: ReadonlySet<string> = new Set(['worker.amend', 'worker.passphrase']);
 
 /** The answer to an entry that was not taken because nothing is written: it stays in the browser and comes again. */
 export interface WritingStopped {
@@ -21,6 +26,7 @@ export function give(book: Book, envelope: Envelope): Answer | WritingStopped {
   if (here.trouble) return { stopped: here.trouble };
   const answer = submitOrStop(book, envelope);
   if ('stopped' in answer || !answer.ok) return answer;
+  if (ENDS_SIGN_INS.has(envelope.command)) withSignInsNow(book, (store) => dropEnded({ book, store }));
   ring();
   if (envelope.command === 'sale.stage') copySoon();
   return answer;

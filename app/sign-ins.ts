@@ -43,3 +43,17 @@ export async function withSignIns<T>(work: (store: Store) => T | Promise<T>): Pr
     return work(await theSignIns());
   }
 }
+
+/**
+ * The same in one go, so that no other request comes between: for what must follow on an entry of the book at once.
+ */
+export function withSignInsNow<T>(book: Book, work: (store: Store) => T): T {
+  try {
+    return work(signInsOf(book));
+  } catch (fault) {
+    const trouble = troubleOfWriting(fault);
+    if (!trouble || house().trouble) throw fault;
+    house().trouble = trouble;
+    return work(signInsOf(book));
+  }
+}

@@ -2,8 +2,9 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { z } from 'zod';
-import { copiesToLetGo } from '#lib/thin-copies.ts';
+import { type CopyHead, copiesToLetGo } from '#lib/thin-copies.ts';
 import { checksumFile } from './checksum.ts';
+import { type Chain, isIn } from './copies-ahead.ts';
 import type { LogHead } from './log.ts';
 
 /** What is written beside a dated copy, so that a list of copies need not open any of them. */
@@ -60,18 +61,27 @@ function aboutOf(file: string): Copy['about'] {
   }
 }
 
-interface When {
-  readonly now: Date;
-  /** Where the association is: its days are meant. */
-  readonly timeZone: string;
-}
-
-/** Lets go of the copies that the rule does not keep; gives their names. */
-export function thinOut(folder: string, book: string, { now, timeZone }: When): string[] {
-  const go = copiesToLetGo(copiesIn(folder, book), now.toISOString(), timeZone);
+/**
+ * Lets go of the copies that the rule does not keep; gives their names. `chain` is the log of a copy that was just made
+ * and proved, and that stays.
+ */
+export function thinOut(folder: string, { book, now, timeZone, chain }: Thinning): string[] {
+  const copies = copiesIn(folder, book).map(({ name, at, about }) => ({
+    ...{ name, at, head: about && { line: about.logHead.seq, hash: about.logHead.hash } },
+  }));
+  const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
+  const go = copiesToLetGo(copies, { now: now.toISOString(), timeZone, inBook });
   for (const name of go) {
     const file = join(folder, name);
     for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
   }
   return go;
+}
+
+interface Thinning {
+  readonly book: string;
+  readonly now: Date;
+  /** Where the association is: its days are meant. */
+  readonly timeZone: string;
+  readonly chain: Chain;
 }

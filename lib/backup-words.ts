@@ -1,9 +1,19 @@
-/** How things stand with the backups in one folder, in a sentence. */
+/** How things stand with the backups in one folder, in sentences. */
+
+export interface NewestBackup {
+  readonly at: string;
+  /** Where its log ends, or null where that is not known. */
+  readonly line: number | null;
+  /** Whether that line is one of the book's own log. */
+  readonly inBook: boolean;
+  /** Whether another backup beside it has entries that the book does not. */
+  readonly beaten: boolean;
+}
 
 export interface BackupsGround {
   /** ISO 8601 times in UTC. */
   readonly now: string;
-  readonly newest: { readonly at: string; readonly line: number | null } | null;
+  readonly newest: NewestBackup | null;
   /** The newest line of the log. */
   readonly line: number;
   /** Every how many minutes a copy is made; 0 for never. */
@@ -15,8 +25,8 @@ export interface BackupsGround {
 /** A warning where the last one failed or is old, else how things stand. */
 export function backupsInWords(ground: BackupsGround): { readonly warning: string | null; readonly standing: string } {
   const { newest, failed, line, minutes } = ground;
-  const since = newest?.line == null ? line : line - newest.line;
-  const standing = newest ? `The newest is ${ago(newest.at, ground.now)} old. ${entries(since)}` : '';
+  const since = newest?.line == null || !newest.inBook ? line : line - newest.line;
+  const standing = newest ? `The newest is ${ago(newest.at, ground.now)} old. ${entries(newest, since)}` : '';
   if (failed !== null) return { warning: `The last backup failed: ${failed} ${standing}`.trim(), standing };
   if (!newest)
     return { warning: line === 0 ? null : 'There is no backup here yet. Make one now.', standing: 'None yet.' };
@@ -24,9 +34,36 @@ export function backupsInWords(ground: BackupsGround): { readonly warning: strin
   return { warning: old ? `The last backup is too old. ${standing} Make one now.` : null, standing };
 }
 
-function entries(since: number): string {
-  if (since <= 0) return 'Everything that was entered is in it.';
+function entries({ line, inBook, beaten }: NewestBackup, since: number): string {
+  if (line === null) return 'What is in it is not known.';
+  if (!inBook) return 'It has entries that the book does not.';
+  if (since === 0) return beaten ? 'It has what the book has, and no more.' : 'Everything that was entered is in it.';
   return since === 1 ? '1 entry was made since.' : `${since} entries were made since.`;
+}
+
+export interface AheadGround {
+  readonly name: string;
+  /** How many entries it has that the book does not; null where its file cannot be read. */
+  readonly more: number | null;
+  /** How many entries the book has that it does not. */
+  readonly fewer: number | null;
+}
+
+/** For a backup that has entries the book does not have: what is the matter, and what to do. */
+export function aheadInWords({ name, more, fewer }: AheadGround): { readonly title: string; readonly toDo: string } {
+  const what = more === null ? 'entries' : counted(more);
+  const title = `This backup has ${what} that the book does not: ${name}. Do not go on entering.`;
+  if (fewer === 0)
+    return { title, toDo: 'Stop the server, keep the book as it is, and restore this backup to a new file.' };
+  const own = fewer === null ? 'The book may have entries' : `The book has ${counted(fewer)}`;
+  const choose =
+    'Restore this backup to a new file, choose which of the two to go on with, and enter there what it lacks.';
+  const then = 'Then move this backup to another folder, and this notice goes.';
+  return { title, toDo: `${own} that this backup does not. Keep both. ${choose} ${then}` };
+}
+
+function counted(entries: number): string {
+  return entries === 1 ? '1 entry' : `${entries} entries`;
 }
 
 function ago(then: string, now: string): string {

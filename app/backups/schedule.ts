@@ -49,8 +49,8 @@ async function copyIfGrown(): Promise<void> {
   const { book } = house();
   const { folder, second } = copySettings(file);
   if (!book) return;
-  const { seq } = logHead(book);
-  const behind = [folder, second].some((each) => each && copiesIn(each, file)[0]?.about?.logHead.seq !== seq);
+  const { hash } = logHead(book);
+  const behind = [folder, second].some((each) => each && copiesIn(each, file)[0]?.about?.logHead.hash !== hash);
   if (behind) await copyNow(file);
 }
 

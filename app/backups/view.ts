@@ -1,8 +1,8 @@
 import 'server-only';
 import { copiesIn } from '#db/copies.ts';
-import { logHead } from '#db/log.ts';
+import { chainIn, copiesAhead, isIn } from '#db/copies-ahead.ts';
 import type { Book } from '#db/open.ts';
-import { backupsInWords } from '#lib/backup-words.ts';
+import { aheadInWords, backupsInWords } from '#lib/backup-words.ts';
 import { lastTried } from './schedule.ts';
 import { copySettings } from './settings.ts';
 
@@ -20,6 +20,8 @@ export interface FolderView {
   readonly title: string;
   readonly standing: string;
   readonly warning: string | null;
+  /** What to do about each backup that has entries the book does not. */
+  readonly ahead: readonly { readonly title: string; readonly toDo: string }[];
   readonly copies: readonly CopyLine[];
   /** How many are kept that are not shown. */
   readonly more: number;
@@ -40,12 +42,17 @@ export function backupsView(book: Book): { readonly rule: string; readonly folde
 
 function viewOf(book: Book, folder: string, title: string): FolderView {
   const { minutes } = copySettings(book.file);
-  const all = copiesIn(folder, book.file).map(({ name, at, about }) => ({
+  const chain = chainIn(book.sqlite);
+  const found = copiesIn(folder, book.file);
+  const all = found.map(({ name, at, about }) => ({
     ...{ name, at, line: about?.logHead.seq ?? null, sha256: about?.sha256 ?? null },
+    inBook: about !== null && isIn(chain, about.logHead),
   }));
   const tried = lastTried(folder);
   const failed = tried && !tried.ok ? tried.words : null;
   const now = new Date().toISOString();
-  const words = backupsInWords({ now, newest: all[0] ?? null, line: logHead(book).seq, minutes, failed });
-  return { folder, title, ...words, copies: all.slice(0, SHOWN), more: Math.max(0, all.length - SHOWN) };
+  const ahead = copiesAhead(found, chain).map(aheadInWords);
+  const newest = all[0] ? { ...all[0], beaten: ahead.length > 0 } : null;
+  const words = backupsInWords({ now, newest, line: chain.head.seq, minutes, failed });
+  return { folder, title, ...words, ahead, copies: all.slice(0, SHOWN), more: Math.max(0, all.length - SHOWN) };
 }

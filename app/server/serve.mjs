@@ -2,6 +2,7 @@
 // `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall]`; without `--hall` for this machine only.
 import './production.mjs';
 import { existsSync, readFileSync } from 'node:fs';
+import { createServer } from 'node:http';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -37,7 +38,8 @@ const keys = certificate();
 // The office's page says where this machine is reached, and pages lead to the encrypted line.
 Object.assign(process.env, { PELTRY_PORT: String(port), PELTRY_HALL: values.hall ? 'yes' : 'no' });
 if (keys) process.env.PELTRY_SECURE_PORT = String(securePort);
-const app = next({ dev: false, dir: ROOT, hostname: '127.0.0.1', port });
+// Next listens for requests of other protocols at the server it is given, and leaves them open: it is given none of ours.
+const app = next({ dev: false, dir: ROOT, hostname: '127.0.0.1', port, httpServer: createServer() });
 await app.prepare();
 const handle = app.getRequestHandler();
 

@@ -1,4 +1,5 @@
 /** Follows the book of a first laptop, until it is told to stop. */
+import { decideFollowAddress, ledElsewhere } from '#lib/follow-address.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
@@ -6,7 +7,7 @@ import { type LinesMessage, linesMessage } from './lines.ts';
 import { takeLines } from './take-lines.ts';
 
 export interface Following {
-  /** `http://192.168.1.10:3000` of the first laptop. */
+  /** `https://192.168.1.10:3443` of the first laptop. */
   readonly address: string;
   readonly key: string;
   readonly stop: AbortSignal;
@@ -22,10 +23,12 @@ const ANSWER_WITHIN_MS = 40_000;
 /** Gives how many lines were taken; refused where the first laptop refuses, or the two books have parted. */
 export async function follow(book: Book, following: Following): Promise<Result<number>> {
   const { say, stop, once } = following;
+  const address = decideFollowAddress(following.address);
+  if (!address.ok) return address;
   let taken = 0;
   let silent = false;
   while (!stop.aborted) {
-    const message = await ask(following, logHead(book).seq);
+    const message = await ask(following, address.value, logHead(book).seq);
     if (!message.ok) {
       if (message.code !== 'missing' || once) return message;
       if (!silent) say(`${message.message} What it has so far is kept; asking again every second.`);
@@ -46,17 +49,28 @@ export async function follow(book: Book, following: Following): Promise<Result<n
 }
 
 /** Asks for the lines behind `seq`; `missing` where no answer came. */
-async function ask({ address, key, stop, once }: Following, seq: number): Promise<Result<LinesMessage>> {
+async function ask({ key, stop, once }: Following, address: URL, seq: number): Promise<Result<LinesMessage>> {
   try {
     const url = new URL(`/api/follow?after=${seq}${once ? '&wait=no' : ''}`, address);
     const signal = AbortSignal.any([stop, AbortSignal.timeout(ANSWER_WITHIN_MS)]);
-    const answer = await fetch(url, { headers: { authorization: `Bearer ${key}` }, signal });
+    const answer = await fetch(url, { headers: { authorization: `Bearer ${key}` }, signal, redirect: 'manual' });
+    if (answer.status >= 300 && answer.status < 400) return ledElsewhere();
     if (answer.status === 401) return refuse('not_allowed', 'The first laptop does not know this key. Carry it over.');
     if (!answer.ok) return refuse('missing', `The first laptop answers ${answer.status}.`);
     return accept(linesMessage.parse(await answer.json()));
-  } catch {
+  } catch (fault) {
+    if (isOfCertificate(fault)) return refuse('wrong_address', UNKNOWN_CERTIFICATE);
     return refuse('missing', 'The first laptop does not answer.');
   }
+}
+
+const UNKNOWN_CERTIFICATE =
+  'The certificate of the first laptop is not known here, or not good for this address. Bring its authority.pem over: docs/network.md says how.';
+
+/** OpenSSL's and Node's codes for a certificate that nobody known vouches for, or that is of another name or time. */
+function isOfCertificate(fault: unknown): boolean {
+  const { cause } = fault as { readonly cause?: { readonly code?: unknown } };
+  return /CERT|VERIFY/.test(String(cause?.code ?? ''));
 }
 
 function pause(stop: AbortSignal): Promise<void> {

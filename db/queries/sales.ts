@@ -29,6 +29,12 @@ function isUnderWay({ stage }: Pick<SaleRow, 'stage'>): boolean {
   return stage !== 'planned' && stage !== 'closed';
 }
 
+/** The sale that is being sold, or undefined: the one an address names if it is, or the newest where none is named. */
+export function sellingSale(book: Book, named: string | undefined): SaleRow | undefined {
+  const sales = named === undefined ? allSales(book) : [saleOfAddress(book, named)];
+  return sales.find((sale) => sale?.stage === 'selling');
+}
+
 /** The sale that an address names, else the current one. */
 export function saleOfAddress(book: Book, named: string | undefined): SaleRow | undefined {
   if (named === undefined) return currentSale(book);

@@ -1,5 +1,7 @@
-/** One seller number's lots as the hall may see them: called with what they brought, or how many come before them. */
-import { cents, showMoney, sumCents } from '#lib/money.ts';
+/**
+ * One seller number's lots as the hall may see them while they are being sold: called with the price that was called
+ * aloud, or how many come before them. No sum: what somebody earns is for the settlement sheet.
+ */
 import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type BoardResult, boardResult } from './board-view.ts';
@@ -14,11 +16,11 @@ export interface SellerBoard {
   readonly sellerNo: number;
   readonly results: readonly BoardResult[];
   readonly open: readonly { readonly lotNo: string; readonly goods: string; readonly before: number }[];
-  /** What the sold lots brought, before commission and fees. */
-  readonly brought: string;
 }
 
-export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard {
+/** Null where the sale is not being sold: then the results are for the seller alone. */
+export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard | null {
+  if (sale.stage !== 'selling') return null;
   const called = calledLotsOfSeller(book, sale.id, sellerNo);
   return {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, sellerNo },
@@ -26,6 +28,5 @@ export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): Seller
     open: openLotsOnScreen(book, sale).flatMap((lot, before) =>
       lot.sellerNo === sellerNo ? [{ lotNo: lot.lotNo, goods: lot.goodsName, before }] : [],
     ),
-    brought: showMoney(sumCents(called.map(({ amountCents }) => cents(amountCents)))),
   };
 }

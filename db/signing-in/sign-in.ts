@@ -2,16 +2,14 @@
 import { foldName } from '#lib/fold.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { waitSeconds } from '#lib/slow-down.ts';
-import type { Book } from '../open.ts';
 import { type Worker, workerById, workerByName } from '../queries/workers.ts';
 import { takeCode } from './codes.ts';
 import { COST, isPassphrase } from './passphrase.ts';
 import { beginSession } from './sessions.ts';
+import type { SignIns } from './since.ts';
 import { noteHappening, type Store } from './store.ts';
 
-export interface Place {
-  readonly book: Book;
-  readonly store: Store;
+export interface Place extends SignIns {
   /** Milliseconds since 1970. */
   readonly now: number;
   /** What the browser calls itself, for the list of what happened. */
@@ -57,18 +55,20 @@ export async function whoShows(place: Place, name: string, passphrase: string): 
   const right = await isPassphrase(passphrase.slice(0, 1000), worker?.passphraseHash ?? NOBODY).finally(() => {
     hashing -= 1;
   });
-  if (!worker || !right || worker.hasLeft) {
+  // Hashing takes a moment, in which the office may have given them another passphrase.
+  const still = workerByName(book, name);
+  if (!worker || !right || !still || still.hasLeft || still.passphraseHash !== worker.passphraseHash) {
     noteHappening(store, 'wrong passphrase', { at: now, who: name, device });
     return refuse('not_allowed', WRONG, 'passphrase');
   }
   store.sqlite.prepare('DELETE FROM wrong_try WHERE name_folded = ?').run(folded);
-  return accept(worker);
+  return accept(still);
 }
 
 /** Signs a device in with a one-time code. */
 export function signInWithCode(place: Place, code: string): Result<SignedIn> {
   const { book, store, now, device } = place;
-  const workerId = takeCode(store, code, now);
+  const workerId = takeCode(place, code, now);
   const worker = workerId === undefined ? undefined : workerById(book, workerId);
   if (worker && !worker.hasLeft) return begin(place, worker);
   noteHappening(store, 'wrong code', { at: now, who: '', device });
@@ -76,9 +76,10 @@ export function signInWithCode(place: Place, code: string): Result<SignedIn> {
 }
 
 /** Begins the session of somebody who has shown who they are. */
-export function begin({ store, now, device }: Place, { id, name, stations, hasLeft }: Worker): Result<SignedIn> {
+export function begin(place: Place, { id, name, stations, hasLeft }: Worker): Result<SignedIn> {
+  const { store, now, device } = place;
   noteHappening(store, 'signed in', { at: now, who: name, device });
-  const token = beginSession(store, { workerId: id, device, now });
+  const token = beginSession(place, { workerId: id, device, now });
   return accept({ token, worker: { id, name, stations, hasLeft } });
 }
 

@@ -17,9 +17,11 @@ export interface Store {
 const TABLES = `
   CREATE TABLE IF NOT EXISTS session (
     token_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, device TEXT NOT NULL,
-    began INTEGER NOT NULL, seen INTEGER NOT NULL) STRICT;
+    began INTEGER NOT NULL, seen INTEGER NOT NULL,
+    line INTEGER NOT NULL, hash TEXT NOT NULL, stations TEXT NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS code (
-    code_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, ends INTEGER NOT NULL) STRICT;
+    code_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, ends INTEGER NOT NULL,
+    line INTEGER NOT NULL, hash TEXT NOT NULL, stations TEXT NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS member (
     token_hash TEXT PRIMARY KEY, person_id INTEGER NOT NULL, began INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS wrong_try (
@@ -29,12 +31,19 @@ const TABLES = `
     id INTEGER PRIMARY KEY, at INTEGER NOT NULL, what TEXT NOT NULL, who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
 `;
 
+/** Sign-ins of an older version do not say where in the log they began: everybody signs in once more. */
+function makeTables(sqlite: Database.Database): void {
+  const ofOlder = sqlite.prepare("SELECT name FROM pragma_table_info('session') WHERE name IN ('began', 'line')");
+  if (ofOlder.all().length === 1) sqlite.exec('DROP TABLE session; DROP TABLE IF EXISTS code;');
+  sqlite.exec(TABLES);
+}
+
 /** Opens the file of sign-ins that belongs to a book, and makes it where it is missing. */
 export function openStore(bookFile: string): Store {
   const sqlite = new Database(`${bookFile}.sign-ins`);
   sqlite.pragma('busy_timeout = 5000');
   sqlite.pragma('journal_mode = WAL');
-  sqlite.exec(TABLES);
+  makeTables(sqlite);
   return { sqlite, close: () => sqlite.close() };
 }
 
@@ -44,7 +53,7 @@ export function openStore(bookFile: string): Store {
  */
 export function storeInMemory(bookFile: string): Store {
   const sqlite = copyOf(`${bookFile}.sign-ins`) ?? new Database(':memory:');
-  sqlite.exec(TABLES);
+  makeTables(sqlite);
   return { sqlite, close: () => sqlite.close() };
 }
 

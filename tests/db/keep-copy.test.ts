@@ -1,12 +1,15 @@
-import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { copiesIn } from '#db/copies.ts';
 import { keepCopy } from '#db/keep-copy.ts';
+import { openBook } from '#db/open.ts';
 import { restoreBook } from '#db/restore.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { addDays } from '#lib/dates.ts';
+import { cli } from '#tests/support/cli.ts';
 import { fullBook } from '#tests/support/full-book.ts';
-import { openHall } from '#tests/support/hall.ts';
+import { accepted, giveTo, openHall } from '#tests/support/hall.ts';
 import { olderBook } from '#tests/support/older-book.ts';
 import { rowsOfFile } from '#tests/support/read-file.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
@@ -68,5 +71,77 @@ describe('a dated copy', () => {
     expect(readFileSync(`${copy?.file}.json`, 'utf8')).toContain('"seq"');
     rmSync(`${copy?.file}.json`);
     expect(copiesIn(folder, BOOK)).toMatchObject([{ name: copy?.name, about: null }]);
+  });
+});
+
+describe('a book that lost its end', () => {
+  const enrol = (file: string, name: string) => {
+    const book = openBook(file);
+    accepted(giveTo(book, 'person.enrol', { input: { name }, key: `enrol ${name}` }));
+    book.close();
+  };
+  const headOf = (file: string) => verifyBook(file).chain.head.seq;
+  /** As it is in the file, without what a write-ahead log held. */
+  const putBack = (from: string, file: string) => {
+    for (const beside of ['-wal', '-shm']) rmSync(`${file}${beside}`, { force: true });
+    copyFileSync(from, file);
+  };
+
+  it('keeps the one copy that has it through more than a month of thinning, and each copy that is made says so', async () => {
+    const [file, before, folder] = [tempFile('lantern.book'), tempFile(), tempFolder('stick')];
+    copyFileSync(BOOK, file);
+    const days = Array.from({ length: 40 }, (_, back) => addDays('2026-01-01', back));
+    let lost = '';
+    for (const [day, date] of days.entries()) {
+      const keep = (hour: string) => keepCopy(file, folder, on(`${date}T${hour}:00:00`));
+      enrol(file, `Morning ${day}`);
+      expect(await keep('09')).toMatchObject({ ok: true });
+      if (day === 10) {
+        copyFileSync(file, before);
+        for (let entry = 0; entry < 5; entry += 1) enrol(file, `Lost ${entry}`);
+        expect(await keep('12')).toMatchObject({ ok: true, ahead: [] });
+        lost = copiesIn(folder, file)[0]?.name ?? '';
+        putBack(before, file);
+      }
+      const kept = await keep('15');
+      // One entry a day since.
+      const fewer = day - 10;
+      expect(kept).toMatchObject({ ok: true, ahead: day < 10 ? [] : [{ name: lost, more: 5, fewer }] });
+    }
+    const left = copiesIn(folder, file);
+    expect(left.map(({ name }) => name)).toContain(lost);
+    // Two of today, one of each of two weeks, one of each of five weeks at most, and the one that is not thinned.
+    expect(left.length).toBeLessThanOrEqual(2 + 14 + 5 + 1);
+    const fresh = tempFile('fresh.book');
+    expect(await restoreBook(join(folder, lost), fresh)).toMatchObject({ ok: true, equal: true });
+    expect(headOf(fresh)).toBe(headOf(before) + 5);
+  });
+
+  it('is told for the longest of several, and for one whose file cannot be read', async () => {
+    const [file, before, folder] = [tempFile('lantern.book'), tempFile(), tempFolder('stick')];
+    copyFileSync(BOOK, file);
+    copyFileSync(BOOK, before);
+    for (const hour of ['09', '10', '11']) {
+      enrol(file, `At ${hour}`);
+      await keepCopy(file, folder, on(`2026-02-28T${hour}:00:00`));
+    }
+    putBack(before, file);
+    const name = expect.stringContaining('T110000000Z');
+    expect(await keepCopy(file, folder, on('2026-02-28T12:00:00'))).toMatchObject({
+      ahead: [{ name, more: 3, fewer: 0 }],
+    });
+    const ran = await cli('keep', folder, '--book', file);
+    expect([ran.code, ran.err]).toEqual([
+      0,
+      expect.stringMatching(/has 3 entries that the book does not: .*T110000000Z/),
+    ]);
+    writeFileSync(join(folder, copiesIn(folder, file).find((copy) => /T11/.test(copy.name))?.name ?? ''), 'no book');
+    const unread = await keepCopy(file, folder, on('2026-02-28T13:00:00'));
+    expect(unread).toMatchObject({
+      ahead: [
+        { name, more: null },
+        { name: expect.stringContaining('T10'), more: 2 },
+      ],
+    });
   });
 });

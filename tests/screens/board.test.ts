@@ -6,7 +6,7 @@ import { testHouse } from './support/house.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
 const house = testHouse((bookFile) => {
-  fillSellingBook(bookFile, { lots: 20 }).close();
+  fillSellingBook(bookFile, { lots: 20, earlier: ['17.75', '18.25'] }).close();
 });
 
 describe('the Board', () => {
@@ -67,9 +67,67 @@ describe('the Board', () => {
     await phone.goto(`${house.server.hallUrl}/board/seller`);
     await phone.getByLabel('Seller number').fill('2');
     await phone.keyboard.press('Enter');
-    await phone.getByText('Sold so far').waitFor();
-    expect(await phone.getByText('13.25 each').count()).toBe(1);
+    await phone.getByText('13.25 each').waitFor();
+    expect(await phone.getByText(/so far|424\.00/).count()).toBe(0);
     expect(await axe(phone)).toEqual([]);
     expect(await phone.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+  });
+});
+
+describe('what a seller brought', () => {
+  const text = async (path: string) => {
+    const answer = await fetch(`${house.server.url}${path}`);
+    expect(answer.status, path).toBe(200);
+    return answer.text();
+  };
+  /** All that the hall can ask for about a sale and a seller number. */
+  const asked = (query: string) => [1, 2, 3].flatMap((no) => [`/board/seller?no=${no}${query}`]);
+  const moveTo = async (stage: string, reason = '') => {
+    const answer = await fetch(`${house.server.url}/api/commands/sale.stage`, {
+      method: 'POST',
+      headers: {
+        ...{ 'content-type': 'application/json', origin: house.server.url, 'x-station': 'office' },
+        'idempotency-key': `move-to-${stage}`,
+      },
+      body: JSON.stringify({ saleId: 2, stage, reason }),
+    });
+    expect(await answer.json()).toMatchObject({ ok: true });
+  };
+
+  // 32 muskrats at 13.25 are 424.00; the earlier sale brought 10 at 17.75 and 10 at 18.25.
+  const SUMS = /424\.00|177\.50|182\.50|360\.00/;
+  const PRICES = /1[378]\.[27]5/;
+  const ELSEWHERE = /A seller(&#x27;|')s results are on their settlement sheet/;
+
+  it('is told without a sum while the sale is being sold, and never of an earlier one', async () => {
+    for (const query of ['', '&sale=2']) {
+      const pages = await Promise.all(asked(query).map(text));
+      expect(pages.join()).toMatch(/13\.25/);
+      expect(pages.join()).not.toMatch(SUMS);
+    }
+    for (const path of asked('&sale=1')) {
+      const page = await text(path);
+      expect(page).toMatch(ELSEWHERE);
+      expect(page).not.toMatch(PRICES);
+      expect(page).not.toMatch(SUMS);
+    }
+    expect(await text('/api/views/board?sale=1')).not.toMatch(PRICES);
+    expect(await text('/board?sale=1')).not.toMatch(PRICES);
+    expect(await text('/api/views/board?sale=2')).toMatch(PRICES);
+  });
+
+  it('is told to nobody once bidding has ended, whatever is asked for', async () => {
+    await moveTo('settling');
+    const paths = ['', '&sale=2', '&sale=1', '&sale=2&sale=1', '&stage=selling'].flatMap(asked);
+    for (const path of paths) {
+      const page = await text(path);
+      expect(page, path).toMatch(ELSEWHERE);
+      expect(page, path).not.toMatch(PRICES);
+    }
+    for (const path of ['/board', '/board?sale=2', '/api/views/board', '/api/views/board?sale=2'])
+      expect(await text(path), path).not.toMatch(PRICES);
+    expect(await text('/board')).toContain('Bidding has ended');
+    await moveTo('selling', 'The last lot was forgotten');
+    expect(await text('/board/seller?no=2')).toMatch(PRICES);
   });
 });

@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { copyFileSync, readdirSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -6,7 +6,7 @@ import { logHead } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { closeSale } from '#tests/support/close-sale.ts';
-import { giveTo, hallOf } from '#tests/support/hall.ts';
+import { accepted, giveTo, hallOf } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
 import { newPage, theBrowser } from './support/browser.ts';
@@ -121,5 +121,48 @@ describe('the office', () => {
     expect(kept).toContain('Ada Birch');
     expect(kept).not.toContain(PHONE);
     expect(verifyBook(bookFile)).toMatchObject({ ok: true, problems: [] });
+  });
+
+  it('says loudly that a backup has entries which the book has lost, also once the book went on', async () => {
+    const folder = join(dirname(bookFile), 'backups');
+    const backUp = async () => {
+      const headers = { 'content-type': 'application/json', 'x-station': 'office', origin: server.url };
+      const answer = await fetch(`${server.url}/api/office/backup`, { method: 'POST', headers, body: '{}' });
+      expect(await answer.json()).toMatchObject({ ok: true });
+      return (
+        readdirSync(folder)
+          .filter((name) => name.endsWith('.book'))
+          .at(-1) ?? ''
+      );
+    };
+    const enrol = (...names: string[]) => {
+      const book = openBook(bookFile);
+      for (const name of names) accepted(giveTo(book, 'person.enrol', { input: { name }, key: `enrolled ${name}` }));
+      book.close();
+    };
+    const whole = await backUp();
+    enrol('Una', 'Vic', 'Wes', 'Xia', 'Yun');
+    const ahead = await backUp();
+    // What the write-ahead log held is gone, and the file is as it was before.
+    await server.kill();
+    for (const beside of ['-wal', '-shm']) rmSync(`${bookFile}${beside}`, { force: true });
+    copyFileSync(join(folder, whole), bookFile);
+    await server.restart();
+
+    const page = await open('/office/backups');
+    const notice = page.getByRole('alert').filter({ hasText: ahead });
+    await notice.waitFor();
+    expect(await notice.textContent()).toMatch(/has 5 entries that the book does not: .*Do not go on entering/);
+    expect(await notice.textContent()).toContain('restore this backup');
+    expect(await page.getByText('Everything that was entered is in it.').count()).toBe(0);
+    expect(await axe(page)).toEqual([]);
+    expect(await wide(page)).toBeLessThanOrEqual(0);
+
+    enrol('Zoe', 'Abe', 'Bob', 'Cyd', 'Dee', 'Eli');
+    await backUp();
+    await page.reload();
+    await notice.waitFor();
+    expect(await notice.textContent()).toMatch(/5 entries .*The book has 6 entries that this backup does not/);
+    expect(await page.getByText('Everything that was entered is in it.').count()).toBe(0);
   });
 });

@@ -1,6 +1,8 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { readFileSync } from 'node:fs';
+import { connect } from 'node:net';
+import { connect as connectSecurely } from 'node:tls';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeCertificate } from '#db/certificate/make.ts';
 import { certificateFile } from '#db/certificate/paths.ts';
@@ -42,9 +44,10 @@ beforeAll(async () => {
 afterAll(() => server?.stop());
 
 function code(): string {
-  const store = openStore(bookFile);
-  const made = makeCode(store, workerId, Date.now());
+  const [book, store] = [openBook(bookFile), openStore(bookFile)];
+  const made = makeCode({ book, store }, workerId, Date.now());
   store.close();
+  book.close();
   return made;
 }
 
@@ -109,6 +112,25 @@ describe('a worker on the encrypted line', () => {
     for (const origin of [server.url, `https://${HALL_HOST}:${port}`, 'null']) {
       expect((await signIn({ origin })).status, origin).toBe(403);
     }
+  });
+});
+
+describe('requests for another protocol', () => {
+  const WISH = 'GET / HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: Upgrade\r\nUpgrade: websocket\r\n\r\n';
+  const lines = {
+    open: () => connect({ port: Number.parseInt(new URL(server.url).port, 10), host: '127.0.0.1' }),
+    encrypted: () => connectSecurely({ port, host: '127.0.0.1', ca }),
+  };
+
+  it.each(['open', 'encrypted'] as const)('hold no socket of the %s line: it goes on to answer', async (line) => {
+    const ask = () => raw(`${line === 'open' ? server.url : secure}/board`, { ca });
+    expect((await ask()).status).toBe(200);
+    for (let sent = 0; sent < 300; sent += 1) {
+      const socket = lines[line]().resume();
+      socket.write(WISH);
+      await once(socket, 'end', { signal: AbortSignal.timeout(20_000) }).finally(() => socket.destroy());
+    }
+    expect((await ask()).status).toBe(200);
   });
 });
 

@@ -1,4 +1,5 @@
 import { expect, it, onTestFinished } from 'vitest';
+import { openBookInMemory } from '#db/open.ts';
 import { digestOfCode, drawCode } from '#db/signing-in/codes.ts';
 import { beginMember, endMember, MEMBER_MS, personOfToken } from '#db/signing-in/members.ts';
 import { workerOfToken } from '#db/signing-in/sessions.ts';
@@ -19,7 +20,9 @@ it('a member who came in is known by their token for half a day, and by nothing 
   expect(personOfToken(at, token, NOW + MEMBER_MS)).toBe(7);
   expect(personOfToken(at, token, NOW + MEMBER_MS + 1)).toBeUndefined();
   expect(personOfToken(at, `${token}x`, NOW)).toBeUndefined();
-  expect(workerOfToken(at, token, NOW)).toBeUndefined();
+  const book = openBookInMemory();
+  onTestFinished(() => book.close());
+  expect(workerOfToken({ book, store: at }, token, NOW)).toBeUndefined();
 });
 
 it('a look that was ended, or ran out before another began, leaves nothing behind', () => {

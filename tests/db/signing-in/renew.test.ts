@@ -87,11 +87,11 @@ describe('a passphrase of one’s own', () => {
 
   it('ends the sign-ins of the other devices and the codes, of this worker only', () => {
     const at = place();
-    const begin = (workerId: number) => beginSession(at.store, { workerId, device: 'a phone', now: NOW });
+    const begin = (workerId: number) => beginSession(at, { workerId, device: 'a phone', now: NOW });
     const [here, there, other] = [begin(1), begin(1), begin(2)];
-    const code = makeCode(at.store, 1, NOW);
-    endOthersOf(at.store, 1, here);
-    expect([here, there, other].map((token) => workerOfToken(at.store, token, NOW))).toEqual([1, undefined, 2]);
+    const code = makeCode(at, 1, NOW);
+    endOthersOf(at, 1, here);
+    expect([here, there, other].map((token) => workerOfToken(at, token, NOW))).toEqual([1, undefined, 2]);
     expect(signInWithCode(at, code)).toMatchObject({ ok: false });
   });
 });

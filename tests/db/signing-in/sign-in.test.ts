@@ -1,10 +1,19 @@
+import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { STATIONS } from '#db/command.ts';
 import { openBook } from '#db/open.ts';
 import { workerByName } from '#db/queries/workers.ts';
 import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';
 import { decidePassphrase, hashPassphrase, isPassphrase } from '#db/signing-in/passphrase.ts';
-import { beginSession, endAllOf, endSession, IDLE_MS, LONGEST_MS, workerOfToken } from '#db/signing-in/sessions.ts';
+import {
+  beginSession,
+  dropEnded,
+  endAllOf,
+  endSession,
+  IDLE_MS,
+  LONGEST_MS,
+  workerOfToken,
+} from '#db/signing-in/sessions.ts';
 import { type Place, signIn, signInWithCode } from '#db/signing-in/sign-in.ts';
 import { digestOf, openStore } from '#db/signing-in/store.ts';
 import { giveTo } from '#tests/support/hall.ts';
@@ -95,14 +104,14 @@ describe('signing in', () => {
     giveTo(at.book, 'worker.amend', { input: { workerId: 1, stations: ['office'], hasLeft: true } });
     expect(workerByName(at.book, 'Wren Tallow')?.hasLeft).toBe(true);
     expect(await signIn(at, 'Wren Tallow', PASSPHRASE)).toMatchObject({ ok: false, code: 'not_allowed' });
-    expect(signInWithCode(at, makeCode(at.store, 1, NOW))).toMatchObject({ ok: false });
+    expect(signInWithCode(at, makeCode(at, 1, NOW))).toMatchObject({ ok: false });
   });
 });
 
 describe('a one-time code', () => {
   it('is good once, however it is typed', async () => {
     const at = await place();
-    const code = makeCode(at.store, 1, NOW);
+    const code = makeCode(at, 1, NOW);
     expect(code).toMatch(/^[A-Z2-9]{4}-[A-Z2-9]{4}-[A-Z2-9]{4}$/);
     expect(signInWithCode(at, code.toLowerCase().replaceAll('-', ' '))).toMatchObject({ ok: true });
     expect(signInWithCode(at, code)).toMatchObject({ ok: false, field: 'code' });
@@ -110,7 +119,7 @@ describe('a one-time code', () => {
 
   it('is good for ten minutes', async () => {
     const at = await place();
-    const [one, other] = [makeCode(at.store, 1, NOW), makeCode(at.store, 1, NOW)];
+    const [one, other] = [makeCode(at, 1, NOW), makeCode(at, 1, NOW)];
     expect(signInWithCode({ ...at, now: NOW + CODE_MS }, one)).toMatchObject({ ok: true });
     expect(signInWithCode({ ...at, now: NOW + CODE_MS + 1 }, other)).toMatchObject({ ok: false });
   });
@@ -120,30 +129,86 @@ describe('a session', () => {
   const begun = { workerId: 1, device: 'a phone', now: NOW };
 
   it('ends by itself, after a day at the longest and sooner where nobody uses it', async () => {
-    const { store } = await place();
-    const token = beginSession(store, begun);
-    expect(workerOfToken(store, token, NOW + IDLE_MS)).toBe(1);
-    expect(workerOfToken(store, token, NOW + IDLE_MS + IDLE_MS)).toBe(1);
-    expect(workerOfToken(store, token, NOW + LONGEST_MS + 1)).toBeUndefined();
-    const idle = beginSession(store, begun);
-    expect(workerOfToken(store, idle, NOW + IDLE_MS + 1)).toBeUndefined();
+    const at = await place();
+    const token = beginSession(at, begun);
+    expect(workerOfToken(at, token, NOW + IDLE_MS)).toBe(1);
+    expect(workerOfToken(at, token, NOW + IDLE_MS + IDLE_MS)).toBe(1);
+    expect(workerOfToken(at, token, NOW + LONGEST_MS + 1)).toBeUndefined();
+    const idle = beginSession(at, begun);
+    expect(workerOfToken(at, idle, NOW + IDLE_MS + 1)).toBeUndefined();
   });
 
   it('is ended on one device, or on all with the codes that were made', async () => {
-    const { store } = await place();
-    const [one, two, three] = [beginSession(store, begun), beginSession(store, begun), beginSession(store, begun)];
-    endSession(store, one);
-    expect([one, two, three].map((token) => workerOfToken(store, token, NOW))).toEqual([undefined, 1, 1]);
-    const code = makeCode(store, 1, NOW);
-    expect(endAllOf(store, 1)).toBe(2);
-    expect([two, three].map((token) => workerOfToken(store, token, NOW))).toEqual([undefined, undefined]);
+    const at = await place();
+    const [one, two, three] = [beginSession(at, begun), beginSession(at, begun), beginSession(at, begun)];
+    endSession(at.store, one);
+    expect([one, two, three].map((token) => workerOfToken(at, token, NOW))).toEqual([undefined, 1, 1]);
+    const code = makeCode(at, 1, NOW);
+    expect(endAllOf(at.store, 1)).toBe(2);
+    expect([two, three].map((token) => workerOfToken(at, token, NOW))).toEqual([undefined, undefined]);
     expect(code).not.toBe('');
-    expect(store.sqlite.prepare('SELECT count(*) FROM code').pluck().get()).toBe(0);
+    expect(at.store.sqlite.prepare('SELECT count(*) FROM code').pluck().get()).toBe(0);
+  });
+
+  it('ends with what the office says of its worker, also on the command line, and so do the codes', async () => {
+    const at = await place();
+    const say = (command: string, input: object) =>
+      expect(giveTo(at.book, command, { input })).toMatchObject({ ok: true });
+    const [passphraseHash, stations] = [await cheap('four wet boots drying'), ['till', 'payout']];
+    say('worker.add', { name: 'Odo', passphraseHash, stations });
+    const held = { ...begun, workerId: 2 };
+    const changes: [string, object][] = [
+      ['worker.passphrase', { workerId: 2, passphraseHash }],
+      ['worker.amend', { workerId: 2, stations: ['till'], hasLeft: false }],
+      ['worker.amend', { workerId: 2, stations: ['till'], hasLeft: true }],
+    ];
+    for (const [command, input] of changes) {
+      say('worker.amend', { workerId: 2, stations, hasLeft: false });
+      const [token, other, code] = [beginSession(at, held), beginSession(at, begun), makeCode(at, 2, NOW)];
+      say('worker.amend', { workerId: 2, stations: ['till', 'payout', 'intake'], hasLeft: false });
+      expect(workerOfToken(at, token, NOW)).toBe(2);
+      say(command, input);
+      // Back again, and with every station: nothing revives.
+      say('worker.amend', { workerId: 2, stations: [...STATIONS], hasLeft: false });
+      expect([workerOfToken(at, token, NOW), workerOfToken(at, other, NOW)]).toEqual([undefined, 1]);
+      expect(signInWithCode(at, code)).toMatchObject({ ok: false });
+    }
+    dropEnded(at);
+    const left = at.store.sqlite.prepare('SELECT DISTINCT worker_id FROM session').pluck().all();
+    expect(left).toEqual([1]);
+  });
+
+  it('is of its own book: not of another at the same place, nor of one that lost its end and went on', async () => {
+    const [at, other] = [await place(), await place()];
+    const token = beginSession(at, begun);
+    expect(workerOfToken({ book: other.book, store: at.store }, token, NOW)).toBeUndefined();
+    const later = await cheap('six old hats on pegs');
+    for (const { book } of [at, other])
+      giveTo(book, 'worker.passphrase', { input: { workerId: 1, passphraseHash: later } });
+    const last = beginSession(at, begun);
+    giveTo(other.book, 'worker.amend', { input: { workerId: 1, stations: [...STATIONS], hasLeft: false } });
+    expect(workerOfToken({ book: other.book, store: at.store }, last, NOW)).toBeUndefined();
+  });
+
+  it('of an older version, which does not say where it began, is not taken', () => {
+    const file = tempFile();
+    const older = new Database(`${file}.sign-ins`);
+    older.exec(`CREATE TABLE session (token_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, device TEXT NOT NULL,
+      began INTEGER NOT NULL, seen INTEGER NOT NULL) STRICT;
+      CREATE TABLE code (code_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, ends INTEGER NOT NULL) STRICT;
+      INSERT INTO session VALUES ('${digestOf('token')}', 1, 'a phone', ${NOW}, ${NOW});`);
+    older.close();
+    for (const ought of [0, 1]) {
+      const store = openStore(file);
+      expect(store.sqlite.prepare('SELECT count(line) FROM session').pluck().get()).toBe(ought);
+      store.sqlite.exec(`INSERT INTO session VALUES ('${ought}', 1, '', 0, 0, 1, '', '')`);
+      store.close();
+    }
   });
 
   it('is kept by the digest of its token only', async () => {
-    const { store } = await place();
-    const token = beginSession(store, begun);
-    expect(store.sqlite.prepare('SELECT token_hash FROM session').pluck().all()).toEqual([digestOf(token)]);
+    const at = await place();
+    const token = beginSession(at, begun);
+    expect(at.store.sqlite.prepare('SELECT token_hash FROM session').pluck().all()).toEqual([digestOf(token)]);
   });
 });

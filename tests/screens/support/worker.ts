@@ -18,9 +18,9 @@ export function workerIn(
   const input = { name, passphraseHash: NO_PASSPHRASE, stations };
   const key = randomBytes(8).toString('hex');
   const id = Number(accepted(giveTo(book, 'worker.add', { input, worker: 'a test', key })).workerId);
-  book.close();
   const store = openStore(bookFile);
-  const token = beginSession(store, { workerId: id, device: 'a test', now });
+  const token = beginSession({ book, store }, { workerId: id, device: 'a test', now });
   store.close();
+  book.close();
   return { id, token };
 }

@@ -20,10 +20,17 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <ActButton act="backup" says="Copying the book and reading the copy back: the stations go on.">
           Back up now
         </ActButton>
-        {folders.map(({ folder, title, standing, warning, copies, more }) => (
+        {folders.map(({ folder, title, standing, warning, ahead, copies, more }) => (
           <section key={folder} aria-label={title}>
             <h2>{title}</h2>
             <p className="path">{folder}</p>
+            {ahead.map(({ title: says, toDo }) => (
+              <Notice key={says} kind="stop" title={says}>
+                <p>
+                  {toDo} <a href="/help/backups">How to restore</a>
+                </p>
+              </Notice>
+            ))}
             {warning ? <Notice kind="stop" title={warning} /> : <p>{standing}</p>}
             <CopyTable copies={copies} more={more} timeZone={timeZoneOf(book)} />
           </section>

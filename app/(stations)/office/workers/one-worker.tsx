@@ -32,10 +32,8 @@ export function OneWorker({ worker, devices }: OneWorkerProps) {
   const amend = async () => after(await askOffice('worker.amend', { workerId: id, stations, hasLeft }));
   const signOut = async () => after(await ask('/api/sign-out', 'sign-in', { allOf: id }));
   const renew = async () => {
-    // Whoever knew the old passphrase is signed out with it.
-    if (!after(await askOffice('worker.passphrase', { workerId: id, passphrase }))) return;
-    setPassphrase('');
-    await signOut();
+    // The server signs out whoever knew the old passphrase.
+    if (after(await askOffice('worker.passphrase', { workerId: id, passphrase }))) setPassphrase('');
   };
   return (
     <details>

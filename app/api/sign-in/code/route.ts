@@ -20,12 +20,13 @@ export async function POST(request: Request): Promise<Response> {
   if (id !== workerId && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office makes codes for others.', 'workerId'));
   }
-  const whose = workerById(await theBook(), workerId);
+  const book = await theBook();
+  const whose = workerById(book, workerId);
   if (!whose || whose.hasLeft)
     return problem(refuse('unknown', 'This worker cannot sign in: choose another.', 'workerId'));
   const now = Date.now();
   const code = await withSignIns((store) => {
-    const made = makeCode(store, workerId, now);
+    const made = makeCode({ book, store }, workerId, now);
     noteHappening(store, 'code made', { at: now, who: `${whose.name}, by ${worker}`, device: '' });
     return made;
   });

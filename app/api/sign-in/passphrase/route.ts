@@ -1,12 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { theBook } from '#app/book.ts';
+import { callerAt } from '#app/caller.ts';
 import { tokenIn } from '#app/cookie.ts';
 import { give } from '#app/give.ts';
 import { lineOf } from '#app/line.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
 import { saidBy } from '#app/said-by.ts';
-import { withSignIns } from '#app/sign-ins.ts';
+import { withSignIns, withSignInsNow } from '#app/sign-ins.ts';
 import { decideRenewal } from '#db/signing-in/renew.ts';
 import { endOthersOf } from '#db/signing-in/sessions.ts';
 import { noteHappening } from '#db/signing-in/store.ts';
@@ -34,12 +35,16 @@ export async function POST(request: Request): Promise<Response> {
     decideRenewal({ book, store, now, device }, { name: worker, ...said, key }),
   );
   if (!hash.ok) return problem(hash);
+  // Hashing takes a moment, in which the office may have signed them out.
+  const still = await callerAt();
+  if (!still.ok) return problem(still);
   const input = { passphraseHash: hash.value };
   const answer = give(book, { command: 'worker.renew', input, worker, station, at: new Date(now).toISOString(), key });
   if ('stopped' in answer) return troubleProblem(answer.stopped);
   if (!answer.ok) return problem(answer);
-  await withSignIns((store) => {
-    endOthersOf(store, id, token);
+  // Between the entry and this no request of this device may come: it would be signed out, too.
+  withSignInsNow(book, (store) => {
+    endOthersOf({ book, store }, id, token);
     noteHappening(store, 'passphrase changed', { at: now, who: worker, device });
   });
   return Response.json({ ok: true }, { headers: { 'cache-control': 'no-store' } });
