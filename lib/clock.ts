@@ -1,6 +1,6 @@
 /** Whether a laptop's clock can be right, seen from what the book holds. */
 import { daysBetween } from './dates.ts';
-import { localDay, momentInWords } from './local-day.ts';
+import { dayAndTimeInWords, localDay } from './local-day.ts';
 
 interface ClockGround {
   /** ISO 8601 time in UTC: what the laptop says. */
@@ -22,7 +22,7 @@ const FAR_DAYS = 120;
  * time beside them is only what the clock said. Common practice, no source.
  */
 export function clockWarning({ now, newest, heldOn, timeZone }: ClockGround): string | null {
-  const words = (moment: string) => momentInWords(moment, timeZone);
+  const words = (moment: string) => dayAndTimeInWords(moment, timeZone);
   if (newest !== null && Date.parse(now) < Date.parse(newest) - BACK_MS) {
     return `The clock of the laptop says ${words(now)}, and the newest entry is of ${words(newest)}. ${MEND}`;
   }

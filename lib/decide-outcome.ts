@@ -24,7 +24,7 @@ export interface OutcomeScene {
   readonly stage: Stage;
   /** The outcome that stands already, as words: `sold to buyer 10 at 12.50`. */
   readonly standing: string | null;
-  /** Who took it down and when, as words, or null: `Ada at 15:04 UTC`. */
+  /** Who took it down and when, as words, or null: `Ada at 15:04`. */
   readonly takenDown?: string | null;
   /** Why the lot is on hold, one sentence each. */
   readonly holds: readonly string[];

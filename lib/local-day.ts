@@ -53,7 +53,7 @@ export function timeInWords(instant: string, timeZone: string): string {
 }
 
 /** A day and a time in a sentence: `2026-11-29 20:05`. */
-export function momentInWords(instant: string, timeZone: string): string {
+export function dayAndTimeInWords(instant: string, timeZone: string): string {
   return `${localDay(instant, timeZone)} ${timeInWords(instant, timeZone)}`;
 }
 

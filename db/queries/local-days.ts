@@ -1,5 +1,5 @@
 /** The day and the time of an instant as this book's association has them. Nothing here asks the machine. */
-import { localDay, momentInWords, NO_ZONE_YET } from '#lib/local-day.ts';
+import { dayAndTimeInWords, localDay, NO_ZONE_YET } from '#lib/local-day.ts';
 import type { Book } from '../open.ts';
 import { openQuietly } from '../open-quietly.ts';
 import { theAssociation } from './sales.ts';
@@ -15,7 +15,7 @@ export function dayIn(book: Book, instant: string): string {
 
 /** The day and the time of an ISO 8601 time in words, such as `2026-11-29 20:05`. */
 export function momentIn(book: Book, instant: string): string {
-  return momentInWords(instant, timeZoneOf(book));
+  return dayAndTimeInWords(instant, timeZoneOf(book));
 }
 
 /** The zone that a book at rest keeps, also of one whose tables are those of a version that kept none. */

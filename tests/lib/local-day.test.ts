@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import {
+  dayAndTimeInWords,
   endOfDay,
   instantOf,
   localDay,
   localTime,
-  momentInWords,
   parseTimeZone,
   startOfDay,
   timeInWords,
@@ -41,8 +41,8 @@ describe('the local day of an instant', () => {
   });
 
   it('is said in words, with UTC only where the book goes by it', () => {
-    expect(momentInWords('2026-11-30T03:05:00Z', 'America/Denver')).toBe('2026-11-29 20:05');
-    expect(momentInWords('2026-11-30T03:05:00Z', 'UTC')).toBe('2026-11-30 03:05 UTC');
+    expect(dayAndTimeInWords('2026-11-30T03:05:00Z', 'America/Denver')).toBe('2026-11-29 20:05');
+    expect(dayAndTimeInWords('2026-11-30T03:05:00Z', 'UTC')).toBe('2026-11-30 03:05 UTC');
     expect(timeInWords('2026-11-30T03:05:00Z', 'Etc/UTC')).toBe('03:05 UTC');
   });
 
