@@ -1,6 +1,7 @@
 import { isNotNull } from 'drizzle-orm';
 import { describe, expect, it } from 'vitest';
-import { lotById, personByRef } from '#db/queries/find.ts';
+import { lotById, personByRef, saleById } from '#db/queries/find.ts';
+import { goodsChoices } from '#db/queries/goods-choices.ts';
 import { holdsOfLotId } from '#db/queries/tags.ts';
 import { bid, lot, outcome, tag } from '#db/schema/index.ts';
 import { saleBalance } from '#lib/balance.ts';
@@ -8,6 +9,7 @@ import { needsExportTag } from '#lib/cites.ts';
 import { invoiceSale } from '#lib/invoice.ts';
 import { ZERO } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
+import { tagHead } from '#lib/tag-head.ts';
 import { membershipOf } from '#lib/terms.ts';
 import { demoBook } from './demo-book.ts';
 
@@ -32,6 +34,14 @@ describe('this season’s sale', () => {
   it('has tagged lots still on hold, one short of a tag and one with a broken one', () => {
     const faults = rowsNow.flatMap((row) => holdsOfLotId(book, lotById(book, row.id) ?? row));
     expect(faults.map(({ code }) => code).sort()).toEqual(['tag_broken', 'tag_missing']);
+  });
+
+  it('has two bobcats with tags of last season, and a number alone goes with the year of this one', () => {
+    const sale = saleById(book, now.id);
+    const season = sale && goodsChoices(book, sale).find(({ goods }) => goods === 'bobcat')?.seasonTags;
+    expect(facts.lots.filter(({ goods }) => goods === 'bobcat').length).toBeGreaterThan(1);
+    expect(season?.years).toEqual(['2026', '2027']);
+    expect(season && tagHead(season)).toBe('US-CITES MT BOB 2026');
   });
 
   it('has left bids on lots to come, and one that took its lot', () => {
