@@ -10,6 +10,7 @@ import { isSaid, refuseUnseen } from './support/refused.ts';
 const house = testHouse((bookFile) => {
   const hall = intakeHall(bookFile);
   pieceGoneHome(hall);
+  guestOfTheYearBefore(hall);
   hall.book.close();
 });
 
@@ -36,6 +37,16 @@ function tagsInBook(): unknown[] {
     .all();
   book.close();
   return found;
+}
+
+/** A guest whose lot was sold at that sale, which is still open: 10 × 20.00 less 20.00, 0.25 and 5.00 is 174.75. */
+function guestOfTheYearBefore({ must }: Hall): void {
+  const { personId } = must('person.enrol', { name: 'Nat Orr' });
+  must('seller.register', { saleId: 2, sellerNo: 2, partners: [{ personId }] });
+  must('buyer.register', { saleId: 2, buyerNo: 10, personId: 3, cleared: true });
+  must('lot.add', { saleId: 2, sellerNo: 2, goods: 'raccoon', count: '10' });
+  must('outcome.record', { saleId: 2, lotNo: '2', kind: 'sold', price: '20.00', buyerNo: 10 });
+  must('sale.stage', { saleId: 2, stage: 'settling', reason: '' });
 }
 
 const atTheBox = () => atIntake(house.browser, house.server);
@@ -68,6 +79,26 @@ describe('dues at the table', () => {
     await page.getByRole('button', { name: 'Take the dues' }).click();
     await page.getByText('Dues taken: 25.00 from the proceeds, paid until 2027-02-28.').waitFor();
     await page.getByText('This number sells at the members’ rates.').waitFor();
+  });
+
+  it('leave the net of an earlier sale that is still open alone, and say so', async () => {
+    const net = async () => {
+      const payout = await newPage(house.browser);
+      await payout.goto(`${house.server.hallUrl}/payout/2?sale=2`);
+      const words = await payout.locator('.sheet').first().innerText();
+      await payout.close();
+      return words;
+    };
+    expect(await net()).toMatch(/To be paid to you\s+174\.75/);
+    const page = await atTheBox();
+    await checkIn(page, 'Nat Orr');
+    await page.getByLabel('Dues of Nat Orr', { exact: true }).selectOption('In cash');
+    await page.getByRole('textbox', { name: 'Seller number' }).fill('81');
+    await keys(page, 'Enter');
+    await page.getByRole('heading', { name: 'Nat Orr' }).waitFor();
+    await page.getByText('This number sells at the members’ rates.').waitFor();
+    await page.getByText('Late Winter Sale 2025 does not change: it goes by the dues paid when it was held.').waitFor();
+    expect(await net()).toMatch(/To be paid to you\s+174\.75/);
   });
 
   it('are taken of somebody without furs, who gets no number', async () => {
