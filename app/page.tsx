@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Unbroken } from '#app/ui/unbroken.tsx';
-import { allSales, saleToLeave, theAssociation } from '#db/queries/sales.ts';
+import { allSales, theAssociation } from '#db/queries/sales.ts';
 import { hasWorkers } from '#db/queries/workers.ts';
 import './(stations)/sale/sale.css';
 import { OtherSales } from './(stations)/sale/other-sales.tsx';
@@ -39,10 +39,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           {theAssociation(book)?.timeZone === '' && <NoTimeZone />}
           {sale.stage !== 'planned' && <SaleFigures view={view} currency={sale.currency} />}
           {sale.stage === 'planned' && !hasWorkers(book) && <FirstWorker />}
-          <StageActs
-            {...{ saleId: sale.id, stage: sale.stage, left: view.left }}
-            leaves={saleToLeave(book, sale)?.name}
-          />
+          <StageActs saleId={sale.id} stage={sale.stage} left={view.left} leaves={view.leaves} />
         </section>
         <aside className="aside">
           <h2>Terms</h2>

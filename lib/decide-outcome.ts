@@ -2,7 +2,6 @@
  * What the book allows when the hammer falls. Each lot is a separate sale, complete at the hammer (UCC § 2-328):
  * so there is one outcome a lot, it is never edited, and a tagged lot without its tags is not put up at all.
  */
-import { type BidScene, decideBidsOver } from '#lib/decide-bid.ts';
 import type { Stage } from '#lib/facts.ts';
 import { type Cents, formatMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
@@ -30,8 +29,8 @@ export interface OutcomeScene {
   readonly holds: readonly string[];
   /** Of written bids: until when the seller could accept one below the minimum, where that time has passed; else null. */
   readonly answerWasBy?: string | null;
-  /** Of written bids: what says whether they are over; null where they are not asked. */
-  readonly bids?: Omit<BidScene, 'kind'> | null;
+  /** Of written bids that still come in: why the lot is not sold or passed yet. Null where they are over, or not asked. */
+  readonly bidsRun?: Readonly<Record<'sold' | 'passed', Refusal | null>> | null;
   readonly minimumCents: Cents | null;
   readonly priceStepCents: Cents;
   /** The prices between which the step and last season's range make no question, or null where there is no ground. */
@@ -79,18 +78,13 @@ function decideContents(scene: OutcomeScene, proposed: ProposedOutcome): Result<
   if (proposed.kind !== 'withdrawn' && scene.holds.length > 0) {
     return refuse('on_hold', `Lot ${scene.lotNo} is on hold. ${scene.holds.join(' ')}`, 'lotNo');
   }
-  const over = decideOver(scene, proposed);
-  if (!over.ok) return over;
+  // A lot may be withdrawn while bids still come in.
+  const early = proposed.kind === 'withdrawn' ? null : scene.bidsRun?.[proposed.kind];
+  if (early) return early;
   if (proposed.kind !== 'sold') return decideUnsold(proposed);
   if (proposed.priceCents === null) return refuse('missing', 'Enter the hammer price.', 'price');
   if (scene.buyer === null) return unknownBuyer(proposed.buyerNo);
   return askWhatIsUnusual(questionsAbout(scene, proposed.priceCents), scene, proposed.answered);
-}
-
-/** A lot may be withdrawn while bids still come in; it is not sold or passed before they are over. */
-function decideOver({ stage, bids }: OutcomeScene, { kind }: ProposedOutcome): Result<null> {
-  if (stage !== 'selling' || !bids || kind === 'withdrawn') return accept(null);
-  return decideBidsOver(bids, kind === 'sold' ? 'accept' : 'pass');
 }
 
 function decideUnsold(proposed: ProposedOutcome): Result<readonly Question[]> {

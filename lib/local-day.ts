@@ -57,6 +57,16 @@ export function dayAndTimeInWords(instant: string, timeZone: string): string {
   return `${localDay(instant, timeZone)} ${timeInWords(instant, timeZone)}`;
 }
 
+/** A moment as people say it: `at 5:27 PM`, and of another day than `now` `on Nov 21, 2026 at 5:27 PM`. */
+export function whenInWords(moment: string, now: string, timeZone: string): string {
+  const say = (style: Intl.DateTimeFormatOptions) =>
+    // Newer tables of the language have a narrow space before AM and PM, which not every typeface carries.
+    new Intl.DateTimeFormat('en-US', { timeZone, ...style }).format(Date.parse(moment)).replace(/\s/g, ' ');
+  const time = `at ${say({ timeStyle: 'short' })}`;
+  if (localDay(moment, timeZone) === localDay(now, timeZone)) return time;
+  return `on ${say({ dateStyle: 'medium' })} ${time}`;
+}
+
 /** The first instant of a day in a time zone, as ISO 8601 in UTC. */
 export function startOfDay(day: string, timeZone: string): string {
   return instantOf(day, '00:00', timeZone);

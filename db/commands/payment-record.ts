@@ -20,6 +20,7 @@ import {
   saleById,
   sellerByNumber,
 } from '../queries/find.ts';
+import { timeZoneOf } from '../queries/local-days.ts';
 import { payoutSeller, takenCheckNumbers } from '../queries/payout-scene.ts';
 import { buyerFacts } from '../queries/sale-facts.ts';
 import { savePayment } from '../save/seller.ts';
@@ -103,7 +104,7 @@ function buyerOf({ book, at }: Scene, sale: SaleRow, { given, buyerNo, person }:
   const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
   if (!account) throw new RangeError(`buyer number ${buyerNo} has no account`);
   const payments = facts.payments.filter((payment) => payment.buyerNo === buyerNo);
-  const scene: PaymentScene = { currency: sale.currency, at, payments };
+  const scene: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments };
   const decided = decideBuyerPayment(scene, account, { ...given, amountCents: given.amount });
   return decided.ok ? accept({ buyerId: row.id, sellerId: null, personId: given.personId }) : decided;
 }
@@ -119,7 +120,8 @@ function sellerOf({ book, at }: Scene, sale: SaleRow, { given, sellerNo, person 
   const found = row && payoutSeller(book, sale, sellerNo);
   if (!found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
   const names = new Map(found.file.people.map((one) => [one.personId, one.name]));
-  const decided = decideSellerPayment({ currency: sale.currency, at, payments: found.payments }, found, {
+  const scene: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments: found.payments };
+  const decided = decideSellerPayment(scene, found, {
     ...given,
     amountCents: given.amount,
     // The sale has its own references of people; whoever is not at it is behind no number of it.

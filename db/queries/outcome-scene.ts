@@ -1,5 +1,6 @@
 /** What the book knows about a lot at the moment an outcome is proposed for it. */
 import { and, eq, sql } from 'drizzle-orm';
+import { decideBidsOver } from '#lib/decide-bid.ts';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
 import { localDay, timeInWords } from '#lib/local-day.ts';
 import { cents } from '#lib/money.ts';
@@ -44,7 +45,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     standing: standing ? outcomeInWords(book, standing) : null,
     takenDown: standing ? takenDownBy(book, standing) : null,
     answerWasBy: standing ? null : passedAnswerTime(called, timeZone),
-    bids: bidsToAsk(called, standing, timeZone),
+    bidsRun: bidsThatRun(called, standing, timeZone),
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
@@ -63,10 +64,12 @@ function passedAnswerTime({ sale, at }: CalledLot, timeZone: string): string | n
 }
 
 /** A lot that was sold or passed is corrected at any time; one that is open or withdrawn goes by bids that are over. */
-function bidsToAsk({ sale, now }: CalledLot, standing: OutcomeRow | undefined, timeZone: string) {
-  if (sale.bidding !== 'sealed' || now === undefined) return null;
+function bidsThatRun({ sale, now }: CalledLot, standing: OutcomeRow | undefined, timeZone: string) {
+  if (sale.bidding !== 'sealed' || sale.stage !== 'selling' || now === undefined) return null;
   if (standing !== undefined && standing.kind !== 'withdrawn') return null;
-  return { at: now, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt, timeZone };
+  const bids = { at: now, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt, timeZone };
+  const [sold, passed] = [decideBidsOver(bids, 'accept'), decideBidsOver(bids, 'pass')];
+  return { sold: sold.ok ? null : sold, passed: passed.ok ? null : passed };
 }
 
 /** Who took an outcome down, and when by the clock that the whole book goes by. */

@@ -5,6 +5,7 @@ import type { SaleRow } from './find.ts';
 import { glance } from './glance.ts';
 import { countHeld } from './lots-held.ts';
 import { goodsOf, saleOfRow } from './sale-facts.ts';
+import { saleToLeave } from './sales.ts';
 
 export interface SaleView {
   readonly terms: readonly string[];
@@ -18,6 +19,8 @@ export interface SaleView {
   readonly withdrawn: number;
   /** Lots still to be called. */
   readonly left: number;
+  /** The sale under way that every station would leave for this one, were it under way too; null where none would. */
+  readonly leaves: string | null;
   /** What the hammer brought so far, with commas between the thousands. */
   readonly total: string;
 }
@@ -40,5 +43,6 @@ export function saleView(book: Book, sale: SaleRow): SaleView {
     onHold: countHeld(book, sale),
     ...{ sold, passed, withdrawn, total },
     left: found.lots - sold - passed - withdrawn,
+    leaves: saleToLeave(book, sale)?.name ?? null,
   };
 }

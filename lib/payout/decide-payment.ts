@@ -1,6 +1,6 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
 import type { Direction, Method } from '#lib/facts.ts';
-import { momentInWords } from '#lib/moment-words.ts';
+import { whenInWords } from '#lib/local-day.ts';
 import { amountInWords, type Cents, negate, sumCents, ZERO } from '#lib/money.ts';
 import type { PartnerAccount } from '#lib/payout/accounts.ts';
 import { type CheckSeller, notReady } from '#lib/payout/decide-checks.ts';
@@ -22,6 +22,8 @@ export interface PaymentScene {
   readonly currency: string;
   /** ISO 8601, UTC: when the payment is recorded. */
   readonly at: string;
+  /** Where the association is: its times are said. */
+  readonly timeZone: string;
   /** The payments of the same party that were not voided, the oldest first. */
   readonly payments: readonly EarlierPayment[];
 }
@@ -112,9 +114,11 @@ function askAboveOwed(scene: PaymentScene, { who, owedCents }: Owing, proposed: 
 }
 
 /** The newest payment that way, such as `$12.50 was taken at 5:27 PM`; empty where there is none. */
-function saidLast({ currency, at, payments }: PaymentScene, direction: Direction, done: string): string {
+function saidLast({ currency, at, timeZone, payments }: PaymentScene, direction: Direction, done: string): string {
   const last = payments.findLast((payment) => payment.direction === direction);
-  return last ? `${amountInWords(last.amountCents, currency)} was ${done} ${momentInWords(last.paidAt, at)}` : '';
+  return last
+    ? `${amountInWords(last.amountCents, currency)} was ${done} ${whenInWords(last.paidAt, at, timeZone)}`
+    : '';
 }
 
 function above(amount: Cents): Cents {

@@ -126,8 +126,8 @@ export const STATIONS: readonly Station[] = [
       },
       {
         ...{ what: 'the sale taken to settling', command: 'sale.stage', station: 'office' },
-        // Two lots came in at Intake, and the hammer price was undone.
-        input: ({ lots, called }) => ({ saleId: 1, stage: 'settling', reason: '', left: lots - called + 2 }),
+        // One lot waits for its tag, two came in at Intake, and the hammer price was undone.
+        input: ({ lots, called }) => ({ saleId: 1, stage: 'settling', reason: '', left: lots - called + 3 }),
         again: PAYOUT,
       },
       {

@@ -34,8 +34,8 @@ interface StageActsProps {
   readonly saleId: number;
   readonly stage: Stage;
   readonly left: number;
-  /** The sale that every station would leave for this one, once it is under way. */
-  readonly leaves?: string | undefined;
+  /** The sale that every station would leave for this one, once it is under way; null where none would. */
+  readonly leaves: string | null;
 }
 
 /** Takes the sale on to its next stage, or back one with a reason; withdraws what is left before it is settled. */
@@ -49,7 +49,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
     setAsked(false);
     void give({ command: 'sale.stage', input: inputOf(step, ''), label: step.act });
   };
-  const leaving = leaves === undefined ? '' : `Every station then opens this sale and leaves ${leaves}.`;
+  const leaving = leaves === null ? '' : `Every station then opens this sale and leaves ${leaves}.`;
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
   const endsEarly = forward?.to === 'settling' && left > 0;
   return (

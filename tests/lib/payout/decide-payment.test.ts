@@ -9,7 +9,7 @@ import {
   type PaymentScene,
 } from '#lib/payout/decide-payment.ts';
 
-const SCENE: PaymentScene = { currency: 'USD', at: '2026-02-28T18:00:00Z', payments: [] };
+const SCENE: PaymentScene = { currency: 'USD', at: '2026-02-28T18:00:00Z', timeZone: 'America/Denver', payments: [] };
 const account = (personId: string, share: number, paid = 0) => ({
   ...{ personId, shareCents: cents(share), paidCents: cents(paid), owingCents: cents(share - paid) },
 });
@@ -63,7 +63,7 @@ describe('a payment of a buyer', () => {
     const answer = decideBuyerPayment({ ...SCENE, payments: [paid] }, { buyerNo: 4, owingCents: cents(0) }, IN);
     expect(answer).toMatchObject({
       message: expect.stringMatching(
-        /^Buyer 4 owes \$0\.00: \$731\.25 was taken on Feb 20, 2026 at .*M\. Take \$10\.00 more\?$/,
+        /^Buyer 4 owes \$0\.00: \$731\.25 was taken on Feb 20, 2026 at 11:00 AM\. Take \$10\.00 more\?$/,
       ),
     });
   });
