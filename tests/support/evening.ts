@@ -39,8 +39,8 @@ export function eveningHall({ zone, at }: Evening, file?: string): EveningHall {
   must('outcome.record', { saleId, lotNo: '3', kind: 'passed' }, 'block');
   must('invoice.issue', { saleId, buyerNo: 10 });
   must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '20.00' });
-  must('settlement.issue', { saleId, sellerNo: null });
-  must('check.write', { saleId, sellerNo: null, firstNumber: 1041 });
+  must('settlement.issue', { saleId, sellerNo: null, seen: 1 });
+  must('check.write', { saleId, sellerNo: null, seen: 1, firstNumber: 1041 });
   must('check.reissue', { checkId: 1, number: 1050, reason: 'lost in the post' });
   const misheard = { kind: 'sold', price: '8.75', buyerNo: 10, reason: 'misheard' };
   must('outcome.correct', { lotId: 1, replacesId: 1, ...misheard }, 'block');

@@ -34,7 +34,7 @@ function soldHall(): Hall {
 
 function issuedHall(): Hall {
   const hall = soldHall();
-  hall.must('settlement.issue', { saleId: 1, sellerNo: null });
+  hall.must('settlement.issue', { saleId: 1, sellerNo: null, seen: 2 });
   return hall;
 }
 
