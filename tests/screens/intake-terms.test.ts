@@ -179,6 +179,19 @@ describe('a piece that went home unsold', () => {
     await expect.poll(tagsInBook).toEqual(['US-CITES WY BOB 2025 000401', HOME_AGAIN, 'US-CITES WY BOB 2025 000777']);
   });
 
+  it('is asked about where tags are put right in place', async () => {
+    const page = await newPage(house.browser);
+    await page.goto(`${house.server.hallUrl}/intake/holds`);
+    await page.getByText('Saved').waitFor();
+    await page.getByRole('button', { name: 'Tags of lot 2' }).click();
+    await keys(page, 'US-CITES WY BOB 2023 000888', 'Enter');
+    await page.getByRole('alert').filter({ hasText: '000888 shows the year 2023' }).waitFor();
+    await page.getByRole('region', { name: '1 on hold' }).waitFor();
+    await keys(page, 'Enter');
+    await page.getByText('No lot is on hold.').waitFor();
+    expect(tagsInBook()).toContain('US-CITES WY BOB 2023 000888');
+  });
+
   it('is asked about in a list too, before the list is taken in', async () => {
     const page = await newPage(house.browser);
     await page.goto(`${house.server.hallUrl}/intake/seller/9`);
