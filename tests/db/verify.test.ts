@@ -114,7 +114,7 @@ function sealAnew(sqlite: Database.Database) {
 describe('a past that was written anew', () => {
   it('is found by the rows, though every line is sealed again', () => {
     const file = withSql(WHOLE, (sqlite) => {
-      sqlite.exec(`UPDATE log SET input = replace(input, '"7.75"', '"1.75"') WHERE command = 'outcome.correct'`);
+      sqlite.exec(`UPDATE log SET input = replace(input, '"7.75"', '"6.75"') WHERE command = 'outcome.correct'`);
       sealAnew(sqlite);
     });
     const report = verifyBook(file);
@@ -124,8 +124,8 @@ describe('a past that was written anew', () => {
   });
 
   const rewrite = (sqlite: Database.Database) => {
-    sqlite.exec(`UPDATE log SET input = replace(input, '"7.75"', '"1.75"')`);
-    sqlite.exec('UPDATE outcome SET price_cents = 175 WHERE price_cents = 775');
+    sqlite.exec(`UPDATE log SET input = replace(input, '"7.75"', '"6.75"')`);
+    sqlite.exec('UPDATE outcome SET price_cents = 675 WHERE price_cents = 775');
     sealAnew(sqlite);
   };
 

@@ -97,8 +97,8 @@ describe('dues at the table', () => {
     await keys(page, 'Enter');
     await page.getByRole('heading', { name: 'Nat Orr' }).waitFor();
     await page.getByText('This number sells at the members’ rates.').waitFor();
-    await page.getByText('Late Winter Sale 2025 does not change: it goes by the dues paid when it was held.').waitFor();
     expect(await net()).toMatch(/To be paid to you\s+174\.75/);
+    await page.getByText('Late Winter Sale 2025 does not change: it goes by the dues paid when it was held.').waitFor();
   });
 
   it('are taken of somebody without furs, who gets no number', async () => {
