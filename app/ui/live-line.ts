@@ -12,7 +12,12 @@ const ASK_EVERY_MS = 1000;
 
 /** Calls back every time something was heard, also when the line is the same: silence means that the server is away. */
 export function watchLive(listener: (heard: Heard) => void): () => void {
-  return typeof SharedWorker === 'function' ? listenToWorker(listener) : ask(listener);
+  try {
+    return listenToWorker(listener);
+  } catch {
+    // A browser has no shared workers, or refuses them together with its storage.
+    return ask(listener);
+  }
 }
 
 function listenToWorker(listener: (heard: Heard) => void): () => void {

@@ -1,5 +1,4 @@
 /** Where the outbox lies: one store a browser, which all its tabs share, with a lease that says which tab sends. */
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { Refusal } from '#lib/result.ts';
 
 export interface Entry {
@@ -20,62 +19,110 @@ interface Lease {
   readonly until: number;
 }
 
-interface Store extends DBSchema {
-  entries: { key: number; value: Entry };
-  lease: { key: string; value: Lease };
-}
-
 /** A tab that was closed or put to sleep gives way to the others after this time. */
 const LEASE_MS = 4000;
-const THE_LEASE = 'sender';
+const SENDER = 'sender';
 
-let database: Promise<IDBPDatabase<Store>> | undefined;
+let database: Promise<IDBDatabase> | undefined;
 
-function store(): Promise<IDBPDatabase<Store>> {
-  database ??= openDB<Store>('peltry-outbox', 2, {
-    upgrade(made, from) {
-      if (from < 1) made.createObjectStore('entries', { keyPath: 'id', autoIncrement: true });
+function open(): Promise<IDBDatabase> {
+  database ??= new Promise<IDBDatabase>((resolve, reject) => {
+    const asked = indexedDB.open('peltry-outbox', 2);
+    asked.onupgradeneeded = ({ oldVersion }) => {
+      const made = asked.result;
+      if (oldVersion < 1) made.createObjectStore('entries', { keyPath: 'id', autoIncrement: true });
       made.createObjectStore('lease');
-    },
-    // Another tab with newer code waits for this one to let go.
-    blocking: (_from, _to, event) => (event.target as IDBDatabase).close(),
+    };
+    asked.onerror = () => reject(asked.error);
+    asked.onsuccess = () => {
+      const opened = asked.result;
+      // Another tab with newer code waits for this one to let go.
+      opened.onversionchange = () => {
+        opened.close();
+        database = undefined;
+      };
+      resolve(opened);
+    };
+  }).catch((trouble: unknown) => {
+    // A browser that could not open it now may open it later.
+    database = undefined;
+    throw trouble;
   });
   return database;
 }
 
+type What = readonly ['entries' | 'lease', IDBTransactionMode];
+const ENTRIES: What = ['entries', 'readwrite'];
+const THE_LEASE: What = ['lease', 'readwrite'];
+
+/**
+ * One transaction: a first request, and what is done with its answer. It is done when the transaction is complete, and
+ * not before: a browser that runs out of space takes back what a request has said. Every failure is a rejection.
+ */
+async function done<T>(
+  what: What,
+  ask: (store: IDBObjectStore) => IDBRequest<T>,
+  then?: (answer: T, store: IDBObjectStore) => void,
+): Promise<T> {
+  const transaction = (await open()).transaction(...what);
+  return new Promise((resolve, reject) => {
+    const store = transaction.objectStore(what[0]);
+    transaction.onabort = () => reject(transaction.error);
+    const request = ask(store);
+    transaction.oncomplete = () => resolve(request.result);
+    request.onsuccess = () => {
+      try {
+        then?.(request.result, store);
+      } catch (trouble) {
+        reject(trouble);
+        transaction.abort();
+      }
+    };
+  });
+}
+
 /** Every entry in the order it was made, refused ones too. */
-export async function allEntries(): Promise<Entry[]> {
-  return (await store()).getAll('entries');
+export function allEntries(): Promise<Entry[]> {
+  return done<Entry[]>(['entries', 'readonly'], (entries) => entries.getAll());
 }
 
-export async function addEntry(entry: Entry): Promise<void> {
-  await (await store()).add('entries', entry);
+export function addEntry(entry: Entry): Promise<unknown> {
+  return done(ENTRIES, (entries) => entries.add(entry));
 }
 
-export async function removeEntry(id: number): Promise<void> {
-  await (await store()).delete('entries', id);
+export function removeEntry(id: number): Promise<unknown> {
+  return done(ENTRIES, (entries) => entries.delete(id));
 }
 
 /** Marks an entry as refused, unless another tab has taken it out meanwhile. */
-export async function markRefused(id: number, refusal: Refusal): Promise<void> {
-  const writing = (await store()).transaction('entries', 'readwrite');
-  const entry = await writing.store.get(id);
-  if (entry) await writing.store.put({ ...entry, refusal });
-  await writing.done;
+export function markRefused(id: number, refusal: Refusal): Promise<unknown> {
+  return done<Entry | undefined>(
+    ENTRIES,
+    (entries) => entries.get(id),
+    (entry, entries) => entry && entries.put({ ...entry, refusal }),
+  );
 }
 
 /** Takes or renews the lease for this tab; false while another tab holds it. */
 export async function takeLease(holder: string): Promise<boolean> {
-  const writing = (await store()).transaction('lease', 'readwrite');
-  const lease = await writing.store.get(THE_LEASE);
-  const free = !lease || lease.holder === holder || lease.until < Date.now();
-  if (free) await writing.store.put({ holder, until: Date.now() + LEASE_MS }, THE_LEASE);
-  await writing.done;
+  let free = false;
+  await done<Lease | undefined>(
+    THE_LEASE,
+    (kept) => kept.get(SENDER),
+    (lease, kept) => {
+      const now = Date.now();
+      // No lease is given for longer than that: one that ends later was given by a clock that has been set back since.
+      free = !lease || lease.holder === holder || lease.until < now || lease.until > now + LEASE_MS;
+      if (free) kept.put({ holder, until: now + LEASE_MS }, SENDER);
+    },
+  );
   return free;
 }
 
-export async function giveLeaseBack(holder: string): Promise<void> {
-  const writing = (await store()).transaction('lease', 'readwrite');
-  if ((await writing.store.get(THE_LEASE))?.holder === holder) await writing.store.delete(THE_LEASE);
-  await writing.done;
+export function giveLeaseBack(holder: string): Promise<unknown> {
+  return done<Lease | undefined>(
+    THE_LEASE,
+    (kept) => kept.get(SENDER),
+    (lease, kept) => lease?.holder === holder && kept.delete(SENDER),
+  );
 }

@@ -3,19 +3,28 @@
  * An entry is stored in the browser before it is sent, goes out one at a time in the order it was made, and is sent
  * with the same key until it is answered: so a dropped line, a reload or a closed tab neither loses nor doubles it.
  * All tabs of a browser share one queue; the tab that holds the lease sends for all of them.
+ * An entry that the browser does not store is sent from this tab's memory while the server answers; where it does not,
+ * the entry goes back into its form, and saving the same once more sends it with the same key.
  */
-import type { Refusal } from '#lib/result.ts';
 import {
-  addEntry,
-  allEntries,
-  type Entry,
-  giveLeaseBack,
-  markRefused,
-  removeEntry,
-  takeLease,
-} from './outbox-store.ts';
+  canBeSent,
+  close,
+  drawKey,
+  giveBack,
+  keepHere,
+  NOT_SAVED,
+  type Posted,
+  type Present,
+  present,
+  read,
+  store,
+  takeUp,
+  tried,
+} from './outbox-held.ts';
+import { type Entry, giveLeaseBack, markRefused, takeLease } from './outbox-store.ts';
 import { type Reply, type Stopped, send } from './send.ts';
 
+export { drawKey, whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
 export type { Reply, Saved } from './send.ts';
 
@@ -26,10 +35,8 @@ export interface Answered {
   readonly value: unknown;
 }
 
-export interface OutboxState {
+export interface OutboxState extends Present {
   readonly waiting: number;
-  readonly entries: readonly Entry[];
-  readonly refused: readonly Entry[];
   /** The newest answers, oldest first. */
   readonly answered: readonly Answered[];
   /** True while the server does not answer. */
@@ -38,7 +45,6 @@ export interface OutboxState {
   readonly stopped: string | null;
 }
 
-type Posted = Pick<Entry, 'station' | 'command' | 'input' | 'label'>;
 /** How the way to the book is. */
 type Line = Pick<OutboxState, 'cutOff' | 'stopped'>;
 type Listener = (state: OutboxState) => void;
@@ -48,52 +54,54 @@ type Word =
 
 const RETRY_MS = 1000;
 const ANSWERS_KEPT = 60;
+/** So often the server is silent before an entry that is not stored goes back into its form. */
+const SILENCES = 3;
 
 const tab = drawKey();
 const listeners = new Set<Listener>();
 const forms = new Map<string, (reply: Reply) => void>();
-export const EMPTY_OUTBOX: OutboxState = {
-  waiting: 0,
-  entries: [],
-  refused: [],
-  answered: [],
-  cutOff: false,
-  stopped: null,
-};
+export const EMPTY_OUTBOX: OutboxState = { ...present(), waiting: 0, answered: [], cutOff: false, stopped: null };
 let state = EMPTY_OUTBOX;
 let sending = false;
+let listening = false;
 let channel: BroadcastChannel | undefined;
-
-/** 128 random bits; `crypto.randomUUID` is missing on a plain-http host name, `getRandomValues` is not. */
-export function drawKey(): string {
-  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
-}
+let storing = Promise.resolve();
+let silences = 0;
 
 /** Stores an entry, sends it when its turn comes, and gives the book's answer to the form that waits for it. */
-export async function post(entry: Posted): Promise<Reply> {
-  const key = drawKey();
-  const reply = new Promise<Reply>((resolve) => forms.set(key, resolve));
-  await store(entry, key);
-  return reply;
+export function post(entry: Posted): Promise<Reply> {
+  return new Promise((resolve) => lay(entry, resolve));
+}
+
+/** Stores an entry for sending. Nobody waits: a refusal stays in the outbox until somebody takes it back. */
+export function enqueue(entry: Posted): void {
+  lay(entry);
+}
+
+/** From here on the entry is seen to wait. */
+function lay(posted: Posted, form?: (reply: Reply) => void): void {
+  listenToTabs();
+  const entry = takeUp(posted);
+  if (form) forms.set(entry.key, form);
+  publish();
+  storing = storing.then(() => keep(entry));
 }
 
 /**
- * Stores an entry for sending under a key of {@link drawKey}. Nobody waits: a refusal stays in the outbox until somebody
- * takes it back.
+ * What comes behind an entry that is not stored is not stored either, so that their order stands; and nothing is where
+ * another tab could send it and not say what the book has answered.
  */
-export async function enqueue(entry: Posted, key: string): Promise<void> {
-  await store(entry, key);
-}
-
-async function store({ station, command, input, label }: Posted, key: string): Promise<void> {
-  await addEntry({ station, command, input, label, key });
+async function keep(entry: Entry): Promise<void> {
+  if (state.notKept || !channel) keepHere(entry.key);
+  else await store(entry);
   await tellAll();
   void sendAll();
 }
 
 /** Takes a refused entry out, for its typed text to go back into the form or to be let go. */
 export async function takeBack(id: number): Promise<void> {
-  await removeEntry(id);
+  const entry = state.refused.find((one) => one.id === id);
+  if (entry) close(entry.key, null);
   await tellAll();
 }
 
@@ -107,8 +115,17 @@ export function watchOutbox(listener: Listener): () => void {
 
 /** Other tabs say when the queue has changed; a tab that wakes up looks for itself. */
 function listenToTabs(): void {
-  if (channel) return;
-  channel = new BroadcastChannel('peltry-outbox');
+  if (listening) return;
+  listening = true;
+  setInterval(() => state.waiting > 0 && void tell().then(sendAll), RETRY_MS);
+  addEventListener('online', () => void sendAll());
+  addEventListener('pagehide', () => void tried(giveLeaseBack(tab)));
+  try {
+    channel = new BroadcastChannel('peltry-outbox');
+  } catch {
+    // An old browser has none, and one may refuse it together with its storage.
+    return;
+  }
   channel.onmessage = ({ data }: MessageEvent<Word>) => {
     if (data.say === 'changed') void tell({ cutOff: data.cutOff, stopped: data.stopped });
     else {
@@ -116,22 +133,22 @@ function listenToTabs(): void {
       void hear(data.entry, data.reply);
     }
   };
-  setInterval(() => state.waiting > 0 && void sendAll(), RETRY_MS);
-  addEventListener('online', () => void sendAll());
-  addEventListener('pagehide', () => void giveLeaseBack(tab));
 }
 
+/** Reads the store, as far as it can be read, and shows what is there. */
 async function tell(change: Partial<OutboxState> = {}): Promise<void> {
-  const all = await allEntries();
-  const refused = all.filter((entry) => entry.refusal);
-  const entries = all.filter((entry) => !entry.refusal);
-  state = { ...state, ...change, waiting: entries.length, entries, refused };
+  await read();
+  publish(change);
+}
+
+function publish(change: Partial<OutboxState> = {}): void {
+  const here = present();
+  state = { ...state, ...change, ...here, waiting: here.entries.length };
   for (const listener of listeners) listener(state);
 }
 
 async function tellAll(change: Partial<OutboxState> = {}): Promise<void> {
   await tell(change);
-  listenToTabs();
   channel?.postMessage({ say: 'changed', cutOff: state.cutOff, stopped: state.stopped } satisfies Word);
 }
 
@@ -140,19 +157,26 @@ async function sendAll(): Promise<void> {
   if (sending) return;
   sending = true;
   try {
-    let entry = (await allEntries()).find(({ refusal }) => !refusal);
-    while (entry && (await takeLease(tab))) {
+    let entry = await nextToSend();
+    // Where the lease can be neither read nor written, two tabs may send the same: its key keeps it from being doubled.
+    while (entry && (await tried(takeLease(tab))) !== false) {
       await sendOnce(entry);
-      entry = (await allEntries()).find(({ refusal }) => !refusal);
+      entry = await nextToSend();
     }
-    await giveLeaseBack(tab);
+    if (entry && giveUp()) await tellAll();
+    await tried(giveLeaseBack(tab));
   } finally {
     sending = false;
   }
 }
 
+async function nextToSend(): Promise<Entry | undefined> {
+  await read();
+  return present().entries.find(canBeSent);
+}
+
 async function sendOnce(entry: Entry): Promise<void> {
-  const renewing = setInterval(() => void takeLease(tab), RETRY_MS);
+  const renewing = setInterval(() => void tried(takeLease(tab)), RETRY_MS);
   const reply = await send(entry).finally(() => clearInterval(renewing));
   if (reply && 'ok' in reply) return settle(entry, reply);
   await noteSilence(reply?.stopped ?? null);
@@ -161,17 +185,29 @@ async function sendOnce(entry: Entry): Promise<void> {
 
 /** The entry waits; what the screens say of it changes once, not at every attempt. */
 async function noteSilence(stopped: Stopped['stopped'] | null): Promise<void> {
-  if (!state.cutOff || state.stopped !== stopped) await tellAll({ cutOff: true, stopped });
+  if (giveUp() || !state.cutOff || state.stopped !== stopped) await tellAll({ cutOff: true, stopped });
+}
+
+/** After some silence, what is not stored goes back into its form. Gives whether anything did. */
+function giveUp(): boolean {
+  silences += 1;
+  const keys = silences < SILENCES ? [] : giveBack();
+  for (const key of keys) {
+    forms.get(key)?.(NOT_SAVED);
+    forms.delete(key);
+  }
+  return keys.length > 0;
 }
 
 /** An accepted entry leaves the outbox; a refused one stays until the form that made it, or a person, has seen why. */
 async function settle(entry: Entry, reply: Reply): Promise<void> {
+  const { id = 0 } = entry;
   // The answer is noted before the entry leaves, so that no screen sees the book without both.
   note(entry, reply);
   channel?.postMessage({ say: 'reply', entry, reply } satisfies Word);
-  if (entry.id !== undefined) {
-    if (reply.ok || forms.has(entry.key)) await removeEntry(entry.id);
-    else await markRefused(entry.id, reply as Refusal);
+  if (!reply.ok && !forms.has(entry.key)) {
+    close(entry.key, reply);
+    if (id > 0) await tried(markRefused(id, reply));
   }
   await hear(entry, reply);
   channel?.postMessage({ say: 'changed', cutOff: false, stopped: null } satisfies Word);
@@ -179,9 +215,10 @@ async function settle(entry: Entry, reply: Reply): Promise<void> {
 
 /** Tells the form that waits for this reply, and every screen. */
 async function hear(entry: Entry, reply: Reply): Promise<void> {
+  silences = 0;
   const form = forms.get(entry.key);
   forms.delete(entry.key);
-  if (form && !reply.ok && entry.id !== undefined) await removeEntry(entry.id);
+  if (form || reply.ok) close(entry.key, null);
   await tell({ cutOff: false, stopped: null });
   form?.(reply);
 }

@@ -3,7 +3,7 @@
 import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { Mark } from './mark.tsx';
-import { type Entry, type OutboxState, takeBack, watchOutbox } from './outbox.ts';
+import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
 
 /** The Block shows its own refused entries, with what was typed. */
 const BLOCK = '/block';
@@ -20,8 +20,18 @@ export function SavedMark() {
         <Mark tone="wait">
           {state.waiting} waiting{state.cutOff && !state.stopped ? ', no answer from the server yet' : ''}
         </Mark>
+      ) : state.notSaved ? (
+        <Mark tone="stop">Not saved</Mark>
       ) : (
         <Mark tone="done">Saved</Mark>
+      )}
+      {state.notKept && (
+        <div className="notice" data-kind="stop" role="alert">
+          <p>
+            <strong>This browser could not keep the entry.</strong> It is being sent directly: wait for Saved before the
+            next one.
+          </p>
+        </div>
       )}
       {state.stopped && state.waiting > 0 && (
         <div className="notice" data-kind="stop" role="alert">
@@ -45,7 +55,7 @@ function Refused({ entry }: { readonly entry: Entry }) {
   return (
     <div className="notice" data-kind="stop" role="alert">
       <p>
-        <strong>{entry.label} was refused.</strong> {entry.refusal?.message}
+        <strong>{whatBecameOf(entry)}</strong> {entry.refusal?.message}
       </p>
       <button type="button" onClick={() => entry.id !== undefined && void takeBack(entry.id)}>
         I have read it

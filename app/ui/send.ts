@@ -1,5 +1,6 @@
 /** One attempt to bring an entry to the door, and what its answer says. */
 import type { Refusal } from '#lib/result.ts';
+import { keptIn } from './browser-keeps.ts';
 import type { Entry } from './outbox-store.ts';
 
 export interface Saved {
@@ -51,5 +52,5 @@ function isProblem(response: Response): boolean {
 }
 
 function workerName(): string {
-  return localStorage.getItem('peltry-worker') ?? '';
+  return keptIn('localStorage', 'peltry-worker') ?? '';
 }

@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useState } from 'react';
+import { keepIn, keptIn } from './browser-keeps.ts';
 
 const THEMES = [
   { value: '', label: 'As the device' },
@@ -12,10 +13,10 @@ const THEMES = [
 /** Chooses how the screen looks on this device; kept in the browser. */
 export function ThemeSwitch() {
   const [theme, setTheme] = useState('');
-  useEffect(() => setTheme(localStorage.getItem('peltry-theme') ?? ''), []);
+  useEffect(() => setTheme(keptIn('localStorage', 'peltry-theme') ?? ''), []);
   const choose = (chosen: string) => {
     setTheme(chosen);
-    localStorage.setItem('peltry-theme', chosen);
+    keepIn('localStorage', 'peltry-theme', chosen);
     if (chosen === '') delete document.documentElement.dataset.theme;
     else document.documentElement.dataset.theme = chosen;
   };

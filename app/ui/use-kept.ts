@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useSyncExternalStore } from 'react';
+import { keepIn, keptIn } from './browser-keeps.ts';
 
 /** The newest of what was typed in this tab, by place: no copy in a component can be older than it. */
 const places = new Map<string, object>();
@@ -15,7 +16,7 @@ function watch(heard: () => void): () => void {
 function newest<T extends object>(place: string, start: T): T {
   let value = places.get(place) as T | undefined;
   if (value === undefined) {
-    const kept = sessionStorage.getItem(place);
+    const kept = keptIn('sessionStorage', place);
     value = kept === null ? start : { ...start, ...(JSON.parse(kept) as Partial<T>) };
     places.set(place, value);
   }
@@ -39,8 +40,8 @@ export function useKept<T extends object>(
   const keep = (next: (now: T) => T) => {
     const kept = next(newest(place, start));
     places.set(place, kept);
-    sessionStorage.setItem(place, JSON.stringify(kept));
+    keepIn('sessionStorage', place, JSON.stringify(kept));
     for (const heard of watchers) heard();
   };
-  return [value, keep, () => sessionStorage.removeItem(place)];
+  return [value, keep, () => keepIn('sessionStorage', place, null)];
 }

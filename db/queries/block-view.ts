@@ -68,6 +68,8 @@ export interface BlockView {
   readonly line: number;
   readonly saleId: number;
   readonly stage: Stage;
+  /** Why no lot is up and what to do, as a sentence; empty while one is. */
+  readonly whyNone: string;
   readonly bidding: 'floor' | 'sealed';
   readonly order: RunningOrder;
   readonly buyers: readonly BlockBuyer[];
@@ -77,17 +79,33 @@ export interface BlockView {
   readonly glance: Glance;
 }
 
+const NOT_STARTED = 'The sale has not started. To sell a lot, start the sale under Sale.';
+const NOT_SELLING: Readonly<Record<Exclude<Stage, 'selling'>, string>> = {
+  planned: NOT_STARTED,
+  intake: NOT_STARTED,
+  settling: 'The bidding has ended. To sell another lot, go back to selling under Sale.',
+  closed: 'The sale is closed. To change an outcome, reopen the sale under Sale.',
+};
+
+function whyNoLot(stage: Stage, open: number, called: number): string {
+  if (stage !== 'selling') return NOT_SELLING[stage];
+  if (open > 0) return '';
+  return called > 0 ? 'Every lot has been called.' : 'No lot has been checked in yet.';
+}
+
 export function blockView(book: Book, sale: SaleRow): BlockView {
   const open = openLotsOnScreen(book, sale);
+  const last = calledLots(book, sale.id, LAST);
   return {
     line: newestLine(book),
     saleId: sale.id,
     stage: sale.stage,
+    whyNone: whyNoLot(sale.stage, open.length, last.length),
     bidding: sale.bidding,
     order: orderOf(sale),
     buyers: buyersOf(book, sale.id),
     ahead: open.slice(0, AHEAD).flatMap((one) => blockLotOf(book, sale, one)),
-    last: calledLots(book, sale.id, LAST),
+    last,
     glance: glance(book, sale, open.length),
   };
 }

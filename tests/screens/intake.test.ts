@@ -5,6 +5,7 @@ import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
 import { atIntake, checkIn, intakeHall, keys, row, table } from './support/intake.ts';
 import { countKeys } from './support/keys.ts';
+import { REFUSALS, withoutStorage } from './support/no-storage.ts';
 
 const house = testHouse((bookFile) => {
   intakeHall(bookFile).book.close();
@@ -61,6 +62,31 @@ describe('checking in by keyboard', () => {
     await keys(page, 'Shift+F2', '9', 'Control+Enter');
     await table(page).getByText('9 pieces, XL, II').waitFor();
     expect(await table(page).getByText('7 pieces, XL, II').count()).toBe(2);
+  });
+});
+
+describe.each(REFUSALS)('a browser whose storage fails: %s', (refusal) => {
+  it('takes a lot in all the same, or says that it is not saved and gives it back', async () => {
+    const page = await newPage(house.browser, { expected: [/net::ERR_FAILED/] });
+    await withoutStorage(page, refusal);
+    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
+    const goods = page.getByRole('combobox', { name: 'Goods' });
+    await goods.and(page.locator(':focus')).waitFor();
+    const before = await table(page).getByRole('row').count();
+    await keys(page, 'ra', 'Enter', '7', 'Enter', 'xl', 'Enter', 'ii', 'Enter');
+    await expect.poll(() => table(page).getByRole('row').count()).toBe(before + 1);
+
+    await page.route('**/api/commands/*', (route) => route.abort());
+    await keys(page, 'mu', 'Enter', '8', 'Enter', 'm', 'Enter', 'i', 'Enter');
+    await page.getByText('This browser could not keep the entry. It is being sent directly').waitFor();
+    await page.locator('form').getByText('Not saved. The entry is still in the form').waitFor();
+    expect(await page.getByLabel('Pieces', { exact: true }).inputValue()).toBe('8');
+    await page.locator('.saved-mark .mark', { hasText: 'Not saved' }).waitFor();
+
+    await page.unroute('**/api/commands/*');
+    await page.getByRole('button', { name: 'Save the lot' }).click();
+    await expect.poll(() => table(page).getByRole('row').count()).toBe(before + 2);
+    await page.locator('.saved-mark [data-tone=done]').waitFor();
   });
 });
 

@@ -24,7 +24,8 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
   useEffect(() => {
     if (!hidden) call.priceField.current?.focus();
   }, [hidden, call.priceField]);
-  const unlessTyped = (act: () => void) => () => (call.typed ? call.say(TYPED) : act());
+  const unlessTyped = (key: string, act: () => void) => () =>
+    call.typed ? call.say(`Clear what is typed first, then press ${key}. Esc keeps it.`) : act();
   // No lot stays in hand: it would hide the one that is put up, and one that is divided can be sold by nobody.
   const openFor = (opened: Opened) => {
     call.clear();
@@ -32,13 +33,15 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
   };
   const byNumber = (scanned: string) => openFor({ kind: 'number', scanned });
   const acts = {
-    '*': question === 'below_minimum' ? () => call.unsold('passed') : unlessTyped(() => call.unsold('passed')),
-    '/': unlessTyped(() => call.skip(false)),
-    '-': unlessTyped(putRight),
-    '+': unlessTyped(() => byNumber('')),
+    '*': question === 'below_minimum' ? () => call.unsold('passed') : unlessTyped('*', () => call.unsold('passed')),
+    '/': unlessTyped('/', () => call.skip(false)),
+    '-': unlessTyped('−', putRight),
+    '+': unlessTyped('+', () => byNumber('')),
     [ESCAPE]: () => goBack(call),
   };
+  const act = (words: string, does: () => void) => <KeyAct words={words} act={unlessTyped(words, does)} />;
   const enter = () => {
+    if (call.said && call.typed) return;
     if (call.loose) return call.keepLoose();
     if (question) return call.answerYes();
     if (isTicketText(call.draft.price) && call.draft.buyer === '') return byNumber(call.draft.price);
@@ -57,6 +60,9 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
       }}
     >
       <CallFields call={call} buyers={buyers} />
+      <p className="field-error" role="status">
+        {call.said}
+      </p>
       {call.loose && lot && (
         <Question
           message={`This was typed while no lot was up. Is it for lot ${lot.lotNo}?`}
@@ -82,22 +88,18 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
         <KeyAct sign="/" words="Skip" act={acts['/']} />
         <KeyAct sign="−" words="Put the last right" act={acts['-']} />
         <KeyAct sign="+" words="Lot by number" act={acts['+']} />
-        {lot && <KeyAct words={`Seller ${lot.sellerNo} not ready`} act={unlessTyped(() => call.skip(true))} />}
-        {lot && <KeyAct words="Withdrawn" act={unlessTyped(() => call.unsold('withdrawn'))} />}
-        <KeyAct words="Choice of lots" act={unlessTyped(() => open({ kind: 'choice' }))} />
-        {lot && <KeyAct words={`Divide lot ${lot.lotNo}`} act={unlessTyped(() => openFor({ kind: 'divide', lot }))} />}
-        <KeyAct words="Note the under-bid" act={unlessTyped(() => open({ kind: 'under' }))} />
-        <KeyAct
-          words={call.draft.time === null ? 'Enter from paper' : 'No longer from paper'}
-          act={unlessTyped(call.fromPaper)}
-        />
+        {lot && act(`Seller ${lot.sellerNo} not ready`, () => call.skip(true))}
+        {lot && act('Withdrawn', () => call.unsold('withdrawn'))}
+        {act('Choice of lots', () => open({ kind: 'choice' }))}
+        {lot && act(`Divide lot ${lot.lotNo}`, () => openFor({ kind: 'divide', lot }))}
+        {act('Note the under-bid', () => open({ kind: 'under' }))}
+        {act(call.draft.time === null ? 'Enter from paper' : 'No longer from paper', call.fromPaper)}
       </div>
     </form>
   );
 }
 
 const ESCAPE = 'Escape';
-const TYPED = 'Something is typed for this lot: take it out first, then press the key again.';
 
 function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>>): void {
   const inField = event.target instanceof HTMLInputElement && !event.ctrlKey && !event.altKey && !event.metaKey;
@@ -107,10 +109,10 @@ function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>
   act();
 }
 
-/** From a question back to the price; from the buyer back to the price; out of a lot for which nothing is typed. */
+/** From a sentence or a question back to the price; from the buyer back to the price; out of a lot for which nothing is typed. */
 function goBack(call: Call): void {
-  if (call.loose) call.clear();
-  else if (call.refusal) call.back();
+  if (call.said || (call.refusal && !call.loose)) call.back();
+  else if (call.loose) call.clear();
   else if (call.inHand && !call.typed) call.clear();
   call.priceField.current?.focus();
   call.priceField.current?.select();

@@ -1,7 +1,7 @@
 'use client';
 
 import { useCallback, useState } from 'react';
-import { drawKey, enqueue, takeBack } from '#app/ui/outbox.ts';
+import { enqueue, takeBack } from '#app/ui/outbox.ts';
 import { useOutbox } from '#app/ui/use-outbox.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
@@ -14,17 +14,13 @@ interface Told {
   readonly label: string;
 }
 
-interface Storing extends Told {
-  readonly key: string;
-}
-
 export interface BlockGround {
   readonly view: BlockView;
   readonly model: BlockModel;
   /** When the server was last heard, in milliseconds. */
   readonly heardAt: number | null;
-  /** Puts an entry into the outbox and shows its effect at once. */
-  readonly tell: (told: Told) => void;
+  /** Puts an entry into the outbox and shows its effect at once; takes out the one that came back, in whose place it is. */
+  readonly tell: (told: Told, cameBackId?: number | null) => void;
   readonly letGo: (entryId: number) => void;
   /** Takes note of a lot that the view does not have, so that it can be up before the next view comes. */
   readonly know: (lot: BlockLot) => void;
@@ -34,16 +30,12 @@ export interface BlockGround {
 export function useBlock(first: BlockView): BlockGround {
   const outbox = useOutbox();
   const { view, heardAt } = useView(first, `/api/views/block?sale=${first.saleId}`, outbox.answered.at(-1)?.line);
-  // Storing an entry takes a moment; until then it lies here, so that the next lot is up before the next key.
-  const [storing, setStoring] = useState<readonly Storing[]>([]);
-  const laid = storing.map((one) => ({ ...one, station: 'block' }));
   const [known, setKnown] = useState<readonly BlockLot[]>([]);
-  const model = blockModel(view, { ...outbox, entries: [...outbox.entries, ...laid] }, known);
-  const tell = useCallback((told: Told) => {
-    const one = { ...told, key: drawKey() };
-    setStoring((others) => [...others, one]);
-    const done = () => setStoring((others) => others.filter((other) => other !== one));
-    void enqueue({ ...told, station: 'block' }, one.key).finally(done);
+  const model = blockModel(view, outbox, known);
+  const tell = useCallback((told: Told, cameBackId?: number | null) => {
+    // Before it is taken out: told as it was, it has the key that it had.
+    enqueue({ ...told, station: 'block' });
+    if (cameBackId) void takeBack(cameBackId);
   }, []);
   return {
     ...{ view, model, heardAt, tell },

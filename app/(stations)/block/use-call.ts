@@ -9,6 +9,7 @@ import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { buyerOf, readBuyerNo } from './buyer.ts';
 import type { RecordInput } from './model.ts';
 import { asOnPaper, paperTime } from './paper-time.ts';
+import { lengthOf, typedOn } from './typing.ts';
 import type { BlockGround } from './use-block.ts';
 import { NO_LOT_YET, useKeptDraft } from './use-kept-draft.ts';
 
@@ -29,28 +30,35 @@ export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null,
 export type Kind = RecordInput['kind'];
 
 /** The lot in hand, what is typed for it, and what the keys do. */
-export function useCall({ view, model, tell, letGo }: BlockGround) {
+export function useCall({ view, model, tell }: BlockGround) {
   // A lot that somebody types for stays in hand, whatever comes in meanwhile.
   const [inHand, setInHand] = useState<BlockLot>();
   const [draft, setDraft] = useState(EMPTY);
   const [refusal, setRefusal] = useState<Refusal>();
+  const [said, setSaid] = useState('');
   const priceField = useRef<HTMLInputElement>(null);
   const buyerField = useRef<HTMLInputElement>(null);
   const timeField = useRef<HTMLInputElement>(null);
-  const lot = inHand ?? model.ahead[0];
-  const typed = draft.price !== '' || draft.buyer !== '';
+  const next = model.ahead[0];
+  const lot = inHand ?? next;
+  const typed = lengthOf(draft) > 0;
   const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
 
   const type = (change: Partial<Draft>) => {
+    const next = typedOn({ draft, said }, change, lot);
     setInHand(lot);
-    setDraft(typedOver(draft, change, lot));
+    setDraft(next.draft);
+    say(next.said);
+  };
+  const say = (sentence: string) => {
+    setSaid(sentence);
     setRefusal(undefined);
   };
   const clear = () => {
     setInHand(undefined);
     // Lots on one sheet were called one after the other: the next time is near the last one.
     setDraft({ ...EMPTY, time: draft.time });
-    setRefusal(undefined);
+    say('');
     priceField.current?.focus();
   };
   const show = (refused: Refusal) => {
@@ -60,8 +68,7 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
   const record = (one: BlockLot, kind: Kind, said: Draft) => {
     const input = recordInput(view, one, { kind, said });
     if (!input.ok) return show(input);
-    if (said.entryId !== null) letGo(said.entryId);
-    tell({ command: 'outcome.record', input: input.value, label: `Lot ${one.lotNo}` });
+    tell({ command: 'outcome.record', input: input.value, label: `Lot ${one.lotNo}` }, said.entryId);
     clear();
   };
   const saveSold = () => (lot ? record(lot, 'sold', draft) : show(NO_LOT));
@@ -71,8 +78,6 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
     setRefusal(undefined);
     buyerField.current?.focus();
   };
-  /** What was typed while no lot was up is for the one that came. */
-  const keepLoose = () => setDraft({ ...draft, loose: false });
   const answerYes = () => {
     if (!lot || !question) return;
     const answered = { ...draft, answered: [...draft.answered, question] };
@@ -80,34 +85,29 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
     record(lot, 'sold', answered);
   };
   const skip = (wholeSeller: boolean) => {
-    if (!lot) return;
-    if (draft.entryId !== null) letGo(draft.entryId);
+    if (!lot) return say(NO_LOT.message);
     const input = { saleId: view.saleId, lotNo: lot.lotNo, wholeSeller };
-    tell({ command: 'lot.skip', input, label: `Lot ${lot.lotNo}` });
+    tell({ command: 'lot.skip', input, label: `Lot ${lot.lotNo}` }, draft.entryId);
     clear();
   };
 
   // What is typed while no lot is up waits; the lot that comes stays in hand until it was asked about.
-  const next = model.ahead[0];
   useEffect(() => {
     if (typed && !inHand && next) setInHand(next);
   }, [typed, inHand, next]);
-  const keptFor = inHand?.lotNo ?? (draft.loose ? NO_LOT_YET : undefined);
-  useKeptDraft({ saleId: view.saleId, lotNo: keptFor, draft, ahead: model.ahead }, (kept, one) => {
+  useTypedBefore({ view, model, draft, inHand }, (before, one, why) => {
     setInHand(one);
-    setDraft(kept);
-  });
-  useComeBack({ cameBack: model.cameBack, idle: !typed && !inHand, ahead: model.ahead }, (entry, one) => {
-    setInHand(one);
-    setDraft(draftOf(entry, draft.time));
-    setRefusal(entry.refusal);
+    setDraft(before);
+    setRefusal(why);
   });
 
   return {
-    ...{ lot, inHand, draft, typed, refusal, question, priceField, buyerField, timeField },
+    ...{ lot, inHand, draft, typed, said, refusal, question, priceField, buyerField, timeField },
     /** True while it is to be said whether what was typed is for the lot that came. */
     loose: draft.loose && lot !== undefined,
-    ...{ type, clear, enterPrice, answerYes, keepLoose, skip },
+    ...{ type, clear, enterPrice, answerYes, skip },
+    /** What was typed while no lot was up is for the one that came. */
+    keepLoose: () => setDraft({ ...draft, loose: false }),
     enterBuyer: () => {
       if (draft.time === null || document.activeElement === timeField.current) return saveSold();
       timeField.current?.focus();
@@ -118,17 +118,11 @@ export function useCall({ view, model, tell, letGo }: BlockGround) {
       setDraft({ ...draft, time: draft.time === null ? '' : null });
       priceField.current?.focus();
     },
-    unsold: (kind: 'passed' | 'withdrawn') => lot && record(lot, kind, draft),
-    /** Back from a question or a refusal to the text as it was typed. */
-    back: () => setRefusal(undefined),
-    say: (message: string) => setRefusal(refuse('malformed', message, 'price')),
+    unsold: (kind: 'passed' | 'withdrawn') => (lot ? record(lot, kind, draft) : say(NO_LOT.message)),
+    /** Back from a sentence, a question or a refusal to the text as it was typed. */
+    back: () => say(''),
+    say,
   };
-}
-
-/** The draft with what was typed now; what is typed while no lot is up is loose until somebody says whose it is. */
-function typedOver(draft: Draft, change: Partial<Draft>, lot: BlockLot | undefined): Draft {
-  const next = { ...draft, answered: [], ...change };
-  return { ...next, loose: (draft.loose || !lot) && (next.price !== '' || next.buyer !== '') };
 }
 
 export type Call = ReturnType<typeof useCall>;
@@ -180,6 +174,20 @@ function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): 
     ...{ saleId, lotNo: lot.lotNo, kind, price: sold ? said.price : null, buyerNo, answered: decided.value },
     ...(hammerAt !== undefined && { hammerAt }),
   });
+}
+
+type Before = Pick<BlockGround, 'view' | 'model'> & { readonly draft: Draft; readonly inHand: BlockLot | undefined };
+
+/** Takes up what was typed before a reload, and what was refused and is typed for a lot that is still to be called. */
+function useTypedBefore(
+  { view, model: { ahead, cameBack }, draft, inHand }: Before,
+  take: (draft: Draft, lot: BlockLot | undefined, refusal?: Refusal) => void,
+): void {
+  const keptFor = inHand?.lotNo ?? (draft.loose ? NO_LOT_YET : undefined);
+  useKeptDraft({ saleId: view.saleId, lotNo: keptFor, draft, ahead }, take);
+  // While nothing is sold there is no form for it to come back to.
+  const idle = view.stage === 'selling' && lengthOf(draft) === 0 && !inHand;
+  useComeBack({ cameBack, idle, ahead }, (entry, one) => take(draftOf(entry, draft.time), one, entry.refusal));
 }
 
 interface Waiting {

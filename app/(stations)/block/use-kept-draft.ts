@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useRef } from 'react';
+import { keepIn, keptIn } from '#app/ui/browser-keeps.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
 import type { Draft } from './use-call.ts';
 
@@ -30,11 +31,11 @@ export function useKeptDraft(
   useEffect(() => {
     if (first.current) {
       first.current = false;
-      const kept = JSON.parse(sessionStorage.getItem(place) ?? 'null') as Kept | null;
+      const kept = JSON.parse(keptIn('sessionStorage', place) ?? 'null') as Kept | null;
       const lot = kept && ahead.find((one) => one.lotNo === kept.lotNo);
       if (kept && (lot || kept.lotNo === NO_LOT_YET)) return bring(kept.draft, lot ?? undefined);
     }
-    if (lotNo === undefined) sessionStorage.removeItem(place);
-    else sessionStorage.setItem(place, JSON.stringify({ lotNo, draft } satisfies Kept));
+    const kept: Kept | undefined = lotNo === undefined ? undefined : { lotNo, draft };
+    keepIn('sessionStorage', place, kept ? JSON.stringify(kept) : null);
   });
 }

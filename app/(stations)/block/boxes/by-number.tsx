@@ -54,6 +54,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     const row = model.last.find((one) => one.lotNo === lotNo.value);
     if (row) return putRight(row);
     if (!model.ahead.some((lot) => lot.lotNo === lotNo.value) && !(await asked(lotNo.value))) return;
+    if (view.stage === 'settling') return setError(withTyped(NOT_CALLED, takeHeldKeys()));
     tell({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
     close();
   };
@@ -93,6 +94,8 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     </form>
   );
 }
+
+const NOT_CALLED = 'The bidding has ended. To sell this lot, go back to selling under Sale.';
 
 /** The lot number on a ticket of this sale; another text stays as it is, to be refused with its reason. */
 function numberOf(scanned: string, { view }: BlockGround): string {

@@ -1,23 +1,27 @@
 import { Notice } from '#app/ui/notice.tsx';
+import { whatBecameOf } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
+import type { BlockLot } from '#db/queries/block-view.ts';
 import type { RecordInput } from '../model.ts';
 import { type BlockModel, type ChoiceInput, type CorrectInput, type LastRow, lotsOfChoice } from '../model.ts';
 import { lotOf } from '../use-call.ts';
 
 interface CameBackProps {
   readonly model: BlockModel;
+  /** The lots whose refused entries go back into the form by themselves. */
+  readonly ahead: readonly BlockLot[];
   readonly letGo: (entryId: number) => void;
   readonly putRight: (row: LastRow, entry: Entry) => void;
   readonly chooseAgain: (entry: Entry) => void;
 }
 
 /** Refused entries whose lot is not to be called here any more: what was typed, why it was refused, and the way on. */
-export function CameBack({ model, letGo, putRight, chooseAgain }: CameBackProps) {
-  const lost = model.cameBack.filter((entry) => !lotOf(entry, model.ahead));
+export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBackProps) {
+  const lost = model.cameBack.filter((entry) => !lotOf(entry, ahead));
   return lost.map((entry) => {
     const row = rowOf(entry, model.last);
     return (
-      <Notice key={entry.key} kind="stop" title={`${entry.label} was refused. ${entry.refusal?.message ?? ''}`}>
+      <Notice key={entry.key} kind="stop" title={`${whatBecameOf(entry)} ${entry.refusal?.message ?? ''}`}>
         <p>You typed: {typedWords(entry)}</p>
         <div className="acts">
           {row && (

@@ -40,11 +40,10 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
     const list = parseLotList(said.lots);
     const refused = list.ok ? whatIsWrong({ ...said, answered }, list.value, ground) : list;
     if (!list.ok || refused) return setRefusal(refused);
-    if (cameBack?.id !== undefined) ground.letGo(cameBack.id);
     const { price, buyer } = said;
     const lots = list.value.join('+');
     const input = { saleId: ground.view.saleId, lots, price, buyerNo: readBuyerNo(buyer), answered };
-    ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` });
+    ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` }, cameBack?.id);
     close();
   };
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);

@@ -26,13 +26,19 @@ export function PutRight(props: PutRightProps) {
   const { said, refusal, question, card, fields, unsold } = right;
   const { last } = ground.model;
   const older = last[last.findIndex(({ lotId }) => lotId === row.lotId) + 1];
+  const toOlder = () => {
+    if (right.typed) right.say(`Save lot ${row.lotNo} first, then press −. Esc keeps what is typed.`);
+    else if (older) open(older);
+    else right.say('For an earlier lot press Esc, then +.');
+  };
   const onKeyDown = (event: KeyboardEvent) => {
     const inFigures = [fields.price.current, fields.buyer.current].some((field) => field === event.target);
     const acts: Readonly<Record<string, () => void>> = {
       '*': () => unsold('passed'),
-      '-': () => older && open(older),
+      '-': toOlder,
     };
-    const act = event.key === 'Escape' ? (question ? right.back : close) : inFigures ? acts[event.key] : undefined;
+    const leave = question || right.told ? right.back : close;
+    const act = event.key === 'Escape' ? leave : inFigures ? acts[event.key] : undefined;
     if (!act) return;
     event.preventDefault();
     act();
@@ -58,6 +64,9 @@ export function PutRight(props: PutRightProps) {
         </p>
       ))}
       <PutRightFields right={right} measured={row.measured} buyers={ground.view.buyers} />
+      <p className="field-error" role="status">
+        {right.told}
+      </p>
       {refusal && question && <Question message={refusal.message} passes={false} />}
       {refusal && !question && !['price', 'buyerNo', 'reason'].includes(refusal.field ?? '') && (
         <p className="field-error" role="alert">
@@ -71,7 +80,7 @@ export function PutRight(props: PutRightProps) {
         {said.kind !== 'passed' && <KeyAct sign="*" words="No-sale" act={() => unsold('passed')} />}
         {said.kind !== 'withdrawn' && <KeyAct words="Withdrawn" act={() => unsold('withdrawn')} />}
         {ground.view.stage === 'selling' && <KeyAct words="Open the bidding again" act={right.reopen} />}
-        {older && <KeyAct sign="−" words={`Lot ${older.lotNo} instead`} act={() => open(older)} />}
+        {older && <KeyAct sign="−" words={`Lot ${older.lotNo} instead`} act={toOlder} />}
         <KeyAct sign="Esc" words="Leave it" act={close} />
       </div>
     </form>

@@ -24,7 +24,12 @@ interface Said {
 
 /** What is typed to put a lot right, what is asked about it, and what Enter does. */
 export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
-  const [said, setSaid] = useState(() => (cameBack ? typedIn(cameBack) : saidOf(row)));
+  const [start] = useState(() => (cameBack ? typedIn(cameBack) : saidOf(row)));
+  const [said, setSaid] = useState(start);
+  /** Why the key that was pressed last did nothing; what is typed behind it was meant for something else. */
+  const [told, setTold] = useState('');
+  const typed = said !== start;
+  const stays = told !== '' && typed;
   const [refusal, setRefusal] = useState<Refusal | undefined>(cameBack?.refusal);
   const card = useCard(ground.view.saleId, row.lotNo);
   const fields = {
@@ -35,14 +40,19 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
   useEffect(() => goTo(fields.price), [fields.price]);
   const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
   const change = (part: Partial<Said>) => {
-    setSaid({ ...said, answered: [], ...part });
+    const next = { ...said, answered: [], ...part };
+    if (stays && lengthOf(next) >= lengthOf(said)) return;
+    setSaid(next);
+    if (!stays) say('');
+  };
+  const say = (sentence: string) => {
+    setTold(sentence);
     setRefusal(undefined);
   };
   const seen = row.outcomeId > 0 ? { replacesId: row.outcomeId } : { replacesKey: row.key };
   const of = { lotId: row.lotId, ...seen, reason: readReason(said.reason) };
   const tell: BlockGround['tell'] = (told) => {
-    if (cameBack?.id !== undefined) ground.letGo(cameBack.id);
-    ground.tell(told);
+    ground.tell(told, cameBack?.id);
     close();
   };
   const save = (now: Said) => {
@@ -58,6 +68,7 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     });
   };
   const enter = () => {
+    if (stays) return;
     const answered = question ? [...said.answered, question] : said.answered;
     if (question) setSaid({ ...said, answered });
     const at = document.activeElement;
@@ -70,11 +81,17 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     tell({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
   };
   const unsold = (kind: Kind) => {
-    change({ kind });
+    setSaid({ ...said, answered: [], kind });
+    say('');
     fields.reason.current?.focus();
   };
-  return { said, change, refusal, question, card, fields, enter, reopen, unsold, back: () => setRefusal(undefined) };
+  return {
+    ...{ said, typed, change, refusal, question, card, fields, enter, reopen, unsold, told, say },
+    back: () => say(''),
+  };
 }
+
+const lengthOf = ({ price, buyer, reason }: Said) => price.length + buyer.length + reason.length;
 
 export type PuttingRight = ReturnType<typeof usePutRight>;
 

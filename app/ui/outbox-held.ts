@@ -1,0 +1,126 @@
+/**
+ * What the outbox holds: what lies in the browser's store, as far as it can be read, and what this tab has in memory only.
+ * The store may refuse, throw or never answer at any call; nothing that was entered hangs on it.
+ */
+import { type Refusal, refuse } from '#lib/result.ts';
+import { addEntry, allEntries, type Entry, removeEntry } from './outbox-store.ts';
+
+/** All that waits and all that was refused. */
+export interface Present {
+  readonly entries: readonly Entry[];
+  readonly refused: readonly Entry[];
+  /** True while an entry waits that the browser did not store: only this tab has it. */
+  readonly notKept: boolean;
+  /** True while an entry that neither the browser nor the book has lies back in its form. */
+  readonly notSaved: boolean;
+}
+
+export type Posted = Pick<Entry, 'station' | 'command' | 'input' | 'label'>;
+
+/** A browser that has not stored or read an entry by then is taken for one that does not. */
+const STORED_WITHIN_MS = 2000;
+
+/** The refusal of an entry that neither the browser nor the book has. */
+export const NOT_SAVED = refuse(
+  'unknown',
+  'Not saved. The entry is still in the form, and the server does not answer. Save it again.',
+);
+
+/** The entries in the browser's store, as they were read last. */
+let stored: readonly Entry[] = [];
+/** Entries of this tab that are not seen in the store: on their way into it, or not taken by it. Their ids are below 0. */
+let mine: readonly Entry[] = [];
+/** By key, whether the store has taken an entry; nothing while that is not known. */
+const kept = new Map<string, boolean>();
+/** By key, what has become of an entry, whatever the store says of it: null where it is done with. */
+const over = new Map<string, Refusal | null>();
+/** No number that was given before a reload comes again. */
+let nextId = -Date.now();
+
+/** 128 random bits; `crypto.randomUUID` is missing on a plain-http host name, `getRandomValues` is not. */
+export function drawKey(): string {
+  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+/** Takes an entry up, to be stored. One that lies back in its form and is given as it was has the key that it had. */
+export function takeUp(posted: Posted): Entry {
+  const said = saidIn(posted);
+  const again = mine.find((one) => over.get(one.key) === NOT_SAVED && saidIn(one) === said);
+  const entry = { ...posted, key: again?.key ?? drawKey() };
+  over.delete(entry.key);
+  kept.delete(entry.key);
+  nextId -= 1;
+  mine = [...mine.filter((one) => one !== again), { ...entry, id: nextId }];
+  return entry;
+}
+
+const saidIn = (posted: Posted) => JSON.stringify({ ...posted, key: 0, id: 0 });
+
+export async function store(entry: Entry): Promise<void> {
+  if ((await tried(addEntry(entry))) === undefined) keepHere(entry.key);
+  else kept.set(entry.key, true);
+}
+
+/** From now on only this tab has the entry. */
+export function keepHere(key: string): void {
+  kept.set(key, false);
+  addEventListener('beforeunload', warn);
+}
+
+/** Asks whoever leaves the page with an entry that nothing else has. */
+function warn(event: Event): void {
+  if (mine.some(({ key }) => kept.get(key) === false)) event.preventDefault();
+}
+
+/** What the store answers; undefined where it fails, or does not answer. */
+export function tried<T>(asked: Promise<T>): Promise<T | undefined> {
+  const late = new Promise<undefined>((resolve) => setTimeout(resolve, STORED_WITHIN_MS));
+  return Promise.race([asked, late]).catch(() => undefined);
+}
+
+/** Reads the store; what was put into it since it was read last is not seen in it while it cannot be read. */
+export async function read(): Promise<void> {
+  const before = mine.filter(({ key }) => kept.get(key));
+  const all = await tried(allEntries());
+  if (!all) {
+    for (const { key } of before) keepHere(key);
+    return;
+  }
+  stored = all;
+  mine = mine.filter((one) => !before.includes(one));
+  // What is done with here, and what the store did not let go of when it should have.
+  for (const { key, id = 0 } of all) if (over.get(key) === null) await tried(removeEntry(id));
+}
+
+/** All that waits and all that was refused, whether it is stored or not. */
+export function present(): Present {
+  mine = mine.filter(({ key }) => over.get(key) !== null);
+  const unseen = mine.filter(({ key }) => !stored.some((one) => one.key === key));
+  const all = [...stored, ...unseen].flatMap((entry) => {
+    const refusal = over.get(entry.key);
+    return refusal === null ? [] : [refusal ? { ...entry, refusal } : entry];
+  });
+  const entries = all.filter(({ refusal }) => !refusal);
+  const refused = all.filter(({ refusal }) => refusal);
+  const notSaved = refused.some(({ refusal }) => refusal === NOT_SAVED);
+  return { entries, refused, notKept: entries.some(({ key }) => kept.get(key) === false), notSaved };
+}
+
+/** Whether it can be sent: one that is on its way into the store is sent once it is known whether it is there. */
+export const canBeSent = ({ id = 0, key }: Entry): boolean => id > 0 || kept.get(key) === false;
+
+/** Says what has become of an entry, whatever the store says of it; null takes it out. */
+export function close(key: string, refusal: Refusal | null): void {
+  over.set(key, refusal);
+}
+
+/** Gives up what only this tab has: it goes back into the forms. Gives the keys. */
+export function giveBack(): readonly string[] {
+  const keys = mine.map(({ key }) => key).filter((key) => kept.get(key) === false && !over.has(key));
+  for (const key of keys) over.set(key, NOT_SAVED);
+  return keys;
+}
+
+export function whatBecameOf({ label, refusal }: Entry): string {
+  return `${label} ${refusal === NOT_SAVED ? 'is not saved' : 'was refused'}.`;
+}
