@@ -1,3 +1,4 @@
+// Long because every test of what happens between two lots needs the same half-sold sale.
 import { randomUUID } from 'node:crypto';
 import fc from 'fast-check';
 import type { Page } from 'playwright-core';

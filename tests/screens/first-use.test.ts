@@ -1,3 +1,4 @@
+// Long because its tests go on from one another, on one book that was empty when they began.
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';

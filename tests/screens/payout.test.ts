@@ -1,3 +1,4 @@
+// Long because one sale is paid out from its first sheet to its closing.
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { strFromU8, unzipSync } from 'fflate';
