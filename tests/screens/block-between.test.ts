@@ -363,10 +363,14 @@ describe('a key that cannot act', () => {
   it('− behind a correction that is begun goes to no other lot and types nothing', async () => {
     const page = await newPage(house.browser);
     await openBlock(page, house.server.hallUrl);
+    const lot = await lotUp(page);
+    await callLot(page, '9.25', '10');
+    await untilNext(page, lot);
+    await untilSaved(page);
     const before = outcomesIn(house.bookFile).length;
     await page.keyboard.press('-');
     await untilCursorIn(page, 'Price');
-    const heading = await page.getByRole('heading', { name: /^Put lot/ }).innerText();
+    const heading = await page.getByRole('heading', { name: /^Put lot/ }).textContent();
     await page.keyboard.type('14-50');
     await page.getByText('first, then press −. Esc keeps what is typed.').waitFor();
     for (const text of ['', '11', '1']) {
@@ -374,7 +378,7 @@ describe('a key that cannot act', () => {
       await page.keyboard.press('Enter');
     }
     expect(await page.getByLabel('Price', { exact: true }).inputValue()).toBe('14');
-    expect(await page.getByRole('heading', { name: /^Put lot/ }).innerText()).toBe(heading);
+    expect(await page.getByRole('heading', { name: /^Put lot/ }).textContent()).toBe(heading);
     expect(outcomesIn(house.bookFile)).toHaveLength(before);
     await page.keyboard.press('Escape');
     await page.keyboard.press('Enter');
