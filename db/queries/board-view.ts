@@ -36,8 +36,6 @@ export interface BoardView {
   readonly saleId: number;
   readonly name: string;
   readonly selling: boolean;
-  /** Whether its bidding has ended: then nobody is told what each lot brought. */
-  readonly over: boolean;
   readonly up: BoardLot | null;
   /** Newest first; the first is what the last lot brought. */
   readonly results: readonly BoardResult[];
@@ -55,8 +53,7 @@ function boardNow(book: Book, sale: SaleRow): BoardView {
   return {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left: open.length },
     up: selling && open[0] ? boardLot(book, open[0]) : null,
-    over: sale.stage === 'settling' || sale.stage === 'closed',
-    results: sale.stage === 'selling' ? calledLots(book, sale.id, RESULTS).map(boardResult) : [],
+    results: calledLots(book, sale.id, RESULTS).map(boardResult),
   };
 }
 

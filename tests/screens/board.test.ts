@@ -83,13 +83,14 @@ describe('what a seller brought', () => {
   /** All that the hall can ask for about a sale and a seller number. */
   const asked = (query: string) => [1, 2, 3].flatMap((no) => [`/board/seller?no=${no}${query}`]);
   const moveTo = async (stage: string, reason = '') => {
+    const { left } = JSON.parse(await text('/api/views/board')) as { left: number };
     const answer = await fetch(`${house.server.url}/api/commands/sale.stage`, {
       method: 'POST',
       headers: {
         ...{ 'content-type': 'application/json', origin: house.server.url, 'x-station': 'office' },
         'idempotency-key': `move-to-${stage}`,
       },
-      body: JSON.stringify({ saleId: 2, stage, reason }),
+      body: JSON.stringify({ saleId: 2, stage, reason, left }),
     });
     expect(await answer.json()).toMatchObject({ ok: true });
   };
@@ -111,9 +112,6 @@ describe('what a seller brought', () => {
       expect(page).not.toMatch(PRICES);
       expect(page).not.toMatch(SUMS);
     }
-    expect(await text('/api/views/board?sale=1')).not.toMatch(PRICES);
-    expect(await text('/board?sale=1')).not.toMatch(PRICES);
-    expect(await text('/api/views/board?sale=2')).toMatch(PRICES);
   });
 
   it('is told to nobody once bidding has ended, whatever is asked for', async () => {
@@ -124,9 +122,6 @@ describe('what a seller brought', () => {
       expect(page, path).toMatch(ELSEWHERE);
       expect(page, path).not.toMatch(PRICES);
     }
-    for (const path of ['/board', '/board?sale=2', '/api/views/board', '/api/views/board?sale=2'])
-      expect(await text(path), path).not.toMatch(PRICES);
-    expect(await text('/board')).toContain('Bidding has ended');
     await moveTo('selling', 'The last lot was forgotten');
     expect(await text('/board/seller?no=2')).toMatch(PRICES);
   });

@@ -31,7 +31,7 @@ export function Board({ association, first }: BoardProps) {
           <Up up={view.up} selling={view.selling} left={view.left} />
         </section>
         <section aria-labelledby="board-brought">
-          <h2 id="board-brought">{brought ? `Lot ${brought.lotNo} brought` : nothing(view)}</h2>
+          <h2 id="board-brought">{brought ? `Lot ${brought.lotNo} brought` : 'No lot was called yet'}</h2>
           {brought && <Brought result={brought} />}
         </section>
       </div>
@@ -47,10 +47,6 @@ export function Board({ association, first }: BoardProps) {
       {silentSince !== null && <Silence since={silentSince} />}
     </main>
   );
-}
-
-function nothing({ over }: BoardView): string {
-  return over ? 'Bidding has ended' : 'No lot was called yet';
 }
 
 function Up({ up, selling, left }: { readonly up: BoardLot | null } & Pick<BoardView, 'selling' | 'left'>) {
