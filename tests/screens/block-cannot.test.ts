@@ -150,7 +150,7 @@ describe('a key that cannot act', () => {
       const price = await priceBox(page).inputValue();
       const wentOn = (await page.evaluate(() => document.activeElement?.getAttribute('name'))) === 'buyer';
       const signs = all.some((key) => '+-/*'.includes(key));
-      const said = await page.locator('form.call .field-error').allInnerTexts();
+      const said = await page.locator('form.call').locator('.field-error, [role=status]').allInnerTexts();
       if (wentOn) expect([price, signs], all.join(' ')).toEqual([typedWith(all), false]);
       else expect(said.join(''), all.join(' ')).toMatch(/\.$/);
       for (const key of ['Escape', 'Escape', 'Backspace']) await page.keyboard.press(key);
