@@ -65,31 +65,6 @@ describe('checking in by keyboard', () => {
   });
 });
 
-describe.each(REFUSALS)('a browser whose storage fails: %s', (refusal) => {
-  it('takes a lot in all the same, or says that it is not saved and gives it back', async () => {
-    const page = await newPage(house.browser, { expected: [/net::ERR_FAILED/] });
-    await withoutStorage(page, refusal);
-    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
-    const goods = page.getByRole('combobox', { name: 'Goods' });
-    await goods.and(page.locator(':focus')).waitFor();
-    const before = await table(page).getByRole('row').count();
-    await keys(page, 'ra', 'Enter', '7', 'Enter', 'xl', 'Enter', 'ii', 'Enter');
-    await expect.poll(() => table(page).getByRole('row').count()).toBe(before + 1);
-
-    await page.route('**/api/commands/*', (route) => route.abort());
-    await keys(page, 'mu', 'Enter', '8', 'Enter', 'm', 'Enter', 'i', 'Enter');
-    await page.getByText('This browser could not keep the entry. It is being sent directly').waitFor();
-    await page.locator('form').getByText('Not saved. The entry is still in the form').waitFor();
-    expect(await page.getByLabel('Pieces', { exact: true }).inputValue()).toBe('8');
-    await page.locator('.saved-mark .mark', { hasText: 'Not saved' }).waitFor();
-
-    await page.unroute('**/api/commands/*');
-    await page.getByRole('button', { name: 'Save the lot' }).click();
-    await expect.poll(() => table(page).getByRole('row').count()).toBe(before + 2);
-    await page.locator('.saved-mark [data-tone=done]').waitFor();
-  });
-});
-
 describe('a lot with export tags', () => {
   it('is on hold until its tags are right, and typed text stays when a tag is refused', async () => {
     const page = await atTheBox();
@@ -292,5 +267,30 @@ describe('the screens of the Intake', () => {
         expect(await tooWide(page), `${path} at ${width} px`).toBeLessThanOrEqual(0);
       }
     }
+  });
+});
+
+describe.each(REFUSALS)('a browser whose storage fails: %s', (refusal) => {
+  it('takes a lot in all the same, or says that it is not saved and gives it back', async () => {
+    const page = await newPage(house.browser, { expected: [/net::ERR_FAILED/] });
+    await withoutStorage(page, refusal);
+    await page.goto(`${house.server.hallUrl}/intake/seller/9`);
+    const goods = page.getByRole('combobox', { name: 'Goods' });
+    await goods.and(page.locator(':focus')).waitFor();
+    const before = await table(page).getByRole('row').count();
+    await keys(page, 'ra', 'Enter', '7', 'Enter', 'xl', 'Enter', 'ii', 'Enter');
+    await expect.poll(() => table(page).getByRole('row').count()).toBe(before + 1);
+
+    await page.route('**/api/commands/*', (route) => route.abort());
+    await keys(page, 'mu', 'Enter', '8', 'Enter', 'm', 'Enter', 'i', 'Enter');
+    await page.getByText('This browser could not keep the entry. It is being sent directly').waitFor();
+    await page.locator('form').getByText('Not saved. The entry is still in the form').waitFor();
+    expect(await page.getByLabel('Pieces', { exact: true }).inputValue()).toBe('8');
+    await page.locator('.saved-mark .mark', { hasText: 'Not saved' }).waitFor();
+
+    await page.unroute('**/api/commands/*');
+    await page.getByRole('button', { name: 'Save the lot' }).click();
+    await expect.poll(() => table(page).getByRole('row').count()).toBe(before + 2);
+    await page.locator('.saved-mark [data-tone=done]').waitFor();
   });
 });

@@ -60,7 +60,7 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
       }}
     >
       <CallFields call={call} buyers={buyers} />
-      <p className="field-error" role="status">
+      <p className="call-said" role="status">
         {call.said}
       </p>
       {call.loose && lot && (

@@ -64,7 +64,7 @@ export function PutRight(props: PutRightProps) {
         </p>
       ))}
       <PutRightFields right={right} measured={row.measured} buyers={ground.view.buyers} />
-      <p className="field-error" role="status">
+      <p className="call-said" role="status">
         {right.told}
       </p>
       {refusal && question && <Question message={refusal.message} passes={false} />}
