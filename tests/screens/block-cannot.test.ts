@@ -171,7 +171,8 @@ describe('a sale that is being settled', () => {
     const sold = outcomesIn(house.bookFile).findLast(({ kind }) => kind === 'sold')?.lotNumber;
     const open = await lotUp(page);
     await page.keyboard.type('13.25');
-    await giveOffice('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
+    const { left } = (await (await fetch(`${house.server.url}/api/views/board`)).json()) as { left: number };
+    await giveOffice('sale.stage', { saleId: 1, stage: 'settling', reason: '', left });
     await page.getByText('The bidding has ended. To sell another lot, go back to selling under Sale.').waitFor();
     await page.getByText(`Not saved: lot ${open}, price 13.25`).waitFor();
     expect(await priceBox(page).count()).toBe(0);
