@@ -5,15 +5,16 @@ import { fileURLToPath } from 'node:url';
 /** The project's folder, absolute, with a slash at its end. */
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
-// What git ignores, and git itself: a walk works where the project was unpacked without its history, too.
+// What git ignores, and git itself: a walk works where the project was unpacked without its history, too. Folders of
+// these names further down hold code.
 const NOT_OURS =
-  /^(\.git|node_modules|data|backups|out|\.next.*)$|\.book(-wal|-shm)?$|\.tsbuildinfo$|^next-env\.d\.ts$/;
+  /^(\.git|node_modules|data|backups|out|\.next[^/]*)$|\.book(-wal|-shm)?$|\.tsbuildinfo$|^next-env\.d\.ts$/;
 const TEXT = /\.(tsx?|[cm]?js|json|md|css|sql|csv|txt|ya?ml|svg|html)$|^[^.]+$|^\.[a-z]+$/;
 
 function walk(folder: string): string[] {
   return readdirSync(join(ROOT, folder), { withFileTypes: true }).flatMap((entry) => {
-    if (NOT_OURS.test(entry.name)) return [];
     const path = join(folder, entry.name);
+    if (NOT_OURS.test(path)) return [];
     return entry.isDirectory() ? walk(path) : [path.split(sep).join('/')];
   });
 }
