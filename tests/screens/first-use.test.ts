@@ -53,7 +53,7 @@ describe('an empty book', () => {
     expect(await field(page, 'Time zone').inputValue()).toBe('America/Boise');
     await field(page, 'Time zone').fill('Montana');
     await press(page, 'Go on');
-    expect(await page.locator('.field[data-wrong]').textContent()).toContain('There is no time zone Montana.');
+    await page.locator('.field[data-wrong]', { hasText: 'There is no time zone Montana.' }).waitFor();
     expect(await field(page, 'Time zone').inputValue()).toBe('Montana');
     await field(page, 'Time zone').fill('America/Denver');
     await press(page, 'Go on');

@@ -7,7 +7,9 @@ import { intakeHall } from './support/intake.ts';
 import { fetched, paperAt, paperBehind } from './support/papers.ts';
 
 const house = testHouse((bookFile) => {
-  intakeHall(bookFile).book.close();
+  const { must, book } = intakeHall(bookFile);
+  must('sale.stage', { saleId: 1, stage: 'selling', reason: '' });
+  book.close();
 });
 
 /** A scanner is a keyboard that types fast and ends with Enter. */

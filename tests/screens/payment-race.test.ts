@@ -23,7 +23,8 @@ beforeAll(async () => {
     must('outcome.record', { saleId: 1, lotNo: String(round + 1), kind: 'sold', price: '10.00', buyerNo });
   }
   must('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
-  must('settlement.issue', { saleId: 1, sellerNo: null, seen: ROUNDS });
+  for (let round = 0; round < ROUNDS; round += 1)
+    must('settlement.issue', { saleId: 1, sellerNo: FIRST_SELLER + round });
   close();
   server = await startServer({ bookFile });
 });

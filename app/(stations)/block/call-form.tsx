@@ -6,7 +6,7 @@ import { isTicketText } from '#lib/ticket-text.ts';
 import { CallFields } from './call-fields.tsx';
 import { KeyAct } from './key-act.tsx';
 import type { Opened } from './opened.ts';
-import { Question } from './question.tsx';
+import { Question, Refused } from './question.tsx';
 import type { Call } from './use-call.ts';
 
 interface CallFormProps {
@@ -70,16 +70,11 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
           no="no, take it out."
         />
       )}
-      {refusal && question && <Question message={refusal.message} passes={question === 'below_minimum'} />}
-      {refusal &&
-        !question &&
-        refusal.field !== 'price' &&
-        refusal.field !== 'buyerNo' &&
-        (refusal.field !== 'hammerAt' || call.draft.time === null) && (
-          <p className="field-error" role="alert">
-            {refusal.message}
-          </p>
-        )}
+      <Refused
+        refusal={refusal}
+        question={question}
+        drawn={['price', 'buyerNo', call.draft.time === null ? '' : 'hammerAt']}
+      />
       <button type="submit" className="visually-hidden" tabIndex={-1}>
         Go on
       </button>

@@ -1,3 +1,5 @@
+import type { Refusal } from '#lib/result.ts';
+
 interface QuestionProps {
   readonly message: string;
   /** True where a no-sale is an answer as well. */
@@ -26,5 +28,23 @@ export function Question({ message, passes = false, yes = YES, no = NO }: Questi
         )}
       </p>
     </div>
+  );
+}
+
+interface RefusedProps {
+  readonly refusal: Refusal | undefined;
+  readonly question: string | undefined;
+  /** The fields that are drawn and say themselves what is wrong with them. */
+  readonly drawn: readonly string[];
+}
+
+/** What a refusal asks, or says of something else than the fields that are drawn. */
+export function Refused({ refusal, question, drawn }: RefusedProps) {
+  if (!refusal || (!question && drawn.includes(refusal.field ?? ''))) return null;
+  if (question) return <Question message={refusal.message} passes={question === 'below_minimum'} />;
+  return (
+    <p className="field-error" role="alert">
+      {refusal.message}
+    </p>
   );
 }

@@ -13,7 +13,7 @@ import { buyerOf, readBuyerNo } from '../buyer.ts';
 import { buyerWords } from '../call-fields.tsx';
 import { goOn } from '../go-on.ts';
 import type { ChoiceInput } from '../model.ts';
-import { Question } from '../question.tsx';
+import { Refused } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { Box } from './box.tsx';
 
@@ -76,12 +76,7 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
         <span>{amountsOf(said, ground)}</span>
         <span>{buyerWords(ground.view.buyers, said.buyer)}</span>
       </output>
-      {refusal && question && <Question message={refusal.message} passes={false} />}
-      {refusal && !question && !['lots', 'price', 'buyerNo'].includes(refusal.field ?? '') && (
-        <p className="field-error" role="alert">
-          {refusal.message}
-        </p>
-      )}
+      <Refused refusal={refusal} question={question} drawn={['lots', 'price', 'buyerNo']} />
     </Box>
   );
 }

@@ -5,7 +5,7 @@ import type { Entry } from '#app/ui/outbox-store.ts';
 import { KeyAct } from '../key-act.tsx';
 import type { LastRow } from '../model.ts';
 import { outcomeWords } from '../outcome-words.ts';
-import { Question } from '../question.tsx';
+import { Refused } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { PutRightFields } from './put-right-fields.tsx';
 import { usePutRight } from './use-put-right.ts';
@@ -67,12 +67,7 @@ export function PutRight(props: PutRightProps) {
       <p className="call-said" role="status">
         {right.told}
       </p>
-      {refusal && question && <Question message={refusal.message} passes={false} />}
-      {refusal && !question && !['price', 'buyerNo', 'reason'].includes(refusal.field ?? '') && (
-        <p className="field-error" role="alert">
-          {refusal.message}
-        </p>
-      )}
+      <Refused refusal={refusal} question={question} drawn={['price', 'buyerNo', 'reason']} />
       <div className="acts">
         <button type="submit" className="act">
           Save
