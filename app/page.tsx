@@ -3,14 +3,14 @@ import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Unbroken } from '#app/ui/unbroken.tsx';
 import { allSales, theAssociation } from '#db/queries/sales.ts';
-import { hasWorkers } from '#db/queries/workers.ts';
 import './(stations)/sale/sale.css';
 import { OtherSales } from './(stations)/sale/other-sales.tsx';
 import { SaleFigures } from './(stations)/sale/sale-figures.tsx';
 import { SaleFrame } from './(stations)/sale/sale-frame.tsx';
 import { saleViewReady } from './(stations)/sale/sale-view-ready.ts';
-import { FirstWorker, NoTimeZone, SettingUp } from './(stations)/sale/setting-up.tsx';
+import { SettingUp } from './(stations)/sale/setting-up.tsx';
 import { StageActs } from './(stations)/sale/stage-acts.tsx';
+import { ToMind } from './(stations)/sale/to-mind.tsx';
 
 export const metadata: Metadata = { title: 'Sale' };
 
@@ -36,9 +36,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             {[sale.heldOn, sale.venue, `season ${sale.season}`].filter(Boolean).join(', ')}.{' '}
             {sale.bidding === 'sealed' ? 'A written sale.' : 'A called sale.'}
           </p>
-          {theAssociation(book)?.timeZone === '' && <NoTimeZone />}
+          <ToMind book={book} sale={sale} />
           {sale.stage !== 'planned' && <SaleFigures view={view} currency={sale.currency} />}
-          {sale.stage === 'planned' && !hasWorkers(book) && <FirstWorker />}
           <StageActs saleId={sale.id} stage={sale.stage} left={view.left} leaves={view.leaves} />
         </section>
         <aside className="aside">

@@ -40,6 +40,15 @@ export function backupsView(book: Book): { readonly rule: string; readonly folde
   return { rule: `${often} All of today are kept, then one a day, then one a week.${where}`, folders };
 }
 
+/** What to say, wherever somebody looks first, of each backup that has entries the book does not; of all places. */
+export function backupsAhead(book: Book): FolderView['ahead'] {
+  const { folder, second } = copySettings(book.file);
+  const chain = chainIn(book.sqlite);
+  return [folder, second].flatMap((one) => {
+    return one === undefined ? [] : copiesAhead(copiesIn(one, book.file), chain).map(aheadInWords);
+  });
+}
+
 function viewOf(book: Book, folder: string, title: string): FolderView {
   const { minutes } = copySettings(book.file);
   const chain = chainIn(book.sqlite);

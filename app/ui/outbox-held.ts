@@ -23,7 +23,7 @@ const STORED_WITHIN_MS = 2000;
 /** The refusal of an entry that neither the browser nor the book has. */
 export const NOT_SAVED = refuse(
   'unknown',
-  'Not saved. The entry is still in the form, and the server does not answer. Save it again.',
+  'Not saved: the server does not answer. Save it again.',
 );
 
 /** The entries in the browser's store, as they were read last. */

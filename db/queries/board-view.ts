@@ -53,7 +53,8 @@ function boardNow(book: Book, sale: SaleRow): BoardView {
   return {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left: open.length },
     up: selling && open[0] ? boardLot(book, open[0]) : null,
-    results: calledLots(book, sale.id, RESULTS).map(boardResult),
+    // What single lots brought once is for those who sold and bought them.
+    results: sale.stage === 'closed' ? [] : calledLots(book, sale.id, RESULTS).map(boardResult),
   };
 }
 

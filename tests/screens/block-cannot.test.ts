@@ -40,7 +40,7 @@ describe.each(REFUSALS)('a browser whose storage fails: %s', (refusal) => {
     await callLot(page, '9.75', '11');
     await page.getByText('This browser could not keep the entry. It is being sent directly').waitFor();
     expect(await page.locator('.saved-mark [data-tone=done]').count()).toBe(0);
-    await page.locator('form.call').getByText('Not saved. The entry is still in the form').waitFor();
+    await page.locator('form.call').getByText('Not saved: the server does not answer.').waitFor();
     expect(await lotUp(page)).toBe(next);
     expect(await priceBox(page).inputValue()).toBe('9.75');
     expect(await page.getByLabel('Buyer number').inputValue()).toBe('11');
@@ -115,7 +115,7 @@ describe('a key that cannot act', () => {
     await untilCursorIn(page, 'Price');
     const heading = await page.getByRole('heading', { name: /^Put lot/ }).textContent();
     await page.keyboard.type('14-50');
-    await page.getByText('first, then press −. Esc keeps what is typed.').waitFor();
+    await page.getByText(/^Save lot .* first. Esc keeps it.$/).waitFor();
     for (const text of ['', '11', '1']) {
       await page.keyboard.type(text);
       await page.keyboard.press('Enter');
@@ -184,7 +184,7 @@ describe('a sale that is being settled', () => {
       await page.keyboard.press('Enter');
     };
     await byNumber(open);
-    await page.getByText('The bidding has ended. To sell this lot, go back to selling under Sale.').waitFor();
+    await page.getByText('The bidding has ended: go back to selling under Sale first.').waitFor();
     await page.keyboard.press('Escape');
     await byNumber(String(sold));
     await untilCursorIn(page, 'Price');

@@ -106,6 +106,9 @@ describe('what a seller brought', () => {
       expect(pages.join()).toMatch(/13\.25/);
       expect(pages.join()).not.toMatch(SUMS);
     }
+    // Single prices of a sale that is closed are for those who sold and bought; the Board has them no more either.
+    for (const path of ['/api/views/board?sale=1', '/board?sale=1']) expect(await text(path)).not.toMatch(PRICES);
+    expect(await text('/api/views/board?sale=2')).toMatch(PRICES);
     for (const path of asked('&sale=1')) {
       const page = await text(path);
       expect(page).toMatch(ELSEWHERE);

@@ -284,7 +284,7 @@ describe.each(REFUSALS)('a browser whose storage fails: %s', (refusal) => {
     await page.route('**/api/commands/*', (route) => route.abort());
     await keys(page, 'mu', 'Enter', '8', 'Enter', 'm', 'Enter', 'i', 'Enter');
     await page.getByText('This browser could not keep the entry. It is being sent directly').waitFor();
-    await page.locator('form').getByText('Not saved. The entry is still in the form').waitFor();
+    await page.locator('form').getByText('Not saved: the server does not answer.').waitFor();
     expect(await page.getByLabel('Pieces', { exact: true }).inputValue()).toBe('8');
     await page.locator('.saved-mark .mark', { hasText: 'Not saved' }).waitFor();
 

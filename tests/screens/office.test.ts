@@ -158,6 +158,13 @@ describe('the office', () => {
     expect(await axe(page)).toEqual([]);
     expect(await wide(page)).toBeLessThanOrEqual(0);
 
+    // Said where people look first, too.
+    for (const path of ['/', '/office']) {
+      const first = await open(path);
+      await first.getByRole('alert').filter({ hasText: ahead }).waitFor();
+      await first.close();
+    }
+
     enrol('Zoe', 'Abe', 'Bob', 'Cyd', 'Dee', 'Eli');
     await backUp();
     await page.reload();

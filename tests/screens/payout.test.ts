@@ -256,6 +256,32 @@ describe('the treasurer’s way', () => {
     await page.getByText('400.00 to pay').waitFor();
   });
 
+  it('tells the slower of two that the money is paid, also when nothing is due any more', async () => {
+    const [page, other] = [await newPage(house.browser), await newPage(house.browser)];
+    for (const one of [page, other]) {
+      await one.goto(`${house.server.hallUrl}/payout/1`);
+      await one.locator('.saved-mark').waitFor();
+      await one.getByText('Pay Ada Birch by hand').click();
+    }
+    let letGo = () => {};
+    const held = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    await other.route('**/api/commands/payment.record', (route) => held.then(() => route.continue()));
+    await button(other, 'Paid').click();
+    await button(page, 'Paid').click();
+    await page.getByText('400.00 paid to Ada Birch.').waitFor();
+    // The page has read anew that nothing is due before its own entry is answered.
+    await other.getByText('even', { exact: true }).waitFor();
+    letGo();
+    await other.getByText(/^Ada Birch is already paid: \$400\.00 was paid at /).waitFor();
+    expect(await other.getByText('400.00 paid to Ada Birch.').count()).toBe(0);
+    const book = openBook(house.bookFile);
+    const paymentId = book.sqlite.prepare('SELECT max(id) FROM payment').pluck().get();
+    book.close();
+    await api(page, 'payment.void', { paymentId, reason: 'a check is written instead' });
+  });
+
   it('writes the checks, prints their stubs, and writes a lost one anew', async () => {
     const page = await atPayout();
     await page.getByLabel('Number on the first check').fill('1041');

@@ -1,5 +1,9 @@
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
+import { refuse } from '#lib/result.ts';
+
+/** What was typed where a buyer number belongs. */
+export const NO_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as on the card.', 'buyerNo');
 
 /** A buyer number as it is typed; null where it is none. */
 export function readBuyerNo(typed: string): number | null {

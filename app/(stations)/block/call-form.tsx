@@ -7,7 +7,7 @@ import { CallFields } from './call-fields.tsx';
 import { KeyAct } from './key-act.tsx';
 import type { Opened } from './opened.ts';
 import { Question, Refused } from './question.tsx';
-import type { Call } from './use-call.ts';
+import { type Call, goInto } from './use-call.ts';
 
 interface CallFormProps {
   readonly call: Call;
@@ -70,11 +70,7 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
           no="no, take it out."
         />
       )}
-      <Refused
-        refusal={refusal}
-        question={question}
-        drawn={['price', 'buyerNo', call.draft.time === null ? '' : 'hammerAt']}
-      />
+      <Refused refusal={refusal} question={question} drawn={DRAWN} />
       <button type="submit" className="visually-hidden" tabIndex={-1}>
         Go on
       </button>
@@ -95,6 +91,8 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
 }
 
 const ESCAPE = 'Escape';
+/** The time is drawn only while lots are entered from paper, and no entry has a time otherwise. */
+const DRAWN = ['price', 'buyerNo', 'hammerAt'];
 
 function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>>): void {
   const inField = event.target instanceof HTMLInputElement && !event.ctrlKey && !event.altKey && !event.metaKey;
@@ -107,8 +105,6 @@ function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>
 /** From a sentence or a question back to the price; from the buyer back to the price; out of a lot for which nothing is typed. */
 function goBack(call: Call): void {
   if (call.said || (call.refusal && !call.loose)) call.back();
-  else if (call.loose) call.clear();
-  else if (call.inHand && !call.typed) call.clear();
-  call.priceField.current?.focus();
-  call.priceField.current?.select();
+  else if (call.loose || (call.inHand && !call.typed)) call.clear();
+  goInto(call.priceField);
 }

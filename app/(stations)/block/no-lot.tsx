@@ -34,4 +34,4 @@ export function NoLot({ view: { stage, whyNone }, call: { inHand, draft, typed }
 
 // The view has lots, and this browser has called them all: the next ones come with the next view.
 const OUT_OF_LOTS =
-  'Every lot that this screen knows of is called. The next ones come as soon as the server answers; until then write on a block sheet.';
+  'Every lot that this screen knows of is called. Until the server answers, use a block sheet.';

@@ -1,4 +1,10 @@
+import { type Question as Asked, QUESTIONS } from '#lib/decide-outcome.ts';
 import type { Refusal } from '#lib/result.ts';
+
+/** What a refusal asks; undefined where it says no. */
+export function questionIn(refusal: Refusal | undefined): Asked | undefined {
+  return QUESTIONS.find((one) => refusal?.code === 'needs_answer' && one === refusal.field);
+}
 
 interface QuestionProps {
   readonly message: string;
@@ -35,14 +41,14 @@ interface RefusedProps {
   readonly refusal: Refusal | undefined;
   readonly question: string | undefined;
   /** The fields that are drawn and say themselves what is wrong with them. */
-  readonly drawn: readonly string[];
+  readonly drawn: readonly (string | undefined)[];
 }
 
 /** What a refusal asks, or says of something else than the fields that are drawn. */
 export function Refused({ refusal, question, drawn }: RefusedProps) {
-  if (!refusal || (!question && drawn.includes(refusal.field ?? ''))) return null;
+  if (!refusal) return null;
   if (question) return <Question message={refusal.message} passes={question === 'below_minimum'} />;
-  return (
+  return drawn.includes(refusal.field) ? null : (
     <p className="field-error" role="alert">
       {refusal.message}
     </p>

@@ -3,12 +3,13 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
-import { decideOutcome, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
+import { decideOutcome, type Question } from '#lib/decide-outcome.ts';
 import { parseMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
-import { buyerOf, readBuyerNo } from './buyer.ts';
+import { buyerOf, NO_NUMBER, readBuyerNo } from './buyer.ts';
 import type { RecordInput } from './model.ts';
 import { asOnPaper, paperTime } from './paper-time.ts';
+import { questionIn } from './question.tsx';
 import { lengthOf, typedOn } from './typing.ts';
 import type { BlockGround } from './use-block.ts';
 import { NO_LOT_YET, useKeptDraft } from './use-kept-draft.ts';
@@ -42,7 +43,7 @@ export function useCall({ view, model, tell }: BlockGround) {
   const next = model.ahead[0];
   const lot = inHand ?? next;
   const typed = lengthOf(draft) > 0;
-  const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
+  const question = questionIn(refusal);
 
   const type = (change: Partial<Draft>) => {
     const next = typedOn({ draft, said }, change, lot);
@@ -63,7 +64,7 @@ export function useCall({ view, model, tell }: BlockGround) {
   };
   const show = (refused: Refusal) => {
     setRefusal(refused);
-    goTo(refused.field ?? '', { priceField, buyerField, timeField });
+    goTo(refused.field ?? '', { price: priceField, buyerNo: buyerField, hammerAt: timeField });
   };
   const record = (one: BlockLot, kind: Kind, said: Draft) => {
     const input = recordInput(view, one, { kind, said });
@@ -76,7 +77,7 @@ export function useCall({ view, model, tell }: BlockGround) {
     const price = parseMoney(draft.price, { allowZero: false });
     if (!price.ok) return show({ ...price, field: 'price' });
     setRefusal(undefined);
-    buyerField.current?.focus();
+    goInto(buyerField);
   };
   const answerYes = () => {
     if (!lot || !question) return;
@@ -110,8 +111,7 @@ export function useCall({ view, model, tell }: BlockGround) {
     keepLoose: () => setDraft({ ...draft, loose: false }),
     enterBuyer: () => {
       if (draft.time === null || document.activeElement === timeField.current) return saveSold();
-      timeField.current?.focus();
-      timeField.current?.select();
+      goInto(timeField);
     },
     /** Turns entering from paper on and off. */
     fromPaper: () => {
@@ -137,19 +137,22 @@ function draftOf({ id, input }: Entry, time: string | null): Draft {
   };
 }
 
+type Fields = Readonly<Record<string, React.RefObject<HTMLInputElement | null>>>;
+
 /** Puts the cursor back into the field that a refusal or a question is about. */
-function goTo(field: string, { priceField, buyerField, timeField }: Fields): void {
-  if (field === 'price' || PRICE_QUESTIONS.includes(field)) priceField.current?.focus();
-  if (field === 'buyerNo') buyerField.current?.focus();
-  if (field === 'hammerAt') timeField.current?.focus();
+function goTo(field: string, fields: Fields): void {
+  goInto(fields[PRICE_QUESTIONS.includes(field) ? 'price' : field]);
 }
 
-type Fields = Readonly<Record<'priceField' | 'buyerField' | 'timeField', React.RefObject<HTMLInputElement | null>>>;
+/** The cursor into a field, and what stands there marked: what is typed next takes its place, and is not put behind it. */
+export function goInto(field: Fields[string] | undefined): void {
+  field?.current?.focus();
+  field?.current?.select();
+}
 
 const PRICE_QUESTIONS: readonly string[] = ['answer_late', 'below_minimum', 'price_unusual', 'off_step'];
-const NO_LOT = refuse('unknown', 'No lot is up: what is typed stays for the next one that comes.', 'price');
-const NO_TIME = refuse('malformed', 'Enter the time that is written on the paper, such as 14:05 or 1405.', 'hammerAt');
-const NOT_A_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as it stands on the card.', 'buyerNo');
+const NO_LOT = refuse('unknown', 'No lot is up: what is typed stays for the next one.', 'price');
+const NO_TIME = refuse('malformed', 'Enter the time on the paper, such as 14:05 or 1405.', 'hammerAt');
 
 interface Proposed {
   readonly kind: Kind;
@@ -162,7 +165,7 @@ function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): 
   const price = parseMoney(said.price, { allowZero: false });
   if (sold && !price.ok) return { ...price, field: 'price' };
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;
-  if (sold && said.buyer !== '' && buyerNo === null) return NOT_A_NUMBER;
+  if (sold && said.buyer !== '' && buyerNo === null) return NO_NUMBER;
   const proposed = { kind, priceCents: sold && price.ok ? price.value : null, buyerNo, answered: said.answered };
   const scene = { ...lot.scene, stage: view.stage, buyer: buyerOf(view, lot, buyerNo) };
   const decided = decideOutcome(scene, proposed);

@@ -13,7 +13,7 @@ interface WriteChecksProps {
   readonly saleId: number;
   /** Null for all that can be paid. */
   readonly sellerNo: number | null;
-  /** How many seller numbers can be paid. */
+  /** How many seller numbers can be paid. Where none can, only what was refused is told. */
   readonly payable: number;
   /** The checks that would be written, for all that can be paid: how many is asked first. */
   readonly checks?: Many;
@@ -26,7 +26,7 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
   const [first, setFirst] = useState(String(likely));
   // As they were when it was asked: an answer is to what was read.
   const [asked, setAsked] = useState<Many>();
-  const { give, busy, refusal, errorOf, clear } = useGive('payout');
+  const { give, busy, elsewhere, errorOf, clear } = useGive('payout');
   const write = async (seen: number | null) => {
     setAsked(undefined);
     const input = { saleId, sellerNo, firstNumber: wholeNumber(first), seen };
@@ -39,14 +39,15 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
     if (checks) setAsked(checks);
     else void write(null);
   };
-  const error = errorOf('firstNumber');
+  const refused = elsewhere && <Notice kind="stop" title={elsewhere} />;
+  if (payable === 0) return refused;
   return (
     <form className="below-line" onSubmit={submit}>
-      {refusal && !error && <Notice kind="stop" title={refusal.message} />}
+      {refused}
       <TextField
         label="Number on the first check"
         hint="The others follow it: one for each partner"
-        error={error}
+        error={errorOf('firstNumber')}
         inputMode="numeric"
         value={first}
         onChange={(event) => setFirst(event.target.value)}

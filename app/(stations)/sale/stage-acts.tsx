@@ -1,6 +1,6 @@
 'use client';
 
-import { useState } from 'react';
+import { type FormEvent, useState } from 'react';
 import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
@@ -102,7 +102,9 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
 function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [typed, setTyped] = useState('');
-  const end = () => {
+  const end = (event: FormEvent) => {
+    event.preventDefault();
+    if (busy) return;
     const number = typed.trim() === '' ? null : wholeNumber(typed);
     void give({
       command: 'sale.stage',
@@ -118,19 +120,21 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
         closed.
       </p>
       {refusal && !errorOf('left') && <Notice kind="stop" title={refusal.message} />}
-      <TextField
-        label="Lots not called"
-        hint={`Type ${left} to end the bidding anyway.`}
-        inputMode="numeric"
-        value={typed}
-        error={errorOf('left')}
-        onChange={(event) => setTyped(event.target.value)}
-      />
-      <div className="acts">
-        <button type="button" disabled={busy} onClick={end}>
-          End bidding
-        </button>
-      </div>
+      <form noValidate onSubmit={end}>
+        <TextField
+          label="Lots not called"
+          hint={`Type ${left} to end the bidding anyway.`}
+          inputMode="numeric"
+          value={typed}
+          error={errorOf('left')}
+          onChange={(event) => setTyped(event.target.value)}
+        />
+        <div className="acts">
+          <button type="submit" disabled={busy}>
+            End bidding
+          </button>
+        </div>
+      </form>
     </details>
   );
 }
@@ -146,26 +150,28 @@ interface ActWithReasonProps {
 function ActWithReason({ act, says, command, inputOf }: ActWithReasonProps) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [reason, setReason] = useState('');
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    if (!busy) void give({ command, input: inputOf(reason), label: act });
+  };
   return (
     <details className="acts">
       <summary>{act}</summary>
       <p>{says}</p>
       {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
-      <TextField
-        label="Why?"
-        value={reason}
-        error={errorOf('reason')}
-        onChange={(event) => setReason(event.target.value)}
-      />
-      <div className="acts">
-        <button
-          type="button"
-          disabled={busy}
-          onClick={() => void give({ command, input: inputOf(reason), label: act })}
-        >
-          {act}
-        </button>
-      </div>
+      <form noValidate onSubmit={submit}>
+        <TextField
+          label="Why?"
+          value={reason}
+          error={errorOf('reason')}
+          onChange={(event) => setReason(event.target.value)}
+        />
+        <div className="acts">
+          <button type="submit" disabled={busy}>
+            {act}
+          </button>
+        </div>
+      </form>
     </details>
   );
 }

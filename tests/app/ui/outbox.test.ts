@@ -183,7 +183,7 @@ describe('a browser that keeps nothing', () => {
     await settle();
     expect(await reply).toMatchObject({
       ok: false,
-      message: expect.stringContaining('Not saved. The entry is still in the form'),
+      message: expect.stringContaining('Not saved: the server does not answer.'),
     });
     expect(page.state()).toMatchObject({ waiting: 0, notKept: false, notSaved: true });
     expect(page.outbox.whatBecameOf(page.state().refused[0] ?? expect.fail())).toBe('Lot is not saved.');

@@ -28,6 +28,11 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
   const wanted = useWanted();
   useEffect(() => field.current?.focus(), []);
   const { view, model, know, tell } = ground;
+  const refused = (message: string) => {
+    setError(message);
+    // What was refused is marked, so that the next number or ticket takes its place.
+    field.current?.select();
+  };
   /** Of a lot that this browser does not know: gives whether it can be put up, and says or opens what there is else. */
   const asked = async (lotNo: string): Promise<boolean> => {
     setAsking(true);
@@ -36,7 +41,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     const card = await askLot(view.saleId, lotNo);
     if (!wanted.current) return false;
     setAsking(false);
-    if (!card.ok) setError(withTyped(card.message, takeHeldKeys()));
+    if (!card.ok) refused(withTyped(card.message, takeHeldKeys()));
     else if (card.value.called) putRight({ ...card.value.called, state: 'book', key: '' });
     else know(card.value.lot);
     return card.ok && card.value.called === null;
@@ -45,9 +50,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     event.preventDefault();
     if (asking) return;
     const lotNo = readLot(typed, view.saleId);
-    // What was refused is marked, so that the next ticket takes its place.
-    if (!lotNo.ok) field.current?.select();
-    if (!lotNo.ok) return setError(lotNo.message);
+    if (!lotNo.ok) return refused(lotNo.message);
     const behind = before === '' ? null : readLot(before, view.saleId);
     if (behind && !behind.ok) return setError(behind.message);
     const input = { saleId: view.saleId, lotNo: lotNo.value, before: behind?.value ?? null };
@@ -67,7 +70,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
         <TextField
           ref={field}
           label="Lot number"
-          hint="Enter puts it up, or opens what was taken down for it. Esc goes back."
+          hint="Enter puts it up, or opens what was taken down. Esc goes back."
           inputMode="numeric"
           value={typed}
           error={error}
@@ -78,7 +81,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
         />
         <TextField
           label="Before lot"
-          hint="Left empty, it comes up now."
+          hint="Empty: it comes up now."
           inputMode="numeric"
           value={before}
           onChange={(event) => {
@@ -95,7 +98,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
   );
 }
 
-const NOT_CALLED = 'The bidding has ended. To sell this lot, go back to selling under Sale.';
+const NOT_CALLED = 'The bidding has ended: go back to selling under Sale first.';
 
 /** The lot number on a ticket of this sale; another text stays as it is, to be refused with its reason. */
 function numberOf(scanned: string, { view }: BlockGround): string {

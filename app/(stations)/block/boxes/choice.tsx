@@ -4,16 +4,16 @@ import { useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { amountLineOf } from '#lib/amount-line.ts';
-import { type Question as Asked, decideOutcome, QUESTIONS } from '#lib/decide-outcome.ts';
+import { type Question as Asked, decideOutcome } from '#lib/decide-outcome.ts';
 import { parseLotList } from '#lib/lot-list.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { parseMoney } from '#lib/money.ts';
-import { type Refusal, refuse } from '#lib/result.ts';
-import { buyerOf, readBuyerNo } from '../buyer.ts';
+import type { Refusal } from '#lib/result.ts';
+import { buyerOf, NO_NUMBER, readBuyerNo } from '../buyer.ts';
 import { buyerWords } from '../call-fields.tsx';
 import { goOn } from '../go-on.ts';
 import type { ChoiceInput } from '../model.ts';
-import { Refused } from '../question.tsx';
+import { questionIn, Refused } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { Box } from './box.tsx';
 
@@ -28,7 +28,7 @@ interface ChoiceProps {
 export function Choice({ ground, close, cameBack }: ChoiceProps) {
   const [said, setSaid] = useState(() => typedIn(cameBack));
   const [refusal, setRefusal] = useState<Refusal | undefined>(cameBack?.refusal);
-  const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
+  const question = questionIn(refusal);
   const change = (part: Partial<typeof said>) => {
     setSaid({ ...said, answered: [], ...part });
     setRefusal(undefined);
@@ -111,7 +111,7 @@ function whatIsWrong(
   const price = parseMoney(typed, { allowZero: false });
   if (!price.ok) return { ...price, field: 'price' };
   const buyerNo = readBuyerNo(buyer);
-  if (buyerNo === null) return refuse('malformed', 'Enter the buyer number in digits.', 'buyerNo');
+  if (buyerNo === null) return NO_NUMBER;
   for (const lotNo of lots) {
     const lot = model.ahead.find((one) => one.lotNo === lotNo);
     if (!lot) continue;

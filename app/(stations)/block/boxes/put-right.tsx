@@ -27,9 +27,9 @@ export function PutRight(props: PutRightProps) {
   const { last } = ground.model;
   const older = last[last.findIndex(({ lotId }) => lotId === row.lotId) + 1];
   const toOlder = () => {
-    if (right.typed) right.say(`Save lot ${row.lotNo} first, then press −. Esc keeps what is typed.`);
+    if (right.typed) right.say(`Save lot ${row.lotNo} first. Esc keeps it.`);
     else if (older) open(older);
-    else right.say('For an earlier lot press Esc, then +.');
+    else right.say('For an earlier lot: Esc, then +.');
   };
   const onKeyDown = (event: KeyboardEvent) => {
     const inFigures = [fields.price.current, fields.buyer.current].some((field) => field === event.target);

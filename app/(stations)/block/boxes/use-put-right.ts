@@ -3,13 +3,14 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { LotCard } from '#db/queries/lot-card.ts';
-import { decideCorrection, QUESTIONS, type Question } from '#lib/decide-outcome.ts';
+import { decideCorrection, type Question } from '#lib/decide-outcome.ts';
 import { formatMoney, parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
-import { buyerOf, readBuyerNo } from '../buyer.ts';
+import { buyerOf, NO_NUMBER, readBuyerNo } from '../buyer.ts';
 import type { CorrectInput } from '../model.ts';
+import { questionIn } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
-import type { Kind } from '../use-call.ts';
+import { goInto, type Kind } from '../use-call.ts';
 import { askLot } from './ask-lot.ts';
 import type { PutRightProps } from './put-right.tsx';
 import { readReason } from './reasons.ts';
@@ -37,8 +38,8 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     buyer: useRef<HTMLInputElement>(null),
     reason: useRef<HTMLInputElement>(null),
   };
-  useEffect(() => goTo(fields.price), [fields.price]);
-  const question = refusal?.code === 'needs_answer' ? QUESTIONS.find((one) => one === refusal.field) : undefined;
+  useEffect(() => goInto(fields.price), [fields.price]);
+  const question = questionIn(refusal);
   const change = (part: Partial<Said>) => {
     const next = { ...said, answered: [], ...part };
     if (stays && lengthOf(next) >= lengthOf(said)) return;
@@ -72,8 +73,8 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     const answered = question ? [...said.answered, question] : said.answered;
     if (question) setSaid({ ...said, answered });
     const at = document.activeElement;
-    if (!question && at === fields.price.current) return goTo(said.kind === 'sold' ? fields.buyer : fields.reason);
-    if (!question && at === fields.buyer.current) return goTo(fields.reason);
+    if (!question && at === fields.price.current) return goInto(said.kind === 'sold' ? fields.buyer : fields.reason);
+    if (!question && at === fields.buyer.current) return goInto(fields.reason);
     save({ ...said, answered });
   };
   const reopen = () => {
@@ -106,11 +107,6 @@ function saidOf({ kind, priceCents, buyerNo }: PutRightProps['row']): Said {
   return { kind, price, buyer: buyerNo === null ? '' : String(buyerNo), reason: '', answered: [] };
 }
 
-function goTo({ current }: { readonly current: HTMLInputElement | null }): void {
-  current?.focus();
-  current?.select();
-}
-
 function useCard(saleId: number, lotNo: string): LotCard | undefined {
   const [card, setCard] = useState<LotCard>();
   useEffect(() => {
@@ -131,9 +127,7 @@ function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockGroun
   const price = parseMoney(said.price, { allowZero: false });
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;
   if (sold && !price.ok) return { ...price, field: 'price' };
-  if (sold && buyerNo === null) {
-    return refuse('malformed', 'Enter the buyer number in digits, as it stands on the card.', 'buyerNo');
-  }
+  if (sold && buyerNo === null) return NO_NUMBER;
   if (readReason(said.reason) === '') return NO_REASON;
   if (!card) return undefined;
   const { scene } = card.lot;

@@ -7,8 +7,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import { useListening } from '#app/ui/use-listening.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/queries/left-view.ts';
-import { refuse } from '#lib/result.ts';
-import { readBuyerNo } from '../buyer.ts';
+import { NO_NUMBER, readBuyerNo } from '../buyer.ts';
 import { goOn } from '../go-on.ts';
 import { handOnKeys, holdKeys, takeHeldKeys } from '../held-keys.ts';
 import { LeftList } from './left-list.tsx';
@@ -75,5 +74,3 @@ export function Left({ first }: { readonly first: LeftView }) {
     </>
   );
 }
-
-const NO_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as it stands on the card.', 'buyerNo');

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next';
+import { Ahead } from '#app/backups/ahead.tsx';
 import { backupsView } from '#app/backups/view.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Notice } from '#app/ui/notice.tsx';
@@ -24,13 +25,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <section key={folder} aria-label={title}>
             <h2>{title}</h2>
             <p className="path">{folder}</p>
-            {ahead.map(({ title: says, toDo }) => (
-              <Notice key={says} kind="stop" title={says}>
-                <p>
-                  {toDo} <a href="/help/backups">How to restore</a>
-                </p>
-              </Notice>
-            ))}
+            <Ahead ahead={ahead} />
             {warning ? <Notice kind="stop" title={warning} /> : <p>{standing}</p>}
             <CopyTable copies={copies} more={more} timeZone={timeZoneOf(book)} />
           </section>

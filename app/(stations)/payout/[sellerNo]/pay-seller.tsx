@@ -32,9 +32,10 @@ export function PaySeller({ saleId, view, likely }: PaySellerProps) {
                 {partner.due.amount} {partner.due.direction === 'out' ? 'to pay' : 'to get'}
               </Mark>
             )}
-            {partner.due && !changed && (partner.due.direction === 'in' || !waits) && (
-              <PayPartner {...{ saleId, sellerNo, personId: partner.personId, name: partner.name, due: partner.due }} />
-            )}
+            <PayPartner
+              {...{ saleId, sellerNo, personId: partner.personId, name: partner.name }}
+              due={changed || (waits && partner.due?.direction === 'out') ? null : partner.due}
+            />
           </li>
         ))}
       </ul>
@@ -47,7 +48,7 @@ export function PaySeller({ saleId, view, likely }: PaySellerProps) {
           <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>
         </div>
       ))}
-      {ready && <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={1} likely={likely} />}
+      <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={ready ? 1 : 0} likely={likely} />
     </section>
   );
 }
