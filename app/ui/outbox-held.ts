@@ -21,10 +21,7 @@ export type Posted = Pick<Entry, 'station' | 'command' | 'input' | 'label'>;
 const STORED_WITHIN_MS = 2000;
 
 /** The refusal of an entry that neither the browser nor the book has. */
-export const NOT_SAVED = refuse(
-  'unknown',
-  'Not saved: the server does not answer. Save it again.',
-);
+export const NOT_SAVED = refuse('unknown', 'Not saved: the server does not answer. Save it again.');
 
 /** The entries in the browser's store, as they were read last. */
 let stored: readonly Entry[] = [];

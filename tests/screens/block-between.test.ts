@@ -181,7 +181,7 @@ describe('a clerk who types faster than the machine', () => {
       await page.keyboard.type(text);
       await page.keyboard.press('Enter');
     }
-    await page.getByText('Asking the server for lot 58.').waitFor();
+    await page.getByText('Asking for lot 58.').waitFor();
     expect(await page.getByLabel('Lot number').inputValue()).toBe('58');
     answer.open();
     await page.locator('.last-ten li[data-lot="58"]').waitFor();

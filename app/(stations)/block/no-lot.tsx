@@ -19,7 +19,7 @@ export function NoLot({ view: { stage, whyNone }, call: { inHand, draft, typed }
       <Notice kind="wait" title={whyNone || OUT_OF_LOTS} />
       {stage !== 'selling' && typed && (
         <p>
-          Not saved: lot {inHand?.lotNo}, price {draft.price}, buyer {draft.buyer}.
+          Not saved: lot {inHand?.lotNo}, price {draft.price}.
         </p>
       )}
       {open && stage !== 'selling' && (
@@ -33,5 +33,4 @@ export function NoLot({ view: { stage, whyNone }, call: { inHand, draft, typed }
 }
 
 // The view has lots, and this browser has called them all: the next ones come with the next view.
-const OUT_OF_LOTS =
-  'Every lot that this screen knows of is called. Until the server answers, use a block sheet.';
+const OUT_OF_LOTS = 'Every lot that this screen knows of is called. Until the server answers, use a block sheet.';

@@ -93,7 +93,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
           Go on
         </button>
       </div>
-      {asking && <Waits what={`Asking the server for lot ${typed}.`} />}
+      {asking && <Waits what={`Asking for lot ${typed}.`} />}
     </form>
   );
 }
