@@ -118,6 +118,9 @@ export function giveBack(): readonly string[] {
   return keys;
 }
 
-export function whatBecameOf({ label, refusal }: Entry): string {
-  return `${label} ${refusal === NOT_SAVED ? 'is not saved' : 'was refused'}.`;
+export const isNotSaved = ({ refusal }: Entry): boolean => refusal === NOT_SAVED;
+
+/** What stands before the sentence of a refusal. */
+export function whatBecameOf(entry: Entry): string {
+  return `${entry.label}${isNotSaved(entry) ? '' : ' was refused'}.`;
 }

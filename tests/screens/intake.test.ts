@@ -287,6 +287,8 @@ describe.each(REFUSALS)('a browser whose storage fails: %s', (refusal) => {
     await page.locator('form').getByText('Not saved: the server does not answer.').waitFor();
     expect(await page.getByLabel('Pieces', { exact: true }).inputValue()).toBe('8');
     await page.locator('.saved-mark .mark', { hasText: 'Not saved' }).waitFor();
+    // What only this page has is not put away by having read of it.
+    expect(await page.getByRole('button', { name: 'I have read it' }).count()).toBe(0);
 
     await page.unroute('**/api/commands/*');
     await page.getByRole('button', { name: 'Save the lot' }).click();

@@ -186,7 +186,7 @@ describe('a browser that keeps nothing', () => {
       message: expect.stringContaining('Not saved: the server does not answer.'),
     });
     expect(page.state()).toMatchObject({ waiting: 0, notKept: false, notSaved: true });
-    expect(page.outbox.whatBecameOf(page.state().refused[0] ?? expect.fail())).toBe('Lot is not saved.');
+    expect(page.outbox.whatBecameOf(page.state().refused[0] ?? expect.fail())).toBe('Lot.');
   });
 
   it('sends all the same where there is no channel between its tabs', async () => {
