@@ -118,9 +118,7 @@ export function giveBack(): readonly string[] {
   return keys;
 }
 
-export const isNotSaved = ({ refusal }: Entry): boolean => refusal === NOT_SAVED;
-
 /** What stands before the sentence of a refusal. */
-export function whatBecameOf(entry: Entry): string {
-  return `${entry.label}${isNotSaved(entry) ? '' : ' was refused'}.`;
+export function whatBecameOf({ label, refusal }: Entry): string {
+  return `${label}${refusal === NOT_SAVED ? '' : ' was refused'}.`;
 }

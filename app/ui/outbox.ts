@@ -24,7 +24,7 @@ import {
 import { type Entry, giveLeaseBack, markRefused, takeLease } from './outbox-store.ts';
 import { type Reply, type Stopped, send } from './send.ts';
 
-export { drawKey, isNotSaved, whatBecameOf } from './outbox-held.ts';
+export { drawKey, whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
 export type { Reply, Saved } from './send.ts';
 

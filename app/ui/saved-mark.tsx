@@ -3,7 +3,7 @@
 import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { Mark } from './mark.tsx';
-import { type Entry, isNotSaved, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
+import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
 
 /** The Block shows its own refused entries, with what was typed. */
 const BLOCK = '/block';
@@ -50,7 +50,7 @@ export function SavedMark() {
   );
 }
 
-/** An entry whose form is gone: what was refused and why, until somebody has read it. */
+/** An entry whose form is gone: what was refused and why, until somebody lets it go. */
 function Refused({ entry }: { readonly entry: Entry }) {
   return (
     <div className="notice" data-kind="stop" role="alert">
@@ -58,7 +58,7 @@ function Refused({ entry }: { readonly entry: Entry }) {
         <strong>{whatBecameOf(entry)}</strong> {entry.refusal?.message}
       </p>
       <button type="button" onClick={() => entry.id !== undefined && void takeBack(entry.id)}>
-        {isNotSaved(entry) ? 'Discard it' : 'I have read it'}
+        Discard it
       </button>
     </div>
   );
