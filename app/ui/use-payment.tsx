@@ -45,7 +45,6 @@ export function usePayment(station: 'till' | 'payout') {
       </div>
     </Notice>
   );
-  // What is asked is no refusal.
-  const said = asked ? { refusal: undefined, elsewhere: undefined } : {};
-  return { ...given, ...said, pay, question, leave };
+  // What is asked is said by the question.
+  return { ...given, elsewhere: asked ? '' : given.elsewhere, pay, question, leave };
 }
