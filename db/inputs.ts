@@ -6,9 +6,8 @@
 import { z } from 'zod';
 import { parseDate } from '#lib/dates.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
-import { parseMoney } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
-import { parseRate } from '#lib/quantity.ts';
+import { parseMoney, parseRate } from '#lib/money.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 import type { Result } from '#lib/result.ts';
 
 const LONGEST_TEXT = 500;

@@ -5,8 +5,7 @@
 import { z } from 'zod';
 import { parseCurrency, parseRegion } from '#lib/codes.ts';
 import type { Sale } from '#lib/facts.ts';
-import { ZERO } from '#lib/money.ts';
-import { rate } from '#lib/rate.ts';
+import { rate, ZERO } from '#lib/money.ts';
 import { amount, date, dateOrNull, flag, percentage, readBy, someText, text } from './inputs.ts';
 
 const rates = z.strictObject({ member: percentage, guest: percentage });

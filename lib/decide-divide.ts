@@ -1,9 +1,10 @@
 /** Dividing a lot into smaller ones before it is called: 12 becomes 12A and 12B, and nothing is lost on the way. */
 import type { By } from '#lib/facts.ts';
 import { type LotNo, lotNo, nextLetter, splitLotNo } from '#lib/lot-number.ts';
-import { allocate, type Cents } from '#lib/money.ts';
+import type { Cents } from '#lib/money.ts';
 import { formatWeight } from '#lib/quantity.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
+import { allocate } from '#lib/settlement.ts';
 
 export interface DivideScene {
   readonly lotNo: LotNo;

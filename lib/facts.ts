@@ -4,8 +4,7 @@
  * nothing here is worked out from anything else.
  */
 import type { LotNo } from '#lib/lot-number.ts';
-import type { Cents } from '#lib/money.ts';
-import type { Rate } from '#lib/quantity.ts';
+import type { Cents, Rate } from '#lib/money.ts';
 
 /** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
 export type By = 'piece' | 'lot' | 'lb' | 'oz';

@@ -1,6 +1,7 @@
 /** What the check-in table sees: who arrived last, how much has come in, and one seller's page. */
 import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
 import type { Membership } from '#lib/facts.ts';
+import { membershipOf } from '#lib/settlement.ts';
 import {
   type LicenceState,
   licenceInWords,
@@ -8,7 +9,6 @@ import {
   membershipInWords,
   type Standing,
 } from '#lib/standing.ts';
-import { membershipOf } from '#lib/terms.ts';
 import type { Book } from '../open.ts';
 import { lot, particulars, partner, person, seller } from '../schema/index.ts';
 import { type DuesTaken, duesOfSeller } from './dues.ts';

@@ -1,9 +1,9 @@
 /** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one each of tags and outcomes. */
 import { and, asc, eq, isNull, ne, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { cents } from '#lib/money.ts';
 import type { PaperGround, PaperLot, PaperTag } from '#lib/paper/facts.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import { inRunningOrder } from '#lib/running-order.ts';
 import { decideTags } from '#lib/tag-check.ts';
 import { logHead } from '../log.ts';

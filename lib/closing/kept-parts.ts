@@ -3,9 +3,8 @@ import type { Charge } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import type { BuyerInvoice } from '#lib/invoice.ts';
 import type { LotNo } from '#lib/lot-number.ts';
-import type { LotLine } from '#lib/lot-sums.ts';
 import { type Cents, sumCents, ZERO } from '#lib/money.ts';
-import type { SellerSettlement } from '#lib/settlement.ts';
+import type { LotLine, SellerSettlement } from '#lib/settlement.ts';
 
 /** All money is whole cents. */
 export interface KeptSums {

@@ -6,9 +6,9 @@ import type { ClosingFacts } from '#lib/closing/facts.ts';
 import type { Lot, Outcome, OutcomeKind, Payment } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, sumCents, ZERO } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SheetTotals } from '#lib/sheet/model.ts';
 

@@ -2,9 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Membership } from '#lib/facts.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { lotLine } from '#lib/lot-sums.ts';
-import { cents } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { cents, rate } from '#lib/money.ts';
+import { lotLine } from '#lib/settlement.ts';
 import { anyLot, anyTerms } from '#tests/support/arbitrary-sale.ts';
 import { lot, money, sold, terms, unsold } from '#tests/support/facts.ts';
 

@@ -2,10 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Terms } from '#lib/facts.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { cents } from '#lib/money.ts';
+import { cents, rate } from '#lib/money.ts';
 import { type Asked, mineKey, whatMineBrought } from '#lib/price-mine.ts';
 import { rangeOf } from '#lib/price-range.ts';
-import { rate } from '#lib/rate.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { offered } from '#tests/support/offered.ts';
 

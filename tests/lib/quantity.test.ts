@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cents, formatMoney } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
-import { formatWeight, lotAmount, parseRate, rate } from '#lib/quantity.ts';
-import { quantityOf } from '#lib/quantity-of.ts';
+import { lotAmount, quantityOf } from '#lib/lot/amount.ts';
+import { cents, formatMoney, parseRate, rate } from '#lib/money.ts';
+import { formatWeight, parseCount, parseWeight } from '#lib/quantity.ts';
 import { lot, money } from '#tests/support/facts.ts';
 
 describe('parseRate', () => {

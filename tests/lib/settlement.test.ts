@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { sumCents } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { rate, sumCents } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { charge, lot, money, sale, saleFacts, seller, sold, terms, unsold } from '#tests/support/facts.ts';

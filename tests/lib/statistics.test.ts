@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Decimal } from '#lib/decimal.ts';
-import { quantileType7, weightedMean } from '#lib/statistics.ts';
+import { quantileType7 } from '#lib/price-table.ts';
+import { weightedMean } from '#lib/statistics.ts';
 
 const once = (values: readonly (number | string)[]) => values.map((value) => ({ value, times: 1 }));
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { rate } from '#lib/quantity.ts';
-import { commissionPct, membershipOf, ratesFor, termsInWords } from '#lib/terms.ts';
+import { rate } from '#lib/money.ts';
+import { commissionPct, membershipOf, ratesFor } from '#lib/settlement.ts';
+import { termsInWords } from '#lib/terms.ts';
 import { goods, money, sale, terms } from '#tests/support/facts.ts';
 
 const partner = (memberUntil: string | null) => ({ personId: 'P', memberUntil, parts: 1 });

@@ -4,11 +4,10 @@
  * 9 January 2006; Saskatchewan, 2016-17, as reprinted in regional news of December 2017. Reprints, not the originals.
  */
 import { describe, expect, it } from 'vitest';
-import { Decimal } from '#lib/decimal.ts';
+import { Decimal, roundHalfUp } from '#lib/decimal.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { formatMoney, sumCents } from '#lib/money.ts';
 import { priceTable } from '#lib/price-table.ts';
-import { lotAmount } from '#lib/quantity.ts';
-import { roundHalfUp } from '#lib/round.ts';
 import { weightedMean } from '#lib/statistics.ts';
 import { lot, money, saleFacts, sold } from '#tests/support/facts.ts';
 

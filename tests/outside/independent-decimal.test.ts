@@ -5,11 +5,13 @@
  */
 import Big from 'big.js';
 import { describe, expect, it } from 'vitest';
+import { percentOf } from '#lib/decimal.ts';
 import type { By, Lot, Membership, Outcome, Terms } from '#lib/facts.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { lotLine } from '#lib/lot-sums.ts';
-import { type Cents, cents, formatMoney, percentOf } from '#lib/money.ts';
-import { formatWeight, lotAmount, rate } from '#lib/quantity.ts';
+import { type Cents, cents, formatMoney, rate } from '#lib/money.ts';
+import { formatWeight } from '#lib/quantity.ts';
+import { lotLine } from '#lib/settlement.ts';
 import { lot, terms } from '#tests/support/facts.ts';
 import { chanceOf } from '#tests/support/random.ts';
 

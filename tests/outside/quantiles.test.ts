@@ -7,7 +7,8 @@ import fc from 'fast-check';
 import { mean, median, quantileSorted } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { Decimal } from '#lib/decimal.ts';
-import { quantileType7, weightedMean } from '#lib/statistics.ts';
+import { quantileType7 } from '#lib/price-table.ts';
+import { weightedMean } from '#lib/statistics.ts';
 
 const once = (values: readonly number[]) => values.map((value) => ({ value, times: 1 }));
 const anyValues = fc

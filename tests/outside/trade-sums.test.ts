@@ -4,10 +4,9 @@
  */
 import { describe, expect, it } from 'vitest';
 import { heldUntil } from '#lib/dates.ts';
-import { Decimal } from '#lib/decimal.ts';
-import { formatMoney, percentOf, sumCents } from '#lib/money.ts';
-import { lotAmount, rate } from '#lib/quantity.ts';
-import { roundHalfUp } from '#lib/round.ts';
+import { Decimal, percentOf, roundHalfUp } from '#lib/decimal.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import { formatMoney, rate, sumCents } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { lot, money, saleFacts, seller, sold } from '#tests/support/facts.ts';
 

@@ -2,8 +2,7 @@
 import fc from 'fast-check';
 import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/facts.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { cents } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { cents, rate } from '#lib/money.ts';
 import { buyer, goods, sale } from '#tests/support/facts.ts';
 
 const KINDS = ['bobcat', 'raccoon', 'muskrat', 'castor', 'deer-hide'] as const;

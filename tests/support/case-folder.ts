@@ -16,8 +16,8 @@ import type {
   Seller,
 } from '#lib/facts.ts';
 import { type LotNo, lotNo } from '#lib/lot-number.ts';
-import { parseWeight } from '#lib/parse-quantity.ts';
-import { rate } from '#lib/quantity.ts';
+import { rate } from '#lib/money.ts';
+import { parseWeight } from '#lib/quantity.ts';
 import { money } from '#tests/support/facts.ts';
 
 type Row = Record<string, string>;

@@ -1,8 +1,7 @@
 /** Small sales for tests: everything has a plain value, and a test names only what it is about. */
 import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/facts.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { type Cents, parseMoney, ZERO } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { type Cents, parseMoney, rate, ZERO } from '#lib/money.ts';
 
 /** Money from its text: `money('12.50')`. */
 export function money(text: string): Cents {

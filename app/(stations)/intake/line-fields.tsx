@@ -7,7 +7,7 @@ import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import { findChoices, findWords } from '#lib/find-choice.ts';
 import { minimumInWords } from '#lib/lot-words.ts';
 import { parseMoney } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 import { byOf, headOf, isDrawn, type Line, type LineField } from './line.ts';
 import { TagField } from './tag-field.tsx';
 

@@ -2,8 +2,7 @@
 import { parseCurrency, parseRegion } from '#lib/codes.ts';
 import { parseDate } from '#lib/dates.ts';
 import type { Bidding } from '#lib/facts.ts';
-import { parseMoney } from '#lib/money.ts';
-import { parseRate } from '#lib/rate.ts';
+import { parseMoney, parseRate } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
 export type SalePart = 'sale' | 'commission' | 'fees' | 'buyers';

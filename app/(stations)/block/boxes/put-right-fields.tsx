@@ -1,6 +1,6 @@
+import { amountLineOf } from '#app/(stations)/block/preview.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import type { BlockView } from '#db/queries/block-view.ts';
-import { amountLineOf } from '#lib/amount-line.ts';
 import type { Measured } from '#lib/quantity.ts';
 import { buyerWords } from '../call-fields.tsx';
 import { REASONS } from './reasons.ts';
