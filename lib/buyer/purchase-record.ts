@@ -8,8 +8,8 @@ import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/buyer/mod
 import { licenceWords, paperHead } from '#lib/buyer/paper-head.ts';
 import type { TagCondition } from '#lib/facts.ts';
 import type { InvoiceLine } from '#lib/invoice.ts';
-import { sumCents, ZERO } from '#lib/money.ts';
 import { amountEach } from '#lib/lot/amount.ts';
+import { sumCents, ZERO } from '#lib/money.ts';
 import { NO_COUNTY } from '#lib/paper/list.ts';
 import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 

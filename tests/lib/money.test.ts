@@ -1,19 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Decimal, percentOf, roundHalfUp } from '#lib/decimal.ts';
+import { Decimal } from '#lib/decimal.ts';
 import {
   addCents,
   cents,
   formatMoney,
   negate,
   parseMoney,
+  parseRate,
+  parseScaled,
   rate,
-  scaleHalfUp,
   showMoney,
   subtractCents,
   sumCents,
 } from '#lib/money.ts';
-import { allocate } from '#lib/settlement.ts';
 
 const anyCents = fc.integer({ min: -999_999_999, max: 999_999_999 }).map(cents);
 
@@ -125,5 +125,41 @@ describe('sums', () => {
     expect(sumCents([])).toBe(0);
     expect(subtractCents(cents(1), cents(3))).toBe(-2);
     expect(() => addCents(cents(Number.MAX_SAFE_INTEGER), cents(1))).toThrow(RangeError);
+  });
+});
+
+describe('parseRate', () => {
+  it.each(['0', '6', '3.75', '100', '0.0001', '100.0000', '.5', '06'])('keeps %s as typed', (text) => {
+    expect(parseRate(text)).toEqual({ ok: true, value: text });
+  });
+  it.each([
+    ['', 'missing', 'Enter a percentage'],
+    ['6 %', 'malformed', '% sign'],
+    ['6 ', 'malformed', 'spaces'],
+    ['-1', 'malformed', 'without a sign'],
+    ['3,75', 'malformed', 'not a comma'],
+    ['1e1', 'malformed', 'digits and a point'],
+    ['six', 'malformed', 'digits and a point'],
+    ['3.75000', 'malformed', 'four digits'],
+    ['3.', 'malformed', 'one point'],
+    ['.', 'malformed', 'one point'],
+    ['1.2.3', 'malformed', 'one point'],
+    ['100.0001', 'too_large', 'from 0 to 100'],
+    ['101', 'too_large', 'from 0 to 100'],
+  ])('refuses %j', (text, code, sentence) => {
+    expect(parseRate(text)).toMatchObject({ ok: false, code, message: expect.stringContaining(sentence) });
+    expect(() => rate(text)).toThrow(RangeError);
+  });
+});
+
+describe('parseScaled', () => {
+  it.each([
+    ['12.5', 2, 1250],
+    ['12', 2, 1200],
+    ['.5', 3, 500],
+    ['007.35', 3, 7350],
+    ['100.0000', 4, 1_000_000],
+  ])('%s at %i places is %i', (text, places, whole) => {
+    expect(parseScaled(text, places)).toBe(whole);
   });
 });

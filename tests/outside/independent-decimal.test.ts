@@ -5,8 +5,8 @@
  */
 import Big from 'big.js';
 import { describe, expect, it } from 'vitest';
-import { percentOf } from '#lib/decimal.ts';
 import type { By, Lot, Membership, Outcome, Terms } from '#lib/facts.ts';
+import { premiumOf } from '#lib/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { lotNo } from '#lib/lot-number.ts';
 import { type Cents, cents, formatMoney, rate } from '#lib/money.ts';
@@ -90,7 +90,7 @@ function inDollars({ lot: own, outcome, terms: agreed, membership }: Line) {
 function ours({ lot: own, outcome, terms: agreed, membership }: Line) {
   const line = lotLine(own, outcome, { terms: agreed, membership });
   const { amountCents, commissionCents, lotFeeCents, noSaleFeeCents, feesCents, netCents } = line;
-  const premium = percentOf(amountCents, agreed.premiumPct);
+  const premium = premiumOf(amountCents, agreed);
   return [amountCents, commissionCents, lotFeeCents, noSaleFeeCents, feesCents, netCents, premium].map(formatMoney);
 }
 

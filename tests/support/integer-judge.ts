@@ -30,7 +30,9 @@ export function sharesOfWhole(total: bigint, parts: readonly bigint[]): bigint[]
     return { at, whole: (total * part - remainder) / all, remainder };
   });
   let left = total - shares.reduce((so, { whole }) => so + whole, 0n);
-  for (const share of [...shares].sort((a, b) => Number(b.remainder > a.remainder) - Number(b.remainder < a.remainder))) {
+  for (const share of [...shares].sort(
+    (a, b) => Number(b.remainder > a.remainder) - Number(b.remainder < a.remainder),
+  )) {
     if (left === 0n) break;
     share.whole += 1n;
     left -= 1n;
