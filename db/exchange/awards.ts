@@ -1,4 +1,4 @@
-/** The lots of a sealed sale that follow from its written bids alone: rule 9. */
+/** The lots of a sealed sale that follow from its written bids alone: sum 9. */
 import { awardLot } from '#lib/award.ts';
 import type { Bid, Lot } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';

@@ -67,7 +67,7 @@ function owingInPieces(book: Book, sale: SaleRow, rows: readonly BuyerRow[]): In
   };
 }
 
-/** The total of rule 8 less what was paid, of one buyer alone: the Block does not wait for the whole sale. */
+/** The total of sum 8 less what was paid, of one buyer alone: the Block does not wait for the whole sale. */
 export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
   const find = book.prepared('lots of a buyer', (db) =>
     db

@@ -43,7 +43,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
   };
 }
 
-/** Rule 8 over the lots of the file. */
+/** Sum 8 over the lots of the file. */
 export function invoiceOf({ buyer, sale, lots, outcomes }: BuyerFile): BuyerInvoice {
   const prices = new Map(outcomes.map(({ lotNo, priceCents }) => [lotNo, priceCents]));
   const bought = lots.map((lot) => {

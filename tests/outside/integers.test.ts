@@ -6,7 +6,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Decimal, percentOf, roundHalfUp } from '#lib/decimal.ts';
-import type { Lot, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
+import type { Lot, Membership, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
 import { invoiceSale } from '#lib/invoice.ts';
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
 import { cents, rate } from '#lib/money.ts';
@@ -125,8 +125,13 @@ describe('sum 7: shares by parts', () => {
   });
 });
 
-/** Sums 1, 3, 4, 5 and 8 of one lot. */
-function lineInWholes(own: Lot, outcome: Outcome, terms: Terms, membership: 'member' | 'guest') {
+interface Called {
+  readonly own: Lot;
+  readonly outcome: Outcome;
+}
+
+/** Sums 1, 3, 4 and 5 of one lot. */
+function lineInWholes({ own, outcome }: Called, terms: Terms, membership: Membership) {
   const amountOf = (price: number | null) => {
     if (price === null || own.by === 'lot') return BigInt(price ?? 0);
     if (own.by === 'piece') return BigInt(price) * BigInt(own.count ?? 0);
@@ -144,7 +149,7 @@ function lineInWholes(own: Lot, outcome: Outcome, terms: Terms, membership: 'mem
   return { amount, commission, lotFee, noSaleFee, gross: own.donated ? 0n : amount };
 }
 
-function calledOf({ lots, outcomes }: SaleFacts): { own: Lot; outcome: Outcome }[] {
+function calledOf({ lots, outcomes }: SaleFacts): Called[] {
   return lots.flatMap((own) => {
     const outcome = outcomes.find(({ lotNo }) => lotNo === own.lotNo);
     return outcome ? [{ own, outcome }] : [];
@@ -163,7 +168,7 @@ describe('whole sales', () => {
           const paid = partners.every(({ memberUntil }) => memberUntil !== null && memberUntil >= heldOn);
           const lines = calledOf(facts)
             .filter(({ own }) => own.sellerNo === settled.sellerNo)
-            .map(({ own, outcome }) => lineInWholes(own, outcome, terms, paid ? 'member' : 'guest'));
+            .map((called) => lineInWholes(called, terms, paid ? 'member' : 'guest'));
           const off = lines.map(({ commission, lotFee, noSaleFee }) => commission + lotFee + noSaleFee);
           const charged = facts.charges
             .filter(({ sellerNo, how }) => sellerNo === settled.sellerNo && how === 'deducted')
@@ -191,7 +196,7 @@ describe('whole sales', () => {
         for (const invoice of invoiceSale(facts)) {
           const amounts = calledOf(facts)
             .filter(({ outcome }) => outcome.kind === 'sold' && outcome.buyerNo === invoice.buyerNo)
-            .map(({ own, outcome }) => lineInWholes(own, outcome, terms, 'guest').amount);
+            .map((called) => lineInWholes(called, terms, 'guest').amount);
           const premium = total(amounts.map((amount) => percentHalfUp(amount, terms.premiumPct)));
           const taxed = percentHalfUp(total(amounts) + premium, terms.taxPct);
           const tax = invoice.taxExempt ? 0n : taxed;
