@@ -64,11 +64,7 @@ function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; pri
 export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
   const lines = bought.map((one) => lineOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   const { buyerNo, taxExempt } = buyer;
-  const bill = billOf(
-    lines.map(({ amountCents }) => amountCents),
-    { terms, taxExempt },
-  );
-  return { buyerNo, taxExempt, lines, lots: lines.length, ...bill };
+  return { buyerNo, taxExempt, lines, lots: lines.length, ...billOf(lines, { terms, taxExempt }) };
 }
 
 export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents' | 'totalCents'>;
@@ -78,14 +74,14 @@ export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents
  * invoice. An exempt buyer pays no tax.
  */
 export function billOf(
-  amounts: readonly Cents[],
+  lots: readonly Pick<InvoiceLine, 'amountCents' | 'premiumCents'>[],
   { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
 ): Bill {
-  const amountCents = sumCents(amounts);
-  const premiumCents = sumCents(amounts.map((amount) => premiumOf(amount, terms)));
+  const amountCents = sumCents(lots.map((lot) => lot.amountCents));
+  const premiumCents = sumCents(lots.map((lot) => lot.premiumCents));
   const taxable = addCents(amountCents, premiumCents);
   const taxCents = taxExempt ? ZERO : roundHalfUp(percentOf(taxable, terms.taxPct));
-  return { amountCents, premiumCents, taxCents, totalCents: addCents(amountCents, premiumCents, taxCents) };
+  return { amountCents, premiumCents, taxCents, totalCents: addCents(taxable, taxCents) };
 }
 
 /** Sum 8: the premium on one lot of this amount. */
