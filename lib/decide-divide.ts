@@ -1,8 +1,7 @@
 /** Dividing a lot into smaller ones before it is called: 12 becomes 12A and 12B, and nothing is lost on the way. */
 import type { By } from '#lib/facts.ts';
 import { type LotNo, lotNo, nextLetter, splitLotNo } from '#lib/lot-number.ts';
-import type { Cents } from '#lib/money.ts';
-import { formatWeight } from '#lib/quantity.ts';
+import { type Cents, formatWeight } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { allocate } from '#lib/settlement.ts';
 

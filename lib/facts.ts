@@ -105,15 +105,19 @@ export interface Buyer {
   readonly cleared: boolean;
 }
 
-export interface Lot {
-  readonly lotNo: LotNo;
-  readonly sellerNo: number;
-  readonly goods: string;
+/** What makes a lot's quantity. */
+export interface Measured {
   readonly by: By;
   /** Pieces; required unless the price is by weight. */
   readonly count: number | null;
   /** Thousandths of the unit in `by` (lb or oz). */
   readonly weightThousandths: number | null;
+}
+
+export interface Lot extends Measured {
+  readonly lotNo: LotNo;
+  readonly sellerNo: number;
+  readonly goods: string;
   readonly size: string;
   readonly grade: string;
   readonly section: string;

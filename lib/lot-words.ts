@@ -1,9 +1,8 @@
 /** What a lot says of itself, as words for the tables of the stations. */
 
-import type { By } from '#lib/facts.ts';
+import type { By, Measured } from '#lib/facts.ts';
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
-import { type Cents, showMoney } from '#lib/money.ts';
-import { formatWeight, type Measured } from '#lib/quantity.ts';
+import { type Cents, formatWeight, showMoney } from '#lib/money.ts';
 
 const UNITS: Readonly<Record<By, string>> = { piece: 'each', lot: 'for the lot', lb: 'a lb', oz: 'an oz' };
 

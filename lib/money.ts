@@ -1,5 +1,5 @@
 /**
- * Money as whole cents behind one gate, and rates as decimal text: how both are typed, written and added up. Whole cents
+ * Money as whole cents behind one gate, rates and weights: how they are typed and written, and cents added up. Whole cents
  * are added as integers, which is exact by definition; whatever multiplies or divides them is in decimal.js, in `lib/decimal.ts`
  * and the sums. Nothing here loads that library, because every page of the browser loads this file.
  */
@@ -62,6 +62,14 @@ export function parseScaled(text: string, places: number): number {
   const before = point < 0 ? text : text.slice(0, point);
   const behind = point < 0 ? '' : text.slice(point + 1);
   return Number.parseInt(`0${before}${behind.padEnd(places, '0')}`, 10);
+}
+
+/** A weight in thousandths as decimal text without idle zeros: 7350 is `7.35`. */
+export function formatWeight(thousandths: number): string {
+  const rest = String(thousandths % 1000)
+    .padStart(3, '0')
+    .replace(/0+$/, '');
+  return `${Math.floor(thousandths / 1000)}${rest === '' ? '' : `.${rest}`}`;
 }
 
 function parts(amount: Cents): { sign: string; whole: string; rest: string } {

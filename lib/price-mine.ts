@@ -4,9 +4,9 @@
  */
 import type { By, Membership, Terms } from '#lib/facts.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { addCents, type Cents, subtractCents, sumCents } from '#lib/money.ts';
+import { addCents, type Cents, formatWeight, subtractCents, sumCents } from '#lib/money.ts';
 import type { PriceRange } from '#lib/price-range.ts';
-import { formatWeight, parseCount, parseWeight } from '#lib/quantity.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 import type { Refusal } from '#lib/result.ts';
 import { commissionOf } from '#lib/settlement.ts';
 

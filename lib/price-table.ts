@@ -2,9 +2,8 @@
 import { Decimal, type Numeric, roundHalfUp } from '#lib/decimal.ts';
 import type { Lot, SaleFacts } from '#lib/facts.ts';
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
-import { type Cents, sumCents } from '#lib/money.ts';
+import { type Cents, formatWeight, sumCents } from '#lib/money.ts';
 import { compareCodePoints } from '#lib/order.ts';
-import { formatWeight } from '#lib/quantity.ts';
 
 /** What a price in the table stands for. */
 export type Measure = 'piece' | 'lb' | 'oz';

@@ -1,23 +1,7 @@
-/** Quantities: pieces, the lot, or a weight in thousandths of a pound or an ounce, as they are typed and written. */
-import type { By } from '#lib/facts.ts';
+/** Quantities as they are typed: pieces, and a weight in thousandths of a pound or an ounce. The Block's browser reads none. */
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
 import { parseScaled } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-
-/** The three columns of a lot that make its quantity. The weight is in thousandths of the unit in `by`. */
-export interface Measured {
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-}
-
-/** A weight in thousandths as decimal text without idle zeros: 7350 is `7.35`. */
-export function formatWeight(thousandths: number): string {
-  const rest = String(thousandths % 1000)
-    .padStart(3, '0')
-    .replace(/0+$/, '');
-  return `${Math.floor(thousandths / 1000)}${rest === '' ? '' : `.${rest}`}`;
-}
 
 const WEIGHT_MISTAKES: readonly Mistake[] = [
   { when: /^$/, code: 'missing', say: 'Enter the weight, such as 7.35.' },

@@ -2,9 +2,8 @@
 import { and, eq, sql } from 'drizzle-orm';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
 import { standingBids } from '#lib/decide-retract.ts';
-import type { Stage } from '#lib/facts.ts';
+import type { Measured, Stage } from '#lib/facts.ts';
 import { cents, showMoney } from '#lib/money.ts';
-import type { Measured } from '#lib/quantity.ts';
 import type { RunningOrder } from '#lib/running-order.ts';
 import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { rangeInWords } from '#lib/usual-price.ts';

@@ -9,9 +9,8 @@ import { type AfterwardsFacts, buyersInWords, sellersInWords, tagsInWords } from
 import type { Lot, Outcome } from '#lib/facts.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
-import { formatMoney } from '#lib/money.ts';
+import { formatMoney, formatWeight } from '#lib/money.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
-import { formatWeight } from '#lib/quantity.ts';
 import { clean, dateInWords, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
 export const RETURN_COLUMNS = [

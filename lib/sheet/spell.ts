@@ -1,7 +1,6 @@
 /** How dates, amounts, quantities and addresses are spelled on a paper. */
 import type { By, Lot } from '#lib/facts.ts';
-import { type Cents, cents, showMoney } from '#lib/money.ts';
-import { formatWeight } from '#lib/quantity.ts';
+import { type Cents, cents, formatWeight, showMoney } from '#lib/money.ts';
 import type { Figure, Measure } from '#lib/sheet/model.ts';
 
 const MONTHS = 'January February March April May June July August September October November December'.split(' ');

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatWeight, parseCount, parseWeight } from '#lib/quantity.ts';
+import { formatWeight } from '#lib/money.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 
 describe('parseWeight and formatWeight', () => {
   it.each([

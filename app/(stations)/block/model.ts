@@ -8,8 +8,8 @@ import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import type { CalledLot } from '#db/queries/called-lots.ts';
 import type { Question } from '#lib/decide-outcome.ts';
+import type { Measured } from '#lib/facts.ts';
 import { parseMoney, ZERO } from '#lib/money.ts';
-import type { Measured } from '#lib/quantity.ts';
 
 /** The input of `outcome.record` as the Block sends it. */
 export interface RecordInput {

@@ -3,8 +3,8 @@
  * the book has answered. The browser's first code there carries no library of decimals (0031), so this one product is in
  * BigInt. It is a preview: every saved figure is `lotAmount` of `lib/lot/amount.ts`, and a law holds the two to the same cent.
  */
-import { type Cents, cents, parseMoney, showMoney } from '#lib/money.ts';
-import { formatWeight, type Measured } from '#lib/quantity.ts';
+import type { Measured } from '#lib/facts.ts';
+import { type Cents, cents, formatWeight, parseMoney, showMoney } from '#lib/money.ts';
 
 /** The price times the quantity, rounded half up; prices are not negative. Throws when the lot lacks its figure. */
 export function previewAmount(priceCents: Cents, lot: Measured): Cents {
