@@ -1,23 +1,17 @@
 /** Dividing a lot into smaller ones before it is called: 12 becomes 12A and 12B, and nothing is lost on the way. */
-import type { By } from '#lib/facts.ts';
+import type { By, Measured } from '#lib/facts.ts';
 import { type LotNo, lotNo, nextLetter, splitLotNo } from '#lib/lot-number.ts';
 import { type Cents, formatWeight } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { allocate } from '#lib/settlement.ts';
 
-export interface DivideScene {
+export interface DivideScene extends Measured {
   readonly lotNo: LotNo;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
   /** How many bids stand on the lot: they were made for the whole of it. */
   readonly bids: number;
 }
 
-export interface LotPart {
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-}
+export type LotPart = Pick<Measured, 'count' | 'weightThousandths'>;
 
 /** Decides whether the parts are the whole lot again, piece by piece and weight by weight. */
 export function decideDivide(scene: DivideScene, parts: readonly LotPart[]): Result<null> {

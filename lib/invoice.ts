@@ -1,17 +1,14 @@
 /** What each buyer owes. Sum 8 of docs/exchange.md. */
 import { percentOf, roundHalfUp } from '#lib/decimal.ts';
-import type { Buyer, By, Lot, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
+import type { Buyer, Lot, Measured, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
 import { addCents, type Cents, sumCents, ZERO } from '#lib/money.ts';
 
-export interface InvoiceLine {
+export interface InvoiceLine extends Measured {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
   readonly goods: string;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
   /** As hammered: for one piece, the lot, a pound or an ounce. */
   readonly priceCents: Cents;
   readonly amountCents: Cents;

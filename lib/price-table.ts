@@ -1,6 +1,6 @@
 /** What goods brought, over one sale or many. Sum 10 of docs/exchange.md. */
 import { Decimal, type Numeric, roundHalfUp } from '#lib/decimal.ts';
-import type { Lot, SaleFacts } from '#lib/facts.ts';
+import type { Lot, Measured, SaleFacts } from '#lib/facts.ts';
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
 import { type Cents, formatWeight, sumCents } from '#lib/money.ts';
 import { compareCodePoints } from '#lib/order.ts';
@@ -69,7 +69,7 @@ export function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
 }
 
 /** What of a lot its price hangs on. */
-export type LotToPrice = Pick<Lot, 'goods' | 'section' | 'by' | 'count' | 'weightThousandths'>;
+export type LotToPrice = Measured & Pick<Lot, 'goods' | 'section'>;
 
 /**
  * Sum 10: each piece is one observation; of goods by weight, each lot is one. A lot sold by the lot counts as its pieces,

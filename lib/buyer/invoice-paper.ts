@@ -90,7 +90,10 @@ function lotOf({ lots, goods, tags }: BuyerFile, line: InvoiceLine): InvoiceLot 
 function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): SheetStep[] {
   const { amountCents, premiumCents, taxCents, totalCents } = invoice;
   const plus = (label: string, amount: Cents): SheetStep => ({
-    ...{ kind: 'plus', label, words: showMoney(amount), effectCents: amount },
+    kind: 'plus',
+    label,
+    words: showMoney(amount),
+    effectCents: amount,
   });
   const exempt = buyer.taxExempt ? [plus('Sales tax: exempt', ZERO)] : [];
   return [

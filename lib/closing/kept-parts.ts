@@ -40,8 +40,16 @@ export interface KeptPart {
 }
 
 const NOTHING: KeptSums = {
-  ...{ commissionCents: ZERO, lotFeesCents: ZERO, noSaleFeesCents: ZERO, sellerNumbersCents: ZERO, premiumCents: ZERO },
-  ...{ donatedCents: ZERO, duesCents: ZERO, adjustmentsCents: ZERO, taxCents: ZERO, advancesCents: ZERO },
+  commissionCents: ZERO,
+  lotFeesCents: ZERO,
+  noSaleFeesCents: ZERO,
+  sellerNumbersCents: ZERO,
+  premiumCents: ZERO,
+  donatedCents: ZERO,
+  duesCents: ZERO,
+  adjustmentsCents: ZERO,
+  taxCents: ZERO,
+  advancesCents: ZERO,
 };
 
 interface OfSeller {
@@ -58,7 +66,10 @@ export function keptOfSeller(settled: SellerSettlement, { goods, charges }: OfSe
   return {
     sums: {
       ...NOTHING,
-      ...{ commissionCents, lotFeesCents, noSaleFeesCents, sellerNumbersCents: sellerNumberFeeCents },
+      commissionCents,
+      lotFeesCents,
+      noSaleFeesCents,
+      sellerNumbersCents: sellerNumberFeeCents,
       donatedCents: donatedOf(lines),
       duesCents: charged('dues'),
       adjustmentsCents: charged('adjustment'),
@@ -85,7 +96,12 @@ export function keptOfBuyer({ lines, premiumCents, taxCents }: BuyerInvoice): Ke
   return {
     sums: { ...NOTHING, premiumCents, taxCents },
     goods: [...groupBy(lines, ({ goods }) => goods)].map(([goods, own]) => ({
-      ...{ goods, lotsSold: 0, hammerCents: ZERO, commissionCents: ZERO, feesCents: ZERO, donatedCents: ZERO },
+      goods,
+      lotsSold: 0,
+      hammerCents: ZERO,
+      commissionCents: ZERO,
+      feesCents: ZERO,
+      donatedCents: ZERO,
       premiumCents: sumCents(own.map((line) => line.premiumCents)),
     })),
   };

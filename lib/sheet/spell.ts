@@ -1,5 +1,5 @@
 /** How dates, amounts, quantities and addresses are spelled on a paper. */
-import type { By, Lot } from '#lib/facts.ts';
+import type { By, Measured } from '#lib/facts.ts';
 import { type Cents, cents, formatWeight, showMoney } from '#lib/money.ts';
 import type { Figure, Measure } from '#lib/sheet/model.ts';
 
@@ -32,7 +32,7 @@ export function priceFor(price: Cents, by: By): Measure {
 }
 
 /** What a lot is made of: its pieces, or its weight where the price goes by weight. */
-export function quantityFor(lot: Pick<Lot, 'by' | 'count' | 'weightThousandths'>): Measure {
+export function quantityFor(lot: Measured): Measure {
   if (lot.by === 'lb' || lot.by === 'oz') {
     return lot.weightThousandths === null ? NOTHING : measure(formatWeight(lot.weightThousandths), lot.by);
   }
