@@ -5,7 +5,7 @@ import { groupBy } from '#lib/group.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
 
-export interface Award {
+export interface AwardedLot {
   readonly lotNo: LotNo;
   readonly priceCents: Cents;
   readonly buyerNo: number;
@@ -15,9 +15,9 @@ export interface Award {
 export function awardsOf(
   lots: readonly Pick<Lot, 'lotNo' | 'minimumCents'>[],
   bids: readonly Bid[],
-): Map<LotNo, Award> {
+): Map<LotNo, AwardedLot> {
   const byLot = groupBy(bids, ({ lotNo }) => lotNo);
-  const awards = new Map<LotNo, Award>();
+  const awards = new Map<LotNo, AwardedLot>();
   for (const lot of lots) {
     const award = awardLot(lot, byLot.get(lot.lotNo) ?? []);
     if (award.kind !== 'awarded') continue;

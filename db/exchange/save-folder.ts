@@ -7,7 +7,7 @@ import { PLAIN, saveOutcome } from '../save/outcome.ts';
 import { NO_EXTRAS, saveGoods, saveSale } from '../save/sale.ts';
 import { saveCharge, savePayment } from '../save/seller.ts';
 import { lotsGoneHome } from './against-book.ts';
-import { type Award, awardsOf } from './awards.ts';
+import { type AwardedLot, awardsOf } from './awards.ts';
 import type { CheckedFolder } from './check-folder.ts';
 import { bidOfRow, goodsOfRow, personOfRow } from './facts-of-rows.ts';
 import { type WholeRows, wholeRows } from './rows.ts';
@@ -29,7 +29,7 @@ export interface Imported {
 
 export function saveFolder(scene: Scene, sale: Sale, folder: CheckedFolder): Imported {
   const rows = wholeRows(folder.rows);
-  const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, Award>();
+  const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, AwardedLot>();
   const stage = stageOf(rows, awards.size);
   const saleId = saveSale(scene, sale, stage);
   const goods = new Map(
@@ -50,7 +50,7 @@ export function saveFolder(scene: Scene, sale: Sale, folder: CheckedFolder): Imp
 }
 
 /** A lot that is on hold was not put up, and one with a result needs no award. */
-function awardsOfFolder({ lots }: CheckedFolder, rows: WholeRows): Map<LotNo, Award> {
+function awardsOfFolder({ lots }: CheckedFolder, rows: WholeRows): Map<LotNo, AwardedLot> {
   const called = new Set(rows.results.map(({ lot_no }) => lot_no));
   const held = new Set(lots.filter(({ faults }) => faults.length > 0).map(({ lot }) => lot.cells.lot_no));
   const open = rows.lots.filter(({ lot_no }) => !called.has(lot_no) && !held.has(lot_no));
@@ -84,7 +84,7 @@ function saveBids(scene: Scene, { sale, lots, parties }: BidsAt, { bids }: Whole
 interface OutcomesAt {
   readonly lots: ReadonlyMap<LotNo, number>;
   readonly parties: Parties;
-  readonly awards: ReadonlyMap<LotNo, Award>;
+  readonly awards: ReadonlyMap<LotNo, AwardedLot>;
 }
 
 function saveOutcomes(scene: Scene, { lots, parties, awards }: OutcomesAt, { results }: WholeRows): void {

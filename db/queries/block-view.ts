@@ -6,7 +6,7 @@ import type { Measured, Stage } from '#lib/facts.ts';
 import { cents, showMoney } from '#lib/money.ts';
 import type { RunningOrder } from '#lib/running-order.ts';
 import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
-import { rangeInWords } from '#lib/usual-price.ts';
+import { boundsInWords } from '#lib/usual-price.ts';
 import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, particulars, partner } from '../schema/index.ts';
@@ -129,7 +129,7 @@ export function blockLotOf(
       details: detailsOf(lot),
       standsFor: priceFor(cents(0), by).unit,
       minimum: scene.minimumCents === null ? '' : priceFor(scene.minimumCents, by).words,
-      earlier: earlier ? rangeInWords(earlier) : '',
+      earlier: earlier ? boundsInWords(earlier) : '',
       bids: leftBids(book, lotId),
       sellersAsBuyers: sellersAsBuyers(book, lot),
     },
