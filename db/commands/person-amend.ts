@@ -1,12 +1,12 @@
+import { and, eq, gte, inArray, ne, notInArray } from 'drizzle-orm';
 import { z } from 'zod';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId } from '../inputs.ts';
 import { duesTakenOn } from '../queries/dues.ts';
 import { type PersonRow, personById } from '../queries/find.ts';
-import { updateRows } from '../rows.ts';
 import { amendPerson, columnsOf, type PersonFields } from '../save/person.ts';
-import { particulars } from '../schema/index.ts';
+import { particulars, sale } from '../schema/index.ts';
 import { personFields } from './person-fields.ts';
 
 const input = z.strictObject({ personId: rowId, ...personFields });
@@ -32,21 +32,20 @@ export const personAmend = defineCommand({
 });
 
 function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFields): void {
+  const { db } = book;
   const { memberUntil, ...rest } = columnsOf(fields);
-  updateRows(book, { table: particulars, row: { ...rest, line } }, { ...IN_OPEN_SALES, cells: [before.id] });
+  const open = db.select({ id: sale.id }).from(sale).where(ne(sale.stage, 'closed'));
+  const theirs = eq(particulars.personId, before.id);
+  db.update(particulars)
+    .set({ ...rest, line })
+    .where(and(theirs, inArray(particulars.saleId, open)))
+    .run();
   // A day that only comes along with another correction is none for the sales held before its dues were taken.
   const heldFrom = memberUntil === before.memberUntil ? duesTakenOn(book, before) : null;
-  const cells = [before.id, heldFrom ?? ''];
-  updateRows(book, { table: particulars, row: { memberUntil, line } }, { ...NOT_YET_SETTLED, cells });
+  const unsettled = and(notInArray(sale.stage, ['settling', 'closed']), gte(sale.heldOn, heldFrom ?? ''));
+  const notYetSettled = db.select({ id: sale.id }).from(sale).where(unsettled);
+  db.update(particulars)
+    .set({ memberUntil, line })
+    .where(and(theirs, inArray(particulars.saleId, notYetSettled)))
+    .run();
 }
-
-const IN_OPEN_SALES = {
-  name: 'in open sales',
-  where: "person_id = ? AND sale_id IN (SELECT id FROM sale WHERE stage <> 'closed')",
-};
-
-const NOT_YET_SETTLED = {
-  name: 'in sales not yet settled',
-  where:
-    "person_id = ? AND sale_id IN (SELECT id FROM sale WHERE stage NOT IN ('settling', 'closed') AND held_on >= ?)",
-};
