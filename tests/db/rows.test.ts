@@ -20,7 +20,7 @@ describe('a row that is written', () => {
     const [ours, theirs] = [looseBook(), looseBook()];
     const bids = { lotId: 1, buyerId: 2, kind: 'left', priceCents: 1250, line: 3 } as const;
     const listed = { ...RACCOON, goods: 'bobcat', exportTag: true, sizes: ['XL', 'L'], seasonLimit: null };
-    const sold = { lotId: 4, kind: 'sold', priceCents: 1, buyerId: 2, at: 'now', remarks: ['said'], line: 1 } as const;
+    const sold = { lotId: 4, kind: 'sold' as const, priceCents: 1, buyerId: 2, at: 'now', remarks: ['said'], line: 1 };
     for (const row of [RACCOON, listed]) {
       insertRow(ours, goods, row);
       theirs.db.insert(goods).values(row).run();
