@@ -39,6 +39,7 @@ export function saveLot(scene: Scene, place: LotPlace, fields: LotFields): numbe
   return insertRow(scene.book, lot, { saleId, sellerId, lotNumber, lotLetter, ...fields, line: scene.line });
 }
 
+// drizzle's type takes a placeholder for a new value only as SQL.
 const placeOfLot = statement(({ db }) => {
   const [place, line] = [sql.placeholder('place'), sql.placeholder('line')];
   return db

@@ -1,10 +1,11 @@
 /** A person: as they are now, as they stood at a sale, and what is left of them once their contact data is removed. */
-import { and, count, eq, sql } from 'drizzle-orm';
+import { and, count, eq, getTableColumns, or, sql } from 'drizzle-orm';
 import type { ContactField } from '#lib/decide-forget.ts';
 import type { Person } from '#lib/facts.ts';
 import { foldName } from '#lib/fold.ts';
 import type { Json, Scene } from '../command.ts';
 import { canonical, type LogRow } from '../log.ts';
+import type { Book } from '../open.ts';
 import { particularsOf, personByRef } from '../queries/find.ts';
 import { bareSum, withoutContact } from '../redact.ts';
 import { insertRow } from '../rows.ts';
@@ -90,8 +91,7 @@ interface Carrying extends LogRow {
 
 /** Redacts every line that carries the person's contact data; gives their numbers with what is sealed of them. */
 export function redactLines({ book }: Scene, personId: number, fields: readonly ContactField[]): RedactedLine[] {
-  const lines = book.db.all<Carrying>(CARRYING(personId));
-  return lines.map(({ ref, ...row }) => {
+  return linesCarrying(book, personId).map(({ ref, ...row }) => {
     const { seq, input } = row;
     const redacted = canonical(withoutContact(JSON.parse(input) as Json, fields, (own) => own === ref));
     if (redacted !== input) book.db.update(log).set({ input: redacted }).where(eq(log.seq, seq)).run();
@@ -99,14 +99,21 @@ export function redactLines({ book }: Scene, personId: number, fields: readonly 
   });
 }
 
-const LINE = sql.raw('seq, at, worker, station, command, key, input, result, prev_hash AS prevHash, hash');
+/** The lines that brought the person's contact data in, in their order. */
+function linesCarrying({ db }: Book, personId: number): Carrying[] {
+  const enrolled = and(eq(log.command, 'person.enrol'), eq(jsonNumber(log.result, 'personId'), personId));
+  const amended = and(eq(log.command, 'person.amend'), eq(jsonNumber(log.input, 'personId'), personId));
+  const own = db.select().from(log).where(or(enrolled, amended)).all();
+  const atSale = and(eq(particulars.saleId, jsonNumber(log.result, 'saleId')), eq(particulars.personId, personId));
+  const imported = db
+    .select({ ...getTableColumns(log), ref: particulars.ref })
+    .from(log)
+    .innerJoin(particulars, atSale)
+    .where(eq(log.command, 'sale.import'))
+    .all();
+  return [...own.map((row) => ({ ...row, ref: null })), ...imported].sort((one, other) => one.seq - other.seq);
+}
 
-const CARRYING = (personId: number) => sql`
-  SELECT ${LINE}, NULL AS ref FROM log
-  WHERE (command = 'person.enrol' AND json_extract(result, '$.personId') = ${personId})
-     OR (command = 'person.amend' AND json_extract(input, '$.personId') = ${personId})
-  UNION ALL
-  SELECT log.seq, log.at, worker, station, command, key, input, result, prev_hash AS prevHash, hash, particulars.ref FROM log
-  JOIN particulars ON particulars.sale_id = json_extract(result, '$.saleId') AND particulars.person_id = ${personId}
-  WHERE command = 'sale.import'
-  ORDER BY seq`;
+function jsonNumber(column: typeof log.input | typeof log.result, name: string) {
+  return sql<number>`json_extract(${column}, ${`$.${name}`})`;
+}
