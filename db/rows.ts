@@ -30,7 +30,8 @@ function prepareInsert<T extends SQLiteTable>({ db }: Book, table: T): Insert {
     .values(placeholders as SQLiteInsertValue<T>)
     .prepare();
   const defaults = Object.fromEntries(columns.map(([name, column]) => [name, column.default ?? null]));
-  return (row) => Number(prepared.run({ ...defaults, ...row }).lastInsertRowid);
+  // A number: the book's connection was never asked for big integers.
+  return (row) => prepared.run({ ...defaults, ...row }).lastInsertRowid as number;
 }
 
 /** drizzle hands a null to the encoder of a placeholder's column, which would store it as false or as a JSON text. */

@@ -99,8 +99,8 @@ export function noteHappening(
   { at, who, device }: { readonly at: number; readonly who: string; readonly device: string },
 ): void {
   const row = { at, what, who: who.slice(0, 80), device: device.slice(0, 120) };
-  const { lastInsertRowid } = db.insert(happening).values(row).run();
+  const { id } = db.insert(happening).values(row).returning({ id: happening.id }).get();
   db.delete(happening)
-    .where(lte(happening.id, Number(lastInsertRowid) - KEPT))
+    .where(lte(happening.id, id - KEPT))
     .run();
 }
