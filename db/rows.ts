@@ -1,5 +1,5 @@
 /** Writes a row into any table with drizzle, by one insert that is prepared once for each table. */
-import { getTableColumns, getTableName, sql } from 'drizzle-orm';
+import { getTableColumns, getTableName, type SQL, sql } from 'drizzle-orm';
 import type { SQLiteColumn, SQLiteInsertValue, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { Book } from './open.ts';
 import { statement } from './statement.ts';
@@ -40,4 +40,11 @@ function assertTakesNull(table: SQLiteTable, column: SQLiteColumn): void {
   throw new RangeError(
     `${getTableName(table)}.${column.name} could not be told from an empty one: declare it not null.`,
   );
+}
+
+/** What a prepared update sets: these columns, each given by its name when it runs. drizzle's type has no placeholder there. */
+export function givenLater<K extends string>(columns: Readonly<Record<K, SQLiteColumn>>): Record<K, SQL> {
+  const named: [string, SQLiteColumn][] = Object.entries(columns);
+  const given = named.map(([name, column]) => [name, sql`${sql.param(sql.placeholder(name), column)}`]);
+  return Object.fromEntries(given) as Record<K, SQL>;
 }

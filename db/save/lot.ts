@@ -6,7 +6,7 @@ import type { Cents } from '#lib/money.ts';
 import { parseTag } from '#lib/tag.ts';
 import type { Scene } from '../command.ts';
 import type { TagRow } from '../queries/tags.ts';
-import { insertRow } from '../rows.ts';
+import { givenLater, insertRow } from '../rows.ts';
 import { lot, tag } from '../schema/index.ts';
 import { statement } from '../statement.ts';
 
@@ -39,15 +39,13 @@ export function saveLot(scene: Scene, place: LotPlace, fields: LotFields): numbe
   return insertRow(scene.book, lot, { saleId, sellerId, lotNumber, lotLetter, ...fields, line: scene.line });
 }
 
-// drizzle's type takes a placeholder for a new value only as SQL.
-const placeOfLot = statement(({ db }) => {
-  const [place, line] = [sql.placeholder('place'), sql.placeholder('line')];
-  return db
+const placeOfLot = statement(({ db }) =>
+  db
     .update(lot)
-    .set({ place: sql`${place}`, line: sql`${line}` })
+    .set(givenLater({ place: lot.place, line: lot.line }))
     .where(eq(lot.id, sql.placeholder('lotId')))
-    .prepare();
-});
+    .prepare(),
+);
 
 /** Gives a lot its place in the running order; null puts it back where the sale's order has it. */
 export function savePlace({ book, line }: Scene, lotId: number, place: number | null): void {

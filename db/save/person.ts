@@ -8,7 +8,7 @@ import { canonical, type LogRow } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particularsOf, personByRef } from '../queries/find.ts';
 import { bareSum, withoutContact } from '../redact.ts';
-import { insertRow } from '../rows.ts';
+import { givenLater, insertRow } from '../rows.ts';
 import { log, particulars, person } from '../schema/index.ts';
 import { statement } from '../statement.ts';
 
@@ -46,10 +46,18 @@ function freeRefAt({ book }: Scene, saleId: number, ref: string): string {
   return free;
 }
 
+const amended = statement(({ db }) => {
+  const { id, ref, ...rest } = getTableColumns(person);
+  return db
+    .update(person)
+    .set(givenLater(rest))
+    .where(eq(person.id, sql.placeholder('id')))
+    .prepare();
+});
+
 /** Changes what the association knows of a person now. */
 export function amendPerson({ book, line }: Scene, id: number, fields: PersonFields): void {
-  const row = { ...columnsOf(fields), nameFolded: foldName(fields.name), line };
-  book.db.update(person).set(row).where(eq(person.id, id)).run();
+  amended(book).run({ ...columnsOf(fields), nameFolded: foldName(fields.name), line, id });
 }
 
 export function columnsOf(fields: PersonFields) {
