@@ -1,4 +1,4 @@
-/** A lot with its place in the running order, its export tags, and what becomes of one of them after the lot was called. */
+/** A lot, its place in the running order, its export tags, and what becomes of one of them after the lot was called. */
 import { and, eq, sql } from 'drizzle-orm';
 import type { By, TagCondition } from '#lib/facts.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
