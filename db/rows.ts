@@ -42,7 +42,7 @@ function assertTakesNull(table: SQLiteTable, column: SQLiteColumn): void {
   );
 }
 
-/** What a prepared update sets: these columns, each given by name when it runs. drizzle's type has no placeholder there. */
+/** What a prepared update sets: these columns, each given by name when it runs. drizzle's type takes only SQL there. */
 export function givenLater<K extends string>(columns: Readonly<Record<K, SQLiteColumn>>): Record<K, SQL> {
   const named: [string, SQLiteColumn][] = Object.entries(columns);
   const given = named.map(([name, column]) => [name, sql`${sql.param(sql.placeholder(name), column)}`]);
