@@ -2,10 +2,10 @@
 import type { Sale, Stage } from '#lib/facts.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Scene } from '../command.ts';
-import { saveBid } from '../save/bid.ts';
-import { PLAIN, saveOutcome } from '../save/outcome.ts';
+import { savePayment } from '../save/buyer-and-payment.ts';
+import { PLAIN, saveBid, saveOutcome } from '../save/outcome.ts';
 import { NO_EXTRAS, saveGoods, saveSale } from '../save/sale.ts';
-import { saveCharge, savePayment } from '../save/seller.ts';
+import { saveCharge } from '../save/seller.ts';
 import { lotsGoneHome } from './against-book.ts';
 import { type AwardedLot, awardsOf } from './awards.ts';
 import type { CheckedFolder } from './check-folder.ts';

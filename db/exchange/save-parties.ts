@@ -1,7 +1,8 @@
 /** Writes the seller and buyer numbers of a folder, and gives the book's ids by number. */
 import { groupBy } from '#lib/group.ts';
 import type { Scene } from '../command.ts';
-import { saveBuyer, saveSeller } from '../save/seller.ts';
+import { saveBuyer } from '../save/buyer-and-payment.ts';
+import { saveSeller } from '../save/seller.ts';
 import type { WholeRows } from './rows.ts';
 import type { RowOf } from './tables.ts';
 
