@@ -9,7 +9,7 @@ import { type Trouble, troubleOf, troubleOfOpening } from '#db/trouble.ts';
 import { startCopies } from './backups/schedule.ts';
 import { house } from './house.ts';
 
-export function bookFile(): string {
+function bookFile(): string {
   return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
 }
 

@@ -5,8 +5,6 @@ import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { FromNewerVersion, UpdateFailed } from './faults.ts';
 
-export { FromNewerVersion } from './faults.ts';
-
 /**
  * Applies the migrations that the book does not have yet, all or none; `before` is called first where the book has
  * had some, and nothing is changed where it throws.

@@ -3,7 +3,7 @@ import { type Cents, parseMoney, showMoney } from '#lib/money.ts';
 import { formatWeight, lotAmount, type Measured } from '#lib/quantity.ts';
 
 /** The finished line: `32 × 13.25 = 424.00`, `7.35 lb × 3.50 = 25.73`, `the lot = 40.00`. */
-export function amountLine(priceCents: Cents, lot: Measured): string {
+function amountLine(priceCents: Cents, lot: Measured): string {
   const amount = showMoney(lotAmount(priceCents, lot));
   if (lot.by === 'lot') return `the lot = ${amount}`;
   return `${quantityWords(lot)} × ${showMoney(priceCents)} = ${amount}`;

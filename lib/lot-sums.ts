@@ -62,7 +62,7 @@ export function commissionOf(amount: Cents, { terms, membership, goods }: LotCon
 }
 
 /** Rule 4: the flat fee and the percentage of what the minimum stands for, each product rounded half up. */
-export function noSaleFee(lot: Lot, terms: Terms): Cents {
+function noSaleFee(lot: Lot, terms: Terms): Cents {
   const minimum = lot.minimumCents === null ? ZERO : lotAmount(lot.minimumCents, lot);
   return addCents(terms.noSaleFlatCents, percentOf(minimum, terms.noSalePctOfMinimum));
 }

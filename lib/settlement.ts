@@ -5,7 +5,7 @@ import { type LotLine, lotLine } from '#lib/lot-sums.ts';
 import { addCents, allocate, type Cents, subtractCents, sumCents } from '#lib/money.ts';
 import { membershipOf } from '#lib/terms.ts';
 
-export interface Share {
+interface Share {
   readonly personId: string;
   readonly parts: number;
   readonly shareCents: Cents;

@@ -5,7 +5,7 @@ import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
 import { refusalText } from './refusal.mjs';
 
 /** Whether a socket ends on this machine, so that nobody can listen in between. */
-export const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
+const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
 
 /**
  * Gives the listener of one line: `secure` says whether it is encrypted, `handle` is the framework, `book` is what
