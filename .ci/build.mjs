@@ -1,7 +1,7 @@
 // The production build, made only when the sources changed since the last one. Run by itself it builds where needed;
 // `--programs` bundles only what runs outside the framework, for `npm run dev`.
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bin, node, ROOT } from './shell.mjs';
@@ -47,12 +47,21 @@ const serverOnly = {
   },
 };
 
-/** Bundles our own TypeScript for Node, a file a program; the packages stay where they are. */
+/** Bundles our own TypeScript for Node, a file a program and what they share; the packages stay where they are. */
 export async function bundlePrograms(folder = join(ROOT, dist(), 'programs')) {
   const { build: bundle } = await import('esbuild');
+  rmSync(folder, { recursive: true, force: true });
   await bundle({
     ...{ absWorkingDir: ROOT, entryPoints: PROGRAMS, outdir: folder, outExtension: { '.js': '.mjs' } },
-    ...{ bundle: true, packages: 'external', platform: 'node', format: 'esm', target: 'node20', jsx: 'automatic' },
+    ...{
+      bundle: true,
+      splitting: true,
+      packages: 'external',
+      platform: 'node',
+      format: 'esm',
+      target: 'node20',
+      jsx: 'automatic',
+    },
     ...{ plugins: [serverOnly], sourcemap: 'linked', logLevel: 'warning' },
   });
 }
