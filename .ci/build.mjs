@@ -38,6 +38,13 @@ export const buildIsFresh = () => existsSync(stamp()) && readFileSync(stamp(), '
 /** What Node runs outside the framework, by the name of its bundle: see app/server/programs.mjs. */
 const PROGRAMS = { server: 'app/server/book.ts', cli: 'db/cli.ts', papers: 'app/papers/work.ts' };
 
+/** What has a native part, looks for files beside itself, or is rarely needed; the rest loads twice as fast in a bundle. */
+const EXTERNAL = ['better-sqlite3', '@peculiar/*', 'reflect-metadata', 'next', 'react', 'piscina', 'bwip-js'].concat([
+  '@react-pdf/renderer',
+  '@cantoo/pdf-lib',
+  'dejavu-fonts-ttf',
+]);
+
 /** The marker of server code, which only the framework's own bundler can judge, is empty here. */
 const serverOnly = {
   name: 'server-only',
@@ -47,7 +54,7 @@ const serverOnly = {
   },
 };
 
-/** Bundles our own TypeScript for Node, a file a program and what they share; the packages stay where they are. */
+/** Bundles for Node, a file a program and what they share. */
 export async function bundlePrograms(folder = join(ROOT, dist(), 'programs')) {
   const { build: bundle } = await import('esbuild');
   rmSync(folder, { recursive: true, force: true });
@@ -56,7 +63,7 @@ export async function bundlePrograms(folder = join(ROOT, dist(), 'programs')) {
     ...{
       bundle: true,
       splitting: true,
-      packages: 'external',
+      external: EXTERNAL,
       platform: 'node',
       format: 'esm',
       target: 'node20',
