@@ -11,7 +11,7 @@ const config: NextConfig = {
   // The image optimizer fetches on behalf of whoever asks; no page needs it.
   images: { unoptimized: true },
   // These find files of their own (a native binary, fonts, wasm) beside themselves, so they stay unbundled.
-  serverExternalPackages: ['better-sqlite3', '@react-pdf/renderer', 'pdf-lib', 'dejavu-fonts-ttf'],
+  serverExternalPackages: ['better-sqlite3', '@react-pdf/renderer', '@cantoo/pdf-lib', 'dejavu-fonts-ttf', 'piscina'],
   // The check judges the types of the whole tree once; a second pass over a part of it would find nothing more.
   typescript: { ignoreBuildErrors: true },
   turbopack: { root: import.meta.dirname },

@@ -21,6 +21,7 @@ export default defineConfig({
           name: 'rules',
           include: TESTS,
           exclude: ['tests/screens/**', 'tests/faults/**'],
+          globalSetup: 'tests/support/programs.ts',
           // Without the number, a machine of two cores is given one worker.
           maxWorkers: 2,
           // No file of tests changes what another would find, and reading all modules anew for each took half the time.
@@ -29,7 +30,12 @@ export default defineConfig({
       },
       {
         extends: true,
-        test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], fileParallelism: false },
+        test: {
+          name: 'faults',
+          include: ['tests/faults/**/*.test.ts'],
+          globalSetup: 'tests/support/programs.ts',
+          fileParallelism: false,
+        },
       },
       {
         // Each file has its own server and book, and waits for them about half the time: two run side by side.

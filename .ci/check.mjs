@@ -62,6 +62,7 @@ const ROWS = [
   ],
   [
     ['Lint and format', yesNo([bin('@biomejs/biome/bin/biome'), 'ci', '.', ...COLOURS])],
+    ['Nothing is dead', yesNo([bin('knip/bin/knip.js'), '--no-progress'])],
     ['Types', yesNo([NEXT, 'typegen'], [bin('typescript/bin/tsc'), '--noEmit'])],
     ['Direction of imports', yesNo([bin('dependency-cruiser/bin/dependency-cruise.mjs'), ...ARROWS])],
     ['Build', withNative(asCount(() => build(WHOLE)))],

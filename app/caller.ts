@@ -1,65 +1,23 @@
+/** Who asks for a page or at a route of the framework, and what they say; who gives an entry, `answer-entry.ts` asks. */
 import 'server-only';
 import { headers } from 'next/headers';
-import { STATIONS, type Station } from '#db/command.ts';
+import type { z } from 'zod';
+import type { Station } from '#db/command.ts';
 import type { Book } from '#db/open.ts';
-import { hasWorkers, type Worker, workerById } from '#db/queries/workers.ts';
-import { workerOfToken } from '#db/signing-in/sessions.ts';
-import { accept, type Result, refuse } from '#lib/result.ts';
+import type { Worker } from '#db/queries/workers.ts';
+import { accept, type Refusal, type Result } from '#lib/result.ts';
 import { theBook } from './book.ts';
-import { tokenIn } from './cookie.ts';
-import { type HeaderList, lineOf, shutLine } from './line.ts';
-import { signInsOf } from './sign-ins.ts';
-import { notOurs } from './wire.ts';
-
-const NOBODY_YET = refuse('signed_out', 'Nobody is entered yet: enter the first worker on the machine itself.');
-
-/** Who asks: the name that the log will carry, and where they may work. */
-export interface Caller {
-  readonly worker: string;
-  /** Nothing while the book has no workers, and the machine's own table does everything. */
-  readonly id: number | undefined;
-  readonly stations: readonly Station[];
-}
+import { type Caller, callerOf, workerAsking } from './server/session.ts';
+import { notOurs, readJson } from './wire.ts';
 
 /** The worker who is signed in on the device that asks, or undefined. */
 export async function signedIn(): Promise<Worker | undefined> {
   return workerAsking(await theBook(), await headers());
 }
 
-function workerAsking(book: Book, asked: HeaderList): Worker | undefined {
-  const token = tokenIn(asked, lineOf(asked).secure);
-  if (token === undefined) return undefined;
-  const id = workerOfToken({ book, store: signInsOf(book) }, token, Date.now());
-  const worker = id === undefined ? undefined : workerById(book, id);
-  return worker?.hasLeft ? undefined : worker;
-}
-
-/**
- * Lets a request pass that comes from one of these stations; otherwise refuses with `signed_out` or `not_allowed`.
- * A book in which nobody was entered yet is open to whoever sits at the machine: the first worker closes it.
- */
-export async function callerAt(stations: readonly Station[] = STATIONS): Promise<Result<Caller>> {
+/** See {@link callerOf}. */
+export async function callerAt(stations?: readonly Station[]): Promise<Result<Caller>> {
   return callerOf(await theBook(), await headers(), stations);
-}
-
-/** The same of a request with these headers. */
-export function callerOf(book: Book, asked: HeaderList, stations: readonly Station[]): Result<Caller> {
-  const shut = shutLine(book, asked);
-  if (shut) return shut;
-  if (!hasWorkers(book)) return lineOf(asked).fromMachine ? accept(atTheMachine(asked)) : NOBODY_YET;
-  const worker = workerAsking(book, asked);
-  if (!worker) return refuse('signed_out', 'Nobody is signed in on this device: sign in, nothing typed is lost.');
-  if (!stations.some((station) => worker.stations.includes(station))) {
-    return refuse(
-      'not_allowed',
-      `This is for: ${stations.join(', ')}. Ask the office to give ${worker.name} the station.`,
-    );
-  }
-  return accept({ worker: worker.name, id: worker.id, stations: worker.stations });
-}
-
-function atTheMachine(asked: HeaderList): Caller {
-  return { worker: ownName(asked), id: undefined, stations: STATIONS };
 }
 
 /** The book for a request of one of these stations; the only way for a route of the staff to come by it. */
@@ -68,23 +26,35 @@ export async function staffBook(stations?: readonly Station[]): Promise<Result<B
   return caller.ok ? accept(await theBook()) : caller;
 }
 
-/** What a table calls itself while nobody can sign in. */
-function ownName(asked: HeaderList): string {
-  const name = readable(asked.get('x-worker') ?? '')
-    .trim()
-    .slice(0, 80);
-  return name === '' ? 'this table' : name;
-}
-
-function readable(encoded: string): string {
-  try {
-    return decodeURIComponent(encoded);
-  } catch {
-    return '';
-  }
-}
-
 /** Lets an act of the office pass that needs no input, from our own pages only. */
 export async function officeAct(request: Request): Promise<Result<Caller>> {
-  return (await notOurs(request)) ?? callerAt(['office']);
+  return notOurs(await theBook(), request) ?? callerAt(['office']);
+}
+
+interface Asked<S extends z.ZodType> {
+  readonly schema: S;
+  /** What is answered where the schema cannot read it. */
+  readonly unread: Refusal;
+  /** Of which stations whoever says it must be; of any where none are named. */
+  readonly stations?: readonly Station[];
+}
+
+interface Said<T> {
+  readonly book: Book;
+  readonly caller: Caller;
+  readonly said: T;
+}
+
+/** What one of the staff says in a request of our own pages, and who it is. */
+export async function saidBy<S extends z.ZodType>(
+  request: Request,
+  { schema, unread, stations }: Asked<S>,
+): Promise<Result<Said<z.output<S>>>> {
+  const book = await theBook();
+  const caller = callerOf(book, request.headers, stations);
+  if (!caller.ok) return caller;
+  const read = await readJson(book, request);
+  if (!read.ok) return read;
+  const typed = schema.safeParse(read.value);
+  return typed.success ? accept({ book, caller: caller.value, said: typed.data }) : unread;
 }

@@ -4,8 +4,7 @@ import type { Book } from '#db/open.ts';
 import { dropEnded } from '#db/signing-in/sessions.ts';
 import { type Trouble, troubleOfWriting } from '#db/trouble.ts';
 import { copySoon } from './backups/schedule.ts';
-import { ring } from './book.ts';
-import { house } from './house.ts';
+import { house, ring } from './house.ts';
 import { withSignInsNow } from './sign-ins.ts';
 
 /** What the office says of a worker by which devices are signed out. Whoever renews their own stays on one of them. */

@@ -1,14 +1,14 @@
 import 'server-only';
 import { EventEmitter } from 'node:events';
+import { newestLine } from '#db/log.ts';
 import type { Book } from '#db/open.ts';
 import type { Claim } from '#db/serving.ts';
 import type { Trouble } from '#db/trouble.ts';
-import type { Reply } from './reply.ts';
-import type { Letter } from './wire-letter.ts';
+import type { Heard } from './ui/live-line.ts';
 
 /**
  * What this process has of the book: the open file, the bell that rings when its log grows, and what is the matter.
- * Pages and route handlers are given separate copies of a module, so all of it lives on `globalThis`.
+ * The server itself, pages and route handlers have separate copies of a module, so all of it lives on `globalThis`.
  */
 export interface House {
   book: Book | undefined;
@@ -18,19 +18,49 @@ export interface House {
   /** How the file looked after it could not be brought up to date: so long as it looks so, nobody tries again. */
   failedOn: string | undefined;
   readonly bell: EventEmitter;
-  /** Whether a `Host` is one of this machine's or allowed by the office; the server's gate asks it. */
-  knowsHost: ((host: string) => boolean) | undefined;
-  /** Answers an entry at the door, once the framework has loaded it; the server's gate gives entries to it. */
-  door: ((command: string, entry: Letter) => Promise<Reply>) | undefined;
 }
 
 const place = globalThis as typeof globalThis & { peltryHouse?: House };
 
 export function house(): House {
   place.peltryHouse ??= {
-    ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined, knowsHost: undefined },
-    door: undefined,
+    ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined },
     bell: new EventEmitter().setMaxListeners(0),
   };
   return place.peltryHouse;
+}
+
+/** The book where it is open already, for what stands on every page. */
+export function bookNow(): Book | undefined {
+  return house().book;
+}
+
+export function troubleNow(): Trouble | null {
+  return house().trouble;
+}
+
+/** What every screen is told now. Of a disk that cannot even be read the line is 0. */
+export function heardNow(): Heard {
+  const { book, trouble } = house();
+  return { line: book ? lineOf(book) : 0, stopped: trouble !== null };
+}
+
+function lineOf(book: Book): number {
+  try {
+    return newestLine(book);
+  } catch {
+    return 0;
+  }
+}
+
+/** Tells all who listen; asked once for all of them, because a full hall is some hundred. */
+export function ring(): void {
+  house().bell.emit('line', heardNow());
+}
+
+/** Calls back whenever the log has grown, or writing was stopped; gives the function that stops it. */
+export function onLine(listener: (heard: Heard) => void): () => void {
+  const { bell } = house();
+  bell.on('line', listener);
+  return () => bell.off('line', listener);
 }

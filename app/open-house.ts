@@ -8,26 +8,24 @@ import { lookNow } from '#db/touched.ts';
 import { type Trouble, troubleOf, troubleOfOpening } from '#db/trouble.ts';
 import { startCopies } from './backups/schedule.ts';
 import { house } from './house.ts';
-import { knowsHost } from './knows-host.ts';
-import { takeLook } from './look.ts';
 
-export function bookFile(): string {
+function bookFile(): string {
   return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
 }
 
 /**
  * Opens the book for this process to serve, or only to read where it cannot be written to, and notes what is the
- * matter. Gives nothing where it cannot even be read. Throws faults that are nobody's bad day.
+ * matter. Gives nothing where it cannot even be read. Throws faults that are nobody's bad day. `looked` is what a look
+ * through the file has found already, if there was one.
  */
-export function openHouse(): Book | undefined {
+export function openHouse(looked?: string): Book | undefined {
   const here = house();
-  here.knowsHost = knowsHost;
   const file = bookFile();
   // Each try leaves a copy of the book beside it, and every page that somebody opens would be one.
   if (here.failedOn !== undefined && here.failedOn === looksOf(file)) return undefined;
   const opened = tryToServe(file);
   if ('book' in opened) {
-    here.trouble = damageOf(opened.book);
+    here.trouble = damageOf(opened.book, looked);
     here.book = opened.book;
     // From here on it is noted what is touched; nobody can begin with that while rows are being read.
     lookNow(opened.book);
@@ -66,8 +64,8 @@ function tryToServe(file: string): { readonly book: Book } | { readonly trouble:
 }
 
 /** Damage inside the file shows at once instead of in the middle of the sale; to look costs a second at 300 MB. */
-function damageOf({ file, sqlite }: Book): Trouble | null {
-  const first = takeLook(file) ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
+function damageOf({ sqlite }: Book, looked: string | undefined): Trouble | null {
+  const first = looked ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
   return first === 'ok' ? null : troubleOf('damaged');
 }
 

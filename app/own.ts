@@ -3,7 +3,7 @@ import { cookies, headers } from 'next/headers';
 import { beginMember, endMember, MEMBER_MS, personOfToken } from '#db/signing-in/members.ts';
 import { theBook } from './book.ts';
 import { lineOf, shutLine } from './line.ts';
-import { theSignIns, withSignIns } from './sign-ins.ts';
+import { signInsOf, withSignIns } from './sign-ins.ts';
 
 const COOKIE = 'peltry-own';
 const PATH = '/prices/own';
@@ -12,20 +12,21 @@ const SHUT = `Path=${PATH}; HttpOnly; SameSite=Strict`;
 /** The person who has come in with a code on the device that asks, or undefined; never over a line for which the staff's rule is not met. */
 export async function ownPerson(): Promise<number | undefined> {
   const token = (await cookies()).get(COOKIE)?.value;
-  if (shutLine(await theBook(), await headers())) return undefined;
-  return token === undefined ? undefined : personOfToken(await theSignIns(), token, Date.now());
+  const book = await theBook();
+  if (shutLine(book, await headers())) return undefined;
+  return token === undefined ? undefined : personOfToken(signInsOf(book), token, Date.now());
 }
 
 /** Begins a look and gives the answer that leads to it: no script reads the cookie, no other site sends it. */
 export async function comeIn(request: Request, personId: number): Promise<Response> {
-  const token = await withSignIns((store) => beginMember(store, personId, Date.now()));
+  const token = await withSignIns(await theBook(), (store) => beginMember(store, personId, Date.now()));
   const secure = lineOf(request.headers).secure ? '; Secure' : '';
   return leadTo('', `${COOKIE}=${token}; ${SHUT}; Max-Age=${MEMBER_MS / 1000}${secure}`);
 }
 
 export async function goOut(): Promise<Response> {
   const token = (await cookies()).get(COOKIE)?.value;
-  if (token !== undefined) await withSignIns((store) => endMember(store, token));
+  if (token !== undefined) await withSignIns(await theBook(), (store) => endMember(store, token));
   return leadTo('', `${COOKIE}=; ${SHUT}; Max-Age=0`);
 }
 

@@ -1,7 +1,6 @@
 import 'server-only';
 import type { Trouble } from '#db/trouble.ts';
 import type { Refusal, RefusalCode } from '#lib/result.ts';
-import { type Reply, responseOf } from './reply.ts';
 
 const STATUS: Readonly<Record<RefusalCode, number>> = {
   malformed: 422,
@@ -25,27 +24,19 @@ const SHUT: readonly RefusalCode[] = ['signed_out', 'not_allowed', 'wrong_addres
 const HEADERS = { 'content-type': 'application/problem+json', 'cache-control': 'no-store' };
 
 /** A refusal on the wire: RFC 9457 problem details, with our code, the field and whatever else was wrong. */
-export function problemReply(refusal: Refusal, otherStatus?: number): Reply {
+export function problem(refusal: Refusal, otherStatus?: number): Response {
   // Who may not enter is told so, whatever a route says of what it did not find.
   const shut = SHUT.includes(refusal.code);
   const status = shut ? STATUS[refusal.code] : (otherStatus ?? STATUS[refusal.code]);
   const { ok, message, ...rest } = refusal;
   const body = { type: `urn:peltry:refusal:${refusal.code}`, title: 'Refused', status, detail: message, ...rest };
-  return { status, headers: HEADERS, text: JSON.stringify(body) };
-}
-
-export function problem(refusal: Refusal, otherStatus?: number): Response {
-  return responseOf(problemReply(refusal, otherStatus));
+  return Response.json(body, { status, headers: HEADERS });
 }
 
 /** Nothing can be written now: no refusal, so that the entry waits in the browser and is sent again. */
-export function troubleReply(trouble: Trouble | null): Reply {
+export function troubleProblem(trouble: Trouble | null): Response {
   const status = 503;
   const title = trouble?.title ?? 'There is no book to write to.';
   const body = { type: `urn:peltry:trouble:${trouble?.kind ?? 'none'}`, title, status, detail: trouble?.toDo ?? '' };
-  return { status, headers: { ...HEADERS, 'retry-after': '5' }, text: JSON.stringify(body) };
-}
-
-export function troubleProblem(trouble: Trouble | null): Response {
-  return responseOf(troubleReply(trouble));
+  return Response.json(body, { status, headers: { ...HEADERS, 'retry-after': '5' } });
 }

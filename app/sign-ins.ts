@@ -2,7 +2,6 @@ import 'server-only';
 import type { Book } from '#db/open.ts';
 import { openStore, type Store, storeInMemory } from '#db/signing-in/store.ts';
 import { type TroubleKind, troubleOfWriting } from '#db/trouble.ts';
-import { theBook } from './book.ts';
 import { house } from './house.ts';
 
 interface Open {
@@ -15,10 +14,6 @@ const place = globalThis as typeof globalThis & { peltrySignIns?: Open };
 
 /** With these nothing can be written beside the book either. */
 const WITHOUT_DISK: ReadonlySet<TroubleKind> = new Set<TroubleKind>(['full', 'read_only', 'disk']);
-
-export async function theSignIns(): Promise<Store> {
-  return signInsOf(await theBook());
-}
 
 /** The sign-ins: in their file, or in memory while the disk takes nothing, so that the staff can still read. */
 export function signInsOf({ file }: Book): Store {
@@ -33,14 +28,14 @@ export function signInsOf({ file }: Book): Store {
 }
 
 /** Does something that writes to the sign-ins. Where the disk fails at it, writing stops, and it is done in memory. */
-export async function withSignIns<T>(work: (store: Store) => T | Promise<T>): Promise<T> {
+export async function withSignIns<T>(book: Book, work: (store: Store) => T | Promise<T>): Promise<T> {
   try {
-    return await work(await theSignIns());
+    return await work(signInsOf(book));
   } catch (fault) {
     const trouble = troubleOfWriting(fault);
     if (!trouble || house().trouble) throw fault;
     house().trouble = trouble;
-    return work(await theSignIns());
+    return work(signInsOf(book));
   }
 }
 

@@ -26,7 +26,7 @@ export interface Envelope {
   readonly sealedAs?: string;
 }
 
-export interface Done extends Accepted<Json> {
+interface Done extends Accepted<Json> {
   /** The log line of the act; the same again when the same key comes back. */
   readonly line: number;
   readonly repeated: boolean;

@@ -6,8 +6,6 @@ import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { z } from 'zod';
 import { FromNewerVersion, UpdateFailed } from './faults.ts';
 
-export { FromNewerVersion } from './faults.ts';
-
 /**
  * Applies the migrations that the book does not have yet, all or none; `before` is called first where anything stands
  * in the book, and nothing is changed where it throws.

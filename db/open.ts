@@ -9,7 +9,7 @@ import { copyBeforeUpdate } from './copy-before-update.ts';
 import { bringUpToDate } from './migrate.ts';
 import * as schema from './schema/index.ts';
 
-export type BookDatabase = BetterSQLite3Database<typeof schema>;
+type BookDatabase = BetterSQLite3Database<typeof schema>;
 
 /** The one open book of this process. */
 export interface Book {

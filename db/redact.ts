@@ -10,8 +10,8 @@ import type { Json } from './command.ts';
 import { canonical, type LogRow } from './log.ts';
 
 /** The commands whose input says where a person lives. Only these lines can ever be redacted. */
-export const CARRIES_CONTACT = ['person.enrol', 'person.amend', 'sale.import'] as const;
-export const FORGET = 'person.forget';
+const CARRIES_CONTACT = ['person.enrol', 'person.amend', 'sale.import'] as const;
+const FORGET = 'person.forget';
 
 type Fields = Readonly<Record<string, Json>>;
 

@@ -11,7 +11,7 @@ import { openBook } from './open.ts';
 import { decideNewFile, removeCopy, sha256Of, syncFolderOf, syncToDisk } from './save-copy.ts';
 import { verifyBook } from './verify/verify-book.ts';
 
-export interface RestoreDone {
+interface RestoreDone {
   readonly ok: true;
   readonly file: string;
   readonly from: string;

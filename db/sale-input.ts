@@ -10,7 +10,7 @@ import { amount, date, dateOrNull, flag, percentage, readBy, someText, text } fr
 
 const rates = z.strictObject({ member: percentage, guest: percentage });
 
-export const termsInput = z.strictObject({
+const termsInput = z.strictObject({
   commission: rates,
   commission_overrides: z.record(z.string().max(60), rates).default({}),
   commission_min: amount.default(ZERO),

@@ -42,7 +42,7 @@ export function writeToDisk(file: string, text: string): void {
 }
 
 /** Everything SQLite may keep beside a file, which belongs to it and to no other. */
-export function besides(file: string): string[] {
+function besides(file: string): string[] {
   return [`${file}-wal`, `${file}-shm`, `${file}-journal`];
 }
 

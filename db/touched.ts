@@ -6,7 +6,7 @@
 import type { Book } from './open.ts';
 
 /** `goods` are rows of goods under which a lot stands or stood; `kinds` are rows of goods that were themselves changed. */
-export type TouchedKind =
+type TouchedKind =
   | 'lot'
   | 'called'
   | 'handed'

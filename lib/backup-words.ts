@@ -1,6 +1,6 @@
 /** How things stand with the backups in one folder, in sentences. */
 
-export interface NewestBackup {
+interface NewestBackup {
   readonly at: string;
   /** Where its log ends, or null where that is not known. */
   readonly line: number | null;

@@ -5,7 +5,7 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, sumCents } from '#lib/money.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 
-export type BalanceName = 'buyers' | 'sellers' | 'pieces' | 'lots';
+type BalanceName = 'buyers' | 'sellers' | 'pieces' | 'lots';
 
 /** One line of the balance. `left`, `right` and `difference` (left less right) are whole cents, pieces or lots. */
 export interface BalanceLine {

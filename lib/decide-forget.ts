@@ -3,9 +3,9 @@ import type { Stage } from './facts.ts';
 import { accept, type Result, refuse } from './result.ts';
 
 /** Where somebody is reached at once; no paper of a seller or a buyer carries it. */
-export const REACH_FIELDS = ['phone', 'email'] as const;
+const REACH_FIELDS = ['phone', 'email'] as const;
 /** Where somebody lives; settlement sheets carry it. */
-export const ADDRESS_FIELDS = ['street', 'city', 'region', 'postcode'] as const;
+const ADDRESS_FIELDS = ['street', 'city', 'region', 'postcode'] as const;
 export const CONTACT_FIELDS = [...ADDRESS_FIELDS, ...REACH_FIELDS] as const;
 export type ContactField = (typeof CONTACT_FIELDS)[number];
 

@@ -13,7 +13,7 @@ import { type Cents, negate, ZERO } from '#lib/money.ts';
 import { compareCodePoints } from '#lib/order.ts';
 import { type LotLine, type SellerSettlement, settleSale } from '#lib/settlement.ts';
 
-export { accountBalances, type JournalEntry, type Posting } from '#lib/double-entry.ts';
+export { accountBalances, type JournalEntry } from '#lib/double-entry.ts';
 export { ledgerText } from '#lib/ledger-text.ts';
 
 /** So many cents that the first account is debited with and the second credited. */

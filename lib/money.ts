@@ -18,7 +18,7 @@ export function cents(whole: number): Cents {
 
 export const ZERO = cents(0);
 /** The largest amount that may be typed: 9,999,999.99. */
-export const MOST_TYPED = cents(999_999_999);
+const MOST_TYPED = cents(999_999_999);
 
 export interface MoneyOptions {
   readonly allowNegative?: boolean;

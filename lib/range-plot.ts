@@ -2,7 +2,7 @@
 import type { Cents } from '#lib/money.ts';
 import { cents } from '#lib/money.ts';
 
-export interface Tick {
+interface Tick {
   readonly cents: Cents;
   readonly at: number;
 }

@@ -23,7 +23,7 @@ export function rangeInWords({ name, season }: Named, range: PriceRange): string
 }
 
 /** `38 lots`, or `12 rows of a price list` where there is no more. */
-export function groundWords({ lots, sellers }: Pick<PriceRange, 'lots' | 'sellers'>): string {
+function groundWords({ lots, sellers }: Pick<PriceRange, 'lots' | 'sellers'>): string {
   return sellers === null ? `${count(lots, 'row')} of a price list` : count(lots, 'lot');
 }
 

@@ -36,7 +36,7 @@ export interface LotLine {
   readonly netCents: Cents;
 }
 
-export interface Share {
+interface Share {
   readonly personId: string;
   readonly parts: number;
   readonly shareCents: Cents;

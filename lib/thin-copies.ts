@@ -29,7 +29,7 @@ interface Thinning {
 }
 
 /** Copies younger than so many days are kept one a day; older ones one a week. */
-export const ONE_A_DAY_FOR = 14;
+const ONE_A_DAY_FOR = 14;
 
 /**
  * The names of the copies that the rule lets go, oldest first. Of each day and each week the newest is kept, and of all

@@ -1,7 +1,7 @@
 import 'server-only';
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { join } from 'node:path';
+import { programFile } from '../server/programs.mjs';
 
 export interface ProgramEnded {
   readonly code: number;
@@ -14,10 +14,9 @@ export interface ProgramEnded {
  * the Block must not wait for them.
  */
 export async function bookProgram(words: readonly string[]): Promise<ProgramEnded> {
-  const program = ['--import', 'tsx', join(process.cwd(), 'db', 'cli.ts')];
   // The server's own settings are not the program's: it would take the person's folder from npm's.
   const { npm_lifecycle_event: _, ...env } = process.env;
-  const child = spawn(process.execPath, [...program, ...words], { env, stdio: ['ignore', 'pipe', 'pipe'] });
+  const child = spawn(process.execPath, [programFile('cli'), ...words], { env, stdio: ['ignore', 'pipe', 'pipe'] });
   const output = { said: '', warned: '' };
   child.stdout.setEncoding('utf8').on('data', (text: string) => {
     output.said += text;

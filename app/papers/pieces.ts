@@ -1,6 +1,7 @@
 /** Renders many sheets a few at a time and joins the pieces, so that memory does not grow with their number. */
+
+import { PDFDocument } from '@cantoo/pdf-lib';
 import { Document } from '@react-pdf/renderer';
-import { PDFDocument } from 'pdf-lib';
 import { createElement } from 'react';
 import { draw } from './draw.ts';
 import { loadFonts } from './fonts.ts';

@@ -3,7 +3,7 @@ import type { HasLetter } from './fonts.ts';
 import type { PaperHead } from './paper.ts';
 
 const MISSING = '\u{fffd}';
-export const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;
+const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;
 
 /** The paper with letters that can be printed, and a remark where one could not. */
 export function printable<T extends PaperHead>(sheet: T, has: HasLetter): T {

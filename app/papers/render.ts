@@ -2,16 +2,39 @@
  * Papers as one PDF. A worker thread draws them, because drawing a page stops whoever draws it for some
  * 30 ms, and in the server that would be the clerk at the Block.
  */
-import type { Worker } from 'node:worker_threads';
+import { MessageChannel } from 'node:worker_threads';
+import { Piscina } from 'piscina';
+import { programFile } from '#app/server/programs.mjs';
 import type { Paper } from './kinds.ts';
 import type { PaperSize } from './look.ts';
-import type { Word, Work } from './messages.ts';
-import { withWorker } from './workers.ts';
+import type { Work } from './work.ts';
 
 export interface RenderOptions {
   readonly size: PaperSize;
   /** Told from time to time how many of the sheets are done. */
   readonly onProgress?: (done: number, of: number) => void;
+}
+
+/** Pages and route handlers of one server get a module each, so what they share hangs on `globalThis`. */
+const shared = globalThis as { peltryPaperPool?: Piscina<Work, Uint8Array> };
+
+/**
+ * Two workers at the most, so that one sheet need not wait behind a pile of them and a hall full of requests cannot
+ * start fifty. Starting one takes a part of a second, so each is kept for a while.
+ */
+function pool(): Piscina<Work, Uint8Array> {
+  shared.peltryPaperPool ??= new Piscina<Work, Uint8Array>({
+    filename: programFile('papers'),
+    minThreads: 0,
+    maxThreads: 2,
+    idleTimeout: 60_000,
+    // A worker that waits for its next work must still be able to end.
+    atomics: 'disabled',
+    env: { ...process.env, NODE_ENV: 'production' },
+    // Left to itself a worker lets its heap grow with the pile, although each piece is let go of.
+    resourceLimits: { maxOldGenerationSizeMb: 256, maxYoungGenerationSizeMb: 16 },
+  });
+  return shared.peltryPaperPool;
 }
 
 /**
@@ -20,34 +43,19 @@ export interface RenderOptions {
  */
 export async function renderSheets(sheets: readonly Paper[], { size, onProgress }: RenderOptions): Promise<Uint8Array> {
   if (sheets.length === 0) throw new RangeError('there is no sheet to draw');
-  const told = (done: number) => onProgress?.(done, sheets.length);
-  return withWorker((worker) => drawnBy(worker, { sheets, size }, told));
-}
-
-/** A promise with its two ends in hand, as later versions of Node give by themselves. */
-function promised<T>() {
-  let resolve: (value: T) => void = () => {};
-  let reject: (fault: Error) => void = () => {};
-  const promise = new Promise<T>((finish, fail) => {
-    resolve = finish;
-    reject = fail;
-  });
-  return { promise, resolve, reject };
-}
-
-async function drawnBy(worker: Worker, work: Work, onProgress: (done: number) => void): Promise<Uint8Array> {
-  const { promise, resolve: finish, reject: fail } = promised<Uint8Array>();
-  const heard = (word: Word) => {
-    if (word.kind === 'progress') onProgress(word.done);
-    else if (word.kind === 'finished') finish(word.bytes);
-    else fail(new Error(word.message));
+  const { port1: heard, port2: progress } = new MessageChannel();
+  let done = 0;
+  const tell = (count: number) => {
+    if (count > done) onProgress?.(count, sheets.length);
+    done = count;
   };
-  const ended = (code: number) => fail(new Error(`The paper worker ended early, with code ${code}.`));
-  worker.on('message', heard).on('error', fail).on('exit', ended);
+  heard.on('message', tell).unref();
   try {
-    worker.postMessage(work);
-    return await promise;
+    const bytes = await pool().run({ sheets, size, progress }, { transferList: [progress] });
+    // The result comes by another way than what is told meanwhile, and may overtake it.
+    tell(sheets.length);
+    return bytes;
   } finally {
-    worker.off('message', heard).off('error', fail).off('exit', ended);
+    heard.close();
   }
 }

@@ -1,19 +1,21 @@
-/** The worker's side: takes one piece of work after another, and says of each how far it is. */
-import { parentPort } from 'node:worker_threads';
-import type { Word, Work } from './messages.ts';
+/** The worker's side: draws one piece of work after another, and says of each how far it is. */
+import type { MessagePort } from 'node:worker_threads';
+import { move } from 'piscina';
+import type { Paper } from './kinds.ts';
+import type { PaperSize } from './look.ts';
 import { renderPieces } from './pieces.ts';
 
-function say(word: Word, transfer: ArrayBuffer[] = []): void {
-  parentPort?.postMessage(word, transfer);
+export interface Work {
+  readonly sheets: readonly Paper[];
+  readonly size: PaperSize;
+  /** Takes how many sheets are done, after each few of them. */
+  readonly progress: MessagePort;
 }
 
-async function take({ sheets, size }: Work): Promise<void> {
+export default async function draw({ sheets, size, progress }: Work): Promise<unknown> {
   try {
-    const bytes = await renderPieces(sheets, { size, onProgress: (done) => say({ kind: 'progress', done }) });
-    say({ kind: 'finished', bytes }, [bytes.buffer as ArrayBuffer]);
-  } catch (fault) {
-    say({ kind: 'failed', message: fault instanceof Error ? fault.message : String(fault) });
+    return move(await renderPieces(sheets, { size, onProgress: (done) => progress.postMessage(done) }));
+  } finally {
+    progress.close();
   }
 }
-
-parentPort?.on('message', take);

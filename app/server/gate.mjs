@@ -1,21 +1,20 @@
 // What stands before the application: how a request came is said by this server and by nobody else.
-import { answerAtTheDoor, commandOf } from './door.mjs';
+import { answerEntry, commandOf } from './entry.mjs';
 import { setHeaders } from './headers.mjs';
 import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
 import { refusalText } from './refusal.mjs';
 
 /** Whether a socket ends on this machine, so that nobody can listen in between. */
-export const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
+const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
 
-/** Until the application knows the book, only the machine's own names are taken. */
-const isLocal = (host) => /^(localhost|127(\.\d{1,3}){3}|\[::1\])(:\d{1,5})?$/i.test(host);
-const isKnown = (host) => (globalThis.peltryHouse?.knowsHost ?? isLocal)(host);
-
-/** Gives the listener of one line: `secure` says whether it is encrypted, `handle` is the application. */
-export function gate({ secure, handle }) {
+/**
+ * Gives the listener of one line: `secure` says whether it is encrypted, `handle` is the framework, `book` is what
+ * app/server/book.ts gives. A page under development is left its own policy: the framework's tools need another.
+ */
+export function gate({ secure, handle, book, dev = false }) {
   return (request, response) => {
-    setHeaders(request, response, { secure });
-    const refusal = refusalOf(request);
+    if (!dev) setHeaders(request, response, { secure });
+    const refusal = refusalOf(request, book);
     if (refusal) return refuse(request, response, refusal);
     for (const name of Object.keys(request.headers)) {
       if (/^(forwarded$|x-forwarded-|x-peltry-)/.test(name)) delete request.headers[name];
@@ -25,15 +24,15 @@ export function gate({ secure, handle }) {
     request.headers['x-peltry-line'] = `${secure ? 'secure' : 'open'} ${from}`;
     const command = commandOf(request);
     if (command === undefined) handle(request, response);
-    else answerAtTheDoor(command, request, response);
+    else answerEntry({ command, book }, request, response);
   };
 }
 
 /** RFC 9110: 421 where the host is not ours (15.5.20), 413 where the body is too long (15.5.14). */
-function refusalOf({ headers, url, method }) {
+function refusalOf({ headers, url, method }, book) {
   if (!url.startsWith('/') || method === 'TRACE' || method === 'CONNECT')
     return { status: 400, code: 'malformed', detail: 'Ask for a page of this server.' };
-  if (!isKnown(headers.host ?? '')) {
+  if (!book.knowsHost(headers.host ?? '')) {
     const detail = 'This machine is not known under that name. Use its address, or have the office enter the name.';
     return { status: 421, code: 'wrong_address', detail };
   }

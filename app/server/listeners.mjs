@@ -1,7 +1,6 @@
 import { once } from 'node:events';
-import { createServer, request } from 'node:http';
+import { createServer } from 'node:http';
 import { createServer as createSecureServer } from 'node:https';
-import { setTimeout as after } from 'node:timers/promises';
 import { gate } from './gate.mjs';
 
 /** A request that trickles in holds a socket no longer than this; answers may take as long as they like. */
@@ -23,15 +22,17 @@ const TURNED_AWAY = [
   ...['', NO_OTHER_PROTOCOL],
 ].join('\r\n');
 
-export const openLine = (handle) => createServer(TIMES, gate({ secure: false, handle }));
+/** A line without encryption; `behind` is what the gate gives requests to. */
+export const openLine = (behind) => createServer(TIMES, gate({ ...behind, secure: false }));
 
-export const secureLine = (handle, keys) =>
-  createSecureServer({ ...SECURE_TIMES, ...keys, minVersion: 'TLSv1.2' }, gate({ secure: true, handle }));
+export const secureLine = (behind, keys) =>
+  createSecureServer({ ...SECURE_TIMES, ...keys, minVersion: 'TLSv1.2' }, gate({ ...behind, secure: true }));
 
 /** Listens at a port of this machine alone, or of every address it has. */
-export async function listen(server, { port, hall }) {
+export async function listen(server, { port, hall, dev = false }) {
   server.maxConnections = MOST_SOCKETS;
-  for (const wish of ['upgrade', 'connect']) server.on(wish, turnAway);
+  // Under development the framework's tools speak to the browser over a socket of their own.
+  for (const wish of dev ? [] : ['upgrade', 'connect']) server.on(wish, turnAway);
   server.listen(hall ? { port } : { port, host: '127.0.0.1' });
   await once(server, 'listening');
   return server;
@@ -46,23 +47,6 @@ function turnAway(_request, socket) {
   socket.write(TURNED_AWAY);
   socket.destroySoon();
   setTimeout(() => socket.destroy(), READS_MS).unref();
-}
-
-/**
- * The first request opens the book, by which the gate knows the names the office allows: it comes from us. It asks for
- * a small page, because what that loads every other page needs too. The second loads the door, which would otherwise
- * be loaded by the first lot of the sale.
- */
-export async function openTheBook(port) {
-  await ask({ port, path: '/trouble' });
-  await after(300, undefined, { ref: false });
-  await ask({ port, path: '/api/commands/none', method: 'POST' });
-}
-
-/** Not by fetch, which Next has made its own by now. */
-async function ask(what) {
-  const [answer] = await once(request({ host: '127.0.0.1', ...what }).end(), 'response');
-  answer.resume();
 }
 
 /** Event streams never end by themselves: what is being answered gets a moment, then every line is cut. */

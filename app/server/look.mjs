@@ -2,16 +2,18 @@
 import { Worker } from 'node:worker_threads';
 
 /**
- * What is found is in `found` when `done` is over: `ok`, or the first thing that is wrong; nothing where there is no
- * file, or it cannot be read as one: whoever opens it then says why.
+ * Gives `ok`, or the first thing that is wrong; nothing where there is no file, or it cannot be read as one: whoever
+ * opens it then says why.
  */
 export function lookThrough(file) {
-  const look = { file, found: undefined };
-  look.done = new Promise((resolve) => {
+  return new Promise((resolve) => {
     const worker = new Worker(new URL('./look-worker.mjs', import.meta.url), { workerData: file });
-    worker.once('message', (found) => Object.assign(look, { found }));
-    worker.once('error', resolve);
-    worker.once('exit', resolve);
+    let found;
+    worker.once('message', (first) => {
+      found = first;
+    });
+    worker.once('error', () => resolve(undefined));
+    // Not before it has let go of the file.
+    worker.once('exit', () => resolve(found));
   });
-  return look;
 }

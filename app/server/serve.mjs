@@ -1,14 +1,16 @@
 // The server: the application behind its gate, on an encrypted line for the staff and an open one for the hall.
-// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall]`; without `--hall` for this machine only.
+// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall]`; without `--hall` for this machine only. With
+// `--dev` pages follow their sources; what entries are given to is loaded at the start.
 import './production.mjs';
 import { existsSync, readFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import next from 'next';
-import { listen, openLine, openTheBook, secureLine, stop } from './listeners.mjs';
+import { listen, openLine, secureLine, stop } from './listeners.mjs';
 import { lookThrough } from './look.mjs';
+import { programFile } from './programs.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -17,12 +19,13 @@ const { values } = parseArgs({
     port: { type: 'string', default: process.env.PORT ?? '3000' },
     'secure-port': { type: 'string', default: process.env.SECURE_PORT ?? '3443' },
     hall: { type: 'boolean', default: false },
+    dev: { type: 'boolean', default: false },
   },
 });
 const [port, securePort] = [values.port, values['secure-port']].map((typed) => Number.parseInt(typed, 10));
 
 const bookFile = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
-globalThis.peltryLook = lookThrough(bookFile);
+const looking = lookThrough(bookFile);
 
 /** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
 function certificate() {
@@ -38,24 +41,27 @@ const keys = certificate();
 // The office's page says where this machine is reached, and pages lead to the encrypted line.
 Object.assign(process.env, { PELTRY_PORT: String(port), PELTRY_HALL: values.hall ? 'yes' : 'no' });
 if (keys) process.env.PELTRY_SECURE_PORT = String(securePort);
-// Next listens for requests of other protocols at the server it is given, and leaves them open: it is given none of ours.
-const app = next({ dev: false, dir: ROOT, hostname: '127.0.0.1', port, httpServer: createServer() });
+const { dev, hall } = values;
+// Next listens for requests of other protocols at the server it is given, and leaves them open: it is given none of ours,
+// except under development, where it speaks to the browser that way.
+const httpServer = dev ? undefined : createServer();
+const app = next({ dev, dir: ROOT, hostname: '127.0.0.1', port, httpServer });
 await app.prepare();
-const handle = app.getRequestHandler();
+const { book } = await import(pathToFileURL(programFile('server')).href);
+book.open(await looking);
+const behind = { handle: app.getRequestHandler(), book, dev };
 
 const servers = [];
-const begin = async (server, at) => servers.push(await listen(server, { port: at, hall: values.hall }));
+const begin = async (server, at) => servers.push(await listen(server, { port: at, hall, dev }));
 try {
-  if (keys) await begin(secureLine(handle, keys), securePort);
-  await begin(openLine(handle), port);
+  if (keys) await begin(secureLine(behind, keys), securePort);
+  await begin(openLine(behind), port);
 } catch (fault) {
   console.error(`The server cannot listen: ${fault.message}. Is another program at this port?`);
   process.exit(1);
 }
-// Until this is answered the hall is told nothing, and the machine itself is served.
-openTheBook(port).catch((fault) => console.error(fault));
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => stop(servers));
 
 console.log(`Ready. Open line: http://127.0.0.1:${port}`);
 if (keys) console.log(`Encrypted line: https://localhost:${securePort}`);
-console.log(values.hall ? 'For the whole hall.' : 'For this machine only; --hall opens it to the network.');
+console.log(hall ? 'For the whole hall.' : 'For this machine only; --hall opens it to the network.');

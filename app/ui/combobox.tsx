@@ -68,6 +68,8 @@ export function Combobox(props: ComboboxProps) {
           <div
             key={choice.id}
             id={`${id}-${at}`}
+            // A list may be longer than its box.
+            ref={at === list.at && list.pointed ? (option) => option?.scrollIntoView({ block: 'nearest' }) : undefined}
             role="option"
             tabIndex={-1}
             aria-selected={at === list.at}
@@ -108,7 +110,8 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
     setAt((at + by + choices.length) % Math.max(1, choices.length));
   };
   const press = (event: KeyboardEvent) => {
-    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    // Enter also ends a letter that is put together out of several keys.
+    if (event.ctrlKey || event.altKey || event.metaKey || event.nativeEvent.isComposing) return;
     if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {
       event.preventDefault();
       move(event.key === 'ArrowDown' ? (pointed || value !== '' ? 1 : 0) : -1);
@@ -134,6 +137,7 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
     shown,
     at: active ? Math.min(at, choices.length - 1) : -1,
     active: taken,
+    pointed,
     take,
     press,
     type,

@@ -1,4 +1,4 @@
-import { troubleNow } from '#app/book.ts';
+import { troubleNow } from '#app/house.ts';
 import { lineDrawnAt } from '#app/line-drawn-at.ts';
 import { LiveRefresh } from './live-refresh.tsx';
 

@@ -1,5 +1,5 @@
 import 'server-only';
-import { bookNow } from '#app/book.ts';
+import { bookNow } from '#app/house.ts';
 import { networkSaid } from '#db/queries/network.ts';
 import { Mark } from './mark.tsx';
 

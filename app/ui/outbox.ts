@@ -26,10 +26,10 @@ import { type Reply, type Stopped, send } from './send.ts';
 
 export { drawKey, whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
-export type { Reply, Saved } from './send.ts';
+export type { Reply } from './send.ts';
 
 /** An entry that the book has accepted, with its log line: what is drawn until a view of that line has come. */
-export interface Answered {
+interface Answered {
   readonly entry: Entry;
   readonly line: number;
   readonly value: unknown;

@@ -3,7 +3,7 @@ import type { Refusal } from '#lib/result.ts';
 import { keptIn } from './browser-keeps.ts';
 import type { Entry } from './outbox-store.ts';
 
-export interface Saved {
+interface Saved {
   readonly ok: true;
   readonly value: unknown;
   readonly line: number;

@@ -1,5 +1,5 @@
 import 'server-only';
-import { bookNow, troubleNow } from '#app/book.ts';
+import { bookNow, troubleNow } from '#app/house.ts';
 import { clockView } from '#db/queries/clock-view.ts';
 import { Notice } from './notice.tsx';
 

@@ -16,7 +16,7 @@ export function namesOf(book: Book): { readonly own: HostEntry[]; readonly said:
   return { own, said: networkSaid(book).hosts.map(entryOf) };
 }
 
-export function entryOf(host: string): HostEntry {
+function entryOf(host: string): HostEntry {
   if (host.startsWith('[')) return { type: 'ip', value: host.slice(1, -1) };
   return { type: /^[\d.]+$/.test(host) ? 'ip' : 'dns', value: host };
 }

@@ -1,5 +1,4 @@
 import { fingerprintOf } from '../certificate/fingerprint.ts';
-import { makeCertificate } from '../certificate/make.ts';
 import { certificateFile } from '../certificate/paths.ts';
 import { openBook } from '../open.ts';
 import type { Subcommand } from './io.ts';
@@ -10,6 +9,8 @@ export const certificateCommand: Subcommand = {
   takesSale: false,
   says: 'makes the certificate for the encrypted line, by an authority of this association',
   async run({ book: file }, voice) {
+    // Its libraries take longer to load than most of what this program does: nothing else needs them.
+    const { makeCertificate } = await import('../certificate/make.ts');
     const book = openBook(file);
     try {
       const made = await makeCertificate(book, new Date());

@@ -32,7 +32,7 @@ export const exportCommand: Subcommand = {
 };
 
 /** The only sale, or the one that is named by its id or its name; a name that several share is not enough. */
-export function chooseSale(sales: readonly SaleRow[], named: string | undefined): Result<SaleRow> {
+function chooseSale(sales: readonly SaleRow[], named: string | undefined): Result<SaleRow> {
   const found = named === undefined ? sales : sales.filter(({ id, name }) => String(id) === named || name === named);
   const [only, ...others] = found;
   if (only !== undefined && others.length === 0) return accept(only);

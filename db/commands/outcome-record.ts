@@ -51,11 +51,11 @@ export const outcomeRecord = defineCommand({
 });
 
 /** A time on paper is of the past; two clocks that differ by a minute are no mistake of the clerk's. */
-export function fellBefore({ at }: Scene, hammer: string): boolean {
+function fellBefore({ at }: Scene, hammer: string): boolean {
   return Date.parse(hammer) <= Date.parse(at) + 60_000;
 }
 
-export const NOT_YET = refuse(
+const NOT_YET = refuse(
   'malformed',
   'The time on the paper has not come yet: check it, or the clock of this machine.',
   'hammerAt',

@@ -2,7 +2,7 @@
  * The plain price list: one CSV file of what pieces brought in seasons of which no sale is left. Read like the files
  * of an exchange folder, and refused like them: every problem as `file:line column: what to do`.
  */
-import { type Cents, formatMoney } from '#lib/money.ts';
+import type { Cents } from '#lib/money.ts';
 import { refuse } from '#lib/result.ts';
 import type { Json } from '../command.ts';
 import * as c from './columns.ts';
@@ -24,7 +24,7 @@ type ColumnName = keyof typeof COLUMNS;
 export const PRICE_LIST_COLUMNS = Object.keys(COLUMNS) as readonly ColumnName[];
 
 /** One row of a list: so many pieces at a price each, in whole cents. */
-export interface PriceListRow {
+interface PriceListRow {
   readonly season: string;
   readonly goods: string;
   readonly section: string;
@@ -86,9 +86,4 @@ function rowOf(file: string, { line, cells, unread }: RawRow, report: Report): P
   if (!whole || season === undefined || goods === undefined || count === undefined || priceCents === undefined)
     return [];
   return [{ at: line, season, goods, section, size, grade, count, priceCents }];
-}
-
-/** A row as the file has it, for a round trip. */
-export function priceListCells({ count, priceCents, ...words }: PriceListRow): string[] {
-  return [words.season, words.goods, words.section, words.size, words.grade, String(count), formatMoney(priceCents)];
 }

@@ -2,7 +2,7 @@
 import type { Refusal, RefusalCode } from '#lib/result.ts';
 import { SALE_FILE, TABLE_NAMES, TABLES } from './tables.ts';
 
-export interface Place {
+interface Place {
   readonly file: string;
   /** As RFC 4180 counts: the header is line 1, and a line break in a quoted cell begins a further line. */
   readonly line: number;

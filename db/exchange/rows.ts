@@ -4,7 +4,7 @@ import type { Report } from './problem.ts';
 import type { RawFolder, RawRow, RawTable } from './raw.ts';
 import { type RowOf, TABLE_NAMES, type Table, type TableName, tableOf } from './tables.ts';
 
-export type Loose<T> = { readonly [K in keyof T]: T[K] | undefined };
+type Loose<T> = { readonly [K in keyof T]: T[K] | undefined };
 
 export interface Row<T> {
   readonly line: number;

@@ -8,7 +8,7 @@ interface AnyColumn {
   write(value: never): string;
 }
 
-export type AnyColumns = Readonly<Record<string, AnyColumn>>;
+type AnyColumns = Readonly<Record<string, AnyColumn>>;
 
 interface Rules<C extends AnyColumns> {
   /** The columns without which a row says nothing; another one that is missing is empty. */
@@ -154,7 +154,7 @@ const payments = table(
 );
 
 export const TABLES = { goods, people, sellers, buyers, lots, tags, bids, results, charges, payments };
-export type Tables = typeof TABLES;
+type Tables = typeof TABLES;
 export type TableName = keyof Tables;
 export const TABLE_NAMES = Object.keys(TABLES) as TableName[];
 export const SALE_FILE = 'sale.json';

@@ -6,7 +6,7 @@ import { type Redactions, redactionsIn } from '../redact.ts';
 import { logLines } from '../verify/chain.ts';
 
 /** So many lines travel at a time: enough to catch up soon, few enough for the Block not to wait. */
-export const LINES_AT_ONCE = 500;
+const LINES_AT_ONCE = 500;
 
 const line = z.strictObject({
   ...{ seq: z.int(), at: z.string(), worker: z.string(), station: z.string(), command: z.string(), key: z.string() },

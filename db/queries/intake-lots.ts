@@ -15,7 +15,7 @@ import { conditionNow, holdsOfLot, saidTags, tagsOfLot } from './tags.ts';
 import { outcomeInWords } from './words.ts';
 
 /** `ready` may be put up; `on_hold` may not until its tags are right; `called` has an outcome and is no longer changed. */
-export type LotState = 'ready' | 'on_hold' | 'called';
+type LotState = 'ready' | 'on_hold' | 'called';
 
 /** A lot as it would be typed again, for changing or repeating it. */
 export interface LotAsTyped {

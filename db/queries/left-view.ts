@@ -7,7 +7,7 @@ import type { SaleRow } from './find.ts';
 import { lotsWithLeftBids } from './lots-with-left-bids.ts';
 import { openLotsOnScreen } from './open-lots.ts';
 
-export interface LeftBid {
+interface LeftBid {
   readonly bidId: number;
   readonly lotNo: string;
   readonly goodsName: string;

@@ -69,7 +69,7 @@ export function findPeople(book: Book, { text, sale, most = 8 }: Asked): FoundPe
 }
 
 /** One person as the table shows them. */
-export function foundPerson(book: Book, sale: SaleRow, row: PersonRow): FoundPerson {
+function foundPerson(book: Book, sale: SaleRow, row: PersonRow): FoundPerson {
   return {
     personId: row.id,
     name: row.name,

@@ -17,7 +17,7 @@ import { listedLots, offeredOfGoods } from './offered-lots.ts';
 import { type ListedSeason, listedSeasons, type PriceListRowOfBook, priceListOf } from './price-lists.ts';
 import { goodsOf } from './sale-facts.ts';
 
-export interface PricedSale {
+interface PricedSale {
   readonly name: string;
   readonly heldOn: string;
   readonly venue: string;

@@ -195,7 +195,7 @@ export function associationFacts(book: Book): SheetAssociation {
 }
 
 /** Everybody as they stood at the sale. */
-export function peopleOf(book: Book, saleId: number): Person[] {
+function peopleOf(book: Book, saleId: number): Person[] {
   return peopleIn(book, saleId, null);
 }
 
@@ -221,7 +221,7 @@ export function peopleIn(book: Book, saleId: number, scope: Scope): Person[] {
 }
 
 /** The export tags of a sale by lot, each lot's in their order. */
-export function tagsOfSale(book: Book, saleId: number): SheetTag[] {
+function tagsOfSale(book: Book, saleId: number): SheetTag[] {
   return tagsIn(book, saleId, null);
 }
 

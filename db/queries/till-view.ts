@@ -31,7 +31,7 @@ export function tillView(book: Book, sale: SaleRow): TillView {
   });
 }
 
-export interface BoughtLot {
+interface BoughtLot {
   readonly lotNo: string;
   readonly goods: string;
   readonly quantity: string;

@@ -28,7 +28,7 @@ export interface WrittenLot {
 }
 
 /** A lot whose best bid its seller has to accept or keep. */
-export interface WaitingLot {
+interface WaitingLot {
   readonly lotNo: string;
   readonly sellerNo: number;
   readonly goodsName: string;

@@ -78,7 +78,7 @@ export function signInWithCode(place: Place, code: string): Result<SignedIn> {
 }
 
 /** Begins the session of somebody who has shown who they are. */
-export function begin(place: Place, { id, name, stations, hasLeft }: Worker): Result<SignedIn> {
+function begin(place: Place, { id, name, stations, hasLeft }: Worker): Result<SignedIn> {
   const { store, now, device } = place;
   noteHappening(store, 'signed in', { at: now, who: name, device });
   const token = beginSession(place, { workerId: id, device, now });

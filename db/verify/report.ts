@@ -17,12 +17,12 @@ export interface VerifyReport {
   readonly money: Part & { readonly sales: number; readonly problems: readonly string[] };
 }
 
-export interface Part {
+interface Part {
   readonly ok: boolean;
   readonly message: string;
 }
 
-export interface BrokenReference {
+interface BrokenReference {
   readonly table: string;
   readonly row: number | null;
   readonly refersTo: string;
@@ -70,7 +70,7 @@ export interface TableDifference {
 }
 
 /** A table, index or trigger that is not what this version of the program makes. */
-export interface SchemaDifference {
+interface SchemaDifference {
   readonly kind: 'schema';
   readonly name: string;
   readonly message: string;

@@ -22,13 +22,13 @@ interface Held {
 }
 
 /** ISO 8601 date, or null where the sale does not say when its season closes. */
-export function statementDue({ facts, statementDays }: AfterwardsFacts): string | null {
+function statementDue({ facts, statementDays }: AfterwardsFacts): string | null {
   const { seasonClosesOn } = facts.sale;
   return seasonClosesOn === null ? null : heldUntil(seasonClosesOn, statementDays);
 }
 
 /** The lots that were not sold, by seller and lot number. */
-export function heldLots({ facts }: AfterwardsFacts): Held[] {
+function heldLots({ facts }: AfterwardsFacts): Held[] {
   const kinds = new Map(facts.outcomes.map(({ lotNo, kind }) => [lotNo, kind]));
   return [...facts.lots]
     .sort((a, b) => a.sellerNo - b.sellerNo || compareLotNo(a.lotNo, b.lotNo))

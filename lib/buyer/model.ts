@@ -45,7 +45,7 @@ export interface InvoiceLot {
 }
 
 /** The raw sums, for tables and tests. */
-export interface InvoiceTotals {
+interface InvoiceTotals {
   readonly lots: number;
   readonly amountCents: Cents;
   readonly premiumCents: Cents;

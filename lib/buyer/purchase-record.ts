@@ -13,7 +13,7 @@ import { sumCents, ZERO } from '#lib/money.ts';
 import { NO_COUNTY } from '#lib/paper/list.ts';
 import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
-export const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.`;
+const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.`;
 
 const NOT_EXPORTABLE = 'not exportable until replaced';
 

@@ -15,7 +15,7 @@ export interface Part {
   readonly amount: number;
 }
 
-export type ClosingName = 'pieces' | 'lots' | 'hammer' | 'sheets' | 'invoices' | 'buyers' | 'sellers' | 'money';
+type ClosingName = 'pieces' | 'lots' | 'hammer' | 'sheets' | 'invoices' | 'buyers' | 'sellers' | 'money';
 
 /** `left`, `right` and `difference` (left less right) are whole cents, pieces or lots. */
 export interface ClosingLine {

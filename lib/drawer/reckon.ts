@@ -40,7 +40,7 @@ export interface DrawerLine {
   readonly differenceCents: Cents | null;
 }
 
-export const DRAWER_METHODS = ['cash', 'check', 'card', 'other'] as const satisfies readonly Method[];
+const DRAWER_METHODS = ['cash', 'check', 'card', 'other'] as const satisfies readonly Method[];
 
 /** The entries since the drawer was opened last, the opening first; none where it was never opened. */
 export function stintOf<T extends DrawerEntry>(entries: readonly T[]): readonly T[] {

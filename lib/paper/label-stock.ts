@@ -5,8 +5,8 @@
  */
 import { accept, type Result, refuse } from '#lib/result.ts';
 
-export const ACROSS = 3;
-export const DOWN = 10;
+const ACROSS = 3;
+const DOWN = 10;
 export const LABELS_A_PAGE = ACROSS * DOWN;
 
 const TOP = 36;

@@ -24,7 +24,7 @@ export interface AlignmentPage extends OnPaper {
   readonly labels: readonly AlignmentLabel[];
 }
 
-export interface AlignmentLabel {
+interface AlignmentLabel {
   readonly spot: Spot;
   readonly no: string;
   /** A sentence of what to do, on the labels that have one. */

@@ -39,7 +39,7 @@ export interface ListTable {
   readonly sumAmount?: string;
 }
 
-export interface ListSentences {
+interface ListSentences {
   readonly title: string;
   readonly sentences: readonly string[];
 }

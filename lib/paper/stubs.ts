@@ -7,7 +7,7 @@ export interface StubPage extends Pick<ListPaper, 'title' | 'issuedOn' | 'associ
   readonly stubs: readonly Stub[];
 }
 
-export interface Stub {
+interface Stub {
   readonly list: ListPaper;
   readonly thirds: number;
 }

@@ -6,9 +6,9 @@ import { type Offset, parseOffset, parseStartLabel } from '#lib/paper/label-stoc
 import { byNumber } from '#lib/paper/lot-words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 
-export const STOCKS = ['labels', 'halves', 'alignment'] as const;
+const STOCKS = ['labels', 'halves', 'alignment'] as const;
 /** Sheets of labels, larger tickets two a page, or the page that aligns a printer to the labels. */
-export type Stock = (typeof STOCKS)[number];
+type Stock = (typeof STOCKS)[number];
 
 export interface TicketRequest {
   readonly stock: Stock;

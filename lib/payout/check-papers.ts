@@ -26,7 +26,7 @@ export interface CheckEntry {
 }
 
 /** What is to be said of a check beside its amount. */
-export function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEntry): string {
+function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEntry): string {
   if (voidedOn !== null) {
     const next = replacedBy === null ? '' : `, written anew as ${replacedBy}`;
     return `void ${dateInWords(voidedOn)}${next}: ${clean(voidReason ?? '')}`;

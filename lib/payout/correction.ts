@@ -100,7 +100,7 @@ function lower(words: string): string {
 const RESULTS = { pay: 'Still to be paid to you', back: 'Please pay back to the association' } as const;
 
 /** Said so that nobody has to read a minus sign. */
-export function resultLabel(owingCents: Cents): string {
+function resultLabel(owingCents: Cents): string {
   if (owingCents > ZERO) return RESULTS.pay;
   return owingCents < ZERO ? RESULTS.back : 'Nothing is left to pay';
 }
@@ -185,7 +185,7 @@ function table(
 }
 
 /** A difference with its sign, so that nobody takes one to get back for one to pay. */
-export function signed(amount: Cents): string {
+function signed(amount: Cents): string {
   return amount > ZERO ? `+${showMoney(amount)}` : showMoney(amount);
 }
 

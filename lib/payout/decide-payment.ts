@@ -8,9 +8,9 @@ import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 
 /** What a worker is asked before an unusual payment is recorded. */
 export const PAYMENT_QUESTIONS = ['more_than_owed'] as const;
-export type PaymentQuestion = (typeof PAYMENT_QUESTIONS)[number];
+type PaymentQuestion = (typeof PAYMENT_QUESTIONS)[number];
 
-export interface EarlierPayment {
+interface EarlierPayment {
   readonly direction: Direction;
   readonly personId: string | null;
   readonly amountCents: Cents;

@@ -17,7 +17,7 @@ export function sizeOf(lots: number, called = lots): Size {
   return { lots, called, sellers: Math.max(1, Math.round(lots / 20)), buyers: Math.max(2, Math.round(lots / 200)) };
 }
 
-export function importInto(book: Book, size: Size): void {
+function importInto(book: Book, size: Size): void {
   const done = importFolder(book, bigFolder(size), { worker: 'bench', at: AT });
   if (!done.ok) throw new Error(done.problems.slice(0, 3).join('\n'));
 }

@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { freePort } from '#tests/screens/support/ports.ts';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
-export const BARE_APP = `${ROOT}tests/bench/bare-app`;
+const BARE_APP = `${ROOT}tests/bench/bare-app`;
 const NEXT = `${ROOT}node_modules/next/dist/bin/next`;
 const OURS = `${ROOT}app/server/serve.mjs`;
 

@@ -12,7 +12,7 @@ export function shown(value: number): string {
   return Math.abs(value) >= 10 ? value.toFixed(1) : value.toFixed(2);
 }
 
-export function targetWords({ atMost, atLeast }: Target, unit: string): string {
+function targetWords({ atMost, atLeast }: Target, unit: string): string {
   const words = [
     ...(atLeast === undefined ? [] : [`≥ ${shown(atLeast)} ${unit}`]),
     ...(atMost === undefined ? [] : [`≤ ${shown(atMost)} ${unit}`]),

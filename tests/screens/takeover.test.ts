@@ -4,6 +4,7 @@ import { copyFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { programFile } from '#app/server/programs.mjs';
 import { drawFollowKey, followKeyFile } from '#db/follow/follow-key.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { tempFile } from '#tests/support/temp.ts';
@@ -33,7 +34,7 @@ afterAll(async () => {
 
 /** Starts the second laptop's program; gives it once it has caught up. */
 async function followed(url: string): Promise<ChildProcess> {
-  const words = ['--import', 'tsx', 'db/cli.ts', 'follow', url, '--book', second];
+  const words = [programFile('cli'), 'follow', url, '--book', second];
   const child = spawn(process.execPath, words, {
     cwd: ROOT,
     stdio: ['ignore', 'pipe', 'pipe'],

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { programFile } from '#app/server/programs.mjs';
 import { commandLine } from '#db/cli/main.ts';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -29,7 +30,7 @@ export async function cli(...words: readonly string[]): Promise<Ran> {
 
 /** Runs it as a person does who types it. */
 export function cliProcess(...words: readonly string[]): Ran {
-  const ran = spawnSync(process.execPath, ['--import', 'tsx', 'db/cli.ts', ...words], { cwd: ROOT, encoding: 'utf8' });
+  const ran = spawnSync(process.execPath, [programFile('cli'), ...words], { cwd: ROOT, encoding: 'utf8' });
   return { code: ran.status, out: ran.stdout, err: ran.stderr };
 }
 

@@ -3,7 +3,7 @@ import { dirname, join, normalize } from 'node:path';
 import { ROOT, read } from './tree.ts';
 
 /** The text without what is shown as code, where a bracket is no link and a hash no heading. */
-export const prose = (text: string): string => text.replace(/^(```|~~~)[\s\S]*?^\1/gm, '').replace(/`[^`\n]*`/g, '');
+const prose = (text: string): string => text.replace(/^(```|~~~)[\s\S]*?^\1/gm, '').replace(/`[^`\n]*`/g, '');
 
 /** The targets of the links and pictures of a page, as written. */
 export function links(text: string): readonly string[] {

@@ -8,7 +8,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import { useKept } from '#app/ui/use-kept.ts';
 import type { SheetAssociation } from '#lib/sheet/input.ts';
 
-export interface TypedAssociation extends SheetAssociation {
+interface TypedAssociation extends SheetAssociation {
   readonly paper: 'letter' | 'a4';
   /** Null where nobody has said it: then that of the machine is offered. */
   readonly timeZone: string | null;

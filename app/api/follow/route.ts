@@ -1,4 +1,5 @@
-import { onLine, theBook } from '#app/book.ts';
+import { theBook } from '#app/book.ts';
+import { onLine } from '#app/house.ts';
 import { shutLine } from '#app/line.ts';
 import { mayFollow } from '#db/follow/follow-key.ts';
 import { linesBehind } from '#db/follow/lines.ts';

@@ -1,4 +1,5 @@
-import { heardNow, onLine, theBook } from '#app/book.ts';
+import { theBook } from '#app/book.ts';
+import { heardNow, onLine } from '#app/house.ts';
 
 /** Proxies and browsers drop a silent stream; the board also greys when it has heard nothing for five seconds. */
 const HEARTBEAT_MS = 2000;

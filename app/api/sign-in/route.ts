@@ -16,14 +16,14 @@ const entered = z.union([
 
 /** Signs a device in by name and passphrase, or by a one-time code; answers with the stations and sets the cookie. */
 export async function POST(request: Request): Promise<Response> {
-  const read = await readJson(request);
+  const book = await theBook();
+  const read = await readJson(book, request);
   if (!read.ok) return problem(read);
   const typed = entered.safeParse(read.value);
   if (!typed.success) return problem(refuse('missing', 'Enter a name and a passphrase, or a code.', 'name'));
   const device = request.headers.get('user-agent') ?? '';
   const said = typed.data;
-  const book = await theBook();
-  const answer = await withSignIns((store) => {
+  const answer = await withSignIns(book, (store) => {
     const place: Place = { book, store, now: Date.now(), device };
     return 'code' in said ? signInWithCode(place, said.code) : signIn(place, said.name, said.passphrase);
   });
@@ -31,7 +31,7 @@ export async function POST(request: Request): Promise<Response> {
   const { worker, token } = answer.value;
   const { secure } = lineOf(request.headers);
   const before = tokenIn(request.headers, secure);
-  if (before !== undefined) await withSignIns((store) => endSession(store, before));
+  if (before !== undefined) await withSignIns(book, (store) => endSession(store, before));
   const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };
   return Response.json({ ok: true, name: worker.name, stations: worker.stations }, { headers });
 }

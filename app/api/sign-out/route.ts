@@ -1,8 +1,8 @@
 import { z } from 'zod';
+import { saidBy } from '#app/caller.ts';
 import { noCookies, tokenIn } from '#app/cookie.ts';
 import { lineOf } from '#app/line.ts';
 import { problem } from '#app/problem.ts';
-import { saidBy } from '#app/said-by.ts';
 import { withSignIns } from '#app/sign-ins.ts';
 import { endAllOf, endSession } from '#db/signing-in/sessions.ts';
 import { noteHappening } from '#db/signing-in/store.ts';
@@ -18,13 +18,14 @@ const unread = refuse('malformed', 'Reload the page and sign out again.');
 export async function POST(request: Request): Promise<Response> {
   const asked = await saidBy(request, { schema, unread });
   if (!asked.ok) return problem(asked);
-  const { allOf } = asked.value.said;
+  const { book, said } = asked.value;
+  const { allOf } = said;
   const { id, stations, worker } = asked.value.caller;
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }
   const token = tokenIn(request.headers, lineOf(request.headers).secure);
-  await withSignIns((store) => {
+  await withSignIns(book, (store) => {
     if (allOf !== undefined) endAllOf(store, allOf);
     else if (token !== undefined) endSession(store, token);
     noteHappening(store, 'signed out', { at: Date.now(), who: worker, device: '' });

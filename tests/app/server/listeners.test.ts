@@ -18,7 +18,7 @@ function framework({ socket }: IncomingMessage, response: ServerResponse) {
 }
 
 beforeAll(async () => {
-  server = await listen(openLine(framework), { port: 0, hall: false });
+  server = await listen(openLine({ handle: framework, book: { knowsHost: () => true } }), { port: 0, hall: false });
   ({ port } = server.address() as AddressInfo);
   expect((await fetch(`http://127.0.0.1:${port}/`)).status).toBe(200);
 });

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { previewSheets } from '#db/queries/sheets.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { bundlePrograms } from '../../../.ci/build.mjs';
 import { bookOf, newFile, sizeOf } from '../big-book.ts';
 import { doubling, median } from '../figures.ts';
 import { wordsOf } from '../papers/words.ts';
@@ -25,7 +26,8 @@ interface Measured {
   readonly runs: readonly Run[];
 }
 
-const row = (bench: Bench): Line[] => {
+const row = async (bench: Bench): Promise<Line[]> => {
+  await bundlePrograms();
   const sizes = bench.short ? [2, 6, 12] : [10, 100, 1000];
   const all = sheetsOf(sizes.at(-1) ?? 0);
   const measured = sizes.map((size) => measure(bench, all.slice(0, size)));

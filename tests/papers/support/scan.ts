@@ -4,7 +4,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { tempFile } from '#tests/support/temp.ts';
 
 /** A part of a page, in points from the top left. */
-export interface Part {
+interface Part {
   readonly x: number;
   readonly y: number;
   readonly width: number;

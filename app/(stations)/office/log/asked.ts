@@ -4,7 +4,7 @@ import { STATIONS } from '#db/command.ts';
 import type { LogAsked } from '#db/queries/log-view.ts';
 import { parseDate } from '#lib/dates.ts';
 
-export const ASKED_WORDS = ['sale', 'lot', 'person', 'worker', 'station', 'from', 'to'] as const;
+const ASKED_WORDS = ['sale', 'lot', 'person', 'worker', 'station', 'from', 'to'] as const;
 
 export function askedOf(word: Word, saleId: number | undefined): LogAsked {
   const given = (name: string) => word(name)?.trim() || undefined;

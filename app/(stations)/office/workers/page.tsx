@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import type { ReactNode } from 'react';
 import { callerAt } from '#app/caller.ts';
-import { theSignIns } from '#app/sign-ins.ts';
+import { signInsOf } from '#app/sign-ins.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { allWorkers } from '#db/queries/workers.ts';
@@ -19,7 +19,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const caller = await callerAt();
   const isOffice = caller.ok && caller.value.stations.includes('office');
   const workers = allWorkers(book);
-  const devices = devicesByWorker(await theSignIns(), Date.now());
+  const devices = devicesByWorker(signInsOf(book), Date.now());
   const own = workers.find(({ id }) => caller.ok && caller.value.id === id);
   const frame = (children: ReactNode) =>
     isOffice ? (

@@ -1,4 +1,5 @@
-import { heardNow, theBook } from '#app/book.ts';
+import { theBook } from '#app/book.ts';
+import { heardNow } from '#app/house.ts';
 
 /** The same as an event says, for a browser that has no shared worker and asks every second. */
 export async function GET(): Promise<Response> {

@@ -1,9 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { theBook } from '#app/book.ts';
+import { saidBy } from '#app/caller.ts';
 import { give } from '#app/give.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
-import { saidBy } from '#app/said-by.ts';
 import { digestOfCode, drawCode } from '#db/signing-in/codes.ts';
 import { refuse } from '#lib/result.ts';
 
@@ -14,11 +13,11 @@ const unread = refuse('malformed', 'Reload the page and find the person again.',
 export async function POST(request: Request): Promise<Response> {
   const asked = await saidBy(request, { schema, unread, stations: ['office'] });
   if (!asked.ok) return problem(asked);
-  const { caller, said } = asked.value;
+  const { book, caller, said } = asked.value;
   const code = drawCode();
   const envelope = { command: 'member.code', worker: caller.worker, station: 'office', key: randomUUID() } as const;
   const input = { ...said, codeHash: digestOfCode(code) };
-  const answer = give(await theBook(), { ...envelope, at: new Date().toISOString(), input });
+  const answer = give(book, { ...envelope, at: new Date().toISOString(), input });
   if ('stopped' in answer) return troubleProblem(answer.stopped);
   if (!answer.ok) return problem(answer);
   return Response.json({ ok: true, code, minutes: said.minutes }, { headers: { 'cache-control': 'no-store' } });

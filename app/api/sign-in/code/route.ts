@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { theBook } from '#app/book.ts';
+import { saidBy } from '#app/caller.ts';
 import { problem } from '#app/problem.ts';
-import { saidBy } from '#app/said-by.ts';
 import { withSignIns } from '#app/sign-ins.ts';
 import { workerById } from '#db/queries/workers.ts';
 import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';
@@ -15,17 +14,17 @@ const unread = refuse('malformed', 'Reload the page and choose the worker again.
 export async function POST(request: Request): Promise<Response> {
   const asked = await saidBy(request, { schema, unread });
   if (!asked.ok) return problem(asked);
-  const { workerId } = asked.value.said;
+  const { book, said } = asked.value;
+  const { workerId } = said;
   const { stations, id, worker } = asked.value.caller;
   if (id !== workerId && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office makes codes for others.', 'workerId'));
   }
-  const book = await theBook();
   const whose = workerById(book, workerId);
   if (!whose || whose.hasLeft)
     return problem(refuse('unknown', 'This worker cannot sign in: choose another.', 'workerId'));
   const now = Date.now();
-  const code = await withSignIns((store) => {
+  const code = await withSignIns(book, (store) => {
     const made = makeCode({ book, store }, workerId, now);
     noteHappening(store, 'code made', { at: now, who: `${whose.name}, by ${worker}`, device: '' });
     return made;

@@ -1,12 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { theBook } from '#app/book.ts';
-import { callerAt } from '#app/caller.ts';
+import { callerAt, saidBy } from '#app/caller.ts';
 import { tokenIn } from '#app/cookie.ts';
 import { give } from '#app/give.ts';
 import { lineOf } from '#app/line.ts';
 import { problem, troubleProblem } from '#app/problem.ts';
-import { saidBy } from '#app/said-by.ts';
 import { withSignIns, withSignInsNow } from '#app/sign-ins.ts';
 import { decideRenewal } from '#db/signing-in/renew.ts';
 import { endOthersOf } from '#db/signing-in/sessions.ts';
@@ -20,18 +18,17 @@ const unread = refuse('missing', 'Enter the passphrase you have, and a new one.'
 export async function POST(request: Request): Promise<Response> {
   const asked = await saidBy(request, { schema, unread });
   if (!asked.ok) return problem(asked);
-  const { caller, said } = asked.value;
+  const { book, caller, said } = asked.value;
   const { id, worker } = caller;
   const [station] = caller.stations;
   const token = tokenIn(request.headers, lineOf(request.headers).secure);
   if (id === undefined || station === undefined || token === undefined) {
     return problem(refuse('signed_out', 'Nobody is signed in on this device: sign in first.'));
   }
-  const book = await theBook();
   const now = Date.now();
   const device = request.headers.get('user-agent') ?? '';
   const key = randomUUID();
-  const hash = await withSignIns((store) =>
+  const hash = await withSignIns(book, (store) =>
     decideRenewal({ book, store, now, device }, { name: worker, ...said, key }),
   );
   if (!hash.ok) return problem(hash);

@@ -16,7 +16,7 @@ const asked = z.strictObject({
 export async function POST(request: Request): Promise<Response> {
   const book = await staffBook(['intake']);
   if (!book.ok) return problem(book);
-  const read = await readJson(request);
+  const read = await readJson(book.value, request);
   if (!read.ok) return problem(read);
   const list = asked.safeParse(read.value);
   if (!list.success) return problem(refusalOf(list.error));

@@ -1,0 +1,18 @@
+/** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
+import 'server-only';
+import { answerEntry } from '../answer-entry.ts';
+import { knowsHost } from '../knows-host.ts';
+import { openHouse } from '../open-house.ts';
+
+export const book = {
+  answerEntry,
+  knowsHost,
+  /** Opens the book before anybody asks. Where that fails, the pages say what is the matter, and try again. */
+  open(looked: string | undefined): void {
+    try {
+      openHouse(looked);
+    } catch (fault) {
+      console.error(fault);
+    }
+  },
+};
