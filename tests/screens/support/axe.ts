@@ -42,15 +42,13 @@ export interface Violation {
 export async function axe(page: Page, options: RunOptions = ALL): Promise<readonly Violation[]> {
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(SOURCE);
   const run = (given: RunOptions) =>
-    (window as unknown as { axe: { run(given: RunOptions): Promise<AxeResults> } }).axe
-      .run(given)
-      .then((results) =>
-        results.violations.map(({ id, help, nodes }) => ({
-          id,
-          help,
-          where: nodes.map((node) => node.target.join(' ')),
-        })),
-      );
+    (window as unknown as { axe: { run(given: RunOptions): Promise<AxeResults> } }).axe.run(given).then((results) =>
+      results.violations.map(({ id, help, nodes }) => ({
+        id,
+        help,
+        where: nodes.map((node) => node.target.join(' ')),
+      })),
+    );
   return page.evaluate(run, options);
 }
 
