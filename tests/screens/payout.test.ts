@@ -49,22 +49,6 @@ async function paperBehind(page: Page, link: string): Promise<{ readonly name: s
 }
 
 describe('the screens', () => {
-  const paths = ['/', '/payout', '/payout/1', '/payout/3'];
-  const more = ['/payout/checks', '/payout/balance', '/payout/kept', '/payout/after'];
-
-  it('have nothing that axe-core finds, and no sideways scroll', async () => {
-    const page = await newPage(house.browser);
-    for (const path of [...paths, ...more]) {
-      await page.goto(`${house.server.hallUrl}${path}`);
-      for (const width of [1366, 820, 320]) {
-        await page.setViewportSize({ width, height: 800 });
-        const fits = await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth);
-        expect(fits, `${path} at ${width} px`).toBe(true);
-      }
-      expect(await axe(page), path).toEqual([]);
-    }
-  });
-
   it('shows every net at 320 px without scrolling its table', async () => {
     const page = await newPage(house.browser, { viewport: { width: 320, height: 700 } });
     await page.goto(`${house.server.hallUrl}/payout`);

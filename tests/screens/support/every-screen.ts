@@ -14,6 +14,8 @@ const SAMPLES: Readonly<Record<string, string>> = {
 /** What a screen shows only when it is asked. */
 const ASKED: readonly string[] = [
   '/board/seller?no=2',
+  '/prices?find=unicorn',
+  '/prices/raccoon?size=L',
   '/prices/mine?my+raccoon+piece=40&my+bobcat+piece=1&as=member',
   '/office/people?find=wren',
 ];
