@@ -34,3 +34,14 @@ export async function raw(url: string, { method = 'GET', headers = {}, body = ''
   else for await (const part of answer) parts.push(part as Buffer);
   return { status: answer.statusCode ?? 0, headers: answer.headers, text: Buffer.concat(parts).toString() };
 }
+
+/** The words of a page or of a part of it, as a reader gets them: without its marks, and without its scripts. */
+export function wordsOf(html: string): string {
+  const marks = html.replace(/<(script|style)\b[\s\S]*?<\/\1>/g, ' ').replace(/<!--[\s\S]*?-->/g, '');
+  const words = marks
+    .replace(/<[^>]*>?/g, ' ')
+    .replace(/&#x27;/g, "'")
+    .replace(/&quot;/g, '"')
+    .replace(/&amp;/g, '&');
+  return words.replace(/\s+/g, ' ').trim();
+}

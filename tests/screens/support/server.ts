@@ -53,7 +53,7 @@ async function untilItAnswers(url: string, child: ChildProcess): Promise<void> {
       await (await fetch(url, { redirect: 'manual', signal: AbortSignal.timeout(30_000) })).arrayBuffer();
       return;
     } catch {
-      await sleep(50);
+      await sleep(20);
     }
   }
   throw new Error(`The server did not answer ${url} within ${READY_WITHIN_MS / 1000} seconds.`);
