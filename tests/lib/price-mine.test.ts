@@ -7,7 +7,7 @@ import { type Asked, mineKey, whatMineBrought } from '#lib/price-mine.ts';
 import { rangeOf } from '#lib/price-range.ts';
 import { rate } from '#lib/rate.ts';
 import { settleSale } from '#lib/settlement.ts';
-import { offered } from '#tests/support/offered.ts';
+import { offered } from '#tests/support/prices.ts';
 
 const terms: Terms = {
   commission: { member: rate('6'), guest: rate('10') },

@@ -6,8 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { axe } from './support/axe.ts';
 import { callLot, lotUp, openBlock, outcomesIn, untilCursorIn, untilSaved, untilTyping } from './support/block.ts';
 import { newPage, pageOfAll } from './support/browser.ts';
+import { REFUSALS, withoutStorage } from './support/failing.ts';
 import { testHouse } from './support/house.ts';
-import { REFUSALS, withoutStorage } from './support/no-storage.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
 const house = testHouse((bookFile) => {

@@ -4,7 +4,7 @@ import { openBook } from '#db/open.ts';
 import { axe } from './support/axe.ts';
 import { HALL_HOST, newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
-import { raw } from './support/raw.ts';
+import { raw } from './support/http.ts';
 
 /** One book that begins without workers: the first is entered, closes the book, lets others in. Each step needs the last. */
 const PASSPHRASE = 'three dry pelts hanging';

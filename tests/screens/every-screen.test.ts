@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
 import { groupBy } from '#lib/group.ts';
 import { fillBook } from '#seed/fill-book.ts';
+import { SCREENS } from './support/addresses.ts';
 import { axeInThemes, foldRepeated } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
-import { SCREENS } from './support/every-screen.ts';
 import { testHouse } from './support/house.ts';
 
 /**

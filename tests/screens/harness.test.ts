@@ -4,10 +4,9 @@ import type { AddressInfo } from 'node:net';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { axe, axeInThemes } from './support/axe.ts';
-import { HALL_HOST, newPage, theBrowser } from './support/browser.ts';
+import { HALL_HOST, newPage, theBrowser, watchForTroubles } from './support/browser.ts';
+import { freePort } from './support/http.ts';
 import { countKeys } from './support/keys.ts';
-import { freePort } from './support/ports.ts';
-import { watchForTroubles } from './support/troubles.ts';
 
 const PAGE = `<!doctype html><html lang="en"><title>A form</title><main><h1>Price</h1>
 <form><label>Price <input name="price"></label><button>Save</button></form></main></html>`;

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { newPage } from './support/browser.ts';
+import { REFUSALS, withoutStorage } from './support/failing.ts';
 import { testHouse } from './support/house.ts';
 import { atIntake, checkIn, intakeHall, keys, row, table } from './support/intake.ts';
 import { countKeys } from './support/keys.ts';
-import { REFUSALS, withoutStorage } from './support/no-storage.ts';
 
 const house = testHouse((bookFile) => {
   intakeHall(bookFile).book.close();

@@ -9,8 +9,8 @@ import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
+import { wordsOf } from './support/http.ts';
 import { countKeys, tabTo } from './support/keys.ts';
-import { wordsOf } from './support/raw.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
 /** Sellers 1 to 3 of a called sale: seller 1 has sold, seller 2 has a lot to come, seller 3 only owes. */

@@ -3,12 +3,12 @@ import { writeFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { GOODS, hallOf, SALE } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { newPage, theBrowser } from './support/browser.ts';
+import { wordsOf } from './support/http.ts';
 import { asOnAPhone } from './support/phone.ts';
-import { wordsOf } from './support/raw.ts';
 import { type Server, startServer } from './support/server.ts';
 
 const bookFile = tempFile();

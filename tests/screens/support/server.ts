@@ -3,8 +3,8 @@ import { once } from 'node:events';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { HALL_HOST } from './chromium.ts';
-import { officeAllowsOpenLine } from './office-says.ts';
-import { freePort } from './ports.ts';
+import { freePort } from './http.ts';
+import { officeAllowsOpenLine } from './worker.ts';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const SERVE = `${ROOT}app/server/serve.mjs`;

@@ -1,7 +1,9 @@
-/** A request with exactly these headers, Host and Origin among them, which `fetch` would write itself. */
 import { once } from 'node:events';
 import { Agent, type IncomingHttpHeaders, type IncomingMessage, request } from 'node:http';
 import { request as secureRequest } from 'node:https';
+import { createServer } from 'node:net';
+
+/** A request with exactly these headers, Host and Origin among them, which `fetch` would write itself. */
 
 export interface Raw {
   readonly status: number;
@@ -44,4 +46,15 @@ export function wordsOf(html: string): string {
     .replace(/&quot;/g, '"')
     .replace(/&amp;/g, '&');
   return words.replace(/\s+/g, ' ').trim();
+}
+
+/** A port of 127.0.0.1 that nobody listens on at this moment. */
+export async function freePort(): Promise<number> {
+  const probe = createServer().listen(0, '127.0.0.1');
+  await once(probe, 'listening');
+  const address = probe.address();
+  probe.close();
+  await once(probe, 'close');
+  if (address === null || typeof address === 'string') throw new Error('The probe got no port.');
+  return address.port;
 }
