@@ -79,13 +79,15 @@ const isThere = (child: ChildProcess) => child.exitCode === null && child.signal
 
 /** Tells the shared server something and waits until it is done. */
 async function tell({ child }: SharedServer, what: 'end' | { readonly port: number; readonly bookFile: string }) {
-  const answered = once(child, 'message');
-  const gone = once(child, 'exit').then(() => {
-    throw new Error('The server ended instead of doing what it was told.');
-  });
+  const over = new AbortController();
+  const { signal } = over;
+  const answered = once(child, 'message', { signal });
+  const gone = once(child, 'exit', { signal }).then(() => [{ done: false, fault: 'The shared server ended.' }]);
   gone.catch(() => {});
   child.send(what);
   const [{ done, fault }] = (await Promise.race([answered, gone])) as [{ done: boolean; fault?: string }];
+  answered.catch(() => {});
+  over.abort();
   if (!done) throw new Error(fault);
 }
 
