@@ -93,12 +93,13 @@ describe('the direction of imports', () => {
     ]);
   });
 
-  it('catches in lib/ any other package and anything of Node, and circles and loose ends anywhere', () => {
+  it('catches in lib/ any other package and anything of Node, and circles, also of types alone, and loose ends anywhere', () => {
     expect(found('else')).toEqual([
       'lib-no-node: lib/else/a.ts → crypto',
       'lib-no-node: lib/else/a.ts → fs',
       'lib-two-packages: lib/else/a.ts → node_modules/unheard-of/index.js',
       'no-circles: db/else/a.ts → db/else/b.ts',
+      'no-circles: lib/else/b.ts → lib/else/c.ts',
       'no-loose-ends: app/else/a.ts → #lib/nowhere.ts',
     ]);
   });
