@@ -9,7 +9,7 @@ export default defineConfig({
     // claim of speed: on a slow machine with much else to do nothing comes near them.
     testTimeout: 280_000,
     hookTimeout: 280_000,
-    expect: { poll: { timeout: 120_000 } },
+    expect: { poll: { timeout: 120_000, interval: 20 } },
     allowOnly: false,
     retry: 0,
     setupFiles: ['tests/support/after-each-file.ts'],

@@ -4,7 +4,7 @@ import { once } from 'node:events';
 import { readFileSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
-import { freePort } from '#tests/screens/support/ports.ts';
+import { freePort } from '#tests/screens/support/http.ts';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const BARE_APP = `${ROOT}tests/bench/bare-app`;

@@ -18,11 +18,10 @@ import { journalOf, ledgerText } from '#lib/journal.ts';
 import { type Cents, formatMoney } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { readRows } from '#tests/support/case-folder.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
-import { importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
+import { caseFolder, filesIn, importFiles, withBook } from '#tests/support/exchange.ts';
 import { type Hall, hallOf } from '#tests/support/hall.ts';
-import { balancesOf, hledger } from '#tests/support/hledger.ts';
+import { balancesOf, hledger } from '#tests/support/judges.ts';
+import { closeSale } from '#tests/support/sales.ts';
 import { type Rows, shown, sum, workedApart } from './worked-apart.ts';
 
 const FOLDER = 'every-term';

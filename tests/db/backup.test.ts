@@ -8,10 +8,8 @@ import { logHead } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { restoreBook } from '#db/restore.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { withBitFlipped, withSql } from '#tests/support/damage.ts';
-import { fullBook, MARKS } from '#tests/support/full-book.ts';
+import { fullBook, MARKS, rowsOfFile, withBitFlipped, withSql } from '#tests/support/book-file.ts';
 import { giveTo } from '#tests/support/hall.ts';
-import { rowsOfFile } from '#tests/support/read-file.ts';
 import { whileLocked } from '#tests/support/rights.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
 import { listedSeasons } from '#db/queries/price-lists.ts';
-import { cli, onDisk } from '#tests/support/cli.ts';
+import { cli, onDisk } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 const GOOD =

@@ -3,9 +3,8 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { NotUnderstood, readArguments } from '#db/cli/arguments.ts';
-import { cli, cliProcess, onDisk } from '#tests/support/cli.ts';
-import { caseFolder, cellsIn, changed, filesIn, folderOf, rowsIn } from '#tests/support/folder.ts';
-import { CSV_FILES } from '#tests/support/folder-text.ts';
+import { CSV_FILES, caseFolder, cellsIn, changed, filesIn, folderOf, rowsIn } from '#tests/support/exchange.ts';
+import { cli, cliProcess, onDisk } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 const CASES = ['by-hand', 'sixty-lots'] as const;

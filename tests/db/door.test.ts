@@ -10,7 +10,7 @@ import { openBook } from '#db/open.ts';
 import { checkChain } from '#db/verify/chain.ts';
 import { accept } from '#lib/result.ts';
 import { AT, openHall, rowsOf } from '#tests/support/hall.ts';
-import { endOf, startScript } from '#tests/support/run-script.ts';
+import { endOf, startScript } from '#tests/support/process.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const enrol = (name: string, key: string) =>
@@ -158,7 +158,7 @@ describe('eight processes that record the same lots', () => {
     book.close();
 
     const racers = Array.from({ length: RACERS }, (_, at) =>
-      startScript('tests/support/racer.ts', [file, String(at + 1), String(LOTS)]),
+      startScript('tests/support/racer.ts', [file, String(at + 1), String(LOTS), 'block']),
     );
     const ends = racers.map(endOf);
     await Promise.all(racers.map((racer) => racer.stdout && once(racer.stdout, 'data')));

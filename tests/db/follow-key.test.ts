@@ -7,7 +7,7 @@ import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { follow } from '#db/follow/follow.ts';
 import { followKeyFile } from '#db/follow/follow-key.ts';
 import { openBookInMemory } from '#db/open.ts';
-import { cli } from '#tests/support/cli.ts';
+import { cli } from '#tests/support/process.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const KEY = 'a1'.repeat(32);

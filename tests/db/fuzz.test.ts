@@ -9,10 +9,9 @@ import { openBook } from '#db/open.ts';
 import { logView } from '#db/queries/log-view.ts';
 import { checkForeignKeys } from '#db/verify/pages.ts';
 import { REFUSAL_CODES } from '#lib/result.ts';
-import { inputOf, type Schema } from '#tests/support/from-schema.ts';
-import { fullBook } from '#tests/support/full-book.ts';
+import { fullBook } from '#tests/support/book-file.ts';
 import { AT, bobcatTag, rowsOf } from '#tests/support/hall.ts';
-import { deepObject } from '#tests/support/hostile.ts';
+import { deepObject, inputOf, type Schema } from '#tests/support/hostile.ts';
 
 /** FUZZ_INPUTS=100000 by hand; FUZZ_SEED gives a run again. */
 const INPUTS = Number.parseInt(process.env.FUZZ_INPUTS ?? '2000', 10);

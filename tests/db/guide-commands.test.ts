@@ -2,8 +2,8 @@ import { existsSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readArguments } from '#db/cli/arguments.ts';
 import { openBook } from '#db/open.ts';
-import { cli } from '#tests/support/cli.ts';
-import { caseFolder, changed, folderOf } from '#tests/support/folder.ts';
+import { caseFolder, changed, folderOf } from '#tests/support/exchange.ts';
+import { cli } from '#tests/support/process.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { files, read } from '#tests/tidy/tree.ts';
 

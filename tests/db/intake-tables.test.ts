@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
 import { checkChain } from '#db/verify/chain.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
-import { endOf, startScript } from '#tests/support/run-script.ts';
+import { endOf, startScript } from '#tests/support/process.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const TABLES = 4;
@@ -14,7 +14,7 @@ describe('several check-in tables at once', () => {
     const file = tempFile();
     openHall({ file }).book.close();
     const tables = Array.from({ length: TABLES }, (_, at) =>
-      startScript('tests/support/table.ts', [file, String(at + 1), String(LOTS)]),
+      startScript('tests/support/racer.ts', [file, String(at + 1), String(LOTS), 'intake']),
     );
     const ends = tables.map(endOf);
     await Promise.all(tables.map((table) => table.stdout && once(table.stdout, 'data')));

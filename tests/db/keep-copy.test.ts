@@ -7,11 +7,9 @@ import { openBook } from '#db/open.ts';
 import { restoreBook } from '#db/restore.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { addDays } from '#lib/dates.ts';
-import { cli } from '#tests/support/cli.ts';
-import { fullBook } from '#tests/support/full-book.ts';
+import { fullBook, olderBook, rowsOfFile } from '#tests/support/book-file.ts';
 import { accepted, giveTo, openHall } from '#tests/support/hall.ts';
-import { olderBook } from '#tests/support/older-book.ts';
-import { rowsOfFile } from '#tests/support/read-file.ts';
+import { cli } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 const BOOK = fullBook();

@@ -8,11 +8,16 @@ import { checkForeignKeys } from '#db/verify/pages.ts';
 import { checkReplay } from '#db/verify/replayed.ts';
 import { anyAct, CORRECTED_SHEET, payoutAct, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { type Hall, hallOf, rowsOf } from '#tests/support/hall.ts';
-import { balanceProblems, correctionProblems, PAYOUT_LAWS } from '#tests/support/payout-laws.ts';
-import { accountProblems, invoiceProblems, TILL_LAWS } from '#tests/support/till-laws.ts';
-import { soldSale, twoSales } from '#tests/support/two-sales.ts';
+import {
+  accountProblems,
+  balanceProblems,
+  correctionProblems,
+  invoiceProblems,
+  PAYOUT_LAWS,
+  TILL_LAWS,
+} from '#tests/support/money-laws.ts';
+import { closeSale, soldSale, twoSales } from '#tests/support/sales.ts';
 
 const LAWS: readonly (readonly [string, string])[] = [
   ['no tag lives on two pieces', 'SELECT tag FROM tag WHERE live = 1 GROUP BY tag HAVING count(*) > 1'],

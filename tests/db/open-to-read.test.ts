@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
 import { openToRead } from '#db/open-to-read.ts';
 import { networkSaid } from '#db/queries/network.ts';
-import { olderBook } from '#tests/support/older-book.ts';
+import { olderBook } from '#tests/support/book-file.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const standing = (file: string) => [readFileSync(file), readdirSync(dirname(file))];

@@ -2,9 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { LogRow } from '#db/log.ts';
 import { replayLog } from '#db/replay.ts';
 import { checkMoney } from '#db/verify/money.ts';
-import { fullBook } from '#tests/support/full-book.ts';
+import { fullBook, readFrom, rowsOfFile } from '#tests/support/book-file.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
-import { readFrom, rowsOfFile } from '#tests/support/read-file.ts';
 
 const FILE = fullBook();
 const LINES = readFrom<LogRow>(FILE, 'SELECT *, prev_hash AS prevHash FROM log ORDER BY seq');

@@ -6,8 +6,7 @@ import { checksumBeside } from '#db/checksum.ts';
 import { openBook, UpdateFailed } from '#db/open.ts';
 import { sha256Of } from '#db/save-copy.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { olderBook } from '#tests/support/older-book.ts';
-import { rowsOfFile } from '#tests/support/read-file.ts';
+import { olderBook, rowsOfFile } from '#tests/support/book-file.ts';
 
 const copiesBeside = (file: string) =>
   readdirSync(dirname(file)).filter((name) => name.includes('before-update') && name.endsWith('.book'));

@@ -4,9 +4,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareTable } from '#db/verify/tables.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { withBitFlipped, withSql, withTextFlipped } from '#tests/support/damage.ts';
-import { fullBook, MARKS } from '#tests/support/full-book.ts';
-import { firstLineOf, readFrom, rowsOfFile } from '#tests/support/read-file.ts';
+import {
+  firstLineOf,
+  fullBook,
+  MARKS,
+  readFrom,
+  rowsOfFile,
+  withBitFlipped,
+  withSql,
+  withTextFlipped,
+} from '#tests/support/book-file.ts';
 
 const WHOLE = fullBook();
 const bytes = readFileSync(WHOLE);

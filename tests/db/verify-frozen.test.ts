@@ -2,10 +2,8 @@ import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { sameFrozen } from '#db/verify/frozen.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { withSql } from '#tests/support/damage.ts';
-import { fullBook } from '#tests/support/full-book.ts';
+import { fullBook, readFrom, withSql } from '#tests/support/book-file.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
-import { readFrom } from '#tests/support/read-file.ts';
 
 const WHOLE = fullBook();
 

@@ -5,11 +5,16 @@ import { describe, expect, it } from 'vitest';
 import { hashOfLine, type LogRow } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { copyOf, withBitFlipped, withSql } from '#tests/support/damage.ts';
-import { fullBook } from '#tests/support/full-book.ts';
+import {
+  copyOf,
+  firstLineOf,
+  fullBook,
+  olderBook,
+  readFrom,
+  withBitFlipped,
+  withSql,
+} from '#tests/support/book-file.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
-import { olderBook } from '#tests/support/older-book.ts';
-import { firstLineOf, readFrom } from '#tests/support/read-file.ts';
 import { whileLocked } from '#tests/support/rights.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 

@@ -3,9 +3,8 @@ import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { CannotOpenBook, openBook } from '#db/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { fullBook } from '#tests/support/full-book.ts';
+import { fullBook, rowsOfFile } from '#tests/support/book-file.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
-import { rowsOfFile } from '#tests/support/read-file.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { chance, rounds } from './support/chance.ts';
 

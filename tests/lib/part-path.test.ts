@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { type PartPath, partAt, pathInWords } from '#lib/part-path.ts';
 import { type OfferedLot, rangeOf } from '#lib/price-range.ts';
 import { goodsRanges, LEVELS, type RangePart } from '#lib/range-parts.ts';
-import { anyOffered, offered } from '#tests/support/offered.ts';
+import { anyOffered, offered } from '#tests/support/prices.ts';
 
 /** Every part that stands alone down to the top, with the values that lead to it. */
 function paths(parts: readonly RangePart[], above: PartPath = {}): [PartPath, RangePart][] {

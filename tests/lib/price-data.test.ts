@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { PRICE_FIELDS, priceDataPackage, priceDataRows, withoutFormulas } from '#lib/price-data.ts';
 import { goodsRanges } from '#lib/range-parts.ts';
-import { offered } from '#tests/support/offered.ts';
+import { offered } from '#tests/support/prices.ts';
 
 const lots = [1, 2, 3, 4].map((at) =>
   offered({ ...{ seller: at, buyer: 10 + at, price: 100 * at, pieces: 10 }, section: at > 2 ? 'west' : 'east' }),

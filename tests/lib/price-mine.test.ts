@@ -6,7 +6,7 @@ import { cents, rate } from '#lib/money.ts';
 import { type Asked, mineKey, whatMineBrought } from '#lib/price-mine.ts';
 import { rangeOf } from '#lib/price-range.ts';
 import { settleSale } from '#lib/settlement.ts';
-import { offered } from '#tests/support/offered.ts';
+import { offered } from '#tests/support/prices.ts';
 
 const terms: Terms = {
   commission: { member: rate('6'), guest: rate('10') },

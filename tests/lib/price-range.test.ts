@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rangeOf, unsoldPercent } from '#lib/price-range.ts';
 import { fewInWords, partInWords, rangeInWords } from '#lib/range-words.ts';
-import { anyOffered, offered, unsoldLot } from '#tests/support/offered.ts';
+import { anyOffered, offered, unsoldLot } from '#tests/support/prices.ts';
 
 describe('a range', () => {
   it('is the range of its pieces however they are lotted', () => {

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { businesses, type OfferedLot, rangeOf } from '#lib/price-range.ts';
 import { goodsRanges, LEVELS, type RangePart } from '#lib/range-parts.ts';
-import { anyOffered, offered, unsoldLot } from '#tests/support/offered.ts';
+import { anyOffered, offered, unsoldLot } from '#tests/support/prices.ts';
 
 /** The lots a part speaks of, found again from its headings alone. */
 function lotsOf(lots: readonly OfferedLot[], { level, values }: RangePart): OfferedLot[] {

@@ -11,7 +11,7 @@ import { formatMoney } from '#lib/money.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { readCase } from '#tests/support/case-folder.ts';
 import { money, payment } from '#tests/support/facts.ts';
-import { balancesOf, hledger } from '#tests/support/hledger.ts';
+import { balancesOf, hledger } from '#tests/support/judges.ts';
 
 function agree(facts: SaleFacts): void {
   const entries = journalOf(facts);

@@ -11,7 +11,7 @@ import { PURCHASE_COLUMNS, purchaseCells } from '#lib/buyer/purchase-table.ts';
 import { receiptPaper } from '#lib/buyer/receipt.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { checked, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
-import { buyersDay } from '#tests/support/buyers-day.ts';
+import { buyersDay } from '#tests/support/sales.ts';
 
 /** Every text of a paper that is printed once. */
 function wordsOf({ tables, opening, closing, parties, signatures, result, ...paper }: ListPaper): string[] {

@@ -9,7 +9,7 @@ import { payoutPapers } from '#db/queries/payout-papers.ts';
 import { issuedSheets } from '#db/queries/sheets.ts';
 import { invoiceList } from '#lib/buyer/lists.ts';
 import { readBack } from '#tests/papers/support/pdf.ts';
-import { EVENINGS, eveningHall } from '#tests/support/evening.ts';
+import { EVENINGS, eveningHall } from '#tests/support/sales.ts';
 
 // The machine that runs the server may stand anywhere: its own zone is none of those of the books.
 const { TZ } = process.env;

@@ -11,8 +11,8 @@ import type { ListPaper } from '#lib/paper/list.ts';
 import type { StubPage } from '#lib/paper/stubs.ts';
 import { asPrinted } from '#lib/payout/correction.ts';
 import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 const ON = '2026-03-02';
 const hall = openHall();

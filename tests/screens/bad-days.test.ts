@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { lineWithKey } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { rowsOfFile } from '#tests/support/read-file.ts';
+import { rowsOfFile } from '#tests/support/book-file.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
 import { newPage, theBrowser } from './support/browser.ts';

@@ -2,9 +2,9 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
-import { badLine, type Mishap } from './support/bad-line.ts';
 import { callLot, openBlock, outcomesIn, untilSaved } from './support/block.ts';
 import { newPage, theBrowser } from './support/browser.ts';
+import { badLine, type Mishap } from './support/failing.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 

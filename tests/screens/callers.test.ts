@@ -10,7 +10,7 @@ import { accepted, giveTo } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { PAGES, ROUTES } from './support/addresses.ts';
 import { HALL_HOST } from './support/browser.ts';
-import { type Raw, raw } from './support/raw.ts';
+import { type Raw, raw } from './support/http.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 import { workerIn } from './support/worker.ts';

@@ -6,7 +6,7 @@ import { logHead } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { REFUSAL_CODES } from '#lib/result.ts';
-import { inputOf, type Schema } from '#tests/support/from-schema.ts';
+import { inputOf, type Schema } from '#tests/support/hostile.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';

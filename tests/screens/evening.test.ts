@@ -5,7 +5,7 @@
 import { execFileSync } from 'node:child_process';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBack } from '#tests/papers/support/pdf.ts';
-import { EVENINGS, eveningHall } from '#tests/support/evening.ts';
+import { EVENINGS, eveningHall } from '#tests/support/sales.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { type Server, startServer } from './support/server.ts';
 

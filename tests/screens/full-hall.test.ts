@@ -9,9 +9,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tempFile } from '#tests/support/temp.ts';
 import { lotUp, openBlock, outcomesIn, untilSaved, untilTyping } from './support/block.ts';
 import { newPage, theBrowser } from './support/browser.ts';
+import { WireBoards } from './support/failing.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
-import { WireBoards } from './support/wire-boards.ts';
 
 const BOARDS = Number.parseInt(process.env.HALL_BOARDS ?? '3', 10);
 /** Boards that are a line only: fifty browsers drawn on the server's own machine cost more than the server does. */

@@ -3,11 +3,10 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, axeInThemes } from './support/axe.ts';
-import { HALL_HOST, newPage, theBrowser } from './support/browser.ts';
+import { axe, axeInThemes, foldRepeated } from './support/axe.ts';
+import { HALL_HOST, newPage, theBrowser, watchForTroubles } from './support/browser.ts';
+import { freePort } from './support/http.ts';
 import { countKeys } from './support/keys.ts';
-import { freePort } from './support/ports.ts';
-import { watchForTroubles } from './support/troubles.ts';
 
 const PAGE = `<!doctype html><html lang="en"><title>A form</title><main><h1>Price</h1>
 <form><label>Price <input name="price"></label><button>Save</button></form></main></html>`;
@@ -116,6 +115,19 @@ describe('axe', () => {
       ['dark', 2],
       ['sun', 2],
     ]);
+  });
+
+  it('measures three of what is repeated, and each that is built in another way, has other classes or another state', async () => {
+    const page = await newPage(browser);
+    await page.goto(`http://127.0.0.1:${port}/`);
+    await page.evaluate(() => {
+      const same = '<li><b class="a">1</b></li>'.repeat(7);
+      const others =
+        '<li><b class="b">1</b></li><li data-state="late"><b class="a">1</b></li><li><i>1</i></li><li><b class="a"></b></li>';
+      document.body.innerHTML = `<main><h1>Rows</h1><ul>${same}${others}</ul></main>`;
+    });
+    await foldRepeated(page);
+    expect(await page.locator('li:not([style])').count()).toBe(3 + 4);
   });
 });
 

@@ -1,11 +1,9 @@
-import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
+import { REFUSALS, withoutStorage } from './support/failing.ts';
 import { testHouse } from './support/house.ts';
 import { atIntake, checkIn, intakeHall, keys, row, table } from './support/intake.ts';
 import { countKeys } from './support/keys.ts';
-import { REFUSALS, withoutStorage } from './support/no-storage.ts';
 
 const house = testHouse((bookFile) => {
   intakeHall(bookFile).book.close();
@@ -242,31 +240,6 @@ describe('partners, and furs brought by somebody else', () => {
     await page.getByText('Brought by Gus Hale, with a signed letter').waitFor();
     // A guest among the partners makes the number a guest's.
     await page.getByText('This number sells at the guests’ rates.').waitFor();
-  });
-});
-
-describe('the screens of the Intake', () => {
-  const screens = ['/intake', '/intake/seller/9', '/intake/holds', '/intake/lot/2', '/intake/tickets'];
-  const tooWide = (page: Page) =>
-    page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-
-  it('have nothing that axe finds, and nothing lies beyond the edge', async () => {
-    const page = await newPage(house.browser);
-    for (const path of screens) {
-      await page.setViewportSize({ width: 1280, height: 800 });
-      await page.goto(`${house.server.url}${path}`);
-      for (const folded of await page.locator('details').all())
-        await folded.evaluate((one) => one.setAttribute('open', ''));
-      expect(await axe(page), path).toEqual([]);
-      // A phone, and a laptop of 1280 px at 200 %.
-      for (const [width, height] of [
-        [320, 640],
-        [640, 400],
-      ] as const) {
-        await page.setViewportSize({ width, height });
-        expect(await tooWide(page), `${path} at ${width} px`).toBeLessThanOrEqual(0);
-      }
-    }
   });
 });
 

@@ -5,8 +5,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { logHead } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { accepted, giveTo, hallOf } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { axe } from './support/axe.ts';
 import { newPage, theBrowser } from './support/browser.ts';
@@ -45,13 +45,8 @@ async function open(path: string): Promise<Page> {
 const wide = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
 
 describe('the office', () => {
-  it('has nothing that axe-core finds, no sideways scroll, and is told that the clock is behind the newest entry', async () => {
-    const page = await open('/office');
-    for (const path of ['/office', '/office/log', '/office/backups', '/office/prices', '/office/people?find=ada']) {
-      await page.goto(`${server.hallUrl}${path}`);
-      expect(await axe(page), path).toEqual([]);
-      expect(await wide(page), path).toBeLessThanOrEqual(0);
-    }
+  it('is told that the clock is behind the newest entry', async () => {
+    const page = await open('/office/people?find=ada');
     await page.getByText(/The clock of the laptop says .* and the newest entry is of 2031-01-01 10:00 UTC/).waitFor();
   });
 

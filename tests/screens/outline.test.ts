@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { newPage } from './support/browser.ts';
+import { pageOfAll } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 
@@ -32,9 +32,16 @@ const TOLD: readonly (readonly [path: string, told: readonly RegExp[]])[] = [
 ];
 
 describe('the accessibility tree', () => {
+  const narrow = pageOfAll(
+    () => house.browser,
+    async (page) => {
+      await page.setViewportSize({ width: 320, height: 640 });
+      await page.emulateMedia({ reducedMotion: 'reduce' });
+    },
+  );
+
   it.each(TOLD)('of %s tells what there is to do, in its order, under one heading', async (path, told) => {
-    const page = await newPage(house.browser, { viewport: { width: 320, height: 640 } });
-    await page.emulateMedia({ reducedMotion: 'reduce' });
+    const page = await narrow();
     await page.goto(house.server.hallUrl + path);
     await page.locator('.saved-mark').waitFor({ state: 'attached' });
     const tree = await page.locator('main').ariaSnapshot();

@@ -4,7 +4,7 @@ import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
 import { testHouse } from './support/house.ts';
 import { intakeHall } from './support/intake.ts';
-import { fetched, paperAt, paperBehind } from './support/papers.ts';
+import { paperAt, paperBehind } from './support/papers.ts';
 
 const house = testHouse((bookFile) => {
   const { must, book } = intakeHall(bookFile);
@@ -101,8 +101,6 @@ describe('the papers of the check-in table', () => {
   });
 
   it('are refused where there is nothing of the kind, as a problem that says what to do', async () => {
-    const page = await newPage(house.browser, { expected: [/status of 4\d\d/] });
-    await atIntake(page);
     for (const [address, status, detail] of [
       ['tickets?sale=1&seller=77', 422, 'Seller number 77 has no lots'],
       ['tickets?sale=1&lot=99', 422, 'There is no lot 99'],
@@ -112,9 +110,10 @@ describe('the papers of the check-in table', () => {
       ['results?sale=1', 404, 'No lot has been called yet'],
       ['bid-sheets?sale=1', 404, 'no lot open for bids'],
     ] as const) {
-      const answer = await fetched(page, `/api/papers/${address}`);
-      expect([address, answer.status, answer.type]).toEqual([address, status, 'application/problem+json']);
-      expect(JSON.parse(Buffer.from(answer.bytes).toString()).detail).toContain(detail);
+      const answer = await fetch(`${house.server.url}/api/papers/${address}`);
+      const type = answer.headers.get('content-type');
+      expect([address, answer.status, type]).toEqual([address, status, 'application/problem+json']);
+      expect(((await answer.json()) as { detail: string }).detail).toContain(detail);
     }
   });
 });

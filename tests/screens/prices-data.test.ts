@@ -1,10 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
-import { importFiles } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
+import { caseFolder, filesIn, importFiles } from '#tests/support/exchange.ts';
 import { hallOf } from '#tests/support/hall.ts';
-import { fillYears, seasonHeldIn } from '#tests/support/price-years.ts';
-import { rowsBySchema } from '#tests/support/table-schema.ts';
+import { rowsBySchema } from '#tests/support/judges.ts';
+import { fillYears, seasonHeldIn } from '#tests/support/prices.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { type Server, startServer } from './support/server.ts';
 

@@ -1,13 +1,13 @@
 import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { GOODS, hallOf, SALE } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { axe } from './support/axe.ts';
 import { newPage, theBrowser } from './support/browser.ts';
+import { wordsOf } from './support/http.ts';
 import { asOnAPhone } from './support/phone.ts';
 import { type Server, startServer } from './support/server.ts';
 
@@ -87,8 +87,6 @@ afterAll(async () => {
 const MINE = '/prices/mine?my+raccoon+piece=40&my+bobcat+piece=1&as=member';
 const PAGES = ['/prices', '/prices?find=unicorn', '/prices/raccoon?size=L', '/prices/report', MINE, '/prices/own'];
 
-const fits = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth);
-
 describe('the prices', () => {
   it('say without a script what goods brought, and lead to the seasons of one kind in one tap', async () => {
     const page = await newPage(browser, { javaScriptEnabled: false, viewport: { width: 320, height: 640 } });
@@ -110,18 +108,7 @@ describe('the prices', () => {
       const text = await (await fetch(`${server.url}${path}`)).text();
       expect(text, path).not.toContain('190.00');
     }
-    const page = await newPage(browser);
-    await page.goto(`${server.hallUrl}/prices`);
-    expect(await page.getByText('too few to be shown: Bobcat').count()).toBe(1);
-  });
-
-  it('have no fault that axe finds and no sideways scroll at 320 px', async () => {
-    const page = await newPage(browser, { viewport: { width: 320, height: 640 } });
-    for (const path of PAGES) {
-      await page.goto(`${server.hallUrl}${path}`);
-      expect(await fits(page), path).toBe(true);
-      expect(await axe(page), path).toEqual([]);
-    }
+    expect(wordsOf(await (await fetch(`${server.url}/prices`)).text())).toContain('too few to be shown: Bobcat');
   });
 
   it('print on one page', async () => {

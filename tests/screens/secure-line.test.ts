@@ -12,8 +12,7 @@ import { openStore } from '#db/signing-in/store.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { HALL_HOST, newPage, theBrowser } from './support/browser.ts';
-import { freePort } from './support/ports.ts';
-import { raw } from './support/raw.ts';
+import { freePort, raw } from './support/http.ts';
 import { type Server, startServer } from './support/server.ts';
 import { workerIn } from './support/worker.ts';
 

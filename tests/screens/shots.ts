@@ -9,8 +9,8 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { BrowserContext } from 'playwright-core';
 import sharp from 'sharp';
+import { AFTERWARDS, SCREENS } from './support/addresses.ts';
 import { type Demo, signedIn, withDemo } from './support/demo.ts';
-import { AFTERWARDS, SCREENS } from './support/every-screen.ts';
 import { GUIDE_PICTURES, guidePicture } from './support/guide-pictures.ts';
 import type { Server } from './support/server.ts';
 

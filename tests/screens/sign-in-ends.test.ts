@@ -4,7 +4,7 @@ import { openBook } from '#db/open.ts';
 import { openStore } from '#db/signing-in/store.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { raw } from './support/raw.ts';
+import { raw } from './support/http.ts';
 import { fillSellingBook } from './support/selling-book.ts';
 import { type Server, startServer } from './support/server.ts';
 import { workerIn } from './support/worker.ts';

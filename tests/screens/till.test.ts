@@ -48,22 +48,6 @@ async function open(path: string, viewport = { width: 1280, height: 800 }): Prom
 }
 
 describe('the screens', () => {
-  const paths = ['/till', '/till/10', '/till/12', '/till/10/invoice', '/till/10/hand-over'];
-  const more = ['/till/10/record', '/till/10/details', '/till/drawer'];
-
-  it('have nothing that axe-core finds, and no sideways scroll', async () => {
-    const page = await newPage(browser);
-    for (const path of [...paths, ...more]) {
-      await page.goto(`${server.hallUrl}${path}`);
-      for (const width of [1366, 820, 320]) {
-        await page.setViewportSize({ width, height: 800 });
-        const fits = await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth);
-        expect(fits, `${path} at ${width} px`).toBe(true);
-      }
-      expect(await axe(page), path).toEqual([]);
-    }
-  });
-
   it('shows what every buyer owes at 320 px without scrolling the table', async () => {
     const page = await open('/till', { width: 320, height: 700 });
     const table = page.getByRole('region', { name: 'Buyers' });

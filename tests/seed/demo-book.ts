@@ -1,5 +1,4 @@
-/** The demo, filled once into memory for the tests of one file. */
-import { afterAll } from 'vitest';
+/** The demo, filled once into memory for all files of tests of a worker: none of them can write into it. */
 import { type Book, openBookInMemory } from '#db/open.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { sale } from '#db/schema/index.ts';
@@ -12,10 +11,18 @@ export interface DemoSale {
   readonly facts: SaleFacts;
 }
 
-export function demoBook(): { book: Book; sales: readonly DemoSale[] } {
+let filled: Book | undefined;
+
+function filledOnce(): Book {
   const book = openBookInMemory();
-  afterAll(() => book.close());
   fillBook(book);
+  book.sqlite.pragma('query_only = ON');
+  return book;
+}
+
+export function demoBook(): { book: Book; sales: readonly DemoSale[] } {
+  filled ??= filledOnce();
+  const book = filled;
   const rows = book.db.select({ id: sale.id, stage: sale.stage }).from(sale).orderBy(sale.heldOn).all();
   return { book, sales: rows.map((row) => ({ ...row, facts: saleFacts(book, row.id) })) };
 }

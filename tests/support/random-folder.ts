@@ -1,6 +1,6 @@
 /** Random whole exchange folders that are right in every respect, with everything in them that the form allows. */
 
-import { CSV_FILES, type CsvFile, columnsOf, csvOf, type FolderRow } from '#tests/support/folder-text.ts';
+import { CSV_FILES, type CsvFile, columnsOf, csvOf, type FolderRow } from '#tests/support/exchange.ts';
 import { type Chance, chanceOf } from '#tests/support/random.ts';
 
 export type FolderRows = Record<CsvFile, FolderRow[]>;

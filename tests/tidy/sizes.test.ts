@@ -1,38 +1,85 @@
 import { describe, expect, it } from 'vitest';
-import { files, read } from './tree.ts';
+import { groupBy } from '#lib/group.ts';
+import { FILES, files, read } from './tree.ts';
 
 // A file that is long for a good reason says so at its top, in a comment with these words.
 const REASON = /\bLong because \S/;
 const TOP_LINES = 5;
 
-interface Limit {
-  readonly what: string;
-  readonly where: RegExp;
-  readonly lines: number;
-}
+/** What a newcomer meets in one folder, and in all. */
+const MOST_IN_A_FOLDER = 25;
+const MOST_SOURCES = 480;
+const LEAST_MEDIAN = 70;
+const MOST_LINES = 45_000;
 
-const LIMITS: readonly Limit[] = [
-  { what: 'a file of code', where: /\.(tsx?|[cm]js|css)$/, lines: 300 },
-  { what: 'a page, which is a table of contents', where: /^app\/.*\bpage\.tsx$/, lines: 60 },
-];
+const SOURCES = /^(app|lib|db|seed)\/.*\.tsx?$/;
+const HOUSE = /^(app|lib|db|seed|tests)\//;
+
+const linesOf = (text: string): number => text.trimEnd().split('\n').length;
 
 function tooLong(text: string, limit: number): boolean {
   const lines = text.trimEnd().split('\n');
   return lines.length > limit && !REASON.test(lines.slice(0, TOP_LINES).join('\n'));
 }
 
-describe.each(LIMITS)('$what', ({ where, lines }) => {
+/** The folders with more files of their own than `most`, and how many they have. */
+function fullFolders(paths: readonly string[], most: number): readonly string[] {
+  const byFolder = groupBy(paths, (path) => path.slice(0, path.lastIndexOf('/')));
+  return [...byFolder].flatMap(([folder, own]) => (own.length > most ? [`${folder}: ${own.length} files`] : []));
+}
+
+/** The one in the middle, or the upper one of the two there. */
+function median(figures: readonly number[]): number {
+  return [...figures].sort((a, b) => a - b)[Math.floor(figures.length / 2)] ?? 0;
+}
+
+describe.each([
+  { what: 'a file of code', where: /\.(tsx?|[cm]js|css)$/, lines: 300 },
+  { what: 'a page, which is a table of contents', where: /^app\/.*\bpage\.tsx$/, lines: 60 },
+])('$what', ({ where, lines }) => {
   it(`has at most ${lines} lines, or a reason`, () => {
     const long = files(where).filter((path) => tooLong(read(path), lines));
     expect(long, 'split it, or say at its top: Long because …').toEqual([]);
   });
 });
 
-describe('the limit', () => {
-  it('catches one line too many, and takes a reason at the top only', () => {
+describe('the house', () => {
+  const sources = files(SOURCES).map((path) => linesOf(read(path)));
+
+  it(`has at most ${MOST_SOURCES} files of code`, () => {
+    expect(sources.length).toBeGreaterThan(0);
+    expect(sources.length).toBeLessThanOrEqual(MOST_SOURCES);
+  });
+
+  it(`has files that hold a subject whole: ${LEAST_MEDIAN} lines or more in half of them`, () => {
+    expect(median(sources)).toBeGreaterThanOrEqual(LEAST_MEDIAN);
+  });
+
+  it(`has fewer than ${MOST_LINES} lines of code`, () => {
+    expect(sources.reduce((sum, lines) => sum + lines, 0)).toBeLessThan(MOST_LINES);
+  });
+
+  it(`has no folder with more than ${MOST_IN_A_FOLDER} files of its own`, () => {
+    const ours = FILES.filter((path) => HOUSE.test(path));
+    expect(fullFolders(ours, MOST_IN_A_FOLDER), 'give each word of the trade a folder').toEqual([]);
+  });
+});
+
+describe('the limits', () => {
+  it('catch one line too many, and take a reason at the top only', () => {
     expect(tooLong('a\n'.repeat(60), 60)).toBe(false);
     expect(tooLong('a\n'.repeat(61), 60)).toBe(true);
     expect(tooLong(`// Long because it is one table.\n${'a\n'.repeat(61)}`, 60)).toBe(false);
     expect(tooLong(`${'a\n'.repeat(61)}// Long because it is one table.\n`, 60)).toBe(true);
+  });
+
+  it('catch one file too many, and count none of a folder within', () => {
+    const paths = ['lib/tag/a.ts', 'lib/tag/b.ts', 'lib/tag/old/c.ts', 'lib/tag/old/d.ts', 'lib/tag/old/e.ts'];
+    expect(fullFolders(paths, 2)).toEqual(['lib/tag/old: 3 files']);
+    expect(fullFolders(paths, 3)).toEqual([]);
+  });
+
+  it('find the middle', () => {
+    expect([median([9, 1, 5]), median([4, 1, 9, 7]), median([])]).toEqual([5, 7, 0]);
   });
 });

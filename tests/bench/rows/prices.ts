@@ -2,7 +2,7 @@
 import { type Book, openBook } from '#db/open.ts';
 import { pricedSeasons } from '#db/queries/season-prices.ts';
 import { hallOf } from '#tests/support/hall.ts';
-import { fillYears } from '#tests/support/price-years.ts';
+import { fillYears } from '#tests/support/prices.ts';
 import { newFile } from '../big-book.ts';
 import { median, percentile } from '../figures.ts';
 import { type Bench, type Line, timed } from '../row.ts';

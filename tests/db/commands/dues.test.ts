@@ -11,7 +11,7 @@ import { sumCents } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { type Hall, openHall } from '#tests/support/hall.ts';
-import { balanceProblems } from '#tests/support/payout-laws.ts';
+import { balanceProblems } from '#tests/support/money-laws.ts';
 
 /** Seller 1 is a member already; seller 2 is a guest, and somebody has no number. */
 function hall() {

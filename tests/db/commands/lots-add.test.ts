@@ -3,8 +3,7 @@ import { logHead } from '#db/log.ts';
 import { lotListView } from '#db/queries/lot-list-view.ts';
 import type { Refusal } from '#lib/result.ts';
 import { readRows } from '#tests/support/case-folder.ts';
-import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
+import { caseFolder, exportFiles, filesIn, importFiles, withBook } from '#tests/support/exchange.ts';
 import { AT, bobcatTag, GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 const raccoon = { goods: 'raccoon', count: '3', size: 'L', grade: 'II', minimum: '8.00' };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 describe('outcome.correct', () => {
   const hall = openHall();

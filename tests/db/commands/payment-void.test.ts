@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { checkReplay } from '#db/verify/replayed.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 /** A deposit: buyer 10 has bought nothing. */
 const paid = {

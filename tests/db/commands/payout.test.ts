@@ -6,8 +6,8 @@ import { closingsOf } from '#db/queries/closings.ts';
 import { issuedSheets } from '#db/queries/sheets.ts';
 import { checkReplay } from '#db/verify/replayed.ts';
 import { closingLines } from '#lib/closing/lines.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 /**
  * Lot 1 of seller 1 brings 100.00 (premium 5.00, tax 6.83), lot 2 of seller 2 brings 200.00 to two partners 2 to 1.

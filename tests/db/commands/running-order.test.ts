@@ -1,8 +1,8 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { saleById } from '#db/queries/find.ts';
 import { openLots } from '#db/queries/open-lots.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { type Hall, openHall } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 let hall: Hall;
 const order = () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, GOODS, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 describe('tags.set', () => {
   const { book, saleId, must, refuses } = openHall();

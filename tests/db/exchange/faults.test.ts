@@ -1,8 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { submit } from '#db/door.ts';
 import { allSales } from '#db/queries/sales.ts';
-import { doorSays, IMPORTER, importFiles, placesIn, problemsIn, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, changed, filesIn } from '#tests/support/folder.ts';
+import {
+  caseFolder,
+  changed,
+  doorSays,
+  filesIn,
+  IMPORTER,
+  importFiles,
+  placesIn,
+  problemsIn,
+  withBook,
+} from '#tests/support/exchange.ts';
 
 const RIGHT = filesIn(caseFolder('by-hand'));
 const NL = RIGHT['lots.csv']?.includes('\r\n') ? '\r\n' : '\n';

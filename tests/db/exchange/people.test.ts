@@ -2,9 +2,18 @@ import { describe, expect, it } from 'vitest';
 import { submit } from '#db/door.ts';
 import type { Book } from '#db/open.ts';
 import { particulars, person } from '#db/schema/index.ts';
-import { exportFiles, IMPORTER, importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn, rowsIn } from '#tests/support/folder.ts';
-import { columnsOf, csvOf, type FolderRow } from '#tests/support/folder-text.ts';
+import {
+  caseFolder,
+  columnsOf,
+  csvOf,
+  exportFiles,
+  type FolderRow,
+  filesIn,
+  IMPORTER,
+  importFiles,
+  rowsIn,
+  withBook,
+} from '#tests/support/exchange.ts';
 
 const RIGHT = filesIn(caseFolder('by-hand'));
 

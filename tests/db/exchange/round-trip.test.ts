@@ -2,11 +2,18 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { replayLog } from '#db/replay.ts';
 import { log } from '#db/schema/index.ts';
-import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, cellsIn, filesIn, rowsIn } from '#tests/support/folder.ts';
-import { CSV_FILES } from '#tests/support/folder-text.ts';
+import {
+  CSV_FILES,
+  caseFolder,
+  cellsIn,
+  exportFiles,
+  filesIn,
+  importFiles,
+  rowsIn,
+  untidyFilesOf,
+  withBook,
+} from '#tests/support/exchange.ts';
 import { filesOf, randomFolder } from '#tests/support/random-folder.ts';
-import { untidyFilesOf } from '#tests/support/untidy-folder.ts';
 
 const RUNS = { numRuns: 30 };
 

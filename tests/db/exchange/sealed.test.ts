@@ -2,8 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { submit } from '#db/door.ts';
 import type { Book } from '#db/open.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
-import { exportFiles, IMPORTER, importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
+import { caseFolder, exportFiles, filesIn, IMPORTER, importFiles, withBook } from '#tests/support/exchange.ts';
 
 const RIGHT = filesIn(caseFolder('by-hand'));
 const BIDS = 'lot_no,buyer_no,price,received_at\r\n';

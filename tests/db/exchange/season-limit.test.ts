@@ -1,7 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { placesIn, problemsIn } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
-import { columnsOf, csvOf } from '#tests/support/folder-text.ts';
+import { caseFolder, columnsOf, csvOf, filesIn, placesIn, problemsIn } from '#tests/support/exchange.ts';
 
 const RIGHT = filesIn(caseFolder('by-hand'));
 

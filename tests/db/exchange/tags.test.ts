@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Book } from '#db/open.ts';
 import { lot, tag } from '#db/schema/index.ts';
-import { exportFiles, importFiles, placesIn, withBook } from '#tests/support/exchange.ts';
-import { changed, rowsIn } from '#tests/support/folder.ts';
+import { changed, exportFiles, importFiles, placesIn, rowsIn, withBook } from '#tests/support/exchange.ts';
 
 /** The worked sale held in another year, with its three tagged bobcats sold, passed or not yet called. */
 function year(heldOn: string, lotOne: 'sold' | 'passed' | 'open') {

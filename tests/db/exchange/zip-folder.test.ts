@@ -2,8 +2,7 @@ import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { folderTexts } from '#db/exchange/export-sale.ts';
 import { zipFolder } from '#db/exchange/zip-folder.ts';
-import { importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
+import { caseFolder, filesIn, importFiles, withBook } from '#tests/support/exchange.ts';
 
 describe('an exchange folder in one file', () => {
   it('holds every file to the byte, comes in as the same sale, and is the same each time it is made', () => {

@@ -4,8 +4,8 @@ import { boardView } from '#db/queries/board-view.ts';
 import { saleById } from '#db/queries/find.ts';
 import { lotCard } from '#db/queries/lot-card.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { bobcatTag, GOODS, type Hall, hallOf, openHall, SALE } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 function saleOf({ book, saleId }: Hall) {
   const sale = saleById(book, saleId);

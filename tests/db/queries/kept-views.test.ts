@@ -28,7 +28,7 @@ import { sumCents } from '#lib/money.ts';
 import { type Act, anyAct, payoutAct, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
 import { GOODS } from '#tests/support/hall.ts';
-import { soldSale } from '#tests/support/two-sales.ts';
+import { soldSale } from '#tests/support/sales.ts';
 
 const DRAWN_ON = '2026-03-01';
 /** By hand a thousand: `PELTRY_KEPT_RUNS=1000`. */

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { saleById } from '#db/queries/find.ts';
 import { broughtInWords, lastSeason } from '#db/queries/last-season.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 /** A closed sale with three raccoon lots and one of castor, and the plan of the next year's. */
 function twoSeasons(): { hall: Hall; next: number } {

@@ -6,9 +6,8 @@ import { openLots } from '#db/queries/open-lots.ts';
 import { paperGround, paperLots } from '#db/queries/paper-lots.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
-import { importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
-import { fullBook } from '#tests/support/full-book.ts';
+import { fullBook } from '#tests/support/book-file.ts';
+import { caseFolder, filesIn, importFiles, withBook } from '#tests/support/exchange.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
 
 function saleOf(book: Parameters<typeof saleById>[0]) {

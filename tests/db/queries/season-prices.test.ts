@@ -4,10 +4,9 @@ import { type GoodsPrices, pricedSeasons } from '#db/queries/season-prices.ts';
 import { formatMoney } from '#lib/money.ts';
 import type { PriceRange } from '#lib/price-range.ts';
 import { readTable } from '#tests/support/case-folder.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
-import { importFiles } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
+import { caseFolder, filesIn, importFiles } from '#tests/support/exchange.ts';
 import { openHall } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 function cells(range: PriceRange): string[] {
   const { lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents, totalCents } = range;

@@ -6,8 +6,7 @@ import { openLots } from '#db/queries/open-lots.ts';
 import { issuedSheet, issuedSheets, previewSheet, previewSheets } from '#db/queries/sheets.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { filesOfCase } from '#tests/papers/support/sheets.ts';
-import { importFiles, withBook } from '#tests/support/exchange.ts';
-import { caseFolder, filesIn } from '#tests/support/folder.ts';
+import { caseFolder, filesIn, importFiles, withBook } from '#tests/support/exchange.ts';
 import { AT, bobcatTag, hallOf, openHall, rowsOf } from '#tests/support/hall.ts';
 
 const ON = '2026-02-28';

@@ -7,8 +7,8 @@ import { lastBuyers } from '#db/queries/last-buyers.ts';
 import { lotCard } from '#db/queries/lot-card.ts';
 import { tillView } from '#db/queries/till-view.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { buyersDay } from '#tests/support/buyers-day.ts';
 import { GOODS, type Hall, SALE } from '#tests/support/hall.ts';
+import { buyersDay } from '#tests/support/sales.ts';
 
 function saleOf({ book, saleId }: Pick<Hall, 'book' | 'saleId'>) {
   const sale = saleById(book, saleId);

@@ -1,5 +1,6 @@
-/** Every address of the application and the methods it takes, read from its files. */
 import { files, read } from '#tests/tidy/tree.ts';
+
+/** Every address of the application and the methods it takes, read from its files. */
 
 export interface Address {
   readonly path: string;
@@ -25,3 +26,43 @@ export const ROUTES: readonly Address[] = files(/^app\/.*\/route\.ts$/).flatMap(
     return { path: addressOf(file), method };
   });
 });
+
+/** Every screen of the application, as the demo shows it: for looking at, by programs and by people. */
+
+/** What stands for the parts of an address in brackets; the fourth sale of the demo is half sold, the third is closed. */
+const SAMPLES: Readonly<Record<string, string>> = {
+  '/intake/lot/[no]': '/intake/lot/120',
+  '/intake/seller/[no]': '/intake/seller/2',
+  '/till/[buyerNo]': '/till/2',
+  '/payout/[sellerNo]': '/payout/2?sale=3',
+  '/prices/[goods]': '/prices/raccoon',
+  '/help/[page]': '/help/block',
+};
+
+/** What a screen shows only when it is asked. */
+const ASKED: readonly string[] = [
+  '/board/seller?no=2',
+  '/prices?find=unicorn',
+  '/prices/raccoon?size=L',
+  '/prices/mine?my+raccoon+piece=40&my+bobcat+piece=1&as=member',
+  '/office/people?find=wren',
+];
+
+/** The address of each page file, with samples where it asks for something, and then what is shown when asked. */
+export const SCREENS: readonly string[] = [...files(/^app\/(.*\/)?page\.tsx$/).map(shownAt), ...ASKED];
+
+/** The same screens of a sale that is over: the same parts, full of figures. */
+export const AFTERWARDS: readonly string[] = ['', '/balance', '/checks', '/kept', '/after'].map(
+  (page) => `/payout${page}?sale=3`,
+);
+
+function shownAt(file: string): string {
+  const address = `/${file.replace(/^app\/?/, '').replace(/\/?page\.tsx$/, '')}`.replace(/\/\(\w+\)/g, '') || '/';
+  const sample = Object.keys(SAMPLES).find((one) => address === one || address.startsWith(`${one}/`));
+  if (sample === undefined) {
+    if (address.includes('[')) throw new Error(`Say in SAMPLES what ${address} is to show.`);
+    return address;
+  }
+  const [path = '', query] = (SAMPLES[sample] ?? '').split('?');
+  return path + address.slice(sample.length) + (query === undefined ? '' : `?${query}`);
+}

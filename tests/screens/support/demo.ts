@@ -15,7 +15,8 @@ export interface Demo {
 export async function withDemo(folder: string, work: (demo: Demo) => Promise<void>): Promise<void> {
   const bookFile = join(folder, 'demo.book');
   execFileSync(process.execPath, ['node_modules/tsx/dist/cli.mjs', 'seed/fill.ts', bookFile], { stdio: 'inherit' });
-  const server = await startServer({ bookFile, openLine: false });
+  // A process of its own: the one that is shared ends with a worker of the tests, and here is none.
+  const server = await startServer({ bookFile, openLine: false, env: {} });
   const browser = await openBrowser();
   try {
     await work({ server, browser });

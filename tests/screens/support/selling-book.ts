@@ -3,8 +3,8 @@
 import type { Json, Station } from '#db/command.ts';
 import { submit } from '#db/door.ts';
 import { openBook } from '#db/open.ts';
-import { closeSale } from '#tests/support/close-sale.ts';
 import { hallOf } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 export interface SellingBook {
   /** Gives a command that must be accepted. */

@@ -1,13 +1,14 @@
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, type StdioOptions, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { HALL_HOST } from './chromium.ts';
-import { officeAllowsOpenLine } from './office-says.ts';
-import { freePort } from './ports.ts';
+import { freePort } from './http.ts';
+import { officeAllowsOpenLine } from './worker.ts';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const SERVE = `${ROOT}app/server/serve.mjs`;
+const SERVE_MANY = `${ROOT}tests/screens/support/serve-many.mjs`;
 /** Both end what hangs, and are no claim of speed. */
 const READY_WITHIN_MS = 120_000;
 const GONE_WITHIN_MS = 60_000;
@@ -52,7 +53,7 @@ async function untilItAnswers(url: string, child: ChildProcess): Promise<void> {
       await (await fetch(url, { redirect: 'manual', signal: AbortSignal.timeout(30_000) })).arrayBuffer();
       return;
     } catch {
-      await sleep(50);
+      await sleep(20);
     }
   }
   throw new Error(`The server did not answer ${url} within ${READY_WITHIN_MS / 1000} seconds.`);
@@ -67,41 +68,97 @@ async function end(child: ChildProcess, signal: NodeJS.Signals): Promise<void> {
   clearTimeout(late);
 }
 
-/** Serves the production build over the given book on 127.0.0.1, and waits until it answers. */
+/** The server of this worker, which serves one book after another: see serve-many.mjs. */
+interface SharedServer {
+  readonly child: ChildProcess;
+  free: boolean;
+}
+let shared: SharedServer | undefined;
+
+const isThere = (child: ChildProcess) => child.exitCode === null && child.signalCode === null;
+
+/** Tells the shared server something and waits until it is done. */
+async function tell({ child }: SharedServer, what: 'end' | { readonly port: number; readonly bookFile: string }) {
+  const over = new AbortController();
+  const { signal } = over;
+  const answered = once(child, 'message', { signal });
+  const gone = once(child, 'exit', { signal }).then(() => [{ done: false, fault: 'The shared server ended.' }]);
+  gone.catch(() => {});
+  child.send(what);
+  const [{ done, fault }] = (await Promise.race([answered, gone])) as [{ done: boolean; fault?: string }];
+  answered.catch(() => {});
+  over.abort();
+  if (!done) throw new Error(fault);
+}
+
+/**
+ * Serves the production build over the given book on 127.0.0.1, and waits until it answers. One at a time is served by
+ * the process that this worker keeps; a second one, one with settings of its own, and one that is started again after a
+ * stop or a kill has a process to itself.
+ */
 export async function startServer(options: ServerOptions): Promise<Server> {
   const port = options.port ?? (await freePort());
   const url = `http://127.0.0.1:${port}`;
-  const own = { ...QUIET, PELTRY_BOOK: options.bookFile, ...options.env };
-  const env = { ...process.env, NODE_ENV: 'production' as const, ...own };
+  const { bookFile } = options;
   let printed = '';
-  let child: ChildProcess;
-  if (options.openLine !== false) officeAllowsOpenLine(options.bookFile);
-  const start = async () => {
-    const begun = spawn(process.execPath, [SERVE, '--port', String(port)], { cwd: ROOT, env });
+  const note = (chunk: Buffer) => {
+    printed += chunk.toString();
+  };
+  if (options.openLine !== false) officeAllowsOpenLine(bookFile);
+
+  const run = (args: readonly string[], own: Readonly<Record<string, string>>, ipc: boolean) => {
+    const env = { ...process.env, NODE_ENV: 'production' as const, ...QUIET, ...own };
+    const stdio = ipc ? (['pipe', 'pipe', 'pipe', 'ipc'] as const) : ('pipe' as const);
+    const begun = spawn(process.execPath, args, { cwd: ROOT, env, stdio: stdio as StdioOptions });
     running.add(begun);
     begun.once('exit', () => running.delete(begun));
-    child = begun;
-    const note = (chunk: Buffer) => {
-      printed += chunk.toString();
-    };
+    return begun;
+  };
+  const listenTo = (child: ChildProcess) => {
     child.stdout?.on('data', note);
     child.stderr?.on('data', note);
-    await untilItAnswers(url, child).catch(async (fault: Error) => {
+  };
+  const answers = (child: ChildProcess) =>
+    untilItAnswers(url, child).catch(async (fault: Error) => {
       await end(child, 'SIGKILL');
       throw new Error(`${fault.message} It printed:\n${printed}`);
     });
+  const startOwn = async () => {
+    const child = run([SERVE, '--port', String(port)], { PELTRY_BOOK: bookFile, ...options.env }, false);
+    listenTo(child);
+    await answers(child);
+    return child;
+  };
+  const startShared = async () => {
+    if (!shared || !isThere(shared.child)) shared = { child: run([SERVE_MANY], {}, true), free: true };
+    shared.free = false;
+    listenTo(shared.child);
+    await tell(shared, { port, bookFile });
+    await answers(shared.child);
+    return shared;
   };
 
-  await start();
+  const alone = options.env !== undefined || options.port !== undefined || shared?.free === false;
+  let now: ChildProcess | SharedServer = await (alone ? startOwn() : startShared());
+  const stop = async (signal: NodeJS.Signals) => {
+    if (!('free' in now)) return end(now, signal);
+    const { child } = now;
+    if (now.free || !isThere(child)) return;
+    if (signal === 'SIGKILL') await end(child, signal);
+    else await tell(now, 'end');
+    child.stdout?.off('data', note);
+    child.stderr?.off('data', note);
+    now.free = true;
+  };
   return {
     url,
     hallUrl: `http://${HALL_HOST}:${port}`,
     log: () => printed,
-    stop: () => end(child, 'SIGTERM'),
-    kill: () => end(child, 'SIGKILL'),
+    stop: () => stop('SIGTERM'),
+    kill: () => stop('SIGKILL'),
     restart: async () => {
-      await end(child, 'SIGTERM');
-      await start();
+      await stop('SIGTERM');
+      now = await startOwn();
     },
   };
 }

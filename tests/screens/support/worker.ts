@@ -3,7 +3,8 @@ import { STATIONS, type Station } from '#db/command.ts';
 import { openBook } from '#db/open.ts';
 import { beginSession } from '#db/signing-in/sessions.ts';
 import { openStore } from '#db/signing-in/store.ts';
-import { accepted, giveTo } from '#tests/support/hall.ts';
+import { HALL_HOST } from '#tests/screens/support/chromium.ts';
+import { AT, accepted, giveTo } from '#tests/support/hall.ts';
 
 /** A well-formed hash to which nobody knows a passphrase: these workers come in by a session made for them. */
 const NO_PASSPHRASE = `$scrypt$ln=17,r=8,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`;
@@ -23,4 +24,17 @@ export function workerIn(
   store.close();
   book.close();
   return { id, token };
+}
+
+/**
+ * Says in the book what an office says that has no certificate: the hall's name is ours, and staff may work on an open
+ * line. Said once, however often the server starts.
+ */
+export function officeAllowsOpenLine(bookFile: string): void {
+  const book = openBook(bookFile, { create: true });
+  const input = { hosts: [HALL_HOST], plainStaff: true, reason: 'the tests of plain http' };
+  // At the time of the newest entry, so that no clock is thought to be behind or ahead because of it.
+  const at = book.sqlite.prepare<[], string>('SELECT at FROM log ORDER BY seq DESC LIMIT 1').pluck().get() ?? AT;
+  accepted(giveTo(book, 'network.set', { input, at, worker: 'a test', key: 'tests of plain http' }));
+  book.close();
 }

@@ -1,10 +1,52 @@
+import fc from 'fast-check';
+import { type Book, openBook } from '#db/open.ts';
+import { cents } from '#lib/money.ts';
+import type { OfferedLot } from '#lib/price-range.ts';
+import { STARTING_GOODS } from '#lib/starting-goods.ts';
+import { hallOf, SALE } from '#tests/support/hall.ts';
+
+/** Called lots for tests of the price ranges. */
+
+interface Wanted extends Partial<Omit<OfferedLot, 'priced'>> {
+  /** Cents a piece. */
+  readonly price?: number;
+  readonly pieces?: number;
+}
+
+export function offered({ price = 1000, pieces = 1, ...over }: Wanted): OfferedLot {
+  const lot = { ...PLAIN, ...over };
+  const { goods, section, measure } = lot;
+  const figures = { times: pieces, quantityThousandths: pieces * 1000, amountCents: cents(price * pieces) };
+  return { ...lot, priced: { season: '2025-26', goods, section, measure, priceCents: cents(price), ...figures } };
+}
+
+export function unsoldLot(over: Partial<OfferedLot>): OfferedLot {
+  return { ...PLAIN, ...over, buyer: null, priced: null };
+}
+
+const PLAIN = {
+  ...({ goods: 'raccoon', measure: 'piece', section: '', size: '', grade: '', form: 'put_up' } as const),
+  ...{ seller: 1, buyer: 10 },
+};
+
+export const anyOffered: fc.Arbitrary<OfferedLot> = fc
+  .record({
+    section: fc.constantFrom('', 'east', 'west'),
+    size: fc.constantFrom('S', 'M', 'L'),
+    grade: fc.constantFrom('I', 'II'),
+    form: fc.constantFrom('put_up', 'green'),
+    seller: fc.integer({ min: 1, max: 6 }),
+    buyer: fc.integer({ min: 10, max: 15 }),
+    price: fc.integer({ min: 1, max: 3000 }),
+    pieces: fc.integer({ min: 1, max: 6 }),
+    sold: fc.constantFrom(true, true, true, false),
+  })
+  .map(({ sold, price, pieces, ...lot }) => (sold ? offered({ ...lot, price, pieces }) : unsoldLot(lot)));
+
 /**
  * A book of many past seasons for measuring how fast prices are read. Its rows are written past the door, because only
  * the reading is measured: a book of 30 seasons × 5,000 lots is made in seconds.
  */
-import { type Book, openBook } from '#db/open.ts';
-import { STARTING_GOODS } from '#lib/starting-goods.ts';
-import { hallOf, SALE } from './hall.ts';
 
 interface Years {
   readonly seasons: number;

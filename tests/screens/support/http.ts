@@ -1,7 +1,9 @@
-/** A request with exactly these headers, Host and Origin among them, which `fetch` would write itself. */
 import { once } from 'node:events';
 import { Agent, type IncomingHttpHeaders, type IncomingMessage, request } from 'node:http';
 import { request as secureRequest } from 'node:https';
+import { createServer } from 'node:net';
+
+/** A request with exactly these headers, Host and Origin among them, which `fetch` would write itself. */
 
 export interface Raw {
   readonly status: number;
@@ -33,4 +35,26 @@ export async function raw(url: string, { method = 'GET', headers = {}, body = ''
   if (isStream(answer)) answer.destroy();
   else for await (const part of answer) parts.push(part as Buffer);
   return { status: answer.statusCode ?? 0, headers: answer.headers, text: Buffer.concat(parts).toString() };
+}
+
+/** The words of a page or of a part of it, as a reader gets them: without its marks, and without its scripts. */
+export function wordsOf(html: string): string {
+  const marks = html.replace(/<(script|style)\b[\s\S]*?<\/\1>/g, ' ').replace(/<!--[\s\S]*?-->/g, '');
+  const words = marks
+    .replace(/<[^>]*>?/g, ' ')
+    .replace(/&#x27;/g, "'")
+    .replace(/&quot;/g, '"')
+    .replace(/&amp;/g, '&');
+  return words.replace(/\s+/g, ' ').trim();
+}
+
+/** A port of 127.0.0.1 that nobody listens on at this moment. */
+export async function freePort(): Promise<number> {
+  const probe = createServer().listen(0, '127.0.0.1');
+  await once(probe, 'listening');
+  const address = probe.address();
+  probe.close();
+  await once(probe, 'close');
+  if (address === null || typeof address === 'string') throw new Error('The probe got no port.');
+  return address.port;
 }
