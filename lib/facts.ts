@@ -3,13 +3,15 @@
  * The book reads these shapes out of its tables and the exchange folder is a spelling of them;
  * nothing here is worked out from anything else.
  */
+import type { BuyerInFolder } from '#lib/buyer/fields.ts';
+import type { GoodsInFolder } from '#lib/goods/fields.ts';
+import type { LotInFolder } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
-import type { Rate } from '#lib/quantity.ts';
+import type { PersonFacts } from '#lib/person/fields.ts';
+import type { By, Rate } from '#lib/quantity.ts';
 
-/** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
-export type By = 'piece' | 'lot' | 'lb' | 'oz';
-export const BYS = ['piece', 'lot', 'lb', 'oz'] as const satisfies readonly By[];
+export type { By };
 
 export type Membership = 'member' | 'guest';
 export type OutcomeKind = 'sold' | 'passed' | 'withdrawn';
@@ -57,32 +59,10 @@ export interface Sale {
   readonly terms: Terms;
 }
 
-export interface Goods {
-  readonly goods: string;
-  readonly name: string;
-  readonly scientificName: string;
-  readonly by: By;
-  readonly exportTag: boolean;
-  readonly tagSpeciesCode: string;
-  /** The most pieces one licence may bring in a season, or null for no limit. */
-  readonly seasonLimit: number | null;
-}
+export type Goods = GoodsInFolder;
 
-export interface Person {
+export interface Person extends PersonFacts {
   readonly personId: string;
-  readonly name: string;
-  readonly street: string;
-  readonly city: string;
-  readonly region: string;
-  readonly postcode: string;
-  readonly phone: string;
-  readonly email: string;
-  readonly memberNo: string;
-  /** ISO 8601 date to which dues are paid, or null for somebody who is no member. */
-  readonly memberUntil: string | null;
-  readonly licenceNo: string;
-  readonly licenceRegion: string;
-  readonly licenceExpires: string | null;
 }
 
 export interface Partner {
@@ -97,31 +77,15 @@ export interface Seller {
   readonly partners: readonly Partner[];
 }
 
-export interface Buyer {
+export interface Buyer extends BuyerInFolder {
   readonly buyerNo: number;
   readonly personId: string;
-  readonly licenceNo: string;
-  readonly taxExempt: boolean;
-  readonly exemptNo: string;
   readonly cleared: boolean;
 }
 
-export interface Lot {
+export interface Lot extends LotInFolder {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
-  readonly goods: string;
-  readonly by: By;
-  /** Pieces; required unless the price is by weight. */
-  readonly count: number | null;
-  /** Thousandths of the unit in `by` (lb or oz). */
-  readonly weightThousandths: number | null;
-  readonly size: string;
-  readonly grade: string;
-  readonly section: string;
-  /** The seller's minimum, standing for what `by` says, or null. */
-  readonly minimumCents: Cents | null;
-  readonly donated: boolean;
-  readonly note: string;
 }
 
 /** The outcome that stands for a lot. A sold lot has a price and a buyer; the others have neither. */

@@ -1,8 +1,11 @@
 /** Quantities: pieces, the lot, or a weight in thousandths of a pound or an ounce; and what a price times one makes. */
-import type { By } from '#lib/facts.ts';
 import { type Cents, scaleHalfUp } from '#lib/money.ts';
 
 export { parseRate, type Rate, rate } from '#lib/rate.ts';
+
+/** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
+export const BYS = ['piece', 'lot', 'lb', 'oz'] as const;
+export type By = (typeof BYS)[number];
 
 /** The three columns of a lot that make its quantity. The weight is in thousandths of the unit in `by`. */
 export interface Measured {

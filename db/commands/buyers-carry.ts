@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { decideCarry } from '#lib/buyer/decide-carry.ts';
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { decideSeen } from '#lib/decide-seen.ts';
+import { factsOf } from '#lib/field/fields.ts';
 import { cents } from '#lib/money.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
@@ -44,13 +46,11 @@ export const buyersCarry = defineCommand({
   },
 });
 
-function carry(scene: Scene, saleId: number, { buyerNo, personId, limitCents, ...row }: BuyerRow): void {
+function carry(scene: Scene, saleId: number, { limitCents, ...row }: BuyerRow): void {
+  const { buyerNo, personId } = row;
   const person = personById(scene.book, personId);
   if (!person) throw new RangeError(`buyer ${buyerNo} is nobody`);
-  const { licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo } = row;
   saveParticulars(scene, { saleId, personId }, { ...person, personId: person.ref });
-  saveBuyer(scene, {
-    ...{ saleId, buyerNo, personId, licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo },
-    ...{ cleared: false, clearedBy: '', limitCents: limitCents === null ? null : cents(limitCents) },
-  });
+  const shown = factsOf(BUYER_FIELDS, { ...row, limitCents: limitCents === null ? null : cents(limitCents) });
+  saveBuyer(scene, { saleId, buyerNo, personId, ...shown, cleared: false, clearedBy: '' });
 }

@@ -1,15 +1,16 @@
 import { z } from 'zod';
+import { factsOf } from '#lib/field/fields.ts';
+import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
-import { rowId } from '../inputs.ts';
+import { rowId, shapeOf } from '../inputs.ts';
 import { duesTakenOn } from '../queries/dues.ts';
 import { type PersonRow, personById } from '../queries/find.ts';
 import { updateRows } from '../rows.ts';
-import { amendPerson, columnsOf, type PersonFields } from '../save/person.ts';
+import { amendPerson } from '../save/person.ts';
 import { particulars } from '../schema/index.ts';
-import { personFields } from './person-fields.ts';
 
-const input = z.strictObject({ personId: rowId, ...personFields });
+const input = z.strictObject({ personId: rowId, ...shapeOf(PERSON_FIELDS) });
 
 /**
  * Puts a person's particulars right, now and in every sale that is not closed; their membership only in sales that are
@@ -31,8 +32,8 @@ export const personAmend = defineCommand({
   },
 });
 
-function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFields): void {
-  const { memberUntil, ...rest } = columnsOf(fields);
+function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFacts): void {
+  const { memberUntil, ...rest } = factsOf(PERSON_FIELDS, fields);
   updateRows(book, { table: particulars, row: { ...rest, line } }, { ...IN_OPEN_SALES, cells: [before.id] });
   // A day that only comes along with another correction is none for the sales held before its dues were taken.
   const heldFrom = memberUntil === before.memberUntil ? duesTakenOn(book, before) : null;

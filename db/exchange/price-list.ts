@@ -2,10 +2,10 @@
  * The plain price list: one CSV file of what pieces brought in seasons of which no sale is left. Read like the files
  * of an exchange folder, and refused like them: every problem as `file:line column: what to do`.
  */
+import * as c from '#lib/field/kinds.ts';
 import { type Cents, formatMoney } from '#lib/money.ts';
 import { refuse } from '#lib/result.ts';
 import type { Json } from '../command.ts';
-import * as c from './columns.ts';
 import { type Problem, problemList, type Report } from './problem.ts';
 import type { RawRow, RawTable } from './raw.ts';
 import { readTable } from './read-table.ts';

@@ -1,7 +1,13 @@
 /** The CSV files of an exchange folder and their columns, in the order in which they are written. */
-import { BYS } from '#lib/facts.ts';
-import type { Result } from '#lib/result.ts';
-import * as c from './columns.ts';
+
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
+import { columnsOf, laterColumns } from '#lib/field/fields.ts';
+import * as c from '#lib/field/kinds.ts';
+import { GOODS_FIELDS } from '#lib/goods/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
+import { PERSON_FIELDS } from '#lib/person/fields.ts';
+import { accept, type Result } from '#lib/result.ts';
+import { parseTag } from '#lib/tag.ts';
 
 interface AnyColumn {
   read(text: string): Result<unknown>;
@@ -17,6 +23,8 @@ interface Rules<C extends AnyColumns> {
   readonly keys: readonly (keyof C & string)[];
   /** Whether the folder must have the file. */
   readonly mustBeThere: boolean;
+  /** The columns that are left out of a file in which no row has anything to say there. */
+  readonly later?: readonly string[];
 }
 
 export interface Table<C extends AnyColumns = AnyColumns> extends Rules<C> {
@@ -31,38 +39,23 @@ function table<C extends AnyColumns>(file: string, columns: C, rules: Rules<C>):
 const price = c.money({ allowZero: false });
 const partyNo = c.orNull(c.wholeNumber);
 
-const goods = table(
-  'goods.csv',
-  {
-    goods: c.shortName,
-    name: c.name,
-    scientific_name: c.words,
-    by: c.oneOf(...BYS),
-    export_tag: c.flag,
-    tag_species_code: c.words,
-    season_limit: c.orNull(c.count),
+const exportTag = {
+  read(text: string) {
+    const tag = parseTag(text);
+    return tag.ok ? accept(tag.value.canonical) : tag;
   },
-  { required: ['goods', 'name', 'by'], keys: ['goods'], mustBeThere: false },
-);
+  write: (tag: string) => tag,
+};
+
+const goods = table('goods.csv', columnsOf(GOODS_FIELDS), {
+  ...{ required: ['goods', 'name', 'by'], keys: ['goods'], mustBeThere: false },
+  later: laterColumns(GOODS_FIELDS),
+});
 
 const people = table(
   'people.csv',
-  {
-    person_id: c.name,
-    name: c.name,
-    street: c.words,
-    city: c.words,
-    region: c.words,
-    postcode: c.words,
-    phone: c.words,
-    email: c.words,
-    member_no: c.words,
-    member_until: c.orNull(c.date),
-    licence_no: c.words,
-    licence_region: c.region,
-    licence_expires: c.orNull(c.date),
-  },
-  { required: ['person_id', 'name'], keys: ['person_id'], mustBeThere: true },
+  { person_id: c.name, ...columnsOf(PERSON_FIELDS) },
+  { required: ['person_id', 'name'], keys: ['person_id'], mustBeThere: true, later: laterColumns(PERSON_FIELDS) },
 );
 
 const sellers = table(
@@ -73,39 +66,22 @@ const sellers = table(
 
 const buyers = table(
   'buyers.csv',
-  {
-    buyer_no: c.wholeNumber,
-    person_id: c.name,
-    licence_no: c.words,
-    tax_exempt: c.flag,
-    exempt_no: c.words,
-    cleared: c.flag,
-  },
-  { required: ['buyer_no', 'person_id'], keys: ['buyer_no'], mustBeThere: false },
+  { buyer_no: c.wholeNumber, person_id: c.name, ...columnsOf(BUYER_FIELDS), cleared: c.flag },
+  { required: ['buyer_no', 'person_id'], keys: ['buyer_no'], mustBeThere: false, later: laterColumns(BUYER_FIELDS) },
 );
 
 const lots = table(
   'lots.csv',
+  { lot_no: c.lotNumber, seller_no: c.wholeNumber, ...columnsOf(LOT_FIELDS) },
   {
-    lot_no: c.lotNumber,
-    seller_no: c.wholeNumber,
-    goods: c.shortName,
-    by: c.oneOf(...BYS),
-    count: c.orNull(c.count),
-    weight: c.orNull(c.weight),
-    size: c.words,
-    grade: c.words,
-    section: c.words,
-    minimum: c.orNull(c.money()),
-    donated: c.flag,
-    note: c.words,
+    ...{ required: ['lot_no', 'seller_no', 'goods', 'by'], keys: ['lot_no'], mustBeThere: true },
+    later: laterColumns(LOT_FIELDS),
   },
-  { required: ['lot_no', 'seller_no', 'goods', 'by'], keys: ['lot_no'], mustBeThere: true },
 );
 
 const tags = table(
   'tags.csv',
-  { lot_no: c.lotNumber, tag: c.exportTag },
+  { lot_no: c.lotNumber, tag: exportTag },
   { required: ['lot_no', 'tag'], keys: [], mustBeThere: false },
 );
 

@@ -1,9 +1,9 @@
 /** What changes about a buyer after registering, and the row that takes a payment back. */
 import { eq } from 'drizzle-orm';
+import type { BuyerFacts } from '#lib/buyer/fields.ts';
 import type { Scene } from '../command.ts';
 import { insertRow } from '../rows.ts';
 import { buyer, payment } from '../schema/index.ts';
-import type { BuyerFields } from './seller.ts';
 
 /** Sets whether a buyer may buy; whoever said yes is named, and nobody where it is no. */
 export function saveCleared(scene: Scene, buyerId: number, cleared: boolean): void {
@@ -11,13 +11,8 @@ export function saveCleared(scene: Scene, buyerId: number, cleared: boolean): vo
   scene.book.db.update(buyer).set({ cleared, clearedBy, line: scene.line }).where(eq(buyer.id, buyerId)).run();
 }
 
-type Amended = Pick<
-  BuyerFields,
-  'licenceNo' | 'licenceRegion' | 'licenceExpires' | 'taxExempt' | 'exemptNo' | 'limitCents'
->;
-
 /** Sets what a buyer has shown; whether they are cleared stays as it is. */
-export function saveBuyerAmended(scene: Scene, buyerId: number, fields: Amended): void {
+export function saveBuyerAmended(scene: Scene, buyerId: number, fields: BuyerFacts): void {
   scene.book.db
     .update(buyer)
     .set({ ...fields, line: scene.line })

@@ -1,19 +1,19 @@
 import { and, count, eq, sql } from 'drizzle-orm';
 import type { Person } from '#lib/facts.ts';
+import { factsOf } from '#lib/field/fields.ts';
 import { foldName } from '#lib/fold.ts';
+import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import type { Scene } from '../command.ts';
 import { particularsOf, personByRef } from '../queries/find.ts';
 import { insertRow, updateRows } from '../rows.ts';
 import { particulars, person } from '../schema/index.ts';
 
-export type PersonFields = Omit<Person, 'personId'>;
-
 /** Adds a person. An empty reference is drawn from how many people the book knows, passing over those in use. */
-export function savePerson(scene: Scene, ref: string, fields: PersonFields): { id: number; ref: string } {
+export function savePerson(scene: Scene, ref: string, fields: PersonFacts): { id: number; ref: string } {
   const own = ref === '' ? freeRef(scene) : ref;
   const id = insertRow(scene.book, person, {
     ref: own,
-    ...columnsOf(fields),
+    ...factsOf(PERSON_FIELDS, fields),
     nameFolded: foldName(fields.name),
     line: scene.line,
   });
@@ -24,7 +24,7 @@ export function savePerson(scene: Scene, ref: string, fields: PersonFields): { i
 export function saveParticulars(scene: Scene, at: { saleId: number; personId: number }, own: Person): void {
   if (particularsOf(scene.book, at.saleId, at.personId)) return;
   const ref = freeRefAt(scene, at.saleId, own.personId);
-  insertRow(scene.book, particulars, { ...at, ref, ...columnsOf(own), line: scene.line });
+  insertRow(scene.book, particulars, { ...at, ref, ...factsOf(PERSON_FIELDS, own), line: scene.line });
 }
 
 /** A sale read from a folder keeps the folder's references, and one of them may be somebody else's in the book. */
@@ -42,16 +42,9 @@ function freeRefAt({ book }: Scene, saleId: number, ref: string): string {
 }
 
 /** Changes what the association knows of a person now. */
-export function amendPerson(scene: Scene, id: number, fields: PersonFields): void {
-  const row = { ...columnsOf(fields), nameFolded: foldName(fields.name), line: scene.line };
+export function amendPerson(scene: Scene, id: number, fields: PersonFacts): void {
+  const row = { ...factsOf(PERSON_FIELDS, fields), nameFolded: foldName(fields.name), line: scene.line };
   updateRows(scene.book, { table: person, row }, { name: 'by id', where: 'id = ?', cells: [id] });
-}
-
-export function columnsOf(fields: PersonFields) {
-  const { name, street, city, region, postcode, phone, email } = fields;
-  const { memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires } = fields;
-  const address = { name, street, city, region, postcode, phone, email };
-  return { ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires };
 }
 
 function freeRef(scene: Scene): string {

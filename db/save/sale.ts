@@ -1,5 +1,6 @@
 import { asc, eq } from 'drizzle-orm';
-import type { Goods, Sale, Stage } from '#lib/facts.ts';
+import type { Sale, Stage } from '#lib/facts.ts';
+import type { GoodsFacts } from '#lib/goods/fields.ts';
 import type { Scene } from '../command.ts';
 import type { SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
@@ -35,16 +36,7 @@ function saveOverrides({ book, line }: Scene, saleId: number, { terms }: Sale): 
   }
 }
 
-/** What an association may add to goods beyond the exchange folder's columns. */
-export interface GoodsExtras {
-  readonly sizes: string[];
-  readonly grades: string[];
-  readonly caution: string;
-}
-
-export const NO_EXTRAS: GoodsExtras = { sizes: [], grades: [], caution: '' };
-
-export function saveGoods(scene: Scene, saleId: number, facts: Goods & GoodsExtras): number {
+export function saveGoods(scene: Scene, saleId: number, facts: GoodsFacts): number {
   return insertRow(scene.book, goods, { saleId, ...facts, line: scene.line });
 }
 

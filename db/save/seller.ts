@@ -1,3 +1,4 @@
+import type { BuyerFacts } from '#lib/buyer/fields.ts';
 import type { Cents } from '#lib/money.ts';
 import type { Scene } from '../command.ts';
 import { insertRow } from '../rows.ts';
@@ -23,18 +24,12 @@ export function saveSeller(scene: Scene, fields: SellerFields, partners: readonl
   return sellerId;
 }
 
-export interface BuyerFields {
+export interface BuyerFields extends BuyerFacts {
   readonly saleId: number;
   readonly buyerNo: number;
   readonly personId: number;
-  readonly licenceNo: string;
-  readonly licenceRegion: string;
-  readonly licenceExpires: string | null;
-  readonly taxExempt: boolean;
-  readonly exemptNo: string;
   readonly cleared: boolean;
   readonly clearedBy: string;
-  readonly limitCents: Cents | null;
 }
 
 export function saveBuyer(scene: Scene, fields: BuyerFields): number {

@@ -1,0 +1,201 @@
+/**
+ * Everything that can be said of a lot, once. The input of the commands, the row, `lots.csv`, pasted lists, joining and
+ * dividing, the forms of Intake and the details on screens and papers follow from this list.
+ */
+import { type AnyField, type Facts, type InFolder, namesOf, pick, type Typed } from '#lib/field/fields.ts';
+import * as k from '#lib/field/kinds.ts';
+import { BYS } from '#lib/quantity.ts';
+
+const FORMS = ['put_up', 'green', 'carcass'] as const;
+export type Form = (typeof FORMS)[number];
+
+/** Where the details of a lot stand in one line. Those of Intake are the seller's list, those of lists hall papers. */
+export type DetailPlace = 'intake' | 'block' | 'board' | 'ticket' | 'list' | 'officer' | 'sheet';
+const EVERYWHERE = ['intake', 'block', 'board', 'ticket', 'list', 'officer', 'sheet'] as const;
+
+interface LotFieldRules extends AnyField {
+  /** Asked in the row of the form, or behind it in the part that is folded away. */
+  readonly asked: 'row' | 'folded';
+  /** At Intake, for the next row: carried over, emptied, or emptied with the goods it belongs to. */
+  readonly nextRow: 'carried' | 'emptied' | 'with the goods';
+  /** Two lots that are joined must say the same, in these words for what differs; or it is added up, or stays. */
+  readonly join: { readonly alike: string } | 'added up' | 'stays';
+  readonly divide: 'copied' | 'parted';
+  /** The lines of details that name it, in the order of this list. */
+  readonly details: readonly DetailPlace[];
+}
+
+export const LOT_FIELDS = {
+  goods: {
+    kind: k.shortName,
+    column: k.shortName,
+    label: 'Goods',
+    asked: 'row',
+    nextRow: 'with the goods',
+    join: { alike: 'goods' },
+    divide: 'copied',
+    details: [],
+  },
+  /** Empty in the form: what is usual for the goods. */
+  by: {
+    kind: k.oneOf(...BYS),
+    column: k.oneOf(...BYS),
+    label: 'Price and minimum stand for',
+    asked: 'folded',
+    nextRow: 'with the goods',
+    join: { alike: 'what a price stands for' },
+    divide: 'copied',
+    details: [],
+  },
+  /** Pieces. */
+  count: {
+    kind: k.orNull(k.count),
+    empty: null,
+    column: k.orNull(k.count),
+    label: 'Pieces',
+    asked: 'row',
+    nextRow: 'emptied',
+    join: 'added up',
+    divide: 'parted',
+    details: [],
+  },
+  /** In thousandths of the unit in `by`. */
+  weight: {
+    kind: k.orNull(k.weight),
+    empty: null,
+    column: k.orNull(k.weight),
+    label: 'Weight',
+    asked: 'row',
+    nextRow: 'emptied',
+    join: 'added up',
+    divide: 'parted',
+    details: [],
+  },
+  size: {
+    kind: k.words,
+    empty: '',
+    column: k.words,
+    label: 'Size',
+    asked: 'row',
+    nextRow: 'emptied',
+    join: { alike: 'size' },
+    divide: 'copied',
+    details: EVERYWHERE,
+  },
+  grade: {
+    kind: k.words,
+    empty: '',
+    column: k.words,
+    label: 'Grade',
+    asked: 'row',
+    nextRow: 'emptied',
+    join: { alike: 'grade' },
+    divide: 'copied',
+    details: EVERYWHERE,
+  },
+  section: {
+    kind: k.words,
+    empty: '',
+    column: k.words,
+    label: 'Section',
+    asked: 'row',
+    nextRow: 'carried',
+    join: { alike: 'section' },
+    divide: 'copied',
+    // An officer would read a section of the association as the county of take.
+    details: ['intake', 'block', 'board', 'ticket', 'list', 'sheet'],
+  },
+  form: {
+    kind: k.oneOf(...FORMS),
+    empty: 'put_up',
+    column: null,
+    label: 'Form',
+    asked: 'folded',
+    nextRow: 'carried',
+    join: { alike: 'form' },
+    divide: 'copied',
+    details: ['intake', 'block', 'list', 'officer'],
+  },
+  /** The region (ISO 3166-2) whose tags the pieces bear, empty where it is the sale's own. */
+  takenIn: {
+    kind: k.regionOrEmpty,
+    empty: '',
+    column: null,
+    label: 'Taken in another State',
+    hint: 'Such as US-MT: its tags are then the right ones',
+    asked: 'folded',
+    nextRow: 'carried',
+    join: { alike: 'State of take' },
+    divide: 'copied',
+    details: [],
+  },
+  /** What the seller asks at least, standing for what `by` says. */
+  minimum: {
+    kind: k.orNull(k.money({ allowZero: false })),
+    empty: null,
+    column: k.orNull(k.money()),
+    label: 'Minimum',
+    asked: 'row',
+    nextRow: 'emptied',
+    join: 'added up',
+    divide: 'parted',
+    details: [],
+  },
+  withoutReserve: {
+    kind: k.flag,
+    empty: false,
+    column: null,
+    label: 'Without reserve',
+    asked: 'folded',
+    nextRow: 'emptied',
+    join: { alike: 'reserve' },
+    divide: 'copied',
+    details: [],
+  },
+  donated: {
+    kind: k.flag,
+    empty: false,
+    column: k.flag,
+    label: 'Donated to the association',
+    asked: 'folded',
+    nextRow: 'emptied',
+    join: { alike: 'donation' },
+    divide: 'copied',
+    details: [],
+  },
+  note: {
+    kind: k.words,
+    empty: '',
+    column: k.words,
+    label: 'Note',
+    asked: 'folded',
+    nextRow: 'emptied',
+    join: 'stays',
+    divide: 'copied',
+    details: ['intake', 'block'],
+  },
+} as const satisfies Readonly<Record<string, LotFieldRules>>;
+
+export type LotField = keyof typeof LOT_FIELDS;
+export const LOT_FIELD_NAMES = namesOf(LOT_FIELDS);
+
+type Rule = 'asked' | 'nextRow' | 'divide';
+/** The names of the fields of which a rule holds: `FieldsWith<'asked', 'row'>` are those in the row of the form. */
+export type FieldsWith<R extends Rule, V> = {
+  [N in LotField]: (typeof LOT_FIELDS)[N][R] extends V ? N : never;
+}[LotField];
+
+export function fieldsWith<R extends Rule, const V extends LotFieldRules[R]>(rule: R, value: V) {
+  const names = LOT_FIELD_NAMES.filter((name): name is FieldsWith<R, V> => {
+    const rules: LotFieldRules = LOT_FIELDS[name];
+    return rules[rule] === value;
+  });
+  return pick(LOT_FIELDS, names);
+}
+
+/** Everything that is said of a lot, as the book stores it; the goods by their short name. */
+export type LotSaid = Facts<typeof LOT_FIELDS>;
+/** The same as it is typed into a form. */
+export type LotAsTyped = Typed<typeof LOT_FIELDS>;
+/** What an exchange folder says of a lot. */
+export type LotInFolder = Facts<InFolder<typeof LOT_FIELDS>>;
