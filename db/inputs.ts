@@ -5,7 +5,7 @@
  */
 import { z } from 'zod';
 import { parseDate } from '#lib/dates.ts';
-import type { AnyField, AnyFields, ValueOf } from '#lib/field/fields.ts';
+import { type AnyField, type AnyFields, type ColumnName, columnName, type ValueOf } from '#lib/field/fields.ts';
 import { type Choice, type Flag, LONGEST_TEXT, SAY, UNPRINTABLE } from '#lib/field/kinds.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
 import { parseMoney } from '#lib/money.ts';
@@ -98,6 +98,12 @@ export function shapeOf<F extends AnyFields>(fields: F): ShapeOf<F> {
   const shape = Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, schemaOf(field)]));
   // Which schema belongs to which name only the list says.
   return shape as unknown as ShapeOf<F>;
+}
+
+/** The same under the names of the columns, as a file has it. */
+export function columnShapeOf<F extends AnyFields>(fields: F) {
+  const shape = Object.fromEntries(Object.entries(fields).map(([name, field]) => [columnName(name), schemaOf(field)]));
+  return shape as unknown as { readonly [N in keyof F & string as ColumnName<N>]: SchemaOf<F[N]> };
 }
 
 function schemaOf(field: AnyField): z.ZodType {

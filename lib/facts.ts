@@ -10,12 +10,13 @@ import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
 import type { PersonFacts } from '#lib/person/fields.ts';
 import type { By, Rate } from '#lib/quantity.ts';
+import type { SaleDay, SaleTerms } from '#lib/sale/terms-fields.ts';
 
 export type { By };
 
 export type Membership = 'member' | 'guest';
 export type OutcomeKind = 'sold' | 'passed' | 'withdrawn';
-export type Bidding = 'floor' | 'sealed';
+export type Bidding = SaleDay['bidding'];
 export type Stage = 'planned' | 'intake' | 'selling' | 'settling' | 'closed';
 export type ChargeKind = 'dues' | 'advance' | 'adjustment';
 export type ChargeHow = 'deducted' | 'cash';
@@ -23,39 +24,15 @@ export type Direction = 'in' | 'out';
 export type Method = 'cash' | 'check' | 'card' | 'other';
 export type TagCondition = 'intact' | 'broken' | 'replacement';
 
-export interface CommissionRates {
-  readonly member: Rate;
-  readonly guest: Rate;
-}
+export type CommissionRates = Readonly<Record<Membership, Rate>>;
 
 /** The terms of one sale. Rates are percentages as decimal text; money is whole cents. */
-export interface Terms {
+export interface Terms extends SaleTerms {
   readonly commission: CommissionRates;
   readonly commissionOverrides: Readonly<Record<string, CommissionRates>>;
-  readonly commissionMinCents: Cents;
-  readonly sellerNumberFeeCents: Cents;
-  readonly lotFeeCents: Cents;
-  readonly noSaleFlatCents: Cents;
-  readonly noSalePctOfMinimum: Rate;
-  readonly premiumPct: Rate;
-  readonly taxPct: Rate;
-  readonly priceStepCents: Cents;
-  readonly guestsMaySell: boolean;
-  readonly duesCents: Cents;
 }
 
-export interface Sale {
-  readonly name: string;
-  /** ISO 8601 date. */
-  readonly heldOn: string;
-  readonly venue: string;
-  readonly season: string;
-  readonly seasonClosesOn: string | null;
-  /** ISO 3166-2, such as US-WY. */
-  readonly region: string;
-  /** ISO 4217, such as USD. */
-  readonly currency: string;
-  readonly bidding: Bidding;
+export interface Sale extends SaleDay {
   readonly terms: Terms;
 }
 

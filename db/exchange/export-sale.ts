@@ -3,10 +3,10 @@ import { mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Book } from '../open.ts';
 import { saleFacts } from '../queries/sale-facts.ts';
+import { saleText } from '../sale-input.ts';
 import { bookRows } from './book-rows.ts';
 import { tableText } from './csv-text.ts';
 import { outTexts } from './out-texts.ts';
-import { saleText } from './sale-text.ts';
 import { SALE_FILE, TABLE_NAMES, TABLES } from './tables.ts';
 
 /** Every file of the folder by its name. */

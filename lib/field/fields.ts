@@ -131,6 +131,25 @@ export function cellsOfFacts<F extends AnyFields>(fields: F, facts: Facts<InFold
   return cells as Cells<F>;
 }
 
+/** What stands in a form, under the names of the columns. */
+export type TypedCells<F extends AnyFields> = { readonly [N in Names<F> as ColumnName<N>]: Typed<F>[N] };
+
+export function typedCellsOf<F extends AnyFields>(fields: F, typed: Typed<F>): TypedCells<F> {
+  return made(fields, (name) => [columnName(name), valueAt(typed, name)]) as TypedCells<F>;
+}
+
+/** The facts as a file of JSON has them: figures as text, and null where there is nothing. */
+export function writtenOf<F extends AnyFields>(
+  fields: F,
+  facts: Facts<F>,
+): { [C in keyof TypedCells<F>]: TypedCells<F>[C] | null } {
+  const written = made(fields, (name, field) => {
+    const value = valueAt(facts, factName(name, field));
+    return [columnName(name), value === null ? null : typedValue(field, value)];
+  });
+  return written as { [C in keyof TypedCells<F>]: TypedCells<F>[C] | null };
+}
+
 type MayBeUnsaid<F extends AnyFields> = {
   [N in Names<F>]: F[N] extends { readonly empty: unknown } ? N : never;
 }[Names<F>];
