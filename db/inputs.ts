@@ -35,7 +35,6 @@ export const price = readBy((text) => parseMoney(text, { allowZero: false }));
 export const amount = readBy((text) => parseMoney(text));
 export const signedAmount = readBy((text) => parseMoney(text, { allowNegative: true, allowZero: false }));
 export const amountOrNull = readByOrNull((text) => parseMoney(text));
-export const minimumOrNull = readByOrNull((text) => parseMoney(text, { allowZero: false }));
 export const percentage = readBy(parseRate);
 export const pieces = readBy(parseCount);
 export const piecesOrNull = readByOrNull(parseCount);

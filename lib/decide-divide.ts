@@ -1,22 +1,18 @@
 /** Dividing a lot into smaller ones before it is called: 12 becomes 12A and 12B, and nothing is lost on the way. */
 import type { By } from '#lib/facts.ts';
+import type { LotSaid } from '#lib/lot/fields.ts';
 import { type LotNo, lotNo, nextLetter, splitLotNo } from '#lib/lot-number.ts';
 import { allocate, type Cents } from '#lib/money.ts';
 import { formatWeight } from '#lib/quantity.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
-export interface DivideScene {
+export type LotPart = Pick<LotSaid, 'count' | 'weightThousandths'>;
+
+export interface DivideScene extends LotPart {
   readonly lotNo: LotNo;
   readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
   /** How many bids stand on the lot: they were made for the whole of it. */
   readonly bids: number;
-}
-
-export interface LotPart {
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
 }
 
 /** Decides whether the parts are the whole lot again, piece by piece and weight by weight. */

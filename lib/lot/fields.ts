@@ -25,155 +25,63 @@ interface LotFieldRules extends AnyField {
   readonly details: readonly DetailPlace[];
 }
 
+const text = { kind: k.words, empty: '', column: k.words } as const;
+const inRow = { asked: 'row', nextRow: 'emptied', details: [] } as const;
+const folded = { asked: 'folded', nextRow: 'emptied', details: [] } as const;
+const alike = (words: string) => ({ join: { alike: words }, divide: 'copied' }) as const;
+const parted = { join: 'added up', divide: 'parted' } as const;
+const by = k.oneOf(...BYS);
+const pieces = k.orNull(k.count);
+const weight = k.orNull(k.weight);
+const minimum = k.orNull(k.money({ allowZero: false }));
+// A folder of an earlier program may say that a lot has no minimum as 0.00.
+const minimumCell = k.orNull(k.money());
+
 export const LOT_FIELDS = {
   goods: {
-    kind: k.shortName,
-    column: k.shortName,
-    label: 'Goods',
-    asked: 'row',
-    nextRow: 'with the goods',
-    join: { alike: 'goods' },
-    divide: 'copied',
-    details: [],
+    ...{ kind: k.shortName, column: k.shortName, label: 'Goods' },
+    ...{ ...inRow, nextRow: 'with the goods', ...alike('goods') },
   },
   /** Empty in the form: what is usual for the goods. */
   by: {
-    kind: k.oneOf(...BYS),
-    column: k.oneOf(...BYS),
-    label: 'Price and minimum stand for',
-    asked: 'folded',
-    nextRow: 'with the goods',
-    join: { alike: 'what a price stands for' },
-    divide: 'copied',
-    details: [],
+    ...{ kind: by, column: by, label: 'Price and minimum stand for' },
+    ...{ ...folded, nextRow: 'with the goods', ...alike('what a price stands for') },
   },
-  /** Pieces. */
-  count: {
-    kind: k.orNull(k.count),
-    empty: null,
-    column: k.orNull(k.count),
-    label: 'Pieces',
-    asked: 'row',
-    nextRow: 'emptied',
-    join: 'added up',
-    divide: 'parted',
-    details: [],
-  },
+  count: { kind: pieces, empty: null, column: pieces, label: 'Pieces', ...inRow, ...parted },
   /** In thousandths of the unit in `by`. */
-  weight: {
-    kind: k.orNull(k.weight),
-    empty: null,
-    column: k.orNull(k.weight),
-    label: 'Weight',
-    asked: 'row',
-    nextRow: 'emptied',
-    join: 'added up',
-    divide: 'parted',
-    details: [],
-  },
-  size: {
-    kind: k.words,
-    empty: '',
-    column: k.words,
-    label: 'Size',
-    asked: 'row',
-    nextRow: 'emptied',
-    join: { alike: 'size' },
-    divide: 'copied',
-    details: EVERYWHERE,
-  },
-  grade: {
-    kind: k.words,
-    empty: '',
-    column: k.words,
-    label: 'Grade',
-    asked: 'row',
-    nextRow: 'emptied',
-    join: { alike: 'grade' },
-    divide: 'copied',
-    details: EVERYWHERE,
-  },
+  weight: { kind: weight, empty: null, column: weight, label: 'Weight', ...inRow, ...parted },
+  size: { ...text, label: 'Size', ...inRow, ...alike('size'), details: EVERYWHERE },
+  grade: { ...text, label: 'Grade', ...inRow, ...alike('grade'), details: EVERYWHERE },
   section: {
-    kind: k.words,
-    empty: '',
-    column: k.words,
-    label: 'Section',
-    asked: 'row',
-    nextRow: 'carried',
-    join: { alike: 'section' },
-    divide: 'copied',
+    ...{ ...text, label: 'Section', ...inRow, nextRow: 'carried', ...alike('section') },
     // An officer would read a section of the association as the county of take.
     details: ['intake', 'block', 'board', 'ticket', 'list', 'sheet'],
   },
   form: {
-    kind: k.oneOf(...FORMS),
-    empty: 'put_up',
-    column: null,
-    label: 'Form',
-    asked: 'folded',
-    nextRow: 'carried',
-    join: { alike: 'form' },
-    divide: 'copied',
-    details: ['intake', 'block', 'list', 'officer'],
+    ...{ kind: k.oneOf(...FORMS), empty: 'put_up', column: null, label: 'Form' },
+    ...{ ...folded, nextRow: 'carried', ...alike('form'), details: ['intake', 'block', 'list', 'officer'] },
   },
   /** The region (ISO 3166-2) whose tags the pieces bear, empty where it is the sale's own. */
   takenIn: {
-    kind: k.regionOrEmpty,
-    empty: '',
-    column: null,
-    label: 'Taken in another State',
+    ...{ kind: k.regionOrEmpty, empty: '', column: null, label: 'Taken in another State' },
     hint: 'Such as US-MT: its tags are then the right ones',
-    asked: 'folded',
-    nextRow: 'carried',
-    join: { alike: 'State of take' },
-    divide: 'copied',
-    details: [],
+    ...{ ...folded, nextRow: 'carried', ...alike('State of take') },
   },
   /** What the seller asks at least, standing for what `by` says. */
-  minimum: {
-    kind: k.orNull(k.money({ allowZero: false })),
-    empty: null,
-    column: k.orNull(k.money()),
-    label: 'Minimum',
-    asked: 'row',
-    nextRow: 'emptied',
-    join: 'added up',
-    divide: 'parted',
-    details: [],
-  },
+  minimum: { kind: minimum, empty: null, column: minimumCell, label: 'Minimum', ...inRow, ...parted },
   withoutReserve: {
     kind: k.flag,
     empty: false,
     column: null,
     label: 'Without reserve',
-    asked: 'folded',
-    nextRow: 'emptied',
-    join: { alike: 'reserve' },
-    divide: 'copied',
-    details: [],
+    ...folded,
+    ...alike('reserve'),
   },
   donated: {
-    kind: k.flag,
-    empty: false,
-    column: k.flag,
-    label: 'Donated to the association',
-    asked: 'folded',
-    nextRow: 'emptied',
-    join: { alike: 'donation' },
-    divide: 'copied',
-    details: [],
+    ...{ kind: k.flag, empty: false, column: k.flag, label: 'Donated to the association' },
+    ...{ ...folded, ...alike('donation') },
   },
-  note: {
-    kind: k.words,
-    empty: '',
-    column: k.words,
-    label: 'Note',
-    asked: 'folded',
-    nextRow: 'emptied',
-    join: 'stays',
-    divide: 'copied',
-    details: ['intake', 'block'],
-  },
+  note: { ...text, label: 'Note', ...folded, join: 'stays', divide: 'copied', details: ['intake', 'block'] },
 } as const satisfies Readonly<Record<string, LotFieldRules>>;
 
 export type LotField = keyof typeof LOT_FIELDS;

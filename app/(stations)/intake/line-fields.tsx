@@ -33,20 +33,17 @@ const ROW = namesOf(fieldsWith('asked', 'row'));
 /** How a field of the row is drawn, where it is no plain box for text. */
 const DRAWN: { readonly [N in RowField]?: (props: LineFieldsProps) => ReactNode } = {
   goods: GoodsField,
-  count: (props) => (
-    <FigureField
-      {...props}
-      field="count"
-      label={isDrawn('weight', props.line, props.goods) ? 'Pieces, if counted' : 'Pieces'}
-    />
-  ),
+  count: (props) => {
+    const label = isDrawn('weight', props.line, props.goods) ? 'Pieces, if counted' : 'Pieces';
+    return <PlainField {...props} field="count" label={label} figure selected />;
+  },
   weight: (props) =>
     isDrawn('weight', props.line, props.goods) && (
-      <FigureField {...props} field="weight" label={`Weight in ${byOf(props.line, props.goods)}`} />
+      <PlainField {...props} field="weight" label={`Weight in ${byOf(props.line, props.goods)}`} figure selected />
     ),
   size: (props) => <WordField {...props} field="size" words={props.goods?.sizes ?? []} />,
   grade: (props) => <WordField {...props} field="grade" words={props.goods?.grades ?? []} />,
-  minimum: (props) => <PlainField {...props} field="minimum" hint={otherMinimum(props.line, props.goods)} decimal />,
+  minimum: (props) => <PlainField {...props} field="minimum" hint={otherMinimum(props.line, props.goods)} figure />,
 };
 
 /** All that is said of a lot: what every line needs first, the rest behind it. */
@@ -77,19 +74,24 @@ export function LineFields(props: LineFieldsProps) {
 
 interface PlainFieldProps extends LineFieldsProps {
   readonly field: RowField;
+  readonly label?: string;
   readonly hint?: string;
-  readonly decimal?: boolean;
+  readonly figure?: boolean;
+  /** Whether what stands there is marked, to be typed over. */
+  readonly selected?: boolean;
 }
 
-function PlainField({ line, set, errorOf, goOn, refFor, field, hint, decimal = false }: PlainFieldProps) {
+function PlainField(props: PlainFieldProps) {
+  const { line, set, errorOf, goOn, refFor, field, label, hint, figure, selected } = props;
   return (
     <TextField
-      label={LOT_FIELDS[field].label}
+      label={label ?? LOT_FIELDS[field].label}
       hint={hint}
       error={errorOf(field)}
-      inputMode={decimal ? 'decimal' : undefined}
+      inputMode={figure ? 'decimal' : undefined}
       value={line[field]}
       ref={refFor(field)}
+      onFocus={selected ? (event) => event.target.select() : undefined}
       onKeyDown={onEnter(() => goOn(field))}
       onChange={(event) => set({ [field]: event.target.value })}
     />
@@ -113,22 +115,6 @@ function GoodsField({ line, choices, goods, set, errorOf, goOn, refFor, before, 
         const again = !picked && line.goodsText === '' && before ? { goods: before.goods, goodsText: before.name } : {};
         goOn('goods', picked ? { goods: picked.id, goodsText: picked.label } : again);
       }}
-    />
-  );
-}
-
-function FigureField(props: LineFieldsProps & { readonly field: 'count' | 'weight'; readonly label: string }) {
-  const { line, set, errorOf, goOn, refFor, field, label } = props;
-  return (
-    <TextField
-      label={label}
-      error={errorOf(field)}
-      inputMode="decimal"
-      ref={refFor(field)}
-      value={line[field]}
-      onFocus={(event) => event.target.select()}
-      onKeyDown={onEnter(() => goOn(field))}
-      onChange={(event) => set({ [field]: event.target.value })}
     />
   );
 }
