@@ -161,7 +161,7 @@ const TEXTS = FOLDED.filter(
 /** Choices first, then boxes for text, then ticks. */
 function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
   const folded = useRef<HTMLDetailsElement>(null);
-  const isWrong = FOLDED.some((name) => errorOf(name) !== undefined);
+  const isWrong = FOLDED.filter(errorOf).length > 0;
   // What is said of a field in here must be seen, also where somebody has folded it away.
   useEffect(() => {
     if (isWrong && folded.current) folded.current.open = true;
