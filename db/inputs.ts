@@ -8,9 +8,8 @@ import { parseDate } from '#lib/dates.ts';
 import { type AnyField, type AnyFields, type ColumnName, columnName, type ValueOf } from '#lib/field/fields.ts';
 import { type Choice, type Flag, LONGEST_TEXT, SAY, UNPRINTABLE } from '#lib/field/kinds.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
-import { parseMoney } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
-import { parseRate } from '#lib/quantity.ts';
+import { parseMoney, parseRate } from '#lib/money.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 import type { Result } from '#lib/result.ts';
 
 /** A field read by a parser of `lib/`; its refusal becomes the field's message. */

@@ -5,8 +5,7 @@
 import { z } from 'zod';
 import type { Sale } from '#lib/facts.ts';
 import { factsOfCells, writtenOf } from '#lib/field/fields.ts';
-import { ZERO } from '#lib/money.ts';
-import { rate } from '#lib/rate.ts';
+import { rate, ZERO } from '#lib/money.ts';
 import { SALE_FIELDS, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { columnShapeOf, dateOrNull, percentage } from './inputs.ts';
 

@@ -1,4 +1,4 @@
-/** Who takes a lot of a sealed sale: rule 9. */
+/** Who takes a lot of a sealed sale. Sum 9 of docs/exchange.md. */
 import type { Bid, Lot } from '#lib/facts.ts';
 import type { Cents } from '#lib/money.ts';
 
@@ -13,7 +13,10 @@ export type Award =
     }
   | { readonly kind: 'no_bid' };
 
-/** The highest written bid of the lot at that price, a tie to the earlier; `bids` are in the order received. */
+/**
+ * Sum 9: the lot goes to the highest written bid at that price, a tie to the earlier; `bids` are in the order received.
+ * When that bid is below the minimum, the lot waits for its seller to accept or keep.
+ */
 export function awardLot(lot: Pick<Lot, 'lotNo' | 'minimumCents'>, bids: readonly Bid[]): Award {
   let best: Bid | null = null;
   for (const bid of bids) {

@@ -1,8 +1,8 @@
 /** The proof that nothing is missing: each line has two sides that were added up on different ways. */
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/facts.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, sumCents } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 
 export type BalanceName = 'buyers' | 'sellers' | 'pieces' | 'lots';

@@ -1,4 +1,4 @@
-/** How each buyer stands with the till: the invoice of rule 8, what was paid, and what is owing. */
+/** How each buyer stands with the till: the invoice of sum 8, what was paid, and what is owing. */
 import type { SaleFacts } from '#lib/facts.ts';
 import { type BuyerInvoice, invoiceBuyer, invoiceSale } from '#lib/invoice.ts';
 import { type Cents, negate, subtractCents, sumCents } from '#lib/money.ts';

@@ -1,19 +1,17 @@
 /** Dividing a lot into smaller ones before it is called: 12 becomes 12A and 12B, and nothing is lost on the way. */
-import type { By } from '#lib/facts.ts';
-import type { LotSaid } from '#lib/lot/fields.ts';
+import type { By, Measured } from '#lib/facts.ts';
 import { type LotNo, lotNo, nextLetter, splitLotNo } from '#lib/lot-number.ts';
-import { allocate, type Cents } from '#lib/money.ts';
-import { formatWeight } from '#lib/quantity.ts';
+import { type Cents, formatWeight } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
+import { allocate } from '#lib/settlement.ts';
 
-export type LotPart = Pick<LotSaid, 'count' | 'weightThousandths'>;
-
-export interface DivideScene extends LotPart {
+export interface DivideScene extends Measured {
   readonly lotNo: LotNo;
-  readonly by: By;
   /** How many bids stand on the lot: they were made for the whole of it. */
   readonly bids: number;
 }
+
+export type LotPart = Pick<Measured, 'count' | 'weightThousandths'>;
 
 /** Decides whether the parts are the whole lot again, piece by piece and weight by weight. */
 export function decideDivide(scene: DivideScene, parts: readonly LotPart[]): Result<null> {

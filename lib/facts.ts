@@ -7,12 +7,12 @@ import type { BuyerInFolder } from '#lib/buyer/fields.ts';
 import type { GoodsInFolder } from '#lib/goods/fields.ts';
 import type { LotInFolder } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
-import type { Cents } from '#lib/money.ts';
+import type { Cents, Rate } from '#lib/money.ts';
 import type { PersonFacts } from '#lib/person/fields.ts';
-import type { By, Rate } from '#lib/quantity.ts';
 import type { SaleDay, SaleTerms } from '#lib/sale/terms-fields.ts';
 
-export type { By };
+/** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
+export type By = LotInFolder['by'];
 
 export type Membership = 'member' | 'guest';
 export type OutcomeKind = 'sold' | 'passed' | 'withdrawn';
@@ -59,6 +59,9 @@ export interface Buyer extends BuyerInFolder {
   readonly personId: string;
   readonly cleared: boolean;
 }
+
+/** What makes a lot's quantity: pieces, and thousandths of the unit in `by`. */
+export type Measured = Pick<LotInFolder, 'by' | 'count' | 'weightThousandths'>;
 
 export interface Lot extends LotInFolder {
   readonly lotNo: LotNo;

@@ -1,16 +1,14 @@
-/** What each buyer owes: rule 8. */
-import type { Buyer, By, Lot, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
+/** What each buyer owes. Sum 8 of docs/exchange.md. */
+import { percentOf, roundHalfUp } from '#lib/decimal.ts';
+import type { Buyer, Lot, Measured, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
-import { addCents, type Cents, percentOf, sumCents, ZERO } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
+import { addCents, type Cents, sumCents, ZERO } from '#lib/money.ts';
 
-export interface InvoiceLine {
+export interface InvoiceLine extends Measured {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
   readonly goods: string;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
   /** As hammered: for one piece, the lot, a pound or an ounce. */
   readonly priceCents: Cents;
   readonly amountCents: Cents;
@@ -63,29 +61,34 @@ function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; pri
 export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
   const lines = bought.map((one) => lineOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   const { buyerNo, taxExempt } = buyer;
-  const bill = billOf(
-    lines.map(({ amountCents }) => amountCents),
-    { terms, taxExempt },
-  );
-  return { buyerNo, taxExempt, lines, lots: lines.length, ...bill };
+  return { buyerNo, taxExempt, lines, lots: lines.length, ...billOf(lines, { terms, taxExempt }) };
 }
 
 export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents' | 'totalCents'>;
 
-/** What lots of these amounts come to: the premium is rounded for each lot, the tax once for all of them; an exempt buyer pays no tax. */
+/**
+ * Sum 8: a buyer pays the amounts; a premium on each lot, rounded; and tax on both together, rounded once for the
+ * invoice. An exempt buyer pays no tax.
+ */
 export function billOf(
-  amounts: readonly Cents[],
+  lots: readonly Pick<InvoiceLine, 'amountCents' | 'premiumCents'>[],
   { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
 ): Bill {
-  const amountCents = sumCents(amounts);
-  const premiumCents = sumCents(amounts.map((amount) => percentOf(amount, terms.premiumPct)));
-  const taxCents = taxExempt ? ZERO : percentOf(addCents(amountCents, premiumCents), terms.taxPct);
-  return { amountCents, premiumCents, taxCents, totalCents: addCents(amountCents, premiumCents, taxCents) };
+  const amountCents = sumCents(lots.map((lot) => lot.amountCents));
+  const premiumCents = sumCents(lots.map((lot) => lot.premiumCents));
+  const taxable = addCents(amountCents, premiumCents);
+  const taxCents = taxExempt ? ZERO : roundHalfUp(percentOf(taxable, terms.taxPct));
+  return { amountCents, premiumCents, taxCents, totalCents: addCents(taxable, taxCents) };
+}
+
+/** Sum 8: the premium on one lot of this amount. */
+export function premiumOf(amountCents: Cents, { premiumPct }: Pick<Terms, 'premiumPct'>): Cents {
+  return roundHalfUp(percentOf(amountCents, premiumPct));
 }
 
 function lineOf({ lot, priceCents }: Bought, terms: Terms): InvoiceLine {
   const { lotNo, sellerNo, goods, by, count, weightThousandths } = lot;
   const amountCents = lotAmount(priceCents, lot);
-  const premiumCents = percentOf(amountCents, terms.premiumPct);
+  const premiumCents = premiumOf(amountCents, terms);
   return { lotNo, sellerNo, goods, by, count, weightThousandths, priceCents, amountCents, premiumCents };
 }

@@ -9,10 +9,9 @@ import type { Charge, Payment, Sale, SaleFacts } from '#lib/facts.ts';
 import { type BuyerInvoice, type InvoiceLine, invoiceSale } from '#lib/invoice.ts';
 import { localDay } from '#lib/local-day.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
-import type { LotLine } from '#lib/lot-sums.ts';
 import { type Cents, negate, ZERO } from '#lib/money.ts';
 import { compareCodePoints } from '#lib/order.ts';
-import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
+import { type LotLine, type SellerSettlement, settleSale } from '#lib/settlement.ts';
 
 export { accountBalances, type JournalEntry, type Posting } from '#lib/double-entry.ts';
 export { ledgerText } from '#lib/ledger-text.ts';

@@ -131,8 +131,15 @@ function formatterOf(timeZone: string): Intl.DateTimeFormat {
   const known = formatters.get(timeZone);
   if (known) return known;
   const made = new Intl.DateTimeFormat('en-US', {
-    ...{ timeZone, calendar: 'iso8601', numberingSystem: 'latn', hourCycle: 'h23' },
-    ...{ year: 'numeric', month: '2-digit', day: '2-digit', hour: '2-digit', minute: '2-digit' },
+    timeZone,
+    calendar: 'iso8601',
+    numberingSystem: 'latn',
+    hourCycle: 'h23',
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+    hour: '2-digit',
+    minute: '2-digit',
   });
   formatters.set(timeZone, made);
   return made;

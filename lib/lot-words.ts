@@ -1,10 +1,8 @@
 /** What a lot says of itself, as words for the tables of the stations. */
 
-import { Decimal } from '#lib/decimal.ts';
-import type { By } from '#lib/facts.ts';
-import { type Cents, cents, showMoney } from '#lib/money.ts';
-import { formatWeight, lotAmount, type Measured } from '#lib/quantity.ts';
-import { roundHalfUp } from '#lib/round.ts';
+import type { By, Measured } from '#lib/facts.ts';
+import { amountEach, lotAmount } from '#lib/lot/amount.ts';
+import { type Cents, formatWeight, showMoney } from '#lib/money.ts';
 
 const UNITS: Readonly<Record<By, string>> = { piece: 'each', lot: 'for the lot', lb: 'a lb', oz: 'an oz' };
 
@@ -34,7 +32,7 @@ export function minimumInWords(minimumCents: Cents | null, lot: Measured): strin
 function otherMinimum(minimumCents: Cents, lot: Measured): string {
   if (lot.by === 'lot') {
     if (lot.count === null || lot.count < 2) return '';
-    return `${showMoney(cents(roundHalfUp(new Decimal(minimumCents).dividedBy(lot.count))))} each`;
+    return `${showMoney(amountEach(minimumCents, lot.count))} each`;
   }
   const known = lot.by === 'piece' ? lot.count : lot.weightThousandths;
   if (known === null || (lot.by === 'piece' && known < 2)) return '';

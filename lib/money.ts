@@ -1,8 +1,10 @@
-/** Money: whole cents behind one gate, with the rounding named at the call. Cents are never parts of a float. */
+/**
+ * Money as whole cents behind one gate, rates and weights: how they are typed and written, and cents added up. Whole cents
+ * are added as integers, which is exact by definition; whatever multiplies or divides them is in decimal.js, in `lib/decimal.ts`
+ * and the sums. Nothing here loads that library, because every page of the browser loads this file.
+ */
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
-import type { Rate } from '#lib/rate.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { wholeOf } from '#lib/whole.ts';
 
 declare const centsBrand: unique symbol;
 /** A whole number of cents (hundredths of the sale's currency), positive or negative. */
@@ -23,7 +25,7 @@ export interface MoneyOptions {
   readonly allowZero?: boolean;
 }
 
-const MISTAKES: readonly Mistake[] = [
+const MONEY_MISTAKES: readonly Mistake[] = [
   { when: /^$/, code: 'missing', say: 'Enter an amount, such as 12.50.' },
   { when: /\s/, say: 'Leave out the spaces: write 1250.00.' },
   { when: /^[+]/, say: 'Leave out the plus sign: write 12.50.' },
@@ -43,12 +45,31 @@ const MISTAKES: readonly Mistake[] = [
 export function parseMoney(text: string, options: MoneyOptions = {}): Result<Cents> {
   const negative = options.allowNegative === true && text.startsWith('-');
   const digits = negative ? text.slice(1) : text;
-  const mistake = firstMistake(MISTAKES, digits);
+  const mistake = firstMistake(MONEY_MISTAKES, digits);
   if (mistake !== null) return mistake;
-  const amount = cents(wholeOf(digits, 2));
+  const amount = cents(parseScaled(digits, 2));
   if (amount > MOST_TYPED) return refuse('too_large', 'Enter an amount of at most 9999999.99.');
   if (amount === 0 && options.allowZero === false) return refuse('malformed', 'Enter an amount of more than 0.00.');
   return accept(negative ? negate(amount) : amount);
+}
+
+/**
+ * Decimal text as a whole number of its smallest unit, digit by digit: `12.5` at two places is 1250.
+ * `text` is digits with at most one point and no more than `places` digits behind it: the parsers have seen to that.
+ */
+export function parseScaled(text: string, places: number): number {
+  const point = text.indexOf('.');
+  const before = point < 0 ? text : text.slice(0, point);
+  const behind = point < 0 ? '' : text.slice(point + 1);
+  return Number.parseInt(`0${before}${behind.padEnd(places, '0')}`, 10);
+}
+
+/** A weight in thousandths as decimal text without idle zeros: 7350 is `7.35`. */
+export function formatWeight(thousandths: number): string {
+  const rest = String(thousandths % 1000)
+    .padStart(3, '0')
+    .replace(/0+$/, '');
+  return `${Math.floor(thousandths / 1000)}${rest === '' ? '' : `.${rest}`}`;
 }
 
 function parts(amount: Cents): { sign: string; whole: string; rest: string } {
@@ -91,66 +112,32 @@ export function negate(amount: Cents): Cents {
   return cents(-amount);
 }
 
-/**
- * `amount × times ÷ per`, rounded half up. Whole numbers hold most products exactly and are several times as quick as
- * anything else over a whole sale; a product they cannot hold goes the way of BigInt. `times` and `per` are whole, `per` above 0.
- * Throws a RangeError when the result is no safe integer; the largest price times the largest quantity stays within.
- */
-export function scaleHalfUp(amount: Cents, times: number, per: number): Cents {
-  const product = amount * times;
-  if (!Number.isSafeInteger(product)) return scaleLarge(BigInt(amount) * BigInt(times), BigInt(per));
-  const rest = product % per;
-  const whole = (product - rest) / per;
-  return cents(2 * Math.abs(rest) >= per ? whole + Math.sign(rest) : whole);
+declare const rateBrand: unique symbol;
+/** A percentage as decimal text, from 0 to 100 with at most four places: `6`, `3.75`. */
+export type Rate = string & { readonly [rateBrand]: true };
+
+const RATE_MISTAKES: readonly Mistake[] = [
+  { when: /^$/, code: 'missing', say: 'Enter a percentage, such as 6 or 3.75.' },
+  { when: /%/, say: 'Leave out the % sign: write 6.' },
+  { when: /\s/, say: 'Leave out the spaces: write 3.75.' },
+  { when: /^[-+\u2212]/, say: 'Enter a percentage from 0 to 100, without a sign.' },
+  { when: /,/, say: 'Use a point, not a comma: 3.75.' },
+  { when: /[^\d.]/, say: 'Use digits and a point only: 3.75.' },
+  { when: /\.\d{5,}$/, say: 'Use at most four digits behind the point: 3.75.' },
+  { when: /\..*\.|\.$/, say: 'Use one point, with digits behind it: 3.75.' },
+];
+
+/** Reads a percentage of 0 to 100 with at most four places; the text is kept as typed. */
+export function parseRate(text: string): Result<Rate> {
+  const mistake = firstMistake(RATE_MISTAKES, text);
+  if (mistake !== null) return mistake;
+  if (parseScaled(text, 4) > 1_000_000) return refuse('too_large', 'Enter a percentage from 0 to 100.');
+  return accept(text as Rate);
 }
 
-function scaleLarge(product: bigint, per: bigint): Cents {
-  const size = product < 0n ? -product : product;
-  const whole = (2n * size + per) / (2n * per);
-  return cents(Number(product < 0n ? -whole : whole));
-}
-
-/** `pct` per cent of an amount, rounded half up to the cent. */
-export function percentOf(amount: Cents, pct: Rate): Cents {
-  return scaleHalfUp(amount, tenThousandths(pct), 1_000_000);
-}
-
-const rates = new Map<Rate, number>();
-
-/** A rate has at most four places, so its ten thousandths are whole. Kept, because a sale has a handful of rates. */
-function tenThousandths(pct: Rate): number {
-  const known = rates.get(pct);
-  if (known !== undefined) return known;
-  const whole = wholeOf(pct, 4);
-  rates.set(pct, whole);
-  return whole;
-}
-
-/**
- * Parts an amount by whole numbers of parts (the method of largest remainders): each share is first the whole cents
- * not above it, and the cents left over go one each to the largest remainders, a tie to the earlier. The shares add up
- * to the amount. A negative amount, which the sellers owe, goes by the same words: its cents left over make the earlier
- * of two equal partners owe the less. Throws a RangeError unless the parts are whole, none negative, not all 0.
- */
-export function allocate(total: Cents, parts: readonly number[]): Cents[] {
-  if (!parts.every((part) => Number.isSafeInteger(part) && part >= 0)) throw new RangeError('parts are whole numbers');
-  const sum = parts.reduce((so, part) => so + BigInt(part), 0n);
-  if (sum === 0n) throw new RangeError('there is no part to give to');
-  const shares = parts.map((part, at) => ({ at, ...divideDown(BigInt(total) * BigInt(part), sum) }));
-  let left = total - shares.reduce((so, share) => so + share.whole, 0);
-  // A stable sort keeps the earlier of two equal remainders in front.
-  for (const share of [...shares].sort((a, b) =>
-    a.remainder < b.remainder ? 1 : a.remainder > b.remainder ? -1 : 0,
-  )) {
-    if (left === 0) break;
-    share.whole += 1;
-    left -= 1;
-  }
-  return shares.map((share) => cents(share.whole));
-}
-
-/** Whole division towards the lower number, so that the remainder is never negative. */
-function divideDown(dividend: bigint, divisor: bigint): { whole: number; remainder: bigint } {
-  const remainder = ((dividend % divisor) + divisor) % divisor;
-  return { whole: Number((dividend - remainder) / divisor), remainder };
+/** A rate known to be good. Throws a RangeError for any other text. */
+export function rate(text: string): Rate {
+  const result = parseRate(text);
+  if (!result.ok) throw new RangeError(`${text}: ${result.message}`);
+  return result.value;
 }

@@ -22,7 +22,9 @@ const price = (name: string, description: string): Field => ({
   constraints: REQUIRED,
 });
 const whole = (name: string, description: string): Field => ({
-  ...{ name, type: 'integer', description },
+  name,
+  type: 'integer',
+  description,
   constraints: { required: true, minimum: 0 },
 });
 const text = (name: string, description: string): Field => ({ name, type: 'string', description });
@@ -128,8 +130,13 @@ export function priceDataPackage({ association, currency, seasons }: Described):
     title: `What goods brought at the sales of ${association}`,
     description: `${about} Amounts are in ${currency}.`,
     resources: seasons.map((season) => ({
-      ...{ name: `prices-${resourceName(season)}`, type: 'table', title: `Season ${season}` },
-      ...{ path: `${encodeURIComponent(season)}.csv`, format: 'csv', mediatype: 'text/csv', encoding: 'utf-8' },
+      name: `prices-${resourceName(season)}`,
+      type: 'table',
+      title: `Season ${season}`,
+      path: `${encodeURIComponent(season)}.csv`,
+      format: 'csv',
+      mediatype: 'text/csv',
+      encoding: 'utf-8',
       schema: {
         $schema: 'https://datapackage.org/profiles/2.0/tableschema.json',
         fields: PRICE_FIELDS,

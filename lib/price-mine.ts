@@ -3,12 +3,12 @@
  * fees. Arithmetic with what was paid, with every sum shown; never a forecast.
  */
 import type { By, Membership, Terms } from '#lib/facts.ts';
-import { commissionOf } from '#lib/lot-sums.ts';
-import { addCents, type Cents, subtractCents, sumCents } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import { addCents, type Cents, formatWeight, subtractCents, sumCents } from '#lib/money.ts';
 import type { PriceRange } from '#lib/price-range.ts';
-import { formatWeight, lotAmount } from '#lib/quantity.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 import type { Refusal } from '#lib/result.ts';
+import { commissionOf } from '#lib/settlement.ts';
 
 /** One kind of goods that somebody may have, and what they typed; an empty text means none of it. */
 export interface Asked {

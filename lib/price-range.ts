@@ -19,7 +19,7 @@ export interface OfferedLot {
   readonly priced: PricedLot | null;
 }
 
-/** Prices are whole cents for one piece, pound or ounce, by rule 10 of the price table. */
+/** Prices are whole cents for one piece, pound or ounce, by sum 10 of the price table. */
 export interface PriceRange {
   readonly measure: Measure;
   /** Lots sold; of a plain price list its rows. */

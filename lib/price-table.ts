@@ -1,11 +1,9 @@
-/** What goods brought: rule 10, over one sale or many. */
-import { Decimal } from '#lib/decimal.ts';
-import type { Lot, SaleFacts } from '#lib/facts.ts';
-import { addCents, type Cents, cents, ZERO } from '#lib/money.ts';
+/** What goods brought, over one sale or many. Sum 10 of docs/exchange.md. */
+import { Decimal, type Numeric, roundHalfUp } from '#lib/decimal.ts';
+import type { Lot, Measured, SaleFacts } from '#lib/facts.ts';
+import { amountEach, lotAmount } from '#lib/lot/amount.ts';
+import { type Cents, formatWeight, sumCents } from '#lib/money.ts';
 import { compareCodePoints } from '#lib/order.ts';
-import { formatWeight, lotAmount } from '#lib/quantity.ts';
-import { roundHalfUp } from '#lib/round.ts';
-import { type Observation, quantileType7 } from '#lib/statistics.ts';
 
 /** What a price in the table stands for. */
 export type Measure = 'piece' | 'lb' | 'oz';
@@ -71,9 +69,12 @@ export function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
 }
 
 /** What of a lot its price hangs on. */
-export type LotToPrice = Pick<Lot, 'goods' | 'section' | 'by' | 'count' | 'weightThousandths'>;
+export type LotToPrice = Measured & Pick<Lot, 'goods' | 'section'>;
 
-/** One sold lot. A lot sold by the lot counts as its pieces, at its amount by the piece rounded half up. */
+/**
+ * Sum 10: each piece is one observation; of goods by weight, each lot is one. A lot sold by the lot counts as its pieces,
+ * each at its part of the amount, rounded.
+ */
 export function pricedLot(lot: LotToPrice, hammerCents: Cents, season: string): PricedLot {
   const { goods, section } = lot;
   const amountCents = lotAmount(hammerCents, lot);
@@ -91,21 +92,23 @@ export function pricedLot(lot: LotToPrice, hammerCents: Cents, season: string): 
     };
   }
   if (lot.count === null) throw new RangeError(`a lot of ${goods} has no number of pieces`);
-  const priceCents = lot.by === 'piece' ? hammerCents : roundHalfUp(new Decimal(amountCents).dividedBy(lot.count));
+  const priceCents = lot.by === 'piece' ? hammerCents : amountEach(amountCents, lot.count);
   const quantityThousandths = lot.count * 1000;
   return { season, goods, section, measure: 'piece', priceCents, times: lot.count, quantityThousandths, amountCents };
 }
 
-/** The one row of lots that go together; they are headed as the first of them. No row of no lots. */
+/**
+ * The one row of lots that go together; they are headed as the first of them. No row of no lots.
+ * Sum 10: quartiles are of type 7 of Hyndman & Fan (1996), rounded at the end. The average is the whole amount by the
+ * whole quantity, rounded.
+ */
 export function rowOf(group: readonly PricedLot[]): PriceRow[] {
-  const sorted: Observation[] = group
-    .map(({ priceCents, times }) => ({ value: priceCents as number, times }))
-    .sort((a, b) => a.value - b.value);
+  const sorted = group.map(({ priceCents, times }) => ({ value: priceCents, times })).sort((a, b) => a.value - b.value);
   const [first] = group;
   if (first === undefined) return [];
   const { season, goods, section, measure } = first;
   const quantityThousandths = group.reduce((so, lot) => so + lot.quantityThousandths, 0);
-  const totalCents = group.reduce((so, lot) => addCents(so, lot.amountCents), ZERO);
+  const totalCents = sumCents(group.map(({ amountCents }) => amountCents));
   const at = (p: string) => roundHalfUp(quantileType7(sorted, p));
   return [
     {
@@ -122,7 +125,7 @@ export function rowOf(group: readonly PricedLot[]): PriceRow[] {
       p75Cents: at('0.75'),
       highCents: at('1'),
       averageCents: roundHalfUp(new Decimal(totalCents).times(1000).dividedBy(quantityThousandths)),
-      totalCents: cents(totalCents),
+      totalCents,
     },
   ];
 }
@@ -134,4 +137,40 @@ function compareRows(a: PriceRow, b: PriceRow): number {
     compareCodePoints(a.section, b.section) ||
     compareCodePoints(a.measure, b.measure)
   );
+}
+
+/** A value that was observed so many times; a lot of 10,000 pieces is one of these. */
+export interface Observation {
+  readonly value: Numeric;
+  /** A whole number from 1. */
+  readonly times: number;
+}
+
+/**
+ * The quantile of type 7 (Hyndman & Fan 1996): with n observations in order, the point (n − 1)p + 1, on the straight
+ * line between its neighbours. `observations` are sorted by value; `p` is from 0 to 1. The answer is not rounded.
+ */
+export function quantileType7(observations: readonly Observation[], p: Numeric): Decimal {
+  const total = observations.reduce((so, { times }) => so + times, 0);
+  if (total < 1) throw new RangeError('a quantile needs at least one observation');
+  const at = new Decimal(p).times(total - 1);
+  if (at.isNegative() || at.greaterThan(total - 1)) throw new RangeError('p goes from 0 to 1');
+  const below = at.floor();
+  const low = nth(observations, below.toNumber());
+  const part = at.minus(below);
+  if (part.isZero()) return low;
+  return nth(observations, below.toNumber() + 1)
+    .minus(low)
+    .times(part)
+    .plus(low);
+}
+
+/** The observation at a place counted from 0, without laying the pieces out one by one. */
+function nth(observations: readonly Observation[], place: number): Decimal {
+  let passed = 0;
+  for (const { value, times } of observations) {
+    passed += times;
+    if (place < passed) return new Decimal(value);
+  }
+  throw new RangeError(`there is no observation ${place}`);
 }

@@ -54,7 +54,9 @@ function goodsRange(group: readonly OfferedLot[], fewest: number): GoodsRange[] 
   };
   return [
     {
-      ...{ goods, measure, range },
+      goods,
+      measure,
+      range,
       get parts() {
         return parts();
       },

@@ -34,6 +34,9 @@ const COMMON: readonly (readonly [goods: string, name: string, scientificName: s
 
 /** The list with the export tag asked for where 50 CFR 23.69(a) names the kind. */
 export const STARTING_GOODS: readonly StartingGoods[] = COMMON.map(([goods, name, scientificName, by]) => ({
-  ...{ goods, name, scientificName, by },
+  goods,
+  name,
+  scientificName,
+  by,
   exportTag: needsExportTag(scientificName),
 }));

@@ -1,26 +1,6 @@
-/** The terms of a sale: who is a member, what commission goods pay, and the whole of it in words for the sheet. */
-
-import type { CommissionRates, Goods, Membership, Sale, Seller, Terms } from '#lib/facts.ts';
-import { showMoney, ZERO } from '#lib/money.ts';
-import type { Rate } from '#lib/quantity.ts';
-
-/** Rule 2: a member's number when every partner's dues are paid to the day of the sale or beyond, otherwise a guest's. */
-export function membershipOf(seller: Pick<Seller, 'partners'>, heldOn: string): Membership {
-  const paid = seller.partners.every(({ memberUntil }) => memberUntil !== null && memberUntil >= heldOn);
-  return paid && seller.partners.length > 0 ? 'member' : 'guest';
-}
-
-/** The commission rates of goods: their override where there is one, else the base. */
-export function ratesFor(terms: Terms, goods: string): CommissionRates {
-  // The goods' name is what somebody typed, so only the table's own entries count.
-  const override = Object.hasOwn(terms.commissionOverrides, goods) ? terms.commissionOverrides[goods] : undefined;
-  return override ?? terms.commission;
-}
-
-/** The percentage of commission that goods of a member or a guest pay. */
-export function commissionPct(terms: Terms, goods: string, membership: Membership): Rate {
-  return ratesFor(terms, goods)[membership];
-}
+/** The terms of a sale in words for the sheet. */
+import type { Goods, Sale, Terms } from '#lib/facts.ts';
+import { type Rate, showMoney, ZERO } from '#lib/money.ts';
 
 /** The terms as plain sentences for the sheets, in a fixed order; what is 0 and plays no part is left out. */
 export function termsInWords(

@@ -1,7 +1,6 @@
 /** The invented market: what goods bring in a season, by size, grade, section and form, with some luck in it. */
-import { Decimal } from '#lib/decimal.ts';
+import { Decimal, roundHalfUp } from '#lib/decimal.ts';
 import { type Cents, cents } from '#lib/money.ts';
-import { roundHalfUp } from '#lib/round.ts';
 import type { Section } from './association.ts';
 import type { Chance } from './chance.ts';
 

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { GOODS_FIELDS } from '#lib/goods/fields.ts';
-import { BYS } from '#lib/quantity.ts';
+import { BYS } from '#lib/lot/fields.ts';
 import { shapeOf, someText } from '../inputs.ts';
 
 const wordList = z.array(someText).max(30, { error: 'Enter at most 30 words.' }).default([]);

@@ -3,7 +3,7 @@ import { decideLicences } from '#lib/decide-licence.ts';
 import { decideIntakeOpen } from '#lib/decide-lot.ts';
 import { decideSeller } from '#lib/decide-seller.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { membershipOf } from '#lib/terms.ts';
+import { membershipOf } from '#lib/settlement.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { partyNumber, rowId, text } from '../inputs.ts';
 import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '../queries/find.ts';

@@ -1,4 +1,4 @@
-/** The lots of a sealed sale that follow from its written bids alone: rule 9. */
+/** The lots of a sealed sale that follow from its written bids alone: sum 9. */
 import { awardLot } from '#lib/award.ts';
 import type { Bid, Lot } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
@@ -6,7 +6,7 @@ import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
 import type { RowOf } from './tables.ts';
 
-export interface Award {
+export interface AwardedLot {
   readonly lotNo: LotNo;
   readonly priceCents: Cents;
   readonly buyerNo: number;
@@ -20,9 +20,9 @@ export function bidOfRow(row: RowOf<'bids'>): Bid {
 export function awardsOf(
   lots: readonly Pick<Lot, 'lotNo' | 'minimumCents'>[],
   bids: readonly Bid[],
-): Map<LotNo, Award> {
+): Map<LotNo, AwardedLot> {
   const byLot = groupBy(bids, ({ lotNo }) => lotNo);
-  const awards = new Map<LotNo, Award>();
+  const awards = new Map<LotNo, AwardedLot>();
   for (const lot of lots) {
     const award = awardLot(lot, byLot.get(lot.lotNo) ?? []);
     if (award.kind !== 'awarded') continue;

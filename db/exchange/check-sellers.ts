@@ -1,7 +1,7 @@
 /** Whether guests may sell, and whether a licence brought more than the season allows. */
 import { decideSeller } from '#lib/decide-seller.ts';
 import { refuse } from '#lib/result.ts';
-import { membershipOf } from '#lib/terms.ts';
+import { membershipOf } from '#lib/settlement.ts';
 import type { Report } from './problem.ts';
 import type { SaleGround } from './read-sale.ts';
 import type { Row, Rows } from './rows.ts';

@@ -10,7 +10,7 @@ import { PLAIN, saveOutcome } from '../save/outcome.ts';
 import { saveGoods, saveSale } from '../save/sale.ts';
 import { saveCharge, savePayment } from '../save/seller.ts';
 import { lotsGoneHome } from './against-book.ts';
-import { type Award, awardsOf, bidOfRow } from './awards.ts';
+import { type AwardedLot, awardsOf, bidOfRow } from './awards.ts';
 import type { CheckedFolder } from './check-folder.ts';
 import { type WholeRows, wholeRows } from './rows.ts';
 import { saveLots } from './save-lots.ts';
@@ -32,7 +32,7 @@ export interface Imported {
 
 export function saveFolder(scene: Scene, sale: Sale, folder: CheckedFolder): Imported {
   const rows = wholeRows(folder.rows);
-  const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, Award>();
+  const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, AwardedLot>();
   const stage = stageOf(rows, awards.size);
   const saleId = saveSale(scene, sale, stage);
   const goods = new Map(rows.goods.map((row) => [row.goods, saveGoods(scene, saleId, goodsOfRow(row))]));
@@ -58,7 +58,7 @@ function goodsOfRow(row: RowOf<'goods'>): GoodsFacts {
 }
 
 /** A lot that is on hold was not put up, and one with a result needs no award. */
-function awardsOfFolder({ lots }: CheckedFolder, rows: WholeRows): Map<LotNo, Award> {
+function awardsOfFolder({ lots }: CheckedFolder, rows: WholeRows): Map<LotNo, AwardedLot> {
   const called = new Set(rows.results.map(({ lot_no }) => lot_no));
   const held = new Set(lots.filter(({ faults }) => faults.length > 0).map(({ lot }) => lot.cells.lot_no));
   const open = rows.lots.filter(({ lot_no }) => !called.has(lot_no) && !held.has(lot_no));
@@ -92,7 +92,7 @@ function saveBids(scene: Scene, { sale, lots, parties }: BidsAt, { bids }: Whole
 interface OutcomesAt {
   readonly lots: ReadonlyMap<LotNo, number>;
   readonly parties: Parties;
-  readonly awards: ReadonlyMap<LotNo, Award>;
+  readonly awards: ReadonlyMap<LotNo, AwardedLot>;
 }
 
 function saveOutcomes(scene: Scene, { lots, parties, awards }: OutcomesAt, { results }: WholeRows): void {

@@ -2,13 +2,12 @@
 import { and, eq, sql } from 'drizzle-orm';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
 import { standingBids } from '#lib/decide-retract.ts';
-import type { Stage } from '#lib/facts.ts';
+import type { Measured, Stage } from '#lib/facts.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { cents, showMoney } from '#lib/money.ts';
-import type { Measured } from '#lib/quantity.ts';
 import type { RunningOrder } from '#lib/running-order.ts';
 import { priceFor, quantityFor } from '#lib/sheet/spell.ts';
-import { rangeInWords } from '#lib/usual-price.ts';
+import { boundsInWords } from '#lib/usual-price.ts';
 import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, particulars, partner } from '../schema/index.ts';
@@ -131,7 +130,7 @@ export function blockLotOf(
       details: lotDetails('block', lot, ', '),
       standsFor: priceFor(cents(0), by).unit,
       minimum: scene.minimumCents === null ? '' : priceFor(scene.minimumCents, by).words,
-      earlier: earlier ? rangeInWords(earlier) : '',
+      earlier: earlier ? boundsInWords(earlier) : '',
       bids: leftBids(book, lotId),
       sellersAsBuyers: sellersAsBuyers(book, lot),
     },

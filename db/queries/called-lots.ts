@@ -1,10 +1,10 @@
 /** The lots that were called last, newest first, with who took them down and when. */
 import { and, desc, eq, isNull, ne, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import type { OutcomeKind } from '#lib/facts.ts';
+import type { Measured, OutcomeKind } from '#lib/facts.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, cents } from '#lib/money.ts';
-import { lotAmount, type Measured } from '#lib/quantity.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { buyer, goods, log, lot, outcome, seller } from '../schema/index.ts';

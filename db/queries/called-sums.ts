@@ -1,7 +1,7 @@
 /** What the called lots of a sale brought, added up outcome by outcome, so that none is read twice. */
 import type { By, OutcomeKind } from '#lib/facts.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, cents, subtractCents, ZERO } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import type { Book } from '../open.ts';
 
 type Cells = readonly [

@@ -6,7 +6,7 @@ import { and, eq, isNull, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import type { By } from '#lib/facts.ts';
 import { cents } from '#lib/money.ts';
-import type { PriceRange } from '#lib/usual-price.ts';
+import type { PriceBounds } from '#lib/usual-price.ts';
 import type { Book } from '../open.ts';
 import { goods, lot, outcome } from '../schema/index.ts';
 import { goodsById, type LotRow, type SaleRow } from './find.ts';
@@ -14,7 +14,7 @@ import { goodsById, type LotRow, type SaleRow } from './find.ts';
 const given = sql.placeholder;
 const later = alias(outcome, 'later');
 
-export interface EarlierPrices extends PriceRange {
+export interface EarlierPrices extends PriceBounds {
   readonly season: string;
 }
 

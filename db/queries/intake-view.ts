@@ -3,6 +3,7 @@ import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
 import type { Membership } from '#lib/facts.ts';
 import { typedOf } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, type PersonAsTyped } from '#lib/person/fields.ts';
+import { membershipOf } from '#lib/settlement.ts';
 import {
   type LicenceState,
   licenceInWords,
@@ -10,7 +11,6 @@ import {
   membershipInWords,
   type Standing,
 } from '#lib/standing.ts';
-import { membershipOf } from '#lib/terms.ts';
 import type { Book } from '../open.ts';
 import { lot, particulars, partner, person, seller } from '../schema/index.ts';
 import { type DuesTaken, duesOfSeller } from './dues.ts';

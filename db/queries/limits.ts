@@ -5,9 +5,9 @@
 import { and, eq, isNotNull, isNull, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { limitInWords } from '#lib/buyer/limit.ts';
-import { billOf } from '#lib/invoice.ts';
+import { billOf, premiumOf } from '#lib/invoice.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { type Cents, cents, subtractCents, sumCents, ZERO } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import type { Book } from '../open.ts';
 import { buyer, lot, outcome, payment } from '../schema/index.ts';
 import { type BuyerRow, type SaleRow, saleById } from './find.ts';
@@ -67,7 +67,7 @@ function owingInPieces(book: Book, sale: SaleRow, rows: readonly BuyerRow[]): In
   };
 }
 
-/** The total of rule 8 less what was paid, of one buyer alone: the Block does not wait for the whole sale. */
+/** The total of sum 8 less what was paid, of one buyer alone: the Block does not wait for the whole sale. */
 export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
   const find = book.prepared('lots of a buyer', (db) =>
     db
@@ -83,9 +83,12 @@ export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
       .where(and(eq(outcome.buyerId, sql.placeholder('buyerId')), isNull(later.id)))
       .prepare(),
   );
-  const amounts = find.all({ buyerId: row.id }).map(({ priceCents, ...one }) => lotAmount(cents(priceCents ?? 0), one));
   const { terms } = saleOfRow(book, sale);
-  return subtractCents(billOf(amounts, { terms, taxExempt: row.taxExempt }).totalCents, paidBy(book, row.id));
+  const lots = find.all({ buyerId: row.id }).map(({ priceCents, ...one }) => {
+    const amountCents = lotAmount(cents(priceCents ?? 0), one);
+    return { amountCents, premiumCents: premiumOf(amountCents, terms) };
+  });
+  return subtractCents(billOf(lots, { terms, taxExempt: row.taxExempt }).totalCents, paidBy(book, row.id));
 }
 
 function paidBy(book: Book, buyerId: number): Cents {

@@ -4,7 +4,7 @@ import { decideBidsOver } from '#lib/decide-bid.ts';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
 import { localDay, timeInWords } from '#lib/local-day.ts';
 import { cents } from '#lib/money.ts';
-import { type PriceRange, usualPrices } from '#lib/usual-price.ts';
+import { type PriceBounds, usualPrices } from '#lib/usual-price.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { log, partner } from '../schema/index.ts';
@@ -86,7 +86,7 @@ function takenDownBy(book: Book, { line, at: hammerAt }: OutcomeRow): string {
   return `${worker} at ${timeInWords(at, timeZoneOf(book))}`;
 }
 
-function usualFor(book: Book, sale: SaleRow, lot: LotRow): PriceRange | null {
+function usualFor(book: Book, sale: SaleRow, lot: LotRow): PriceBounds | null {
   const earlier = earlierPrices(book, sale, lot);
   return earlier ? usualPrices(earlier) : null;
 }

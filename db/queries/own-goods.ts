@@ -1,7 +1,7 @@
 /** What one person's own goods brought over the years: every seller number they had a part in, newest sale first. */
 import type { By, OutcomeKind } from '#lib/facts.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { type Cents, cents, sumCents, ZERO } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { personById } from './find.ts';

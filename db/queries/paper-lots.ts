@@ -2,10 +2,10 @@
 import { and, asc, eq, isNull, ne, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { factsOf } from '#lib/field/fields.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { cents } from '#lib/money.ts';
 import type { PaperGround, PaperLot, PaperTag } from '#lib/paper/facts.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import { inRunningOrder } from '#lib/running-order.ts';
 import { decideTags } from '#lib/tag-check.ts';
 import { logHead } from '../log.ts';

@@ -18,8 +18,7 @@ import type {
 } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import type { LotNo } from '#lib/lot-number.ts';
-import { type Cents, cents } from '#lib/money.ts';
-import { rate } from '#lib/rate.ts';
+import { type Cents, cents, rate } from '#lib/money.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';

@@ -7,10 +7,10 @@
 import { bySeller } from '#lib/afterwards/by-seller.ts';
 import { type AfterwardsFacts, buyersInWords, sellersInWords, tagsInWords } from '#lib/afterwards/facts.ts';
 import type { Lot, Outcome } from '#lib/facts.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
-import { formatMoney } from '#lib/money.ts';
+import { formatMoney, formatWeight } from '#lib/money.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
-import { formatWeight, lotAmount } from '#lib/quantity.ts';
 import { clean, dateInWords, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
 export const RETURN_COLUMNS = [

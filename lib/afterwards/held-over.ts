@@ -7,8 +7,8 @@ import { type AfterwardsFacts, sellersInWords, tagsInWords } from '#lib/afterwar
 import { heldUntil } from '#lib/dates.ts';
 import type { Lot, OutcomeKind } from '#lib/facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
+import { formatWeight } from '#lib/money.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
-import { formatWeight } from '#lib/quantity.ts';
 import { clean, dateInWords, quantityFor } from '#lib/sheet/spell.ts';
 
 export const HELD_COLUMNS = [

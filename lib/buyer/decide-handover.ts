@@ -23,7 +23,7 @@ export interface HandoverScene {
   /** True where lots may leave before they are paid. */
   readonly unpaidAllowed: boolean;
   readonly paidCents: Cents;
-  /** What the ticked lots come to with those that the buyer has already: with premium and tax, by rule 8. */
+  /** What the ticked lots come to with those that the buyer has already: with premium and tax, by sum 8. */
   readonly neededCents: Cents;
 }
 

@@ -52,7 +52,9 @@ function changedLot(before: InvoiceLot | undefined, after: InvoiceLot | undefine
   const what = before === undefined ? 'added' : after === undefined ? 'taken_off' : 'changed';
   return [
     {
-      ...{ lotNo: lot.lotNo, what, words: `${lot.goods}, ${WHAT[what]}` },
+      lotNo: lot.lotNo,
+      what,
+      words: `${lot.goods}, ${WHAT[what]}`,
       beforeWords: before ? `${before.quantity.words} at ${before.price.words}` : '',
       afterWords: after ? `${after.quantity.words} at ${after.price.words}` : '',
       before: before ? figure(was) : blank(ZERO),

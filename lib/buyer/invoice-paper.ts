@@ -44,7 +44,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
   };
 }
 
-/** Rule 8 over the lots of the file. */
+/** Sum 8 over the lots of the file. */
 export function invoiceOf({ buyer, sale, lots, outcomes }: BuyerFile): BuyerInvoice {
   const prices = new Map(outcomes.map(({ lotNo, priceCents }) => [lotNo, priceCents]));
   const bought = lots.map((lot) => {
@@ -91,7 +91,10 @@ function lotOf({ lots, goods, tags }: BuyerFile, line: InvoiceLine): InvoiceLot 
 function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): SheetStep[] {
   const { amountCents, premiumCents, taxCents, totalCents } = invoice;
   const plus = (label: string, amount: Cents): SheetStep => ({
-    ...{ kind: 'plus', label, words: showMoney(amount), effectCents: amount },
+    kind: 'plus',
+    label,
+    words: showMoney(amount),
+    effectCents: amount,
   });
   const exempt = buyer.taxExempt ? [plus('Sales tax: exempt', ZERO)] : [];
   return [

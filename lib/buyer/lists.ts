@@ -23,7 +23,15 @@ function shared(paper: BuyerPaperHead, head: SheetHead): Omit<ListPaper, 'tables
   const { title, issuedOn, issuedWords, association, sale, buyer, remarks, caution } = paper;
   const { buyerNo, name, address, licence, exemption } = buyer;
   return {
-    ...{ paper: 'list', title, issuedOn, issuedWords, head, association, sale, remarks, caution },
+    paper: 'list',
+    title,
+    issuedOn,
+    issuedWords,
+    head,
+    association,
+    sale,
+    remarks,
+    caution,
     ...NOTHING_MORE,
     number: { label: 'Buyer', words: String(buyerNo) },
     parties: [{ title: name, sentences: [...address, licence, exemption].filter((line) => line !== '') }],

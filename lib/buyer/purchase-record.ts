@@ -8,7 +8,8 @@ import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/buyer/mod
 import { licenceWords, paperHead } from '#lib/buyer/paper-head.ts';
 import type { TagCondition } from '#lib/facts.ts';
 import type { InvoiceLine } from '#lib/invoice.ts';
-import { scaleHalfUp, sumCents, ZERO } from '#lib/money.ts';
+import { amountEach } from '#lib/lot/amount.ts';
+import { sumCents, ZERO } from '#lib/money.ts';
 import { NO_COUNTY } from '#lib/paper/list.ts';
 import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
@@ -61,7 +62,7 @@ function rowOf(file: BuyerFile, line: InvoiceLine): PurchaseRow {
 
 /** A lot sold for one price comes to so much a piece, rounded half up to the cent. */
 function eachOf({ by, count, priceCents }: InvoiceLine): PurchaseRow['each'] {
-  return by === 'lot' && count !== null && count > 1 ? figure(scaleHalfUp(priceCents, 1, count)) : blank(ZERO);
+  return by === 'lot' && count !== null && count > 1 ? figure(amountEach(priceCents, count)) : blank(ZERO);
 }
 
 function sellersOf({ sellers, people }: BuyerFile, sellerNo: number): PurchaseSeller[] {

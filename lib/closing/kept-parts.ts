@@ -3,9 +3,8 @@ import type { Charge } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import type { BuyerInvoice } from '#lib/invoice.ts';
 import type { LotNo } from '#lib/lot-number.ts';
-import type { LotLine } from '#lib/lot-sums.ts';
 import { type Cents, sumCents, ZERO } from '#lib/money.ts';
-import type { SellerSettlement } from '#lib/settlement.ts';
+import type { LotLine, SellerSettlement } from '#lib/settlement.ts';
 
 /** All money is whole cents. */
 export interface KeptSums {
@@ -41,8 +40,16 @@ export interface KeptPart {
 }
 
 const NOTHING: KeptSums = {
-  ...{ commissionCents: ZERO, lotFeesCents: ZERO, noSaleFeesCents: ZERO, sellerNumbersCents: ZERO, premiumCents: ZERO },
-  ...{ donatedCents: ZERO, duesCents: ZERO, adjustmentsCents: ZERO, taxCents: ZERO, advancesCents: ZERO },
+  commissionCents: ZERO,
+  lotFeesCents: ZERO,
+  noSaleFeesCents: ZERO,
+  sellerNumbersCents: ZERO,
+  premiumCents: ZERO,
+  donatedCents: ZERO,
+  duesCents: ZERO,
+  adjustmentsCents: ZERO,
+  taxCents: ZERO,
+  advancesCents: ZERO,
 };
 
 interface OfSeller {
@@ -59,7 +66,10 @@ export function keptOfSeller(settled: SellerSettlement, { goods, charges }: OfSe
   return {
     sums: {
       ...NOTHING,
-      ...{ commissionCents, lotFeesCents, noSaleFeesCents, sellerNumbersCents: sellerNumberFeeCents },
+      commissionCents,
+      lotFeesCents,
+      noSaleFeesCents,
+      sellerNumbersCents: sellerNumberFeeCents,
       donatedCents: donatedOf(lines),
       duesCents: charged('dues'),
       adjustmentsCents: charged('adjustment'),
@@ -86,7 +96,12 @@ export function keptOfBuyer({ lines, premiumCents, taxCents }: BuyerInvoice): Ke
   return {
     sums: { ...NOTHING, premiumCents, taxCents },
     goods: [...groupBy(lines, ({ goods }) => goods)].map(([goods, own]) => ({
-      ...{ goods, lotsSold: 0, hammerCents: ZERO, commissionCents: ZERO, feesCents: ZERO, donatedCents: ZERO },
+      goods,
+      lotsSold: 0,
+      hammerCents: ZERO,
+      commissionCents: ZERO,
+      feesCents: ZERO,
+      donatedCents: ZERO,
       premiumCents: sumCents(own.map((line) => line.premiumCents)),
     })),
   };

@@ -6,9 +6,9 @@ import type { ClosingFacts } from '#lib/closing/facts.ts';
 import type { Lot, Outcome, OutcomeKind, Payment } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, sumCents, ZERO } from '#lib/money.ts';
-import { lotAmount } from '#lib/quantity.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SheetTotals } from '#lib/sheet/model.ts';
 
@@ -57,9 +57,12 @@ export function sellerSums(
   return settled.map(({ sellerNo, netCents }) => {
     const own = payments.get(sellerNo) ?? [];
     return {
-      ...{ sellerNo, netCents, sheet: sheets.get(sellerNo) ?? null },
+      sellerNo,
+      netCents,
+      sheet: sheets.get(sellerNo) ?? null,
       ...lotSums(lots.get(sellerNo) ?? [], outcomes),
-      ...{ paidOutCents: paid(own, 'out'), paidInCents: paid(own, 'in') },
+      paidOutCents: paid(own, 'out'),
+      paidInCents: paid(own, 'in'),
     };
   });
 }
@@ -103,8 +106,13 @@ export function buyerSums(
       const { premiumCents, taxCents, totalCents } = bills.get(buyerNo) ?? NOTHING;
       const own = payments.get(buyerNo) ?? [];
       return {
-        ...{ buyerNo, premiumCents, taxCents, totalCents, invoice: invoices.get(buyerNo) ?? null },
-        ...{ takenInCents: paid(own, 'in'), givenBackCents: paid(own, 'out') },
+        buyerNo,
+        premiumCents,
+        taxCents,
+        totalCents,
+        invoice: invoices.get(buyerNo) ?? null,
+        takenInCents: paid(own, 'in'),
+        givenBackCents: paid(own, 'out'),
       };
     });
 }

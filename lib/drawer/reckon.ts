@@ -90,8 +90,15 @@ function lineOf(method: Method, { entries, moves, count }: Within): DrawerLine {
   const countedCents = count && heldBy(count, method);
   const differenceCents = countedCents === null ? null : subtractCents(countedCents, expectedCents);
   return {
-    ...{ method, floatCents, addedCents, takenCents, inCents, outCents },
-    ...{ expectedCents, countedCents, differenceCents },
+    method,
+    floatCents,
+    addedCents,
+    takenCents,
+    inCents,
+    outCents,
+    expectedCents,
+    countedCents,
+    differenceCents,
   };
 }
 

@@ -7,10 +7,8 @@ import { parseCurrency, parseRegion } from '#lib/codes.ts';
 import { parseDate } from '#lib/dates.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
-import { type Cents, formatMoney, type MoneyOptions, parseMoney } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
-import { formatWeight } from '#lib/quantity.ts';
-import { parseRate } from '#lib/rate.ts';
+import { type Cents, formatMoney, formatWeight, type MoneyOptions, parseMoney, parseRate } from '#lib/money.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
 export interface Kind<T> {

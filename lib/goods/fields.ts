@@ -1,7 +1,7 @@
 /** Everything that a sale says of the goods it takes, once: commands, row, `goods.csv` and form follow from this list. */
 import { type AnyField, type Facts, type InFolder, namesOf, type Typed } from '#lib/field/fields.ts';
 import * as k from '#lib/field/kinds.ts';
-import { BYS } from '#lib/quantity.ts';
+import { BYS } from '#lib/lot/fields.ts';
 
 interface GoodsFieldRules extends AnyField {
   /** Its place in the form. */

@@ -4,7 +4,9 @@
  */
 import { type AnyField, type Facts, type InFolder, namesOf, pick, type Typed } from '#lib/field/fields.ts';
 import * as k from '#lib/field/kinds.ts';
-import { BYS } from '#lib/quantity.ts';
+
+/** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
+export const BYS = ['piece', 'lot', 'lb', 'oz'] as const;
 
 const FORMS = ['put_up', 'green', 'carcass'] as const;
 export type Form = (typeof FORMS)[number];

@@ -5,11 +5,12 @@ import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import { byNumber, countWords, goodsWords, minimumWords } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
+import { membershipOf } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import { membershipInWords, partnersOf } from '#lib/sheet/parties.ts';
 import { clean } from '#lib/sheet/spell.ts';
 import { chargeOf } from '#lib/sheet/steps.ts';
-import { membershipOf, termsInWords } from '#lib/terms.ts';
+import { termsInWords } from '#lib/terms.ts';
 
 const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as const;
 

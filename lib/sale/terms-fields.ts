@@ -4,8 +4,7 @@
  */
 import { type AnyField, type Facts, namesOf, type Typed } from '#lib/field/fields.ts';
 import * as k from '#lib/field/kinds.ts';
-import { ZERO } from '#lib/money.ts';
-import { rate } from '#lib/rate.ts';
+import { rate, ZERO } from '#lib/money.ts';
 
 export type SalePart = 'sale' | 'commission' | 'fees' | 'buyers';
 

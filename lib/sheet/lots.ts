@@ -1,10 +1,11 @@
 /** The lots of a sheet: one row a lot, in groups by what became of it. */
+
+import { percentOf, roundHalfUp } from '#lib/decimal.ts';
 import type { Goods, Lot, Outcome } from '#lib/facts.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
-import type { LotLine } from '#lib/lot-sums.ts';
-import { percentOf, showMoney, ZERO } from '#lib/money.ts';
-import type { Rate } from '#lib/quantity.ts';
+import { type Rate, showMoney, ZERO } from '#lib/money.ts';
+import type { LotLine } from '#lib/settlement.ts';
 import type { LotGroup, LotGroupKind, SheetLot } from '#lib/sheet/model.ts';
 import { blank, clean, figure, joined, NOTHING, piecesFor, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 
@@ -99,7 +100,7 @@ const NO_FIGURES: Figures = {
 
 /** The percentage, or which limit of the terms took its place. */
 function commissionHow({ commissionPct }: CalledLot, { amountCents, commissionCents }: LotLine): string {
-  if (commissionCents === percentOf(amountCents, commissionPct)) return `${commissionPct} %`;
+  if (commissionCents === roundHalfUp(percentOf(amountCents, commissionPct))) return `${commissionPct} %`;
   return commissionCents === amountCents ? 'all of it' : `at least ${showMoney(commissionCents)}`;
 }
 

@@ -1,7 +1,7 @@
 /** Makes the finished settlement sheet of one seller number. Every sum is `lib/settlement.ts`'s; here it gets its words. */
 import { compareLotNo } from '#lib/lot-number.ts';
 import { addCents, sumCents, ZERO } from '#lib/money.ts';
-import { type SellerSettlement, settleSeller } from '#lib/settlement.ts';
+import { commissionPct, type SellerSettlement, settleSeller } from '#lib/settlement.ts';
 import { headOf, saleOf } from '#lib/sheet/heading.ts';
 import type { SellerFile, SheetStamp } from '#lib/sheet/input.ts';
 import { type CalledLot, lotGroups } from '#lib/sheet/lots.ts';
@@ -10,7 +10,7 @@ import { associationOf, membershipInWords, partnersOf } from '#lib/sheet/parties
 import { CAUTION, remarksOf, tagsOf } from '#lib/sheet/remarks.ts';
 import { clean, dateInWords, figure, withoutSign } from '#lib/sheet/spell.ts';
 import { chargeOf, paidInCash, resultOf, stepsOf } from '#lib/sheet/steps.ts';
-import { commissionPct, termsInWords } from '#lib/terms.ts';
+import { termsInWords } from '#lib/terms.ts';
 
 /** The sheet as it is printed and frozen. Throws when the facts do not hang together. */
 export function settlementSheet(given: SellerFile, stamp: SheetStamp): SettlementSheet {

@@ -1,7 +1,6 @@
 /** How dates, amounts, quantities and addresses are spelled on a paper. */
-import type { By, Lot } from '#lib/facts.ts';
-import { type Cents, cents, showMoney } from '#lib/money.ts';
-import { formatWeight } from '#lib/quantity.ts';
+import type { By, Measured } from '#lib/facts.ts';
+import { type Cents, cents, formatWeight, showMoney } from '#lib/money.ts';
 import type { Figure, Measure } from '#lib/sheet/model.ts';
 
 const MONTHS = 'January February March April May June July August September October November December'.split(' ');
@@ -33,7 +32,7 @@ export function priceFor(price: Cents, by: By): Measure {
 }
 
 /** What a lot is made of: its pieces, or its weight where the price goes by weight. */
-export function quantityFor(lot: Pick<Lot, 'by' | 'count' | 'weightThousandths'>): Measure {
+export function quantityFor(lot: Measured): Measure {
   if (lot.by === 'lb' || lot.by === 'oz') {
     return lot.weightThousandths === null ? NOTHING : measure(formatWeight(lot.weightThousandths), lot.by);
   }

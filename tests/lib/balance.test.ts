@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { saleBalance } from '#lib/balance.ts';
-import { rate } from '#lib/quantity.ts';
+import { rate } from '#lib/money.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { charge, lot, sale, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';
 

@@ -11,8 +11,7 @@ import {
 } from '#lib/invariants.ts';
 import { invoiceSale } from '#lib/invoice.ts';
 import { journalOf } from '#lib/journal.ts';
-import { addCents, type Cents, cents } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { addCents, type Cents, cents, rate } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { lot, money, payment, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { invoiceSale } from '#lib/invoice.ts';
-import { sumCents } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { rate, sumCents } from '#lib/money.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { buyer, lot, sale, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';
 

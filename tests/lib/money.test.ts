@@ -3,19 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { Decimal } from '#lib/decimal.ts';
 import {
   addCents,
-  allocate,
   cents,
   formatMoney,
   negate,
   parseMoney,
-  percentOf,
-  scaleHalfUp,
+  parseRate,
+  parseScaled,
+  rate,
   showMoney,
   subtractCents,
   sumCents,
 } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
-import { roundHalfUp } from '#lib/round.ts';
 
 const anyCents = fc.integer({ min: -999_999_999, max: 999_999_999 }).map(cents);
 
@@ -130,120 +128,38 @@ describe('sums', () => {
   });
 });
 
-describe('roundHalfUp', () => {
-  it.each([
-    ['0.5', 1],
-    ['-0.5', -1],
-    ['0.4999999999999999999999999', 0],
-    ['-0.4', 0],
-    ['2.5', 3],
-    ['1.5', 2],
-  ])('%s cents are %i', (amount, whole) => {
-    const rounded = roundHalfUp(new Decimal(amount));
-    expect(rounded).toBe(whole === 0 ? 0 : whole);
+describe('parseRate', () => {
+  it.each(['0', '6', '3.75', '100', '0.0001', '100.0000', '.5', '06'])('keeps %s as typed', (text) => {
+    expect(parseRate(text)).toEqual({ ok: true, value: text });
   });
-
-  it('is within half a cent, and a tie goes away from zero', () => {
-    fc.assert(
-      fc.property(fc.integer({ min: -10_000_000, max: 10_000_000 }), (thousandths) => {
-        const exact = new Decimal(thousandths).dividedBy(1000);
-        const off = exact.minus(roundHalfUp(exact));
-        expect(off.abs().lessThanOrEqualTo('0.5')).toBe(true);
-        if (off.abs().equals('0.5')) expect(off.isNegative()).toBe(thousandths > 0);
-      }),
-    );
+  it.each([
+    ['', 'missing', 'Enter a percentage'],
+    ['6 %', 'malformed', '% sign'],
+    ['6 ', 'malformed', 'spaces'],
+    ['-1', 'malformed', 'without a sign'],
+    ['3,75', 'malformed', 'not a comma'],
+    ['1e1', 'malformed', 'digits and a point'],
+    ['six', 'malformed', 'digits and a point'],
+    ['3.75000', 'malformed', 'four digits'],
+    ['3.', 'malformed', 'one point'],
+    ['.', 'malformed', 'one point'],
+    ['1.2.3', 'malformed', 'one point'],
+    ['100.0001', 'too_large', 'from 0 to 100'],
+    ['101', 'too_large', 'from 0 to 100'],
+  ])('refuses %j', (text, code, sentence) => {
+    expect(parseRate(text)).toMatchObject({ ok: false, code, message: expect.stringContaining(sentence) });
+    expect(() => rate(text)).toThrow(RangeError);
   });
 });
 
-describe('scaleHalfUp', () => {
+describe('parseScaled', () => {
   it.each([
-    [2573, 1, 1, 2573],
-    [5, 500, 1000, 3],
-    [5, 499, 1000, 2],
-    [-5, 500, 1000, -3],
-    [-5, 499, 1000, -2],
-    [0, 500, 1000, 0],
-    // The product is past the whole numbers that hold exactly.
-    [999_999_999, 999_999_999, 1000, 999_999_998_000_000],
-  ])('%i times %i over %i is %i', (...[amount, times, per, result]) => {
-    expect(scaleHalfUp(cents(amount), times, per)).toBe(result);
-  });
-
-  it('is the decimal product and quotient, rounded once', () => {
-    const times = fc.integer({ min: 0, max: 999_999_999 });
-    fc.assert(
-      fc.property(anyCents, times, fc.constantFrom(1, 2, 3, 1000, 1_000_000), (...[amount, factor, per]) => {
-        fc.pre(Math.abs(amount) * (factor / per) < Number.MAX_SAFE_INTEGER);
-        const exact = roundHalfUp(new Decimal(amount).times(factor).dividedBy(per));
-        expect(scaleHalfUp(amount, factor, per)).toBe(exact);
-      }),
-      { numRuns: 2000 },
-    );
-  });
-});
-
-describe('percentOf', () => {
-  it.each([
-    ['12.25', '6', '0.74'],
-    ['338.25', '3.75', '12.68'],
-    ['93.00', '6', '5.58'],
-    ['-12.25', '6', '-0.74'],
-    ['100.00', '0', '0.00'],
-    ['100.01', '100', '100.01'],
-  ])('of %s, %s %% is %s', (amount, pct, share) => {
-    const read = parseMoney(amount, { allowNegative: true });
-    expect(read.ok && formatMoney(percentOf(read.value, rate(pct)))).toBe(share);
-  });
-});
-
-describe('allocate', () => {
-  it.each([
-    [40_643, [2, 1], [27_095, 13_548]],
-    [100, [1, 1, 1], [34, 33, 33]],
-    [5, [1, 1], [3, 2]],
-    [-5, [1, 1], [-2, -3]],
-    [-100, [1, 1, 1], [-33, -33, -34]],
-    [-656, [1], [-656]],
-    [0, [3, 4], [0, 0]],
-    [1, [0, 1], [0, 1]],
-    [101, [5, 2, 7], [36, 14, 51]],
-  ])('%i by %j is %j', (total, parts, shares) => {
-    expect(allocate(cents(total), parts)).toEqual(shares);
-  });
-
-  it.each([[[]], [[0, 0]], [[1, -1]], [[0.5, 1]]])('throws for the parts %j', (parts) => {
-    expect(() => allocate(cents(100), parts)).toThrow(RangeError);
-  });
-
-  const anyParts = fc
-    .array(fc.integer({ min: 0, max: 1_000_000 }), { minLength: 1, maxLength: 12 })
-    .filter((parts) => parts.some((part) => part > 0));
-
-  it('adds up, and gives each its share to within a cent, also of what is owed', () => {
-    fc.assert(
-      fc.property(anyCents, anyParts, (total, parts) => {
-        const shares = allocate(total, parts);
-        expect(sumCents(shares)).toBe(total);
-        const sum = parts.reduce((so, part) => so + part, 0);
-        shares.forEach((share, at) => {
-          const exact = new Decimal(total).times(parts[at] ?? 0).dividedBy(sum);
-          expect(exact.minus(share).abs().lessThan(1)).toBe(true);
-        });
-      }),
-    );
-  });
-
-  it('gives equal parts to the earlier first, and no greater part less', () => {
-    fc.assert(
-      fc.property(fc.integer({ min: 0, max: 1_000_000 }).map(cents), anyParts, (total, parts) => {
-        const shares = allocate(total, parts);
-        for (let a = 0; a < parts.length; a += 1) {
-          for (let b = a + 1; b < parts.length; b += 1) {
-            const [partA = 0, partB = 0, shareA = 0, shareB = 0] = [parts[a], parts[b], shares[a], shares[b]];
-            if (partA >= partB) expect(shareA).toBeGreaterThanOrEqual(shareB);
-          }
-        }
-      }),
-    );
+    ['12.5', 2, 1250],
+    ['12', 2, 1200],
+    ['.5', 3, 500],
+    ['007.35', 3, 7350],
+    ['100.0000', 4, 1_000_000],
+  ])('%s at %i places is %i', (text, places, whole) => {
+    expect(parseScaled(text, places)).toBe(whole);
   });
 });

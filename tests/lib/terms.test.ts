@@ -1,37 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { rate } from '#lib/quantity.ts';
-import { commissionPct, membershipOf, ratesFor, termsInWords } from '#lib/terms.ts';
+import { rate } from '#lib/money.ts';
+import { termsInWords } from '#lib/terms.ts';
 import { goods, money, sale, terms } from '#tests/support/facts.ts';
-
-const partner = (memberUntil: string | null) => ({ personId: 'P', memberUntil, parts: 1 });
-
-describe('membershipOf', () => {
-  it.each([
-    [['2026-12-31'], 'member'],
-    [['2026-02-28'], 'member'],
-    [['2026-02-27'], 'guest'],
-    [[null], 'guest'],
-    [['2026-12-31', '2026-02-28'], 'member'],
-    [['2026-12-31', null], 'guest'],
-    [['2026-12-31', '2025-12-31'], 'guest'],
-    [[], 'guest'],
-  ])('dues paid until %j make a %s on 2026-02-28', (until, membership) => {
-    expect(membershipOf({ partners: until.map(partner) }, '2026-02-28')).toBe(membership);
-  });
-});
-
-describe('ratesFor and commissionPct', () => {
-  const own = terms({ commissionOverrides: { bobcat: { member: rate('3.75'), guest: rate('6') } } });
-  it('takes the override of the goods, else the base', () => {
-    expect(commissionPct(own, 'bobcat', 'member')).toBe('3.75');
-    expect(commissionPct(own, 'bobcat', 'guest')).toBe('6');
-    expect(commissionPct(own, 'raccoon', 'member')).toBe('6');
-    expect(commissionPct(own, 'raccoon', 'guest')).toBe('10');
-  });
-  it.each(['constructor', '__proto__', 'toString'])('is not misled by goods named %s', (name) => {
-    expect(ratesFor(own, name)).toBe(own.commission);
-  });
-});
 
 describe('termsInWords', () => {
   it('says every term that plays a part', () => {

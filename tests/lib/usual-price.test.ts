@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cents } from '#lib/money.ts';
-import { rangeInWords, usualPrices } from '#lib/usual-price.ts';
+import { boundsInWords, usualPrices } from '#lib/usual-price.ts';
 import { money } from '#tests/support/facts.ts';
 
 describe('the prices nobody is asked about', () => {
@@ -25,7 +25,7 @@ describe('the prices nobody is asked about', () => {
   });
 
   it('are told as a range, or as one price', () => {
-    expect(rangeInWords({ lowCents: money('8.00'), highCents: money('1250.00') })).toBe('8.00 to 1,250.00');
-    expect(rangeInWords({ lowCents: money('8.00'), highCents: money('8.00') })).toBe('8.00');
+    expect(boundsInWords({ lowCents: money('8.00'), highCents: money('1250.00') })).toBe('8.00 to 1,250.00');
+    expect(boundsInWords({ lowCents: money('8.00'), highCents: money('8.00') })).toBe('8.00');
   });
 });

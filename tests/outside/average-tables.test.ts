@@ -4,13 +4,11 @@
  * 9 January 2006; Saskatchewan, 2016-17, as reprinted in regional news of December 2017. Reprints, not the originals.
  */
 import { describe, expect, it } from 'vitest';
-import { Decimal } from '#lib/decimal.ts';
+import { Decimal, roundHalfUp } from '#lib/decimal.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { formatMoney, sumCents } from '#lib/money.ts';
-import { priceTable } from '#lib/price-table.ts';
-import { lotAmount } from '#lib/quantity.ts';
-import { roundHalfUp } from '#lib/round.ts';
-import { weightedMean } from '#lib/statistics.ts';
-import { lot, money, saleFacts, sold } from '#tests/support/facts.ts';
+import { priceTable, rowOf } from '#lib/price-table.ts';
+import { lot, money, priced, saleFacts, sold } from '#tests/support/facts.ts';
 
 const INDIANA_2004 = [
   ['muskrat', 48_986, '2.50'],
@@ -30,9 +28,10 @@ describe('Indiana 2004-05', () => {
 
   it('is 197,940 pelts, 6.48 on average and not the plain mean of the ten averages', () => {
     expect(INDIANA_2004.reduce((so, [, count]) => so + count, 0)).toBe(197_940);
-    expect(formatMoney(roundHalfUp(weightedMean(observations)))).toBe('6.48');
-    const plain = weightedMean(observations.map(({ value }) => ({ value, times: 1 })));
-    expect(plain.dividedBy(100).toString()).toBe('7.451');
+    expect(rowOf(observations.map(priced))).toMatchObject([{ averageCents: money('6.48') }]);
+    // One piece of each: 7.451.
+    const plain = rowOf(observations.map(({ value }) => priced({ value, times: 1 })));
+    expect(plain).toMatchObject([{ averageCents: money('7.45') }]);
   });
 
   it('comes within half a cent a pelt of the printed total of 1,282,820.35', () => {

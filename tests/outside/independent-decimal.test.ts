@@ -6,10 +6,11 @@
 import Big from 'big.js';
 import { describe, expect, it } from 'vitest';
 import type { By, Lot, Membership, Outcome, Terms } from '#lib/facts.ts';
+import { premiumOf } from '#lib/invoice.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { lotLine } from '#lib/lot-sums.ts';
-import { type Cents, cents, formatMoney, percentOf } from '#lib/money.ts';
-import { formatWeight, lotAmount, rate } from '#lib/quantity.ts';
+import { type Cents, cents, formatMoney, formatWeight, rate } from '#lib/money.ts';
+import { lotLine } from '#lib/settlement.ts';
 import { lot, terms } from '#tests/support/facts.ts';
 import { chanceOf } from '#tests/support/random.ts';
 
@@ -88,7 +89,7 @@ function inDollars({ lot: own, outcome, terms: agreed, membership }: Line) {
 function ours({ lot: own, outcome, terms: agreed, membership }: Line) {
   const line = lotLine(own, outcome, { terms: agreed, membership });
   const { amountCents, commissionCents, lotFeeCents, noSaleFeeCents, feesCents, netCents } = line;
-  const premium = percentOf(amountCents, agreed.premiumPct);
+  const premium = premiumOf(amountCents, agreed);
   return [amountCents, commissionCents, lotFeeCents, noSaleFeeCents, feesCents, netCents, premium].map(formatMoney);
 }
 

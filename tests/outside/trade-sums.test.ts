@@ -4,10 +4,9 @@
  */
 import { describe, expect, it } from 'vitest';
 import { heldUntil } from '#lib/dates.ts';
-import { Decimal } from '#lib/decimal.ts';
-import { formatMoney, percentOf, sumCents } from '#lib/money.ts';
-import { lotAmount, rate } from '#lib/quantity.ts';
-import { roundHalfUp } from '#lib/round.ts';
+import { Decimal, percentOf, roundHalfUp } from '#lib/decimal.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import { formatMoney, rate, sumCents } from '#lib/money.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { lot, money, saleFacts, seller, sold } from '#tests/support/facts.ts';
 
@@ -17,14 +16,14 @@ describe('float traps', () => {
     ['2.5', '3.00', '0.08', '0.07'],
     ['5', '4.10', '0.21', '0.20'],
   ])('%s %% of %s is %s, not the %s of binary floats', (...[pct, amount, exact, wrong]) => {
-    expect(formatMoney(percentOf(money(amount), rate(pct)))).toBe(exact);
+    expect(formatMoney(roundHalfUp(percentOf(money(amount), rate(pct))))).toBe(exact);
     expect(((Number.parseFloat(amount) * Number.parseFloat(pct)) / 100).toFixed(2)).toBe(wrong);
   });
 
   it('rounds commission for each lot: three of 2.25 at 10 % make 0.69, where the total would make 0.68', () => {
-    const each = percentOf(money('2.25'), rate('10'));
+    const each = roundHalfUp(percentOf(money('2.25'), rate('10')));
     expect(formatMoney(sumCents([each, each, each]))).toBe('0.69');
-    expect(formatMoney(percentOf(money('6.75'), rate('10')))).toBe('0.68');
+    expect(formatMoney(roundHalfUp(percentOf(money('6.75'), rate('10'))))).toBe('0.68');
   });
 
   it('13 oz at 50.00 a pound are 40.625, half up 40.63', () => {

@@ -8,9 +8,8 @@ import { saleBalance } from '#lib/balance.ts';
 import { needsExportTag } from '#lib/cites.ts';
 import { invoiceSale } from '#lib/invoice.ts';
 import { ZERO } from '#lib/money.ts';
-import { settleSale } from '#lib/settlement.ts';
+import { membershipOf, settleSale } from '#lib/settlement.ts';
 import { tagHead } from '#lib/tag-head.ts';
-import { membershipOf } from '#lib/terms.ts';
 import { demoBook } from './demo-book.ts';
 
 const { book, sales } = demoBook();

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { person } from '#db/schema/index.ts';
-import { membershipOf } from '#lib/terms.ts';
+import { membershipOf } from '#lib/settlement.ts';
 import { read } from '../tidy/tree.ts';
 import { demoBook } from './demo-book.ts';
 import { findings } from './findings.ts';

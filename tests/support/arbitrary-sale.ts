@@ -4,8 +4,7 @@ import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } fr
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { cents } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { cents, rate } from '#lib/money.ts';
 import { buyer, goods, sale } from '#tests/support/facts.ts';
 
 const KINDS = ['bobcat', 'raccoon', 'muskrat', 'castor', 'deer-hide'] as const;

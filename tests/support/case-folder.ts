@@ -18,8 +18,8 @@ import type {
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { type LotNo, lotNo } from '#lib/lot-number.ts';
-import { parseWeight } from '#lib/parse-quantity.ts';
-import { rate } from '#lib/quantity.ts';
+import { rate } from '#lib/money.ts';
+import { parseWeight } from '#lib/quantity.ts';
 import { money } from '#tests/support/facts.ts';
 
 type Row = Record<string, string>;

@@ -5,8 +5,8 @@ import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Sell
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot-number.ts';
-import { type Cents, parseMoney, ZERO } from '#lib/money.ts';
-import { rate } from '#lib/quantity.ts';
+import { type Cents, cents, parseMoney, rate, ZERO } from '#lib/money.ts';
+import type { PricedLot } from '#lib/price-table.ts';
 
 /** Money from its text: `money('12.50')`. */
 export function money(text: string): Cents {
@@ -118,4 +118,11 @@ export function saleFacts(over: Partial<SaleFacts> = {}): SaleFacts {
     payments: [],
     ...over,
   };
+}
+
+/** A sold lot of so many pieces as the price table counts it, at `value` whole cents each. */
+export function priced({ value, times }: { value: number; times: number }): PricedLot {
+  const plain = { season: '2025-26', goods: 'raccoon', section: '', measure: 'piece' } as const;
+  const sums = { priceCents: cents(value), amountCents: cents(value * times) };
+  return { ...plain, ...sums, times, quantityThousandths: times * 1000 };
 }

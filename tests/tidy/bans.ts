@@ -22,26 +22,22 @@ export const BANS: readonly Ban[] = [
     what: 'parseFloat',
     where: CODE,
     pattern: /\bparseFloat\s*\(/,
-    instead:
-      'parseCents for money, the parsers of lib/parse-quantity.ts for the rest: they refuse 12,5 and 1e3 and NaN',
+    instead: 'parseMoney for money, the parsers of lib/quantity.ts for the rest: they refuse 12,5 and 1e3 and NaN',
     example: 'const price = Number.parseFloat(typed);',
   },
   {
     what: 'toFixed',
     where: CODE,
     pattern: /\.toFixed\s*\(/,
-    instead: 'formatCents for money; roundHalfUp where a figure is to be rounded',
+    instead: 'formatMoney for money; roundHalfUp where a figure is to be rounded',
     example: 'const shown = (amount / 100).toFixed(2);',
   },
   {
     what: 'Number( )',
     where: CODE,
     pattern: /(?<![.\w])Number\s*\(/,
-    instead: 'parseCents or the parsers of lib/parse-quantity.ts: Number makes 0 of nothing and 1000 of 1e3',
+    instead: 'parseMoney or the parsers of lib/quantity.ts: Number makes 0 of nothing and 1000 of 1e3',
     example: 'const lots = Number(form.lots);',
-    allowed: {
-      'lib/money.ts': 'allocate shares whole cents out as BigInt, and each share is below what a Cents may be.',
-    },
   },
   {
     what: 'the clock',

@@ -1,6 +1,6 @@
+import { amountLineOf } from '#app/(stations)/block/preview.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import type { BlockView } from '#db/queries/block-view.ts';
-import { amountLineOf } from '#lib/amount-line.ts';
 import { readBuyerNo } from './buyer.ts';
 import type { Call } from './use-call.ts';
 

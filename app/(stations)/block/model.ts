@@ -2,13 +2,14 @@
  * What the Block shows: the view of the book, with the entries laid over it that this browser has made and the view
  * does not know of yet. So the clerk goes on at once, also while the line is down.
  */
+import { previewAmount } from '#app/(stations)/block/preview.ts';
 import type { OutboxState } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import type { CalledLot } from '#db/queries/called-lots.ts';
 import type { Question } from '#lib/decide-outcome.ts';
-import { cents, parseMoney, ZERO } from '#lib/money.ts';
-import { lotAmount, type Measured } from '#lib/quantity.ts';
+import type { Measured } from '#lib/facts.ts';
+import { parseMoney, ZERO } from '#lib/money.ts';
 
 /** The input of `outcome.record` as the Block sends it. */
 export interface RecordInput {
@@ -161,7 +162,7 @@ type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo' | 'amountCents'
 function broughtBy({ kind, price, buyerNo }: Pick<RecordInput, 'kind' | 'price' | 'buyerNo'>, lot: Measured): Brought {
   const read = price === null ? null : parseMoney(price);
   const priceCents = read?.ok ? read.value : null;
-  const amountCents = priceCents === null ? ZERO : lotAmount(cents(priceCents), lot);
+  const amountCents = priceCents === null ? ZERO : previewAmount(priceCents, lot);
   return { kind, priceCents, buyerNo, amountCents };
 }
 

@@ -9,7 +9,7 @@ import { findChoices, findWords } from '#lib/find-choice.ts';
 import { type FieldsWith, fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import { minimumInWords } from '#lib/lot-words.ts';
 import { parseMoney } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/parse-quantity.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
 import { byOf, headOf, isDrawn, type Line, type LineField } from './line.ts';
 import { TagField } from './tag-field.tsx';
 

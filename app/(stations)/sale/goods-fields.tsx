@@ -1,7 +1,8 @@
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
+import type { By } from '#lib/facts.ts';
 import { hintOf } from '#lib/field/fields.ts';
 import { GOODS_FIELDS, GOODS_QUESTIONS, type GoodsAsTyped } from '#lib/goods/fields.ts';
-import { BYS, type By } from '#lib/quantity.ts';
+import { BYS } from '#lib/lot/fields.ts';
 
 const BY_WORDS: Readonly<Record<By, string>> = {
   piece: 'by the piece, times the count',

@@ -1,9 +1,9 @@
 'use client';
 
 import { useState } from 'react';
+import { amountLineOf } from '#app/(stations)/block/preview.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
-import { amountLineOf } from '#lib/amount-line.ts';
 import { type Question as Asked, decideOutcome } from '#lib/decide-outcome.ts';
 import { parseLotList } from '#lib/lot-list.ts';
 import type { LotNo } from '#lib/lot-number.ts';

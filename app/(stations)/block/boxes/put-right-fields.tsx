@@ -1,7 +1,7 @@
+import { amountLineOf } from '#app/(stations)/block/preview.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import type { BlockView } from '#db/queries/block-view.ts';
-import { amountLineOf } from '#lib/amount-line.ts';
-import type { Measured } from '#lib/quantity.ts';
+import type { Measured } from '#lib/facts.ts';
 import { buyerWords } from '../call-fields.tsx';
 import { REASONS } from './reasons.ts';
 import type { PuttingRight } from './use-put-right.ts';

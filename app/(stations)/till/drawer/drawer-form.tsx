@@ -7,7 +7,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import type { DrawerView } from '#db/queries/drawer-view.ts';
 import { countCash } from '#lib/drawer/denominations.ts';
 import { showMoney } from '#lib/money.ts';
-import { parseCount } from '#lib/parse-quantity.ts';
+import { parseCount } from '#lib/quantity.ts';
 import { ACTS, OPEN } from './words.ts';
 
 interface DrawerFormProps {

@@ -1,5 +1,9 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { amountLineOf } from '#lib/amount-line.ts';
+import { amountLineOf, previewAmount } from '#app/(stations)/block/preview.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import { BYS } from '#lib/lot/fields.ts';
+import { cents } from '#lib/money.ts';
 
 describe('what a price comes to', () => {
   it.each([
@@ -15,5 +19,23 @@ describe('what a price comes to', () => {
     ['2.00', { by: 'lb', count: null, weightThousandths: null }, ''],
   ] as const)('%s of %j is “%s”', (typed, lot, line) => {
     expect(amountLineOf(typed, lot)).toBe(line);
+  });
+
+  it('is the amount of the book to the cent, also on half a cent', () => {
+    const any = fc.record({
+      by: fc.constantFrom(...BYS),
+      count: fc.integer({ min: 1, max: 99_999 }),
+      weightThousandths: fc.oneof(
+        fc.integer({ min: 1, max: 999_999_999 }),
+        // Half a pound too many at an odd price ends on half a cent.
+        fc.nat({ max: 999_998 }).map((pounds) => 1000 * pounds + 500),
+      ),
+    });
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 999_999_999 }).map(cents), any, (price, lot) => {
+        expect(previewAmount(price, lot)).toBe(lotAmount(price, lot));
+      }),
+      { numRuns: 2000 },
+    );
   });
 });
