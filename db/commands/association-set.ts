@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { parseTimeZone } from '#lib/local-day.ts';
-import { ADDRESS_FIELDS } from '#lib/person/fields.ts';
+import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { accept } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
 import { readBy, shapeOf, someText } from '../inputs.ts';
@@ -8,7 +8,7 @@ import { association } from '../schema/index.ts';
 
 const input = z.strictObject({
   name: someText,
-  ...shapeOf(ADDRESS_FIELDS),
+  ...shapeOf(CONTACT_FIELDS),
   paper: z.enum(['letter', 'a4'], { error: 'Choose letter or a4.' }).default('letter'),
   /** The IANA name, such as America/Denver. Left out, it stays what it was. */
   timeZone: readBy(parseTimeZone).optional(),

@@ -2,8 +2,7 @@ import { z } from 'zod';
 import { decideCarry } from '#lib/buyer/decide-carry.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { decideSeen } from '#lib/decide-seen.ts';
-import { factsOf } from '#lib/field/fields.ts';
-import { cents } from '#lib/money.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId, seenCount } from '../inputs.ts';
@@ -46,11 +45,10 @@ export const buyersCarry = defineCommand({
   },
 });
 
-function carry(scene: Scene, saleId: number, { limitCents, ...row }: BuyerRow): void {
+function carry(scene: Scene, saleId: number, row: BuyerRow): void {
   const { buyerNo, personId } = row;
   const person = personById(scene.book, personId);
   if (!person) throw new RangeError(`buyer ${buyerNo} is nobody`);
   saveParticulars(scene, { saleId, personId }, { ...person, personId: person.ref });
-  const shown = factsOf(BUYER_FIELDS, { ...row, limitCents: limitCents === null ? null : cents(limitCents) });
-  saveBuyer(scene, { saleId, buyerNo, personId, ...shown, cleared: false, clearedBy: '' });
+  saveBuyer(scene, { saleId, buyerNo, personId, ...factsOfRow(BUYER_FIELDS, row), cleared: false, clearedBy: '' });
 }

@@ -2,7 +2,7 @@ import { and, eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideDivide, type LotPart, minimaOfParts, numbersOfParts } from '#lib/decide-divide.ts';
 import { standingBids } from '#lib/decide-retract.ts';
-import { factsOf } from '#lib/field/fields.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { fieldsWith } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
 import { cents } from '#lib/money.ts';
@@ -106,7 +106,7 @@ function becomes(scene: Scene, whole: LotRow, { lotNo, ...fields }: PartFields):
 const { goods: _code, ...COPIED } = fieldsWith('divide', 'copied');
 
 function splitOff(scene: Scene, whole: LotRow, { lotNo, ...parted }: PartFields): number {
-  const fields = { ...factsOf(COPIED, whole), goodsId: whole.goodsId, ...parted };
+  const fields = { ...factsOfRow(COPIED, whole), goodsId: whole.goodsId, ...parted };
   const lotId = saveLot(scene, { ...whole, lotNo }, fields);
   if (whole.place !== null) savePlace(scene, lotId, whole.place);
   return lotId;

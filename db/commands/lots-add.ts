@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { columnName, inFolder, namesOf, recordOf } from '#lib/field/fields.ts';
+import { columnName, fieldNames, inFolder, recordOf } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
@@ -23,7 +23,7 @@ const tagCell = z.string().max(15_000, { error: 'Write running tag numbers as a 
 /** A row of a list, its cells as they were typed, under the columns of `lots.csv` and of the tags. */
 const row = z.strictObject(recordOf(LIST_COLUMNS, (column) => (column === 'tags' ? tagCell : cell)));
 type Row = z.output<typeof row>;
-const COLUMN_FIELDS = namesOf(inFolder(LOT_FIELDS));
+const COLUMN_FIELDS = fieldNames(inFolder(LOT_FIELDS));
 
 const input = z.strictObject({
   saleId: rowId,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { factsOf } from '#lib/field/fields.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
@@ -33,7 +33,7 @@ export const personAmend = defineCommand({
 });
 
 function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFacts): void {
-  const { memberUntil, ...rest } = factsOf(PERSON_FIELDS, fields);
+  const { memberUntil, ...rest } = factsOfRow(PERSON_FIELDS, fields);
   updateRows(book, { table: particulars, row: { ...rest, line } }, { ...IN_OPEN_SALES, cells: [before.id] });
   // A day that only comes along with another correction is none for the sales held before its dues were taken.
   const heldFrom = memberUntil === before.memberUntil ? duesTakenOn(book, before) : null;

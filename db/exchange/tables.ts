@@ -2,7 +2,7 @@
 
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { columnsOf, laterColumns } from '#lib/field/fields.ts';
-import * as c from '#lib/field/kinds.ts';
+import { KIND } from '#lib/field/kinds.ts';
 import { GOODS_FIELDS } from '#lib/goods/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
@@ -36,8 +36,8 @@ function table<C extends AnyColumns>(file: string, columns: C, rules: Rules<C>):
   return { file, columns, ...rules };
 }
 
-const price = c.money({ allowZero: false });
-const partyNo = c.orNull(c.wholeNumber);
+const price = KIND.money({ allowZero: false });
+const partyNo = KIND.orNull(KIND.wholeNumber);
 
 const exportTag = {
   read(text: string) {
@@ -54,25 +54,25 @@ const goods = table('goods.csv', columnsOf(GOODS_FIELDS), {
 
 const people = table(
   'people.csv',
-  { person_id: c.name, ...columnsOf(PERSON_FIELDS) },
+  { person_id: KIND.name, ...columnsOf(PERSON_FIELDS) },
   { required: ['person_id', 'name'], keys: ['person_id'], mustBeThere: true, later: laterColumns(PERSON_FIELDS) },
 );
 
 const sellers = table(
   'sellers.csv',
-  { seller_no: c.wholeNumber, person_id: c.name, parts: c.wholeNumber },
+  { seller_no: KIND.wholeNumber, person_id: KIND.name, parts: KIND.wholeNumber },
   { required: ['seller_no', 'person_id', 'parts'], keys: ['seller_no'], mustBeThere: true },
 );
 
 const buyers = table(
   'buyers.csv',
-  { buyer_no: c.wholeNumber, person_id: c.name, ...columnsOf(BUYER_FIELDS), cleared: c.flag },
+  { buyer_no: KIND.wholeNumber, person_id: KIND.name, ...columnsOf(BUYER_FIELDS), cleared: KIND.flag },
   { required: ['buyer_no', 'person_id'], keys: ['buyer_no'], mustBeThere: false, later: laterColumns(BUYER_FIELDS) },
 );
 
 const lots = table(
   'lots.csv',
-  { lot_no: c.lotNumber, seller_no: c.wholeNumber, ...columnsOf(LOT_FIELDS) },
+  { lot_no: KIND.lotNumber, seller_no: KIND.wholeNumber, ...columnsOf(LOT_FIELDS) },
   {
     ...{ required: ['lot_no', 'seller_no', 'goods', 'by'], keys: ['lot_no'], mustBeThere: true },
     later: laterColumns(LOT_FIELDS),
@@ -81,22 +81,22 @@ const lots = table(
 
 const tags = table(
   'tags.csv',
-  { lot_no: c.lotNumber, tag: exportTag },
+  { lot_no: KIND.lotNumber, tag: exportTag },
   { required: ['lot_no', 'tag'], keys: [], mustBeThere: false },
 );
 
 const bids = table(
   'bids.csv',
-  { lot_no: c.lotNumber, buyer_no: c.wholeNumber, price, received_at: c.momentOrEmpty },
+  { lot_no: KIND.lotNumber, buyer_no: KIND.wholeNumber, price, received_at: KIND.momentOrEmpty },
   { required: ['lot_no', 'buyer_no', 'price'], keys: [], mustBeThere: false },
 );
 
 const results = table(
   'results.csv',
   {
-    lot_no: c.lotNumber,
-    outcome: c.oneOf('sold', 'passed', 'withdrawn'),
-    price: c.orNull(price),
+    lot_no: KIND.lotNumber,
+    outcome: KIND.oneOf('sold', 'passed', 'withdrawn'),
+    price: KIND.orNull(price),
     buyer_no: partyNo,
   },
   { required: ['lot_no', 'outcome'], keys: ['lot_no'], mustBeThere: false },
@@ -105,11 +105,11 @@ const results = table(
 const charges = table(
   'charges.csv',
   {
-    seller_no: c.wholeNumber,
-    kind: c.oneOf('dues', 'advance', 'adjustment'),
-    amount: c.money({ allowNegative: true }),
-    how: c.oneOf('deducted', 'cash'),
-    note: c.words,
+    seller_no: KIND.wholeNumber,
+    kind: KIND.oneOf('dues', 'advance', 'adjustment'),
+    amount: KIND.money({ allowNegative: true }),
+    how: KIND.oneOf('deducted', 'cash'),
+    note: KIND.words,
   },
   { required: ['seller_no', 'kind', 'amount', 'how'], keys: [], mustBeThere: false },
 );
@@ -117,14 +117,14 @@ const charges = table(
 const payments = table(
   'payments.csv',
   {
-    direction: c.oneOf('in', 'out'),
+    direction: KIND.oneOf('in', 'out'),
     buyer_no: partyNo,
     seller_no: partyNo,
-    person_id: c.orNull(c.name),
-    method: c.oneOf('cash', 'check', 'card', 'other'),
+    person_id: KIND.orNull(KIND.name),
+    method: KIND.oneOf('cash', 'check', 'card', 'other'),
     amount: price,
-    reference: c.words,
-    paid_at: c.moment,
+    reference: KIND.words,
+    paid_at: KIND.moment,
   },
   { required: ['direction', 'method', 'amount', 'paid_at'], keys: [], mustBeThere: false },
 );

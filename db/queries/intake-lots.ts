@@ -108,6 +108,6 @@ function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): Inta
       ...{ tag: one.tag, condition: conditionNow(one), cameBack: one.cameBackFromId !== null },
     })),
     mendable: standing ? mendableTags(saidTags(tagsOfLot(book, row.id))) : [],
-    typed: typedOf(LOT_FIELDS, { ...row, goods: kind.goods, minimumCents }),
+    typed: typedOf(LOT_FIELDS, { ...row, goods: kind.goods }),
   };
 }

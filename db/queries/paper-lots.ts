@@ -1,7 +1,7 @@
 /** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one each of tags and outcomes. */
 import { and, asc, eq, isNull, ne, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { factsOf } from '#lib/field/fields.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { cents } from '#lib/money.ts';
@@ -58,13 +58,12 @@ interface About {
 function paperLot(sale: SaleRow, { lot: row, goods: kind, sellerNo }: LotRowOfSale, about: About): PaperLot {
   const { count } = row;
   const lotNo = lotNoOf(row);
-  const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
   const { tags, leftBids: left } = about;
   const regions = tagRegions(sale.region, row.takenIn);
   const faults = () => decideTags({ goods: kind, lot: { lotNo, count }, tags, regions, pieceCountRequired: true });
   return {
     ...{ lotNo, sellerNo, goodsName: kind.name, exportTag: kind.exportTag, caution: kind.caution, tags },
-    ...factsOf(LOT_FIELDS, { ...row, goods: kind.goods, minimumCents }),
+    ...factsOfRow(LOT_FIELDS, { ...row, goods: kind.goods }),
     holds: kind.exportTag && !about.outcome ? faults().map(({ message }) => message) : [],
     leftBids: left,
     outcome: about.outcome ? outcomeOf(about.outcome, row) : null,

@@ -1,6 +1,6 @@
 /** Takes the contact data of a person out of their rows and out of the log lines that brought it in. */
 import { eq, sql } from 'drizzle-orm';
-import type { ContactField } from '#lib/decide-forget.ts';
+import type { ContactField } from '#lib/person/fields.ts';
 import type { Json, Scene } from '../command.ts';
 import { canonical, type LogRow } from '../log.ts';
 import { bareSum, withoutContact } from '../redact.ts';

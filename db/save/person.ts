@@ -1,6 +1,6 @@
 import { and, count, eq, sql } from 'drizzle-orm';
 import type { Person } from '#lib/facts.ts';
-import { factsOf } from '#lib/field/fields.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { foldName } from '#lib/fold.ts';
 import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import type { Scene } from '../command.ts';
@@ -13,7 +13,7 @@ export function savePerson(scene: Scene, ref: string, fields: PersonFacts): { id
   const own = ref === '' ? freeRef(scene) : ref;
   const id = insertRow(scene.book, person, {
     ref: own,
-    ...factsOf(PERSON_FIELDS, fields),
+    ...factsOfRow(PERSON_FIELDS, fields),
     nameFolded: foldName(fields.name),
     line: scene.line,
   });
@@ -24,7 +24,7 @@ export function savePerson(scene: Scene, ref: string, fields: PersonFacts): { id
 export function saveParticulars(scene: Scene, at: { saleId: number; personId: number }, own: Person): void {
   if (particularsOf(scene.book, at.saleId, at.personId)) return;
   const ref = freeRefAt(scene, at.saleId, own.personId);
-  insertRow(scene.book, particulars, { ...at, ref, ...factsOf(PERSON_FIELDS, own), line: scene.line });
+  insertRow(scene.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), line: scene.line });
 }
 
 /** A sale read from a folder keeps the folder's references, and one of them may be somebody else's in the book. */
@@ -43,7 +43,7 @@ function freeRefAt({ book }: Scene, saleId: number, ref: string): string {
 
 /** Changes what the association knows of a person now. */
 export function amendPerson(scene: Scene, id: number, fields: PersonFacts): void {
-  const row = { ...factsOf(PERSON_FIELDS, fields), nameFolded: foldName(fields.name), line: scene.line };
+  const row = { ...factsOfRow(PERSON_FIELDS, fields), nameFolded: foldName(fields.name), line: scene.line };
   updateRows(scene.book, { table: person, row }, { name: 'by id', where: 'id = ?', cells: [id] });
 }
 

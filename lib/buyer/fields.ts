@@ -1,6 +1,6 @@
 /** What a buyer shows at the Till, once: the input of the commands, the row, `buyers.csv` and the form follow from it. */
 import type { AnyField, Facts, InFolder, Typed } from '#lib/field/fields.ts';
-import * as k from '#lib/field/kinds.ts';
+import { KIND } from '#lib/field/kinds.ts';
 import { LICENCE_FIELDS } from '#lib/person/fields.ts';
 
 const { licenceNo, licenceRegion, licenceExpires } = LICENCE_FIELDS;
@@ -11,12 +11,12 @@ export const BUYER_FIELDS = {
   licenceExpires: { ...licenceExpires, column: null },
   /** Warns where what is owing goes beyond it. */
   limit: {
-    ...{ kind: k.orNull(k.money()), empty: null, column: null },
+    ...{ kind: KIND.orNull(KIND.money()), empty: null, column: null },
     label: 'Limit',
     hint: 'Warns beyond it; empty for none',
   },
-  taxExempt: { kind: k.flag, empty: false, column: k.flag, label: 'Pays no sales tax' },
-  exemptNo: { kind: k.words, empty: '', column: k.words, label: 'Number of the exemption' },
+  taxExempt: { kind: KIND.flag, empty: false, column: KIND.flag, label: 'Pays no sales tax' },
+  exemptNo: { kind: KIND.words, empty: '', column: KIND.words, label: 'Number of the exemption' },
 } as const satisfies Readonly<Record<string, AnyField>>;
 
 export type BuyerFacts = Facts<typeof BUYER_FIELDS>;

@@ -4,11 +4,13 @@
  * one thing that a compiler cannot follow: the assertions stand here, and nowhere else.
  */
 import type { Choice, Flag, Kind, Unit, Words } from '#lib/field/kinds.ts';
+import type { Cents, Rate } from '#lib/money.ts';
 import type { Result } from '#lib/result.ts';
 
 interface AnyFigure {
   readonly as: 'figure';
   readonly unit: Unit;
+  readonly known?: (stored: never) => unknown;
   read(text: string): Result<unknown>;
   write(value: never): string;
 }
@@ -66,7 +68,7 @@ export type Cells<F extends AnyFields> = {
   readonly [N in Names<InFolder<F>> as ColumnName<N>]: ValueOf<F[N]['column']>;
 };
 
-export function namesOf<F extends object>(fields: F): Names<F>[] {
+export function fieldNames<F extends object>(fields: F): Names<F>[] {
   return Object.keys(fields) as Names<F>[];
 }
 
@@ -116,9 +118,18 @@ export function factsOfSaid<F extends AnyFields>(fields: F, said: Said<F>): Fact
   return made(fields, (name, field) => [factName(name, field), valueAt(said, name)]) as Facts<F>;
 }
 
+type Plain<V> = V extends Cents ? number : V extends Rate ? string : V;
+/** The facts as they stand in a row of the book, where money is a number and a rate is text. */
+export type Stored<F extends AnyFields> = { readonly [N in keyof Facts<F>]: Plain<Facts<F>[N]> };
+
 /** Only the facts of the list, out of a row that has more. */
-export function factsOf<F extends AnyFields>(fields: F, row: Facts<F>): Facts<F> {
-  return made(fields, (name, field) => [factName(name, field), valueAt(row, factName(name, field))]) as Facts<F>;
+export function factsOfRow<F extends AnyFields>(fields: F, row: Stored<F>): Facts<F> {
+  const facts = made(fields, (name, field) => {
+    const stored = valueAt(row, factName(name, field));
+    const known = field.kind.as === 'figure' && stored !== null ? field.kind.known : undefined;
+    return [factName(name, field), known ? known(stored as never) : stored];
+  });
+  return facts as Facts<F>;
 }
 
 export function factsOfCells<F extends AnyFields>(fields: F, cells: Cells<F>): Facts<InFolder<F>> {
@@ -161,7 +172,7 @@ export function emptyFacts<F extends AnyFields>(fields: F): Facts<Pick<F, MayBeU
 }
 
 /** The facts as they would be typed again. */
-export function typedOf<F extends AnyFields>(fields: F, facts: Facts<F>): Typed<F> {
+export function typedOf<F extends AnyFields>(fields: F, facts: Stored<F>): Typed<F> {
   return made(fields, (name, field) => [name, typedValue(field, valueAt(facts, factName(name, field)))]) as Typed<F>;
 }
 

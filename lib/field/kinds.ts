@@ -7,7 +7,17 @@ import { parseCurrency, parseRegion } from '#lib/codes.ts';
 import { parseDate } from '#lib/dates.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
 import { firstMistake, type Mistake } from '#lib/mistake.ts';
-import { type Cents, formatMoney, formatWeight, type MoneyOptions, parseMoney, parseRate } from '#lib/money.ts';
+import {
+  type Cents,
+  cents,
+  formatMoney,
+  formatWeight,
+  type MoneyOptions,
+  parseMoney,
+  parseRate,
+  type Rate,
+  rate,
+} from '#lib/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
@@ -22,6 +32,8 @@ export type Unit = '' | 'Cents' | 'Thousandths';
 export interface Figure<T, U extends Unit = ''> extends Kind<T> {
   readonly as: 'figure';
   readonly unit: U;
+  /** Gives a value out of the book its type. Throws a RangeError where it cannot have it. */
+  readonly known?: (stored: never) => T;
 }
 
 /** Free text. */
@@ -51,9 +63,10 @@ function figure<T>(read: (text: string) => Result<T>, write: (value: T) => strin
 }
 
 /** An empty text says nothing, and is read as null. */
-export function orNull<T, U extends Unit>(kind: Kind<T> & { readonly unit: U }): Figure<T | null, U> {
+function orNull<T, U extends Unit>(kind: Kind<T> & { readonly unit: U }): Figure<T | null, U> {
   return {
-    ...{ as: 'figure', unit: kind.unit },
+    ...kind,
+    as: 'figure',
     read: (text) => (text === '' ? accept(null) : kind.read(text)),
     write: (value) => (value === null ? '' : kind.write(value)),
   };
@@ -80,30 +93,30 @@ function wordsOf(most: number, mustSay: boolean): Words {
   };
 }
 
-export const words = wordsOf(LONGEST_TEXT, false);
+const words = wordsOf(LONGEST_TEXT, false);
 /** A name or a reason, which must say something. */
-export const name = wordsOf(LONGEST_TEXT, true);
-export const shortName = wordsOf(40, true);
+const name = wordsOf(LONGEST_TEXT, true);
+const shortName = wordsOf(40, true);
 
-export function money(options: MoneyOptions = {}): Figure<Cents, 'Cents'> {
-  return { as: 'figure', unit: 'Cents', read: (text) => parseMoney(text, options), write: formatMoney };
+function money(options: MoneyOptions = {}): Figure<Cents, 'Cents'> {
+  return { as: 'figure', unit: 'Cents', read: (text) => parseMoney(text, options), write: formatMoney, known: cents };
 }
 
 /** In thousandths of a pound or an ounce. */
-export const weight: Figure<number, 'Thousandths'> = {
+const weight: Figure<number, 'Thousandths'> = {
   ...{ as: 'figure', unit: 'Thousandths', read: parseWeight, write: formatWeight },
 };
-export const count = figure(parseCount, String);
-export const date = figure(parseDate, itself);
-export const lotNumber = figure(parseLotNo, itself);
+const count = figure(parseCount, String);
+const date = figure(parseDate, itself);
+const lotNumber = figure(parseLotNo, itself);
 /** A percentage, stored as it was typed. */
-export const percentage = figure(parseRate, itself);
-export const currency = figure(parseCurrency, itself);
-export const region = figure(parseRegion, itself);
-export const regionOrEmpty = figure((text) => (text === '' ? accept('') : parseRegion(text)), itself);
+const percentage: Figure<Rate> = { ...figure(parseRate, itself), known: rate };
+const currency = figure(parseCurrency, itself);
+const region = figure(parseRegion, itself);
+const regionOrEmpty = figure((text) => (text === '' ? accept('') : parseRegion(text)), itself);
 
 /** Words with commas between. */
-export const wordList: Figure<string[]> = figure(
+const wordList: Figure<string[]> = figure(
   (text) =>
     accept(
       text
@@ -114,7 +127,7 @@ export const wordList: Figure<string[]> = figure(
   (list) => list.join(', '),
 );
 
-export const flag: Flag = {
+const flag: Flag = {
   ...{ as: 'flag', unit: '' },
   read(text) {
     if (text === 'yes') return accept(true);
@@ -123,7 +136,7 @@ export const flag: Flag = {
   write: (value) => (value ? 'yes' : 'no'),
 };
 
-export function oneOf<const W extends string>(...all: readonly W[]): Choice<W> {
+function oneOf<const W extends string>(...all: readonly W[]): Choice<W> {
   const list = `${all.slice(0, -1).join(', ')} or ${all.at(-1)}`;
   return {
     ...{ as: 'choice', unit: '', words: all, write: itself },
@@ -142,15 +155,12 @@ const WHOLE_MISTAKES: readonly Mistake[] = [
 ];
 
 /** A seller or buyer number, or a partner's parts: a whole number from 1 to 99999. */
-export const wholeNumber = figure(
-  (text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)),
-  String,
-);
+const wholeNumber = figure((text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)), String);
 
 const TIME = /^T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d([.,]\d{1,9})?)?(Z|[+-]([01]\d|2[0-3])(:?[0-5]\d)?)?$/;
 
 /** An ISO 8601 date, or a date with a time; stored as it is written. */
-export const moment = figure((text) => {
+const moment = figure((text) => {
   const [, day = text, time = ''] = /^(\d{4}-\d\d-\d\d)(.*)$/s.exec(text) ?? [];
   const read = parseDate(day);
   if (!read.ok) return read;
@@ -158,4 +168,26 @@ export const moment = figure((text) => {
   return refuse('malformed', 'Write the time behind the date as ISO 8601 has it: 2026-02-28T14:30:00Z.');
 }, itself);
 
-export const momentOrEmpty = figure((text) => (text === '' ? accept('') : moment.read(text)), itself);
+const momentOrEmpty = figure((text) => (text === '' ? accept('') : moment.read(text)), itself);
+
+export const KIND = {
+  words,
+  name,
+  shortName,
+  money,
+  weight,
+  count,
+  date,
+  lotNumber,
+  percentage,
+  currency,
+  region,
+  regionOrEmpty,
+  wordList,
+  flag,
+  oneOf,
+  wholeNumber,
+  moment,
+  momentOrEmpty,
+  orNull,
+};

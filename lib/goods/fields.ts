@@ -1,6 +1,6 @@
 /** Everything that a sale says of the goods it takes, once: commands, row, `goods.csv` and form follow from this list. */
-import { type AnyField, type Facts, type InFolder, namesOf, type Typed } from '#lib/field/fields.ts';
-import * as k from '#lib/field/kinds.ts';
+import { type AnyField, type Facts, fieldNames, type InFolder, type Typed } from '#lib/field/fields.ts';
+import { KIND } from '#lib/field/kinds.ts';
 import { BYS } from '#lib/lot/fields.ts';
 
 interface GoodsFieldRules extends AnyField {
@@ -8,36 +8,36 @@ interface GoodsFieldRules extends AnyField {
   readonly asked: number;
 }
 
-const said = { kind: k.words, empty: '', column: k.words } as const;
-const wordList = { kind: k.wordList, empty: [], column: null } as const;
+const said = { kind: KIND.words, empty: '', column: KIND.words } as const;
+const wordList = { kind: KIND.wordList, empty: [], column: null } as const;
 
 export const GOODS_FIELDS = {
   goods: {
-    ...{ kind: k.shortName, column: k.shortName, asked: 1 },
+    ...{ kind: KIND.shortName, column: KIND.shortName, asked: 1 },
     label: 'Short name',
     hint: 'For lists and files, such as fox-red. It cannot be changed later.',
   },
-  name: { kind: k.name, column: k.name, label: 'Name', hint: 'As it is called at the tables.', asked: 2 },
+  name: { kind: KIND.name, column: KIND.name, label: 'Name', hint: 'As it is called at the tables.', asked: 2 },
   scientificName: { ...said, label: 'Scientific name', hint: 'For the return to the agency.', asked: 5 },
   by: {
-    ...{ kind: k.oneOf(...BYS), column: k.oneOf(...BYS), asked: 3 },
+    ...{ kind: KIND.oneOf(...BYS), column: KIND.oneOf(...BYS), asked: 3 },
     label: 'Sold',
     hint: 'What a price stands for.',
   },
   exportTag: {
-    ...{ kind: k.flag, empty: false, column: k.flag, asked: 10 },
+    ...{ kind: KIND.flag, empty: false, column: KIND.flag, asked: 10 },
     label: 'Needs an export tag a piece',
   },
   tagSpeciesCode: { ...said, label: 'Species code', hint: 'As it stands on the tags, such as BOB.', asked: 4 },
   seasonLimit: {
-    ...{ kind: k.orNull(k.count), empty: null, column: k.orNull(k.count), asked: 6 },
+    ...{ kind: KIND.orNull(KIND.count), empty: null, column: KIND.orNull(KIND.count), asked: 6 },
     label: 'Season limit',
     hint: 'The most pieces a licence may bring. Empty for none.',
   },
   sizes: { ...wordList, label: 'Sizes', hint: 'Your own words, with commas: S, M, L.', asked: 7 },
   grades: { ...wordList, label: 'Grades', hint: 'Your own words, with commas: I, II, III.', asked: 8 },
   caution: {
-    ...{ kind: k.words, empty: '', column: null, asked: 9 },
+    ...{ kind: KIND.words, empty: '', column: null, asked: 9 },
     label: 'Caution',
     hint: 'Said at the table for green goods and carcasses.',
   },
@@ -49,4 +49,4 @@ export type GoodsFacts = Facts<typeof GOODS_FIELDS>;
 export type GoodsAsTyped = Typed<typeof GOODS_FIELDS>;
 
 /** In the order of the form. */
-export const GOODS_QUESTIONS = namesOf(GOODS_FIELDS).sort((a, b) => GOODS_FIELDS[a].asked - GOODS_FIELDS[b].asked);
+export const GOODS_QUESTIONS = fieldNames(GOODS_FIELDS).sort((a, b) => GOODS_FIELDS[a].asked - GOODS_FIELDS[b].asked);

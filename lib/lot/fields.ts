@@ -2,8 +2,8 @@
  * Everything that can be said of a lot, once. The input of the commands, the row, `lots.csv`, pasted lists, joining and
  * dividing, the forms of Intake and the details on screens and papers follow from this list.
  */
-import { type AnyField, type Facts, type InFolder, namesOf, pick, type Typed } from '#lib/field/fields.ts';
-import * as k from '#lib/field/kinds.ts';
+import { type AnyField, type Facts, fieldNames, type InFolder, pick, type Typed } from '#lib/field/fields.ts';
+import { KIND } from '#lib/field/kinds.ts';
 
 /** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
 export const BYS = ['piece', 'lot', 'lb', 'oz'] as const;
@@ -27,21 +27,21 @@ interface LotFieldRules extends AnyField {
   readonly details: readonly DetailPlace[];
 }
 
-const text = { kind: k.words, empty: '', column: k.words } as const;
+const text = { kind: KIND.words, empty: '', column: KIND.words } as const;
 const inRow = { asked: 'row', nextRow: 'emptied', details: [] } as const;
 const folded = { asked: 'folded', nextRow: 'emptied', details: [] } as const;
 const alike = (words: string) => ({ join: { alike: words }, divide: 'copied' }) as const;
 const parted = { join: 'added up', divide: 'parted' } as const;
-const by = k.oneOf(...BYS);
-const pieces = k.orNull(k.count);
-const weight = k.orNull(k.weight);
-const minimum = k.orNull(k.money({ allowZero: false }));
+const by = KIND.oneOf(...BYS);
+const pieces = KIND.orNull(KIND.count);
+const weight = KIND.orNull(KIND.weight);
+const minimum = KIND.orNull(KIND.money({ allowZero: false }));
 // A folder of an earlier program may say that a lot has no minimum as 0.00.
-const minimumCell = k.orNull(k.money());
+const minimumCell = KIND.orNull(KIND.money());
 
 export const LOT_FIELDS = {
   goods: {
-    ...{ kind: k.shortName, column: k.shortName, label: 'Goods' },
+    ...{ kind: KIND.shortName, column: KIND.shortName, label: 'Goods' },
     ...{ ...inRow, nextRow: 'with the goods', ...alike('goods') },
   },
   /** Empty in the form: what is usual for the goods. */
@@ -60,19 +60,19 @@ export const LOT_FIELDS = {
     details: ['intake', 'block', 'board', 'ticket', 'list', 'sheet'],
   },
   form: {
-    ...{ kind: k.oneOf(...FORMS), empty: 'put_up', column: null, label: 'Form' },
+    ...{ kind: KIND.oneOf(...FORMS), empty: 'put_up', column: null, label: 'Form' },
     ...{ ...folded, nextRow: 'carried', ...alike('form'), details: ['intake', 'block', 'list', 'officer'] },
   },
   /** The region (ISO 3166-2) whose tags the pieces bear, empty where it is the sale's own. */
   takenIn: {
-    ...{ kind: k.regionOrEmpty, empty: '', column: null, label: 'Taken in another State' },
+    ...{ kind: KIND.regionOrEmpty, empty: '', column: null, label: 'Taken in another State' },
     hint: 'Such as US-MT: its tags are then the right ones',
     ...{ ...folded, nextRow: 'carried', ...alike('State of take') },
   },
   /** What the seller asks at least, standing for what `by` says. */
   minimum: { kind: minimum, empty: null, column: minimumCell, label: 'Minimum', ...inRow, ...parted },
   withoutReserve: {
-    kind: k.flag,
+    kind: KIND.flag,
     empty: false,
     column: null,
     label: 'Without reserve',
@@ -80,14 +80,14 @@ export const LOT_FIELDS = {
     ...alike('reserve'),
   },
   donated: {
-    ...{ kind: k.flag, empty: false, column: k.flag, label: 'Donated to the association' },
+    ...{ kind: KIND.flag, empty: false, column: KIND.flag, label: 'Donated to the association' },
     ...{ ...folded, ...alike('donation') },
   },
   note: { ...text, label: 'Note', ...folded, join: 'stays', divide: 'copied', details: ['intake', 'block'] },
 } as const satisfies Readonly<Record<string, LotFieldRules>>;
 
 export type LotField = keyof typeof LOT_FIELDS;
-export const LOT_FIELD_NAMES = namesOf(LOT_FIELDS);
+export const LOT_FIELD_NAMES = fieldNames(LOT_FIELDS);
 
 type Rule = 'asked' | 'nextRow' | 'divide';
 /** The names of the fields of which a rule holds: `FieldsWith<'asked', 'row'>` are those in the row of the form. */

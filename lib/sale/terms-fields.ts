@@ -2,8 +2,8 @@
  * Everything that is asked of a sale and its terms, once: the input of the commands, `sale.json`, the row and the form
  * follow from these lists, in the order of the file.
  */
-import { type AnyField, type Facts, namesOf, type Typed } from '#lib/field/fields.ts';
-import * as k from '#lib/field/kinds.ts';
+import { type AnyField, type Facts, fieldNames, type Typed } from '#lib/field/fields.ts';
+import { KIND } from '#lib/field/kinds.ts';
 import { rate, ZERO } from '#lib/money.ts';
 
 export type SalePart = 'sale' | 'commission' | 'fees' | 'buyers';
@@ -16,43 +16,43 @@ interface SaleFieldRules extends AnyField {
 }
 
 const day = { part: 'sale', start: '' } as const;
-const named = { kind: k.name, column: k.name } as const;
-const fee = { kind: k.money(), empty: ZERO, column: k.money() } as const;
-const share = { kind: k.percentage, empty: rate('0'), column: k.percentage } as const;
+const named = { kind: KIND.name, column: KIND.name } as const;
+const fee = { kind: KIND.money(), empty: ZERO, column: KIND.money() } as const;
+const share = { kind: KIND.percentage, empty: rate('0'), column: KIND.percentage } as const;
 
 export const SALE_FIELDS = {
   name: { ...day, ...named, label: 'Name of the sale', hint: 'Stands on every paper. Such as Winter Sale.' },
   /** ISO 8601 date. */
   heldOn: {
-    ...{ ...day, kind: k.date, column: k.date },
+    ...{ ...day, kind: KIND.date, column: KIND.date },
     label: 'Held on',
     hint: 'Who has paid dues to this day sells as a member. As 2027-02-27.',
   },
   venue: {
-    ...{ ...day, kind: k.words, empty: '', column: k.words },
+    ...{ ...day, kind: KIND.words, empty: '', column: KIND.words },
     label: 'Venue',
     hint: 'Stands on the papers. Such as Grange hall.',
   },
   season: { ...day, ...named, label: 'Season', hint: 'Prices are compared by it. As 2026-27.' },
   seasonClosesOn: {
-    ...{ ...day, kind: k.orNull(k.date), empty: null, column: k.orNull(k.date) },
+    ...{ ...day, kind: KIND.orNull(KIND.date), empty: null, column: KIND.orNull(KIND.date) },
     label: 'Season closes on',
     hint: 'Furs held over are reckoned from it. May be left empty.',
   },
   /** ISO 3166-2, such as US-WY. */
   region: {
-    ...{ ...day, kind: k.region, column: k.region },
+    ...{ ...day, kind: KIND.region, column: KIND.region },
     label: 'State',
     hint: 'Export tags are checked against it. As US-WY (ISO 3166-2).',
   },
   /** ISO 4217, such as USD. */
   currency: {
-    ...{ kind: k.currency, column: k.currency, part: 'sale', start: 'USD' },
+    ...{ kind: KIND.currency, column: KIND.currency, part: 'sale', start: 'USD' },
     label: 'Currency',
     hint: 'As USD (ISO 4217).',
   },
   bidding: {
-    ...{ ...day, kind: k.oneOf('floor', 'sealed'), column: k.oneOf('floor', 'sealed') },
+    ...{ ...day, kind: KIND.oneOf('floor', 'sealed'), column: KIND.oneOf('floor', 'sealed') },
     label: 'How it is sold',
     hint: 'At a called sale the hammer decides, at a written one the highest bid on paper.',
   },
@@ -115,7 +115,7 @@ export const TERM_FIELDS = {
     hint: 'At the Block, a price off this step is asked about once. 0.00 for never.',
   },
   guestsMaySell: {
-    ...{ kind: k.flag, empty: true, column: k.flag, part: 'commission', start: '' },
+    ...{ kind: KIND.flag, empty: true, column: KIND.flag, part: 'commission', start: '' },
     label: 'Guests may sell too',
     hint: '',
   },
@@ -133,7 +133,7 @@ export type SaleTerms = Facts<typeof TERM_FIELDS>;
 export type SaleAsTyped = Typed<typeof SALE_FIELDS> & Typed<typeof RATE_FIELDS> & Typed<typeof TERM_FIELDS>;
 const ASKED = { ...SALE_FIELDS, ...RATE_FIELDS, ...TERM_FIELDS };
 /** The questions that are answered by typing, in the order of the form. */
-export const SALE_QUESTIONS = namesOf(ASKED).filter((name) => name !== 'bidding' && name !== 'guestsMaySell');
+export const SALE_QUESTIONS = fieldNames(ASKED).filter((name) => name !== 'bidding' && name !== 'guestsMaySell');
 export type SaleField = (typeof SALE_QUESTIONS)[number];
 
 export function saleField(name: SaleField): SaleFieldRules {

@@ -4,7 +4,7 @@ import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
 import { Combobox } from '#app/ui/combobox.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import { hintOf, namesOf } from '#lib/field/fields.ts';
+import { fieldNames, hintOf } from '#lib/field/fields.ts';
 import { findChoices, findWords } from '#lib/find-choice.ts';
 import { type FieldsWith, fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import { minimumInWords } from '#lib/lot-words.ts';
@@ -28,7 +28,7 @@ export interface LineFieldsProps {
 }
 
 type RowField = FieldsWith<'asked', 'row'>;
-const ROW = namesOf(fieldsWith('asked', 'row'));
+const ROW = fieldNames(fieldsWith('asked', 'row'));
 
 /** How a field of the row is drawn, where it is no plain box for text. */
 const DRAWN: { readonly [N in RowField]?: (props: LineFieldsProps) => ReactNode } = {
@@ -152,7 +152,7 @@ const CHOICES: { readonly [N in FoldedAs<'choice'>]: Readonly<Record<LotAsTyped[
   form: { put_up: 'Put up', green: 'Green', carcass: 'Carcass' },
   by: { piece: 'Each piece', lot: 'The lot', lb: 'A pound', oz: 'An ounce' },
 };
-const FOLDED = namesOf(fieldsWith('asked', 'folded'));
+const FOLDED = fieldNames(fieldsWith('asked', 'folded'));
 const TICKS = FOLDED.filter((name): name is FoldedAs<'flag'> => LOT_FIELDS[name].kind.as === 'flag');
 const TEXTS = FOLDED.filter(
   (name): name is FoldedText => LOT_FIELDS[name].kind.as === 'words' || LOT_FIELDS[name].kind.as === 'figure',
@@ -170,7 +170,7 @@ function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
     <details className="wide more" ref={folded}>
       <summary>Form, reserve, donated, note</summary>
       <div className="fields">
-        {namesOf(CHOICES).map((name) => (
+        {fieldNames(CHOICES).map((name) => (
           <ChoiceField
             key={name}
             label={LOT_FIELDS[name].label}

@@ -1,7 +1,7 @@
 /** A lot as it is being typed: which fields it needs, what is carried to the next line, and what goes to the book. */
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { By } from '#lib/facts.ts';
-import { emptyTyped, namesOf, pick } from '#lib/field/fields.ts';
+import { emptyTyped, fieldNames, pick } from '#lib/field/fields.ts';
 import { fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import type { LotTag } from '#lib/tag-check.ts';
@@ -23,11 +23,11 @@ export const EMPTY_LINE: Line = {
   ...{ goods: '', goodsText: '', by: '', tags: '', broken: [] },
 };
 
-const CARRIED = namesOf(fieldsWith('nextRow', 'carried'));
-const EMPTIED = namesOf(fieldsWith('nextRow', 'emptied'));
+const CARRIED = fieldNames(fieldsWith('nextRow', 'carried'));
+const EMPTIED = fieldNames(fieldsWith('nextRow', 'emptied'));
 
 /** The fields of the line in the order in which they are drawn; what is folded away behind them is saved by Enter. */
-export const LINE_FIELDS = [...namesOf(fieldsWith('asked', 'row')), 'tags'] as const;
+export const LINE_FIELDS = [...fieldNames(fieldsWith('asked', 'row')), 'tags'] as const;
 export type LineField = (typeof LINE_FIELDS)[number];
 
 /** The fields that a line may need, and that Enter stops at; all others are reached with Tab. */

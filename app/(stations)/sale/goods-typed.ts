@@ -1,6 +1,6 @@
 /** Goods as they are typed on a screen, and as the commands take them. */
 import { emptyTyped } from '#lib/field/fields.ts';
-import { wordList } from '#lib/field/kinds.ts';
+import { KIND } from '#lib/field/kinds.ts';
 import { GOODS_FIELDS, type GoodsAsTyped } from '#lib/goods/fields.ts';
 import { STARTING_GOODS } from '#lib/starting-goods.ts';
 
@@ -16,6 +16,6 @@ export function goodsInputOf({ seasonLimit, sizes, grades, ...rest }: GoodsAsTyp
 }
 
 function listOf(typed: string): string[] {
-  const read = wordList.read(typed);
+  const read = KIND.wordList.read(typed);
   return read.ok ? read.value : [];
 }

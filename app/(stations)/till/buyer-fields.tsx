@@ -1,9 +1,9 @@
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { BUYER_FIELDS, type BuyerAsTyped } from '#lib/buyer/fields.ts';
-import { hintOf, namesOf } from '#lib/field/fields.ts';
+import { fieldNames, hintOf } from '#lib/field/fields.ts';
 
 /** In the order of the form. The number of an exemption is asked where there is one. */
-const TEXTS = namesOf(BUYER_FIELDS).filter((name) => name !== 'taxExempt' && name !== 'exemptNo');
+const TEXTS = fieldNames(BUYER_FIELDS).filter((name) => name !== 'taxExempt' && name !== 'exemptNo');
 
 interface BuyerFieldsProps {
   readonly fields: BuyerAsTyped;

@@ -18,7 +18,7 @@ import { seasonTags } from '#lib/tag-head.ts';
 
 const SEASON = seasonTags({ region: 'US-WY', tagSpeciesCode: 'BOB', season: '2025-26', heads: [] });
 
-const anyWords = fc.constantFrom<readonly string[]>([], ['I', 'II']);
+const anyWords = fc.constantFrom<string[]>([], ['I', 'II']);
 const anyGoods: fc.Arbitrary<GoodsChoice> = fc
   .record({ by: fc.constantFrom(...BYS), exportTag: fc.boolean(), sizes: anyWords, grades: anyWords })
   .map((drawn) => ({

@@ -4,7 +4,6 @@ import { buyerByNumber } from '#db/queries/find.ts';
 import { buyerView } from '#db/queries/till-view.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { typedOf } from '#lib/field/fields.ts';
-import { cents } from '#lib/money.ts';
 import '../../till.css';
 import { BuyerStanding } from '../../buyer-standing.tsx';
 import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
@@ -17,8 +16,8 @@ export const metadata: Metadata = { title: 'Buyer’s details' };
 export default async function Page(props: BuyerPageProps) {
   const { book, association, sale, buyerNo, file } = await buyerGround(props);
   const buyer = buyerView(book, sale, buyerNo);
-  const limit = buyerByNumber(book, sale.id, buyerNo)?.limitCents ?? null;
-  const details = typedOf(BUYER_FIELDS, { ...file.buyer, limitCents: limit === null ? null : cents(limit) });
+  const limitCents = buyerByNumber(book, sale.id, buyerNo)?.limitCents ?? null;
+  const details = typedOf(BUYER_FIELDS, { ...file.buyer, limitCents });
   return (
     <>
       <Masthead association={association} sale={sale} here="/till" />
