@@ -89,19 +89,19 @@ type PlainSchema<K> = K extends Flag
 type SchemaOf<F extends AnyField> = F extends { readonly empty: unknown }
   ? z.ZodDefault<PlainSchema<F['kind']>>
   : PlainSchema<F['kind']>;
-export type ShapeOf<F extends AnyFields> = { readonly [N in keyof F]: SchemaOf<F[N]> };
 
-/** The input that takes these fields; one in which something may be left unsaid has what is meant then. */
-export function shapeOf<F extends AnyFields>(fields: F): ShapeOf<F> {
-  const shape = Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, schemaOf(field)]));
-  // Which schema belongs to which name only the list says.
-  return shape as unknown as ShapeOf<F>;
+function shape(fields: AnyFields, nameOf: (name: string) => string): unknown {
+  return Object.fromEntries(Object.entries(fields).map(([name, field]) => [nameOf(name), schemaOf(field)]));
+}
+
+/** The input that takes these fields. Which schema belongs to which name only the list says. */
+export function shapeOf<F extends AnyFields>(fields: F) {
+  return shape(fields, (name) => name) as { readonly [N in keyof F]: SchemaOf<F[N]> };
 }
 
 /** The same under the names of the columns, as a file has it. */
 export function columnShapeOf<F extends AnyFields>(fields: F) {
-  const shape = Object.fromEntries(Object.entries(fields).map(([name, field]) => [columnName(name), schemaOf(field)]));
-  return shape as unknown as { readonly [N in keyof F & string as ColumnName<N>]: SchemaOf<F[N]> };
+  return shape(fields, columnName) as { readonly [N in keyof F & string as ColumnName<N>]: SchemaOf<F[N]> };
 }
 
 function schemaOf(field: AnyField): z.ZodType {

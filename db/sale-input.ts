@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import type { Sale } from '#lib/facts.ts';
-import { factsOfCells, writtenOf } from '#lib/field/fields.ts';
+import { factsOfCells, typedCellsOf, typedOf } from '#lib/field/fields.ts';
 import { rate, ZERO } from '#lib/money.ts';
 import { SALE_FIELDS, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { columnShapeOf, dateOrNull, percentage } from './inputs.ts';
@@ -39,10 +39,11 @@ export function saleOf({ terms, ...day }: z.output<typeof saleInput>): Sale {
 /** The text of `sale.json`; rates stand in it as they were typed. */
 export function saleText({ terms, ...day }: Sale): string {
   const { commission, commissionOverrides, ...rest } = terms;
-  const written = writtenOf(TERM_FIELDS, rest);
+  const written = typedCellsOf(TERM_FIELDS, typedOf(TERM_FIELDS, rest));
   const { commission_min, seller_number_fee, lot_fee, no_sale_flat, no_sale_pct_of_minimum, ...others } = written;
   const value = {
-    ...writtenOf(SALE_FIELDS, day),
+    ...typedCellsOf(SALE_FIELDS, typedOf(SALE_FIELDS, day)),
+    season_closes_on: day.seasonClosesOn,
     terms: {
       ...{ commission, commission_overrides: commissionOverrides, commission_min, seller_number_fee, lot_fee },
       no_sale: { flat: no_sale_flat, pct_of_minimum: no_sale_pct_of_minimum },

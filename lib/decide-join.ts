@@ -1,5 +1,5 @@
 /** Joining two lots into one before they are called: 12 and 14 become 12, and nothing is lost on the way. */
-import { LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotSaid } from '#lib/lot/fields.ts';
+import { LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotParted, type LotSaid } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, sumCents } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
@@ -25,11 +25,7 @@ export interface JoinScene {
 }
 
 /** What the lot that stays becomes: pieces and weights added up, as is a minimum of the whole lot. */
-export interface Joined {
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-  readonly minimumCents: Cents | null;
-}
+export type Joined = LotParted;
 
 /** What two lots must say the same of, beside their seller number: the field of a side, and its words. */
 type Alike = { [N in LotField]: (typeof LOT_FIELDS)[N]['join'] extends string ? never : N }[LotField];

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { decideDivide, type LotPart, minimaOfParts, numbersOfParts } from '#lib/decide-divide.ts';
 import { standingBids } from '#lib/decide-retract.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
-import { fieldsWith } from '#lib/lot/fields.ts';
+import { fieldsWith, type LotParted } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
 import { cents } from '#lib/money.ts';
 import { accept, type Result } from '#lib/result.ts';
@@ -87,9 +87,8 @@ function divide(
   return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(scene, one.lotId) })) });
 }
 
-interface PartFields extends LotPart {
+interface PartFields extends LotParted {
   readonly lotNo: LotNo;
-  readonly minimumCents: ReturnType<typeof cents> | null;
 }
 
 /** The lot itself goes on as the first part. */

@@ -48,8 +48,7 @@ const exportTag = {
 };
 
 const goods = table('goods.csv', columnsOf(GOODS_FIELDS), {
-  ...{ required: ['goods', 'name', 'by'], keys: ['goods'], mustBeThere: false },
-  later: laterColumns(GOODS_FIELDS),
+  ...{ required: ['goods', 'name', 'by'], keys: ['goods'], mustBeThere: false, later: laterColumns(GOODS_FIELDS) },
 });
 
 const people = table(

@@ -149,18 +149,6 @@ export function typedCellsOf<F extends AnyFields>(fields: F, typed: Typed<F>): T
   return made(fields, (name) => [columnName(name), valueAt(typed, name)]) as TypedCells<F>;
 }
 
-/** The facts as a file of JSON has them: figures as text, and null where there is nothing. */
-export function writtenOf<F extends AnyFields>(
-  fields: F,
-  facts: Facts<F>,
-): { [C in keyof TypedCells<F>]: TypedCells<F>[C] | null } {
-  const written = made(fields, (name, field) => {
-    const value = valueAt(facts, factName(name, field));
-    return [columnName(name), value === null ? null : typedValue(field, value)];
-  });
-  return written as { [C in keyof TypedCells<F>]: TypedCells<F>[C] | null };
-}
-
 type MayBeUnsaid<F extends AnyFields> = {
   [N in Names<F>]: F[N] extends { readonly empty: unknown } ? N : never;
 }[Names<F>];

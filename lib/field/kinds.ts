@@ -93,48 +93,9 @@ function wordsOf(most: number, mustSay: boolean): Words {
   };
 }
 
-const words = wordsOf(LONGEST_TEXT, false);
-/** A name or a reason, which must say something. */
-const name = wordsOf(LONGEST_TEXT, true);
-const shortName = wordsOf(40, true);
-
 function money(options: MoneyOptions = {}): Figure<Cents, 'Cents'> {
   return { as: 'figure', unit: 'Cents', read: (text) => parseMoney(text, options), write: formatMoney, known: cents };
 }
-
-/** In thousandths of a pound or an ounce. */
-const weight: Figure<number, 'Thousandths'> = {
-  ...{ as: 'figure', unit: 'Thousandths', read: parseWeight, write: formatWeight },
-};
-const count = figure(parseCount, String);
-const date = figure(parseDate, itself);
-const lotNumber = figure(parseLotNo, itself);
-/** A percentage, stored as it was typed. */
-const percentage: Figure<Rate> = { ...figure(parseRate, itself), known: rate };
-const currency = figure(parseCurrency, itself);
-const region = figure(parseRegion, itself);
-const regionOrEmpty = figure((text) => (text === '' ? accept('') : parseRegion(text)), itself);
-
-/** Words with commas between. */
-const wordList: Figure<string[]> = figure(
-  (text) =>
-    accept(
-      text
-        .split(',')
-        .map((word) => word.trim())
-        .filter((word) => word !== ''),
-    ),
-  (list) => list.join(', '),
-);
-
-const flag: Flag = {
-  ...{ as: 'flag', unit: '' },
-  read(text) {
-    if (text === 'yes') return accept(true);
-    return text === 'no' || text === '' ? accept(false) : refuse('malformed', 'Write yes or no.');
-  },
-  write: (value) => (value ? 'yes' : 'no'),
-};
 
 function oneOf<const W extends string>(...all: readonly W[]): Choice<W> {
   const list = `${all.slice(0, -1).join(', ')} or ${all.at(-1)}`;
@@ -147,6 +108,15 @@ function oneOf<const W extends string>(...all: readonly W[]): Choice<W> {
   };
 }
 
+const flag: Flag = {
+  ...{ as: 'flag', unit: '' },
+  read(text) {
+    if (text === 'yes') return accept(true);
+    return text === 'no' || text === '' ? accept(false) : refuse('malformed', 'Write yes or no.');
+  },
+  write: (value) => (value ? 'yes' : 'no'),
+};
+
 const WHOLE_MISTAKES: readonly Mistake[] = [
   { when: /^$/, code: 'missing', say: 'Enter a whole number, such as 12.' },
   { when: /\D/, say: 'Enter a whole number in digits, such as 12.' },
@@ -154,40 +124,42 @@ const WHOLE_MISTAKES: readonly Mistake[] = [
   { when: /^0*\d{6,}$/, code: 'too_large', say: 'Enter a whole number of at most 99999.' },
 ];
 
-/** A seller or buyer number, or a partner's parts: a whole number from 1 to 99999. */
-const wholeNumber = figure((text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)), String);
-
 const TIME = /^T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d([.,]\d{1,9})?)?(Z|[+-]([01]\d|2[0-3])(:?[0-5]\d)?)?$/;
 
-/** An ISO 8601 date, or a date with a time; stored as it is written. */
-const moment = figure((text) => {
+function parseMoment(text: string): Result<string> {
   const [, day = text, time = ''] = /^(\d{4}-\d\d-\d\d)(.*)$/s.exec(text) ?? [];
   const read = parseDate(day);
   if (!read.ok) return read;
   if (time === '' || TIME.test(time)) return accept(text);
   return refuse('malformed', 'Write the time behind the date as ISO 8601 has it: 2026-02-28T14:30:00Z.');
-}, itself);
+}
 
-const momentOrEmpty = figure((text) => (text === '' ? accept('') : moment.read(text)), itself);
+function parseWordList(text: string): Result<string[]> {
+  const list = text.split(',').map((word) => word.trim());
+  return accept(list.filter((word) => word !== ''));
+}
 
 export const KIND = {
-  words,
-  name,
-  shortName,
-  money,
-  weight,
-  count,
-  date,
-  lotNumber,
-  percentage,
-  currency,
-  region,
-  regionOrEmpty,
-  wordList,
-  flag,
-  oneOf,
-  wholeNumber,
-  moment,
-  momentOrEmpty,
-  orNull,
+  ...{ orNull, money, oneOf, flag },
+  words: wordsOf(LONGEST_TEXT, false),
+  /** A name or a reason, which must say something. */
+  name: wordsOf(LONGEST_TEXT, true),
+  shortName: wordsOf(40, true),
+  /** Words with commas between. */
+  wordList: figure(parseWordList, (list) => list.join(', ')),
+  count: figure(parseCount, String),
+  /** In thousandths of a pound or an ounce. */
+  weight: { ...figure(parseWeight, formatWeight), unit: 'Thousandths' } as const,
+  /** A percentage, stored as it was typed. */
+  percentage: { ...figure(parseRate, itself), known: rate } satisfies Figure<Rate>,
+  currency: figure(parseCurrency, itself),
+  region: figure(parseRegion, itself),
+  regionOrEmpty: figure((text) => (text === '' ? accept('') : parseRegion(text)), itself),
+  lotNumber: figure(parseLotNo, itself),
+  /** A seller or buyer number, or a partner's parts: a whole number from 1 to 99999. */
+  wholeNumber: figure((text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)), String),
+  date: figure(parseDate, itself),
+  /** An ISO 8601 date, or a date with a time; stored as it is written. */
+  moment: figure(parseMoment, itself),
+  momentOrEmpty: figure((text) => (text === '' ? accept('') : parseMoment(text)), itself),
 };

@@ -105,7 +105,9 @@ export function fieldsWith<R extends Rule, const V extends LotFieldRules[R]>(rul
 
 /** Everything that is said of a lot, as the book stores it; the goods by their short name. */
 export type LotSaid = Facts<typeof LOT_FIELDS>;
-/** The same as it is typed into a form. */
+/** What a division parts among the lots. */
+export type LotParted = Facts<Pick<typeof LOT_FIELDS, FieldsWith<'divide', 'parted'>>>;
+/** Everything that is said of a lot as it is typed into a form. */
 export type LotAsTyped = Typed<typeof LOT_FIELDS>;
 /** What an exchange folder says of a lot. */
 export type LotInFolder = Facts<InFolder<typeof LOT_FIELDS>>;

@@ -2,7 +2,7 @@
  * Everything that is known of a person, once: the input of the commands, the two tables that store it, `people.csv` and
  * the forms follow from this list, in the order of the file.
  */
-import { type AnyField, type Facts, fieldNames, type Typed } from '#lib/field/fields.ts';
+import { type AnyField, type Facts, fieldNames, pick, type Typed } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
 
 interface PersonFieldRules extends AnyField {
@@ -13,26 +13,16 @@ interface PersonFieldRules extends AnyField {
 const said = { kind: KIND.words, empty: '', column: KIND.words } as const;
 const day = { kind: KIND.orNull(KIND.date), empty: null, column: KIND.orNull(KIND.date) } as const;
 
-/** Where somebody lives; settlement sheets carry it. */
-export const ADDRESS_FIELDS = {
+export const PERSON_FIELDS = {
+  name: { kind: KIND.name, column: KIND.name, label: 'Full name', asked: 1 },
   street: { ...said, label: 'Street', asked: 3 },
   city: { ...said, label: 'Town', asked: 4 },
   region: { ...said, label: 'State', asked: 5 },
   postcode: { ...said, label: 'Postcode', asked: 6 },
-} as const satisfies Readonly<Record<string, PersonFieldRules>>;
-
-/** Where somebody is reached at once; no paper of a seller or a buyer carries it. */
-export const REACH_FIELDS = {
   phone: { ...said, label: 'Phone', asked: 2 },
   email: { ...said, label: 'Mail', asked: null },
-} as const satisfies Readonly<Record<string, PersonFieldRules>>;
-
-/** The association has these too. */
-export const CONTACT_FIELDS = { ...ADDRESS_FIELDS, ...REACH_FIELDS };
-export type ContactField = keyof typeof CONTACT_FIELDS;
-
-/** What a licence says: a person's own, or a fur buyer's. */
-export const LICENCE_FIELDS = {
+  memberNo: { ...said, label: 'Member number', hint: 'Empty for a guest', asked: 10 },
+  memberUntil: { ...day, label: 'Dues paid until', hint: 'Year-month-day; empty for a guest', asked: 11 },
   licenceNo: { ...said, label: 'Licence number', asked: 7 },
   licenceRegion: {
     ...{ kind: KIND.regionOrEmpty, empty: '', column: KIND.regionOrEmpty, asked: 8 },
@@ -42,15 +32,18 @@ export const LICENCE_FIELDS = {
   licenceExpires: { ...day, label: 'Licence expires', hint: 'Year-month-day, such as 2026-12-31', asked: 9 },
 } as const satisfies Readonly<Record<string, PersonFieldRules>>;
 
-export const PERSON_FIELDS = {
-  name: { kind: KIND.name, column: KIND.name, label: 'Full name', asked: 1 },
-  ...CONTACT_FIELDS,
-  memberNo: { ...said, label: 'Member number', hint: 'Empty for a guest', asked: 10 },
-  memberUntil: { ...day, label: 'Dues paid until', hint: 'Year-month-day; empty for a guest', asked: 11 },
-  ...LICENCE_FIELDS,
-} as const satisfies Readonly<Record<string, PersonFieldRules>>;
+/** Where somebody is reached at once; no paper of a seller or a buyer carries it. */
+export const REACH_FIELDS = pick(PERSON_FIELDS, ['phone', 'email']);
+const ADDRESS_FIELDS = pick(PERSON_FIELDS, ['street', 'city', 'region', 'postcode']);
+/** The association has these too. */
+export const CONTACT_FIELDS = { ...ADDRESS_FIELDS, ...REACH_FIELDS };
+export type ContactField = keyof typeof CONTACT_FIELDS;
+/** What a licence says: a person's own, or a fur buyer's. */
+export const LICENCE_FIELDS = pick(PERSON_FIELDS, ['licenceNo', 'licenceRegion', 'licenceExpires']);
 
 export type PersonField = keyof typeof PERSON_FIELDS;
+export type Address = Facts<typeof ADDRESS_FIELDS>;
+export type Licence = Facts<typeof LICENCE_FIELDS>;
 export type PersonFacts = Facts<typeof PERSON_FIELDS>;
 export type PersonAsTyped = Typed<typeof PERSON_FIELDS>;
 
