@@ -2,11 +2,13 @@
 import { closeSync, existsSync, openSync, statSync } from 'node:fs';
 import type Database from 'better-sqlite3';
 import { DamagedBook, FromNewerVersion, NotABook, ReadOnlyBook } from './faults.ts';
-import { appliedCount, knownCount } from './migrate.ts';
+import { appliedCount, hasForeignMigration, knownCount } from './migrate.ts';
 import { openQuietly } from './open-quietly.ts';
 
 /** `PRAGMA application_id` of every book: the letters PLTY. */
 export const APPLICATION_ID = 1347179609;
+
+const NEWER = 'was written by a newer Peltry. Open it with that version or a later one.';
 
 /** @throws CannotOpenBook where the file cannot be opened as a book and written to. */
 export function assertBookFile(path: string, mayBeNew: boolean): void {
@@ -16,6 +18,7 @@ export function assertBookFile(path: string, mayBeNew: boolean): void {
   const sqlite = openQuietly(path);
   try {
     assertBook(sqlite, path, mayBeNew);
+    if (hasForeignMigration(sqlite)) throw new FromNewerVersion(`${path} ${NEWER}`);
   } finally {
     sqlite.close();
   }
@@ -52,7 +55,7 @@ export function assertBook(sqlite: Database.Database, path: string, mayBeNew: bo
     throw new NotABook(`${path} is a database of another kind, not a book. Choose the book's own file.`);
   }
   if (appliedCount(sqlite) > knownCount()) {
-    throw new FromNewerVersion(`${path} was written by a newer Peltry. Open it with that version or a later one.`);
+    throw new FromNewerVersion(`${path} ${NEWER}`);
   }
 }
 

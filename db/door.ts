@@ -11,6 +11,7 @@ import { appendLine, type LogRow, lineWithKey, logHead } from './log.ts';
 import type { Book } from './open.ts';
 import { plainWords } from './plain-words.ts';
 import { workerByName } from './queries/workers.ts';
+import { statement } from './statement.ts';
 
 /** A command as it arrives. `key` is drawn by the sender: the same key is the same act, however often it is sent. */
 export interface Envelope {
@@ -100,12 +101,11 @@ function notTheirStation(book: Book, { worker: name, station }: Envelope): Refus
   return refuse('not_allowed', `${worker.name} does not work at the ${station} station. Ask the office for it.`);
 }
 
+const transaction = statement(({ sqlite }) => sqlite.transaction((inside: () => Answer) => inside()));
+
 function inOneTransaction(book: Book, work: () => Answer): Answer {
   try {
-    const transaction = book.prepared('one transaction', () =>
-      book.sqlite.transaction((inside: () => Answer) => inside()),
-    );
-    return transaction.immediate(work);
+    return transaction(book).immediate(work);
   } catch (thrown) {
     if (thrown instanceof RolledBack) return thrown.refusal;
     throw thrown;

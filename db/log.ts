@@ -1,10 +1,12 @@
 /** The log that proves itself: each line carries a hash over the line before it and its own RFC 8785 form. */
 import { createHash } from 'node:crypto';
 import canonicalize from 'canonicalize';
+import { desc, eq, max, sql } from 'drizzle-orm';
 import type { Json } from './command.ts';
 import type { Book } from './open.ts';
-import { findRow, insertRow } from './rows.ts';
+import { insertRow } from './rows.ts';
 import { log } from './schema/index.ts';
+import { statement } from './statement.ts';
 
 export type LogRow = typeof log.$inferSelect;
 
@@ -74,23 +76,49 @@ function hasLoneSurrogate(text: string): boolean {
   return text.includes('\\ud') && LONE_SURROGATE.test(text);
 }
 
+const newestHead = statement(({ db }) =>
+  db.select({ seq: log.seq, hash: log.hash }).from(log).orderBy(desc(log.seq)).limit(1).prepare(),
+);
+
 export function logHead(book: Book): LogHead {
-  const newest = book.prepared('log.head', () =>
-    book.sqlite.prepare<[], LogHead>('SELECT seq, hash FROM log ORDER BY seq DESC LIMIT 1'),
-  );
-  return newest.get() ?? EMPTY_HEAD;
+  return newestHead(book).get() ?? EMPTY_HEAD;
 }
+
+const highestSeq = statement(({ db }) =>
+  db
+    .select({ seq: max(log.seq) })
+    .from(log)
+    .prepare(),
+);
 
 /** The number of the newest line, 0 before the first: without reading the line, which may be a whole imported sale. */
 export function newestLine(book: Book): number {
-  const newest = book.prepared('log.newest', () =>
-    book.sqlite.prepare<[], number | null>('SELECT max(seq) FROM log').pluck(),
-  );
-  return newest.get() ?? 0;
+  return highestSeq(book).get()?.seq ?? 0;
 }
 
+const hashes = statement(({ db }) =>
+  db
+    .select({ hash: log.hash })
+    .from(log)
+    .where(eq(log.seq, sql.placeholder('seq')))
+    .prepare(),
+);
+
+/** The hash of one line alone, because the line may be a whole imported sale; undefined where the log is shorter. */
+export function hashAt(book: Book, seq: number): string | undefined {
+  return seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : hashes(book).get({ seq })?.hash;
+}
+
+const linesByKey = statement(({ db }) =>
+  db
+    .select()
+    .from(log)
+    .where(eq(log.key, sql.placeholder('key')))
+    .prepare(),
+);
+
 export function lineWithKey(book: Book, key: string): LogRow | undefined {
-  return findRow(book, log, { key });
+  return linesByKey(book).get({ key });
 }
 
 export interface NewLine {

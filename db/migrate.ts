@@ -3,13 +3,14 @@ import { join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
+import { z } from 'zod';
 import { FromNewerVersion, UpdateFailed } from './faults.ts';
 
 export { FromNewerVersion } from './faults.ts';
 
 /**
- * Applies the migrations that the book does not have yet, all or none; `before` is called first where the book has
- * had some, and nothing is changed where it throws.
+ * Applies the migrations that the book does not have yet, all or none; `before` is called first where anything stands
+ * in the book, and nothing is changed where it throws.
  * A book that is already up to date is not written to: a refused import must leave the file as it was.
  * @throws FromNewerVersion where the book has more migrations than this program; UpdateFailed where one of them fails.
  */
@@ -24,32 +25,41 @@ export function bringUpToDate<S extends Record<string, unknown>>(
     throw new FromNewerVersion('This book was written by a newer Peltry. Open it with that version or a later one.');
   }
   if (applied === known) return;
-  if (applied === 0 && sqlite.memory) return void sqlite.exec(emptyBook());
-  if (applied > 0) before(applied);
+  const isEmpty = sqlite.prepare('SELECT count(*) FROM sqlite_master').pluck().get() === 0;
+  if (isEmpty && sqlite.memory) return void sqlite.exec(emptyBook());
+  if (!isEmpty) before(applied);
   try {
-    migrate(db, { migrationsFolder: migrationsFolder() });
+    migrate(db, { migrationsFolder: migrations.folder() });
   } catch (fault) {
-    const why = fault instanceof Error ? fault.message : String(fault);
     throw new UpdateFailed(
-      `This book could not be brought up to date, and is as it was before. Go on with the program's version that wrote it, and keep this sentence: ${why}`,
+      `This book could not be brought up to date, and is as it was before. Go on with the program's version that wrote it, and keep this sentence: ${reasonOf(fault)}`,
     );
   }
 }
 
-let keptEmpty: string | undefined;
+/** What SQLite said; drizzle's own words around it repeat the whole statement. */
+function reasonOf(fault: unknown): string {
+  const first = fault instanceof Error && fault.cause ? fault.cause : fault;
+  return first instanceof Error ? first.message : String(first);
+}
+
+const emptyBooks = new Map<string, string>();
 
 /**
  * What all migrations make of nothing, as one script: worked out once, because they take four times as long one by one,
  * and every replay and most tests begin with an empty book in memory. A file goes through its migrations.
  */
 function emptyBook(): string {
-  if (keptEmpty !== undefined) return keptEmpty;
+  const migrationsFolder = migrations.folder();
+  const made = emptyBooks.get(migrationsFolder);
+  if (made !== undefined) return made;
   const sqlite = new Database(':memory:');
-  migrate(drizzle(sqlite), { migrationsFolder: migrationsFolder() });
+  migrate(drizzle(sqlite), { migrationsFolder });
   const itself = `PRAGMA application_id = ${sqlite.pragma('application_id', { simple: true })}`;
-  keptEmpty = [itself, ...schemaOf(sqlite), ...rowsOf(sqlite)].join(';\n');
+  const script = [itself, ...schemaOf(sqlite), ...rowsOf(sqlite)].join(';\n');
   sqlite.close();
-  return keptEmpty;
+  emptyBooks.set(migrationsFolder, script);
+  return script;
 }
 
 /** SQLite makes what bears its own name by itself. */
@@ -71,20 +81,38 @@ function rowsOf(sqlite: Database.Database): string[] {
 
 /** How many migrations a book has had. */
 export function appliedCount(sqlite: Database.Database): number {
-  const table = sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name = '__drizzle_migrations'").get();
-  if (!table) return 0;
-  return sqlite.prepare('SELECT count(*) FROM __drizzle_migrations').pluck().get() as number;
+  return appliedOf(sqlite).length;
 }
 
 /** How many migrations this program knows. */
 export function knownCount(): number {
-  const file = join(migrationsFolder(), 'meta', '_journal.json');
-  const journal = JSON.parse(readFileSync(file, 'utf8')) as { entries: unknown[] };
-  return journal.entries.length;
+  return known().length;
 }
 
-/** The server's bundle moves this module, so the folder is looked for from where the program was started. */
-function migrationsFolder(): string {
-  const fromHere = resolve(import.meta.dirname ?? '.', 'migrations');
-  return existsSync(fromHere) ? fromHere : resolve(process.cwd(), 'db', 'migrations');
+/** Whether a book had a migration that is none of this program's: a count alone would not tell two drafts apart. */
+export function hasForeignMigration(sqlite: Database.Database): boolean {
+  const ours = new Set(known());
+  return appliedOf(sqlite).some((made) => !ours.has(made));
 }
+
+/** When each migration that a book has had was made, in milliseconds. */
+function appliedOf(sqlite: Database.Database): number[] {
+  const table = sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name = '__drizzle_migrations'").get();
+  return table ? sqlite.prepare<[], number>('SELECT created_at FROM __drizzle_migrations').pluck().all() : [];
+}
+
+const journal = z.object({ entries: z.array(z.object({ when: z.number() })) });
+
+function known(): number[] {
+  const text = readFileSync(join(migrations.folder(), 'meta', '_journal.json'), 'utf8');
+  return journal.parse(JSON.parse(text)).entries.map(({ when }) => when);
+}
+
+/** The migrations of this program. It is an object so that a test can let the program be of a later version. */
+export const migrations = {
+  /** The server's bundle moves this module, so the folder is also looked for from where the program was started. */
+  folder(): string {
+    const fromHere = resolve(import.meta.dirname ?? '.', 'migrations');
+    return existsSync(fromHere) ? fromHere : resolve(process.cwd(), 'db', 'migrations');
+  },
+};

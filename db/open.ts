@@ -16,7 +16,7 @@ export interface Book {
   readonly file: string;
   readonly sqlite: Database.Database;
   readonly db: BookDatabase;
-  /** A statement prepared once and kept: building it anew each time halves the door's pace. */
+  /** To be removed: the queries that still name their statements by text become `statement()` of db/statement.ts. */
   prepared<T>(name: string, build: (db: BookDatabase) => T): T;
   close(): void;
 }

@@ -4,7 +4,7 @@
  */
 import type { Json, Station } from './command.ts';
 import { submit } from './door.ts';
-import { canonical, type LogRow } from './log.ts';
+import { canonical, hashAt, type LogRow } from './log.ts';
 import { type Book, openBookInMemory } from './open.ts';
 import { isRedacted, NO_REDACTIONS, type Redactions } from './redact.ts';
 import type { LineDifference } from './verify/report.ts';
@@ -28,11 +28,10 @@ export function replayLog(lines: Iterable<LogRow>, redactions: Redactions = NO_R
   book.sqlite.pragma('journal_mode = OFF');
   // Nor does anything stay behind in memory that would have to be overwritten.
   book.sqlite.pragma('secure_delete = OFF');
-  const hashOf = book.sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck();
   let done = 0;
   try {
     for (const row of lines) {
-      const message = giveAgain(book, row, redactions) ?? sealOf(hashOf.get(row.seq), row);
+      const message = giveAgain(book, row, redactions) ?? sealOf(hashAt(book, row.seq), row);
       if (message !== null) return { book, lines: done, difference: { kind: 'line', line: row.seq, message } };
       done += 1;
     }

@@ -4,14 +4,17 @@
  */
 import type { Book } from './open.ts';
 
-/** For example `const saleById = statement(({ db }) => db.select().from(sale).where(…).prepare())`. */
-export function statement<S>(build: (book: Book) => S): (book: Book) => S {
-  const built = new WeakMap<Book, { readonly statement: S }>();
-  return (book) => {
-    let found = built.get(book);
+/**
+ * For example `const saleById = statement(({ db }) => db.select().from(sale).where(…).prepare())`.
+ * Of another open database than the book it is written `statement(({ db }: Store) => …)`.
+ */
+export function statement<S, D extends object = Book>(build: (database: D) => S): (database: D) => S {
+  const built = new WeakMap<D, { readonly statement: S }>();
+  return (database) => {
+    let found = built.get(database);
     if (!found) {
-      found = { statement: build(book) };
-      built.set(book, found);
+      found = { statement: build(database) };
+      built.set(database, found);
     }
     return found.statement;
   };

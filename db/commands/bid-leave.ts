@@ -7,7 +7,7 @@ import { buyerByNumber, lotByNumber, saleById } from '../queries/find.ts';
 import { timeZoneOf } from '../queries/local-days.ts';
 import { standingOutcome } from '../queries/outcome.ts';
 import { outcomeInWords } from '../queries/words.ts';
-import { saveBid } from '../save/bid.ts';
+import { saveBid } from '../save/outcome.ts';
 
 const input = z.strictObject({
   saleId: rowId,

@@ -9,7 +9,7 @@ import { bidById, bidsOfLot } from '../queries/bids.ts';
 import { lotById } from '../queries/find.ts';
 import { standingOutcome } from '../queries/outcome.ts';
 import { outcomeInWords } from '../queries/words.ts';
-import { saveBid } from '../save/bid.ts';
+import { saveBid } from '../save/outcome.ts';
 
 const input = z.strictObject({ bidId: rowId });
 

@@ -6,8 +6,8 @@ import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { flag, partyNumber, rowId, shapeOf } from '../inputs.ts';
 import { buyerByNumber, personById, saleById } from '../queries/find.ts';
+import { saveBuyer } from '../save/buyer-and-payment.ts';
 import { saveParticulars } from '../save/person.ts';
-import { saveBuyer } from '../save/seller.ts';
 import { buyer } from '../schema/index.ts';
 
 const input = z.strictObject({

@@ -8,8 +8,8 @@ import { defineCommand, type Scene } from '../command.ts';
 import { rowId, seenCount } from '../inputs.ts';
 import { type BuyerRow, personById, saleById } from '../queries/find.ts';
 import { buyersOfSale, lastSaleWithBuyers } from '../queries/last-buyers.ts';
+import { saveBuyer } from '../save/buyer-and-payment.ts';
 import { saveParticulars } from '../save/person.ts';
-import { saveBuyer } from '../save/seller.ts';
 
 const input = z.strictObject({
   saleId: rowId,

@@ -9,7 +9,7 @@ import { rowId, someText } from '../inputs.ts';
 import { saleById } from '../queries/find.ts';
 import { takenCheckNumbers } from '../queries/payout-scene.ts';
 import { saveVoiding } from '../save/buyer-and-payment.ts';
-import { saveCheck } from '../save/check.ts';
+import { saveCheck } from '../save/settlement.ts';
 import { payment, sellerCheck } from '../schema/index.ts';
 
 const input = z.strictObject({

@@ -11,7 +11,7 @@ import {
   personIdOf,
   takenCheckNumbers,
 } from '../queries/payout-scene.ts';
-import { saveCheck } from '../save/check.ts';
+import { saveCheck } from '../save/settlement.ts';
 
 const input = z.strictObject({
   saleId: rowId,

@@ -10,7 +10,7 @@ import { lotNumber, partyNumber, pieces, rowId, someText } from '../inputs.ts';
 import { buyerFile } from '../queries/buyer-files.ts';
 import { buyerByNumber, lotByNumber, type SaleRow, saleById } from '../queries/find.ts';
 import { type HandoverRow, handoversAbout } from '../queries/handed.ts';
-import { saveHandover } from '../save/handover.ts';
+import { saveHandover } from '../save/buyer-and-payment.ts';
 
 const MOST_LOTS = 500;
 

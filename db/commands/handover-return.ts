@@ -5,7 +5,7 @@ import { defineCommand } from '../command.ts';
 import { lotNumber, rowId, someText } from '../inputs.ts';
 import { buyerByNumber, lotByNumber, saleById } from '../queries/find.ts';
 import { newestHandover } from '../queries/handed.ts';
-import { saveHandover } from '../save/handover.ts';
+import { saveHandover } from '../save/buyer-and-payment.ts';
 
 const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText });
 

@@ -9,7 +9,7 @@ import { buyerFile } from '../queries/buyer-files.ts';
 import { buyerByNumber, saleById } from '../queries/find.ts';
 import { newestInvoice, nextInvoiceNumber, saysWhatIs } from '../queries/invoices.ts';
 import { dayIn } from '../queries/local-days.ts';
-import { saveInvoice } from '../save/invoice.ts';
+import { saveInvoice } from '../save/buyer-and-payment.ts';
 
 const input = z.strictObject({
   saleId: rowId,

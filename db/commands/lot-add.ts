@@ -1,4 +1,4 @@
-import { and, eq, ne } from 'drizzle-orm';
+import { and, eq, max, ne, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { type LotNo, lotNo, parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
@@ -9,6 +9,7 @@ import { mayBring } from '../queries/may-bring.ts';
 import { holdsOfLotId } from '../queries/tags.ts';
 import { saveLot, saveTags } from '../save/lot.ts';
 import { lot } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { checkLot, lotFields, tagList } from './lot-fields.ts';
 
 const input = z.strictObject({
@@ -43,12 +44,18 @@ export const lotAdd = defineCommand({
   },
 });
 
+const highestLotNumber = statement(({ db }) =>
+  db
+    .select({ number: max(lot.lotNumber) })
+    .from(lot)
+    .where(eq(lot.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
+
 export function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<LotNo> {
   if (typed === null) {
-    const newest = scene.book.prepared('newest lot', () =>
-      scene.book.sqlite.prepare<[number], number | null>('SELECT max(lot_number) FROM lot WHERE sale_id = ?').pluck(),
-    );
-    return accept(lotNo(String((newest.get(saleId) ?? 0) + 1)));
+    const highest = highestLotNumber(scene.book).get({ saleId })?.number ?? 0;
+    return accept(lotNo(String(highest + 1)));
   }
   if (wasDivided(scene, saleId, typed)) {
     return refuse(

@@ -14,8 +14,7 @@ import { bidsOfLot } from '../queries/bids.ts';
 import type { LotRow } from '../queries/find.ts';
 import { lotToChange } from '../queries/lot-to-change.ts';
 import { tagsOfLot } from '../queries/tags.ts';
-import { saveLot } from '../save/lot.ts';
-import { savePlace } from '../save/place.ts';
+import { saveLot, savePlace } from '../save/lot.ts';
 import { lot, tag } from '../schema/index.ts';
 import { holdsNow } from './lot-add.ts';
 

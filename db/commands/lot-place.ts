@@ -5,7 +5,8 @@ import { placeInFront, placesWithMoved } from '#lib/running-order.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { lotNumber, rowId } from '../inputs.ts';
 import { type LotToMove, lotToMove } from '../queries/lot-to-move.ts';
-import { saveOrder, savePlace } from '../save/place.ts';
+import { savePlace } from '../save/lot.ts';
+import { saveOrder } from '../save/sale.ts';
 
 const input = z.strictObject({
   saleId: rowId,

@@ -4,7 +4,7 @@ import { placeBehind } from '#lib/running-order.ts';
 import { defineCommand } from '../command.ts';
 import { flag, lotNumber, rowId } from '../inputs.ts';
 import { lotToMove } from '../queries/lot-to-move.ts';
-import { savePlace } from '../save/place.ts';
+import { savePlace } from '../save/lot.ts';
 
 const input = z.strictObject({
   saleId: rowId,

@@ -23,7 +23,7 @@ import {
 import { timeZoneOf } from '../queries/local-days.ts';
 import { payoutSeller, takenCheckNumbers } from '../queries/payout-scene.ts';
 import { buyerFacts } from '../queries/sale-facts.ts';
-import { savePayment } from '../save/seller.ts';
+import { savePayment } from '../save/buyer-and-payment.ts';
 
 const input = z.strictObject({
   saleId: rowId,

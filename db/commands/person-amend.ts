@@ -1,3 +1,4 @@
+import { and, eq, getTableColumns, gte, inArray, ne, notInArray, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { factsOfRow } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
@@ -6,9 +7,10 @@ import { defineCommand, type Scene } from '../command.ts';
 import { rowId, shapeOf } from '../inputs.ts';
 import { duesTakenOn } from '../queries/dues.ts';
 import { type PersonRow, personById } from '../queries/find.ts';
-import { updateRows } from '../rows.ts';
+import { givenLater } from '../rows.ts';
 import { amendPerson } from '../save/person.ts';
-import { particulars } from '../schema/index.ts';
+import { particulars, sale } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 const input = z.strictObject({ personId: rowId, ...shapeOf(PERSON_FIELDS) });
 
@@ -32,22 +34,30 @@ export const personAmend = defineCommand({
   },
 });
 
+// An import amends everybody who came before, so both are kept.
+const atOpenSales = statement(({ db }) => {
+  const open = db.select({ id: sale.id }).from(sale).where(ne(sale.stage, 'closed'));
+  const theirs = and(eq(particulars.personId, sql.placeholder('personId')), inArray(particulars.saleId, open));
+  const { id, saleId, personId, ref, memberUntil, ...rest } = getTableColumns(particulars);
+  return db.update(particulars).set(givenLater(rest)).where(theirs).prepare();
+});
+
+const atUnsettledSales = statement(({ db }) => {
+  const heldFrom = gte(sale.heldOn, sql.placeholder('heldFrom'));
+  const unsettled = and(notInArray(sale.stage, ['settling', 'closed']), heldFrom);
+  const sales = db.select({ id: sale.id }).from(sale).where(unsettled);
+  const theirs = and(eq(particulars.personId, sql.placeholder('personId')), inArray(particulars.saleId, sales));
+  return db
+    .update(particulars)
+    .set(givenLater({ memberUntil: particulars.memberUntil, line: particulars.line }))
+    .where(theirs)
+    .prepare();
+});
+
 function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFacts): void {
   const { memberUntil, ...rest } = factsOfRow(PERSON_FIELDS, fields);
-  updateRows(book, { table: particulars, row: { ...rest, line } }, { ...IN_OPEN_SALES, cells: [before.id] });
+  atOpenSales(book).run({ ...rest, personId: before.id, line });
   // A day that only comes along with another correction is none for the sales held before its dues were taken.
   const heldFrom = memberUntil === before.memberUntil ? duesTakenOn(book, before) : null;
-  const cells = [before.id, heldFrom ?? ''];
-  updateRows(book, { table: particulars, row: { memberUntil, line } }, { ...NOT_YET_SETTLED, cells });
+  atUnsettledSales(book).run({ memberUntil, personId: before.id, heldFrom: heldFrom ?? '', line });
 }
-
-const IN_OPEN_SALES = {
-  name: 'in open sales',
-  where: "person_id = ? AND sale_id IN (SELECT id FROM sale WHERE stage <> 'closed')",
-};
-
-const NOT_YET_SETTLED = {
-  name: 'in sales not yet settled',
-  where:
-    "person_id = ? AND sale_id IN (SELECT id FROM sale WHERE stage NOT IN ('settling', 'closed') AND held_on >= ?)",
-};

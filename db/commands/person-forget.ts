@@ -6,7 +6,7 @@ import { defineCommand } from '../command.ts';
 import { rowId, someText } from '../inputs.ts';
 import type { Book } from '../open.ts';
 import { personById } from '../queries/find.ts';
-import { blankRows, redactLines } from '../save/forget.ts';
+import { blankRows, redactLines } from '../save/person.ts';
 import { particulars, partner, sale, settlement } from '../schema/index.ts';
 
 const input = z.strictObject({ personId: rowId, reason: someText });

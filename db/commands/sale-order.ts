@@ -5,7 +5,8 @@ import { defineCommand } from '../command.ts';
 import { rowId } from '../inputs.ts';
 import { saleById } from '../queries/find.ts';
 import { openLots } from '../queries/open-lots.ts';
-import { saveOrder, savePlace } from '../save/place.ts';
+import { savePlace } from '../save/lot.ts';
+import { saveOrder } from '../save/sale.ts';
 
 const input = z.strictObject({ saleId: rowId, order: z.enum(RUNNING_ORDERS) });
 

@@ -14,7 +14,7 @@ import { dayIn } from '../queries/local-days.ts';
 import { openLots } from '../queries/open-lots.ts';
 import { paperGround } from '../queries/paper-lots.ts';
 import { namesOfSellers } from '../queries/sheets.ts';
-import { saveClosed, saveReopened } from '../save/closing.ts';
+import { saveClosed, saveReopened } from '../save/sale.ts';
 import { sale } from '../schema/index.ts';
 
 const input = z.strictObject({

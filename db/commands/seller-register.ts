@@ -1,3 +1,4 @@
+import { eq, max, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideLicences } from '#lib/decide-licence.ts';
 import { decideIntakeOpen } from '#lib/decide-lot.ts';
@@ -10,6 +11,8 @@ import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } fr
 import { answerOf, type SavedDues, saveDues } from '../save/dues.ts';
 import { saveParticulars } from '../save/person.ts';
 import { saveSeller } from '../save/seller.ts';
+import { seller } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { decideDuesOf, duesOrNull } from './dues-fields.ts';
 
 const partnerInput = z.strictObject({
@@ -107,9 +110,14 @@ function decideFor(scene: Scene, { sale, sellerNo, people }: Proposed): Result<n
   });
 }
 
+const highestSellerNo = statement(({ db }) =>
+  db
+    .select({ sellerNo: max(seller.sellerNo) })
+    .from(seller)
+    .where(eq(seller.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
+
 function nextSellerNo({ book }: Scene, saleId: number): number {
-  const highest = book.prepared('highest seller number', () =>
-    book.sqlite.prepare<[number], number | null>('SELECT max(seller_no) FROM seller WHERE sale_id = ?').pluck(),
-  );
-  return (highest.get(saleId) ?? 0) + 1;
+  return (highestSellerNo(book).get({ saleId })?.sellerNo ?? 0) + 1;
 }

@@ -20,6 +20,7 @@ import { dayIn } from '../queries/local-days.ts';
 import { nextSheetNumber, sellerFile, sellerFiles } from '../queries/sheets.ts';
 import { saveSettlement } from '../save/settlement.ts';
 import { seller, settlement } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 const input = z.strictObject({
   saleId: rowId,
@@ -58,7 +59,11 @@ interface Candidate extends IssueScene {
 
 /** Of one seller number no more is read than its own sheet needs. */
 function candidatesOf(book: Book, saleId: number, sellerNo: number | null): Candidate[] {
-  const issued = new Map(numbersOf(book, saleId).map((row) => [row.sellerNo, row]));
+  const issued = new Map(
+    sellersWithSheets(book)
+      .all({ saleId })
+      .map((row) => [row.sellerNo, row]),
+  );
   const files = sellerNo === null ? sellerFiles(book, saleId) : [sellerFile(book, saleId, sellerNo)];
   return files.flatMap((file) => {
     const row = file && issued.get(file.seller.sellerNo);
@@ -69,17 +74,14 @@ function candidatesOf(book: Book, saleId: number, sellerNo: number | null): Cand
   });
 }
 
-function numbersOf(book: Book, saleId: number) {
-  const find = book.prepared('sellers with their sheets', (db) =>
-    db
-      .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
-      .from(seller)
-      .leftJoin(settlement, eq(settlement.sellerId, seller.id))
-      .where(eq(seller.saleId, sql.placeholder('saleId')))
-      .prepare(),
-  );
-  return find.all({ saleId });
-}
+const sellersWithSheets = statement(({ db }) =>
+  db
+    .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
+    .from(seller)
+    .leftJoin(settlement, eq(settlement.sellerId, seller.id))
+    .where(eq(seller.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
 
 function waitingOf({ lots, outcomes }: SellerFile) {
   const called = new Set(outcomes.map(({ lotNo }) => lotNo));

@@ -10,7 +10,7 @@ import type { Book } from '../open.ts';
 import { goodsById, type LotRow, lotByNumber, saleById } from '../queries/find.ts';
 import { standingOutcome } from '../queries/outcome.ts';
 import { stateOfTag, type TagRow, tagRegions, tagsOfLot } from '../queries/tags.ts';
-import { saveBroken, saveReplacement, saveWhole } from '../save/mended-tag.ts';
+import { saveBroken, saveReplacement, saveWhole } from '../save/lot.ts';
 
 const LONGEST_TAG = 60;
 

@@ -3,7 +3,8 @@ import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { groupBy } from '#lib/group.ts';
 import type { Scene } from '../command.ts';
-import { saveBuyer, saveSeller } from '../save/seller.ts';
+import { saveBuyer } from '../save/buyer-and-payment.ts';
+import { saveSeller } from '../save/seller.ts';
 import type { WholeRows } from './rows.ts';
 import type { RowOf } from './tables.ts';
 

@@ -1,6 +1,6 @@
 /** What a second laptop asks of the first: the log lines behind those it has, as they stand, and which are redacted. */
 import { z } from 'zod';
-import { type LogRow, logHead } from '../log.ts';
+import { hashAt, type LogRow, logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { type Redactions, redactionsIn } from '../redact.ts';
 import { logLines } from '../verify/chain.ts';
@@ -36,15 +36,7 @@ export function linesBehind(book: Book, seq: number): LinesMessage {
     const said = redacted.get(at);
     return said ? [[at, said.sum, said.by]] : [];
   });
-  return { after: hashAt(book, seq), head: logHead(book).seq, lines, redactions };
-}
-
-function hashAt(book: Book, seq: number): string | null {
-  if (seq === 0) return '0'.repeat(64);
-  const find = book.prepared('hash of line', () =>
-    book.sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck(),
-  );
-  return find.get(seq) ?? null;
+  return { after: hashAt(book, seq) ?? null, head: logHead(book).seq, lines, redactions };
 }
 
 export function redactionsOf({ redactions }: LinesMessage): Redactions {

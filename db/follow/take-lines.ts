@@ -1,5 +1,5 @@
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { logHead } from '../log.ts';
+import { hashAt, logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { giveAgain } from '../replay.ts';
 import { type LinesMessage, redactionsOf } from './lines.ts';
@@ -13,13 +13,10 @@ export function takeLines(book: Book, message: LinesMessage): Result<number> {
   const head = logHead(book);
   if (message.after !== head.hash) return refuse('conflict', parted(head.seq, message.head));
   const redactions = redactionsOf(message);
-  const hashOf = book.prepared('hash of own line', () =>
-    book.sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck(),
-  );
   for (const [taken, row] of message.lines.entries()) {
     const wrong = giveAgain(book, row, redactions);
     if (wrong !== null) return refuse('conflict', `After ${taken} lines: ${wrong}`);
-    if (hashOf.get(row.seq) !== row.hash) {
+    if (hashAt(book, row.seq) !== row.hash) {
       return refuse('conflict', `Line ${row.seq} is sealed with another hash here: the two books have parted.`);
     }
   }

@@ -1,18 +1,22 @@
 /** The outcome that stands for a lot: the one that no later outcome replaces. */
+import { and, eq, notExists, sql } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
 import type { Book } from '../open.ts';
-import { findRows } from '../rows.ts';
 import { outcome } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 export type OutcomeRow = typeof outcome.$inferSelect;
 
-const NEWEST = {
-  name: 'newest of a lot',
-  where: 'lot_id = ? AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)',
-};
+const newestOfLot = statement(({ db }) => {
+  const later = alias(outcome, 'later');
+  const replaced = db.select({ id: later.id }).from(later).where(eq(later.replacesId, outcome.id));
+  const newest = and(eq(outcome.lotId, sql.placeholder('lotId')), notExists(replaced));
+  return db.select().from(outcome).where(newest).prepare();
+});
 
 /** The newest outcome of a lot, whatever its kind: a lot that was reopened has a `reopened` one. */
 export function newestOutcome(book: Book, lotId: number): OutcomeRow | undefined {
-  return findRows(book, outcome, { ...NEWEST, cells: [lotId] })[0];
+  return newestOfLot(book).get({ lotId });
 }
 
 /** The outcome that stands, or undefined for a lot that is still to be called. */

@@ -1,22 +1,25 @@
 /** Export tags of a lot, what holds it back, and where else in the book a tag stands. */
-import { and, eq, sql } from 'drizzle-orm';
+import { and, asc, eq, sql } from 'drizzle-orm';
 import type { TagState } from '#lib/decide-mend.ts';
 import type { TagCondition } from '#lib/facts.ts';
 import { decideTags, type TagFault } from '#lib/tag-check.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { findRows } from '../rows.ts';
 import { lot, tag } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { type GoodsRow, goodsById, type LotRow, saleById } from './find.ts';
 import { standingOutcome } from './outcome.ts';
 
 export type TagRow = typeof tag.$inferSelect;
 
-export function tagsOfLot(book: Book, lotId: number): TagRow[] {
-  return findRows(book, tag, { ...OF_LOT, cells: [lotId] });
-}
+const ofLot = statement(({ db }) => {
+  const lotId = sql.placeholder('lotId');
+  return db.select().from(tag).where(eq(tag.lotId, lotId)).orderBy(asc(tag.position)).prepare();
+});
 
-const OF_LOT = { name: 'of a lot', where: 'lot_id = ? ORDER BY position' };
+export function tagsOfLot(book: Book, lotId: number): TagRow[] {
+  return ofLot(book).all({ lotId });
+}
 
 type TagMarks = Pick<TagRow, 'condition' | 'brokeAt'>;
 

@@ -1,10 +1,10 @@
 /** Who works with the book: found by name for signing in, by number for sessions, and all of them for the office. */
-import { asc } from 'drizzle-orm';
+import { asc, eq, sql } from 'drizzle-orm';
 import { foldName } from '#lib/fold.ts';
 import { STATIONS, type Station } from '../command.ts';
 import type { Book } from '../open.ts';
-import { findRow } from '../rows.ts';
 import { worker } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 export interface Worker {
   readonly id: number;
@@ -13,7 +13,7 @@ export interface Worker {
   readonly hasLeft: boolean;
 }
 
-type Row = typeof worker.$inferSelect;
+export type WorkerRow = typeof worker.$inferSelect;
 
 /** Whether anybody was ever entered: until then there is nobody who could sign in. */
 export function hasWorkers(book: Book): boolean {
@@ -27,18 +27,39 @@ export function allWorkers(book: Book): Worker[] {
   return all.all().map(workerOf);
 }
 
+const withId = statement(({ db }) =>
+  db
+    .select()
+    .from(worker)
+    .where(eq(worker.id, sql.placeholder('id')))
+    .prepare(),
+);
+
+/** The row as it stands, with its line and all: what a sign-in is held against. */
+export function workerRow(book: Book, id: number): WorkerRow | undefined {
+  return withId(book).get({ id });
+}
+
 export function workerById(book: Book, id: number): Worker | undefined {
-  const row = findRow(book, worker, { id });
+  const row = workerRow(book, id);
   return row && workerOf(row);
 }
 
+const named = statement(({ db }) =>
+  db
+    .select()
+    .from(worker)
+    .where(eq(worker.nameFolded, sql.placeholder('nameFolded')))
+    .prepare(),
+);
+
 /** The worker of a name, however its letters are typed, with the hash of the passphrase. */
 export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
-  const row = findRow(book, worker, { nameFolded: foldName(name) });
+  const row = named(book).get({ nameFolded: foldName(name) });
   return row && { ...workerOf(row), passphraseHash: row.passphraseHash };
 }
 
-function workerOf({ id, name, stations, hasLeft }: Row): Worker {
-  const named = new Set(stations.split(' '));
-  return { id, name, stations: STATIONS.filter((station) => named.has(station)), hasLeft };
+function workerOf({ id, name, stations, hasLeft }: WorkerRow): Worker {
+  const words = new Set(stations.split(' '));
+  return { id, name, stations: STATIONS.filter((station) => words.has(station)), hasLeft };
 }

@@ -1,9 +1,24 @@
-/** What changes about a buyer after registering, and the row that takes a payment back. */
+/** A buyer, money that changes hands, the buyer's invoices, and the lots that are handed over. */
 import { eq } from 'drizzle-orm';
 import type { BuyerFacts } from '#lib/buyer/fields.ts';
+import type { InvoicePaper } from '#lib/buyer/model.ts';
+import type { Cents } from '#lib/money.ts';
 import type { Scene } from '../command.ts';
+import { canonical } from '../log.ts';
 import { insertRow } from '../rows.ts';
-import { buyer, payment } from '../schema/index.ts';
+import { buyer, handover, invoice, payment } from '../schema/index.ts';
+
+export interface BuyerFields extends BuyerFacts {
+  readonly saleId: number;
+  readonly buyerNo: number;
+  readonly personId: number;
+  readonly cleared: boolean;
+  readonly clearedBy: string;
+}
+
+export function saveBuyer(scene: Scene, fields: BuyerFields): number {
+  return insertRow(scene.book, buyer, { ...fields, line: scene.line });
+}
 
 /** Sets whether a buyer may buy; whoever said yes is named, and nobody where it is no. */
 export function saveCleared(scene: Scene, buyerId: number, cleared: boolean): void {
@@ -20,8 +35,53 @@ export function saveBuyerAmended(scene: Scene, buyerId: number, fields: BuyerFac
     .run();
 }
 
+export interface PaymentFields {
+  readonly saleId: number;
+  readonly direction: 'in' | 'out';
+  readonly buyerId: number | null;
+  readonly sellerId: number | null;
+  readonly personId: number | null;
+  readonly method: 'cash' | 'check' | 'card' | 'other';
+  readonly amountCents: Cents;
+  readonly reference: string;
+  readonly paidAt: string;
+}
+
+export function savePayment(scene: Scene, fields: PaymentFields): number {
+  return insertRow(scene.book, payment, { ...fields, line: scene.line });
+}
+
 /** Adds the row that voids a payment, with its party and amount; gives the row's id. */
 export function saveVoiding(scene: Scene, voided: typeof payment.$inferSelect, reason: string): number {
   const { id: voidsId, ...fields } = voided;
   return insertRow(scene.book, payment, { ...fields, paidAt: scene.at, voidsId, reason, line: scene.line });
+}
+
+interface InvoicePlace {
+  readonly saleId: number;
+  readonly buyerId: number;
+  readonly number: number;
+  /** The row of the invoice that this one corrects, or null. */
+  readonly correctsId: number | null;
+}
+
+/** Freezes an invoice as RFC 8785 text, so that the same invoice is the same bytes on every machine; gives the row's id. */
+export function saveInvoice(scene: Scene, place: InvoicePlace, paper: InvoicePaper): number {
+  const row = { ...place, model: canonical(paper), issuedAt: scene.at, line: scene.line };
+  return insertRow(scene.book, invoice, row);
+}
+
+export interface HandoverFields {
+  readonly lotId: number;
+  readonly buyerId: number;
+  readonly kind: 'handed' | 'returned';
+  /** The newest row of the same lot, or null for the first. */
+  readonly replacesId: number | null;
+  readonly takenBy: string;
+  readonly reason: string;
+}
+
+/** Adds a row to the chain of a lot; gives its id. */
+export function saveHandover(scene: Scene, fields: HandoverFields): number {
+  return insertRow(scene.book, handover, { ...fields, at: scene.at, line: scene.line });
 }

@@ -8,9 +8,9 @@ import { earlierOpenSales } from '../queries/dues.ts';
 import type { PersonRow, SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
 import { charge, dues, log, particulars, payment, person, sale } from '../schema/index.ts';
-import { saveVoiding } from './buyer-and-payment.ts';
+import { savePayment, saveVoiding } from './buyer-and-payment.ts';
 import { saveParticulars } from './person.ts';
-import { saveCharge, savePayment } from './seller.ts';
+import { saveCharge } from './seller.ts';
 
 export interface DuesFields {
   /** The sale at whose table they are taken. */

@@ -1,10 +1,14 @@
-import { and, eq } from 'drizzle-orm';
+/** A lot, its place in the running order, its export tags, and what becomes of one of them after the lot was called. */
+import { and, eq, sql } from 'drizzle-orm';
 import type { TagCondition } from '#lib/facts.ts';
 import type { LotSaid } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
+import { parseTag } from '#lib/tag.ts';
 import type { Scene } from '../command.ts';
-import { insertRow } from '../rows.ts';
+import type { TagRow } from '../queries/tags.ts';
+import { givenLater, insertRow } from '../rows.ts';
 import { lot, tag } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 /** The columns of a lot beside its number and whose it is. */
 export type LotFields = Pick<typeof lot.$inferInsert, Exclude<keyof LotSaid, 'goods'> | 'goodsId'> &
@@ -20,6 +24,19 @@ export function saveLot(scene: Scene, place: LotPlace, fields: LotFields): numbe
   const { number: lotNumber, letter: lotLetter } = splitLotNo(place.lotNo);
   const { saleId, sellerId } = place;
   return insertRow(scene.book, lot, { saleId, sellerId, lotNumber, lotLetter, ...fields, line: scene.line });
+}
+
+const placeOfLot = statement(({ db }) =>
+  db
+    .update(lot)
+    .set(givenLater({ place: lot.place, line: lot.line }))
+    .where(eq(lot.id, sql.placeholder('lotId')))
+    .prepare(),
+);
+
+/** Gives a lot its place in the running order; null puts it back where the sale's order has it. */
+export function savePlace({ book, line }: Scene, lotId: number, place: number | null): void {
+  placeOfLot(book).run({ lotId, place, line });
 }
 
 export interface TagFields {
@@ -64,4 +81,36 @@ function reviveOlder(scene: Scene, canonical: string, lotId: number): void {
 /** A live row marks where a piece is now: when it comes back, the row of its former lot is history. */
 function retireOlder(scene: Scene, canonical: string): void {
   scene.book.db.update(tag).set({ live: false, line: scene.line }).where(eq(tag.tag, canonical)).run();
+}
+
+// What becomes of one tag of a called lot. Its other tags, and their order, stay as the hammer found them.
+
+/** The tag counts for its piece until its replacement is entered, so that the lot has as many tags as pieces. */
+export function saveBroken(scene: Scene, row: TagRow): void {
+  changeTag(scene, row, { brokeAt: scene.at });
+}
+
+/** The replacement stands where the tag stood, and the tag stays on record beside it. */
+export function saveReplacement(scene: Scene, row: TagRow, replacement: string): void {
+  changeTag(scene, row, { condition: 'broken', brokeAt: row.brokeAt === '' ? scene.at : row.brokeAt });
+  const { lotId, position } = row;
+  const fields = { tag: replacement, condition: 'replacement', live: true, replaces: row.tag } as const;
+  insertRow(scene.book, tag, { lotId, position, ...fields, line: scene.line });
+}
+
+/** The tag is as it was at the hammer; a replacement that was entered for it is off. */
+export function saveWhole(scene: Scene, row: TagRow): void {
+  const replacement = and(eq(tag.lotId, row.lotId), eq(tag.replaces, row.tag));
+  scene.book.db.delete(tag).where(replacement).run();
+  const parsed = parseTag(row.tag);
+  const federal = row.replaces !== '' || (parsed.ok && parsed.value.replacement);
+  changeTag(scene, row, { condition: federal ? 'replacement' : 'intact', brokeAt: '' });
+}
+
+function changeTag(scene: Scene, { id }: TagRow, fields: Partial<Pick<TagRow, 'condition' | 'brokeAt'>>): void {
+  scene.book.db
+    .update(tag)
+    .set({ ...fields, line: scene.line })
+    .where(eq(tag.id, id))
+    .run();
 }

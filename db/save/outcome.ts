@@ -1,7 +1,8 @@
+/** What happened when a lot was called, and the bids that were written, left or noted for it. */
 import type { Cents } from '#lib/money.ts';
 import type { Scene } from '../command.ts';
 import { insertRow } from '../rows.ts';
-import { outcome } from '../schema/index.ts';
+import { bid, outcome } from '../schema/index.ts';
 
 export interface OutcomeFields {
   readonly kind: 'sold' | 'passed' | 'withdrawn' | 'reopened';
@@ -23,3 +24,17 @@ export function saveOutcome(scene: Scene, lotId: number, fields: OutcomeFields):
 
 /** What a first outcome has where a clerk said nothing more. */
 export const PLAIN = { remarks: [], awarded: false, replacesId: null, reason: '' } as const;
+
+export interface BidFields {
+  readonly lotId: number;
+  readonly buyerId: number;
+  readonly kind: 'written' | 'left' | 'under';
+  readonly priceCents: Cents;
+  readonly receivedAt: string;
+  /** The bid that this row takes back. */
+  readonly retractsId?: number;
+}
+
+export function saveBid(scene: Scene, fields: BidFields): number {
+  return insertRow(scene.book, bid, { ...fields, line: scene.line });
+}

@@ -1,10 +1,13 @@
+/** A sale with its terms and goods, how it is run, and its closing. */
 import { asc, eq } from 'drizzle-orm';
 import type { Sale, Stage } from '#lib/facts.ts';
 import type { GoodsFacts } from '#lib/goods/fields.ts';
+import type { ListPaper } from '#lib/paper/list.ts';
 import type { Scene } from '../command.ts';
+import { canonical } from '../log.ts';
 import type { SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
-import { commissionOverride, goods, sale } from '../schema/index.ts';
+import { closing, commissionOverride, goods, sale } from '../schema/index.ts';
 
 /** Adds a sale with its terms and the goods it takes; gives the sale's id. */
 export function saveSale(scene: Scene, facts: Sale, stage: Stage): number {
@@ -32,7 +35,7 @@ function columnsOf({ terms, ...rest }: Sale) {
 function saveOverrides({ book, line }: Scene, saleId: number, { terms }: Sale): void {
   for (const [code, rates] of Object.entries(terms.commissionOverrides)) {
     const row = { saleId, goods: code, memberPct: rates.member, guestPct: rates.guest, line };
-    book.db.insert(commissionOverride).values(row).run();
+    insertRow(book, commissionOverride, row);
   }
 }
 
@@ -55,4 +58,21 @@ export function copyCustoms({ book, line }: Scene, before: SaleRow, saleId: numb
     .set({ ...customs, line })
     .where(eq(sale.id, saleId))
     .run();
+}
+
+export function saveOrder(scene: Scene, saleId: number, runningOrder: string): void {
+  scene.book.db.update(sale).set({ runningOrder, line: scene.line }).where(eq(sale.id, saleId)).run();
+}
+
+/** Freezes the report of a sale that was closed; gives the row's id. */
+export function saveClosed(scene: Scene, saleId: number, report: ListPaper): number {
+  return insertRow(scene.book, closing, { saleId, kind: 'closed', model: canonical(report), ...byWhom(scene) });
+}
+
+export function saveReopened(scene: Scene, saleId: number, reason: string): number {
+  return insertRow(scene.book, closing, { saleId, kind: 'reopened', reason, ...byWhom(scene) });
+}
+
+function byWhom({ worker, at, line }: Scene) {
+  return { worker, at, line };
 }

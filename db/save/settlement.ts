@@ -1,9 +1,12 @@
+/** A settlement sheet as it was issued, and the checks that pay it. */
+import type { Cents } from '#lib/money.ts';
 import type { CorrectionSheet } from '#lib/payout/correction.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import type { Scene } from '../command.ts';
 import { canonical } from '../log.ts';
 import { insertRow } from '../rows.ts';
-import { settlement } from '../schema/index.ts';
+import { sellerCheck, settlement } from '../schema/index.ts';
+import { savePayment } from './buyer-and-payment.ts';
 
 export interface IssuedPlace {
   readonly saleId: number;
@@ -17,4 +20,23 @@ export interface IssuedPlace {
 export function saveSettlement(scene: Scene, place: IssuedPlace, sheet: SettlementSheet | CorrectionSheet): number {
   const row = { ...place, model: canonical(sheet), issuedAt: scene.at, line: scene.line };
   return insertRow(scene.book, settlement, row);
+}
+
+export interface CheckFields {
+  readonly saleId: number;
+  readonly number: number;
+  readonly sellerId: number;
+  readonly personId: number;
+  readonly settlementId: number;
+  readonly amountCents: Cents;
+  readonly replacesId: number | null;
+}
+
+/** Writes a check: the payment that it is, and its number. Gives the row's id. */
+export function saveCheck(scene: Scene, check: CheckFields): number {
+  const { saleId, number, sellerId, personId, settlementId, amountCents, replacesId } = check;
+  const party = { saleId, buyerId: null, sellerId, personId };
+  const money = { direction: 'out', method: 'check', amountCents, reference: `Check ${number}` } as const;
+  const paymentId = savePayment(scene, { ...party, ...money, paidAt: scene.at });
+  return insertRow(scene.book, sellerCheck, { saleId, number, paymentId, settlementId, replacesId, line: scene.line });
 }

@@ -1,7 +1,9 @@
 /** One-time codes, with which a phone is signed in without a passphrase being typed on it. */
 import { randomInt } from 'node:crypto';
-import { type SignIns, type Since, sinceNow, stillSince } from './since.ts';
+import { eq, lt } from 'drizzle-orm';
+import { type SignIns, sinceNow, stillSince } from './since.ts';
 import { digestOf } from './store.ts';
+import { code } from './tables.ts';
 
 export const CODE_MS = 10 * 60_000;
 // Without the letters and digits that are taken for one another.
@@ -20,20 +22,20 @@ export function digestOfCode(typed: string): string {
 }
 
 /** Makes a code for a worker, good once and for ten minutes. */
-export function makeCode({ book, store: { sqlite } }: SignIns, workerId: number, now: number): string {
-  const code = drawCode();
-  const { line, hash, stations } = sinceNow(book, workerId);
-  sqlite.prepare('DELETE FROM code WHERE ends < ?').run(now);
-  sqlite
-    .prepare('INSERT INTO code (code_hash, worker_id, ends, line, hash, stations) VALUES (?, ?, ?, ?, ?, ?)')
-    .run(digestOfCode(code), workerId, now + CODE_MS, line, hash, stations);
-  return code;
+export function makeCode({ book, store: { db } }: SignIns, workerId: number, now: number): string {
+  const drawn = drawCode();
+  db.delete(code).where(lt(code.ends, now)).run();
+  const row = { codeHash: digestOfCode(drawn), workerId, ends: now + CODE_MS, ...sinceNow(book, workerId) };
+  db.insert(code).values(row).run();
+  return drawn;
 }
 
 /** Takes a code, however its groups were typed: whose it is, or undefined. It is used up in the same statement. */
-export function takeCode({ book, store: { sqlite } }: SignIns, typed: string, now: number): number | undefined {
-  const taken = sqlite
-    .prepare('DELETE FROM code WHERE code_hash = ? RETURNING worker_id, ends, line, hash, stations')
-    .get(digestOfCode(typed)) as (Since & { worker_id: number; ends: number }) | undefined;
-  return taken && taken.ends >= now && stillSince(book, taken.worker_id, taken) ? taken.worker_id : undefined;
+export function takeCode({ book, store: { db } }: SignIns, typed: string, now: number): number | undefined {
+  const taken = db
+    .delete(code)
+    .where(eq(code.codeHash, digestOfCode(typed)))
+    .returning()
+    .get();
+  return taken && taken.ends >= now && stillSince(book, taken.workerId, taken) ? taken.workerId : undefined;
 }

@@ -1,6 +1,9 @@
 /** Sessions: one for each device on which a worker is signed in. */
+import { and, count, eq, gte, lt, ne, or, sql } from 'drizzle-orm';
+import { statement } from '../statement.ts';
 import { type SignIns, type Since, sinceNow, stillSince } from './since.ts';
 import { digestOf, drawToken, type Store } from './store.ts';
+import { code, session } from './tables.ts';
 
 const HOUR = 3_600_000;
 /** A sale day is long, and nobody types a passphrase between two lots; a forgotten phone still ends by itself. */
@@ -15,36 +18,35 @@ interface Begun {
 }
 
 /** Begins a session and gives its token, which is nowhere kept. */
-export function beginSession({ book, store: { sqlite } }: SignIns, { workerId, device, now }: Begun): string {
+export function beginSession({ book, store: { db } }: SignIns, { workerId, device, now }: Begun): string {
   const token = drawToken();
-  const { line, hash, stations } = sinceNow(book, workerId);
-  sqlite.prepare('DELETE FROM session WHERE began < ? OR seen < ?').run(now - LONGEST_MS, now - IDLE_MS);
-  sqlite
-    .prepare(
-      `INSERT INTO session (token_hash, worker_id, device, began, seen, line, hash, stations)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
-    )
-    .run(digestOf(token), workerId, device.slice(0, 120), now, now, line, hash, stations);
+  const runOut = or(lt(session.began, now - LONGEST_MS), lt(session.seen, now - IDLE_MS));
+  db.delete(session).where(runOut).run();
+  const begun = { tokenHash: digestOf(token), device: device.slice(0, 120), began: now, seen: now };
+  db.insert(session)
+    .values({ ...begun, workerId, ...sinceNow(book, workerId) })
+    .run();
   return token;
 }
 
-interface Session extends Since {
-  readonly worker_id: number;
-  readonly began: number;
-  readonly seen: number;
-}
+/** Asked for every entry and every page of the staff. */
+const sessions = statement(({ db }: Store) =>
+  db
+    .select()
+    .from(session)
+    .where(eq(session.tokenHash, sql.placeholder('tokenHash')))
+    .prepare(),
+);
 
 /** Whose session this token is, or undefined where it is none, or one that has run out or was ended by the office. */
 export function workerOfToken({ book, store }: SignIns, token: string, now: number): number | undefined {
   const tokenHash = digestOf(token);
-  const row = store.sqlite
-    .prepare('SELECT worker_id, began, seen, line, hash, stations FROM session WHERE token_hash = ?')
-    .get(tokenHash) as Session | undefined;
+  const row = sessions(store).get({ tokenHash });
   if (!row || row.began < now - LONGEST_MS || row.seen < now - IDLE_MS) return undefined;
-  const since = stillSince(book, row.worker_id, row);
+  const since = stillSince(book, row.workerId, row);
   if (since === null) return undefined;
-  if (since.line > row.line || row.seen < now - SEEN_EVERY_MS) noteSeen(store.sqlite, tokenHash, { ...since, now });
-  return row.worker_id;
+  if (since.line > row.line || row.seen < now - SEEN_EVERY_MS) noteSeen(store, tokenHash, { ...since, now });
+  return row.workerId;
 }
 
 interface Seen extends Since {
@@ -52,56 +54,54 @@ interface Seen extends Since {
 }
 
 /** On a full disk everybody stays signed in: that somebody was seen just now is worth less than that they can read. */
-function noteSeen(sqlite: Store['sqlite'], tokenHash: string, { line, hash, stations, now }: Seen): void {
+function noteSeen({ db }: Store, tokenHash: string, { line, hash, stations, now }: Seen): void {
   try {
-    sqlite
-      .prepare('UPDATE session SET seen = ?, line = ?, hash = ?, stations = ? WHERE token_hash = ?')
-      .run(now, line, hash, stations, tokenHash);
+    db.update(session).set({ seen: now, line, hash, stations }).where(eq(session.tokenHash, tokenHash)).run();
   } catch {
     // The session then ends by idleness a little early, if the disk stays full for hours.
   }
 }
 
-export function endSession({ sqlite }: Store, token: string): void {
-  sqlite.prepare('DELETE FROM session WHERE token_hash = ?').run(digestOf(token));
+export function endSession({ db }: Store, token: string): void {
+  db.delete(session)
+    .where(eq(session.tokenHash, digestOf(token)))
+    .run();
 }
 
 /** Signs a worker out everywhere; codes that were made for them are void, too. Gives how many devices it was. */
-export function endAllOf({ sqlite }: Store, workerId: number): number {
-  sqlite.prepare('DELETE FROM code WHERE worker_id = ?').run(workerId);
-  return sqlite.prepare('DELETE FROM session WHERE worker_id = ?').run(workerId).changes;
+export function endAllOf({ db }: Store, workerId: number): number {
+  db.delete(code).where(eq(code.workerId, workerId)).run();
+  return db.delete(session).where(eq(session.workerId, workerId)).run().changes;
 }
 
 /**
  * Signs a worker who has another passphrase out on every device but the one of this token, on which they changed it
  * themselves; codes that were made for them are void, too.
  */
-export function endOthersOf({ book, store: { sqlite } }: SignIns, workerId: number, token: string): void {
-  const { line, hash, stations } = sinceNow(book, workerId);
+export function endOthersOf({ book, store: { db } }: SignIns, workerId: number, token: string): void {
   const own = digestOf(token);
-  sqlite.prepare('DELETE FROM code WHERE worker_id = ?').run(workerId);
-  sqlite.prepare('DELETE FROM session WHERE worker_id = ? AND token_hash <> ?').run(workerId, own);
-  sqlite
-    .prepare('UPDATE session SET line = ?, hash = ?, stations = ? WHERE token_hash = ?')
-    .run(line, hash, stations, own);
+  db.delete(code).where(eq(code.workerId, workerId)).run();
+  db.delete(session)
+    .where(and(eq(session.workerId, workerId), ne(session.tokenHash, own)))
+    .run();
+  db.update(session).set(sinceNow(book, workerId)).where(eq(session.tokenHash, own)).run();
 }
 
 /** Takes away the sessions and codes that what was said of their workers has ended. */
-export function dropEnded({ book, store: { sqlite } }: SignIns): void {
-  for (const table of ['session', 'code']) {
-    const rows = sqlite.prepare(`SELECT rowid, worker_id, line, hash, stations FROM ${table}`).all();
-    const drop = sqlite.prepare(`DELETE FROM ${table} WHERE rowid = ?`);
-    for (const { rowid, worker_id: id, ...since } of rows as (Since & { rowid: number; worker_id: number })[]) {
-      if (stillSince(book, id, since) === null) drop.run(rowid);
-    }
+export function dropEnded({ book, store: { db } }: SignIns): void {
+  const hasEnded = (one: Since & { readonly workerId: number }) => stillSince(book, one.workerId, one) === null;
+  for (const one of db.select().from(session).all().filter(hasEnded)) {
+    db.delete(session).where(eq(session.tokenHash, one.tokenHash)).run();
+  }
+  for (const one of db.select().from(code).all().filter(hasEnded)) {
+    db.delete(code).where(eq(code.codeHash, one.codeHash)).run();
   }
 }
 
 /** On how many devices each worker is signed in now. */
-export function devicesByWorker({ sqlite }: Store, now: number): ReadonlyMap<number, number> {
-  const rows = sqlite
-    .prepare('SELECT worker_id, count(*) FROM session WHERE began >= ? AND seen >= ? GROUP BY worker_id')
-    .raw()
-    .all(now - LONGEST_MS, now - IDLE_MS) as [number, number][];
-  return new Map(rows);
+export function devicesByWorker({ db }: Store, now: number): ReadonlyMap<number, number> {
+  const good = and(gte(session.began, now - LONGEST_MS), gte(session.seen, now - IDLE_MS));
+  const columns = { workerId: session.workerId, devices: count() };
+  const rows = db.select(columns).from(session).where(good).groupBy(session.workerId).all();
+  return new Map(rows.map(({ workerId, devices }) => [workerId, devices]));
 }

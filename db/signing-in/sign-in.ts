@@ -1,4 +1,5 @@
 /** Signing in with a passphrase or a code. What is wrong is never told apart: no name is given away. */
+import { eq, lt, sql } from 'drizzle-orm';
 import { foldName } from '#lib/fold.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { waitSeconds } from '#lib/slow-down.ts';
@@ -8,6 +9,7 @@ import { COST, isPassphrase } from './passphrase.ts';
 import { beginSession } from './sessions.ts';
 import type { SignIns } from './since.ts';
 import { noteHappening, type Store } from './store.ts';
+import { wrongTry } from './tables.ts';
 
 export interface Place extends SignIns {
   /** Milliseconds since 1970. */
@@ -61,7 +63,7 @@ export async function whoShows(place: Place, name: string, passphrase: string): 
     noteHappening(store, 'wrong passphrase', { at: now, who: name, device });
     return refuse('not_allowed', WRONG, 'passphrase');
   }
-  store.sqlite.prepare('DELETE FROM wrong_try WHERE name_folded = ?').run(folded);
+  store.db.delete(wrongTry).where(eq(wrongTry.nameFolded, folded)).run();
   return accept(still);
 }
 
@@ -83,25 +85,24 @@ export function begin(place: Place, { id, name, stations, hasLeft }: Worker): Re
   return accept({ token, worker: { id, name, stations, hasLeft } });
 }
 
-function secondsLeft({ sqlite }: Store, folded: string, now: number): number {
-  const until = sqlite.prepare('SELECT wait_until FROM wrong_try WHERE name_folded = ?').pluck().get(folded) as
-    | number
-    | undefined;
+function secondsLeft({ db }: Store, folded: string, now: number): number {
+  const until = db.select().from(wrongTry).where(eq(wrongTry.nameFolded, folded)).get()?.waitUntil;
   // A clock that was set back must not make anybody wait for hours.
   const left = until === undefined ? 0 : Math.ceil((until - now) / 1000);
   return left > 60 ? 0 : Math.max(left, 0);
 }
 
-function countWrong({ sqlite }: Store, folded: string, now: number): void {
+function countWrong({ db }: Store, folded: string, now: number): void {
   // An hour later nobody remembers; otherwise made-up names would fill the file.
-  sqlite.prepare('DELETE FROM wrong_try WHERE last < ?').run(now - 3_600_000);
-  const inARow = sqlite
-    .prepare(
-      `INSERT INTO wrong_try (name_folded, in_a_row, wait_until, last) VALUES (?, 1, 0, ?)
-       ON CONFLICT (name_folded) DO UPDATE SET in_a_row = in_a_row + 1, last = excluded.last RETURNING in_a_row`,
-    )
-    .pluck()
-    .get(folded, now) as number;
-  const until = now + waitSeconds(inARow) * 1000;
-  sqlite.prepare('UPDATE wrong_try SET wait_until = ? WHERE name_folded = ?').run(until, folded);
+  db.delete(wrongTry)
+    .where(lt(wrongTry.last, now - 3_600_000))
+    .run();
+  const { inARow } = db
+    .insert(wrongTry)
+    .values({ nameFolded: folded, inARow: 1, waitUntil: 0, last: now })
+    .onConflictDoUpdate({ target: wrongTry.nameFolded, set: { inARow: sql`${wrongTry.inARow} + 1`, last: now } })
+    .returning({ inARow: wrongTry.inARow })
+    .get();
+  const waitUntil = now + waitSeconds(inARow) * 1000;
+  db.update(wrongTry).set({ waitUntil }).where(eq(wrongTry.nameFolded, folded)).run();
 }

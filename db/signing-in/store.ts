@@ -5,15 +5,22 @@
  */
 import { createHash, randomBytes } from 'node:crypto';
 import Database from 'better-sqlite3';
+import { lte } from 'drizzle-orm';
+import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
 import { openInMemory } from '../memory-copy.ts';
 import { openQuietly } from '../open-quietly.ts';
+import { happening } from './tables.ts';
 
 export interface Store {
   readonly sqlite: Database.Database;
+  readonly db: BetterSQLite3Database;
   close(): void;
 }
 
-/** Times are milliseconds since 1970. */
+/**
+ * Times are milliseconds since 1970. Made here and not by a migration: the file may be lost at any time, and STRICT is
+ * nothing that drizzle can say. A test holds it to `tables.ts`.
+ */
 const TABLES = `
   CREATE TABLE IF NOT EXISTS session (
     token_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, device TEXT NOT NULL,
@@ -38,13 +45,17 @@ function makeTables(sqlite: Database.Database): void {
   sqlite.exec(TABLES);
 }
 
+function storeOver(sqlite: Database.Database): Store {
+  makeTables(sqlite);
+  return { sqlite, db: drizzle(sqlite), close: () => sqlite.close() };
+}
+
 /** Opens the file of sign-ins that belongs to a book, and makes it where it is missing. */
 export function openStore(bookFile: string): Store {
   const sqlite = new Database(`${bookFile}.sign-ins`);
   sqlite.pragma('busy_timeout = 5000');
   sqlite.pragma('journal_mode = WAL');
-  makeTables(sqlite);
-  return { sqlite, close: () => sqlite.close() };
+  return storeOver(sqlite);
 }
 
 /**
@@ -52,9 +63,7 @@ export function openStore(bookFile: string): Store {
  * in stays so, and others can sign in to look; what is done here ends with the program.
  */
 export function storeInMemory(bookFile: string): Store {
-  const sqlite = copyOf(`${bookFile}.sign-ins`) ?? new Database(':memory:');
-  makeTables(sqlite);
-  return { sqlite, close: () => sqlite.close() };
+  return storeOver(copyOf(`${bookFile}.sign-ins`) ?? new Database(':memory:'));
 }
 
 function copyOf(file: string): Database.Database | undefined {
@@ -85,12 +94,13 @@ const KEPT = 20_000;
 
 /** Notes who signed in or out or failed to; the oldest lines go when there are very many. Never a secret. */
 export function noteHappening(
-  { sqlite }: Store,
+  { db }: Store,
   what: Happening,
   { at, who, device }: { readonly at: number; readonly who: string; readonly device: string },
 ): void {
-  const { lastInsertRowid } = sqlite
-    .prepare('INSERT INTO happening (at, what, who, device) VALUES (?, ?, ?, ?)')
-    .run(at, what, who.slice(0, 80), device.slice(0, 120));
-  sqlite.prepare('DELETE FROM happening WHERE id <= ?').run(BigInt(lastInsertRowid) - BigInt(KEPT));
+  const row = { at, what, who: who.slice(0, 80), device: device.slice(0, 120) };
+  const { id } = db.insert(happening).values(row).returning({ id: happening.id }).get();
+  db.delete(happening)
+    .where(lte(happening.id, id - KEPT))
+    .run();
 }

@@ -155,6 +155,15 @@ describe('a book that is not ours to write', () => {
     expect(fault.message).toMatch(/newer Peltry\. Open it with that version/);
   });
 
+  it('is told when it has as many updates as this version, and another one among them', () => {
+    const file = newBook();
+    const sqlite = new Database(file);
+    sqlite.prepare('UPDATE __drizzle_migrations SET created_at = created_at + 1').run();
+    sqlite.pragma('journal_mode = DELETE');
+    sqlite.close();
+    expect(refusal(file)).toBeInstanceOf(FromNewerVersion);
+  });
+
   it('is told when the file cannot be written to', () => {
     const file = newBook();
     const fault = whileLocked(file, () => refusal(file));

@@ -27,7 +27,7 @@ describe('a book of an older version', () => {
     const before = rowsOfFile(file);
     openBook(file).close();
     const [name] = copiesBeside(file);
-    expect(name).toBe(`${basename(file, '.book')}-before-update-2.book`);
+    expect(name).toBe(`${basename(file, '.book')}-before-update-1.book`);
     const copy = join(dirname(file), name ?? '');
     expect(rowsOfFile(copy)).toEqual(before);
     expect(checksumBeside(copy)).toEqual({ ok: true, value: await sha256Of(copy) });

@@ -1,4 +1,6 @@
 import Database from 'better-sqlite3';
+import { getTableColumns, getTableName } from 'drizzle-orm';
+import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { STATIONS } from '#db/command.ts';
 import { openBook } from '#db/open.ts';
@@ -16,6 +18,7 @@ import {
 } from '#db/signing-in/sessions.ts';
 import { type Place, signIn, signInWithCode } from '#db/signing-in/sign-in.ts';
 import { digestOf, openStore } from '#db/signing-in/store.ts';
+import * as tables from '#db/signing-in/tables.ts';
 import { giveTo } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
@@ -210,5 +213,19 @@ describe('a session', () => {
     const at = await place();
     const token = beginSession(at, begun);
     expect(at.store.sqlite.prepare('SELECT token_hash FROM session').pluck().all()).toEqual([digestOf(token)]);
+  });
+});
+
+describe('the file of sign-ins', () => {
+  it('has the tables and columns that are asked of it, and no other', async () => {
+    const { store } = await place();
+    const made = store.sqlite.prepare("SELECT name FROM sqlite_master WHERE type = 'table'").pluck().all();
+    expect(Object.values(tables).map(getTableName).sort()).toEqual([...made].sort());
+    for (const table of Object.values(tables)) {
+      const columns = Object.values(getTableColumns<SQLiteTable>(table));
+      const asked = columns.map(({ name, primary }) => [name, primary ? 1 : 0]).sort();
+      const info = 'SELECT name, pk FROM pragma_table_info(?) ORDER BY name';
+      expect(store.sqlite.prepare(info).raw().all(getTableName(table))).toEqual(asked);
+    }
   });
 });

@@ -1,1 +1,0 @@
-CREATE INDEX `lot_goods` ON `lot` (`goods_id`);

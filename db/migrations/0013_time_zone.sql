@@ -1,1 +1,0 @@
-ALTER TABLE `association` ADD `time_zone` text DEFAULT '' NOT NULL;

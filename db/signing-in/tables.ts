@@ -1,0 +1,45 @@
+/** The tables of the file of sign-ins beside the book, as drizzle reads them; `store.ts` makes them. */
+import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+
+/** Whose it is, and where in the book's log it began: see `Since`. */
+const since = () => ({
+  workerId: integer('worker_id').notNull(),
+  line: integer('line').notNull(),
+  hash: text('hash').notNull(),
+  stations: text('stations').notNull(),
+});
+
+export const session = sqliteTable('session', {
+  tokenHash: text('token_hash').primaryKey(),
+  device: text('device').notNull(),
+  began: integer('began').notNull(),
+  seen: integer('seen').notNull(),
+  ...since(),
+});
+
+export const code = sqliteTable('code', {
+  codeHash: text('code_hash').primaryKey(),
+  ends: integer('ends').notNull(),
+  ...since(),
+});
+
+export const member = sqliteTable('member', {
+  tokenHash: text('token_hash').primaryKey(),
+  personId: integer('person_id').notNull(),
+  began: integer('began').notNull(),
+});
+
+export const wrongTry = sqliteTable('wrong_try', {
+  nameFolded: text('name_folded').primaryKey(),
+  inARow: integer('in_a_row').notNull(),
+  waitUntil: integer('wait_until').notNull(),
+  last: integer('last').notNull(),
+});
+
+export const happening = sqliteTable('happening', {
+  id: integer('id').primaryKey(),
+  at: integer('at').notNull(),
+  what: text('what').notNull(),
+  who: text('who').notNull(),
+  device: text('device').notNull(),
+});
