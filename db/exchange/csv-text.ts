@@ -3,7 +3,7 @@
  * take for a formula is written as it is, because what is read back must be what was written.
  */
 import { stringify } from 'csv-stringify/sync';
-import { type TableName, tableOf } from './tables.ts';
+import type { Table } from './tables.ts';
 
 export function csvText(header: readonly string[], rows: readonly (readonly string[])[]): string {
   // A lone CR or LF within a cell needs quotes too, which csv-stringify adds for the record delimiter only.
@@ -11,8 +11,7 @@ export function csvText(header: readonly string[], rows: readonly (readonly stri
 }
 
 /** The file of a table, with its columns in their order; a later one only where a row has something to say there. */
-export function tableText(name: TableName, rows: readonly object[]): string {
-  const { columns, later = [] } = tableOf(name);
+export function tableText({ columns, later = [] }: Pick<Table, 'columns' | 'later'>, rows: readonly object[]): string {
   const texts = Object.entries(columns).map(([column, { write }]) => ({
     column,
     cells: rows.map((row) => write((row as Readonly<Record<string, never>>)[column] as never)),

@@ -12,13 +12,13 @@ const LOT_COLUMNS = Object.keys(TABLES.lots.columns) as LotColumn[];
 
 /** The folder has a file of its own for the tags; a list says them in one cell, as at the form. */
 export type ListColumn = LotColumn | 'tags';
-const LATER: readonly string[] = TABLES.lots.later ?? [];
-/** The columns of a list without a heading. A later column has a heading, so that it moves no other. */
-const UNHEADED: readonly ListColumn[] = [...LOT_COLUMNS.filter((column) => !LATER.includes(column)), 'tags'];
-export const LIST_COLUMNS: readonly ListColumn[] = [
-  ...UNHEADED,
-  ...LOT_COLUMNS.filter((column) => LATER.includes(column)),
-];
+export const LIST_COLUMNS: readonly ListColumn[] = listColumns(LOT_COLUMNS, []);
+/** The columns of a list without a heading. A later column has one, so that it moves no other. */
+const UNHEADED = listColumns(LOT_COLUMNS, TABLES.lots.later ?? []);
+
+export function listColumns<C extends string>(columns: readonly C[], without: readonly string[]): (C | 'tags')[] {
+  return [...columns.filter((column) => !without.includes(column)), 'tags'];
+}
 
 export interface ListRow {
   /** The line of the list on which the row begins; the first is 1. */
