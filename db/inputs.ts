@@ -5,18 +5,18 @@
  */
 import { z } from 'zod';
 import { parseDate } from '#lib/dates.ts';
+import { type AnyField, type AnyFields, type ColumnName, columnName, type ValueOf } from '#lib/field/fields.ts';
+import { type Choice, type Flag, LONGEST_TEXT, SAY, UNPRINTABLE } from '#lib/field/kinds.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
 import { parseMoney, parseRate } from '#lib/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity.ts';
 import type { Result } from '#lib/result.ts';
 
-const LONGEST_TEXT = 500;
-
 /** A field read by a parser of `lib/`; its refusal becomes the field's message. */
 export function readBy<T>(parse: (text: string) => Result<T>) {
   return z
     .string({ error: 'Enter this as text.' })
-    .max(LONGEST_TEXT, { error: `Enter at most ${LONGEST_TEXT} characters.` })
+    .max(LONGEST_TEXT, { error: SAY.tooLong(LONGEST_TEXT) })
     .transform((text, context) => {
       const result = parse(text);
       if (result.ok) return result.value;
@@ -34,7 +34,6 @@ export const price = readBy((text) => parseMoney(text, { allowZero: false }));
 export const amount = readBy((text) => parseMoney(text));
 export const signedAmount = readBy((text) => parseMoney(text, { allowNegative: true, allowZero: false }));
 export const amountOrNull = readByOrNull((text) => parseMoney(text));
-export const minimumOrNull = readByOrNull((text) => parseMoney(text, { allowZero: false }));
 export const percentage = readBy(parseRate);
 export const pieces = readBy(parseCount);
 export const piecesOrNull = readByOrNull(parseCount);
@@ -43,23 +42,22 @@ export const lotNumber = readBy(parseLotNo);
 export const date = readBy(parseDate);
 export const dateOrNull = readByOrNull(parseDate);
 
-// A control character cannot be typed on purpose, and a lone surrogate has no canonical form for the log.
-const UNPRINTABLE = /(?![\n\r\t])[\p{Cc}\p{Cs}]/u;
-
 function plainText(most: number) {
   return z
     .string({ error: 'Enter this as text.' })
-    .max(most, { error: `Enter at most ${most} characters.` })
-    .refine((text) => !UNPRINTABLE.test(text), { error: 'Leave out the characters that cannot be printed.' });
+    .max(most, { error: SAY.tooLong(most) })
+    .refine((text) => !UNPRINTABLE.test(text), { error: SAY.unprintable });
 }
 
 /** Free text of at most 500 characters; empty where nothing was said. */
 export const text = plainText(LONGEST_TEXT).default('');
 
 /** A name or a reason, which must say something. */
-export const someText = plainText(LONGEST_TEXT).refine((value) => value.trim() !== '', {
-  error: 'Enter something here.',
-});
+export const someText = saying(LONGEST_TEXT);
+
+function saying(most: number) {
+  return plainText(most).refine((value) => value.trim() !== '', { error: SAY.nothing });
+}
 
 /** A moment as ISO 8601 in UTC, such as `2026-02-28T14:05:00Z`. */
 export const moment = z.iso.datetime({ error: 'Enter the day and the time of day.' });
@@ -82,3 +80,38 @@ export const seenCount = z
   .max(1_000_000, { error: 'Give at most 1000000.' })
   .nullable()
   .default(null);
+
+type PlainSchema<K> = K extends Flag
+  ? z.ZodBoolean
+  : K extends Choice<infer W>
+    ? z.ZodEnum<{ readonly [V in W]: V }>
+    : z.ZodType<ValueOf<K>, string>;
+type SchemaOf<F extends AnyField> = F extends { readonly empty: unknown }
+  ? z.ZodDefault<PlainSchema<F['kind']>>
+  : PlainSchema<F['kind']>;
+
+function shape(fields: AnyFields, nameOf: (name: string) => string): unknown {
+  return Object.fromEntries(Object.entries(fields).map(([name, field]) => [nameOf(name), schemaOf(field)]));
+}
+
+/** The input that takes these fields. Which schema belongs to which name only the list says. */
+export function shapeOf<F extends AnyFields>(fields: F) {
+  return shape(fields, (name) => name) as { readonly [N in keyof F]: SchemaOf<F[N]> };
+}
+
+/** The same under the names of the columns, as a file has it. */
+export function columnShapeOf<F extends AnyFields>(fields: F) {
+  return shape(fields, columnName) as { readonly [N in keyof F & string as ColumnName<N>]: SchemaOf<F[N]> };
+}
+
+function schemaOf(field: AnyField): z.ZodType {
+  const schema = plainSchema(field.kind);
+  return 'empty' in field ? schema.default(field.empty) : schema;
+}
+
+function plainSchema(kind: AnyField['kind']): z.ZodType {
+  if (kind.as === 'flag') return flag;
+  if (kind.as === 'choice') return z.enum(kind.words);
+  if (kind.as === 'words') return kind.mustSay ? saying(kind.most) : plainText(kind.most);
+  return readBy((typed) => kind.read(typed));
+}

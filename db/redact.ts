@@ -5,7 +5,8 @@
  */
 import { createHash } from 'node:crypto';
 import type Database from 'better-sqlite3';
-import { CONTACT_FIELDS, type ContactField } from '#lib/decide-forget.ts';
+import { fieldNames } from '#lib/field/fields.ts';
+import { CONTACT_FIELDS, type ContactField } from '#lib/person/fields.ts';
 import type { Json } from './command.ts';
 import { canonical, type LogRow } from './log.ts';
 
@@ -34,7 +35,7 @@ function without(said: Fields, fields: readonly string[]): Fields {
 
 /** SHA-256 in hex of the canonical line, but for its hash and for anybody's contact data. */
 export function bareSum({ hash: _, ...line }: LogRow): string {
-  const bare = withoutContact(JSON.parse(line.input) as Json, CONTACT_FIELDS, () => true);
+  const bare = withoutContact(JSON.parse(line.input) as Json, fieldNames(CONTACT_FIELDS), () => true);
   return createHash('sha256')
     .update(canonical({ ...line, input: canonical(bare) }))
     .digest('hex');

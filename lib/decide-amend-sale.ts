@@ -1,5 +1,5 @@
 /** When the terms and the goods of a sale may still be changed. A paper prints its terms, and not the list of goods. */
-import type { Bidding, By, Stage } from '#lib/facts.ts';
+import type { Goods, Sale, Stage } from '#lib/facts.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
 /** How far a sale has come, as far as its terms are concerned. */
@@ -13,11 +13,7 @@ export interface SoFar {
 }
 
 /** The parts of a sale that lots and bids rest on. */
-export interface Fixed {
-  readonly region: string;
-  readonly currency: string;
-  readonly bidding: Bidding;
-}
+export type Fixed = Pick<Sale, 'region' | 'currency' | 'bidding'>;
 
 /** Terms are changed until the first sheet is out; after the check-in has begun, with a reason for the log. */
 export function decideTermsOpen(soFar: SoFar, reason: string): Result<null> {
@@ -57,11 +53,7 @@ export function decideFixed(before: Fixed, after: Fixed, soFar: SoFar): Result<n
   return accept(null);
 }
 
-export interface GoodsRule {
-  readonly by: By;
-  readonly exportTag: boolean;
-  readonly tagSpeciesCode: string;
-}
+export type GoodsRule = Pick<Goods, 'by' | 'exportTag' | 'tagSpeciesCode'>;
 
 export interface GoodsSoFar {
   readonly lots: number;

@@ -1,13 +1,8 @@
 /** When the contact data of a person may go: no sale of theirs is open, and only what no issued sheet carries. */
-import type { Stage } from './facts.ts';
-import { accept, type Result, refuse } from './result.ts';
-
-/** Where somebody is reached at once; no paper of a seller or a buyer carries it. */
-const REACH_FIELDS = ['phone', 'email'] as const;
-/** Where somebody lives; settlement sheets carry it. */
-const ADDRESS_FIELDS = ['street', 'city', 'region', 'postcode'] as const;
-export const CONTACT_FIELDS = [...ADDRESS_FIELDS, ...REACH_FIELDS] as const;
-export type ContactField = (typeof CONTACT_FIELDS)[number];
+import type { Stage } from '#lib/facts.ts';
+import { fieldNames } from '#lib/field/fields.ts';
+import { CONTACT_FIELDS, type ContactField, REACH_FIELDS } from '#lib/person/fields.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
 
 interface ForgetGround {
   /** The sales at which the person sold or bought. */
@@ -25,5 +20,5 @@ export function decideForget({ sales, sheets }: ForgetGround): Result<readonly C
   if (open) {
     return refuse('wrong_stage', `${open.name} is not closed: until then this person must be reached.`, 'personId');
   }
-  return accept(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS);
+  return accept(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
 }

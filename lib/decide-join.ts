@@ -1,24 +1,14 @@
 /** Joining two lots into one before they are called: 12 and 14 become 12, and nothing is lost on the way. */
-import type { By } from '#lib/facts.ts';
+import { LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotParted, type LotSaid } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, sumCents } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
-export interface JoinSide {
+/** A lot as the book has it: its goods by their row. */
+export interface JoinSide extends Omit<LotSaid, 'goods' | 'note'> {
   readonly lotNo: LotNo;
   readonly sellerId: number;
   readonly goodsId: number;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-  readonly size: string;
-  readonly grade: string;
-  readonly section: string;
-  readonly form: string;
-  readonly takenIn: string;
-  readonly minimumCents: Cents | null;
-  readonly withoutReserve: boolean;
-  readonly donated: boolean;
 }
 
 export interface JoinScene {
@@ -35,24 +25,21 @@ export interface JoinScene {
 }
 
 /** What the lot that stays becomes: pieces and weights added up, as is a minimum of the whole lot. */
-export interface Joined {
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-  readonly minimumCents: Cents | null;
-}
+export type Joined = LotParted;
+
+/** What two lots must say the same of, beside their seller number: the field of a side, and its words. */
+type Alike = { [N in LotField]: (typeof LOT_FIELDS)[N]['join'] extends string ? never : N }[LotField];
 
 const ALIKE: readonly (readonly [keyof JoinSide, string])[] = [
   ['sellerId', 'seller number'],
-  ['goodsId', 'goods'],
-  ['by', 'what a price stands for'],
-  ['size', 'size'],
-  ['grade', 'grade'],
-  ['section', 'section'],
-  ['form', 'form'],
-  ['takenIn', 'State of take'],
-  ['withoutReserve', 'reserve'],
-  ['donated', 'donation'],
+  ...LOT_FIELD_NAMES.filter(mustBeAlike).map((name) => {
+    return [name === 'goods' ? 'goodsId' : name, LOT_FIELDS[name].join.alike] as const;
+  }),
 ];
+
+function mustBeAlike(name: LotField): name is Alike {
+  return typeof LOT_FIELDS[name].join !== 'string';
+}
 
 /** Decides whether the two are one lot's goods, and what they come to together. The field named is `other`. */
 export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinScene): Result<Joined> {

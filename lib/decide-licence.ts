@@ -1,12 +1,13 @@
 /** Whether people may sell with the licences they showed, where the sale asks for good ones. */
+import type { Licence } from '#lib/person/fields.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { type LicenceFacts, licenceInWords } from '#lib/standing.ts';
+import { licenceInWords } from '#lib/standing.ts';
 
 export interface LicenceScene {
   /** The sale's setting: true where an expired or a missing licence is refused, and not only shown. */
   readonly required: boolean;
   readonly heldOn: string;
-  readonly people: readonly (LicenceFacts & { readonly name: string })[];
+  readonly people: readonly (Licence & { readonly name: string })[];
 }
 
 /**

@@ -1,14 +1,10 @@
 /** What a lot must say before it gets its number, and when it may still be changed. */
-import type { By, Stage } from '#lib/facts.ts';
-import type { Cents } from '#lib/money.ts';
+import type { Stage } from '#lib/facts.ts';
+import type { LotSaid } from '#lib/lot/fields.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 
-export interface ProposedLot {
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-  readonly minimumCents: Cents | null;
-  readonly withoutReserve: boolean;
+type Judged = 'by' | 'count' | 'weightThousandths' | 'minimumCents' | 'withoutReserve';
+export interface ProposedLot extends Pick<LotSaid, Judged> {
   readonly exportTag: boolean;
 }
 

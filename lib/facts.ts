@@ -3,16 +3,20 @@
  * The book reads these shapes out of its tables and the exchange folder is a spelling of them;
  * nothing here is worked out from anything else.
  */
+import type { BuyerInFolder } from '#lib/buyer/fields.ts';
+import type { GoodsInFolder } from '#lib/goods/fields.ts';
+import type { LotInFolder } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents, Rate } from '#lib/money.ts';
+import type { PersonFacts } from '#lib/person/fields.ts';
+import type { SaleDay, SaleTerms } from '#lib/sale/terms-fields.ts';
 
 /** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
-export type By = 'piece' | 'lot' | 'lb' | 'oz';
-export const BYS = ['piece', 'lot', 'lb', 'oz'] as const satisfies readonly By[];
+export type By = LotInFolder['by'];
 
 export type Membership = 'member' | 'guest';
 export type OutcomeKind = 'sold' | 'passed' | 'withdrawn';
-export type Bidding = 'floor' | 'sealed';
+export type Bidding = SaleDay['bidding'];
 export type Stage = 'planned' | 'intake' | 'selling' | 'settling' | 'closed';
 export type ChargeKind = 'dues' | 'advance' | 'adjustment';
 export type ChargeHow = 'deducted' | 'cash';
@@ -20,68 +24,22 @@ export type Direction = 'in' | 'out';
 export type Method = 'cash' | 'check' | 'card' | 'other';
 export type TagCondition = 'intact' | 'broken' | 'replacement';
 
-export interface CommissionRates {
-  readonly member: Rate;
-  readonly guest: Rate;
-}
+export type CommissionRates = Readonly<Record<Membership, Rate>>;
 
 /** The terms of one sale. Rates are percentages as decimal text; money is whole cents. */
-export interface Terms {
+export interface Terms extends SaleTerms {
   readonly commission: CommissionRates;
   readonly commissionOverrides: Readonly<Record<string, CommissionRates>>;
-  readonly commissionMinCents: Cents;
-  readonly sellerNumberFeeCents: Cents;
-  readonly lotFeeCents: Cents;
-  readonly noSaleFlatCents: Cents;
-  readonly noSalePctOfMinimum: Rate;
-  readonly premiumPct: Rate;
-  readonly taxPct: Rate;
-  readonly priceStepCents: Cents;
-  readonly guestsMaySell: boolean;
-  readonly duesCents: Cents;
 }
 
-export interface Sale {
-  readonly name: string;
-  /** ISO 8601 date. */
-  readonly heldOn: string;
-  readonly venue: string;
-  readonly season: string;
-  readonly seasonClosesOn: string | null;
-  /** ISO 3166-2, such as US-WY. */
-  readonly region: string;
-  /** ISO 4217, such as USD. */
-  readonly currency: string;
-  readonly bidding: Bidding;
+export interface Sale extends SaleDay {
   readonly terms: Terms;
 }
 
-export interface Goods {
-  readonly goods: string;
-  readonly name: string;
-  readonly scientificName: string;
-  readonly by: By;
-  readonly exportTag: boolean;
-  readonly tagSpeciesCode: string;
-  /** The most pieces one licence may bring in a season, or null for no limit. */
-  readonly seasonLimit: number | null;
-}
+export type Goods = GoodsInFolder;
 
-export interface Person {
+export interface Person extends PersonFacts {
   readonly personId: string;
-  readonly name: string;
-  readonly street: string;
-  readonly city: string;
-  readonly region: string;
-  readonly postcode: string;
-  readonly phone: string;
-  readonly email: string;
-  readonly memberNo: string;
-  /** ISO 8601 date to which dues are paid, or null for somebody who is no member. */
-  readonly memberUntil: string | null;
-  readonly licenceNo: string;
-  readonly licenceRegion: string;
-  readonly licenceExpires: string | null;
 }
 
 export interface Partner {
@@ -96,35 +54,18 @@ export interface Seller {
   readonly partners: readonly Partner[];
 }
 
-export interface Buyer {
+export interface Buyer extends BuyerInFolder {
   readonly buyerNo: number;
   readonly personId: string;
-  readonly licenceNo: string;
-  readonly taxExempt: boolean;
-  readonly exemptNo: string;
   readonly cleared: boolean;
 }
 
-/** What makes a lot's quantity. */
-export interface Measured {
-  readonly by: By;
-  /** Pieces; required unless the price is by weight. */
-  readonly count: number | null;
-  /** Thousandths of the unit in `by` (lb or oz). */
-  readonly weightThousandths: number | null;
-}
+/** What makes a lot's quantity: pieces, and thousandths of the unit in `by`. */
+export type Measured = Pick<LotInFolder, 'by' | 'count' | 'weightThousandths'>;
 
-export interface Lot extends Measured {
+export interface Lot extends LotInFolder {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
-  readonly goods: string;
-  readonly size: string;
-  readonly grade: string;
-  readonly section: string;
-  /** The seller's minimum, standing for what `by` says, or null. */
-  readonly minimumCents: Cents | null;
-  readonly donated: boolean;
-  readonly note: string;
 }
 
 /** The outcome that stands for a lot. A sold lot has a price and a buyer; the others have neither. */

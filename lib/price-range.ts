@@ -1,6 +1,7 @@
 /** What some lots brought as one range, with how much it rests on. */
+
+import type { Form } from '#lib/lot/fields.ts';
 import type { Cents } from '#lib/money.ts';
-import type { Form } from '#lib/paper/facts.ts';
 import { type Measure, type PricedLot, rowOf } from '#lib/price-table.ts';
 
 /** A lot that was called, with whose business it was. */

@@ -1,4 +1,5 @@
 /** How a person stands with the association and with the agency on the day of the sale, as words for the check-in table. */
+import type { Licence, PersonFacts } from '#lib/person/fields.ts';
 
 export type MembershipState = 'paid' | 'lapsed' | 'guest';
 export type LicenceState = 'good' | 'expired' | 'undated' | 'missing';
@@ -9,20 +10,11 @@ export interface Standing<S extends string> {
   readonly words: string;
 }
 
-export interface MemberFacts {
-  readonly memberNo: string;
-  /** ISO 8601 date to which dues are paid, or null. */
-  readonly memberUntil: string | null;
-}
-
-export interface LicenceFacts {
-  readonly licenceNo: string;
-  readonly licenceRegion: string;
-  readonly licenceExpires: string | null;
-}
-
 /** Dues paid to the day of the sale or beyond make a member; dues that ran out, or none, make a guest of this sale. */
-export function membershipInWords({ memberNo, memberUntil }: MemberFacts, heldOn: string): Standing<MembershipState> {
+export function membershipInWords(
+  { memberNo, memberUntil }: Pick<PersonFacts, 'memberNo' | 'memberUntil'>,
+  heldOn: string,
+): Standing<MembershipState> {
   const number = memberNo === '' ? '' : ` ${memberNo}`;
   if (memberUntil === null) {
     return { state: 'guest', words: memberNo === '' ? 'Guest' : `Guest: member${number} without dues on record` };
@@ -32,7 +24,7 @@ export function membershipInWords({ memberNo, memberUntil }: MemberFacts, heldOn
 }
 
 /** Whether the licence shown is good on the day; that the agency has the last word is said beside it. */
-export function licenceInWords(facts: LicenceFacts, heldOn: string): Standing<LicenceState> {
+export function licenceInWords(facts: Licence, heldOn: string): Standing<LicenceState> {
   const { licenceNo, licenceRegion, licenceExpires } = facts;
   if (licenceNo === '') return { state: 'missing', words: 'No licence on record' };
   const which = licenceRegion === '' ? `Licence ${licenceNo}` : `Licence ${licenceNo} of ${licenceRegion}`;

@@ -3,15 +3,9 @@
  * are those of the trade and of zoology. Sizes and grades are left to the association, whose own words they are.
  */
 import { needsExportTag } from '#lib/cites.ts';
-import type { By } from '#lib/facts.ts';
+import type { By, Goods } from '#lib/facts.ts';
 
-export interface StartingGoods {
-  readonly goods: string;
-  readonly name: string;
-  readonly scientificName: string;
-  readonly by: By;
-  readonly exportTag: boolean;
-}
+export type StartingGoods = Pick<Goods, 'goods' | 'name' | 'scientificName' | 'by' | 'exportTag'>;
 
 const COMMON: readonly (readonly [goods: string, name: string, scientificName: string, by: By])[] = [
   ['beaver', 'Beaver', 'Castor canadensis', 'piece'],

@@ -71,15 +71,14 @@ function takeOtherCharges({ hand, saleId }: Hall, sellerNo: number, { advance, a
 }
 
 function checkInLot({ hand, sale, saleId }: Hall, sellerNo: number, lot: PlannedLot): TicketedLot {
-  const { goods, by, weight, size, grade, section, form, takenIn, withoutReserve, donated, note, tags } = lot;
-  const said = { goods, by, size, grade, section, form, takenIn, withoutReserve, donated, note };
+  const { count, weight, minimum, tags, fate: _fate, leftBids: _bids, ...said } = lot;
   const answer = hand.give('intake', 'lot.add', {
     saleId,
     sellerNo,
     ...said,
-    count: lot.count === null ? '' : String(lot.count),
+    count: count === null ? '' : String(count),
     weight: weight ?? '',
-    minimum: lot.minimum === null ? '' : typed(onStep(worthOf(lot, sale.season).times(lot.minimum).dividedBy(1000))),
+    minimum: minimum === null ? '' : typed(onStep(worthOf(lot, sale.season).times(minimum).dividedBy(1000))),
     tags: tags.map(({ tag, condition }) => ({ tag, condition })),
   });
   const { lotNo } = answer as { readonly lotNo: string };

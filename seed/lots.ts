@@ -1,5 +1,5 @@
 /** What a party brings to a sale, before it is called. */
-import type { By } from '#lib/facts.ts';
+import type { LotSaid } from '#lib/lot/fields.ts';
 import type { Wares } from './market.ts';
 import type { Party } from './sellers.ts';
 
@@ -14,18 +14,14 @@ export interface ExportTag {
   readonly condition: 'intact' | 'broken';
 }
 
-export interface PlannedLot extends Wares {
-  readonly by: By;
-  readonly count: number | null;
+type Outright = 'by' | 'count' | 'withoutReserve' | 'donated' | 'takenIn' | 'note';
+
+export interface PlannedLot extends Wares, Pick<LotSaid, Outright> {
   /** Pounds or ounces as typed, such as `12.5`. */
   readonly weight: string | null;
   /** The minimum in thousandths of what the lot is worth, or null. */
   readonly minimum: number | null;
-  readonly withoutReserve: boolean;
-  readonly donated: boolean;
-  readonly takenIn: string;
   readonly tags: readonly ExportTag[];
-  readonly note: string;
   readonly fate: Fate;
   /** Buyers who left a bid, each with its share of the worth in thousandths. */
   readonly leftBids: readonly { readonly buyerNo: number; readonly share: number }[];

@@ -1,5 +1,7 @@
 /** The invented market: what goods bring in a season, by size, grade, section and form, with some luck in it. */
+
 import { Decimal, roundHalfUp } from '#lib/decimal.ts';
+import type { Form } from '#lib/lot/fields.ts';
 import { type Cents, cents } from '#lib/money.ts';
 import type { Section } from './association.ts';
 import type { Chance } from './chance.ts';
@@ -50,7 +52,7 @@ export interface Wares {
   readonly size: string;
   readonly grade: string;
   readonly section: Section;
-  readonly form: 'put_up' | 'green' | 'carcass';
+  readonly form: Form;
 }
 
 export type Season = 0 | 1 | 2 | 3;

@@ -1,14 +1,14 @@
 import { z } from 'zod';
 import { parseTimeZone } from '#lib/local-day.ts';
+import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { accept } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
-import { readBy, someText } from '../inputs.ts';
+import { readBy, shapeOf, someText } from '../inputs.ts';
 import { association } from '../schema/index.ts';
-import { addressFields } from './person-fields.ts';
 
 const input = z.strictObject({
   name: someText,
-  ...addressFields,
+  ...shapeOf(CONTACT_FIELDS),
   paper: z.enum(['letter', 'a4'], { error: 'Choose letter or a4.' }).default('letter'),
   /** The IANA name, such as America/Denver. Left out, it stays what it was. */
   timeZone: readBy(parseTimeZone).optional(),

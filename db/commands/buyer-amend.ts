@@ -1,22 +1,17 @@
 import { z } from 'zod';
-import { parseRegion } from '#lib/codes.ts';
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
+import { factsOfSaid } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
-import { amountOrNull, dateOrNull, flag, partyNumber, readByOrNull, rowId, text } from '../inputs.ts';
+import { flag, partyNumber, rowId, shapeOf } from '../inputs.ts';
 import { buyerByNumber, saleById } from '../queries/find.ts';
 import { saveBuyerAmended } from '../save/buyer-and-payment.ts';
 
 const input = z.strictObject({
   saleId: rowId,
   buyerNo: partyNumber,
-  licenceNo: text,
-  licenceRegion: readByOrNull(parseRegion)
-    .transform((region) => region ?? '')
-    .default(''),
-  licenceExpires: dateOrNull.default(null),
+  ...shapeOf(BUYER_FIELDS),
   taxExempt: flag,
-  exemptNo: text,
-  limit: amountOrNull.default(null),
 });
 
 /** Sets what a buyer has shown: licence, exemption, and the limit that warns. An issued invoice stays as it is. */
@@ -25,7 +20,7 @@ export const buyerAmend = defineCommand({
   summary: 'Sets the licence, the tax exemption and the limit of a buyer.',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, buyerNo, limit, ...fields }) {
+  run(scene, { saleId, buyerNo, ...fields }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
@@ -34,7 +29,7 @@ export const buyerAmend = defineCommand({
     if (fields.taxExempt && fields.exemptNo === '') {
       return refuse('missing', 'Enter the number of the exemption, as the certificate shows it.', 'exemptNo');
     }
-    saveBuyerAmended(scene, buyer.id, { ...fields, limitCents: limit });
+    saveBuyerAmended(scene, buyer.id, factsOfSaid(BUYER_FIELDS, fields));
     return accept({ buyerNo });
   },
 });

@@ -1,9 +1,10 @@
 import { eq, max } from 'drizzle-orm';
 import { z } from 'zod';
-import { parseRegion } from '#lib/codes.ts';
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
+import { factsOfSaid } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
-import { amountOrNull, dateOrNull, flag, partyNumber, readByOrNull, rowId, text } from '../inputs.ts';
+import { flag, partyNumber, rowId, shapeOf } from '../inputs.ts';
 import { buyerByNumber, personById, saleById } from '../queries/find.ts';
 import { saveBuyer } from '../save/buyer-and-payment.ts';
 import { saveParticulars } from '../save/person.ts';
@@ -14,15 +15,8 @@ const input = z.strictObject({
   /** Null takes the next free number. */
   buyerNo: partyNumber.nullable().default(null),
   personId: rowId,
-  licenceNo: text,
-  licenceRegion: readByOrNull(parseRegion)
-    .transform((region) => region ?? '')
-    .default(''),
-  licenceExpires: dateOrNull.default(null),
-  taxExempt: flag.default(false),
-  exemptNo: text,
+  ...shapeOf(BUYER_FIELDS),
   cleared: flag.default(false),
-  limit: amountOrNull.default(null),
 });
 
 /** Gives a buyer number to a person, with the fur buyer's licence and whether they are cleared to buy. */
@@ -31,7 +25,7 @@ export const buyerRegister = defineCommand({
   summary: 'Gives a buyer number to a person.',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, personId, limit, buyerNo: typedNo, ...fields }) {
+  run(scene, { saleId, personId, buyerNo: typedNo, cleared, ...fields }) {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
@@ -45,8 +39,9 @@ export const buyerRegister = defineCommand({
       return refuse('missing', 'Enter the number of the exemption, as the certificate shows it.', 'exemptNo');
     }
     saveParticulars(scene, { saleId, personId }, { ...person, personId: person.ref });
-    const clearedBy = fields.cleared ? scene.worker : '';
-    const buyerId = saveBuyer(scene, { saleId, buyerNo, personId, ...fields, clearedBy, limitCents: limit });
+    const clearance = { cleared, clearedBy: cleared ? scene.worker : '' };
+    const facts = factsOfSaid(BUYER_FIELDS, fields);
+    const buyerId = saveBuyer(scene, { saleId, buyerNo, personId, ...facts, ...clearance });
     return accept({ buyerId, buyerNo });
   },
 });

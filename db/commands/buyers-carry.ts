@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { decideCarry } from '#lib/buyer/decide-carry.ts';
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { decideSeen } from '#lib/decide-seen.ts';
-import { cents } from '#lib/money.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId, seenCount } from '../inputs.ts';
@@ -44,13 +45,10 @@ export const buyersCarry = defineCommand({
   },
 });
 
-function carry(scene: Scene, saleId: number, { buyerNo, personId, limitCents, ...row }: BuyerRow): void {
+function carry(scene: Scene, saleId: number, row: BuyerRow): void {
+  const { buyerNo, personId } = row;
   const person = personById(scene.book, personId);
   if (!person) throw new RangeError(`buyer ${buyerNo} is nobody`);
-  const { licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo } = row;
   saveParticulars(scene, { saleId, personId }, { ...person, personId: person.ref });
-  saveBuyer(scene, {
-    ...{ saleId, buyerNo, personId, licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo },
-    ...{ cleared: false, clearedBy: '', limitCents: limitCents === null ? null : cents(limitCents) },
-  });
+  saveBuyer(scene, { saleId, buyerNo, personId, ...factsOfRow(BUYER_FIELDS, row), cleared: false, clearedBy: '' });
 }

@@ -1,17 +1,14 @@
 import { z } from 'zod';
-import { BYS } from '#lib/facts.ts';
-import { flag, someText, text } from '../inputs.ts';
+import { GOODS_FIELDS } from '#lib/goods/fields.ts';
+import { BYS } from '#lib/lot/fields.ts';
+import { shapeOf, someText } from '../inputs.ts';
 
 const wordList = z.array(someText).max(30, { error: 'Enter at most 30 words.' }).default([]);
 
-/** Goods as an association says them: what they are called, sold by and marked with, and its own size and grade words. */
+/** Goods as an association says them. The limit and the words are values here, and not the text of a form. */
 export const goodsFields = {
-  goods: someText.max(40, { error: 'Enter at most 40 characters.' }),
-  name: someText,
-  scientificName: text,
+  ...shapeOf(GOODS_FIELDS),
   by: z.enum(BYS, { error: 'Choose piece, lot, lb or oz.' }),
-  exportTag: flag.default(false),
-  tagSpeciesCode: text,
   seasonLimit: z
     .int({ error: 'Enter the limit as a whole number.' })
     .min(1, { error: 'Enter at least 1, or nothing for no limit.' })
@@ -20,7 +17,6 @@ export const goodsFields = {
     .default(null),
   sizes: wordList,
   grades: wordList,
-  caution: text,
 } satisfies z.ZodRawShape;
 
 export const goodsInput = z.strictObject(goodsFields);

@@ -2,6 +2,8 @@ import { and, eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { decideDivide, type LotPart, minimaOfParts, numbersOfParts } from '#lib/decide-divide.ts';
 import { standingBids } from '#lib/decide-retract.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
+import { fieldsWith, type LotParted } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
 import { cents } from '#lib/money.ts';
 import { accept, type Result } from '#lib/result.ts';
@@ -84,9 +86,8 @@ function divide(
   return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(scene, one.lotId) })) });
 }
 
-interface PartFields extends LotPart {
+interface PartFields extends LotParted {
   readonly lotNo: LotNo;
-  readonly minimumCents: ReturnType<typeof cents> | null;
 }
 
 /** The lot itself goes on as the first part. */
@@ -100,10 +101,11 @@ function becomes(scene: Scene, whole: LotRow, { lotNo, ...fields }: PartFields):
   return whole.id;
 }
 
-function splitOff(scene: Scene, whole: LotRow, { lotNo, ...fields }: PartFields): number {
-  const { goodsId, by, size, grade, section, form, takenIn, withoutReserve, donated, note } = whole;
-  const said = { goodsId, by, size, grade, section, form, takenIn, withoutReserve, donated, note };
-  const lotId = saveLot(scene, { ...whole, lotNo }, { ...said, ...fields });
+const { goods: _code, ...COPIED } = fieldsWith('divide', 'copied');
+
+function splitOff(scene: Scene, whole: LotRow, { lotNo, ...parted }: PartFields): number {
+  const fields = { ...factsOfRow(COPIED, whole), goodsId: whole.goodsId, ...parted };
+  const lotId = saveLot(scene, { ...whole, lotNo }, fields);
   if (whole.place !== null) savePlace(scene, lotId, whole.place);
   return lotId;
 }

@@ -1,10 +1,11 @@
 import { z } from 'zod';
-import { parseRegion } from '#lib/codes.ts';
 import { decideLot } from '#lib/decide-lot.ts';
 import { decideSeasonLimit } from '#lib/decide-season-limit.ts';
+import { factsOfSaid } from '#lib/field/fields.ts';
+import { BYS, LOT_FIELDS } from '#lib/lot/fields.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { checkTags, type TypedTag } from '../check-tags.ts';
-import { flag, minimumOrNull, piecesOrNull, readByOrNull, text, weightOrNull } from '../inputs.ts';
+import { checkTags } from '../check-tags.ts';
+import { shapeOf } from '../inputs.ts';
 import type { Book } from '../open.ts';
 import { type GoodsRow, goodsByCode, saleById } from '../queries/find.ts';
 import { licencesOfSeller, piecesBrought } from '../queries/season-brought.ts';
@@ -19,22 +20,10 @@ export const tagList = z.array(tagInput).max(500, { error: 'Enter at most 500 ta
 
 /** What is said of a lot at the check-in table; figures as they are typed. */
 export const lotFields = {
+  ...shapeOf(LOT_FIELDS),
   goods: z.string({ error: 'Choose the goods.' }).min(1, { error: 'Choose the goods.' }).max(40),
   /** Null takes what is usual for the goods. */
-  by: z.enum(['piece', 'lot', 'lb', 'oz']).nullable().default(null),
-  count: piecesOrNull.default(null),
-  weight: weightOrNull.default(null),
-  size: text,
-  grade: text,
-  section: text,
-  form: z.enum(['put_up', 'green', 'carcass']).default('put_up'),
-  takenIn: readByOrNull(parseRegion)
-    .transform((region) => region ?? '')
-    .default(''),
-  minimum: minimumOrNull.default(null),
-  withoutReserve: flag.default(false),
-  donated: flag.default(false),
-  note: text,
+  by: z.enum(BYS).nullable().default(null),
 } satisfies z.ZodRawShape;
 
 export const lotShape = z.strictObject({ ...lotFields, tags: tagList });
@@ -62,7 +51,7 @@ export function checkLot(book: Book, at: LotAt, input: LotInput): Result<Checked
   if (!decided.ok) return decided;
   const within = decideSeason(book, at, { goods, count: fields.count });
   if (!within.ok) return within;
-  const tags = checkTags(book, { ...at, goods }, input.tags as TypedTag[]);
+  const tags = checkTags(book, { ...at, goods }, input.tags);
   return tags.ok ? accept({ goods, fields, tags: tags.value }) : tags;
 }
 
@@ -76,9 +65,7 @@ export function decideSeason(book: Book, at: LotAt, said: { goods: GoodsRow; cou
   return decideSeasonLimit({ goodsName: goods.name, limit: goods.seasonLimit, licences, before, count });
 }
 
-function fieldsOf(goods: GoodsRow, input: LotInput): LotFields {
-  const { size, grade, section, form, takenIn, withoutReserve, donated, note, count } = input;
-  const words = { size, grade, section, form, takenIn, withoutReserve, donated, note };
-  const by = input.by ?? goods.by;
-  return { goodsId: goods.id, by, count, weightThousandths: input.weight, minimumCents: input.minimum, ...words };
+function fieldsOf(goods: GoodsRow, { tags: _tags, ...input }: LotInput): LotFields {
+  const { goods: _code, ...said } = factsOfSaid(LOT_FIELDS, { ...input, by: input.by ?? goods.by });
+  return { ...said, goodsId: goods.id };
 }

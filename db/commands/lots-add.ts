@@ -1,10 +1,12 @@
 import { z } from 'zod';
+import { columnName, fieldNames, inFolder, recordOf } from '#lib/field/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { parseLotNo } from '#lib/lot-number.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { expandTags } from '#lib/tag.ts';
 import { defineCommand, type Scene } from '../command.ts';
-import { flag as flagCell } from '../exchange/columns.ts';
+import { LIST_COLUMNS } from '../exchange/lot-list.ts';
 import { flag, partyNumber, rowId } from '../inputs.ts';
 import { plainWords } from '../plain-words.ts';
 import type { GoodsRow } from '../queries/find.ts';
@@ -19,11 +21,9 @@ const cell = z.string().max(500, { error: 'Enter at most 500 characters.' }).def
 const tagCell = z.string().max(15_000, { error: 'Write running tag numbers as a range: 000101-000118.' }).default('');
 
 /** A row of a list, its cells as they were typed, under the columns of `lots.csv` and of the tags. */
-const row = z.strictObject({
-  ...{ lot_no: cell, seller_no: cell, goods: cell, by: cell, count: cell, weight: cell, size: cell, grade: cell },
-  ...{ section: cell, minimum: cell, donated: cell, note: cell, tags: tagCell },
-});
+const row = z.strictObject(recordOf(LIST_COLUMNS, (column) => (column === 'tags' ? tagCell : cell)));
 type Row = z.output<typeof row>;
+const COLUMN_FIELDS = fieldNames(inFolder(LOT_FIELDS));
 
 const input = z.strictObject({
   saleId: rowId,
@@ -98,14 +98,18 @@ function readRow({ book }: Scene, { sale, seller, above }: At, said: Row): Resul
     const message = `This sale takes no goods called ${said.goods}: write their short name, or have the office add them on the Sale page, under Goods.`;
     problems.push(refuse('unknown', message, 'goods'));
   }
-  const donated = flagCell.read(said.donated.toLowerCase());
-  if (!donated.ok) problems.push({ ...donated, field: 'donated' });
   const tags = readTags(said.tags, known, above);
   if (!tags.ok) problems.push(tags);
-  const { count, weight, size, grade, section, minimum, note } = said;
-  const words = { count, weight, size, grade, section, minimum, note, tags: tags.ok ? tags.value : [] };
   const by = said.by === '' ? null : said.by.toLowerCase();
-  const line = { ...words, goods: known?.goods ?? said.goods, by, donated: donated.ok && donated.value };
+  const typed = recordOf(COLUMN_FIELDS, (name) => {
+    const text = said[columnName(name)];
+    const { column } = LOT_FIELDS[name];
+    if (column.as !== 'flag') return text;
+    const read = column.read(text.toLowerCase());
+    if (!read.ok) problems.push({ ...read, field: columnName(name) });
+    return read.ok && read.value;
+  });
+  const line = { ...typed, goods: known?.goods ?? said.goods, by, tags: tags.ok ? tags.value : [] };
   const parsed = lotShape.safeParse(line, { error: plainWords });
   for (const issue of parsed.error?.issues ?? []) {
     problems.push(refuse('malformed', issue.message, issue.path.join('.')));

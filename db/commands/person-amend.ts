@@ -1,17 +1,18 @@
 import { and, eq, getTableColumns, gte, inArray, ne, notInArray, sql } from 'drizzle-orm';
 import { z } from 'zod';
+import { factsOfRow } from '#lib/field/fields.ts';
+import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand, type Scene } from '../command.ts';
-import { rowId } from '../inputs.ts';
+import { rowId, shapeOf } from '../inputs.ts';
 import { duesTakenOn } from '../queries/dues.ts';
 import { type PersonRow, personById } from '../queries/find.ts';
 import { givenLater } from '../rows.ts';
-import { amendPerson, columnsOf, type PersonFields } from '../save/person.ts';
+import { amendPerson } from '../save/person.ts';
 import { particulars, sale } from '../schema/index.ts';
 import { statement } from '../statement.ts';
-import { personFields } from './person-fields.ts';
 
-const input = z.strictObject({ personId: rowId, ...personFields });
+const input = z.strictObject({ personId: rowId, ...shapeOf(PERSON_FIELDS) });
 
 /**
  * Puts a person's particulars right, now and in every sale that is not closed; their membership only in sales that are
@@ -53,8 +54,8 @@ const atUnsettledSales = statement(({ db }) => {
     .prepare();
 });
 
-function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFields): void {
-  const { memberUntil, ...rest } = columnsOf(fields);
+function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFacts): void {
+  const { memberUntil, ...rest } = factsOfRow(PERSON_FIELDS, fields);
   atOpenSales(book).run({ ...rest, personId: before.id, line });
   // A day that only comes along with another correction is none for the sales held before its dues were taken.
   const heldFrom = memberUntil === before.memberUntil ? duesTakenOn(book, before) : null;

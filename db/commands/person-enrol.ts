@@ -1,12 +1,12 @@
 import { z } from 'zod';
+import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
 import { defineCommand } from '../command.ts';
-import { text } from '../inputs.ts';
+import { shapeOf, text } from '../inputs.ts';
 import { personByRef } from '../queries/find.ts';
 import { savePerson } from '../save/person.ts';
-import { personFields } from './person-fields.ts';
 
-const input = z.strictObject({ ref: text, ...personFields });
+const input = z.strictObject({ ref: text, ...shapeOf(PERSON_FIELDS) });
 
 /** Adds a person to the association's people; the reference is drawn where none is given. */
 export const personEnrol = defineCommand({

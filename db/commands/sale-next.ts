@@ -1,7 +1,9 @@
 import { z } from 'zod';
+import { pick } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
+import { SALE_FIELDS } from '#lib/sale/terms-fields.ts';
 import { defineCommand } from '../command.ts';
-import { date, dateOrNull, rowId, someText, text } from '../inputs.ts';
+import { columnShapeOf, dateOrNull, rowId } from '../inputs.ts';
 import { saleById } from '../queries/find.ts';
 import { saleOfRow } from '../queries/sale-facts.ts';
 import { isPlanned } from '../queries/sale-so-far.ts';
@@ -9,10 +11,7 @@ import { copyCustoms, copyGoods, saveSale } from '../save/sale.ts';
 
 const input = z.strictObject({
   likeSaleId: rowId,
-  name: someText,
-  held_on: date,
-  venue: text,
-  season: someText,
+  ...columnShapeOf(pick(SALE_FIELDS, ['name', 'heldOn', 'venue', 'season'])),
   season_closes_on: dateOrNull,
 });
 

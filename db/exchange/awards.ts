@@ -4,11 +4,16 @@ import type { Bid, Lot } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
+import type { RowOf } from './tables.ts';
 
 export interface AwardedLot {
   readonly lotNo: LotNo;
   readonly priceCents: Cents;
   readonly buyerNo: number;
+}
+
+export function bidOfRow(row: RowOf<'bids'>): Bid {
+  return { lotNo: row.lot_no, buyerNo: row.buyer_no, priceCents: row.price, receivedAt: row.received_at };
 }
 
 /** The awards by lot number; a lot whose best bid is below its minimum waits and is not among them. */

@@ -1,16 +1,20 @@
 /** A sale of the book as the rows of an exchange folder: the way back of an import. */
 import { and, asc, eq, isNull, ne } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { standingBids } from '#lib/decide-retract.ts';
 import type { SaleFacts } from '#lib/facts.ts';
+import { cellsOfFacts } from '#lib/field/fields.ts';
+import { GOODS_FIELDS } from '#lib/goods/fields.ts';
 import { groupBy } from '#lib/group.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, cents } from '#lib/money.ts';
+import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
-import { awardsOf } from './awards.ts';
-import { bidOfRow } from './facts-of-rows.ts';
+import { awardsOf, bidOfRow } from './awards.ts';
 import type { WholeRows } from './rows.ts';
 import type { RowOf } from './tables.ts';
 
@@ -18,13 +22,19 @@ import type { RowOf } from './tables.ts';
 export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRows {
   const bids = bidRows(book, saleId);
   return {
-    goods: facts.goods.map(goodsRow),
+    goods: facts.goods.map((kind) => cellsOfFacts(GOODS_FIELDS, kind)),
     people: peopleRows(book, saleId),
     sellers: facts.sellers.flatMap(({ sellerNo, partners }) =>
       partners.map(({ personId, parts }) => ({ seller_no: sellerNo, person_id: personId, parts })),
     ),
-    buyers: facts.buyers.map(buyerRow),
-    lots: facts.lots.map(lotRow),
+    buyers: facts.buyers.map(({ buyerNo, personId, cleared, ...facts }) => ({
+      ...{ buyer_no: buyerNo, person_id: personId, cleared },
+      ...cellsOfFacts(BUYER_FIELDS, facts),
+    })),
+    lots: facts.lots.map(({ lotNo, sellerNo, ...facts }) => ({
+      ...{ lot_no: lotNo, seller_no: sellerNo },
+      ...cellsOfFacts(LOT_FIELDS, facts),
+    })),
     tags: tagRows(book, saleId),
     bids,
     results: resultRows(facts, { bids, awarded: awardedLots(book, saleId) }),
@@ -33,25 +43,6 @@ export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRow
     })),
     payments: facts.payments.map(paymentRow),
   };
-}
-
-function goodsRow({ goods, name, by, ...rest }: SaleFacts['goods'][number]): RowOf<'goods'> {
-  const { scientificName, exportTag, tagSpeciesCode, seasonLimit } = rest;
-  const tagged = { export_tag: exportTag, tag_species_code: tagSpeciesCode };
-  return { goods, name, scientific_name: scientificName, by, ...tagged, season_limit: seasonLimit };
-}
-
-function buyerRow(buyer: SaleFacts['buyers'][number]): RowOf<'buyers'> {
-  const { buyerNo, personId, licenceNo, taxExempt, exemptNo, cleared } = buyer;
-  const numbers = { buyer_no: buyerNo, person_id: personId, licence_no: licenceNo };
-  return { ...numbers, tax_exempt: taxExempt, exempt_no: exemptNo, cleared };
-}
-
-function lotRow(lot: SaleFacts['lots'][number]): RowOf<'lots'> {
-  const { goods, by, count, size, grade, section, donated, note } = lot;
-  const numbers = { lot_no: lot.lotNo, seller_no: lot.sellerNo };
-  const words = { goods, by, count, size, grade, section, donated, note };
-  return { ...numbers, ...words, weight: lot.weightThousandths, minimum: lot.minimumCents };
 }
 
 function paymentRow(payment: SaleFacts['payments'][number]): RowOf<'payments'> {
@@ -63,18 +54,7 @@ function paymentRow(payment: SaleFacts['payments'][number]): RowOf<'payments'> {
 function peopleRows(book: Book, saleId: number): RowOf<'people'>[] {
   const own = eq(t.particulars.saleId, saleId);
   const rows = book.db.select().from(t.particulars).where(own).orderBy(asc(t.particulars.id)).all();
-  return rows.map((row) => {
-    const { ref, name, street, city, region, postcode, phone, email } = row;
-    return {
-      person_id: ref,
-      ...{ name, street, city, region, postcode, phone, email },
-      member_no: row.memberNo,
-      member_until: row.memberUntil,
-      licence_no: row.licenceNo,
-      licence_region: row.licenceRegion,
-      licence_expires: row.licenceExpires,
-    };
-  });
+  return rows.map((row) => ({ person_id: row.ref, ...cellsOfFacts(PERSON_FIELDS, row) }));
 }
 
 /** Broken tags stay behind: the tag that replaced one is the piece's tag. */

@@ -3,11 +3,11 @@ import { mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Book } from '../open.ts';
 import { saleFacts } from '../queries/sale-facts.ts';
+import { saleText } from '../sale-input.ts';
 import { bookRows } from './book-rows.ts';
 import { tableText } from './csv-text.ts';
 import { outTexts } from './out-texts.ts';
-import { saleText } from './sale-text.ts';
-import { SALE_FILE, TABLE_NAMES, TABLES } from './tables.ts';
+import { SALE_FILE, TABLE_NAMES, TABLES, tableOf } from './tables.ts';
 
 /** Every file of the folder by its name. */
 export function folderTexts(book: Book, saleId: number): Map<string, string> {
@@ -19,7 +19,7 @@ export function folderTexts(book: Book, saleId: number): Map<string, string> {
   };
   return new Map([
     [SALE_FILE, saleText(facts.sale)],
-    ...TABLE_NAMES.map((name) => [TABLES[name].file, tableText(name, rows[name])] as const),
+    ...TABLE_NAMES.map((name) => [TABLES[name].file, tableText(tableOf(name), rows[name])] as const),
     ...Object.entries(outTexts(facts, sources)),
   ]);
 }

@@ -12,7 +12,13 @@ const LOT_COLUMNS = Object.keys(TABLES.lots.columns) as LotColumn[];
 
 /** The folder has a file of its own for the tags; a list says them in one cell, as at the form. */
 export type ListColumn = LotColumn | 'tags';
-export const LIST_COLUMNS: readonly ListColumn[] = [...LOT_COLUMNS, 'tags'];
+export const LIST_COLUMNS: readonly ListColumn[] = listColumns(LOT_COLUMNS, []);
+/** The columns of a list without a heading. A later column has one, so that it moves no other. */
+const UNHEADED = listColumns(LOT_COLUMNS, TABLES.lots.later ?? []);
+
+export function listColumns<C extends string>(columns: readonly C[], without: readonly string[]): (C | 'tags')[] {
+  return [...columns.filter((column) => !without.includes(column)), 'tags'];
+}
 
 export interface ListRow {
   /** The line of the list on which the row begins; the first is 1. */
@@ -77,7 +83,7 @@ function columnCalled(cell: string): ListColumn | undefined {
 /** Without a heading the order is that of the file; a list made at home may leave out both numbers and begin with the goods. */
 function columnsWithout([first = '']: readonly string[]): readonly ListColumn[] {
   const numbered = first === '' || parseLotNo(first).ok;
-  return numbered ? LIST_COLUMNS : LIST_COLUMNS.slice(LIST_COLUMNS.indexOf('goods'));
+  return numbered ? UNHEADED : UNHEADED.slice(UNHEADED.indexOf('goods'));
 }
 
 type Columns = readonly (ListColumn | undefined)[];

@@ -7,11 +7,14 @@ import { priceTable } from '#lib/price-table.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import { type TagSources, tagRegister } from '#lib/tag-register.ts';
 import { csvText } from './csv-text.ts';
-import type { OutFile } from './out-files.ts';
 
-type Texts = Readonly<Record<OutFile, string>>;
+/** Their names: on reading a folder they are passed over. */
+export const OUT_FILES = [
+  ...['settlements.csv', 'settlement_shares.csv', 'settlement_lines.csv', 'invoices.csv'],
+  ...['price_table.csv', 'tag_register.csv', 'journal.csv', 'journal.ledger'],
+] as const;
 
-export function outTexts(facts: SaleFacts, sources: TagSources): Texts {
+export function outTexts(facts: SaleFacts, sources: TagSources): Readonly<Record<(typeof OUT_FILES)[number], string>> {
   const settlements = settleSale(facts);
   const journal = journalOf(facts);
   return {

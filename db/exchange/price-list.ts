@@ -2,22 +2,22 @@
  * The plain price list: one CSV file of what pieces brought in seasons of which no sale is left. Read like the files
  * of an exchange folder, and refused like them: every problem as `file:line column: what to do`.
  */
+import { KIND } from '#lib/field/kinds.ts';
 import type { Cents } from '#lib/money.ts';
 import { refuse } from '#lib/result.ts';
 import type { Json } from '../command.ts';
-import * as c from './columns.ts';
 import { type Problem, problemList, type Report } from './problem.ts';
 import type { RawRow, RawTable } from './raw.ts';
 import { readTable } from './read-table.ts';
 
 const COLUMNS = {
-  season: c.shortName,
-  goods: c.shortName,
-  section: c.words,
-  size: c.words,
-  grade: c.words,
-  count: c.count,
-  price: c.money({ allowZero: false }),
+  season: KIND.shortName,
+  goods: KIND.shortName,
+  section: KIND.words,
+  size: KIND.words,
+  grade: KIND.words,
+  count: KIND.count,
+  price: KIND.money({ allowZero: false }),
 };
 
 type ColumnName = keyof typeof COLUMNS;

@@ -1,7 +1,7 @@
 /** Reads the files of an exchange folder as text: the first of the layers an import goes through. */
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { OUT_FILES } from './out-files.ts';
+import { OUT_FILES } from './out-texts.ts';
 import { type Problem, problemList } from './problem.ts';
 import type { RawFolder, RawTable } from './raw.ts';
 import { readSaleFile } from './read-sale-file.ts';

@@ -1,19 +1,22 @@
 /** Writes a folder without problems into the book, as one sale. */
 import type { Sale, Stage } from '#lib/facts.ts';
+import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
+import { GOODS_FIELDS, type GoodsFacts } from '#lib/goods/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
+import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import type { Scene } from '../command.ts';
 import { savePayment } from '../save/buyer-and-payment.ts';
 import { PLAIN, saveBid, saveOutcome } from '../save/outcome.ts';
-import { NO_EXTRAS, saveGoods, saveSale } from '../save/sale.ts';
+import { saveGoods, saveSale } from '../save/sale.ts';
 import { saveCharge } from '../save/seller.ts';
 import { lotsGoneHome } from './against-book.ts';
-import { type AwardedLot, awardsOf } from './awards.ts';
+import { type AwardedLot, awardsOf, bidOfRow } from './awards.ts';
 import type { CheckedFolder } from './check-folder.ts';
-import { bidOfRow, goodsOfRow, personOfRow } from './facts-of-rows.ts';
 import { type WholeRows, wholeRows } from './rows.ts';
 import { saveLots } from './save-lots.ts';
 import { known, knownOrNull, type Parties, saveParties } from './save-parties.ts';
 import { savePeople } from './save-people.ts';
+import type { RowOf } from './tables.ts';
 
 export interface Imported {
   readonly saleId: number;
@@ -32,10 +35,11 @@ export function saveFolder(scene: Scene, sale: Sale, folder: CheckedFolder): Imp
   const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, AwardedLot>();
   const stage = stageOf(rows, awards.size);
   const saleId = saveSale(scene, sale, stage);
-  const goods = new Map(
-    rows.goods.map((row) => [row.goods, saveGoods(scene, saleId, { ...goodsOfRow(row), ...NO_EXTRAS })]),
-  );
-  const people = savePeople(scene, { saleId, heldOn: sale.heldOn }, rows.people.map(personOfRow));
+  const goods = new Map(rows.goods.map((row) => [row.goods, saveGoods(scene, saleId, goodsOfRow(row))]));
+  const persons = rows.people.map(({ person_id: personId, ...row }) => ({
+    ...{ personId, ...factsOfCells(PERSON_FIELDS, row) },
+  }));
+  const people = savePeople(scene, { saleId, heldOn: sale.heldOn }, persons);
   const parties = saveParties(scene, { saleId, people }, rows);
   const takenIn = new Map(folder.lots.map((one) => [one.lot.cells.lot_no ?? '', one.takenIn]));
   const goneHome = lotsGoneHome(folder.rows);
@@ -47,6 +51,10 @@ export function saveFolder(scene: Scene, sale: Sale, folder: CheckedFolder): Imp
   const onHold = folder.lots.filter((lot) => lot.faults.length > 0).length;
   const counts = { lots: rows.lots.length, people: rows.people.length, awarded: awards.size, onHold };
   return { saleId, name: sale.name, stage, ...counts };
+}
+
+function goodsOfRow(row: RowOf<'goods'>): GoodsFacts {
+  return { ...emptyFacts(GOODS_FIELDS), ...factsOfCells(GOODS_FIELDS, row) };
 }
 
 /** A lot that is on hold was not put up, and one with a result needs no award. */

@@ -1,5 +1,7 @@
 /** Writes the lots of a folder with their tags. */
 import { and, eq, isNull } from 'drizzle-orm';
+import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { parseTag } from '#lib/tag.ts';
 import type { Scene } from '../command.ts';
@@ -33,18 +35,15 @@ export function saveLots(scene: Scene, at: LotsAt, rows: WholeRows): Map<LotNo, 
   return lots;
 }
 
-function saveLotRow(scene: Scene, at: LotsAt, row: WholeRows['lots'][number]): number {
-  const { by, count, size, grade, section, donated, note } = row;
-  const place = { saleId: at.saleId, sellerId: known(at.sellers, row.seller_no), lotNo: row.lot_no };
-  return saveLot(scene, place, {
-    goodsId: known(at.goods, row.goods),
-    ...{ by, count, size, grade, section, donated, note },
-    weightThousandths: row.weight,
-    form: 'put_up',
-    takenIn: at.takenIn.get(row.lot_no) ?? '',
-    minimumCents: row.minimum,
-    withoutReserve: false,
-  });
+function saveLotRow(
+  scene: Scene,
+  at: LotsAt,
+  { lot_no: lotNo, seller_no: sellerNo, ...row }: WholeRows['lots'][number],
+) {
+  const { goods, ...said } = factsOfCells(LOT_FIELDS, row);
+  const place = { saleId: at.saleId, sellerId: known(at.sellers, sellerNo), lotNo };
+  const takenIn = at.takenIn.get(lotNo) ?? '';
+  return saveLot(scene, place, { ...emptyFacts(LOT_FIELDS), ...said, takenIn, goodsId: known(at.goods, goods) });
 }
 
 interface TagAt {

@@ -1,4 +1,6 @@
 /** Writes the seller and buyer numbers of a folder, and gives the book's ids by number. */
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
+import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { groupBy } from '#lib/group.ts';
 import type { Scene } from '../command.ts';
 import { saveBuyer } from '../save/buyer-and-payment.ts';
@@ -36,17 +38,11 @@ export function saveParties(scene: Scene, at: { saleId: number; people: Parties[
 }
 
 function saveBuyerRow(scene: Scene, at: { saleId: number; people: Parties['people'] }, row: RowOf<'buyers'>): number {
+  const { buyer_no: buyerNo, person_id, cleared, ...cells } = row;
   return saveBuyer(scene, {
-    saleId: at.saleId,
-    buyerNo: row.buyer_no,
-    personId: known(at.people, row.person_id),
-    licenceNo: row.licence_no,
-    licenceRegion: '',
-    licenceExpires: null,
-    taxExempt: row.tax_exempt,
-    exemptNo: row.exempt_no,
-    cleared: row.cleared,
-    clearedBy: row.cleared ? scene.worker : '',
-    limitCents: null,
+    ...emptyFacts(BUYER_FIELDS),
+    ...factsOfCells(BUYER_FIELDS, cells),
+    ...{ saleId: at.saleId, buyerNo, personId: known(at.people, person_id) },
+    ...{ cleared, clearedBy: cleared ? scene.worker : '' },
   });
 }

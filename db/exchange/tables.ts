@@ -1,7 +1,13 @@
 /** The CSV files of an exchange folder and their columns, in the order in which they are written. */
-import { BYS } from '#lib/facts.ts';
-import type { Result } from '#lib/result.ts';
-import * as c from './columns.ts';
+
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
+import { columnsOf, laterColumns } from '#lib/field/fields.ts';
+import { KIND } from '#lib/field/kinds.ts';
+import { GOODS_FIELDS } from '#lib/goods/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
+import { PERSON_FIELDS } from '#lib/person/fields.ts';
+import { accept, type Result } from '#lib/result.ts';
+import { parseTag } from '#lib/tag.ts';
 
 interface AnyColumn {
   read(text: string): Result<unknown>;
@@ -17,6 +23,8 @@ interface Rules<C extends AnyColumns> {
   readonly keys: readonly (keyof C & string)[];
   /** Whether the folder must have the file. */
   readonly mustBeThere: boolean;
+  /** The columns that are left out of a file in which no row has anything to say there. */
+  readonly later?: readonly string[];
 }
 
 export interface Table<C extends AnyColumns = AnyColumns> extends Rules<C> {
@@ -28,99 +36,66 @@ function table<C extends AnyColumns>(file: string, columns: C, rules: Rules<C>):
   return { file, columns, ...rules };
 }
 
-const price = c.money({ allowZero: false });
-const partyNo = c.orNull(c.wholeNumber);
+const price = KIND.money({ allowZero: false });
+const partyNo = KIND.orNull(KIND.wholeNumber);
 
-const goods = table(
-  'goods.csv',
-  {
-    goods: c.shortName,
-    name: c.name,
-    scientific_name: c.words,
-    by: c.oneOf(...BYS),
-    export_tag: c.flag,
-    tag_species_code: c.words,
-    season_limit: c.orNull(c.count),
+const exportTag = {
+  read(text: string) {
+    const tag = parseTag(text);
+    return tag.ok ? accept(tag.value.canonical) : tag;
   },
-  { required: ['goods', 'name', 'by'], keys: ['goods'], mustBeThere: false },
-);
+  write: (tag: string) => tag,
+};
+
+const goods = table('goods.csv', columnsOf(GOODS_FIELDS), {
+  ...{ required: ['goods', 'name', 'by'], keys: ['goods'], mustBeThere: false, later: laterColumns(GOODS_FIELDS) },
+});
 
 const people = table(
   'people.csv',
-  {
-    person_id: c.name,
-    name: c.name,
-    street: c.words,
-    city: c.words,
-    region: c.words,
-    postcode: c.words,
-    phone: c.words,
-    email: c.words,
-    member_no: c.words,
-    member_until: c.orNull(c.date),
-    licence_no: c.words,
-    licence_region: c.region,
-    licence_expires: c.orNull(c.date),
-  },
-  { required: ['person_id', 'name'], keys: ['person_id'], mustBeThere: true },
+  { person_id: KIND.name, ...columnsOf(PERSON_FIELDS) },
+  { required: ['person_id', 'name'], keys: ['person_id'], mustBeThere: true, later: laterColumns(PERSON_FIELDS) },
 );
 
 const sellers = table(
   'sellers.csv',
-  { seller_no: c.wholeNumber, person_id: c.name, parts: c.wholeNumber },
+  { seller_no: KIND.wholeNumber, person_id: KIND.name, parts: KIND.wholeNumber },
   { required: ['seller_no', 'person_id', 'parts'], keys: ['seller_no'], mustBeThere: true },
 );
 
 const buyers = table(
   'buyers.csv',
-  {
-    buyer_no: c.wholeNumber,
-    person_id: c.name,
-    licence_no: c.words,
-    tax_exempt: c.flag,
-    exempt_no: c.words,
-    cleared: c.flag,
-  },
-  { required: ['buyer_no', 'person_id'], keys: ['buyer_no'], mustBeThere: false },
+  { buyer_no: KIND.wholeNumber, person_id: KIND.name, ...columnsOf(BUYER_FIELDS), cleared: KIND.flag },
+  { required: ['buyer_no', 'person_id'], keys: ['buyer_no'], mustBeThere: false, later: laterColumns(BUYER_FIELDS) },
 );
 
 const lots = table(
   'lots.csv',
+  { lot_no: KIND.lotNumber, seller_no: KIND.wholeNumber, ...columnsOf(LOT_FIELDS) },
   {
-    lot_no: c.lotNumber,
-    seller_no: c.wholeNumber,
-    goods: c.shortName,
-    by: c.oneOf(...BYS),
-    count: c.orNull(c.count),
-    weight: c.orNull(c.weight),
-    size: c.words,
-    grade: c.words,
-    section: c.words,
-    minimum: c.orNull(c.money()),
-    donated: c.flag,
-    note: c.words,
+    ...{ required: ['lot_no', 'seller_no', 'goods', 'by'], keys: ['lot_no'], mustBeThere: true },
+    later: laterColumns(LOT_FIELDS),
   },
-  { required: ['lot_no', 'seller_no', 'goods', 'by'], keys: ['lot_no'], mustBeThere: true },
 );
 
 const tags = table(
   'tags.csv',
-  { lot_no: c.lotNumber, tag: c.exportTag },
+  { lot_no: KIND.lotNumber, tag: exportTag },
   { required: ['lot_no', 'tag'], keys: [], mustBeThere: false },
 );
 
 const bids = table(
   'bids.csv',
-  { lot_no: c.lotNumber, buyer_no: c.wholeNumber, price, received_at: c.momentOrEmpty },
+  { lot_no: KIND.lotNumber, buyer_no: KIND.wholeNumber, price, received_at: KIND.momentOrEmpty },
   { required: ['lot_no', 'buyer_no', 'price'], keys: [], mustBeThere: false },
 );
 
 const results = table(
   'results.csv',
   {
-    lot_no: c.lotNumber,
-    outcome: c.oneOf('sold', 'passed', 'withdrawn'),
-    price: c.orNull(price),
+    lot_no: KIND.lotNumber,
+    outcome: KIND.oneOf('sold', 'passed', 'withdrawn'),
+    price: KIND.orNull(price),
     buyer_no: partyNo,
   },
   { required: ['lot_no', 'outcome'], keys: ['lot_no'], mustBeThere: false },
@@ -129,11 +104,11 @@ const results = table(
 const charges = table(
   'charges.csv',
   {
-    seller_no: c.wholeNumber,
-    kind: c.oneOf('dues', 'advance', 'adjustment'),
-    amount: c.money({ allowNegative: true }),
-    how: c.oneOf('deducted', 'cash'),
-    note: c.words,
+    seller_no: KIND.wholeNumber,
+    kind: KIND.oneOf('dues', 'advance', 'adjustment'),
+    amount: KIND.money({ allowNegative: true }),
+    how: KIND.oneOf('deducted', 'cash'),
+    note: KIND.words,
   },
   { required: ['seller_no', 'kind', 'amount', 'how'], keys: [], mustBeThere: false },
 );
@@ -141,14 +116,14 @@ const charges = table(
 const payments = table(
   'payments.csv',
   {
-    direction: c.oneOf('in', 'out'),
+    direction: KIND.oneOf('in', 'out'),
     buyer_no: partyNo,
     seller_no: partyNo,
-    person_id: c.orNull(c.name),
-    method: c.oneOf('cash', 'check', 'card', 'other'),
+    person_id: KIND.orNull(KIND.name),
+    method: KIND.oneOf('cash', 'check', 'card', 'other'),
     amount: price,
-    reference: c.words,
-    paid_at: c.moment,
+    reference: KIND.words,
+    paid_at: KIND.moment,
   },
   { required: ['direction', 'method', 'amount', 'paid_at'], keys: [], mustBeThere: false },
 );

@@ -3,9 +3,10 @@ import { and, eq, sql } from 'drizzle-orm';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
 import { standingBids } from '#lib/decide-retract.ts';
 import type { Measured, Stage } from '#lib/facts.ts';
+import { lotDetails } from '#lib/lot/details.ts';
 import { cents, showMoney } from '#lib/money.ts';
 import type { RunningOrder } from '#lib/running-order.ts';
-import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+import { priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { boundsInWords } from '#lib/usual-price.ts';
 import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
@@ -126,7 +127,7 @@ export function blockLotOf(
       ...{ lotId, lotNo: scene.lotNo, sellerNo, goodsName: goods.name, by, count, weightThousandths },
       ...{ withoutReserve, donated, caution: lot.form === 'put_up' ? '' : goods.caution, scene },
       quantity: quantityFor(lot).words,
-      details: detailsOf(lot),
+      details: lotDetails('block', lot, ', '),
       standsFor: priceFor(cents(0), by).unit,
       minimum: scene.minimumCents === null ? '' : priceFor(scene.minimumCents, by).words,
       earlier: earlier ? boundsInWords(earlier) : '',
@@ -134,12 +135,6 @@ export function blockLotOf(
       sellersAsBuyers: sellersAsBuyers(book, lot),
     },
   ];
-}
-
-const FORMS = { put_up: '', green: 'green', carcass: 'carcass' } as const;
-
-function detailsOf({ size, grade, section, form, note }: LotRow): string {
-  return joined([size, grade, section, FORMS[form], note], ', ');
 }
 
 /** The bids that still count, the highest first and the earlier of two equal ones before the later. */

@@ -1,4 +1,6 @@
 /** What the hall sees: the lot that is up, what was brought, how many are left. No names, no minimums, no left bids. */
+
+import { lotDetails } from '#lib/lot/details.ts';
 import { cents } from '#lib/money.ts';
 import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { newestLine } from '../log.ts';
@@ -66,7 +68,7 @@ function boardLot(book: Book, { lotId, lotNo, sellerNo, goodsName }: OpenLot): B
     lotNo,
     sellerNo,
     goods: joined([quantityFor(lot).words, goodsName], ' '),
-    details: joined([lot.size, lot.grade, lot.section], ', '),
+    details: lotDetails('board', lot, ', '),
   };
 }
 

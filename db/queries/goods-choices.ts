@@ -1,21 +1,17 @@
 /** The goods of a sale as the line at the check-in table needs them, with what such goods brought last season. */
 import { eq, sql } from 'drizzle-orm';
 import type { By } from '#lib/facts.ts';
+import { type Facts, factsOfRow, pick } from '#lib/field/fields.ts';
+import { GOODS_FIELDS } from '#lib/goods/fields.ts';
 import { type SeasonTags, seasonTags } from '#lib/tag-head.ts';
 import type { Book } from '../open.ts';
 import { goods } from '../schema/index.ts';
 import type { GoodsRow, SaleRow } from './find.ts';
 import { broughtInWords, lastSeason } from './last-season.ts';
 
-export interface GoodsChoice {
-  readonly goods: string;
-  readonly name: string;
-  readonly by: By;
-  readonly exportTag: boolean;
-  readonly seasonLimit: number | null;
-  readonly sizes: readonly string[];
-  readonly grades: readonly string[];
-  readonly caution: string;
+const CHOSEN = pick(GOODS_FIELDS, ['goods', 'name', 'by', 'exportTag', 'seasonLimit', 'sizes', 'grades', 'caution']);
+
+export interface GoodsChoice extends Facts<typeof CHOSEN> {
   /** How their tags read this season; null where they take none. */
   readonly seasonTags: SeasonTags | null;
   /** Last season's prices in words, by what a price stands for; empty where there were none. */
@@ -32,14 +28,11 @@ export function goodsChoices(book: Book, sale: SaleRow): GoodsChoice[] {
       .orderBy(goods.id)
       .prepare(),
   );
-  return find.all({ saleId: sale.id }).map((row) => {
-    const { goods: code, name, by, exportTag, seasonLimit, sizes, grades, caution } = row;
-    return {
-      ...{ goods: code, name, by, exportTag, seasonLimit, sizes, grades, caution },
-      seasonTags: row.exportTag ? tagsOfSeason(book, sale, row) : null,
-      brought: broughtInWords(rows, code),
-    };
-  });
+  return find.all({ saleId: sale.id }).map((row) => ({
+    ...factsOfRow(CHOSEN, row),
+    seasonTags: row.exportTag ? tagsOfSeason(book, sale, row) : null,
+    brought: broughtInWords(rows, row.goods),
+  }));
 }
 
 /** What the tags of such goods that came in this season show, whichever of its sales they came to. */

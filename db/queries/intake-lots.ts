@@ -1,10 +1,13 @@
 /** Lots as the check-in table shows them: what was said, what state they are in, and what holds them back. */
 import { eq, sql } from 'drizzle-orm';
-import type { By, TagCondition } from '#lib/facts.ts';
+import type { TagCondition } from '#lib/facts.ts';
+import { typedOf } from '#lib/field/fields.ts';
+import { lotDetails } from '#lib/lot/details.ts';
+import { LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
 import { minimumInWords, quantityInWords } from '#lib/lot-words.ts';
 import { type MendableTag, mendableTags } from '#lib/mendable-tags.ts';
-import { cents, formatMoney, formatWeight } from '#lib/money.ts';
+import { cents } from '#lib/money.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { goods, lot, seller } from '../schema/index.ts';
@@ -17,23 +20,6 @@ import { outcomeInWords } from './words.ts';
 /** `ready` may be put up; `on_hold` may not until its tags are right; `called` has an outcome and is no longer changed. */
 type LotState = 'ready' | 'on_hold' | 'called';
 
-/** A lot as it would be typed again, for changing or repeating it. */
-export interface LotAsTyped {
-  readonly goods: string;
-  readonly by: By;
-  readonly count: string;
-  readonly weight: string;
-  readonly size: string;
-  readonly grade: string;
-  readonly section: string;
-  readonly form: 'put_up' | 'green' | 'carcass';
-  readonly takenIn: string;
-  readonly minimum: string;
-  readonly withoutReserve: boolean;
-  readonly donated: boolean;
-  readonly note: string;
-}
-
 export interface IntakeLot {
   readonly lotId: number;
   readonly lotNo: LotNo;
@@ -42,6 +28,8 @@ export interface IntakeLot {
   readonly exportTag: boolean;
   readonly caution: string;
   readonly quantity: string;
+  /** Size, grade, section, form and note as one line. */
+  readonly details: string;
   readonly minimum: string;
   readonly state: LotState;
   /** What stands for a called lot, such as `sold to buyer 10 at 12.50`; empty before. */
@@ -112,6 +100,7 @@ function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): Inta
     ...{ lotId: row.id, lotNo: lotNoOf(row), sellerNo, goodsName: kind.name, exportTag: kind.exportTag, holds },
     caution: row.form === 'put_up' ? '' : kind.caution,
     quantity: quantityInWords(row),
+    details: lotDetails('intake', row, ', '),
     minimum: minimumInWords(minimumCents, row),
     state: standing ? 'called' : holds.length > 0 ? 'on_hold' : 'ready',
     outcome: standing ? outcomeInWords(book, standing) : '',
@@ -119,16 +108,6 @@ function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): Inta
       ...{ tag: one.tag, condition: conditionNow(one), cameBack: one.cameBackFromId !== null },
     })),
     mendable: standing ? mendableTags(saidTags(tagsOfLot(book, row.id))) : [],
-    typed: asTyped(row, kind),
-  };
-}
-
-function asTyped(row: LotRow, kind: GoodsRow): LotAsTyped {
-  const { by, count, weightThousandths, size, grade, section, form, takenIn, withoutReserve, donated, note } = row;
-  return {
-    ...{ goods: kind.goods, by, size, grade, section, form, takenIn, withoutReserve, donated, note },
-    count: count === null ? '' : String(count),
-    weight: weightThousandths === null ? '' : formatWeight(weightThousandths),
-    minimum: row.minimumCents === null ? '' : formatMoney(cents(row.minimumCents)),
+    typed: typedOf(LOT_FIELDS, { ...row, goods: kind.goods }),
   };
 }

@@ -1,6 +1,8 @@
 /** What the check-in table sees: who arrived last, how much has come in, and one seller's page. */
 import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
 import type { Membership } from '#lib/facts.ts';
+import { typedOf } from '#lib/field/fields.ts';
+import { PERSON_FIELDS, type PersonAsTyped } from '#lib/person/fields.ts';
 import { membershipOf } from '#lib/settlement.ts';
 import {
   type LicenceState,
@@ -15,7 +17,6 @@ import { type DuesTaken, duesOfSeller } from './dues.ts';
 import { type SaleRow, sellerByNumber } from './find.ts';
 import { type GoodsChoice, goodsChoices } from './goods-choices.ts';
 import { type IntakeLot, lotsOfSeller } from './intake-lots.ts';
-import { type PersonAsTyped, personAsTyped } from './people.ts';
 
 const given = sql.placeholder;
 const LAST_ARRIVED = 12;
@@ -139,6 +140,6 @@ function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
     membership: membershipInWords(as, sale.heldOn),
     licence: licenceInWords(as, sale.heldOn),
     // What is put right is what the association knows now; at this sale another membership may stand.
-    typed: personAsTyped(now),
+    typed: typedOf(PERSON_FIELDS, now),
   }));
 }

@@ -5,8 +5,8 @@
 import { linked } from '#lib/businesses.ts';
 import type { By } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
+import type { Form } from '#lib/lot/fields.ts';
 import { cents } from '#lib/money.ts';
-import type { Form } from '#lib/paper/facts.ts';
 import type { OfferedLot } from '#lib/price-range.ts';
 import { pricedLot } from '#lib/price-table.ts';
 import type { Book } from '../open.ts';

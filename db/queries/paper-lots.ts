@@ -1,7 +1,9 @@
 /** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one each of tags and outcomes. */
 import { and, asc, eq, isNull, ne, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { cents } from '#lib/money.ts';
 import type { PaperGround, PaperLot, PaperTag } from '#lib/paper/facts.ts';
 import { inRunningOrder } from '#lib/running-order.ts';
@@ -54,15 +56,14 @@ interface About {
 }
 
 function paperLot(sale: SaleRow, { lot: row, goods: kind, sellerNo }: LotRowOfSale, about: About): PaperLot {
-  const { form, by, count, weightThousandths, size, grade, section, note, withoutReserve, donated } = row;
+  const { count } = row;
   const lotNo = lotNoOf(row);
   const { tags, leftBids: left } = about;
   const regions = tagRegions(sale.region, row.takenIn);
   const faults = () => decideTags({ goods: kind, lot: { lotNo, count }, tags, regions, pieceCountRequired: true });
   return {
     ...{ lotNo, sellerNo, goodsName: kind.name, exportTag: kind.exportTag, caution: kind.caution, tags },
-    ...{ form, by, count, weightThousandths, size, grade, section, note, withoutReserve, donated },
-    minimumCents: row.minimumCents === null ? null : cents(row.minimumCents),
+    ...factsOfRow(LOT_FIELDS, { ...row, goods: kind.goods }),
     holds: kind.exportTag && !about.outcome ? faults().map(({ message }) => message) : [],
     leftBids: left,
     outcome: about.outcome ? outcomeOf(about.outcome, row) : null,

@@ -1,7 +1,8 @@
 /** Finding a person by any part of the name, the member number, the phone or the licence, over the whole book. */
 import { and, eq, type SQL, sql } from 'drizzle-orm';
-import type { Person } from '#lib/facts.ts';
+import { typedOf } from '#lib/field/fields.ts';
 import { foldName } from '#lib/fold.ts';
+import { PERSON_FIELDS, type PersonAsTyped } from '#lib/person/fields.ts';
 import {
   type LicenceState,
   licenceInWords,
@@ -17,7 +18,6 @@ import type { PersonRow, SaleRow } from './find.ts';
 const MOST_WORDS = 5;
 
 /** What the book knows of a person, as it would be typed again. */
-export type PersonAsTyped = Readonly<Record<Exclude<keyof Person, 'personId'>, string>>;
 
 export interface FoundPerson {
   readonly personId: number;
@@ -78,16 +78,7 @@ function foundPerson(book: Book, sale: SaleRow, row: PersonRow): FoundPerson {
     membership: membershipInWords(row, sale.heldOn),
     licence: licenceInWords(row, sale.heldOn),
     sellerNos: sellerNosOf(book, sale.id, row.id),
-    typed: personAsTyped(row),
-  };
-}
-
-export function personAsTyped(row: Omit<Person, 'personId'>): PersonAsTyped {
-  const { name, street, city, region, postcode, phone, email, memberNo, licenceNo, licenceRegion } = row;
-  return {
-    ...{ name, street, city, region, postcode, phone, email, memberNo, licenceNo, licenceRegion },
-    memberUntil: row.memberUntil ?? '',
-    licenceExpires: row.licenceExpires ?? '',
+    typed: typedOf(PERSON_FIELDS, row),
   };
 }
 

@@ -16,9 +16,11 @@ import type {
   SaleFacts,
   Seller,
 } from '#lib/facts.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { groupBy } from '#lib/group.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { type Cents, cents, rate } from '#lib/money.ts';
+import { RATE_FIELDS, SALE_FIELDS, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import * as t from '../schema/index.ts';
@@ -70,23 +72,11 @@ interface Of {
 }
 
 export function saleOfRow(book: Book, row: SaleRow): Sale {
-  const { name, heldOn, venue, season, seasonClosesOn, region, currency, bidding } = row;
+  const commission = factsOfRow(RATE_FIELDS, { member: row.commissionMemberPct, guest: row.commissionGuestPct });
+  const commissionOverrides = overridesOf(book, row.id);
   return {
-    ...{ name, heldOn, venue, season, seasonClosesOn, region, currency, bidding },
-    terms: {
-      commission: { member: rate(row.commissionMemberPct), guest: rate(row.commissionGuestPct) },
-      commissionOverrides: overridesOf(book, row.id),
-      commissionMinCents: cents(row.commissionMinCents),
-      sellerNumberFeeCents: cents(row.sellerNumberFeeCents),
-      lotFeeCents: cents(row.lotFeeCents),
-      noSaleFlatCents: cents(row.noSaleFlatCents),
-      noSalePctOfMinimum: rate(row.noSalePctOfMinimum),
-      premiumPct: rate(row.premiumPct),
-      taxPct: rate(row.taxPct),
-      priceStepCents: cents(row.priceStepCents),
-      guestsMaySell: row.guestsMaySell,
-      duesCents: cents(row.duesCents),
-    },
+    ...factsOfRow(SALE_FIELDS, row),
+    terms: { commission, commissionOverrides, ...factsOfRow(TERM_FIELDS, row) },
   };
 }
 

@@ -1,8 +1,10 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
 import { eq, max, sql } from 'drizzle-orm';
 import type { Person, SaleFacts } from '#lib/facts.ts';
+import { emptyFacts, factsOfRow } from '#lib/field/fields.ts';
 import { groupBy } from '#lib/group.ts';
 import type { CorrectionSheet } from '#lib/payout/correction.ts';
+import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
@@ -180,18 +182,13 @@ export function namesOfSellers(book: Book, saleId: number, scope: Scope = null):
   return names;
 }
 
-const NO_NAME: SheetAssociation = { name: 'The association', ...empty() };
-
-function empty() {
-  return { street: '', city: '', region: '', postcode: '', phone: '', email: '' };
-}
+const NO_NAME: SheetAssociation = { name: 'The association', ...emptyFacts(CONTACT_FIELDS) };
 
 /** The association as it is named now; a book that was filled from a folder may not have been given its name yet. */
 export function associationFacts(book: Book): SheetAssociation {
   const row = book.prepared('association', (db) => db.select().from(association).prepare()).get();
   if (!row) return NO_NAME;
-  const { name, street, city, region, postcode, phone, email } = row;
-  return { name, street, city, region, postcode, phone, email };
+  return { name: row.name, ...factsOfRow(CONTACT_FIELDS, row) };
 }
 
 /** Everybody as they stood at the sale. */

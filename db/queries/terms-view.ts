@@ -1,8 +1,8 @@
 /** A sale, its terms and its goods as they would be typed again, and why they can no longer be changed. */
 import { asc, eq } from 'drizzle-orm';
 import { decideGoodsOpen, decideTermsOpen } from '#lib/decide-amend-sale.ts';
-import type { Bidding } from '#lib/facts.ts';
-import { formatMoney } from '#lib/money.ts';
+import { typedOf } from '#lib/field/fields.ts';
+import { RATE_FIELDS, SALE_FIELDS, type SaleAsTyped, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import type { Book } from '../open.ts';
 import { goods } from '../schema/index.ts';
 import type { GoodsRow, SaleRow } from './find.ts';
@@ -12,34 +12,21 @@ import { saleSoFar } from './sale-so-far.ts';
 export interface TermsView {
   /** Why nothing is changed any more, in a sentence; null while it may be. */
   readonly stands: string | null;
-  readonly typed: Readonly<Record<string, string>>;
-  readonly bidding: Bidding;
-  readonly guestsMaySell: boolean;
+  readonly typed: SaleAsTyped;
   readonly overrides: readonly { readonly goods: string; readonly member: string; readonly guest: string }[];
   readonly goods: readonly Pick<GoodsRow, 'goods' | 'name'>[];
 }
 
 export function termsView(book: Book, row: SaleRow): TermsView {
-  const { terms, bidding, seasonClosesOn, ...day } = saleOfRow(book, row);
-  const { commission, commissionOverrides } = terms;
+  const { terms, ...day } = saleOfRow(book, row);
+  const { commission, commissionOverrides, ...fees } = terms;
   return {
     stands: whyItStands(book, row),
     typed: {
-      ...day,
-      ...commission,
-      seasonClosesOn: seasonClosesOn ?? '',
-      commissionMin: formatMoney(terms.commissionMinCents),
-      sellerNumberFee: formatMoney(terms.sellerNumberFeeCents),
-      lotFee: formatMoney(terms.lotFeeCents),
-      noSaleFee: formatMoney(terms.noSaleFlatCents),
-      noSalePct: terms.noSalePctOfMinimum,
-      dues: formatMoney(terms.duesCents),
-      premiumPct: terms.premiumPct,
-      taxPct: terms.taxPct,
-      priceStep: formatMoney(terms.priceStepCents),
+      ...typedOf(SALE_FIELDS, day),
+      ...typedOf(RATE_FIELDS, commission),
+      ...typedOf(TERM_FIELDS, fees),
     },
-    bidding,
-    guestsMaySell: terms.guestsMaySell,
     overrides: Object.entries(commissionOverrides).map(([code, rates]) => ({ goods: code, ...rates })),
     goods: goodsOfSale(book, row.id),
   };

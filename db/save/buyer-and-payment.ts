@@ -1,5 +1,6 @@
 /** A buyer, money that changes hands, the buyer's invoices, and the lots that are handed over. */
 import { eq } from 'drizzle-orm';
+import type { BuyerFacts } from '#lib/buyer/fields.ts';
 import type { InvoicePaper } from '#lib/buyer/model.ts';
 import type { Cents } from '#lib/money.ts';
 import type { Scene } from '../command.ts';
@@ -7,18 +8,12 @@ import { canonical } from '../log.ts';
 import { insertRow } from '../rows.ts';
 import { buyer, handover, invoice, payment } from '../schema/index.ts';
 
-export interface BuyerFields {
+export interface BuyerFields extends BuyerFacts {
   readonly saleId: number;
   readonly buyerNo: number;
   readonly personId: number;
-  readonly licenceNo: string;
-  readonly licenceRegion: string;
-  readonly licenceExpires: string | null;
-  readonly taxExempt: boolean;
-  readonly exemptNo: string;
   readonly cleared: boolean;
   readonly clearedBy: string;
-  readonly limitCents: Cents | null;
 }
 
 export function saveBuyer(scene: Scene, fields: BuyerFields): number {
@@ -31,13 +26,8 @@ export function saveCleared(scene: Scene, buyerId: number, cleared: boolean): vo
   scene.book.db.update(buyer).set({ cleared, clearedBy, line: scene.line }).where(eq(buyer.id, buyerId)).run();
 }
 
-type Amended = Pick<
-  BuyerFields,
-  'licenceNo' | 'licenceRegion' | 'licenceExpires' | 'taxExempt' | 'exemptNo' | 'limitCents'
->;
-
 /** Sets what a buyer has shown; whether they are cleared stays as it is. */
-export function saveBuyerAmended(scene: Scene, buyerId: number, fields: Amended): void {
+export function saveBuyerAmended(scene: Scene, buyerId: number, fields: BuyerFacts): void {
   scene.book.db
     .update(buyer)
     .set({ ...fields, line: scene.line })

@@ -1,8 +1,8 @@
 /** A lot, its place in the running order, its export tags, and what becomes of one of them after the lot was called. */
 import { and, eq, sql } from 'drizzle-orm';
-import type { By, TagCondition } from '#lib/facts.ts';
+import type { TagCondition } from '#lib/facts.ts';
+import type { LotSaid } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
-import type { Cents } from '#lib/money.ts';
 import { parseTag } from '#lib/tag.ts';
 import type { Scene } from '../command.ts';
 import type { TagRow } from '../queries/tags.ts';
@@ -11,21 +11,8 @@ import { lot, tag } from '../schema/index.ts';
 import { statement } from '../statement.ts';
 
 /** The columns of a lot beside its number and whose it is. */
-export interface LotFields {
-  readonly goodsId: number;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-  readonly size: string;
-  readonly grade: string;
-  readonly section: string;
-  readonly form: 'put_up' | 'green' | 'carcass';
-  readonly takenIn: string;
-  readonly minimumCents: Cents | null;
-  readonly withoutReserve: boolean;
-  readonly donated: boolean;
-  readonly note: string;
-}
+export type LotFields = Pick<typeof lot.$inferInsert, Exclude<keyof LotSaid, 'goods'> | 'goodsId'> &
+  Omit<LotSaid, 'goods'>;
 
 interface LotPlace {
   readonly saleId: number;

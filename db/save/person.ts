@@ -1,8 +1,9 @@
 /** A person: as they are now, as they stood at a sale, and what is left of them once their contact data is removed. */
 import { and, count, eq, getTableColumns, or, sql } from 'drizzle-orm';
-import type { ContactField } from '#lib/decide-forget.ts';
 import type { Person } from '#lib/facts.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
 import { foldName } from '#lib/fold.ts';
+import { type ContactField, PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import type { Json, Scene } from '../command.ts';
 import { canonical, type LogRow } from '../log.ts';
 import type { Book } from '../open.ts';
@@ -12,14 +13,12 @@ import { givenLater, insertRow } from '../rows.ts';
 import { log, particulars, person } from '../schema/index.ts';
 import { statement } from '../statement.ts';
 
-export type PersonFields = Omit<Person, 'personId'>;
-
 /** Adds a person. An empty reference is drawn from how many people the book knows, passing over those in use. */
-export function savePerson(scene: Scene, ref: string, fields: PersonFields): { id: number; ref: string } {
+export function savePerson(scene: Scene, ref: string, fields: PersonFacts): { id: number; ref: string } {
   const own = ref === '' ? freeRef(scene) : ref;
   const id = insertRow(scene.book, person, {
     ref: own,
-    ...columnsOf(fields),
+    ...factsOfRow(PERSON_FIELDS, fields),
     nameFolded: foldName(fields.name),
     line: scene.line,
   });
@@ -30,7 +29,7 @@ export function savePerson(scene: Scene, ref: string, fields: PersonFields): { i
 export function saveParticulars(scene: Scene, at: { saleId: number; personId: number }, own: Person): void {
   if (particularsOf(scene.book, at.saleId, at.personId)) return;
   const ref = freeRefAt(scene, at.saleId, own.personId);
-  insertRow(scene.book, particulars, { ...at, ref, ...columnsOf(own), line: scene.line });
+  insertRow(scene.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), line: scene.line });
 }
 
 const particularsByRef = statement(({ db }) => {
@@ -56,15 +55,8 @@ const amended = statement(({ db }) => {
 });
 
 /** Changes what the association knows of a person now. */
-export function amendPerson({ book, line }: Scene, id: number, fields: PersonFields): void {
-  amended(book).run({ ...columnsOf(fields), nameFolded: foldName(fields.name), line, id });
-}
-
-export function columnsOf(fields: PersonFields) {
-  const { name, street, city, region, postcode, phone, email } = fields;
-  const { memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires } = fields;
-  const address = { name, street, city, region, postcode, phone, email };
-  return { ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires };
+export function amendPerson({ book, line }: Scene, id: number, fields: PersonFacts): void {
+  amended(book).run({ ...factsOfRow(PERSON_FIELDS, fields), nameFolded: foldName(fields.name), line, id });
 }
 
 const countOfPeople = statement(({ db }) => db.select({ n: count() }).from(person).prepare());

@@ -1,6 +1,7 @@
 /** A sale with its terms and goods, how it is run, and its closing. */
 import { asc, eq } from 'drizzle-orm';
-import type { Goods, Sale, Stage } from '#lib/facts.ts';
+import type { Sale, Stage } from '#lib/facts.ts';
+import type { GoodsFacts } from '#lib/goods/fields.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { Scene } from '../command.ts';
 import { canonical } from '../log.ts';
@@ -38,16 +39,7 @@ function saveOverrides({ book, line }: Scene, saleId: number, { terms }: Sale): 
   }
 }
 
-/** What an association may add to goods beyond the exchange folder's columns. */
-export interface GoodsExtras {
-  readonly sizes: string[];
-  readonly grades: string[];
-  readonly caution: string;
-}
-
-export const NO_EXTRAS: GoodsExtras = { sizes: [], grades: [], caution: '' };
-
-export function saveGoods(scene: Scene, saleId: number, facts: Goods & GoodsExtras): number {
+export function saveGoods(scene: Scene, saleId: number, facts: GoodsFacts): number {
   return insertRow(scene.book, goods, { saleId, ...facts, line: scene.line });
 }
 

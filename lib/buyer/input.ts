@@ -1,5 +1,7 @@
 /** What the papers of one buyer are made from: the facts of one buyer number. */
+
 import type { Buyer, Goods, Lot, Method, Outcome, Payment, Person, Sale, Seller } from '#lib/facts.ts';
+import type { Licence } from '#lib/person/fields.ts';
 import type { SheetAssociation, SheetTag } from '#lib/sheet/input.ts';
 
 /** A lot with the region (ISO 3166-2) whose tags its pieces bear, empty where it is the sale's own. */
@@ -14,7 +16,7 @@ export interface BuyerFile {
   readonly goods: readonly Goods[];
   readonly people: readonly Person[];
   readonly sellers: readonly Seller[];
-  readonly buyer: Buyer & { readonly licenceRegion: string; readonly licenceExpires: string | null };
+  readonly buyer: Buyer & Licence;
   /** The lots sold to this buyer, with the outcomes that say so. */
   readonly lots: readonly BoughtLot[];
   readonly outcomes: readonly Outcome[];

@@ -6,6 +6,7 @@ import type { InvoiceLot, InvoicePaper } from '#lib/buyer/model.ts';
 import { BUYER_CAUTION, paperHead } from '#lib/buyer/paper-head.ts';
 import type { Payment } from '#lib/facts.ts';
 import { type BuyerInvoice, type InvoiceLine, invoiceBuyer } from '#lib/invoice.ts';
+import { lotDetails } from '#lib/lot/details.ts';
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money.ts';
 import { headOf } from '#lib/sheet/heading.ts';
 import type { SheetStamp } from '#lib/sheet/input.ts';
@@ -77,7 +78,7 @@ function lotOf({ lots, goods, tags }: BuyerFile, line: InvoiceLine): InvoiceLot 
     lotNo: line.lotNo,
     sellerNo: line.sellerNo,
     goods: clean(goods.find((kind) => kind.goods === line.goods)?.name ?? line.goods),
-    detail: joined([lot.size, lot.grade, lot.section], ' · '),
+    detail: lotDetails('sheet', lot),
     quantity: quantityFor(line),
     price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
     amount: figure(line.amountCents),

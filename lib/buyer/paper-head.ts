@@ -1,6 +1,8 @@
 /** What every paper of a buyer begins with, and the caution it ends with. */
+
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import type { BuyerPaperHead, PaperBuyer } from '#lib/buyer/model.ts';
+import type { Licence } from '#lib/person/fields.ts';
 import { saleOf } from '#lib/sheet/heading.ts';
 import { associationOf } from '#lib/sheet/parties.ts';
 import { addressLines, clean, dateInWords, joined } from '#lib/sheet/spell.ts';
@@ -24,12 +26,6 @@ function paperBuyer({ buyer, people }: BuyerFile): PaperBuyer {
     licence: licenceWords('Fur buyer’s licence', buyer),
     exemption: buyer.taxExempt ? `No sales tax: exemption ${clean(buyer.exemptNo)}` : '',
   };
-}
-
-interface Licence {
-  readonly licenceNo: string;
-  readonly licenceRegion: string;
-  readonly licenceExpires: string | null;
 }
 
 /** A licence with its State and last day: `Licence L1, US-WY, to 31 December 2026`; empty where there is none. */

@@ -1,8 +1,9 @@
 /** The bid sheet of a written sale: the lots with a place for one buyer's price each. */
+import { lotDetails } from '#lib/lot/details.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { byNumber, countWords, detailWords, goodsWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
+import { byNumber, countWords, goodsWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
 import { clean } from '#lib/sheet/spell.ts';
 
 export interface BidSheetBuyer {
@@ -34,7 +35,7 @@ export function bidSheet(ground: PaperGround, lots: readonly PaperLot[], buyer: 
         ],
         rows: open.map((lot) => [
           cell(lot.lotNo),
-          cell(goodsWords(lot), detailWords(lot)),
+          cell(goodsWords(lot), lotDetails('list', lot)),
           cell(quantityInWords(lot)),
           cell(shortMinimum(lot)),
           BLANK,

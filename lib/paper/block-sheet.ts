@@ -1,8 +1,9 @@
 /** The Block's sheets for the hour when the power fails: the lots still to be called, with room for what the hammer brought. */
+import { lotDetails } from '#lib/lot/details.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
+import { countWords, goodsWords, shortMinimum, standsFor } from '#lib/paper/lot-words.ts';
 
 /** `lots` are all lots of the sale in running order; those that were called stay out. */
 export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
@@ -33,7 +34,7 @@ export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): List
           cell(lot.lotNo),
           cell(
             goodsWords(lot),
-            detailWords(lot),
+            lotDetails('list', lot),
             lot.holds.length > 0 ? 'ON HOLD: do not put up' : '',
             ...leftBidLines(lot),
           ),

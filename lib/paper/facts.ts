@@ -1,10 +1,9 @@
 /** What the papers of the check-in table and the Block are made from: the lots as they stand, and the ground of the sale. */
-import type { By, OutcomeKind, Sale, TagCondition } from '#lib/facts.ts';
+import type { OutcomeKind, Sale, TagCondition } from '#lib/facts.ts';
+import type { LotSaid } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Cents } from '#lib/money.ts';
 import type { SheetAssociation } from '#lib/sheet/input.ts';
-
-export type Form = 'put_up' | 'green' | 'carcass';
 
 export interface PaperTag {
   /** In the one spelling of the book. */
@@ -12,24 +11,13 @@ export interface PaperTag {
   readonly condition: TagCondition;
 }
 
-export interface PaperLot {
+export interface PaperLot extends Omit<LotSaid, 'goods' | 'takenIn'> {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
   readonly goodsName: string;
   readonly exportTag: boolean;
   /** The association's own caution for these goods, or empty. */
   readonly caution: string;
-  readonly form: Form;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
-  readonly size: string;
-  readonly grade: string;
-  readonly section: string;
-  readonly note: string;
-  readonly minimumCents: Cents | null;
-  readonly withoutReserve: boolean;
-  readonly donated: boolean;
   readonly tags: readonly PaperTag[];
   /** One sentence for each thing that keeps the lot from being put up; empty for a lot that was called. */
   readonly holds: readonly string[];

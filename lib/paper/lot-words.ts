@@ -3,23 +3,11 @@ import type { OutcomeKind } from '#lib/facts.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { minimumInWords } from '#lib/lot-words.ts';
 import { ZERO } from '#lib/money.ts';
-import type { Form, PaperLot } from '#lib/paper/facts.ts';
-import { clean, joined, priceFor } from '#lib/sheet/spell.ts';
-
-const FORMS: Readonly<Record<Form, string>> = { put_up: '', green: 'green', carcass: 'carcass' };
+import type { PaperLot } from '#lib/paper/facts.ts';
+import { clean, priceFor } from '#lib/sheet/spell.ts';
 
 export function goodsWords({ goodsName }: PaperLot): string {
   return clean(goodsName);
-}
-
-/** Size, grade and section, as far as they were given. */
-export function sizeWords({ size, grade, section }: PaperLot): string {
-  return joined([size, grade, section], ' · ');
-}
-
-/** The same with the form, where the goods are not put up. */
-export function detailWords(lot: PaperLot): string {
-  return joined([sizeWords(lot), FORMS[lot.form]], ' · ');
 }
 
 /** `25.00 each, 250.00 for the lot`; empty where the seller named none. */

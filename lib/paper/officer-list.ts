@@ -1,14 +1,12 @@
 /** The list of the agency officer's table: every lot that takes export tags with its tags, and what is still missing. */
+import { lotDetails } from '#lib/lot/details.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
-import { byNumber, countWords, detailWords, goodsWords } from '#lib/paper/lot-words.ts';
+import { byNumber, countWords, goodsWords } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import { partnersOf } from '#lib/sheet/parties.ts';
-
-// An officer would read a section of the association as the county of take.
-const NO_SECTION = '';
 
 /** `files` are those of every seller number that has such a lot. */
 export function officerList(ground: PaperGround, lots: readonly PaperLot[], files: readonly SellerFile[]): ListPaper {
@@ -61,7 +59,7 @@ function tagsTable(tagged: readonly PaperLot[], sellers: ReadonlyMap<number, rea
     ],
     rows: tagged.map((lot) => [
       cell(lot.lotNo),
-      cell(goodsWords(lot), detailWords({ ...lot, section: NO_SECTION }), quantityInWords(lot)),
+      cell(goodsWords(lot), lotDetails('officer', lot), quantityInWords(lot)),
       cell(String(lot.sellerNo)),
       cell('', ...(sellers.get(lot.sellerNo) ?? []), ...tagsInLines(lot)),
       BLANK,

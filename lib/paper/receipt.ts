@@ -1,8 +1,9 @@
 /** The seller's receipt at check-in: the lots as they were taken in, their tags, dues and advances, and the sale's terms. */
+import { lotDetails } from '#lib/lot/details.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
-import { byNumber, countWords, detailWords, goodsWords, minimumWords } from '#lib/paper/lot-words.ts';
+import { byNumber, countWords, goodsWords, minimumWords } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import { membershipOf } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
@@ -47,7 +48,7 @@ function lotsTable(lots: readonly PaperLot[]): ListTable {
     ],
     rows: lots.map((lot) => [
       cell(lot.lotNo),
-      cell(goodsWords(lot), detailWords(lot), clean(lot.note), ...remarks(lot), ...tagRanges(lot.tags)),
+      cell(goodsWords(lot), lotDetails('list', lot), clean(lot.note), ...remarks(lot), ...tagRanges(lot.tags)),
       cell(quantityInWords(lot)),
       cell(minimumWords(lot)),
     ]),

@@ -1,10 +1,11 @@
 /** What the lots brought, to pin on the wall: by lot number, with buyer numbers and no names. */
 
+import { lotDetails } from '#lib/lot/details.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import { showMoney } from '#lib/money.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { cell, type ListCell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { byNumber, countWords, detailWords, goodsWords, outcomeWords } from '#lib/paper/lot-words.ts';
+import { byNumber, countWords, goodsWords, outcomeWords } from '#lib/paper/lot-words.ts';
 import { priceFor } from '#lib/sheet/spell.ts';
 
 export function resultsSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
@@ -27,7 +28,7 @@ export function resultsSheet(ground: PaperGround, lots: readonly PaperLot[]): Li
         rows: called.map((lot) => [
           cell(lot.lotNo),
           cell(goodsWords(lot)),
-          cell(detailWords(lot)),
+          cell(lotDetails('list', lot)),
           cell(quantityInWords(lot)),
           ...resultOf(lot),
         ]),

@@ -1,15 +1,16 @@
 /** The lots of a sale in the order in which they come up, as a list for the hall. No minimums: those stand on the tickets. */
+import { lotDetails } from '#lib/lot/details.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { countWords, detailWords, goodsWords, outcomeWords } from '#lib/paper/lot-words.ts';
+import { countWords, goodsWords, outcomeWords } from '#lib/paper/lot-words.ts';
 import { clean, joined } from '#lib/sheet/spell.ts';
 
 export function saleList(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
   const rows = lots.map((lot) => [
     cell(lot.lotNo),
     cell(goodsWords(lot), clean(lot.note)),
-    cell(detailWords(lot)),
+    cell(lotDetails('list', lot)),
     cell(quantityInWords(lot)),
     cell(String(lot.sellerNo)),
     cell(remarkOf(lot)),

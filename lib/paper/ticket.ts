@@ -1,8 +1,9 @@
 /** The ticket that lies on a lot: every word on it, and the text of its two codes. */
+import { lotDetails } from '#lib/lot/details.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { quantityInWords } from '#lib/lot-words.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
-import { countWords, goodsWords, minimumWords, shortMinimum, sizeWords } from '#lib/paper/lot-words.ts';
+import { countWords, goodsWords, minimumWords, shortMinimum } from '#lib/paper/lot-words.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import { clean, dateInWords, joined } from '#lib/sheet/spell.ts';
 import { ticketText } from '#lib/ticket-text.ts';
@@ -44,11 +45,11 @@ export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperGround, 'sal
     lotNo: lot.lotNo,
     seller: `Seller ${lot.sellerNo}`,
     goods: goodsWords(lot),
-    detail: sizeWords(lot),
+    detail: lotDetails('ticket', lot),
     quantity: quantityInWords(lot),
     minimum: headed('Minimum', shortMinimum(lot)),
     longMinimum: headed('Minimum', minimumWords(lot)),
-    short: joined([sizeWords(lot), tagCount], ' · '),
+    short: joined([lotDetails('ticket', lot), tagCount], ' · '),
     tagList: tagCount === '' ? '' : `${tagCount}: ${tagRanges(lot.tags).join(', ')}`,
     note: clean(lot.note),
     mark,

@@ -1,20 +1,18 @@
 /** The check register and the stubs: finished lists of words, of which the page, the PDF and the CSV are views. */
+
 import { type Cents, formatMoney, showMoney, sumCents } from '#lib/money.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, strongCell } from '#lib/paper/list.ts';
+import type { Address } from '#lib/person/fields.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
 import { addressLines, clean, dateInWords } from '#lib/sheet/spell.ts';
 
 /** One check as the book has it. `replaces` and `replacedBy` are check numbers. */
-export interface CheckEntry {
+export interface CheckEntry extends Address {
   readonly number: number;
   readonly sellerNo: number;
   readonly personId: string;
   readonly name: string;
-  readonly street: string;
-  readonly city: string;
-  readonly region: string;
-  readonly postcode: string;
   readonly amountCents: Cents;
   /** ISO 8601 date, as the association has it; so are the others. */
   readonly paidOn: string;

@@ -1,16 +1,9 @@
 /** What one settlement sheet is made from: the facts of one seller number, and what only the issuing knows. */
 import type { Buyer, Charge, Goods, Lot, Outcome, Person, Sale, Seller, TagCondition } from '#lib/facts.ts';
 import type { LotNo } from '#lib/lot-number.ts';
+import type { ContactField, PersonFacts } from '#lib/person/fields.ts';
 
-export interface SheetAssociation {
-  readonly name: string;
-  readonly street: string;
-  readonly city: string;
-  readonly region: string;
-  readonly postcode: string;
-  readonly phone: string;
-  readonly email: string;
-}
+export type SheetAssociation = Pick<PersonFacts, 'name' | ContactField>;
 
 export interface SheetTag {
   readonly lotNo: LotNo;

@@ -2,6 +2,7 @@
 
 import { percentOf, roundHalfUp } from '#lib/decimal.ts';
 import type { Goods, Lot, Outcome } from '#lib/facts.ts';
+import { lotDetails } from '#lib/lot/details.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { type Rate, showMoney, ZERO } from '#lib/money.ts';
 import type { LotLine } from '#lib/settlement.ts';
@@ -58,7 +59,7 @@ function rowOf(called: CalledLot): SheetLot {
 function detailOf(lot: Lot): string {
   const byWeight = lot.by === 'lb' || lot.by === 'oz';
   const pieces = byWeight && lot.count !== null && lot.count > 1 ? piecesFor(lot.count).words : '';
-  return joined([lot.size, lot.grade, lot.section, pieces], ' · ');
+  return joined([lotDetails('sheet', lot), pieces], ' · ');
 }
 
 function priceOf({ lot, outcome }: CalledLot): SheetLot['price'] {

@@ -1,6 +1,8 @@
 /** How dates, amounts, quantities and addresses are spelled on a paper. */
+
 import type { By, Measured } from '#lib/facts.ts';
 import { type Cents, cents, formatWeight, showMoney } from '#lib/money.ts';
+import type { Address } from '#lib/person/fields.ts';
 import type { Figure, Measure } from '#lib/sheet/model.ts';
 
 const MONTHS = 'January February March April May June July August September October November December'.split(' ');
@@ -47,13 +49,6 @@ export const NOTHING: Measure = { figure: '', unit: '', words: '' };
 
 function measure(text: string, unit: string): Measure {
   return { figure: text, unit, words: `${text} ${unit}` };
-}
-
-interface Address {
-  readonly street: string;
-  readonly city: string;
-  readonly region: string;
-  readonly postcode: string;
 }
 
 /** Street and town as they stand on an envelope, without the lines that nobody gave. */

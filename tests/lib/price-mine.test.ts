@@ -6,6 +6,7 @@ import { cents, rate } from '#lib/money.ts';
 import { type Asked, mineKey, whatMineBrought } from '#lib/price-mine.ts';
 import { rangeOf } from '#lib/price-range.ts';
 import { settleSale } from '#lib/settlement.ts';
+import { lot } from '#tests/support/facts.ts';
 import { offered } from '#tests/support/prices.ts';
 
 const terms: Terms = {
@@ -92,8 +93,7 @@ function soldAs(lots: readonly (readonly [string, number, number])[], membership
     ...{ sale, timeZone: 'UTC', goods: [], buyers: [], charges: [], payments: [] },
     sellers: [{ sellerNo: 1, partners: [{ personId: 'P1', memberUntil, parts: 1 }] }],
     lots: lots.map(([goods, count], at) => ({
-      ...{ lotNo: lotNo(String(at + 1)), sellerNo: 1, goods, by: 'piece' as const, count, weightThousandths: null },
-      ...{ size: '', grade: '', section: '', minimumCents: null, donated: false, note: '' },
+      ...lot(String(at + 1), { goods, count }),
     })),
     outcomes: lots.map(([, , price], at) => ({
       ...{ lotNo: lotNo(String(at + 1)), kind: 'sold' as const, priceCents: cents(price), buyerNo: 10 },

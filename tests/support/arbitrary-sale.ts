@@ -1,6 +1,8 @@
 /** Random whole sales for laws: every term in use, ties likely, lots of every kind of outcome. */
 import fc from 'fast-check';
 import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/facts.ts';
+import { emptyFacts, inFolder } from '#lib/field/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot-number.ts';
 import { cents, rate } from '#lib/money.ts';
 import { buyer, goods, sale } from '#tests/support/facts.ts';
@@ -30,19 +32,20 @@ export const anyTerms: fc.Arbitrary<Terms> = fc.record({
   duesCents: fc.constant(cents(2500)),
 });
 
-export const anyLot: fc.Arbitrary<Omit<Lot, 'lotNo'>> = fc.record({
-  sellerNo: fc.constantFrom(...SELLERS),
-  goods: fc.constantFrom(...KINDS),
-  by: fc.constantFrom('piece', 'lot', 'lb', 'oz'),
-  count: fc.integer({ min: 1, max: 400 }),
-  weightThousandths: fc.integer({ min: 1, max: 900_000 }),
-  size: fc.constantFrom('', 'L'),
-  grade: fc.constantFrom('', 'I'),
-  section: fc.constantFrom('', 'east', 'west'),
-  minimumCents: fc.option(anyCents(20_000)),
-  donated: fc.boolean(),
-  note: fc.constant(''),
-});
+export const anyLot: fc.Arbitrary<Omit<Lot, 'lotNo'>> = fc
+  .record({
+    sellerNo: fc.constantFrom(...SELLERS),
+    goods: fc.constantFrom(...KINDS),
+    by: fc.constantFrom('piece', 'lot', 'lb', 'oz'),
+    count: fc.integer({ min: 1, max: 400 }),
+    weightThousandths: fc.integer({ min: 1, max: 900_000 }),
+    size: fc.constantFrom('', 'L'),
+    grade: fc.constantFrom('', 'I'),
+    section: fc.constantFrom('', 'east', 'west'),
+    minimumCents: fc.option(anyCents(20_000)),
+    donated: fc.boolean(),
+  })
+  .map((drawn) => ({ ...emptyFacts(inFolder(LOT_FIELDS)), ...drawn }));
 
 const anyEnd = fc.oneof(
   {

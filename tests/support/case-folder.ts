@@ -15,6 +15,8 @@ import type {
   SaleFacts,
   Seller,
 } from '#lib/facts.ts';
+import { emptyFacts, inFolder } from '#lib/field/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { type LotNo, lotNo } from '#lib/lot-number.ts';
 import { rate } from '#lib/money.ts';
 import { parseWeight } from '#lib/quantity.ts';
@@ -168,6 +170,7 @@ function buyerOf(row: Row): Buyer {
 
 function lotOf(row: Row): Lot {
   return {
+    ...emptyFacts(inFolder(LOT_FIELDS)),
     lotNo: lotNo(cell(row, 'lot_no')),
     sellerNo: whole(cell(row, 'seller_no')),
     goods: cell(row, 'goods'),

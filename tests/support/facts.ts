@@ -1,5 +1,9 @@
 /** Small sales for tests: everything has a plain value, and a test names only what it is about. */
+
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/facts.ts';
+import { emptyFacts, inFolder } from '#lib/field/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot-number.ts';
 import { type Cents, cents, parseMoney, rate, ZERO } from '#lib/money.ts';
 import type { PricedLot } from '#lib/price-table.ts';
@@ -57,9 +61,7 @@ export function buyer(buyerNo: number, over: Partial<Buyer> = {}): Buyer {
   return {
     buyerNo,
     personId: `B${buyerNo}`,
-    licenceNo: '',
-    taxExempt: false,
-    exemptNo: '',
+    ...emptyFacts(inFolder(BUYER_FIELDS)),
     cleared: true,
     ...over,
   };
@@ -71,14 +73,8 @@ export function lot(no: string, over: Partial<Lot> = {}): Lot {
     sellerNo: 1,
     goods: 'raccoon',
     by: 'piece',
+    ...emptyFacts(inFolder(LOT_FIELDS)),
     count: 1,
-    weightThousandths: null,
-    size: '',
-    grade: '',
-    section: '',
-    minimumCents: null,
-    donated: false,
-    note: '',
     ...over,
   };
 }

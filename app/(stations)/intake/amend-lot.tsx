@@ -5,7 +5,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { IntakeLot } from '#db/queries/intake-lots.ts';
 import { Question } from '../block/question.tsx';
-import { type Line, type LineField, lineOf } from './line.ts';
+import { type Line, lineOf } from './line.ts';
 import { LineFields } from './line-fields.tsx';
 import { fieldOf, useLine } from './use-line.ts';
 
@@ -17,7 +17,7 @@ interface AmendLotProps {
 
 /** The line of a lot typed anew, its tags with it. */
 export function AmendLot({ lot, choices, onDone }: AmendLotProps) {
-  const typing = useLine(lineOfLot(lot), choices);
+  const typing = useLine(lineOfLot(lot), choices, (now) => void save(now));
   const { question, elsewhere } = typing;
   const { give, busy } = useGive('intake');
   const save = async (now: Line) => {
@@ -32,10 +32,6 @@ export function AmendLot({ lot, choices, onDone }: AmendLotProps) {
     if (reply.ok) onDone();
     else typing.goTo(fieldOf(reply), now, reply);
   };
-  const goOn = (from: LineField, change: Partial<Line> = {}) => {
-    const now = { ...typing.present.current, ...change };
-    if (!typing.next(from, now)) void save(now);
-  };
   return (
     <section className="sheet">
       <form
@@ -48,7 +44,7 @@ export function AmendLot({ lot, choices, onDone }: AmendLotProps) {
       >
         <h2>Change what was said of it</h2>
         {elsewhere && <Notice kind="stop" title={elsewhere} />}
-        <LineFields {...typing} {...{ choices, goOn }} />
+        <LineFields {...typing} choices={choices} />
         {question && <Question message={question.message} />}
         <div className="acts">
           <button type="submit" className="act">

@@ -1,5 +1,6 @@
 /** Somebody who was enrolled or put right this moment, as the box would find them. */
-import type { FoundPerson, PersonAsTyped } from '#db/queries/people.ts';
+import type { FoundPerson } from '#db/queries/people.ts';
+import type { PersonAsTyped } from '#lib/person/fields.ts';
 import { licenceInWords, membershipInWords } from '#lib/standing.ts';
 
 interface Typed {

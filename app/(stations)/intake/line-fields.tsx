@@ -1,10 +1,12 @@
 'use client';
 
-import { type KeyboardEvent, useEffect, useRef } from 'react';
+import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
 import { Combobox } from '#app/ui/combobox.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
+import { fieldNames, hintOf } from '#lib/field/fields.ts';
 import { findChoices, findWords } from '#lib/find-choice.ts';
+import { type FieldsWith, fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import { minimumInWords } from '#lib/lot-words.ts';
 import { parseMoney } from '#lib/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity.ts';
@@ -25,35 +27,34 @@ export interface LineFieldsProps {
   readonly autoFocus?: boolean;
 }
 
+type RowField = FieldsWith<'asked', 'row'>;
+const ROW = fieldNames(fieldsWith('asked', 'row'));
+
+/** How a field of the row is drawn, where it is no plain box for text. */
+const DRAWN: { readonly [N in RowField]?: (props: LineFieldsProps) => ReactNode } = {
+  goods: GoodsField,
+  count: (props) => {
+    const label = isDrawn('weight', props.line, props.goods) ? 'Pieces, if counted' : 'Pieces';
+    return <PlainField {...props} field="count" label={label} figure selected />;
+  },
+  weight: (props) =>
+    isDrawn('weight', props.line, props.goods) && (
+      <PlainField {...props} field="weight" label={`Weight in ${byOf(props.line, props.goods)}`} figure selected />
+    ),
+  size: (props) => <WordField {...props} field="size" words={props.goods?.sizes ?? []} />,
+  grade: (props) => <WordField {...props} field="grade" words={props.goods?.grades ?? []} />,
+  minimum: (props) => <PlainField {...props} field="minimum" hint={otherMinimum(props.line, props.goods)} figure />,
+};
+
 /** All that is said of a lot: what every line needs first, the rest behind it. */
 export function LineFields(props: LineFieldsProps) {
   const { line, goods, set, errorOf, goOn, refFor } = props;
-  const byWeight = isDrawn('weight', line, goods);
   return (
     <div className="fields">
-      <GoodsField {...props} />
-      <PlainField {...props} field="count" label={byWeight ? 'Pieces, if counted' : 'Pieces'} />
-      {byWeight && <PlainField {...props} field="weight" label={`Weight in ${byOf(line, goods)}`} />}
-      <WordField {...props} field="size" label="Size" words={goods?.sizes ?? []} />
-      <WordField {...props} field="grade" label="Grade" words={goods?.grades ?? []} />
-      <TextField
-        label="Section"
-        error={errorOf('section')}
-        value={line.section}
-        ref={refFor('section')}
-        onKeyDown={onEnter(() => goOn('section'))}
-        onChange={(event) => set({ section: event.target.value })}
-      />
-      <TextField
-        label="Minimum"
-        hint={otherMinimum(line, goods)}
-        error={errorOf('minimum')}
-        inputMode="decimal"
-        value={line.minimum}
-        ref={refFor('minimum')}
-        onKeyDown={onEnter(() => goOn('minimum'))}
-        onChange={(event) => set({ minimum: event.target.value })}
-      />
+      {ROW.map((field) => {
+        const Drawn = DRAWN[field];
+        return Drawn ? <Drawn key={field} {...props} /> : <PlainField key={field} {...props} field={field} />;
+      })}
       {isDrawn('tags', line, goods) && (
         <TagField
           text={line.tags}
@@ -68,6 +69,32 @@ export function LineFields(props: LineFieldsProps) {
       )}
       <MoreFields {...props} />
     </div>
+  );
+}
+
+interface PlainFieldProps extends LineFieldsProps {
+  readonly field: RowField;
+  readonly label?: string;
+  readonly hint?: string;
+  readonly figure?: boolean;
+  /** Whether what stands there is marked, to be typed over. */
+  readonly selected?: boolean;
+}
+
+function PlainField(props: PlainFieldProps) {
+  const { line, set, errorOf, goOn, refFor, field, label, hint, figure, selected } = props;
+  return (
+    <TextField
+      label={label ?? LOT_FIELDS[field].label}
+      hint={hint}
+      error={errorOf(field)}
+      inputMode={figure ? 'decimal' : undefined}
+      value={line[field]}
+      ref={refFor(field)}
+      onFocus={selected ? (event) => event.target.select() : undefined}
+      onKeyDown={onEnter(() => goOn(field))}
+      onChange={(event) => set({ [field]: event.target.value })}
+    />
   );
 }
 
@@ -92,35 +119,18 @@ function GoodsField({ line, choices, goods, set, errorOf, goOn, refFor, before, 
   );
 }
 
-function PlainField(props: LineFieldsProps & { readonly field: 'count' | 'weight'; readonly label: string }) {
-  const { line, set, errorOf, goOn, refFor, field, label } = props;
-  return (
-    <TextField
-      label={label}
-      error={errorOf(field)}
-      inputMode="decimal"
-      ref={refFor(field)}
-      value={line[field]}
-      onFocus={(event) => event.target.select()}
-      onKeyDown={onEnter(() => goOn(field))}
-      onChange={(event) => set({ [field]: event.target.value })}
-    />
-  );
-}
-
 interface WordFieldProps extends LineFieldsProps {
   readonly field: 'size' | 'grade';
-  readonly label: string;
   readonly words: readonly string[];
 }
 
 /** A word of the association's own list, by its letters or its place in the list; any other word is taken as typed. */
-function WordField({ line, set, errorOf, goOn, refFor, field, label, words }: WordFieldProps) {
+function WordField({ line, set, errorOf, goOn, refFor, field, words }: WordFieldProps) {
   const settled = words.includes(line[field]);
   const fitting = settled ? [] : findWords(line[field], words);
   return (
     <Combobox
-      label={label}
+      label={LOT_FIELDS[field].label}
       error={errorOf(field)}
       value={line[field]}
       inputRef={refFor(field)}
@@ -133,9 +143,25 @@ function WordField({ line, set, errorOf, goOn, refFor, field, label, words }: Wo
   );
 }
 
+type Folded = FieldsWith<'asked', 'folded'>;
+type FoldedAs<K> = { [N in Folded]: (typeof LOT_FIELDS)[N]['kind'] extends { readonly as: K } ? N : never }[Folded];
+type FoldedText = Exclude<Folded, FoldedAs<'choice'> | FoldedAs<'flag'>>;
+
+/** The choices, in the order in which they are drawn, and what each word of them is called. */
+const CHOICES: { readonly [N in FoldedAs<'choice'>]: Readonly<Record<LotAsTyped[N], string>> } = {
+  form: { put_up: 'Put up', green: 'Green', carcass: 'Carcass' },
+  by: { piece: 'Each piece', lot: 'The lot', lb: 'A pound', oz: 'An ounce' },
+};
+const FOLDED = fieldNames(fieldsWith('asked', 'folded'));
+const TICKS = FOLDED.filter((name): name is FoldedAs<'flag'> => LOT_FIELDS[name].kind.as === 'flag');
+const TEXTS = FOLDED.filter(
+  (name): name is FoldedText => LOT_FIELDS[name].kind.as === 'words' || LOT_FIELDS[name].kind.as === 'figure',
+);
+
+/** Choices first, then boxes for text, then ticks. */
 function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
   const folded = useRef<HTMLDetailsElement>(null);
-  const isWrong = errorOf('takenIn') !== undefined || errorOf('note') !== undefined;
+  const isWrong = FOLDED.filter(errorOf).length > 0;
   // What is said of a field in here must be seen, also where somebody has folded it away.
   useEffect(() => {
     if (isWrong && folded.current) folded.current.open = true;
@@ -144,48 +170,38 @@ function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
     <details className="wide more" ref={folded}>
       <summary>Form, reserve, donated, note</summary>
       <div className="fields">
-        <ChoiceField
-          label="Form"
-          value={line.form}
-          onChange={(event) => set({ form: event.target.value as Line['form'] })}
-        >
-          <option value="put_up">Put up</option>
-          <option value="green">Green</option>
-          <option value="carcass">Carcass</option>
-        </ChoiceField>
-        <ChoiceField
-          label="Price and minimum stand for"
-          value={byOf(line, goods)}
-          onChange={(event) => set({ by: event.target.value as Line['by'] })}
-        >
-          <option value="piece">Each piece</option>
-          <option value="lot">The lot</option>
-          <option value="lb">A pound</option>
-          <option value="oz">An ounce</option>
-        </ChoiceField>
-        <TextField
-          label="Taken in another State"
-          hint="Such as US-MT: its tags are then the right ones"
-          error={errorOf('takenIn')}
-          value={line.takenIn}
-          onChange={(event) => set({ takenIn: event.target.value.toUpperCase() })}
-        />
-        <TextField
-          label="Note"
-          error={errorOf('note')}
-          value={line.note}
-          onChange={(event) => set({ note: event.target.value })}
-        />
-        <CheckField
-          label="Without reserve"
-          checked={line.withoutReserve}
-          onChange={(event) => set({ withoutReserve: event.target.checked })}
-        />
-        <CheckField
-          label="Donated to the association"
-          checked={line.donated}
-          onChange={(event) => set({ donated: event.target.checked })}
-        />
+        {fieldNames(CHOICES).map((name) => (
+          <ChoiceField
+            key={name}
+            label={LOT_FIELDS[name].label}
+            value={name === 'by' ? byOf(line, goods) : line[name]}
+            onChange={(event) => set({ [name]: event.target.value })}
+          >
+            {Object.entries(CHOICES[name]).map(([word, called]) => (
+              <option key={word} value={word}>
+                {called}
+              </option>
+            ))}
+          </ChoiceField>
+        ))}
+        {TEXTS.map((name) => (
+          <TextField
+            key={name}
+            label={LOT_FIELDS[name].label}
+            hint={hintOf(LOT_FIELDS[name])}
+            error={errorOf(name)}
+            value={line[name]}
+            onChange={({ target }) => set({ [name]: name === 'takenIn' ? target.value.toUpperCase() : target.value })}
+          />
+        ))}
+        {TICKS.map((name) => (
+          <CheckField
+            key={name}
+            label={LOT_FIELDS[name].label}
+            checked={line[name]}
+            onChange={(event) => set({ [name]: event.target.checked })}
+          />
+        ))}
       </div>
     </details>
   );

@@ -6,7 +6,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
 import { Question } from '../block/question.tsx';
-import { byOf, carriedFrom, EMPTY_LINE, isBegun, type Line, type LineField, repeated } from './line.ts';
+import { byOf, carriedFrom, EMPTY_LINE, isBegun, type Line, repeated } from './line.ts';
 import { LineFields } from './line-fields.tsx';
 import { fieldOf, useLine } from './use-line.ts';
 
@@ -26,7 +26,7 @@ interface Taken {
 
 /** Lots one after another, by keyboard: Enter goes through what a line needs and saves it behind the last field. */
 export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
-  const typing = useLine(EMPTY_LINE, choices);
+  const typing = useLine(EMPTY_LINE, choices, (now) => void save(now));
   const { line, goods, question, elsewhere } = typing;
   const { give } = useGive('intake');
   const [last, setLast] = useState(newest);
@@ -46,10 +46,6 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
     if (reply.ok) return setTaken({ ...(reply.value as Pick<Taken, 'lotNo' | 'holds'>), what });
     if (typing.present.current === fresh) return typing.goTo(fieldOf(reply), now, reply);
     setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
-  };
-  const goOn = (from: LineField, change: Partial<Line> = {}) => {
-    const now = { ...typing.present.current, ...change };
-    if (!typing.next(from, now)) void save(now);
   };
   /** The line before once more, in one key; what is typed already is not given up for it, and tags are never repeated. */
   const again = (before: Line) => {
@@ -79,7 +75,7 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
       }}
     >
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
-      <LineFields {...typing} {...{ choices, goOn }} before={last && typing.goodsOf(last)} autoFocus />
+      <LineFields {...typing} choices={choices} before={last && typing.goodsOf(last)} autoFocus />
       {question && <Question message={question.message} />}
       <p className="brought" aria-live="polite">
         {goods && (goods.brought[byOf(line, goods)] || `${goods.name}: not sold at the last sale.`)}

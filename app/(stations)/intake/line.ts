@@ -1,7 +1,8 @@
 /** A lot as it is being typed: which fields it needs, what is carried to the next line, and what goes to the book. */
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import type { LotAsTyped } from '#db/queries/intake-lots.ts';
 import type { By } from '#lib/facts.ts';
+import { emptyTyped, fieldNames, pick } from '#lib/field/fields.ts';
+import { fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import type { LotTag } from '#lib/tag-check.ts';
 import { askTagYear, tagHead, withTagHead } from '#lib/tag-head.ts';
@@ -18,16 +19,19 @@ export interface Line extends Omit<LotAsTyped, 'by'> {
 }
 
 export const EMPTY_LINE: Line = {
-  ...{ goods: '', goodsText: '', by: '', count: '', weight: '', size: '', grade: '', section: '', form: 'put_up' },
-  ...{ takenIn: '', minimum: '', withoutReserve: false, donated: false, note: '', tags: '', broken: [] },
+  ...emptyTyped(LOT_FIELDS),
+  ...{ goods: '', goodsText: '', by: '', tags: '', broken: [] },
 };
 
+const CARRIED = fieldNames(fieldsWith('nextRow', 'carried'));
+const EMPTIED = fieldNames(fieldsWith('nextRow', 'emptied'));
+
 /** The fields of the line in the order in which they are drawn; what is folded away behind them is saved by Enter. */
-export const LINE_FIELDS = ['goods', 'count', 'weight', 'size', 'grade', 'section', 'minimum', 'tags'] as const;
+export const LINE_FIELDS = [...fieldNames(fieldsWith('asked', 'row')), 'tags'] as const;
 export type LineField = (typeof LINE_FIELDS)[number];
 
 /** The fields that a line may need, and that Enter stops at; all others are reached with Tab. */
-export type Stop = Exclude<LineField, 'section' | 'minimum'>;
+export type Stop = 'goods' | 'count' | 'weight' | 'size' | 'grade' | 'tags';
 
 export function byOf(line: Pick<Line, 'by'>, goods: GoodsChoice | undefined): By {
   return line.by === '' ? (goods?.by ?? 'piece') : line.by;
@@ -63,18 +67,14 @@ export function stopAfter(from: LineField, line: Line, goods: GoodsChoice | unde
 }
 
 /** What stays for the next line: people bring furs of one section, and green goods come together. */
-export function carriedFrom({ section, form, takenIn }: Line): Line {
-  return { ...EMPTY_LINE, section, form, takenIn };
+export function carriedFrom(line: Line): Line {
+  return { ...EMPTY_LINE, ...pick(line, CARRIED) };
 }
 
 /** Whether anything was typed of it that is not carried over from the line before. */
-export function isBegun({ withoutReserve, donated, ...line }: Line): boolean {
-  const { goodsText, count, weight, size, grade, minimum, note, tags } = line;
-  return (
-    withoutReserve ||
-    donated ||
-    [goodsText, count, weight, size, grade, minimum, note, tags].some((typed) => typed.trim() !== '')
-  );
+export function isBegun(line: Line): boolean {
+  const typed = [line.goodsText, line.tags, ...EMPTIED.map((name) => line[name])];
+  return typed.some((one) => (typeof one === 'string' ? one.trim() !== '' : one));
 }
 
 /** The line once more; a tag is on one piece only, so tags are never repeated. */

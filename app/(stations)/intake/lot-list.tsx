@@ -70,9 +70,7 @@ function LotRow({ saleId, lot, season, withSeller }: LotRowProps) {
         {lot.caution && <p className="small">{lot.caution}</p>}
       </td>
       <td>
-        {[lot.quantity, lot.typed.size, lot.typed.grade, lot.typed.section, FORMS[lot.typed.form], lot.typed.note]
-          .filter(Boolean)
-          .join(', ')}
+        {[lot.quantity, lot.details].filter(Boolean).join(', ')}
         {lot.typed.donated && <p className="small">Donated to the association</p>}
       </td>
       <td>{lot.typed.withoutReserve ? 'without reserve' : lot.minimum}</td>
@@ -87,8 +85,6 @@ function LotRow({ saleId, lot, season, withSeller }: LotRowProps) {
     </tr>
   );
 }
-
-const FORMS = { put_up: '', green: 'green', carcass: 'carcass' } as const;
 
 const STATES: Readonly<Record<IntakeLot['state'], { readonly tone: Tone; readonly words: string }>> = {
   ready: { tone: 'done', words: 'ready' },

@@ -9,7 +9,7 @@ import { TAG_YEAR } from '#lib/tag-head.ts';
 import { askYear, LINE_FIELDS, type Line, type LineField, lotInput, stopAfter } from './line.ts';
 
 /** A line being typed: its text, what was refused of it, and where Enter goes next. */
-export function useLine(first: Line, choices: readonly GoodsChoice[]) {
+export function useLine(first: Line, choices: readonly GoodsChoice[], save: (now: Line) => void) {
   const [line, draw] = useState(first);
   const present = useRef(first);
   const setLine = (now: Line) => {
@@ -28,14 +28,14 @@ export function useLine(first: Line, choices: readonly GoodsChoice[]) {
     });
     (inputs.current[field] ?? inputs.current.goods)?.focus();
   };
-  /** To the next field the line needs; false where there is none, and the line is to be saved. */
-  const next = (from: LineField, now: Line): boolean => {
+  /** To the next field that the line needs; behind the last one it is saved. */
+  const goOn = (from: LineField, change: Partial<Line> = {}) => {
+    const now = { ...present.current, ...change };
     const kind = goodsOf(now);
     // Without goods nobody knows what the line needs: saving it says so.
     const after = kind && stopAfter(from, now, kind);
-    if (after === undefined) return false;
-    goTo(after, now, refusal);
-    return true;
+    if (after === undefined) save(now);
+    else goTo(after, now, refusal);
   };
   /** What goes to the book; undefined where something is wrong or asked first, which is said then. Enter says yes. */
   const inputOf = (now: Line, had: readonly string[] = []) => {
@@ -54,7 +54,7 @@ export function useLine(first: Line, choices: readonly GoodsChoice[]) {
     goods: goodsOf(line),
     goodsOf,
     goTo,
-    next,
+    goOn,
     inputOf,
     present,
     set: (change: Partial<Line>) => {

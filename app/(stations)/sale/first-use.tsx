@@ -6,8 +6,9 @@ import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useKept } from '#app/ui/use-kept.ts';
+import { SALE_QUESTIONS, type SalePart } from '#lib/sale/terms-fields.ts';
 import { goodsInputOf, START_GOODS } from './goods-typed.ts';
-import { mistakesIn, SALE_FIELDS, type SalePart, START_CHOSEN, START_TYPED, saleAsTyped } from './sale-fields.ts';
+import { mistakesIn, refusedAs, START_TYPED, saleAsTyped } from './sale-fields.ts';
 import { SalePartFields } from './sale-part.tsx';
 import { StepHead } from './step-head.tsx';
 import { TickGoods } from './tick-goods.tsx';
@@ -26,7 +27,7 @@ const STEPS: readonly { readonly title: string; readonly says: string; readonly 
   },
 ];
 
-const START = { step: 0, typed: START_TYPED, chosen: START_CHOSEN, goods: START_GOODS, left: [] as readonly string[] };
+const START = { step: 0, typed: START_TYPED, goods: START_GOODS, left: [] as readonly string[] };
 
 /** Plans the first sale of a book in three steps; each is looked through before the next, and none is lost. */
 export function FirstUse() {
@@ -34,10 +35,10 @@ export function FirstUse() {
   const [draft, keep, forget] = useKept('peltry-first-sale', START);
   const [wrong, setWrong] = useState<ReturnType<typeof mistakesIn>>({});
   const { give, busy, refusal, errorOf, clear } = useGive('office');
-  const { step, typed, chosen, goods, left } = draft;
+  const { step, typed, goods, left } = draft;
   const { title, says, parts } = STEPS[step] ?? { title: '', says: '', parts: [] };
   const sentence = (field: string) => {
-    const name = SALE_FIELDS.find(({ error }) => error === field)?.name;
+    const name = SALE_QUESTIONS.find((one) => refusedAs(one) === field);
     return (name && wrong[name]) ?? errorOf(field);
   };
   const turn = (to: number) => {
@@ -52,7 +53,7 @@ export function FirstUse() {
     if (Object.keys(found).length > 0) return;
     if (step < STEPS.length - 1) return turn(step + 1);
     const taken = goods.filter((one) => !left.includes(one.goods)).map(goodsInputOf);
-    const input = { sale: saleAsTyped(typed, chosen, []), goods: taken };
+    const input = { sale: saleAsTyped(typed, []), goods: taken };
     const answer = await give({ command: 'sale.plan', input, label: 'First sale' });
     if (answer.ok) forget();
     router.refresh();
@@ -67,9 +68,8 @@ export function FirstUse() {
           key={part}
           part={part}
           form={{
-            ...{ typed, chosen, errorOf: sentence },
+            ...{ typed, errorOf: sentence },
             type: (next) => keep((now) => ({ ...now, typed: next })),
-            choose: (next) => keep((now) => ({ ...now, chosen: next })),
           }}
         />
       ))}

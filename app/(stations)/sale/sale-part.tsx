@@ -1,5 +1,6 @@
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
-import { type ChosenSale, SALE_FIELDS, type SalePart, type TypedSale } from './sale-fields.ts';
+import { SALE_FIELDS, type SaleAsTyped, type SalePart, saleField, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
+import { questionsOf, refusedAs } from './sale-fields.ts';
 
 const TITLES: Readonly<Record<SalePart, string>> = {
   sale: 'When, where and how',
@@ -9,38 +10,37 @@ const TITLES: Readonly<Record<SalePart, string>> = {
 };
 
 export interface SaleForm {
-  readonly typed: TypedSale;
-  readonly chosen: ChosenSale;
-  readonly type: (typed: TypedSale) => void;
-  readonly choose: (chosen: ChosenSale) => void;
+  readonly typed: SaleAsTyped;
+  readonly type: (typed: SaleAsTyped) => void;
   /** The sentence for a field, by the name that a refusal has for it. */
   readonly errorOf: (field: string) => string | undefined;
 }
 
 /** The questions of one part of a sale. */
 export function SalePartFields({ part, form }: { readonly part: SalePart; readonly form: SaleForm }) {
-  const { typed, chosen, type, choose, errorOf } = form;
+  const { typed, type, errorOf } = form;
   return (
     <fieldset className="sale-part">
       <legend>{TITLES[part]}</legend>
       <div className="fields">
-        {SALE_FIELDS.filter((field) => field.part === part).map(({ name, label, hint, error, keypad }) => (
+        {questionsOf(part).map((name) => (
           <TextField
             key={name}
-            {...{ label, hint }}
-            error={errorOf(error)}
-            inputMode={keypad ? 'decimal' : undefined}
+            label={saleField(name).label}
+            hint={saleField(name).hint}
+            error={errorOf(refusedAs(name))}
+            inputMode={part === 'sale' ? undefined : 'decimal'}
             value={typed[name]}
             onChange={(event) => type({ ...typed, [name]: event.target.value })}
           />
         ))}
         {part === 'sale' && (
           <ChoiceField
-            label="How it is sold"
-            hint="At a called sale the hammer decides, at a written one the highest bid on paper."
+            label={SALE_FIELDS.bidding.label}
+            hint={SALE_FIELDS.bidding.hint}
             error={errorOf('sale.bidding')}
-            value={chosen.bidding}
-            onChange={(event) => choose({ ...chosen, bidding: event.target.value === 'sealed' ? 'sealed' : 'floor' })}
+            value={typed.bidding}
+            onChange={(event) => type({ ...typed, bidding: event.target.value === 'sealed' ? 'sealed' : 'floor' })}
           >
             <option value="floor">called lots</option>
             <option value="sealed">written bids</option>
@@ -49,9 +49,9 @@ export function SalePartFields({ part, form }: { readonly part: SalePart; readon
       </div>
       {part === 'commission' && (
         <CheckField
-          label="Guests may sell too"
-          checked={chosen.guestsMaySell}
-          onChange={() => choose({ ...chosen, guestsMaySell: !chosen.guestsMaySell })}
+          label={TERM_FIELDS.guestsMaySell.label}
+          checked={typed.guestsMaySell}
+          onChange={() => type({ ...typed, guestsMaySell: !typed.guestsMaySell })}
         />
       )}
     </fieldset>

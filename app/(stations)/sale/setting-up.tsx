@@ -1,11 +1,14 @@
 import Link from 'next/link';
 import { Notice } from '#app/ui/notice.tsx';
+import { emptyTyped } from '#lib/field/fields.ts';
+import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { AssociationForm } from './association-form.tsx';
 import { FirstUse } from './first-use.tsx';
 import { StepHead } from './step-head.tsx';
 
 const NOBODY = {
-  ...{ name: '', street: '', city: '', region: '', postcode: '', phone: '', email: '' },
+  ...emptyTyped(CONTACT_FIELDS),
+  name: '',
   paper: 'letter',
   timeZone: null,
 } as const;

@@ -1,15 +1,16 @@
 import { useState } from 'react';
 import { CheckField } from '#app/ui/field.tsx';
+import type { GoodsAsTyped } from '#lib/goods/fields.ts';
 import { GoodsFields } from './goods-fields.tsx';
-import { NO_GOODS, type TypedGoods } from './goods-typed.ts';
+import { NO_GOODS } from './goods-typed.ts';
 
 interface Change {
-  readonly goods?: readonly TypedGoods[];
+  readonly goods?: readonly GoodsAsTyped[];
   readonly left?: readonly string[];
 }
 
 interface TickGoodsProps {
-  readonly goods: readonly TypedGoods[];
+  readonly goods: readonly GoodsAsTyped[];
   /** The short names of those that are not taken. */
   readonly left: readonly string[];
   readonly change: (change: Change) => void;

@@ -1,51 +1,39 @@
 import { CheckField, TextField } from '#app/ui/field.tsx';
+import { BUYER_FIELDS, type BuyerAsTyped } from '#lib/buyer/fields.ts';
+import { fieldNames, hintOf } from '#lib/field/fields.ts';
 
-/** What a buyer shows at the till, as it is typed. */
-export interface BuyerDetails {
-  readonly licenceNo: string;
-  readonly licenceRegion: string;
-  readonly licenceExpires: string;
-  readonly limit: string;
-  readonly taxExempt: boolean;
-  readonly exemptNo: string;
-}
-
-const TEXTS = [
-  { field: 'licenceNo', label: 'Fur buyer’s licence' },
-  { field: 'licenceRegion', label: 'Licence of', hint: 'Country and State, such as US-WY' },
-  { field: 'licenceExpires', label: 'Licence expires', hint: 'Year-month-day, such as 2026-12-31' },
-  { field: 'limit', label: 'Limit', hint: 'Warns beyond it; empty for none' },
-] as const;
+/** In the order of the form. The number of an exemption is asked where there is one. */
+const TEXTS = fieldNames(BUYER_FIELDS).filter((name) => name !== 'taxExempt' && name !== 'exemptNo');
 
 interface BuyerFieldsProps {
-  readonly fields: BuyerDetails;
+  readonly fields: BuyerAsTyped;
   readonly errorOf: (field: string) => string | undefined;
-  readonly onChange: (over: Partial<BuyerDetails>) => void;
+  readonly onChange: (over: Partial<BuyerAsTyped>) => void;
 }
 
 /** Licence, limit and exemption: the same when a buyer is registered and later. */
 export function BuyerFields({ fields, errorOf, onChange }: BuyerFieldsProps) {
   return (
     <>
-      {TEXTS.map(({ field, label, ...rest }, at) => (
+      {TEXTS.map((name, at) => (
         <TextField
-          key={field}
-          label={label}
-          hint={'hint' in rest ? rest.hint : undefined}
-          error={errorOf(field)}
+          key={name}
+          label={BUYER_FIELDS[name].label}
+          hint={hintOf(BUYER_FIELDS[name])}
+          error={errorOf(name)}
           autoFocus={at === 0}
-          value={fields[field]}
-          onChange={(event) => onChange({ [field]: event.target.value })}
+          value={fields[name]}
+          onChange={(event) => onChange({ [name]: event.target.value })}
         />
       ))}
       <CheckField
-        label="Pays no sales tax"
+        label={BUYER_FIELDS.taxExempt.label}
         checked={fields.taxExempt}
         onChange={(event) => onChange({ taxExempt: event.target.checked })}
       />
       {fields.taxExempt && (
         <TextField
-          label="Number of the exemption"
+          label={BUYER_FIELDS.exemptNo.label}
           error={errorOf('exemptNo')}
           value={fields.exemptNo}
           onChange={(event) => onChange({ exemptNo: event.target.value })}

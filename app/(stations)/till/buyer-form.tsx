@@ -4,6 +4,8 @@ import { type FormEvent, useState } from 'react';
 import { CheckField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
+import { emptyTyped } from '#lib/field/fields.ts';
 import { BuyerFields } from './buyer-fields.tsx';
 
 interface BuyerFormProps {
@@ -17,8 +19,8 @@ interface BuyerFormProps {
 /** What a buyer shows at the till; the book gives the next free number. */
 export function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFormProps) {
   const [fields, setFields] = useState({
-    ...{ licenceNo: '', licenceRegion: region, licenceExpires: '', limit: '', exemptNo: '' },
-    ...{ taxExempt: false, cleared: false },
+    ...emptyTyped(BUYER_FIELDS),
+    ...{ licenceRegion: region, cleared: false },
   });
   const { give, busy, elsewhere, errorOf } = useGive('till');
   const register = async (event: FormEvent) => {

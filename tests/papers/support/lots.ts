@@ -1,4 +1,6 @@
 /** Lots to print: plain ones, and those that paper finds hard. */
+import { emptyFacts } from '#lib/field/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot-number.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
 import { ASSOCIATION, HEAD } from '#tests/papers/support/sheets.ts';
@@ -19,17 +21,9 @@ export function paperLot(no: string, over: Partial<PaperLot> = {}): PaperLot {
     goodsName: 'Raccoon',
     exportTag: false,
     caution: '',
-    form: 'put_up',
+    ...emptyFacts(LOT_FIELDS),
     by: 'piece',
     count: 12,
-    weightThousandths: null,
-    size: '',
-    grade: '',
-    section: '',
-    note: '',
-    minimumCents: null,
-    withoutReserve: false,
-    donated: false,
     tags: [],
     holds: [],
     leftBids: [],

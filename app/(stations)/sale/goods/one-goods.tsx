@@ -5,8 +5,9 @@ import { TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import type { GoodsAsTyped } from '#lib/goods/fields.ts';
 import { GoodsFields } from '../goods-fields.tsx';
-import { goodsInputOf, NO_GOODS, type TypedGoods } from '../goods-typed.ts';
+import { goodsInputOf, NO_GOODS } from '../goods-typed.ts';
 
 interface OneGoodsProps {
   readonly saleId: number;
@@ -14,7 +15,7 @@ interface OneGoodsProps {
   /** True where the sale is closed and nothing is changed any more. */
   readonly stands: boolean;
   /** Goods that the sale takes already; without them, further ones are added. */
-  readonly start?: TypedGoods;
+  readonly start?: GoodsAsTyped;
 }
 
 /** One kind of goods in the association's own words, to be changed or added. */

@@ -2,7 +2,8 @@ import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { goodsOfSale, whyGoodsStand } from '#db/queries/terms-view.ts';
-import { typedGoods } from '../goods-typed.ts';
+import { typedOf } from '#lib/field/fields.ts';
+import { GOODS_FIELDS } from '#lib/goods/fields.ts';
 import { NoSale } from '../no-sale.tsx';
 import { SaleFrame } from '../sale-frame.tsx';
 import { OneGoods } from './one-goods.tsx';
@@ -25,7 +26,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         {stands !== null && <Notice kind="plain" title={stands} />}
         <div className="goods-list">
           {goods.map(({ id: _id, saleId: _sale, line, ...words }) => (
-            <OneGoods key={`${words.goods} ${line}`} {...given} start={typedGoods(words)} />
+            <OneGoods key={`${words.goods} ${line}`} {...given} start={typedOf(GOODS_FIELDS, words)} />
           ))}
           {stands === null && <OneGoods key={`new ${goods.length}`} {...given} />}
         </div>

@@ -7,7 +7,8 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { TermsView } from '#db/queries/terms-view.ts';
 import type { Stage } from '#lib/facts.ts';
-import { type SalePart, START_TYPED, saleAsTyped } from '../sale-fields.ts';
+import type { SalePart } from '#lib/sale/terms-fields.ts';
+import { saleAsTyped } from '../sale-fields.ts';
 import { SalePartFields } from '../sale-part.tsx';
 import { Overrides } from './overrides.tsx';
 
@@ -21,16 +22,15 @@ interface AmendTermsProps {
 
 /** The sale and its terms as they stand, to be changed until the first sheet is out. */
 export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
-  const [typed, type] = useState({ ...START_TYPED, ...view.typed });
-  const [chosen, choose] = useState({ bidding: view.bidding, guestsMaySell: view.guestsMaySell });
+  const [typed, type] = useState(view.typed);
   const [overrides, setOverrides] = useState(view.overrides);
   const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('office');
-  const form = { typed, chosen, type, choose, errorOf };
+  const form = { typed, type, errorOf };
   const amend = () =>
     give({
       command: 'sale.amend',
-      input: { saleId, sale: saleAsTyped(typed, chosen, overrides), reason },
+      input: { saleId, sale: saleAsTyped(typed, overrides), reason },
       label: 'Terms',
     });
   return (

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { amountLineOf, previewAmount } from '#app/(stations)/block/preview.ts';
-import { BYS } from '#lib/facts.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
+import { BYS } from '#lib/lot/fields.ts';
 import { cents } from '#lib/money.ts';
 
 describe('what a price comes to', () => {

@@ -13,12 +13,12 @@ import {
   stopsOf,
 } from '#app/(stations)/intake/line.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import { BYS } from '#lib/facts.ts';
+import { BYS } from '#lib/lot/fields.ts';
 import { seasonTags } from '#lib/tag-head.ts';
 
 const SEASON = seasonTags({ region: 'US-WY', tagSpeciesCode: 'BOB', season: '2025-26', heads: [] });
 
-const anyWords = fc.constantFrom<readonly string[]>([], ['I', 'II']);
+const anyWords = fc.constantFrom<string[]>([], ['I', 'II']);
 const anyGoods: fc.Arbitrary<GoodsChoice> = fc
   .record({ by: fc.constantFrom(...BYS), exportTag: fc.boolean(), sizes: anyWords, grades: anyWords })
   .map((drawn) => ({

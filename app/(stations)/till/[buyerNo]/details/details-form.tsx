@@ -3,12 +3,13 @@
 import { type FormEvent, useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { type BuyerDetails, BuyerFields } from '../../buyer-fields.tsx';
+import type { BuyerAsTyped } from '#lib/buyer/fields.ts';
+import { BuyerFields } from '../../buyer-fields.tsx';
 
 interface DetailsFormProps {
   readonly saleId: number;
   readonly buyerNo: number;
-  readonly details: BuyerDetails;
+  readonly details: BuyerAsTyped;
 }
 
 /** Sets what the buyer has shown; an invoice that was issued before is corrected by a further one. */

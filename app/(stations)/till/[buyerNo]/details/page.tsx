@@ -2,7 +2,8 @@ import type { Metadata } from 'next';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { buyerByNumber } from '#db/queries/find.ts';
 import { buyerView } from '#db/queries/till-view.ts';
-import { cents, formatMoney } from '#lib/money.ts';
+import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
+import { typedOf } from '#lib/field/fields.ts';
 import '../../till.css';
 import { BuyerStanding } from '../../buyer-standing.tsx';
 import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
@@ -16,9 +17,7 @@ export default async function Page(props: BuyerPageProps) {
   const { book, association, sale, buyerNo, file } = await buyerGround(props);
   const buyer = buyerView(book, sale, buyerNo);
   const limitCents = buyerByNumber(book, sale.id, buyerNo)?.limitCents ?? null;
-  const { licenceNo, licenceRegion, licenceExpires, taxExempt, exemptNo } = file.buyer;
-  const limit = limitCents === null ? '' : formatMoney(cents(limitCents));
-  const details = { licenceNo, licenceRegion, licenceExpires: licenceExpires ?? '', taxExempt, exemptNo, limit };
+  const details = typedOf(BUYER_FIELDS, { ...file.buyer, limitCents });
   return (
     <>
       <Masthead association={association} sale={sale} here="/till" />

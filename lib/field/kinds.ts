@@ -1,0 +1,165 @@
+/**
+ * The kinds of facts that are typed, stored in files and written again. Each kind reads a text and writes it again, so
+ * that a price means the same at the door, in an exchange folder and on a screen. Figures go through the parsers of
+ * `lib/`. No zod here: the forms of the browser read these too.
+ */
+import { parseCurrency, parseRegion } from '#lib/codes.ts';
+import { parseDate } from '#lib/dates.ts';
+import { parseLotNo } from '#lib/lot-number.ts';
+import { firstMistake, type Mistake } from '#lib/mistake.ts';
+import {
+  type Cents,
+  cents,
+  formatMoney,
+  formatWeight,
+  type MoneyOptions,
+  parseMoney,
+  parseRate,
+  type Rate,
+  rate,
+} from '#lib/money.ts';
+import { parseCount, parseWeight } from '#lib/quantity.ts';
+import { accept, type Result, refuse } from '#lib/result.ts';
+
+export interface Kind<T> {
+  read(text: string): Result<T>;
+  write(value: T): string;
+}
+
+export type Unit = '' | 'Cents' | 'Thousandths';
+
+/** Read by a parser. Its unit is written behind the name wherever the value itself is stored: `minimumCents`. */
+export interface Figure<T, U extends Unit = ''> extends Kind<T> {
+  readonly as: 'figure';
+  readonly unit: U;
+  /** Gives a value out of the book its type. Throws a RangeError where it cannot have it. */
+  readonly known?: (stored: never) => T;
+}
+
+/** Free text. */
+export interface Words extends Kind<string> {
+  readonly as: 'words';
+  readonly unit: '';
+  readonly most: number;
+  /** Whether an empty text is refused. */
+  readonly mustSay: boolean;
+}
+
+export interface Flag extends Kind<boolean> {
+  readonly as: 'flag';
+  readonly unit: '';
+}
+
+export interface Choice<W extends string> extends Kind<W> {
+  readonly as: 'choice';
+  readonly unit: '';
+  readonly words: readonly W[];
+}
+
+const itself = (value: string): string => value;
+
+function figure<T>(read: (text: string) => Result<T>, write: (value: T) => string): Figure<T> {
+  return { as: 'figure', unit: '', read, write };
+}
+
+/** An empty text says nothing, and is read as null. */
+function orNull<T, U extends Unit>(kind: Kind<T> & { readonly unit: U }): Figure<T | null, U> {
+  return {
+    ...kind,
+    as: 'figure',
+    read: (text) => (text === '' ? accept(null) : kind.read(text)),
+    write: (value) => (value === null ? '' : kind.write(value)),
+  };
+}
+
+export const LONGEST_TEXT = 500;
+// A control character cannot be typed on purpose, and a lone surrogate has no canonical form for the log.
+export const UNPRINTABLE = /(?![\n\r\t])[\p{Cc}\p{Cs}]/u;
+
+export const SAY = {
+  tooLong: (most: number) => `Enter at most ${most} characters.`,
+  unprintable: 'Leave out the characters that cannot be printed.',
+  nothing: 'Enter something here.',
+};
+
+function wordsOf(most: number, mustSay: boolean): Words {
+  return {
+    ...{ as: 'words', unit: '', most, mustSay, write: itself },
+    read(text) {
+      if (text.length > most) return refuse('malformed', SAY.tooLong(most));
+      if (UNPRINTABLE.test(text)) return refuse('malformed', SAY.unprintable);
+      return mustSay && text.trim() === '' ? refuse('malformed', SAY.nothing) : accept(text);
+    },
+  };
+}
+
+function money(options: MoneyOptions = {}): Figure<Cents, 'Cents'> {
+  return { as: 'figure', unit: 'Cents', read: (text) => parseMoney(text, options), write: formatMoney, known: cents };
+}
+
+function oneOf<const W extends string>(...all: readonly W[]): Choice<W> {
+  const list = `${all.slice(0, -1).join(', ')} or ${all.at(-1)}`;
+  return {
+    ...{ as: 'choice', unit: '', words: all, write: itself },
+    read(text) {
+      const known = all.find((word) => word === text);
+      return known === undefined ? refuse('malformed', `Write ${list}.`) : accept(known);
+    },
+  };
+}
+
+const flag: Flag = {
+  ...{ as: 'flag', unit: '' },
+  read(text) {
+    if (text === 'yes') return accept(true);
+    return text === 'no' || text === '' ? accept(false) : refuse('malformed', 'Write yes or no.');
+  },
+  write: (value) => (value ? 'yes' : 'no'),
+};
+
+const WHOLE_MISTAKES: readonly Mistake[] = [
+  { when: /^$/, code: 'missing', say: 'Enter a whole number, such as 12.' },
+  { when: /\D/, say: 'Enter a whole number in digits, such as 12.' },
+  { when: /^0+$/, say: 'Enter a whole number from 1.' },
+  { when: /^0*\d{6,}$/, code: 'too_large', say: 'Enter a whole number of at most 99999.' },
+];
+
+const TIME = /^T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d([.,]\d{1,9})?)?(Z|[+-]([01]\d|2[0-3])(:?[0-5]\d)?)?$/;
+
+function parseMoment(text: string): Result<string> {
+  const [, day = text, time = ''] = /^(\d{4}-\d\d-\d\d)(.*)$/s.exec(text) ?? [];
+  const read = parseDate(day);
+  if (!read.ok) return read;
+  if (time === '' || TIME.test(time)) return accept(text);
+  return refuse('malformed', 'Write the time behind the date as ISO 8601 has it: 2026-02-28T14:30:00Z.');
+}
+
+function parseWordList(text: string): Result<string[]> {
+  const list = text.split(',').map((word) => word.trim());
+  return accept(list.filter((word) => word !== ''));
+}
+
+export const KIND = {
+  ...{ orNull, money, oneOf, flag },
+  words: wordsOf(LONGEST_TEXT, false),
+  /** A name or a reason, which must say something. */
+  name: wordsOf(LONGEST_TEXT, true),
+  shortName: wordsOf(40, true),
+  /** Words with commas between. */
+  wordList: figure(parseWordList, (list) => list.join(', ')),
+  count: figure(parseCount, String),
+  /** In thousandths of a pound or an ounce. */
+  weight: { ...figure(parseWeight, formatWeight), unit: 'Thousandths' } as const,
+  /** A percentage, stored as it was typed. */
+  percentage: { ...figure(parseRate, itself), known: rate } satisfies Figure<Rate>,
+  currency: figure(parseCurrency, itself),
+  region: figure(parseRegion, itself),
+  regionOrEmpty: figure((text) => (text === '' ? accept('') : parseRegion(text)), itself),
+  lotNumber: figure(parseLotNo, itself),
+  /** A seller or buyer number, or a partner's parts: a whole number from 1 to 99999. */
+  wholeNumber: figure((text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)), String),
+  date: figure(parseDate, itself),
+  /** An ISO 8601 date, or a date with a time; stored as it is written. */
+  moment: figure(parseMoment, itself),
+  momentOrEmpty: figure((text) => (text === '' ? accept('') : parseMoment(text)), itself),
+};
