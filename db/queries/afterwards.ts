@@ -5,10 +5,10 @@ import type { Book } from '../open.ts';
 import { sale } from '../schema/index.ts';
 import type { SaleRow } from './find.ts';
 import { paperGround } from './paper-lots.ts';
-import { factsOf } from './sale-facts.ts';
+import { factsOf, takenInOf } from './sale-facts.ts';
 import type { Scope } from './scope.ts';
 import { peopleIn, tagsIn } from './sheets.ts';
-import { takenInOf } from './taken-in.ts';
+
 
 interface Asked {
   /** ISO 8601 date. */

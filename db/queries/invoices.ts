@@ -1,5 +1,5 @@
 /** The issued invoices as they were frozen, and an invoice as it would be issued now. */
-import { desc, eq, max, sql } from 'drizzle-orm';
+import { asc, desc, eq, max, sql } from 'drizzle-orm';
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { stillTrue } from '#lib/buyer/invoice-change.ts';
 import { invoicePaper } from '#lib/buyer/invoice-paper.ts';
@@ -7,8 +7,11 @@ import type { InvoicePaper } from '#lib/buyer/model.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, invoice } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { buyerFiles } from './buyer-files.ts';
-import { type Scope, scopedRows } from './scope.ts';
+import { buyersIn, type Scope, scoped, scopeValues } from './scope.ts';
+
+const given = sql.placeholder;
 
 /** An issued invoice with its row's id. */
 export interface IssuedInvoice {
@@ -20,18 +23,20 @@ export interface IssuedInvoice {
 
 const columns = { invoiceId: invoice.id, number: invoice.number, buyerNo: buyer.buyerNo, model: invoice.model };
 
-const ISSUED = {
-  name: 'issued invoices',
-  by: { seller: '0', buyer: 'buyer.buyer_no = :buyerNo' },
-  text: `
-    SELECT invoice.id AS invoiceId, invoice.number, buyer.buyer_no AS buyerNo, invoice.model
-    FROM invoice JOIN buyer ON buyer.id = invoice.buyer_id
-    WHERE invoice.sale_id = :saleId AND {scope} ORDER BY invoice.number`,
-};
+/** A seller's papers ask for no invoices. */
+const findIssued = scoped(({ db }, kind) =>
+  db
+    .select(columns)
+    .from(invoice)
+    .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
+    .where(kind === 'sale' ? eq(invoice.saleId, given('saleId')) : kind === 'buyer' ? buyersIn(kind) : sql`0`)
+    .orderBy(asc(invoice.number))
+    .prepare(),
+);
 
 /** The issued invoices of a sale, or of the buyers of a scope, by their numbers. */
 export function issuedInvoices(book: Book, saleId: number, scope: Scope = null): IssuedInvoice[] {
-  return scopedRows<IssuedRow>(book, ISSUED, { saleId, scope }).map(thawed);
+  return findIssued(book, scope).all(scopeValues(saleId, scope)).map(thawed);
 }
 
 /** The newest invoice of each buyer who was given one. */
@@ -48,19 +53,20 @@ export function billedOn(issued: ReadonlyMap<number, IssuedInvoice>) {
 
 /** The newest invoice of one buyer, or undefined: the older ones were corrected by it. */
 export function newestInvoice(book: Book, buyerId: number): IssuedInvoice | undefined {
-  const find = book.prepared('newest issued invoice', (db) =>
-    db
-      .select(columns)
-      .from(invoice)
-      .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
-      .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
-      .orderBy(desc(invoice.number))
-      .limit(1)
-      .prepare(),
-  );
-  const row = find.get({ buyerId });
+  const row = findNewest(book).get({ buyerId });
   return row && thawed(row);
 }
+
+const findNewest = statement(({ db }) =>
+  db
+    .select(columns)
+    .from(invoice)
+    .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
+    .where(eq(invoice.buyerId, given('buyerId')))
+    .orderBy(desc(invoice.number))
+    .limit(1)
+    .prepare(),
+);
 
 type IssuedRow = Omit<IssuedInvoice, 'invoice'> & { readonly model: string };
 
@@ -68,16 +74,17 @@ function thawed({ model, ...row }: IssuedRow): IssuedInvoice {
   return { ...row, invoice: JSON.parse(model) as InvoicePaper };
 }
 
+const highestNumber = statement(({ db }) =>
+  db
+    .select({ highest: max(invoice.number) })
+    .from(invoice)
+    .where(eq(invoice.saleId, given('saleId')))
+    .prepare(),
+);
+
 /** Issued invoices are never deleted, so one behind the highest leaves no gap. */
 export function nextInvoiceNumber(book: Book, saleId: number): number {
-  const find = book.prepared('highest invoice number', (db) =>
-    db
-      .select({ highest: max(invoice.number) })
-      .from(invoice)
-      .where(eq(invoice.saleId, sql.placeholder('saleId')))
-      .prepare(),
-  );
-  return (find.get({ saleId })?.highest ?? 0) + 1;
+  return (highestNumber(book).get({ saleId })?.highest ?? 0) + 1;
 }
 
 /** What a preview is of: the buyer's facts and, where an invoice would be corrected by it, that one. */
