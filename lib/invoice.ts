@@ -79,6 +79,14 @@ export function billOf(
 ): Bill {
   const amountCents = sumCents(amounts);
   const premiumCents = sumCents(amounts.map((amount) => percentOf(amount, terms.premiumPct)));
+  return billOfSums({ amountCents, premiumCents }, { terms, taxExempt });
+}
+
+/** The same of lots whose amounts and premiums were added up already. */
+export function billOfSums(
+  { amountCents, premiumCents }: Pick<Bill, 'amountCents' | 'premiumCents'>,
+  { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
+): Bill {
   const taxCents = taxExempt ? ZERO : percentOf(addCents(amountCents, premiumCents), terms.taxPct);
   return { amountCents, premiumCents, taxCents, totalCents: addCents(amountCents, premiumCents, taxCents) };
 }

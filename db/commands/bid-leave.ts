@@ -6,7 +6,7 @@ import { lotNumber, partyNumber, price, rowId } from '../inputs.ts';
 import { buyerByNumber, lotByNumber, saleById } from '../queries/find.ts';
 import { timeZoneOf } from '../queries/local-days.ts';
 import { standingOutcome } from '../queries/outcome.ts';
-import { outcomeInWords } from '../queries/words.ts';
+import { outcomeInWords } from '../queries/outcome.ts';
 import { saveBid } from '../save/bid.ts';
 
 const input = z.strictObject({

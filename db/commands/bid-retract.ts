@@ -8,7 +8,7 @@ import { lotNoOf } from '../lot-no.ts';
 import { bidById, bidsOfLot } from '../queries/bids.ts';
 import { lotById } from '../queries/find.ts';
 import { standingOutcome } from '../queries/outcome.ts';
-import { outcomeInWords } from '../queries/words.ts';
+import { outcomeInWords } from '../queries/outcome.ts';
 import { saveBid } from '../save/bid.ts';
 
 const input = z.strictObject({ bidId: rowId });

@@ -8,7 +8,7 @@ import { decideEndBidding, decideStage, STAGES } from '#lib/stage.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { rowId, text } from '../inputs.ts';
 import { closingFacts } from '../queries/closing-facts.ts';
-import { namesOfBuyers } from '../queries/closings.ts';
+import { namesOfBuyers } from '../queries/balance-view.ts';
 import { type SaleRow, saleById } from '../queries/find.ts';
 import { dayIn } from '../queries/local-days.ts';
 import { openLots } from '../queries/open-lots.ts';

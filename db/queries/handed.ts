@@ -1,5 +1,5 @@
 /** Which lots have passed to their buyers. */
-import { asc, eq, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
 import type { LotNo } from '#lib/lot-number.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
@@ -41,9 +41,7 @@ const handedInSale = statement(({ db }) =>
     .crossJoin(newest)
     .crossJoin(lot)
     .leftJoin(log, eq(log.seq, newest.line))
-    .where(
-      sql`${eq(buyer.saleId, sql.placeholder('saleId'))} AND ${eq(newest.buyerId, buyer.id)} AND ${eq(lot.id, newest.lotId)}`,
-    )
+    .where(and(eq(buyer.saleId, sql.placeholder('saleId')), eq(newest.buyerId, buyer.id), eq(lot.id, newest.lotId)))
     .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
     .prepare(),
 );

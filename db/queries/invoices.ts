@@ -109,14 +109,9 @@ export interface InvoiceState {
   readonly stillTrue: boolean;
 }
 
-interface Newest {
-  readonly scope: Scope;
-  /** What {@link newestInvoices} gives for the same scope. */
-  readonly newest: ReadonlyMap<number, IssuedInvoice>;
-}
-
 /** Of each buyer number that has an invoice the newest, and whether it still says what was bought. */
-export function invoiceStates(book: Book, saleId: number, { scope, newest }: Newest): Map<number, InvoiceState> {
+export function invoiceStates(book: Book, saleId: number, scope: Scope): Map<number, InvoiceState> {
+  const newest = newestInvoices(book, saleId, scope);
   if (newest.size === 0) return new Map();
   return new Map(
     buyerFiles(book, saleId, scope).flatMap((file) => {

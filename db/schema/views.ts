@@ -109,6 +109,7 @@ export const calledAmount = sqliteView('called_amount').as((qb) =>
   qb
     .select({
       lotId: sql<number>`${lot.id}`.as('lot_id'),
+      outcomeId: sql<number>`${standingOutcome.id}`.as('outcome_id'),
       saleId: lot.saleId,
       kind: standingOutcome.kind,
       buyerId: standingOutcome.buyerId,

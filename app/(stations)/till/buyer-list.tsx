@@ -1,6 +1,6 @@
 import type { Word } from '#app/station.ts';
 import { foundPage, InPages } from '#app/ui/in-pages.tsx';
-import type { BuyerHead } from '#db/queries/buyer-heads.ts';
+import type { BuyerHead } from '#db/queries/till-view.ts';
 import { BuyerTable } from './buyer-table.tsx';
 
 interface BuyerListProps {

@@ -1,7 +1,7 @@
 import Link from 'next/link';
 import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import { Mark } from '#app/ui/mark.tsx';
-import type { BuyerHead } from '#db/queries/buyer-heads.ts';
+import type { BuyerHead } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 import { InvoiceMark } from './[buyerNo]/invoice-state.tsx';
 import { BuyerStanding } from './buyer-standing.tsx';

@@ -4,7 +4,7 @@ import { type Address, hallGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { floorInPieces } from '#db/queries/floor.ts';
 import { sellingSale } from '#db/queries/sales.ts';
-import { sellerBoard } from '#db/queries/seller-board.ts';
+import { sellerBoard } from '#db/queries/board-view.ts';
 import { HallMasthead } from '../../hall-masthead.tsx';
 import { AskNumber } from './ask-number.tsx';
 import { NotNow } from './not-now.tsx';

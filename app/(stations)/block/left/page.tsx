@@ -4,7 +4,7 @@ import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { floorInPieces } from '#db/queries/floor.ts';
-import { leftView } from '#db/queries/left-view.ts';
+import { leftView } from '#db/queries/bids.ts';
 import { BackToBlock } from '../back-to-block.tsx';
 import { Left } from './left.tsx';
 

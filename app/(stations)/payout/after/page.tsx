@@ -3,7 +3,7 @@ import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { today } from '#app/today.ts';
 import { Pages } from '#app/ui/pages.tsx';
-import { heldOverView } from '#db/queries/held-over-view.ts';
+import { heldOverView } from '#db/queries/afterwards.ts';
 import { partiesInPieces } from '#db/queries/parties.ts';
 import { NO_ADVICE } from '#lib/paper/list.ts';
 import { ListView } from '../list-view.tsx';

@@ -6,7 +6,7 @@ import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/mark.tsx';
 import { PrintLink } from '#app/ui/print-link.tsx';
 import { balanceView } from '#db/queries/balance-view.ts';
-import { closingsOf } from '#db/queries/closings.ts';
+import { closingsOf } from '#db/queries/balance-view.ts';
 import { partiesInPieces } from '#db/queries/parties.ts';
 import { PayoutFrame } from '../payout-frame.tsx';
 import { BalanceLine } from './balance-line.tsx';

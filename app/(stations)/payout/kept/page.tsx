@@ -3,7 +3,7 @@ import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { today } from '#app/today.ts';
 import { PrintLink } from '#app/ui/print-link.tsx';
-import { keptOfSale } from '#db/queries/kept-by-house.ts';
+import { keptOfSale } from '#db/queries/balance-view.ts';
 import { partiesInPieces } from '#db/queries/parties.ts';
 import { ListView } from '../list-view.tsx';
 import { PayoutFrame } from '../payout-frame.tsx';

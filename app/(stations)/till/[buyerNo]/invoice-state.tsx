@@ -1,6 +1,6 @@
 import Link from 'next/link';
 import { Mark } from '#app/ui/mark.tsx';
-import type { BuyerHead } from '#db/queries/buyer-heads.ts';
+import type { BuyerHead } from '#db/queries/till-view.ts';
 
 interface InvoiceStateProps {
   readonly saleId: number;
