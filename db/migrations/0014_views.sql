@@ -7,7 +7,7 @@ DROP INDEX `outcome_lot`;--> statement-breakpoint
 DROP INDEX `outcome_buyer`;--> statement-breakpoint
 CREATE INDEX `outcome_lot` ON `outcome` (`lot_id`,`kind`,`price_cents`,`buyer_id`);--> statement-breakpoint
 CREATE INDEX `outcome_buyer` ON `outcome` (`buyer_id`,`kind`,`lot_id`,`price_cents`);--> statement-breakpoint
-CREATE VIEW `called_amount` AS select "lot"."id" as "lot_id", "standing_outcome"."id" as "outcome_id", "lot"."sale_id", "standing_outcome"."kind", "standing_outcome"."buyer_id", CASE "lot"."by" WHEN 'lot' THEN "standing_outcome"."price_cents"
+CREATE VIEW `called_amount` AS select "standing_outcome"."lot_id", "standing_outcome"."id" as "outcome_id", "lot"."sale_id", "standing_outcome"."kind", "standing_outcome"."buyer_id", CASE "lot"."by" WHEN 'lot' THEN "standing_outcome"."price_cents"
   WHEN 'piece' THEN "standing_outcome"."price_cents" * "lot"."count"
   ELSE "standing_outcome"."price_cents" / 1000 * "lot"."weight_thousandths"
     + ("standing_outcome"."price_cents" % 1000 * "lot"."weight_thousandths" * 2 + 1000) / 2000 END as "amount_cents" from "lot" cross join "standing_outcome" where "standing_outcome"."lot_id" = "lot"."id";--> statement-breakpoint

@@ -13,7 +13,6 @@ import { factsOf, takenInOf } from './sale-facts.ts';
 import type { Scope } from './scope.ts';
 import { peopleIn, tagsIn } from './sheets.ts';
 
-
 const given = sql.placeholder;
 
 interface Asked {

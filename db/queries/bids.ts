@@ -1,8 +1,8 @@
 /** The bids on a lot, and the left bids of a sale. */
 import { and, asc, desc, eq, sql } from 'drizzle-orm';
 import { cents, showMoney } from '#lib/money.ts';
-import { lotNoOf } from '../lot-no.ts';
 import { newestLine } from '../log.ts';
+import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { bid, buyer, liveBid, lotNow } from '../schema/index.ts';
 import { statement } from '../statement.ts';

@@ -14,8 +14,8 @@ import { statement } from '../statement.ts';
 import { type BlockBid, leftBids } from './bids.ts';
 import { type CalledLot, calledLots, type Glance, glance } from './called-lots.ts';
 import { goodsById, type LotRow, lotById, type SaleRow } from './find.ts';
-import { limitsInWords } from './limits.ts';
 import { type EarlierPrices, earlierPrices } from './last-season.ts';
+import { limitsInWords } from './limits.ts';
 import { howManyLots } from './numbers-of-lots.ts';
 import { nextLots, type OpenLot, orderOf } from './open-lots.ts';
 import { outcomeAbout } from './outcome-scene.ts';
@@ -107,11 +107,7 @@ export function blockView(book: Book, sale: SaleRow): BlockView {
 }
 
 /** Lots as the Block shows them. What such goods brought before is read once for all lots of the goods. */
-export function blockLots(
-  book: Book,
-  sale: SaleRow,
-  lots: readonly Pick<OpenLot, 'lotId' | 'sellerNo'>[],
-): BlockLot[] {
+export function blockLots(book: Book, sale: SaleRow, lots: readonly Pick<OpenLot, 'lotId' | 'sellerNo'>[]): BlockLot[] {
   const brought = new Map<string, EarlierPrices | null>();
   return lots.flatMap(({ lotId, sellerNo }) => {
     const lot = lotById(book, lotId);

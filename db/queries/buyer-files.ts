@@ -7,7 +7,6 @@ import { factsOf, takenInOf } from './sale-facts.ts';
 import { buyersIn, type Scope, scoped, scopeValues } from './scope.ts';
 import { associationFacts, peopleIn, tagsIn } from './sheets.ts';
 
-
 /**
  * The file of each buyer number of a sale or of a scope of it, by number. Each table is read once for all of them, and
  * of a scope no more than what these numbers bought and paid, with the sellers and the people behind these lots.

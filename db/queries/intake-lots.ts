@@ -10,7 +10,16 @@ import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { goods, lot, seller, standingOutcome } from '../schema/index.ts';
 import { statement } from '../statement.ts';
-import { type GoodsRow, goodsById, type LotRow, lotById, lotByNumber, type SaleRow, saleById, sellerById } from './find.ts';
+import {
+  type GoodsRow,
+  goodsById,
+  type LotRow,
+  lotById,
+  lotByNumber,
+  type SaleRow,
+  saleById,
+  sellerById,
+} from './find.ts';
 import { outcomeInWords, standingOutcome as outcomeOf } from './outcome.ts';
 import { conditionNow, holdsOfLot, holdsOfOpenLot, openTags, saidTags, type TagRow, tagsOfLot } from './tags.ts';
 

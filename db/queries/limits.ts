@@ -30,8 +30,13 @@ export interface AccountSums extends Bill {
  * The premium of one lot as `percentOf` of lib/ has it: a percentage of four places, rounded half up, in whole numbers
  * that stay within 64 bits. `rate` is in ten thousandths. A law holds the sums to those of lib/.
  */
-const premiumCents = sql<number>`${calledAmount.amountCents} / 1000000 * ${given('rate')}
-  + (${calledAmount.amountCents} % 1000000 * ${given('rate')} * 2 + 1000000) / 2000000`;
+const premiumCents = sql<number>`${calledAmount.amountCents} / 1000000 * ${rate()}
+  + (${calledAmount.amountCents} % 1000000 * ${rate()} * 2 + 1000000) / 2000000`;
+
+/** A number of JavaScript's arrives as a float, with which SQLite would not divide whole. */
+function rate() {
+  return sql`CAST(${given('rate')} AS INTEGER)`;
+}
 
 const boughtSums = (which: SQL) =>
   statement(({ db }) =>
@@ -67,7 +72,10 @@ const withLimit = query
   .select({ id: buyer.id })
   .from(buyer)
   .where(and(eq(buyer.saleId, given('saleId')), isNotNull(buyer.limitCents)));
-const theBuyer = query.select({ id: buyer.id }).from(buyer).where(eq(buyer.id, given('buyerId')));
+const theBuyer = query
+  .select({ id: buyer.id })
+  .from(buyer)
+  .where(eq(buyer.id, given('buyerId')));
 
 /** The lots that some buyers bought: from their outcomes on, so that no other lot of the sale is read. */
 function boughtBy(buyers: typeof withLimit): SQL {
@@ -93,8 +101,18 @@ interface Asked {
 
 function accountsOf(book: Book, { terms, find, values }: Asked): (row: BuyerRow) => AccountSums {
   const rate = new Decimal(terms.premiumPct).times(10_000).toNumber();
-  const bought = new Map(find.bought(book).all({ ...values, rate }).map((row) => [row.buyerId, row]));
-  const paid = new Map(find.paid(book).all(values).map((row) => [row.buyerId, row.paidCents]));
+  const bought = new Map(
+    find
+      .bought(book)
+      .all({ ...values, rate })
+      .map((row) => [row.buyerId, row]),
+  );
+  const paid = new Map(
+    find
+      .paid(book)
+      .all(values)
+      .map((row) => [row.buyerId, row.paidCents]),
+  );
   return ({ id, taxExempt }) => {
     const { lots, gone, ...sums } = bought.get(id) ?? { lots: 0, gone: 0, amountCents: 0, premiumCents: 0 };
     const bill = billOfSums(
@@ -132,7 +150,5 @@ export function limitsInWords(book: Book, saleId: number): Map<number, string> {
   if (!sale) return new Map();
   const { terms } = saleOfRow(book, sale);
   const accountOf = accountsOf(book, { terms, find: ofLimited, values: { saleId } });
-  return new Map(
-    rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), accountOf(row).owingCents)]),
-  );
+  return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), accountOf(row).owingCents)]));
 }

@@ -31,13 +31,7 @@ export function numbersOfLots(book: Book, saleId: number, scope: Scope): NumberO
 
 const byNumber = statement((book) =>
   select(book)
-    .where(
-      and(
-        eq(lot.saleId, given('saleId')),
-        eq(lot.lotNumber, given('number')),
-        eq(lot.lotLetter, given('letter')),
-      ),
-    )
+    .where(and(eq(lot.saleId, given('saleId')), eq(lot.lotNumber, given('number')), eq(lot.lotLetter, given('letter'))))
     .prepare(),
 );
 

@@ -18,14 +18,7 @@ import { statement } from '../statement.ts';
 import { buyerByNumber, type SaleRow } from './find.ts';
 import { owingOf } from './limits.ts';
 import { moneyFacts, saleFacts, sellerFacts } from './sale-facts.ts';
-import {
-  type IssuedSheet,
-  issuedSheets,
-  newestSheets,
-  sellerFile,
-  sellerFilesOf,
-  sheetsOfSeller,
-} from './sheets.ts';
+import { type IssuedSheet, issuedSheets, newestSheets, sellerFile, sellerFilesOf, sheetsOfSeller } from './sheets.ts';
 
 export interface PayoutSeller extends CheckSeller {
   readonly file: SellerFile;

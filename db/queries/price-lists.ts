@@ -65,7 +65,11 @@ const findListed = statement(({ db }) => db.selectDistinct({ code: priceListRow.
  * the order of their names; each as the newest sale calls it, else as the trade does.
  */
 export function pricedGoods(book: Book): Findable[] {
-  const known = new Map<string, Findable>(findHeld(book).all().map((one) => [one.goods, one]));
+  const known = new Map<string, Findable>(
+    findHeld(book)
+      .all()
+      .map((one) => [one.goods, one]),
+  );
   for (const { code } of findListed(book).all()) {
     if (known.has(code)) continue;
     const starting = STARTING_GOODS.find((one) => one.goods === code);

@@ -11,9 +11,7 @@ export function allSales(book: Book): SaleRow[] {
   return findSales(book).all();
 }
 
-const findSales = statement(({ db }) =>
-  db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)).prepare(),
-);
+const findSales = statement(({ db }) => db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)).prepare());
 
 /** The newest sale that is under way, else the newest planned one, else the newest: next year's plan waits its turn. */
 export function currentSale(book: Book): SaleRow | undefined {

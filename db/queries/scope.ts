@@ -45,10 +45,7 @@ const given = sql.placeholder;
 const query = new QueryBuilder();
 
 /** The sale is named beside the number, because the index has both. */
-const OF_SELLERS = and(
-  eq(seller.saleId, given('saleId')),
-  between(seller.sellerNo, given('from'), given('to')),
-) as SQL;
+const OF_SELLERS = and(eq(seller.saleId, given('saleId')), between(seller.sellerNo, given('from'), given('to'))) as SQL;
 const OF_BUYERS = and(eq(buyer.saleId, given('saleId')), between(buyer.buyerNo, given('from'), given('to'))) as SQL;
 
 const sellerIds = query.select({ id: seller.id }).from(seller).where(OF_SELLERS);

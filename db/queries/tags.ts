@@ -121,7 +121,11 @@ function holdsOfTags(row: LotRow, goods: GoodsRow, { region, tags }: TagsRead): 
 }
 
 /** The same of a lot that is still to be called, whose tags were read already. */
-export function holdsOfOpenLot(row: LotRow, goods: GoodsRow, { region, tags }: { region: string; tags: readonly TagRow[] }) {
+export function holdsOfOpenLot(
+  row: LotRow,
+  goods: GoodsRow,
+  { region, tags }: { region: string; tags: readonly TagRow[] },
+) {
   return holdsOfTags(row, goods, { region, tags: tags.map(asOpen) });
 }
 

@@ -108,7 +108,7 @@ const amountCents = sql<Cents | null>`CASE ${lot.by} WHEN 'lot' THEN ${standingO
 export const calledAmount = sqliteView('called_amount').as((qb) =>
   qb
     .select({
-      lotId: sql<number>`${lot.id}`.as('lot_id'),
+      lotId: standingOutcome.lotId,
       outcomeId: sql<number>`${standingOutcome.id}`.as('outcome_id'),
       saleId: lot.saleId,
       kind: standingOutcome.kind,
