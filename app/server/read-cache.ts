@@ -1,4 +1,3 @@
-import 'server-only';
 import { newestLine } from '#db/log.ts';
 import type { Book } from '#db/open.ts';
 import type { SaleRow } from '#db/queries/find.ts';

@@ -43,9 +43,10 @@ const SELLERS_A_PAGE = 25;
 
 const sellersHolding = statement(({ db }) =>
   db
-    .selectDistinct({ sellerNo: lotNow.sellerNo })
+    .select({ sellerNo: lotNow.sellerNo })
     .from(lotNow)
     .where(and(eq(lotNow.saleId, given('saleId')), sql`${lotNow.outcome} IS NOT 'sold'`))
+    .groupBy(lotNow.sellerNo)
     .orderBy(asc(lotNow.sellerNo))
     .prepare(),
 );

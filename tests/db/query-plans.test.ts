@@ -26,7 +26,7 @@ import { accepted, giveTo } from '#tests/support/hall.ts';
 /** Tables that have a row or a few for each sale, season or book are read whole where that is what is asked. */
 const SMALL = /\bSCAN (sale|goods|association|price_list_row|price_setting|worker|commission_override)\b/;
 /** A walk along an index that ends after the first rows it finds. */
-const ENDS_SOON = /ORDER BY (seq|"?outcome"?\."?id"?) desc limit/i;
+const ENDS_SOON = /ORDER BY (seq|"(standing_)?outcome"\."id") desc limit/i;
 
 interface Noted {
   readonly sql: string;
