@@ -1,10 +1,10 @@
 /** Who works with the book: found by name for signing in, by number for sessions, and all of them for the office. */
-import { asc } from 'drizzle-orm';
+import { asc, eq, sql } from 'drizzle-orm';
 import { foldName } from '#lib/fold.ts';
 import { STATIONS, type Station } from '../command.ts';
 import type { Book } from '../open.ts';
-import { findRow } from '../rows.ts';
 import { worker } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 export interface Worker {
   readonly id: number;
@@ -15,26 +15,44 @@ export interface Worker {
 
 type Row = typeof worker.$inferSelect;
 
+const findAny = statement(({ db }) => db.select({ id: worker.id }).from(worker).limit(1).prepare());
+
 /** Whether anybody was ever entered: until then there is nobody who could sign in. */
 export function hasWorkers(book: Book): boolean {
-  const first = book.prepared('any worker', (db) => db.select({ id: worker.id }).from(worker).limit(1).prepare());
-  return first.get() !== undefined;
+  return findAny(book).get() !== undefined;
 }
+
+const findAll = statement(({ db }) => db.select().from(worker).orderBy(asc(worker.nameFolded)).prepare());
 
 /** All workers by name, also those who have left. */
 export function allWorkers(book: Book): Worker[] {
-  const all = book.prepared('all workers', (db) => db.select().from(worker).orderBy(asc(worker.nameFolded)).prepare());
-  return all.all().map(workerOf);
+  return findAll(book).all().map(workerOf);
 }
 
+const findById = statement(({ db }) =>
+  db
+    .select()
+    .from(worker)
+    .where(eq(worker.id, sql.placeholder('id')))
+    .prepare(),
+);
+
 export function workerById(book: Book, id: number): Worker | undefined {
-  const row = findRow(book, worker, { id });
+  const row = findById(book).get({ id });
   return row && workerOf(row);
 }
 
+const findByName = statement(({ db }) =>
+  db
+    .select()
+    .from(worker)
+    .where(eq(worker.nameFolded, sql.placeholder('nameFolded')))
+    .prepare(),
+);
+
 /** The worker of a name, however its letters are typed, with the hash of the passphrase. */
 export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
-  const row = findRow(book, worker, { nameFolded: foldName(name) });
+  const row = findByName(book).get({ nameFolded: foldName(name) });
   return row && { ...workerOf(row), passphraseHash: row.passphraseHash };
 }
 

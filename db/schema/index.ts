@@ -11,6 +11,7 @@ export {
   calledAmount,
   liveBid,
   liveCharge,
+  liveDues,
   livePayment,
   lotNow,
   newestHandover,

@@ -6,7 +6,7 @@ import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, sql } from 
 import { alias, QueryBuilder, sqliteView } from 'drizzle-orm/sqlite-core';
 import type { Cents } from '#lib/money.ts';
 import { bid, handover, lot, outcome } from './lot.ts';
-import { charge, payment } from './money.ts';
+import { charge, dues, payment } from './money.ts';
 import { buyer, goods, seller } from './sale.ts';
 
 const one = { found: sql<number>`1`.as('found') };
@@ -65,6 +65,18 @@ export const liveCharge = sqliteView('live_charge').as((qb) =>
         isNull(charge.voidsId),
         notExists(query.select(one).from(voidingCharge).where(eq(voidingCharge.voidsId, charge.id))),
       ),
+    ),
+);
+
+const voidingDues = alias(dues, 'voiding');
+
+/** Dues that were not taken back, without the rows that take others back. */
+export const liveDues = sqliteView('live_dues').as((qb) =>
+  qb
+    .select()
+    .from(dues)
+    .where(
+      and(isNull(dues.voidsId), notExists(query.select(one).from(voidingDues).where(eq(voidingDues.voidsId, dues.id)))),
     ),
 );
 
