@@ -2,13 +2,14 @@
 import { asc, desc, eq, max, sql } from 'drizzle-orm';
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { stillTrue } from '#lib/buyer/invoice-change.ts';
-import { invoicePaper } from '#lib/buyer/invoice-paper.ts';
+import { billedNow, invoicePaper } from '#lib/buyer/invoice-paper.ts';
 import type { InvoicePaper } from '#lib/buyer/model.ts';
+import { groupBy } from '#lib/group.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, invoice } from '../schema/index.ts';
 import { statement } from '../statement.ts';
-import { buyerFiles } from './buyer-files.ts';
+import { factsOf } from './sale-facts.ts';
 import { buyersIn, type Scope, scoped, scopeValues } from './scope.ts';
 
 const given = sql.placeholder;
@@ -100,8 +101,7 @@ export function previewInvoice(book: Book, { file, before }: Previewed, drawnOn:
 
 /** Whether an issued invoice still says what the buyer has bought. */
 export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
-  const unsealed = { number: null, issuedOn: issued.issuedOn, head: issued.head };
-  return stillTrue(issued, invoicePaper(file, unsealed));
+  return stillTrue(issued, billedNow(file));
 }
 
 export interface InvoiceState {
@@ -113,11 +113,20 @@ export interface InvoiceState {
 export function invoiceStates(book: Book, saleId: number, scope: Scope): Map<number, InvoiceState> {
   const newest = newestInvoices(book, saleId, scope);
   if (newest.size === 0) return new Map();
+  const { sale, goods, buyers, lots, outcomes } = factsOf(book, saleId, scope);
+  const lotOf = new Map(lots.map((one) => [one.lotNo, one]));
+  const sold = groupBy(
+    outcomes.filter(({ kind }) => kind === 'sold'),
+    ({ buyerNo }) => buyerNo,
+  );
   return new Map(
-    buyerFiles(book, saleId, scope).flatMap((file) => {
-      const own = newest.get(file.buyer.buyerNo);
-      if (!own) return [];
-      return [[own.buyerNo, { number: own.number, stillTrue: saysWhatIs(own.invoice, file) }] as const];
+    buyers.flatMap((one) => {
+      const issued = newest.get(one.buyerNo);
+      if (!issued) return [];
+      const own = sold.get(one.buyerNo) ?? [];
+      const bought = own.flatMap(({ lotNo }) => lotOf.get(lotNo) ?? []);
+      const now = billedNow({ sale, goods, buyer: one, lots: bought, outcomes: own });
+      return [[one.buyerNo, { number: issued.number, stillTrue: stillTrue(issued.invoice, now) }] as const];
     }),
   );
 }
