@@ -45,13 +45,6 @@ export function newestInvoices(book: Book, saleId: number, scope: Scope = null):
   return new Map(issuedInvoices(book, saleId, scope).map((one) => [one.buyerNo, one]));
 }
 
-/** What the balance wants to know of issued invoices. */
-export function billedOn(issued: ReadonlyMap<number, IssuedInvoice>) {
-  return new Map(
-    [...issued].map(([buyerNo, { number, invoice }]) => [buyerNo, { number, totalCents: invoice.totals.totalCents }]),
-  );
-}
-
 /** The newest invoice of one buyer, or undefined: the older ones were corrected by it. */
 export function newestInvoice(book: Book, buyerId: number): IssuedInvoice | undefined {
   const row = findNewest(book).get({ buyerId });

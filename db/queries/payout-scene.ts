@@ -10,7 +10,7 @@ import { checkNumberIn } from '#lib/payout/decide-payment.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
-import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { settlementSheet, sheetFigures } from '#lib/sheet/settlement-sheet.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';
@@ -70,7 +70,7 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read)
     return {
       ...{ sellerNo, file, issued, fresh, settled, payments },
       sheetNumber: issued?.number ?? null,
-      changed: issued !== null && sheetChanged(issued.sheet, fresh()),
+      changed: issued !== null && sheetChanged(issued.sheet, sheetFigures(file)),
       waitsFor: waits.get(sellerNo) ?? [],
       accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
     };

@@ -59,7 +59,8 @@ export function sellerFilesOf(
   { facts, people = peopleOf(book, saleId), tags: read = tagsOfSale(book, saleId) }: SellerRead,
 ): SellerFile[] {
   const { sale, goods, buyers } = facts;
-  const shared = { association: associationFacts(book), sale, goods, buyers, people };
+  const shared = { association: associationFacts(book), sale, goods, buyers };
+  const byRef = new Map(people.map((one) => [one.personId, one]));
   const sellerOfLot = new Map(facts.lots.map(({ lotNo, sellerNo }) => [lotNo, sellerNo]));
   const lots = bySeller(facts.lots, ({ sellerNo }) => sellerNo);
   const outcomes = bySeller(facts.outcomes, ({ lotNo }) => sellerOfLot.get(lotNo));
@@ -68,6 +69,7 @@ export function sellerFilesOf(
   return facts.sellers.map((one) => ({
     ...shared,
     seller: one,
+    people: one.partners.flatMap(({ personId }) => byRef.get(personId) ?? []),
     lots: lots.get(one.sellerNo) ?? [],
     outcomes: outcomes.get(one.sellerNo) ?? [],
     charges: charges.get(one.sellerNo) ?? [],

@@ -58,7 +58,13 @@ describe('a cached read', () => {
     const { read, asked } = counted();
     const inside = () => book.sqlite.transaction(() => read(book, { id: saleId }))();
     expect(inside).toThrow('inside a transaction');
-    const entry = { command: 'lot.add', input: { saleId, ...A_LOT }, worker: 'Ada', station: 'intake', at: AT } as const;
+    const entry = {
+      command: 'lot.add',
+      input: { saleId, ...A_LOT },
+      worker: 'Ada',
+      station: 'intake',
+      at: AT,
+    } as const;
     expect(() => rehearse(book, entry, () => read(book, { id: saleId }))).toThrow('inside a transaction');
     expect(asked).toEqual([]);
     book.close();
