@@ -1,21 +1,17 @@
 import type { Metadata } from 'next';
-import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Unbroken } from '#app/ui/unbroken.tsx';
-import { saleView } from '#db/queries/sale-view.ts';
 import { allSales, theAssociation } from '#db/queries/sales.ts';
 import './(stations)/sale/sale.css';
 import { OtherSales } from './(stations)/sale/other-sales.tsx';
-import { SaleFigures } from './(stations)/sale/sale-figures.tsx';
+import { cachedSale, SaleFigures } from './(stations)/sale/sale-figures.tsx';
 import { SaleFrame } from './(stations)/sale/sale-frame.tsx';
 import { SettingUp } from './(stations)/sale/setting-up.tsx';
 import { StageActs } from './(stations)/sale/stage-acts.tsx';
 import { ToMind } from './(stations)/sale/to-mind.tsx';
 
 export const metadata: Metadata = { title: 'Sale' };
-
-const cachedSale = cachedRead(saleView, bySale);
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams);

@@ -8,8 +8,9 @@ import type { Book } from '../open.ts';
 import { lotNow, sale } from '../schema/index.ts';
 import { statement } from '../statement.ts';
 import type { SaleRow } from './find.ts';
+import { takenInOf } from './numbers-of-lots.ts';
 import { paperGround } from './paper-lots.ts';
-import { factsOf, takenInOf } from './sale-facts.ts';
+import { factsOf } from './sale-facts.ts';
 import type { Scope } from './scope.ts';
 import { peopleIn, tagsIn } from './sheets.ts';
 

@@ -3,7 +3,8 @@ import type { BuyerFile } from '#lib/buyer/input.ts';
 import { groupBy } from '#lib/group.ts';
 import type { Book } from '../open.ts';
 import { buyer } from '../schema/index.ts';
-import { factsOf, takenInOf } from './sale-facts.ts';
+import { takenInOf } from './numbers-of-lots.ts';
+import { factsOf } from './sale-facts.ts';
 import { buyersIn, type Scope, scoped, scopeValues } from './scope.ts';
 import { associationFacts, peopleIn, tagsIn } from './sheets.ts';
 

@@ -1,4 +1,4 @@
-/** The lot numbers of a sale, of one seller number, or the first and the last: what a page needs to say what it prints. */
+/** The lot numbers of a sale or a part of it, and where the lots were taken. */
 import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
 import type { LotNo } from '#lib/lot-number.ts';
 import { lotNoOf } from '../lot-no.ts';
@@ -72,4 +72,18 @@ interface Row {
 
 function numberOf({ sellerNo, ...number }: Row): NumberOfLot {
   return { lotNo: lotNoOf(number), sellerNo };
+}
+
+const findTakenIn = scoped(({ db }, kind) =>
+  db
+    .select({ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, takenIn: lot.takenIn })
+    .from(lot)
+    .where(lotsIn(kind))
+    .prepare(),
+);
+
+/** Where each lot of a scope was taken, as it was said at Intake; empty where nothing was said. */
+export function takenInOf(book: Book, saleId: number, scope: Scope): Map<LotNo, string> {
+  const rows = findTakenIn(book, scope).all(scopeValues(saleId, scope));
+  return new Map(rows.map((row) => [lotNoOf(row), row.takenIn]));
 }

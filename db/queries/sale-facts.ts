@@ -161,12 +161,8 @@ function sellersOf(book: Book, saleId: number, scope: Scope): Seller[] {
 const findBuyers = scoped(({ db }, kind) =>
   db
     .select({
-      buyerNo: t.buyer.buyerNo,
-      personId: t.particulars.ref,
-      licenceNo: t.buyer.licenceNo,
-      taxExempt: t.buyer.taxExempt,
-      exemptNo: t.buyer.exemptNo,
-      cleared: t.buyer.cleared,
+      ...{ buyerNo: t.buyer.buyerNo, personId: t.particulars.ref, licenceNo: t.buyer.licenceNo },
+      ...{ taxExempt: t.buyer.taxExempt, exemptNo: t.buyer.exemptNo, cleared: t.buyer.cleared },
     })
     .from(t.buyer)
     .innerJoin(
@@ -186,22 +182,11 @@ function buyersOf(book: Book, saleId: number, scope: Scope): Buyer[] {
 const findLots = scoped(({ db }, kind) =>
   db
     .select({
-      lotNumber: t.lotNow.lotNumber,
-      lotLetter: t.lotNow.lotLetter,
-      by: t.lotNow.by,
-      count: t.lotNow.count,
-      weightThousandths: t.lotNow.weightThousandths,
-      size: t.lotNow.size,
-      grade: t.lotNow.grade,
-      section: t.lotNow.section,
-      minimumCents: t.lotNow.minimumCents,
-      donated: t.lotNow.donated,
-      note: t.lotNow.note,
-      sellerNo: t.lotNow.sellerNo,
-      goods: t.lotNow.goods,
-      outcome: t.lotNow.outcome,
-      priceCents: t.lotNow.priceCents,
-      buyerNo: t.lotNow.buyerNo,
+      ...{ lotNumber: t.lotNow.lotNumber, lotLetter: t.lotNow.lotLetter, by: t.lotNow.by, count: t.lotNow.count },
+      ...{ weightThousandths: t.lotNow.weightThousandths, size: t.lotNow.size, grade: t.lotNow.grade },
+      ...{ section: t.lotNow.section, minimumCents: t.lotNow.minimumCents, donated: t.lotNow.donated },
+      ...{ note: t.lotNow.note, sellerNo: t.lotNow.sellerNo, goods: t.lotNow.goods, outcome: t.lotNow.outcome },
+      ...{ priceCents: t.lotNow.priceCents, buyerNo: t.lotNow.buyerNo },
     })
     .from(t.lotNow)
     .where(lotsIn(kind, t.lotNow))
@@ -259,29 +244,12 @@ function lotOf(lotNo: LotNo, cells: LotCells): Lot {
   };
 }
 
-const findTakenIn = scoped(({ db }, kind) =>
-  db
-    .select({ lotNumber: t.lot.lotNumber, lotLetter: t.lot.lotLetter, takenIn: t.lot.takenIn })
-    .from(t.lot)
-    .where(lotsIn(kind))
-    .prepare(),
-);
-
-/** Where each lot of a scope was taken, as it was said at Intake; empty where nothing was said. */
-export function takenInOf(book: Book, saleId: number, scope: Scope): Map<LotNo, string> {
-  const rows = findTakenIn(book, scope).all(scopeValues(saleId, scope));
-  return new Map(rows.map((row) => [lotNoOf(row), row.takenIn]));
-}
-
 /** A buyer has no charges: nobody asks. */
 const findCharges = scoped(({ db }, kind) =>
   db
     .select({
-      sellerNo: t.seller.sellerNo,
-      kind: t.liveCharge.kind,
-      amountCents: t.liveCharge.amountCents,
-      how: t.liveCharge.how,
-      note: t.liveCharge.note,
+      ...{ sellerNo: t.seller.sellerNo, kind: t.liveCharge.kind, amountCents: t.liveCharge.amountCents },
+      ...{ how: t.liveCharge.how, note: t.liveCharge.note },
     })
     .from(t.liveCharge)
     .innerJoin(t.seller, eq(t.seller.id, t.liveCharge.sellerId))
@@ -298,14 +266,9 @@ function chargesOf(book: Book, saleId: number, scope: Scope): Charge[] {
 const findPayments = scoped(({ db }, kind) =>
   db
     .select({
-      direction: t.livePayment.direction,
-      method: t.livePayment.method,
-      amountCents: t.livePayment.amountCents,
-      reference: t.livePayment.reference,
-      paidAt: t.livePayment.paidAt,
-      buyerNo: t.buyer.buyerNo,
-      sellerNo: t.seller.sellerNo,
-      personId: t.particulars.ref,
+      ...{ direction: t.livePayment.direction, method: t.livePayment.method },
+      ...{ amountCents: t.livePayment.amountCents, reference: t.livePayment.reference, paidAt: t.livePayment.paidAt },
+      ...{ buyerNo: t.buyer.buyerNo, sellerNo: t.seller.sellerNo, personId: t.particulars.ref },
     })
     .from(t.livePayment)
     .leftJoin(t.buyer, eq(t.buyer.id, t.livePayment.buyerId))
