@@ -4,7 +4,6 @@ import { dirname, resolve } from 'node:path';
 import { type Book, openBook } from '#db/open.ts';
 import { openToRead } from '#db/open-to-read.ts';
 import { claimBook } from '#db/serving.ts';
-import { lookNow } from '#db/touched.ts';
 import { type Trouble, troubleOf, troubleOfOpening } from '#db/trouble.ts';
 import { startCopies } from './backups/schedule.ts';
 import { house } from './house.ts';
@@ -27,22 +26,13 @@ export function openHouse(looked?: string): Book | undefined {
   if ('book' in opened) {
     here.trouble = damageOf(opened.book, looked);
     here.book = opened.book;
-    // From here on it is noted what is touched; nobody can begin with that while rows are being read.
-    lookNow(opened.book);
     startCopies(file);
-    warmSoon(opened.book);
     return here.book;
   }
   here.trouble = opened.trouble;
   here.failedOn = opened.trouble.kind === 'not_updated' ? looksOf(file) : undefined;
   here.book = tryToRead(file);
   return here.book;
-}
-
-/** Once whoever opens the book has their first answer. The views it needs are loaded then, and not with every page. */
-function warmSoon(book: Book): void {
-  const begin = () => import('./warm.ts').then(({ warm }) => warm(book)).catch((fault) => console.error(fault));
-  setTimeout(() => void begin(), 100).unref();
 }
 
 function looksOf(file: string): string {

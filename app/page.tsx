@@ -5,9 +5,8 @@ import { Unbroken } from '#app/ui/unbroken.tsx';
 import { allSales, theAssociation } from '#db/queries/sales.ts';
 import './(stations)/sale/sale.css';
 import { OtherSales } from './(stations)/sale/other-sales.tsx';
-import { SaleFigures } from './(stations)/sale/sale-figures.tsx';
+import { cachedSale, SaleFigures } from './(stations)/sale/sale-figures.tsx';
 import { SaleFrame } from './(stations)/sale/sale-frame.tsx';
-import { saleViewReady } from './(stations)/sale/sale-view-ready.ts';
 import { SettingUp } from './(stations)/sale/setting-up.tsx';
 import { StageActs } from './(stations)/sale/stage-acts.tsx';
 import { ToMind } from './(stations)/sale/to-mind.tsx';
@@ -26,7 +25,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </>
     );
   }
-  const view = await saleViewReady(book, sale);
+  const view = cachedSale(book, sale);
   return (
     <SaleFrame association={association} sale={sale} here="/" live>
       <div className="table-top">

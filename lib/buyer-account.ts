@@ -1,5 +1,6 @@
 /** How each buyer stands with the till: the invoice of sum 8, what was paid, and what is owing. */
-import type { SaleFacts } from '#lib/facts.ts';
+import type { Payment, SaleFacts } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import { type BuyerInvoice, invoiceBuyer, invoiceSale } from '#lib/invoice.ts';
 import { type Cents, negate, subtractCents, sumCents } from '#lib/money.ts';
 
@@ -16,17 +17,19 @@ export interface BuyerAccount {
 /** The accounts of all buyers of a sale by number, also of those who bought nothing. */
 export function buyerAccounts(facts: SaleFacts): BuyerAccount[] {
   const invoices = new Map(invoiceSale(facts).map((invoice) => [invoice.buyerNo, invoice]));
+  const paid = new Map<number | null, Cents[]>(
+    [...groupBy(facts.payments, (payment) => payment.buyerNo)].map(([buyerNo, own]) => [buyerNo, own.map(amountIn)]),
+  );
   return [...facts.buyers]
     .sort((a, b) => a.buyerNo - b.buyerNo)
     .map((buyer) => {
       const { buyerNo } = buyer;
       const invoice = invoices.get(buyerNo) ?? invoiceBuyer(buyer, [], facts.sale.terms);
-      const paidCents = paidBy(facts, buyerNo);
+      const paidCents = sumCents(paid.get(buyerNo) ?? []);
       return { buyerNo, invoice, paidCents, owingCents: subtractCents(invoice.totalCents, paidCents) };
     });
 }
 
-function paidBy({ payments }: SaleFacts, buyerNo: number): Cents {
-  const own = payments.filter((payment) => payment.buyerNo === buyerNo);
-  return sumCents(own.map(({ direction, amountCents }) => (direction === 'in' ? amountCents : negate(amountCents))));
+function amountIn({ direction, amountCents }: Payment): Cents {
+  return direction === 'in' ? amountCents : negate(amountCents);
 }

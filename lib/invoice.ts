@@ -76,14 +76,22 @@ export function billOf(
 ): Bill {
   const amountCents = sumCents(lots.map((lot) => lot.amountCents));
   const premiumCents = sumCents(lots.map((lot) => lot.premiumCents));
-  const taxable = addCents(amountCents, premiumCents);
-  const taxCents = taxExempt ? ZERO : roundHalfUp(percentOf(taxable, terms.taxPct));
-  return { amountCents, premiumCents, taxCents, totalCents: addCents(taxable, taxCents) };
+  return billOfSums({ amountCents, premiumCents }, { terms, taxExempt });
 }
 
 /** Sum 8: the premium on one lot of this amount. */
 export function premiumOf(amountCents: Cents, { premiumPct }: Pick<Terms, 'premiumPct'>): Cents {
   return roundHalfUp(percentOf(amountCents, premiumPct));
+}
+
+/** The same of lots whose amounts and premiums were added up already. */
+export function billOfSums(
+  { amountCents, premiumCents }: Pick<Bill, 'amountCents' | 'premiumCents'>,
+  { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
+): Bill {
+  const taxable = addCents(amountCents, premiumCents);
+  const taxCents = taxExempt ? ZERO : roundHalfUp(percentOf(taxable, terms.taxPct));
+  return { amountCents, premiumCents, taxCents, totalCents: addCents(taxable, taxCents) };
 }
 
 function lineOf({ lot, priceCents }: Bought, terms: Terms): InvoiceLine {

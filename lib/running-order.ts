@@ -23,23 +23,6 @@ export function inRunningOrder<T extends Runner>(order: RunningOrder, lots: read
   return [...lots].sort(comesBefore(order));
 }
 
-/** The same of lots that are in this order already, with some more put in their places. */
-export function placedIn<T extends Runner>(order: RunningOrder, lots: readonly T[], more: readonly T[]): T[] {
-  const compare = comesBefore(order);
-  const all = [...lots];
-  for (const lot of more) {
-    let [from, to] = [0, all.length];
-    while (from < to) {
-      const middle = (from + to) >> 1;
-      const other = all[middle];
-      if (other !== undefined && compare(other, lot) <= 0) from = middle + 1;
-      else to = middle;
-    }
-    all.splice(from, 0, lot);
-  }
-  return all;
-}
-
 /** Below 0 where the first of two lots comes up before the second. */
 function comesBefore(order: RunningOrder): (a: Runner, b: Runner) => number {
   const inOrder = IN_ORDER[order];

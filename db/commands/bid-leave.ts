@@ -5,8 +5,7 @@ import { defineCommand } from '../command.ts';
 import { lotNumber, partyNumber, price, rowId } from '../inputs.ts';
 import { buyerByNumber, lotByNumber, saleById } from '../queries/find.ts';
 import { timeZoneOf } from '../queries/local-days.ts';
-import { standingOutcome } from '../queries/outcome.ts';
-import { outcomeInWords } from '../queries/words.ts';
+import { outcomeInWords, standingOutcome } from '../queries/outcome.ts';
 import { saveBid } from '../save/outcome.ts';
 
 const input = z.strictObject({

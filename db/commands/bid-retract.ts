@@ -7,8 +7,7 @@ import { rowId } from '../inputs.ts';
 import { lotNoOf } from '../lot-no.ts';
 import { bidById, bidsOfLot } from '../queries/bids.ts';
 import { lotById } from '../queries/find.ts';
-import { standingOutcome } from '../queries/outcome.ts';
-import { outcomeInWords } from '../queries/words.ts';
+import { outcomeInWords, standingOutcome } from '../queries/outcome.ts';
 import { saveBid } from '../save/outcome.ts';
 
 const input = z.strictObject({ bidId: rowId });

@@ -4,7 +4,7 @@ import { accept, type Result } from '#lib/result.ts';
 import { placeInFront, placesWithMoved } from '#lib/running-order.ts';
 import { defineCommand, type Scene } from '../command.ts';
 import { lotNumber, rowId } from '../inputs.ts';
-import { type LotToMove, lotToMove } from '../queries/lot-to-move.ts';
+import { type LotToMove, lotToMove } from '../queries/lot-to-change.ts';
 import { savePlace } from '../save/lot.ts';
 import { saveOrder } from '../save/sale.ts';
 

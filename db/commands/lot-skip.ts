@@ -3,7 +3,7 @@ import { accept } from '#lib/result.ts';
 import { placeBehind } from '#lib/running-order.ts';
 import { defineCommand } from '../command.ts';
 import { flag, lotNumber, rowId } from '../inputs.ts';
-import { lotToMove } from '../queries/lot-to-move.ts';
+import { lotToMove } from '../queries/lot-to-change.ts';
 import { savePlace } from '../save/lot.ts';
 
 const input = z.strictObject({

@@ -10,7 +10,7 @@ import { LIST_COLUMNS } from '../exchange/lot-list.ts';
 import { flag, partyNumber, rowId } from '../inputs.ts';
 import { plainWords } from '../plain-words.ts';
 import type { GoodsRow } from '../queries/find.ts';
-import { goodsCalled } from '../queries/goods-called.ts';
+import { goodsCalled } from '../queries/goods-choices.ts';
 import { type Bringing, mayBring } from '../queries/may-bring.ts';
 import { saveLot, saveTags } from '../save/lot.ts';
 import { freeNumber, holdsNow } from './lot-add.ts';

@@ -191,7 +191,7 @@ CREATE TABLE `handover` (
 --> statement-breakpoint
 CREATE UNIQUE INDEX `handover_first` ON `handover` (`lot_id`) WHERE replaces_id IS NULL;--> statement-breakpoint
 CREATE UNIQUE INDEX `handover_replaced_once` ON `handover` (`replaces_id`);--> statement-breakpoint
-CREATE INDEX `handover_lot` ON `handover` (`lot_id`);--> statement-breakpoint
+CREATE INDEX `handover_lot` ON `handover` (`lot_id`,`kind`);--> statement-breakpoint
 CREATE INDEX `handover_buyer` ON `handover` (`buyer_id`);--> statement-breakpoint
 CREATE TABLE `invoice` (
 	`id` integer PRIMARY KEY NOT NULL,
@@ -259,7 +259,8 @@ CREATE TABLE `lot` (
 --> statement-breakpoint
 CREATE UNIQUE INDEX `lot_number` ON `lot` (`sale_id`,`lot_number`,`lot_letter`);--> statement-breakpoint
 CREATE INDEX `lot_seller` ON `lot` (`seller_id`);--> statement-breakpoint
-CREATE INDEX `lot_goods` ON `lot` (`goods_id`);--> statement-breakpoint
+CREATE INDEX `lot_goods` ON `lot` (`goods_id`,`by`);--> statement-breakpoint
+CREATE INDEX `lot_measure` ON `lot` (`sale_id`,`id`,`by`,`count`,`weight_thousandths`);--> statement-breakpoint
 CREATE TABLE `member_code` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`person_id` integer NOT NULL,
@@ -307,8 +308,8 @@ CREATE TABLE `outcome` (
 --> statement-breakpoint
 CREATE UNIQUE INDEX `outcome_first` ON `outcome` (`lot_id`) WHERE replaces_id IS NULL;--> statement-breakpoint
 CREATE UNIQUE INDEX `outcome_replaced_once` ON `outcome` (`replaces_id`);--> statement-breakpoint
-CREATE INDEX `outcome_lot` ON `outcome` (`lot_id`);--> statement-breakpoint
-CREATE INDEX `outcome_buyer` ON `outcome` (`buyer_id`);--> statement-breakpoint
+CREATE INDEX `outcome_lot` ON `outcome` (`lot_id`,`kind`,`price_cents`,`buyer_id`);--> statement-breakpoint
+CREATE INDEX `outcome_buyer` ON `outcome` (`buyer_id`,`kind`,`lot_id`,`price_cents`);--> statement-breakpoint
 CREATE TABLE `particulars` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`sale_id` integer NOT NULL,
@@ -545,6 +546,18 @@ CREATE TABLE `worker` (
 );
 --> statement-breakpoint
 CREATE UNIQUE INDEX `worker_name_folded_unique` ON `worker` (`name_folded`);--> statement-breakpoint
+CREATE VIEW `called_amount` AS select "standing_outcome"."lot_id", "standing_outcome"."id" as "outcome_id", "lot"."sale_id", "standing_outcome"."kind", "standing_outcome"."buyer_id", CASE "lot"."by" WHEN 'lot' THEN "standing_outcome"."price_cents"
+  WHEN 'piece' THEN "standing_outcome"."price_cents" * "lot"."count"
+  ELSE "standing_outcome"."price_cents" / 1000 * "lot"."weight_thousandths"
+    + ("standing_outcome"."price_cents" % 1000 * "lot"."weight_thousandths" * 2 + 1000) / 2000 END as "amount_cents" from "lot" cross join "standing_outcome" where "standing_outcome"."lot_id" = "lot"."id";--> statement-breakpoint
+CREATE VIEW `live_bid` AS select "id", "lot_id", "buyer_id", "kind", "price_cents", "received_at", "retracts_id", "line" from "bid" where ("bid"."retracts_id" is null and not exists (select 1 as "found" from "bid" "retraction" where ("retraction"."lot_id" = "bid"."lot_id" and "retraction"."buyer_id" = "bid"."buyer_id" and "retraction"."retracts_id" is not null and "retraction"."retracts_id" >= "bid"."id")));--> statement-breakpoint
+CREATE VIEW `live_charge` AS select "id", "seller_id", "kind", "amount_cents", "how", "note", "voids_id", "line" from "charge" where ("charge"."voids_id" is null and not exists (select 1 as "found" from "charge" "voiding" where "voiding"."voids_id" = "charge"."id"));--> statement-breakpoint
+CREATE VIEW `live_dues` AS select "id", "person_id", "charge_id", "payment_id", "member_until_before", "member_until", "voids_id", "reason", "line" from "dues" where ("dues"."voids_id" is null and not exists (select 1 as "found" from "dues" "voiding" where "voiding"."voids_id" = "dues"."id"));--> statement-breakpoint
+CREATE VIEW `live_payment` AS select "id", "sale_id", "direction", "buyer_id", "seller_id", "person_id", "method", "amount_cents", "reference", "paid_at", "voids_id", "reason", "line" from "payment" where ("payment"."voids_id" is null and not exists (select 1 as "found" from "payment" "voiding" where "voiding"."voids_id" = "payment"."id"));--> statement-breakpoint
+CREATE VIEW `lot_now` AS select "lot"."id", "lot"."sale_id", "lot"."lot_number", "lot"."lot_letter", "lot"."seller_id", "lot"."goods_id", "lot"."by", "lot"."count", "lot"."weight_thousandths", "lot"."size", "lot"."grade", "lot"."section", "lot"."form", "lot"."taken_in", "lot"."minimum_cents", "lot"."without_reserve", "lot"."donated", "lot"."note", "lot"."place", "lot"."line", "seller"."seller_no", "goods"."goods", "goods"."name" as "goods_name", "goods"."export_tag", "standing_outcome"."id" as "outcome_id", "standing_outcome"."kind" as "outcome", "standing_outcome"."price_cents", "standing_outcome"."buyer_id", "buyer"."buyer_no" as "buyer_no" from "lot" inner join "seller" on "seller"."id" = "lot"."seller_id" inner join "goods" on "goods"."id" = "lot"."goods_id" left join "standing_outcome" on "standing_outcome"."lot_id" = "lot"."id" left join "buyer" on "buyer"."id" = "standing_outcome"."buyer_id";--> statement-breakpoint
+CREATE VIEW `newest_handover` AS select "id", "lot_id", "buyer_id", "kind", "replaces_id", "taken_by", "reason", "at", "line" from "handover" where not exists (select 1 as "found" from "handover" "later" where "later"."replaces_id" = "handover"."id");--> statement-breakpoint
+CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "remarks", "awarded", "at", "line" from "outcome" where not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id");--> statement-breakpoint
+CREATE VIEW `standing_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "remarks", "awarded", "at", "line" from "outcome" where ("outcome"."kind" <> 'reopened' and not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id"));--> statement-breakpoint
 -- Written by hand: what drizzle-kit cannot draw from db/schema. It is appended to the generated migration.
 -- What people said and did is never changed: a correction is a further row with a reason.
 CREATE TRIGGER `bid_no_update` BEFORE UPDATE ON `bid`

@@ -1,14 +1,20 @@
 /** What the papers for the time after a sale are made from, and the sale before it. */
-import { and, desc, lt, ne } from 'drizzle-orm';
+import { and, asc, desc, eq, lt, ne, sql } from 'drizzle-orm';
 import type { AfterwardsFacts } from '#lib/afterwards/facts.ts';
+import { heldOver } from '#lib/afterwards/held-over.ts';
+import { type PageOf, pageOf } from '#lib/paging.ts';
+import type { ListPaper } from '#lib/paper/list.ts';
 import type { Book } from '../open.ts';
-import { sale } from '../schema/index.ts';
+import { lotNow, sale } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import type { SaleRow } from './find.ts';
+import { takenInOf } from './numbers-of-lots.ts';
 import { paperGround } from './paper-lots.ts';
 import { factsOf } from './sale-facts.ts';
 import type { Scope } from './scope.ts';
 import { peopleIn, tagsIn } from './sheets.ts';
-import { takenInOf } from './taken-in.ts';
+
+const given = sql.placeholder;
 
 interface Asked {
   /** ISO 8601 date. */
@@ -28,13 +34,51 @@ export function afterwardsFacts(book: Book, row: SaleRow, { drawnOn, scope = nul
   };
 }
 
-/** The newest sale before this one that was held, or undefined. */
-export function saleBefore(book: Book, { id, heldOn }: Pick<SaleRow, 'id' | 'heldOn'>): SaleRow | undefined {
-  return book.db
+export interface HeldOverView {
+  readonly list: ListPaper;
+  /** The seller numbers with lots that were not sold. */
+  readonly sellers: PageOf<number>;
+}
+
+const SELLERS_A_PAGE = 25;
+
+const sellersHolding = statement(({ db }) =>
+  db
+    .select({ sellerNo: lotNow.sellerNo })
+    .from(lotNow)
+    .where(and(eq(lotNow.saleId, given('saleId')), sql`${lotNow.outcome} IS NOT 'sold'`))
+    .groupBy(lotNow.sellerNo)
+    .orderBy(asc(lotNow.sellerNo))
+    .prepare(),
+);
+
+/** What went home unsold, a page of seller numbers at a time. The paper and the file are whole. */
+export function heldOverView(
+  book: Book,
+  sale: SaleRow,
+  { drawnOn, page }: Pick<Asked, 'drawnOn'> & { readonly page: string | undefined },
+): HeldOverView {
+  const held = sellersHolding(book).all({ saleId: sale.id });
+  const sellers = pageOf(
+    held.map(({ sellerNo }) => sellerNo),
+    page,
+    SELLERS_A_PAGE,
+  );
+  const range = { from: sellers.rows[0] ?? 0, to: sellers.rows.at(-1) ?? 0 };
+  return { list: heldOver(afterwardsFacts(book, sale, { drawnOn, scope: { sellers: range } })), sellers };
+}
+
+const newestBefore = statement(({ db }) =>
+  db
     .select()
     .from(sale)
-    .where(and(lt(sale.heldOn, heldOn), ne(sale.id, id), ne(sale.stage, 'planned')))
+    .where(and(lt(sale.heldOn, given('heldOn')), ne(sale.id, given('saleId')), ne(sale.stage, 'planned')))
     .orderBy(desc(sale.heldOn))
     .limit(1)
-    .get();
+    .prepare(),
+);
+
+/** The newest sale before this one that was held, or undefined. */
+export function saleBefore(book: Book, { id: saleId, heldOn }: Pick<SaleRow, 'id' | 'heldOn'>): SaleRow | undefined {
+  return newestBefore(book).get({ saleId, heldOn });
 }

@@ -1,34 +1,30 @@
 /** What the clerk beside the auctioneer sees: the lot that is up, what comes next, what just happened. */
 import { and, eq, sql } from 'drizzle-orm';
 import type { OutcomeScene } from '#lib/decide-outcome.ts';
-import { standingBids } from '#lib/decide-retract.ts';
 import type { Measured, Stage } from '#lib/facts.ts';
 import { lotDetails } from '#lib/lot/details.ts';
-import { cents, showMoney } from '#lib/money.ts';
+import { cents } from '#lib/money.ts';
 import type { RunningOrder } from '#lib/running-order.ts';
 import { priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { boundsInWords } from '#lib/usual-price.ts';
 import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, particulars, partner } from '../schema/index.ts';
-import { bidsOfLot } from './bids.ts';
-import { type CalledLot, calledLots } from './called-lots.ts';
-import { earlierPrices } from './earlier-prices.ts';
+import { statement } from '../statement.ts';
+import { type BlockBid, leftBids } from './bids.ts';
+import { type CalledLot, calledLots, type Glance, glance } from './called-lots.ts';
 import { goodsById, type LotRow, lotById, type SaleRow } from './find.ts';
-import { type Glance, glance } from './glance.ts';
+import { type EarlierPrices, earlierPrices } from './last-season.ts';
 import { limitsInWords } from './limits.ts';
-import { type OpenLot, orderOf } from './open-lot.ts';
-import { openLotsOnScreen } from './open-lots.ts';
+import { howManyLots } from './numbers-of-lots.ts';
+import { nextLots, type OpenLot, orderOf } from './open-lots.ts';
 import { outcomeAbout } from './outcome-scene.ts';
+
+const given = sql.placeholder;
 
 /** So many lots are sent ahead that the clerk can go on for ten minutes while the line is down. */
 const AHEAD = 40;
 const LAST = 10;
-
-export interface BlockBid {
-  readonly buyerNo: number;
-  readonly price: string;
-}
 
 /** A lot as it is called, with all that the questions before saving it need. */
 export interface BlockLot extends Measured {
@@ -94,36 +90,36 @@ function whyNoLot(stage: Stage, open: number, called: number): string {
 }
 
 export function blockView(book: Book, sale: SaleRow): BlockView {
-  const open = openLotsOnScreen(book, sale);
+  const ahead = nextLots(book, sale, AHEAD);
   const last = calledLots(book, sale.id, LAST);
   return {
     line: newestLine(book),
     saleId: sale.id,
     stage: sale.stage,
-    whyNone: whyNoLot(sale.stage, open.length, last.length),
+    whyNone: whyNoLot(sale.stage, ahead.length, last.length),
     bidding: sale.bidding,
     order: orderOf(sale),
     buyers: buyersOf(book, sale.id),
-    ahead: open.slice(0, AHEAD).flatMap((one) => blockLotOf(book, sale, one)),
+    ahead: blockLots(book, sale, ahead),
     last,
-    glance: glance(book, sale, open.length),
+    glance: glance(book, sale.id, howManyLots(book, sale.id)),
   };
 }
 
-/** One lot as the Block shows it, also where it is not among the next. */
-export function blockLotOf(
-  book: Book,
-  sale: SaleRow,
-  { lotId, sellerNo }: Pick<OpenLot, 'lotId' | 'sellerNo'>,
-): BlockLot[] {
-  const lot = lotById(book, lotId);
-  const goods = lot && goodsById(book, lot.goodsId);
-  if (!lot || !goods) return [];
-  const { buyer: _nobody, ...scene } = outcomeAbout(book, { sale, lot, buyerNo: null }).scene;
-  const { by, count, weightThousandths, withoutReserve, donated } = lot;
-  const earlier = earlierPrices(book, sale, lot);
-  return [
-    {
+/** Lots as the Block shows them. What such goods brought before is read once for all lots of the goods. */
+export function blockLots(book: Book, sale: SaleRow, lots: readonly Pick<OpenLot, 'lotId' | 'sellerNo'>[]): BlockLot[] {
+  const brought = new Map<string, EarlierPrices | null>();
+  return lots.flatMap(({ lotId, sellerNo }) => {
+    const lot = lotById(book, lotId);
+    const goods = lot && goodsById(book, lot.goodsId);
+    if (!lot || !goods) return [];
+    const key = `${lot.goodsId} ${lot.by}`;
+    const known = brought.get(key);
+    const earlier = known === undefined ? earlierPrices(book, sale, lot) : known;
+    brought.set(key, earlier);
+    const { buyer: _nobody, ...scene } = outcomeAbout(book, { sale, lot, buyerNo: null, earlier }).scene;
+    const { by, count, weightThousandths, withoutReserve, donated } = lot;
+    return {
       ...{ lotId, lotNo: scene.lotNo, sellerNo, goodsName: goods.name, by, count, weightThousandths },
       ...{ withoutReserve, donated, caution: lot.form === 'put_up' ? '' : goods.caution, scene },
       quantity: quantityFor(lot).words,
@@ -133,52 +129,38 @@ export function blockLotOf(
       earlier: earlier ? boundsInWords(earlier) : '',
       bids: leftBids(book, lotId),
       sellersAsBuyers: sellersAsBuyers(book, lot),
-    },
-  ];
+    };
+  });
 }
 
-/** The bids that still count, the highest first and the earlier of two equal ones before the later. */
-export function leftBids(book: Book, lotId: number): BlockBid[] {
-  const rows = standingBids(bidsOfLot(book, lotId)).filter(({ kind }) => kind === 'left');
-  const numbers = new Map(rows.map((row) => [row.buyerId, buyerNoOf(book, row.buyerId)]));
-  return rows
-    .sort((a, b) => b.priceCents - a.priceCents || a.id - b.id)
-    .map((row) => ({ buyerNo: numbers.get(row.buyerId) ?? 0, price: showMoney(cents(row.priceCents)) }));
-}
-
-function buyerNoOf(book: Book, id: number): number {
-  const find = book.prepared('buyer number', (db) =>
-    db
-      .select({ buyerNo: buyer.buyerNo })
-      .from(buyer)
-      .where(eq(buyer.id, sql.placeholder('id')))
-      .prepare(),
-  );
-  return find.get({ id })?.buyerNo ?? 0;
-}
+const findSellersAsBuyers = statement(({ db }) =>
+  db
+    .select({ buyerNo: buyer.buyerNo })
+    .from(partner)
+    .innerJoin(buyer, eq(buyer.personId, partner.personId))
+    .where(and(eq(partner.sellerId, given('sellerId')), eq(buyer.saleId, given('saleId'))))
+    .prepare(),
+);
 
 function sellersAsBuyers(book: Book, { saleId, sellerId }: LotRow): number[] {
-  const find = book.prepared('sellers as buyers', (db) =>
-    db
-      .select({ buyerNo: buyer.buyerNo })
-      .from(partner)
-      .innerJoin(buyer, eq(buyer.personId, partner.personId))
-      .where(and(eq(partner.sellerId, sql.placeholder('sellerId')), eq(buyer.saleId, sql.placeholder('saleId'))))
-      .prepare(),
-  );
-  return find.all({ saleId, sellerId }).map(({ buyerNo }) => buyerNo);
+  return findSellersAsBuyers(book)
+    .all({ saleId, sellerId })
+    .map(({ buyerNo }) => buyerNo);
 }
 
+const findBuyers = statement(({ db }) =>
+  db
+    .select({ buyerNo: buyer.buyerNo, name: particulars.name, cleared: buyer.cleared })
+    .from(buyer)
+    .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, buyer.saleId)))
+    .where(eq(buyer.saleId, given('saleId')))
+    .orderBy(buyer.buyerNo)
+    .prepare(),
+);
+
 export function buyersOf(book: Book, saleId: number): BlockView['buyers'] {
-  const find = book.prepared('buyers of the block', (db) =>
-    db
-      .select({ buyerNo: buyer.buyerNo, name: particulars.name, cleared: buyer.cleared })
-      .from(buyer)
-      .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, buyer.saleId)))
-      .where(eq(buyer.saleId, sql.placeholder('saleId')))
-      .orderBy(buyer.buyerNo)
-      .prepare(),
-  );
   const limits = limitsInWords(book, saleId);
-  return find.all({ saleId }).map((one) => ({ ...one, limit: limits.get(one.buyerNo) ?? '' }));
+  return findBuyers(book)
+    .all({ saleId })
+    .map((one) => ({ ...one, limit: limits.get(one.buyerNo) ?? '' }));
 }

@@ -5,11 +5,10 @@ import { cents } from '#lib/money.ts';
 import { joined, priceFor, quantityFor } from '#lib/sheet/spell.ts';
 import { newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
-import { type CalledLot, calledLots } from './called-lots.ts';
+import { type CalledLot, calledLots, calledLotsOfSeller, glance } from './called-lots.ts';
 import { goodsById, lotById, type SaleRow } from './find.ts';
-import { keptUntilLine } from './kept.ts';
-import type { OpenLot } from './open-lot.ts';
-import { openLotsOnScreen } from './open-lots.ts';
+import { howManyLots } from './numbers-of-lots.ts';
+import { nextLots, type OpenLot, openLots } from './open-lots.ts';
 
 const RESULTS = 7;
 
@@ -44,17 +43,13 @@ export interface BoardView {
   readonly left: number;
 }
 
-/** Kept until the log moves: two hundred boards ask for it at the same moment. */
 export function boardView(book: Book, sale: SaleRow): BoardView {
-  return keptUntilLine(book, `board ${sale.id}`, () => boardNow(book, sale));
-}
-
-function boardNow(book: Book, sale: SaleRow): BoardView {
-  const open = openLotsOnScreen(book, sale);
+  const [next] = nextLots(book, sale, 1);
+  const { left } = glance(book, sale.id, howManyLots(book, sale.id));
   const selling = sale.stage === 'selling' && sale.bidding === 'floor';
   return {
-    ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left: open.length },
-    up: selling && open[0] ? boardLot(book, open[0]) : null,
+    ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left },
+    up: selling && next ? boardLot(book, next) : null,
     // What single lots brought once is for those who sold and bought them.
     results: sale.stage === 'closed' ? [] : calledLots(book, sale.id, RESULTS).map(boardResult),
   };
@@ -89,4 +84,29 @@ export function boardResult({
   const shown = priceCents === null ? '' : price.figure;
   const standsFor = priceCents === null ? '' : (ALOUD[price.unit] ?? price.unit);
   return { lotNo, goods, sellerNo, kind, price: shown, standsFor, buyerNo };
+}
+
+export interface SellerBoard {
+  readonly line: number;
+  readonly saleId: number;
+  readonly name: string;
+  readonly sellerNo: number;
+  readonly results: readonly BoardResult[];
+  readonly open: readonly { readonly lotNo: string; readonly goods: string; readonly before: number }[];
+}
+
+/**
+ * One seller number's lots as the hall may see them while they are being sold: called with the price that was called
+ * aloud, or how many come before them. No sum: what somebody earns is for the settlement sheet. Null where the sale is
+ * not being sold: then the results are for the seller alone.
+ */
+export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard | null {
+  if (sale.stage !== 'selling') return null;
+  return {
+    ...{ line: newestLine(book), saleId: sale.id, name: sale.name, sellerNo },
+    results: calledLotsOfSeller(book, sale.id, sellerNo).map(boardResult),
+    open: openLots(book, sale).flatMap((lot, before) =>
+      lot.sellerNo === sellerNo ? [{ lotNo: lot.lotNo, goods: lot.goodsName, before }] : [],
+    ),
+  };
 }

@@ -2,10 +2,11 @@
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { groupBy } from '#lib/group.ts';
 import type { Book } from '../open.ts';
+import { buyer } from '../schema/index.ts';
+import { takenInOf } from './numbers-of-lots.ts';
 import { factsOf } from './sale-facts.ts';
-import { type Scope, scopedRows } from './scope.ts';
+import { buyersIn, type Scope, scoped, scopeValues } from './scope.ts';
 import { associationFacts, peopleIn, tagsIn } from './sheets.ts';
-import { takenInOf } from './taken-in.ts';
 
 /**
  * The file of each buyer number of a sale or of a scope of it, by number. Each table is read once for all of them, and
@@ -48,15 +49,19 @@ type Licence = Pick<BuyerFile['buyer'], 'licenceRegion' | 'licenceExpires'>;
 
 const NO_LICENCE: Licence = { licenceRegion: '', licenceExpires: null };
 
-const LICENCES = {
-  name: 'licences of buyers',
-  by: { seller: '1', buyer: 'buyer.buyer_no = :buyerNo' },
-  text: `
-    SELECT buyer.buyer_no AS buyerNo, buyer.licence_region AS licenceRegion, buyer.licence_expires AS licenceExpires
-    FROM buyer WHERE buyer.sale_id = :saleId AND {scope}`,
-};
+const findLicences = scoped(({ db }, kind) =>
+  db
+    .select({
+      buyerNo: buyer.buyerNo,
+      licenceRegion: buyer.licenceRegion,
+      licenceExpires: buyer.licenceExpires,
+    })
+    .from(buyer)
+    .where(buyersIn(kind))
+    .prepare(),
+);
 
 function licencesOf(book: Book, saleId: number, scope: Scope): Map<number, Licence> {
-  const rows = scopedRows<Licence & { readonly buyerNo: number }>(book, LICENCES, { saleId, scope });
+  const rows = findLicences(book, scope).all(scopeValues(saleId, scope));
   return new Map(rows.map(({ buyerNo, ...licence }) => [buyerNo, licence]));
 }

@@ -1,16 +1,16 @@
 /** The lots that were called last, newest first, with who took them down and when. */
-import { and, desc, eq, isNull, ne, sql } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
+import { and, count, desc, eq, gte, sql } from 'drizzle-orm';
 import type { Measured, OutcomeKind } from '#lib/facts.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot-number.ts';
-import { type Cents, cents } from '#lib/money.ts';
+import { addCents, type Cents, cents, showMoney, ZERO } from '#lib/money.ts';
+import { LOTS_LOOKED_AT, type Pace, paceOf } from '#lib/pace.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { buyer, goods, log, lot, outcome, seller } from '../schema/index.ts';
+import { buyer, calledAmount, goods, log, lot, seller, standingOutcome as standing } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 const given = sql.placeholder;
-const later = alias(outcome, 'later');
 
 export interface CalledLot {
   readonly lotId: number;
@@ -32,43 +32,41 @@ export interface CalledLot {
   readonly at: string;
 }
 
+const newestCalled = statement(({ db }) =>
+  selectCalled(db)
+    // The plus keeps SQLite from going through all lots of the sale: the newest outcomes are mostly of this sale.
+    .where(sql`+${lot.saleId} = ${given('saleId')}`)
+    .orderBy(desc(standing.id))
+    .limit(given('most'))
+    .prepare(),
+);
+
 /** The newest `most` outcomes that stand; the highest outcome id is the newest. */
 export function calledLots(book: Book, saleId: number, most: number): CalledLot[] {
-  const find = book.prepared('called lots', (db) =>
-    selectCalled(db)
-      // The plus keeps SQLite from going through all lots of the sale: the newest outcomes are mostly of this sale.
-      .where(and(sql`+${lot.saleId} = ${given('saleId')}`, isNull(later.id), ne(outcome.kind, 'reopened')))
-      .orderBy(desc(outcome.id))
-      .limit(given('most'))
-      .prepare(),
-  );
-  return find.all({ saleId, most }).map(calledLotOf);
+  return newestCalled(book).all({ saleId, most }).map(calledLotOf);
 }
+
+const calledOfSeller = statement(({ db }) =>
+  selectCalled(db)
+    .where(and(eq(seller.saleId, given('saleId')), eq(seller.sellerNo, given('sellerNo'))))
+    .orderBy(desc(standing.id))
+    .prepare(),
+);
 
 /** Everything that was called of one seller number, newest first. */
 export function calledLotsOfSeller(book: Book, saleId: number, sellerNo: number): CalledLot[] {
-  const find = book.prepared('called lots of a seller', (db) =>
-    selectCalled(db)
-      .where(
-        and(
-          ...[eq(seller.saleId, given('saleId')), eq(seller.sellerNo, given('sellerNo'))],
-          ...[isNull(later.id), ne(outcome.kind, 'reopened')],
-        ),
-      )
-      .orderBy(desc(outcome.id))
-      .prepare(),
-  );
-  return find.all({ saleId, sellerNo }).map(calledLotOf);
+  return calledOfSeller(book).all({ saleId, sellerNo }).map(calledLotOf);
 }
+
+const calledById = statement(({ db }) =>
+  selectCalled(db)
+    .where(eq(lot.id, given('lotId')))
+    .prepare(),
+);
 
 /** The outcome that stands for one lot, as the screens show it. */
 export function calledLot(book: Book, lotId: number): CalledLot | undefined {
-  const find = book.prepared('called lot', (db) =>
-    selectCalled(db)
-      .where(and(eq(lot.id, given('lotId')), isNull(later.id), ne(outcome.kind, 'reopened')))
-      .prepare(),
-  );
-  const row = find.get({ lotId });
+  const row = calledById(book).get({ lotId });
   return row && calledLotOf(row);
 }
 
@@ -77,17 +75,17 @@ function selectCalled(db: Book['db']) {
     .select({
       ...{ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, by: lot.by, count: lot.count },
       ...{ lotId: lot.id, weightThousandths: lot.weightThousandths, goodsName: goods.name, sellerNo: seller.sellerNo },
-      ...{ outcomeId: outcome.id, kind: outcome.kind, priceCents: outcome.priceCents, buyerNo: buyer.buyerNo },
-      ...{ replacesId: outcome.replacesId, reason: outcome.reason, remarks: outcome.remarks, at: outcome.at },
+      ...{ outcomeId: standing.id, kind: standing.kind, priceCents: standing.priceCents, buyerNo: buyer.buyerNo },
+      ...{ replacesId: standing.replacesId, reason: standing.reason, remarks: standing.remarks, at: standing.at },
       worker: log.worker,
     })
-    .from(outcome)
-    .innerJoin(lot, eq(lot.id, outcome.lotId))
+    .from(standing)
+    .innerJoin(lot, eq(lot.id, standing.lotId))
     .innerJoin(goods, eq(goods.id, lot.goodsId))
     .innerJoin(seller, eq(seller.id, lot.sellerId))
-    .leftJoin(log, eq(log.seq, outcome.line))
-    .leftJoin(buyer, eq(buyer.id, outcome.buyerId))
-    .leftJoin(later, eq(later.replacesId, outcome.id));
+    .leftJoin(log, eq(log.seq, standing.line))
+    .leftJoin(buyer, eq(buyer.id, standing.buyerId))
+    .$dynamic();
 }
 
 type Row = ReturnType<ReturnType<typeof selectCalled>['all']>[number];
@@ -106,4 +104,80 @@ function calledLotOf(row: Row): CalledLot {
     corrected: replacesId !== null && rest.reason !== '',
     worker: worker ?? '',
   };
+}
+
+const countCalled = statement(({ db }) =>
+  db
+    .select({
+      kind: calledAmount.kind,
+      lots: count(),
+      totalCents: sql<number | null>`sum(${calledAmount.amountCents})`,
+      /** Before this row of an outcome nothing of the sale was called that stands. */
+      firstId: sql<number>`min(${calledAmount.outcomeId})`,
+    })
+    .from(calledAmount)
+    .where(eq(calledAmount.saleId, given('saleId')))
+    .groupBy(calledAmount.kind)
+    .prepare(),
+);
+
+export interface CalledSoFar {
+  readonly sold: number;
+  readonly passed: number;
+  readonly withdrawn: number;
+  readonly totalCents: Cents;
+  /** Infinite while nothing was called. */
+  readonly firstId: number;
+}
+
+/** How many lots of a sale were called, and what they brought. */
+export function calledSoFar(book: Book, saleId: number): CalledSoFar {
+  const many = { sold: 0, passed: 0, withdrawn: 0 };
+  let totalCents = ZERO;
+  let firstId = Number.POSITIVE_INFINITY;
+  for (const { kind, lots, ...row } of countCalled(book).all({ saleId })) {
+    if (kind !== 'reopened') many[kind] = lots;
+    totalCents = addCents(totalCents, cents(row.totalCents ?? 0));
+    firstId = Math.min(firstId, row.firstId);
+  }
+  return { ...many, totalCents, firstId };
+}
+
+/** The afternoon at a glance: how many lots are done and left, how fast it goes, what it brought so far. */
+export interface Glance {
+  readonly sold: number;
+  readonly passed: number;
+  readonly withdrawn: number;
+  readonly left: number;
+  readonly pace: Pace | null;
+  /** What the sold lots brought, with commas between the thousands. */
+  readonly total: string;
+}
+
+export function glance(book: Book, saleId: number, lots: number): Glance {
+  const { totalCents, firstId, ...many } = calledSoFar(book, saleId);
+  const left = lots - many.sold - many.passed - many.withdrawn;
+  return { ...many, left, pace: paceOf(newestMs(book, saleId, firstId), left), total: showMoney(totalCents) };
+}
+
+const newestTimes = statement(({ db }) =>
+  db
+    .select({ at: standing.at })
+    .from(standing)
+    .innerJoin(lot, eq(lot.id, standing.lotId))
+    .where(and(sql`+${lot.saleId} = ${given('saleId')}`, gte(standing.id, given('firstId'))))
+    .orderBy(desc(standing.id))
+    .limit(LOTS_LOOKED_AT)
+    .prepare(),
+);
+
+/**
+ * When the newest lots were called, no more of them than the pace is taken from. They are looked for no further back
+ * than the sale's first: a sale that has just begun would have those of all earlier seasons gone through at each lot.
+ */
+function newestMs(book: Book, saleId: number, firstId: number): number[] {
+  if (!Number.isFinite(firstId)) return [];
+  return newestTimes(book)
+    .all({ saleId, firstId })
+    .map(({ at }) => Date.parse(at));
 }

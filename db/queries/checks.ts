@@ -1,11 +1,12 @@
 /** The checks of a sale by their numbers, each with whose it is, what it pays, and whether it is void. */
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { and, asc, eq, max, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { localDay } from '#lib/local-day.ts';
 import { cents } from '#lib/money.ts';
 import type { CheckEntry } from '#lib/payout/check-papers.ts';
 import type { Book } from '../open.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { timeZoneOf } from './local-days.ts';
 
 const voiding = alias(payment, 'voiding');
@@ -17,52 +18,61 @@ export interface CheckRow extends CheckEntry {
   readonly paymentId: number;
 }
 
+const findChecks = statement(({ db }) =>
+  db
+    .select({
+      checkId: sellerCheck.id,
+      paymentId: sellerCheck.paymentId,
+      number: sellerCheck.number,
+      sellerNo: seller.sellerNo,
+      personId: particulars.ref,
+      name: particulars.name,
+      street: particulars.street,
+      city: particulars.city,
+      region: particulars.region,
+      postcode: particulars.postcode,
+      amountCents: payment.amountCents,
+      paidAt: payment.paidAt,
+      sheetNumber: settlement.number,
+      voidedAt: voiding.paidAt,
+      voidReason: voiding.reason,
+      replacedBy: later.number,
+      replaces: earlier.number,
+    })
+    .from(sellerCheck)
+    .innerJoin(payment, eq(payment.id, sellerCheck.paymentId))
+    .innerJoin(seller, eq(seller.id, payment.sellerId))
+    .innerJoin(person, eq(person.id, payment.personId))
+    .innerJoin(particulars, and(eq(particulars.personId, person.id), eq(particulars.saleId, sellerCheck.saleId)))
+    .innerJoin(settlement, eq(settlement.id, sellerCheck.settlementId))
+    .leftJoin(voiding, eq(voiding.voidsId, payment.id))
+    .leftJoin(later, eq(later.replacesId, sellerCheck.id))
+    .leftJoin(earlier, eq(earlier.id, sellerCheck.replacesId))
+    .where(eq(sellerCheck.saleId, sql.placeholder('saleId')))
+    .orderBy(asc(sellerCheck.number))
+    .prepare(),
+);
+
 export function checksOfSale(book: Book, saleId: number): CheckRow[] {
-  const find = book.prepared('checks of a sale', (db) =>
-    db
-      .select({
-        checkId: sellerCheck.id,
-        paymentId: sellerCheck.paymentId,
-        number: sellerCheck.number,
-        sellerNo: seller.sellerNo,
-        personId: particulars.ref,
-        name: particulars.name,
-        street: particulars.street,
-        city: particulars.city,
-        region: particulars.region,
-        postcode: particulars.postcode,
-        amountCents: payment.amountCents,
-        paidAt: payment.paidAt,
-        sheetNumber: settlement.number,
-        voidedAt: voiding.paidAt,
-        voidReason: voiding.reason,
-        replacedBy: later.number,
-        replaces: earlier.number,
-      })
-      .from(sellerCheck)
-      .innerJoin(payment, eq(payment.id, sellerCheck.paymentId))
-      .innerJoin(seller, eq(seller.id, payment.sellerId))
-      .innerJoin(person, eq(person.id, payment.personId))
-      .innerJoin(particulars, and(eq(particulars.personId, person.id), eq(particulars.saleId, sellerCheck.saleId)))
-      .innerJoin(settlement, eq(settlement.id, sellerCheck.settlementId))
-      .leftJoin(voiding, eq(voiding.voidsId, payment.id))
-      .leftJoin(later, eq(later.replacesId, sellerCheck.id))
-      .leftJoin(earlier, eq(earlier.id, sellerCheck.replacesId))
-      .where(eq(sellerCheck.saleId, sql.placeholder('saleId')))
-      .orderBy(asc(sellerCheck.number))
-      .prepare(),
-  );
   const timeZone = timeZoneOf(book);
-  return find.all({ saleId }).map(({ paidAt, voidedAt, ...row }) => ({
-    ...row,
-    amountCents: cents(row.amountCents),
-    paidOn: localDay(paidAt, timeZone),
-    voidedOn: voidedAt === null ? null : localDay(voidedAt, timeZone),
-  }));
+  return findChecks(book)
+    .all({ saleId })
+    .map(({ paidAt, voidedAt, ...row }) => ({
+      ...row,
+      amountCents: cents(row.amountCents),
+      paidOn: localDay(paidAt, timeZone),
+      voidedOn: voidedAt === null ? null : localDay(voidedAt, timeZone),
+    }));
 }
+
+const highestNumber = statement(({ db }) =>
+  db
+    .select({ highest: max(sellerCheck.number) })
+    .from(sellerCheck)
+    .prepare(),
+);
 
 /** The number that the next check is likely to bear: one behind the highest of the book. */
 export function likelyCheckNumber(book: Book): number {
-  const highest = book.sqlite.prepare('SELECT max(number) FROM seller_check').pluck().get() as number | null;
-  return (highest ?? 1000) + 1;
+  return (highestNumber(book).get()?.highest ?? 1000) + 1;
 }

@@ -1,9 +1,12 @@
 /** Which lots have passed to their buyers. */
+import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
 import type { LotNo } from '#lib/lot-number.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
+import { buyer, log, lot, newestHandover as newest } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { lotByNumber } from './find.ts';
-import { OF_LOTS, type Scope, scopedRows } from './scope.ts';
+import { lotsIn, type Scope, scoped, scopeValues } from './scope.ts';
 
 /** The newest row of a lot's handing over. */
 export interface HandoverRow {
@@ -18,48 +21,56 @@ export interface HandoverRow {
   readonly worker: string;
 }
 
-const CELLS = `
-  SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, handover.id AS handoverId, buyer.buyer_no AS buyerNo,
-    handover.kind, handover.taken_by AS takenBy, handover.reason, handover.at, coalesce(log.worker, '') AS worker`;
-const IS_NEWEST = 'NOT EXISTS (SELECT 1 FROM handover later WHERE later.replaces_id = handover.id)';
-const ROWS = `${CELLS}
-  FROM lot JOIN handover ON handover.lot_id = lot.id JOIN seller ON seller.id = lot.seller_id
-  JOIN buyer ON buyer.id = handover.buyer_id LEFT JOIN log ON log.seq = handover.line
-  WHERE ${IS_NEWEST}`;
-
-/** From the buyers on, not from the lots: most of a large sale still lies on the tables when the till opens. */
-const OF_SALE = `${CELLS}
-  FROM buyer CROSS JOIN handover ON handover.buyer_id = buyer.id CROSS JOIN lot ON lot.id = handover.lot_id
-  LEFT JOIN log ON log.seq = handover.line
-  WHERE buyer.sale_id = ? AND ${IS_NEWEST} ORDER BY lot.lot_number, lot.lot_letter`;
-
-const NEWEST = {
-  name: 'newest handovers',
-  by: OF_LOTS,
-  text: `${ROWS} AND lot.sale_id = :saleId AND {scope} ORDER BY lot.lot_number, lot.lot_letter`,
+const columns = {
+  lotNumber: lot.lotNumber,
+  lotLetter: lot.lotLetter,
+  handoverId: newest.id,
+  buyerNo: buyer.buyerNo,
+  kind: newest.kind,
+  takenBy: newest.takenBy,
+  reason: newest.reason,
+  at: newest.at,
+  worker: log.worker,
 };
 
-interface Cells extends Omit<HandoverRow, 'lotNo'> {
-  readonly lotNumber: number;
-  readonly lotLetter: string;
+/** From the buyers on, not from the lots: most of a large sale still lies on the tables when the till opens. */
+const handedInSale = statement(({ db }) =>
+  db
+    .select(columns)
+    .from(buyer)
+    .crossJoin(newest)
+    .crossJoin(lot)
+    .leftJoin(log, eq(log.seq, newest.line))
+    .where(and(eq(buyer.saleId, sql.placeholder('saleId')), eq(newest.buyerId, buyer.id), eq(lot.id, newest.lotId)))
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
+    .prepare(),
+);
+
+function findHanded({ db }: Book, which: SQL) {
+  return db
+    .select(columns)
+    .from(lot)
+    .innerJoin(newest, eq(newest.lotId, lot.id))
+    .innerJoin(buyer, eq(buyer.id, newest.buyerId))
+    .leftJoin(log, eq(log.seq, newest.line))
+    .where(which)
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
+    .prepare();
 }
+
+const handedInScope = scoped((book, kind) => findHanded(book, lotsIn(kind)));
+const handedLot = statement((book) => findHanded(book, eq(lot.id, sql.placeholder('lotId'))));
 
 /** The newest row of each lot of a sale that was ever handed over, by lot number; of the lots in `scope` alone. */
 export function newestHandovers(book: Book, saleId: number, scope: Scope = null): Map<LotNo, HandoverRow> {
-  const rows = scope === null ? handedInSale(book, saleId) : scopedRows<Cells>(book, NEWEST, { saleId, scope });
-  return new Map(rows.map((cells) => [lotNoOf(cells), rowOf(cells)]));
+  const found = scope === null ? handedInSale(book) : handedInScope(book, scope);
+  return new Map(found.all(scopeValues(saleId, scope)).map((row) => [lotNoOf(row), rowOf(row)]));
 }
 
-function handedInSale(book: Book, saleId: number): Cells[] {
-  const find = book.prepared('newest handovers of a sale', () => book.sqlite.prepare<[number], Cells>(OF_SALE));
-  return find.all(saleId);
-}
-
-/** The newest row of one lot, to whomever it went; undefined where it never left the house. */
+/** The newest row of one lot, to whomever it went; undefined where it never left the hall. */
 export function newestHandover(book: Book, lotId: number): HandoverRow | undefined {
-  const find = book.prepared('newest handover', () => book.sqlite.prepare<[number], Cells>(`${ROWS} AND lot.id = ?`));
-  const cells = find.get(lotId);
-  return cells && rowOf(cells);
+  const row = handedLot(book).get({ lotId });
+  return row && rowOf(row);
 }
 
 /** The newest rows of the lots that a buyer number bought, and of those that were ticked for it. */
@@ -70,18 +81,24 @@ export function handoversAbout(
 ): Map<LotNo, HandoverRow> {
   const found = newestHandovers(book, saleId, { buyerNo });
   for (const lotNo of lots) {
-    const lot = found.has(lotNo) ? undefined : lotByNumber(book, saleId, lotNo);
-    const newest = lot && newestHandover(book, lot.id);
-    if (newest) found.set(lotNo, newest);
+    const row = found.has(lotNo) ? undefined : lotByNumber(book, saleId, lotNo);
+    const handed = row && newestHandover(book, row.id);
+    if (handed) found.set(lotNo, handed);
   }
   return found;
 }
 
-function rowOf({ lotNumber, lotLetter, ...row }: Cells): HandoverRow {
-  return { ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) };
+type Row = Omit<HandoverRow, 'lotNo' | 'worker'> & {
+  readonly lotNumber: number;
+  readonly lotLetter: string;
+  readonly worker: string | null;
+};
+
+function rowOf({ lotNumber, lotLetter, worker, ...row }: Row): HandoverRow {
+  return { ...row, worker: worker ?? '', lotNo: lotNoOf({ lotNumber, lotLetter }) };
 }
 
-/** Whether one lot is out of the house: its newest row says that it was handed over. */
+/** Whether one lot is out of the hall: its newest row says that it was handed over. */
 export function isHanded(book: Book, lotId: number): boolean {
   return newestHandover(book, lotId)?.kind === 'handed';
 }

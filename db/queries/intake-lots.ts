@@ -1,21 +1,29 @@
 /** Lots as the check-in table shows them: what was said, what state they are in, and what holds them back. */
-import { eq, sql } from 'drizzle-orm';
+import { and, asc, eq, isNull, sql } from 'drizzle-orm';
 import type { TagCondition } from '#lib/facts.ts';
 import { typedOf } from '#lib/field/fields.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
-import { compareLotNo, type LotNo } from '#lib/lot-number.ts';
+import type { LotNo } from '#lib/lot-number.ts';
 import { minimumInWords, quantityInWords } from '#lib/lot-words.ts';
 import { type MendableTag, mendableTags } from '#lib/mendable-tags.ts';
 import { cents } from '#lib/money.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { goods, lot, seller } from '../schema/index.ts';
-import { type GoodsRow, goodsById, type LotRow, lotById, lotByNumber, saleById, sellerById } from './find.ts';
-import { lotsHeld } from './lots-held.ts';
-import { standingOutcome } from './outcome.ts';
-import { conditionNow, holdsOfLot, saidTags, tagsOfLot } from './tags.ts';
-import { outcomeInWords } from './words.ts';
+import { goods, lot, seller, standingOutcome } from '../schema/index.ts';
+import { statement } from '../statement.ts';
+import {
+  type GoodsRow,
+  goodsById,
+  type LotRow,
+  lotById,
+  lotByNumber,
+  type SaleRow,
+  saleById,
+  sellerById,
+} from './find.ts';
+import { outcomeInWords, standingOutcome as outcomeOf } from './outcome.ts';
+import { conditionNow, holdsOfLot, holdsOfOpenLot, openTags, saidTags, type TagRow, tagsOfLot } from './tags.ts';
 
 /** `ready` may be put up; `on_hold` may not until its tags are right; `called` has an outcome and is no longer changed. */
 type LotState = 'ready' | 'on_hold' | 'called';
@@ -48,18 +56,58 @@ interface Found {
   readonly sellerNo: number;
 }
 
+const findOfSeller = statement(({ db }) =>
+  db
+    .select({ lot, goods, sellerNo: seller.sellerNo })
+    .from(lot)
+    .innerJoin(goods, eq(goods.id, lot.goodsId))
+    .innerJoin(seller, eq(seller.id, lot.sellerId))
+    .where(eq(lot.sellerId, sql.placeholder('sellerId')))
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
+    .prepare(),
+);
+
 /** The lots of one seller number, by lot number. */
 export function lotsOfSeller(book: Book, sellerId: number): IntakeLot[] {
-  const find = book.prepared('intake lots of seller', (db) =>
-    db
-      .select({ lot, goods, sellerNo: seller.sellerNo })
-      .from(lot)
-      .innerJoin(goods, eq(goods.id, lot.goodsId))
-      .innerJoin(seller, eq(seller.id, lot.sellerId))
-      .where(eq(lot.sellerId, sql.placeholder('sellerId')))
-      .prepare(),
-  );
-  return inOrder(find.all({ sellerId }).map((found) => intakeLot(book, found)));
+  return findOfSeller(book)
+    .all({ sellerId })
+    .map((found) => intakeLot(book, found));
+}
+
+export interface HeldLot {
+  readonly lotId: number;
+  readonly lotNo: LotNo;
+}
+
+/** From the goods that take tags on: most goods of most sales take none. */
+const findTagged = statement(({ db }) =>
+  db
+    .select({ lot, goods })
+    .from(goods)
+    .crossJoin(lot)
+    .leftJoin(standingOutcome, eq(standingOutcome.lotId, lot.id))
+    .where(
+      and(
+        ...[eq(goods.saleId, sql.placeholder('saleId')), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
+        isNull(standingOutcome.id),
+      ),
+    )
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
+    .prepare(),
+);
+
+/** The lots of a sale that are to be called and may not be put up until their tags are right, by lot number. */
+export function lotsHeld(book: Book, { id: saleId, region }: SaleRow): HeldLot[] {
+  const rows = findTagged(book).all({ saleId });
+  const tags = rows.length > 0 ? openTags(book, saleId) : new Map<number, TagRow[]>();
+  return rows
+    .filter((row) => holdsOfOpenLot(row.lot, row.goods, { region, tags: tags.get(row.lot.id) ?? [] }).length > 0)
+    .map((row) => ({ lotId: row.lot.id, lotNo: lotNoOf(row.lot) }));
+}
+
+/** How many there are. */
+export function countHeld(book: Book, sale: SaleRow): number {
+  return lotsHeld(book, sale).length;
 }
 
 /** The lots of a sale that are on hold, by lot number: the list of the agency officer's table. */
@@ -88,12 +136,8 @@ function intakeLotOfRow(book: Book, row: LotRow): IntakeLot | undefined {
   return kind && sellerNo !== undefined ? intakeLot(book, { lot: row, goods: kind, sellerNo }) : undefined;
 }
 
-function inOrder(lots: IntakeLot[]): IntakeLot[] {
-  return lots.sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
-}
-
 function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): IntakeLot {
-  const standing = standingOutcome(book, row.id);
+  const standing = outcomeOf(book, row.id);
   const holds = standing ? [] : holdsOfLot(book, row, kind).map(({ message }) => message);
   const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
   return {

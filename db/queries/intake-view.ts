@@ -13,10 +13,12 @@ import {
 } from '#lib/standing.ts';
 import type { Book } from '../open.ts';
 import { lot, particulars, partner, person, seller } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { type DuesTaken, duesOfSeller } from './dues.ts';
 import { type SaleRow, sellerByNumber } from './find.ts';
 import { type GoodsChoice, goodsChoices } from './goods-choices.ts';
 import { type IntakeLot, lotsOfSeller } from './intake-lots.ts';
+import { howManyLots } from './numbers-of-lots.ts';
 
 const given = sql.placeholder;
 const LAST_ARRIVED = 12;
@@ -34,53 +36,47 @@ export interface IntakeView {
   readonly lots: number;
 }
 
+const newestSellers = statement(({ db }) =>
+  db
+    .select({ id: seller.id, sellerNo: seller.sellerNo })
+    .from(seller)
+    .where(eq(seller.saleId, given('saleId')))
+    .orderBy(desc(seller.id))
+    .limit(given('most'))
+    .prepare(),
+);
+
+const countSellers = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(seller)
+    .where(eq(seller.saleId, given('saleId')))
+    .prepare(),
+);
+
 export function intakeView(book: Book, sale: SaleRow, most: number = LAST_ARRIVED): IntakeView {
-  const newest = book.prepared('newest sellers', (db) =>
-    db
-      .select({ id: seller.id, sellerNo: seller.sellerNo })
-      .from(seller)
-      .where(eq(seller.saleId, given('saleId')))
-      .orderBy(desc(seller.id))
-      .limit(given('most'))
-      .prepare(),
-  );
-  const counted = book.prepared('count sellers', (db) =>
-    db
-      .select({ n: count() })
-      .from(seller)
-      .where(eq(seller.saleId, given('saleId')))
-      .prepare(),
-  );
-  const arrivals = newest.all({ saleId: sale.id, most }).map(({ id, sellerNo }) => ({
-    sellerNo,
-    names: partnersOf(book, sale, id)
-      .map(({ name }) => name)
-      .join(' and '),
-    lots: countLots(book, id),
-  }));
-  return { arrivals, sellers: counted.get({ saleId: sale.id })?.n ?? 0, lots: countLotsOfSale(book, sale.id) };
+  const arrivals = newestSellers(book)
+    .all({ saleId: sale.id, most })
+    .map(({ id, sellerNo }) => ({
+      sellerNo,
+      names: partnersOf(book, sale, id)
+        .map(({ name }) => name)
+        .join(' and '),
+      lots: countLots(book, id),
+    }));
+  return { arrivals, sellers: countSellers(book).get({ saleId: sale.id })?.n ?? 0, lots: howManyLots(book, sale.id) };
 }
+
+const countLotsOfSeller = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(lot)
+    .where(eq(lot.sellerId, given('sellerId')))
+    .prepare(),
+);
 
 function countLots(book: Book, sellerId: number): number {
-  const find = book.prepared('count lots of seller', (db) =>
-    db
-      .select({ n: count() })
-      .from(lot)
-      .where(eq(lot.sellerId, given('sellerId')))
-      .prepare(),
-  );
-  return find.get({ sellerId })?.n ?? 0;
-}
-
-function countLotsOfSale(book: Book, saleId: number): number {
-  const find = book.prepared('count lots of sale', (db) =>
-    db
-      .select({ n: count() })
-      .from(lot)
-      .where(eq(lot.saleId, given('saleId')))
-      .prepare(),
-  );
-  return find.get({ saleId })?.n ?? 0;
+  return countLotsOfSeller(book).get({ sellerId })?.n ?? 0;
 }
 
 export interface SellerPartner {
@@ -123,23 +119,26 @@ export function sellerView(book: Book, sale: SaleRow, sellerNo: number): SellerV
   };
 }
 
+const findPartners = statement(({ db }) =>
+  db
+    .select({ parts: partner.parts, as: particulars, now: person })
+    .from(partner)
+    .innerJoin(person, eq(person.id, partner.personId))
+    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, given('saleId'))))
+    .where(eq(partner.sellerId, given('sellerId')))
+    .orderBy(asc(partner.position))
+    .prepare(),
+);
+
 function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
-  const find = book.prepared('partners of seller', (db) =>
-    db
-      .select({ parts: partner.parts, as: particulars, now: person })
-      .from(partner)
-      .innerJoin(person, eq(person.id, partner.personId))
-      .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, given('saleId'))))
-      .where(eq(partner.sellerId, given('sellerId')))
-      .orderBy(asc(partner.position))
-      .prepare(),
-  );
-  return find.all({ saleId: sale.id, sellerId }).map(({ parts, as, now }) => ({
-    ...{ parts, personId: as.personId, ref: as.ref, name: as.name, phone: as.phone, memberUntil: as.memberUntil },
-    place: [as.street, as.city, as.region].filter(Boolean).join(', '),
-    membership: membershipInWords(as, sale.heldOn),
-    licence: licenceInWords(as, sale.heldOn),
-    // What is put right is what the association knows now; at this sale another membership may stand.
-    typed: typedOf(PERSON_FIELDS, now),
-  }));
+  return findPartners(book)
+    .all({ saleId: sale.id, sellerId })
+    .map(({ parts, as, now }) => ({
+      ...{ parts, personId: as.personId, ref: as.ref, name: as.name, phone: as.phone, memberUntil: as.memberUntil },
+      place: [as.street, as.city, as.region].filter(Boolean).join(', '),
+      membership: membershipInWords(as, sale.heldOn),
+      licence: licenceInWords(as, sale.heldOn),
+      // What is put right is what the association knows now; at this sale another membership may stand.
+      typed: typedOf(PERSON_FIELDS, now),
+    }));
 }

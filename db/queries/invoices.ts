@@ -1,14 +1,18 @@
 /** The issued invoices as they were frozen, and an invoice as it would be issued now. */
-import { desc, eq, max, sql } from 'drizzle-orm';
+import { asc, desc, eq, max, sql } from 'drizzle-orm';
 import type { BuyerFile } from '#lib/buyer/input.ts';
 import { stillTrue } from '#lib/buyer/invoice-change.ts';
-import { invoicePaper } from '#lib/buyer/invoice-paper.ts';
+import { billedNow, invoicePaper } from '#lib/buyer/invoice-paper.ts';
 import type { InvoicePaper } from '#lib/buyer/model.ts';
+import { groupBy } from '#lib/group.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { buyer, invoice } from '../schema/index.ts';
-import { buyerFiles } from './buyer-files.ts';
-import { type Scope, scopedRows } from './scope.ts';
+import { statement } from '../statement.ts';
+import { factsOf } from './sale-facts.ts';
+import { buyersIn, type Scope, scoped, scopeValues } from './scope.ts';
+
+const given = sql.placeholder;
 
 /** An issued invoice with its row's id. */
 export interface IssuedInvoice {
@@ -20,18 +24,20 @@ export interface IssuedInvoice {
 
 const columns = { invoiceId: invoice.id, number: invoice.number, buyerNo: buyer.buyerNo, model: invoice.model };
 
-const ISSUED = {
-  name: 'issued invoices',
-  by: { seller: '0', buyer: 'buyer.buyer_no = :buyerNo' },
-  text: `
-    SELECT invoice.id AS invoiceId, invoice.number, buyer.buyer_no AS buyerNo, invoice.model
-    FROM invoice JOIN buyer ON buyer.id = invoice.buyer_id
-    WHERE invoice.sale_id = :saleId AND {scope} ORDER BY invoice.number`,
-};
+/** A seller's papers ask for no invoices. */
+const findIssued = scoped(({ db }, kind) =>
+  db
+    .select(columns)
+    .from(invoice)
+    .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
+    .where(kind === 'sale' ? eq(invoice.saleId, given('saleId')) : kind === 'buyer' ? buyersIn(kind) : sql`0`)
+    .orderBy(asc(invoice.number))
+    .prepare(),
+);
 
 /** The issued invoices of a sale, or of the buyers of a scope, by their numbers. */
 export function issuedInvoices(book: Book, saleId: number, scope: Scope = null): IssuedInvoice[] {
-  return scopedRows<IssuedRow>(book, ISSUED, { saleId, scope }).map(thawed);
+  return findIssued(book, scope).all(scopeValues(saleId, scope)).map(thawed);
 }
 
 /** The newest invoice of each buyer who was given one. */
@@ -39,28 +45,22 @@ export function newestInvoices(book: Book, saleId: number, scope: Scope = null):
   return new Map(issuedInvoices(book, saleId, scope).map((one) => [one.buyerNo, one]));
 }
 
-/** What the balance wants to know of issued invoices. */
-export function billedOn(issued: ReadonlyMap<number, IssuedInvoice>) {
-  return new Map(
-    [...issued].map(([buyerNo, { number, invoice }]) => [buyerNo, { number, totalCents: invoice.totals.totalCents }]),
-  );
-}
-
 /** The newest invoice of one buyer, or undefined: the older ones were corrected by it. */
 export function newestInvoice(book: Book, buyerId: number): IssuedInvoice | undefined {
-  const find = book.prepared('newest issued invoice', (db) =>
-    db
-      .select(columns)
-      .from(invoice)
-      .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
-      .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
-      .orderBy(desc(invoice.number))
-      .limit(1)
-      .prepare(),
-  );
-  const row = find.get({ buyerId });
+  const row = findNewest(book).get({ buyerId });
   return row && thawed(row);
 }
+
+const findNewest = statement(({ db }) =>
+  db
+    .select(columns)
+    .from(invoice)
+    .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
+    .where(eq(invoice.buyerId, given('buyerId')))
+    .orderBy(desc(invoice.number))
+    .limit(1)
+    .prepare(),
+);
 
 type IssuedRow = Omit<IssuedInvoice, 'invoice'> & { readonly model: string };
 
@@ -68,16 +68,17 @@ function thawed({ model, ...row }: IssuedRow): IssuedInvoice {
   return { ...row, invoice: JSON.parse(model) as InvoicePaper };
 }
 
+const highestNumber = statement(({ db }) =>
+  db
+    .select({ highest: max(invoice.number) })
+    .from(invoice)
+    .where(eq(invoice.saleId, given('saleId')))
+    .prepare(),
+);
+
 /** Issued invoices are never deleted, so one behind the highest leaves no gap. */
 export function nextInvoiceNumber(book: Book, saleId: number): number {
-  const find = book.prepared('highest invoice number', (db) =>
-    db
-      .select({ highest: max(invoice.number) })
-      .from(invoice)
-      .where(eq(invoice.saleId, sql.placeholder('saleId')))
-      .prepare(),
-  );
-  return (find.get({ saleId })?.highest ?? 0) + 1;
+  return (highestNumber(book).get({ saleId })?.highest ?? 0) + 1;
 }
 
 /** What a preview is of: the buyer's facts and, where an invoice would be corrected by it, that one. */
@@ -93,8 +94,7 @@ export function previewInvoice(book: Book, { file, before }: Previewed, drawnOn:
 
 /** Whether an issued invoice still says what the buyer has bought. */
 export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
-  const unsealed = { number: null, issuedOn: issued.issuedOn, head: issued.head };
-  return stillTrue(issued, invoicePaper(file, unsealed));
+  return stillTrue(issued, billedNow(file));
 }
 
 export interface InvoiceState {
@@ -102,20 +102,24 @@ export interface InvoiceState {
   readonly stillTrue: boolean;
 }
 
-interface Newest {
-  readonly scope: Scope;
-  /** What {@link newestInvoices} gives for the same scope. */
-  readonly newest: ReadonlyMap<number, IssuedInvoice>;
-}
-
 /** Of each buyer number that has an invoice the newest, and whether it still says what was bought. */
-export function invoiceStates(book: Book, saleId: number, { scope, newest }: Newest): Map<number, InvoiceState> {
+export function invoiceStates(book: Book, saleId: number, scope: Scope): Map<number, InvoiceState> {
+  const newest = newestInvoices(book, saleId, scope);
   if (newest.size === 0) return new Map();
+  const { sale, goods, buyers, lots, outcomes } = factsOf(book, saleId, scope);
+  const lotOf = new Map(lots.map((one) => [one.lotNo, one]));
+  const sold = groupBy(
+    outcomes.filter(({ kind }) => kind === 'sold'),
+    ({ buyerNo }) => buyerNo,
+  );
   return new Map(
-    buyerFiles(book, saleId, scope).flatMap((file) => {
-      const own = newest.get(file.buyer.buyerNo);
-      if (!own) return [];
-      return [[own.buyerNo, { number: own.number, stillTrue: saysWhatIs(own.invoice, file) }] as const];
+    buyers.flatMap((one) => {
+      const issued = newest.get(one.buyerNo);
+      if (!issued) return [];
+      const own = sold.get(one.buyerNo) ?? [];
+      const bought = own.flatMap(({ lotNo }) => lotOf.get(lotNo) ?? []);
+      const now = billedNow({ sale, goods, buyer: one, lots: bought, outcomes: own });
+      return [[one.buyerNo, { number: issued.number, stillTrue: stillTrue(issued.invoice, now) }] as const];
     }),
   );
 }

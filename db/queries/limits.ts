@@ -1,107 +1,154 @@
-/**
- * The buyers of a sale who have a limit, with how much of it is left. Most have none, so the Block pays nothing for it,
- * and of the others an account is read again only after something touched it.
- */
-import { and, eq, isNotNull, isNull, sql } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
+/** What buyers owe, added up inside SQLite for all of them at once, and what is left of the limits of those with one. */
+import { and, count, eq, inArray, isNotNull, type SQL, sql } from 'drizzle-orm';
+import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import { limitInWords } from '#lib/buyer/limit.ts';
-import { billOf, premiumOf } from '#lib/invoice.ts';
-import { lotAmount } from '#lib/lot/amount.ts';
-import { type Cents, cents, subtractCents, sumCents, ZERO } from '#lib/money.ts';
+import { Decimal } from '#lib/decimal.ts';
+import type { Terms } from '#lib/facts.ts';
+import { type Bill, billOfSums } from '#lib/invoice.ts';
+import { type Cents, cents, subtractCents } from '#lib/money.ts';
 import type { Book } from '../open.ts';
-import { buyer, lot, outcome, payment } from '../schema/index.ts';
-import { type BuyerRow, type SaleRow, saleById } from './find.ts';
-import { type InPieces, wholeOf } from './kept-pieces.ts';
+import { buyer, calledAmount, livePayment, newestHandover, standingOutcome } from '../schema/index.ts';
+import { statement } from '../statement.ts';
+import type { BuyerRow, SaleRow } from './find.ts';
+import { saleById } from './find.ts';
 import { saleOfRow } from './sale-facts.ts';
-import { numbersTouched } from './touched-numbers.ts';
 
-const later = alias(outcome, 'later');
+const given = sql.placeholder;
+const query = new QueryBuilder();
 
-/** By buyer number, in words; without those who have no limit. */
-export function limitsInWords(book: Book, saleId: number): Map<number, string> {
-  const find = book.prepared('buyers with a limit', (db) =>
+/** What a buyer bought, paid and owes, without the lots themselves. All money is whole cents. */
+export interface AccountSums extends Bill {
+  readonly lots: number;
+  /** How many of the lots still lie on the table. */
+  readonly lotsHere: number;
+  /** Money in less money handed back. */
+  readonly paidCents: Cents;
+  readonly owingCents: Cents;
+}
+
+/**
+ * The premium of one lot as `percentOf` of lib/ has it: a percentage of four places, rounded half up, in whole numbers
+ * that stay within 64 bits. `rate` is in ten thousandths. A law holds the sums to those of lib/.
+ */
+const premiumCents = sql<number>`${calledAmount.amountCents} / 1000000 * ${rate()}
+  + (${calledAmount.amountCents} % 1000000 * ${rate()} * 2 + 1000000) / 2000000`;
+
+/** A number of JavaScript's arrives as a float, with which SQLite would not divide whole. */
+function rate() {
+  return sql`CAST(${given('rate')} AS INTEGER)`;
+}
+
+const boughtSums = (which: SQL) =>
+  statement(({ db }) =>
     db
-      .select()
-      .from(buyer)
-      .where(and(eq(buyer.saleId, sql.placeholder('saleId')), isNotNull(buyer.limitCents)))
+      .select({
+        buyerId: calledAmount.buyerId,
+        lots: count(),
+        amountCents: sql<number>`sum(${calledAmount.amountCents})`,
+        premiumCents: sql<number>`sum(${premiumCents})`,
+        gone: count(newestHandover.id),
+      })
+      .from(calledAmount)
+      .leftJoin(newestHandover, and(eq(newestHandover.lotId, calledAmount.lotId), eq(newestHandover.kind, 'handed')))
+      .where(and(eq(calledAmount.kind, 'sold'), which))
+      .groupBy(calledAmount.buyerId)
       .prepare(),
   );
-  const rows = find.all({ saleId });
-  const sale = rows.length > 0 ? saleById(book, saleId) : undefined;
-  if (!sale) return new Map();
-  const owing = wholeOf(book, owingInPieces(book, sale, rows)).owing;
-  return new Map(
-    rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), owing.get(row.buyerNo) ?? ZERO)]),
+
+const paidSums = (which: SQL) =>
+  statement(({ db }) =>
+    db
+      .select({
+        buyerId: livePayment.buyerId,
+        paidCents: sql<number>`sum(CASE ${livePayment.direction} WHEN 'in' THEN 1 ELSE -1 END * ${livePayment.amountCents})`,
+      })
+      .from(livePayment)
+      .where(which)
+      .groupBy(livePayment.buyerId)
+      .prepare(),
   );
+
+const withLimit = query
+  .select({ id: buyer.id })
+  .from(buyer)
+  .where(and(eq(buyer.saleId, given('saleId')), isNotNull(buyer.limitCents)));
+const theBuyer = query
+  .select({ id: buyer.id })
+  .from(buyer)
+  .where(eq(buyer.id, given('buyerId')));
+
+/** The lots that some buyers bought: from their outcomes on, so that no other lot of the sale is read. */
+function boughtBy(buyers: typeof withLimit): SQL {
+  const bought = query
+    .select({ lotId: standingOutcome.lotId })
+    .from(standingOutcome)
+    .where(and(inArray(standingOutcome.buyerId, buyers), eq(standingOutcome.kind, 'sold')));
+  return inArray(calledAmount.lotId, bought);
 }
 
-interface State {
-  readonly owing: Map<number, Cents>;
-  /** Buyers whose account has to be read again. */
-  readonly due: Set<number>;
+const ofSale = {
+  bought: boughtSums(eq(calledAmount.saleId, given('saleId'))),
+  paid: paidSums(and(eq(livePayment.saleId, given('saleId')), isNotNull(livePayment.buyerId)) as SQL),
+};
+const ofLimited = { bought: boughtSums(boughtBy(withLimit)), paid: paidSums(inArray(livePayment.buyerId, withLimit)) };
+const ofOne = { bought: boughtSums(boughtBy(theBuyer)), paid: paidSums(eq(livePayment.buyerId, given('buyerId'))) };
+
+interface Asked {
+  readonly terms: Terms;
+  readonly find: typeof ofSale;
+  readonly values: Readonly<Record<string, number>>;
 }
 
-/** So many accounts are read at a time: some ten milliseconds. */
-const BUYERS_A_PIECE = 10;
-
-function owingInPieces(book: Book, sale: SaleRow, rows: readonly BuyerRow[]): InPieces<State> {
-  const byNumber = new Map(rows.map((row) => [row.buyerNo, row]));
-  return {
-    name: `owing by buyers with a limit of ${sale.id}`,
-    key: JSON.stringify([saleOfRow(book, sale).terms, rows.map(({ buyerNo }) => buyerNo)]),
-    begin: () => ({ owing: new Map(), due: new Set(byNumber.keys()) }),
-    renew({ due }, touched) {
-      for (const buyerNo of numbersTouched(book, sale.id, touched).buyerNos)
-        if (byNumber.has(buyerNo)) due.add(buyerNo);
-      return true;
-    },
-    next({ owing, due }) {
-      const some = [...due].slice(0, BUYERS_A_PIECE);
-      for (const buyerNo of some) {
-        const row = byNumber.get(buyerNo);
-        if (row) owing.set(buyerNo, owingOf(book, sale, row));
-        due.delete(buyerNo);
-      }
-      return some.length > 0;
-    },
+function accountsOf(book: Book, { terms, find, values }: Asked): (row: BuyerRow) => AccountSums {
+  const rate = new Decimal(terms.premiumPct).times(10_000).toNumber();
+  const bought = new Map(
+    find
+      .bought(book)
+      .all({ ...values, rate })
+      .map((row) => [row.buyerId, row]),
+  );
+  const paid = new Map(
+    find
+      .paid(book)
+      .all(values)
+      .map((row) => [row.buyerId, row.paidCents]),
+  );
+  return ({ id, taxExempt }) => {
+    const { lots, gone, ...sums } = bought.get(id) ?? { lots: 0, gone: 0, amountCents: 0, premiumCents: 0 };
+    const bill = billOfSums(
+      { amountCents: cents(sums.amountCents), premiumCents: cents(sums.premiumCents) },
+      { terms, taxExempt },
+    );
+    const paidCents = cents(paid.get(id) ?? 0);
+    return { ...bill, lots, lotsHere: lots - gone, paidCents, owingCents: subtractCents(bill.totalCents, paidCents) };
   };
 }
 
-/** The total of sum 8 less what was paid, of one buyer alone: the Block does not wait for the whole sale. */
-export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
-  const find = book.prepared('lots of a buyer', (db) =>
-    db
-      .select({
-        by: lot.by,
-        count: lot.count,
-        weightThousandths: lot.weightThousandths,
-        priceCents: outcome.priceCents,
-      })
-      .from(outcome)
-      .innerJoin(lot, eq(lot.id, outcome.lotId))
-      .leftJoin(later, eq(later.replacesId, outcome.id))
-      .where(and(eq(outcome.buyerId, sql.placeholder('buyerId')), isNull(later.id)))
-      .prepare(),
-  );
-  const { terms } = saleOfRow(book, sale);
-  const lots = find.all({ buyerId: row.id }).map(({ priceCents, ...one }) => {
-    const amountCents = lotAmount(cents(priceCents ?? 0), one);
-    return { amountCents, premiumCents: premiumOf(amountCents, terms) };
-  });
-  return subtractCents(billOf(lots, { terms, taxExempt: row.taxExempt }).totalCents, paidBy(book, row.id));
+/** The account of each buyer of a sale. */
+export function accountSums(book: Book, sale: SaleRow): (row: BuyerRow) => AccountSums {
+  return accountsOf(book, { terms: saleOfRow(book, sale).terms, find: ofSale, values: { saleId: sale.id } });
 }
 
-function paidBy(book: Book, buyerId: number): Cents {
-  const find = book.prepared('payments of a buyer', (db) =>
-    db
-      .select({ direction: payment.direction, amountCents: payment.amountCents, voidsId: payment.voidsId })
-      .from(payment)
-      .where(eq(payment.buyerId, sql.placeholder('buyerId')))
-      .prepare(),
-  );
-  const amounts = find.all({ buyerId }).map(({ direction, amountCents, voidsId }) => {
-    const comesIn = (direction === 'in') === (voidsId === null);
-    return cents(comesIn ? amountCents : -amountCents);
-  });
-  return sumCents(amounts);
+/** What one buyer owes: the total of rule 8 less what was paid. */
+export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
+  const { terms } = saleOfRow(book, sale);
+  return accountsOf(book, { terms, find: ofOne, values: { buyerId: row.id } })(row).owingCents;
+}
+
+const findLimited = statement(({ db }) =>
+  db
+    .select()
+    .from(buyer)
+    .where(and(eq(buyer.saleId, given('saleId')), isNotNull(buyer.limitCents)))
+    .prepare(),
+);
+
+/** What is left of each limit, by buyer number, in words; without those who have none. Most sales set none at all. */
+export function limitsInWords(book: Book, saleId: number): Map<number, string> {
+  const rows = findLimited(book).all({ saleId });
+  const sale = rows.length > 0 ? saleById(book, saleId) : undefined;
+  if (!sale) return new Map();
+  const { terms } = saleOfRow(book, sale);
+  const accountOf = accountsOf(book, { terms, find: ofLimited, values: { saleId } });
+  return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), accountOf(row).owingCents)]));
 }

@@ -4,8 +4,7 @@ import { expandTags } from '#lib/tag-list.ts';
 import type { ListProblem, ListRow } from '../exchange/lot-list.ts';
 import type { Book } from '../open.ts';
 import { type GoodsRow, type SaleRow, saleById } from './find.ts';
-import { goodsCalled } from './goods-called.ts';
-import { tagsOfSeason } from './goods-choices.ts';
+import { goodsCalled, tagsOfSeason } from './goods-choices.ts';
 
 interface WholeList {
   readonly rows: readonly ListRow[];

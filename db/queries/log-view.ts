@@ -1,14 +1,18 @@
 /** The log as the office reads it: the newest lines first, by lot, person, worker, station and day, in words. */
-
+import { and, asc, eq, sql } from 'drizzle-orm';
 import { endOfDay, startOfDay } from '#lib/local-day.ts';
 import { lineInWords } from '#lib/log-words.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import type { Station } from '../command.ts';
 import { findCommand } from '../commands/index.ts';
 import { TABLE_NAMES } from '../exchange/tables.ts';
-import { canonical, newestLine } from '../log.ts';
+import { canonical } from '../log.ts';
 import type { Book } from '../open.ts';
+import { log, lot } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { timeZoneOf } from './local-days.ts';
+
+const given = sql.placeholder;
 
 export interface LogAsked {
   /** The sale whose lots are meant; lines of other sales are shown as well where no lot is asked for. */
@@ -78,34 +82,32 @@ interface Row {
   readonly hash: string;
 }
 
+// Plain SQL: nearly all of it is JSON that is searched, for which the query builder has no words.
+const findPage = statement(({ sqlite }) => sqlite.prepare<[object], Row>(selectOf(INPUT_SHOWN)));
+const findPart = statement(({ sqlite }) => sqlite.prepare<[object], Row>(selectOf('input')));
+
 /** One page of lines. */
 export function logView(book: Book, asked: LogAsked): LogView {
-  const rows = book
-    .prepared('log page', () => book.sqlite.prepare<[object], Row>(selectOf(INPUT_SHOWN)))
-    .all({ ...valuesOf(book, asked), most: LINES_A_PAGE + 1 });
+  const rows = findPage(book).all({ ...valuesOf(book, asked), most: LINES_A_PAGE + 1 });
   const lines = rows.slice(0, LINES_A_PAGE).map(viewOf);
   const older = rows.length > lines.length ? (lines.at(-1)?.line ?? null) : null;
   return { lines, older, workers: workersOf(book) };
 }
 
-/** Names only ever come to a log, so what was read of it once need not be read again. */
+const findWorkers = statement(({ db }) =>
+  db.selectDistinct({ worker: log.worker }).from(log).orderBy(asc(log.worker)).prepare(),
+);
+
+/** Everybody whose name stands in the log. */
 function workersOf(book: Book): readonly string[] {
-  const known = book.prepared('known log workers', () => ({ upTo: 0, names: [] as readonly string[] }));
-  const later = book
-    .prepared('log workers', () =>
-      book.sqlite.prepare<[number], string>('SELECT DISTINCT worker FROM log WHERE seq > ?').pluck(),
-    )
-    .all(known.upTo);
-  known.names = [...new Set([...known.names, ...later])].sort();
-  known.upTo = newestLine(book);
-  return known.names;
+  return findWorkers(book)
+    .all()
+    .map(({ worker }) => worker);
 }
 
 /** The next lines that fit, newest first, with what was entered: for a file that is written part by part. */
 export function logPart(book: Book, asked: LogAsked, most: number): (LogLineView & { readonly input: string })[] {
-  const rows = book
-    .prepared('log part', () => book.sqlite.prepare<[object], Row>(selectOf('input')))
-    .all({ ...valuesOf(book, asked), most });
+  const rows = findPart(book).all({ ...valuesOf(book, asked), most });
   return rows.map((row) => ({ ...viewOf(row), input: row.input }));
 }
 
@@ -127,19 +129,21 @@ function valuesOf(book: Book, { saleId, lotNo, personId, worker, station, from, 
   return { ...lots, ...who, from: first, dayAfter, before: before ?? null };
 }
 
+const findLot = statement(({ db }) =>
+  db
+    .select({ id: lot.id })
+    .from(lot)
+    .where(
+      and(...[eq(lot.saleId, given('saleId')), eq(lot.lotNumber, given('number'))], eq(lot.lotLetter, given('letter'))),
+    )
+    .prepare(),
+);
+
 function lotIdOf(book: Book, saleId: number | undefined, text: string): number | undefined {
   const read = parseLotNo(text);
   if (!read.ok || saleId === undefined) return undefined;
   const { number, letter } = splitLotNo(read.value);
-  return book
-    .prepared('log lot', () =>
-      book.sqlite
-        .prepare<[number, number, string], number>(
-          'SELECT id FROM lot WHERE sale_id = ? AND lot_number = ? AND lot_letter = ?',
-        )
-        .pluck(),
-    )
-    .get(saleId, number, letter);
+  return findLot(book).get({ saleId, number, letter })?.id;
 }
 
 function viewOf({ seq, input, result, command, ...row }: Row): LogLineView {

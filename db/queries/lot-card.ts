@@ -1,9 +1,10 @@
 /** One lot with what was taken down for it, and which papers a change of that would touch. */
-import { and, desc, eq, sql } from 'drizzle-orm';
+import { desc, eq, sql } from 'drizzle-orm';
 import type { LotNo } from '#lib/lot-number.ts';
 import type { Book } from '../open.ts';
 import { invoice, settlement } from '../schema/index.ts';
-import { type BlockLot, blockLotOf } from './block-view.ts';
+import { statement } from '../statement.ts';
+import { type BlockLot, blockLots } from './block-view.ts';
 import { type CalledLot, calledLot } from './called-lots.ts';
 import { checksOfSale } from './checks.ts';
 import { lotByNumber, type SaleRow, sellerById } from './find.ts';
@@ -21,7 +22,7 @@ export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null
   const row = lotByNumber(book, sale.id, lotNo);
   const sellerNo = row && sellerById(book, row.sellerId)?.sellerNo;
   if (!row || sellerNo === undefined) return null;
-  const lot = blockLotOf(book, sale, { lotId: row.id, sellerNo })[0];
+  const lot = blockLots(book, sale, [{ lotId: row.id, sellerNo }])[0];
   if (!lot) return null;
   const buyerId = standingOutcome(book, row.id)?.buyerId ?? null;
   return {
@@ -36,32 +37,34 @@ export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null
   };
 }
 
+const findInvoice = statement(({ db }) =>
+  db
+    .select({ number: invoice.number })
+    .from(invoice)
+    .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
+    .orderBy(desc(invoice.id))
+    .limit(1)
+    .prepare(),
+);
+
 function invoicesTouched(book: Book, buyerId: number | null): string[] {
   if (buyerId === null) return [];
-  const find = book.prepared('newest invoice of buyer', (db) =>
-    db
-      .select({ number: invoice.number })
-      .from(invoice)
-      .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
-      .orderBy(desc(invoice.id))
-      .limit(1)
-      .prepare(),
-  );
-  const found = find.get({ buyerId });
+  const found = findInvoice(book).get({ buyerId });
   return found ? [`Invoice ${found.number} was already handed to this buyer: the Till must correct it.`] : [];
 }
 
+const findSheet = statement(({ db }) =>
+  db
+    .select({ number: settlement.number })
+    .from(settlement)
+    .where(eq(settlement.sellerId, sql.placeholder('sellerId')))
+    .orderBy(desc(settlement.id))
+    .limit(1)
+    .prepare(),
+);
+
 function sheetsTouched(book: Book, sellerId: number): string[] {
-  const find = book.prepared('newest sheet of seller', (db) =>
-    db
-      .select({ number: settlement.number })
-      .from(settlement)
-      .where(and(eq(settlement.sellerId, sql.placeholder('sellerId'))))
-      .orderBy(desc(settlement.id))
-      .limit(1)
-      .prepare(),
-  );
-  const found = find.get({ sellerId });
+  const found = findSheet(book).get({ sellerId });
   return found ? [`Settlement sheet ${found.number} was already handed to this seller: Payout must correct it.`] : [];
 }
 

@@ -5,6 +5,7 @@ import { decideIntakeOpen } from '#lib/decide-lot.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import type { Book } from '../open.ts';
 import { particulars, partner, seller } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { type SaleRow, type SellerRow, saleById, sellerByNumber } from './find.ts';
 
 const given = sql.placeholder;
@@ -29,24 +30,25 @@ export function mayBring(book: Book, saleId: number, sellerNo: number): Result<B
   return licensed.ok ? accept({ sale, seller: found }) : licensed;
 }
 
+const findLicences = statement(({ db }) =>
+  db
+    .select({
+      name: particulars.name,
+      licenceNo: particulars.licenceNo,
+      licenceRegion: particulars.licenceRegion,
+      licenceExpires: particulars.licenceExpires,
+    })
+    .from(partner)
+    .innerJoin(seller, eq(seller.id, partner.sellerId))
+    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, seller.saleId)))
+    .where(eq(partner.sellerId, given('sellerId')))
+    .orderBy(partner.position)
+    .prepare(),
+);
+
 /** Whether everybody behind the number has the licence that the sale asks for. */
 export function licencesGood(book: Book, { heldOn, licenceRequired: required }: SaleRow, sellerId: number) {
   if (!required) return accept(null);
-  const find = book.prepared('licences shown by seller', (db) =>
-    db
-      .select({
-        name: particulars.name,
-        licenceNo: particulars.licenceNo,
-        licenceRegion: particulars.licenceRegion,
-        licenceExpires: particulars.licenceExpires,
-      })
-      .from(partner)
-      .innerJoin(seller, eq(seller.id, partner.sellerId))
-      .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, seller.saleId)))
-      .where(eq(partner.sellerId, given('sellerId')))
-      .orderBy(partner.position)
-      .prepare(),
-  );
-  const decided = decideLicences({ required, heldOn, people: find.all({ sellerId }) });
+  const decided = decideLicences({ required, heldOn, people: findLicences(book).all({ sellerId }) });
   return decided.ok ? decided : { ...decided, field: 'sellerNo' };
 }

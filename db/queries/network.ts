@@ -1,5 +1,6 @@
 import type { Book } from '../open.ts';
 import { network } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 export interface NetworkSaid {
   /** Besides the machine's own names and addresses. */
@@ -14,10 +15,11 @@ export interface NetworkSaid {
 
 const NOTHING_SAID: NetworkSaid = { hosts: [], plainStaff: false, reason: '', worker: '', at: '' };
 
+const findNetwork = statement(({ db }) => db.select().from(network).limit(1).prepare());
+
 /** What the office has said of the hall's network; where it has said nothing, lines must be encrypted. */
 export function networkSaid(book: Book): NetworkSaid {
-  const find = book.prepared('network', (db) => db.select().from(network).limit(1).prepare());
-  const row = find.get();
+  const row = findNetwork(book).get();
   if (!row) return NOTHING_SAID;
   const { hosts, plainStaff, reason, worker, at } = row;
   return { hosts: hosts === '' ? [] : hosts.split(' '), plainStaff, reason, worker, at };

@@ -1,7 +1,8 @@
 /**
  * The called lots of the sales of one season, as the price ranges take them: one read a kind of goods for lots, one for
- * people. Plain SQL, and rows as arrays: thirty seasons of 5,000 lots are read while somebody waits for a page.
+ * people.
  */
+import { and, asc, eq, inArray, sql } from 'drizzle-orm';
 import { linked } from '#lib/businesses.ts';
 import type { By } from '#lib/facts.ts';
 import { groupBy } from '#lib/group.ts';
@@ -10,8 +11,12 @@ import { cents } from '#lib/money.ts';
 import type { OfferedLot } from '#lib/price-range.ts';
 import { pricedLot } from '#lib/price-table.ts';
 import type { Book } from '../open.ts';
+import { buyer, goods, lot, partner, seller, standingOutcome as standing } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import type { SaleRow } from './find.ts';
 import type { PriceListRowOfBook } from './price-lists.ts';
+
+const given = sql.placeholder;
 
 type Sales = readonly Pick<SaleRow, 'id' | 'season'>[];
 
@@ -52,34 +57,47 @@ function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<numb
   return { ...place, buyer, priced };
 }
 
-// A lot's one outcome that no other replaces; a reopened lot has none of these kinds. CROSS JOIN keeps SQLite to the
-// order in which they stand, so that outcomes are looked up for the goods that were asked for and for no other lot.
-const CALLED = `
-  SELECT lot.seller_id, goods.goods, lot.by, lot.count, lot.weight_thousandths,
-    lot.section, lot.size, lot.grade, lot.form, outcome.price_cents, buyer.person_id
-  FROM lot CROSS JOIN goods ON goods.id = lot.goods_id
-    CROSS JOIN outcome ON outcome.lot_id = lot.id
-    LEFT JOIN buyer ON buyer.id = outcome.buyer_id
-  WHERE lot.goods_id = (SELECT id FROM goods WHERE sale_id = :saleId AND goods = :code)
-    AND outcome.kind IN ('sold', 'passed')
-    AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id)`;
+/** From the goods on, so that no more outcomes are looked up than of their lots. A sale has its own goods. */
+const findCalled = statement(({ db }) =>
+  db
+    .select({
+      ...{ sellerId: lot.sellerId, goods: goods.goods, by: lot.by, count: lot.count },
+      ...{ weightThousandths: lot.weightThousandths, section: lot.section, size: lot.size, grade: lot.grade },
+      ...{ form: lot.form, priceCents: standing.priceCents, buyer: buyer.personId },
+    })
+    .from(goods)
+    .crossJoin(lot)
+    .crossJoin(standing)
+    .leftJoin(buyer, eq(buyer.id, standing.buyerId))
+    .where(
+      and(
+        ...[eq(goods.saleId, given('saleId')), eq(goods.goods, given('code')), eq(lot.goodsId, goods.id)],
+        ...[eq(standing.lotId, lot.id), inArray(standing.kind, ['sold', 'passed'])],
+      ),
+    )
+    .prepare(),
+);
 
-// A sale has its own goods, so that these name the sale as well.
+/** Read as arrays, because thirty seasons of 5,000 lots are read while somebody waits for a page. */
 function calledRows(book: Book, saleId: number, code: string): CalledRow[] {
-  const find = book.prepared('offered lots', () => book.sqlite.prepare(CALLED).raw());
-  return find.all({ saleId, code }) as CalledRow[];
+  return findCalled(book).values({ saleId, code }) as CalledRow[];
 }
 
-const PEOPLE = `
-  SELECT seller.id, partner.person_id FROM seller JOIN partner ON partner.seller_id = seller.id
-  WHERE seller.sale_id = ? ORDER BY seller.id, partner.position`;
+const findPeople = statement(({ db }) =>
+  db
+    .select({ sellerId: seller.id, personId: partner.personId })
+    .from(seller)
+    .innerJoin(partner, eq(partner.sellerId, seller.id))
+    .where(eq(seller.saleId, given('saleId')))
+    .orderBy(asc(seller.id), asc(partner.position))
+    .prepare(),
+);
 
 /** Which seller numbers of a season are one business, because they share a person. */
 function businessesOf(book: Book, sales: Sales): Map<number, number> {
-  const find = book.prepared('people of sellers', () => book.sqlite.prepare(PEOPLE).raw());
-  const rows = sales.flatMap(({ id }) => find.all(id) as [number, number][]);
-  const bySeller = groupBy(rows, ([sellerId]) => sellerId);
-  return linked(new Map([...bySeller].map(([sellerId, own]) => [sellerId, own.map(([, personId]) => personId)])));
+  const rows = sales.flatMap(({ id: saleId }) => findPeople(book).all({ saleId }));
+  const bySeller = groupBy(rows, ({ sellerId }) => sellerId);
+  return linked(new Map([...bySeller].map(([sellerId, own]) => [sellerId, own.map(({ personId }) => personId)])));
 }
 
 /** The rows of a plain price list, of which nobody knows who sold or bought them. */

@@ -8,12 +8,12 @@ import { type PriceBounds, usualPrices } from '#lib/usual-price.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { log, partner } from '../schema/index.ts';
-import { earlierPrices } from './earlier-prices.ts';
+import { statement } from '../statement.ts';
 import { type BuyerRow, buyerByNumber, type LotRow, type SaleRow } from './find.ts';
+import { type EarlierPrices, earlierPrices } from './last-season.ts';
 import { timeZoneOf } from './local-days.ts';
-import { type OutcomeRow, standingOutcome } from './outcome.ts';
+import { type OutcomeRow, outcomeInWords, standingOutcome } from './outcome.ts';
 import { holdsOfLotId } from './tags.ts';
-import { outcomeInWords } from './words.ts';
 
 /** The lot that was called, and the buyer number that was said with it. */
 export interface CalledLot {
@@ -24,6 +24,8 @@ export interface CalledLot {
   readonly at?: string;
   /** ISO 8601, UTC: when the command is given. Left out where none is. */
   readonly now?: string;
+  /** What such goods brought before, where it was read already. */
+  readonly earlier?: EarlierPrices | null;
 }
 
 export interface OutcomeAbout {
@@ -49,7 +51,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
     priceStepCents: cents(sale.priceStepCents),
-    usual: usualFor(book, sale, lot),
+    usual: usualOf(called.earlier === undefined ? earlierPrices(book, sale, lot) : called.earlier),
     buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
   };
   return { sale, lot, buyer, standing, scene };
@@ -72,32 +74,33 @@ function bidsThatRun({ sale, now }: CalledLot, standing: OutcomeRow | undefined,
   return { sold: sold.ok ? null : sold, passed: passed.ok ? null : passed };
 }
 
+const findLine = statement(({ db }) =>
+  db
+    .select({ worker: log.worker, at: log.at })
+    .from(log)
+    .where(eq(log.seq, sql.placeholder('line')))
+    .prepare(),
+);
+
 /** Who took an outcome down, and when by the clock that the whole book goes by. */
 function takenDownBy(book: Book, { line, at: hammerAt }: OutcomeRow): string {
-  const find = book.prepared('worker of line', (db) =>
-    db
-      .select({ worker: log.worker, at: log.at })
-      .from(log)
-      .where(eq(log.seq, sql.placeholder('line')))
-      .prepare(),
-  );
   // The outcome has the time of the hammer, which may have been entered later from paper.
-  const { worker, at } = find.get({ line }) ?? { worker: 'this entry', at: hammerAt };
+  const { worker, at } = findLine(book).get({ line }) ?? { worker: 'this entry', at: hammerAt };
   return `${worker} at ${timeInWords(at, timeZoneOf(book))}`;
 }
 
-function usualFor(book: Book, sale: SaleRow, lot: LotRow): PriceBounds | null {
-  const earlier = earlierPrices(book, sale, lot);
+function usualOf(earlier: EarlierPrices | null): PriceBounds | null {
   return earlier ? usualPrices(earlier) : null;
 }
 
+const findPartner = statement(({ db }) =>
+  db
+    .select({ id: partner.id })
+    .from(partner)
+    .where(and(eq(partner.sellerId, sql.placeholder('sellerId')), eq(partner.personId, sql.placeholder('personId'))))
+    .prepare(),
+);
+
 function sells(book: Book, buyer: BuyerRow, lot: LotRow): boolean {
-  const find = book.prepared('is partner', (db) =>
-    db
-      .select({ id: partner.id })
-      .from(partner)
-      .where(and(eq(partner.sellerId, sql.placeholder('sellerId')), eq(partner.personId, sql.placeholder('personId'))))
-      .prepare(),
-  );
-  return find.get({ sellerId: lot.sellerId, personId: buyer.personId }) !== undefined;
+  return findPartner(book).get({ sellerId: lot.sellerId, personId: buyer.personId }) !== undefined;
 }

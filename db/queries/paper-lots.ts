@@ -1,6 +1,5 @@
-/** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one each of tags and outcomes. */
-import { and, asc, eq, isNull, ne, sql } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
+/** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one of their tags. */
+import { and, asc, eq, sql } from 'drizzle-orm';
 import { factsOfRow } from '#lib/field/fields.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
@@ -11,16 +10,16 @@ import { decideTags } from '#lib/tag-check.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { bid, buyer, goods, lot, outcome, seller, tag } from '../schema/index.ts';
-import { leftBids } from './block-view.ts';
+import { buyer, goods, liveBid, lot, seller, standingOutcome as standing, tag } from '../schema/index.ts';
+import { statement } from '../statement.ts';
+import { leftBids } from './bids.ts';
 import type { SaleRow } from './find.ts';
-import { orderOf } from './open-lot.ts';
+import { orderOf } from './open-lots.ts';
 import { saleOfRow } from './sale-facts.ts';
 import { associationFacts } from './sheets.ts';
 import { conditionNow, tagRegions } from './tags.ts';
 
 const given = sql.placeholder;
-const later = alias(outcome, 'later');
 
 /** What stands above every paper of a sale. `issuedOn` is an ISO 8601 date. */
 export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperGround {
@@ -31,7 +30,6 @@ export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperG
 /** Every lot of a sale in its running order, also those that were called. */
 export function paperLots(book: Book, sale: SaleRow): PaperLot[] {
   const tags = tagsByLot(book, sale.id);
-  const outcomes = new Map(outcomeRows(book, sale.id).map(({ lotId, ...row }) => [lotId, row]));
   const withLeftBids = new Set(lotsWithLeftBids(book, sale.id));
   const runners = lotRows(book, sale.id).map((row) => ({
     ...{ lotNo: lotNoOf(row.lot), sellerNo: row.sellerNo, goodsName: row.goods.name, place: row.lot.place },
@@ -40,66 +38,76 @@ export function paperLots(book: Book, sale: SaleRow): PaperLot[] {
   return inRunningOrder(orderOf(sale), runners).map(({ row }) =>
     paperLot(sale, row, {
       tags: tags.get(row.lot.id) ?? [],
-      outcome: outcomes.get(row.lot.id),
       leftBids: withLeftBids.has(row.lot.id) ? leftBids(book, row.lot.id) : [],
     }),
   );
 }
 
 type LotRowOfSale = ReturnType<typeof lotRows>[number];
-type OutcomeOfLot = Omit<ReturnType<typeof outcomeRows>[number], 'lotId'>;
 
 interface About {
   readonly tags: readonly PaperTag[];
-  readonly outcome: OutcomeOfLot | undefined;
   readonly leftBids: PaperLot['leftBids'];
 }
 
-function paperLot(sale: SaleRow, { lot: row, goods: kind, sellerNo }: LotRowOfSale, about: About): PaperLot {
+function paperLot(sale: SaleRow, found: LotRowOfSale, { tags, leftBids: left }: About): PaperLot {
+  const { lot: row, goods: kind, sellerNo } = found;
+  const outcome = outcomeOf(found);
   const { count } = row;
   const lotNo = lotNoOf(row);
-  const { tags, leftBids: left } = about;
   const regions = tagRegions(sale.region, row.takenIn);
   const faults = () => decideTags({ goods: kind, lot: { lotNo, count }, tags, regions, pieceCountRequired: true });
   return {
     ...{ lotNo, sellerNo, goodsName: kind.name, exportTag: kind.exportTag, caution: kind.caution, tags },
     ...factsOfRow(LOT_FIELDS, { ...row, goods: kind.goods }),
-    holds: kind.exportTag && !about.outcome ? faults().map(({ message }) => message) : [],
+    holds: kind.exportTag && !outcome ? faults().map(({ message }) => message) : [],
     leftBids: left,
-    outcome: about.outcome ? outcomeOf(about.outcome, row) : null,
+    outcome,
   };
 }
 
-function outcomeOf({ kind, priceCents, buyerNo }: OutcomeOfLot, row: LotRowOfSale['lot']): PaperLot['outcome'] {
+function outcomeOf({ lot: row, kind, priceCents, buyerNo }: LotRowOfSale): PaperLot['outcome'] {
+  if (kind === null || kind === 'reopened') return null;
   const price = priceCents === null ? null : cents(priceCents);
   return { kind, priceCents: price, amountCents: price === null ? null : lotAmount(price, row), buyerNo };
 }
 
+const findLots = statement(({ db }) =>
+  db
+    .select({
+      lot,
+      goods,
+      sellerNo: seller.sellerNo,
+      kind: standing.kind,
+      priceCents: standing.priceCents,
+      buyerNo: buyer.buyerNo,
+    })
+    .from(lot)
+    .innerJoin(goods, eq(goods.id, lot.goodsId))
+    .innerJoin(seller, eq(seller.id, lot.sellerId))
+    .leftJoin(standing, eq(standing.lotId, lot.id))
+    .leftJoin(buyer, eq(buyer.id, standing.buyerId))
+    .where(eq(lot.saleId, given('saleId')))
+    .prepare(),
+);
+
 function lotRows(book: Book, saleId: number) {
-  const find = book.prepared('paper lots', (db) =>
-    db
-      .select({ lot, goods, sellerNo: seller.sellerNo })
-      .from(lot)
-      .innerJoin(goods, eq(goods.id, lot.goodsId))
-      .innerJoin(seller, eq(seller.id, lot.sellerId))
-      .where(eq(lot.saleId, given('saleId')))
-      .prepare(),
-  );
-  return find.all({ saleId });
+  return findLots(book).all({ saleId });
 }
 
+const findTags = statement(({ db }) =>
+  db
+    .select({ lotId: tag.lotId, tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt })
+    .from(tag)
+    .innerJoin(lot, eq(lot.id, tag.lotId))
+    .where(eq(lot.saleId, given('saleId')))
+    .orderBy(asc(tag.position))
+    .prepare(),
+);
+
 function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
-  const find = book.prepared('paper tags', (db) =>
-    db
-      .select({ lotId: tag.lotId, tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt })
-      .from(tag)
-      .innerJoin(lot, eq(lot.id, tag.lotId))
-      .where(eq(lot.saleId, given('saleId')))
-      .orderBy(asc(tag.position))
-      .prepare(),
-  );
   const byLot = new Map<number, PaperTag[]>();
-  for (const { lotId, ...row } of find.all({ saleId })) {
+  for (const { lotId, ...row } of findTags(book).all({ saleId })) {
     const own = { tag: row.tag, condition: conditionNow(row) };
     const others = byLot.get(lotId);
     if (others) others.push(own);
@@ -108,29 +116,17 @@ function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
   return byLot;
 }
 
-function lotsWithLeftBids(book: Book, saleId: number): number[] {
-  const find = book.prepared('lots with left bids', (db) =>
-    db
-      .selectDistinct({ lotId: bid.lotId })
-      .from(bid)
-      .innerJoin(lot, eq(lot.id, bid.lotId))
-      .where(and(eq(lot.saleId, given('saleId')), eq(bid.kind, 'left')))
-      .prepare(),
-  );
-  return find.all({ saleId }).map(({ lotId }) => lotId);
-}
+const findWithLeftBids = statement(({ db }) =>
+  db
+    .selectDistinct({ lotId: liveBid.lotId })
+    .from(buyer)
+    .crossJoin(liveBid)
+    .where(and(eq(buyer.saleId, given('saleId')), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left')))
+    .prepare(),
+);
 
-/** The outcomes that stand: none that a later one replaced, and none of a lot that was reopened. */
-function outcomeRows(book: Book, saleId: number) {
-  const find = book.prepared('paper outcomes', (db) =>
-    db
-      .select({ lotId: outcome.lotId, kind: outcome.kind, priceCents: outcome.priceCents, buyerNo: buyer.buyerNo })
-      .from(outcome)
-      .innerJoin(lot, eq(lot.id, outcome.lotId))
-      .leftJoin(later, eq(later.replacesId, outcome.id))
-      .leftJoin(buyer, eq(buyer.id, outcome.buyerId))
-      .where(and(eq(lot.saleId, given('saleId')), isNull(later.id), ne(outcome.kind, 'reopened')))
-      .prepare(),
-  );
-  return find.all({ saleId }).flatMap(({ kind, ...row }) => (kind === 'reopened' ? [] : [{ ...row, kind }]));
+function lotsWithLeftBids(book: Book, saleId: number): number[] {
+  return findWithLeftBids(book)
+    .all({ saleId })
+    .map(({ lotId }) => lotId);
 }

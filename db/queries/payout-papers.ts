@@ -7,11 +7,9 @@ import { type StubPage, stubPages } from '#lib/paper/stubs.ts';
 import { checkRegister, checkStub } from '#lib/payout/check-papers.ts';
 import type { Book } from '../open.ts';
 import { afterwardsFacts } from './afterwards.ts';
-import { balanceView } from './balance-view.ts';
+import { balanceView, closingsOf, keptOfSale } from './balance-view.ts';
 import { checksOfSale } from './checks.ts';
-import { closingsOf } from './closings.ts';
 import type { SaleRow } from './find.ts';
-import { keptOfSale } from './kept-by-house.ts';
 import { paperGround } from './paper-lots.ts';
 import { issuedSheets } from './sheets.ts';
 

@@ -10,23 +10,15 @@ import { checkNumberIn } from '#lib/payout/decide-payment.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
-import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { settlementSheet, sheetFigures } from '#lib/sheet/settlement-sheet.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particulars, sellerCheck } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { buyerByNumber, type SaleRow } from './find.ts';
 import { owingOf } from './limits.ts';
 import { moneyFacts, saleFacts, sellerFacts } from './sale-facts.ts';
-import type { Scope } from './scope.ts';
-import {
-  type IssuedSheet,
-  issuedSheets,
-  newestSheets,
-  sellerFile,
-  sellerFilesIn,
-  sellerFilesOf,
-  sheetsOfSeller,
-} from './sheets.ts';
+import { type IssuedSheet, issuedSheets, newestSheets, sellerFile, sellerFilesOf, sheetsOfSeller } from './sheets.ts';
 
 export interface PayoutSeller extends CheckSeller {
   readonly file: SellerFile;
@@ -47,17 +39,6 @@ export function payoutSellers(
   const waits = sale.sellersWait ? buyersOwing(facts) : new Map<number, number[]>();
   const newest = newestSheets(issuedSheets(book, sale.id));
   return sellersOf(book, facts, { files: sellerFilesOf(book, sale.id, { facts }), newest, waits });
-}
-
-/** Those of a scope, and none says whom it waits for: that depends on the buyers of the whole sale. */
-export function payoutSellersIn(book: Book, saleId: number, { scope, facts }: ScopedFacts): PayoutSeller[] {
-  const files = sellerFilesIn(book, saleId, { scope, facts });
-  return sellersOf(book, facts, { files, newest: newestSheets(issuedSheets(book, saleId, scope)), waits: new Map() });
-}
-
-interface ScopedFacts {
-  readonly scope: Scope;
-  readonly facts: SaleFacts;
 }
 
 /** One of them, reading no more than is needed for it; undefined where the sale has no such number. */
@@ -89,7 +70,7 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read)
     return {
       ...{ sellerNo, file, issued, fresh, settled, payments },
       sheetNumber: issued?.number ?? null,
-      changed: issued !== null && sheetChanged(issued.sheet, fresh()),
+      changed: issued !== null && sheetChanged(issued.sheet, sheetFigures(file)),
       waitsFor: waits.get(sellerNo) ?? [],
       accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
     };
@@ -133,25 +114,30 @@ function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
   });
 }
 
-/** The check numbers of a sale that are used up: those of the register, also of void checks, and those of checks recorded by hand. */
-export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
-  const rows = book.db
+const findCheckNumbers = statement(({ db }) =>
+  db
     .select({ number: sellerCheck.number })
     .from(sellerCheck)
-    .where(eq(sellerCheck.saleId, saleId))
-    .all();
+    .where(eq(sellerCheck.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
+
+/** The check numbers of a sale that are used up: those of the register, also of void checks, and those of checks recorded by hand. */
+export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
+  const rows = findCheckNumbers(book).all({ saleId });
   const byHand = moneyFacts(book, saleId).payments.flatMap((payment) => checkNumberIn(payment) ?? []);
   return new Set([...rows.map(({ number }) => number), ...byHand]);
 }
 
+const findPerson = statement(({ db }) =>
+  db
+    .select({ personId: particulars.personId })
+    .from(particulars)
+    .where(and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref'))))
+    .prepare(),
+);
+
 /** The person behind a reference of a sale, which a folder may have named in its own way. */
 export function personIdOf(book: Book, saleId: number, ref: string): number | undefined {
-  const find = book.prepared('find person of a sale by ref', (db) =>
-    db
-      .select({ personId: particulars.personId })
-      .from(particulars)
-      .where(and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref'))))
-      .prepare(),
-  );
-  return find.get({ saleId, ref })?.personId;
+  return findPerson(book).get({ saleId, ref })?.personId;
 }

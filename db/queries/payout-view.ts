@@ -3,11 +3,9 @@ import type { Stage } from '#lib/facts.ts';
 import { type Cents, negate, sumCents } from '#lib/money.ts';
 import { decideIssueStage } from '#lib/sheet/decide-issue.ts';
 import type { Book } from '../open.ts';
-import type { BuyerPiece } from './buyer-pieces.ts';
 import type { SaleRow } from './find.ts';
-import { keptUntilLine } from './kept.ts';
-import { type Parties, partiesOf } from './parties.ts';
-import type { SellerPiece } from './seller-pieces.ts';
+import { type PayoutSeller, payoutSellers } from './payout-scene.ts';
+import { namesOfSellers } from './sheets.ts';
 
 /** `changed`: the sums are no longer those of the sheet. `waits`: the sale has the seller wait for a buyer's money. */
 export type PayoutState = 'nothing_sold' | 'waiting' | 'ready' | 'changed' | 'waits' | 'to_pay' | 'paid' | 'owes';
@@ -53,20 +51,13 @@ export interface Many {
   readonly cents: Cents;
 }
 
-/** Kept until the log moves. */
 export function payoutView(book: Book, sale: SaleRow): PayoutView {
-  return keptUntilLine(book, `payout ${sale.id}`, () => payoutOf(sale, partiesOf(book, sale)));
-}
-
-function payoutOf(sale: Pick<SaleRow, 'stage' | 'sellersWait'>, { sellers, buyers }: Parties): PayoutView {
-  const calling = isCalling(sale.stage);
-  const waits = sale.sellersWait ? buyersOwing(buyers) : new Map<number, number[]>();
-  const rows = sellers.map((one) =>
-    rowOf(one, { waiting: one.lots - one.called, waitsFor: waits.get(one.sellerNo) ?? [] }),
-  );
+  const names = namesOfSellers(book, sale.id);
+  const sellers = payoutSellers(book, sale);
+  const rows = sellers.map((one) => rowOf(one, names.get(one.sellerNo) ?? []));
   const open = rows.filter(({ state }) => state !== 'waiting').map(({ owingCents }) => owingCents);
   // While lots are called, somebody without any may still bring some: the book leaves their sheet for later too.
-  const mayStay = ({ lots }: SellerPiece) => lots > 0 || !calling;
+  const mayStay = ({ file }: PayoutSeller) => file.lots.length > 0 || !isCalling(sale.stage);
   const ready = sellers.filter((one, at) => !one.issued && rows[at]?.state !== 'waiting' && mayStay(one));
   const issues = decideIssueStage(sale.stage).ok ? ready : [];
   const count = (state: PayoutState) => rows.filter((row) => row.state === state).length;
@@ -75,14 +66,19 @@ function payoutOf(sale: Pick<SaleRow, 'stage' | 'sellersWait'>, { sellers, buyer
     rows,
     issued: rows.filter(({ sheet }) => sheet !== null).length,
     ready: issues.length,
-    readyBills: many(issues.map(({ owing }) => negate(sumCents(owing)))),
+    readyBills: many(issues.map((one) => negate(sumCents(owingOf(one))))),
     waiting: count('waiting'),
     payable: payable.length,
-    checks: many(payable.flatMap(({ owing }) => owing)),
+    checks: many(payable.flatMap(owingOf)),
     changed: count('changed'),
     toPayCents: sumCents(open.filter((owing) => owing > 0)),
     owedCents: sumCents(open.filter((owing) => owing < 0).map(negate)),
   };
+}
+
+/** What is still to be paid to each partner; below nothing, to get back. */
+function owingOf({ accounts }: PayoutSeller): Cents[] {
+  return accounts.map(({ owingCents }) => owingCents);
 }
 
 /** Those of the amounts that are more than nothing. */
@@ -91,41 +87,30 @@ function many(amounts: readonly Cents[]): Many {
   return { count: some.length, cents: sumCents(some) };
 }
 
-/** The buyers who still owe for lots of each seller number. */
-function buyersOwing(buyers: readonly BuyerPiece[]): Map<number, number[]> {
-  const waits = new Map<number, number[]>();
-  for (const { head, sellerNos } of buyers) {
-    if (head.owingCents <= 0) continue;
-    for (const sellerNo of sellerNos) waits.set(sellerNo, [...(waits.get(sellerNo) ?? []), head.buyerNo]);
-  }
-  return waits;
-}
-
 /** Once the sale is settling, no more lots come in. */
 function isCalling(stage: Stage): boolean {
   return stage !== 'settling' && stage !== 'closed';
 }
 
-interface Around {
-  readonly waiting: number;
-  readonly waitsFor: readonly number[];
-}
-
 /** A number with a sheet shows what was handed over, whatever was corrected after. */
-function rowOf(one: SellerPiece, { waiting, waitsFor }: Around): PayoutRow {
-  const { sellerNo, names, issued, lotsSold, owing } = one;
-  const sheet = issued && { settlementId: issued.settlementId, number: issued.number };
-  const netCents = issued ? issued.netCents : one.netCents;
-  const state = stateOf(one, { waiting, waitsFor });
-  return { sellerNo, names, lotsSold, waiting, netCents, owingCents: sumCents(owing), waitsFor, sheet, state };
+function rowOf(one: PayoutSeller, names: readonly string[]): PayoutRow {
+  const { sellerNo, issued, settled, waitsFor } = one;
+  const waiting = one.file.lots.length - settled.lines.length;
+  return {
+    ...{ sellerNo, names, lotsSold: settled.lotsSold, waiting, waitsFor, state: stateOf(one, waiting) },
+    netCents: issued ? issued.sheet.totals.netCents : settled.netCents,
+    owingCents: sumCents(owingOf(one)),
+    sheet: issued && { settlementId: issued.settlementId, number: issued.number },
+  };
 }
 
-function stateOf({ issued, lotsSold, owing }: SellerPiece, { waiting, waitsFor }: Around): PayoutState {
-  if (!issued) {
+function stateOf(one: PayoutSeller, waiting: number): PayoutState {
+  if (!one.issued) {
     if (waiting > 0) return 'waiting';
-    return lotsSold === 0 ? 'nothing_sold' : 'ready';
+    return one.settled.lotsSold === 0 ? 'nothing_sold' : 'ready';
   }
-  if (issued.changed) return 'changed';
-  if (owing.some((cents) => cents > 0)) return waitsFor.length > 0 ? 'waits' : 'to_pay';
+  if (one.changed) return 'changed';
+  const owing = owingOf(one);
+  if (owing.some((cents) => cents > 0)) return one.waitsFor.length > 0 ? 'waits' : 'to_pay';
   return owing.some((cents) => cents < 0) ? 'owes' : 'paid';
 }

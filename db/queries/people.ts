@@ -12,6 +12,7 @@ import {
 } from '#lib/standing.ts';
 import type { Book } from '../open.ts';
 import { partner, person, seller } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import type { PersonRow, SaleRow } from './find.ts';
 
 /** More words than this are a slip of the keyboard; the first ones already tell people apart. */
@@ -38,12 +39,11 @@ interface Asked {
   readonly most?: number;
 }
 
-/** The people whom every typed word fits, those whose name begins with it first. Nobody where nothing was typed. */
-export function findPeople(book: Book, { text, sale, most = 8 }: Asked): FoundPerson[] {
-  const words = foldName(text).split(' ').filter(Boolean).slice(0, MOST_WORDS);
-  if (words.length === 0) return [];
-  const find = book.prepared(`find people by ${words.length}`, (db) => {
-    const fits = words.map((_, at) => fitsWord(at));
+/** One statement for each number of words. */
+const findByWords = Array.from({ length: MOST_WORDS }, (_, before) =>
+  statement(({ db }) => {
+    const words = before + 1;
+    const fits = Array.from({ length: words }, (_, at) => fitsWord(at));
     const first = sql.placeholder('w0');
     return db
       .select()
@@ -58,14 +58,21 @@ export function findPeople(book: Book, { text, sale, most = 8 }: Asked): FoundPe
       )
       .limit(sql.placeholder('most'))
       .prepare();
-  });
+  }),
+);
+
+/** The people whom every typed word fits, those whose name begins with it first. Nobody where nothing was typed. */
+export function findPeople(book: Book, { text, sale, most = 8 }: Asked): FoundPerson[] {
+  const words = foldName(text).split(' ').filter(Boolean).slice(0, MOST_WORDS);
+  if (words.length === 0) return [];
   const values = Object.fromEntries(
     words.flatMap((word, at) => [
       [`w${at}`, word],
       [`d${at}`, digitsOf(word)],
     ]),
   );
-  return find.all({ ...values, most }).map((row) => foundPerson(book, sale, row));
+  const find = findByWords[words.length - 1]?.(book);
+  return (find?.all({ ...values, most }) ?? []).map((row) => foundPerson(book, sale, row));
 }
 
 /** One person as the table shows them. */
@@ -98,15 +105,18 @@ function digitsOf(word: string): string {
   return /^\d+$/.test(bare) ? bare : '';
 }
 
+const findSellerNos = statement(({ db }) =>
+  db
+    .select({ sellerNo: seller.sellerNo })
+    .from(partner)
+    .innerJoin(seller, eq(seller.id, partner.sellerId))
+    .where(and(eq(partner.personId, sql.placeholder('personId')), eq(seller.saleId, sql.placeholder('saleId'))))
+    .orderBy(seller.sellerNo)
+    .prepare(),
+);
+
 function sellerNosOf(book: Book, saleId: number, personId: number): number[] {
-  const find = book.prepared('seller numbers of person', (db) =>
-    db
-      .select({ sellerNo: seller.sellerNo })
-      .from(partner)
-      .innerJoin(seller, eq(seller.id, partner.sellerId))
-      .where(and(eq(partner.personId, sql.placeholder('personId')), eq(seller.saleId, sql.placeholder('saleId'))))
-      .orderBy(seller.sellerNo)
-      .prepare(),
-  );
-  return find.all({ personId, saleId }).map(({ sellerNo }) => sellerNo);
+  return findSellerNos(book)
+    .all({ personId, saleId })
+    .map(({ sellerNo }) => sellerNo);
 }

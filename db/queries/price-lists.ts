@@ -1,7 +1,10 @@
-/** The seasons of which only a plain price list is left: of each the rows that were read in last. */
-import { and, asc, eq, max, sql } from 'drizzle-orm';
+/** The seasons of which only a plain price list is left, and the goods of which there may be prices. */
+import { and, asc, eq, inArray, max, sql } from 'drizzle-orm';
+import type { Findable } from '#lib/price-finding.ts';
+import { STARTING_GOODS } from '#lib/starting-goods.ts';
 import type { Book } from '../open.ts';
-import { priceListRow, priceSetting } from '../schema/index.ts';
+import { goods, priceListRow, priceSetting, sale } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 const given = sql.placeholder;
 
@@ -9,38 +12,69 @@ export type PriceListRowOfBook = typeof priceListRow.$inferSelect;
 
 export interface ListedSeason {
   readonly season: string;
-  /** The log line that read its rows in. */
+  /** The log line that read its rows in: of a season that was read in again, the newest. */
   readonly line: number;
 }
 
+const findSeasons = statement(({ db }) =>
+  db
+    .select({ season: priceListRow.season, line: sql<number>`${max(priceListRow.line)}` })
+    .from(priceListRow)
+    .groupBy(priceListRow.season)
+    .prepare(),
+);
+
 export function listedSeasons(book: Book): ListedSeason[] {
-  const find = book.prepared('listed seasons', (db) =>
-    db
-      .select({ season: priceListRow.season, line: sql<number>`${max(priceListRow.line)}` })
-      .from(priceListRow)
-      .groupBy(priceListRow.season)
-      .prepare(),
-  );
-  return find.all();
+  return findSeasons(book).all();
 }
+
+const findList = statement(({ db }) =>
+  db
+    .select()
+    .from(priceListRow)
+    .where(and(eq(priceListRow.season, given('season')), eq(priceListRow.line, given('line'))))
+    .orderBy(asc(priceListRow.id))
+    .prepare(),
+);
 
 /** The rows of a season in the order of the list. */
 export function priceListOf(book: Book, { season, line }: ListedSeason): PriceListRowOfBook[] {
-  const find = book.prepared('price list of a season', (db) =>
-    db
-      .select()
-      .from(priceListRow)
-      .where(and(eq(priceListRow.season, given('season')), eq(priceListRow.line, given('line'))))
-      .orderBy(asc(priceListRow.id))
-      .prepare(),
-  );
-  return find.all({ season, line });
+  return findList(book).all({ season, line });
 }
+
+const findSetting = statement(({ db }) => db.select({ fewest: priceSetting.fewest }).from(priceSetting).prepare());
 
 /** How many sellers and buyers a range has at least as the association has set it, or undefined. */
 export function fewestSet(book: Book): number | undefined {
-  const find = book.prepared('price setting', (db) =>
-    db.select({ fewest: priceSetting.fewest }).from(priceSetting).prepare(),
+  return findSetting(book).get()?.fewest;
+}
+
+const findHeld = statement(({ db }) =>
+  db
+    .select({ goods: goods.goods, name: goods.name, scientificName: goods.scientificName })
+    .from(goods)
+    .innerJoin(sale, eq(sale.id, goods.saleId))
+    .where(inArray(sale.stage, ['selling', 'settling', 'closed']))
+    .orderBy(asc(sale.heldOn), asc(sale.id))
+    .prepare(),
+);
+const findListed = statement(({ db }) => db.selectDistinct({ code: priceListRow.goods }).from(priceListRow).prepare());
+
+/**
+ * The kinds of goods that members may look for: those of every sale that was held, and those of plain price lists. In
+ * the order of their names; each as the newest sale calls it, else as the trade does.
+ */
+export function pricedGoods(book: Book): Findable[] {
+  const known = new Map<string, Findable>(
+    findHeld(book)
+      .all()
+      .map((one) => [one.goods, one]),
   );
-  return find.get()?.fewest;
+  for (const { code } of findListed(book).all()) {
+    if (known.has(code)) continue;
+    const starting = STARTING_GOODS.find((one) => one.goods === code);
+    const { name, scientificName } = starting ?? { name: code, scientificName: '' };
+    known.set(code, { goods: code, name, scientificName });
+  }
+  return [...known.values()].sort((a, b) => a.name.localeCompare(b.name, 'en'));
 }

@@ -1,11 +1,16 @@
 /** How far a sale has come, in figures and words, for the sale's page. */
+import { count, eq, sql } from 'drizzle-orm';
 import { termsInWords } from '#lib/terms.ts';
 import type { Book } from '../open.ts';
+import { buyer, lot, seller } from '../schema/index.ts';
+import { statement } from '../statement.ts';
+import { glance } from './called-lots.ts';
 import type { SaleRow } from './find.ts';
-import { glance } from './glance.ts';
-import { countHeld } from './lots-held.ts';
+import { countHeld } from './intake-lots.ts';
 import { goodsOf, saleOfRow } from './sale-facts.ts';
 import { saleToLeave } from './sales.ts';
+
+const given = sql.placeholder;
 
 export interface SaleView {
   readonly terms: readonly string[];
@@ -25,24 +30,37 @@ export interface SaleView {
   readonly total: string;
 }
 
-type Counts = Pick<SaleView, 'lots' | 'pieces' | 'sellers' | 'buyers'>;
-
-const COUNTS = `
-  SELECT (SELECT count(*) FROM lot WHERE sale_id = :saleId) AS lots,
-    (SELECT coalesce(sum(count), 0) FROM lot WHERE sale_id = :saleId) AS pieces,
-    (SELECT count(*) FROM seller WHERE sale_id = :saleId) AS sellers,
-    (SELECT count(*) FROM buyer WHERE sale_id = :saleId) AS buyers`;
+const countLots = statement(({ db }) =>
+  db
+    .select({ lots: count(), pieces: sql<number>`coalesce(sum(${lot.count}), 0)` })
+    .from(lot)
+    .where(eq(lot.saleId, given('saleId')))
+    .prepare(),
+);
+const countSellers = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(seller)
+    .where(eq(seller.saleId, given('saleId')))
+    .prepare(),
+);
+const countBuyers = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(buyer)
+    .where(eq(buyer.saleId, given('saleId')))
+    .prepare(),
+);
 
 export function saleView(book: Book, sale: SaleRow): SaleView {
-  const counts = book.prepared('counts of a sale', () => book.sqlite.prepare<[object], Counts>(COUNTS));
-  const found = counts.get({ saleId: sale.id }) ?? { lots: 0, pieces: 0, sellers: 0, buyers: 0 };
-  const { sold, passed, withdrawn, total } = glance(book, sale, 0);
+  const { id: saleId } = sale;
+  const { lots, pieces } = countLots(book).get({ saleId }) ?? { lots: 0, pieces: 0 };
+  const { sold, passed, withdrawn, total, left } = glance(book, saleId, lots);
   return {
-    terms: termsInWords(saleOfRow(book, sale), goodsOf(book, sale.id)),
-    ...found,
-    onHold: countHeld(book, sale),
-    ...{ sold, passed, withdrawn, total },
-    left: found.lots - sold - passed - withdrawn,
+    terms: termsInWords(saleOfRow(book, sale), goodsOf(book, saleId)),
+    ...{ lots, pieces, sold, passed, withdrawn, left, total, onHold: countHeld(book, sale) },
+    sellers: countSellers(book).get({ saleId })?.n ?? 0,
+    buyers: countBuyers(book).get({ saleId })?.n ?? 0,
     leaves: saleToLeave(book, sale)?.name ?? null,
   };
 }

@@ -1,14 +1,17 @@
 /** Which sales there are, and which one a station works at when nobody says. */
-import { desc, sql } from 'drizzle-orm';
+import { desc, eq } from 'drizzle-orm';
 import type { Book } from '../open.ts';
 import { association, sale } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { type SaleRow, saleById } from './find.ts';
 
 export type AssociationRow = typeof association.$inferSelect;
 
 export function allSales(book: Book): SaleRow[] {
-  return book.db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)).all();
+  return findSales(book).all();
 }
+
+const findSales = statement(({ db }) => db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)).prepare());
 
 /** The newest sale that is under way, else the newest planned one, else the newest: next year's plan waits its turn. */
 export function currentSale(book: Book): SaleRow | undefined {
@@ -42,6 +45,7 @@ export function saleOfAddress(book: Book, named: string | undefined): SaleRow | 
 }
 
 export function theAssociation(book: Book): AssociationRow | undefined {
-  const find = book.prepared('association', (db) => db.select().from(association).where(sql`id = 1`).prepare());
-  return find.get();
+  return findAssociation(book).get();
 }
+
+const findAssociation = statement(({ db }) => db.select().from(association).where(eq(association.id, 1)).prepare());

@@ -1,8 +1,9 @@
-/**
- * Statements that read a whole sale, or only what one seller number or one buyer number of it needs: prepared once for
- * each of the three, and read without an object mapper between, because a whole sale may be a hundred thousand rows.
- */
+/** Reads of a whole sale, or only of what one seller number, a range of them, or one buyer number needs. */
+import { and, between, eq, inArray, type SQL, sql } from 'drizzle-orm';
+import { QueryBuilder, type SQLiteColumn } from 'drizzle-orm/sqlite-core';
 import type { Book } from '../open.ts';
+import { buyer, lot, seller, standingOutcome } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 /** Numbers from one to another, both included. */
 export interface Range {
@@ -10,82 +11,84 @@ export interface Range {
   readonly to: number;
 }
 
-/** Whose rows are read: one seller number's, one buyer's, or those of a range of them. Null is the whole sale's. */
-export type Scope =
-  | null
-  | { readonly sellerNo: number }
-  | { readonly buyerNo: number }
-  | { readonly sellers: Range }
-  | { readonly buyers: Range };
+/** Whose rows are read. Null is the whole sale's. */
+export type Scope = null | { readonly sellerNo: number } | { readonly sellers: Range } | { readonly buyerNo: number };
 
-/** What is asked of the lots of a sale, for each scope. */
-interface ByScope {
-  readonly seller: string;
-  readonly buyer: string;
+export type ScopeKind = 'sale' | 'seller' | 'buyer';
+
+/** One statement for each kind of scope, each built once for a book. Its values are those of {@link scopeValues}. */
+export function scoped<S>(build: (book: Book, kind: ScopeKind) => S): (book: Book, scope: Scope) => S {
+  const forms = {
+    sale: statement((book) => build(book, 'sale')),
+    seller: statement((book) => build(book, 'seller')),
+    buyer: statement((book) => build(book, 'buyer')),
+  };
+  return (book, scope) => forms[kindOf(scope)](book);
 }
 
-/** The lots that are this buyer's: sold, by the outcome that no later one replaces. */
-export const BOUGHT = `
-  lot.id IN (
-    SELECT own.lot_id FROM outcome own JOIN buyer purchaser ON purchaser.id = own.buyer_id
-    WHERE purchaser.sale_id = :saleId AND purchaser.buyer_no = :buyerNo AND own.kind = 'sold'
-      AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = own.id))`;
-
-/** Lots by the seller number they came under, or by who bought them. Wants `seller` and `lot` in the statement. */
-export const OF_LOTS: ByScope = { seller: 'seller.seller_no = :sellerNo', buyer: BOUGHT };
-
-/** A statement in which `{scope}` stands where rows are limited. */
-interface Scoped {
-  readonly name: string;
-  readonly text: string;
-  readonly by: ByScope;
-}
-
-interface Of {
-  readonly saleId: number;
-  readonly scope: Scope;
-}
-
-/** Reads the rows of one statement, in the order that it says. */
-export function scopedRows<T>(book: Book, scoped: Scoped, of: Of): T[] {
-  const find = book.prepared(`${scoped.name} of ${kindOf(of.scope)}`, () => statementOf<T>(book, scoped, of));
-  return find.all({ saleId: of.saleId, ...rangeOf(of.scope) });
-}
-
-/** The same as tuples of their cells, which a hundred thousand rows are read as in half the time. */
-export function scopedCells<T extends readonly unknown[]>(book: Book, scoped: Scoped, of: Of): T[] {
-  const find = book.prepared(`${scoped.name} of ${kindOf(of.scope)}, cells`, () =>
-    statementOf<unknown>(book, scoped, of).raw(),
-  );
-  return find.all({ saleId: of.saleId, ...rangeOf(of.scope) }) as T[];
-}
-
-export function kindOf(scope: Scope): 'sale' | 'seller' | 'buyer' {
+export function kindOf(scope: Scope): ScopeKind {
   if (scope === null) return 'sale';
-  return 'sellerNo' in scope || 'sellers' in scope ? 'seller' : 'buyer';
+  return 'buyerNo' in scope ? 'buyer' : 'seller';
 }
 
-function rangeOf(scope: Scope): Range | null {
-  if (scope === null) return null;
-  if ('sellers' in scope) return scope.sellers;
-  if ('buyers' in scope) return scope.buyers;
-  const number = 'sellerNo' in scope ? scope.sellerNo : scope.buyerNo;
-  return { from: number, to: number };
+type ScopeValues = { readonly saleId: number; readonly from: number; readonly to: number };
+
+/** What the placeholders of a scoped statement stand for; one number is a range of one. */
+export function scopeValues(saleId: number, scope: Scope): ScopeValues {
+  if (scope === null) return { saleId, from: 0, to: 0 };
+  if ('sellers' in scope) return { saleId, ...scope.sellers };
+  const number = 'buyerNo' in scope ? scope.buyerNo : scope.sellerNo;
+  return { saleId, from: number, to: number };
 }
 
-function statementOf<T>(book: Book, { text, by }: Scoped, { scope }: Of) {
-  const kind = kindOf(scope);
-  const whole = text.replace('{scope}', kind === 'sale' ? '1' : by[kind]);
-  return book.sqlite.prepare<[object], T>(kind === 'sale' ? whole : ranged(whole));
+const given = sql.placeholder;
+const query = new QueryBuilder();
+
+/** The sale is named beside the number, because the index has both. */
+const OF_SELLERS = and(eq(seller.saleId, given('saleId')), between(seller.sellerNo, given('from'), given('to'))) as SQL;
+const OF_BUYERS = and(eq(buyer.saleId, given('saleId')), between(buyer.buyerNo, given('from'), given('to'))) as SQL;
+
+const sellerIds = query.select({ id: seller.id }).from(seller).where(OF_SELLERS);
+const buyerIds = query.select({ id: buyer.id }).from(buyer).where(OF_BUYERS);
+const boughtLots = query
+  .select({ lotId: standingOutcome.lotId })
+  .from(standingOutcome)
+  .where(and(eq(standingOutcome.kind, 'sold'), inArray(standingOutcome.buyerId, buyerIds)));
+const boughtFrom = query.select({ id: lot.sellerId }).from(lot).where(inArray(lot.id, boughtLots));
+
+interface LotColumns {
+  readonly id: SQLiteColumn;
+  readonly saleId: SQLiteColumn;
+  readonly sellerId: SQLiteColumn;
 }
 
-/**
- * One number is a range of one. The sale is named beside the number, whose index has both, and the plus keeps SQLite
- * from going through all lots, payments or papers of the sale instead.
- */
-function ranged(text: string): string {
-  return text
-    .replace(/\b(lot|payment|settlement|invoice)\.sale_id = :saleId/g, '+$1.sale_id = :saleId')
-    .replace(/\b(\w+)\.(seller|buyer)_no = :\2No/g, '$1.sale_id = :saleId AND $1.$2_no BETWEEN :from AND :to')
-    .replace(/\b(seller|buyer)_no = :\1No/g, '$1_no BETWEEN :from AND :to');
+/** Lots of the sale, of the seller numbers, or those that the buyer bought. `of` is the lot's table or a view of it. */
+export function lotsIn(kind: ScopeKind, of: LotColumns = lot): SQL {
+  if (kind === 'sale') return eq(of.saleId, given('saleId'));
+  return kind === 'seller' ? inArray(of.sellerId, sellerIds) : inArray(of.id, boughtLots);
+}
+
+/** Seller numbers of the sale, those asked for, or those that the buyer bought from. */
+export function sellersIn(kind: ScopeKind): SQL {
+  if (kind === 'sale') return eq(seller.saleId, given('saleId'));
+  return kind === 'seller' ? OF_SELLERS : inArray(seller.id, boughtFrom);
+}
+
+/** Buyers of the sale, or the one asked for. A seller's papers may name any buyer. */
+export function buyersIn(kind: ScopeKind): SQL {
+  return kind === 'buyer' ? OF_BUYERS : eq(buyer.saleId, given('saleId'));
+}
+
+/** Rows that belong to the seller numbers, or to the buyer, by the column that names them; all rows for a sale. */
+export function ownedBySeller(column: SQLiteColumn): SQL {
+  return inArray(column, sellerIds);
+}
+
+export function ownedByBuyer(column: SQLiteColumn): SQL {
+  return inArray(column, buyerIds);
+}
+
+/** The sellers that the buyer bought from, by the column that names one. */
+export function boughtFromBy(column: SQLiteColumn): SQL {
+  return inArray(column, boughtFrom);
 }

@@ -1,20 +1,20 @@
 /**
  * What goods brought in each season, as the public may see it. A season is worked out when it is asked for, whole or
- * one kind of goods, and kept until something of it changes: a page reads no more than it shows.
+ * one kind of goods: a page reads no more than it shows.
  */
-import { asc, inArray } from 'drizzle-orm';
+import { and, asc, eq, exists, inArray, type SQL, sql } from 'drizzle-orm';
+import { QueryBuilder } from 'drizzle-orm/sqlite-core';
+import { groupBy } from '#lib/group.ts';
 import { compareCodePoints } from '#lib/order.ts';
 import type { Measure } from '#lib/price-table.ts';
 import { FEWEST, type GoodsRange, goodsRanges } from '#lib/range-parts.ts';
 import { STARTING_GOODS } from '#lib/starting-goods.ts';
 import type { Book } from '../open.ts';
-import { sale } from '../schema/index.ts';
-import { type Looked, lookNow } from '../touched.ts';
+import { goods, lot, sale, standingOutcome as standing } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import type { SaleRow } from './find.ts';
-import { goodsTouched } from './goods-touched.ts';
-import { keptUntilLine } from './kept.ts';
 import { listedLots, offeredOfGoods } from './offered-lots.ts';
-import { type ListedSeason, listedSeasons, type PriceListRowOfBook, priceListOf } from './price-lists.ts';
+import { type ListedSeason, listedSeasons, priceListOf } from './price-lists.ts';
 import { goodsOf } from './sale-facts.ts';
 
 interface PricedSale {
@@ -46,42 +46,39 @@ export interface SeasonPrices {
   of(code: string): readonly GoodsPrices[];
 }
 
-/** The seasons of which something was sold or listed, newest first. Nothing is looked up until the log has moved. */
+/** The seasons of which something was sold or listed, newest first. Each is worked out only when it is asked for. */
 export function pricedSeasons(book: Book, fewest = FEWEST): readonly SeasonPrices[] {
-  return keptUntilLine(book, `prices of ${fewest}`, () => seasonsOf(book, fewest));
-}
-
-function seasonsOf(book: Book, fewest: number): SeasonPrices[] {
-  const held = new Map<string, SaleRow[]>();
-  for (const row of salesWithPrices(book)) held.set(row.season, [...(held.get(row.season) ?? []), row]);
-  const ofSales = [...held].map(([season, sales]) => keptSeason(book, { season, sales, fewest }));
+  const held = groupBy(salesWithPrices(book), ({ season }) => season);
+  const ofSales = [...held].map(([season, sales]) => seasonOf(book, { season, sales, fewest }));
   const seasons = ofSales.sort(newestFirst);
   // A list has no day: it stands before the first season that its name comes after.
   const lists = listedSeasons(book).filter(({ season }) => !held.has(season));
   for (const list of lists) {
     const at = seasons.findIndex(({ season }) => season < list.season);
-    seasons.splice(at < 0 ? seasons.length : at, 0, keptSeason(book, { ...list, sales: [], fewest, list }));
+    seasons.splice(at < 0 ? seasons.length : at, 0, seasonOf(book, { ...list, sales: [], fewest, list }));
   }
   return seasons;
 }
 
+const somethingSold = new QueryBuilder()
+  .select({ id: lot.id })
+  .from(lot)
+  .innerJoin(standing, eq(standing.lotId, lot.id))
+  .where(and(eq(lot.saleId, sale.id), eq(standing.kind, 'sold')));
+
+const findSales = statement(({ db }) =>
+  db
+    .select()
+    .from(sale)
+    .where(and(inArray(sale.stage, ['selling', 'settling', 'closed']), exists(somethingSold)))
+    .orderBy(asc(sale.heldOn), asc(sale.id))
+    .prepare(),
+);
+
 /** Sales at which something was sold; of the others there is no price. */
 function salesWithPrices(book: Book): SaleRow[] {
-  const find = book.prepared('sales with results', (db) =>
-    db
-      .select()
-      .from(sale)
-      .where(inArray(sale.stage, ['selling', 'settling', 'closed']))
-      .orderBy(asc(sale.heldOn), asc(sale.id))
-      .prepare(),
-  );
-  const sold = book.prepared('a sold lot of a sale', () => book.sqlite.prepare(SOMETHING_SOLD).pluck());
-  return find.all().filter(({ id }) => sold.get(id) === 1);
+  return findSales(book).all();
 }
-
-const SOMETHING_SOLD = `
-  SELECT 1 FROM lot JOIN outcome ON outcome.lot_id = lot.id WHERE lot.sale_id = ? AND outcome.kind = 'sold'
-    AND NOT EXISTS (SELECT 1 FROM outcome later WHERE later.replaces_id = outcome.id) LIMIT 1`;
 
 function newestFirst(a: SeasonPrices, b: SeasonPrices): number {
   const last = ({ sales }: SeasonPrices) => sales.at(-1)?.heldOn ?? '';
@@ -95,55 +92,16 @@ interface Asked {
   readonly list?: ListedSeason;
 }
 
-interface Kept {
-  /** Which sales or which list the parts are of, and how these sales are called and stand. */
-  readonly of: string;
-  readonly shown: string;
-  readonly parts: Parts;
-  readonly prices: SeasonPrices;
-  looked: Looked;
-}
-
-/** The season as it was worked out before, but for the goods of which something has changed. */
-function keptSeason(book: Book, asked: Asked): SeasonPrices {
-  const kept = book.prepared('seasons of prices', () => new Map<string, Kept>());
-  const slot = JSON.stringify([asked.season, asked.fewest]);
-  const of = JSON.stringify([asked.list?.line, ...asked.sales.map(({ id }) => id)]);
-  const shown = JSON.stringify(asked.sales.map(({ line, stage }) => [line, stage]));
-  const known = kept.get(slot);
-  const looked = lookNow(book);
-  const changed = known?.of === of ? goodsTouched(book, asked.sales, known.looked) : null;
-  if (known && changed?.size === 0 && known.shown === shown) {
-    known.looked = looked;
-    return known.prices;
-  }
-  const parts = changed && known ? withoutGoods(known.parts, changed) : partsOf(book, asked);
-  const prices = seasonOf(asked, parts);
-  kept.set(slot, { of, shown, parts, prices, looked });
-  return prices;
-}
-
-/** What a season is put together from. */
-interface Parts {
-  readonly codes: () => readonly string[];
-  readonly byCode: Map<string, readonly GoodsPrices[]>;
-  readonly read: (code: string) => readonly GoodsPrices[];
-}
-
-function partsOf(book: Book, asked: Asked): Parts {
+/** Reads what one kind of goods brought in a season. */
+function readerOf(book: Book, asked: Asked): { readonly codes: () => readonly string[]; readonly read: ReadGoods } {
   const { sales, list, fewest } = asked;
   const names = namesOf(book, asked);
-  let rows: readonly PriceListRowOfBook[] | undefined;
-  const listedRows = () => {
-    rows ??= list ? priceListOf(book, list) : [];
-    return rows;
-  };
+  const listedRows = once(() => (list ? priceListOf(book, list) : []));
   const offered = offeredOfGoods(book, sales);
   const lotsOf = (code: string) =>
     list ? listedLots(listedRows().filter(({ goods }) => goods === code)) : offered(code);
   return {
     codes: () => (list ? [...new Set(listedRows().map(({ goods }) => goods))] : codesOf(book, sales)),
-    byCode: new Map(),
     read: (code) => {
       const ranges = () => goodsRanges(lotsOf(code), fewest);
       const partsAnew = (of: Measure) => ranges().find(({ measure }) => measure === of)?.parts ?? [];
@@ -152,28 +110,35 @@ function partsOf(book: Book, asked: Asked): Parts {
   };
 }
 
+type ReadGoods = (code: string) => readonly GoodsPrices[];
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
 function codesOf(book: Book, sales: readonly SaleRow[]): string[] {
   return [...new Set(sales.flatMap(({ id }) => goodsOf(book, id).map(({ goods }) => goods)))];
 }
 
-function withoutGoods(parts: Parts, codes: ReadonlySet<string>): Parts {
-  const byCode = new Map([...parts.byCode].filter(([code]) => !codes.has(code)));
-  return { ...parts, byCode };
-}
-
-function seasonOf({ season, sales, fewest }: Asked, { codes, byCode, read }: Parts): SeasonPrices {
+function seasonOf(book: Book, asked: Asked): SeasonPrices {
+  const { season, sales, fewest } = asked;
+  const { codes, read } = readerOf(book, asked);
+  const byCode = new Map<string, readonly GoodsPrices[]>();
   const of = (code: string) => {
     const known = byCode.get(code) ?? read(code);
     byCode.set(code, known);
     return known;
   };
-  let all: readonly GoodsPrices[] | undefined;
+  const all = once(() => inOrder([...codes()].sort(compareCodePoints).flatMap(of)));
   return {
     ...{ season, fewest, currency: sales.at(-1)?.currency ?? '', of },
     sales: sales.map(({ name, heldOn, venue, stage }) => ({ name, heldOn, venue, running: stage === 'selling' })),
     get goods() {
-      all ??= inOrder([...codes()].sort(compareCodePoints).flatMap(of));
-      return all;
+      return all();
     },
     get codes() {
       return codes();
@@ -213,18 +178,23 @@ function inOrder(all: readonly GoodsPrices[]): readonly GoodsPrices[] {
   return [...all].sort((a, b) => a.name.localeCompare(b.name, 'en') || a.measure.localeCompare(b.measure, 'en'));
 }
 
+const namesAt = (which: SQL | undefined) =>
+  statement(({ db }) =>
+    db
+      .select({ goods: goods.goods, name: goods.name, scientificName: goods.scientificName })
+      .from(goods)
+      .innerJoin(sale, eq(sale.id, goods.saleId))
+      .where(which)
+      .orderBy(asc(sale.heldOn), asc(sale.id))
+      .prepare(),
+  );
+const namesEver = namesAt(undefined);
+const namesAtSale = namesAt(eq(goods.saleId, sql.placeholder('saleId')));
+
 /** What each goods was called at the newest sale that had it; for a list, at any sale of the book or in the trade. */
 function namesOf(book: Book, { sales, list }: Asked): Map<string, GoodsName> {
-  const find = book.prepared('names of goods', () => book.sqlite.prepare(NAMES).raw());
-  const rows = (list ? [null] : sales.map(({ id }) => id)).flatMap(
-    (saleId) => find.all({ saleId }) as [code: string, name: string, scientificName: string][],
-  );
-  const starting = list ? STARTING_GOODS.map(({ goods, name, scientificName }) => [goods, name, scientificName]) : [];
-  return new Map(
-    [...starting, ...rows].map(([code = '', name = '', scientificName = '']) => [code, { name, scientificName }]),
-  );
+  const rows = list
+    ? [...STARTING_GOODS, ...namesEver(book).all()]
+    : sales.flatMap(({ id: saleId }) => namesAtSale(book).all({ saleId }));
+  return new Map(rows.map(({ goods: code, name, scientificName }) => [code, { name, scientificName }]));
 }
-
-const NAMES = `
-  SELECT goods.goods, goods.name, goods.scientific_name FROM goods JOIN sale ON sale.id = goods.sale_id
-  WHERE :saleId IS NULL OR sale.id = :saleId ORDER BY sale.held_on, sale.id`;

@@ -1,5 +1,6 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
-import { eq, max, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray, max, or, type SQL, sql } from 'drizzle-orm';
+import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import type { Person, SaleFacts } from '#lib/facts.ts';
 import { emptyFacts, factsOfRow } from '#lib/field/fields.ts';
 import { groupBy } from '#lib/group.ts';
@@ -11,10 +12,24 @@ import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
 import { logHead } from '../log.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { association, seller, settlement } from '../schema/index.ts';
+import { buyer, lot, particulars, partner, seller, settlement, tag } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 import { saleFacts, sellerFacts } from './sale-facts.ts';
-import { BOUGHT, OF_LOTS, type Scope, scopedRows } from './scope.ts';
-import { type SayableTag, saidTags } from './tags.ts';
+import { theAssociation } from './sales.ts';
+import {
+  boughtFromBy,
+  buyersIn,
+  lotsIn,
+  ownedBySeller,
+  type Scope,
+  type ScopeKind,
+  scoped,
+  scopeValues,
+  sellersIn,
+} from './scope.ts';
+import { saidTags } from './tags.ts';
+
+const given = sql.placeholder;
 
 /** An issued sheet with its row's id. */
 export interface IssuedSheet {
@@ -46,7 +61,8 @@ export function sellerFilesOf(
   { facts, people = peopleOf(book, saleId), tags: read = tagsOfSale(book, saleId) }: SellerRead,
 ): SellerFile[] {
   const { sale, goods, buyers } = facts;
-  const shared = { association: associationFacts(book), sale, goods, buyers, people };
+  const shared = { association: associationFacts(book), sale, goods, buyers };
+  const byRef = new Map(people.map((one) => [one.personId, one]));
   const sellerOfLot = new Map(facts.lots.map(({ lotNo, sellerNo }) => [lotNo, sellerNo]));
   const lots = bySeller(facts.lots, ({ sellerNo }) => sellerNo);
   const outcomes = bySeller(facts.outcomes, ({ lotNo }) => sellerOfLot.get(lotNo));
@@ -55,6 +71,7 @@ export function sellerFilesOf(
   return facts.sellers.map((one) => ({
     ...shared,
     seller: one,
+    people: one.partners.flatMap(({ personId }) => byRef.get(personId) ?? []),
     lots: lots.get(one.sellerNo) ?? [],
     outcomes: outcomes.get(one.sellerNo) ?? [],
     charges: charges.get(one.sellerNo) ?? [],
@@ -105,18 +122,20 @@ const issuedColumns = {
   model: settlement.model,
 };
 
-const ISSUED = {
-  name: 'issued sheets',
-  by: { seller: OF_LOTS.seller, buyer: '0' },
-  text: `
-    SELECT settlement.id AS settlementId, settlement.number, seller.seller_no AS sellerNo, settlement.model
-    FROM settlement JOIN seller ON seller.id = settlement.seller_id
-    WHERE settlement.sale_id = :saleId AND {scope} ORDER BY seller.seller_no, settlement.number`,
-};
+/** A buyer's papers ask for no sheets. */
+const findIssued = scoped(({ db }, kind) =>
+  db
+    .select(issuedColumns)
+    .from(settlement)
+    .innerJoin(seller, eq(seller.id, settlement.sellerId))
+    .where(kind === 'sale' ? eq(settlement.saleId, given('saleId')) : kind === 'seller' ? sellersIn(kind) : sql`0`)
+    .orderBy(asc(seller.sellerNo), asc(settlement.number))
+    .prepare(),
+);
 
 /** The issued sheets of a sale, or of the seller numbers of a scope, by number, and of one number the older first. */
 export function issuedSheets(book: Book, saleId: number, scope: Scope = null): IssuedSheet[] {
-  return scopedRows<IssuedRow>(book, ISSUED, { saleId, scope }).map(thawed);
+  return findIssued(book, scope).all(scopeValues(saleId, scope)).map(thawed);
 }
 
 /** The issued sheets of one seller number, the older first. */
@@ -124,17 +143,18 @@ export function sheetsOfSeller(book: Book, saleId: number, sellerNo: number): Is
   return issuedSheets(book, saleId, { sellerNo });
 }
 
+const findSheet = statement(({ db }) =>
+  db
+    .select(issuedColumns)
+    .from(settlement)
+    .innerJoin(seller, eq(seller.id, settlement.sellerId))
+    .where(eq(settlement.id, given('settlementId')))
+    .prepare(),
+);
+
 /** One issued sheet by its row, or undefined. */
 export function issuedSheet(book: Book, settlementId: number): IssuedSheet | undefined {
-  const find = book.prepared('issued sheet', (db) =>
-    db
-      .select(issuedColumns)
-      .from(settlement)
-      .innerJoin(seller, eq(seller.id, settlement.sellerId))
-      .where(eq(settlement.id, sql.placeholder('settlementId')))
-      .prepare(),
-  );
-  const row = find.get({ settlementId });
+  const row = findSheet(book).get({ settlementId });
   return row && thawed(row);
 }
 
@@ -152,33 +172,36 @@ export function newestSheets(sheets: readonly IssuedSheet[]): Map<number, Issued
   return new Map(sheets.map((issued) => [issued.sellerNo, issued]));
 }
 
+const highestNumber = statement(({ db }) =>
+  db
+    .select({ highest: max(settlement.number) })
+    .from(settlement)
+    .where(eq(settlement.saleId, given('saleId')))
+    .prepare(),
+);
+
 /** Issued sheets are never deleted, so one behind the highest leaves no gap. */
 export function nextSheetNumber(book: Book, saleId: number): number {
-  const find = book.prepared('highest sheet number', (db) =>
-    db
-      .select({ highest: max(settlement.number) })
-      .from(settlement)
-      .where(eq(settlement.saleId, sql.placeholder('saleId')))
-      .prepare(),
-  );
-  return (find.get({ saleId })?.highest ?? 0) + 1;
+  return (highestNumber(book).get({ saleId })?.highest ?? 0) + 1;
 }
 
-const NAMES = {
-  name: 'names of sellers',
-  by: { seller: OF_LOTS.seller, buyer: '0' },
-  text: `
-    SELECT seller.seller_no AS sellerNo, particulars.name
-    FROM seller JOIN partner ON partner.seller_id = seller.id
-    JOIN particulars ON particulars.sale_id = seller.sale_id AND particulars.person_id = partner.person_id
-    WHERE seller.sale_id = :saleId AND {scope} ORDER BY seller.seller_no, partner.position`,
-};
+const findNames = scoped(({ db }, kind) =>
+  db
+    .select({ sellerNo: seller.sellerNo, name: particulars.name })
+    .from(seller)
+    .innerJoin(partner, eq(partner.sellerId, seller.id))
+    .innerJoin(particulars, and(eq(particulars.saleId, seller.saleId), eq(particulars.personId, partner.personId)))
+    .where(sellersIn(kind))
+    .orderBy(asc(seller.sellerNo), asc(partner.position))
+    .prepare(),
+);
 
 /** The partners' names behind each seller number of a sale, or of a scope of it, in their order. */
 export function namesOfSellers(book: Book, saleId: number, scope: Scope = null): Map<number, string[]> {
-  const rows = scopedRows<{ readonly sellerNo: number; readonly name: string }>(book, NAMES, { saleId, scope });
   const names = new Map<number, string[]>();
-  for (const { sellerNo, name } of rows) names.set(sellerNo, [...(names.get(sellerNo) ?? []), name]);
+  for (const { sellerNo, name } of findNames(book, scope).all(scopeValues(saleId, scope))) {
+    names.set(sellerNo, [...(names.get(sellerNo) ?? []), name]);
+  }
   return names;
 }
 
@@ -186,7 +209,7 @@ const NO_NAME: SheetAssociation = { name: 'The association', ...emptyFacts(CONTA
 
 /** The association as it is named now; a book that was filled from a folder may not have been given its name yet. */
 export function associationFacts(book: Book): SheetAssociation {
-  const row = book.prepared('association', (db) => db.select().from(association).prepare()).get();
+  const row = theAssociation(book);
   if (!row) return NO_NAME;
   return { name: row.name, ...factsOfRow(CONTACT_FIELDS, row) };
 }
@@ -196,25 +219,32 @@ function peopleOf(book: Book, saleId: number): Person[] {
   return peopleIn(book, saleId, null);
 }
 
-const PEOPLE = {
-  name: 'people as they stood',
-  by: {
-    seller: `person_id IN (
-      SELECT partner.person_id FROM partner JOIN seller ON seller.id = partner.seller_id
-      WHERE seller.sale_id = :saleId AND seller.seller_no = :sellerNo)`,
-    buyer: `(person_id IN (SELECT buyer.person_id FROM buyer WHERE sale_id = :saleId AND buyer_no = :buyerNo)
-      OR person_id IN (SELECT partner.person_id FROM partner JOIN lot ON lot.seller_id = partner.seller_id WHERE ${BOUGHT}))`,
-  },
-  text: `
-    SELECT ref AS personId, name, street, city, region, postcode, phone, email, member_no AS memberNo,
-      member_until AS memberUntil, licence_no AS licenceNo, licence_region AS licenceRegion,
-      licence_expires AS licenceExpires
-    FROM particulars WHERE sale_id = :saleId AND {scope}`,
-};
+const findPeople = scoped(({ db }, kind) => {
+  const { ref: personId, name, street, city, region, postcode, phone, email, memberNo, memberUntil } = particulars;
+  const { licenceNo, licenceRegion, licenceExpires } = particulars;
+  const address = { personId, name, street, city, region, postcode, phone, email };
+  const inSale = eq(particulars.saleId, given('saleId'));
+  return db
+    .select({ ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires })
+    .from(particulars)
+    .where(kind === 'sale' ? inSale : and(inSale, peopleBehind(kind)))
+    .orderBy(asc(particulars.id))
+    .prepare();
+});
+
+function peopleBehind(kind: ScopeKind): SQL | undefined {
+  const behind = new QueryBuilder().select({ id: partner.personId }).from(partner);
+  if (kind === 'seller') return inArray(particulars.personId, behind.where(ownedBySeller(partner.sellerId)));
+  const buyers = new QueryBuilder().select({ id: buyer.personId }).from(buyer).where(buyersIn(kind));
+  return or(
+    inArray(particulars.personId, buyers),
+    inArray(particulars.personId, behind.where(boughtFromBy(partner.sellerId))),
+  );
+}
 
 /** The people behind the seller numbers of a scope; of buyers these, and those behind the numbers they bought from. */
 export function peopleIn(book: Book, saleId: number, scope: Scope): Person[] {
-  return scopedRows<Person>(book, PEOPLE, { saleId, scope });
+  return findPeople(book, scope).all(scopeValues(saleId, scope));
 }
 
 /** The export tags of a sale by lot, each lot's in their order. */
@@ -222,25 +252,22 @@ function tagsOfSale(book: Book, saleId: number): SheetTag[] {
   return tagsIn(book, saleId, null);
 }
 
-const TAGS = {
-  name: 'tags on sheets',
-  by: OF_LOTS,
-  text: `
-    SELECT lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.id AS lotId, tag.tag, tag.condition,
-      tag.broke_at AS brokeAt, tag.replaces
-    FROM lot JOIN seller ON seller.id = lot.seller_id JOIN tag ON tag.lot_id = lot.id
-    WHERE lot.sale_id = :saleId AND {scope} ORDER BY lot.lot_number, lot.lot_letter, tag.position, tag.id`,
-};
-
-interface TagCells extends SayableTag {
-  readonly lotId: number;
-  readonly lotNumber: number;
-  readonly lotLetter: string;
-}
+const findTags = scoped(({ db }, kind) =>
+  db
+    .select({
+      ...{ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, lotId: lot.id },
+      ...{ tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt, replaces: tag.replaces },
+    })
+    .from(lot)
+    .innerJoin(tag, eq(tag.lotId, lot.id))
+    .where(lotsIn(kind))
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter), asc(tag.position), asc(tag.id))
+    .prepare(),
+);
 
 /** The export tags on the lots of a scope. */
 export function tagsIn(book: Book, saleId: number, scope: Scope): SheetTag[] {
-  const rows = scopedRows<TagCells>(book, TAGS, { saleId, scope });
+  const rows = findTags(book, scope).all(scopeValues(saleId, scope));
   return [...groupBy(rows, ({ lotId }) => lotId).values()].flatMap((group) => {
     const [first] = group;
     return first ? saidTags(group).map((said) => ({ lotNo: lotNoOf(first), ...said })) : [];

@@ -1,24 +1,58 @@
 /** Export tags of a lot, what holds it back, and where else in the book a tag stands. */
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { and, asc, eq, notExists, sql } from 'drizzle-orm';
+import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import type { TagState } from '#lib/decide-mend.ts';
 import type { TagCondition } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import { decideTags, type TagFault } from '#lib/tag-check.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
-import { lot, tag } from '../schema/index.ts';
+import { goods, lot, sale, seller, standingOutcome as standing, tag } from '../schema/index.ts';
 import { statement } from '../statement.ts';
 import { type GoodsRow, goodsById, type LotRow, saleById } from './find.ts';
 import { standingOutcome } from './outcome.ts';
 
+const given = sql.placeholder;
+
 export type TagRow = typeof tag.$inferSelect;
 
-const ofLot = statement(({ db }) => {
-  const lotId = sql.placeholder('lotId');
-  return db.select().from(tag).where(eq(tag.lotId, lotId)).orderBy(asc(tag.position)).prepare();
-});
-
 export function tagsOfLot(book: Book, lotId: number): TagRow[] {
-  return ofLot(book).all({ lotId });
+  return findTags(book).all({ lotId });
+}
+
+const findTags = statement(({ db }) =>
+  db
+    .select()
+    .from(tag)
+    .where(eq(tag.lotId, given('lotId')))
+    .orderBy(asc(tag.position))
+    .prepare(),
+);
+
+const findOpenTags = statement(({ db }) =>
+  db
+    .select({ tag })
+    .from(goods)
+    .crossJoin(lot)
+    .crossJoin(tag)
+    .where(
+      and(
+        ...[eq(goods.saleId, given('saleId')), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
+        eq(tag.lotId, lot.id),
+        notExists(new QueryBuilder().select({ id: standing.id }).from(standing).where(eq(standing.lotId, lot.id))),
+      ),
+    )
+    .orderBy(asc(tag.lotId), asc(tag.position))
+    .prepare(),
+);
+
+/** The tags of the lots of a sale that are still to be called, by the lot's row. */
+export function openTags(book: Book, saleId: number): Map<number, TagRow[]> {
+  const rows = findOpenTags(book).all({ saleId });
+  return groupBy(
+    rows.map((row) => row.tag),
+    ({ lotId }) => lotId,
+  );
 }
 
 type TagMarks = Pick<TagRow, 'condition' | 'brokeAt'>;
@@ -59,16 +93,40 @@ export function tagRegions(saleRegion: string, takenIn: string): string[] {
 /** What holds a lot back, one fault a sentence; nothing for goods that take no tag. */
 export function holdsOfLot(book: Book, row: LotRow, goods: GoodsRow): TagFault[] {
   if (!goods.exportTag) return [];
-  const saleRegion = saleById(book, row.saleId)?.region ?? '';
+  const region = saleById(book, row.saleId)?.region ?? '';
   // The hammer took the tags as they were: one that broke afterwards stands only in the way of another call.
   const called = standingOutcome(book, row.id) !== undefined;
+  const tags = tagsOfLot(book, row.id);
+  return holdsOfTags(row, goods, { region, tags: called ? tags : tags.map(asOpen) });
+}
+
+interface TagsRead {
+  /** The sale's own. */
+  readonly region: string;
+  readonly tags: readonly Pick<TagRow, 'tag' | 'condition'>[];
+}
+
+function asOpen<T extends TagMarks>(row: T): T {
+  return { ...row, condition: conditionNow(row) };
+}
+
+function holdsOfTags(row: LotRow, goods: GoodsRow, { region, tags }: TagsRead): TagFault[] {
   return decideTags({
     goods,
     lot: { lotNo: lotNoOf(row), count: row.count },
-    tags: tagsOfLot(book, row.id).map((one) => ({ ...one, condition: called ? one.condition : conditionNow(one) })),
-    regions: tagRegions(saleRegion, row.takenIn),
+    tags,
+    regions: tagRegions(region, row.takenIn),
     pieceCountRequired: true,
   });
+}
+
+/** The same of a lot that is still to be called, whose tags were read already. */
+export function holdsOfOpenLot(
+  row: LotRow,
+  goods: GoodsRow,
+  { region, tags }: { region: string; tags: readonly TagRow[] },
+) {
+  return holdsOfTags(row, goods, { region, tags: tags.map(asOpen) });
 }
 
 export function holdsOfLotId(book: Book, row: LotRow): TagFault[] {
@@ -87,9 +145,23 @@ export interface TagPlace {
   readonly wentHome: boolean;
 }
 
+const findPlace = statement(({ db }) =>
+  db
+    .select({
+      ...{ lotId: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, saleId: lot.saleId },
+      ...{ saleName: sale.name, sellerNo: seller.sellerNo },
+    })
+    .from(tag)
+    .innerJoin(lot, eq(lot.id, tag.lotId))
+    .innerJoin(seller, eq(seller.id, lot.sellerId))
+    .innerJoin(sale, eq(sale.id, lot.saleId))
+    // Spelled as the partial index on live tags is.
+    .where(and(eq(tag.tag, given('tag')), sql`live = 1`))
+    .prepare(),
+);
+
 export function placeOfTag(book: Book, canonical: string): TagPlace | undefined {
-  const find = book.prepared('place of tag', () => book.sqlite.prepare<[string], PlaceCells>(PLACE));
-  const found = find.get(canonical);
+  const found = findPlace(book).get({ tag: canonical });
   if (!found) return undefined;
   const { lotNumber, lotLetter, ...place } = found;
   const kind = standingOutcome(book, place.lotId)?.kind;
@@ -97,16 +169,14 @@ export function placeOfTag(book: Book, canonical: string): TagPlace | undefined 
   return { ...place, lotNo: lotNoOf({ lotNumber, lotLetter }), wentHome };
 }
 
-const PLACE = `
-  SELECT lot.id AS lotId, lot.lot_number AS lotNumber, lot.lot_letter AS lotLetter, lot.sale_id AS saleId,
-    sale.name AS saleName, seller.seller_no AS sellerNo
-  FROM tag JOIN lot ON lot.id = tag.lot_id JOIN seller ON seller.id = lot.seller_id JOIN sale ON sale.id = lot.sale_id
-  WHERE tag.tag = ? AND tag.live = 1`;
-
-interface PlaceCells extends Omit<TagPlace, 'lotNo' | 'wentHome'> {
-  readonly lotNumber: number;
-  readonly lotLetter: string;
-}
+const findInSale = statement(({ db }) =>
+  db
+    .select({ id: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
+    .from(tag)
+    .innerJoin(lot, eq(lot.id, tag.lotId))
+    .where(and(eq(tag.tag, given('tag')), eq(lot.saleId, given('saleId'))))
+    .prepare(),
+);
 
 /** The lot of this sale, other than the one at hand, on which the tag stood before its piece came back elsewhere. */
 export function lotOfTagInSale(
@@ -114,14 +184,6 @@ export function lotOfTagInSale(
   canonical: string,
   saleId: number,
 ): { lotId: number; lotNo: string } | undefined {
-  const find = book.prepared('lot of tag in sale', (db) =>
-    db
-      .select({ lot })
-      .from(tag)
-      .innerJoin(lot, eq(lot.id, tag.lotId))
-      .where(and(eq(tag.tag, sql.placeholder('tag')), eq(lot.saleId, sql.placeholder('saleId'))))
-      .prepare(),
-  );
-  const found = find.get({ tag: canonical, saleId });
-  return found && { lotId: found.lot.id, lotNo: lotNoOf(found.lot) };
+  const found = findInSale(book).get({ tag: canonical, saleId });
+  return found && { lotId: found.id, lotNo: lotNoOf(found) };
 }

@@ -1,12 +1,10 @@
 /** A sale, its terms and its goods as they would be typed again, and why they can no longer be changed. */
-import { asc, eq } from 'drizzle-orm';
 import { decideGoodsOpen, decideTermsOpen } from '#lib/decide-amend-sale.ts';
 import { typedOf } from '#lib/field/fields.ts';
 import { RATE_FIELDS, SALE_FIELDS, type SaleAsTyped, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import type { Book } from '../open.ts';
-import { goods } from '../schema/index.ts';
 import type { GoodsRow, SaleRow } from './find.ts';
-import { saleOfRow } from './sale-facts.ts';
+import { goodsRowsOf, saleOfRow } from './sale-facts.ts';
 import { saleSoFar } from './sale-so-far.ts';
 
 export interface TermsView {
@@ -28,13 +26,8 @@ export function termsView(book: Book, row: SaleRow): TermsView {
       ...typedOf(TERM_FIELDS, fees),
     },
     overrides: Object.entries(commissionOverrides).map(([code, rates]) => ({ goods: code, ...rates })),
-    goods: goodsOfSale(book, row.id),
+    goods: goodsRowsOf(book, row.id),
   };
-}
-
-/** The goods that a sale takes, in the order in which they were entered. */
-export function goodsOfSale(book: Book, saleId: number): GoodsRow[] {
-  return book.db.select().from(goods).where(eq(goods.saleId, saleId)).orderBy(asc(goods.id)).all();
 }
 
 function whyItStands(book: Book, row: SaleRow): string | null {

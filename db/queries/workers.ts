@@ -15,19 +15,21 @@ export interface Worker {
 
 export type WorkerRow = typeof worker.$inferSelect;
 
+const findAny = statement(({ db }) => db.select({ id: worker.id }).from(worker).limit(1).prepare());
+
 /** Whether anybody was ever entered: until then there is nobody who could sign in. */
 export function hasWorkers(book: Book): boolean {
-  const first = book.prepared('any worker', (db) => db.select({ id: worker.id }).from(worker).limit(1).prepare());
-  return first.get() !== undefined;
+  return findAny(book).get() !== undefined;
 }
+
+const findAll = statement(({ db }) => db.select().from(worker).orderBy(asc(worker.nameFolded)).prepare());
 
 /** All workers by name, also those who have left. */
 export function allWorkers(book: Book): Worker[] {
-  const all = book.prepared('all workers', (db) => db.select().from(worker).orderBy(asc(worker.nameFolded)).prepare());
-  return all.all().map(workerOf);
+  return findAll(book).all().map(workerOf);
 }
 
-const withId = statement(({ db }) =>
+const findById = statement(({ db }) =>
   db
     .select()
     .from(worker)
@@ -35,9 +37,9 @@ const withId = statement(({ db }) =>
     .prepare(),
 );
 
-/** The row as it stands, with its line and all: what a sign-in is held against. */
+/** The row with its log line and all: what a sign-in is held against. */
 export function workerRow(book: Book, id: number): WorkerRow | undefined {
-  return withId(book).get({ id });
+  return findById(book).get({ id });
 }
 
 export function workerById(book: Book, id: number): Worker | undefined {
@@ -45,7 +47,7 @@ export function workerById(book: Book, id: number): Worker | undefined {
   return row && workerOf(row);
 }
 
-const named = statement(({ db }) =>
+const findByName = statement(({ db }) =>
   db
     .select()
     .from(worker)
@@ -55,7 +57,7 @@ const named = statement(({ db }) =>
 
 /** The worker of a name, however its letters are typed, with the hash of the passphrase. */
 export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
-  const row = named(book).get({ nameFolded: foldName(name) });
+  const row = findByName(book).get({ nameFolded: foldName(name) });
   return row && { ...workerOf(row), passphraseHash: row.passphraseHash };
 }
 

@@ -6,6 +6,7 @@ import { cents } from '#lib/money.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
 import { bid, buyer, lot } from '../schema/index.ts';
+import { statement } from '../statement.ts';
 
 export interface WrittenBid extends Bid {
   readonly bidId: number;
@@ -13,19 +14,20 @@ export interface WrittenBid extends Bid {
   readonly buyerId: number;
 }
 
+const findWritten = statement(({ db }) =>
+  db
+    .select({ row: bid, buyerNo: buyer.buyerNo, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
+    .from(bid)
+    .innerJoin(lot, eq(lot.id, bid.lotId))
+    .innerJoin(buyer, eq(buyer.id, bid.buyerId))
+    .where(and(eq(lot.saleId, sql.placeholder('saleId')), eq(bid.kind, 'written')))
+    .orderBy(asc(bid.id))
+    .prepare(),
+);
+
 /** In the order taken down. A bid taken back revives none that its buyer wrote before it. */
 export function writtenBids(book: Book, saleId: number): WrittenBid[] {
-  const find = book.prepared('written bids', (db) =>
-    db
-      .select({ row: bid, buyerNo: buyer.buyerNo, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
-      .from(bid)
-      .innerJoin(lot, eq(lot.id, bid.lotId))
-      .innerJoin(buyer, eq(buyer.id, bid.buyerId))
-      .where(and(eq(lot.saleId, sql.placeholder('saleId')), eq(bid.kind, 'written')))
-      .orderBy(asc(bid.id))
-      .prepare(),
-  );
-  const rows = find.all({ saleId });
+  const rows = findWritten(book).all({ saleId });
   const standing = new Set(
     [...grouped(rows).values()].flatMap((of) => standingBids(of.map(({ row }) => row)).map(({ id }) => id)),
   );

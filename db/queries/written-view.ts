@@ -8,8 +8,7 @@ import type { Book } from '../open.ts';
 import { type BlockBuyer, buyersOf } from './block-view.ts';
 import { type CalledLot, calledLots } from './called-lots.ts';
 import { lotById, type SaleRow } from './find.ts';
-import type { OpenLot } from './open-lot.ts';
-import { openLots } from './open-lots.ts';
+import { type OpenLot, openLots } from './open-lots.ts';
 import { holdsOfLotId } from './tags.ts';
 import { type WrittenBid, writtenBids } from './written-bids.ts';
 

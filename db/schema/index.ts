@@ -7,4 +7,15 @@ export { charge, closing, dues, invoice, payment, sellerCheck, settlement } from
 export { network } from './network.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
+export {
+  calledAmount,
+  liveBid,
+  liveCharge,
+  liveDues,
+  livePayment,
+  lotNow,
+  newestHandover,
+  newestOutcome,
+  standingOutcome,
+} from './views.ts';
 export { worker } from './worker.ts';

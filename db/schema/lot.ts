@@ -49,7 +49,9 @@ export const lot = sqliteTable(
   (t) => [
     uniqueIndex('lot_number').on(t.saleId, t.lotNumber, t.lotLetter),
     index('lot_seller').on(t.sellerId),
-    index('lot_goods').on(t.goodsId),
+    index('lot_goods').on(t.goodsId, t.by),
+    // What a sale's lots brought is added up without reading the lots themselves.
+    index('lot_measure').on(t.saleId, t.id, t.by, t.count, t.weightThousandths),
     oneOf('lot_by', t.by, ['piece', 'lot', 'lb', 'oz']),
     oneOf('lot_form', t.form, ['put_up', 'green', 'carcass']),
     wholeNumber('lot_number', t.lotNumber),
@@ -144,8 +146,8 @@ export const outcome = sqliteTable(
   (t) => [
     uniqueIndex('outcome_first').on(t.lotId).where(sql`replaces_id IS NULL`),
     uniqueIndex('outcome_replaced_once').on(t.replacesId),
-    index('outcome_lot').on(t.lotId),
-    index('outcome_buyer').on(t.buyerId),
+    index('outcome_lot').on(t.lotId, t.kind, t.priceCents, t.buyerId),
+    index('outcome_buyer').on(t.buyerId, t.kind, t.lotId, t.priceCents),
     oneOf('outcome_kind', t.kind, ['sold', 'passed', 'withdrawn', 'reopened']),
     wholeNumber('outcome_price', t.priceCents),
     check(
@@ -181,7 +183,7 @@ export const handover = sqliteTable(
   (t) => [
     uniqueIndex('handover_first').on(t.lotId).where(sql`replaces_id IS NULL`),
     uniqueIndex('handover_replaced_once').on(t.replacesId),
-    index('handover_lot').on(t.lotId),
+    index('handover_lot').on(t.lotId, t.kind),
     index('handover_buyer').on(t.buyerId),
     oneOf('handover_kind', t.kind, ['handed', 'returned']),
     check('handover_first_handed', sql`${t.replacesId} IS NOT NULL OR ${t.kind} = 'handed'`),

@@ -1,11 +1,24 @@
 /** What a correcting invoice has otherwise than the one before it: each lot and each sum before, after and between. */
-import type { ChangedLot, ChangedSum, InvoiceCorrection, InvoiceLot, InvoicePaper } from '#lib/buyer/model.ts';
+import type {
+  ChangedLot,
+  ChangedSum,
+  InvoiceCorrection,
+  InvoiceLot,
+  InvoicePaper,
+  InvoiceTotals,
+} from '#lib/buyer/model.ts';
 import { compareLotNo } from '#lib/lot-number.ts';
 import { type Cents, subtractCents, ZERO } from '#lib/money.ts';
 import { blank, dateInWords, figure } from '#lib/sheet/spell.ts';
 
+/** A line of an invoice without its tags, which make no bill untrue. */
+export type BilledLot = Omit<InvoiceLot, 'tags'>;
+
 /** The part of an invoice that a later change can make untrue. Payments are no part of it: they change no bill. */
-export type Billed = Pick<InvoicePaper, 'lots' | 'totals' | 'exemptNo'>;
+export interface Billed extends Pick<InvoicePaper, 'exemptNo'> {
+  readonly lots: readonly BilledLot[];
+  readonly totals: Omit<InvoiceTotals, 'paidCents' | 'owingCents'>;
+}
 
 /** Whether an issued invoice still says what the buyer has bought and what it comes to. */
 export function stillTrue(issued: Billed, now: Billed): boolean {
@@ -44,7 +57,7 @@ function changedLots(before: Billed, now: Billed): ChangedLot[] {
     .flatMap((lotNo) => changedLot(old.get(lotNo), fresh.get(lotNo)));
 }
 
-function changedLot(before: InvoiceLot | undefined, after: InvoiceLot | undefined): ChangedLot[] {
+function changedLot(before: BilledLot | undefined, after: BilledLot | undefined): ChangedLot[] {
   const lot = after ?? before;
   if (lot === undefined || (before && after && sameLot(before, after))) return [];
   const was = before?.amount.cents ?? ZERO;
@@ -70,7 +83,7 @@ const WHAT: Readonly<Record<ChangedLot['what'], string>> = {
   changed: 'changed',
 };
 
-function sameLot(a: InvoiceLot, b: InvoiceLot): boolean {
+function sameLot(a: BilledLot, b: BilledLot): boolean {
   return (
     a.goods === b.goods &&
     a.quantity.words === b.quantity.words &&

@@ -1,11 +1,11 @@
 /** Makes the finished invoice of one buyer number. Every sum is `lib/invoice.ts`'s; here it gets its words. */
-import type { BoughtLot, BuyerFile } from '#lib/buyer/input.ts';
+import type { BuyerFile } from '#lib/buyer/input.ts';
 import { METHOD_WORDS } from '#lib/buyer/input.ts';
-import { correctionOf } from '#lib/buyer/invoice-change.ts';
-import type { InvoiceLot, InvoicePaper } from '#lib/buyer/model.ts';
+import { type Billed, type BilledLot, correctionOf } from '#lib/buyer/invoice-change.ts';
+import type { InvoicePaper } from '#lib/buyer/model.ts';
 import { BUYER_CAUTION, paperHead } from '#lib/buyer/paper-head.ts';
-import type { Payment } from '#lib/facts.ts';
-import { type BuyerInvoice, type InvoiceLine, invoiceBuyer } from '#lib/invoice.ts';
+import type { Buyer, Lot, Payment } from '#lib/facts.ts';
+import { type BuyerInvoice, invoiceBuyer } from '#lib/invoice.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money.ts';
 import { headOf } from '#lib/sheet/heading.ts';
@@ -21,12 +21,13 @@ import { buyersInWords } from '#lib/terms.ts';
  */
 export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: InvoicePaper | null = null): InvoicePaper {
   const invoice = invoiceOf(file);
-  const lots = invoice.lines.map((line) => lotOf(file, line));
+  const tags = new Map(tagsOf(file).map((own) => [own.lotNo, own.tags]));
+  const lots = billedLots(file, invoice).map((lot) => ({ ...lot, tags: tags.get(lot.lotNo) ?? [] }));
   const paidCents = sumCents(file.payments.map(effectOf));
   const owingCents = subtractCents(invoice.totalCents, paidCents);
   const { amountCents, premiumCents, taxCents, totalCents } = invoice;
   const totals = { lots: invoice.lots, amountCents, premiumCents, taxCents, totalCents, paidCents, owingCents };
-  const now = { lots, totals, exemptNo: file.buyer.taxExempt ? clean(file.buyer.exemptNo) : null };
+  const now = { lots, totals, exemptNo: exemptionOf(file) };
   return {
     paper: 'invoice',
     version: 1,
@@ -44,8 +45,34 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
   };
 }
 
+/** What a bill is made from. */
+export interface ToBill extends Pick<BuyerFile, 'sale' | 'goods' | 'outcomes'> {
+  readonly buyer: Buyer;
+  readonly lots: readonly Lot[];
+}
+
+/** What a bill would say now of what was bought: as much of an invoice as can become untrue. */
+export function billedNow(file: ToBill): Billed {
+  const invoice = invoiceOf(file);
+  const { lots, amountCents, premiumCents, taxCents, totalCents } = invoice;
+  return {
+    lots: billedLots(file, invoice),
+    totals: { lots, amountCents, premiumCents, taxCents, totalCents },
+    exemptNo: exemptionOf(file),
+  };
+}
+
+function exemptionOf({ buyer }: ToBill): string | null {
+  return buyer.taxExempt ? clean(buyer.exemptNo) : null;
+}
+
 /** Sum 8 over the lots of the file. */
-export function invoiceOf({ buyer, sale, lots, outcomes }: BuyerFile): BuyerInvoice {
+export function invoiceOf({
+  buyer,
+  sale,
+  lots,
+  outcomes,
+}: Pick<ToBill, 'buyer' | 'sale' | 'lots' | 'outcomes'>): BuyerInvoice {
   const prices = new Map(outcomes.map(({ lotNo, priceCents }) => [lotNo, priceCents]));
   const bought = lots.map((lot) => {
     const priceCents = prices.get(lot.lotNo) ?? null;
@@ -70,21 +97,24 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
   };
 }
 
-function lotOf({ lots, goods, tags }: BuyerFile, line: InvoiceLine): InvoiceLot {
-  const lot: BoughtLot | undefined = lots.find(({ lotNo }) => lotNo === line.lotNo);
-  if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
-  const [tagged] = tagsOf({ lots: [lot], goods, tags });
-  return {
-    lotNo: line.lotNo,
-    sellerNo: line.sellerNo,
-    goods: clean(goods.find((kind) => kind.goods === line.goods)?.name ?? line.goods),
-    detail: lotDetails('sheet', lot),
-    quantity: quantityFor(line),
-    price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
-    amount: figure(line.amountCents),
-    premium: figure(line.premiumCents),
-    tags: tagged?.tags ?? [],
-  };
+/** The lines of an invoice in words, all but their tags. */
+function billedLots({ lots, goods }: ToBill, { lines }: BuyerInvoice): BilledLot[] {
+  const lotOf = new Map(lots.map((lot) => [lot.lotNo, lot]));
+  const names = new Map(goods.map((kind) => [kind.goods, clean(kind.name)]));
+  return lines.map((line) => {
+    const lot = lotOf.get(line.lotNo);
+    if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+    return {
+      lotNo: line.lotNo,
+      sellerNo: line.sellerNo,
+      goods: names.get(line.goods) ?? clean(line.goods),
+      detail: lotDetails('sheet', lot),
+      quantity: quantityFor(line),
+      price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
+      amount: figure(line.amountCents),
+      premium: figure(line.premiumCents),
+    };
+  });
 }
 
 /** From the lots to the total; what is nothing is left out, save the tax, of which an exempt buyer is told why. */

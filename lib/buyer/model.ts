@@ -45,7 +45,7 @@ export interface InvoiceLot {
 }
 
 /** The raw sums, for tables and tests. */
-interface InvoiceTotals {
+export interface InvoiceTotals {
   readonly lots: number;
   readonly amountCents: Cents;
   readonly premiumCents: Cents;

@@ -21,6 +21,12 @@ export function keptByGoods(facts: SaleFacts): KeptOfGoods[] {
   return goodsOfParts(keptParts(facts));
 }
 
+/** Both at once, so that a large sale is settled once for the two. */
+export function keptOfSale(facts: SaleFacts): { readonly kept: Kept; readonly byGoods: KeptOfGoods[] } {
+  const parts = keptParts(facts);
+  return { kept: keptOfParts(parts, facts.payments), byGoods: goodsOfParts(parts) };
+}
+
 function keptParts(facts: SaleFacts): KeptPart[] {
   const goods = new Map(facts.lots.map((lot) => [lot.lotNo, lot.goods]));
   const charges = groupBy(facts.charges, ({ sellerNo }) => sellerNo);

@@ -4,6 +4,7 @@ import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
 import type { PartnerAccount } from '#lib/payout/accounts.ts';
 import type { SettlementSheet, SheetLot, SheetTotals } from '#lib/sheet/model.ts';
+import type { SheetFigures } from '#lib/sheet/settlement-sheet.ts';
 import { clean, figure, withoutSign } from '#lib/sheet/spell.ts';
 
 /** The finished model: `now` is the whole settlement as it stands, `report` what has changed in it. */
@@ -21,11 +22,11 @@ export interface CorrectionSheet {
 }
 
 /** True where a fresh sheet would say other figures than an issued one. */
-export function sheetChanged(issued: SettlementSheet, fresh: SettlementSheet): boolean {
+export function sheetChanged(issued: SheetFigures, fresh: SheetFigures): boolean {
   return figuresOf(issued) !== figuresOf(fresh);
 }
 
-function figuresOf({ totals, shares, counted, beside, charges }: SettlementSheet): string {
+function figuresOf({ totals, shares, counted, beside, charges }: SheetFigures): string {
   const lots = [...counted, ...beside].flatMap((group) => group.lots.map((lot) => [group.kind, ...lotFigures(lot)]));
   const own = shares.map(({ personId, parts, share }) => [personId, parts, share.cents]);
   const lines = Object.keys(totals).sort();

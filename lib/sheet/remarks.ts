@@ -1,5 +1,7 @@
 /** What a reader of the sheet should know beside the figures. */
+
 import type { Buyer, Lot, Outcome } from '#lib/facts.ts';
+import { groupBy } from '#lib/group.ts';
 import type { SellerFile, SheetTag } from '#lib/sheet/input.ts';
 import type { SheetPartner, SheetTags } from '#lib/sheet/model.ts';
 import { clean, listed, priceFor } from '#lib/sheet/spell.ts';
@@ -47,8 +49,9 @@ export const CONDITIONS = {
 /** The export tags of each lot that bears any, in the order of the lots. */
 export function tagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): SheetTags[] {
   const names = new Map(file.goods.map((kind) => [kind.goods, kind.name]));
+  const tags = groupBy(file.tags, ({ lotNo }) => lotNo);
   return file.lots.flatMap(({ lotNo, goods }) => {
-    const own = file.tags.filter((tag) => tag.lotNo === lotNo);
+    const own = tags.get(lotNo) ?? [];
     return own.length === 0 ? [] : [{ lotNo, goods: clean(names.get(goods) ?? goods), tags: own.map(tagOf) }];
   });
 }

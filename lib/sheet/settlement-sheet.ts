@@ -12,6 +12,21 @@ import { clean, dateInWords, figure, withoutSign } from '#lib/sheet/spell.ts';
 import { chargeOf, paidInCash, resultOf, stepsOf } from '#lib/sheet/steps.ts';
 import { termsInWords } from '#lib/terms.ts';
 
+/** The figures of a sheet without its words: as much of it as can become untrue. */
+export type SheetFigures = Pick<SettlementSheet, 'counted' | 'beside' | 'charges' | 'totals' | 'shares'>;
+
+export function sheetFigures(file: SellerFile): SheetFigures {
+  const settled = settle(file);
+  const called = calledLots(file, settled);
+  return {
+    counted: lotGroups(called, ['sold', 'passed']),
+    beside: lotGroups(called, ['donated', 'withdrawn', 'waiting']),
+    charges: file.charges.map(chargeOf),
+    totals: totalsOf(settled),
+    shares: sharesOf(settled, []),
+  };
+}
+
 /** The sheet as it is printed and frozen. Throws when the facts do not hang together. */
 export function settlementSheet(given: SellerFile, stamp: SheetStamp): SettlementSheet {
   const file = { ...given, lots: [...given.lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo)) };

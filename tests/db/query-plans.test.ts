@@ -2,23 +2,21 @@
 import { describe, expect, it } from 'vitest';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { type Book, openBookInMemory } from '#db/open.ts';
-import { balanceView } from '#db/queries/balance-view.ts';
+import { heldOverView } from '#db/queries/afterwards.ts';
+import { balanceView, keptOfSale } from '#db/queries/balance-view.ts';
+import { leftView } from '#db/queries/bids.ts';
 import { blockView } from '#db/queries/block-view.ts';
-import { boardView } from '#db/queries/board-view.ts';
+import { boardView, sellerBoard } from '#db/queries/board-view.ts';
 import { buyerFile } from '#db/queries/buyer-files.ts';
 import { type SaleRow, saleById } from '#db/queries/find.ts';
 import { handOverView } from '#db/queries/hand-over-view.ts';
-import { heldOverView } from '#db/queries/held-over-view.ts';
 import { lotsOnHold } from '#db/queries/intake-lots.ts';
 import { intakeView, sellerView } from '#db/queries/intake-view.ts';
-import { keptOfSale } from '#db/queries/kept-by-house.ts';
-import { leftView } from '#db/queries/left-view.ts';
 import { endsOfLots, numbersOfLots } from '#db/queries/numbers-of-lots.ts';
 import { payoutSellerView } from '#db/queries/payout-seller-view.ts';
 import { payoutView } from '#db/queries/payout-view.ts';
 import { saleView } from '#db/queries/sale-view.ts';
 import { pricedSeasons } from '#db/queries/season-prices.ts';
-import { sellerBoard } from '#db/queries/seller-board.ts';
 import { sellerFile } from '#db/queries/sheets.ts';
 import { buyerView, tillView } from '#db/queries/till-view.ts';
 import { lotNo } from '#lib/lot-number.ts';
@@ -28,7 +26,7 @@ import { accepted, giveTo } from '#tests/support/hall.ts';
 /** Tables that have a row or a few for each sale, season or book are read whole where that is what is asked. */
 const SMALL = /\bSCAN (sale|goods|association|price_list_row|price_setting|worker|commission_override)\b/;
 /** A walk along an index that ends after the first rows it finds. */
-const ENDS_SOON = /ORDER BY (seq|"?outcome"?\."?id"?) desc limit/i;
+const ENDS_SOON = /ORDER BY (seq|"(standing_)?outcome"\."id") desc limit/i;
 
 interface Noted {
   readonly sql: string;

@@ -4,7 +4,6 @@ import { lotNo } from '#lib/lot-number.ts';
 import {
   inRunningOrder,
   placeBehind,
-  placedIn,
   placeInFront,
   placesWithMoved,
   RUNNING_ORDERS,
@@ -41,15 +40,6 @@ describe('the running order', () => {
     ['hand', ['2', '12', '12A', '30']],
   ] as const)('by %s', (order, ought) => {
     expect(numbers(inRunningOrder(order, LOTS))).toEqual(ought);
-  });
-
-  it('is the same where some lots are put in their places behind the others', () => {
-    fc.assert(
-      fc.property(anyOrder, anyLots, fc.nat(), (order, lots, at) => {
-        const [some, more] = [lots.slice(0, at % lots.length), lots.slice(at % lots.length)];
-        expect(placedIn(order, inRunningOrder(order, some), more)).toEqual(inRunningOrder(order, lots));
-      }),
-    );
   });
 
   it('keeps every lot once, whatever the places', () => {

@@ -2,6 +2,7 @@ import 'server-only';
 import { setImmediate as others } from 'node:timers/promises';
 import { theBook } from '#app/book.ts';
 import { fewestNow } from '#app/prices-fewest.ts';
+import { cachedRead } from '#app/server/read-cache.ts';
 import type { Book } from '#db/open.ts';
 import { theAssociation } from '#db/queries/sales.ts';
 import { pricedSeasons, type SeasonPrices } from '#db/queries/season-prices.ts';
@@ -13,11 +14,13 @@ export interface PricesGround {
   readonly seasons: readonly SeasonPrices[];
 }
 
+const cachedSeasons = cachedRead(pricedSeasons, (fewest: number) => fewest);
+
 /** Whose prices these are, and every season of the book as the public may see it. */
 export async function pricesGround(): Promise<PricesGround> {
   const book = await theBook();
   const association = theAssociation(book)?.name ?? 'The association';
-  return { book, association, seasons: pricedSeasons(book, fewestNow(book).fewest) };
+  return { book, association, seasons: cachedSeasons(book, fewestNow(book).fewest) };
 }
 
 /** Works out every kind of goods of a season, and lets everybody else come in between: of a large sale it takes a second. */

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import { notFound, redirect } from 'next/navigation';
 import type { Address } from '#app/station.ts';
-import { pricedGoods } from '#db/queries/priced-goods.ts';
+import { pricedGoods } from '#db/queries/price-lists.ts';
 import { findGoods } from '#lib/price-finding.ts';
 import { HallMasthead } from '../hall-masthead.tsx';
 import { Files } from './files.tsx';

@@ -1,10 +1,8 @@
 import type { Metadata } from 'next';
-import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { blockView } from '#db/queries/block-view.ts';
-import { floorInPieces } from '#db/queries/floor.ts';
 import { Block } from './block.tsx';
 import { BlockPapers, WrittenBids } from './papers.tsx';
 import './block.css';
@@ -13,7 +11,6 @@ export const metadata: Metadata = { title: 'Block' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams, ['block']);
-  if (sale) await madeReady(book, floorInPieces(book, sale));
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

@@ -1,12 +1,11 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { countHeld } from '#db/queries/intake-lots.ts';
 import { intakeView } from '#db/queries/intake-view.ts';
-import { countHeld, heldInPieces } from '#db/queries/lots-held.ts';
 import { Arrivals } from './arrivals.tsx';
 import { Cautions } from './cautions.tsx';
 import { FindPerson } from './find-person.tsx';
@@ -30,7 +29,6 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
     );
   }
   const { arrivals, sellers, lots } = intakeView(book, sale);
-  await madeReady(book, heldInPieces(book, sale));
   const held = countHeld(book, sale);
   return (
     <>

@@ -1,8 +1,7 @@
 import type { Metadata } from 'next';
-import { madeReady } from '#app/made-ready.ts';
+import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { likelyCheckNumber } from '#db/queries/checks.ts';
-import { partiesInPieces } from '#db/queries/parties.ts';
 import { payoutView } from '#db/queries/payout-view.ts';
 import { showMoney } from '#lib/money.ts';
 import { IssueAll } from './issue-all.tsx';
@@ -12,11 +11,12 @@ import { WriteChecks } from './write-checks.tsx';
 
 export const metadata: Metadata = { title: 'Payout' };
 
+const cachedPayout = cachedRead(payoutView, bySale);
+
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" />;
-  await madeReady(book, partiesInPieces(book, sale));
-  const view = payoutView(book, sale);
+  const view = cachedPayout(book, sale);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout">
       <div className="table-top">

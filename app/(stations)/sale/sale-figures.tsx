@@ -1,4 +1,7 @@
-import type { SaleView } from '#db/queries/sale-view.ts';
+import { bySale, cachedRead } from '#app/server/read-cache.ts';
+import { type SaleView, saleView } from '#db/queries/sale-view.ts';
+
+export const cachedSale = cachedRead(saleView, bySale);
 
 interface SaleFiguresProps {
   readonly view: SaleView;

@@ -1,6 +1,6 @@
 import { Mark, type Tone } from '#app/ui/mark.tsx';
 import { Unbroken } from '#app/ui/unbroken.tsx';
-import type { BuyerHead } from '#db/queries/buyer-heads.ts';
+import type { BuyerHead } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 
 const LICENCE: Readonly<Record<BuyerHead['licence']['state'], Tone>> = {

@@ -1,20 +1,23 @@
 import Link from 'next/link';
 import { ColumnHeads } from '#app/ui/column-heads.tsx';
 import { Mark } from '#app/ui/mark.tsx';
-import type { BuyerHead } from '#db/queries/buyer-heads.ts';
+import type { InvoiceState } from '#db/queries/invoices.ts';
+import type { BuyerHead } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 import { InvoiceMark } from './[buyerNo]/invoice-state.tsx';
 import { BuyerStanding } from './buyer-standing.tsx';
 
 interface BuyerTableProps {
   readonly rows: readonly BuyerHead[];
+  /** The newest invoices of those who have one. */
+  readonly invoices: ReadonlyMap<number, InvoiceState>;
   /** What was looked for, or empty. */
   readonly find: string;
   readonly saleId: number;
 }
 
 /** Buyer numbers with what was bought, paid and is owing. */
-export function BuyerTable({ rows, find, saleId }: BuyerTableProps) {
+export function BuyerTable({ rows, invoices, find, saleId }: BuyerTableProps) {
   if (rows.length === 0 && find !== '') return <p>No buyer number and no name fits “{find}”.</p>;
   if (rows.length === 0) return <p>No buyer has a number yet: register the first one here.</p>;
   return (
@@ -34,7 +37,7 @@ export function BuyerTable({ rows, find, saleId }: BuyerTableProps) {
               <td className="slip-name">{row.name}</td>
               <td className="slip-wide">
                 <BuyerStanding buyer={row} />
-                {row.lots > 0 && <Bought buyer={row} />}
+                {row.lots > 0 && <Bought buyer={row} invoice={invoices.get(row.buyerNo)} />}
               </td>
               <td className="money slip-sum">
                 {showMoney(row.owingCents)}
@@ -52,8 +55,8 @@ export function BuyerTable({ rows, find, saleId }: BuyerTableProps) {
 }
 
 /** What was bought and paid, whether it is billed, and where it lies. */
-function Bought({ buyer }: { readonly buyer: BuyerHead }) {
-  const { lots, lotsHere, totalCents, paidCents, invoice } = buyer;
+function Bought({ buyer, invoice }: { readonly buyer: BuyerHead; readonly invoice: InvoiceState | undefined }) {
+  const { lots, lotsHere, totalCents, paidCents } = buyer;
   return (
     <div className="small buyer-standing">
       <span>

@@ -1,12 +1,11 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { madeReady } from '#app/made-ready.ts';
+import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { lastBuyers } from '#db/queries/last-buyers.ts';
-import { partiesInPieces } from '#db/queries/parties.ts';
 import { tillView } from '#db/queries/till-view.ts';
 import { showMoney } from '#lib/money.ts';
 import '../intake/intake.css';
@@ -17,6 +16,8 @@ import { CarryBuyers } from './carry-buyers.tsx';
 import { NewBuyer } from './new-buyer.tsx';
 
 export const metadata: Metadata = { title: 'Till' };
+
+const cachedTill = cachedRead(tillView, bySale);
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale, word } = await stationGround(searchParams, ['till']);
@@ -30,8 +31,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </>
     );
   }
-  await madeReady(book, partiesInPieces(book, sale));
-  const { rows, owingCents } = tillView(book, sale);
+  const { rows, owingCents } = cachedTill(book, sale);
   return (
     <>
       <Masthead association={association} sale={sale} here="/till" />
@@ -40,7 +40,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         <section className="sheet">
           <h1>Till</h1>
           <ByNumber saleId={sale.id} />
-          <BuyerList rows={rows} saleId={sale.id} word={word} />
+          <BuyerList book={book} rows={rows} saleId={sale.id} word={word} />
         </section>
         <aside className="aside">
           <h2>Owing, all buyers together</h2>

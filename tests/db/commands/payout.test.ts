@@ -1,8 +1,8 @@
 /** Checks, correction sheets and the close of a sale, through the door. */
 import { describe, expect, it } from 'vitest';
+import { closingsOf } from '#db/queries/balance-view.ts';
 import { checksOfSale } from '#db/queries/checks.ts';
 import { closingFacts } from '#db/queries/closing-facts.ts';
-import { closingsOf } from '#db/queries/closings.ts';
 import { issuedSheets } from '#db/queries/sheets.ts';
 import { checkReplay } from '#db/verify/replayed.ts';
 import { closingLines } from '#lib/closing/lines.ts';

@@ -46,7 +46,7 @@ describe('the prices of a season', () => {
     book.close();
   });
 
-  it('follow a running sale from lot to lot, and are worked out once while nothing changes', () => {
+  it('follow a running sale from lot to lot, and are the same after an entry of something else', () => {
     const hall = openHall();
     const { saleId } = hall;
     expect(pricedSeasons(hall.book, 1)).toEqual([]);
@@ -58,13 +58,12 @@ describe('the prices of a season', () => {
     sell('8.00');
     const [first] = pricedSeasons(hall.book, 1);
     expect(first?.sales).toMatchObject([{ name: 'Late Winter Sale', heldOn: '2026-02-28', running: true }]);
-    expect(pricedSeasons(hall.book, 1)[0]).toBe(first);
     sell('9.00');
     expect(pricedSeasons(hall.book, 1)[0]?.goods[0]?.range).toMatchObject({ lots: 2, lowCents: 800, highCents: 900 });
     closeSale(hall, saleId);
     const [closed] = pricedSeasons(hall.book, 1);
     hall.must('person.enrol', { name: 'Eve Fox' });
-    expect(pricedSeasons(hall.book, 1)[0]).toBe(closed);
+    expect(pricedSeasons(hall.book, 1)[0]?.goods).toEqual(closed?.goods);
     expect(closed?.sales[0]?.running).toBe(false);
   });
 

@@ -5,7 +5,7 @@ import { saleById } from '#db/queries/find.ts';
 import { handOverView } from '#db/queries/hand-over-view.ts';
 import { lastBuyers } from '#db/queries/last-buyers.ts';
 import { lotCard } from '#db/queries/lot-card.ts';
-import { tillView } from '#db/queries/till-view.ts';
+import { invoicesShown, tillView } from '#db/queries/till-view.ts';
 import { lotNo } from '#lib/lot-number.ts';
 import { GOODS, type Hall, SALE } from '#tests/support/hall.ts';
 import { buyersDay } from '#tests/support/sales.ts';
@@ -20,7 +20,10 @@ describe('the till after a bill', () => {
   it('says which invoice there is, whether it is still true, and how many lots lie on the table', () => {
     const day = buyersDay();
     const { book, saleId, must } = day;
-    const head = () => tillView(book, saleOf(day)).rows.find(({ buyerNo }) => buyerNo === 30);
+    const head = () => ({
+      ...tillView(book, saleOf(day)).rows.find(({ buyerNo }) => buyerNo === 30),
+      invoice: invoicesShown(book, saleId, [30]).get(30) ?? null,
+    });
     expect(head()).toMatchObject({ invoice: null, lotsHere: 4 });
     must('invoice.issue', { saleId, buyerNo: 30 });
     must('payment.record', { saleId, direction: 'in', buyerNo: 30, method: 'cash', amount: '506.98' });

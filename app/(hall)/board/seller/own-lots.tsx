@@ -1,4 +1,4 @@
-import type { SellerBoard } from '#db/queries/seller-board.ts';
+import type { SellerBoard } from '#db/queries/board-view.ts';
 import { resultWords } from '../result-words.ts';
 
 /** A seller number's lots, those to come before those that were called, with what stands before them or what they brought. */

@@ -1,10 +1,8 @@
 import type { Metadata } from 'next';
-import { madeReady } from '#app/made-ready.ts';
 import { type Address, hallGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
-import { floorInPieces } from '#db/queries/floor.ts';
+import { sellerBoard } from '#db/queries/board-view.ts';
 import { sellingSale } from '#db/queries/sales.ts';
-import { sellerBoard } from '#db/queries/seller-board.ts';
 import { HallMasthead } from '../../hall-masthead.tsx';
 import { AskNumber } from './ask-number.tsx';
 import { NotNow } from './not-now.tsx';
@@ -16,7 +14,6 @@ export const metadata: Metadata = { title: 'Follow a seller number' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, word } = await hallGround(searchParams);
   const sale = sellingSale(book, word('sale'));
-  if (sale) await madeReady(book, floorInPieces(book, sale));
   const typed = word('no') ?? '';
   const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;
   return (

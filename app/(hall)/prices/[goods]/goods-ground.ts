@@ -1,7 +1,7 @@
 import 'server-only';
 import { notFound } from 'next/navigation';
 import type { Address } from '#app/station.ts';
-import { pricedGoods } from '#db/queries/priced-goods.ts';
+import { pricedGoods } from '#db/queries/price-lists.ts';
 import type { SeasonPrices } from '#db/queries/season-prices.ts';
 import { nameNone, pathInWords } from '#lib/part-path.ts';
 import { commonNames, type Findable } from '#lib/price-finding.ts';

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import type { Address } from '#app/station.ts';
-import { pricedGoods } from '#db/queries/priced-goods.ts';
+import { pricedGoods } from '#db/queries/price-lists.ts';
 import { HallMasthead } from '../../hall-masthead.tsx';
 import { pricesGround } from '../ground.ts';
 import { SeasonChoice } from '../season-choice.tsx';

@@ -2,7 +2,7 @@
 
 import { useState } from 'react';
 import { LocalTime } from '#app/ui/local-time.tsx';
-import type { Glance } from '#db/queries/glance.ts';
+import type { Glance } from '#db/queries/called-lots.ts';
 import type { Pace } from '#lib/pace.ts';
 
 /** The afternoon at a glance. The total can be hidden, because the hall may look over the clerk's shoulder. */

@@ -2,7 +2,7 @@
 
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { LeftView } from '#db/queries/left-view.ts';
+import type { LeftView } from '#db/queries/bids.ts';
 
 /** Whose bids lie on which lots. Their prices show at the Block when the lot is up, and nowhere before. */
 export function LeftList({ view: { bids } }: { readonly view: LeftView }) {

@@ -6,7 +6,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useListening } from '#app/ui/use-listening.ts';
 import { useView } from '#app/ui/use-view.ts';
-import type { LeftView } from '#db/queries/left-view.ts';
+import type { LeftView } from '#db/queries/bids.ts';
 import { NO_NUMBER, readBuyerNo } from '../buyer.ts';
 import { goOn } from '../go-on.ts';
 import { handOnKeys, holdKeys, takeHeldKeys } from '../held-keys.ts';

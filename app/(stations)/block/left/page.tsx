@@ -1,10 +1,8 @@
 import type { Metadata } from 'next';
-import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { floorInPieces } from '#db/queries/floor.ts';
-import { leftView } from '#db/queries/left-view.ts';
+import { leftView } from '#db/queries/bids.ts';
 import { BackToBlock } from '../back-to-block.tsx';
 import { Left } from './left.tsx';
 
@@ -12,7 +10,6 @@ export const metadata: Metadata = { title: 'Left bids' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams, ['block']);
-  if (sale) await madeReady(book, floorInPieces(book, sale));
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

@@ -1,15 +1,13 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/print-link.tsx';
 import { goodsChoices } from '#db/queries/goods-choices.ts';
-import { intakeLotsById } from '#db/queries/intake-lots.ts';
-import { heldInPieces, lotsHeld } from '#db/queries/lots-held.ts';
+import { intakeLotsById, lotsHeld } from '#db/queries/intake-lots.ts';
 import { pageOf } from '#lib/paging.ts';
 import { LotList } from '../lot-list.tsx';
 import '../intake.css';
@@ -19,7 +17,6 @@ export const metadata: Metadata = { title: 'Lots on hold' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale, word } = await stationGround(searchParams, ['intake']);
   if (!sale) notFound();
-  await madeReady(book, heldInPieces(book, sale));
   const held = pageOf(lotsHeld(book, sale), word('page'));
   return (
     <>

@@ -1,10 +1,8 @@
 import type { Metadata } from 'next';
-import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { today } from '#app/today.ts';
 import { Pages } from '#app/ui/pages.tsx';
-import { heldOverView } from '#db/queries/held-over-view.ts';
-import { partiesInPieces } from '#db/queries/parties.ts';
+import { heldOverView } from '#db/queries/afterwards.ts';
 import { NO_ADVICE } from '#lib/paper/list.ts';
 import { ListView } from '../list-view.tsx';
 import { PayoutFrame } from '../payout-frame.tsx';
@@ -16,7 +14,6 @@ export const metadata: Metadata = { title: 'Afterwards' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" />;
-  await madeReady(book, partiesInPieces(book, sale));
   const { list: held, sellers } = heldOverView(book, sale, { drawnOn: today(book), page: word('page') });
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/after">

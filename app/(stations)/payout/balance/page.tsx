@@ -1,23 +1,22 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { madeReady } from '#app/made-ready.ts';
+import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/mark.tsx';
 import { PrintLink } from '#app/ui/print-link.tsx';
-import { balanceView } from '#db/queries/balance-view.ts';
-import { closingsOf } from '#db/queries/closings.ts';
-import { partiesInPieces } from '#db/queries/parties.ts';
+import { balanceView, closingsOf } from '#db/queries/balance-view.ts';
 import { PayoutFrame } from '../payout-frame.tsx';
 import { BalanceLine } from './balance-line.tsx';
 
 export const metadata: Metadata = { title: 'Balance' };
 
+const cachedBalance = cachedRead(balanceView, bySale);
+
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/balance" />;
-  await madeReady(book, partiesInPieces(book, sale));
-  const { lines, open, drawerOpen } = balanceView(book, sale);
+  const { lines, open, drawerOpen } = cachedBalance(book, sale);
   const closings = closingsOf(book, sale.id);
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/balance">

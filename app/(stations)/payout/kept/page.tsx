@@ -1,10 +1,8 @@
 import type { Metadata } from 'next';
-import { madeReady } from '#app/made-ready.ts';
 import { type Address, stationGround } from '#app/station.ts';
 import { today } from '#app/today.ts';
 import { PrintLink } from '#app/ui/print-link.tsx';
-import { keptOfSale } from '#db/queries/kept-by-house.ts';
-import { partiesInPieces } from '#db/queries/parties.ts';
+import { keptOfSale } from '#db/queries/balance-view.ts';
 import { ListView } from '../list-view.tsx';
 import { PayoutFrame } from '../payout-frame.tsx';
 
@@ -13,7 +11,6 @@ export const metadata: Metadata = { title: 'What we keep' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/kept" />;
-  await madeReady(book, partiesInPieces(book, sale));
   const list = keptOfSale(book, sale, today(book));
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/kept">

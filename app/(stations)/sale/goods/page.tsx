@@ -1,7 +1,8 @@
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/station.ts';
 import { Notice } from '#app/ui/notice.tsx';
-import { goodsOfSale, whyGoodsStand } from '#db/queries/terms-view.ts';
+import { goodsRowsOf } from '#db/queries/sale-facts.ts';
+import { whyGoodsStand } from '#db/queries/terms-view.ts';
 import { typedOf } from '#lib/field/fields.ts';
 import { GOODS_FIELDS } from '#lib/goods/fields.ts';
 import { NoSale } from '../no-sale.tsx';
@@ -13,7 +14,7 @@ export const metadata: Metadata = { title: 'Goods' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams, ['office']);
   if (!sale) return <NoSale association={association} />;
-  const goods = goodsOfSale(book, sale.id);
+  const goods = goodsRowsOf(book, sale.id);
   const stands = whyGoodsStand(sale);
   const given = { saleId: sale.id, asksWhy: sale.stage !== 'planned', stands: stands !== null };
   return (

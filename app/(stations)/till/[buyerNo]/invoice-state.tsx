@@ -1,10 +1,10 @@
 import Link from 'next/link';
 import { Mark } from '#app/ui/mark.tsx';
-import type { BuyerHead } from '#db/queries/buyer-heads.ts';
+import type { BuyerView } from '#db/queries/till-view.ts';
 
 interface InvoiceStateProps {
   readonly saleId: number;
-  readonly buyer: Pick<BuyerHead, 'buyerNo' | 'lots' | 'invoice'>;
+  readonly buyer: Pick<BuyerView, 'buyerNo' | 'lots' | 'invoice'>;
 }
 
 /** Whether there is an invoice, and whether it still says what was bought; with the way to it. */
@@ -21,7 +21,7 @@ export function InvoiceState({ saleId, buyer: { buyerNo, lots, invoice } }: Invo
   );
 }
 
-export function InvoiceMark({ invoice }: Pick<BuyerHead, 'invoice'>) {
+export function InvoiceMark({ invoice }: Pick<BuyerView, 'invoice'>) {
   if (invoice === null) return <Mark tone="open">no invoice yet</Mark>;
   if (invoice.stillTrue) return <Mark tone="done">invoice {invoice.number}</Mark>;
   return <Mark tone="stop">invoice {invoice.number} is no longer true</Mark>;

@@ -1,4 +1,4 @@
-import { leftView } from '#db/queries/left-view.ts';
+import { leftView } from '#db/queries/bids.ts';
 import { answerView } from '../sale.ts';
 
 /** The left bids of a sale, without their prices. */

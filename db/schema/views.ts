@@ -1,0 +1,156 @@
+/**
+ * What is in force now, as views: facts are never changed, so each of these leaves out what a later row replaced, voided
+ * or retracted. Every query that asks for what is in force reads these and spells the condition nowhere else.
+ */
+import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, sql } from 'drizzle-orm';
+import { alias, QueryBuilder, sqliteView } from 'drizzle-orm/sqlite-core';
+import type { Cents } from '#lib/money.ts';
+import { bid, handover, lot, outcome } from './lot.ts';
+import { charge, dues, payment } from './money.ts';
+import { buyer, goods, seller } from './sale.ts';
+
+const one = { found: sql<number>`1`.as('found') };
+const query = new QueryBuilder();
+
+const laterOutcome = alias(outcome, 'later');
+const replacing = query.select(one).from(laterOutcome).where(eq(laterOutcome.replacesId, outcome.id));
+
+/** The newest outcome of each lot that has one, whatever its kind: that of a reopened lot is `reopened`. */
+export const newestOutcome = sqliteView('newest_outcome').as((qb) =>
+  qb.select().from(outcome).where(notExists(replacing)),
+);
+
+/** The outcome in force of each called lot. A reopened lot is still to be called and has none. */
+export const standingOutcome = sqliteView('standing_outcome').as((qb) =>
+  qb
+    .select()
+    .from(outcome)
+    .where(and(ne(outcome.kind, 'reopened'), notExists(replacing))),
+);
+
+const laterHandover = alias(handover, 'later');
+
+/** Where each lot that ever left the hall is now: its newest handing over or coming back. */
+export const newestHandover = sqliteView('newest_handover').as((qb) =>
+  qb
+    .select()
+    .from(handover)
+    .where(notExists(query.select(one).from(laterHandover).where(eq(laterHandover.replacesId, handover.id)))),
+);
+
+const voidingPayment = alias(payment, 'voiding');
+
+/** Payments that were not voided, without the rows that void others. */
+export const livePayment = sqliteView('live_payment').as((qb) =>
+  qb
+    .select()
+    .from(payment)
+    .where(
+      and(
+        isNull(payment.voidsId),
+        notExists(query.select(one).from(voidingPayment).where(eq(voidingPayment.voidsId, payment.id))),
+      ),
+    ),
+);
+
+const voidingCharge = alias(charge, 'voiding');
+
+/** Charges that were not voided, without the rows that void others. */
+export const liveCharge = sqliteView('live_charge').as((qb) =>
+  qb
+    .select()
+    .from(charge)
+    .where(
+      and(
+        isNull(charge.voidsId),
+        notExists(query.select(one).from(voidingCharge).where(eq(voidingCharge.voidsId, charge.id))),
+      ),
+    ),
+);
+
+const voidingDues = alias(dues, 'voiding');
+
+/** Dues that were not taken back, without the rows that take others back. */
+export const liveDues = sqliteView('live_dues').as((qb) =>
+  qb
+    .select()
+    .from(dues)
+    .where(
+      and(isNull(dues.voidsId), notExists(query.select(one).from(voidingDues).where(eq(voidingDues.voidsId, dues.id)))),
+    ),
+);
+
+const retraction = alias(bid, 'retraction');
+
+/** Bids that still count: retracting a bid also ends what the same buyer bid on the lot before it. */
+export const liveBid = sqliteView('live_bid').as((qb) =>
+  qb
+    .select()
+    .from(bid)
+    .where(
+      and(
+        isNull(bid.retractsId),
+        notExists(
+          query
+            .select(one)
+            .from(retraction)
+            .where(
+              and(
+                eq(retraction.lotId, bid.lotId),
+                eq(retraction.buyerId, bid.buyerId),
+                isNotNull(retraction.retractsId),
+                sql`${retraction.retractsId} >= ${bid.id}`,
+              ),
+            ),
+        ),
+      ),
+    ),
+);
+
+/**
+ * Rule 1 of docs/exchange.md in whole numbers: the price times the quantity, rounded half up to the cent. The price is
+ * taken apart so that no product leaves 64 bits. `lotAmount` of lib/ is the sum itself; a law holds this to it.
+ */
+const amountCents = sql<Cents | null>`CASE ${lot.by} WHEN 'lot' THEN ${standingOutcome.priceCents}
+  WHEN 'piece' THEN ${standingOutcome.priceCents} * ${lot.count}
+  ELSE ${standingOutcome.priceCents} / 1000 * ${lot.weightThousandths}
+    + (${standingOutcome.priceCents} % 1000 * ${lot.weightThousandths} * 2 + 1000) / 2000 END`;
+
+/** What each called lot brought, null where it was not sold: for counting and adding up a whole sale inside SQLite. */
+export const calledAmount = sqliteView('called_amount').as((qb) =>
+  qb
+    .select({
+      lotId: standingOutcome.lotId,
+      outcomeId: sql<number>`${standingOutcome.id}`.as('outcome_id'),
+      saleId: lot.saleId,
+      kind: standingOutcome.kind,
+      buyerId: standingOutcome.buyerId,
+      amountCents: amountCents.as('amount_cents'),
+    })
+    .from(lot)
+    // A cross join keeps SQLite to this order: from the lots of the sale to their outcomes, each in its covering index.
+    .crossJoin(standingOutcome)
+    .where(eq(standingOutcome.lotId, lot.id)),
+);
+
+/** Each lot with what is said of it elsewhere: whose it is, its goods, its outcome in force and who bought it. */
+export const lotNow = sqliteView('lot_now').as((qb) =>
+  qb
+    .select({
+      ...getTableColumns(lot),
+      sellerNo: seller.sellerNo,
+      goods: goods.goods,
+      goodsName: sql<string>`${goods.name}`.as('goods_name'),
+      exportTag: goods.exportTag,
+      outcomeId: sql<number | null>`${standingOutcome.id}`.as('outcome_id'),
+      outcome: sql<'sold' | 'passed' | 'withdrawn' | null>`${standingOutcome.kind}`.as('outcome'),
+      priceCents: standingOutcome.priceCents,
+      buyerId: standingOutcome.buyerId,
+      buyerNo: sql<number | null>`${buyer.buyerNo}`.as('buyer_no'),
+    })
+    .from(lot)
+    .innerJoin(seller, eq(seller.id, lot.sellerId))
+    .innerJoin(goods, eq(goods.id, lot.goodsId))
+    .leftJoin(standingOutcome, eq(standingOutcome.lotId, lot.id))
+    .leftJoin(buyer, eq(buyer.id, standingOutcome.buyerId)),
+);
