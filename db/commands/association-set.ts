@@ -18,6 +18,7 @@ const input = z.strictObject({
 export const associationSet = defineCommand({
   name: 'association.set',
   summary: 'Sets the name, the address, the paper size and the time zone of the association.',
+  logLabel: 'Association set',
   stations: ['office'],
   input,
   run(scene, { timeZone, ...fields }) {

@@ -21,6 +21,7 @@ const input = z.strictObject({
 export const bidLeave = defineCommand({
   name: 'bid.leave',
   summary: 'Takes down a written bid, a left bid or an under-bid on a lot.',
+  logLabel: 'Bid left',
   stations: ['block', 'till', 'office'],
   input,
   run(scene, { saleId, lotNo, buyerNo, kind, price: priceCents }) {

@@ -17,6 +17,7 @@ const input = z.strictObject({ bidId: rowId });
 export const bidRetract = defineCommand({
   name: 'bid.retract',
   summary: 'Takes back a bid before the hammer falls, which revives no earlier bid.',
+  logLabel: 'Bid taken back',
   stations: ['block', 'till', 'office'],
   input,
   run(scene, { bidId }) {

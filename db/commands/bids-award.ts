@@ -22,6 +22,7 @@ const input = z.strictObject({ saleId: rowId });
 export const bidsAward = defineCommand({
   name: 'bids.award',
   summary: 'Closes the written bids of a sale and awards its lots in one act.',
+  logLabel: 'Written bids awarded',
   stations: ['block', 'office'],
   input,
   run(scene, { saleId }) {

@@ -23,6 +23,7 @@ const input = z.strictObject({
 export const buyerAmend = defineCommand({
   name: 'buyer.amend',
   summary: 'Sets the licence, the tax exemption and the limit of a buyer.',
+  logLabel: 'Buyer amended',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, buyerNo, limit, ...fields }) {

@@ -11,6 +11,7 @@ const input = z.strictObject({ saleId: rowId, buyerNo: partyNumber, cleared: fla
 export const buyerClear = defineCommand({
   name: 'buyer.clear',
   summary: 'Says whether a buyer is cleared to buy.',
+  logLabel: 'Buyer cleared',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, buyerNo, cleared }) {

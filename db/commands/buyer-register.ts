@@ -29,6 +29,7 @@ const input = z.strictObject({
 export const buyerRegister = defineCommand({
   name: 'buyer.register',
   summary: 'Gives a buyer number to a person.',
+  logLabel: 'Buyer registered',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, personId, limit, buyerNo: typedNo, ...fields }) {

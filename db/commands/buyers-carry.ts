@@ -22,6 +22,7 @@ const input = z.strictObject({
 export const buyersCarry = defineCommand({
   name: 'buyers.carry',
   summary: 'Registers the buyers of an earlier sale again under the same numbers, not cleared.',
+  logLabel: 'Buyers of last year carried over',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, fromSaleId, seen }) {

@@ -18,6 +18,7 @@ const input = z.strictObject({
 export const chargeAdd = defineCommand({
   name: 'charge.add',
   summary: 'Charges a seller number dues, an advance or an adjustment.',
+  logLabel: 'Charge entered',
   stations: ['intake', 'payout', 'office'],
   input,
   run(scene, { saleId, sellerNo, kind, amount: amountCents, how, note }) {

@@ -22,6 +22,7 @@ const input = z.strictObject({
 export const checkReissue = defineCommand({
   name: 'check.reissue',
   summary: 'Voids a check with the reason and writes another in its place.',
+  logLabel: 'Check written anew',
   stations: ['payout', 'office'],
   input,
   run(scene, { checkId, number, reason }) {

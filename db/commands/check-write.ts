@@ -30,6 +30,7 @@ const input = z.strictObject({
 export const checkWrite = defineCommand({
   name: 'check.write',
   summary: 'Writes checks to the partners of one seller number, or of all that can be paid, numbered from a start.',
+  logLabel: 'Check written',
   stations: ['payout', 'office'],
   input,
   run(scene, { saleId, sellerNo, firstNumber, seen }) {

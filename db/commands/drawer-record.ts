@@ -31,6 +31,7 @@ const input = z.strictObject({
 export const drawerRecord = defineCommand({
   name: 'drawer.record',
   summary: 'Opens the drawer, puts money in or takes it out, counts or closes it, by notes and coins.',
+  logLabel: 'Drawer',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, kind, note, ...given }) {

@@ -15,6 +15,7 @@ const input = z.strictObject({ entryId: rowId, reason: someText });
 export const drawerVoid = defineCommand({
   name: 'drawer.void',
   summary: 'Voids the newest entry of the drawer, with the reason.',
+  logLabel: 'Drawer entry voided',
   stations: ['till', 'office'],
   input,
   run(scene, { entryId, reason: note }) {

@@ -21,6 +21,7 @@ export const duesTake = defineCommand({
   name: 'dues.take',
   summary:
     'Takes a person’s dues, in cash, by check, by card or from the proceeds, and says to which day they are paid.',
+  logLabel: 'Dues taken',
   stations: ['intake', 'office'],
   input,
   run(scene, { saleId, personId, sellerNo, ...said }) {

@@ -15,6 +15,7 @@ const input = z.strictObject({ duesId: rowId, reason: someText });
 export const duesVoid = defineCommand({
   name: 'dues.void',
   summary: 'Takes dues back, with the reason: the money, and the membership they bought.',
+  logLabel: 'Dues taken back',
   stations: ['intake', 'office'],
   input,
   run(scene, { duesId, reason }) {

@@ -13,6 +13,7 @@ const input = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
 export const goodsAdd = defineCommand({
   name: 'goods.add',
   summary: 'Adds goods to those that a sale takes, until it is closed.',
+  logLabel: 'Goods added',
   stations: ['office'],
   input,
   run(scene, { saleId, reason, ...fields }) {

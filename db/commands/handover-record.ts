@@ -28,6 +28,7 @@ const input = z.strictObject({
 export const handoverRecord = defineCommand({
   name: 'handover.record',
   summary: 'Hands lots over to their buyer, with who took them and how many pieces were counted.',
+  logLabel: 'Handed over',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, buyerNo, lots, pieces: counted, takenBy }) {

@@ -13,6 +13,7 @@ const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText
 export const handoverReturn = defineCommand({
   name: 'handover.return',
   summary: 'Takes a lot back that was handed over, with the reason.',
+  logLabel: 'Taken back',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, lotNo, reason }) {

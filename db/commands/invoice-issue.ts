@@ -22,6 +22,7 @@ const input = z.strictObject({
 export const invoiceIssue = defineCommand({
   name: 'invoice.issue',
   summary: 'Issues the invoice of one buyer number, or the correcting invoice where the issued one is no longer true.',
+  logLabel: 'Invoice issued',
   stations: ['till', 'office'],
   input,
   run(scene, { saleId, buyerNo, issuedOn }) {

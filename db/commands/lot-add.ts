@@ -27,6 +27,7 @@ const input = z.strictObject({
 export const lotAdd = defineCommand({
   name: 'lot.add',
   summary: 'Checks a lot in under a seller number, with its export tags.',
+  logLabel: 'Checked in',
   stations: ['intake', 'office'],
   input,
   run(scene, { saleId, sellerNo, lotNo: typedNo, ...said }) {

@@ -15,6 +15,7 @@ const input = z.strictObject({ lotId: rowId, ...lotFields, tags: tagList });
 export const lotAmend = defineCommand({
   name: 'lot.amend',
   summary: 'Changes a lot and its export tags before it is called.',
+  logLabel: 'Amended',
   stations: ['intake', 'office'],
   input,
   run(scene, { lotId, ...said }) {

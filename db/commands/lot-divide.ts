@@ -30,6 +30,7 @@ const input = z.strictObject({ lotId: rowId, parts: z.array(part).max(26, { erro
 export const lotDivide = defineCommand({
   name: 'lot.divide',
   summary: 'Divides a lot into parts with letters behind its number, before it is called.',
+  logLabel: 'Divided',
   stations: ['intake', 'block', 'office'],
   input,
   run(scene, { lotId, parts }) {

@@ -23,6 +23,7 @@ const input = z.strictObject({ lotId: rowId, other: lotNumber });
 export const lotJoin = defineCommand({
   name: 'lot.join',
   summary: 'Joins another lot of the same seller and goods to a lot, before they are called.',
+  logLabel: 'Joined with another',
   stations: ['intake', 'office'],
   input,
   run(scene, { lotId, other }) {

@@ -16,6 +16,7 @@ const input = z.strictObject({ lotId: rowId, sellerNo: partyNumber });
 export const lotMove = defineCommand({
   name: 'lot.move',
   summary: 'Moves a lot to another seller number before it is called.',
+  logLabel: 'Moved to another seller number',
   stations: ['intake', 'office'],
   input,
   run(scene, { lotId, sellerNo }) {

@@ -18,6 +18,7 @@ const input = z.strictObject({
 export const lotPlace = defineCommand({
   name: 'lot.place',
   summary: 'Puts up a lot by its number, or moves it before another one in the running order.',
+  logLabel: 'Place in the order changed',
   stations: ['block', 'office'],
   input,
   run(scene, { saleId, lotNo, before }) {

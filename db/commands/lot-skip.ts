@@ -17,6 +17,7 @@ const input = z.strictObject({
 export const lotSkip = defineCommand({
   name: 'lot.skip',
   summary: 'Sends a lot, or all lots of its seller, to the end of the running order.',
+  logLabel: 'Put behind the others',
   stations: ['block', 'office'],
   input,
   run(scene, { saleId, lotNo, wholeSeller }) {

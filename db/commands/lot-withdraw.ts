@@ -16,6 +16,7 @@ const input = z.strictObject({ lotId: rowId, reason: someText });
 export const lotWithdraw = defineCommand({
   name: 'lot.withdraw',
   summary: 'Withdraws a lot before it is called, with the reason.',
+  logLabel: 'Withdrawn by its seller',
   stations: ['intake', 'office'],
   input,
   run: (scene, { lotId, reason }) => withdraw(scene, lotId, reason),

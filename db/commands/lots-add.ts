@@ -40,6 +40,7 @@ const input = z.strictObject({
 export const lotsAdd = defineCommand({
   name: 'lots.add',
   summary: 'Checks in a list of lots under a seller number, all of them or none.',
+  logLabel: 'A list checked in',
   stations: ['intake', 'office'],
   input,
   run(scene, { saleId, sellerNo, keepNumbers, rows }) {

@@ -17,6 +17,7 @@ const input = z.strictObject({
 export const lotsWithdraw = defineCommand({
   name: 'lots.withdraw',
   summary: 'Withdraws every lot of a sale that is still to be called, all of them or none, with the reason.',
+  logLabel: 'All that was left withdrawn',
   stations: ['office'],
   input,
   run(scene, { saleId, seen, reason }) {

@@ -21,6 +21,7 @@ type Taken = Record<'outcomeId' | 'lotId', number>;
 export const outcomeChoice = defineCommand({
   name: 'outcome.choice',
   summary: 'Records several lots that one buyer takes at one price each, all or none.',
+  logLabel: 'Outcome of a choice',
   stations: ['block', 'office'],
   input,
   run(scene, { lots, ...said }): Result<{ outcomes: Taken[] }> {

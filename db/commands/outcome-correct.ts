@@ -21,6 +21,7 @@ const input = z.strictObject({
 export const outcomeCorrect = defineCommand({
   name: 'outcome.correct',
   summary: 'Replaces the outcome of a lot by a further one, with a reason.',
+  logLabel: 'Outcome corrected',
   stations: ['block', 'office'],
   input,
   run(scene, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {

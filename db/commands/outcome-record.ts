@@ -26,6 +26,7 @@ const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...out
 export const outcomeRecord = defineCommand({
   name: 'outcome.record',
   summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
+  logLabel: 'Outcome',
   stations: ['block', 'office'],
   input,
   run(scene, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = scene.at }) {

@@ -19,6 +19,7 @@ const input = z.strictObject({
 export const outcomeReopen = defineCommand({
   name: 'outcome.reopen',
   summary: 'Opens the bidding on a called lot again while the sale runs, with a reason.',
+  logLabel: 'Outcome taken back',
   stations: ['block', 'office'],
   input,
   run(scene, { lotId, reason, replacesId: seenId, replacesKey }) {

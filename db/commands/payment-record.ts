@@ -46,6 +46,7 @@ export const paymentRecord = defineCommand({
   name: 'payment.record',
   summary:
     'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
+  logLabel: 'Payment',
   stations: ['till', 'payout', 'office'],
   input,
   run(scene, given) {

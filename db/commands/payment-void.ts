@@ -14,6 +14,7 @@ const input = z.strictObject({ paymentId: rowId, reason: someText });
 export const paymentVoid = defineCommand({
   name: 'payment.void',
   summary: 'Voids a payment, with the reason.',
+  logLabel: 'Payment voided',
   stations: ['till', 'payout', 'office'],
   input,
   run(scene, { paymentId, reason }) {

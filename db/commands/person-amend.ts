@@ -18,6 +18,7 @@ const input = z.strictObject({ personId: rowId, ...personFields });
 export const personAmend = defineCommand({
   name: 'person.amend',
   summary: "Changes a person's name, address, membership or licence.",
+  logLabel: 'Person amended',
   stations: ['intake', 'till', 'office'],
   input,
   run(scene, { personId, ...fields }) {

@@ -12,6 +12,7 @@ const input = z.strictObject({ ref: text, ...personFields });
 export const personEnrol = defineCommand({
   name: 'person.enrol',
   summary: 'Adds a person: a member, a guest or a buyer.',
+  logLabel: 'Person enrolled',
   stations: ['intake', 'till', 'office'],
   input,
   run(scene, { ref, ...fields }) {

@@ -15,6 +15,7 @@ const input = z.strictObject({ personId: rowId, reason: someText });
 export const personForget = defineCommand({
   name: 'person.forget',
   summary: "Removes a person's contact data from the book and its log, once all their sales are closed.",
+  logLabel: 'Contact data removed',
   stations: ['office'],
   input,
   run(scene, { personId }) {

@@ -16,6 +16,7 @@ const input = z.strictObject({ saleId: rowId, sale: saleInput, reason: text });
 export const saleAmend = defineCommand({
   name: 'sale.amend',
   summary: 'Changes a sale and its terms, until its first settlement sheet or invoice is issued.',
+  logLabel: 'Sale amended',
   stations: ['office'],
   input,
   run(scene, { saleId, sale: said, reason }) {

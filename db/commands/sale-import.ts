@@ -13,6 +13,7 @@ import { saveFolder } from '../exchange/save-folder.ts';
 export const saleImport = defineCommand({
   name: 'sale.import',
   summary: 'Imports a whole sale from the rows of an exchange folder, all or nothing.',
+  logLabel: 'Sale imported',
   stations: ['office'],
   input: folderInput,
   run(scene, input) {

@@ -20,6 +20,7 @@ const input = z.strictObject({
 export const saleNext = defineCommand({
   name: 'sale.next',
   summary: 'Plans a sale with the terms, the goods and the customs of an earlier one.',
+  logLabel: 'Sale planned like an earlier one',
   stations: ['office'],
   input,
   run(scene, { likeSaleId, name, held_on: heldOn, venue, season, season_closes_on: seasonClosesOn }) {

@@ -14,6 +14,7 @@ export const saleOrder = defineCommand({
   name: 'sale.order',
   summary:
     'Sets the running order: by lot number, by seller number, by kind of goods, or by hand from where it stands.',
+  logLabel: 'Running order set',
   stations: ['block', 'office'],
   input,
   run(scene, { saleId, order }) {

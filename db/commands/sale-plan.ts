@@ -12,6 +12,7 @@ const input = z.strictObject({ sale: saleInput, goods: z.array(goodsInput).max(2
 export const salePlan = defineCommand({
   name: 'sale.plan',
   summary: 'Adds a sale with its terms and its goods, in the stage “planned”.',
+  logLabel: 'Sale planned',
   stations: ['office'],
   input,
   run(scene, planned) {

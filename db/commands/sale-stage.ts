@@ -34,6 +34,7 @@ const input = z.strictObject({
 export const saleStage = defineCommand({
   name: 'sale.stage',
   summary: 'Moves a sale to its next stage, or back one with a reason; it closes only when its balance is at zero.',
+  logLabel: 'Sale taken to',
   stations: ['office'],
   input,
   run(scene, { saleId, stage, reason, left }) {

@@ -32,6 +32,7 @@ const input = z.strictObject({
 export const sellerRegister = defineCommand({
   name: 'seller.register',
   summary: 'Gives a seller number to a person or to partners.',
+  logLabel: 'Seller number given',
   stations: ['intake', 'office'],
   input,
   run(scene, given) {

@@ -25,6 +25,7 @@ const input = z.strictObject({
 export const settlementCorrect = defineCommand({
   name: 'settlement.correct',
   summary: 'Issues a correction sheet: what was said before, what is right now, and what is still to pay or get back.',
+  logLabel: 'Correcting sheet issued',
   stations: ['payout', 'office'],
   input,
   run(scene, { saleId, sellerNo, reason, issuedOn }) {

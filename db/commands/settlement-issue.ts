@@ -37,6 +37,7 @@ const input = z.strictObject({
 export const settlementIssue = defineCommand({
   name: 'settlement.issue',
   summary: 'Issues the settlement sheet of one seller number, or of every number that has none yet.',
+  logLabel: 'Settlement sheet issued',
   stations: ['payout', 'office'],
   input,
   run(scene, { saleId, sellerNo, issuedOn, ...said }) {

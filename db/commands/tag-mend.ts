@@ -29,6 +29,7 @@ const input = z.strictObject({
 export const tagMend = defineCommand({
   name: 'tag.mend',
   summary: 'Says that an export tag of a called lot is broken or was replaced, with the reason.',
+  logLabel: 'Export tag after the hammer',
   stations: ['intake', 'till', 'office'],
   input,
   run(scene, { saleId, lotNo, tag, found, replacement }) {

@@ -15,6 +15,7 @@ const input = z.strictObject({ lotId: rowId, tags: tagList });
 export const tagsSet = defineCommand({
   name: 'tags.set',
   summary: "Sets the export tags on a lot's pieces, before it is called.",
+  logLabel: 'Export tags entered',
   stations: ['intake', 'office'],
   input,
   run(scene, { lotId, tags }) {
