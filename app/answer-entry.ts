@@ -4,7 +4,7 @@ import { refuse } from '#lib/result.ts';
 import { withHashedPassphrase } from './api/commands/passphrase.ts';
 import { bookNow, troubleNow } from './book.ts';
 import { callerOf } from './caller.ts';
-import { give } from './give.ts';
+import { giveUntyped } from './give.ts';
 import { problemReply, troubleReply } from './problem.ts';
 import type { Reply } from './reply.ts';
 import { jsonOf } from './wire.ts';
@@ -26,7 +26,7 @@ export async function answerEntry(command: string, entry: Letter): Promise<Reply
   if (!input.ok) return problemReply(input);
   const { worker } = caller.value;
   const at = new Date().toISOString();
-  const answer = give(book, { command, input: input.value, worker, station, at, key });
+  const answer = giveUntyped(book, { command, input: input.value, worker, station, at, key });
   if ('stopped' in answer) return troubleReply(answer.stopped);
   if (!answer.ok) return problemReply(answer);
   return { status: 200, headers: { 'content-type': 'application/json' }, text: JSON.stringify(answer) };

@@ -136,10 +136,13 @@ const COMMANDS = [
 
 type Defined = (typeof COMMANDS)[number];
 
+/** What nobody changes once it is sent. */
+type Sent<T> = T extends object ? { readonly [K in keyof T]: Sent<T[K]> } : T;
+
 /** By name, what each command takes, as it is sent, and what it answers. */
 export type Commands = {
   readonly [C in Defined as C['name']]: {
-    readonly input: z.input<C['input']>;
+    readonly input: Sent<z.input<C['input']>>;
     readonly value: C extends Command<string, z.ZodType, infer R> ? R : never;
   };
 };

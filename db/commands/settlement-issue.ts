@@ -33,6 +33,12 @@ const input = z.strictObject({
   answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
 });
 
+type Issued = {
+  readonly issued: readonly { readonly settlementId: number; readonly number: number; readonly sellerNo: number }[];
+  /** The seller numbers that got none; where all were asked for. */
+  readonly skipped?: readonly number[];
+};
+
 /** Issues settlement sheets: numbered without gaps within the sale, frozen, with the head of the log on them. */
 export const settlementIssue = defineCommand({
   name: 'settlement.issue',
@@ -40,7 +46,7 @@ export const settlementIssue = defineCommand({
   logLabel: 'Settlement sheet issued',
   stations: ['payout', 'office'],
   input,
-  run(scene, { saleId, sellerNo, issuedOn, ...said }) {
+  run(scene, { saleId, sellerNo, issuedOn, ...said }): Result<Issued> {
     const sale = saleById(scene.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const candidates = candidatesOf(scene.book, saleId, sellerNo);

@@ -25,6 +25,8 @@ const input = z.strictObject({
   reason: someText,
 });
 
+type Mended = { readonly lotId: number; readonly tag: string; readonly replacement?: string };
+
 /** Says that one tag of a called lot broke or was replaced; the lot itself, and what it brought, stay as they are. */
 export const tagMend = defineCommand({
   name: 'tag.mend',
@@ -32,7 +34,7 @@ export const tagMend = defineCommand({
   logLabel: 'Export tag after the hammer',
   stations: ['intake', 'till', 'office'],
   input,
-  run(scene, { saleId, lotNo, tag, found, replacement }) {
+  run(scene, { saleId, lotNo, tag, found, replacement }): Result<Mended> {
     const lot = lotByNumber(scene.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
     const row = tagsOfLot(scene.book, lot.id).find((one) => one.tag === tag);

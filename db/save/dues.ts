@@ -3,7 +3,7 @@ import { and, eq, gte, ne, or } from 'drizzle-orm';
 import { type DuesHow, isHandedOver } from '#lib/dues.ts';
 import type { ChargeHow } from '#lib/facts.ts';
 import type { Cents } from '#lib/money.ts';
-import type { Json, Scene } from '../command.ts';
+import type { Scene } from '../command.ts';
 import { earlierOpenSales } from '../queries/dues.ts';
 import type { PersonRow, SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
@@ -61,7 +61,7 @@ export function saveDues(scene: Scene, fields: DuesFields): SavedDues {
 }
 
 /** What an answer holds of it: nothing where there is nothing to say. */
-export function answerOf(saved: readonly DuesAnswer[]): Record<string, Json> {
+export function answerOf(saved: readonly DuesAnswer[]): Partial<DuesAnswer> {
   const stood = saved.flatMap((one) => one.stood);
   const unchanged = [...new Set(saved.flatMap((one) => one.unchanged))];
   return { ...(stood.length > 0 ? { stood } : {}), ...(unchanged.length > 0 ? { unchanged } : {}) };

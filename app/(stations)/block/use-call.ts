@@ -2,12 +2,12 @@
 
 import { useEffect, useRef, useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
+import type { InputOf } from '#db/commands/index.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import { decideOutcome, type Question } from '#lib/decide-outcome.ts';
 import { parseMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { buyerOf, NO_NUMBER, readBuyerNo } from './buyer.ts';
-import type { RecordInput } from './model.ts';
 import { asOnPaper, paperTime } from './paper-time.ts';
 import { questionIn } from './question.tsx';
 import { lengthOf, typedOn } from './typing.ts';
@@ -28,7 +28,7 @@ export interface Draft {
 
 export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
 
-export type Kind = RecordInput['kind'];
+export type Kind = InputOf<'outcome.record'>['kind'];
 
 /** The lot in hand, what is typed for it, and what the keys do. */
 export function useCall({ view, model, tell }: BlockGround) {
@@ -160,7 +160,7 @@ interface Proposed {
 }
 
 /** The entry to send, or what is wrong with it or to be asked first: by the same rules by which the book decides. */
-function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): Result<RecordInput> {
+function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): Result<InputOf<'outcome.record'>> {
   const sold = kind === 'sold';
   const price = parseMoney(said.price, { allowZero: false });
   if (sold && !price.ok) return { ...price, field: 'price' };
@@ -219,5 +219,5 @@ function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Entry, l
 /** The lot a refused entry was about, where it is still to be called. */
 export function lotOf({ command, input }: Entry, ahead: readonly BlockLot[]): BlockLot | undefined {
   if (command !== 'outcome.record') return undefined;
-  return ahead.find(({ lotNo }) => lotNo === (input as RecordInput).lotNo);
+  return ahead.find(({ lotNo }) => lotNo === input.lotNo);
 }

@@ -1,4 +1,5 @@
 /** Goods as they are typed on a screen, and as the commands take them. */
+import { wholeNumber } from '#app/ui/whole-number.ts';
 import type { Goods } from '#lib/facts.ts';
 import { STARTING_GOODS } from '#lib/starting-goods.ts';
 
@@ -32,8 +33,12 @@ export function typedGoods({ seasonLimit, sizes, grades, ...rest }: GoodsWords):
 
 /** The input of the goods' commands. A limit that is no whole number goes as it was typed, for the book to refuse. */
 export function goodsInputOf({ seasonLimit, sizes, grades, ...rest }: TypedGoods) {
-  const limit = /^\d{1,9}$/.test(seasonLimit) ? Number.parseInt(seasonLimit, 10) : seasonLimit;
-  return { ...rest, seasonLimit: seasonLimit === '' ? null : limit, sizes: listOf(sizes), grades: listOf(grades) };
+  return {
+    ...rest,
+    seasonLimit: seasonLimit === '' ? null : wholeNumber(seasonLimit),
+    sizes: listOf(sizes),
+    grades: listOf(grades),
+  };
 }
 
 function listOf(typed: string): string[] {

@@ -2,8 +2,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { whatBecameOf } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
-import type { RecordInput } from '../model.ts';
-import { type BlockModel, type ChoiceInput, type CorrectInput, type LastRow, lotsOfChoice } from '../model.ts';
+import { type BlockModel, type LastRow, lotsOfChoice, type Outcome } from '../model.ts';
 import { lotOf } from '../use-call.ts';
 
 interface CameBackProps {
@@ -12,7 +11,7 @@ interface CameBackProps {
   readonly ahead: readonly BlockLot[];
   readonly letGo: (entryId: number) => void;
   readonly putRight: (row: LastRow, entry: Entry) => void;
-  readonly chooseAgain: (entry: Entry) => void;
+  readonly chooseAgain: (entry: Entry<'outcome.choice'>) => void;
 }
 
 /** Refused entries whose lot is not to be called here any more: what was typed, why it was refused, and the way on. */
@@ -44,8 +43,8 @@ export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBac
 }
 
 function rowOf({ command, input }: Entry, last: readonly LastRow[]): LastRow | undefined {
-  if (command === 'outcome.record') return last.find(({ lotNo }) => lotNo === (input as RecordInput).lotNo);
-  if (command === 'outcome.correct') return last.find(({ lotId }) => lotId === (input as CorrectInput).lotId);
+  if (command === 'outcome.record') return last.find(({ lotNo }) => lotNo === input.lotNo);
+  if (command === 'outcome.correct') return last.find(({ lotId }) => lotId === input.lotId);
   return undefined;
 }
 
@@ -53,13 +52,13 @@ function typedWords({ command, input }: Entry): string {
   switch (command) {
     case 'outcome.record':
     case 'outcome.correct':
-      return broughtWords(input as RecordInput);
+      return broughtWords(input);
     case 'outcome.choice':
-      return `${lotsOfChoice(input as ChoiceInput)
+      return `${lotsOfChoice(input)
         .map(({ lotNo }) => lotNo)
-        .join(', ')}: ${broughtWords({ ...(input as ChoiceInput), kind: 'sold' })}`;
+        .join(', ')}: ${broughtWords({ ...input, kind: 'sold' })}`;
     case 'bid.leave':
-      return broughtWords({ ...(input as ChoiceInput), kind: 'sold' });
+      return broughtWords({ ...input, kind: 'sold' });
     case 'lot.skip':
       return 'skip.';
     case 'lot.place':
@@ -69,6 +68,6 @@ function typedWords({ command, input }: Entry): string {
   }
 }
 
-function broughtWords({ kind, price, buyerNo }: Pick<RecordInput, 'kind' | 'price' | 'buyerNo'>): string {
+function broughtWords({ kind, price, buyerNo }: Outcome): string {
   return kind === 'sold' ? `${price} to buyer ${buyerNo}.` : `${kind}.`;
 }

@@ -12,7 +12,6 @@ import type { Refusal } from '#lib/result.ts';
 import { buyerOf, NO_NUMBER, readBuyerNo } from '../buyer.ts';
 import { buyerWords } from '../call-fields.tsx';
 import { goOn } from '../go-on.ts';
-import type { ChoiceInput } from '../model.ts';
 import { questionIn, Refused } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { Box } from './box.tsx';
@@ -21,7 +20,7 @@ interface ChoiceProps {
   readonly ground: BlockGround;
   readonly close: () => void;
   /** A refused choice, whose text is taken up again. */
-  readonly cameBack: Entry | undefined;
+  readonly cameBack: Entry<'outcome.choice'> | undefined;
 }
 
 /** A choice: one buyer takes several lots at one price each, in one entry. */
@@ -41,8 +40,10 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
     const refused = list.ok ? whatIsWrong({ ...said, answered }, list.value, ground) : list;
     if (!list.ok || refused) return setRefusal(refused);
     const { price, buyer } = said;
+    const buyerNo = readBuyerNo(buyer);
+    if (buyerNo === null) return setRefusal(NO_NUMBER);
     const lots = list.value.join('+');
-    const input = { saleId: ground.view.saleId, lots, price, buyerNo: readBuyerNo(buyer), answered };
+    const input = { saleId: ground.view.saleId, lots, price, buyerNo, answered };
     ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` }, cameBack?.id);
     close();
   };
@@ -88,10 +89,10 @@ interface Said {
   readonly answered: readonly Asked[];
 }
 
-function typedIn(entry: Entry | undefined): Said {
+function typedIn(entry: Entry<'outcome.choice'> | undefined): Said {
   if (!entry) return { lots: '', price: '', buyer: '', answered: [] };
-  const { buyerNo, ...typed } = entry.input as ChoiceInput;
-  return { ...typed, buyer: String(buyerNo) };
+  const { buyerNo, answered = [], ...typed } = entry.input;
+  return { ...typed, answered, buyer: String(buyerNo) };
 }
 
 /** What each lot comes to, of those that this browser knows: seen before it is saved. */

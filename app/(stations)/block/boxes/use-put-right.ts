@@ -1,18 +1,16 @@
 'use client';
 
 import { useEffect, useRef, useState } from 'react';
-import type { Entry } from '#app/ui/outbox-store.ts';
 import type { LotCard } from '#db/queries/lot-card.ts';
 import { decideCorrection, type Question } from '#lib/decide-outcome.ts';
 import { formatMoney, parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
 import { buyerOf, NO_NUMBER, readBuyerNo } from '../buyer.ts';
-import type { CorrectInput } from '../model.ts';
 import { questionIn } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { goInto, type Kind } from '../use-call.ts';
 import { askLot } from './ask-lot.ts';
-import type { PutRightProps } from './put-right.tsx';
+import type { PutRightEntry, PutRightProps } from './put-right.tsx';
 import { readReason } from './reasons.ts';
 
 interface Said {
@@ -97,9 +95,10 @@ const lengthOf = ({ price, buyer, reason }: Said) => price.length + buyer.length
 export type PuttingRight = ReturnType<typeof usePutRight>;
 
 /** What was typed in an entry that came back, so that nothing is typed twice. */
-function typedIn({ input }: Entry): Said {
-  const { kind, price, buyerNo, answered, reason = '' } = input as CorrectInput;
-  return { kind, price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, reason };
+function typedIn({ input }: PutRightEntry): Said {
+  const { kind, price, buyerNo, answered = [] } = input;
+  const reason = 'reason' in input ? input.reason : '';
+  return { kind, price: price ?? '', buyer: buyerNo == null ? '' : String(buyerNo), answered, reason };
 }
 
 function saidOf({ kind, priceCents, buyerNo }: PutRightProps['row']): Said {
