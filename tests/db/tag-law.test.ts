@@ -87,7 +87,7 @@ function twoSales(): Hall {
   const { must } = hall;
   must('seller.register', { saleId: 1, sellerNo: 2, partners: [{ personId: 2 }] });
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27', season: '2026-27' };
-  const next = hall.id(must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const next = must('sale.plan', { sale, goods: GOODS }).saleId;
   must('sale.stage', { saleId: next, stage: 'intake', reason: '' });
   must('seller.register', { saleId: next, sellerNo: 1, partners: [{ personId: 1 }] });
   must('buyer.register', { saleId: next, buyerNo: 10, personId: 2, cleared: true });

@@ -219,7 +219,7 @@ const ofTags = { code: 'taken', field: 'tags' } as const;
 /** Another sale a year later that takes goods in, with seller number 1. */
 function nextSale({ must, id }: Hall): number {
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27', season: '2026-27' };
-  const saleId = id(must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = must('sale.plan', { sale, goods: GOODS }).saleId;
   must('sale.stage', { saleId, stage: 'intake', reason: '' });
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
   return saleId;

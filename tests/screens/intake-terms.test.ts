@@ -19,7 +19,7 @@ const HOME_AGAIN = 'US-CITES WY BOB 2024 000777';
 /** A bobcat of seller 1 that nobody bought at the sale of the year before. */
 function pieceGoneHome({ must, id }: Hall): void {
   const earlier = { ...SALE, name: 'Late Winter Sale 2025', held_on: '2025-02-22', season: '2024-25' };
-  const saleId = id(must('sale.plan', { sale: earlier, goods: GOODS }), 'saleId');
+  const saleId = must('sale.plan', { sale: earlier, goods: GOODS }).saleId;
   const stage = (name: string) => must('sale.stage', { saleId, stage: name, reason: '' });
   stage('intake');
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });

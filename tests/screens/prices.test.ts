@@ -33,14 +33,11 @@ function fillPrices(): void {
   const { must, id } = hall;
   must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
   const people = ['Ada', 'Bea', 'Cal', 'Dot', 'Eve', 'Fay', 'Gil'].map((name) =>
-    id(must('person.enrol', { name, memberUntil: '2026-12-31' }), 'personId'),
+    must('person.enrol', { name, memberUntil: '2026-12-31' }).personId,
   );
   for (const { season, held_on, prices, closed } of SEASONS) {
     const goods = GOODS.map((kind) => ({ ...kind, exportTag: false, tagSpeciesCode: '' }));
-    const saleId = id(
-      must('sale.plan', { sale: { ...SALE, name: `Sale of ${season}`, season, held_on }, goods }),
-      'saleId',
-    );
+    const saleId = must('sale.plan', { sale: { ...SALE, name: `Sale of ${season}`, season, held_on }, goods }).saleId;
     must('sale.stage', { saleId, stage: 'intake', reason: '' });
     for (const [at, personId] of people.entries()) {
       if (at < 4) must('seller.register', { saleId, sellerNo: at + 1, partners: [{ personId }] });

@@ -14,11 +14,8 @@ export function buyersDay(): Hall & { readonly file: () => BuyerFile } {
   must('association.set', { name: 'Lantern Ridge Fur Harvesters', city: 'Harrow', region: 'US-WY' });
   const licence = { licenceNo: 'T-77', licenceRegion: 'US-MT', licenceExpires: '2026-12-31' };
   const address = { street: '3 Cold Fork Road', city: 'Íñigo Creek', region: 'MT', postcode: '59001' };
-  const zoe = hall.id(must('person.enrol', { name: 'Zoë Ærøe', ...address, ...licence }), 'personId');
-  const lucja = hall.id(
-    must('person.enrol', { name: 'Łucja Żółć', street: '9 Mill Lane', city: 'Ğülşen' }),
-    'personId',
-  );
+  const zoe = must('person.enrol', { name: 'Zoë Ærøe', ...address, ...licence }).personId;
+  const lucja = must('person.enrol', { name: 'Łucja Żółć', street: '9 Mill Lane', city: 'Ğülşen' }).personId;
   const partners = [
     { personId: 1, parts: 1 },
     { personId: zoe, parts: 2 },

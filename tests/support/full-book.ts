@@ -15,7 +15,7 @@ export function fullBook(): string {
   const file = tempFile();
   const { book, saleId, must, id } = openHall({ file, stage: 'selling' });
   must('association.set', { name: 'Lantern Ridge Fur Harvesters', city: 'Harrow' });
-  const zoe = id(must('person.enrol', { name: MARKS.partner }), 'personId');
+  const zoe = must('person.enrol', { name: MARKS.partner }).personId;
   const sharing = [
     { personId: 1, parts: 2 },
     { personId: zoe, parts: 1 },
@@ -25,7 +25,7 @@ export function fullBook(): string {
   must('lot.add', { saleId, sellerNo: 2, goods: 'castor', weight: '7.35', minimum: '2.00' });
   must('lot.add', { saleId, sellerNo: 2, goods: 'bobcat', count: '2', tags: [bobcatTag(1), bobcatTag(2)] });
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '4' });
-  const left = id(must('bid.leave', { saleId, lotNo: '1', buyerNo: 11, kind: 'left', price: '6.00' }), 'bidId');
+  const left = must('bid.leave', { saleId, lotNo: '1', buyerNo: 11, kind: 'left', price: '6.00' }).bidId;
   must('bid.retract', { bidId: left });
   const sold = must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
   const right = { kind: 'sold', price: '7.75', buyerNo: 10, reason: MARKS.reason };

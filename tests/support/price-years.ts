@@ -35,7 +35,7 @@ export function fillYears(file: string, { seasons, lots }: Years): void {
     const season = seasonHeldIn(held);
     const sale = { ...SALE, name: `Sale of ${season}`, season, held_on: `${held}-02-22` };
     const goods = STARTING_GOODS.map((kind) => ({ ...kind, exportTag: false }));
-    fillSale(book, id(must('sale.plan', { sale, goods }), 'saleId'), lots);
+    fillSale(book, must('sale.plan', { sale, goods }).saleId, lots);
   }
   book.sqlite.exec('ANALYZE');
   book.close();

@@ -4,7 +4,7 @@ import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 export function twoSales(): Hall {
   const hall = openHall();
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27' };
-  const saleId = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = hall.must('sale.plan', { sale, goods: GOODS }).saleId;
   hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
   hall.must('seller.register', { saleId, partners: [{ personId: 1 }] });
   hall.must('buyer.register', { saleId, buyerNo: 10, personId: 2, cleared: true });

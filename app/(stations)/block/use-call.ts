@@ -127,11 +127,13 @@ export function useCall({ view, model, tell }: BlockGround) {
 
 export type Call = ReturnType<typeof useCall>;
 
+type Called = Entry<'outcome.record'>;
+
 /** What was typed in an entry that came back. */
-function draftOf({ id, input }: Entry, time: string | null): Draft {
-  const { price, buyerNo, answered, hammerAt } = input as RecordInput;
+function draftOf({ id, input }: Called, time: string | null): Draft {
+  const { price, buyerNo, answered = [], hammerAt } = input;
   return {
-    ...{ price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, entryId: id ?? null },
+    ...{ price: price ?? '', buyer: buyerNo == null ? '' : String(buyerNo), answered, entryId: id ?? null },
     time: hammerAt === undefined ? time : asOnPaper(hammerAt),
     loose: false,
   };
@@ -200,10 +202,10 @@ interface Waiting {
 }
 
 /** Brings a refused lot back with what was typed, once nothing else is in hand. */
-function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Entry, lot: BlockLot) => void): void {
+function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Called, lot: BlockLot) => void): void {
   const bringing = useRef(bring);
   bringing.current = bring;
-  const entry = cameBack.find((one) => lotOf(one, ahead) !== undefined);
+  const entry = cameBack.find((one): one is Called => lotOf(one, ahead) !== undefined);
   const key = idle ? entry?.key : undefined;
   const found = useRef(entry);
   found.current = entry;

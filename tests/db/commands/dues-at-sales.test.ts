@@ -19,7 +19,7 @@ const netOf = ({ book }: Hall, sellerNo: number) =>
 function threeSales() {
   const own = openHall();
   const { must } = own;
-  const dot = own.id(must('person.enrol', { name: 'Dot Ebner' }), 'personId');
+  const dot = must('person.enrol', { name: 'Dot Ebner' }).personId;
   must('seller.register', { saleId: 1, sellerNo: 2, partners: [{ personId: dot }] });
   must('lot.add', { saleId: 1, sellerNo: 2, goods: 'raccoon', count: '10' });
   must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '20.00', buyerNo: 10 });
@@ -144,7 +144,7 @@ describe('any dues, amendments and stages of three sales', () => {
             const input = { saleId, personId: at.dot, sellerNo, how: 'cash', amount: '25.00', memberUntil };
             const answer = at.give('dues.take', input);
             expect(earlier(saleId)).toEqual(kept);
-            if (answer.ok) standing.push({ duesId: at.id(answer.value as never, 'duesId'), saleId, before, amended });
+            if (answer.ok) standing.push({ duesId: answer.value as never.duesId, saleId, before, amended });
           } else if (one.do === 'void') {
             const last = standing.pop();
             if (!last) continue;

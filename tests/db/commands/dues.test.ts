@@ -16,8 +16,8 @@ import { balanceProblems } from '#tests/support/payout-laws.ts';
 /** Seller 1 is a member already; seller 2 is a guest, and somebody has no number. */
 function hall() {
   const own = openHall();
-  const guest = own.id(own.must('person.enrol', { name: 'Dot Ebner', memberNo: 'LR-9' }), 'personId');
-  const visitor = own.id(own.must('person.enrol', { name: 'Eli Frost' }), 'personId');
+  const guest = own.must('person.enrol', { name: 'Dot Ebner', memberNo: 'LR-9' }).personId;
+  const visitor = own.must('person.enrol', { name: 'Eli Frost' }).personId;
   own.must('seller.register', { saleId: 1, sellerNo: 2, partners: [{ personId: guest }] });
   return { ...own, guest, visitor };
 }

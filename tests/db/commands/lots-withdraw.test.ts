@@ -6,10 +6,10 @@ function lateInTheAfternoon() {
   const hall = openHall();
   const { saleId, must, id } = hall;
   const lotIds = ['raccoon', 'raccoon', 'bobcat', 'raccoon'].map((goods) =>
-    id(must('lot.add', { saleId, sellerNo: 1, goods, count: '3' }), 'lotId'),
+    must('lot.add', { saleId, sellerNo: 1, goods, count: '3' }).lotId,
   );
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
-  const replacesId = id(must('outcome.record', { saleId, lotNo: '2', kind: 'passed' }), 'outcomeId');
+  const replacesId = must('outcome.record', { saleId, lotNo: '2', kind: 'passed' }).outcomeId;
   must('outcome.reopen', { lotId: lotIds[1] ?? 0, replacesId, reason: 'A bid came in' });
   return hall;
 }

@@ -24,7 +24,7 @@ describe('outcome.correct', () => {
 
   it('puts a further outcome in the place of the one that stands, and keeps both', () => {
     const before = rowsOf(book).outcome;
-    const outcomeId = id(must('outcome.correct', right), 'outcomeId');
+    const outcomeId = must('outcome.correct', right).outcomeId;
     const rows = rowsOf(book).outcome ?? [];
     expect(rows.slice(0, -1)).toEqual(before);
     const row = { id: outcomeId, replaces_id: first.outcomeId, reason: 'misheard', price_cents: 1725, buyer_id: 2 };

@@ -7,10 +7,7 @@ const ANSWER_BY = '2026-03-07T18:00:00Z';
 function sealedHall(): Hall & { readonly sealed: number } {
   const hall = openHall();
   const { must, id } = hall;
-  const sealed = id(
-    must('sale.plan', { sale: { ...SALE, name: 'Written Sale', bidding: 'sealed' }, goods: GOODS }),
-    'saleId',
-  );
+  const sealed = must('sale.plan', { sale: { ...SALE, name: 'Written Sale', bidding: 'sealed' }, goods: GOODS }).saleId;
   must('sale.stage', { saleId: sealed, stage: 'intake', reason: '' });
   must('seller.register', { saleId: sealed, sellerNo: 1, partners: [{ personId: 1 }] });
   must('buyer.register', { saleId: sealed, buyerNo: 10, personId: 2, cleared: true });

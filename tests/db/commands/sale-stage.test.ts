@@ -6,7 +6,7 @@ import { GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts
 /** A sale of its own that was brought to a stage. */
 function saleAt(hall: Hall, stage: Stage): number {
   const sale = { ...SALE, name: `A sale that is ${stage}` };
-  const saleId = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = hall.must('sale.plan', { sale, goods: GOODS }).saleId;
   for (const next of STAGES.slice(1, STAGES.indexOf(stage) + 1))
     hall.must('sale.stage', { saleId, stage: next, reason: '' });
   return saleId;

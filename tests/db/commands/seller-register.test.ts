@@ -3,7 +3,7 @@ import { GOODS, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 describe('seller.register', () => {
   const { book, saleId, must, refuses, id } = openHall();
-  const [guest, partner] = ['Gus Hale', 'Ida Jay'].map((name) => id(must('person.enrol', { name }), 'personId'));
+  const [guest, partner] = ['Gus Hale', 'Ida Jay'].map((name) => must('person.enrol', { name }).personId);
   const seller = { saleId, partners: [{ personId: guest }] };
 
   it('gives the next free number to partners by parts, with what they showed', () => {

@@ -69,7 +69,7 @@ describe('tag.mend', () => {
     const corrected = hall.must('outcome.correct', {
       ...{ lotId: 1, replacesId: 1, kind: 'sold', price: '310.00', buyerNo: 10, reason: 'misheard' },
     });
-    hall.must('outcome.reopen', { lotId: 1, replacesId: hall.id(corrected, 'outcomeId'), reason: 'late bid' });
+    hall.must('outcome.reopen', { lotId: 1, replacesId: corrected.outcomeId, reason: 'late bid' });
     const again = { saleId: 1, lotNo: '1', kind: 'sold', price: '320.00', buyerNo: 10 };
     expect(hall.refuses('outcome.record', again, { code: 'on_hold', field: 'lotNo' })).toContain(`${FIRST} is broken`);
   });

@@ -72,7 +72,7 @@ describe('a piece that went home unsold', () => {
 
 function nextSale({ must, id }: ReturnType<typeof openHall>): number {
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27' };
-  const saleId = id(must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = must('sale.plan', { sale, goods: GOODS }).saleId;
   must('sale.stage', { saleId, stage: 'intake', reason: '' });
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
   return saleId;

@@ -89,7 +89,7 @@ it('carry the left bids that still count, the highest first', () => {
     must('bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
   leave(10, '6.00');
   leave(11, '7.50');
-  must('bid.retract', { bidId: id(leave(10, '9.00', '2'), 'bidId') });
+  must('bid.retract', { bidId: leave(10, '9.00', '2').bidId });
   const left = paperLots(book, saleOf(book)).map(({ leftBids }) => leftBids);
   expect(left).toEqual([
     [

@@ -101,7 +101,7 @@ describe('an issued sheet', () => {
   it('cannot be changed or taken away', () => {
     expect(() => book.sqlite.prepare("UPDATE settlement SET model = '{}'").run()).toThrow('append-only');
     expect(() => book.sqlite.prepare('DELETE FROM settlement').run()).toThrow('append-only');
-    expect(id(must('person.enrol', { name: 'Dee Elm' }), 'personId')).toBeGreaterThan(0);
+    expect(must('person.enrol', { name: 'Dee Elm' }).personId).toBeGreaterThan(0);
     expect(issuedSheets(book, saleId)).toEqual([issued]);
   });
 });

@@ -28,7 +28,7 @@ export function intakeHall(file: string): Hall {
   });
   hall.must('person.enrol', { name: 'Bea Cole', memberNo: 'LR-8', memberUntil: '2025-06-30' });
   hall.must('person.enrol', { name: 'Cal Dunn' });
-  const dot = hall.id(hall.must('person.enrol', { name: 'Dot Ebner', memberUntil: '2026-12-31' }), 'personId');
+  const dot = hall.must('person.enrol', { name: 'Dot Ebner', memberUntil: '2026-12-31' }).personId;
   hall.must('seller.register', { saleId: 1, sellerNo: 9, partners: [{ personId: dot }] });
   hall.must('lot.add', { saleId: 1, sellerNo: 9, goods: 'raccoon', count: '3', minimum: '8.00', form: 'green' });
   hall.must('lot.add', { saleId: 1, sellerNo: 9, goods: 'bobcat', count: '1' });

@@ -4,13 +4,14 @@ import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
 import { type BlockModel, type LastRow, lotsOfChoice, type Outcome } from '../model.ts';
 import { lotOf } from '../use-call.ts';
+import type { PutRightEntry } from './put-right.tsx';
 
 interface CameBackProps {
   readonly model: BlockModel;
   /** The lots whose refused entries go back into the form by themselves. */
   readonly ahead: readonly BlockLot[];
   readonly letGo: (entryId: number) => void;
-  readonly putRight: (row: LastRow, entry: Entry) => void;
+  readonly putRight: (row: LastRow, entry: PutRightEntry) => void;
   readonly chooseAgain: (entry: Entry<'outcome.choice'>) => void;
 }
 
@@ -18,13 +19,14 @@ interface CameBackProps {
 export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBackProps) {
   const lost = model.cameBack.filter((entry) => !lotOf(entry, ahead));
   return lost.map((entry) => {
-    const row = rowOf(entry, model.last);
+    const said = entry.command === 'outcome.record' || entry.command === 'outcome.correct' ? entry : undefined;
+    const row = said && rowOf(said, model.last);
     return (
       <Notice key={entry.key} kind="stop" title={`${whatBecameOf(entry)} ${entry.refusal?.message ?? ''}`}>
         <p>You typed: {typedWords(entry)}</p>
         <div className="acts">
-          {row && (
-            <button type="button" onClick={() => putRight(row, entry)}>
+          {said && row && (
+            <button type="button" onClick={() => putRight(row, said)}>
               Put lot {row.lotNo} right with it
             </button>
           )}
@@ -42,10 +44,9 @@ export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBac
   });
 }
 
-function rowOf({ command, input }: Entry, last: readonly LastRow[]): LastRow | undefined {
+function rowOf({ command, input }: PutRightEntry, last: readonly LastRow[]): LastRow | undefined {
   if (command === 'outcome.record') return last.find(({ lotNo }) => lotNo === input.lotNo);
-  if (command === 'outcome.correct') return last.find(({ lotId }) => lotId === input.lotId);
-  return undefined;
+  return last.find(({ lotId }) => lotId === input.lotId);
 }
 
 function typedWords({ command, input }: Entry): string {
