@@ -13,7 +13,7 @@ const SMALL_TO_EXTRA = ['S', 'M', 'L', 'XL'];
 const BEAVER_INCHES = ['under 50', '50 to 54', '55 to 59', '60 to 64', '65 and up'];
 
 const PLAIN = {
-  by: 'piece',
+  by: 'piece' as const,
   exportTag: false,
   tagSpeciesCode: '',
   seasonLimit: null as number | null,

@@ -1,4 +1,5 @@
 /** Every statement that the hot views and entries prepare: none of them goes through a whole large table. */
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { type Book, openBookInMemory } from '#db/open.ts';
@@ -96,7 +97,9 @@ const VIEWS: Readonly<Record<string, (book: Book, sale: SaleRow) => unknown>> = 
   'the prices': (book) => pricedSeasons(book, 1).map(({ goods }) => goods.length),
 };
 
-const ENTRIES: readonly (readonly [command: string, input: object])[] = [
+type Entry = { [N in CommandName]: readonly [command: N, input: InputOf<N>] }[CommandName];
+
+const ENTRIES: readonly Entry[] = [
   ['lot.add', { saleId: 1, sellerNo: 1, goods: 'muskrat', count: '3' }],
   ['outcome.record', { saleId: 1, lotNo: lotNo('30'), kind: 'sold', price: '9.25', buyerNo: 3 }],
   [

@@ -1,3 +1,4 @@
+import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
 import type { RefusalCode } from '#lib/result.ts';
 import { decideTags, expandTags, type LotTag, MOST_TAGS, type TagCheck, type TagFaultCode } from '#lib/tag.ts';
@@ -151,7 +152,7 @@ describe('what cannot be read as tags', () => {
   });
 });
 
-const lotOf = (hall: Hall, of: string, tags: readonly object[]) => ({
+const lotOf = (hall: Hall, of: string, tags: InputOf<'tags.set'>['tags']) => ({
   ...{ saleId: hall.saleId, sellerNo: 1, goods: of, count: String(tags.length || 1), tags },
 });
 
@@ -188,7 +189,7 @@ describe('tags that the door does not take', () => {
     const [, input, code, message] = row;
     const hall = openHall();
     hall.must('lot.add', lotOf(hall, 'bobcat', [bobcatTag(1)]));
-    expect(hall.refuses('lot.add', input(hall), { code, field: 'tags' })).toBe(message);
+    expect(hall.refusesUntyped('lot.add', input(hall), { code, field: 'tags' })).toBe(message);
     hall.book.close();
   });
 
@@ -197,7 +198,7 @@ describe('tags that the door does not take', () => {
     hall.must('lot.add', lotOf(hall, 'bobcat', [bobcatTag(1)]));
     hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '300.00', buyerNo: 10 });
     const next = nextSale(hall);
-    expect(hall.refuses('lot.add', { ...lotOf(hall, 'bobcat', [bobcatTag(1)]), saleId: next }, ofTags)).toMatch(
+    expect(hall.refusesUntyped('lot.add', { ...lotOf(hall, 'bobcat', [bobcatTag(1)]), saleId: next }, ofTags)).toMatch(
       /^Tag US-CITES WY BOB 2025 000001 is already on lot 1 of Late Winter Sale \(seller number 1\): /,
     );
     hall.book.close();
@@ -209,7 +210,7 @@ describe('tags that the door does not take', () => {
     hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'passed' });
     const back = { ...lotOf(hall, 'bobcat', [bobcatTag(1)]), saleId: nextSale(hall) };
     hall.must('lot.add', back);
-    expect(hall.refuses('lot.add', back, ofTags)).toMatch(/is already on lot 1 \(seller number 1\)/);
+    expect(hall.refusesUntyped('lot.add', back, ofTags)).toMatch(/is already on lot 1 \(seller number 1\)/);
     hall.book.close();
   });
 });
@@ -217,7 +218,7 @@ describe('tags that the door does not take', () => {
 const ofTags = { code: 'taken', field: 'tags' } as const;
 
 /** Another sale a year later that takes goods in, with seller number 1. */
-function nextSale({ must, id }: Hall): number {
+function nextSale({ must }: Hall): number {
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27', season: '2026-27' };
   const saleId = must('sale.plan', { sale, goods: GOODS }).saleId;
   must('sale.stage', { saleId, stage: 'intake', reason: '' });

@@ -3,6 +3,7 @@
  * Sources: N.Y. U.C.C. § 2-328 and Mont. Code Ann. § 30-11-502, which have the same four paragraphs. The book keeps
  * records and gives no legal advice; where it cannot know what was said in the hall, the table says so.
  */
+import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { settleSale } from '#lib/settlement.ts';
@@ -18,7 +19,7 @@ function hallWithLots(): Hall {
   return hall;
 }
 
-const sold = (lotNo: string, over: object = {}) => ({
+const sold = (lotNo: string, over: Partial<InputOf<'outcome.record'>> = {}): InputOf<'outcome.record'> => ({
   ...{ saleId: 1, lotNo, kind: 'sold', price: '7.25', buyerNo: 10 },
   ...over,
 });
@@ -58,7 +59,7 @@ describe('(2) the sale is complete when the hammer falls', () => {
     const hall = hallWithLots();
     hall.must('outcome.record', sold('1'));
     for (const buyerNo of [10, 11]) {
-      const said = hall.refuses('outcome.record', sold('1', { buyerNo, price: '9.00' }), {
+      const said = hall.refusesUntyped('outcome.record', sold('1', { buyerNo, price: '9.00' }), {
         code: 'already',
         field: 'lotNo',
       });
@@ -76,7 +77,7 @@ describe('(2) the sale is complete when the hammer falls', () => {
   it('keeps what was recorded: a correction is a further entry, and says why', () => {
     const hall = hallWithLots();
     hall.must('outcome.record', sold('1'));
-    const correction = { lotId: 1, replacesId: 1, kind: 'sold', price: '7.75', buyerNo: 10 };
+    const correction = { lotId: 1, replacesId: 1, kind: 'sold', price: '7.75', buyerNo: 10 } as const;
     hall.refuses('outcome.correct', { ...correction, reason: '' }, { code: 'malformed', field: 'reason' });
     hall.must('outcome.correct', { ...correction, reason: 'the clerk misheard' });
     const written = outcomes(hall).map(({ price_cents, reason }) => [price_cents, reason]);
@@ -123,7 +124,7 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
     hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'withdrawn' });
     hall.must('outcome.record', sold('3'));
     hall.refuses('outcome.record', { saleId: 1, lotNo: '3', kind: 'withdrawn' }, { code: 'already' });
-    hall.refuses('outcome.record', sold('1'), { code: 'already' });
+    hall.refusesUntyped('outcome.record', sold('1'), { code: 'already' });
   });
 
   it('charges nothing for a lot that was withdrawn', () => {
@@ -145,7 +146,7 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
     const hall = hallWithLots();
     hall.must('outcome.record', sold('2', { price: '0.25' }));
     const low = sold('3', { price: '4.75' });
-    hall.refuses('outcome.record', low, { code: 'needs_answer', field: 'below_minimum' });
+    hall.refusesUntyped('outcome.record', low, { code: 'needs_answer', field: 'below_minimum' });
     hall.must('outcome.record', { ...low, answered: ['below_minimum'] });
     expect(outcomes(hall).map(({ remarks }) => remarks)).toEqual(['[]', '["below_minimum"]']);
   });
@@ -159,17 +160,18 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
 
   it('lets a bidder take a bid back until the hammer falls, and not after', () => {
     const hall = hallWithLots();
-    const bid = { saleId: 1, buyerNo: 10, kind: 'left', price: '6.00' };
-    const [one, three] = ['1', '3'].map((lotNo) => hall.must('bid.leave', { ...bid, lotNo }).bidId);
-    hall.must('bid.retract', { bidId: one });
+    const bid = { saleId: 1, buyerNo: 10, kind: 'left', price: '6.00' } as const;
+    const one = hall.must('bid.leave', { ...bid, lotNo: '1' });
+    const three = hall.must('bid.leave', { ...bid, lotNo: '3' });
+    hall.must('bid.retract', { bidId: one.bidId });
     hall.must('outcome.record', sold('3'));
-    const said = hall.refuses('bid.retract', { bidId: three }, { code: 'already', field: 'bidId' });
+    const said = hall.refusesUntyped('bid.retract', { bidId: three.bidId }, { code: 'already', field: 'bidId' });
     expect(said).toContain('only before the hammer falls');
   });
 
   it('does not bring an earlier bid back to life when a bid is taken back', () => {
     const hall = hallWithLots();
-    const bid = { saleId: 1, lotNo: '1', buyerNo: 10, kind: 'left' };
+    const bid = { saleId: 1, lotNo: '1', buyerNo: 10, kind: 'left' } as const;
     hall.must('bid.leave', { ...bid, price: '5.00' });
     const { bidId } = hall.must('bid.leave', { ...bid, price: '6.00' });
     expect(hall.must('bid.retract', { bidId })).toMatchObject({ bidsLeft: 0 });
@@ -181,7 +183,7 @@ describe("(4) a seller who bids on the seller's own lot", () => {
   it('is asked about: was notice given? Only then is the lot recorded as sold, and the answer stays with it', () => {
     const hall = hallWithLots();
     const own = sold('1', { buyerNo: 12 });
-    const said = hall.refuses('outcome.record', own, { code: 'needs_answer', field: 'seller_buys' });
+    const said = hall.refusesUntyped('outcome.record', own, { code: 'needs_answer', field: 'seller_buys' });
     expect(said).toMatch(/Buyer 12 is a seller of this lot\. Was it announced that the seller may bid\?/);
     hall.must('outcome.record', { ...own, answered: ['seller_buys'] });
     expect(outcomes(hall)).toMatchObject([{ remarks: '["seller_buys"]' }]);
@@ -192,10 +194,10 @@ describe("(4) a seller who bids on the seller's own lot", () => {
     hall.must('seller.register', { saleId: 1, sellerNo: 2, partners: [{ personId: 2 }, { personId: 3 }] });
     hall.must('lot.add', { saleId: 1, sellerNo: 2, goods: 'raccoon', count: '3' });
     for (const buyerNo of [10, 11]) {
-      hall.refuses('outcome.record', sold('4', { buyerNo }), { code: 'needs_answer', field: 'seller_buys' });
+      hall.refusesUntyped('outcome.record', sold('4', { buyerNo }), { code: 'needs_answer', field: 'seller_buys' });
     }
     hall.must('outcome.record', sold('4', { buyerNo: 12 }));
-    const correction = { lotId: 4, replacesId: 1, reason: 'misheard', kind: 'sold', price: '7.25', buyerNo: 11 };
+    const correction = { lotId: 4, replacesId: 1, reason: 'misheard', kind: 'sold', price: '7.25', buyerNo: 11 } as const;
     hall.refuses('outcome.correct', correction, { code: 'needs_answer', field: 'seller_buys' });
   });
 

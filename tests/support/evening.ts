@@ -42,7 +42,7 @@ export function eveningHall({ zone, at }: Evening, file?: string): EveningHall {
   must('settlement.issue', { saleId, sellerNo: null, seen: 1 });
   must('check.write', { saleId, sellerNo: null, seen: 1, firstNumber: 1041 });
   must('check.reissue', { checkId: 1, number: 1050, reason: 'lost in the post' });
-  const misheard = { kind: 'sold', price: '8.75', buyerNo: 10, reason: 'misheard' };
+  const misheard = { kind: 'sold', price: '8.75', buyerNo: 10, reason: 'misheard' } as const;
   must('outcome.correct', { lotId: 1, replacesId: 1, ...misheard }, 'block');
   must('settlement.correct', { saleId, sellerNo: 1, reason: 'the price of lot 1 was misheard' });
   must('invoice.issue', { saleId, buyerNo: 10 });

@@ -85,7 +85,7 @@ export const GOODS = [
 ] as const;
 
 /** An export tag of the sale's own State for the bobcat. */
-export const bobcatTag = (serial: number) => ({ tag: `US-CITES WY BOB 2025 ${String(serial).padStart(6, '0')}` });
+export const bobcatTag = (serial: number) => ({ tag: `US-CITES WY BOB 2025 ${String(serial).padStart(6, '0')}` } as const);
 
 /** Seller 1 is a member, buyers 10 and 11 are cleared, and buyer 12 is seller 1 as well. No lot yet. */
 export function openHall(options: { readonly file?: string; readonly stage?: Stage } = {}): Hall {
@@ -94,9 +94,8 @@ export function openHall(options: { readonly file?: string; readonly stage?: Sta
   hall.must('sale.plan', { sale: SALE, goods: GOODS });
   const { saleId } = hall;
   hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
-  const [ada, bea, cal] = ['Ada Birch', 'Bea Cole', 'Cal Dunn'].map((name) =>
-    hall.must('person.enrol', { name, memberUntil: '2026-12-31' }).personId,
-  );
+  const enrol = (name: string) => hall.must('person.enrol', { name, memberUntil: '2026-12-31' }).personId;
+  const [ada, bea, cal] = [enrol('Ada Birch'), enrol('Bea Cole'), enrol('Cal Dunn')];
   hall.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: ada }] });
   for (const [buyerNo, personId] of [
     [10, bea],

@@ -10,7 +10,7 @@ writeSync(1, 'ready\n');
 // The others are ready as well once a line comes in: from here on they race.
 process.stdin.once('data', () => {
   for (let lot = 1; lot <= Number.parseInt(lots, 10); lot += 1) {
-    const input = { saleId: 1, lotNo: String(lot), kind: 'sold', price: `${racer}.25`, buyerNo: 10 };
+    const input = { saleId: 1, lotNo: String(lot), kind: 'sold', price: `${racer}.25`, buyerNo: 10 } as const;
     const answer = giveTo(book, 'outcome.record', { input, station: 'block', key: `racer-${racer}-${lot}` });
     writeSync(1, `${lot} ${answer.ok ? 'won' : answer.code}\n`);
   }

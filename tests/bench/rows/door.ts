@@ -1,4 +1,5 @@
 /** A hammer entry at the door, in process, beside the same rows in the same tables with no door before them. */
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { copyFileSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { submit } from '#db/door.ts';
@@ -38,7 +39,7 @@ export default row;
 
 let keys = 0;
 
-function give(book: ReturnType<typeof openBook>, command: string, input: unknown): void {
+function give<N extends CommandName>(book: ReturnType<typeof openBook>, command: N, input: InputOf<N>): void {
   keys += 1;
   const station = command.startsWith('outcome') ? 'block' : 'office';
   const answer = submit(book, { command, input, worker: 'bench', station, at: AT, key: `bench-${keys}` });

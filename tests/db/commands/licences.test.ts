@@ -40,7 +40,7 @@ describe('a sale that asks for a licence', () => {
   });
 
   it('takes no lots behind a number that was given before the rule, and moves none there', () => {
-    const { refuses, must, id } = hall(true);
+    const { refuses, must } = hall(true);
     const lot = { saleId: 1, goods: 'raccoon', count: '3' };
     const lotId = must('lot.add', { ...lot, sellerNo: 2 }).lotId;
     const ought = { code: 'not_allowed', field: 'sellerNo' } as const;

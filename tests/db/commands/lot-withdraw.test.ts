@@ -21,7 +21,7 @@ describe('lot.withdraw', () => {
   });
 
   it('takes out a lot that was opened again after it was called', () => {
-    const { saleId, must, id } = openHall();
+    const { saleId, must } = openHall();
     const { lotId } = must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' });
     const replacesId = must('outcome.record', { saleId, lotNo: '1', kind: 'passed' }).outcomeId;
     must('outcome.reopen', { lotId, replacesId, reason: 'A bid came in' });

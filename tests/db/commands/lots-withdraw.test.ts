@@ -4,7 +4,7 @@ import { openHall, rowsOf } from '#tests/support/hall.ts';
 /** Lot 1 sold, lot 2 opened again, lot 3 on hold for its tags, lot 4 not called yet. */
 function lateInTheAfternoon() {
   const hall = openHall();
-  const { saleId, must, id } = hall;
+  const { saleId, must } = hall;
   const lotIds = ['raccoon', 'raccoon', 'bobcat', 'raccoon'].map((goods) =>
     must('lot.add', { saleId, sellerNo: 1, goods, count: '3' }).lotId,
   );

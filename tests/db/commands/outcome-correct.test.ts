@@ -4,11 +4,11 @@ import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('outcome.correct', () => {
   const hall = openHall();
-  const { book, saleId, must, refuses, id } = hall;
+  const { book, saleId, must, refuses } = hall;
   for (const count of ['3', '4']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
   const first = must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
   const { lotId } = first;
-  const right = { lotId, replacesId: first.outcomeId, reason: 'misheard', kind: 'sold', price: '17.25', buyerNo: 11 };
+  const right = { lotId, replacesId: first.outcomeId, reason: 'misheard', kind: 'sold', price: '17.25', buyerNo: 11 } as const;
 
   it.each([
     [{ reason: '' }, 'malformed', 'reason'],

@@ -1,3 +1,4 @@
+import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
 import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
@@ -6,7 +7,7 @@ const ANSWER_BY = '2026-03-07T18:00:00Z';
 /** A sale of written bids whose seller 1 has three lots with a minimum of 5.00 and a time until which to answer. */
 function sealedHall(): Hall & { readonly sealed: number } {
   const hall = openHall();
-  const { must, id } = hall;
+  const { must } = hall;
   const sealed = must('sale.plan', { sale: { ...SALE, name: 'Written Sale', bidding: 'sealed' }, goods: GOODS }).saleId;
   must('sale.stage', { saleId: sealed, stage: 'intake', reason: '' });
   must('seller.register', { saleId: sealed, sellerNo: 1, partners: [{ personId: 1 }] });
@@ -21,11 +22,15 @@ function sealedHall(): Hall & { readonly sealed: number } {
 
 describe("a seller's answer to a bid below the minimum", () => {
   const { give, sealed } = sealedHall();
-  const accepts = (over: object) => ({ saleId: sealed, kind: 'sold', price: '4.75', buyerNo: 10, ...over });
-  const asked = (input: object, at: string) => give('outcome.record', input, { station: 'block', at });
+  type Call = InputOf<'outcome.record'>;
+  const accepts = (over: Pick<Call, 'lotNo' | 'answered'>): Call => ({
+    ...{ saleId: sealed, kind: 'sold', price: '4.75', buyerNo: 10 },
+    ...over,
+  });
+  const asked = (input: Call, at: string) => give('outcome.record', input, { station: 'block', at });
 
   it('counts at the very time that was set', () => {
-    const answered = ['below_minimum'];
+    const answered = ['below_minimum'] as const;
     expect(asked(accepts({ lotNo: '1', answered }), ANSWER_BY)).toMatchObject({ ok: true });
   });
 

@@ -9,11 +9,11 @@ const BOBCAT = {
   exportTag: true,
   tagSpeciesCode: 'BOB',
   seasonLimit: 20,
-};
+} as const;
 
 function hallWithLimit() {
   const hall = openHall();
-  const { must, id } = hall;
+  const { must } = hall;
   const planned = must('sale.plan', { sale: { ...SALE, name: 'With a limit' }, goods: [BOBCAT] });
   const saleId = planned.saleId;
   must('sale.stage', { saleId, stage: 'intake', reason: '' });
@@ -34,7 +34,7 @@ describe('a season limit of 20 a licence', () => {
   });
 
   it('counts a changed lot once, and refuses what would be one too many', () => {
-    const { saleId, must, refuses, id } = hallWithLimit();
+    const { saleId, must, refuses } = hallWithLimit();
     const lotId = must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '12' }).lotId;
     must('lot.amend', { lotId, goods: 'bobcat', count: '20', tags: [] });
     refuses('lot.amend', { lotId, goods: 'bobcat', count: '21', tags: [] }, { code: 'not_allowed', field: 'count' });

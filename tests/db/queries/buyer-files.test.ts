@@ -1,3 +1,4 @@
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { openBookInMemory } from '#db/open.ts';
@@ -13,8 +14,8 @@ function busySale() {
   const book = openBookInMemory();
   const size = { lots: 120, called: 110, sellers: 9, buyers: 7 };
   importFolder(book, bigFolder(size), { worker: 'Ada', at: '2026-02-28T10:00:00Z' });
-  const must = (command: string, input: object) => accepted(giveTo(book, command, { input }));
-  const corrected = { replacesId: 7, reason: 'misheard', kind: 'sold', price: '9.25', buyerNo: 5 };
+  const must = <N extends CommandName>(command: N, input: InputOf<N>) => accepted(giveTo(book, command, { input }));
+  const corrected = { replacesId: 7, reason: 'misheard', kind: 'sold', price: '9.25', buyerNo: 5 } as const;
   must('outcome.correct', { lotId: 7, ...corrected });
   must('outcome.reopen', { lotId: 8, replacesId: 8, reason: 'bid while it fell' });
   for (const buyerNo of [1, 2]) {

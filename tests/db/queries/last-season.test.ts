@@ -43,7 +43,7 @@ describe('what goods brought last season', () => {
   it('is read once a closed sale, and again when that sale was reopened and closed', () => {
     expect(rows()).toBe(rows());
     const before = rows();
-    for (const stage of ['settling', 'closed'])
+    for (const stage of ['settling', 'closed'] as const)
       hall.must('sale.stage', { saleId: hall.saleId, stage, reason: 'count' });
     expect(rows()).not.toBe(before);
     expect(rows()).toEqual(before);

@@ -12,7 +12,7 @@ const { book, saleId, must } = hall;
 must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' }, 'intake');
 must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '11' }, 'intake');
 must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
-const first = book.sqlite.prepare('SELECT id FROM outcome').pluck().get();
+const first = book.sqlite.prepare<[], number>('SELECT id FROM outcome').pluck().get() ?? 0;
 must('outcome.correct', {
   ...{ lotId: 1, replacesId: first, reason: 'Misheard', kind: 'sold', price: '7.50', buyerNo: 11 },
 });

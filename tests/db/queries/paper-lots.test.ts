@@ -82,7 +82,7 @@ describe('the lots as the papers take them', () => {
 });
 
 it('carry the left bids that still count, the highest first', () => {
-  const { book, saleId, must, id } = openHall();
+  const { book, saleId, must } = openHall();
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
   const leave = (buyerNo: number, price: string, lotNo = '1') =>

@@ -14,7 +14,7 @@ export const GOODS = [
     ...{ goods: 'bobcat', name: 'Bobcat', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
     ...{ exportTag: true, tagSpeciesCode: 'BOB' },
   },
-];
+] as const;
 
 /** A sale that takes goods in, with three people without a seller number, and seller 9 with a lot that is ready and one on hold. */
 export function intakeHall(file: string): Hall {
