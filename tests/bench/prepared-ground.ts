@@ -12,8 +12,8 @@ interface About {
 }
 
 export function preparedGround(book: Book, { lots, seller, buyer }: About): Ground {
-  const raccoon = { goods: 'raccoon', name: 'Raccoon', by: 'piece', seasonLimit: 90_000 };
-  const bobcat = { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' };
+  const raccoon = { goods: 'raccoon', name: 'Raccoon', by: 'piece', seasonLimit: 90_000 } as const;
+  const bobcat = { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' } as const;
   give(book, 'goods.amend', { saleId: 1, ...raccoon, reason: 'a season limit' });
   give(book, 'goods.add', { saleId: 1, ...bobcat, reason: 'some came in' });
   const { lotId } = give(book, 'lot.add', { saleId: 1, sellerNo: seller, goods: 'bobcat', count: '1' });

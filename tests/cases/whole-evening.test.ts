@@ -3,11 +3,12 @@
  * corrections after its sheets were handed out and paid. The nets are worked by hand below and, with all other figures,
  * by big.js in worked-apart.ts; the journal is read by hledger, whose accounts have to be those of our balance.
  */
-import type { InputOf } from '#db/commands/index.ts';
+
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type Big from 'big.js';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import type { Book } from '#db/open.ts';
 import { closingFacts } from '#db/queries/closing-facts.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';

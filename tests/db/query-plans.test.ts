@@ -1,6 +1,7 @@
 /** Every statement that the hot views and entries prepare: none of them goes through a whole large table. */
-import type { CommandName, InputOf } from '#db/commands/index.ts';
+
 import { describe, expect, it } from 'vitest';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { type Book, openBookInMemory } from '#db/open.ts';
 import { balanceView } from '#db/queries/balance-view.ts';

@@ -1,5 +1,5 @@
-import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import type { RefusalCode } from '#lib/result.ts';
 import { decideTags, expandTags, type LotTag, MOST_TAGS, type TagCheck, type TagFaultCode } from '#lib/tag.ts';
 import { goods } from '#tests/support/facts.ts';
@@ -198,7 +198,7 @@ describe('tags that the door does not take', () => {
     hall.must('lot.add', lotOf(hall, 'bobcat', [bobcatTag(1)]));
     hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '300.00', buyerNo: 10 });
     const next = nextSale(hall);
-    expect(hall.refusesUntyped('lot.add', { ...lotOf(hall, 'bobcat', [bobcatTag(1)]), saleId: next }, ofTags)).toMatch(
+    expect(hall.refuses('lot.add', { ...lotOf(hall, 'bobcat', [bobcatTag(1)]), saleId: next }, ofTags)).toMatch(
       /^Tag US-CITES WY BOB 2025 000001 is already on lot 1 of Late Winter Sale \(seller number 1\): /,
     );
     hall.book.close();
@@ -210,7 +210,7 @@ describe('tags that the door does not take', () => {
     hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'passed' });
     const back = { ...lotOf(hall, 'bobcat', [bobcatTag(1)]), saleId: nextSale(hall) };
     hall.must('lot.add', back);
-    expect(hall.refusesUntyped('lot.add', back, ofTags)).toMatch(/is already on lot 1 \(seller number 1\)/);
+    expect(hall.refuses('lot.add', back, ofTags)).toMatch(/is already on lot 1 \(seller number 1\)/);
     hall.book.close();
   });
 });

@@ -24,7 +24,7 @@ const CLOCKS = [
 ] as const;
 
 /** Asked, where nothing was bought, and answered at once. */
-const deposit = { saleId: 1, direction: 'in', buyerNo: 10, answered: ['more_than_owed'] };
+const deposit = { saleId: 1, direction: 'in', buyerNo: 10, answered: ['more_than_owed'] } as const;
 
 /** What nearly always fits, so that many an entry is there to be lost or doubled: half of what comes in. */
 const steady: fc.Arbitrary<Act> = fc

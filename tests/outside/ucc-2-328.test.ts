@@ -3,8 +3,9 @@
  * Sources: N.Y. U.C.C. § 2-328 and Mont. Code Ann. § 30-11-502, which have the same four paragraphs. The book keeps
  * records and gives no legal advice; where it cannot know what was said in the hall, the table says so.
  */
-import type { InputOf } from '#db/commands/index.ts';
+
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
@@ -59,7 +60,7 @@ describe('(2) the sale is complete when the hammer falls', () => {
     const hall = hallWithLots();
     hall.must('outcome.record', sold('1'));
     for (const buyerNo of [10, 11]) {
-      const said = hall.refusesUntyped('outcome.record', sold('1', { buyerNo, price: '9.00' }), {
+      const said = hall.refuses('outcome.record', sold('1', { buyerNo, price: '9.00' }), {
         code: 'already',
         field: 'lotNo',
       });
@@ -124,7 +125,7 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
     hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'withdrawn' });
     hall.must('outcome.record', sold('3'));
     hall.refuses('outcome.record', { saleId: 1, lotNo: '3', kind: 'withdrawn' }, { code: 'already' });
-    hall.refusesUntyped('outcome.record', sold('1'), { code: 'already' });
+    hall.refuses('outcome.record', sold('1'), { code: 'already' });
   });
 
   it('charges nothing for a lot that was withdrawn', () => {
@@ -146,7 +147,7 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
     const hall = hallWithLots();
     hall.must('outcome.record', sold('2', { price: '0.25' }));
     const low = sold('3', { price: '4.75' });
-    hall.refusesUntyped('outcome.record', low, { code: 'needs_answer', field: 'below_minimum' });
+    hall.refuses('outcome.record', low, { code: 'needs_answer', field: 'below_minimum' });
     hall.must('outcome.record', { ...low, answered: ['below_minimum'] });
     expect(outcomes(hall).map(({ remarks }) => remarks)).toEqual(['[]', '["below_minimum"]']);
   });
@@ -165,7 +166,7 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
     const three = hall.must('bid.leave', { ...bid, lotNo: '3' });
     hall.must('bid.retract', { bidId: one.bidId });
     hall.must('outcome.record', sold('3'));
-    const said = hall.refusesUntyped('bid.retract', { bidId: three.bidId }, { code: 'already', field: 'bidId' });
+    const said = hall.refuses('bid.retract', { bidId: three.bidId }, { code: 'already', field: 'bidId' });
     expect(said).toContain('only before the hammer falls');
   });
 
@@ -183,7 +184,7 @@ describe("(4) a seller who bids on the seller's own lot", () => {
   it('is asked about: was notice given? Only then is the lot recorded as sold, and the answer stays with it', () => {
     const hall = hallWithLots();
     const own = sold('1', { buyerNo: 12 });
-    const said = hall.refusesUntyped('outcome.record', own, { code: 'needs_answer', field: 'seller_buys' });
+    const said = hall.refuses('outcome.record', own, { code: 'needs_answer', field: 'seller_buys' });
     expect(said).toMatch(/Buyer 12 is a seller of this lot\. Was it announced that the seller may bid\?/);
     hall.must('outcome.record', { ...own, answered: ['seller_buys'] });
     expect(outcomes(hall)).toMatchObject([{ remarks: '["seller_buys"]' }]);
@@ -194,10 +195,17 @@ describe("(4) a seller who bids on the seller's own lot", () => {
     hall.must('seller.register', { saleId: 1, sellerNo: 2, partners: [{ personId: 2 }, { personId: 3 }] });
     hall.must('lot.add', { saleId: 1, sellerNo: 2, goods: 'raccoon', count: '3' });
     for (const buyerNo of [10, 11]) {
-      hall.refusesUntyped('outcome.record', sold('4', { buyerNo }), { code: 'needs_answer', field: 'seller_buys' });
+      hall.refuses('outcome.record', sold('4', { buyerNo }), { code: 'needs_answer', field: 'seller_buys' });
     }
     hall.must('outcome.record', sold('4', { buyerNo: 12 }));
-    const correction = { lotId: 4, replacesId: 1, reason: 'misheard', kind: 'sold', price: '7.25', buyerNo: 11 } as const;
+    const correction = {
+      lotId: 4,
+      replacesId: 1,
+      reason: 'misheard',
+      kind: 'sold',
+      price: '7.25',
+      buyerNo: 11,
+    } as const;
     hall.refuses('outcome.correct', correction, { code: 'needs_answer', field: 'seller_buys' });
   });
 

@@ -1,6 +1,6 @@
-import type { Stage } from '#lib/facts.ts';
 import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
+import type { Stage } from '#lib/facts.ts';
 import { type Hall, SALE } from '#tests/support/hall.ts';
 import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';

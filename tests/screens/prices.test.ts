@@ -32,11 +32,11 @@ function fillPrices(): void {
   const hall = hallOf(openBook(bookFile, { create: true }), 1);
   const { must } = hall;
   must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
-  const people = ['Ada', 'Bea', 'Cal', 'Dot', 'Eve', 'Fay', 'Gil'].map((name) =>
-    must('person.enrol', { name, memberUntil: '2026-12-31' }).personId,
+  const people = ['Ada', 'Bea', 'Cal', 'Dot', 'Eve', 'Fay', 'Gil'].map(
+    (name) => must('person.enrol', { name, memberUntil: '2026-12-31' }).personId,
   );
   for (const { season, held_on, prices, closed } of SEASONS) {
-    const goods = GOODS.map((kind) => ({ ...kind, exportTag: false, tagSpeciesCode: '' } as const));
+    const goods = GOODS.map((kind) => ({ ...kind, exportTag: false, tagSpeciesCode: '' }) as const);
     const saleId = must('sale.plan', { sale: { ...SALE, name: `Sale of ${season}`, season, held_on }, goods }).saleId;
     must('sale.stage', { saleId, stage: 'intake', reason: '' });
     for (const [at, personId] of people.entries()) {

@@ -85,7 +85,8 @@ export const GOODS = [
 ] as const;
 
 /** An export tag of the sale's own State for the bobcat. */
-export const bobcatTag = (serial: number) => ({ tag: `US-CITES WY BOB 2025 ${String(serial).padStart(6, '0')}` } as const);
+export const bobcatTag = (serial: number) =>
+  ({ tag: `US-CITES WY BOB 2025 ${String(serial).padStart(6, '0')}` }) as const;
 
 /** Seller 1 is a member, buyers 10 and 11 are cleared, and buyer 12 is seller 1 as well. No lot yet. */
 export function openHall(options: { readonly file?: string; readonly stage?: Stage } = {}): Hall {
@@ -113,7 +114,8 @@ export function openHall(options: { readonly file?: string; readonly stage?: Sta
 
 export function hallOf(book: Book, saleId: number): Hall {
   const give: Hall['give'] = (command, input, over = {}) => giveTo(book, command, { input, ...over });
-  const giveUntyped: Hall['giveUntyped'] = (command, input, over = {}) => giveToUntyped(book, command, { input, ...over });
+  const giveUntyped: Hall['giveUntyped'] = (command, input, over = {}) =>
+    giveToUntyped(book, command, { input, ...over });
   const refusesUntyped: Hall['refusesUntyped'] = (command, input, ought) => {
     const before = rowsOf(book);
     const answer = giveUntyped(command, input, { station: stationFor(command) });

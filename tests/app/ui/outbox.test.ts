@@ -1,6 +1,6 @@
-import type { Posted } from '#app/ui/outbox-held.ts';
 import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { OutboxState, Reply } from '#app/ui/outbox.ts';
+import type { Posted } from '#app/ui/outbox-held.ts';
 import { type Failing, FailingStorage, WAYS } from './failing-storage.ts';
 
 type Answering = 'accepted' | 'refused' | 'request lost' | 'answer lost';

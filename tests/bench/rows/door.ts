@@ -1,7 +1,8 @@
 /** A hammer entry at the door, in process, beside the same rows in the same tables with no door before them. */
-import type { CommandName, InputOf } from '#db/commands/index.ts';
+
 import { copyFileSync } from 'node:fs';
 import Database from 'better-sqlite3';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { submit } from '#db/door.ts';
 import { openBook } from '#db/open.ts';
 import { bigLotNo } from '#seed/big-folder.ts';

@@ -65,7 +65,7 @@ function longLog(lines: number): { name: string; book: Book } {
   }
   give('office', 'sale.stage', { saleId: 1, stage: 'selling', reason: '' });
   for (let at = 0; at < lots; at += 1) {
-    const sold = { kind: 'sold', price: `${10 + (at % 30)}.25`, buyerNo: 1 + (at % 50) };
+    const sold = { kind: 'sold', price: `${10 + (at % 30)}.25`, buyerNo: 1 + (at % 50) } as const;
     give('block', 'outcome.record', { saleId: 1, lotNo: String(at + 2), ...sold });
   }
   return { name: 'lots taken in and called one by one', book };

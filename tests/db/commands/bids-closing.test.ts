@@ -1,10 +1,10 @@
-import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { accepted, GOODS, type Hall, hallOf, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 let hall: Hall;
 const bid = (at: string) => hall.give('bid.leave', WRITTEN(), { at, station: 'block' });
-const WRITTEN = () => ({ saleId: hall.saleId, lotNo: '1', buyerNo: 10, kind: 'written', price: '7.25' } as const);
+const WRITTEN = () => ({ saleId: hall.saleId, lotNo: '1', buyerNo: 10, kind: 'written', price: '7.25' }) as const;
 const CLOSES = '2026-02-28T12:00:00.000Z';
 
 beforeEach(() => {
@@ -52,10 +52,15 @@ describe('bids.closing', () => {
       ...{ ok: false, code: 'wrong_stage', field: 'lotNo' },
       ...says('Accept after that'),
     });
-    expect(block('outcome.choice', { lots: '1', price: '7.25', buyerNo: 10 }, EARLY)).toMatchObject({ ok: false });
-    const passed = { lotNo: '1', kind: 'passed' };
+    expect(
+      block('outcome.choice', { saleId: hall.saleId, lots: '1', price: '7.25', buyerNo: 10 }, EARLY),
+    ).toMatchObject({ ok: false });
+    const passed = ofLot({ lotNo: '1', kind: 'passed' });
     expect(block('outcome.record', passed, EARLY)).toMatchObject(says('Record the no-sale after that'));
-    expect(block('bids.award', { saleId: hall.saleId }, EARLY)).toMatchObject({ field: 'saleId', ...says('Close them after that') });
+    expect(block('bids.award', { saleId: hall.saleId }, EARLY)).toMatchObject({
+      field: 'saleId',
+      ...says('Close them after that'),
+    });
     expect(rowsOf(hall.book)).toEqual(before);
     const withdrawn = block('outcome.record', ofLot({ lotNo: '1', kind: 'withdrawn' }), EARLY);
     const { outcomeId: replacesId, lotId } = accepted(withdrawn);

@@ -1,10 +1,10 @@
-import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { drawerEntries, drawerMoves } from '#db/queries/drawer.ts';
 import { reckonDrawer, stintOf } from '#lib/drawer/reckon.ts';
 import { openHall } from '#tests/support/hall.ts';
 
-const twenties = (pieces: string) => ({ denomination: '20', pieces } as const);
+const twenties = (pieces: string) => ({ denomination: '20', pieces }) as const;
 const quarters = (pieces: string) => ({ denomination: '0.25', pieces });
 
 type Entry = InputOf<'drawer.record'>;

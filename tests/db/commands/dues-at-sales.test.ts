@@ -72,7 +72,14 @@ describe('dues at the table of a later sale', () => {
   it('reach the sales of that day and later; dues at the earlier table are taken back to what stood at each', () => {
     const at = threeSales();
     for (const saleId of [2, 3]) at.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: at.dot }] });
-    const first = { saleId: 3, personId: at.dot, sellerNo: 1, how: 'cash', amount: '25.00', memberUntil: '2026-12-31' } as const;
+    const first = {
+      saleId: 3,
+      personId: at.dot,
+      sellerNo: 1,
+      how: 'cash',
+      amount: '25.00',
+      memberUntil: '2026-12-31',
+    } as const;
     expect(at.must('dues.take', first)).toMatchObject({ unchanged: ['Late Winter Sale'] });
     expect(standsAt(at)).toEqual(['0: 2026-12-31', '1: guest', '2: 2026-12-31', '3: 2026-12-31']);
     const second = at.must('dues.take', { ...first, saleId: 1, sellerNo: 2, memberUntil: '2027-12-31' });

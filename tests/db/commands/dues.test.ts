@@ -78,20 +78,23 @@ describe('dues.take', () => {
   it.each([
     { how: 'check', reference: '1042', said: '1042, dues until 2027-02-28', account: 'Assets:Checks' },
     { how: 'card', reference: '', said: 'dues until 2027-02-28', account: 'Assets:Cards' },
-  ] as const)('by $how are a payment of their own, also of somebody with a number', ({ how, reference, said, account }) => {
-    const at = hall();
-    const net = netOf(at, 2);
-    at.must('dues.take', { ...dues, personId: at.guest, how, reference });
-    expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'member', dues: [{ amount: '25.00', how }] });
-    expect(saleFacts(at.book, 1).payments).toMatchObject([{ method: how, sellerNo: null, reference: said }]);
-    expect(drawerMoves(at.book, 1)).toMatchObject([{ method: how, amountCents: 2500 }]);
-    expect([accountOf(at, account), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([2500, -2500, net]);
-    expect(keptOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
-    expect(balanceProblems(at.book, 1)).toEqual([]);
-    at.must('dues.void', { duesId: 1, reason: 'the check came back' });
-    expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
-    expect([accountOf(at, account), accountOf(at, 'Income:Dues')]).toEqual([0, 0]);
-  });
+  ] as const)(
+    'by $how are a payment of their own, also of somebody with a number',
+    ({ how, reference, said, account }) => {
+      const at = hall();
+      const net = netOf(at, 2);
+      at.must('dues.take', { ...dues, personId: at.guest, how, reference });
+      expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'member', dues: [{ amount: '25.00', how }] });
+      expect(saleFacts(at.book, 1).payments).toMatchObject([{ method: how, sellerNo: null, reference: said }]);
+      expect(drawerMoves(at.book, 1)).toMatchObject([{ method: how, amountCents: 2500 }]);
+      expect([accountOf(at, account), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([2500, -2500, net]);
+      expect(keptOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
+      expect(balanceProblems(at.book, 1)).toEqual([]);
+      at.must('dues.void', { duesId: 1, reason: 'the check came back' });
+      expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
+      expect([accountOf(at, account), accountOf(at, 'Income:Dues')]).toEqual([0, 0]);
+    },
+  );
 
   it('go out with the folder and come in again, however they were paid', () => {
     const at = hall();

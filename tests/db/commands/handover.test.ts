@@ -1,5 +1,5 @@
-import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { newestHandovers } from '#db/queries/handed.ts';
 import { openHall } from '#tests/support/hall.ts';
 

@@ -203,7 +203,8 @@ describe('a list as the exchange folder has it', () => {
     withBook((book) => {
       importFiles(book, folder as Record<string, string>);
       const hall = hallOf(book, 1);
-      for (const stage of ['intake', 'selling'] as const) hall.give('sale.stage', { saleId: 1, stage, reason: 'late lots' });
+      for (const stage of ['intake', 'selling'] as const)
+        hall.give('sale.stage', { saleId: 1, stage, reason: 'late lots' });
       const [heading, ...lines] = (files['lots.csv'] ?? '').trim().split('\n');
       const sellers = new Set(readRows('sixty-lots', 'lots.csv').map((row) => row.seller_no ?? ''));
       for (const seller of sellers) {

@@ -5,8 +5,8 @@ import { openHall, rowsOf } from '#tests/support/hall.ts';
 function lateInTheAfternoon() {
   const hall = openHall();
   const { saleId, must } = hall;
-  const lotIds = ['raccoon', 'raccoon', 'bobcat', 'raccoon'].map((goods) =>
-    must('lot.add', { saleId, sellerNo: 1, goods, count: '3' }).lotId,
+  const lotIds = ['raccoon', 'raccoon', 'bobcat', 'raccoon'].map(
+    (goods) => must('lot.add', { saleId, sellerNo: 1, goods, count: '3' }).lotId,
   );
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
   const replacesId = must('outcome.record', { saleId, lotNo: '2', kind: 'passed' }).outcomeId;

@@ -58,7 +58,7 @@ describe('an outcome entered from paper', () => {
 });
 
 describe('a correction of an entry that the book has not answered yet', () => {
-  const record = () => ({ saleId: hall.saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 } as const);
+  const record = () => ({ saleId: hall.saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 }) as const;
   const right = { replacesKey: 'first', reason: 'misheard', kind: 'sold', price: '9.25', buyerNo: 11 } as const;
 
   it('names it by its key, and stands in its place', () => {

@@ -8,7 +8,14 @@ describe('outcome.correct', () => {
   for (const count of ['3', '4']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
   const first = must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
   const { lotId } = first;
-  const right = { lotId, replacesId: first.outcomeId, reason: 'misheard', kind: 'sold', price: '17.25', buyerNo: 11 } as const;
+  const right = {
+    lotId,
+    replacesId: first.outcomeId,
+    reason: 'misheard',
+    kind: 'sold',
+    price: '17.25',
+    buyerNo: 11,
+  } as const;
 
   it.each([
     [{ reason: '' }, 'malformed', 'reason'],

@@ -1,5 +1,5 @@
-import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
 const ANSWER_BY = '2026-03-07T18:00:00Z';
@@ -23,7 +23,7 @@ function sealedHall(): Hall & { readonly sealed: number } {
 describe("a seller's answer to a bid below the minimum", () => {
   const { give, sealed } = sealedHall();
   type Call = InputOf<'outcome.record'>;
-  const accepts = (over: Pick<Call, 'lotNo' | 'answered'>): Call => ({
+  const accepts = (over: Pick<Call, 'lotNo' | 'answered' | 'price'>): Call => ({
     ...{ saleId: sealed, kind: 'sold', price: '4.75', buyerNo: 10 },
     ...over,
   });

@@ -1,5 +1,5 @@
-import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { openBookInMemory } from '#db/open.ts';
 import { listedSeasons, priceListOf } from '#db/queries/price-lists.ts';
 import { hallOf, openHall } from '#tests/support/hall.ts';
@@ -24,7 +24,7 @@ describe('a plain price list', () => {
   it('is refused with every problem at its place, and nothing of it is kept', () => {
     const hall = hallOf(openBookInMemory(), 0);
     const rows = [row(2), row(3, { price: '9.505' }), row(4, { count: '0', price: 'ten' }), row(5, { season: '' })];
-    hall.refusesUntyped('prices.import', { file: 'old.csv', rows }, { code: 'malformed', field: 'old.csv:3 price' });
+    hall.refuses('prices.import', { file: 'old.csv', rows }, { code: 'malformed', field: 'old.csv:3 price' });
     const answer = hall.give('prices.import', { file: 'old.csv', rows });
     const fields = answer.ok ? [] : [answer, ...(answer.also ?? [])].map(({ field }) => field);
     expect(fields).toEqual(['old.csv:3 price', 'old.csv:4 count', 'old.csv:4 price', 'old.csv:5 season']);
@@ -34,14 +34,14 @@ describe('a plain price list', () => {
   it('is no second source of a season whose sale is in the book', () => {
     const hall = openHall();
     const rows = [row(2), row(3, { season: '2025-26' }), row(4, { season: '2025-26' })];
-    hall.refusesUntyped('prices.import', { file: 'old.csv', rows }, { code: 'taken', field: 'old.csv:3 season' });
+    hall.refuses('prices.import', { file: 'old.csv', rows }, { code: 'taken', field: 'old.csv:3 season' });
   });
 
   it('stands until it is replaced in so many words; then only the newer rows stand', () => {
     const hall = hallOf(openBookInMemory(), 0);
     hall.must('prices.import', { file: 'old.csv', rows: [row(2), row(3)] });
     const better = { file: 'better.csv', rows: [row(2, { price: '8.00' })] };
-    hall.refusesUntyped('prices.import', better, { code: 'already', field: 'better.csv:2 season' });
+    hall.refuses('prices.import', better, { code: 'already', field: 'better.csv:2 season' });
     hall.must('prices.import', { ...better, replaces: true });
     const [season] = listedSeasons(hall.book);
     expect(season && priceListOf(hall.book, season).map(({ priceCents }) => priceCents)).toEqual([800]);

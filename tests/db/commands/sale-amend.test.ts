@@ -2,7 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { bobcatTag, GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 const { terms } = SALE;
-const cheaper = { ...SALE, venue: 'Fairground', terms: { ...terms, commission: { member: '5', guest: '9.5' } } } as const;
+const cheaper = {
+  ...SALE,
+  venue: 'Fairground',
+  terms: { ...terms, commission: { member: '5', guest: '9.5' } },
+} as const;
 
 const saleRow = ({ book, saleId }: Hall) =>
   (rowsOf(book).sale as { id: number }[] | undefined)?.find(({ id }) => id === saleId);
@@ -79,7 +83,14 @@ describe('the goods of a sale', () => {
 
   it('are added and taken in from then on', () => {
     const { must, refuses, saleId } = openHall();
-    const mink = { saleId, goods: 'mink', name: 'Mink', by: 'piece', sizes: ['S', 'L'], reason: 'A member asked.' } as const;
+    const mink = {
+      saleId,
+      goods: 'mink',
+      name: 'Mink',
+      by: 'piece',
+      sizes: ['S', 'L'],
+      reason: 'A member asked.',
+    } as const;
     must('goods.add', mink);
     must('lot.add', { saleId, sellerNo: 1, goods: 'mink', count: '4', size: 'L' });
     refuses('goods.add', mink, { code: 'taken', field: 'goods' });
@@ -121,7 +132,13 @@ describe('the goods of a sale', () => {
   it('can be put under the tag rule while none was called: the lots without tags are then on hold', () => {
     const { must, give, refuses, saleId } = openHall();
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
-    const tagged = { saleId, ...RACCOON, exportTag: true, tagSpeciesCode: 'RAC', reason: 'The agency asks for tags.' } as const;
+    const tagged = {
+      saleId,
+      ...RACCOON,
+      exportTag: true,
+      tagSpeciesCode: 'RAC',
+      reason: 'The agency asks for tags.',
+    } as const;
     must('goods.amend', tagged);
     const sold = { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 } as const;
     expect(give('outcome.record', sold, { station: 'block' })).toMatchObject({ ok: false, code: 'on_hold' });

@@ -3,7 +3,8 @@ import { GOODS, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 describe('seller.register', () => {
   const { book, saleId, must, refusesUntyped } = openHall();
-  const [guest, partner] = ['Gus Hale', 'Ida Jay'].map((name) => must('person.enrol', { name }).personId);
+  const guest = must('person.enrol', { name: 'Gus Hale' }).personId;
+  const partner = must('person.enrol', { name: 'Ida Jay' }).personId;
   const seller = { saleId, partners: [{ personId: guest }] };
 
   it('gives the next free number to partners by parts, with what they showed', () => {
@@ -36,7 +37,11 @@ describe('seller.register', () => {
     const sale = { ...SALE, name: 'Members only', terms: { ...SALE.terms, guests_may_sell: false } };
     const own = must('sale.plan', { sale, goods: GOODS }).saleId;
     must('sale.stage', { saleId: own, stage: 'intake', reason: '' });
-    const said = refusesUntyped('seller.register', { ...seller, saleId: own }, { code: 'not_allowed', field: 'partners' });
+    const said = refusesUntyped(
+      'seller.register',
+      { ...seller, saleId: own },
+      { code: 'not_allowed', field: 'partners' },
+    );
     expect(said).toContain('Gus Hale would sell as a guest');
     must('seller.register', { saleId: own, partners: [{ personId: 1 }] });
   });

@@ -1,5 +1,5 @@
-import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { buyerFile } from '#db/queries/buyer-files.ts';
 import { handOverView } from '#db/queries/hand-over-view.ts';
 import { replayLog } from '#db/replay.ts';
@@ -39,7 +39,9 @@ describe('tag.mend', () => {
     hall.must('tag.mend', said(), 'till');
     expect(tagsOnRecord(hall)).toEqual([`${FIRST} (not exportable until replaced)`, SECOND]);
     expect(handOverView(hall.book, 1, 10)?.here[0]).toMatchObject({ tags: 2, waiting: 1 });
-    expect(hall.refusesUntyped('tag.mend', said(), { code: 'already', field: 'tag' })).toContain('enter its replacement');
+    expect(hall.refuses('tag.mend', said(), { code: 'already', field: 'tag' })).toContain(
+      'enter its replacement',
+    );
   });
 
   it('puts a replacement where the tag stood; the record names both', () => {
@@ -49,19 +51,25 @@ describe('tag.mend', () => {
     const short = 'US-CITES FWS-REPL 1234';
     expect(tagsOnRecord(hall)).toEqual([`${FIRST} (broken, replaced by ${short})`, `${short} (replacement)`, SECOND]);
     expect(handOverView(hall.book, 1, 10)?.here[0]).toMatchObject({ tags: 2, waiting: 0 });
-    expect(hall.refusesUntyped('tag.mend', said(), { code: 'already', field: 'tag' })).toContain(`replaced by ${short}`);
+    expect(hall.refuses('tag.mend', said(), { code: 'already', field: 'tag' })).toContain(
+      `replaced by ${short}`,
+    );
   });
 
   it('takes back what was said, the last first', () => {
     const hall = soldHall();
-    const second = { found: 'replaced', replacement: FEDERAL };
+    const second = { found: 'replaced', replacement: FEDERAL } as const;
     hall.must('tag.mend', said(second));
     hall.must('tag.mend', said({ tag: FEDERAL }));
-    expect(hall.refusesUntyped('tag.mend', said({ found: 'whole' }), { code: 'conflict', field: 'tag' })).toContain(FEDERAL);
+    expect(hall.refuses('tag.mend', said({ found: 'whole' }), { code: 'conflict', field: 'tag' })).toContain(
+      FEDERAL,
+    );
     hall.must('tag.mend', said({ tag: FEDERAL, found: 'whole' }));
     hall.must('tag.mend', said({ found: 'whole' }));
     expect(tagsOnRecord(hall)).toEqual([FIRST, SECOND]);
-    expect(hall.refusesUntyped('tag.mend', said({ found: 'whole' }), { code: 'not_allowed', field: 'tag' })).toContain(FIRST);
+    expect(hall.refuses('tag.mend', said({ found: 'whole' }), { code: 'not_allowed', field: 'tag' })).toContain(
+      FIRST,
+    );
   });
 
   it('lets the price of such a lot be corrected, but no lot with a broken tag be called again', () => {
@@ -106,12 +114,15 @@ describe('tag.mend', () => {
   it.each([
     ['awaits its replacement', {}, [FIRST, SECOND]],
     ['was replaced', { found: 'replaced', replacement: FEDERAL }, [FEDERAL, SECOND]],
-  ] as const)('a lot one of whose tags %s goes out as a folder, comes in again, and gives the same folder', (_, over, tags) => {
-    const hall = soldHall();
-    hall.must('tag.mend', said(over));
-    const files = exportFiles(hall.book, 1);
-    const ofFirstLot = files['tags.csv']?.split('\r\n').filter((row) => row.startsWith('1,'));
-    expect(ofFirstLot).toEqual(tags.map((tag) => `1,${tag}`));
-    withBook((book) => expect(exportFiles(book, importFiles(book, files).saleId)).toEqual(files));
-  });
+  ] as const)(
+    'a lot one of whose tags %s goes out as a folder, comes in again, and gives the same folder',
+    (_, over, tags) => {
+      const hall = soldHall();
+      hall.must('tag.mend', said(over));
+      const files = exportFiles(hall.book, 1);
+      const ofFirstLot = files['tags.csv']?.split('\r\n').filter((row) => row.startsWith('1,'));
+      expect(ofFirstLot).toEqual(tags.map((tag) => `1,${tag}`));
+      withBook((book) => expect(exportFiles(book, importFiles(book, files).saleId)).toEqual(files));
+    },
+  );
 });

@@ -1,5 +1,5 @@
-import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { openBookInMemory } from '#db/open.ts';
 import { buyerFile, buyerFiles } from '#db/queries/buyer-files.ts';
@@ -19,7 +19,7 @@ function busySale() {
   must('outcome.correct', { lotId: 7, ...corrected });
   must('outcome.reopen', { lotId: 8, replacesId: 8, reason: 'bid while it fell' });
   for (const buyerNo of [1, 2]) {
-    const paid = { saleId: 1, buyerNo, method: 'cash' };
+    const paid = { saleId: 1, buyerNo, method: 'cash' } as const;
     must('payment.record', { ...paid, direction: 'in', amount: '90000.00', answered: ['more_than_owed'] });
     must('payment.record', { ...paid, direction: 'out', amount: '1.00' });
   }

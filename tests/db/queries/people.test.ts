@@ -1,5 +1,5 @@
-import type { InputOf } from '#db/commands/index.ts';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { saleById } from '#db/queries/find.ts';
 import { findPeople } from '#db/queries/people.ts';
 import { openHall } from '#tests/support/hall.ts';

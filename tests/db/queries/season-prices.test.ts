@@ -80,7 +80,14 @@ describe('the prices of a season', () => {
     hall.must('lot.withdraw', { lotId: withdrawn.lotId, reason: 'damp' });
     const range = () => pricedSeasons(hall.book, 1)[0]?.goods[0]?.range;
     expect(range()).toMatchObject({ lots: 1, unsold: 1, lowCents: 800 });
-    const mended = { lotId: sold.lotId, replacesId, reason: 'misheard', kind: 'sold', price: '9.00', buyerNo: 11 } as const;
+    const mended = {
+      lotId: sold.lotId,
+      replacesId,
+      reason: 'misheard',
+      kind: 'sold',
+      price: '9.00',
+      buyerNo: 11,
+    } as const;
     hall.must('outcome.correct', mended);
     expect(range()).toMatchObject({ lots: 1, unsold: 1, lowCents: 900, highCents: 900 });
   });

@@ -23,7 +23,13 @@ describe('the till', () => {
 
   it('counts what was paid and not voided, keeps the voided to be read, and says when money goes back', () => {
     must('payment.record', paid);
-    const check = { ...paid, amount: '60.00', method: 'check', reference: '1041', answered: ['more_than_owed'] } as const;
+    const check = {
+      ...paid,
+      amount: '60.00',
+      method: 'check',
+      reference: '1041',
+      answered: ['more_than_owed'],
+    } as const;
     must('payment.record', check);
     expect(buyerView(book, sale, 10)).toMatchObject({ owingCents: -600, due: { direction: 'out', amount: '6.00' } });
     must('payment.void', { paymentId: 2, reason: 'check taken back' });

@@ -1,7 +1,7 @@
-import type { CommandName, InputOf } from '#db/commands/index.ts';
 import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { STATIONS } from '#db/command.ts';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { openBook } from '#db/open.ts';
 import { workerByName } from '#db/queries/workers.ts';
 import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';

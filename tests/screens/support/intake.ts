@@ -11,8 +11,13 @@ export const GOODS = [
   { goods: 'fox-red', name: 'Red fox', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
   { goods: 'castor', name: 'Castor', by: 'oz', caution: 'Gloves for fresh castor.' },
   {
-    ...{ goods: 'bobcat', name: 'Bobcat', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
-    ...{ exportTag: true, tagSpeciesCode: 'BOB' },
+    goods: 'bobcat',
+    name: 'Bobcat',
+    by: 'piece',
+    sizes: ['S', 'M', 'L'],
+    grades: ['I', 'II', 'III'],
+    exportTag: true,
+    tagSpeciesCode: 'BOB',
   },
 ] as const;
 
