@@ -1,7 +1,7 @@
 /** The log as the office reads it: the newest lines first, by lot, person, worker, station and day, in words. */
 
 import { endOfDay, startOfDay } from '#lib/local-day.ts';
-import { lineInWords } from '#lib/log-words.ts';
+import { logEntryInWords } from '#lib/log-words.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import type { Station } from '../command.ts';
 import { findCommand } from '../commands/index.ts';
@@ -143,13 +143,13 @@ function lotIdOf(book: Book, saleId: number | undefined, text: string): number |
 }
 
 function viewOf({ seq, input, result, command, ...row }: Row): LogLineView {
-  const summary = findCommand(command)?.summary ?? command;
+  const label = findCommand(command)?.logLabel ?? command;
   const said = command === IMPORT ? WITHOUT_ROWS : JSON.parse(input);
   return {
     line: seq,
     ...row,
     command,
-    words: lineInWords({ command, summary, input: said, result: JSON.parse(result) }),
+    words: logEntryInWords({ label, input: said, result: JSON.parse(result) }),
   };
 }
 

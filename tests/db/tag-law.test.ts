@@ -32,7 +32,10 @@ const act: fc.Arbitrary<Act> = fc.oneof(
   { weight: 3, arbitrary: of('lot.amend', fc.record({ lotId, ...bobcat })) },
   {
     weight: 2,
-    arbitrary: of('lot.amend', fc.record({ lotId, goods: fc.constant('raccoon'), count: fc.constant('2'), tags: fc.constant([]) })),
+    arbitrary: of(
+      'lot.amend',
+      fc.record({ lotId, goods: fc.constant('raccoon'), count: fc.constant('2'), tags: fc.constant([]) }),
+    ),
   },
   { weight: 3, arbitrary: of('lot.divide', fc.record({ lotId, parts: fc.constantFrom(...PARTS) })) },
   { weight: 1, arbitrary: of('lot.move', fc.record({ lotId, sellerNo: fc.constantFrom(1, 2) })) },

@@ -39,9 +39,7 @@ describe('tag.mend', () => {
     hall.must('tag.mend', said(), 'till');
     expect(tagsOnRecord(hall)).toEqual([`${FIRST} (not exportable until replaced)`, SECOND]);
     expect(handOverView(hall.book, 1, 10)?.here[0]).toMatchObject({ tags: 2, waiting: 1 });
-    expect(hall.refuses('tag.mend', said(), { code: 'already', field: 'tag' })).toContain(
-      'enter its replacement',
-    );
+    expect(hall.refuses('tag.mend', said(), { code: 'already', field: 'tag' })).toContain('enter its replacement');
   });
 
   it('puts a replacement where the tag stood; the record names both', () => {
@@ -51,9 +49,7 @@ describe('tag.mend', () => {
     const short = 'US-CITES FWS-REPL 1234';
     expect(tagsOnRecord(hall)).toEqual([`${FIRST} (broken, replaced by ${short})`, `${short} (replacement)`, SECOND]);
     expect(handOverView(hall.book, 1, 10)?.here[0]).toMatchObject({ tags: 2, waiting: 0 });
-    expect(hall.refuses('tag.mend', said(), { code: 'already', field: 'tag' })).toContain(
-      `replaced by ${short}`,
-    );
+    expect(hall.refuses('tag.mend', said(), { code: 'already', field: 'tag' })).toContain(`replaced by ${short}`);
   });
 
   it('takes back what was said, the last first', () => {
@@ -61,15 +57,11 @@ describe('tag.mend', () => {
     const second = { found: 'replaced', replacement: FEDERAL } as const;
     hall.must('tag.mend', said(second));
     hall.must('tag.mend', said({ tag: FEDERAL }));
-    expect(hall.refuses('tag.mend', said({ found: 'whole' }), { code: 'conflict', field: 'tag' })).toContain(
-      FEDERAL,
-    );
+    expect(hall.refuses('tag.mend', said({ found: 'whole' }), { code: 'conflict', field: 'tag' })).toContain(FEDERAL);
     hall.must('tag.mend', said({ tag: FEDERAL, found: 'whole' }));
     hall.must('tag.mend', said({ found: 'whole' }));
     expect(tagsOnRecord(hall)).toEqual([FIRST, SECOND]);
-    expect(hall.refuses('tag.mend', said({ found: 'whole' }), { code: 'not_allowed', field: 'tag' })).toContain(
-      FIRST,
-    );
+    expect(hall.refuses('tag.mend', said({ found: 'whole' }), { code: 'not_allowed', field: 'tag' })).toContain(FIRST);
   });
 
   it('lets the price of such a lot be corrected, but no lot with a broken tag be called again', () => {

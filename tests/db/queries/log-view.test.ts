@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { openBookInMemory } from '#db/open.ts';
 import { LINES_A_PAGE, logPart, logView } from '#db/queries/log-view.ts';
-import { lineInWords } from '#lib/log-words.ts';
+import { logEntryInWords } from '#lib/log-words.ts';
 import { bigFolder } from '#seed/big-folder.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 
@@ -84,9 +84,7 @@ describe('the log in words', () => {
     const [part] = logPart(imported, {}, 1);
     const result = JSON.parse(imported.sqlite.prepare('SELECT result FROM log').pluck().get() as string);
     const { words: said } = logView(imported, { saleId: 1, lotNo: '2' }).lines[0] ?? {};
-    expect(said).toBe(
-      lineInWords({ command: 'sale.import', summary: '', input: JSON.parse(part?.input ?? ''), result }),
-    );
+    expect(said).toBe(logEntryInWords({ label: 'Sale imported', input: JSON.parse(part?.input ?? ''), result }));
     expect(said).toMatch(/^Sale imported: .*The Large Sale$/);
     imported.close();
   });
