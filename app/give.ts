@@ -12,6 +12,8 @@ import { withSignInsNow } from './sign-ins.ts';
 /** What the office says of a worker by which devices are signed out. Whoever renews their own stays on one of them. */
 const ENDS_SIGN_INS: ReadonlySet<string> = new Set<CommandName>(['worker.amend', 'worker.passphrase']);
 
+const BACKED_UP_AFTER: CommandName = 'sale.stage';
+
 /** The answer to an entry that was not taken because nothing is written: it stays in the browser and comes again. */
 export interface WritingStopped {
   readonly stopped: Trouble;
@@ -34,7 +36,7 @@ export function giveUntyped(book: Book, envelope: Envelope): Answer | WritingSto
   if ('stopped' in answer || !answer.ok) return answer;
   if (ENDS_SIGN_INS.has(envelope.command)) withSignInsNow(book, (store) => dropEnded({ book, store }));
   ring();
-  if (envelope.command === 'sale.stage') copySoon();
+  if (envelope.command === BACKED_UP_AFTER) copySoon();
   return answer;
 }
 

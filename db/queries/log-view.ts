@@ -4,7 +4,7 @@ import { endOfDay, startOfDay } from '#lib/local-day.ts';
 import { logEntryInWords } from '#lib/log-words.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import type { Station } from '../command.ts';
-import { findCommand } from '../commands/index.ts';
+import { type CommandName, findCommand } from '../commands/index.ts';
 import { TABLE_NAMES } from '../exchange/tables.ts';
 import { canonical, newestLine } from '../log.ts';
 import type { Book } from '../open.ts';
@@ -50,7 +50,7 @@ const said = (field: string) => SAID.replaceAll(':field', `'${field}'`);
 // that takes the greater part of the time. A long import is one line, and not searched at all: its lots and people are
 // found by the line that their rows name.
 const holds = (words: string) => `(instr(input, ${words}) > 0 OR instr(result, ${words}) > 0)`;
-const IMPORT = 'sale.import';
+const IMPORT: CommandName = 'sale.import';
 const SHORT = `command <> '${IMPORT}'`;
 
 const PERSON = `${SHORT} AND ${holds(`'"personId":' || CAST(:personId AS INTEGER)`)} AND (${said('personId')} = :personId

@@ -1,4 +1,7 @@
-/** Random acts, one for each command. Numbers come from small ranges, so that acts meet: the same lot, the same tag, the same buyer. */
+/**
+ * Random acts, one for each command. Numbers come from small ranges, so that acts meet: the same lot, the same tag, the
+ * same buyer. Long because every command has its act here.
+ */
 import fc from 'fast-check';
 import type { CommandName, InputOf } from '#db/commands/index.ts';
 import type { Book } from '#db/open.ts';

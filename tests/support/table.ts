@@ -12,7 +12,7 @@ process.stdin.once('data', () => {
   for (let lot = 1; lot <= Number.parseInt(lots, 10); lot += 1) {
     const input = { saleId: 1, sellerNo: 1, goods: 'raccoon', count: '3', note: `table ${table}` };
     const answer = giveTo(book, 'lot.add', { input, station: 'intake', key: `table-${table}-${lot}` });
-    writeSync(1, `${answer.ok ? (answer.value as { lotNo: string }).lotNo : answer.code}\n`);
+    writeSync(1, `${answer.ok ? answer.value.lotNo : answer.code}\n`);
   }
   book.close();
   process.exit(0);
