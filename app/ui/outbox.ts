@@ -61,9 +61,7 @@ const SILENCES = 3;
 const tab = drawKey();
 const listeners = new Set<Listener>();
 /** A form that waits for the reply to its entry, by the entry's key: no other reply comes to it. */
-interface Waiting<N extends CommandName = CommandName> {
-  resolve(reply: Reply<N>): void;
-}
+type Waiting<N extends CommandName = CommandName> = { resolve(reply: Reply<N>): void }['resolve'];
 
 const forms = new Map<string, Waiting>();
 export const EMPTY_OUTBOX: OutboxState = { ...present(), waiting: 0, answered: [], cutOff: false, stopped: null };
@@ -78,7 +76,7 @@ let silences = 0;
 export function post<N extends CommandName>(entry: Posted<N>): Promise<Reply<N>> {
   // An entry of one command is an entry; while the command is not known by name, the compiler does not see that.
   const any = entry as Posted;
-  return new Promise<Reply<N>>((resolve) => lay(any, { resolve }));
+  return new Promise<Reply<N>>((resolve) => lay(any, resolve));
 }
 
 /** Stores an entry for sending. Nobody waits: a refusal stays in the outbox until somebody takes it back. */
@@ -201,7 +199,7 @@ function giveUp(): boolean {
   silences += 1;
   const keys = silences < SILENCES ? [] : giveBack();
   for (const key of keys) {
-    forms.get(key)?.resolve(NOT_SAVED);
+    forms.get(key)?.(NOT_SAVED);
     forms.delete(key);
   }
   return keys.length > 0;
@@ -228,7 +226,7 @@ async function hear(entry: Entry, reply: Reply): Promise<void> {
   forms.delete(entry.key);
   if (form || reply.ok) close(entry.key, null);
   await tell({ cutOff: false, stopped: null });
-  form?.resolve(reply);
+  form?.(reply);
 }
 
 function note(entry: Entry, reply: Reply): void {

@@ -136,8 +136,8 @@ const COMMANDS = [
 
 type Defined = (typeof COMMANDS)[number];
 
-/** What nobody changes once it is sent. */
-type Sent<T> = T extends object ? { readonly [K in keyof T]: Sent<T[K]> } : T;
+/** What nobody changes once it is sent. A field that is left out is left out: JSON has no `undefined`. */
+type Sent<T> = T extends object ? { readonly [K in keyof T]: Sent<Exclude<T[K], undefined>> } : T;
 
 /** By name, what each command takes, as it is sent, and what it answers. */
 export type Commands = {

@@ -28,7 +28,9 @@ export const folderInput = z.strictObject({
 
 export type FolderInput = z.output<typeof folderInput>;
 
-export function inputOfFolder({ sale, tables: raw }: RawFolder): z.input<typeof folderInput> {
+type GivenFolder = { readonly sale: Record<string, unknown> } & Partial<Record<TableName, readonly LoggedRow[]>>;
+
+export function inputOfFolder({ sale, tables: raw }: RawFolder): GivenFolder {
   const used = TABLE_NAMES.filter((name) => raw[name].rows.length > 0);
   return {
     sale: sale as Record<string, unknown>,

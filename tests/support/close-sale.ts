@@ -58,7 +58,7 @@ function paySellers({ must, book }: Giving, saleId: number): void {
       const direction = owingCents > 0 ? 'out' : 'in';
       const amount = formatMoney(owingCents > 0 ? owingCents : negate(owingCents));
       const personId = personIdOf(book, saleId, ref);
-      must('payment.record', { saleId, direction, sellerNo, personId, method: 'cash', amount });
+      must('payment.record', { saleId, direction, sellerNo, personId: personId ?? null, method: 'cash', amount });
     }
   }
 }

@@ -61,9 +61,8 @@ function belongs({ station, input }: Entry, saleId: number): boolean {
 
 /** The number of a lot's outcome in the book's answer to one lot or to several; 0 while there is none. */
 function outcomeIdOf({ value }: Laid, lotId: number): number {
-  if (!value) return 0;
-  const taken = 'outcomes' in value ? value.outcomes : 'outcomeId' in value ? [value] : [];
-  return taken.find((one) => one.lotId === lotId)?.outcomeId ?? 0;
+  const taken = value && ('outcomes' in value ? value.outcomes : 'outcomeId' in value ? [value] : null);
+  return taken?.find((one) => one.lotId === lotId)?.outcomeId ?? 0;
 }
 
 function layOver(model: BlockModel, laid: Laid, known: readonly BlockLot[]): BlockModel {
@@ -126,11 +125,11 @@ type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo' | 'amountCents'
 /** What was typed for a lot, whether it is called for the first time or put right. */
 export type Outcome = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo'>;
 
-function broughtBy({ kind, price = null, buyerNo = null }: Outcome, lot: Measured): Brought {
-  const read = price === null ? null : parseMoney(price);
+function broughtBy({ kind, price, buyerNo }: Outcome, lot: Measured): Brought {
+  const read = price ? parseMoney(price) : null;
   const priceCents = read?.ok ? read.value : null;
   const amountCents = priceCents === null ? ZERO : lotAmount(cents(priceCents), lot);
-  return { kind, priceCents, buyerNo: typeof buyerNo === 'number' ? buyerNo : null, amountCents };
+  return { kind, priceCents, buyerNo: Number(buyerNo) || null, amountCents };
 }
 
 function skipped(ahead: readonly BlockLot[], { lotNo, wholeSeller }: TypedInput<'lot.skip'>): BlockLot[] {

@@ -133,7 +133,7 @@ type Called = Entry<'outcome.record'>;
 function draftOf({ id, input }: Called, time: string | null): Draft {
   const { price, buyerNo, answered = [], hammerAt } = input;
   return {
-    ...{ price: price ?? '', buyer: buyerNo == null ? '' : String(buyerNo), answered, entryId: id ?? null },
+    ...{ price: price ?? '', buyer: String(buyerNo ?? ''), answered, entryId: id ?? null },
     time: hammerAt === undefined ? time : asOnPaper(hammerAt),
     loose: false,
   };

@@ -2,7 +2,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { whatBecameOf } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
-import { type BlockModel, type LastRow, lotsOfChoice, type Outcome } from '../model.ts';
+import type { BlockModel, LastRow, Outcome } from '../model.ts';
 import { lotOf } from '../use-call.ts';
 import type { PutRightEntry } from './put-right.tsx';
 
@@ -19,14 +19,13 @@ interface CameBackProps {
 export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBackProps) {
   const lost = model.cameBack.filter((entry) => !lotOf(entry, ahead));
   return lost.map((entry) => {
-    const said = entry.command === 'outcome.record' || entry.command === 'outcome.correct' ? entry : undefined;
-    const row = said && rowOf(said, model.last);
+    const row = model.last.find((one) => isAbout(one, entry));
     return (
       <Notice key={entry.key} kind="stop" title={`${whatBecameOf(entry)} ${entry.refusal?.message ?? ''}`}>
         <p>You typed: {typedWords(entry)}</p>
         <div className="acts">
-          {said && row && (
-            <button type="button" onClick={() => putRight(row, said)}>
+          {row && isAbout(row, entry) && (
+            <button type="button" onClick={() => putRight(row, entry)}>
               Put lot {row.lotNo} right with it
             </button>
           )}
@@ -44,9 +43,10 @@ export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBac
   });
 }
 
-function rowOf({ command, input }: PutRightEntry, last: readonly LastRow[]): LastRow | undefined {
-  if (command === 'outcome.record') return last.find(({ lotNo }) => lotNo === input.lotNo);
-  return last.find(({ lotId }) => lotId === input.lotId);
+/** Whether the entry says what this lot brought. */
+function isAbout({ lotNo, lotId }: LastRow, entry: Entry): entry is PutRightEntry {
+  const { command, input } = entry;
+  return command === 'outcome.record' ? input.lotNo === lotNo : command === 'outcome.correct' && input.lotId === lotId;
 }
 
 function typedWords({ command, input }: Entry): string {
@@ -55,9 +55,7 @@ function typedWords({ command, input }: Entry): string {
     case 'outcome.correct':
       return broughtWords(input);
     case 'outcome.choice':
-      return `${lotsOfChoice(input)
-        .map(({ lotNo }) => lotNo)
-        .join(', ')}: ${broughtWords({ ...input, kind: 'sold' })}`;
+      return `${input.lots.replaceAll('+', ', ')}: ${broughtWords({ ...input, kind: 'sold' })}`;
     case 'bid.leave':
       return broughtWords({ ...input, kind: 'sold' });
     case 'lot.skip':

@@ -37,11 +37,10 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
     const answered = question ? [...said.answered, question] : said.answered;
     setSaid({ ...said, answered });
     const list = parseLotList(said.lots);
+    const buyerNo = readBuyerNo(said.buyer);
     const refused = list.ok ? whatIsWrong({ ...said, answered }, list.value, ground) : list;
-    if (!list.ok || refused) return setRefusal(refused);
-    const { price, buyer } = said;
-    const buyerNo = readBuyerNo(buyer);
-    if (buyerNo === null) return setRefusal(NO_NUMBER);
+    if (!list.ok || refused || buyerNo === null) return setRefusal(refused);
+    const { price } = said;
     const lots = list.value.join('+');
     const input = { saleId: ground.view.saleId, lots, price, buyerNo, answered };
     ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` }, cameBack?.id);
@@ -90,9 +89,8 @@ interface Said {
 }
 
 function typedIn(entry: Entry<'outcome.choice'> | undefined): Said {
-  if (!entry) return { lots: '', price: '', buyer: '', answered: [] };
-  const { buyerNo, answered = [], ...typed } = entry.input;
-  return { ...typed, answered, buyer: String(buyerNo) };
+  const { buyerNo = '', ...typed } = entry?.input ?? {};
+  return { lots: '', price: '', answered: [], ...typed, buyer: String(buyerNo) };
 }
 
 /** What each lot comes to, of those that this browser knows: seen before it is saved. */

@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useRef, useState } from 'react';
+import type { TypedInput } from '#app/ui/whole-number.ts';
 import type { LotCard } from '#db/queries/lot-card.ts';
 import { decideCorrection, type Question } from '#lib/decide-outcome.ts';
 import { formatMoney, parseMoney } from '#lib/money.ts';
@@ -94,11 +95,14 @@ const lengthOf = ({ price, buyer, reason }: Said) => price.length + buyer.length
 
 export type PuttingRight = ReturnType<typeof usePutRight>;
 
+type Typed = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo' | 'answered'> & {
+  readonly reason?: string;
+};
+
 /** What was typed in an entry that came back, so that nothing is typed twice. */
 function typedIn({ input }: PutRightEntry): Said {
-  const { kind, price, buyerNo, answered = [] } = input;
-  const reason = 'reason' in input ? input.reason : '';
-  return { kind, price: price ?? '', buyer: buyerNo == null ? '' : String(buyerNo), answered, reason };
+  const { kind, price, buyerNo, answered = [], reason = '' }: Typed = input;
+  return { kind, price: price ?? '', buyer: String(buyerNo ?? ''), answered, reason };
 }
 
 function saidOf({ kind, priceCents, buyerNo }: PutRightProps['row']): Said {
