@@ -34,7 +34,7 @@ export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBac
               Enter it again
             </button>
           )}
-          <button type="button" onClick={() => entry.id !== undefined && letGo(entry.id)}>
+          <button type="button" onClick={() => entry.id && letGo(entry.id)}>
             I have read it
           </button>
         </div>
@@ -55,7 +55,7 @@ function typedWords({ command, input }: Entry): string {
     case 'outcome.correct':
       return broughtWords(input);
     case 'outcome.choice':
-      return `${input.lots.replaceAll('+', ', ')}: ${broughtWords({ ...input, kind: 'sold' })}`;
+      return `${input.lots.replaceAll('+', ', ')}: ${broughtWords(input)}`;
     case 'bid.leave':
       return broughtWords({ ...input, kind: 'sold' });
     case 'lot.skip':
@@ -67,6 +67,7 @@ function typedWords({ command, input }: Entry): string {
   }
 }
 
-function broughtWords({ kind, price, buyerNo }: Outcome): string {
+/** Lots of a choice are sold. */
+function broughtWords({ kind = 'sold', price, buyerNo }: Partial<Outcome>): string {
   return kind === 'sold' ? `${price} to buyer ${buyerNo}.` : `${kind}.`;
 }

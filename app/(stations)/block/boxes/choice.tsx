@@ -37,10 +37,10 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
     const answered = question ? [...said.answered, question] : said.answered;
     setSaid({ ...said, answered });
     const list = parseLotList(said.lots);
-    const buyerNo = readBuyerNo(said.buyer);
-    const refused = list.ok ? whatIsWrong({ ...said, answered }, list.value, ground) : list;
-    if (!list.ok || refused || buyerNo === null) return setRefusal(refused);
     const { price } = said;
+    const buyerNo = readBuyerNo(said.buyer);
+    const refused = list.ok ? whatIsWrong({ price, buyerNo, answered }, list.value, ground) : list;
+    if (!list.ok || refused || !buyerNo) return setRefusal(refused);
     const lots = list.value.join('+');
     const input = { saleId: ground.view.saleId, lots, price, buyerNo, answered };
     ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` }, cameBack?.id);
@@ -103,14 +103,13 @@ function amountsOf({ lots, price }: Said, { model }: BlockGround): string {
 
 /** By the rules by which the book decides, for the lots this browser knows of; the others are decided by the book. */
 function whatIsWrong(
-  { price: typed, buyer, answered }: Said,
+  { price: typed, buyerNo, answered }: Pick<Said, 'price' | 'answered'> & { readonly buyerNo: number | null },
   lots: readonly LotNo[],
   { view, model }: BlockGround,
 ): Refusal | undefined {
   const price = parseMoney(typed, { allowZero: false });
   if (!price.ok) return { ...price, field: 'price' };
-  const buyerNo = readBuyerNo(buyer);
-  if (buyerNo === null) return NO_NUMBER;
+  if (!buyerNo) return NO_NUMBER;
   for (const lotNo of lots) {
     const lot = model.ahead.find((one) => one.lotNo === lotNo);
     if (!lot) continue;

@@ -22,10 +22,8 @@ export function UnderBid({ ground: { view, model, tell }, close }: UnderBidProps
     if (goOn()) return;
     const price = parseMoney(said.price, { allowZero: false });
     if (!price.ok) return setRefusal({ ...price, field: 'price' });
-    const typedNo = readBuyerNo(said.buyer);
-    const buyer = view.buyers.find((one) => one.buyerNo === typedNo);
-    if (!buyer) return setRefusal(NOBODY);
-    const { buyerNo } = buyer;
+    const buyerNo = readBuyerNo(said.buyer);
+    if (!buyerNo || !view.buyers.some((one) => one.buyerNo === buyerNo)) return setRefusal(NOBODY);
     const { lotNo } = said;
     const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'under', price: said.price } as const;
     tell({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
