@@ -2,7 +2,7 @@ import 'server-only';
 import { STATIONS, type Station } from '#db/command.ts';
 import { refuse } from '#lib/result.ts';
 import { withHashedPassphrase } from './api/commands/passphrase.ts';
-import { give } from './give.ts';
+import { giveUntyped } from './give.ts';
 import { bookNow, troubleNow } from './house.ts';
 import { problem, troubleProblem } from './problem.ts';
 import { callerOf } from './server/session.ts';
@@ -25,7 +25,7 @@ export async function answerEntry(command: string, request: Request): Promise<Re
   if (!input.ok) return problem(input);
   const { worker } = caller.value;
   const at = new Date().toISOString();
-  const answer = give(book, { command, input: input.value, worker, station, at, key });
+  const answer = giveUntyped(book, { command, input: input.value, worker, station, at, key });
   if ('stopped' in answer) return troubleProblem(answer.stopped);
   if (!answer.ok) return problem(answer);
   return Response.json(answer);

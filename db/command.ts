@@ -13,7 +13,7 @@ export type Station = (typeof STATIONS)[number];
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
 /** What a command may know besides its input. */
-export interface Scene {
+export interface CommandContext {
   readonly book: Book;
   /** ISO 8601 time in UTC, given by whoever opened the door. */
   readonly at: string;
@@ -22,16 +22,20 @@ export interface Scene {
   readonly line: number;
 }
 
-export interface Command<S extends z.ZodType = z.ZodType, R extends Json = Json> {
-  readonly name: string;
-  /** One sentence for the reader of the interface description. */
+export interface Command<N extends string = string, S extends z.ZodType = z.ZodType, R extends Json = Json> {
+  readonly name: N;
+  /** One sentence for the reader of the interface description and of the data dictionary. */
   readonly summary: string;
+  /** What the log calls it, such as `Dues taken`. The fields that a person asks about follow (`lib/log-words.ts`). */
+  readonly logLabel: string;
   readonly stations: readonly Station[];
   readonly input: S;
-  run(scene: Scene, input: z.output<S>): Result<R>;
+  run(context: CommandContext, input: z.output<S>): Result<R>;
 }
 
-/** Gives a command its types; it has no other effect. */
-export function defineCommand<S extends z.ZodType, R extends Json>(command: Command<S, R>): Command<S, R> {
+/** Gives a command its types, from which its name, its input and its reply are known everywhere. No other effect. */
+export function defineCommand<const N extends string, S extends z.ZodType, R extends Json>(
+  command: Command<N, S, R>,
+): Command<N, S, R> {
   return command;
 }

@@ -4,8 +4,8 @@
  */
 import type { z } from 'zod';
 import { type Accepted, accept, type Refusal, type Result, refuse } from '#lib/result.ts';
-import type { Json, Scene, Station } from './command.ts';
-import { findCommand } from './commands/index.ts';
+import type { CommandContext, Json, Station } from './command.ts';
+import { type CommandName, findCommand, type InputOf, type ValueOf } from './commands/index.ts';
 import { inputText } from './input-text.ts';
 import { appendLine, type LogRow, lineWithKey, logHead } from './log.ts';
 import type { Book } from './open.ts';
@@ -13,10 +13,8 @@ import { plainWords } from './plain-words.ts';
 import { workerByName } from './queries/workers.ts';
 import { statement } from './statement.ts';
 
-/** A command as it arrives. `key` is drawn by the sender: the same key is the same act, however often it is sent. */
-export interface Envelope {
-  readonly command: string;
-  readonly input: unknown;
+/** Who gives a command, where and when. `key` is drawn by the sender: the same key is the same act, however often sent. */
+interface Sender {
   readonly worker: string;
   readonly station: Station;
   /** ISO 8601, UTC. */
@@ -26,13 +24,25 @@ export interface Envelope {
   readonly sealedAs?: string;
 }
 
-interface Done extends Accepted<Json> {
+/** A command as it arrives from outside, or out of the log. */
+export interface Envelope extends Sender {
+  readonly command: string;
+  readonly input: unknown;
+}
+
+/** A command as our own code gives it: the compiler checks its name and its input. */
+export interface EnvelopeOf<N extends CommandName> extends Sender {
+  readonly command: N;
+  readonly input: InputOf<N>;
+}
+
+interface Done<V = Json> extends Accepted<V> {
   /** The log line of the act; the same again when the same key comes back. */
   readonly line: number;
   readonly repeated: boolean;
 }
 
-export type Answer = Done | Refusal;
+export type Answer<V = Json> = Done<V> | Refusal;
 
 /** Carries a refusal out of the transaction, so that what the command wrote before it is rolled back. */
 class RolledBack extends Error {
@@ -48,7 +58,13 @@ class RolledBack extends Error {
  * @returns the command's value with its log line, or a refusal with the book unchanged.
  * @throws where the disk or the database fails: then the outcome is unknown, and the sender asks again with the same key.
  */
-export function submit(book: Book, envelope: Envelope): Answer {
+export function submit<N extends CommandName>(book: Book, envelope: EnvelopeOf<N>): Answer<ValueOf<N>> {
+  // The command of this name is found while the program runs; its type is that of the list it is found in.
+  return submitUntyped(book, envelope) as Answer<ValueOf<N>>;
+}
+
+/** The same for what our own code did not write: a request, a line of the log. The schema judges it all the same. */
+export function submitUntyped(book: Book, envelope: Envelope): Answer {
   const command = findCommand(envelope.command);
   if (!command) return refuse('unknown', `There is no command “${envelope.command}”. Reload the page and try again.`);
   if (!command.stations.includes(envelope.station)) {
@@ -62,17 +78,17 @@ export function submit(book: Book, envelope: Envelope): Answer {
   const text = inputText(envelope.input);
   if (!text.ok) return text;
   const entry = { ...envelope, text: text.value };
-  return inOneTransaction(book, () => act(book, entry, (scene) => command.run(scene, parsed.data)));
+  return inOneTransaction(book, () => act(book, entry, (context) => command.run(context, parsed.data)));
 }
 
 /**
  * What a command would do now, with nothing of it kept: for showing what is wrong before anything is given. Whether
  * the caller may give it, the door says when it is given. `look` sees the book as the command would leave it.
  */
-export function rehearse<T>(
+export function rehearse<N extends CommandName, T>(
   book: Book,
-  { input, ...envelope }: Omit<Envelope, 'key'>,
-  look: (value: Json) => T,
+  { input, ...envelope }: Omit<EnvelopeOf<N>, 'key'>,
+  look: (value: ValueOf<N>) => T,
 ): Result<T> {
   const command = findCommand(envelope.command);
   if (!command) return refuse('unknown', `There is no command “${envelope.command}”. Reload the page and try again.`);
@@ -81,7 +97,7 @@ export function rehearse<T>(
   let seen: Accepted<T> | undefined;
   const answer = inOneTransaction(book, () => {
     const done = command.run({ ...envelope, book, line: logHead(book).seq + 1 }, parsed.data);
-    if (done.ok) seen = accept(look(done.value));
+    if (done.ok) seen = accept(look(done.value as ValueOf<N>));
     throw new RolledBack(done.ok ? refuse('not_allowed', 'This was a rehearsal: nothing is kept.') : done);
   });
   if (seen) return seen;
@@ -117,7 +133,7 @@ interface Entry extends Envelope {
   readonly text: string;
 }
 
-function act(book: Book, envelope: Entry, run: (scene: Scene) => Result<Json>): Answer {
+function act(book: Book, envelope: Entry, run: (context: CommandContext) => Result<Json>): Answer {
   const { command, key, worker, station, at, text: input } = envelope;
   const before = lineWithKey(book, key);
   if (before) return answerAgain(before, command, input);

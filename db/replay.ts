@@ -3,7 +3,7 @@
  * input, the time and the worker: so the new book must come out the same, and where it does not, one of the two lies.
  */
 import type { Json, Station } from './command.ts';
-import { submit } from './door.ts';
+import { submitUntyped } from './door.ts';
 import { canonical, hashAt, type LogRow } from './log.ts';
 import { type Book, openBookInMemory } from './open.ts';
 import { isRedacted, NO_REDACTIONS, type Redactions } from './redact.ts';
@@ -48,7 +48,7 @@ export function giveAgain(book: Book, row: LogRow, redactions: Redactions): stri
   if (input === undefined) return `Line ${row.seq}: its input is not JSON.`;
   const { at, worker, station, command, key } = row;
   const seal = isRedacted(row, redactions) ? { sealedAs: row.hash } : {};
-  const answer = submit(book, { command, input, worker, station: station as Station, at, key, ...seal });
+  const answer = submitUntyped(book, { command, input, worker, station: station as Station, at, key, ...seal });
   if (!answer.ok) return `Line ${row.seq}: ${command} is refused when it is given again. ${answer.message}`;
   if (answer.line !== row.seq) return `Line ${row.seq}: given again, it becomes line ${answer.line}.`;
   return canonical(answer.value) === row.result ? null : `Line ${row.seq}: ${command} gives another result.`;

@@ -43,5 +43,5 @@ export function planOf({ name, heldOn, label, closesOn, commission: [member, gue
     season: label,
     season_closes_on: closesOn,
   };
-  return { sale: { ...about, region: REGION, currency: 'USD', bidding: 'floor', terms }, goods: GOODS };
+  return { sale: { ...about, region: REGION, currency: 'USD', bidding: 'floor', terms }, goods: GOODS } as const;
 }

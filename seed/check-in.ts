@@ -2,7 +2,7 @@
 
 import { BUYERS, type BuyingHouse } from './buyers.ts';
 import type { PlannedSale } from './calendar.ts';
-import { type Hand, typed, wholeOf } from './hand.ts';
+import { type Hand, typed } from './hand.ts';
 import type { Bringing, PlannedLot } from './lots.ts';
 import { onStep } from './market.ts';
 import { meetBuyer, meetTrapper, type People } from './people.ts';
@@ -51,7 +51,7 @@ function checkInParty(hall: Hall, bringing: Bringing): TicketedLot[] {
     parts: trapper.parts,
   }));
   const partners = met.map(({ personId, parts }) => ({ personId, parts }));
-  const sellerNo = wholeOf(hand.give('intake', 'seller.register', { saleId, partners, broughtBy: '' }), 'sellerNo');
+  const sellerNo = hand.give('intake', 'seller.register', { saleId, partners, broughtBy: '' }).sellerNo;
   for (const { owesDues } of met) if (owesDues) takeDues(hall, sellerNo, bringing.duesDeducted === true);
   takeOtherCharges(hall, sellerNo, bringing);
   return bringing.lots.map((lot) => checkInLot(hall, sellerNo, lot));
@@ -63,7 +63,7 @@ function takeDues({ hand, saleId }: Hall, sellerNo: number, deducted: boolean): 
 }
 
 function takeOtherCharges({ hand, saleId }: Hall, sellerNo: number, { advance, adjustment }: Bringing): void {
-  const charge = { saleId, sellerNo, how: 'deducted' };
+  const charge = { saleId, sellerNo, how: 'deducted' } as const;
   if (advance !== undefined) {
     hand.give('payout', 'charge.add', { ...charge, kind: 'advance', amount: advance, note: 'Handed over in January.' });
   }
@@ -81,8 +81,7 @@ function checkInLot({ hand, sale, saleId }: Hall, sellerNo: number, lot: Planned
     minimum: minimum === null ? '' : typed(onStep(worthOf(lot, sale.season).times(minimum).dividedBy(1000))),
     tags: tags.map(({ tag, condition }) => ({ tag, condition })),
   });
-  const { lotNo } = answer as { readonly lotNo: string };
-  return { lotNo, lotId: wholeOf(answer, 'lotId'), lot };
+  return { lotNo: answer.lotNo, lotId: answer.lotId, lot };
 }
 
 /** Takes down the bids that buyers left before the sale began. */

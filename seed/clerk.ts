@@ -2,10 +2,10 @@
 import type { Question } from '#lib/decide-outcome.ts';
 import { type Cents, cents } from '#lib/money.ts';
 import type { Hall, TicketedLot } from './check-in.ts';
-import { Refused, typed, wholeOf } from './hand.ts';
+import { Refused, typed } from './hand.ts';
 
 /** What the clerk is asked and says yes to without a second thought. The seller's minimum is not among it. */
-const ROUTINE: readonly string[] = ['price_unusual', 'off_step'] satisfies Question[];
+const ROUTINE: readonly Question[] = ['price_unusual', 'off_step'];
 
 export interface Won {
   readonly price: Cents;
@@ -23,27 +23,27 @@ export function recordSold(
   lot: TicketedLot,
   won: Won & { answered: readonly Question[] },
 ): void {
-  const input = { saleId, lotNo: lot.lotNo, kind: 'sold', price: typed(won.price), buyerNo: won.buyerNo };
+  const input = { saleId, lotNo: lot.lotNo, kind: 'sold', price: typed(won.price), buyerNo: won.buyerNo } as const;
   answering(won.answered, (answered) => hand.give('block', 'outcome.record', { ...input, answered }));
 }
 
 /** The clerk writes ten times the price, sees it at once and puts it right. */
 export function recordMisheard({ hand, saleId }: Hall, { lotNo, lotId }: TicketedLot, { price, buyerNo }: Won): void {
-  const sold = { kind: 'sold', buyerNo };
+  const sold = { kind: 'sold', buyerNo } as const;
   const wrong = { saleId, lotNo, ...sold, price: typed(cents(price * 10)) };
   const first = answering([], (answered) => hand.give('block', 'outcome.record', { ...wrong, answered }));
   const reason = `Typed with the point one place too far: the hammer fell at ${typed(price)}.`;
-  const right = { lotId, replacesId: wholeOf(first, 'outcomeId'), reason, ...sold, price: typed(price) };
+  const right = { lotId, replacesId: first.outcomeId, reason, ...sold, price: typed(price) };
   answering([], (answered) => hand.give('block', 'outcome.correct', { ...right, answered }));
 }
 
 /** Gives an entry; where the book asks something routine, the answer goes with it and it is given again. */
-function answering<T>(answered: readonly string[], give: (answered: readonly string[]) => T): T {
+function answering<T>(answered: readonly Question[], give: (answered: readonly Question[]) => T): T {
   try {
     return give(answered);
   } catch (refused) {
-    const asked = refused instanceof Refused ? refused.field : '';
-    if (!ROUTINE.includes(asked) || answered.includes(asked)) throw refused;
+    const asked = ROUTINE.find((question) => refused instanceof Refused && refused.field === question);
+    if (!asked || answered.includes(asked)) throw refused;
     return answering([...answered, asked], give);
   }
 }

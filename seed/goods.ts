@@ -13,7 +13,7 @@ const SMALL_TO_EXTRA = ['S', 'M', 'L', 'XL'];
 const BEAVER_INCHES = ['under 50', '50 to 54', '55 to 59', '60 to 64', '65 and up'];
 
 const PLAIN = {
-  by: 'piece',
+  by: 'piece' as const,
   exportTag: false,
   tagSpeciesCode: '',
   seasonLimit: null as number | null,
@@ -60,7 +60,7 @@ export const GOODS = [
     name: 'Castor, dried',
     scientificName: 'Castor canadensis',
     ...PLAIN,
-    by: 'oz',
+    by: 'oz' as const,
     sizes: [],
     grades: [],
     caution: 'Glands leak when they are not dry: keep them in their bag.',
@@ -70,7 +70,7 @@ export const GOODS = [
     name: 'Deer hide, salted',
     scientificName: 'Odocoileus',
     ...PLAIN,
-    by: 'lb',
+    by: 'lb' as const,
     sizes: [],
     grades: [],
   },
@@ -79,7 +79,7 @@ export const GOODS = [
     name: 'Skull, cleaned',
     scientificName: '',
     ...PLAIN,
-    by: 'lot',
+    by: 'lot' as const,
     sizes: [],
     grades: [],
     caution: '',

@@ -1,6 +1,7 @@
 /** The hands that write the demo: each entry goes through the door, as from a station in the hall. */
 
-import type { Json, Station } from '#db/command.ts';
+import type { Station } from '#db/command.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
 import { submit } from '#db/door.ts';
 import type { Book } from '#db/open.ts';
 import { instantOf } from '#lib/local-day.ts';
@@ -24,7 +25,7 @@ export interface Hand {
    * Gives a command and lets the clock go on.
    * @throws where it is refused: then the demo itself is wrong.
    */
-  give(station: Station, command: string, input: Json): Json;
+  give<N extends CommandName>(station: Station, command: N, input: InputOf<N>): ValueOf<N>;
 }
 
 export function handOf(book: Book): Hand {
@@ -54,13 +55,6 @@ export class Refused extends Error {
     super(`${command}: ${message}`);
     this.field = field;
   }
-}
-
-/** A whole number out of an answer, such as the `saleId` of a planned sale. */
-export function wholeOf(value: Json, name: string): number {
-  const found = (value as Readonly<Record<string, Json>>)[name];
-  if (typeof found !== 'number') throw new TypeError(`The answer has no ${name}.`);
-  return found;
 }
 
 /** An amount as it is typed at a station. */

@@ -1,10 +1,11 @@
 /** One sale from its plan to its close, or to the middle of its auction. */
+import type { Stage } from '#lib/facts.ts';
 import { arrivals } from './arrivals.ts';
 import { type PlannedSale, planOf } from './calendar.ts';
 import { callLots } from './call.ts';
 import { checkIn, checkInBuyers, type Hall, type TicketedLot, takeLeftBids } from './check-in.ts';
 import { closeDrawer, openDrawer } from './drawer.ts';
-import { type Hand, wholeOf } from './hand.ts';
+import type { Hand } from './hand.ts';
 import { settleAndPay, takePayments } from './pay.ts';
 import type { People } from './people.ts';
 
@@ -13,7 +14,7 @@ export const LEFT_EARLY = 8;
 
 function open(hand: Hand, people: People, sale: PlannedSale): { hall: Hall; lots: TicketedLot[] } {
   hand.clock(sale.heldOn, '13:00');
-  const saleId = wholeOf(hand.give('office', 'sale.plan', planOf(sale)), 'saleId');
+  const saleId = hand.give('office', 'sale.plan', planOf(sale)).saleId;
   const hall = { hand, people, sale, saleId };
   stage(hall, 'intake');
   openDrawer(hall);
@@ -26,7 +27,7 @@ function open(hand: Hand, people: People, sale: PlannedSale): { hall: Hall; lots
   return { hall, lots };
 }
 
-function stage({ hand, saleId }: Hall, to: string): void {
+function stage({ hand, saleId }: Hall, to: Stage): void {
   hand.give('office', 'sale.stage', { saleId, stage: to, reason: '' });
 }
 

@@ -19,7 +19,7 @@ export function takePayments({ hand, saleId }: Hall, buyerNos?: readonly number[
     const house = BUYERS.find((one) => one.buyerNo === buyerNo);
     const method = house?.method ?? 'cash';
     const reference = method === 'check' ? `Check ${7000 + saleId * 100 + buyerNo}` : '';
-    const payment = { saleId, direction: 'in', buyerNo, method, amount: typed(totalCents), reference };
+    const payment = { saleId, direction: 'in', buyerNo, method, amount: typed(totalCents), reference } as const;
     hand.give('till', 'invoice.issue', { saleId, buyerNo });
     hand.give('till', 'payment.record', payment);
     const lots = invoice.lines.map(({ lotNo }) => lotNo);
@@ -33,7 +33,7 @@ export function settleAndPay({ hand, saleId }: Hall): void {
   hand.give('payout', 'settlement.issue', { saleId, sellerNo: null, seen: seenAt(hand.book, saleId).ready });
   for (const { sellerNo, netCents } of settleSale(saleFacts(hand.book, saleId))) {
     if (netCents >= 0) continue;
-    const owed = { direction: 'in', method: 'cash', amount: typed(negate(netCents)), reference: '' };
+    const owed = { direction: 'in', method: 'cash', amount: typed(negate(netCents)), reference: '' } as const;
     hand.give('payout', 'payment.record', { saleId, sellerNo, ...owed });
   }
   const seen = seenAt(hand.book, saleId).checks.count;

@@ -3,7 +3,7 @@ import { foldName } from '#lib/fold.ts';
 import { STREETS, TOWNS } from './association.ts';
 import type { BuyingHouse } from './buyers.ts';
 import type { PlannedSale } from './calendar.ts';
-import { type Hand, wholeOf } from './hand.ts';
+import type { Hand } from './hand.ts';
 import type { Trapper } from './sellers.ts';
 import { LAPSED } from './specials.ts';
 
@@ -27,7 +27,7 @@ export function meetTrapper(hand: Hand, people: People, { trapper, sale }: { tra
   const answer = known
     ? hand.give('intake', 'person.amend', { personId: known.personId, ...fields })
     : hand.give('intake', 'person.enrol', { ref: '', ...fields });
-  const enrolled = { personId: wholeOf(answer, 'personId'), own, memberUntil };
+  const enrolled = { personId: answer.personId, own, memberUntil };
   people.set(trapper.name, enrolled);
   return { ...enrolled, owesDues };
 }
@@ -68,7 +68,7 @@ export function meetBuyer(hand: Hand, people: People, { name, city, region, buye
   const own = 80 + buyerNo;
   const email = `buying.${buyerNo}@example.org`;
   const answer = hand.give('till', 'person.enrol', { ref: '', name, city, region, ...addressOf(own), email });
-  const personId = wholeOf(answer, 'personId');
+  const personId = answer.personId;
   people.set(name, { personId, own, memberUntil: '' });
   return personId;
 }

@@ -3,6 +3,7 @@
  * it changes nothing in the book.
  */
 import type { Station } from '#db/command.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
 import type { Refusal } from '#lib/result.ts';
 
 export type Answered<T> = (T & { readonly ok: true }) | Refusal;
@@ -37,8 +38,16 @@ async function post<T>(path: string, own: Record<string, string>, body: object):
   }
 }
 
+/** A passphrase goes as it was typed: the server puts its hash in its place before the door. */
+type WithPassphrase<T> = T extends { readonly passphraseHash: string }
+  ? Omit<T, 'passphraseHash'> & { readonly passphrase: string }
+  : T;
+
 /** Gives a command of the office at once. */
-export function askOffice(command: string, input: object): Promise<Answered<object>> {
+export function askOffice<N extends CommandName>(
+  command: N,
+  input: WithPassphrase<InputOf<N>> & object,
+): Promise<Answered<{ readonly value: ValueOf<N> }>> {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   const key = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
   return post(`/api/commands/${command}`, { 'idempotency-key': key, 'x-station': 'office' }, input);

@@ -49,7 +49,7 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
     const { found, reason } = typed;
     const replacement = found === 'replaced' ? typed.replacement : '';
     const input = { saleId, lotNo: lot.lotNo, tag, found, replacement, reason };
-    const reply = await give({ command: 'tag.mend', input, label: `Tag of lot ${lot.lotNo}` });
+    const reply = await give('tag.mend', input, `Tag of lot ${lot.lotNo}`);
     if (!reply.ok) return;
     setDone(`Lot ${lot.lotNo}, tag ${tag}: saved.`);
     setTyped({ ...NOTHING, lotNo: lot.lotNo });

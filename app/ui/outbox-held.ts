@@ -2,8 +2,10 @@
  * What the outbox holds: what lies in the browser's store, as far as it can be read, and what this tab has in memory only.
  * The store may refuse, throw or never answer at any call; nothing that was entered hangs on it.
  */
+import type { CommandName } from '#db/commands/index.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
-import { addEntry, allEntries, type Entry, removeEntry } from './outbox-store.ts';
+import { addEntry, allEntries, type Entry, removeEntry, type Stored } from './outbox-store.ts';
+import type { TypedInput } from './whole-number.ts';
 
 /** All that waits and all that was refused. */
 export interface Present {
@@ -15,7 +17,10 @@ export interface Present {
   readonly notSaved: boolean;
 }
 
-export type Posted = Pick<Entry, 'station' | 'command' | 'input' | 'label'>;
+/** What a form gives to the outbox. */
+export type Posted<N extends CommandName = CommandName> = {
+  readonly [C in N]: Pick<Stored, 'station' | 'label'> & { readonly command: C; readonly input: TypedInput<C> };
+}[N];
 
 /** A browser that has not stored or read an entry by then is taken for one that does not. */
 const STORED_WITHIN_MS = 2000;

@@ -1,17 +1,23 @@
 /** Where the outbox lies: one store a browser, which all its tabs share, with a lease that says which tab sends. */
+import type { Station } from '#db/command.ts';
+import type { CommandName } from '#db/commands/index.ts';
 import type { Refusal } from '#lib/result.ts';
+import type { TypedInput } from './whole-number.ts';
 
-export interface Entry {
+export interface Stored {
   /** The order in which entries were made, given by the store. */
   readonly id?: number;
   readonly key: string;
-  readonly station: string;
-  readonly command: string;
-  readonly input: unknown;
+  readonly station: Station;
   /** What a person calls it, such as `Lot 12`. */
   readonly label: string;
   readonly refusal?: Refusal;
 }
+
+/** An entry of one of these commands, with the input that belongs to it: asking for `command` says what `input` is. */
+export type Entry<N extends CommandName = CommandName> = {
+  readonly [C in N]: Stored & { readonly command: C; readonly input: TypedInput<C> };
+}[N];
 
 interface Lease {
   readonly holder: string;

@@ -6,6 +6,7 @@
  * An entry that the browser does not store is sent from this tab's memory while the server answers; where it does not,
  * the entry goes back into its form, and saving the same once more sends it with the same key.
  */
+import type { CommandName, ValueOf } from '#db/commands/index.ts';
 import {
   canBeSent,
   close,
@@ -32,7 +33,7 @@ export type { Reply } from './send.ts';
 interface Answered {
   readonly entry: Entry;
   readonly line: number;
-  readonly value: unknown;
+  readonly value: ValueOf<CommandName>;
 }
 
 export interface OutboxState extends Present {
@@ -59,7 +60,10 @@ const SILENCES = 3;
 
 const tab = drawKey();
 const listeners = new Set<Listener>();
-const forms = new Map<string, (reply: Reply) => void>();
+/** A form that waits for the reply to its entry, by the entry's key: no other reply comes to it. */
+type Waiting<N extends CommandName = CommandName> = { resolve(reply: Reply<N>): void }['resolve'];
+
+const forms = new Map<string, Waiting>();
 export const EMPTY_OUTBOX: OutboxState = { ...present(), waiting: 0, answered: [], cutOff: false, stopped: null };
 let state = EMPTY_OUTBOX;
 let sending = false;
@@ -69,8 +73,10 @@ let storing = Promise.resolve();
 let silences = 0;
 
 /** Stores an entry, sends it when its turn comes, and gives the book's answer to the form that waits for it. */
-export function post(entry: Posted): Promise<Reply> {
-  return new Promise((resolve) => lay(entry, resolve));
+export function post<N extends CommandName>(entry: Posted<N>): Promise<Reply<N>> {
+  // An entry of one command is an entry; while the command is not known by name, the compiler does not see that.
+  const any = entry as Posted;
+  return new Promise<Reply<N>>((resolve) => lay(any, resolve));
 }
 
 /** Stores an entry for sending. Nobody waits: a refusal stays in the outbox until somebody takes it back. */
@@ -79,7 +85,7 @@ export function enqueue(entry: Posted): void {
 }
 
 /** From here on the entry is seen to wait. */
-function lay(posted: Posted, form?: (reply: Reply) => void): void {
+function lay(posted: Posted, form?: Waiting): void {
   listenToTabs();
   const entry = takeUp(posted);
   if (form) forms.set(entry.key, form);

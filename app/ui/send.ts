@@ -1,15 +1,16 @@
 /** One attempt to bring an entry to the door, and what its answer says. */
+import type { CommandName, ValueOf } from '#db/commands/index.ts';
 import type { Refusal } from '#lib/result.ts';
 import { keptIn } from './browser-keeps.ts';
 import type { Entry } from './outbox-store.ts';
 
-interface Saved {
+interface Saved<N extends CommandName = CommandName> {
   readonly ok: true;
-  readonly value: unknown;
+  readonly value: ValueOf<N>;
   readonly line: number;
 }
 
-export type Reply = Saved | Refusal;
+export type Reply<N extends CommandName = CommandName> = Saved<N> | Refusal;
 
 /** The server answers, and cannot write: the entry waits, and the sentence says what is the matter. */
 export interface Stopped {

@@ -3,16 +3,11 @@
 import { useRouter } from 'next/navigation';
 import { useState, useTransition } from 'react';
 import type { Station } from '#db/command.ts';
+import type { CommandName } from '#db/commands/index.ts';
 import type { Refusal } from '#lib/result.ts';
 import { post, type Reply } from './outbox.ts';
 import { useSentences } from './use-sentences.ts';
-
-interface Given {
-  readonly command: string;
-  readonly input: unknown;
-  /** What a person calls the entry, such as `Lot 12`. */
-  readonly label: string;
-}
+import type { TypedInput } from './whole-number.ts';
 
 /**
  * Gives commands from a form: sends through the outbox, keeps the refusal for the form to show, and has the page
@@ -24,9 +19,10 @@ export function useGive(station: Station) {
   const [refusal, setRefusal] = useState<Refusal>();
   // Until the page has read them anew, its figures are those of before.
   const [stale, readAnew] = useTransition();
-  const give = async (given: Given): Promise<Reply> => {
+  /** `label` is what a person calls the entry, such as `Lot 12`. */
+  const give = async <N extends CommandName>(command: N, input: TypedInput<N>, label: string): Promise<Reply<N>> => {
     setBusy(true);
-    const reply = await post({ station, ...given });
+    const reply = await post<N>({ station, command, input, label });
     setBusy(false);
     setRefusal(reply.ok ? undefined : reply);
     if (reply.ok) readAnew(() => router.refresh());

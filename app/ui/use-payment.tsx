@@ -4,9 +4,12 @@ import { type ReactNode, useState } from 'react';
 import type { Refusal } from '#lib/result.ts';
 import { Notice } from './notice.tsx';
 import { useGive } from './use-give.ts';
+import type { TypedInput } from './whole-number.ts';
+
+type RecordPayment = TypedInput<'payment.record'>;
 
 interface Payment {
-  readonly input: object;
+  readonly input: Omit<RecordPayment, 'answered'>;
   readonly label: string;
   readonly onDone: () => void;
 }
@@ -23,9 +26,9 @@ interface Asked {
 export function usePayment(station: 'till' | 'payout') {
   const { give, clear, ...given } = useGive(station);
   const [asked, setAsked] = useState<Asked>();
-  const pay = async (payment: Payment, answered: readonly string[] = []) => {
+  const pay = async (payment: Payment, answered: NonNullable<RecordPayment['answered']> = []) => {
     const input = { ...payment.input, answered };
-    const reply = await give({ command: 'payment.record', input, label: payment.label });
+    const reply = await give('payment.record', input, payment.label);
     setAsked(!reply.ok && reply.code === 'needs_answer' ? { payment, refusal: reply } : undefined);
     if (reply.ok) payment.onDone();
   };

@@ -44,7 +44,7 @@ function takeIn({ book: bookFile, path, replaces }: Asked, voice: Voice): ExitCo
     const input = { file, rows: rowsToGive(raw), replaces };
     const answer = submit(book, { ...envelope, at: new Date().toISOString(), input });
     if (!answer.ok) return refuseAll([answer, ...(answer.also ?? [])].map(refusedLine), voice);
-    const { rows, seasons } = answer.value as { rows: number; seasons: string[] };
+    const { rows, seasons } = answer.value;
     voice.say(`Took in ${rows} ${rows === 1 ? 'row' : 'rows'} of ${seasons.join(', ')}, log line ${answer.line}.`);
     return 0;
   } finally {

@@ -18,12 +18,13 @@ const input = z.strictObject({
 export const associationSet = defineCommand({
   name: 'association.set',
   summary: 'Sets the name, the address, the paper size and the time zone of the association.',
+  logLabel: 'Association set',
   stations: ['office'],
   input,
-  run(scene, { timeZone, ...fields }) {
+  run(context, { timeZone, ...fields }) {
     // A zone that is not said leaves the one that is there: from line to line days do not change unasked.
-    const row = { id: 1, ...fields, ...(timeZone === undefined ? {} : { timeZone }), line: scene.line };
-    scene.book.db.insert(association).values(row).onConflictDoUpdate({ target: association.id, set: row }).run();
+    const row = { id: 1, ...fields, ...(timeZone === undefined ? {} : { timeZone }), line: context.line };
+    context.book.db.insert(association).values(row).onConflictDoUpdate({ target: association.id, set: row }).run();
     return accept({ name: fields.name });
   },
 });

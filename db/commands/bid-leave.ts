@@ -20,23 +20,24 @@ const input = z.strictObject({
 export const bidLeave = defineCommand({
   name: 'bid.leave',
   summary: 'Takes down a written bid, a left bid or an under-bid on a lot.',
+  logLabel: 'Bid left',
   stations: ['block', 'till', 'office'],
   input,
-  run(scene, { saleId, lotNo, buyerNo, kind, price: priceCents }) {
-    const lot = lotByNumber(scene.book, saleId, lotNo);
+  run(context, { saleId, lotNo, buyerNo, kind, price: priceCents }) {
+    const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
-    const buyer = buyerByNumber(scene.book, saleId, buyerNo);
+    const buyer = buyerByNumber(context.book, saleId, buyerNo);
     if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
-    const sale = saleById(scene.book, saleId);
+    const sale = saleById(context.book, saleId);
     const times = { closeAt: sale?.bidsCloseAt ?? null, closedAt: sale?.bidsClosedAt ?? null };
-    const inTime = decideBidInTime({ kind, at: scene.at, ...times, timeZone: timeZoneOf(scene.book) });
+    const inTime = decideBidInTime({ kind, at: context.at, ...times, timeZone: timeZoneOf(context.book) });
     if (!inTime.ok) return inTime;
-    const standing = standingOutcome(scene.book, lot.id);
+    const standing = standingOutcome(context.book, lot.id);
     if (standing && kind !== 'under') {
-      const what = outcomeInWords(scene.book, standing);
+      const what = outcomeInWords(context.book, standing);
       return refuse('already', `Lot ${lotNo} is already ${what}: no bid can be left on it.`, 'lotNo');
     }
-    const fields = { lotId: lot.id, buyerId: buyer.id, kind, priceCents, receivedAt: scene.at };
-    return accept({ bidId: saveBid(scene, fields) });
+    const fields = { lotId: lot.id, buyerId: buyer.id, kind, priceCents, receivedAt: context.at };
+    return accept({ bidId: saveBid(context, fields) });
   },
 });

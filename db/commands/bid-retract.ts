@@ -16,10 +16,11 @@ const input = z.strictObject({ bidId: rowId });
 export const bidRetract = defineCommand({
   name: 'bid.retract',
   summary: 'Takes back a bid before the hammer falls, which revives no earlier bid.',
+  logLabel: 'Bid taken back',
   stations: ['block', 'till', 'office'],
   input,
-  run(scene, { bidId }) {
-    const { book } = scene;
+  run(context, { bidId }) {
+    const { book } = context;
     const bid = bidById(book, bidId);
     const lot = bid && lotById(book, bid.lotId);
     if (!bid || !lot) return refuse('unknown', 'This bid is not in the book: choose it from the list.', 'bidId');
@@ -28,8 +29,8 @@ export const bidRetract = defineCommand({
     const decided = decideRetract({ lotNo: lotNoOf(lot), standing, rows: bidsOfLot(book, lot.id), bidId });
     if (!decided.ok) return decided;
     const { lotId, buyerId, kind } = bid;
-    const fields = { lotId, buyerId, kind, priceCents: cents(bid.priceCents), receivedAt: scene.at };
-    const retractionId = saveBid(scene, { ...fields, retractsId: bidId });
+    const fields = { lotId, buyerId, kind, priceCents: cents(bid.priceCents), receivedAt: context.at };
+    const retractionId = saveBid(context, { ...fields, retractsId: bidId });
     return accept({ bidId: retractionId, lotId, bidsLeft: standingBids(bidsOfLot(book, lotId)).length });
   },
 });

@@ -5,7 +5,7 @@ import { decideBidsOver } from '#lib/decide-bid.ts';
 import type { Bid } from '#lib/facts.ts';
 import { cents } from '#lib/money.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { rowId } from '../inputs.ts';
 import { buyerByNumber, lotById, type SaleRow, saleById } from '../queries/find.ts';
 import { timeZoneOf } from '../queries/local-days.ts';
@@ -22,26 +22,27 @@ const input = z.strictObject({ saleId: rowId });
 export const bidsAward = defineCommand({
   name: 'bids.award',
   summary: 'Closes the written bids of a sale and awards its lots in one act.',
+  logLabel: 'Written bids awarded',
   stations: ['block', 'office'],
   input,
-  run(scene, { saleId }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const bids = writtenBids(scene.book, saleId);
-    const open = lotsToAward(scene, sale);
+    const bids = writtenBids(context.book, saleId);
+    const open = lotsToAward(context, sale);
     const decided = decideAwards({ stage: sale.stage, bidding: sale.bidding, open, bids });
     if (!decided.ok) return decided;
-    const times = { at: scene.at, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt };
-    const over = decideBidsOver({ ...times, timeZone: timeZoneOf(scene.book) }, 'award');
+    const times = { at: context.at, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt };
+    const over = decideBidsOver({ ...times, timeZone: timeZoneOf(context.book) }, 'award');
     if (!over.ok) return over;
     const ids = new Map(open.map(({ lotNo, lotId }) => [lotNo, lotId]));
     const counts = { awarded: 0, belowMinimum: 0, noBid: 0, onHold: 0 };
     for (const { lotNo, award } of decided.value) {
-      if (award.kind === 'awarded') saveAward(scene, { saleId, lotId: ids.get(lotNo) ?? 0, ...award });
+      if (award.kind === 'awarded') saveAward(context, { saleId, lotId: ids.get(lotNo) ?? 0, ...award });
       counts[COUNTED[award.kind]] += 1;
     }
-    const closed = { bidsClosedAt: sale.bidsClosedAt ?? scene.at, line: scene.line };
-    scene.book.db.update(saleTable).set(closed).where(eq(saleTable.id, saleId)).run();
+    const closed = { bidsClosedAt: sale.bidsClosedAt ?? context.at, line: context.line };
+    context.book.db.update(saleTable).set(closed).where(eq(saleTable.id, saleId)).run();
     return accept({ saleId, ...counts });
   },
 });
@@ -49,7 +50,7 @@ export const bidsAward = defineCommand({
 const COUNTED = { awarded: 'awarded', below_minimum: 'belowMinimum', no_bid: 'noBid', on_hold: 'onHold' } as const;
 
 /** The open lots with what decides them. */
-function lotsToAward({ book }: Scene, sale: SaleRow) {
+function lotsToAward({ book }: CommandContext, sale: SaleRow) {
   return openLots(book, sale).flatMap(({ lotId, lotNo }) => {
     const row = lotById(book, lotId);
     if (!row) return [];
@@ -63,8 +64,8 @@ interface Awarded extends Pick<Bid, 'buyerNo' | 'priceCents'> {
   readonly lotId: number;
 }
 
-function saveAward(scene: Scene, { saleId, lotId, buyerNo, priceCents }: Awarded): void {
-  const buyerId = buyerByNumber(scene.book, saleId, buyerNo)?.id ?? null;
-  const replacesId = newestOutcome(scene.book, lotId)?.id ?? null;
-  saveOutcome(scene, lotId, { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true, replacesId });
+function saveAward(context: CommandContext, { saleId, lotId, buyerNo, priceCents }: Awarded): void {
+  const buyerId = buyerByNumber(context.book, saleId, buyerNo)?.id ?? null;
+  const replacesId = newestOutcome(context.book, lotId)?.id ?? null;
+  saveOutcome(context, lotId, { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true, replacesId });
 }

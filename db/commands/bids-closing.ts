@@ -19,6 +19,7 @@ const input = z.strictObject({
 export const bidsClosing = defineCommand({
   name: 'bids.closing',
   summary: 'Says when the written bids of a sale close, and until when its sellers answer.',
+  logLabel: 'Closing of the written bids set',
   stations: ['block', 'office'],
   input,
   run({ book, line }, { saleId, closesAt, answerBy }) {

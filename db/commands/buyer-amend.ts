@@ -18,18 +18,19 @@ const input = z.strictObject({
 export const buyerAmend = defineCommand({
   name: 'buyer.amend',
   summary: 'Sets the licence, the tax exemption and the limit of a buyer.',
+  logLabel: 'Buyer amended',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, buyerNo, ...fields }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, buyerNo, ...fields }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const buyer = buyerByNumber(scene.book, saleId, buyerNo);
+    const buyer = buyerByNumber(context.book, saleId, buyerNo);
     if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (fields.taxExempt && fields.exemptNo === '') {
       return refuse('missing', 'Enter the number of the exemption, as the certificate shows it.', 'exemptNo');
     }
-    saveBuyerAmended(scene, buyer.id, factsOfSaid(BUYER_FIELDS, fields));
+    saveBuyerAmended(context, buyer.id, factsOfSaid(BUYER_FIELDS, fields));
     return accept({ buyerNo });
   },
 });

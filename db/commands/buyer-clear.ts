@@ -11,18 +11,19 @@ const input = z.strictObject({ saleId: rowId, buyerNo: partyNumber, cleared: fla
 export const buyerClear = defineCommand({
   name: 'buyer.clear',
   summary: 'Says whether a buyer is cleared to buy.',
+  logLabel: 'Buyer cleared',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, buyerNo, cleared }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, buyerNo, cleared }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const buyer = buyerByNumber(scene.book, saleId, buyerNo);
+    const buyer = buyerByNumber(context.book, saleId, buyerNo);
     if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (buyer.cleared === cleared) {
       return refuse('already', `Buyer ${buyerNo} is ${cleared ? 'already' : 'not'} cleared.`, 'cleared');
     }
-    saveCleared(scene, buyer.id, cleared);
+    saveCleared(context, buyer.id, cleared);
     return accept({ buyerNo, cleared });
   },
 });

@@ -18,13 +18,14 @@ const input = z.strictObject({
 export const chargeAdd = defineCommand({
   name: 'charge.add',
   summary: 'Charges a seller number dues, an advance or an adjustment.',
+  logLabel: 'Charge entered',
   stations: ['intake', 'payout', 'office'],
   input,
-  run(scene, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const seller = sellerByNumber(scene.book, saleId, sellerNo);
+    const seller = sellerByNumber(context.book, saleId, sellerNo);
     if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     if (amountCents < 0 && kind !== 'adjustment') {
       return refuse(
@@ -35,6 +36,6 @@ export const chargeAdd = defineCommand({
     }
     if (kind === 'adjustment' && note.trim() === '')
       return refuse('missing', 'Say what the adjustment is for.', 'note');
-    return accept({ chargeId: saveCharge(scene, { sellerId: seller.id, kind, amountCents, how, note }) });
+    return accept({ chargeId: saveCharge(context, { sellerId: seller.id, kind, amountCents, how, note }) });
   },
 });

@@ -22,26 +22,27 @@ const input = z.strictObject({
 export const checkReissue = defineCommand({
   name: 'check.reissue',
   summary: 'Voids a check with the reason and writes another in its place.',
+  logLabel: 'Check written anew',
   stations: ['payout', 'office'],
   input,
-  run(scene, { checkId, number, reason }) {
-    const { db } = scene.book;
+  run(context, { checkId, number, reason }) {
+    const { db } = context.book;
     const check = db.select().from(sellerCheck).where(eq(sellerCheck.id, checkId)).get();
     const paid = check && db.select().from(payment).where(eq(payment.id, check.paymentId)).get();
-    const sale = check && saleById(scene.book, check.saleId);
+    const sale = check && saleById(context.book, check.saleId);
     if (!check || !paid || !sale)
       return refuse('unknown', 'This check is not in the book: reload the page.', 'checkId');
     const voided = db.select().from(payment).where(eq(payment.voidsId, paid.id)).get() !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: false, voided });
     if (!decided.ok) return decided;
-    if (takenCheckNumbers(scene.book, sale.id).has(number)) {
+    if (takenCheckNumbers(context.book, sale.id).has(number)) {
       return refuse('taken', `Check ${number} is written already: take the number of the new check.`, 'number');
     }
     const { sellerId, personId } = paid;
     if (sellerId === null || personId === null) throw new TypeError(`check ${check.number} was written to nobody`);
-    saveVoiding(scene, paid, reason);
+    saveVoiding(context, paid, reason);
     const place = { saleId: sale.id, number, sellerId, personId, settlementId: check.settlementId };
     const amountCents = cents(paid.amountCents);
-    return accept({ checkId: saveCheck(scene, { ...place, amountCents, replacesId: checkId }), number });
+    return accept({ checkId: saveCheck(context, { ...place, amountCents, replacesId: checkId }), number });
   },
 });

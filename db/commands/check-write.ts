@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payout/decide-checks.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { partyNumber, rowId, seenCount } from '../inputs.ts';
 import { saleById, sellerByNumber } from '../queries/find.ts';
 import {
@@ -30,20 +30,21 @@ const input = z.strictObject({
 export const checkWrite = defineCommand({
   name: 'check.write',
   summary: 'Writes checks to the partners of one seller number, or of all that can be paid, numbered from a start.',
+  logLabel: 'Check written',
   stations: ['payout', 'office'],
   input,
-  run(scene, { saleId, sellerNo, firstNumber, seen }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, sellerNo, firstNumber, seen }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const one = sellerNo === null ? undefined : payoutSeller(scene.book, sale, sellerNo);
+    const one = sellerNo === null ? undefined : payoutSeller(context.book, sale, sellerNo);
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     }
-    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(scene.book, saleId) };
-    const sellers = one ? [one] : payoutSellers(scene.book, sale);
+    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(context.book, saleId) };
+    const sellers = one ? [one] : payoutSellers(context.book, sale);
     const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers, seen);
     if (!decided.ok) return decided;
-    return accept({ checks: write(scene, saleId, { checks: decided.value, sellers }) });
+    return accept({ checks: write(context, saleId, { checks: decided.value, sellers }) });
   },
 });
 
@@ -52,15 +53,15 @@ interface Writing {
   readonly sellers: readonly PayoutSeller[];
 }
 
-function write(scene: Scene, saleId: number, { checks, sellers }: Writing) {
+function write(context: CommandContext, saleId: number, { checks, sellers }: Writing) {
   const issued = new Map(sellers.map((seller) => [seller.sellerNo, seller.issued]));
   return checks.map(({ number, sellerNo, personId: ref, amountCents }) => {
-    const seller = sellerByNumber(scene.book, saleId, sellerNo);
-    const personId = personIdOf(scene.book, saleId, ref);
+    const seller = sellerByNumber(context.book, saleId, sellerNo);
+    const personId = personIdOf(context.book, saleId, ref);
     const sheet = issued.get(sellerNo);
     if (!seller || personId === undefined || !sheet)
       throw new TypeError(`check ${number} has nobody to pay or nothing to pay for`);
     const place = { saleId, number, sellerId: seller.id, personId, settlementId: sheet.settlementId };
-    return { checkId: saveCheck(scene, { ...place, amountCents, replacesId: null }), number, sellerNo };
+    return { checkId: saveCheck(context, { ...place, amountCents, replacesId: null }), number, sellerNo };
   });
 }

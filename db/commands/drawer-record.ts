@@ -31,15 +31,16 @@ const input = z.strictObject({
 export const drawerRecord = defineCommand({
   name: 'drawer.record',
   summary: 'Opens the drawer, puts money in or takes it out, counts or closes it, by notes and coins.',
+  logLabel: 'Drawer',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, kind, note, ...given }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, kind, note, ...given }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const pieces = given.pieces.flatMap((one) =>
       one.pieces === null ? [] : [{ denominationCents: one.denomination, pieces: one.pieces }],
     );
-    const entries = drawerEntries(scene.book, saleId);
+    const entries = drawerEntries(context.book, saleId);
     const open = isOpen(entries);
     const denominations = denominationsOf(sale.currency);
     const { checks: checksCents, cards: cardsCents, other: otherCents } = given;
@@ -48,12 +49,12 @@ export const drawerRecord = defineCommand({
     if (!decided.ok) return decided;
     if (kind === 'closed') {
       const beside = { checksCents, cardsCents, otherCents };
-      const count = { entryId: 0, kind, line: scene.line, cashCents: countCash(pieces), ...beside } as const;
-      const moves = drawerMoves(scene.book, saleId);
+      const count = { entryId: 0, kind, line: context.line, cashCents: countCash(pieces), ...beside } as const;
+      const moves = drawerMoves(context.book, saleId);
       const even = decideDrawerClose(reckonDrawer([...stintOf(entries), count], moves, count), note);
       if (!even.ok) return even;
     }
     const fields = { saleId, kind, checksCents, cardsCents, otherCents, note, voidsId: null };
-    return accept({ entryId: saveDrawerEntry(scene, fields, pieces) });
+    return accept({ entryId: saveDrawerEntry(context, fields, pieces) });
   },
 });

@@ -15,14 +15,15 @@ const input = z.strictObject({ entryId: rowId, reason: someText });
 export const drawerVoid = defineCommand({
   name: 'drawer.void',
   summary: 'Voids the newest entry of the drawer, with the reason.',
+  logLabel: 'Drawer entry voided',
   stations: ['till', 'office'],
   input,
-  run(scene, { entryId, reason: note }) {
-    const { db } = scene.book;
+  run(context, { entryId, reason: note }) {
+    const { db } = context.book;
     const row = db.select().from(drawerEntry).where(eq(drawerEntry.id, entryId)).get();
-    const sale = row && saleById(scene.book, row.saleId);
+    const sale = row && saleById(context.book, row.saleId);
     if (!row || !sale) return refuse('unknown', 'This entry is not in the book: reload the page.', 'entryId');
-    const standing = drawerEntries(scene.book, sale.id);
+    const standing = drawerEntries(context.book, sale.id);
     const decided = decideDrawerVoid({
       stage: sale.stage,
       voids: row.voidsId !== null,
@@ -32,6 +33,6 @@ export const drawerVoid = defineCommand({
     if (!decided.ok) return decided;
     const nothing = { checksCents: null, cardsCents: null, otherCents: null };
     const fields = { saleId: sale.id, kind: row.kind, ...nothing, note, voidsId: entryId };
-    return accept({ entryId: saveDrawerEntry(scene, fields, []), voidsId: entryId });
+    return accept({ entryId: saveDrawerEntry(context, fields, []), voidsId: entryId });
   },
 });

@@ -1,14 +1,17 @@
 /** What is said of dues, and how they are decided: for somebody who has a seller number, gets one now, or has none. */
 import { z } from 'zod';
-import { decideDues, duesPaidUntil } from '#lib/dues.ts';
+import { type DuesHow, decideDues, duesPaidUntil } from '#lib/dues.ts';
 import { accept, type Result } from '#lib/result.ts';
 import { dateOrNull, price, text } from '../inputs.ts';
 import type { PersonRow, SaleRow } from '../queries/find.ts';
 
+const HOW_ASKED = 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.';
+
 export const duesFields = {
-  how: z.enum(['deducted', 'cash', 'check', 'card'], {
-    error: 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.',
-  }),
+  /** Empty where a form was sent before anybody chose: then the book asks. */
+  how: z
+    .enum(['', 'deducted', 'cash', 'check', 'card'], { error: HOW_ASKED })
+    .refine((how): how is DuesHow => how !== '', { error: HOW_ASKED }),
   amount: price,
   /** Empty takes the day that the sale's rule gives. */
   memberUntil: dateOrNull.default(null),

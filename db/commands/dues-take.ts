@@ -1,7 +1,7 @@
 import { and, eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { partyNumber, rowId } from '../inputs.ts';
 import { type PersonRow, personById, saleById, sellerByNumber } from '../queries/find.ts';
 import { answerOf, saveDues } from '../save/dues.ts';
@@ -21,21 +21,22 @@ export const duesTake = defineCommand({
   name: 'dues.take',
   summary:
     'Takes a person’s dues, in cash, by check, by card or from the proceeds, and says to which day they are paid.',
+  logLabel: 'Dues taken',
   stations: ['intake', 'office'],
   input,
-  run(scene, { saleId, personId, sellerNo, ...said }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, personId, sellerNo, ...said }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const person = personById(scene.book, personId);
+    const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
-    const sellerId = sellerNo === null ? accept(null) : sellerOf(scene, { saleId, sellerNo, person });
+    const sellerId = sellerNo === null ? accept(null) : sellerOf(context, { saleId, sellerNo, person });
     if (!sellerId.ok) return sellerId;
     const paidUntil = decideDuesOf({ sale, person, hasNumber: sellerNo !== null }, said);
     if (!paidUntil.ok) return paidUntil;
     const { how, amount: amountCents, reference } = said;
     const money = { how, amountCents, reference };
     const fields = { sale, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value };
-    const saved = saveDues(scene, fields);
+    const saved = saveDues(context, fields);
     return accept({ duesId: saved.duesId, memberUntil: paidUntil.value, ...answerOf([saved]) });
   },
 });
@@ -47,7 +48,7 @@ interface Charged {
 }
 
 /** Only somebody behind a number has dues charged to it. */
-function sellerOf({ book }: Scene, { saleId, sellerNo, person }: Charged): Result<number> {
+function sellerOf({ book }: CommandContext, { saleId, sellerNo, person }: Charged): Result<number> {
   const seller = sellerByNumber(book, saleId, sellerNo);
   if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
   const theirs = and(eq(partner.sellerId, seller.id), eq(partner.personId, person.id));

@@ -3,7 +3,7 @@ import { alias } from 'drizzle-orm/sqlite-core';
 import { z } from 'zod';
 import { decideVoidDues } from '#lib/dues.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { rowId, someText } from '../inputs.ts';
 import { personById, type SaleRow, saleById } from '../queries/find.ts';
 import { type DuesRow, saveDuesVoided } from '../save/dues.ts';
@@ -15,25 +15,26 @@ const input = z.strictObject({ duesId: rowId, reason: someText });
 export const duesVoid = defineCommand({
   name: 'dues.void',
   summary: 'Takes dues back, with the reason: the money, and the membership they bought.',
+  logLabel: 'Dues taken back',
   stations: ['intake', 'office'],
   input,
-  run(scene, { duesId, reason }) {
-    const { db } = scene.book;
+  run(context, { duesId, reason }) {
+    const { db } = context.book;
     const row = db.select().from(dues).where(eq(dues.id, duesId)).get();
-    const sale = row && saleOf(scene, row);
+    const sale = row && saleOf(context, row);
     if (!row || !sale || row.voidsId !== null) {
       return refuse('unknown', 'These dues are not in the book: reload the page.', 'duesId');
     }
-    const name = personById(scene.book, row.personId)?.name ?? '';
+    const name = personById(context.book, row.personId)?.name ?? '';
     const voided = db.select().from(dues).where(eq(dues.voidsId, duesId)).get() !== undefined;
-    const decided = decideVoidDues({ name, stage: sale.stage, voided, laterStand: laterStand(scene, row) });
+    const decided = decideVoidDues({ name, stage: sale.stage, voided, laterStand: laterStand(context, row) });
     if (!decided.ok) return decided;
-    return accept({ duesId: saveDuesVoided(scene, row, { named: sale, reason }), voidsId: duesId });
+    return accept({ duesId: saveDuesVoided(context, row, { named: sale, reason }), voidsId: duesId });
   },
 });
 
 /** The sale at which the money changed hands. */
-function saleOf({ book }: Scene, { chargeId, paymentId }: DuesRow): SaleRow | undefined {
+function saleOf({ book }: CommandContext, { chargeId, paymentId }: DuesRow): SaleRow | undefined {
   const { db } = book;
   const found =
     chargeId === null
@@ -51,7 +52,7 @@ function saleOf({ book }: Scene, { chargeId, paymentId }: DuesRow): SaleRow | un
   return found && saleById(book, found.saleId);
 }
 
-function laterStand({ book }: Scene, { id, personId }: DuesRow): boolean {
+function laterStand({ book }: CommandContext, { id, personId }: DuesRow): boolean {
   const voiding = alias(dues, 'voiding');
   const later = book.db
     .select({ id: dues.id })

@@ -13,16 +13,17 @@ const input = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
 export const goodsAdd = defineCommand({
   name: 'goods.add',
   summary: 'Adds goods to those that a sale takes, until it is closed.',
+  logLabel: 'Goods added',
   stations: ['office'],
   input,
-  run(scene, { saleId, reason, ...fields }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, reason, ...fields }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const open = decideGoodsOpen(sale, reason);
     if (!open.ok) return open;
-    if (goodsByCode(scene.book, saleId, fields.goods)) {
+    if (goodsByCode(context.book, saleId, fields.goods)) {
       return refuse('taken', `This sale has goods of the short name ${fields.goods}: give these another.`, 'goods');
     }
-    return accept({ goodsId: saveGoods(scene, saleId, fields) });
+    return accept({ goodsId: saveGoods(context, saleId, fields) });
   },
 });

@@ -16,6 +16,7 @@ const input = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
 export const goodsAmend = defineCommand({
   name: 'goods.amend',
   summary: 'Changes goods that a sale takes, until it is closed.',
+  logLabel: 'Goods amended',
   stations: ['office'],
   input,
   run({ book, line }, { saleId, reason, goods: code, ...fields }) {

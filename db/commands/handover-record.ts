@@ -28,23 +28,24 @@ const input = z.strictObject({
 export const handoverRecord = defineCommand({
   name: 'handover.record',
   summary: 'Hands lots over to their buyer, with who took them and how many pieces were counted.',
+  logLabel: 'Handed over',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, buyerNo, lots, pieces: counted, takenBy }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, buyerNo, lots, pieces: counted, takenBy }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const buyer = buyerByNumber(scene.book, saleId, buyerNo);
-    const file = buyerFile(scene.book, saleId, buyerNo);
+    const buyer = buyerByNumber(context.book, saleId, buyerNo);
+    const file = buyerFile(context.book, saleId, buyerNo);
     if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
-    const unknown = lots.find((lotNo) => !lotByNumber(scene.book, saleId, lotNo));
+    const unknown = lots.find((lotNo) => !lotByNumber(context.book, saleId, lotNo));
     if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
-    const before = handoversAbout(scene.book, saleId, { buyerNo, lots });
+    const before = handoversAbout(context.book, saleId, { buyerNo, lots });
     const decided = decideHandover(sceneOf({ sale, file, lots, counted, before }));
     if (!decided.ok) return decided;
     const handed = lots.map((lotNo) => {
-      const lotId = lotByNumber(scene.book, saleId, lotNo)?.id ?? 0;
+      const lotId = lotByNumber(context.book, saleId, lotNo)?.id ?? 0;
       const replacesId = before.get(lotNo)?.handoverId ?? null;
-      return saveHandover(scene, { lotId, buyerId: buyer.id, kind: 'handed', replacesId, takenBy, reason: '' });
+      return saveHandover(context, { lotId, buyerId: buyer.id, kind: 'handed', replacesId, takenBy, reason: '' });
     });
     return accept({ buyerNo, handovers: handed });
   },

@@ -13,19 +13,20 @@ const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText
 export const handoverReturn = defineCommand({
   name: 'handover.return',
   summary: 'Takes a lot back that was handed over, with the reason.',
+  logLabel: 'Taken back',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, lotNo, reason }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, lotNo, reason }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const lot = lotByNumber(scene.book, saleId, lotNo);
+    const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
-    const newest = newestHandover(scene.book, lot.id);
+    const newest = newestHandover(context.book, lot.id);
     const decided = decideReturn({ stage: sale.stage, lotNo, handed: newest?.kind === 'handed' });
     if (!decided.ok) return decided;
-    const buyer = newest && buyerByNumber(scene.book, saleId, newest.buyerNo);
+    const buyer = newest && buyerByNumber(context.book, saleId, newest.buyerNo);
     if (!newest || !buyer) throw new RangeError(`lot ${lotNo} was handed to nobody`);
     const fields = { lotId: lot.id, buyerId: buyer.id, kind: 'returned', replacesId: newest.handoverId } as const;
-    return accept({ handoverId: saveHandover(scene, { ...fields, takenBy: '', reason }), lotNo });
+    return accept({ handoverId: saveHandover(context, { ...fields, takenBy: '', reason }), lotNo });
   },
 });

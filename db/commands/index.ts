@@ -1,4 +1,8 @@
-/** Every command that the door knows, by name. A command that is not listed here cannot be given. */
+/**
+ * Every command that the door knows. A command that is not listed here cannot be given. The types of all that give
+ * one, the description of the interface and the data dictionary follow from this list.
+ */
+import type { z } from 'zod';
 import type { Command } from '../command.ts';
 import { associationSet } from './association-set.ts';
 import { bidLeave } from './bid-leave.ts';
@@ -64,7 +68,7 @@ import { workerAmend } from './worker-amend.ts';
 import { workerPassphrase } from './worker-passphrase.ts';
 import { workerRenew } from './worker-renew.ts';
 
-const COMMANDS: readonly Command[] = [
+const COMMANDS = [
   associationSet,
   bidLeave,
   bidRetract,
@@ -128,9 +132,27 @@ const COMMANDS: readonly Command[] = [
   workerAmend,
   workerPassphrase,
   workerRenew,
-];
+] as const;
 
-const byName = new Map(COMMANDS.map((command) => [command.name, command]));
+type Defined = (typeof COMMANDS)[number];
+
+/** What nobody changes once it is sent. A field that is left out is left out: JSON has no `undefined`. */
+type Sent<T> = T extends object ? { readonly [K in keyof T]: Sent<Exclude<T[K], undefined>> } : T;
+
+/** By name, what each command takes, as it is sent, and what it answers. */
+export type Commands = {
+  readonly [C in Defined as C['name']]: {
+    readonly input: Sent<z.input<C['input']>>;
+    readonly value: C extends Command<string, z.ZodType, infer R> ? R : never;
+  };
+};
+
+export type CommandName = keyof Commands;
+export type InputOf<N extends CommandName> = Commands[N]['input'];
+export type ValueOf<N extends CommandName> = Commands[N]['value'];
+
+const byName: ReadonlyMap<string, Command> = new Map(COMMANDS.map((command) => [command.name, command]));
+if (byName.size < COMMANDS.length) throw new Error('Two commands have the same name.');
 
 export function findCommand(name: string): Command | undefined {
   return byName.get(name);

@@ -12,6 +12,7 @@ const input = z.strictObject({ saleId: rowId, licenceRequired: flag, duesUntil: 
 export const intakeRules = defineCommand({
   name: 'intake.rules',
   summary: 'Says whether a sale refuses sellers without a good licence, and to which day its dues are paid.',
+  logLabel: 'Rules of the check-in table',
   stations: ['office'],
   input,
   run({ book, line }, { saleId, licenceRequired, duesUntil }) {

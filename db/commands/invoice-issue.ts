@@ -22,10 +22,11 @@ const input = z.strictObject({
 export const invoiceIssue = defineCommand({
   name: 'invoice.issue',
   summary: 'Issues the invoice of one buyer number, or the correcting invoice where the issued one is no longer true.',
+  logLabel: 'Invoice issued',
   stations: ['till', 'office'],
   input,
-  run(scene, { saleId, buyerNo, issuedOn }) {
-    const { book } = scene;
+  run(context, { saleId, buyerNo, issuedOn }) {
+    const { book } = context;
     const sale = saleById(book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const buyer = buyerByNumber(book, saleId, buyerNo);
@@ -36,9 +37,9 @@ export const invoiceIssue = defineCommand({
     const decided = decideInvoice({ stage: sale.stage, buyerNo, lots: file.lots.length, issued: issued ?? null });
     if (!decided.ok) return decided;
     const number = nextInvoiceNumber(book, saleId);
-    const stamp = { number, issuedOn: issuedOn ?? dayIn(book, scene.at), head: logHead(book) };
+    const stamp = { number, issuedOn: issuedOn ?? dayIn(book, context.at), head: logHead(book) };
     const paper = invoicePaper(file, stamp, before?.invoice ?? null);
     const place = { saleId, buyerId: buyer.id, number, correctsId: before?.invoiceId ?? null };
-    return accept({ invoiceId: saveInvoice(scene, place, paper), number, corrects: before?.number ?? null });
+    return accept({ invoiceId: saveInvoice(context, place, paper), number, corrects: before?.number ?? null });
   },
 });

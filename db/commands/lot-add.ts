@@ -2,7 +2,7 @@ import { and, eq, max, ne, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import { type LotNo, lotNo, parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { partyNumber, readByOrNull, rowId } from '../inputs.ts';
 import { lotById, lotByNumber } from '../queries/find.ts';
 import { mayBring } from '../queries/may-bring.ts';
@@ -28,19 +28,20 @@ const input = z.strictObject({
 export const lotAdd = defineCommand({
   name: 'lot.add',
   summary: 'Checks a lot in under a seller number, with its export tags.',
+  logLabel: 'Checked in',
   stations: ['intake', 'office'],
   input,
-  run(scene, { saleId, sellerNo, lotNo: typedNo, ...said }) {
-    const bringing = mayBring(scene.book, saleId, sellerNo);
+  run(context, { saleId, sellerNo, lotNo: typedNo, ...said }) {
+    const bringing = mayBring(context.book, saleId, sellerNo);
     if (!bringing.ok) return bringing;
     const { seller } = bringing.value;
-    const number = freeNumber(scene, saleId, typedNo);
+    const number = freeNumber(context, saleId, typedNo);
     if (!number.ok) return number;
-    const checked = checkLot(scene.book, { saleId, sellerId: seller.id, lotId: null }, said);
+    const checked = checkLot(context.book, { saleId, sellerId: seller.id, lotId: null }, said);
     if (!checked.ok) return checked;
-    const lotId = saveLot(scene, { saleId, sellerId: seller.id, lotNo: number.value }, checked.value.fields);
-    saveTags(scene, lotId, checked.value.tags);
-    return accept({ lotId, lotNo: number.value, holds: holdsNow(scene, lotId) });
+    const lotId = saveLot(context, { saleId, sellerId: seller.id, lotNo: number.value }, checked.value.fields);
+    saveTags(context, lotId, checked.value.tags);
+    return accept({ lotId, lotNo: number.value, holds: holdsNow(context, lotId) });
   },
 });
 
@@ -52,24 +53,24 @@ const highestLotNumber = statement(({ db }) =>
     .prepare(),
 );
 
-export function freeNumber(scene: Scene, saleId: number, typed: LotNo | null): Result<LotNo> {
+export function freeNumber(context: CommandContext, saleId: number, typed: LotNo | null): Result<LotNo> {
   if (typed === null) {
-    const highest = highestLotNumber(scene.book).get({ saleId })?.number ?? 0;
+    const highest = highestLotNumber(context.book).get({ saleId })?.number ?? 0;
     return accept(lotNo(String(highest + 1)));
   }
-  if (wasDivided(scene, saleId, typed)) {
+  if (wasDivided(context, saleId, typed)) {
     return refuse(
       'taken',
       `Lot ${typed} was divided, and its number stays with the parts: leave the number empty to take the next free one.`,
       'lotNo',
     );
   }
-  if (!lotByNumber(scene.book, saleId, typed)) return accept(typed);
+  if (!lotByNumber(context.book, saleId, typed)) return accept(typed);
   return refuse('taken', `There is already a lot ${typed}: leave the number empty to take the next free one.`, 'lotNo');
 }
 
 /** A lot without a letter whose parts bear one: tickets of the whole may still lie about. */
-function wasDivided({ book }: Scene, saleId: number, typed: LotNo): boolean {
+function wasDivided({ book }: CommandContext, saleId: number, typed: LotNo): boolean {
   const { number, letter } = splitLotNo(typed);
   if (letter !== '') return false;
   const parts = and(eq(lot.saleId, saleId), eq(lot.lotNumber, number), ne(lot.lotLetter, ''));
@@ -77,7 +78,7 @@ function wasDivided({ book }: Scene, saleId: number, typed: LotNo): boolean {
 }
 
 /** The sentences that say what holds a lot back; none when it may be put up. */
-export function holdsNow(scene: Scene, lotId: number): string[] {
-  const row = lotById(scene.book, lotId);
-  return row ? holdsOfLotId(scene.book, row).map(({ message }) => message) : [];
+export function holdsNow(context: CommandContext, lotId: number): string[] {
+  const row = lotById(context.book, lotId);
+  return row ? holdsOfLotId(context.book, row).map(({ message }) => message) : [];
 }

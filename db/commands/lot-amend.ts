@@ -15,16 +15,17 @@ const input = z.strictObject({ lotId: rowId, ...lotFields, tags: tagList });
 export const lotAmend = defineCommand({
   name: 'lot.amend',
   summary: 'Changes a lot and its export tags before it is called.',
+  logLabel: 'Amended',
   stations: ['intake', 'office'],
   input,
-  run(scene, { lotId, ...said }) {
-    const row = lotToChange(scene.book, lotId);
+  run(context, { lotId, ...said }) {
+    const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;
-    const checked = checkLot(scene.book, { saleId: row.value.saleId, sellerId: row.value.sellerId, lotId }, said);
+    const checked = checkLot(context.book, { saleId: row.value.saleId, sellerId: row.value.sellerId, lotId }, said);
     if (!checked.ok) return checked;
-    const changed = { ...checked.value.fields, line: scene.line };
-    scene.book.db.update(lot).set(changed).where(eq(lot.id, lotId)).run();
-    replaceTags(scene, lotId, checked.value.tags);
-    return accept({ lotId, holds: holdsNow(scene, lotId) });
+    const changed = { ...checked.value.fields, line: context.line };
+    context.book.db.update(lot).set(changed).where(eq(lot.id, lotId)).run();
+    replaceTags(context, lotId, checked.value.tags);
+    return accept({ lotId, holds: holdsNow(context, lotId) });
   },
 });

@@ -7,7 +7,7 @@ import { fieldsWith, type LotParted } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
 import { cents } from '#lib/money.ts';
 import { accept, type Result } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { piecesOrNull, rowId, weightOrNull } from '../inputs.ts';
 import { lotNoOf } from '../lot-no.ts';
 import { bidsOfLot } from '../queries/bids.ts';
@@ -31,22 +31,23 @@ const input = z.strictObject({ lotId: rowId, parts: z.array(part).max(26, { erro
 export const lotDivide = defineCommand({
   name: 'lot.divide',
   summary: 'Divides a lot into parts with letters behind its number, before it is called.',
+  logLabel: 'Divided',
   stations: ['intake', 'block', 'office'],
   input,
-  run(scene, { lotId, parts }) {
-    const row = lotToChange(scene.book, lotId);
+  run(context, { lotId, parts }) {
+    const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;
     const own = lotNoOf(row.value);
-    const bids = standingBids(bidsOfLot(scene.book, lotId)).length;
+    const bids = standingBids(bidsOfLot(context.book, lotId)).length;
     const decided = decideDivide({ ...row.value, lotNo: own, bids }, parts);
     if (!decided.ok) return decided;
-    const numbers = numbersOfParts(own, parts.length, numbersLike(scene, row.value));
+    const numbers = numbersOfParts(own, parts.length, numbersLike(context, row.value));
     if (!numbers.ok) return numbers;
-    return divide(scene, row.value, { parts, numbers: numbers.value });
+    return divide(context, row.value, { parts, numbers: numbers.value });
   },
 });
 
-function numbersLike({ book }: Scene, { saleId, lotNumber }: LotRow): LotNo[] {
+function numbersLike({ book }: CommandContext, { saleId, lotNumber }: LotRow): LotNo[] {
   const same = and(eq(lot.saleId, saleId), eq(lot.lotNumber, lotNumber));
   return book.db.select().from(lot).where(same).all().map(lotNoOf);
 }
@@ -57,13 +58,13 @@ interface Parts {
 }
 
 function divide(
-  scene: Scene,
+  context: CommandContext,
   whole: LotRow,
   { parts, numbers }: Parts,
 ): Result<{ lots: { lotId: number; lotNo: LotNo; holds: string[] }[] }> {
   const minimum = whole.minimumCents === null ? null : cents(whole.minimumCents);
   const minima = minimaOfParts(minimum, whole.by, parts);
-  const tags = tagsOfLot(scene.book, whole.id);
+  const tags = tagsOfLot(context.book, whole.id);
   const lots = parts.flatMap((own, at) => {
     const lotNo = numbers[at];
     if (lotNo === undefined) return [];
@@ -71,7 +72,8 @@ function divide(
     return [
       {
         lotNo,
-        lotId: at === 0 ? becomes(scene, whole, { lotNo, ...fields }) : splitOff(scene, whole, { lotNo, ...fields }),
+        lotId:
+          at === 0 ? becomes(context, whole, { lotNo, ...fields }) : splitOff(context, whole, { lotNo, ...fields }),
       },
     ];
   });
@@ -79,11 +81,11 @@ function divide(
   for (const [at, { lotId }] of lots.entries()) {
     const take = at === lots.length - 1 ? tags.length : (parts[at]?.count ?? 0);
     for (const [position, { id }] of tags.slice(next, next + take).entries()) {
-      scene.book.db.update(tag).set({ lotId, position, line: scene.line }).where(eq(tag.id, id)).run();
+      context.book.db.update(tag).set({ lotId, position, line: context.line }).where(eq(tag.id, id)).run();
     }
     next += take;
   }
-  return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(scene, one.lotId) })) });
+  return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(context, one.lotId) })) });
 }
 
 interface PartFields extends LotParted {
@@ -91,11 +93,11 @@ interface PartFields extends LotParted {
 }
 
 /** The lot itself goes on as the first part. */
-function becomes(scene: Scene, whole: LotRow, { lotNo, ...fields }: PartFields): number {
+function becomes(context: CommandContext, whole: LotRow, { lotNo, ...fields }: PartFields): number {
   const { letter: lotLetter } = splitLotNo(lotNo);
-  scene.book.db
+  context.book.db
     .update(lot)
-    .set({ ...fields, lotLetter, line: scene.line })
+    .set({ ...fields, lotLetter, line: context.line })
     .where(eq(lot.id, whole.id))
     .run();
   return whole.id;
@@ -103,9 +105,9 @@ function becomes(scene: Scene, whole: LotRow, { lotNo, ...fields }: PartFields):
 
 const { goods: _code, ...COPIED } = fieldsWith('divide', 'copied');
 
-function splitOff(scene: Scene, whole: LotRow, { lotNo, ...parted }: PartFields): number {
+function splitOff(context: CommandContext, whole: LotRow, { lotNo, ...parted }: PartFields): number {
   const fields = { ...factsOfRow(COPIED, whole), goodsId: whole.goodsId, ...parted };
-  const lotId = saveLot(scene, { ...whole, lotNo }, fields);
-  if (whole.place !== null) savePlace(scene, lotId, whole.place);
+  const lotId = saveLot(context, { ...whole, lotNo }, fields);
+  if (whole.place !== null) savePlace(context, lotId, whole.place);
   return lotId;
 }

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { decideJoin, type Joined, type JoinSide } from '#lib/decide-join.ts';
 import { cents } from '#lib/money.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { lotNumber, rowId } from '../inputs.ts';
 import { lotNoOf } from '../lot-no.ts';
 import { bidsOfLot } from '../queries/bids.ts';
@@ -23,23 +23,24 @@ const input = z.strictObject({ lotId: rowId, other: lotNumber });
 export const lotJoin = defineCommand({
   name: 'lot.join',
   summary: 'Joins another lot of the same seller and goods to a lot, before they are called.',
+  logLabel: 'Joined with another',
   stations: ['intake', 'office'],
   input,
-  run(scene, { lotId, other }) {
-    const stays = lotToChange(scene.book, lotId);
+  run(context, { lotId, other }) {
+    const stays = lotToChange(context.book, lotId);
     if (!stays.ok) return stays;
-    const found = lotByNumber(scene.book, stays.value.saleId, other);
+    const found = lotByNumber(context.book, stays.value.saleId, other);
     if (!found) return refuse('unknown', `There is no lot ${other} in this sale: check the number.`, 'other');
-    const goes = lotToChange(scene.book, found.id);
+    const goes = lotToChange(context.book, found.id);
     if (!goes.ok) return { ...goes, field: 'other' };
-    const decided = decideFor(scene, stays.value, goes.value);
+    const decided = decideFor(context, stays.value, goes.value);
     if (!decided.ok) return decided;
-    join(scene, { stays: stays.value, goes: goes.value, joined: decided.value });
-    return accept({ lotId, lotNo: lotNoOf(stays.value), holds: holdsNow(scene, lotId) });
+    join(context, { stays: stays.value, goes: goes.value, joined: decided.value });
+    return accept({ lotId, lotNo: lotNoOf(stays.value), holds: holdsNow(context, lotId) });
   },
 });
 
-function decideFor({ book }: Scene, stays: LotRow, goes: LotRow): Result<Joined> {
+function decideFor({ book }: CommandContext, stays: LotRow, goes: LotRow): Result<Joined> {
   const newest = book.db
     .select({ number: max(lot.lotNumber) })
     .from(lot)
@@ -64,7 +65,7 @@ interface Join {
   readonly joined: Joined;
 }
 
-function join({ book, line }: Scene, { stays, goes, joined }: Join): void {
+function join({ book, line }: CommandContext, { stays, goes, joined }: Join): void {
   const first = tagsOfLot(book, stays.id).length;
   for (const [at, { id }] of tagsOfLot(book, goes.id).entries()) {
     book.db

@@ -16,12 +16,13 @@ const input = z.strictObject({ lotId: rowId, sellerNo: partyNumber });
 export const lotMove = defineCommand({
   name: 'lot.move',
   summary: 'Moves a lot to another seller number before it is called.',
+  logLabel: 'Moved to another seller number',
   stations: ['intake', 'office'],
   input,
-  run(scene, { lotId, sellerNo }) {
-    const row = lotToChange(scene.book, lotId);
+  run(context, { lotId, sellerNo }) {
+    const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;
-    const seller = sellerByNumber(scene.book, row.value.saleId, sellerNo);
+    const seller = sellerByNumber(context.book, row.value.saleId, sellerNo);
     if (!seller) {
       return refuse(
         'unknown',
@@ -36,14 +37,14 @@ export const lotMove = defineCommand({
         'sellerNo',
       );
     }
-    const sale = saleById(scene.book, row.value.saleId);
-    const licensed = sale ? licencesGood(scene.book, sale, seller.id) : accept(null);
+    const sale = saleById(context.book, row.value.saleId);
+    const licensed = sale ? licencesGood(context.book, sale, seller.id) : accept(null);
     if (!licensed.ok) return licensed;
-    const goods = goodsById(scene.book, row.value.goodsId);
+    const goods = goodsById(context.book, row.value.goodsId);
     const at = { saleId: row.value.saleId, sellerId: seller.id, lotId };
-    const within = goods ? decideSeason(scene.book, at, { goods, count: row.value.count }) : accept(null);
+    const within = goods ? decideSeason(context.book, at, { goods, count: row.value.count }) : accept(null);
     if (!within.ok) return { ...within, field: 'sellerNo' };
-    scene.book.db.update(lot).set({ sellerId: seller.id, line: scene.line }).where(eq(lot.id, lotId)).run();
+    context.book.db.update(lot).set({ sellerId: seller.id, line: context.line }).where(eq(lot.id, lotId)).run();
     return accept({ lotId, sellerNo });
   },
 });

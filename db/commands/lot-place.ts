@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { LotNo } from '#lib/lot-number.ts';
 import { accept, type Result } from '#lib/result.ts';
 import { placeInFront, placesWithMoved } from '#lib/running-order.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { lotNumber, rowId } from '../inputs.ts';
 import { type LotToMove, lotToMove } from '../queries/lot-to-change.ts';
 import { savePlace } from '../save/lot.ts';
@@ -19,23 +19,24 @@ const input = z.strictObject({
 export const lotPlace = defineCommand({
   name: 'lot.place',
   summary: 'Puts up a lot by its number, or moves it before another one in the running order.',
+  logLabel: 'Place in the order changed',
   stations: ['block', 'office'],
   input,
-  run(scene, { saleId, lotNo, before }) {
-    const found = lotToMove(scene.book, saleId, lotNo);
+  run(context, { saleId, lotNo, before }) {
+    const found = lotToMove(context.book, saleId, lotNo);
     if (!found.ok) return found;
     const { lot, open } = found.value;
-    if (before !== null && before !== lotNo) return moveBefore(scene, found.value, before);
-    if (open[0] !== lot) savePlace(scene, lot.lotId, placeInFront(open));
+    if (before !== null && before !== lotNo) return moveBefore(context, found.value, before);
+    if (open[0] !== lot) savePlace(context, lot.lotId, placeInFront(open));
     return accept({ lotId: lot.lotId });
   },
 });
 
-function moveBefore(scene: Scene, { sale, lot, open }: LotToMove, before: LotNo): Result<{ lotId: number }> {
-  const target = lotToMove(scene.book, sale.id, before);
+function moveBefore(context: CommandContext, { sale, lot, open }: LotToMove, before: LotNo): Result<{ lotId: number }> {
+  const target = lotToMove(context.book, sale.id, before);
   if (!target.ok) return { ...target, field: 'before' };
   const other = open.find(({ lotNo }) => lotNo === before) ?? lot;
-  for (const [{ lotId }, place] of placesWithMoved(open, lot, other)) savePlace(scene, lotId, place);
-  saveOrder(scene, sale.id, 'hand');
+  for (const [{ lotId }, place] of placesWithMoved(open, lot, other)) savePlace(context, lotId, place);
+  saveOrder(context, sale.id, 'hand');
   return accept({ lotId: lot.lotId });
 }

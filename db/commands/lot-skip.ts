@@ -17,15 +17,16 @@ const input = z.strictObject({
 export const lotSkip = defineCommand({
   name: 'lot.skip',
   summary: 'Sends a lot, or all lots of its seller, to the end of the running order.',
+  logLabel: 'Put behind the others',
   stations: ['block', 'office'],
   input,
-  run(scene, { saleId, lotNo, wholeSeller }) {
-    const found = lotToMove(scene.book, saleId, lotNo);
+  run(context, { saleId, lotNo, wholeSeller }) {
+    const found = lotToMove(context.book, saleId, lotNo);
     if (!found.ok) return found;
     const { lot, open } = found.value;
     const end = placeBehind(open);
     const skipped = wholeSeller ? open.filter(({ sellerNo }) => sellerNo === lot.sellerNo) : [lot];
-    for (const [at, { lotId }] of skipped.entries()) savePlace(scene, lotId, end + at);
+    for (const [at, { lotId }] of skipped.entries()) savePlace(context, lotId, end + at);
     return accept({ lotId: lot.lotId, lots: skipped.length });
   },
 });

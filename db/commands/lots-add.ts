@@ -5,7 +5,7 @@ import { parseLotNo } from '#lib/lot-number.ts';
 import { tagRanges } from '#lib/paper/tag-ranges.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { expandTags } from '#lib/tag.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { LIST_COLUMNS } from '../exchange/lot-list.ts';
 import { flag, partyNumber, rowId } from '../inputs.ts';
 import { plainWords } from '../plain-words.ts';
@@ -40,16 +40,17 @@ const input = z.strictObject({
 export const lotsAdd = defineCommand({
   name: 'lots.add',
   summary: 'Checks in a list of lots under a seller number, all of them or none.',
+  logLabel: 'A list checked in',
   stations: ['intake', 'office'],
   input,
-  run(scene, { saleId, sellerNo, keepNumbers, rows }) {
-    const bringing = mayBring(scene.book, saleId, sellerNo);
+  run(context, { saleId, sellerNo, keepNumbers, rows }) {
+    const bringing = mayBring(context.book, saleId, sellerNo);
     if (!bringing.ok) return bringing;
     const taken: { lotNo: string; onHold: boolean }[] = [];
     const problems: Refusal[] = [];
     const above = new Set<string>();
     for (const [at, one] of rows.entries()) {
-      const added = addRow(scene, { ...bringing.value, keepNumbers, above }, one);
+      const added = addRow(context, { ...bringing.value, keepNumbers, above }, one);
       if (added.ok) taken.push(added.value);
       else for (const wrong of [added, ...(added.also ?? [])]) problems.push(atRow(at, wrong));
     }
@@ -71,23 +72,23 @@ interface At extends Bringing {
   readonly above: Set<string>;
 }
 
-function addRow(scene: Scene, at: At, said: Row): Result<{ lotNo: string; onHold: boolean }> {
+function addRow(context: CommandContext, at: At, said: Row): Result<{ lotNo: string; onHold: boolean }> {
   const { id: saleId } = at.sale;
   const { id: sellerId } = at.seller;
-  const read = readRow(scene, at, said);
+  const read = readRow(context, at, said);
   if (!read.ok) return read;
   const typedNo = at.keepNumbers && said.lot_no !== '' ? parseLotNo(said.lot_no) : accept(null);
-  const number = typedNo.ok ? freeNumber(scene, saleId, typedNo.value) : typedNo;
+  const number = typedNo.ok ? freeNumber(context, saleId, typedNo.value) : typedNo;
   if (!number.ok) return { ...number, field: 'lot_no' };
-  const checked = checkLot(scene.book, { saleId, sellerId, lotId: null }, read.value);
+  const checked = checkLot(context.book, { saleId, sellerId, lotId: null }, read.value);
   if (!checked.ok) return checked;
-  const lotId = saveLot(scene, { saleId, sellerId, lotNo: number.value }, checked.value.fields);
-  saveTags(scene, lotId, checked.value.tags);
-  return accept({ lotNo: number.value, onHold: holdsNow(scene, lotId).length > 0 });
+  const lotId = saveLot(context, { saleId, sellerId, lotNo: number.value }, checked.value.fields);
+  saveTags(context, lotId, checked.value.tags);
+  return accept({ lotNo: number.value, onHold: holdsNow(context, lotId).length > 0 });
 }
 
 /** The cells as a line at the table says them, or everything that cannot be read. */
-function readRow({ book }: Scene, { sale, seller, above }: At, said: Row): Result<LotInput> {
+function readRow({ book }: CommandContext, { sale, seller, above }: At, said: Row): Result<LotInput> {
   const problems: Refusal[] = [];
   if (said.seller_no !== '' && said.seller_no !== String(seller.sellerNo)) {
     const message = `This row is of seller ${said.seller_no}: take it in at that number, or clear the cell.`;

@@ -17,12 +17,13 @@ const input = z.strictObject({
 export const lotsWithdraw = defineCommand({
   name: 'lots.withdraw',
   summary: 'Withdraws every lot of a sale that is still to be called, all of them or none, with the reason.',
+  logLabel: 'All that was left withdrawn',
   stations: ['office'],
   input,
-  run(scene, { saleId, seen, reason }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, seen, reason }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const left = openLots(scene.book, sale);
+    const left = openLots(context.book, sale);
     if (left.length !== seen) {
       const now = left.length === 1 ? '1 lot is' : `${left.length} lots are`;
       return refuse(
@@ -32,7 +33,7 @@ export const lotsWithdraw = defineCommand({
       );
     }
     for (const { lotId } of left) {
-      const withdrawn = withdraw(scene, lotId, reason);
+      const withdrawn = withdraw(context, lotId, reason);
       if (!withdrawn.ok) return { ...withdrawn, field: 'seen' };
     }
     return accept({ lots: left.map(({ lotNo }) => lotNo) });

@@ -25,6 +25,7 @@ const input = z.strictObject({
 export const memberCode = defineCommand({
   name: 'member.code',
   summary: 'Makes a one-time code (as its SHA-256) by which a person sees their own goods and sheets.',
+  logLabel: 'Code for a member’s own prices made',
   stations: ['office'],
   input,
   run({ book, at, line }, { personId, codeHash: hash, minutes }) {

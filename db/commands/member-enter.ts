@@ -11,6 +11,7 @@ const input = z.strictObject({ codeHash });
 export const memberEnter = defineCommand({
   name: 'member.enter',
   summary: 'Uses up a one-time code (as its SHA-256) and says whose it is.',
+  logLabel: 'A member came in by code',
   stations: ['office'],
   input,
   run({ book, at, line }, { codeHash: hash }) {

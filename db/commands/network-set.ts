@@ -19,6 +19,7 @@ const input = z.strictObject({
 export const networkSet = defineCommand({
   name: 'network.set',
   summary: 'Says under which further names this machine is reached, and whether staff may work on an open line.',
+  logLabel: 'Names of the machine and its open line set',
   stations: ['office'],
   input,
   run({ book, at, worker, line }, { hosts, plainStaff, reason }) {

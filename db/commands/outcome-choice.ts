@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { parseLotList } from '#lib/lot-list.ts';
-import { accept, type Result } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { accept } from '#lib/result.ts';
+import { defineCommand } from '../command.ts';
 import { partyNumber, price, readBy, rowId } from '../inputs.ts';
 import { hammerAt, outcomeFields, outcomeRecord } from './outcome-record.ts';
 
@@ -15,18 +15,17 @@ const input = z.strictObject({
   answered: outcomeFields.answered,
 });
 
-type Taken = Record<'outcomeId' | 'lotId', number>;
-
 /** Takes down a choice: the buyer who won it takes several lots at one price each. All of them, or none. */
 export const outcomeChoice = defineCommand({
   name: 'outcome.choice',
   summary: 'Records several lots that one buyer takes at one price each, all or none.',
+  logLabel: 'Outcome of a choice',
   stations: ['block', 'office'],
   input,
-  run(scene, { lots, ...said }): Result<{ outcomes: Taken[] }> {
-    const outcomes: Taken[] = [];
+  run(context, { lots, ...said }) {
+    const outcomes: { readonly outcomeId: number; readonly lotId: number }[] = [];
     for (const lotNo of lots) {
-      const taken = recordOne(scene, { ...said, lotNo, kind: 'sold' });
+      const taken = outcomeRecord.run(context, { ...said, lotNo, kind: 'sold' });
       if (!taken.ok) {
         // A field of the lot is the list of lots here, and a question says of which lot it is asked.
         const field = taken.field === 'lotNo' ? 'lots' : taken.field;
@@ -38,7 +37,3 @@ export const outcomeChoice = defineCommand({
     return accept({ outcomes });
   },
 });
-
-function recordOne(scene: Scene, one: Parameters<typeof outcomeRecord.run>[1]): Result<Taken> {
-  return outcomeRecord.run(scene, one) as Result<Taken>;
-}

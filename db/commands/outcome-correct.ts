@@ -21,16 +21,17 @@ const input = z.strictObject({
 export const outcomeCorrect = defineCommand({
   name: 'outcome.correct',
   summary: 'Replaces the outcome of a lot by a further one, with a reason.',
+  logLabel: 'Outcome corrected',
   stations: ['block', 'office'],
   input,
-  run(scene, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {
-    const lot = lotById(scene.book, lotId);
-    const sale = lot && saleById(scene.book, lot.saleId);
+  run(context, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {
+    const lot = lotById(context.book, lotId);
+    const sale = lot && saleById(context.book, lot.saleId);
     if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
-    const about = outcomeAbout(scene.book, { sale, lot, buyerNo, now: scene.at });
+    const about = outcomeAbout(context.book, { sale, lot, buyerNo, now: context.at });
     const decided = decideCorrection(about.scene, { kind, priceCents, buyerNo, answered });
     if (!decided.ok) return decided;
-    const replacesId = replacedId(scene.book, { lotId, replacesId: seenId, replacesKey });
+    const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
     if (replacesId === undefined || about.standing?.id !== replacesId) {
       return refuse(
         'conflict',
@@ -40,6 +41,6 @@ export const outcomeCorrect = defineCommand({
     }
     const buyerId = about.buyer?.id ?? null;
     const fields = { ...PLAIN, kind, priceCents, buyerId, remarks: decided.value, replacesId, reason };
-    return accept({ outcomeId: saveOutcome(scene, lotId, fields), lotId });
+    return accept({ outcomeId: saveOutcome(context, lotId, fields), lotId });
   },
 });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { decideOutcome, QUESTIONS } from '#lib/decide-outcome.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { lotNumber, moment, partyNumber, price, rowId } from '../inputs.ts';
 import { lotByNumber, saleById } from '../queries/find.ts';
 import { newestOutcome } from '../queries/outcome.ts';
@@ -26,32 +26,33 @@ const input = z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...out
 export const outcomeRecord = defineCommand({
   name: 'outcome.record',
   summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
+  logLabel: 'Outcome',
   stations: ['block', 'office'],
   input,
-  run(scene, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = scene.at }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const lot = lotByNumber(scene.book, saleId, lotNo);
+    const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
-    if (!fellBefore(scene, at)) return NOT_YET;
-    const about = outcomeAbout(scene.book, { sale, lot, buyerNo, at, now: scene.at });
+    if (!fellBefore(context, at)) return NOT_YET;
+    const about = outcomeAbout(context.book, { sale, lot, buyerNo, at, now: context.at });
     const decided = decideOutcome(about.scene, { kind, priceCents, buyerNo, answered });
     if (!decided.ok) return decided;
-    const outcomeId = saveOutcome(scene, lot.id, {
+    const outcomeId = saveOutcome(context, lot.id, {
       ...PLAIN,
       at,
       kind,
       priceCents,
       buyerId: about.buyer?.id ?? null,
       remarks: decided.value,
-      replacesId: newestOutcome(scene.book, lot.id)?.id ?? null,
+      replacesId: newestOutcome(context.book, lot.id)?.id ?? null,
     });
     return accept({ outcomeId, lotId: lot.id });
   },
 });
 
 /** A time on paper is of the past; two clocks that differ by a minute are no mistake of the clerk's. */
-function fellBefore({ at }: Scene, hammer: string): boolean {
+function fellBefore({ at }: CommandContext, hammer: string): boolean {
   return Date.parse(hammer) <= Date.parse(at) + 60_000;
 }
 

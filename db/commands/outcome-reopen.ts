@@ -19,21 +19,22 @@ const input = z.strictObject({
 export const outcomeReopen = defineCommand({
   name: 'outcome.reopen',
   summary: 'Opens the bidding on a called lot again while the sale runs, with a reason.',
+  logLabel: 'Outcome taken back',
   stations: ['block', 'office'],
   input,
-  run(scene, { lotId, reason, replacesId: seenId, replacesKey }) {
-    const lot = lotById(scene.book, lotId);
-    const sale = lot && saleById(scene.book, lot.saleId);
+  run(context, { lotId, reason, replacesId: seenId, replacesKey }) {
+    const lot = lotById(context.book, lotId);
+    const sale = lot && saleById(context.book, lot.saleId);
     if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
-    const about = outcomeAbout(scene.book, { sale, lot, buyerNo: null });
+    const about = outcomeAbout(context.book, { sale, lot, buyerNo: null });
     const decided = decideReopen(about.scene);
     if (!decided.ok) return decided;
-    const replacesId = replacedId(scene.book, { lotId, replacesId: seenId, replacesKey });
+    const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
     if (replacesId === undefined || about.standing?.id !== replacesId) {
       const { lotNo, standing } = about.scene;
       return refuse('conflict', `Meanwhile lot ${lotNo} is ${standing}: look at it again.`, 'lotId');
     }
     const fields = { ...PLAIN, kind: 'reopened', priceCents: null, buyerId: null, replacesId, reason } as const;
-    return accept({ outcomeId: saveOutcome(scene, lotId, fields), lotId });
+    return accept({ outcomeId: saveOutcome(context, lotId, fields), lotId });
   },
 });

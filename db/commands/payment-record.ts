@@ -9,7 +9,7 @@ import {
   type PaymentScene,
 } from '#lib/payout/decide-payment.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { partyNumber, readBy, rowId, text } from '../inputs.ts';
 import {
   buyerByNumber,
@@ -46,24 +46,25 @@ export const paymentRecord = defineCommand({
   name: 'payment.record',
   summary:
     'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
+  logLabel: 'Payment',
   stations: ['till', 'payout', 'office'],
   input,
-  run(scene, given) {
-    const sale = saleById(scene.book, given.saleId);
+  run(context, given) {
+    const sale = saleById(context.book, given.saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const party = partyOf(scene, sale, given);
+    const party = partyOf(context, sale, given);
     if (!party.ok) return party;
     const { saleId, direction, method, amount: amountCents, reference } = given;
-    const used = decideCheckNumber(given, takenNumbers(scene, given));
+    const used = decideCheckNumber(given, takenNumbers(context, given));
     if (used) return used;
-    const fields = { saleId, direction, ...party.value, method, amountCents, reference, paidAt: scene.at };
-    return accept({ paymentId: savePayment(scene, fields) });
+    const fields = { saleId, direction, ...party.value, method, amountCents, reference, paidAt: context.at };
+    return accept({ paymentId: savePayment(context, fields) });
   },
 });
 
 /** Only a check that goes out bears a number of ours. */
-function takenNumbers({ book }: Scene, { saleId, direction, method }: Input): ReadonlySet<number> {
+function takenNumbers({ book }: CommandContext, { saleId, direction, method }: Input): ReadonlySet<number> {
   return direction === 'out' && method === 'check' ? takenCheckNumbers(book, saleId) : new Set();
 }
 
@@ -74,17 +75,17 @@ interface Party {
 }
 
 /** Whose money it is, once nothing speaks against it. */
-function partyOf(scene: Scene, sale: SaleRow, given: Input): Result<Party> {
+function partyOf(context: CommandContext, sale: SaleRow, given: Input): Result<Party> {
   const { buyerNo, sellerNo, personId } = given;
   if ((buyerNo === null) === (sellerNo === null)) {
     return refuse('missing', 'Say whose money it is: one buyer number or one seller number.', 'buyerNo');
   }
-  const person = personId === null ? null : personById(scene.book, personId);
+  const person = personId === null ? null : personById(context.book, personId);
   if (person === undefined) {
     return refuse('unknown', 'This person is not in the book: choose one of the partners.', 'personId');
   }
-  if (buyerNo !== null) return buyerOf(scene, sale, { given, buyerNo, person });
-  return sellerOf(scene, sale, { given, sellerNo: sellerNo ?? 0, person });
+  if (buyerNo !== null) return buyerOf(context, sale, { given, buyerNo, person });
+  return sellerOf(context, sale, { given, sellerNo: sellerNo ?? 0, person });
 }
 
 interface OfBuyer {
@@ -93,7 +94,7 @@ interface OfBuyer {
   readonly person: PersonRow | null;
 }
 
-function buyerOf({ book, at }: Scene, sale: SaleRow, { given, buyerNo, person }: OfBuyer): Result<Party> {
+function buyerOf({ book, at }: CommandContext, sale: SaleRow, { given, buyerNo, person }: OfBuyer): Result<Party> {
   const row = buyerByNumber(book, sale.id, buyerNo);
   if (!row) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
   if (person && person.id !== row.personId) {
@@ -104,8 +105,8 @@ function buyerOf({ book, at }: Scene, sale: SaleRow, { given, buyerNo, person }:
   const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
   if (!account) throw new RangeError(`buyer number ${buyerNo} has no account`);
   const payments = facts.payments.filter((payment) => payment.buyerNo === buyerNo);
-  const scene: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments };
-  const decided = decideBuyerPayment(scene, account, { ...given, amountCents: given.amount });
+  const context: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments };
+  const decided = decideBuyerPayment(context, account, { ...given, amountCents: given.amount });
   return decided.ok ? accept({ buyerId: row.id, sellerId: null, personId: given.personId }) : decided;
 }
 
@@ -115,13 +116,13 @@ interface OfSeller {
   readonly person: PersonRow | null;
 }
 
-function sellerOf({ book, at }: Scene, sale: SaleRow, { given, sellerNo, person }: OfSeller): Result<Party> {
+function sellerOf({ book, at }: CommandContext, sale: SaleRow, { given, sellerNo, person }: OfSeller): Result<Party> {
   const row = sellerByNumber(book, sale.id, sellerNo);
   const found = row && payoutSeller(book, sale, sellerNo);
   if (!found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
   const names = new Map(found.file.people.map((one) => [one.personId, one.name]));
-  const scene: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments: found.payments };
-  const decided = decideSellerPayment(scene, found, {
+  const context: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments: found.payments };
+  const decided = decideSellerPayment(context, found, {
     ...given,
     amountCents: given.amount,
     // The sale has its own references of people; whoever is not at it is behind no number of it.

@@ -14,12 +14,13 @@ const input = z.strictObject({ paymentId: rowId, reason: someText });
 export const paymentVoid = defineCommand({
   name: 'payment.void',
   summary: 'Voids a payment, with the reason.',
+  logLabel: 'Payment voided',
   stations: ['till', 'payout', 'office'],
   input,
-  run(scene, { paymentId, reason }) {
-    const { db } = scene.book;
+  run(context, { paymentId, reason }) {
+    const { db } = context.book;
     const row = db.select().from(payment).where(eq(payment.id, paymentId)).get();
-    const sale = row && saleById(scene.book, row.saleId);
+    const sale = row && saleById(context.book, row.saleId);
     if (!row || !sale) return refuse('unknown', 'This payment is not in the book: reload the page.', 'paymentId');
     if (db.select().from(dues).where(eq(dues.paymentId, paymentId)).get()) {
       return refuse('not_allowed', 'This payment was somebody’s dues: take the dues back at Intake.', 'paymentId');
@@ -27,6 +28,6 @@ export const paymentVoid = defineCommand({
     const voided = db.select().from(payment).where(eq(payment.voidsId, paymentId)).get() !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
     if (!decided.ok) return decided;
-    return accept({ paymentId: saveVoiding(scene, row, reason), voidsId: paymentId });
+    return accept({ paymentId: saveVoiding(context, row, reason), voidsId: paymentId });
   },
 });

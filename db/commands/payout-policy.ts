@@ -17,6 +17,7 @@ export const payoutPolicy = defineCommand({
   name: 'payout.policy',
   summary:
     'Says whether sellers wait for their buyers’ money, and after how many days a statement of held furs is due.',
+  logLabel: 'Rules of the payout set',
   stations: ['payout', 'office'],
   input,
   run({ book, line }, { saleId, sellersWait, statementDays }) {

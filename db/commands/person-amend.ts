@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { factsOfRow } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { rowId, shapeOf } from '../inputs.ts';
 import { duesTakenOn } from '../queries/dues.ts';
 import { type PersonRow, personById } from '../queries/find.ts';
@@ -21,15 +21,16 @@ const input = z.strictObject({ personId: rowId, ...shapeOf(PERSON_FIELDS) });
 export const personAmend = defineCommand({
   name: 'person.amend',
   summary: "Changes a person's name, address, membership or licence.",
+  logLabel: 'Person amended',
   stations: ['intake', 'till', 'office'],
   input,
-  run(scene, { personId, ...fields }) {
-    const before = personById(scene.book, personId);
+  run(context, { personId, ...fields }) {
+    const before = personById(context.book, personId);
     if (!before) {
       return refuse('unknown', 'This person is not in the book: find them again.', 'personId');
     }
-    amendPerson(scene, personId, fields);
-    amendOpenSales(scene, before, fields);
+    amendPerson(context, personId, fields);
+    amendOpenSales(context, before, fields);
     return accept({ personId });
   },
 });
@@ -54,7 +55,7 @@ const atUnsettledSales = statement(({ db }) => {
     .prepare();
 });
 
-function amendOpenSales({ book, line }: Scene, before: PersonRow, fields: PersonFacts): void {
+function amendOpenSales({ book, line }: CommandContext, before: PersonRow, fields: PersonFacts): void {
   const { memberUntil, ...rest } = factsOfRow(PERSON_FIELDS, fields);
   atOpenSales(book).run({ ...rest, personId: before.id, line });
   // A day that only comes along with another correction is none for the sales held before its dues were taken.

@@ -12,17 +12,18 @@ const input = z.strictObject({ ref: text, ...shapeOf(PERSON_FIELDS) });
 export const personEnrol = defineCommand({
   name: 'person.enrol',
   summary: 'Adds a person: a member, a guest or a buyer.',
+  logLabel: 'Person enrolled',
   stations: ['intake', 'till', 'office'],
   input,
-  run(scene, { ref, ...fields }) {
-    if (ref !== '' && personByRef(scene.book, ref)) {
+  run(context, { ref, ...fields }) {
+    if (ref !== '' && personByRef(context.book, ref)) {
       return refuse(
         'taken',
         `The reference ${ref} belongs to somebody else: leave it empty to draw a free one.`,
         'ref',
       );
     }
-    const saved = savePerson(scene, ref, fields);
+    const saved = savePerson(context, ref, fields);
     return accept({ personId: saved.id, ref: saved.ref });
   },
 });

@@ -15,16 +15,17 @@ const input = z.strictObject({ personId: rowId, reason: someText });
 export const personForget = defineCommand({
   name: 'person.forget',
   summary: "Removes a person's contact data from the book and its log, once all their sales are closed.",
+  logLabel: 'Contact data removed',
   stations: ['office'],
   input,
-  run(scene, { personId }) {
-    if (!personById(scene.book, personId)) {
+  run(context, { personId }) {
+    if (!personById(context.book, personId)) {
       return refuse('unknown', 'This person is not in the book: find them again.', 'personId');
     }
-    const decided = decideForget({ sales: salesOf(scene.book, personId), sheets: sheetsOf(scene.book, personId) });
+    const decided = decideForget({ sales: salesOf(context.book, personId), sheets: sheetsOf(context.book, personId) });
     if (!decided.ok) return decided;
-    blankRows(scene, personId, decided.value);
-    const lines = redactLines(scene, personId, decided.value);
+    blankRows(context, personId, decided.value);
+    const lines = redactLines(context, personId, decided.value);
     return accept({ personId, removed: [...decided.value], lines: lines.map(({ line, sum }) => ({ line, sum })) });
   },
 });

@@ -14,6 +14,7 @@ const input = z.strictObject({
 export const pricesFewest = defineCommand({
   name: 'prices.fewest',
   summary: 'Sets how many sellers and buyers a price range has at least before it is shown.',
+  logLabel: 'Fewest sellers and buyers behind a shown price set',
   stations: ['office'],
   input,
   run({ book, line }, { fewest }) {

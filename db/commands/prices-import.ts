@@ -27,6 +27,7 @@ const input = z.strictObject({
 export const pricesImport = defineCommand({
   name: 'prices.import',
   summary: 'Imports the rows of a plain price list, all or nothing.',
+  logLabel: 'Price list imported',
   stations: ['office'],
   input,
   run({ book, line }, { file, rows, replaces }) {

@@ -16,20 +16,21 @@ const input = z.strictObject({ saleId: rowId, sale: saleInput, reason: text });
 export const saleAmend = defineCommand({
   name: 'sale.amend',
   summary: 'Changes a sale and its terms, until its first settlement sheet or invoice is issued.',
+  logLabel: 'Sale amended',
   stations: ['office'],
   input,
-  run(scene, { saleId, sale: said, reason }) {
-    const row = saleById(scene.book, saleId);
+  run(context, { saleId, sale: said, reason }) {
+    const row = saleById(context.book, saleId);
     if (!row) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const facts = saleOf(said);
-    const soFar = saleSoFar(scene.book, row);
+    const soFar = saleSoFar(context.book, row);
     const open = decideTermsOpen(soFar, reason);
     if (!open.ok) return open;
     const fixed = decideFixed(row, facts, soFar);
     if (!fixed.ok) return fixed;
-    const fits = decideFits(scene.book, row, facts);
+    const fits = decideFits(context.book, row, facts);
     if (!fits.ok) return fits;
-    amendSale(scene, saleId, facts);
+    amendSale(context, saleId, facts);
     return accept({ saleId });
   },
 });

@@ -12,6 +12,7 @@ const input = z.strictObject({ saleId: rowId, unpaid: flag });
 export const saleHandover = defineCommand({
   name: 'sale.handover',
   summary: 'Says whether lots may be handed over before they are paid.',
+  logLabel: 'Handing over set',
   stations: ['office'],
   input,
   run({ book, line }, { saleId, unpaid }) {

@@ -13,14 +13,15 @@ import { saveFolder } from '../exchange/save-folder.ts';
 export const saleImport = defineCommand({
   name: 'sale.import',
   summary: 'Imports a whole sale from the rows of an exchange folder, all or nothing.',
+  logLabel: 'Sale imported',
   stations: ['office'],
   input: folderInput,
-  run(scene, input) {
+  run(context, input) {
     const raw = folderOfInput(input);
     const folder = checkFolder(raw);
-    const refusal = refusalOfProblems([...folder.problems, ...checkAgainstBook(scene.book, raw, folder)]);
+    const refusal = refusalOfProblems([...folder.problems, ...checkAgainstBook(context.book, raw, folder)]);
     if (refusal !== null) return refusal;
     if (folder.sale === undefined) throw new TypeError('a sale without problems was not read');
-    return accept({ ...saveFolder(scene, folder.sale, folder) });
+    return accept({ ...saveFolder(context, folder.sale, folder) });
   },
 });

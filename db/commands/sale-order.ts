@@ -15,15 +15,16 @@ export const saleOrder = defineCommand({
   name: 'sale.order',
   summary:
     'Sets the running order: by lot number, by seller number, by kind of goods, or by hand from where it stands.',
+  logLabel: 'Running order set',
   stations: ['block', 'office'],
   input,
-  run(scene, { saleId, order }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, order }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no lot comes up any more.');
-    const open = openLots(scene.book, sale);
-    for (const [at, { lotId }] of open.entries()) savePlace(scene, lotId, order === 'hand' ? at + 1 : null);
-    saveOrder(scene, saleId, order);
+    const open = openLots(context.book, sale);
+    for (const [at, { lotId }] of open.entries()) savePlace(context, lotId, order === 'hand' ? at + 1 : null);
+    saveOrder(context, saleId, order);
     return accept({ saleId, order, lots: open.length });
   },
 });

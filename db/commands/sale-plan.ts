@@ -12,11 +12,12 @@ const input = z.strictObject({ sale: saleInput, goods: z.array(goodsInput).max(2
 export const salePlan = defineCommand({
   name: 'sale.plan',
   summary: 'Adds a sale with its terms and its goods, in the stage “planned”.',
+  logLabel: 'Sale planned',
   stations: ['office'],
   input,
-  run(scene, planned) {
+  run(context, planned) {
     const facts = saleOf(planned.sale);
-    if (isPlanned(scene.book, facts)) {
+    if (isPlanned(context.book, facts)) {
       const what = `There is already a sale called ${facts.name} on ${facts.heldOn}`;
       return refuse('taken', `${what}: give this one another name, or another day.`, 'sale.name');
     }
@@ -32,8 +33,8 @@ export const salePlan = defineCommand({
         'sale.terms',
       );
     }
-    const saleId = saveSale(scene, facts, 'planned');
-    for (const goods of planned.goods) saveGoods(scene, saleId, goods);
+    const saleId = saveSale(context, facts, 'planned');
+    for (const goods of planned.goods) saveGoods(context, saleId, goods);
     return accept({ saleId });
   },
 });

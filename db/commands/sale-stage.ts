@@ -5,7 +5,7 @@ import { closingLines } from '#lib/closing/lines.ts';
 import { closingReport } from '#lib/closing/report.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { decideEndBidding, decideStage, STAGES } from '#lib/stage.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { rowId, text } from '../inputs.ts';
 import { namesOfBuyers } from '../queries/balance-view.ts';
 import { closingFacts } from '../queries/closing-facts.ts';
@@ -34,33 +34,34 @@ const input = z.strictObject({
 export const saleStage = defineCommand({
   name: 'sale.stage',
   summary: 'Moves a sale to its next stage, or back one with a reason; it closes only when its balance is at zero.',
+  logLabel: 'Sale taken to',
   stations: ['office'],
   input,
-  run(scene, { saleId, stage, reason, left }) {
-    const found = saleById(scene.book, saleId);
+  run(context, { saleId, stage, reason, left }) {
+    const found = saleById(context.book, saleId);
     if (!found) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const decided = decideStage(found.stage, stage, reason);
     if (!decided.ok) return decided;
     const ends = found.stage === 'selling' && stage === 'settling';
-    const ended = ends ? decideEndBidding(openLots(scene.book, found).length, left) : accept(null);
+    const ended = ends ? decideEndBidding(openLots(context.book, found).length, left) : accept(null);
     if (!ended.ok) return ended;
-    const closed = stage === 'closed' ? close(scene, found) : accept(null);
+    const closed = stage === 'closed' ? close(context, found) : accept(null);
     if (!closed.ok) return closed;
-    if (found.stage === 'closed') saveReopened(scene, saleId, reason);
-    scene.book.db.update(sale).set({ stage, line: scene.line }).where(eq(sale.id, saleId)).run();
+    if (found.stage === 'closed') saveReopened(context, saleId, reason);
+    context.book.db.update(sale).set({ stage, line: context.line }).where(eq(sale.id, saleId)).run();
     return accept({ saleId, stage });
   },
 });
 
 /** Keeps the closing report as it is now; refused while a line of the balance is open. */
-function close(scene: Scene, row: SaleRow): Result<null> {
-  const { book, at, worker } = scene;
+function close(context: CommandContext, row: SaleRow): Result<null> {
+  const { book, at, worker } = context;
   const closing = closingFacts(book, row.id);
   const lines = closingLines(closing);
   const decided = decideClose(lines, closing.drawerOpen);
   if (!decided.ok) return decided;
   const names = { sellerNames: namesOfSellers(book, row.id), buyerNames: namesOfBuyers(book, row.id) };
   const ground = paperGround(book, row, dayIn(book, at));
-  saveClosed(scene, row.id, closingReport({ ground, closing, lines, ...names, closedBy: worker }));
+  saveClosed(context, row.id, closingReport({ ground, closing, lines, ...names, closedBy: worker }));
   return accept(null);
 }

@@ -5,7 +5,7 @@ import { decideIntakeOpen } from '#lib/decide-lot.ts';
 import { decideSeller } from '#lib/decide-seller.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { membershipOf } from '#lib/settlement.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { partyNumber, rowId, text } from '../inputs.ts';
 import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '../queries/find.ts';
 import { answerOf, type SavedDues, saveDues } from '../save/dues.ts';
@@ -35,32 +35,33 @@ const input = z.strictObject({
 export const sellerRegister = defineCommand({
   name: 'seller.register',
   summary: 'Gives a seller number to a person or to partners.',
+  logLabel: 'Seller number given',
   stations: ['intake', 'office'],
   input,
-  run(scene, given) {
-    const sale = saleById(scene.book, given.saleId);
+  run(context, given) {
+    const sale = saleById(context.book, given.saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const open = decideIntakeOpen(sale.stage);
     if (!open.ok) return open;
-    const people = peopleOf(scene, given.partners);
+    const people = peopleOf(context, given.partners);
     if (!people.ok) return people;
     const members = withDues(sale, people.value, given.partners);
     if (!members.ok) return members;
-    const sellerNo = given.sellerNo ?? nextSellerNo(scene, sale.id);
-    const decided = decideFor(scene, { sale, sellerNo, people: members.value });
+    const sellerNo = given.sellerNo ?? nextSellerNo(context, sale.id);
+    const decided = decideFor(context, { sale, sellerNo, people: members.value });
     if (!decided.ok) return decided;
     for (const person of people.value) {
-      saveParticulars(scene, { saleId: sale.id, personId: person.id }, { ...person, personId: person.ref });
+      saveParticulars(context, { saleId: sale.id, personId: person.id }, { ...person, personId: person.ref });
     }
     const { broughtBy } = given;
     const partners = given.partners.map(({ personId, parts }) => ({ personId, parts }));
-    const sellerId = saveSeller(scene, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: scene.at }, partners);
+    const sellerId = saveSeller(context, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: context.at }, partners);
     const taken: SavedDues[] = [];
     for (const [at, { dues }] of given.partners.entries()) {
       const [person, memberUntil] = [people.value[at], members.value[at]?.memberUntil];
       if (!dues || !person || memberUntil == null) continue;
       const { how, amount: amountCents, reference } = dues;
-      taken.push(saveDues(scene, { sale, person, sellerId, how, amountCents, reference, memberUntil }));
+      taken.push(saveDues(context, { sale, person, sellerId, how, amountCents, reference, memberUntil }));
     }
     return accept({ sellerId, sellerNo, ...answerOf(taken) });
   },
@@ -78,10 +79,10 @@ function withDues(sale: SaleRow, people: readonly PersonRow[], partners: readonl
   return accept(members);
 }
 
-function peopleOf(scene: Scene, partners: readonly { personId: number }[]): Result<PersonRow[]> {
+function peopleOf(context: CommandContext, partners: readonly { personId: number }[]): Result<PersonRow[]> {
   const people: PersonRow[] = [];
   for (const { personId } of partners) {
-    const person = personById(scene.book, personId);
+    const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'partners');
     if (people.some(({ id }) => id === personId)) {
       return refuse('taken', `${person.name} is named twice: name each partner once.`, 'partners');
@@ -97,13 +98,13 @@ interface Proposed {
   readonly people: readonly PersonRow[];
 }
 
-function decideFor(scene: Scene, { sale, sellerNo, people }: Proposed): Result<null> {
+function decideFor(context: CommandContext, { sale, sellerNo, people }: Proposed): Result<null> {
   const licences = decideLicences({ required: sale.licenceRequired, heldOn: sale.heldOn, people });
   if (!licences.ok) return licences;
   const partners = people.map(({ ref, memberUntil }) => ({ personId: ref, memberUntil, parts: 1 }));
   return decideSeller({
     sellerNo,
-    numberTaken: sellerByNumber(scene.book, sale.id, sellerNo) !== undefined,
+    numberTaken: sellerByNumber(context.book, sale.id, sellerNo) !== undefined,
     membership: membershipOf({ partners }, sale.heldOn),
     guestsMaySell: sale.guestsMaySell,
     names: people.map(({ name }) => name),
@@ -118,6 +119,6 @@ const highestSellerNo = statement(({ db }) =>
     .prepare(),
 );
 
-function nextSellerNo({ book }: Scene, saleId: number): number {
+function nextSellerNo({ book }: CommandContext, saleId: number): number {
   return (highestSellerNo(book).get({ saleId })?.sellerNo ?? 0) + 1;
 }

@@ -25,25 +25,26 @@ const input = z.strictObject({
 export const settlementCorrect = defineCommand({
   name: 'settlement.correct',
   summary: 'Issues a correction sheet: what was said before, what is right now, and what is still to pay or get back.',
+  logLabel: 'Correcting sheet issued',
   stations: ['payout', 'office'],
   input,
-  run(scene, { saleId, sellerNo, reason, issuedOn }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, sellerNo, reason, issuedOn }) {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const row = sellerByNumber(scene.book, saleId, sellerNo);
-    const found = payoutSeller(scene.book, sale, sellerNo);
+    const row = sellerByNumber(context.book, saleId, sellerNo);
+    const found = payoutSeller(context.book, sale, sellerNo);
     if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     const decided = decideCorrection({ ...found, stage: sale.stage });
     if (!decided.ok) return decided;
     const { issued, file } = found;
     if (!issued) throw new TypeError('a sheet that is corrected was issued');
-    const number = nextSheetNumber(scene.book, saleId);
-    const stamp = { number, issuedOn: issuedOn ?? dayIn(scene.book, scene.at), head: logHead(scene.book) };
+    const number = nextSheetNumber(context.book, saleId);
+    const stamp = { number, issuedOn: issuedOn ?? dayIn(context.book, context.at), head: logHead(context.book) };
     const now = settlementSheet(file, stamp);
     const accounts = partnerAccounts(sharesOf(now), found.payments);
     const ground = { association: file.association, saleId, sale: file.sale, ...stamp };
     const sheet = correctionSheet({ ground, before: issued.sheet, now, accounts, reason });
     const place = { saleId, sellerId: row.id, number, correctsId: issued.settlementId };
-    return accept({ settlementId: saveSettlement(scene, place, sheet), number, corrects: issued.number });
+    return accept({ settlementId: saveSettlement(context, place, sheet), number, corrects: issued.number });
   },
 });

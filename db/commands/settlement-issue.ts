@@ -11,7 +11,7 @@ import {
 } from '#lib/sheet/decide-issue.ts';
 import type { SellerFile } from '#lib/sheet/input.ts';
 import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { dateOrNull, partyNumber, rowId, seenCount } from '../inputs.ts';
 import { logHead } from '../log.ts';
 import type { Book } from '../open.ts';
@@ -34,20 +34,27 @@ const input = z.strictObject({
   answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
 });
 
+type Issued = {
+  readonly issued: readonly { readonly settlementId: number; readonly number: number; readonly sellerNo: number }[];
+  /** The seller numbers that got none; where all were asked for. */
+  readonly skipped?: readonly number[];
+};
+
 /** Issues settlement sheets: numbered without gaps within the sale, frozen, with the head of the log on them. */
 export const settlementIssue = defineCommand({
   name: 'settlement.issue',
   summary: 'Issues the settlement sheet of one seller number, or of every number that has none yet.',
+  logLabel: 'Settlement sheet issued',
   stations: ['payout', 'office'],
   input,
-  run(scene, { saleId, sellerNo, issuedOn, ...said }) {
-    const sale = saleById(scene.book, saleId);
+  run(context, { saleId, sellerNo, issuedOn, ...said }): Result<Issued> {
+    const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-    const candidates = candidatesOf(scene.book, saleId, sellerNo);
+    const candidates = candidatesOf(context.book, saleId, sellerNo);
     const decided = choose(sale, candidates, { sellerNo, ...said });
     if (!decided.ok) return decided;
     const { ready: chosen, skipped } = decided.value;
-    const issued = issue(scene, sale.id, { chosen, issuedOn: issuedOn ?? dayIn(scene.book, scene.at) });
+    const issued = issue(context, sale.id, { chosen, issuedOn: issuedOn ?? dayIn(context.book, context.at) });
     return accept(sellerNo === null ? { issued, skipped: skipped.map((one) => one.sellerNo) } : { issued });
   },
 });
@@ -112,14 +119,14 @@ interface Chosen {
 }
 
 /** All sheets of one command carry the same head: the log as it stood before the command's own line. */
-function issue(scene: Scene, saleId: number, { chosen, issuedOn }: Chosen) {
-  const head = logHead(scene.book);
-  const first = nextSheetNumber(scene.book, saleId);
+function issue(context: CommandContext, saleId: number, { chosen, issuedOn }: Chosen) {
+  const head = logHead(context.book);
+  const first = nextSheetNumber(context.book, saleId);
   return chosen.map(({ sellerId, sellerNo, file }, at) => {
     const number = first + at;
     const sheet = settlementSheet(file, { number, issuedOn, head });
     return {
-      settlementId: saveSettlement(scene, { saleId, sellerId, number, correctsId: null }, sheet),
+      settlementId: saveSettlement(context, { saleId, sellerId, number, correctsId: null }, sheet),
       number,
       sellerNo,
     };

@@ -3,7 +3,7 @@ import { decideMend, FINDINGS } from '#lib/decide-mend.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 import { decideTags, parseTag } from '#lib/tag.ts';
 import { checkTags } from '../check-tags.ts';
-import { defineCommand, type Scene } from '../command.ts';
+import { type CommandContext, defineCommand } from '../command.ts';
 import { lotNumber, readBy, rowId, someText } from '../inputs.ts';
 import { lotNoOf } from '../lot-no.ts';
 import type { Book } from '../open.ts';
@@ -25,27 +25,30 @@ const input = z.strictObject({
   reason: someText,
 });
 
+type Mended = { readonly lotId: number; readonly tag: string; readonly replacement?: string };
+
 /** Says that one tag of a called lot broke or was replaced; the lot itself, and what it brought, stay as they are. */
 export const tagMend = defineCommand({
   name: 'tag.mend',
   summary: 'Says that an export tag of a called lot is broken or was replaced, with the reason.',
+  logLabel: 'Export tag after the hammer',
   stations: ['intake', 'till', 'office'],
   input,
-  run(scene, { saleId, lotNo, tag, found, replacement }) {
-    const lot = lotByNumber(scene.book, saleId, lotNo);
+  run(context, { saleId, lotNo, tag, found, replacement }): Result<Mended> {
+    const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
-    const row = tagsOfLot(scene.book, lot.id).find((one) => one.tag === tag);
-    const decided = decideMend(mendScene(scene.book, lot, { tag, row }), found);
+    const row = tagsOfLot(context.book, lot.id).find((one) => one.tag === tag);
+    const decided = decideMend(mendScene(context.book, lot, { tag, row }), found);
     if (!decided.ok) return decided;
     if (!row) throw new RangeError(`tag ${tag} was let through without a row`);
     if (found !== 'replaced') {
-      if (found === 'broken') saveBroken(scene, row);
-      else saveWhole(scene, row);
+      if (found === 'broken') saveBroken(context, row);
+      else saveWhole(context, row);
       return accept({ lotId: lot.id, tag });
     }
-    const attached = attachedTag(scene, lot, replacement);
+    const attached = attachedTag(context, lot, replacement);
     if (!attached.ok) return attached;
-    saveReplacement(scene, row, attached.value);
+    saveReplacement(context, row, attached.value);
     return accept({ lotId: lot.id, tag, replacement: attached.value });
   },
 });
@@ -67,7 +70,7 @@ function mendScene(book: Book, lot: LotRow, { tag, row }: { tag: string; row: Ta
 }
 
 /** The tag that was attached now: a whole number that stands nowhere in the book, of this species and State. */
-function attachedTag({ book }: Scene, lot: LotRow, typed: string): Result<string> {
+function attachedTag({ book }: CommandContext, lot: LotRow, typed: string): Result<string> {
   const goods = goodsById(book, lot.goodsId);
   if (!goods) return refuse('unknown', 'The goods of this lot are not in the book.', 'lotNo');
   const one = { tag: typed, condition: 'intact' } as const;

@@ -15,16 +15,17 @@ const input = z.strictObject({ lotId: rowId, tags: tagList });
 export const tagsSet = defineCommand({
   name: 'tags.set',
   summary: "Sets the export tags on a lot's pieces, before it is called.",
+  logLabel: 'Export tags entered',
   stations: ['intake', 'office'],
   input,
-  run(scene, { lotId, tags }) {
-    const row = lotToChange(scene.book, lotId);
+  run(context, { lotId, tags }) {
+    const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;
-    const goods = goodsById(scene.book, row.value.goodsId);
+    const goods = goodsById(context.book, row.value.goodsId);
     if (!goods) return refuse('unknown', 'The goods of this lot are not in the book.', 'lotId');
-    const checked = checkTags(scene.book, { saleId: row.value.saleId, lotId, goods }, tags);
+    const checked = checkTags(context.book, { saleId: row.value.saleId, lotId, goods }, tags);
     if (!checked.ok) return checked;
-    replaceTags(scene, lotId, checked.value);
-    return accept({ lotId, holds: holdsNow(scene, lotId) });
+    replaceTags(context, lotId, checked.value);
+    return accept({ lotId, holds: holdsNow(context, lotId) });
   },
 });

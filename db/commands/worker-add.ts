@@ -20,6 +20,7 @@ const input = z.strictObject({
 export const workerAdd = defineCommand({
   name: 'worker.add',
   summary: 'Enters a worker with a passphrase (as its scrypt hash) and the stations they may work at.',
+  logLabel: 'Worker entered',
   stations: ['office'],
   input,
   run({ book, line }, { name, stations, passphraseHash: hash }) {

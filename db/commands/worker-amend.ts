@@ -13,6 +13,7 @@ const input = z.strictObject({ workerId: rowId, stations: stationList, hasLeft: 
 export const workerAmend = defineCommand({
   name: 'worker.amend',
   summary: 'Changes the stations of a worker, or says that they have left or are back.',
+  logLabel: 'Worker amended',
   stations: ['office'],
   input,
   run({ book, line }, { workerId, stations, hasLeft }) {

@@ -13,6 +13,7 @@ const input = z.strictObject({ workerId: rowId, passphraseHash });
 export const workerPassphrase = defineCommand({
   name: 'worker.passphrase',
   summary: 'Gives a worker another passphrase (as its scrypt hash).',
+  logLabel: 'Passphrase changed',
   stations: ['office'],
   input,
   run({ book, line }, { workerId, passphraseHash: hash }) {

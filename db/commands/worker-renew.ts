@@ -13,6 +13,7 @@ export const workerRenew = defineCommand({
   name: 'worker.renew',
   summary:
     'Changes the passphrase (as its scrypt hash) of the worker who gives it: with the old one, at /api/sign-in/passphrase.',
+  logLabel: 'Own passphrase changed',
   stations: [...STATIONS],
   input,
   run({ book, line, worker: name }, { passphraseHash: hash }) {

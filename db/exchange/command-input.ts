@@ -1,11 +1,10 @@
 /** A folder as the log keeps it: the text of its cells with their lines, so that a replay needs nothing else. */
 import { z } from 'zod';
-import type { Json } from '../command.ts';
 import type { RawFolder, RawTable } from './raw.ts';
 import { TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 
 /** One row: the line it began on, and its cells by column. An empty cell is left out. */
-type LoggedRow = readonly [line: number, cells: Readonly<Record<string, string>>];
+export type LoggedRow = readonly [line: number, cells: Readonly<Record<string, string>>];
 
 const MOST_ROWS = 200_000;
 
@@ -29,12 +28,17 @@ export const folderInput = z.strictObject({
 
 export type FolderInput = z.output<typeof folderInput>;
 
-export function inputOfFolder({ sale, tables: raw }: RawFolder): Json {
+type GivenFolder = { readonly sale: Record<string, unknown> } & Partial<Record<TableName, readonly LoggedRow[]>>;
+
+export function inputOfFolder({ sale, tables: raw }: RawFolder): GivenFolder {
   const used = TABLE_NAMES.filter((name) => raw[name].rows.length > 0);
-  return { sale: sale as Json, ...Object.fromEntries(used.map((name) => [name, raw[name].rows.map(loggedRow)])) };
+  return {
+    sale: sale as Record<string, unknown>,
+    ...Object.fromEntries(used.map((name) => [name, raw[name].rows.map(loggedRow)])),
+  };
 }
 
-function loggedRow({ line, cells }: RawTable['rows'][number]): LoggedRow {
+export function loggedRow({ line, cells }: RawTable['rows'][number]): LoggedRow {
   return [line, Object.fromEntries(Object.entries(cells).filter(([, text]) => text !== ''))];
 }
 

@@ -40,7 +40,7 @@ export function importFolder(book: Book, { raw }: FolderRead, { worker, at }: Im
   const envelope = { command: 'sale.import', station: 'office', worker, at, key: randomUUID() } as const;
   const answer = submit(book, { ...envelope, input: inputOfFolder(raw) });
   if (!answer.ok) return { ok: false, problems: [answer, ...(answer.also ?? [])].map(refusedLine) };
-  return { ok: true, line: answer.line, ...(answer.value as unknown as Imported) };
+  return { ok: true, line: answer.line, ...answer.value };
 }
 
 function refusedLine({ field, message }: Refusal): string {

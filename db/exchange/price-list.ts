@@ -5,7 +5,7 @@
 import { KIND } from '#lib/field/kinds.ts';
 import type { Cents } from '#lib/money.ts';
 import { refuse } from '#lib/result.ts';
-import type { Json } from '../command.ts';
+import { type LoggedRow, loggedRow } from './command-input.ts';
 import { type Problem, problemList, type Report } from './problem.ts';
 import type { RawRow, RawTable } from './raw.ts';
 import { readTable } from './read-table.ts';
@@ -53,11 +53,8 @@ export function readPriceList(file: string, bytes: Uint8Array): { raw: RawTable;
 }
 
 /** The rows as the log keeps them: the text of the cells with their lines. */
-export function rowsToGive({ rows }: RawTable): Json {
-  return rows.map(({ line, cells }) => [
-    line,
-    Object.fromEntries(Object.entries(cells).filter(([, text]) => text !== '')),
-  ]);
+export function rowsToGive({ rows }: RawTable): LoggedRow[] {
+  return rows.map(loggedRow);
 }
 
 /** Reads every cell; a row with a problem is left out of `rows`. */

@@ -4,7 +4,7 @@ import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { GOODS_FIELDS, type GoodsFacts } from '#lib/goods/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { savePayment } from '../save/buyer-and-payment.ts';
 import { PLAIN, saveBid, saveOutcome } from '../save/outcome.ts';
 import { saveGoods, saveSale } from '../save/sale.ts';
@@ -30,24 +30,24 @@ export interface Imported {
   readonly onHold: number;
 }
 
-export function saveFolder(scene: Scene, sale: Sale, folder: CheckedFolder): Imported {
+export function saveFolder(context: CommandContext, sale: Sale, folder: CheckedFolder): Imported {
   const rows = wholeRows(folder.rows);
   const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, AwardedLot>();
   const stage = stageOf(rows, awards.size);
-  const saleId = saveSale(scene, sale, stage);
-  const goods = new Map(rows.goods.map((row) => [row.goods, saveGoods(scene, saleId, goodsOfRow(row))]));
+  const saleId = saveSale(context, sale, stage);
+  const goods = new Map(rows.goods.map((row) => [row.goods, saveGoods(context, saleId, goodsOfRow(row))]));
   const persons = rows.people.map(({ person_id: personId, ...row }) => ({
     ...{ personId, ...factsOfCells(PERSON_FIELDS, row) },
   }));
-  const people = savePeople(scene, { saleId, heldOn: sale.heldOn }, persons);
-  const parties = saveParties(scene, { saleId, people }, rows);
+  const people = savePeople(context, { saleId, heldOn: sale.heldOn }, persons);
+  const parties = saveParties(context, { saleId, people }, rows);
   const takenIn = new Map(folder.lots.map((one) => [one.lot.cells.lot_no ?? '', one.takenIn]));
   const goneHome = lotsGoneHome(folder.rows);
   const at = { saleId, heldOn: sale.heldOn, sellers: parties.sellers, goods, takenIn, goneHome };
-  const lots = saveLots(scene, at, rows);
-  saveBids(scene, { sale, lots, parties }, rows);
-  saveOutcomes(scene, { lots, parties, awards }, rows);
-  saveMoney(scene, { saleId, parties }, rows);
+  const lots = saveLots(context, at, rows);
+  saveBids(context, { sale, lots, parties }, rows);
+  saveOutcomes(context, { lots, parties, awards }, rows);
+  saveMoney(context, { saleId, parties }, rows);
   const onHold = folder.lots.filter((lot) => lot.faults.length > 0).length;
   const counts = { lots: rows.lots.length, people: rows.people.length, awarded: awards.size, onHold };
   return { saleId, name: sale.name, stage, ...counts };
@@ -80,12 +80,12 @@ interface BidsAt {
   readonly parties: Parties;
 }
 
-function saveBids(scene: Scene, { sale, lots, parties }: BidsAt, { bids }: WholeRows): void {
+function saveBids(context: CommandContext, { sale, lots, parties }: BidsAt, { bids }: WholeRows): void {
   const kind = sale.bidding === 'sealed' ? 'written' : 'left';
   for (const row of bids) {
     const { lotNo, buyerNo, priceCents, receivedAt } = bidOfRow(row);
     const own = { lotId: known(lots, lotNo), buyerId: known(parties.buyers, buyerNo) };
-    saveBid(scene, { ...own, kind, priceCents, receivedAt });
+    saveBid(context, { ...own, kind, priceCents, receivedAt });
   }
 }
 
@@ -95,24 +95,28 @@ interface OutcomesAt {
   readonly awards: ReadonlyMap<LotNo, AwardedLot>;
 }
 
-function saveOutcomes(scene: Scene, { lots, parties, awards }: OutcomesAt, { results }: WholeRows): void {
+function saveOutcomes(context: CommandContext, { lots, parties, awards }: OutcomesAt, { results }: WholeRows): void {
   for (const { lot_no, outcome: kind, price: priceCents, buyer_no } of results) {
     const buyerId = knownOrNull(parties.buyers, buyer_no);
-    saveOutcome(scene, known(lots, lot_no), { ...PLAIN, kind, priceCents, buyerId });
+    saveOutcome(context, known(lots, lot_no), { ...PLAIN, kind, priceCents, buyerId });
   }
   for (const { lotNo, priceCents, buyerNo } of awards.values()) {
     const buyerId = known(parties.buyers, buyerNo);
-    saveOutcome(scene, known(lots, lotNo), { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true });
+    saveOutcome(context, known(lots, lotNo), { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true });
   }
 }
 
-function saveMoney(scene: Scene, { saleId, parties }: { saleId: number; parties: Parties }, rows: WholeRows): void {
+function saveMoney(
+  context: CommandContext,
+  { saleId, parties }: { saleId: number; parties: Parties },
+  rows: WholeRows,
+): void {
   const { people, sellers, buyers } = parties;
   for (const { seller_no, kind, amount: amountCents, how, note } of rows.charges) {
-    saveCharge(scene, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
+    saveCharge(context, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
   }
   for (const { direction, method, amount: amountCents, reference, ...row } of rows.payments) {
-    savePayment(scene, {
+    savePayment(context, {
       ...{ saleId, direction, method, amountCents, reference },
       buyerId: knownOrNull(buyers, row.buyer_no),
       sellerId: knownOrNull(sellers, row.seller_no),

@@ -4,7 +4,7 @@ import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot-number.ts';
 import { parseTag } from '#lib/tag.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { insertRow } from '../rows.ts';
 import { saveLot } from '../save/lot.ts';
 import { tag as tagTable } from '../schema/index.ts';
@@ -22,28 +22,28 @@ export interface LotsAt {
 }
 
 /** Gives the book's ids by lot number. */
-export function saveLots(scene: Scene, at: LotsAt, rows: WholeRows): Map<LotNo, number> {
-  const lots = new Map(rows.lots.map((row) => [row.lot_no, saveLotRow(scene, at, row)]));
+export function saveLots(context: CommandContext, at: LotsAt, rows: WholeRows): Map<LotNo, number> {
+  const lots = new Map(rows.lots.map((row) => [row.lot_no, saveLotRow(context, at, row)]));
   const positions = new Map<LotNo, number>();
   for (const { lot_no, tag } of rows.tags) {
     const position = positions.get(lot_no) ?? 0;
     positions.set(lot_no, position + 1);
-    const use = tagUse(scene.book, { tag, heldOn: at.heldOn, wentHome: at.goneHome.has(lot_no) });
+    const use = tagUse(context.book, { tag, heldOn: at.heldOn, wentHome: at.goneHome.has(lot_no) });
     if (!use.ok) throw new RangeError(use.message);
-    saveTag(scene, { lotId: known(lots, lot_no), position, tag }, use.value);
+    saveTag(context, { lotId: known(lots, lot_no), position, tag }, use.value);
   }
   return lots;
 }
 
 function saveLotRow(
-  scene: Scene,
+  context: CommandContext,
   at: LotsAt,
   { lot_no: lotNo, seller_no: sellerNo, ...row }: WholeRows['lots'][number],
 ) {
   const { goods, ...said } = factsOfCells(LOT_FIELDS, row);
   const place = { saleId: at.saleId, sellerId: known(at.sellers, sellerNo), lotNo };
   const takenIn = at.takenIn.get(lotNo) ?? '';
-  return saveLot(scene, place, { ...emptyFacts(LOT_FIELDS), ...said, takenIn, goodsId: known(at.goods, goods) });
+  return saveLot(context, place, { ...emptyFacts(LOT_FIELDS), ...said, takenIn, goodsId: known(at.goods, goods) });
 }
 
 interface TagAt {
@@ -53,7 +53,7 @@ interface TagAt {
 }
 
 /** A tag lives on the newest lot it is on: an older row gives way to this one, or this one to a later row. */
-function saveTag({ book, line }: Scene, at: TagAt, { cameBackFromId, wentToId }: TagUse): void {
+function saveTag({ book, line }: CommandContext, at: TagAt, { cameBackFromId, wentToId }: TagUse): void {
   const { db } = book;
   const same = eq(tagTable.tag, at.tag);
   if (cameBackFromId !== null) {

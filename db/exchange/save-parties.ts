@@ -2,7 +2,7 @@
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { groupBy } from '#lib/group.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { saveBuyer } from '../save/buyer-and-payment.ts';
 import { saveSeller } from '../save/seller.ts';
 import type { WholeRows } from './rows.ts';
@@ -26,23 +26,31 @@ export function knownOrNull<K>(ids: ReadonlyMap<K, number>, key: K | null): numb
   return key === null ? null : known(ids, key);
 }
 
-export function saveParties(scene: Scene, at: { saleId: number; people: Parties['people'] }, rows: WholeRows): Parties {
+export function saveParties(
+  context: CommandContext,
+  at: { saleId: number; people: Parties['people'] },
+  rows: WholeRows,
+): Parties {
   const sellers = new Map<number, number>();
   for (const [sellerNo, partners] of groupBy(rows.sellers, ({ seller_no }) => seller_no)) {
     const own = partners.map(({ person_id, parts }) => ({ personId: known(at.people, person_id), parts }));
     const fields = { saleId: at.saleId, sellerNo, broughtBy: '', arrivedAt: null };
-    sellers.set(sellerNo, saveSeller(scene, fields, own));
+    sellers.set(sellerNo, saveSeller(context, fields, own));
   }
-  const buyers = new Map(rows.buyers.map((row) => [row.buyer_no, saveBuyerRow(scene, at, row)]));
+  const buyers = new Map(rows.buyers.map((row) => [row.buyer_no, saveBuyerRow(context, at, row)]));
   return { people: at.people, sellers, buyers };
 }
 
-function saveBuyerRow(scene: Scene, at: { saleId: number; people: Parties['people'] }, row: RowOf<'buyers'>): number {
+function saveBuyerRow(
+  context: CommandContext,
+  at: { saleId: number; people: Parties['people'] },
+  row: RowOf<'buyers'>,
+): number {
   const { buyer_no: buyerNo, person_id, cleared, ...cells } = row;
-  return saveBuyer(scene, {
+  return saveBuyer(context, {
     ...emptyFacts(BUYER_FIELDS),
     ...factsOfCells(BUYER_FIELDS, cells),
     ...{ saleId: at.saleId, buyerNo, personId: known(at.people, person_id) },
-    ...{ cleared, clearedBy: cleared ? scene.worker : '' },
+    ...{ cleared, clearedBy: cleared ? context.worker : '' },
   });
 }

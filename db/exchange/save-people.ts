@@ -2,7 +2,7 @@
 import { eq, max } from 'drizzle-orm';
 import type { Person } from '#lib/facts.ts';
 import { foldName } from '#lib/fold.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { amendPerson, saveParticulars, savePerson } from '../save/person.ts';
 import { particulars, person, sale } from '../schema/index.ts';
 
@@ -22,22 +22,22 @@ interface AtSale {
  * Gives each person of the folder the book's own row, by the folder's id, with what they showed at this sale.
  * What the book knows of them now is only brought up to date by a sale as new as their newest.
  */
-export function savePeople(scene: Scene, at: AtSale, people: readonly Person[]): Map<string, number> {
-  const matched = matchPeople(knownPeople(scene), people);
-  const newest = newestSales(scene);
+export function savePeople(context: CommandContext, at: AtSale, people: readonly Person[]): Map<string, number> {
+  const matched = matchPeople(knownPeople(context), people);
+  const newest = newestSales(context);
   for (const own of people) {
     const id = matched.get(own.personId);
-    if (id !== undefined && (newest.get(id) ?? '9999') <= at.heldOn) amendPerson(scene, id, own);
+    if (id !== undefined && (newest.get(id) ?? '9999') <= at.heldOn) amendPerson(context, id, own);
   }
-  const ids = new Map([...matched, ...addPeople(scene, people, matched)]);
+  const ids = new Map([...matched, ...addPeople(context, people, matched)]);
   for (const own of people) {
     const personId = ids.get(own.personId);
-    if (personId !== undefined) saveParticulars(scene, { saleId: at.saleId, personId }, own);
+    if (personId !== undefined) saveParticulars(context, { saleId: at.saleId, personId }, own);
   }
   return ids;
 }
 
-function knownPeople({ book }: Scene): Known[] {
+function knownPeople({ book }: CommandContext): Known[] {
   const { id, ref, memberNo, nameFolded } = person;
   return book.db.select({ id, ref, memberNo, nameFolded }).from(person).orderBy(id).all();
 }
@@ -62,7 +62,7 @@ function matchPeople(known: readonly Known[], people: readonly Person[]): Map<st
 }
 
 /** The day of the newest sale each person was at; somebody who was only enrolled has none. */
-function newestSales({ book }: Scene): Map<number, string> {
+function newestSales({ book }: CommandContext): Map<number, string> {
   const rows = book.db
     .select({ personId: particulars.personId, heldOn: max(sale.heldOn) })
     .from(particulars)
@@ -73,15 +73,19 @@ function newestSales({ book }: Scene): Map<number, string> {
 }
 
 /** Ids that are free in the book go to those who bring them, before any is drawn for somebody whose id is taken. */
-function addPeople(scene: Scene, people: readonly Person[], matched: ReadonlyMap<string, number>): Map<string, number> {
-  const taken = new Set(knownPeople(scene).map(({ ref }) => ref));
+function addPeople(
+  context: CommandContext,
+  people: readonly Person[],
+  matched: ReadonlyMap<string, number>,
+): Map<string, number> {
+  const taken = new Set(knownPeople(context).map(({ ref }) => ref));
   const fresh = people.filter(({ personId }) => !matched.has(personId));
   const added = new Map<string, number>();
   for (const own of fresh.filter(({ personId }) => !taken.has(personId))) {
-    added.set(own.personId, savePerson(scene, own.personId, own).id);
+    added.set(own.personId, savePerson(context, own.personId, own).id);
   }
   for (const own of fresh.filter(({ personId }) => taken.has(personId))) {
-    added.set(own.personId, savePerson(scene, '', own).id);
+    added.set(own.personId, savePerson(context, '', own).id);
   }
   return added;
 }

@@ -1,10 +1,10 @@
 /** The log as the office reads it: the newest lines first, by lot, person, worker, station and day, in words. */
 import { and, asc, eq, sql } from 'drizzle-orm';
 import { endOfDay, startOfDay } from '#lib/local-day.ts';
-import { lineInWords } from '#lib/log-words.ts';
+import { logEntryInWords } from '#lib/log-words.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot-number.ts';
 import type { Station } from '../command.ts';
-import { findCommand } from '../commands/index.ts';
+import { type CommandName, findCommand } from '../commands/index.ts';
 import { TABLE_NAMES } from '../exchange/tables.ts';
 import { canonical } from '../log.ts';
 import type { Book } from '../open.ts';
@@ -54,7 +54,7 @@ const said = (field: string) => SAID.replaceAll(':field', `'${field}'`);
 // that takes the greater part of the time. A long import is one line, and not searched at all: its lots and people are
 // found by the line that their rows name.
 const holds = (words: string) => `(instr(input, ${words}) > 0 OR instr(result, ${words}) > 0)`;
-const IMPORT = 'sale.import';
+const IMPORT: CommandName = 'sale.import';
 const SHORT = `command <> '${IMPORT}'`;
 
 const PERSON = `${SHORT} AND ${holds(`'"personId":' || CAST(:personId AS INTEGER)`)} AND (${said('personId')} = :personId
@@ -147,13 +147,13 @@ function lotIdOf(book: Book, saleId: number | undefined, text: string): number |
 }
 
 function viewOf({ seq, input, result, command, ...row }: Row): LogLineView {
-  const summary = findCommand(command)?.summary ?? command;
+  const label = findCommand(command)?.logLabel ?? command;
   const said = command === IMPORT ? WITHOUT_ROWS : JSON.parse(input);
   return {
     line: seq,
     ...row,
     command,
-    words: lineInWords({ command, summary, input: said, result: JSON.parse(result) }),
+    words: logEntryInWords({ label, input: said, result: JSON.parse(result) }),
   };
 }
 

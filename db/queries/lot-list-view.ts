@@ -46,8 +46,7 @@ export function lotListView(book: Book, { saleId, sellerNo, text, keepNumbers, a
   const input = { saleId, sellerNo, keepNumbers, rows: rows.map(({ cells }) => cells) };
   const entry = { command: 'lots.add', input, worker: '', station: 'intake', at } as const;
   const tried = rehearse(book, entry, (value): Tried => {
-    const taken = value as unknown as Pick<LotListView, 'lots' | 'onHold'>;
-    return { ...taken, holds: holdsOf(book, saleId, { rows, lots: taken.lots }) };
+    return { ...value, holds: holdsOf(book, saleId, { rows, lots: value.lots }) };
   });
   if (tried.ok) return problems.length > 0 ? { ...none, problems } : { ...none, problems, ...tried.value };
   const said = [tried, ...(tried.also ?? [])];

@@ -3,7 +3,7 @@ import { eq } from 'drizzle-orm';
 import type { BuyerFacts } from '#lib/buyer/fields.ts';
 import type { InvoicePaper } from '#lib/buyer/model.ts';
 import type { Cents } from '#lib/money.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { canonical } from '../log.ts';
 import { insertRow } from '../rows.ts';
 import { buyer, handover, invoice, payment } from '../schema/index.ts';
@@ -16,21 +16,21 @@ export interface BuyerFields extends BuyerFacts {
   readonly clearedBy: string;
 }
 
-export function saveBuyer(scene: Scene, fields: BuyerFields): number {
-  return insertRow(scene.book, buyer, { ...fields, line: scene.line });
+export function saveBuyer(context: CommandContext, fields: BuyerFields): number {
+  return insertRow(context.book, buyer, { ...fields, line: context.line });
 }
 
 /** Sets whether a buyer may buy; whoever said yes is named, and nobody where it is no. */
-export function saveCleared(scene: Scene, buyerId: number, cleared: boolean): void {
-  const clearedBy = cleared ? scene.worker : '';
-  scene.book.db.update(buyer).set({ cleared, clearedBy, line: scene.line }).where(eq(buyer.id, buyerId)).run();
+export function saveCleared(context: CommandContext, buyerId: number, cleared: boolean): void {
+  const clearedBy = cleared ? context.worker : '';
+  context.book.db.update(buyer).set({ cleared, clearedBy, line: context.line }).where(eq(buyer.id, buyerId)).run();
 }
 
 /** Sets what a buyer has shown; whether they are cleared stays as it is. */
-export function saveBuyerAmended(scene: Scene, buyerId: number, fields: BuyerFacts): void {
-  scene.book.db
+export function saveBuyerAmended(context: CommandContext, buyerId: number, fields: BuyerFacts): void {
+  context.book.db
     .update(buyer)
-    .set({ ...fields, line: scene.line })
+    .set({ ...fields, line: context.line })
     .where(eq(buyer.id, buyerId))
     .run();
 }
@@ -47,14 +47,14 @@ export interface PaymentFields {
   readonly paidAt: string;
 }
 
-export function savePayment(scene: Scene, fields: PaymentFields): number {
-  return insertRow(scene.book, payment, { ...fields, line: scene.line });
+export function savePayment(context: CommandContext, fields: PaymentFields): number {
+  return insertRow(context.book, payment, { ...fields, line: context.line });
 }
 
 /** Adds the row that voids a payment, with its party and amount; gives the row's id. */
-export function saveVoiding(scene: Scene, voided: typeof payment.$inferSelect, reason: string): number {
+export function saveVoiding(context: CommandContext, voided: typeof payment.$inferSelect, reason: string): number {
   const { id: voidsId, ...fields } = voided;
-  return insertRow(scene.book, payment, { ...fields, paidAt: scene.at, voidsId, reason, line: scene.line });
+  return insertRow(context.book, payment, { ...fields, paidAt: context.at, voidsId, reason, line: context.line });
 }
 
 interface InvoicePlace {
@@ -66,9 +66,9 @@ interface InvoicePlace {
 }
 
 /** Freezes an invoice as RFC 8785 text, so that the same invoice is the same bytes on every machine; gives the row's id. */
-export function saveInvoice(scene: Scene, place: InvoicePlace, paper: InvoicePaper): number {
-  const row = { ...place, model: canonical(paper), issuedAt: scene.at, line: scene.line };
-  return insertRow(scene.book, invoice, row);
+export function saveInvoice(context: CommandContext, place: InvoicePlace, paper: InvoicePaper): number {
+  const row = { ...place, model: canonical(paper), issuedAt: context.at, line: context.line };
+  return insertRow(context.book, invoice, row);
 }
 
 export interface HandoverFields {
@@ -82,6 +82,6 @@ export interface HandoverFields {
 }
 
 /** Adds a row to the chain of a lot; gives its id. */
-export function saveHandover(scene: Scene, fields: HandoverFields): number {
-  return insertRow(scene.book, handover, { ...fields, at: scene.at, line: scene.line });
+export function saveHandover(context: CommandContext, fields: HandoverFields): number {
+  return insertRow(context.book, handover, { ...fields, at: context.at, line: context.line });
 }

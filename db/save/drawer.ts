@@ -1,7 +1,7 @@
 import type { Pieces } from '#lib/drawer/denominations.ts';
 import type { DrawerKind } from '#lib/drawer/reckon.ts';
 import type { Cents } from '#lib/money.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { insertRow } from '../rows.ts';
 import { drawerEntry, drawerPiece } from '../schema/index.ts';
 
@@ -17,8 +17,8 @@ export interface DrawerFields {
 }
 
 /** Adds an entry of the drawer with its notes and coins; gives the row's id. */
-export function saveDrawerEntry(scene: Scene, fields: DrawerFields, pieces: readonly Pieces[]): number {
-  const { book, at, line } = scene;
+export function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: readonly Pieces[]): number {
+  const { book, at, line } = context;
   const entryId = insertRow(book, drawerEntry, { ...fields, at, line });
   for (const one of pieces) insertRow(book, drawerPiece, { entryId, ...one, line });
   return entryId;

@@ -3,7 +3,7 @@ import { and, eq, gte, ne, or } from 'drizzle-orm';
 import { type DuesHow, isHandedOver } from '#lib/dues.ts';
 import type { ChargeHow } from '#lib/facts.ts';
 import type { Cents } from '#lib/money.ts';
-import type { Json, Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { earlierOpenSales } from '../queries/dues.ts';
 import type { PersonRow, SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
@@ -45,13 +45,13 @@ export interface SavedDues extends DuesAnswer {
 }
 
 /** Takes dues: the money, what it bought, and the membership from now on. A sale held before keeps what stood when it was held. */
-export function saveDues(scene: Scene, fields: DuesFields): SavedDues {
+export function saveDues(context: CommandContext, fields: DuesFields): SavedDues {
   const { person: who, sale: named, memberUntil } = fields;
-  const { book, line } = scene;
-  const money = moneyOf(scene, fields);
-  const before = openFrom(scene, who.id, named);
+  const { book, line } = context;
+  const money = moneyOf(context, fields);
+  const before = openFrom(context, who.id, named);
   book.db.update(person).set({ memberUntil, line }).where(eq(person.id, who.id)).run();
-  for (const { id } of before) setAtSale(scene, id, memberUntil);
+  for (const { id } of before) setAtSale(context, id, memberUntil);
   const change = { memberUntilBefore: who.memberUntil, memberUntil };
   const duesId = insertRow(book, dues, { personId: who.id, ...money, ...change, line });
   const stood = before
@@ -61,7 +61,7 @@ export function saveDues(scene: Scene, fields: DuesFields): SavedDues {
 }
 
 /** What an answer holds of it: nothing where there is nothing to say. */
-export function answerOf(saved: readonly DuesAnswer[]): Record<string, Json> {
+export function answerOf(saved: readonly DuesAnswer[]): Partial<DuesAnswer> {
   const stood = saved.flatMap((one) => one.stood);
   const unchanged = [...new Set(saved.flatMap((one) => one.unchanged))];
   return { ...(stood.length > 0 ? { stood } : {}), ...(unchanged.length > 0 ? { unchanged } : {}) };
@@ -73,11 +73,11 @@ interface Money {
 }
 
 /** A charge of a number is deducted or in cash, as the folder has it; what is paid otherwise is the person's own payment. */
-function moneyOf(scene: Scene, fields: DuesFields): Money {
+function moneyOf(context: CommandContext, fields: DuesFields): Money {
   const { sellerId, how } = fields;
-  if (sellerId !== null && (how === 'cash' || how === 'deducted')) return chargeOf(scene, fields, { sellerId, how });
+  if (sellerId !== null && (how === 'cash' || how === 'deducted')) return chargeOf(context, fields, { sellerId, how });
   if (!isHandedOver(how)) throw new RangeError('dues from the proceeds of nobody');
-  return paymentOf(scene, fields, how);
+  return paymentOf(context, fields, how);
 }
 
 interface Charged {
@@ -85,33 +85,33 @@ interface Charged {
   readonly how: ChargeHow;
 }
 
-function chargeOf(scene: Scene, { amountCents, memberUntil }: DuesFields, charged: Charged): Money {
+function chargeOf(context: CommandContext, { amountCents, memberUntil }: DuesFields, charged: Charged): Money {
   const note = `paid until ${memberUntil}`;
-  return { chargeId: saveCharge(scene, { ...charged, kind: 'dues', amountCents, note }), paymentId: null };
+  return { chargeId: saveCharge(context, { ...charged, kind: 'dues', amountCents, note }), paymentId: null };
 }
 
 /** Whoever has no number yet is written down at the sale, so that its payments say whose they are. */
-function paymentOf(scene: Scene, fields: DuesFields, method: Exclude<DuesHow, 'deducted'>): Money {
+function paymentOf(context: CommandContext, fields: DuesFields, method: Exclude<DuesHow, 'deducted'>): Money {
   const { person: who, amountCents, memberUntil, reference: said } = fields;
   const saleId = fields.sale.id;
-  saveParticulars(scene, { saleId, personId: who.id }, { ...who, personId: who.ref });
+  saveParticulars(context, { saleId, personId: who.id }, { ...who, personId: who.ref });
   const nobody = { buyerId: null, sellerId: null, personId: who.id };
   const bought = `dues until ${memberUntil}`;
   const reference = method === 'cash' || said === '' ? bought : `${said}, ${bought}`;
   const how = { direction: 'in', method, reference } as const;
   return {
     chargeId: null,
-    paymentId: savePayment(scene, { saleId, ...nobody, ...how, amountCents, paidAt: scene.at }),
+    paymentId: savePayment(context, { saleId, ...nobody, ...how, amountCents, paidAt: context.at }),
   };
 }
 
 export type DuesRow = typeof dues.$inferSelect;
 
 /** Takes dues back: the money by a row of its own, and the membership wherever it still is what they made of it. */
-export function saveDuesVoided(scene: Scene, row: DuesRow, { named, reason }: Voiding): number {
-  const { book, line } = scene;
-  const money = voidMoney(scene, row, reason);
-  undoMembership(scene, row, named);
+export function saveDuesVoided(context: CommandContext, row: DuesRow, { named, reason }: Voiding): number {
+  const { book, line } = context;
+  const money = voidMoney(context, row, reason);
+  undoMembership(context, row, named);
   const change = { memberUntilBefore: row.memberUntil, memberUntil: row.memberUntilBefore };
   return insertRow(book, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason, line });
 }
@@ -122,35 +122,35 @@ interface Voiding {
   readonly reason: string;
 }
 
-function voidMoney(scene: Scene, { chargeId, paymentId }: DuesRow, reason: string): Money {
-  const { db } = scene.book;
+function voidMoney(context: CommandContext, { chargeId, paymentId }: DuesRow, reason: string): Money {
+  const { db } = context.book;
   const charged = chargeId === null ? undefined : db.select().from(charge).where(eq(charge.id, chargeId)).get();
   if (charged) {
     const { id: voidsId, ...fields } = charged;
-    const row = { ...fields, note: reason, voidsId, line: scene.line };
-    return { chargeId: insertRow(scene.book, charge, row), paymentId: null };
+    const row = { ...fields, note: reason, voidsId, line: context.line };
+    return { chargeId: insertRow(context.book, charge, row), paymentId: null };
   }
   const paid = paymentId === null ? undefined : db.select().from(payment).where(eq(payment.id, paymentId)).get();
   if (!paid) throw new RangeError('dues without the money that bought them');
-  return { chargeId: null, paymentId: saveVoiding(scene, paid, reason) };
+  return { chargeId: null, paymentId: saveVoiding(context, paid, reason) };
 }
 
-function undoMembership(scene: Scene, { personId, line: takenAt, ...row }: DuesRow, named: SaleRow): void {
-  const { db } = scene.book;
+function undoMembership(context: CommandContext, { personId, line: takenAt, ...row }: DuesRow, named: SaleRow): void {
+  const { db } = context.book;
   const theirs = and(eq(person.id, personId), eq(person.memberUntil, row.memberUntil ?? ''));
-  db.update(person).set({ memberUntil: row.memberUntilBefore, line: scene.line }).where(theirs).run();
-  const stood = new Map(stoodBefore(scene, takenAt, personId).map((one) => [one.saleId, one.memberUntil]));
+  db.update(person).set({ memberUntil: row.memberUntilBefore, line: context.line }).where(theirs).run();
+  const stood = new Map(stoodBefore(context, takenAt, personId).map((one) => [one.saleId, one.memberUntil]));
   // Whoever came to an earlier sale afterwards was written down there with what these dues had bought.
   const reached = or(ofSaleFrom(named), ne(sale.stage, 'settling'));
   const still = and(eq(particulars.memberUntil, row.memberUntil ?? ''), gte(particulars.line, takenAt), reached);
-  for (const { id, saleId } of atOpenSales(scene, personId, still)) {
+  for (const { id, saleId } of atOpenSales(context, personId, still)) {
     const before = stood.get(saleId);
-    setAtSale(scene, id, before === undefined ? row.memberUntilBefore : before);
+    setAtSale(context, id, before === undefined ? row.memberUntilBefore : before);
   }
 }
 
 /** What the line that took dues says of the sales at which something else stood before. */
-function stoodBefore({ book }: Scene, line: number, personId: number): Stood[] {
+function stoodBefore({ book }: CommandContext, line: number, personId: number): Stood[] {
   const found = book.db.select({ result: log.result }).from(log).where(eq(log.seq, line)).get();
   const { stood = [] } = JSON.parse(found?.result ?? '{}') as { readonly stood?: readonly Stood[] };
   return stood.filter((one) => one.personId === personId);
@@ -161,12 +161,12 @@ function ofSaleFrom({ id, heldOn }: SaleRow) {
   return or(eq(sale.id, id), gte(sale.heldOn, heldOn));
 }
 
-function openFrom(scene: Scene, personId: number, named: SaleRow) {
-  return atOpenSales(scene, personId, ofSaleFrom(named));
+function openFrom(context: CommandContext, personId: number, named: SaleRow) {
+  return atOpenSales(context, personId, ofSaleFrom(named));
 }
 
 /** A person as they stand at the sales that are not closed; closed ones keep what was shown there. */
-function atOpenSales({ book }: Scene, personId: number, where: ReturnType<typeof and>) {
+function atOpenSales({ book }: CommandContext, personId: number, where: ReturnType<typeof and>) {
   return book.db
     .select({ id: particulars.id, saleId: particulars.saleId, memberUntil: particulars.memberUntil })
     .from(particulars)
@@ -176,6 +176,6 @@ function atOpenSales({ book }: Scene, personId: number, where: ReturnType<typeof
     .all();
 }
 
-function setAtSale({ book, line }: Scene, particularsId: number, memberUntil: string | null): void {
+function setAtSale({ book, line }: CommandContext, particularsId: number, memberUntil: string | null): void {
   book.db.update(particulars).set({ memberUntil, line }).where(eq(particulars.id, particularsId)).run();
 }

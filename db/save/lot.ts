@@ -4,7 +4,7 @@ import type { TagCondition } from '#lib/facts.ts';
 import type { LotSaid } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot-number.ts';
 import { parseTag } from '#lib/tag.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import type { TagRow } from '../queries/tags.ts';
 import { givenLater, insertRow } from '../rows.ts';
 import { lot, tag } from '../schema/index.ts';
@@ -20,10 +20,10 @@ interface LotPlace {
   readonly lotNo: LotNo;
 }
 
-export function saveLot(scene: Scene, place: LotPlace, fields: LotFields): number {
+export function saveLot(context: CommandContext, place: LotPlace, fields: LotFields): number {
   const { number: lotNumber, letter: lotLetter } = splitLotNo(place.lotNo);
   const { saleId, sellerId } = place;
-  return insertRow(scene.book, lot, { saleId, sellerId, lotNumber, lotLetter, ...fields, line: scene.line });
+  return insertRow(context.book, lot, { saleId, sellerId, lotNumber, lotLetter, ...fields, line: context.line });
 }
 
 const placeOfLot = statement(({ db }) =>
@@ -35,7 +35,7 @@ const placeOfLot = statement(({ db }) =>
 );
 
 /** Gives a lot its place in the running order; null puts it back where the sale's order has it. */
-export function savePlace({ book, line }: Scene, lotId: number, place: number | null): void {
+export function savePlace({ book, line }: CommandContext, lotId: number, place: number | null): void {
   placeOfLot(book).run({ lotId, place, line });
 }
 
@@ -47,10 +47,10 @@ export interface TagFields {
 }
 
 /** Puts tags behind those a lot already has, in the order given. */
-export function saveTags(scene: Scene, lotId: number, tags: readonly TagFields[]): void {
+export function saveTags(context: CommandContext, lotId: number, tags: readonly TagFields[]): void {
   for (const [position, fields] of tags.entries()) {
-    if (fields.cameBackFromId !== null) retireOlder(scene, fields.tag);
-    insertRow(scene.book, tag, { lotId, position, ...fields, live: true, line: scene.line });
+    if (fields.cameBackFromId !== null) retireOlder(context, fields.tag);
+    insertRow(context.book, tag, { lotId, position, ...fields, live: true, line: context.line });
   }
 }
 
@@ -58,59 +58,63 @@ export function saveTags(scene: Scene, lotId: number, tags: readonly TagFields[]
  * Puts another list of tags in the place of the one a lot has. A tag that had come back from another year and is
  * taken off again lives on the lot where it stood before.
  */
-export function replaceTags(scene: Scene, lotId: number, tags: readonly TagFields[]): void {
-  const { db } = scene.book;
+export function replaceTags(context: CommandContext, lotId: number, tags: readonly TagFields[]): void {
+  const { db } = context.book;
   const cameBack = new Map<string, number>();
   for (const row of db.select().from(tag).where(eq(tag.lotId, lotId)).all()) {
     if (row.cameBackFromId !== null) cameBack.set(row.tag, row.cameBackFromId);
   }
   db.delete(tag).where(eq(tag.lotId, lotId)).run();
-  for (const [canonical, formerLotId] of cameBack) reviveOlder(scene, canonical, formerLotId);
+  for (const [canonical, formerLotId] of cameBack) reviveOlder(context, canonical, formerLotId);
   saveTags(
-    scene,
+    context,
     lotId,
     tags.map((fields) => ({ ...fields, cameBackFromId: cameBack.get(fields.tag) ?? fields.cameBackFromId })),
   );
 }
 
-function reviveOlder(scene: Scene, canonical: string, lotId: number): void {
+function reviveOlder(context: CommandContext, canonical: string, lotId: number): void {
   const older = and(eq(tag.tag, canonical), eq(tag.lotId, lotId));
-  scene.book.db.update(tag).set({ live: true, line: scene.line }).where(older).run();
+  context.book.db.update(tag).set({ live: true, line: context.line }).where(older).run();
 }
 
 /** A live row marks where a piece is now: when it comes back, the row of its former lot is history. */
-function retireOlder(scene: Scene, canonical: string): void {
-  scene.book.db.update(tag).set({ live: false, line: scene.line }).where(eq(tag.tag, canonical)).run();
+function retireOlder(context: CommandContext, canonical: string): void {
+  context.book.db.update(tag).set({ live: false, line: context.line }).where(eq(tag.tag, canonical)).run();
 }
 
 // What becomes of one tag of a called lot. Its other tags, and their order, stay as the hammer found them.
 
 /** The tag counts for its piece until its replacement is entered, so that the lot has as many tags as pieces. */
-export function saveBroken(scene: Scene, row: TagRow): void {
-  changeTag(scene, row, { brokeAt: scene.at });
+export function saveBroken(context: CommandContext, row: TagRow): void {
+  changeTag(context, row, { brokeAt: context.at });
 }
 
 /** The replacement stands where the tag stood, and the tag stays on record beside it. */
-export function saveReplacement(scene: Scene, row: TagRow, replacement: string): void {
-  changeTag(scene, row, { condition: 'broken', brokeAt: row.brokeAt === '' ? scene.at : row.brokeAt });
+export function saveReplacement(context: CommandContext, row: TagRow, replacement: string): void {
+  changeTag(context, row, { condition: 'broken', brokeAt: row.brokeAt === '' ? context.at : row.brokeAt });
   const { lotId, position } = row;
   const fields = { tag: replacement, condition: 'replacement', live: true, replaces: row.tag } as const;
-  insertRow(scene.book, tag, { lotId, position, ...fields, line: scene.line });
+  insertRow(context.book, tag, { lotId, position, ...fields, line: context.line });
 }
 
 /** The tag is as it was at the hammer; a replacement that was entered for it is off. */
-export function saveWhole(scene: Scene, row: TagRow): void {
+export function saveWhole(context: CommandContext, row: TagRow): void {
   const replacement = and(eq(tag.lotId, row.lotId), eq(tag.replaces, row.tag));
-  scene.book.db.delete(tag).where(replacement).run();
+  context.book.db.delete(tag).where(replacement).run();
   const parsed = parseTag(row.tag);
   const federal = row.replaces !== '' || (parsed.ok && parsed.value.replacement);
-  changeTag(scene, row, { condition: federal ? 'replacement' : 'intact', brokeAt: '' });
+  changeTag(context, row, { condition: federal ? 'replacement' : 'intact', brokeAt: '' });
 }
 
-function changeTag(scene: Scene, { id }: TagRow, fields: Partial<Pick<TagRow, 'condition' | 'brokeAt'>>): void {
-  scene.book.db
+function changeTag(
+  context: CommandContext,
+  { id }: TagRow,
+  fields: Partial<Pick<TagRow, 'condition' | 'brokeAt'>>,
+): void {
+  context.book.db
     .update(tag)
-    .set({ ...fields, line: scene.line })
+    .set({ ...fields, line: context.line })
     .where(eq(tag.id, id))
     .run();
 }

@@ -1,6 +1,6 @@
 /** What happened when a lot was called, and the bids that were written, left or noted for it. */
 import type { Cents } from '#lib/money.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { insertRow } from '../rows.ts';
 import { bid, outcome } from '../schema/index.ts';
 
@@ -17,9 +17,9 @@ export interface OutcomeFields {
   readonly at?: string;
 }
 
-export function saveOutcome(scene: Scene, lotId: number, fields: OutcomeFields): number {
-  const row = { lotId, at: scene.at, ...fields, remarks: [...fields.remarks], line: scene.line };
-  return insertRow(scene.book, outcome, row);
+export function saveOutcome(context: CommandContext, lotId: number, fields: OutcomeFields): number {
+  const row = { lotId, at: context.at, ...fields, remarks: [...fields.remarks], line: context.line };
+  return insertRow(context.book, outcome, row);
 }
 
 /** What a first outcome has where a clerk said nothing more. */
@@ -35,6 +35,6 @@ export interface BidFields {
   readonly retractsId?: number;
 }
 
-export function saveBid(scene: Scene, fields: BidFields): number {
-  return insertRow(scene.book, bid, { ...fields, line: scene.line });
+export function saveBid(context: CommandContext, fields: BidFields): number {
+  return insertRow(context.book, bid, { ...fields, line: context.line });
 }

@@ -4,7 +4,7 @@ import type { Person } from '#lib/facts.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import { foldName } from '#lib/fold.ts';
 import { type ContactField, PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
-import type { Json, Scene } from '../command.ts';
+import type { CommandContext, Json } from '../command.ts';
 import { canonical, type LogRow } from '../log.ts';
 import type { Book } from '../open.ts';
 import { particularsOf, personByRef } from '../queries/find.ts';
@@ -14,22 +14,22 @@ import { log, particulars, person } from '../schema/index.ts';
 import { statement } from '../statement.ts';
 
 /** Adds a person. An empty reference is drawn from how many people the book knows, passing over those in use. */
-export function savePerson(scene: Scene, ref: string, fields: PersonFacts): { id: number; ref: string } {
-  const own = ref === '' ? freeRef(scene) : ref;
-  const id = insertRow(scene.book, person, {
+export function savePerson(context: CommandContext, ref: string, fields: PersonFacts): { id: number; ref: string } {
+  const own = ref === '' ? freeRef(context) : ref;
+  const id = insertRow(context.book, person, {
     ref: own,
     ...factsOfRow(PERSON_FIELDS, fields),
     nameFolded: foldName(fields.name),
-    line: scene.line,
+    line: context.line,
   });
   return { id, ref: own };
 }
 
 /** Keeps what a person showed at this sale; somebody who is already at it keeps what stands. */
-export function saveParticulars(scene: Scene, at: { saleId: number; personId: number }, own: Person): void {
-  if (particularsOf(scene.book, at.saleId, at.personId)) return;
-  const ref = freeRefAt(scene, at.saleId, own.personId);
-  insertRow(scene.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), line: scene.line });
+export function saveParticulars(context: CommandContext, at: { saleId: number; personId: number }, own: Person): void {
+  if (particularsOf(context.book, at.saleId, at.personId)) return;
+  const ref = freeRefAt(context, at.saleId, own.personId);
+  insertRow(context.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), line: context.line });
 }
 
 const particularsByRef = statement(({ db }) => {
@@ -38,7 +38,7 @@ const particularsByRef = statement(({ db }) => {
 });
 
 /** A sale read from a folder keeps the folder's references, and one of them may be somebody else's in the book. */
-function freeRefAt({ book }: Scene, saleId: number, ref: string): string {
+function freeRefAt({ book }: CommandContext, saleId: number, ref: string): string {
   const find = particularsByRef(book);
   let free = ref;
   for (let number = 2; find.get({ saleId, ref: free }); number += 1) free = `${ref}-${number}`;
@@ -55,15 +55,15 @@ const amended = statement(({ db }) => {
 });
 
 /** Changes what the association knows of a person now. */
-export function amendPerson({ book, line }: Scene, id: number, fields: PersonFacts): void {
+export function amendPerson({ book, line }: CommandContext, id: number, fields: PersonFacts): void {
   amended(book).run({ ...factsOfRow(PERSON_FIELDS, fields), nameFolded: foldName(fields.name), line, id });
 }
 
 const countOfPeople = statement(({ db }) => db.select({ n: count() }).from(person).prepare());
 
-function freeRef(scene: Scene): string {
-  let number = (countOfPeople(scene.book).get()?.n ?? 0) + 1;
-  while (personByRef(scene.book, refOf(number))) number += 1;
+function freeRef(context: CommandContext): string {
+  let number = (countOfPeople(context.book).get()?.n ?? 0) + 1;
+  while (personByRef(context.book, refOf(number))) number += 1;
   return refOf(number);
 }
 
@@ -78,7 +78,7 @@ export interface RedactedLine {
 }
 
 /** Empties the fields in the person's row and in their particulars of every sale. */
-export function blankRows({ book, line }: Scene, personId: number, fields: readonly ContactField[]): void {
+export function blankRows({ book, line }: CommandContext, personId: number, fields: readonly ContactField[]): void {
   const blank = { ...Object.fromEntries(fields.map((field) => [field, ''])), line };
   book.db.update(person).set(blank).where(eq(person.id, personId)).run();
   book.db.update(particulars).set(blank).where(eq(particulars.personId, personId)).run();
@@ -90,7 +90,11 @@ interface Carrying extends LogRow {
 }
 
 /** Redacts every line that carries the person's contact data; gives their numbers with what is sealed of them. */
-export function redactLines({ book }: Scene, personId: number, fields: readonly ContactField[]): RedactedLine[] {
+export function redactLines(
+  { book }: CommandContext,
+  personId: number,
+  fields: readonly ContactField[],
+): RedactedLine[] {
   return linesCarrying(book, personId).map(({ ref, ...row }) => {
     const { seq, input } = row;
     const redacted = canonical(withoutContact(JSON.parse(input) as Json, fields, (own) => own === ref));

@@ -3,28 +3,28 @@ import { asc, eq } from 'drizzle-orm';
 import type { Sale, Stage } from '#lib/facts.ts';
 import type { GoodsFacts } from '#lib/goods/fields.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { canonical } from '../log.ts';
 import type { SaleRow } from '../queries/find.ts';
 import { insertRow } from '../rows.ts';
 import { closing, commissionOverride, goods, sale } from '../schema/index.ts';
 
 /** Adds a sale with its terms and the goods it takes; gives the sale's id. */
-export function saveSale(scene: Scene, facts: Sale, stage: Stage): number {
-  const saleId = insertRow(scene.book, sale, { ...columnsOf(facts), stage, line: scene.line });
-  saveOverrides(scene, saleId, facts);
+export function saveSale(context: CommandContext, facts: Sale, stage: Stage): number {
+  const saleId = insertRow(context.book, sale, { ...columnsOf(facts), stage, line: context.line });
+  saveOverrides(context, saleId, facts);
   return saleId;
 }
 
 /** Writes a sale and its terms anew in their place. */
-export function amendSale(scene: Scene, saleId: number, facts: Sale): void {
-  const { db } = scene.book;
+export function amendSale(context: CommandContext, saleId: number, facts: Sale): void {
+  const { db } = context.book;
   db.update(sale)
-    .set({ ...columnsOf(facts), line: scene.line })
+    .set({ ...columnsOf(facts), line: context.line })
     .where(eq(sale.id, saleId))
     .run();
   db.delete(commissionOverride).where(eq(commissionOverride.saleId, saleId)).run();
-  saveOverrides(scene, saleId, facts);
+  saveOverrides(context, saleId, facts);
 }
 
 function columnsOf({ terms, ...rest }: Sale) {
@@ -32,25 +32,25 @@ function columnsOf({ terms, ...rest }: Sale) {
   return { ...rest, ...figures, commissionMemberPct: commission.member, commissionGuestPct: commission.guest };
 }
 
-function saveOverrides({ book, line }: Scene, saleId: number, { terms }: Sale): void {
+function saveOverrides({ book, line }: CommandContext, saleId: number, { terms }: Sale): void {
   for (const [code, rates] of Object.entries(terms.commissionOverrides)) {
     const row = { saleId, goods: code, memberPct: rates.member, guestPct: rates.guest, line };
     insertRow(book, commissionOverride, row);
   }
 }
 
-export function saveGoods(scene: Scene, saleId: number, facts: GoodsFacts): number {
-  return insertRow(scene.book, goods, { saleId, ...facts, line: scene.line });
+export function saveGoods(context: CommandContext, saleId: number, facts: GoodsFacts): number {
+  return insertRow(context.book, goods, { saleId, ...facts, line: context.line });
 }
 
 /** Gives a sale the goods of another, each as it is there. */
-export function copyGoods(scene: Scene, { from, to }: { readonly from: number; readonly to: number }): void {
-  const rows = scene.book.db.select().from(goods).where(eq(goods.saleId, from)).orderBy(asc(goods.id)).all();
-  for (const { id: _own, saleId: _from, line: _line, ...facts } of rows) saveGoods(scene, to, facts);
+export function copyGoods(context: CommandContext, { from, to }: { readonly from: number; readonly to: number }): void {
+  const rows = context.book.db.select().from(goods).where(eq(goods.saleId, from)).orderBy(asc(goods.id)).all();
+  for (const { id: _own, saleId: _from, line: _line, ...facts } of rows) saveGoods(context, to, facts);
 }
 
 /** How a house runs its sales from year to year. The days of the written bids and of the dues are of one year only. */
-export function copyCustoms({ book, line }: Scene, before: SaleRow, saleId: number): void {
+export function copyCustoms({ book, line }: CommandContext, before: SaleRow, saleId: number): void {
   const { runningOrder, handOverUnpaid, sellersWait, statementDays, licenceRequired } = before;
   const customs = { runningOrder, handOverUnpaid, sellersWait, statementDays, licenceRequired };
   book.db
@@ -60,19 +60,19 @@ export function copyCustoms({ book, line }: Scene, before: SaleRow, saleId: numb
     .run();
 }
 
-export function saveOrder(scene: Scene, saleId: number, runningOrder: string): void {
-  scene.book.db.update(sale).set({ runningOrder, line: scene.line }).where(eq(sale.id, saleId)).run();
+export function saveOrder(context: CommandContext, saleId: number, runningOrder: string): void {
+  context.book.db.update(sale).set({ runningOrder, line: context.line }).where(eq(sale.id, saleId)).run();
 }
 
 /** Freezes the report of a sale that was closed; gives the row's id. */
-export function saveClosed(scene: Scene, saleId: number, report: ListPaper): number {
-  return insertRow(scene.book, closing, { saleId, kind: 'closed', model: canonical(report), ...byWhom(scene) });
+export function saveClosed(context: CommandContext, saleId: number, report: ListPaper): number {
+  return insertRow(context.book, closing, { saleId, kind: 'closed', model: canonical(report), ...byWhom(context) });
 }
 
-export function saveReopened(scene: Scene, saleId: number, reason: string): number {
-  return insertRow(scene.book, closing, { saleId, kind: 'reopened', reason, ...byWhom(scene) });
+export function saveReopened(context: CommandContext, saleId: number, reason: string): number {
+  return insertRow(context.book, closing, { saleId, kind: 'reopened', reason, ...byWhom(context) });
 }
 
-function byWhom({ worker, at, line }: Scene) {
+function byWhom({ worker, at, line }: CommandContext) {
   return { worker, at, line };
 }

@@ -1,6 +1,6 @@
 /** A seller number with those who share it, and what is charged to it. */
 import type { Cents } from '#lib/money.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { insertRow } from '../rows.ts';
 import { charge, partner, seller } from '../schema/index.ts';
 
@@ -16,10 +16,10 @@ interface SellerFields {
   readonly arrivedAt: string | null;
 }
 
-export function saveSeller(scene: Scene, fields: SellerFields, partners: readonly PartnerFields[]): number {
-  const sellerId = insertRow(scene.book, seller, { ...fields, line: scene.line });
+export function saveSeller(context: CommandContext, fields: SellerFields, partners: readonly PartnerFields[]): number {
+  const sellerId = insertRow(context.book, seller, { ...fields, line: context.line });
   for (const [index, one] of partners.entries()) {
-    insertRow(scene.book, partner, { sellerId, position: index + 1, ...one, line: scene.line });
+    insertRow(context.book, partner, { sellerId, position: index + 1, ...one, line: context.line });
   }
   return sellerId;
 }
@@ -32,6 +32,6 @@ export interface ChargeFields {
   readonly note: string;
 }
 
-export function saveCharge(scene: Scene, fields: ChargeFields): number {
-  return insertRow(scene.book, charge, { ...fields, line: scene.line });
+export function saveCharge(context: CommandContext, fields: ChargeFields): number {
+  return insertRow(context.book, charge, { ...fields, line: context.line });
 }

@@ -2,7 +2,7 @@
 import type { Cents } from '#lib/money.ts';
 import type { CorrectionSheet } from '#lib/payout/correction.ts';
 import type { SettlementSheet } from '#lib/sheet/model.ts';
-import type { Scene } from '../command.ts';
+import type { CommandContext } from '../command.ts';
 import { canonical } from '../log.ts';
 import { insertRow } from '../rows.ts';
 import { sellerCheck, settlement } from '../schema/index.ts';
@@ -17,9 +17,13 @@ export interface IssuedPlace {
 }
 
 /** Freezes a sheet as RFC 8785 text, so that the same sheet is the same bytes on every machine; gives the row's id. */
-export function saveSettlement(scene: Scene, place: IssuedPlace, sheet: SettlementSheet | CorrectionSheet): number {
-  const row = { ...place, model: canonical(sheet), issuedAt: scene.at, line: scene.line };
-  return insertRow(scene.book, settlement, row);
+export function saveSettlement(
+  context: CommandContext,
+  place: IssuedPlace,
+  sheet: SettlementSheet | CorrectionSheet,
+): number {
+  const row = { ...place, model: canonical(sheet), issuedAt: context.at, line: context.line };
+  return insertRow(context.book, settlement, row);
 }
 
 export interface CheckFields {
@@ -33,10 +37,17 @@ export interface CheckFields {
 }
 
 /** Writes a check: the payment that it is, and its number. Gives the row's id. */
-export function saveCheck(scene: Scene, check: CheckFields): number {
+export function saveCheck(context: CommandContext, check: CheckFields): number {
   const { saleId, number, sellerId, personId, settlementId, amountCents, replacesId } = check;
   const party = { saleId, buyerId: null, sellerId, personId };
   const money = { direction: 'out', method: 'check', amountCents, reference: `Check ${number}` } as const;
-  const paymentId = savePayment(scene, { ...party, ...money, paidAt: scene.at });
-  return insertRow(scene.book, sellerCheck, { saleId, number, paymentId, settlementId, replacesId, line: scene.line });
+  const paymentId = savePayment(context, { ...party, ...money, paidAt: context.at });
+  return insertRow(context.book, sellerCheck, {
+    saleId,
+    number,
+    paymentId,
+    settlementId,
+    replacesId,
+    line: context.line,
+  });
 }

@@ -1,4 +1,5 @@
 /** A large book made ready for the acts at its stations: goods with a season limit, and a lot that waits for its tag. */
+import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
 import { submit } from '#db/door.ts';
 import type { Book } from '#db/open.ts';
 import type { Ground } from './at-the-stations.ts';
@@ -11,8 +12,8 @@ interface About {
 }
 
 export function preparedGround(book: Book, { lots, seller, buyer }: About): Ground {
-  const raccoon = { goods: 'raccoon', name: 'Raccoon', by: 'piece', seasonLimit: 90_000 };
-  const bobcat = { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' };
+  const raccoon = { goods: 'raccoon', name: 'Raccoon', by: 'piece', seasonLimit: 90_000 } as const;
+  const bobcat = { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' } as const;
   give(book, 'goods.amend', { saleId: 1, ...raccoon, reason: 'a season limit' });
   give(book, 'goods.add', { saleId: 1, ...bobcat, reason: 'some came in' });
   const { lotId } = give(book, 'lot.add', { saleId: 1, sellerNo: seller, goods: 'bobcat', count: '1' });
@@ -26,7 +27,7 @@ const BOUGHT = `
   FROM outcome JOIN lot ON lot.id = outcome.lot_id JOIN buyer ON buyer.id = outcome.buyer_id
   WHERE buyer.buyer_no = ? ORDER BY outcome.id LIMIT 1`;
 
-function give(book: Book, command: string, input: object): Record<string, unknown> {
+function give<N extends CommandName>(book: Book, command: N, input: InputOf<N>): ValueOf<N> {
   const answer = submit(book, {
     command,
     input,
@@ -36,7 +37,7 @@ function give(book: Book, command: string, input: object): Record<string, unknow
     key: `prepare-${command}`,
   });
   if (!answer.ok) throw new Error(`${command}: ${answer.message}`);
-  return answer.value as Record<string, unknown>;
+  return answer.value;
 }
 
 function at(command: string): 'office' | 'intake' {

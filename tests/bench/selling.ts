@@ -5,7 +5,7 @@ import { AT, bookOf, newFile, sizeOf } from './big-book.ts';
 export function sellingFile(lots: number): string {
   const file = newFile();
   const book = bookOf(sizeOf(lots, 0), file);
-  const input = { saleId: 1, stage: 'selling', reason: '' };
+  const input = { saleId: 1, stage: 'selling', reason: '' } as const;
   const answer = submit(book, {
     command: 'sale.stage',
     input,

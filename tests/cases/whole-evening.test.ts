@@ -3,10 +3,12 @@
  * corrections after its sheets were handed out and paid. The nets are worked by hand below and, with all other figures,
  * by big.js in worked-apart.ts; the journal is read by hledger, whose accounts have to be those of our balance.
  */
+
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type Big from 'big.js';
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import type { Book } from '#db/open.ts';
 import { closingFacts } from '#db/queries/closing-facts.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
@@ -135,13 +137,13 @@ describe('the worked sale with corrections after issue', () => {
       must('settlement.issue', { saleId: 1, sellerNo: null, seen: 4 });
       must('check.write', { saleId: 1, sellerNo: null, firstNumber: 301, seen: 5 });
       const before = issuedSheets(book, 1).map(({ sheet }) => sheet);
-      const correct = (lotNo: string, over: Record<string, unknown>) => {
+      const correct = (lotNo: string, over: Partial<InputOf<'outcome.correct'>>) => {
         const find = `SELECT max(outcome.id) AS id, lot_id FROM outcome JOIN lot ON lot.id = lot_id WHERE lot_number = ?`;
-        const { id: replacesId, lot_id: lotId } = book.sqlite.prepare(find).get(Number(lotNo)) as Record<
-          string,
-          number
-        >;
-        const answered = ['off_step', 'price_unusual', 'below_minimum'];
+        const { id: replacesId, lot_id: lotId } = book.sqlite.prepare(find).get(Number(lotNo)) as {
+          readonly id: number;
+          readonly lot_id: number;
+        };
+        const answered = ['off_step', 'price_unusual', 'below_minimum'] as const;
         must(
           'outcome.correct',
           { lotId, replacesId, kind: 'sold', buyerNo: 71, reason: 'misheard', answered, ...over },

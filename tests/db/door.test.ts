@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { defineCommand, STATIONS } from '#db/command.ts';
 import { allCommands } from '#db/commands/index.ts';
-import { submit } from '#db/door.ts';
+import { submit, submitUntyped } from '#db/door.ts';
 import { logHead } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { checkChain } from '#db/verify/chain.ts';
@@ -48,7 +48,7 @@ describe('a command that comes again with its key', () => {
   it('is decided anew after a refusal, which leaves no line', () => {
     const { book, saleId, must } = openHall();
     const sell = { command: 'outcome.record', worker: 'Ada', station: 'block', at: AT, key: 'sell' } as const;
-    const input = { saleId, lotNo: '1', kind: 'passed' };
+    const input = { saleId, lotNo: '1', kind: 'passed' } as const;
     expect(submit(book, { ...sell, input })).toMatchObject({ ok: false, code: 'unknown' });
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' });
     expect(submit(book, { ...sell, input })).toMatchObject({ ok: true, repeated: false });
@@ -57,7 +57,7 @@ describe('a command that comes again with its key', () => {
 
 describe('a refusal', () => {
   const file = tempFile();
-  const { saleId, give, must } = openHall({ file });
+  const { saleId, give, giveUntyped, must } = openHall({ file });
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' });
   must('outcome.record', { saleId, lotNo: '1', kind: 'passed' }, 'block');
   const bytes = () => [file, `${file}-wal`].map((name) => (existsSync(name) ? readFileSync(name, 'latin1') : ''));
@@ -74,7 +74,7 @@ describe('a refusal', () => {
     ['malformed', 'person.enrol', [1]],
   ] as const)('leaves every byte of the file as it was: %s of %s %#', (code, command, input) => {
     const before = bytes();
-    expect(give(command, input)).toMatchObject({ ok: false, code });
+    expect(giveUntyped(command, input)).toMatchObject({ ok: false, code });
     expect(bytes()).toEqual(before);
   });
 
@@ -86,7 +86,10 @@ describe('a refusal', () => {
   });
 
   it('names the field that is not known', () => {
-    expect(give('person.enrol', { name: 'Dee', colour: 'red' })).toMatchObject({ code: 'malformed', field: 'colour' });
+    expect(giveUntyped('person.enrol', { name: 'Dee', colour: 'red' })).toMatchObject({
+      code: 'malformed',
+      field: 'colour',
+    });
   });
 });
 
@@ -110,7 +113,12 @@ describe('the stations', () => {
     for (const station of STATIONS) {
       const before = rowsOf(book);
       // No input fits every command: a station that may not is told so before the input is looked at.
-      const answer = submit(book, { ...enrol('', 'none'), command: command.name, station, input: { none: true } });
+      const answer = submitUntyped(book, {
+        ...enrol('', 'none'),
+        command: command.name,
+        station,
+        input: { none: true },
+      });
       const code = command.stations.includes(station) ? 'malformed' : 'not_allowed';
       expect(answer).toMatchObject({ ok: false, code });
       expect(rowsOf(book)).toEqual(before);

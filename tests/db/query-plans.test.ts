@@ -1,5 +1,7 @@
 /** Every statement that the hot views and entries prepare: none of them goes through a whole large table. */
+
 import { describe, expect, it } from 'vitest';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { type Book, openBookInMemory } from '#db/open.ts';
 import { heldOverView } from '#db/queries/afterwards.ts';
@@ -94,7 +96,9 @@ const VIEWS: Readonly<Record<string, (book: Book, sale: SaleRow) => unknown>> = 
   'the prices': (book) => pricedSeasons(book, 1).map(({ goods }) => goods.length),
 };
 
-const ENTRIES: readonly (readonly [command: string, input: object])[] = [
+type Entry = { [N in CommandName]: readonly [command: N, input: InputOf<N>] }[CommandName];
+
+const ENTRIES: readonly Entry[] = [
   ['lot.add', { saleId: 1, sellerNo: 1, goods: 'muskrat', count: '3' }],
   ['outcome.record', { saleId: 1, lotNo: lotNo('30'), kind: 'sold', price: '9.25', buyerNo: 3 }],
   [

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import type { RefusalCode } from '#lib/result.ts';
 import { decideTags, expandTags, type LotTag, MOST_TAGS, type TagCheck, type TagFaultCode } from '#lib/tag.ts';
 import { goods } from '#tests/support/facts.ts';
@@ -151,7 +152,7 @@ describe('what cannot be read as tags', () => {
   });
 });
 
-const lotOf = (hall: Hall, of: string, tags: readonly object[]) => ({
+const lotOf = (hall: Hall, of: string, tags: InputOf<'tags.set'>['tags']) => ({
   ...{ saleId: hall.saleId, sellerNo: 1, goods: of, count: String(tags.length || 1), tags },
 });
 
@@ -188,7 +189,7 @@ describe('tags that the door does not take', () => {
     const [, input, code, message] = row;
     const hall = openHall();
     hall.must('lot.add', lotOf(hall, 'bobcat', [bobcatTag(1)]));
-    expect(hall.refuses('lot.add', input(hall), { code, field: 'tags' })).toBe(message);
+    expect(hall.refusesUntyped('lot.add', input(hall), { code, field: 'tags' })).toBe(message);
     hall.book.close();
   });
 
@@ -217,9 +218,9 @@ describe('tags that the door does not take', () => {
 const ofTags = { code: 'taken', field: 'tags' } as const;
 
 /** Another sale a year later that takes goods in, with seller number 1. */
-function nextSale({ must, id }: Hall): number {
+function nextSale({ must }: Hall): number {
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27', season: '2026-27' };
-  const saleId = id(must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = must('sale.plan', { sale, goods: GOODS }).saleId;
   must('sale.stage', { saleId, stage: 'intake', reason: '' });
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
   return saleId;

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { submit } from '#db/door.ts';
+import { submitUntyped } from '#db/door.ts';
 import { lineWithKey } from '#db/log.ts';
 import { openBook } from '#db/open.ts';
 import { probeDisk } from '#db/probe.ts';
@@ -42,7 +42,7 @@ function inspect(file: string, { lines }: TracedRun): void {
   const book = openBook(file);
   for (const [number, line] of answered) expect(String(lineWithKey(book, `act-${number}`)?.seq)).toBe(line);
   for (let number = 1; number <= ACTS; number += 1) {
-    expect(submit(book, actNo(number))).toMatchObject({ ok: true });
+    expect(submitUntyped(book, actNo(number))).toMatchObject({ ok: true });
   }
   const twice = "SELECT count(*) FROM log WHERE key LIKE 'act-%'";
   expect(book.sqlite.prepare(twice).pluck().get()).toBe(ACTS);
@@ -105,7 +105,7 @@ describe('a disk without room', () => {
       book.close();
       const again = openBook(file);
       for (let number = 1; number <= keys.length + 5; number += 1) {
-        expect(submit(again, actNo(number))).toMatchObject({ ok: true, repeated: number <= keys.length });
+        expect(submitUntyped(again, actNo(number))).toMatchObject({ ok: true, repeated: number <= keys.length });
       }
       again.close();
       expect(verifyBook(file)).toMatchObject({ ok: true, problems: [] });
@@ -118,7 +118,7 @@ describe('a disk without room', () => {
 function fillUp(book: ReturnType<typeof openBook>, keys: string[], most: number): unknown {
   try {
     for (let number = 1; number <= most; number += 1) {
-      if (!submit(book, actNo(number)).ok) return undefined;
+      if (!submitUntyped(book, actNo(number)).ok) return undefined;
       keys.push(`act-${number}`);
     }
   } catch (fault) {

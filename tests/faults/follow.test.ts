@@ -4,7 +4,7 @@ import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { submit } from '#db/door.ts';
+import { submitUntyped } from '#db/door.ts';
 import { follow } from '#db/follow/follow.ts';
 import { drawFollowKey, followKeyFile, mayFollow } from '#db/follow/follow-key.ts';
 import { linesBehind } from '#db/follow/lines.ts';
@@ -66,7 +66,7 @@ describe('a second laptop', () => {
     outbox.push(ACTS + 1, ACTS + 2);
     const line = logHead(second).seq;
     for (const number of outbox) {
-      expect(submit(second, actNo(number))).toMatchObject({ ok: true, repeated: number <= ACTS });
+      expect(submitUntyped(second, actNo(number))).toMatchObject({ ok: true, repeated: number <= ACTS });
     }
     expect(logHead(second).seq).toBe(line + 2);
     const acts = second.sqlite.prepare("SELECT count(*) FROM log WHERE key LIKE 'act-%'").pluck().get();
@@ -111,7 +111,7 @@ describe('the lines of the first laptop', () => {
     take(first.book, second);
     const before = linesBehind(first.book, 3);
     expect(takeLines(second, before)).toMatchObject({ ok: false, code: 'conflict' });
-    submit(second, actNo(1));
+    submitUntyped(second, actNo(1));
     expect(take(first.book, second)).toMatchObject({ ok: false, code: 'conflict' });
     const third = openBookInMemory();
     const message = linesBehind(first.book, 0);

@@ -3,7 +3,9 @@
  * Sources: N.Y. U.C.C. § 2-328 and Mont. Code Ann. § 30-11-502, which have the same four paragraphs. The book keeps
  * records and gives no legal advice; where it cannot know what was said in the hall, the table says so.
  */
+
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { saleFacts } from '#db/queries/sale-facts.ts';
 import { settleSale } from '#lib/settlement.ts';
 import { type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
@@ -18,7 +20,7 @@ function hallWithLots(): Hall {
   return hall;
 }
 
-const sold = (lotNo: string, over: object = {}) => ({
+const sold = (lotNo: string, over: Partial<InputOf<'outcome.record'>> = {}): InputOf<'outcome.record'> => ({
   ...{ saleId: 1, lotNo, kind: 'sold', price: '7.25', buyerNo: 10 },
   ...over,
 });
@@ -76,7 +78,7 @@ describe('(2) the sale is complete when the hammer falls', () => {
   it('keeps what was recorded: a correction is a further entry, and says why', () => {
     const hall = hallWithLots();
     hall.must('outcome.record', sold('1'));
-    const correction = { lotId: 1, replacesId: 1, kind: 'sold', price: '7.75', buyerNo: 10 };
+    const correction = { lotId: 1, replacesId: 1, kind: 'sold', price: '7.75', buyerNo: 10 } as const;
     hall.refuses('outcome.correct', { ...correction, reason: '' }, { code: 'malformed', field: 'reason' });
     hall.must('outcome.correct', { ...correction, reason: 'the clerk misheard' });
     const written = outcomes(hall).map(({ price_cents, reason }) => [price_cents, reason]);
@@ -159,17 +161,18 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
 
   it('lets a bidder take a bid back until the hammer falls, and not after', () => {
     const hall = hallWithLots();
-    const bid = { saleId: 1, buyerNo: 10, kind: 'left', price: '6.00' };
-    const [one, three] = ['1', '3'].map((lotNo) => hall.must('bid.leave', { ...bid, lotNo }).bidId);
-    hall.must('bid.retract', { bidId: one });
+    const bid = { saleId: 1, buyerNo: 10, kind: 'left', price: '6.00' } as const;
+    const one = hall.must('bid.leave', { ...bid, lotNo: '1' });
+    const three = hall.must('bid.leave', { ...bid, lotNo: '3' });
+    hall.must('bid.retract', { bidId: one.bidId });
     hall.must('outcome.record', sold('3'));
-    const said = hall.refuses('bid.retract', { bidId: three }, { code: 'already', field: 'bidId' });
+    const said = hall.refuses('bid.retract', { bidId: three.bidId }, { code: 'already', field: 'bidId' });
     expect(said).toContain('only before the hammer falls');
   });
 
   it('does not bring an earlier bid back to life when a bid is taken back', () => {
     const hall = hallWithLots();
-    const bid = { saleId: 1, lotNo: '1', buyerNo: 10, kind: 'left' };
+    const bid = { saleId: 1, lotNo: '1', buyerNo: 10, kind: 'left' } as const;
     hall.must('bid.leave', { ...bid, price: '5.00' });
     const { bidId } = hall.must('bid.leave', { ...bid, price: '6.00' });
     expect(hall.must('bid.retract', { bidId })).toMatchObject({ bidsLeft: 0 });
@@ -195,7 +198,14 @@ describe("(4) a seller who bids on the seller's own lot", () => {
       hall.refuses('outcome.record', sold('4', { buyerNo }), { code: 'needs_answer', field: 'seller_buys' });
     }
     hall.must('outcome.record', sold('4', { buyerNo: 12 }));
-    const correction = { lotId: 4, replacesId: 1, reason: 'misheard', kind: 'sold', price: '7.25', buyerNo: 11 };
+    const correction = {
+      lotId: 4,
+      replacesId: 1,
+      reason: 'misheard',
+      kind: 'sold',
+      price: '7.25',
+      buyerNo: 11,
+    } as const;
     hall.refuses('outcome.correct', correction, { code: 'needs_answer', field: 'seller_buys' });
   });
 

@@ -84,7 +84,7 @@ describe('the papers of a buyer', () => {
   it('a correcting invoice: before, after and the difference of each lot and each sum', async () => {
     const { book, saleId, must } = buyersDay();
     must('invoice.issue', { saleId, buyerNo: 30, issuedOn: '2026-02-28' });
-    const right = { kind: 'sold', price: '115.00', buyerNo: 30, reason: 'misheard' };
+    const right = { kind: 'sold', price: '115.00', buyerNo: 30, reason: 'misheard' } as const;
     must('outcome.correct', { lotId: 3, replacesId: 3, ...right });
     must('invoice.issue', { saleId, buyerNo: 30, issuedOn: '2026-03-01' });
     const [old, correcting] = issuedInvoices(book, saleId);

@@ -86,10 +86,10 @@ function correctedSheet(price: string, paid: readonly number[], even = false): I
   const half = (personId: number) => ({ personId, parts: 1 });
   must('seller.register', { saleId, sellerNo: 2, partners: [half(2), half(3)] });
   must('lot.add', { saleId, sellerNo: 2, goods: 'raccoon', count: '10' });
-  const sold = { kind: 'sold', buyerNo: 12 };
+  const sold = { kind: 'sold', buyerNo: 12 } as const;
   must('outcome.record', { saleId, lotNo: '1', ...sold, price: '10.00' });
   must('settlement.issue', { saleId, sellerNo: 2 });
-  const out = { saleId, direction: 'out', sellerNo: 2, method: 'cash' };
+  const out = { saleId, direction: 'out', sellerNo: 2, method: 'cash' } as const;
   for (const personId of paid) {
     must('payment.record', { ...out, personId, amount: personId === 2 ? '44.38' : '44.37' });
   }

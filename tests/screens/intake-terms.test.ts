@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/open.ts';
+import type { Stage } from '#lib/facts.ts';
 import { type Hall, SALE } from '#tests/support/hall.ts';
 import { axe } from './support/axe.ts';
 import { newPage } from './support/browser.ts';
@@ -17,10 +18,10 @@ const house = testHouse((bookFile) => {
 const HOME_AGAIN = 'US-CITES WY BOB 2024 000777';
 
 /** A bobcat of seller 1 that nobody bought at the sale of the year before. */
-function pieceGoneHome({ must, id }: Hall): void {
-  const earlier = { ...SALE, name: 'Late Winter Sale 2025', held_on: '2025-02-22', season: '2024-25' };
-  const saleId = id(must('sale.plan', { sale: earlier, goods: GOODS }), 'saleId');
-  const stage = (name: string) => must('sale.stage', { saleId, stage: name, reason: '' });
+function pieceGoneHome({ must }: Hall): void {
+  const earlier = { ...SALE, name: 'Late Winter Sale 2025', held_on: '2025-02-22', season: '2024-25' } as const;
+  const saleId = must('sale.plan', { sale: earlier, goods: GOODS }).saleId;
+  const stage = (name: Stage) => must('sale.stage', { saleId, stage: name, reason: '' });
   stage('intake');
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
   must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1', tags: [{ tag: HOME_AGAIN }] });

@@ -30,17 +30,14 @@ const OLD = { season: '1998-99', goods: 'raccoon', count: '25', price: '3.00' };
 /** Two seasons of raccoon, four sellers and three buyers, the newer one still going on; one bobcat that tells too much. */
 function fillPrices(): void {
   const hall = hallOf(openBook(bookFile, { create: true }), 1);
-  const { must, id } = hall;
+  const { must } = hall;
   must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
-  const people = ['Ada', 'Bea', 'Cal', 'Dot', 'Eve', 'Fay', 'Gil'].map((name) =>
-    id(must('person.enrol', { name, memberUntil: '2026-12-31' }), 'personId'),
+  const people = ['Ada', 'Bea', 'Cal', 'Dot', 'Eve', 'Fay', 'Gil'].map(
+    (name) => must('person.enrol', { name, memberUntil: '2026-12-31' }).personId,
   );
   for (const { season, held_on, prices, closed } of SEASONS) {
-    const goods = GOODS.map((kind) => ({ ...kind, exportTag: false, tagSpeciesCode: '' }));
-    const saleId = id(
-      must('sale.plan', { sale: { ...SALE, name: `Sale of ${season}`, season, held_on }, goods }),
-      'saleId',
-    );
+    const goods = GOODS.map((kind) => ({ ...kind, exportTag: false, tagSpeciesCode: '' }) as const);
+    const saleId = must('sale.plan', { sale: { ...SALE, name: `Sale of ${season}`, season, held_on }, goods }).saleId;
     must('sale.stage', { saleId, stage: 'intake', reason: '' });
     for (const [at, personId] of people.entries()) {
       if (at < 4) must('seller.register', { saleId, sellerNo: at + 1, partners: [{ personId }] });
@@ -59,7 +56,7 @@ function fillPrices(): void {
     must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1' });
     must('sale.stage', { saleId, stage: 'selling', reason: '' });
     for (const [at, price] of [...prices, '190.00'].entries()) {
-      const said = { saleId, lotNo: String(at + 1), kind: 'sold', price, buyerNo: 10 + (at % 3) };
+      const said = { saleId, lotNo: String(at + 1), kind: 'sold', price, buyerNo: 10 + (at % 3) } as const;
       must('outcome.record', { ...said, answered: ['off_step'] });
     }
     if (closed) closeSale(hall, saleId);
@@ -218,7 +215,7 @@ describe('the prices', () => {
     expect(await read()).toBe(before);
     const book = openBook(bookFile);
     const [lotId, replacesId] = book.sqlite.prepare(NEWEST_AT_14).raw().get() as [number, number];
-    const change = { kind: 'sold', price: '15.00', buyerNo: 10, reason: 'misheard', answered: ['off_step'] };
+    const change = { kind: 'sold', price: '15.00', buyerNo: 10, reason: 'misheard', answered: ['off_step'] } as const;
     hallOf(book, 0).must('outcome.correct', { lotId, replacesId, ...change });
     book.close();
     const changed = performance.now();

@@ -1,14 +1,18 @@
-/** Random acts at a sale. Numbers come from small ranges, so that acts meet: the same lot, the same tag, the same buyer. */
+/**
+ * Random acts, one for each command. Numbers come from small ranges, so that acts meet: the same lot, the same tag, the
+ * same buyer. Long because every command has its act here.
+ */
 import fc from 'fast-check';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import type { Book } from '#db/open.ts';
 import { QUESTIONS } from '#lib/decide-outcome.ts';
 import { PAYMENT_QUESTIONS } from '#lib/payout/decide-payment.ts';
-import { bobcatTag } from '#tests/support/hall.ts';
+import { bobcatTag, GOODS, SALE } from '#tests/support/hall.ts';
 
 /** A command, and its input, which may refer to what stands in the book by then. */
-export interface Act {
-  readonly command: string;
-  input(book: Book): Record<string, unknown>;
+export interface Act<N extends CommandName = CommandName> {
+  readonly command: N;
+  input(book: Book): InputOf<N>;
 }
 
 const sale = fc.constantFrom(1, 1, 2);
@@ -37,63 +41,58 @@ const outcome = fc.oneof(
   { weight: 2, arbitrary: fc.record({ kind: fc.constantFrom('passed', 'withdrawn') }) },
 );
 
-function act(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
+export function act<N extends CommandName>(command: N, input: fc.Arbitrary<InputOf<N>>): fc.Arbitrary<Act<N>> {
   return input.map((value) => ({ command, input: () => value, toString: () => `${command} ${JSON.stringify(value)}` }));
 }
 
 /** An act on what stands for a lot at that moment. */
-function onStanding(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
+function onStanding<N extends 'outcome.correct' | 'outcome.reopen'>(
+  command: N,
+  input: fc.Arbitrary<InputOf<N>>,
+): fc.Arbitrary<Act<N>> {
   return act(command, input).map(({ input: given, ...rest }) => ({
     ...rest,
     input: (book) => ({ ...given(book), replacesId: newestOf(book, given(book).lotId) }),
   }));
 }
 
-function newestOf(book: Book, lotId: unknown): number {
-  const find = book.sqlite.prepare('SELECT max(id) FROM outcome WHERE lot_id = ?').pluck();
-  return (find.get(lotId) as number | null) ?? 1;
+function newestOf(book: Book, lotId: number): number {
+  return book.sqlite.prepare<[number], number>('SELECT max(id) FROM outcome WHERE lot_id = ?').pluck().get(lotId) ?? 1;
 }
 
-/** An act with a sold lot, its buyer and its pieces, whichever of these the act does not say. */
-function onSold(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
-  return withRow(act(command, input), SOLD, ({ sale_id: saleId, buyer_no: buyerNo, pieces, lot_number: no }) => ({
-    ...{ saleId, buyerNo, pieces: String(pieces), lots: [String(no)] },
-  }));
+interface Sold {
+  readonly saleId: number;
+  readonly lotNo: string;
+  readonly buyerNo: number;
+  readonly pieces: string;
 }
 
-function onHanded(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
-  return withRow(act(command, input), HANDED, ({ sale_id: saleId, lot_number: no }) => ({ saleId, lotNo: String(no) }));
-}
-
-function onDrawer(command: string, input: fc.Arbitrary<Record<string, unknown>>): fc.Arbitrary<Act> {
-  return withRow(act(command, input), 'SELECT max(id) AS id FROM drawer_entry', ({ id: entryId }) => ({
-    entryId: entryId ?? 1,
-  }));
-}
-
-const SOLD = `SELECT lot.sale_id, buyer_no, coalesce(count, 1) AS pieces, lot_number FROM outcome
-  JOIN lot ON lot.id = lot_id JOIN buyer ON buyer.id = buyer_id
+const SOLD = `SELECT lot.sale_id AS saleId, CAST(lot_number AS TEXT) AS lotNo, buyer_no AS buyerNo,
+    CAST(coalesce(count, 1) AS TEXT) AS pieces
+  FROM outcome JOIN lot ON lot.id = lot_id JOIN buyer ON buyer.id = buyer_id
   WHERE kind = 'sold' AND outcome.id NOT IN (SELECT replaces_id FROM outcome WHERE replaces_id IS NOT NULL)
   ORDER BY outcome.id DESC LIMIT 1`;
-const HANDED = `SELECT lot.sale_id, lot_number FROM handover JOIN lot ON lot.id = lot_id ORDER BY handover.id DESC LIMIT 1`;
+const HANDED = `SELECT lot.sale_id AS saleId, CAST(lot_number AS TEXT) AS lotNo
+  FROM handover JOIN lot ON lot.id = lot_id ORDER BY handover.id DESC LIMIT 1`;
+const NEWEST_ENTRY = 'SELECT coalesce(max(id), 1) AS entryId FROM drawer_entry';
 
 /** An act of which three in four are said of a row of the book, and the others of anything at all. */
-function withRow(
-  acts: fc.Arbitrary<Act>,
+function withRow<N extends CommandName, R>(
+  acts: fc.Arbitrary<Act<N>>,
   sql: string,
-  said: (row: Record<string, unknown>) => Record<string, unknown>,
-): fc.Arbitrary<Act> {
+  said: (row: R) => Partial<InputOf<N>>,
+): fc.Arbitrary<Act<N>> {
   return fc.tuple(acts, fc.constantFrom(true, true, true, false)).map(([one, fitting]) => ({
     ...one,
     input: (book) => {
-      const row = fitting ? (book.sqlite.prepare(sql).get() as Record<string, unknown> | undefined) : undefined;
+      const row = fitting ? book.sqlite.prepare<[], R>(sql).get() : undefined;
       return { ...one.input(book), ...(row ? said(row) : {}) };
     },
   }));
 }
 
 /** A tag of a lot that was called: of the newest, any. */
-const TAGGED = `SELECT lot.sale_id, lot_number, tag FROM outcome JOIN lot ON lot.id = outcome.lot_id
+const TAGGED = `SELECT lot.sale_id AS saleId, CAST(lot_number AS TEXT) AS lotNo, tag FROM outcome JOIN lot ON lot.id = outcome.lot_id
   JOIN tag ON tag.lot_id = lot.id ORDER BY outcome.id DESC, tag.id DESC LIMIT 1`;
 
 /** What adds up to a lot of two, three or eleven pieces. */
@@ -155,48 +154,8 @@ const stage = fc.constantFrom('selling', 'selling', 'selling', 'intake', 'settli
 /** How many were seen before an act on everybody, or typed to end the bidding. */
 const seen = fc.constantFrom(1, 1, 2, 3, 4);
 
-const TILL: readonly fc.WeightedArbitrary<Act>[] = [
-  { weight: 2, arbitrary: act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 2, 3), reason })) },
-  { weight: 2, arbitrary: act('buyer.clear', fc.record({ saleId: sale, buyerNo, cleared: fc.boolean() })) },
-  { weight: 1, arbitrary: act('buyer.amend', fc.record({ saleId: sale, buyerNo, taxExempt: fc.boolean(), exemptNo })) },
-  { weight: 1, arbitrary: act('buyers.carry', fc.record({ saleId: fc.constant(2), seen })) },
-  { weight: 5, arbitrary: act('invoice.issue', fc.record({ saleId: sale, buyerNo })) },
-  { weight: 12, arbitrary: onSold('handover.record', handed) },
-  { weight: 8, arbitrary: onHanded('handover.return', fc.record({ saleId: sale, lotNo, reason })) },
-  { weight: 3, arbitrary: act('sale.handover', fc.record({ saleId: sale, unpaid: fc.boolean() })) },
-  { weight: 9, arbitrary: act('drawer.record', drawn) },
-  { weight: 6, arbitrary: onDrawer('drawer.void', fc.record({ reason })) },
-];
-
-/** One act at the till, or a payment or a correction beside it. */
-export const tillAct: fc.Arbitrary<Act> = fc.oneof(
-  ...TILL,
-  { weight: 6, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
-  {
-    weight: 4,
-    arbitrary: onStanding('outcome.correct', fc.tuple(fc.record({ lotId: id, reason }), outcome).map(merge)),
-  },
-);
-
 const firstNumber = fc.integer({ min: 1, max: 60 });
 const sellerNo = fc.constantFrom(1, 1, 2, 3, null);
-
-const PAYOUT: readonly fc.WeightedArbitrary<Act>[] = [
-  { weight: 5, arbitrary: act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber, seen })) },
-  {
-    weight: 8,
-    arbitrary: act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
-  },
-  { weight: 5, arbitrary: act('settlement.correct', fc.record({ saleId: sale, sellerNo, reason })) },
-  {
-    weight: 1,
-    arbitrary: act(
-      'payout.policy',
-      fc.record({ saleId: sale, sellersWait: fc.constantFrom(false, false, true), statementDays: fc.constant(10) }),
-    ),
-  },
-];
-
 const taken = fc.record({
   saleId: sale,
   personId: fc.constantFrom(1, 1, 2, 3),
@@ -212,28 +171,176 @@ const listed = fc.array(
   ),
   { minLength: 1, maxLength: 2 },
 );
+const corrected = fc.tuple(fc.record({ lotId: id, reason }), outcome).map(merge);
+const ofSale = fc.record({ saleId: sale });
+const planned = fc.constantFrom(
+  { ...SALE, name: 'Spring Sale', held_on: '2026-04-18' },
+  { ...SALE, name: 'Autumn Sale', held_on: '2026-10-03', season: '2026-27' },
+);
+const amended = { name: fc.constantFrom('Ada Birch', 'Ada Quill'), memberUntil: fc.constantFrom('', '2026-12-31') };
+const goodsOf = {
+  ...{ saleId: sale, by: fc.constant('piece'), reason },
+  seasonLimit: fc.constantFrom(null, null, 40),
+};
+// Digests of nothing: no passphrase and no code has them.
+const passphraseHash = fc.constant(`$scrypt$ln=10,r=8,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`);
+const codeHash = fc.constant('0'.repeat(64));
+const stations = fc.constantFrom(['office'] as const, ['intake', 'till'] as const);
+const workerId = fc.constantFrom(1, 2);
 
-const INTAKE: readonly fc.WeightedArbitrary<Act>[] = [
-  { weight: 4, arbitrary: act('dues.take', taken) },
-  { weight: 2, arbitrary: act('dues.void', fc.record({ duesId: fc.constantFrom(1, 2, 3), reason })) },
-  { weight: 2, arbitrary: act('lots.add', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2), rows: listed })) },
-];
+/** What is drawn for each command: one that has no act here does not pass the compiler. */
+export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } = {
+  'association.set': act(
+    'association.set',
+    fc.record({ name: fc.constantFrom('Lantern Ridge Fur Harvesters', ''), paper: fc.constantFrom('letter', 'a4') }),
+  ),
+  'bid.leave': act('bid.leave', left),
+  'bid.retract': act('bid.retract', fc.record({ bidId: fc.constantFrom(1, 2, 3) })),
+  'bids.award': act('bids.award', ofSale),
+  'bids.closing': act(
+    'bids.closing',
+    fc.record({ saleId: sale, closesAt: fc.constantFrom(null, '2026-02-28T12:00:00Z') }),
+  ),
+  'buyer.amend': act('buyer.amend', fc.record({ saleId: sale, buyerNo, taxExempt: fc.boolean(), exemptNo })),
+  'buyer.clear': act('buyer.clear', fc.record({ saleId: sale, buyerNo, cleared: fc.boolean() })),
+  'buyer.register': act('buyer.register', fc.record({ saleId: sale, personId: number, cleared: fc.boolean() })),
+  'buyers.carry': act('buyers.carry', fc.record({ saleId: fc.constant(2), seen })),
+  'charge.add': act('charge.add', charged),
+  'check.reissue': act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
+  'check.write': act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber, seen })),
+  'drawer.record': act('drawer.record', drawn),
+  'drawer.void': withRow(
+    act('drawer.void', fc.record({ entryId: id, reason })),
+    NEWEST_ENTRY,
+    (row: { readonly entryId: number }) => row,
+  ),
+  'dues.take': act('dues.take', taken),
+  'dues.void': act('dues.void', fc.record({ duesId: fc.constantFrom(1, 2, 3), reason })),
+  'goods.add': act(
+    'goods.add',
+    fc.record({ ...goodsOf, goods: fc.constantFrom('mink', 'raccoon'), name: fc.constant('Mink') }),
+  ),
+  'goods.amend': act(
+    'goods.amend',
+    fc.record({ ...goodsOf, goods: fc.constant('raccoon'), name: fc.constant('Raccoon') }),
+  ),
+  // With a sold lot, its buyer and its pieces, whichever of these the act does not say.
+  'handover.record': withRow(act('handover.record', handed), SOLD, ({ lotNo: one, ...row }: Sold) => ({
+    ...row,
+    lots: [one],
+  })),
+  'handover.return': withRow(
+    act('handover.return', fc.record({ saleId: sale, lotNo, reason })),
+    HANDED,
+    (row: Pick<Sold, 'saleId' | 'lotNo'>) => row,
+  ),
+  'intake.rules': act(
+    'intake.rules',
+    fc.record({ saleId: sale, licenceRequired: fc.constantFrom(false, false, true), duesUntil: fc.constant('') }),
+  ),
+  'invoice.issue': act('invoice.issue', fc.record({ saleId: sale, buyerNo })),
+  'lot.add': act('lot.add', fc.tuple(fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 1, 2) }), said).map(merge)),
+  'lot.amend': act('lot.amend', fc.tuple(fc.record({ lotId: id, tags }), said).map(merge)),
+  'lot.divide': act('lot.divide', fc.record({ lotId: id, parts: fc.constantFrom(...PARTS) })),
+  'lot.join': act('lot.join', fc.record({ lotId: id, other: lotNo })),
+  'lot.move': act('lot.move', fc.record({ lotId: id, sellerNo: fc.constantFrom(1, 2) })),
+  'lot.place': act('lot.place', fc.record({ saleId: sale, lotNo, before: fc.constantFrom(null, '1', '3') })),
+  'lot.skip': act('lot.skip', fc.record({ saleId: sale, lotNo, wholeSeller: fc.boolean() })),
+  'lot.withdraw': act('lot.withdraw', fc.record({ lotId: id, reason })),
+  'lots.add': act('lots.add', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2), rows: listed })),
+  'lots.withdraw': act('lots.withdraw', fc.record({ saleId: sale, seen: fc.constantFrom(1, 2, 3), reason })),
+  'member.code': act('member.code', fc.record({ personId: number, codeHash, minutes: fc.constant(15) })),
+  'member.enter': act('member.enter', fc.record({ codeHash })),
+  'network.set': act(
+    'network.set',
+    fc.record({ hosts: fc.constantFrom([] as const, ['hall.test'] as const), plainStaff: fc.boolean(), reason }),
+  ),
+  'outcome.choice': act(
+    'outcome.choice',
+    fc.record({ saleId: sale, lots: fc.constantFrom('1+2', '4+5', '5+6'), price, buyerNo, answered }),
+  ),
+  'outcome.correct': onStanding('outcome.correct', corrected),
+  'outcome.record': act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)),
+  'outcome.reopen': onStanding('outcome.reopen', fc.record({ lotId: id, reason })),
+  'payment.record': act('payment.record', fc.tuple(paid, party).map(merge)),
+  'payment.void': act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 1, 2, 3), reason })),
+  'payout.policy': act(
+    'payout.policy',
+    fc.record({ saleId: sale, sellersWait: fc.constantFrom(false, false, true), statementDays: fc.constant(10) }),
+  ),
+  'person.amend': act('person.amend', fc.record({ personId: number, ...amended })),
+  'person.enrol': act('person.enrol', fc.record({ name: fc.constantFrom('Dee Elm', 'Zoë Łęcka') })),
+  'person.forget': act('person.forget', fc.record({ personId: number, reason })),
+  'prices.fewest': act('prices.fewest', fc.record({ fewest: fc.constantFrom(1, 2, 3) })),
+  'prices.import': act(
+    'prices.import',
+    price.map((one) => ({
+      file: 'old.csv',
+      rows: [[2, { season: '1998-99', goods: 'mink', count: '40', price: one }] as const],
+      replaces: one === '5.00',
+    })),
+  ),
+  'sale.amend': act('sale.amend', fc.record({ saleId: sale, sale: planned, reason })),
+  'sale.handover': act('sale.handover', fc.record({ saleId: sale, unpaid: fc.boolean() })),
+  'sale.import': act('sale.import', fc.record({ sale: planned })),
+  'sale.next': act(
+    'sale.next',
+    fc.record({
+      ...{ likeSaleId: sale, name: fc.constant('Later Sale'), held_on: fc.constantFrom('2028-02-26', '2028-03-04') },
+      ...{ season: fc.constant('2027-28'), season_closes_on: fc.constant('') },
+    }),
+  ),
+  'sale.order': act(
+    'sale.order',
+    fc.record({ saleId: sale, order: fc.constantFrom('lot', 'seller', 'goods', 'hand') }),
+  ),
+  'sale.plan': act('sale.plan', fc.record({ sale: planned, goods: fc.constant(GOODS) })),
+  'sale.stage': act('sale.stage', fc.record({ saleId: sale, stage, reason, left: seen })),
+  'seller.register': act('seller.register', fc.record({ saleId: sale, partners })),
+  'settlement.correct': act(
+    'settlement.correct',
+    fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 1, 2, 3), reason }),
+  ),
+  'settlement.issue': act('settlement.issue', fc.record({ saleId: sale, sellerNo, seen })),
+  'tag.mend': withRow(
+    act('tag.mend', mended),
+    TAGGED,
+    (row: { readonly saleId: number; readonly lotNo: string; readonly tag: string }) => row,
+  ),
+  'tags.set': act('tags.set', fc.record({ lotId: id, tags })),
+  'worker.add': act('worker.add', fc.record({ name: fc.constantFrom('Odo', 'Pia'), stations, passphraseHash })),
+  'worker.amend': act('worker.amend', fc.record({ workerId, stations, hasLeft: fc.boolean() })),
+  'worker.passphrase': act('worker.passphrase', fc.record({ workerId, passphraseHash })),
+  'worker.renew': act('worker.renew', fc.record({ passphraseHash })),
+};
+
+type Weights = Partial<Readonly<Record<CommandName, number>>>;
+
+/** Acts of these commands, as often as their weights say. */
+function weighted(weights: Weights): fc.Arbitrary<Act> {
+  const names = Object.keys(weights) as CommandName[];
+  return fc.oneof(...names.map((name) => ({ weight: weights[name] ?? 0, arbitrary: RANDOM_ACTS[name] })));
+}
+
+/** An act of any command, each as often. */
+export const actOfAnyCommand: fc.Arbitrary<Act> = fc.oneof(...Object.values(RANDOM_ACTS));
+
+const TILL: Weights = {
+  ...{ 'payment.void': 2, 'buyer.clear': 2, 'buyer.amend': 1, 'buyers.carry': 1, 'invoice.issue': 5 },
+  ...{ 'handover.record': 12, 'handover.return': 8, 'sale.handover': 3, 'drawer.record': 9, 'drawer.void': 6 },
+};
+
+/** One act at the till, or a payment or a correction beside it. */
+export const tillAct = weighted({ ...TILL, 'payment.record': 6, 'outcome.correct': 4 });
+
+const PAYOUT: Weights = { 'check.write': 5, 'check.reissue': 8, 'settlement.correct': 5, 'payout.policy': 1 };
 
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
-export const payoutAct: fc.Arbitrary<Act> = fc.oneof(
+export const payoutAct = weighted({
   ...PAYOUT,
-  { weight: 4, arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo, seen })) },
-  { weight: 4, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
-  { weight: 5, arbitrary: act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 1, 2, 3), reason })) },
-  { weight: 2, arbitrary: act('charge.add', charged) },
-  { weight: 2, arbitrary: act('dues.take', taken) },
-  { weight: 2, arbitrary: act('invoice.issue', fc.record({ saleId: sale, buyerNo })) },
-  { weight: 2, arbitrary: act('drawer.record', drawn) },
-  {
-    weight: 5,
-    arbitrary: onStanding('outcome.correct', fc.tuple(fc.record({ lotId: id, reason }), outcome).map(merge)),
-  },
-);
+  ...{ 'settlement.issue': 4, 'payment.record': 4, 'payment.void': 5, 'charge.add': 2, 'dues.take': 2 },
+  ...{ 'invoice.issue': 2, 'drawer.record': 2, 'outcome.correct': 5 },
+});
 
 /** A way to a corrected sheet, which needs three acts of one seller in a row: chance alone rarely goes it. */
 export const CORRECTED_SHEET: readonly Act[] = [
@@ -248,51 +355,23 @@ export const CORRECTED_SHEET: readonly Act[] = [
   { command: 'settlement.correct', input: () => ({ saleId: 1, sellerNo: 2, reason: 'a price was misheard' }) },
 ];
 
+const AT_THE_TABLE: Weights = {
+  ...{ 'person.enrol': 1, 'seller.register': 2, 'buyer.register': 1, 'lot.add': 9, 'lot.amend': 3, 'lot.join': 3 },
+  ...{ 'lot.divide': 2, 'lot.move': 1, 'lot.withdraw': 1, 'lots.withdraw': 1, 'tags.set': 6, 'tag.mend': 4 },
+};
+const AT_THE_BLOCK: Weights = {
+  ...{ 'outcome.record': 9, 'outcome.correct': 7, 'outcome.reopen': 7, 'charge.add': 2, 'payment.record': 2 },
+  ...{ 'bid.leave': 4, 'bid.retract': 3, 'settlement.issue': 1, 'sale.stage': 1 },
+};
+
 /** One act; those of the table and the block come most often, as on the day. */
 export const anyAct: fc.Arbitrary<Act> = fc.oneof(
-  { weight: 1, arbitrary: act('person.enrol', fc.record({ name: fc.constantFrom('Dee Elm', 'Zoë Łęcka') })) },
-  { weight: 2, arbitrary: act('seller.register', fc.record({ saleId: sale, partners })) },
-  { weight: 1, arbitrary: act('buyer.register', fc.record({ saleId: sale, personId: number, cleared: fc.boolean() })) },
-  {
-    weight: 9,
-    arbitrary: act(
-      'lot.add',
-      fc.tuple(fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 1, 2) }), said).map(merge),
-    ),
-  },
-  { weight: 3, arbitrary: act('lot.amend', fc.tuple(fc.record({ lotId: id, tags }), said).map(merge)) },
-  { weight: 3, arbitrary: act('lot.join', fc.record({ lotId: id, other: lotNo })) },
-  { weight: 2, arbitrary: act('lot.divide', fc.record({ lotId: id, parts: fc.constantFrom(...PARTS) })) },
-  { weight: 1, arbitrary: act('lot.move', fc.record({ lotId: id, sellerNo: fc.constantFrom(1, 2) })) },
-  { weight: 1, arbitrary: act('lot.withdraw', fc.record({ lotId: id, reason })) },
-  { weight: 1, arbitrary: act('lots.withdraw', fc.record({ saleId: sale, seen: fc.constantFrom(1, 2, 3), reason })) },
-  { weight: 6, arbitrary: act('tags.set', fc.record({ lotId: id, tags })) },
-  {
-    weight: 4,
-    arbitrary: withRow(act('tag.mend', mended), TAGGED, ({ sale_id: saleId, lot_number: no, tag: one }) => ({
-      ...{ saleId, lotNo: String(no), tag: one },
-    })),
-  },
-  { weight: 9, arbitrary: act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)) },
-  {
-    weight: 7,
-    arbitrary: onStanding('outcome.correct', fc.tuple(fc.record({ lotId: id, reason }), outcome).map(merge)),
-  },
-  { weight: 7, arbitrary: onStanding('outcome.reopen', fc.record({ lotId: id, reason })) },
-  { weight: 2, arbitrary: act('charge.add', charged) },
-  { weight: 2, arbitrary: act('payment.record', fc.tuple(paid, party).map(merge)) },
-  { weight: 3, arbitrary: fc.oneof(...INTAKE) },
-  { weight: 8, arbitrary: fc.oneof(...TILL) },
-  { weight: 2, arbitrary: fc.oneof(...PAYOUT) },
-  { weight: 4, arbitrary: act('bid.leave', left) },
-  { weight: 3, arbitrary: act('bid.retract', fc.record({ bidId: fc.constantFrom(1, 2, 3) })) },
-  {
-    weight: 1,
-    arbitrary: act('settlement.issue', fc.record({ saleId: sale, sellerNo: fc.constantFrom(1, 2, null), seen })),
-  },
-  { weight: 1, arbitrary: act('sale.stage', fc.record({ saleId: sale, stage, reason, left: seen })) },
+  { weight: 70, arbitrary: weighted({ ...AT_THE_TABLE, ...AT_THE_BLOCK }) },
+  { weight: 3, arbitrary: weighted({ 'dues.take': 4, 'dues.void': 2, 'lots.add': 2 }) },
+  { weight: 8, arbitrary: weighted(TILL) },
+  { weight: 2, arbitrary: weighted(PAYOUT) },
 );
 
-function merge([a, b]: readonly [Record<string, unknown>, Record<string, unknown>]): Record<string, unknown> {
+function merge<A, B>([a, b]: readonly [A, B]): A & B {
   return { ...a, ...b };
 }

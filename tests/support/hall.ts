@@ -1,39 +1,52 @@
 /** A small sale in a real book for tests of the book: one seller number, two buyers, and short ways to give commands. */
 import { expect } from 'vitest';
-import type { Json, Station } from '#db/command.ts';
-import { type Answer, type Envelope, submit } from '#db/door.ts';
+import type { Station } from '#db/command.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
+import { type Answer, type Envelope, submitUntyped } from '#db/door.ts';
 import { type Book, openBook, openBookInMemory } from '#db/open.ts';
 import type { Stage } from '#lib/facts.ts';
 import type { RefusalCode } from '#lib/result.ts';
 
 export const AT = '2026-02-28T10:00:00Z';
 
-/** A value that a command gave, as the tests read it. */
-export type Given = Record<string, Json> & { readonly [key: string]: Json };
-
 export interface Hall {
   readonly book: Book;
   readonly saleId: number;
   /** Gives a command with a key of its own, as the office unless said otherwise. */
-  give(command: string, input: unknown, over?: Partial<Envelope>): Answer;
+  give<N extends CommandName>(command: N, input: InputOf<N>, over?: Over): Answer<ValueOf<N>>;
   /** Gives a command that must be accepted. */
-  must(command: string, input: unknown, station?: Station): Given;
+  must<N extends CommandName>(command: N, input: InputOf<N>, station?: Station): ValueOf<N>;
   /** Expects a refusal with this code and field, in a sentence, and the book as it was. */
-  refuses(command: string, input: unknown, ought: { readonly code: RefusalCode; readonly field?: string }): string;
-  /** A number that a command must give under this name. */
-  id(given: Given, name: string): number;
+  refuses<N extends CommandName>(command: N, input: InputOf<N>, ought: Ought): string;
+  /** The same for an input that the compiler would not let pass, or a command that there is not: as out of a request. */
+  refusesUntyped(command: string, input: unknown, ought: Ought): string;
+  giveUntyped(command: string, input: unknown, over?: Over): Answer;
+}
+
+/** Who gives it and when, where it matters. */
+export type Over = Partial<Omit<Envelope, 'command' | 'input'>>;
+
+interface Ought {
+  readonly code: RefusalCode;
+  readonly field?: string;
 }
 
 let keys = 0;
 
-export function giveTo(book: Book, command: string, over: Partial<Envelope> & { readonly input: unknown }): Answer {
-  keys += 1;
-  return submit(book, { command, worker: 'Ada', station: 'office', at: AT, key: `key-${keys}`, ...over });
+/** Gives a command to a book with a key of its own. */
+export function giveTo<N extends CommandName>(book: Book, command: N, over: Over & { readonly input: InputOf<N> }) {
+  return giveToUntyped(book, command, over) as Answer<ValueOf<N>>;
 }
 
-export function accepted(answer: Answer): Given {
+/** The same for input as out of a request, which no compiler has read. */
+export function giveToUntyped(book: Book, command: string, over: Over & { readonly input: unknown }): Answer {
+  keys += 1;
+  return submitUntyped(book, { command, worker: 'Ada', station: 'office', at: AT, key: `key-${keys}`, ...over });
+}
+
+export function accepted<V>(answer: Answer<V>): V {
   if (!answer.ok) throw new Error(`${answer.code}: ${answer.message}`);
-  return answer.value as Given;
+  return answer.value;
 }
 
 /** Every row of every table, for comparing a book with itself. */
@@ -63,16 +76,17 @@ export const SALE = {
     tax_pct: '6.5',
     price_step: '0.25',
   },
-};
+} as const;
 
 export const GOODS = [
   { goods: 'raccoon', name: 'Raccoon', by: 'piece' },
   { goods: 'castor', name: 'Castor', by: 'oz' },
   { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' },
-];
+] as const;
 
 /** An export tag of the sale's own State for the bobcat. */
-export const bobcatTag = (serial: number) => ({ tag: `US-CITES WY BOB 2025 ${String(serial).padStart(6, '0')}` });
+export const bobcatTag = (serial: number) =>
+  ({ tag: `US-CITES WY BOB 2025 ${String(serial).padStart(6, '0')}` }) as const;
 
 /** Seller 1 is a member, buyers 10 and 11 are cleared, and buyer 12 is seller 1 as well. No lot yet. */
 export function openHall(options: { readonly file?: string; readonly stage?: Stage } = {}): Hall {
@@ -81,9 +95,8 @@ export function openHall(options: { readonly file?: string; readonly stage?: Sta
   hall.must('sale.plan', { sale: SALE, goods: GOODS });
   const { saleId } = hall;
   hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
-  const [ada, bea, cal] = ['Ada Birch', 'Bea Cole', 'Cal Dunn'].map((name) =>
-    hall.id(hall.must('person.enrol', { name, memberUntil: '2026-12-31' }), 'personId'),
-  );
+  const enrol = (name: string) => hall.must('person.enrol', { name, memberUntil: '2026-12-31' }).personId;
+  const [ada, bea, cal] = [enrol('Ada Birch'), enrol('Bea Cole'), enrol('Cal Dunn')];
   hall.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: ada }] });
   for (const [buyerNo, personId] of [
     [10, bea],
@@ -101,25 +114,22 @@ export function openHall(options: { readonly file?: string; readonly stage?: Sta
 
 export function hallOf(book: Book, saleId: number): Hall {
   const give: Hall['give'] = (command, input, over = {}) => giveTo(book, command, { input, ...over });
+  const giveUntyped: Hall['giveUntyped'] = (command, input, over = {}) =>
+    giveToUntyped(book, command, { input, ...over });
+  const refusesUntyped: Hall['refusesUntyped'] = (command, input, ought) => {
+    const before = rowsOf(book);
+    const answer = giveUntyped(command, input, { station: stationFor(command) });
+    expect(answer, JSON.stringify(answer)).toMatchObject({ ok: false, ...ought });
+    expect(rowsOf(book)).toEqual(before);
+    const message = answer.ok ? '' : answer.message;
+    expect(message).toMatch(/^[\p{Lu}\d].*[.?]$/su);
+    return message;
+  };
   return {
     book,
     saleId,
-    give,
+    ...{ give, giveUntyped, refusesUntyped, refuses: refusesUntyped },
     must: (command, input, station = stationFor(command)) => accepted(give(command, input, { station })),
-    refuses(command, input, ought) {
-      const before = rowsOf(book);
-      const answer = give(command, input, { station: stationFor(command) });
-      expect(answer, JSON.stringify(answer)).toMatchObject({ ok: false, ...ought });
-      expect(rowsOf(book)).toEqual(before);
-      const message = answer.ok ? '' : answer.message;
-      expect(message).toMatch(/^[\p{Lu}\d].*[.?]$/su);
-      return message;
-    },
-    id(given, name) {
-      const value = given[name];
-      if (typeof value !== 'number') throw new Error(`the answer has no number called ${name}`);
-      return value;
-    },
   };
 }
 

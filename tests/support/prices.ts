@@ -69,7 +69,7 @@ export function seasonHeldIn(year: number): string {
 /** Makes the file where there is none; the newest season is 2024-25. */
 export function fillYears(file: string, { seasons, lots }: Years): void {
   const book = openBook(file, { create: true });
-  const { must, id } = hallOf(book, 0);
+  const { must } = hallOf(book, 0);
   must('association.set', { name: 'Lantern Ridge Fur Harvesters' });
   for (let one = 1; one <= SELLERS + BUYERS; one += 1) must('person.enrol', { name: `Person ${one}` });
   for (let year = 0; year < seasons; year += 1) {
@@ -77,7 +77,7 @@ export function fillYears(file: string, { seasons, lots }: Years): void {
     const season = seasonHeldIn(held);
     const sale = { ...SALE, name: `Sale of ${season}`, season, held_on: `${held}-02-22` };
     const goods = STARTING_GOODS.map((kind) => ({ ...kind, exportTag: false }));
-    fillSale(book, id(must('sale.plan', { sale, goods }), 'saleId'), lots);
+    fillSale(book, must('sale.plan', { sale, goods }).saleId, lots);
   }
   book.sqlite.exec('ANALYZE');
   book.close();

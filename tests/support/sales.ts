@@ -61,7 +61,7 @@ function paySellers({ must, book }: Giving, saleId: number): void {
       const direction = owingCents > 0 ? 'out' : 'in';
       const amount = formatMoney(owingCents > 0 ? owingCents : negate(owingCents));
       const personId = personIdOf(book, saleId, ref);
-      must('payment.record', { saleId, direction, sellerNo, personId, method: 'cash', amount });
+      must('payment.record', { saleId, direction, sellerNo, personId: personId ?? null, method: 'cash', amount });
     }
   }
 }
@@ -70,7 +70,7 @@ function paySellers({ must, book }: Giving, saleId: number): void {
 export function twoSales(): Hall {
   const hall = openHall();
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27' };
-  const saleId = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = hall.must('sale.plan', { sale, goods: GOODS }).saleId;
   hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
   hall.must('seller.register', { saleId, partners: [{ personId: 1 }] });
   hall.must('buyer.register', { saleId, buyerNo: 10, personId: 2, cleared: true });
@@ -100,11 +100,8 @@ export function buyersDay(): Hall & { readonly file: () => BuyerFile } {
   must('association.set', { name: 'Lantern Ridge Fur Harvesters', city: 'Harrow', region: 'US-WY' });
   const licence = { licenceNo: 'T-77', licenceRegion: 'US-MT', licenceExpires: '2026-12-31' };
   const address = { street: '3 Cold Fork Road', city: 'Íñigo Creek', region: 'MT', postcode: '59001' };
-  const zoe = hall.id(must('person.enrol', { name: 'Zoë Ærøe', ...address, ...licence }), 'personId');
-  const lucja = hall.id(
-    must('person.enrol', { name: 'Łucja Żółć', street: '9 Mill Lane', city: 'Ğülşen' }),
-    'personId',
-  );
+  const zoe = must('person.enrol', { name: 'Zoë Ærøe', ...address, ...licence }).personId;
+  const lucja = must('person.enrol', { name: 'Łucja Żółć', street: '9 Mill Lane', city: 'Ğülşen' }).personId;
   const partners = [
     { personId: 1, parts: 1 },
     { personId: zoe, parts: 2 },
@@ -168,7 +165,7 @@ export function eveningHall({ zone, at }: Evening, file?: string): EveningHall {
   must('settlement.issue', { saleId, sellerNo: null, seen: 1 });
   must('check.write', { saleId, sellerNo: null, seen: 1, firstNumber: 1041 });
   must('check.reissue', { checkId: 1, number: 1050, reason: 'lost in the post' });
-  const misheard = { kind: 'sold', price: '8.75', buyerNo: 10, reason: 'misheard' };
+  const misheard = { kind: 'sold', price: '8.75', buyerNo: 10, reason: 'misheard' } as const;
   must('outcome.correct', { lotId: 1, replacesId: 1, ...misheard }, 'block');
   must('settlement.correct', { saleId, sellerNo: 1, reason: 'the price of lot 1 was misheard' });
   must('invoice.issue', { saleId, buyerNo: 10 });

@@ -1,5 +1,10 @@
-/** The data dictionary beside a real book: it names each table and column, and none that is not there. */
+/**
+ * The data dictionary beside a real book: it names each table and column, and none that is not there. Its list of
+ * commands is written by this test, from what each command says of itself: `vitest run tests/tidy/data-dictionary -u`.
+ */
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { allCommands } from '#db/commands/index.ts';
 import { openBook } from '#db/open.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { read } from './tree.ts';
@@ -8,6 +13,19 @@ const APPEND_ONLY = `SELECT tbl_name FROM sqlite_master WHERE type = 'trigger' A
 
 /** `line` is explained once for all tables. */
 const ONCE_FOR_ALL = 'line';
+
+const PAGE = 'docs/data-dictionary.md';
+const COMMANDS = '\n## Commands\n';
+
+/** What the page says of the commands. */
+function listOfCommands(): string {
+  const rows = allCommands().map(
+    ({ name, logLabel, summary, stations }) => `| \`${name}\` | ${logLabel} | ${summary} | ${stations.join(', ')} |`,
+  );
+  const head = ['| `command` | in words | does | at |', '| --- | --- | --- | --- |'];
+  const about = 'What may stand in the column `command` of the log, and at which stations it is given.';
+  return `${COMMANDS}\n${about}\n\n${[...head, ...rows].join('\n')}\n`;
+}
 
 interface Described {
   readonly columns: readonly string[];
@@ -39,7 +57,8 @@ function inTheBook(): Map<string, Described> {
 }
 
 function inThePage(page: string): Map<string, Described> {
-  const sections = page.split(/^## /m).slice(1);
+  const [tables = ''] = page.split(COMMANDS);
+  const sections = tables.split(/^## /m).slice(1);
   return new Map(
     sections.map((section): [string, Described] => {
       const cells = [...section.matchAll(/^\| (`[^|]*?) \|/gm)].map((match) => match[1] ?? '');
@@ -60,6 +79,17 @@ describe('the data dictionary', () => {
 
   it('names every table of a new book with its columns, and says which are append-only', () => {
     const byName = (tables: Map<string, Described>) => Object.fromEntries([...tables].sort());
-    expect(byName(inThePage(read('docs/data-dictionary.md')))).toEqual(byName(inTheBook()));
+    expect(byName(inThePage(read(PAGE)))).toEqual(byName(inTheBook()));
+  });
+
+  it('lists every command as it describes itself', async () => {
+    const [tables = ''] = read(PAGE).split(COMMANDS);
+    await expect(`${tables}${listOfCommands()}`).toMatchFileSnapshot(join(import.meta.dirname, '../..', PAGE));
+  });
+
+  it('hears from each command a label of its own and one sentence', () => {
+    const labels = allCommands().map(({ logLabel }) => logLabel);
+    expect(new Set(labels).size).toBe(labels.length);
+    for (const { summary } of allCommands()) expect(summary).toMatch(/^\p{Lu}[^|]*\.$/u);
   });
 });

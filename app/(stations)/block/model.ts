@@ -5,42 +5,12 @@
 import { previewAmount } from '#app/(stations)/block/preview.ts';
 import type { OutboxState } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
+import type { TypedInput } from '#app/ui/whole-number.ts';
+import type { CommandName, ValueOf } from '#db/commands/index.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import type { CalledLot } from '#db/queries/called-lots.ts';
-import type { Question } from '#lib/decide-outcome.ts';
 import type { Measured } from '#lib/facts.ts';
-import { parseMoney, ZERO } from '#lib/money.ts';
-
-/** The input of `outcome.record` as the Block sends it. */
-export interface RecordInput {
-  readonly saleId: number;
-  readonly lotNo: string;
-  readonly kind: 'sold' | 'passed' | 'withdrawn';
-  readonly price: string | null;
-  readonly buyerNo: number | null;
-  readonly answered: readonly Question[];
-  /** When the hammer fell, where the lot is entered later from paper. */
-  readonly hammerAt?: string;
-}
-
-/** The input of `outcome.choice`. */
-export interface ChoiceInput {
-  readonly saleId: number;
-  /** The lot numbers with a plus between. */
-  readonly lots: string;
-  readonly price: string;
-  readonly buyerNo: number;
-  readonly answered: readonly Question[];
-}
-
-/** The input of `outcome.correct`. */
-export interface CorrectInput extends Omit<RecordInput, 'saleId' | 'lotNo' | 'hammerAt'> {
-  readonly lotId: number;
-  /** The outcome that it replaces, by its number or by the key of an entry that waits itself. */
-  readonly replacesId?: number;
-  readonly replacesKey?: string;
-  readonly reason: string;
-}
+import { cents, parseMoney, ZERO } from '#lib/money.ts';
 
 export interface LastRow extends CalledLot {
   /** `book` where the view has it, `saved` where the book has answered, `waiting` where it has not. */
@@ -60,7 +30,7 @@ interface Laid {
   readonly entry: Entry;
   readonly state: 'saved' | 'waiting';
   /** What the book answered; null while it has not. */
-  readonly value: unknown;
+  readonly value: ValueOf<CommandName> | null;
 }
 
 const LAST_SHOWN = 10;
@@ -87,45 +57,39 @@ function entriesToLay(view: BlockView, { answered, entries }: OutboxState): Laid
 
 function belongs({ station, input }: Entry, saleId: number): boolean {
   if (station !== 'block') return false;
-  const named = (input as { saleId?: number }).saleId;
-  return named === undefined || named === saleId;
-}
-
-interface Taken {
-  readonly lotId?: number;
-  readonly outcomeId?: number;
-  readonly outcomes?: readonly Taken[];
+  return !('saleId' in input) || input.saleId === saleId;
 }
 
 /** The number of a lot's outcome in the book's answer to one lot or to several; 0 while there is none. */
 function outcomeIdOf({ value }: Laid, lotId: number): number {
-  const taken = value as Taken | null;
-  return [taken, ...(taken?.outcomes ?? [])].find((one) => one?.lotId === lotId)?.outcomeId ?? 0;
+  const taken = value && ('outcomes' in value ? value.outcomes : 'outcomeId' in value ? [value] : null);
+  return taken?.find((one) => one.lotId === lotId)?.outcomeId ?? 0;
 }
 
 function layOver(model: BlockModel, laid: Laid, known: readonly BlockLot[]): BlockModel {
-  switch (laid.entry.command) {
+  const { command, input } = laid.entry;
+  switch (command) {
     case 'outcome.record':
-      return recorded(model, laid, laid.entry.input as RecordInput);
+      return recorded(model, laid, input);
     case 'outcome.choice':
-      return lotsOfChoice(laid.entry.input as ChoiceInput).reduce((so, one) => recorded(so, laid, one), model);
+      return lotsOfChoice(input).reduce((so, one) => recorded(so, laid, one), model);
     case 'outcome.correct':
-      return corrected(model, laid, laid.entry.input as CorrectInput);
+      return corrected(model, laid, input);
     case 'lot.skip':
-      return { ...model, ahead: skipped(model.ahead, laid.entry.input as SkipInput) };
+      return { ...model, ahead: skipped(model.ahead, input) };
     case 'lot.place':
-      return { ...model, ahead: placed(model.ahead, laid.entry.input as PlaceInput, known) };
+      return { ...model, ahead: placed(model.ahead, input, known) };
     default:
       return model;
   }
 }
 
 /** A choice as the lots that it is made of. */
-export function lotsOfChoice({ lots, ...said }: ChoiceInput): RecordInput[] {
+export function lotsOfChoice({ lots, ...said }: TypedInput<'outcome.choice'>): TypedInput<'outcome.record'>[] {
   return lots.split('+').map((lotNo) => ({ ...said, lotNo, kind: 'sold' }));
 }
 
-function recorded(model: BlockModel, laid: Laid, input: RecordInput): BlockModel {
+function recorded(model: BlockModel, laid: Laid, input: TypedInput<'outcome.record'>): BlockModel {
   const { state, entry } = laid;
   const lot = model.ahead.find(({ lotNo }) => lotNo === input.lotNo);
   if (!lot) return model;
@@ -136,7 +100,7 @@ function recorded(model: BlockModel, laid: Laid, input: RecordInput): BlockModel
       goodsName: lot.goodsName,
       sellerNo: lot.sellerNo,
     },
-    ...{ corrected: false, reason: '', remarks: input.answered, worker: '', at: '', key: entry.key },
+    ...{ corrected: false, reason: '', remarks: input.answered ?? [], worker: '', at: '', key: entry.key },
     outcomeId: outcomeIdOf(laid, lot.lotId),
     ...broughtBy(input, lot),
     measured: lot,
@@ -146,7 +110,7 @@ function recorded(model: BlockModel, laid: Laid, input: RecordInput): BlockModel
   return { ...model, ahead, last: [row, ...model.last.filter(({ lotId }) => lotId !== lot.lotId)] };
 }
 
-function corrected(model: BlockModel, laid: Laid, input: CorrectInput): BlockModel {
+function corrected(model: BlockModel, laid: Laid, input: TypedInput<'outcome.correct'>): BlockModel {
   const { state, entry } = laid;
   const last = model.last.map((row) => {
     if (row.lotId !== input.lotId) return row;
@@ -159,33 +123,25 @@ function corrected(model: BlockModel, laid: Laid, input: CorrectInput): BlockMod
 
 type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo' | 'amountCents'>;
 
-function broughtBy({ kind, price, buyerNo }: Pick<RecordInput, 'kind' | 'price' | 'buyerNo'>, lot: Measured): Brought {
-  const read = price === null ? null : parseMoney(price);
+/** What was typed for a lot, whether it is called for the first time or put right. */
+export type Outcome = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo'>;
+
+function broughtBy({ kind, price, buyerNo }: Outcome, lot: Measured): Brought {
+  const read = price ? parseMoney(price) : null;
   const priceCents = read?.ok ? read.value : null;
-  const amountCents = priceCents === null ? ZERO : previewAmount(priceCents, lot);
-  return { kind, priceCents, buyerNo, amountCents };
+  const amountCents = priceCents === null ? ZERO : previewAmount(cents(priceCents), lot);
+  return { kind, priceCents, buyerNo: Number(buyerNo) || null, amountCents };
 }
 
-interface SkipInput {
-  readonly lotNo: string;
-  readonly wholeSeller: boolean;
-}
-
-function skipped(ahead: readonly BlockLot[], { lotNo, wholeSeller }: SkipInput): BlockLot[] {
+function skipped(ahead: readonly BlockLot[], { lotNo, wholeSeller }: TypedInput<'lot.skip'>): BlockLot[] {
   const sellerNo = ahead.find((lot) => lot.lotNo === lotNo)?.sellerNo;
   const goes = (lot: BlockLot) => lot.lotNo === lotNo || (wholeSeller && lot.sellerNo === sellerNo);
   return [...ahead.filter((lot) => !goes(lot)), ...ahead.filter(goes)];
 }
 
-interface PlaceInput {
-  readonly lotNo: string;
-  /** The lot before which it comes; null puts it up now. */
-  readonly before?: string | null;
-}
-
 type Lots = readonly BlockLot[];
 
-function placed(ahead: Lots, { lotNo, before = null }: PlaceInput, known: Lots): Lots {
+function placed(ahead: Lots, { lotNo, before = null }: TypedInput<'lot.place'>, known: Lots): Lots {
   const lot = [...ahead, ...known].find((one) => one.lotNo === lotNo);
   const others = ahead.filter((lot) => lot.lotNo !== lotNo);
   const at = before === null ? 0 : others.findIndex((lot) => lot.lotNo === before);

@@ -1,11 +1,12 @@
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
+import type { PutRightEntry } from './boxes/put-right.tsx';
 import type { LastRow } from './model.ts';
 
 /** The box that stands in the place of price and buyer, with what it is about. */
 export type Opened =
-  | { readonly kind: 'right'; readonly row: LastRow; readonly cameBack?: Entry }
+  | { readonly kind: 'right'; readonly row: LastRow; readonly cameBack?: PutRightEntry }
   | { readonly kind: 'number'; readonly scanned: string }
-  | { readonly kind: 'choice'; readonly cameBack?: Entry }
+  | { readonly kind: 'choice'; readonly cameBack?: Entry<'outcome.choice'> }
   | { readonly kind: 'divide'; readonly lot: BlockLot }
   | { readonly kind: 'under' };

@@ -1,18 +1,15 @@
 'use client';
 
 import { useCallback, useState } from 'react';
-import { enqueue, takeBack } from '#app/ui/outbox.ts';
+import { type Entry, enqueue, takeBack } from '#app/ui/outbox.ts';
 import { useOutbox } from '#app/ui/use-outbox.ts';
 import { useView } from '#app/ui/use-view.ts';
+import type { CommandName } from '#db/commands/index.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import { type BlockModel, blockModel } from './model.ts';
 
-interface Told {
-  readonly command: string;
-  readonly input: unknown;
-  /** What a person calls the entry, such as `Lot 12`. */
-  readonly label: string;
-}
+/** An entry of the Block: the input is that of its command. */
+type Told = { readonly [N in CommandName]: Pick<Entry<N>, 'command' | 'input' | 'label'> }[CommandName];
 
 export interface BlockGround {
   readonly view: BlockView;

@@ -2,12 +2,12 @@
 
 import { useEffect, useRef, useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
+import type { InputOf } from '#db/commands/index.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
 import { decideOutcome, type Question } from '#lib/decide-outcome.ts';
 import { parseMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { buyerOf, NO_NUMBER, readBuyerNo } from './buyer.ts';
-import type { RecordInput } from './model.ts';
 import { asOnPaper, paperTime } from './paper-time.ts';
 import { questionIn } from './question.tsx';
 import { lengthOf, typedOn } from './typing.ts';
@@ -28,7 +28,7 @@ export interface Draft {
 
 export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
 
-export type Kind = RecordInput['kind'];
+export type Kind = InputOf<'outcome.record'>['kind'];
 
 /** The lot in hand, what is typed for it, and what the keys do. */
 export function useCall({ view, model, tell }: BlockGround) {
@@ -127,11 +127,13 @@ export function useCall({ view, model, tell }: BlockGround) {
 
 export type Call = ReturnType<typeof useCall>;
 
+type Called = Entry<'outcome.record'>;
+
 /** What was typed in an entry that came back. */
-function draftOf({ id, input }: Entry, time: string | null): Draft {
-  const { price, buyerNo, answered, hammerAt } = input as RecordInput;
+function draftOf({ id, input }: Called, time: string | null): Draft {
+  const { price, buyerNo, answered = [], hammerAt } = input;
   return {
-    ...{ price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, entryId: id ?? null },
+    ...{ price: price ?? '', buyer: String(buyerNo ?? ''), answered, entryId: id ?? null },
     time: hammerAt === undefined ? time : asOnPaper(hammerAt),
     loose: false,
   };
@@ -160,7 +162,7 @@ interface Proposed {
 }
 
 /** The entry to send, or what is wrong with it or to be asked first: by the same rules by which the book decides. */
-function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): Result<RecordInput> {
+function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): Result<InputOf<'outcome.record'>> {
   const sold = kind === 'sold';
   const price = parseMoney(said.price, { allowZero: false });
   if (sold && !price.ok) return { ...price, field: 'price' };
@@ -200,10 +202,10 @@ interface Waiting {
 }
 
 /** Brings a refused lot back with what was typed, once nothing else is in hand. */
-function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Entry, lot: BlockLot) => void): void {
+function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Called, lot: BlockLot) => void): void {
   const bringing = useRef(bring);
   bringing.current = bring;
-  const entry = cameBack.find((one) => lotOf(one, ahead) !== undefined);
+  const entry = cameBack.find((one): one is Called => lotOf(one, ahead) !== undefined);
   const key = idle ? entry?.key : undefined;
   const found = useRef(entry);
   found.current = entry;
@@ -219,5 +221,5 @@ function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Entry, l
 /** The lot a refused entry was about, where it is still to be called. */
 export function lotOf({ command, input }: Entry, ahead: readonly BlockLot[]): BlockLot | undefined {
   if (command !== 'outcome.record') return undefined;
-  return ahead.find(({ lotNo }) => lotNo === (input as RecordInput).lotNo);
+  return ahead.find(({ lotNo }) => lotNo === input.lotNo);
 }

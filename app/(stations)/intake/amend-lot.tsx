@@ -28,7 +28,7 @@ export function AmendLot({ lot, choices, onDone }: AmendLotProps) {
     );
     if (!said) return;
     const { lotId, lotNo } = lot;
-    const reply = await give({ command: 'lot.amend', input: { lotId, ...said }, label: `Lot ${lotNo}` });
+    const reply = await give('lot.amend', { lotId, ...said }, `Lot ${lotNo}`);
     if (reply.ok) onDone();
     else typing.goTo(fieldOf(reply), now, reply);
   };

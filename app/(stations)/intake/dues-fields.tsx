@@ -25,9 +25,9 @@ const REFERENCE = { cash: '', deducted: '', check: 'Number of the check', card: 
 export const DUES_HOW = { cash: 'in cash', check: 'by check', card: 'by card', deducted: 'from the proceeds' } as const;
 
 /** What goes to the book: a number of a check or a slip only where it is asked, and nothing where no dues are taken. */
-export function duesSaid(typed: DuesTyped): DuesTyped | null {
-  if (typed.how === '') return null;
-  return { ...typed, reference: REFERENCE[typed.how] === '' ? '' : typed.reference };
+export function duesSaid({ how, ...typed }: DuesTyped): (DuesTyped & { readonly how: DuesHow }) | null {
+  if (how === '') return null;
+  return { ...typed, how, reference: REFERENCE[how] === '' ? '' : typed.reference };
 }
 
 /** What dues leave as it is: an earlier sale that is still open goes by those that stood when it was held. */

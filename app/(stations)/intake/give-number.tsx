@@ -45,18 +45,18 @@ export function GiveNumber(props: GiveNumberProps) {
     }));
     const sellerNo = typed.trim() === '' ? null : wholeNumber(typed);
     const label = `Seller number for ${party[0]?.name}`;
-    const reply = await give({ command: 'seller.register', input: { saleId, sellerNo, partners, broughtBy }, label });
-    if (reply.ok) onGiven((reply.value as { sellerNo: number }).sellerNo);
+    const reply = await give('seller.register', { saleId, sellerNo, partners, broughtBy }, label);
+    if (reply.ok) onGiven(reply.value.sellerNo);
   };
   const takeOnly = async (person: FoundPerson) => {
     if (busy) return;
     const said = duesSaid(duesBy(person));
-    if (!said || said.how === '' || !isHandedOver(said.how)) return;
+    if (!said || !isHandedOver(said.how)) return;
     const { how, amount } = said;
     const input = { saleId, personId: person.personId, sellerNo: null, ...said };
-    const reply = await give({ command: 'dues.take', input, label: `Dues of ${person.name}` });
+    const reply = await give('dues.take', input, `Dues of ${person.name}`);
     if (!reply.ok) return;
-    const { memberUntil, unchanged } = reply.value as { memberUntil: string; unchanged?: string[] };
+    const { memberUntil, unchanged } = reply.value;
     const words = `Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${memberUntil}.`;
     onDuesOnly(`${words} ${notChanged(unchanged)}`.trim());
   };

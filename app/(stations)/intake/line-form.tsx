@@ -42,8 +42,8 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
     const fresh = carriedFrom(now);
     setLast(now);
     typing.goTo('goods', fresh);
-    const reply = await give({ command: 'lot.add', input: { saleId, sellerNo, ...said }, label: what });
-    if (reply.ok) return setTaken({ ...(reply.value as Pick<Taken, 'lotNo' | 'holds'>), what });
+    const reply = await give('lot.add', { saleId, sellerNo, ...said }, what);
+    if (reply.ok) return setTaken({ ...reply.value, what });
     if (typing.present.current === fresh) return typing.goTo(fieldOf(reply), now, reply);
     setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
   };

@@ -5,7 +5,8 @@ import { type FormEvent, type ReactNode, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { wholeNumber } from '#app/ui/whole-number.ts';
+import { type TypedInput, wholeNumber } from '#app/ui/whole-number.ts';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import type { GoodsChoice } from '#db/queries/goods-choices.ts';
 import type { IntakeLot } from '#db/queries/intake-lots.ts';
 import { AmendLot } from './amend-lot.tsx';
@@ -69,25 +70,26 @@ export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
   );
 }
 
-interface OneFieldProps {
+interface OneFieldProps<N extends CommandName> {
   readonly title: string;
-  readonly command: string;
+  readonly command: N;
   readonly field: string;
   readonly label: string;
   readonly hint?: string;
   readonly act: string;
-  readonly input: (text: string) => unknown;
+  readonly input: (text: string) => TypedInput<N>;
   readonly onDone: (text: string) => void;
 }
 
 /** A change that asks one thing. */
-function OneField({ title, command, field, label, hint, act, input, onDone }: OneFieldProps): ReactNode {
+function OneField<N extends CommandName>(props: OneFieldProps<N>): ReactNode {
+  const { title, command, field, label, hint, act, input, onDone } = props;
   const [text, setText] = useState('');
   const { give, busy, refusal } = useGive('intake');
   const change = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
-    const reply = await give({ command, input: input(text), label: act });
+    const reply = await give(command, input(text), act);
     if (reply.ok) onDone(text);
   };
   const here = refusal?.field?.split('.')[0] === field;
@@ -111,7 +113,7 @@ function OneField({ title, command, field, label, hint, act, input, onDone }: On
   );
 }
 
-function partsOf(text: string, byWeight: boolean): Record<string, string>[] {
+function partsOf(text: string, byWeight: boolean): InputOf<'lot.divide'>['parts'] {
   const figures = text
     .split(/[,;\s]+/)
     .map((figure) => figure.trim())

@@ -55,7 +55,7 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
     if (busy) return;
     // Where none are said, the book asks how they are paid.
     const input = { saleId: table.saleId, personId, sellerNo, ...(duesSaid(typed) ?? typed) };
-    const reply = await give({ command: 'dues.take', input, label: `Dues of ${name}` });
+    const reply = await give('dues.take', input, `Dues of ${name}`);
     if (reply.ok) onDone();
   };
   return (
@@ -86,7 +86,7 @@ function DuesLine({
   const { give, busy, refusal, errorOf } = useGive('intake');
   const takeBack = async (event: FormEvent) => {
     event.preventDefault();
-    if (!busy) await give({ command: 'dues.void', input: { duesId, reason }, label: `Dues of ${name} taken back` });
+    if (!busy && reason !== undefined) await give('dues.void', { duesId, reason }, `Dues of ${name} taken back`);
   };
   const atField = errorOf('reason');
   return (

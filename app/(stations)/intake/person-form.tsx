@@ -26,8 +26,8 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
     if (busy) return;
     const command = known ? 'person.amend' : 'person.enrol';
     const input = known ? { personId: known.personId, ...fields } : fields;
-    const reply = await give({ command, input, label: fields.name });
-    if (reply.ok) onDone((reply.value as { personId: number }).personId, fields);
+    const reply = await give(command, input, fields.name);
+    if (reply.ok) onDone(reply.value.personId, fields);
   };
   const first = known ? 'licenceNo' : name === '' ? 'name' : 'phone';
   return (

@@ -19,7 +19,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
   const keep = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
-    const reply = await give({ command: 'intake.rules', input: { saleId, ...typed }, label: 'Rules of the table' });
+    const reply = await give('intake.rules', { saleId, ...typed }, 'Rules of the table');
     setKept(reply.ok);
   };
   const error = errorOf('duesUntil');

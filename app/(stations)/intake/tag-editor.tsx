@@ -51,7 +51,7 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
     setQuestion(asked?.message);
     if (asked) return;
     const input = { lotId: lot.lotId, tags: read.value };
-    const reply = await give({ command: 'tags.set', input, label: `Tags of lot ${lot.lotNo}` });
+    const reply = await give('tags.set', input, `Tags of lot ${lot.lotNo}`);
     if (reply.ok) onDone();
   };
   const refused = errorOf('tags');

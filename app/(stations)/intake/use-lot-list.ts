@@ -51,9 +51,9 @@ export function useLotList(saleId: number, sellerNo: number) {
     if (busy) return;
     const rows = view.rows.map(({ cells }) => cells);
     const label = `${rows.length} lots of seller ${sellerNo}`;
-    const reply = await give({ command: 'lots.add', input: { saleId, sellerNo, keepNumbers, rows }, label });
+    const reply = await give('lots.add', { saleId, sellerNo, keepNumbers, rows }, label);
     if (!reply.ok) return look(text, keepNumbers);
-    const { lots } = reply.value as Pick<LotListView, 'lots'>;
+    const { lots } = reply.value;
     setTaken(lots.length === 1 ? `Lot ${lots[0]} is in.` : `${lots.length} lots are in: ${lots[0]} to ${lots.at(-1)}.`);
     setText('');
     setSeen(undefined);

@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import type { ValueOf } from '#db/commands/index.ts';
 import type { Many } from '#db/queries/payout-view.ts';
 import { showMoney } from '#lib/money.ts';
 import { PaperLink } from './paper-link.tsx';
@@ -33,8 +34,8 @@ export function IssueAll({ saleId, ready, bills, skipped, issued, of }: IssueAll
   const issue = async (seen: number) => {
     setAsked(undefined);
     const input = { saleId, sellerNo: null, seen };
-    const reply = await give({ command: 'settlement.issue', input, label: 'Issue all sheets' });
-    if (reply.ok) setDone(doneWords(reply.value as Issued));
+    const reply = await give('settlement.issue', input, 'Issue all sheets');
+    if (reply.ok) setDone(doneWords(reply.value));
   };
   return (
     <>
@@ -80,12 +81,7 @@ function questionWords({ ready, bills, skipped }: Asked): string {
   return [what, owed, skippedWords(skipped, 'is', 'are')].filter(Boolean).join(' ');
 }
 
-interface Issued {
-  readonly issued: readonly unknown[];
-  readonly skipped: readonly number[];
-}
-
-function doneWords({ issued, skipped }: Issued): string {
+function doneWords({ issued, skipped = [] }: ValueOf<'settlement.issue'>): string {
   const what = issued.length === 1 ? '1 sheet issued.' : `${issued.length} sheets issued.`;
   return [what, skippedWords(skipped.length, 'was', 'were')].filter(Boolean).join(' ');
 }

@@ -30,7 +30,7 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
   const write = async (seen: number | null) => {
     setAsked(undefined);
     const input = { saleId, sellerNo, firstNumber: wholeNumber(first), seen };
-    await give({ command: 'check.write', input, label: sellerNo === null ? 'Checks' : `Checks of seller ${sellerNo}` });
+    await give('check.write', input, sellerNo === null ? 'Checks' : `Checks of seller ${sellerNo}`);
   };
   const submit = (event: FormEvent) => {
     event.preventDefault();

@@ -51,7 +51,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const save = async () => {
     const input = { ...typed, timeZone };
-    const answer = await give({ command: 'association.set', input, label: 'Association' });
+    const answer = await give('association.set', input, 'Association');
     if (answer.ok) forget();
   };
   return (

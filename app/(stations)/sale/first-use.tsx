@@ -54,7 +54,7 @@ export function FirstUse() {
     if (step < STEPS.length - 1) return turn(step + 1);
     const taken = goods.filter((one) => !left.includes(one.goods)).map(goodsInputOf);
     const input = { sale: saleAsTyped(typed, []), goods: taken };
-    const answer = await give({ command: 'sale.plan', input, label: 'First sale' });
+    const answer = await give('sale.plan', input, 'First sale');
     if (answer.ok) forget();
     router.refresh();
   };

@@ -1,4 +1,5 @@
 /** Goods as they are typed on a screen, and as the commands take them. */
+import { wholeNumber } from '#app/ui/whole-number.ts';
 import { emptyTyped } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
 import { GOODS_FIELDS, type GoodsAsTyped } from '#lib/goods/fields.ts';
@@ -11,8 +12,12 @@ export const START_GOODS: readonly GoodsAsTyped[] = STARTING_GOODS.map((kind) =>
 
 /** The input of the goods' commands. A limit that is no whole number goes as it was typed, for the book to refuse. */
 export function goodsInputOf({ seasonLimit, sizes, grades, ...rest }: GoodsAsTyped) {
-  const limit = /^\d{1,9}$/.test(seasonLimit) ? Number.parseInt(seasonLimit, 10) : seasonLimit;
-  return { ...rest, seasonLimit: seasonLimit === '' ? null : limit, sizes: listOf(sizes), grades: listOf(grades) };
+  return {
+    ...rest,
+    seasonLimit: seasonLimit === '' ? null : wholeNumber(seasonLimit),
+    sizes: listOf(sizes),
+    grades: listOf(grades),
+  };
 }
 
 function listOf(typed: string): string[] {

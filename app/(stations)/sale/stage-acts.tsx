@@ -5,7 +5,8 @@ import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { wholeNumber } from '#app/ui/whole-number.ts';
+import { type TypedInput, wholeNumber } from '#app/ui/whole-number.ts';
+import type { CommandName } from '#db/commands/index.ts';
 import type { Stage } from '#lib/facts.ts';
 
 interface Step {
@@ -47,7 +48,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
   const inputOf = (step: Step, reason: string) => ({ saleId, stage: step.to, reason });
   const goOn = (step: Step) => {
     setAsked(false);
-    void give({ command: 'sale.stage', input: inputOf(step, ''), label: step.act });
+    void give('sale.stage', inputOf(step, ''), step.act);
   };
   const leaving = leaves === null ? '' : `Every station then opens this sale and leaves ${leaves}.`;
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
@@ -106,11 +107,7 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
     event.preventDefault();
     if (busy) return;
     const number = typed.trim() === '' ? null : wholeNumber(typed);
-    void give({
-      command: 'sale.stage',
-      input: { saleId, stage: 'settling', reason: '', left: number },
-      label: 'End bidding',
-    });
+    void give('sale.stage', { saleId, stage: 'settling', reason: '', left: number }, 'End bidding');
   };
   return (
     <details className="acts">
@@ -139,20 +136,20 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
   );
 }
 
-interface ActWithReasonProps {
+interface ActWithReasonProps<N extends CommandName> {
   readonly act: string;
   readonly says: string;
-  readonly command: string;
-  readonly inputOf: (reason: string) => object;
+  readonly command: N;
+  readonly inputOf: (reason: string) => TypedInput<N>;
 }
 
 /** Folded away, because it is seldom wanted, and asks why. */
-function ActWithReason({ act, says, command, inputOf }: ActWithReasonProps) {
+function ActWithReason<N extends CommandName>({ act, says, command, inputOf }: ActWithReasonProps<N>) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [reason, setReason] = useState('');
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    if (!busy) void give({ command, input: inputOf(reason), label: act });
+    if (!busy) void give(command, inputOf(reason), act);
   };
   return (
     <details className="acts">

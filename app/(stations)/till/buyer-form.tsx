@@ -27,8 +27,8 @@ export function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFor
     event.preventDefault();
     if (busy) return;
     const input = { saleId, personId: person.personId, ...fields };
-    const reply = await give({ command: 'buyer.register', input, label: `Buyer ${person.name}` });
-    if (reply.ok) onGiven((reply.value as { buyerNo: number }).buyerNo);
+    const reply = await give('buyer.register', input, `Buyer ${person.name}`);
+    if (reply.ok) onGiven(reply.value.buyerNo);
   };
   return (
     <form onSubmit={(event) => void register(event)} aria-labelledby="new-buyer">

@@ -23,8 +23,8 @@ export function CarryBuyers({ saleId, lastYear }: CarryBuyersProps) {
   };
   const carry = async (seen: number) => {
     setAsked(undefined);
-    const reply = await give({ command: 'buyers.carry', input: { saleId, seen }, label: 'Last year’s buyers' });
-    if (reply.ok) setDone(saidOf(reply.value as { registered: number[]; numberTaken: number[] }));
+    const reply = await give('buyers.carry', { saleId, seen }, 'Last year’s buyers');
+    if (reply.ok) setDone(saidOf(reply.value));
   };
   if (!lastYear && !done) return null;
   return (

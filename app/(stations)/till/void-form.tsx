@@ -4,11 +4,12 @@ import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import type { TypedInput } from '#app/ui/whole-number.ts';
+import type { CommandName } from '#db/commands/index.ts';
 
-interface VoidFormProps {
-  readonly command: 'payment.void' | 'drawer.void';
-  /** Which one, as the command asks for it. */
-  readonly which: Readonly<Record<string, number>>;
+interface VoidFormProps<N extends CommandName> {
+  readonly command: N;
+  readonly inputOf: (reason: string) => TypedInput<N>;
   readonly summary: string;
   /** How the entry is called while it waits. */
   readonly label: string;
@@ -16,12 +17,12 @@ interface VoidFormProps {
 }
 
 /** Takes something back that was written down, with the reason. */
-export function VoidForm({ command, which, summary, label, act }: VoidFormProps) {
+export function VoidForm<N extends CommandName>({ command, inputOf, summary, label, act }: VoidFormProps<N>) {
   const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('till');
   const voidIt = (event: FormEvent) => {
     event.preventDefault();
-    if (!busy) void give({ command, input: { ...which, reason }, label });
+    if (!busy) void give(command, inputOf(reason), label);
   };
   return (
     <details>

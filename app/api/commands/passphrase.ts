@@ -1,9 +1,11 @@
 import 'server-only';
 import type { Station } from '#db/command.ts';
+import type { CommandName } from '#db/commands/index.ts';
 import { decidePassphrase, hashPassphrase } from '#db/signing-in/passphrase.ts';
 import { accept, type Result, refuse } from '#lib/result.ts';
 
-const WITH_PASSPHRASE: readonly string[] = ['worker.add', 'worker.passphrase'];
+const WITH_PASSPHRASE: readonly string[] = ['worker.add', 'worker.passphrase'] satisfies CommandName[];
+const OWN_PASSPHRASE: CommandName = 'worker.renew';
 
 interface Entry {
   readonly command: string;
@@ -15,7 +17,7 @@ interface Entry {
 /** Puts the hash in the place of a passphrase, before the door: neither a command nor the log ever sees the words. */
 export async function withHashedPassphrase({ command, station, input, key }: Entry): Promise<Result<unknown>> {
   // A device left lying about must not be enough: the old passphrase is asked for elsewhere, and nobody comes past it.
-  if (command === 'worker.renew') {
+  if (command === OWN_PASSPHRASE) {
     return refuse('missing', 'Change your own passphrase under your own name, with the old one.', 'old');
   }
   // Hashing is dear: it is done for the office only, and the door tells the others.

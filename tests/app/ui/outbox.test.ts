@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { OutboxState, Reply } from '#app/ui/outbox.ts';
+import type { Posted } from '#app/ui/outbox-held.ts';
 import { type Failing, FailingStorage, WAYS } from './failing-storage.ts';
 
 type Answering = 'accepted' | 'refused' | 'request lost' | 'answer lost';
@@ -80,7 +81,9 @@ afterEach(() => {
 afterAll(() => vi.resetModules());
 
 const LOTS = [{ lotNo: '1' }, { lotNo: '2' }];
-const entryOf = (input: unknown) => ({ station: 'block', command: 'outcome.record', input, label: 'Lot' });
+/** The outbox does not read an input: these are short. */
+const entryOf = (input: object) =>
+  ({ station: 'block', command: 'outcome.record', input, label: 'Lot' }) as Posted<'outcome.record'>;
 const saysSaved = ({ waiting, notSaved }: OutboxState) => waiting === 0 && !notSaved;
 /** A storage that never answers is waited for at each call. */
 const settle = (way?: string) => vi.advanceTimersByTimeAsync(way === 'silent' ? 60_000 : 15_000);

@@ -1,6 +1,8 @@
 /** A hammer entry at the door, in process, beside the same rows in the same tables with no door before them. */
+
 import { copyFileSync } from 'node:fs';
 import Database from 'better-sqlite3';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { submit } from '#db/door.ts';
 import { openBook } from '#db/open.ts';
 import { bigLotNo } from '#seed/big-folder.ts';
@@ -38,7 +40,7 @@ export default row;
 
 let keys = 0;
 
-function give(book: ReturnType<typeof openBook>, command: string, input: unknown): void {
+function give<N extends CommandName>(book: ReturnType<typeof openBook>, command: N, input: InputOf<N>): void {
   keys += 1;
   const station = command.startsWith('outcome') ? 'block' : 'office';
   const answer = submit(book, { command, input, worker: 'bench', station, at: AT, key: `bench-${keys}` });

@@ -102,7 +102,12 @@ function reads(file: string, read: (seasons: ReturnType<typeof pricedSeasons>) =
   const lots = open.pluck().all(saleId) as number[];
   const taken = Array.from({ length: 100 }, (_, at) => {
     const lot = lots[at / TOUCHES];
-    const price = { kind: 'sold', price: '13.25', buyerNo: 1, answered: ['price_unusual', 'buyer_not_cleared'] };
+    const price = {
+      kind: 'sold',
+      price: '13.25',
+      buyerNo: 1,
+      answered: ['price_unusual', 'buyer_not_cleared'],
+    } as const;
     if (lot !== undefined) must('outcome.record', { saleId, lotNo: String(lot), ...price });
     return timed(() => read(pricedSeasons(book)));
   });

@@ -1,4 +1,5 @@
 /** Log lines given again to an empty book, beside the same rows and lines written bare in one transaction. */
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { submit } from '#db/door.ts';
 import { type Book, openBookInMemory } from '#db/open.ts';
 import { replayLog } from '#db/replay.ts';
@@ -53,7 +54,7 @@ function longLog(lines: number): { name: string; book: Book } {
   const lots = Math.floor(lines / 2);
   const book = bookOf({ lots: 1, called: 0, sellers: Math.ceil(lots / 20), buyers: 50 });
   let keys = 0;
-  const give = (station: 'office' | 'block', command: string, input: unknown) => {
+  const give = <N extends CommandName>(station: 'office' | 'block', command: N, input: InputOf<N>) => {
     keys += 1;
     const answer = submit(book, { command, input, worker: 'bench', station, at: AT, key: `bench-${keys}` });
     if (!answer.ok) throw new Error(answer.message);
@@ -64,7 +65,7 @@ function longLog(lines: number): { name: string; book: Book } {
   }
   give('office', 'sale.stage', { saleId: 1, stage: 'selling', reason: '' });
   for (let at = 0; at < lots; at += 1) {
-    const sold = { kind: 'sold', price: `${10 + (at % 30)}.25`, buyerNo: 1 + (at % 50) };
+    const sold = { kind: 'sold', price: `${10 + (at % 30)}.25`, buyerNo: 1 + (at % 50) } as const;
     give('block', 'outcome.record', { saleId: 1, lotNo: String(at + 2), ...sold });
   }
   return { name: 'lots taken in and called one by one', book };

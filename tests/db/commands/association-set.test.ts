@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('association.set', () => {
-  const { book, must, refuses } = openHall();
+  const { book, must, refusesUntyped } = openHall();
 
   it('says whose book it is, and says it anew', () => {
     must('association.set', { name: 'Lantern Ridge', paper: 'a4', city: 'Harrow' });
@@ -32,6 +32,6 @@ describe('association.set', () => {
     [{ name: 'A', city: 'x'.repeat(501) }, 'malformed', 'city'],
     [{ name: 'A\u0007' }, 'malformed', 'name'],
   ] as const)('refuses %j', (input, code, field) => {
-    refuses('association.set', input, { code, field });
+    refusesUntyped('association.set', input, { code, field });
   });
 });

@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('bid.leave', () => {
-  const { book, saleId, must, refuses } = openHall();
+  const { book, saleId, must, refusesUntyped } = openHall();
   for (const count of ['3', '4']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
   must('outcome.record', { saleId, lotNo: '2', kind: 'sold', price: '7.25', buyerNo: 10 });
-  const bid = { saleId, lotNo: '1', buyerNo: 11, kind: 'left', price: '6.5' };
+  const bid = { saleId, lotNo: '1', buyerNo: 11, kind: 'left', price: '6.5' } as const;
 
   it('takes a bid down with its time, and gives nobody the lot', () => {
     must('bid.leave', bid);
@@ -28,6 +28,6 @@ describe('bid.leave', () => {
     [{ price: '12,5' }, 'malformed', 'price'],
     [{ kind: 'shouted' }, 'malformed', 'kind'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('bid.leave', { ...bid, ...over }, { code, field });
+    refusesUntyped('bid.leave', { ...bid, ...over }, { code, field });
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('bid.retract', () => {
-  const { book, saleId, must, refuses } = openHall();
+  const { book, saleId, must, refusesUntyped } = openHall();
   for (const count of ['3', '4']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
   const leave = (lotNo: string, buyerNo: number, price: string) =>
     must('bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price }).bidId;
@@ -30,6 +30,6 @@ describe('bid.retract', () => {
     ['a bid that is not there', { bidId: 99 }, 'unknown'],
     ['no number', { bidId: '1' }, 'malformed'],
   ] as const)('refuses %s', (_, input, code) => {
-    refuses('bid.retract', input, { code, field: 'bidId' });
+    refusesUntyped('bid.retract', input, { code, field: 'bidId' });
   });
 });

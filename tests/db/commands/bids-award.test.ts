@@ -5,7 +5,7 @@ let hall: Hall;
 
 beforeEach(() => {
   const { book, must } = openHall();
-  const sale = { ...SALE, name: 'Written Sale', bidding: 'sealed' };
+  const sale = { ...SALE, name: 'Written Sale', bidding: 'sealed' } as const;
   const planned = must('sale.plan', { sale, goods: GOODS });
   hall = hallOf(book, planned.saleId as number);
   const { saleId } = hall;
@@ -48,7 +48,7 @@ describe('bids.award', () => {
       price: '7.75',
       buyerNo: 10,
       answered: ['below_minimum'],
-    };
+    } as const;
     hall.must('outcome.record', accepted);
     hall.must('outcome.record', { saleId: hall.saleId, lotNo: '4', kind: 'passed' });
     expect(hall.must('bids.award', { saleId: hall.saleId })).toMatchObject({

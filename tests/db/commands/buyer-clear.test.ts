@@ -4,7 +4,7 @@ import { openHall, rowsOf } from '#tests/support/hall.ts';
 const off = { saleId: 1, buyerNo: 10, cleared: false };
 
 describe('buyer.clear', () => {
-  const { book, must, give, refuses } = openHall();
+  const { book, must, give, refusesUntyped } = openHall();
   const row = () => rowsOf(book).buyer?.[0];
 
   it('takes the clearance back and gives it again, in the name of whoever gave it', () => {
@@ -23,7 +23,7 @@ describe('buyer.clear', () => {
     [{ cleared: true }, 'already', 'cleared'],
     [{ cleared: 'no' }, 'malformed', 'cleared'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('buyer.clear', { ...off, ...over }, { code, field });
+    refusesUntyped('buyer.clear', { ...off, ...over }, { code, field });
   });
 
   it('refuses a closed sale', () => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
 describe('buyer.register', () => {
-  const { book, saleId, must, refuses } = openHall();
+  const { book, saleId, must, refusesUntyped } = openHall();
   const { personId } = must('person.enrol', { name: 'Dee Elm', city: 'Harrow' });
   const fields = { saleId, personId };
 
@@ -40,7 +40,7 @@ describe('buyer.register', () => {
     [{ licenceExpires: '2026-02-30' }, 'malformed', 'licenceExpires'],
     [{ cleared: 'yes' }, 'malformed', 'cleared'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('buyer.register', { ...fields, ...over }, { code, field });
+    refusesUntyped('buyer.register', { ...fields, ...over }, { code, field });
   });
 
   it('refuses a closed sale', () => {

@@ -14,7 +14,7 @@ function nextYear() {
   const hall = openHall();
   hall.must('buyer.amend', { saleId: 1, buyerNo: 10, licenceNo: 'FB-1', taxExempt: false, limit: '250.00' });
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27' };
-  const saleId = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = hall.must('sale.plan', { sale, goods: GOODS }).saleId;
   const here = () => (rowsOf(hall.book).buyer as Row[]).filter((row) => row.sale_id === saleId);
   return { ...hall, saleId, here };
 }

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 
-const charge = { saleId: 1, sellerNo: 1, kind: 'dues', amount: '25.00', how: 'deducted' };
+const charge = { saleId: 1, sellerNo: 1, kind: 'dues', amount: '25.00', how: 'deducted' } as const;
 
 describe('charge.add', () => {
-  const { book, must, refuses } = openHall();
+  const { book, must, refusesUntyped } = openHall();
 
   it('charges dues, an advance, and an adjustment in the favour of the seller', () => {
     must('charge.add', charge);
@@ -27,7 +27,7 @@ describe('charge.add', () => {
     [{ kind: 'gift' }, 'malformed', 'kind'],
     [{ how: 'later' }, 'malformed', 'how'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('charge.add', { ...charge, ...over }, { code, field });
+    refusesUntyped('charge.add', { ...charge, ...over }, { code, field });
   });
 
   it('refuses a closed sale', () => {

@@ -1,15 +1,18 @@
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { drawerEntries, drawerMoves } from '#db/queries/drawer.ts';
 import { reckonDrawer, stintOf } from '#lib/drawer/reckon.ts';
 import { openHall } from '#tests/support/hall.ts';
 
-const twenties = (pieces: string) => ({ denomination: '20', pieces });
+const twenties = (pieces: string) => ({ denomination: '20', pieces }) as const;
 const quarters = (pieces: string) => ({ denomination: '0.25', pieces });
+
+type Entry = InputOf<'drawer.record'>;
 
 function drawer() {
   const hall = openHall();
   const { book, saleId, must } = hall;
-  const record = (kind: string, over: object = {}) => must('drawer.record', { saleId, kind, ...over });
+  const record = (kind: Entry['kind'], over: Partial<Entry> = {}) => must('drawer.record', { saleId, kind, ...over });
   // Buyer 10 has bought nothing: what they pay is a deposit.
   const deposit = {
     saleId,
@@ -18,8 +21,8 @@ function drawer() {
     method: 'cash',
     amount: '10.00',
     answered: ['more_than_owed'],
-  };
-  const pay = (over: object) => must('payment.record', { ...deposit, ...over });
+  } as const;
+  const pay = (over: Partial<InputOf<'payment.record'>>) => must('payment.record', { ...deposit, ...over });
   const reckon = () => {
     const entries = drawerEntries(book, saleId);
     const count = entries.at(-1);
@@ -77,7 +80,7 @@ describe('the drawer', () => {
     const { saleId, refuses, record, pay, reckon } = drawer();
     record('opened', { pieces: [twenties('1')] });
     pay({});
-    const short = { saleId, kind: 'closed', pieces: [twenties('1')] };
+    const short = { saleId, kind: 'closed', pieces: [twenties('1')] } as const;
     expect(refuses('drawer.record', short, { code: 'missing', field: 'note' })).toContain('Cash short by 10.00');
     record('closed', { pieces: [twenties('1')], note: 'a ten went for coffee' });
     record('opened', { pieces: [quarters('4')] });
@@ -97,7 +100,7 @@ describe('the drawer', () => {
     expect(drawerEntries(book, saleId).map(({ kind }) => kind)).toEqual(['opened']);
   });
 
-  const { saleId, refuses, record } = drawer();
+  const { saleId, refuses, refusesUntyped, record } = drawer();
   it.each([
     [{ kind: 'counted' }, 'not_allowed', 'kind'],
     [{ saleId: 9, kind: 'opened' }, 'unknown', 'saleId'],
@@ -106,7 +109,7 @@ describe('the drawer', () => {
     [{ kind: 'opened', pieces: [twenties('1.5')] }, 'malformed', 'pieces.0.pieces'],
     [{ kind: 'lost' }, 'malformed', 'kind'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('drawer.record', { saleId, ...over }, { code, field });
+    refusesUntyped('drawer.record', { saleId, ...over }, { code, field });
   });
 
   it('is opened once, and takes no empty move', () => {

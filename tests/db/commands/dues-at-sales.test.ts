@@ -19,7 +19,7 @@ const netOf = ({ book }: Hall, sellerNo: number) =>
 function threeSales() {
   const own = openHall();
   const { must } = own;
-  const dot = own.id(must('person.enrol', { name: 'Dot Ebner' }), 'personId');
+  const dot = must('person.enrol', { name: 'Dot Ebner' }).personId;
   must('seller.register', { saleId: 1, sellerNo: 2, partners: [{ personId: dot }] });
   must('lot.add', { saleId: 1, sellerNo: 2, goods: 'raccoon', count: '10' });
   must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '20.00', buyerNo: 10 });
@@ -31,7 +31,7 @@ function threeSales() {
     must('sale.plan', { sale: { ...SALE, name, held_on: '2026-03-28' }, goods: GOODS });
     must('sale.stage', { saleId, stage: 'intake', reason: '' });
   }
-  return { ...own, dot };
+  return { ...own, dot } as const;
 }
 
 const stands = ({ book }: Hall) =>
@@ -48,8 +48,8 @@ describe('dues at the table of a later sale', () => {
     const at = threeSales();
     // 200.00 at 10 % is 20.00, with 5.00 for the number and 0.25 for the lot.
     expect(netOf(at, 2)).toBe(17_475);
-    const paid = { how: 'cash', amount: '25.00', memberUntil: '2026-12-31' };
-    const partners = [{ personId: at.dot, dues: paid }];
+    const paid = { how: 'cash', amount: '25.00', memberUntil: '2026-12-31' } as const;
+    const partners = [{ personId: at.dot, dues: paid }] as const;
     expect(at.must('seller.register', { saleId: 2, sellerNo: 1, partners })).toMatchObject({
       unchanged: ['Late Winter Sale'],
     });
@@ -72,7 +72,14 @@ describe('dues at the table of a later sale', () => {
   it('reach the sales of that day and later; dues at the earlier table are taken back to what stood at each', () => {
     const at = threeSales();
     for (const saleId of [2, 3]) at.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: at.dot }] });
-    const first = { saleId: 3, personId: at.dot, sellerNo: 1, how: 'cash', amount: '25.00', memberUntil: '2026-12-31' };
+    const first = {
+      saleId: 3,
+      personId: at.dot,
+      sellerNo: 1,
+      how: 'cash',
+      amount: '25.00',
+      memberUntil: '2026-12-31',
+    } as const;
     expect(at.must('dues.take', first)).toMatchObject({ unchanged: ['Late Winter Sale'] });
     expect(standsAt(at)).toEqual(['0: 2026-12-31', '1: guest', '2: 2026-12-31', '3: 2026-12-31']);
     const second = at.must('dues.take', { ...first, saleId: 1, sellerNo: 2, memberUntil: '2027-12-31' });
@@ -141,10 +148,10 @@ describe('any dues, amendments and stages of three sales', () => {
             const { saleId, day: memberUntil } = one;
             const kept = earlier(saleId);
             const sellerNo = saleId === 1 ? 2 : 1;
-            const input = { saleId, personId: at.dot, sellerNo, how: 'cash', amount: '25.00', memberUntil };
+            const input = { saleId, personId: at.dot, sellerNo, how: 'cash', amount: '25.00', memberUntil } as const;
             const answer = at.give('dues.take', input);
             expect(earlier(saleId)).toEqual(kept);
-            if (answer.ok) standing.push({ duesId: at.id(answer.value as never, 'duesId'), saleId, before, amended });
+            if (answer.ok) standing.push({ duesId: answer.value.duesId, saleId, before, amended });
           } else if (one.do === 'void') {
             const last = standing.pop();
             if (!last) continue;

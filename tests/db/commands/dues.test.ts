@@ -16,13 +16,13 @@ import { balanceProblems } from '#tests/support/money-laws.ts';
 /** Seller 1 is a member already; seller 2 is a guest, and somebody has no number. */
 function hall() {
   const own = openHall();
-  const guest = own.id(own.must('person.enrol', { name: 'Dot Ebner', memberNo: 'LR-9' }), 'personId');
-  const visitor = own.id(own.must('person.enrol', { name: 'Eli Frost' }), 'personId');
+  const guest = own.must('person.enrol', { name: 'Dot Ebner', memberNo: 'LR-9' }).personId;
+  const visitor = own.must('person.enrol', { name: 'Eli Frost' }).personId;
   own.must('seller.register', { saleId: 1, sellerNo: 2, partners: [{ personId: guest }] });
-  return { ...own, guest, visitor };
+  return { ...own, guest, visitor } as const;
 }
 
-const dues = { saleId: 1, sellerNo: 2, how: 'cash', amount: '25.00' };
+const dues = { saleId: 1, sellerNo: 2, how: 'cash', amount: '25.00' } as const;
 const partnerOf = ({ book }: Hall, sellerNo: number) => {
   const sale = saleById(book, 1);
   return sale && sellerView(book, sale, sellerNo);
@@ -78,24 +78,27 @@ describe('dues.take', () => {
   it.each([
     { how: 'check', reference: '1042', said: '1042, dues until 2027-02-28', account: 'Assets:Checks' },
     { how: 'card', reference: '', said: 'dues until 2027-02-28', account: 'Assets:Cards' },
-  ])('by $how are a payment of their own, also of somebody with a number', ({ how, reference, said, account }) => {
-    const at = hall();
-    const net = netOf(at, 2);
-    at.must('dues.take', { ...dues, personId: at.guest, how, reference });
-    expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'member', dues: [{ amount: '25.00', how }] });
-    expect(saleFacts(at.book, 1).payments).toMatchObject([{ method: how, sellerNo: null, reference: said }]);
-    expect(drawerMoves(at.book, 1)).toMatchObject([{ method: how, amountCents: 2500 }]);
-    expect([accountOf(at, account), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([2500, -2500, net]);
-    expect(keptOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
-    expect(balanceProblems(at.book, 1)).toEqual([]);
-    at.must('dues.void', { duesId: 1, reason: 'the check came back' });
-    expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
-    expect([accountOf(at, account), accountOf(at, 'Income:Dues')]).toEqual([0, 0]);
-  });
+  ] as const)(
+    'by $how are a payment of their own, also of somebody with a number',
+    ({ how, reference, said, account }) => {
+      const at = hall();
+      const net = netOf(at, 2);
+      at.must('dues.take', { ...dues, personId: at.guest, how, reference });
+      expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'member', dues: [{ amount: '25.00', how }] });
+      expect(saleFacts(at.book, 1).payments).toMatchObject([{ method: how, sellerNo: null, reference: said }]);
+      expect(drawerMoves(at.book, 1)).toMatchObject([{ method: how, amountCents: 2500 }]);
+      expect([accountOf(at, account), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([2500, -2500, net]);
+      expect(keptOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
+      expect(balanceProblems(at.book, 1)).toEqual([]);
+      at.must('dues.void', { duesId: 1, reason: 'the check came back' });
+      expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
+      expect([accountOf(at, account), accountOf(at, 'Income:Dues')]).toEqual([0, 0]);
+    },
+  );
 
   it('go out with the folder and come in again, however they were paid', () => {
     const at = hall();
-    for (const how of ['cash', 'check', 'card']) at.must('dues.take', { ...dues, personId: at.guest, how });
+    for (const how of ['cash', 'check', 'card'] as const) at.must('dues.take', { ...dues, personId: at.guest, how });
     const files = exportFiles(at.book, 1);
     withBook((book) => {
       importFiles(book, files);
@@ -125,12 +128,12 @@ describe('dues.take', () => {
     [{ memberUntil: '31.12.2026' }, 'malformed', 'memberUntil'],
   ] as const)('refuses %j', (over, code, field) => {
     const at = hall();
-    at.refuses('dues.take', { ...dues, personId: at.guest, ...over }, { code, field });
+    at.refusesUntyped('dues.take', { ...dues, personId: at.guest, ...over }, { code, field });
   });
 
   it('refuses a day that is paid already, and a closed sale', () => {
     const at = openHall();
-    const paid = { ...dues, sellerNo: 1, personId: 1, memberUntil: '2026-12-31' };
+    const paid = { ...dues, sellerNo: 1, personId: 1, memberUntil: '2026-12-31' } as const;
     at.refuses('dues.take', paid, { code: 'already', field: 'memberUntil' });
     openHall({ stage: 'closed' }).refuses('dues.take', paid, { code: 'wrong_stage', field: 'saleId' });
   });
@@ -157,13 +160,13 @@ describe('dues.void', () => {
     const at = hall();
     const first = at.must('dues.take', { ...dues, personId: at.guest });
     const second = at.must('dues.take', { ...dues, personId: at.guest, how: 'deducted' });
-    const back = (duesId: unknown) => ({ duesId, reason: 'wrong person' });
-    at.refuses('dues.void', back(first.duesId), { code: 'conflict', field: 'duesId' });
+    const back = (duesId: number) => ({ duesId, reason: 'wrong person' });
+    at.refusesUntyped('dues.void', back(first.duesId), { code: 'conflict', field: 'duesId' });
     at.must('dues.void', back(second.duesId));
     expect(partnerOf(at, 2)).toMatchObject({ partners: [{ membership: { words: /2027-02-28/ } }] });
     at.must('dues.void', back(first.duesId));
-    at.refuses('dues.void', back(first.duesId), { code: 'already', field: 'duesId' });
-    at.refuses('dues.void', back(99), { code: 'unknown', field: 'duesId' });
+    at.refusesUntyped('dues.void', back(first.duesId), { code: 'already', field: 'duesId' });
+    at.refusesUntyped('dues.void', back(99), { code: 'unknown', field: 'duesId' });
     expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
     expect([moneyIn(at), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([0, 0, -500]);
   });

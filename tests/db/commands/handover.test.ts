@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { newestHandovers } from '#db/queries/handed.ts';
 import { openHall } from '#tests/support/hall.ts';
 
@@ -12,7 +13,7 @@ function sold() {
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
   must('outcome.record', { saleId, lotNo: '2', kind: 'sold', price: '2.00', buyerNo: 10 });
   must('outcome.record', { saleId, lotNo: '3', kind: 'sold', price: '7.25', buyerNo: 11 });
-  const pay = (amount: string, answered: readonly string[] = []) =>
+  const pay = (amount: string, answered: InputOf<'payment.record'>['answered'] = []) =>
     must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount, answered });
   const all = { saleId, buyerNo: 10, lots: ['1', '2'], pieces: '13', takenBy: 'Łucja Żak' };
   const where = () => [...newestHandovers(hall.book, saleId).values()].map(({ lotNo, kind }) => `${lotNo} ${kind}`);

@@ -56,7 +56,7 @@ describe('invoice.issue', () => {
     // A payment changes no bill.
     must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '97.29' });
     refuses('invoice.issue', { saleId, buyerNo: 10 }, { code: 'already', field: 'buyerNo' });
-    const right = { kind: 'sold', price: '7.00', buyerNo: 10, reason: 'misheard' };
+    const right = { kind: 'sold', price: '7.00', buyerNo: 10, reason: 'misheard' } as const;
     must('outcome.correct', { lotId: first.lotId, replacesId: first.outcomeId, ...right });
     expect(must('invoice.issue', { saleId, buyerNo: 10 })).toMatchObject({ number: 2, corrects: 1 });
     expect(rows()[0]).toEqual(old);
@@ -88,7 +88,7 @@ describe('invoice.issue', () => {
   it('bills nothing once the lot went to somebody else, and adds what is bought later', () => {
     const { saleId, must, first, models } = twoSold();
     must('invoice.issue', { saleId, buyerNo: 10 });
-    const other = { kind: 'sold', price: '7.25', buyerNo: 11, reason: 'the other card' };
+    const other = { kind: 'sold', price: '7.25', buyerNo: 11, reason: 'the other card' } as const;
     must('outcome.correct', { lotId: first.lotId, replacesId: first.outcomeId, ...other });
     must('invoice.issue', { saleId, buyerNo: 10 });
     expect(models()[1]).toMatchObject({

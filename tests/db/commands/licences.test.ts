@@ -4,7 +4,7 @@ import { openHall } from '#tests/support/hall.ts';
 /** Seller 2 has a good licence, and the others have an old one, one without a date, and none. */
 function hall(licenceRequired: boolean) {
   const own = openHall();
-  const enrol = (name: string, over: object) => own.id(own.must('person.enrol', { name, ...over }), 'personId');
+  const enrol = (name: string, over: object) => own.must('person.enrol', { name, ...over }).personId;
   const licence = { licenceNo: 'T-100', licenceRegion: 'US-WY' };
   const people = {
     good: enrol('Dot Ebner', { ...licence, licenceExpires: '2026-02-28' }),
@@ -40,9 +40,9 @@ describe('a sale that asks for a licence', () => {
   });
 
   it('takes no lots behind a number that was given before the rule, and moves none there', () => {
-    const { refuses, must, id } = hall(true);
+    const { refuses, must } = hall(true);
     const lot = { saleId: 1, goods: 'raccoon', count: '3' };
-    const lotId = id(must('lot.add', { ...lot, sellerNo: 2 }), 'lotId');
+    const lotId = must('lot.add', { ...lot, sellerNo: 2 }).lotId;
     const ought = { code: 'not_allowed', field: 'sellerNo' } as const;
     refuses('lot.add', { ...lot, sellerNo: 1 }, ought);
     refuses('lots.add', { saleId: 1, sellerNo: 1, rows: [{ goods: 'raccoon', count: '3' }] }, ought);

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { bobcatTag, GOODS, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 describe('lot.add', () => {
-  const { book, saleId, must, refuses } = openHall();
+  const { book, saleId, must, refuses, refusesUntyped } = openHall();
   const raccoon = { saleId, sellerNo: 1, goods: 'raccoon', count: '3' };
   const bobcat = { saleId, sellerNo: 1, goods: 'bobcat', count: '2' };
   const lotRow = () => rowsOf(book).lot?.at(-1);
@@ -59,7 +59,7 @@ describe('lot.add', () => {
     [{ takenIn: 'Montana' }, 'malformed', 'takenIn'],
     [{ tags: [bobcatTag(9)] }, 'malformed', 'tags'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('lot.add', { ...raccoon, ...over }, { code, field });
+    refusesUntyped('lot.add', { ...raccoon, ...over }, { code, field });
   });
 
   it.each([

@@ -34,7 +34,7 @@ describe('lot.move and the season limit', () => {
     const hall = openHall();
     const goods = GOODS.map((one) => (one.goods === 'bobcat' ? { ...one, seasonLimit: 20 } : one));
     const sale = { ...SALE, name: 'With a limit', held_on: '2026-03-07' };
-    const saleId = hall.id(hall.must('sale.plan', { sale, goods }), 'saleId');
+    const saleId = hall.must('sale.plan', { sale, goods }).saleId;
     const { must, refuses } = hallOf(hall.book, saleId);
     must('sale.stage', { saleId, stage: 'intake', reason: '' });
     for (const [sellerNo, name] of [

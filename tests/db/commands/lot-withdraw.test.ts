@@ -21,9 +21,9 @@ describe('lot.withdraw', () => {
   });
 
   it('takes out a lot that was opened again after it was called', () => {
-    const { saleId, must, id } = openHall();
+    const { saleId, must } = openHall();
     const { lotId } = must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' });
-    const replacesId = id(must('outcome.record', { saleId, lotNo: '1', kind: 'passed' }), 'outcomeId');
+    const replacesId = must('outcome.record', { saleId, lotNo: '1', kind: 'passed' }).outcomeId;
     must('outcome.reopen', { lotId, replacesId, reason: 'A bid came in' });
     expect(must('lot.withdraw', { lotId, reason: 'Seller changed his mind' }).lotId).toBe(lotId);
   });

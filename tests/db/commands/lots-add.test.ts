@@ -184,7 +184,7 @@ describe('export tags within a list', () => {
     hall.must('lot.add', { saleId: 1, sellerNo: 1, goods: 'bobcat', count: '1', tags: [bobcatTag(101)] });
     hall.must('outcome.record', { saleId: 1, lotNo: '1', kind: 'passed', answered: [] });
     const sale = { ...SALE, name: 'Next sale', held_on: '2027-02-27', season: '2026-27' };
-    const next = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+    const next = hall.must('sale.plan', { sale, goods: GOODS }).saleId;
     hall.must('sale.stage', { saleId: next, stage: 'intake', reason: '' });
     hall.must('seller.register', { saleId: next, sellerNo: 1, partners: [{ personId: 1 }] });
     const rows = [{ goods: 'bobcat', count: '1', tags: bobcatTag(101).tag }];
@@ -202,7 +202,8 @@ describe('a list as the exchange folder has it', () => {
     withBook((book) => {
       importFiles(book, folder as Record<string, string>);
       const hall = hallOf(book, 1);
-      for (const stage of ['intake', 'selling']) hall.give('sale.stage', { saleId: 1, stage, reason: 'late lots' });
+      for (const stage of ['intake', 'selling'] as const)
+        hall.give('sale.stage', { saleId: 1, stage, reason: 'late lots' });
       const [heading, ...lines] = (files['lots.csv'] ?? '').trim().split('\n');
       const sellers = new Set(readRows('sixty-lots', 'lots.csv').map((row) => row.seller_no ?? ''));
       for (const seller of sellers) {

@@ -4,12 +4,12 @@ import { openHall, rowsOf } from '#tests/support/hall.ts';
 /** Lot 1 sold, lot 2 opened again, lot 3 on hold for its tags, lot 4 not called yet. */
 function lateInTheAfternoon() {
   const hall = openHall();
-  const { saleId, must, id } = hall;
-  const lotIds = ['raccoon', 'raccoon', 'bobcat', 'raccoon'].map((goods) =>
-    id(must('lot.add', { saleId, sellerNo: 1, goods, count: '3' }), 'lotId'),
+  const { saleId, must } = hall;
+  const lotIds = ['raccoon', 'raccoon', 'bobcat', 'raccoon'].map(
+    (goods) => must('lot.add', { saleId, sellerNo: 1, goods, count: '3' }).lotId,
   );
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
-  const replacesId = id(must('outcome.record', { saleId, lotNo: '2', kind: 'passed' }), 'outcomeId');
+  const replacesId = must('outcome.record', { saleId, lotNo: '2', kind: 'passed' }).outcomeId;
   must('outcome.reopen', { lotId: lotIds[1] ?? 0, replacesId, reason: 'A bid came in' });
   return hall;
 }

@@ -51,18 +51,18 @@ describe('an outcome entered from paper', () => {
   });
 
   it('is refused where that time has not come', () => {
-    const later = { saleId: hall.saleId, lotNo: '1', kind: 'passed', hammerAt: '2026-02-28T10:02:00Z' };
+    const later = { saleId: hall.saleId, lotNo: '1', kind: 'passed', hammerAt: '2026-02-28T10:02:00Z' } as const;
     hall.refuses('outcome.record', later, { code: 'malformed', field: 'hammerAt' });
     hall.refuses('outcome.record', { ...later, hammerAt: '9:12' }, { code: 'malformed', field: 'hammerAt' });
   });
 });
 
 describe('a correction of an entry that the book has not answered yet', () => {
-  const record = () => ({ saleId: hall.saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
-  const right = { replacesKey: 'first', reason: 'misheard', kind: 'sold', price: '9.25', buyerNo: 11 };
+  const record = () => ({ saleId: hall.saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 }) as const;
+  const right = { replacesKey: 'first', reason: 'misheard', kind: 'sold', price: '9.25', buyerNo: 11 } as const;
 
   it('names it by its key, and stands in its place', () => {
-    const lotId = hall.id(hall.must('outcome.record', { ...record(), lotNo: '2' }), 'lotId') - 1;
+    const lotId = hall.must('outcome.record', { ...record(), lotNo: '2' }).lotId - 1;
     expect(hall.give('outcome.record', record(), { key: 'first', station: 'block' }).ok).toBe(true);
     const again = hall.must('outcome.correct', { lotId, ...right }, 'block');
     expect(outcomes().at(-1)).toMatchObject({ lot_id: lotId, price_cents: 925, replaces_id: 2 });

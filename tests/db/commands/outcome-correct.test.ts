@@ -4,11 +4,18 @@ import { closeSale } from '#tests/support/sales.ts';
 
 describe('outcome.correct', () => {
   const hall = openHall();
-  const { book, saleId, must, refuses, id } = hall;
+  const { book, saleId, must, refuses } = hall;
   for (const count of ['3', '4']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
   const first = must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
   const { lotId } = first;
-  const right = { lotId, replacesId: first.outcomeId, reason: 'misheard', kind: 'sold', price: '17.25', buyerNo: 11 };
+  const right = {
+    lotId,
+    replacesId: first.outcomeId,
+    reason: 'misheard',
+    kind: 'sold',
+    price: '17.25',
+    buyerNo: 11,
+  } as const;
 
   it.each([
     [{ reason: '' }, 'malformed', 'reason'],
@@ -24,7 +31,7 @@ describe('outcome.correct', () => {
 
   it('puts a further outcome in the place of the one that stands, and keeps both', () => {
     const before = rowsOf(book).outcome;
-    const outcomeId = id(must('outcome.correct', right), 'outcomeId');
+    const outcomeId = must('outcome.correct', right).outcomeId;
     const rows = rowsOf(book).outcome ?? [];
     expect(rows.slice(0, -1)).toEqual(before);
     const row = { id: outcomeId, replaces_id: first.outcomeId, reason: 'misheard', price_cents: 1725, buyer_id: 2 };

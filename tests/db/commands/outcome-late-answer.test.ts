@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
 const ANSWER_BY = '2026-03-07T18:00:00Z';
@@ -6,11 +7,8 @@ const ANSWER_BY = '2026-03-07T18:00:00Z';
 /** A sale of written bids whose seller 1 has three lots with a minimum of 5.00 and a time until which to answer. */
 function sealedHall(): Hall & { readonly sealed: number } {
   const hall = openHall();
-  const { must, id } = hall;
-  const sealed = id(
-    must('sale.plan', { sale: { ...SALE, name: 'Written Sale', bidding: 'sealed' }, goods: GOODS }),
-    'saleId',
-  );
+  const { must } = hall;
+  const sealed = must('sale.plan', { sale: { ...SALE, name: 'Written Sale', bidding: 'sealed' }, goods: GOODS }).saleId;
   must('sale.stage', { saleId: sealed, stage: 'intake', reason: '' });
   must('seller.register', { saleId: sealed, sellerNo: 1, partners: [{ personId: 1 }] });
   must('buyer.register', { saleId: sealed, buyerNo: 10, personId: 2, cleared: true });
@@ -24,11 +22,15 @@ function sealedHall(): Hall & { readonly sealed: number } {
 
 describe("a seller's answer to a bid below the minimum", () => {
   const { give, sealed } = sealedHall();
-  const accepts = (over: object) => ({ saleId: sealed, kind: 'sold', price: '4.75', buyerNo: 10, ...over });
-  const asked = (input: object, at: string) => give('outcome.record', input, { station: 'block', at });
+  type Call = InputOf<'outcome.record'>;
+  const accepts = (over: Pick<Call, 'lotNo' | 'answered' | 'price'>): Call => ({
+    ...{ saleId: sealed, kind: 'sold', price: '4.75', buyerNo: 10 },
+    ...over,
+  });
+  const asked = (input: Call, at: string) => give('outcome.record', input, { station: 'block', at });
 
   it('counts at the very time that was set', () => {
-    const answered = ['below_minimum'];
+    const answered = ['below_minimum'] as const;
     expect(asked(accepts({ lotNo: '1', answered }), ANSWER_BY)).toMatchObject({ ok: true });
   });
 

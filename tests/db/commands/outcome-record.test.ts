@@ -4,12 +4,12 @@ import { closeSale } from '#tests/support/sales.ts';
 
 describe('outcome.record', () => {
   const hall = openHall();
-  const { book, saleId, must, refuses } = hall;
+  const { book, saleId, must, refuses, refusesUntyped } = hall;
   for (const minimum of ['5.00', '', '', '', ''])
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3', minimum });
   must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '2', tags: [bobcatTag(1)] });
   must('buyer.register', { saleId, buyerNo: 20, personId: 2, cleared: false });
-  const sold = { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 };
+  const sold = { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 } as const;
   must('outcome.record', { ...sold, lotNo: '5' });
   const newest = () => rowsOf(book).outcome?.at(-1);
 
@@ -31,7 +31,7 @@ describe('outcome.record', () => {
     [{ buyerNo: 20 }, 'needs_answer', 'buyer_not_cleared'],
     [{ price: '7.30' }, 'needs_answer', 'off_step'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('outcome.record', { ...sold, ...over }, { code, field });
+    refusesUntyped('outcome.record', { ...sold, ...over }, { code, field });
   });
 
   it.each(['12,5', '1e3', 'NaN', '-1', '0.005', '0', '0.00', '', ' 7', '1,250.00', '7.', '٣', '99999999'])(
@@ -47,7 +47,7 @@ describe('outcome.record', () => {
   });
 
   it('keeps what the clerk answered, and only what was asked', () => {
-    const answered = ['seller_buys', 'below_minimum', 'off_step'];
+    const answered = ['seller_buys', 'below_minimum', 'off_step'] as const;
     must('outcome.record', { ...sold, lotNo: '2', buyerNo: 12, price: '7.30', answered });
     expect(newest()).toMatchObject({ remarks: '["seller_buys","off_step"]' });
   });
@@ -58,7 +58,7 @@ describe('outcome.record', () => {
     expect(newest()).toMatchObject({ kind: 'withdrawn', price_cents: null, buyer_id: null });
   });
 
-  it.each(['settling', 'closed'])('refuses a sale in the stage %s', (stage) => {
+  it.each(['settling', 'closed'] as const)('refuses a sale in the stage %s', (stage) => {
     if (stage === 'closed') closeSale(hall, saleId);
     else must('sale.stage', { saleId, stage, reason: '', left: 1 });
     refuses('outcome.record', { ...sold, lotNo: '4' }, { code: 'wrong_stage' });

@@ -6,7 +6,7 @@ describe('outcome.reopen', () => {
   const hall = openHall();
   const { book, saleId, must, refuses } = hall;
   for (const count of ['3', '4']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
-  const sell = { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 };
+  const sell = { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 } as const;
   const { lotId, outcomeId } = must('outcome.record', sell);
   const reopen = { lotId, replacesId: outcomeId, reason: 'a bid as the hammer fell' };
 
@@ -30,7 +30,7 @@ describe('outcome.reopen', () => {
     expect(again.outcomeId).toBe(3);
   });
 
-  it.each(['settling', 'closed'])('is refused once the sale is %s', (stage) => {
+  it.each(['settling', 'closed'] as const)('is refused once the sale is %s', (stage) => {
     if (stage === 'closed') closeSale(hall, saleId);
     else must('sale.stage', { saleId, stage, reason: '', left: 1 });
     refuses('outcome.reopen', { ...reopen, replacesId: 3 }, { code: 'wrong_stage', field: 'lotNo' });

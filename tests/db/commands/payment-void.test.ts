@@ -6,9 +6,9 @@ import { closeSale } from '#tests/support/sales.ts';
 
 /** A deposit: buyer 10 has bought nothing. */
 const paid = {
-  ...{ saleId: 1, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' },
+  ...({ saleId: 1, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' } as const),
   answered: ['more_than_owed'],
-};
+} as const;
 
 describe('payment.void', () => {
   const { book, must, refuses } = openHall();

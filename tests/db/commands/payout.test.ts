@@ -31,7 +31,7 @@ function soldHall(): Hall {
 }
 
 const issue = ({ must, saleId }: Hall) => must('settlement.issue', { saleId, sellerNo: null, seen: 2 }, 'payout');
-const misheard = { lotId: 1, replacesId: 1, kind: 'sold', price: '9.00', buyerNo: 10, reason: 'misheard' };
+const misheard = { lotId: 1, replacesId: 1, kind: 'sold', price: '9.00', buyerNo: 10, reason: 'misheard' } as const;
 const written = ({ book, saleId }: Hall) =>
   checksOfSale(book, saleId).map(({ number, sellerNo, name, amountCents, voidedOn }) => [
     ...[number, sellerNo, name, amountCents, voidedOn === null],
@@ -147,7 +147,7 @@ describe('the close of a sale', () => {
   it('is refused with a sentence that names what is open, and kept with its report once all is at zero', () => {
     const hall = soldHall();
     hall.must('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
-    const close = { saleId: 1, stage: 'closed', reason: '' };
+    const close = { saleId: 1, stage: 'closed', reason: '' } as const;
     const said = hall.refuses('sale.stage', close, { code: 'conflict', field: 'stage' });
     for (const words of ['seller 1 has no sheet', 'buyer 10 still owes 111.83', 'seller 1: 88.75 still to pay']) {
       expect(said).toContain(words);
@@ -165,17 +165,17 @@ describe('the close of a sale', () => {
   it('waits for the drawer, and for a note where a count is short', () => {
     const hall = soldHall();
     const { must, saleId } = hall;
-    const twenty = (pieces: string) => [{ denomination: '20', pieces }];
+    const twenty = (pieces: string) => [{ denomination: '20', pieces }] as const;
     must('drawer.record', { saleId, kind: 'opened', pieces: twenty('5') });
     must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '111.83' });
     must('payment.record', { saleId, direction: 'in', buyerNo: 11, method: 'check', amount: '223.65' });
     must('sale.stage', { saleId, stage: 'settling', reason: '' });
     issue(hall);
     must('check.write', { saleId, sellerNo: null, firstNumber: 1, seen: 3 });
-    const close = { saleId, stage: 'closed', reason: '' };
+    const close = { saleId, stage: 'closed', reason: '' } as const;
     expect(hall.refuses('sale.stage', close, { code: 'conflict' })).toContain('drawer is open');
     // 211.83 ought to be there; ten twenties are 11.83 short.
-    const short = { saleId, kind: 'closed', pieces: twenty('10') };
+    const short = { saleId, kind: 'closed', pieces: twenty('10') } as const;
     const said = hall.refuses('drawer.record', short, { code: 'missing', field: 'note' });
     expect(said).toContain('Cash short by 11.83');
     must('drawer.record', { saleId, kind: 'closed', pieces: twenty('10'), note: 'coins went to the kitchen' });

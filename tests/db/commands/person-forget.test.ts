@@ -14,7 +14,7 @@ const REACH = ['phone', 'email'];
 
 /** Somebody who neither sold nor bought, enrolled and amended once. */
 function withDot(hall: Hall): number {
-  const dot = hall.id(hall.must('person.enrol', { name: 'Dot Fenn', ...SECRET, licenceNo: 'T-9' }), 'personId');
+  const dot = hall.must('person.enrol', { name: 'Dot Fenn', ...SECRET, licenceNo: 'T-9' }).personId;
   hall.must('person.amend', { personId: dot, name: 'Dot Fenn', ...SECRET, phone: '555-0199' });
   return dot;
 }

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { openBookInMemory } from '#db/open.ts';
 import { listedSeasons, priceListOf } from '#db/queries/price-lists.ts';
 import { hallOf, openHall } from '#tests/support/hall.ts';
 
-const row = (line: number, over: Record<string, string> = {}) => [
+type Row = InputOf<'prices.import'>['rows'][number];
+const row = (line: number, over: Row[1] = {}): Row => [
   line,
   { season: '1998-99', goods: 'mink', count: '40', price: '9.50', ...over },
 ];

@@ -26,7 +26,7 @@ describe('sale.order', () => {
     ['goods', ['1', '3', '2', '4']],
     ['lot', ['1', '2', '3', '4']],
     ['hand', ['1', '2', '3', '4']],
-  ])('by %s', (how, ought) => {
+  ] as const)('by %s', (how, ought) => {
     hall.must('sale.order', { saleId: hall.saleId, order: how });
     expect(order()).toEqual(ought);
   });
@@ -41,9 +41,9 @@ describe('sale.order', () => {
   });
 
   it('is refused for no sale, another word and a closed sale', () => {
-    const { saleId, refuses } = hall;
+    const { saleId, refuses, refusesUntyped } = hall;
     refuses('sale.order', { saleId: 9, order: 'lot' }, { code: 'unknown', field: 'saleId' });
-    refuses('sale.order', { saleId, order: 'mood' }, { code: 'malformed', field: 'order' });
+    refusesUntyped('sale.order', { saleId, order: 'mood' }, { code: 'malformed', field: 'order' });
     closeSale(hall, saleId);
     refuses('sale.order', { saleId, order: 'lot' }, { code: 'wrong_stage' });
   });

@@ -2,7 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { bobcatTag, GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 const { terms } = SALE;
-const cheaper = { ...SALE, venue: 'Fairground', terms: { ...terms, commission: { member: '5', guest: '9.5' } } };
+const cheaper = {
+  ...SALE,
+  venue: 'Fairground',
+  terms: { ...terms, commission: { member: '5', guest: '9.5' } },
+} as const;
 
 const saleRow = ({ book, saleId }: Hall) =>
   (rowsOf(book).sale as { id: number }[] | undefined)?.find(({ id }) => id === saleId);
@@ -25,9 +29,9 @@ describe('sale.amend', () => {
   it('asks for no reason while the sale is only planned', () => {
     const hall = openHall();
     const { saleId } = hall.must('sale.plan', { sale: { ...SALE, name: 'Next' }, goods: GOODS });
-    const sale = { ...cheaper, name: 'Next', currency: 'CAD', region: 'CA-YT', bidding: 'sealed' };
-    const mink = { ...sale.terms, commission_overrides: { mink: { member: '4', guest: '8' } } };
-    const stray = { saleId, sale: { ...sale, terms: mink }, reason: '' };
+    const sale = { ...cheaper, name: 'Next', currency: 'CAD', region: 'CA-YT', bidding: 'sealed' } as const;
+    const mink = { ...sale.terms, commission_overrides: { mink: { member: '4', guest: '8' } } } as const;
+    const stray = { saleId, sale: { ...sale, terms: mink }, reason: '' } as const;
     hall.refuses('sale.amend', stray, { code: 'unknown', field: 'sale.terms' });
     hall.must('sale.amend', { saleId, sale, reason: '' });
     expect(rowsOf(hall.book).sale?.at(-1)).toMatchObject({ name: 'Next', currency: 'CAD', bidding: 'sealed' });
@@ -74,12 +78,19 @@ describe('sale.amend', () => {
 });
 
 describe('the goods of a sale', () => {
-  const RACCOON = { goods: 'raccoon', name: 'Raccoon', by: 'piece' };
-  const BOBCAT = { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' };
+  const RACCOON = { goods: 'raccoon', name: 'Raccoon', by: 'piece' } as const;
+  const BOBCAT = { goods: 'bobcat', name: 'Bobcat', by: 'piece', exportTag: true, tagSpeciesCode: 'BOB' } as const;
 
   it('are added and taken in from then on', () => {
     const { must, refuses, saleId } = openHall();
-    const mink = { saleId, goods: 'mink', name: 'Mink', by: 'piece', sizes: ['S', 'L'], reason: 'A member asked.' };
+    const mink = {
+      saleId,
+      goods: 'mink',
+      name: 'Mink',
+      by: 'piece',
+      sizes: ['S', 'L'],
+      reason: 'A member asked.',
+    } as const;
     must('goods.add', mink);
     must('lot.add', { saleId, sellerNo: 1, goods: 'mink', count: '4', size: 'L' });
     refuses('goods.add', mink, { code: 'taken', field: 'goods' });
@@ -89,7 +100,7 @@ describe('the goods of a sale', () => {
 
   it('are added and changed after the first invoice and the first sheet, until the sale is closed', () => {
     const { must, refuses, saleId } = openHall();
-    const mink = { saleId, goods: 'mink', name: 'Mink', by: 'piece', reason: 'A member brought some.' };
+    const mink = { saleId, goods: 'mink', name: 'Mink', by: 'piece', reason: 'A member brought some.' } as const;
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
     must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 });
     must('invoice.issue', { saleId, buyerNo: 10 });
@@ -107,7 +118,7 @@ describe('the goods of a sale', () => {
     const { must, refuses, saleId } = openHall();
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
     must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 });
-    const why = { saleId, reason: 'misspelled' };
+    const why = { saleId, reason: 'misspelled' } as const;
     must('goods.amend', { ...why, ...RACCOON, name: 'Racoon' });
     must('goods.amend', { ...why, ...BOBCAT, name: 'Lynx' });
     must('invoice.issue', { saleId, buyerNo: 10 });
@@ -121,9 +132,15 @@ describe('the goods of a sale', () => {
   it('can be put under the tag rule while none was called: the lots without tags are then on hold', () => {
     const { must, give, refuses, saleId } = openHall();
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
-    const tagged = { saleId, ...RACCOON, exportTag: true, tagSpeciesCode: 'RAC', reason: 'The agency asks for tags.' };
+    const tagged = {
+      saleId,
+      ...RACCOON,
+      exportTag: true,
+      tagSpeciesCode: 'RAC',
+      reason: 'The agency asks for tags.',
+    } as const;
     must('goods.amend', tagged);
-    const sold = { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 };
+    const sold = { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 } as const;
     expect(give('outcome.record', sold, { station: 'block' })).toMatchObject({ ok: false, code: 'on_hold' });
     must('goods.amend', { ...tagged, exportTag: false });
     must('outcome.record', sold);
@@ -133,7 +150,7 @@ describe('the goods of a sale', () => {
   it('keep what their lots rest on', () => {
     const { must, refuses, saleId } = openHall();
     must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '1', tags: [bobcatTag(1)] });
-    const why = { saleId, reason: 'why' };
+    const why = { saleId, reason: 'why' } as const;
     refuses('goods.amend', { ...BOBCAT, ...why, by: 'lot' }, { code: 'already', field: 'by' });
     refuses('goods.amend', { ...BOBCAT, ...why, exportTag: false }, { code: 'already', field: 'exportTag' });
     must('goods.amend', { ...BOBCAT, ...why, seasonLimit: 2, grades: ['I', 'II'], caution: 'Gloves.' });
@@ -145,7 +162,7 @@ describe('the goods of a sale', () => {
   it('cannot be asked for tags by the piece where a lot was weighed and not counted', () => {
     const { must, refuses, saleId } = openHall();
     must('lot.add', { saleId, sellerNo: 1, goods: 'castor', weight: '7.5' });
-    const castor = { saleId, goods: 'castor', name: 'Castor', by: 'oz', exportTag: true, reason: 'why' };
+    const castor = { saleId, goods: 'castor', name: 'Castor', by: 'oz', exportTag: true, reason: 'why' } as const;
     refuses('goods.amend', castor, { code: 'already', field: 'exportTag' });
   });
 });

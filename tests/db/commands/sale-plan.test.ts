@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { GOODS, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 describe('sale.plan', () => {
-  const { book, must, refuses } = openHall();
+  const { book, must, refusesUntyped } = openHall();
   const next = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27' };
   const { terms } = next;
 
@@ -38,6 +38,6 @@ describe('sale.plan', () => {
     ['a term nobody knows', { sale: { ...next, terms: { ...terms, tip: '1' } } }, 'malformed', 'tip'],
     ['goods by the foot', { goods: [{ goods: 'x', name: 'X', by: 'foot' }] }, 'malformed', 'goods.0.by'],
   ] as const)('refuses %s', (...[, over, code, field]) => {
-    refuses('sale.plan', { sale: { ...next, name: 'Another' }, goods: GOODS, ...over }, { code, field });
+    refusesUntyped('sale.plan', { sale: { ...next, name: 'Another' }, goods: GOODS, ...over }, { code, field });
   });
 });

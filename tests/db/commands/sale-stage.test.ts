@@ -6,7 +6,7 @@ import { GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts
 /** A sale of its own that was brought to a stage. */
 function saleAt(hall: Hall, stage: Stage): number {
   const sale = { ...SALE, name: `A sale that is ${stage}` };
-  const saleId = hall.id(hall.must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = hall.must('sale.plan', { sale, goods: GOODS }).saleId;
   for (const next of STAGES.slice(1, STAGES.indexOf(stage) + 1))
     hall.must('sale.stage', { saleId, stage: next, reason: '' });
   return saleId;
@@ -49,13 +49,13 @@ describe('sale.stage', () => {
   });
 
   it('ends the bidding with lots left only where their number is typed, and without one once none is left', () => {
-    const { saleId, must, refuses } = openHall();
-    const end = { saleId, stage: 'settling', reason: '' };
+    const { saleId, must, refuses, refusesUntyped } = openHall();
+    const end = { saleId, stage: 'settling', reason: '' } as const;
     for (const count of ['3', '4', '5']) must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count });
     const told = refuses('sale.stage', end, { code: 'needs_answer', field: 'left' });
     expect(told).toBe('3 lots have not been called. Type 3 to end the bidding anyway, or go on selling.');
     refuses('sale.stage', { ...end, left: 2 }, { code: 'conflict', field: 'left' });
-    refuses('sale.stage', { ...end, left: 'three' }, { code: 'malformed', field: 'left' });
+    refusesUntyped('sale.stage', { ...end, left: 'three' }, { code: 'malformed', field: 'left' });
     must('sale.stage', { ...end, left: 3 });
     must('sale.stage', { saleId, stage: 'selling', reason: 'a buyer came' });
     // A lot that was opened again is to be called once more.
@@ -67,8 +67,8 @@ describe('sale.stage', () => {
   });
 
   it('refuses a sale that is not there, and a stage that is none', () => {
-    const { refuses } = openHall();
+    const { refuses, refusesUntyped } = openHall();
     refuses('sale.stage', { saleId: 9, stage: 'closed', reason: '' }, { code: 'unknown', field: 'saleId' });
-    refuses('sale.stage', { saleId: 1, stage: 'over', reason: '' }, { code: 'malformed', field: 'stage' });
+    refusesUntyped('sale.stage', { saleId: 1, stage: 'over', reason: '' }, { code: 'malformed', field: 'stage' });
   });
 });

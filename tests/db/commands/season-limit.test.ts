@@ -9,16 +9,16 @@ const BOBCAT = {
   exportTag: true,
   tagSpeciesCode: 'BOB',
   seasonLimit: 20,
-};
+} as const;
 
 function hallWithLimit() {
   const hall = openHall();
-  const { must, id } = hall;
+  const { must } = hall;
   const planned = must('sale.plan', { sale: { ...SALE, name: 'With a limit' }, goods: [BOBCAT] });
-  const saleId = id(planned, 'saleId');
+  const saleId = planned.saleId;
   must('sale.stage', { saleId, stage: 'intake', reason: '' });
   const licensed = (name: string, licenceNo: string) =>
-    id(must('person.enrol', { name, memberUntil: '2026-12-31', licenceNo, licenceRegion: 'US-WY' }), 'personId');
+    must('person.enrol', { name, memberUntil: '2026-12-31', licenceNo, licenceRegion: 'US-WY' }).personId;
   const [eve, fay] = [licensed('Eve Elder', 'L1'), licensed('Fay Fir', 'L2')];
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: eve }] });
   must('seller.register', { saleId, sellerNo: 2, partners: [{ personId: eve }, { personId: fay }] });
@@ -34,8 +34,8 @@ describe('a season limit of 20 a licence', () => {
   });
 
   it('counts a changed lot once, and refuses what would be one too many', () => {
-    const { saleId, must, refuses, id } = hallWithLimit();
-    const lotId = id(must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '12' }), 'lotId');
+    const { saleId, must, refuses } = hallWithLimit();
+    const lotId = must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '12' }).lotId;
     must('lot.amend', { lotId, goods: 'bobcat', count: '20', tags: [] });
     refuses('lot.amend', { lotId, goods: 'bobcat', count: '21', tags: [] }, { code: 'not_allowed', field: 'count' });
   });

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { GOODS, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 
 describe('seller.register', () => {
-  const { book, saleId, must, refuses, id } = openHall();
-  const [guest, partner] = ['Gus Hale', 'Ida Jay'].map((name) => id(must('person.enrol', { name }), 'personId'));
+  const { book, saleId, must, refusesUntyped } = openHall();
+  const guest = must('person.enrol', { name: 'Gus Hale' }).personId;
+  const partner = must('person.enrol', { name: 'Ida Jay' }).personId;
   const seller = { saleId, partners: [{ personId: guest }] };
 
   it('gives the next free number to partners by parts, with what they showed', () => {
@@ -29,14 +30,18 @@ describe('seller.register', () => {
     [{ partners: [{ personId: 1, parts: 0 }] }, 'malformed', 'partners.0.parts'],
     [{ partners: [{ personId: 1, parts: 1.5 }] }, 'malformed', 'partners.0.parts'],
   ] as const)('refuses %j', (over, code, field) => {
-    refuses('seller.register', { ...seller, ...over }, { code, field });
+    refusesUntyped('seller.register', { ...seller, ...over }, { code, field });
   });
 
   it('refuses a guest where only members may sell', () => {
     const sale = { ...SALE, name: 'Members only', terms: { ...SALE.terms, guests_may_sell: false } };
     const own = must('sale.plan', { sale, goods: GOODS }).saleId;
     must('sale.stage', { saleId: own, stage: 'intake', reason: '' });
-    const said = refuses('seller.register', { ...seller, saleId: own }, { code: 'not_allowed', field: 'partners' });
+    const said = refusesUntyped(
+      'seller.register',
+      { ...seller, saleId: own },
+      { code: 'not_allowed', field: 'partners' },
+    );
     expect(said).toContain('Gus Hale would sell as a guest');
     must('seller.register', { saleId: own, partners: [{ personId: 1 }] });
   });

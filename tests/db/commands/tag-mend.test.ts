@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { buyerFile } from '#db/queries/buyer-files.ts';
 import { handOverView } from '#db/queries/hand-over-view.ts';
 import { replayLog } from '#db/replay.ts';
@@ -7,7 +8,7 @@ import { purchaseRecord } from '#lib/buyer/purchase-record.ts';
 import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { bobcatTag, type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
 
-const [FIRST, SECOND, OTHER] = [1, 2, 9].map((serial) => bobcatTag(serial).tag);
+const [FIRST, SECOND, OTHER] = [bobcatTag(1).tag, bobcatTag(2).tag, bobcatTag(9).tag];
 // 50 CFR 23.69(c), from memory: the federal replacement shows US-CITES, FWS-REPL and a number.
 const FEDERAL = 'US-CITES FWS-REPL 001234';
 
@@ -22,7 +23,7 @@ function soldHall(): Hall {
   return hall;
 }
 
-const said = (over: object = {}) => ({
+const said = (over: Partial<InputOf<'tag.mend'>> = {}): InputOf<'tag.mend'> => ({
   ...{ saleId: 1, lotNo: '1', tag: FIRST, found: 'broken', reason: 'cut when the bundle was tied' },
   ...over,
 });
@@ -53,7 +54,7 @@ describe('tag.mend', () => {
 
   it('takes back what was said, the last first', () => {
     const hall = soldHall();
-    const second = { found: 'replaced', replacement: FEDERAL };
+    const second = { found: 'replaced', replacement: FEDERAL } as const;
     hall.must('tag.mend', said(second));
     hall.must('tag.mend', said({ tag: FEDERAL }));
     expect(hall.refuses('tag.mend', said({ found: 'whole' }), { code: 'conflict', field: 'tag' })).toContain(FEDERAL);
@@ -69,8 +70,8 @@ describe('tag.mend', () => {
     const corrected = hall.must('outcome.correct', {
       ...{ lotId: 1, replacesId: 1, kind: 'sold', price: '310.00', buyerNo: 10, reason: 'misheard' },
     });
-    hall.must('outcome.reopen', { lotId: 1, replacesId: hall.id(corrected, 'outcomeId'), reason: 'late bid' });
-    const again = { saleId: 1, lotNo: '1', kind: 'sold', price: '320.00', buyerNo: 10 };
+    hall.must('outcome.reopen', { lotId: 1, replacesId: corrected.outcomeId, reason: 'late bid' });
+    const again = { saleId: 1, lotNo: '1', kind: 'sold', price: '320.00', buyerNo: 10 } as const;
     expect(hall.refuses('outcome.record', again, { code: 'on_hold', field: 'lotNo' })).toContain(`${FIRST} is broken`);
   });
 
@@ -89,7 +90,7 @@ describe('tag.mend', () => {
     [{ found: 'replaced', replacement: 'US-CITES WY OTT 2025 000077' }, 'malformed', 'replacement'],
     [{ found: 'replaced', replacement: 'US-CITES MT BOB 2025 000077' }, 'malformed', 'replacement'],
   ] as const)('refuses %j with the book as it was', (over, code, field) => {
-    soldHall().refuses('tag.mend', said(over), { code, field });
+    soldHall().refusesUntyped('tag.mend', { ...said(), ...over }, { code, field });
   });
 
   it('is in the log with its reason, and a replay gives the same rows', () => {
@@ -105,12 +106,15 @@ describe('tag.mend', () => {
   it.each([
     ['awaits its replacement', {}, [FIRST, SECOND]],
     ['was replaced', { found: 'replaced', replacement: FEDERAL }, [FEDERAL, SECOND]],
-  ])('a lot one of whose tags %s goes out as a folder, comes in again, and gives the same folder', (_, over, tags) => {
-    const hall = soldHall();
-    hall.must('tag.mend', said(over));
-    const files = exportFiles(hall.book, 1);
-    const ofFirstLot = files['tags.csv']?.split('\r\n').filter((row) => row.startsWith('1,'));
-    expect(ofFirstLot).toEqual(tags.map((tag) => `1,${tag}`));
-    withBook((book) => expect(exportFiles(book, importFiles(book, files).saleId)).toEqual(files));
-  });
+  ] as const)(
+    'a lot one of whose tags %s goes out as a folder, comes in again, and gives the same folder',
+    (_, over, tags) => {
+      const hall = soldHall();
+      hall.must('tag.mend', said(over));
+      const files = exportFiles(hall.book, 1);
+      const ofFirstLot = files['tags.csv']?.split('\r\n').filter((row) => row.startsWith('1,'));
+      expect(ofFirstLot).toEqual(tags.map((tag) => `1,${tag}`));
+      withBook((book) => expect(exportFiles(book, importFiles(book, files).saleId)).toEqual(files));
+    },
+  );
 });

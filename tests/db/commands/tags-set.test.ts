@@ -23,7 +23,7 @@ describe('tags.set', () => {
   });
 
   it('takes the same list twice', () => {
-    const tags = [bobcatTag(1), { ...bobcatTag(2), condition: 'intact' }];
+    const tags = [bobcatTag(1), { ...bobcatTag(2), condition: 'intact' }] as const;
     for (const _ of [1, 2]) expect(must('tags.set', { lotId, tags }).holds).toEqual([]);
     expect(rowsOf(book).tag?.filter((row) => (row as { lot_id: number }).lot_id === lotId)).toHaveLength(2);
   });
@@ -70,9 +70,9 @@ describe('a piece that went home unsold', () => {
   });
 });
 
-function nextSale({ must, id }: ReturnType<typeof openHall>): number {
+function nextSale({ must }: ReturnType<typeof openHall>): number {
   const sale = { ...SALE, name: 'Next Winter Sale', held_on: '2027-02-27' };
-  const saleId = id(must('sale.plan', { sale, goods: GOODS }), 'saleId');
+  const saleId = must('sale.plan', { sale, goods: GOODS }).saleId;
   must('sale.stage', { saleId, stage: 'intake', reason: '' });
   must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
   return saleId;

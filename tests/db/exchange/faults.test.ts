@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { submit } from '#db/door.ts';
+import { submitUntyped } from '#db/door.ts';
 import { allSales } from '#db/queries/sales.ts';
 import {
   caseFolder,
@@ -254,7 +254,13 @@ describe('the door', () => {
     withBook((book) => {
       const sale = JSON.parse((RIGHT['sale.json'] ?? '').replace(/"bobcat": \{[^}]*\}/, ''));
       const give = (people: unknown) =>
-        submit(book, { ...IMPORTER, command: 'sale.import', station: 'office', key: 'key-1', input: { sale, people } });
+        submitUntyped(book, {
+          ...IMPORTER,
+          command: 'sale.import',
+          station: 'office',
+          key: 'key-1',
+          input: { sale, people },
+        });
       expect(give([[2, { person_id: 'P1', name: 'Wren', age: '40' }]])).toMatchObject({ ok: false, code: 'malformed' });
       expect(give([[2, { person_id: 1, name: 'Wren' }]])).toMatchObject({ ok: false, code: 'malformed' });
       expect(give([[0, { person_id: 'P1', name: 'Wren' }]])).toMatchObject({ ok: false, code: 'malformed' });

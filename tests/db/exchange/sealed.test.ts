@@ -66,8 +66,8 @@ describe('a sealed sale', () => {
         price: '7.00',
         buyerNo: 11,
         reason: 'the card was misread',
-      };
-      const answered = ['seller_buys', 'buyer_not_cleared', 'below_minimum', 'off_step', 'price_unusual'];
+      } as const;
+      const answered = ['seller_buys', 'buyer_not_cleared', 'below_minimum', 'off_step', 'price_unusual'] as const;
       const given = { ...IMPORTER, command: 'outcome.correct', station: 'block', key: 'correct-1' } as const;
       expect(submit(book, { ...given, input: { ...input, answered } })).toMatchObject({ ok: true });
       expect(exportFiles(book, saleId)['results.csv']).toBe(`${RESULTS}2,sold,7.00,11\r\n7,passed,,\r\n`);
@@ -86,7 +86,7 @@ describe('a sealed sale', () => {
     withBook((book) => {
       const { saleId } = importFiles(book, sealed(['2,10,0.01,', '5,10,1.00,', '5,11,2.00,']));
       const given = { ...IMPORTER, station: 'block', worker: 'clerk' } as const;
-      const input = { saleId, lotNo: '5', buyerNo: 11, kind: 'under', price: '3.00' };
+      const input = { saleId, lotNo: '5', buyerNo: 11, kind: 'under', price: '3.00' } as const;
       expect(submit(book, { ...given, command: 'bid.leave', key: 'under-bid', input })).toMatchObject({ ok: true });
       expect(submit(book, { ...given, command: 'bid.retract', key: 'retract-1', input: { bidId: 2 } })).toMatchObject({
         ok: true,

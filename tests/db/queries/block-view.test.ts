@@ -67,7 +67,7 @@ describe('the view of the Block', () => {
       price: '13.50',
       buyerNo: 11,
       reason: 'misheard',
-    };
+    } as const;
     must('outcome.correct', right);
     const view = blockView(book, saleOf(hall));
     expect(view.ahead.map((lot) => lot.lotNo)).toEqual(['2', '3']);

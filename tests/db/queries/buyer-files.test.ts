@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { openBookInMemory } from '#db/open.ts';
 import { buyerFile, buyerFiles } from '#db/queries/buyer-files.ts';
@@ -13,12 +14,12 @@ function busySale() {
   const book = openBookInMemory();
   const size = { lots: 120, called: 110, sellers: 9, buyers: 7 };
   importFolder(book, bigFolder(size), { worker: 'Ada', at: '2026-02-28T10:00:00Z' });
-  const must = (command: string, input: object) => accepted(giveTo(book, command, { input }));
-  const corrected = { replacesId: 7, reason: 'misheard', kind: 'sold', price: '9.25', buyerNo: 5 };
+  const must = <N extends CommandName>(command: N, input: InputOf<N>) => accepted(giveTo(book, command, { input }));
+  const corrected = { replacesId: 7, reason: 'misheard', kind: 'sold', price: '9.25', buyerNo: 5 } as const;
   must('outcome.correct', { lotId: 7, ...corrected });
   must('outcome.reopen', { lotId: 8, replacesId: 8, reason: 'bid while it fell' });
   for (const buyerNo of [1, 2]) {
-    const paid = { saleId: 1, buyerNo, method: 'cash' };
+    const paid = { saleId: 1, buyerNo, method: 'cash' } as const;
     must('payment.record', { ...paid, direction: 'in', amount: '90000.00', answered: ['more_than_owed'] });
     must('payment.record', { ...paid, direction: 'out', amount: '1.00' });
   }

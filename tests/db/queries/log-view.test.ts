@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { openBookInMemory } from '#db/open.ts';
 import { LINES_A_PAGE, logPart, logView } from '#db/queries/log-view.ts';
-import { lineInWords } from '#lib/log-words.ts';
+import { logEntryInWords } from '#lib/log-words.ts';
 import { bigFolder } from '#seed/big-folder.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 
@@ -12,7 +12,7 @@ const { book, saleId, must } = hall;
 must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' }, 'intake');
 must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '11' }, 'intake');
 must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
-const first = book.sqlite.prepare('SELECT id FROM outcome').pluck().get();
+const first = book.sqlite.prepare<[], number>('SELECT id FROM outcome').pluck().get() ?? 0;
 must('outcome.correct', {
   ...{ lotId: 1, replacesId: first, reason: 'Misheard', kind: 'sold', price: '7.50', buyerNo: 11 },
 });
@@ -84,9 +84,7 @@ describe('the log in words', () => {
     const [part] = logPart(imported, {}, 1);
     const result = JSON.parse(imported.sqlite.prepare('SELECT result FROM log').pluck().get() as string);
     const { words: said } = logView(imported, { saleId: 1, lotNo: '2' }).lines[0] ?? {};
-    expect(said).toBe(
-      lineInWords({ command: 'sale.import', summary: '', input: JSON.parse(part?.input ?? ''), result }),
-    );
+    expect(said).toBe(logEntryInWords({ label: 'Sale imported', input: JSON.parse(part?.input ?? ''), result }));
     expect(said).toMatch(/^Sale imported: .*The Large Sale$/);
     imported.close();
   });

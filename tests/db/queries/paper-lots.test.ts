@@ -81,14 +81,14 @@ describe('the lots as the papers take them', () => {
 });
 
 it('carry the left bids that still count, the highest first', () => {
-  const { book, saleId, must, id } = openHall();
+  const { book, saleId, must } = openHall();
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
   const leave = (buyerNo: number, price: string, lotNo = '1') =>
     must('bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
   leave(10, '6.00');
   leave(11, '7.50');
-  must('bid.retract', { bidId: id(leave(10, '9.00', '2'), 'bidId') });
+  must('bid.retract', { bidId: leave(10, '9.00', '2').bidId });
   const left = paperLots(book, saleOf(book)).map(({ leftBids }) => leftBids);
   expect(left).toEqual([
     [

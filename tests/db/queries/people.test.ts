@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands/index.ts';
 import { saleById } from '#db/queries/find.ts';
 import { findPeople } from '#db/queries/people.ts';
 import { openHall } from '#tests/support/hall.ts';
 
 const hall = openHall();
-const enrol = (person: Record<string, string>) => hall.must('person.enrol', person);
+const enrol = (person: InputOf<'person.enrol'>) => hall.must('person.enrol', person);
 enrol({ name: 'Zoë Łącka', phone: '(307) 555-0142', memberNo: 'LR-7', licenceNo: 'T-4310', city: 'Tamarack' });
 enrol({ name: 'Søren Birchwood', phone: '307.555.0199', memberNo: 'LR-70' });
 enrol({ name: 'A. Zoeller' });

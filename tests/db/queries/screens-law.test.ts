@@ -41,7 +41,7 @@ import { standingBids } from '#lib/decide-retract.ts';
 import type { SaleFacts } from '#lib/facts.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { sumCents, ZERO } from '#lib/money.ts';
-import { type Act, anyAct, payoutAct, tillAct } from '#tests/support/any-acts.ts';
+import { type Act, act, anyAct, payoutAct, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
 import { GOODS } from '#tests/support/hall.ts';
 import { soldSale } from '#tests/support/sales.ts';
@@ -148,20 +148,12 @@ const ids = fc.constantFrom(1, 2, 3);
 const saleId = fc.constantFrom(1, 1, 2);
 const lotNo = fc.constantFrom('1', '2', '3', '5');
 
-function given(command: string, input: fc.Arbitrary<object>): fc.Arbitrary<Act> {
-  return input.map((value) => ({
-    command,
-    input: () => ({ ...value }),
-    toString: () => `${command} ${JSON.stringify(value)}`,
-  }));
-}
-
 /** What else changes something that is shown, beside the acts of the stations. */
 const around: fc.Arbitrary<Act> = fc.oneof(
-  given('lot.skip', fc.record({ saleId, lotNo, wholeSeller: fc.boolean() })),
-  given('lot.place', fc.record({ saleId, lotNo, before: fc.constantFrom(null, '1', '3') })),
-  given('sale.order', fc.record({ saleId, order: fc.constantFrom('lot', 'seller', 'goods', 'hand') })),
-  given(
+  act('lot.skip', fc.record({ saleId, lotNo, wholeSeller: fc.boolean() })),
+  act('lot.place', fc.record({ saleId, lotNo, before: fc.constantFrom(null, '1', '3') })),
+  act('sale.order', fc.record({ saleId, order: fc.constantFrom('lot', 'seller', 'goods', 'hand') })),
+  act(
     'person.amend',
     fc.record({
       personId: ids,
@@ -169,13 +161,13 @@ const around: fc.Arbitrary<Act> = fc.oneof(
       memberUntil: fc.constantFrom('', '2026-12-31'),
     }),
   ),
-  given(
+  act(
     'goods.amend',
     fc
       .record({ saleId, name: fc.constantFrom('Raccoon', 'Coon'), reason: fc.constant('its name') })
       .map((said) => ({ ...GOODS[0], ...said })),
   ),
-  given('payout.policy', fc.record({ saleId, sellersWait: fc.boolean(), statementDays: fc.constant(10) })),
+  act('payout.policy', fc.record({ saleId, sellersWait: fc.boolean(), statementDays: fc.constant(10) })),
 );
 
 /** Acts that are always refused would show nothing; these are among the commonest. */
@@ -184,9 +176,9 @@ const WANTED = ['lot.add', 'outcome.correct', 'outcome.record', 'outcome.reopen'
 describe('what the screens show', () => {
   it('is what a fresh process shows over a copy of the book, after any acts', () => {
     const seen = new Set<string>();
-    const act = fc.oneof({ weight: 3, arbitrary: anyAct }, tillAct, payoutAct, around);
+    const drawn = fc.oneof({ weight: 3, arbitrary: anyAct }, tillAct, payoutAct, around);
     assertUntilSeen(
-      fc.property(fc.array(act, { minLength: 60, maxLength: 60 }), (acts) => {
+      fc.property(fc.array(drawn, { minLength: 60, maxLength: 60 }), (acts) => {
         const { book, give, must } = soldSale();
         must('sale.handover', { saleId: 1, unpaid: true });
         look(book);

@@ -72,13 +72,20 @@ describe('the prices of a season', () => {
     const { saleId } = hall;
     const add = () => hall.must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '2' });
     const [sold, passed, withdrawn] = [add(), add(), add()];
-    const said = { saleId, lotNo: sold.lotNo, kind: 'sold', price: '8.00', buyerNo: 10 };
+    const said = { saleId, lotNo: sold.lotNo, kind: 'sold', price: '8.00', buyerNo: 10 } as const;
     const { outcomeId: replacesId } = hall.must('outcome.record', said);
     hall.must('outcome.record', { saleId, lotNo: passed.lotNo, kind: 'passed' });
     hall.must('lot.withdraw', { lotId: withdrawn.lotId, reason: 'damp' });
     const range = () => pricedSeasons(hall.book, 1)[0]?.goods[0]?.range;
     expect(range()).toMatchObject({ lots: 1, unsold: 1, lowCents: 800 });
-    const mended = { lotId: sold.lotId, replacesId, reason: 'misheard', kind: 'sold', price: '9.00', buyerNo: 11 };
+    const mended = {
+      lotId: sold.lotId,
+      replacesId,
+      reason: 'misheard',
+      kind: 'sold',
+      price: '9.00',
+      buyerNo: 11,
+    } as const;
     hall.must('outcome.correct', mended);
     expect(range()).toMatchObject({ lots: 1, unsold: 1, lowCents: 900, highCents: 900 });
   });

@@ -61,7 +61,7 @@ describe.each(['by-hand', 'sixty-lots'])('the sheets of %s, out of the book', (f
 });
 
 describe('an issued sheet', () => {
-  const { book, saleId, must, id } = openHall();
+  const { book, saleId, must } = openHall();
   must('association.set', ASSOCIATION);
   must('lot.add', { saleId, sellerNo: 1, goods: 'bobcat', count: '2', tags: [bobcatTag(1), bobcatTag(2)] });
   must('lot.add', { saleId, sellerNo: 1, goods: 'castor', weight: '7.35' });
@@ -85,7 +85,7 @@ describe('an issued sheet', () => {
   });
 
   it('stays as it is when what it was made from is corrected, while the preview goes with it', () => {
-    const right = { kind: 'sold', price: '100.00', buyerNo: 10, reason: 'misheard', answered: [] };
+    const right = { kind: 'sold', price: '100.00', buyerNo: 10, reason: 'misheard', answered: [] } as const;
     must('outcome.correct', { lotId: first.lotId, replacesId: first.outcomeId, ...right });
     must('association.set', { ...ASSOCIATION, name: 'Another name' });
     must('charge.add', { saleId, sellerNo: 1, kind: 'dues', amount: '25.00', how: 'deducted' });
@@ -100,7 +100,7 @@ describe('an issued sheet', () => {
   it('cannot be changed or taken away', () => {
     expect(() => book.sqlite.prepare("UPDATE settlement SET model = '{}'").run()).toThrow('append-only');
     expect(() => book.sqlite.prepare('DELETE FROM settlement').run()).toThrow('append-only');
-    expect(id(must('person.enrol', { name: 'Dee Elm' }), 'personId')).toBeGreaterThan(0);
+    expect(must('person.enrol', { name: 'Dee Elm' }).personId).toBeGreaterThan(0);
     expect(issuedSheets(book, saleId)).toEqual([issued]);
   });
 });

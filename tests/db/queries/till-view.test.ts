@@ -9,7 +9,7 @@ describe('the till', () => {
   if (!sale) throw new Error('the sale is gone');
   must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '12' });
   must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.75', buyerNo: 10 });
-  const paid = { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '50.00' };
+  const paid = { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '50.00' } as const;
 
   it('shows a buyer’s lots with premium and tax, and what is owing', () => {
     // 12 × 7.75 = 93.00; 5 % premium 4.65; 6.5 % of 97.65 is 6.347, rounded to 6.35.
@@ -23,7 +23,13 @@ describe('the till', () => {
 
   it('counts what was paid and not voided, keeps the voided to be read, and says when money goes back', () => {
     must('payment.record', paid);
-    const check = { ...paid, amount: '60.00', method: 'check', reference: '1041', answered: ['more_than_owed'] };
+    const check = {
+      ...paid,
+      amount: '60.00',
+      method: 'check',
+      reference: '1041',
+      answered: ['more_than_owed'],
+    } as const;
     must('payment.record', check);
     expect(buyerView(book, sale, 10)).toMatchObject({ owingCents: -600, due: { direction: 'out', amount: '6.00' } });
     must('payment.void', { paymentId: 2, reason: 'check taken back' });

@@ -36,7 +36,7 @@ function place(): Place {
   for (const [name, stations] of [
     [NAME, ['office']],
     ['Odo', ['till']],
-  ]) {
+  ] as const) {
     accepted(giveTo(book, 'worker.add', { input: { name, passphraseHash: cheap(OLD), stations } }));
   }
   return { book, store, now: NOW, device: 'a test' };

@@ -3,6 +3,7 @@ import { getTableColumns, getTableName } from 'drizzle-orm';
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { STATIONS } from '#db/command.ts';
+import type { CommandName, InputOf } from '#db/commands/index.ts';
 import { openBook } from '#db/open.ts';
 import { workerByName } from '#db/queries/workers.ts';
 import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';
@@ -102,7 +103,7 @@ describe('signing in', () => {
 
   it('is not for a worker who has left', async () => {
     const at = await place();
-    const input = { name: 'Odo', passphraseHash: await cheap(PASSPHRASE), stations: ['office'] };
+    const input = { name: 'Odo', passphraseHash: await cheap(PASSPHRASE), stations: ['office'] } as const;
     giveTo(at.book, 'worker.add', { input });
     giveTo(at.book, 'worker.amend', { input: { workerId: 1, stations: ['office'], hasLeft: true } });
     expect(workerByName(at.book, 'Wren Tallow')?.hasLeft).toBe(true);
@@ -155,16 +156,16 @@ describe('a session', () => {
 
   it('ends with what the office says of its worker, also on the command line, and so do the codes', async () => {
     const at = await place();
-    const say = (command: string, input: object) =>
+    const say = <N extends CommandName>(command: N, input: InputOf<N>) =>
       expect(giveTo(at.book, command, { input })).toMatchObject({ ok: true });
-    const [passphraseHash, stations] = [await cheap('four wet boots drying'), ['till', 'payout']];
+    const [passphraseHash, stations] = [await cheap('four wet boots drying'), ['till', 'payout']] as const;
     say('worker.add', { name: 'Odo', passphraseHash, stations });
     const held = { ...begun, workerId: 2 };
-    const changes: [string, object][] = [
+    const changes = [
       ['worker.passphrase', { workerId: 2, passphraseHash }],
       ['worker.amend', { workerId: 2, stations: ['till'], hasLeft: false }],
       ['worker.amend', { workerId: 2, stations: ['till'], hasLeft: true }],
-    ];
+    ] as const;
     for (const [command, input] of changes) {
       say('worker.amend', { workerId: 2, stations, hasLeft: false });
       const [token, other, code] = [beginSession(at, held), beginSession(at, begun), makeCode(at, 2, NOW)];

@@ -1,6 +1,6 @@
 /** A clerk at a disk that fails: gives a number of acts, says each answer, and stops at the first fault with its code. */
 import { writeSync } from 'node:fs';
-import { submit } from '#db/door.ts';
+import { submitUntyped } from '#db/door.ts';
 import { openBook } from '#db/open.ts';
 import { troubleOfOpening, troubleOfWriting } from '#db/trouble.ts';
 import { actNo } from './acts.ts';
@@ -12,7 +12,7 @@ try {
   const book = openBook(file);
   const first = Number.parseInt(from, 10);
   for (let number = first; number < first + Number.parseInt(many, 10); number += 1) {
-    const answer = submit(book, actNo(number));
+    const answer = submitUntyped(book, actNo(number));
     say(answer.ok ? `${number} ${answer.line} ${answer.repeated}` : `refused ${answer.message}`);
   }
   book.close();

@@ -11,10 +11,15 @@ export const GOODS = [
   { goods: 'fox-red', name: 'Red fox', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
   { goods: 'castor', name: 'Castor', by: 'oz', caution: 'Gloves for fresh castor.' },
   {
-    ...{ goods: 'bobcat', name: 'Bobcat', by: 'piece', sizes: ['S', 'M', 'L'], grades: ['I', 'II', 'III'] },
-    ...{ exportTag: true, tagSpeciesCode: 'BOB' },
+    goods: 'bobcat',
+    name: 'Bobcat',
+    by: 'piece',
+    sizes: ['S', 'M', 'L'],
+    grades: ['I', 'II', 'III'],
+    exportTag: true,
+    tagSpeciesCode: 'BOB',
   },
-];
+] as const;
 
 /** A sale that takes goods in, with three people without a seller number, and seller 9 with a lot that is ready and one on hold. */
 export function intakeHall(file: string): Hall {
@@ -28,7 +33,7 @@ export function intakeHall(file: string): Hall {
   });
   hall.must('person.enrol', { name: 'Bea Cole', memberNo: 'LR-8', memberUntil: '2025-06-30' });
   hall.must('person.enrol', { name: 'Cal Dunn' });
-  const dot = hall.id(hall.must('person.enrol', { name: 'Dot Ebner', memberUntil: '2026-12-31' }), 'personId');
+  const dot = hall.must('person.enrol', { name: 'Dot Ebner', memberUntil: '2026-12-31' }).personId;
   hall.must('seller.register', { saleId: 1, sellerNo: 9, partners: [{ personId: dot }] });
   hall.must('lot.add', { saleId: 1, sellerNo: 9, goods: 'raccoon', count: '3', minimum: '8.00', form: 'green' });
   hall.must('lot.add', { saleId: 1, sellerNo: 9, goods: 'bobcat', count: '1' });

@@ -1,6 +1,7 @@
 /** A book with a sale that is being sold, as large as a browser test needs it. Made through the door. */
 
-import type { Json, Station } from '#db/command.ts';
+import type { Station } from '#db/command.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
 import { submit } from '#db/door.ts';
 import { openBook } from '#db/open.ts';
 import { hallOf } from '#tests/support/hall.ts';
@@ -8,7 +9,7 @@ import { closeSale } from '#tests/support/sales.ts';
 
 export interface SellingBook {
   /** Gives a command that must be accepted. */
-  readonly must: (command: string, input: unknown) => Record<string, Json>;
+  readonly must: <N extends CommandName>(command: N, input: InputOf<N>) => ValueOf<N>;
   readonly close: () => void;
 }
 
@@ -47,13 +48,13 @@ export function fillSellingBook(file: string, { lots, bidding = 'floor', earlier
     const at = `2026-02-28T15:${String(Math.floor(keys / 60) % 60).padStart(2, '0')}:${String(keys % 60).padStart(2, '0')}Z`;
     const answer = submit(book, { command, input, worker: 'Ada', station, at, key: `filling-${keys}` });
     if (!answer.ok) throw new Error(`${command}: ${answer.message}`);
-    return answer.value as Record<string, Json>;
+    return answer.value;
   };
   must('association.set', { name: 'Lantern Ridge Fur Harvesters', city: 'Harrow' });
   if (earlier.length > 0) closeSale(hallOf(book, 1), sellEarlier(must, earlier));
   const saleId = planSale(must, { name: 'Late Winter Sale', heldOn: '2026-02-28', bidding });
   const enrol = (name: string) => must('person.enrol', { name, memberUntil: '2026-12-31' }).personId;
-  const sellers = ['Ada Birch', 'Bea Cole', 'Cal Dunn'].map(enrol);
+  const sellers = [enrol('Ada Birch'), enrol('Bea Cole'), enrol('Cal Dunn')] as const;
   for (const [at, personId] of sellers.entries())
     must('seller.register', { saleId, sellerNo: at + 1, partners: [{ personId }] });
   const buyers = { 10: enrol('Dot Ely'), 11: enrol('Finn Gale'), 12: sellers[0], 20: enrol('Hal Ives') };
@@ -90,7 +91,7 @@ function planSale(must: SellingBook['must'], { name, heldOn, bidding }: Planned)
   const goods = KINDS.map(({ count: _count, ...kind }) => kind);
   const { saleId } = must('sale.plan', { sale, goods });
   must('sale.stage', { saleId, stage: 'intake', reason: '' });
-  return saleId as number;
+  return saleId;
 }
 
 function sellEarlier(must: SellingBook['must'], prices: readonly string[]): number {

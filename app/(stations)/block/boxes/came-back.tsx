@@ -2,29 +2,29 @@ import { Notice } from '#app/ui/notice.tsx';
 import { whatBecameOf } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
-import type { RecordInput } from '../model.ts';
-import { type BlockModel, type ChoiceInput, type CorrectInput, type LastRow, lotsOfChoice } from '../model.ts';
+import type { BlockModel, LastRow, Outcome } from '../model.ts';
 import { lotOf } from '../use-call.ts';
+import type { PutRightEntry } from './put-right.tsx';
 
 interface CameBackProps {
   readonly model: BlockModel;
   /** The lots whose refused entries go back into the form by themselves. */
   readonly ahead: readonly BlockLot[];
   readonly letGo: (entryId: number) => void;
-  readonly putRight: (row: LastRow, entry: Entry) => void;
-  readonly chooseAgain: (entry: Entry) => void;
+  readonly putRight: (row: LastRow, entry: PutRightEntry) => void;
+  readonly chooseAgain: (entry: Entry<'outcome.choice'>) => void;
 }
 
 /** Refused entries whose lot is not to be called here any more: what was typed, why it was refused, and the way on. */
 export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBackProps) {
   const lost = model.cameBack.filter((entry) => !lotOf(entry, ahead));
   return lost.map((entry) => {
-    const row = rowOf(entry, model.last);
+    const row = model.last.find((one) => isAbout(one, entry));
     return (
       <Notice key={entry.key} kind="stop" title={`${whatBecameOf(entry)} ${entry.refusal?.message ?? ''}`}>
         <p>You typed: {typedWords(entry)}</p>
         <div className="acts">
-          {row && (
+          {row && isAbout(row, entry) && (
             <button type="button" onClick={() => putRight(row, entry)}>
               Put lot {row.lotNo} right with it
             </button>
@@ -34,7 +34,7 @@ export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBac
               Enter it again
             </button>
           )}
-          <button type="button" onClick={() => entry.id !== undefined && letGo(entry.id)}>
+          <button type="button" onClick={() => entry.id && letGo(entry.id)}>
             I have read it
           </button>
         </div>
@@ -43,23 +43,21 @@ export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBac
   });
 }
 
-function rowOf({ command, input }: Entry, last: readonly LastRow[]): LastRow | undefined {
-  if (command === 'outcome.record') return last.find(({ lotNo }) => lotNo === (input as RecordInput).lotNo);
-  if (command === 'outcome.correct') return last.find(({ lotId }) => lotId === (input as CorrectInput).lotId);
-  return undefined;
+/** Whether the entry says what this lot brought. */
+function isAbout({ lotNo, lotId }: LastRow, entry: Entry): entry is PutRightEntry {
+  const { command, input } = entry;
+  return command === 'outcome.record' ? input.lotNo === lotNo : command === 'outcome.correct' && input.lotId === lotId;
 }
 
 function typedWords({ command, input }: Entry): string {
   switch (command) {
     case 'outcome.record':
     case 'outcome.correct':
-      return broughtWords(input as RecordInput);
+      return broughtWords(input);
     case 'outcome.choice':
-      return `${lotsOfChoice(input as ChoiceInput)
-        .map(({ lotNo }) => lotNo)
-        .join(', ')}: ${broughtWords({ ...(input as ChoiceInput), kind: 'sold' })}`;
+      return `${input.lots.replaceAll('+', ', ')}: ${broughtWords(input)}`;
     case 'bid.leave':
-      return broughtWords({ ...(input as ChoiceInput), kind: 'sold' });
+      return broughtWords({ ...input, kind: 'sold' });
     case 'lot.skip':
       return 'skip.';
     case 'lot.place':
@@ -69,6 +67,7 @@ function typedWords({ command, input }: Entry): string {
   }
 }
 
-function broughtWords({ kind, price, buyerNo }: Pick<RecordInput, 'kind' | 'price' | 'buyerNo'>): string {
+/** Lots of a choice are sold. */
+function broughtWords({ kind = 'sold', price, buyerNo }: Partial<Outcome>): string {
   return kind === 'sold' ? `${price} to buyer ${buyerNo}.` : `${kind}.`;
 }

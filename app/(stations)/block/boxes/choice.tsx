@@ -12,7 +12,6 @@ import type { Refusal } from '#lib/result.ts';
 import { buyerOf, NO_NUMBER, readBuyerNo } from '../buyer.ts';
 import { buyerWords } from '../call-fields.tsx';
 import { goOn } from '../go-on.ts';
-import type { ChoiceInput } from '../model.ts';
 import { questionIn, Refused } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { Box } from './box.tsx';
@@ -21,7 +20,7 @@ interface ChoiceProps {
   readonly ground: BlockGround;
   readonly close: () => void;
   /** A refused choice, whose text is taken up again. */
-  readonly cameBack: Entry | undefined;
+  readonly cameBack: Entry<'outcome.choice'> | undefined;
 }
 
 /** A choice: one buyer takes several lots at one price each, in one entry. */
@@ -38,11 +37,12 @@ export function Choice({ ground, close, cameBack }: ChoiceProps) {
     const answered = question ? [...said.answered, question] : said.answered;
     setSaid({ ...said, answered });
     const list = parseLotList(said.lots);
-    const refused = list.ok ? whatIsWrong({ ...said, answered }, list.value, ground) : list;
-    if (!list.ok || refused) return setRefusal(refused);
-    const { price, buyer } = said;
+    const { price } = said;
+    const buyerNo = readBuyerNo(said.buyer);
+    const refused = list.ok ? whatIsWrong({ price, buyerNo, answered }, list.value, ground) : list;
+    if (!list.ok || refused || !buyerNo) return setRefusal(refused);
     const lots = list.value.join('+');
-    const input = { saleId: ground.view.saleId, lots, price, buyerNo: readBuyerNo(buyer), answered };
+    const input = { saleId: ground.view.saleId, lots, price, buyerNo, answered };
     ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` }, cameBack?.id);
     close();
   };
@@ -88,10 +88,9 @@ interface Said {
   readonly answered: readonly Asked[];
 }
 
-function typedIn(entry: Entry | undefined): Said {
-  if (!entry) return { lots: '', price: '', buyer: '', answered: [] };
-  const { buyerNo, ...typed } = entry.input as ChoiceInput;
-  return { ...typed, buyer: String(buyerNo) };
+function typedIn(entry: Entry<'outcome.choice'> | undefined): Said {
+  const { buyerNo = '', ...typed } = entry?.input ?? {};
+  return { lots: '', price: '', answered: [], ...typed, buyer: String(buyerNo) };
 }
 
 /** What each lot comes to, of those that this browser knows: seen before it is saved. */
@@ -104,14 +103,13 @@ function amountsOf({ lots, price }: Said, { model }: BlockGround): string {
 
 /** By the rules by which the book decides, for the lots this browser knows of; the others are decided by the book. */
 function whatIsWrong(
-  { price: typed, buyer, answered }: Said,
+  { price: typed, buyerNo, answered }: Pick<Said, 'price' | 'answered'> & { readonly buyerNo: number | null },
   lots: readonly LotNo[],
   { view, model }: BlockGround,
 ): Refusal | undefined {
   const price = parseMoney(typed, { allowZero: false });
   if (!price.ok) return { ...price, field: 'price' };
-  const buyerNo = readBuyerNo(buyer);
-  if (buyerNo === null) return NO_NUMBER;
+  if (!buyerNo) return NO_NUMBER;
   for (const lotNo of lots) {
     const lot = model.ahead.find((one) => one.lotNo === lotNo);
     if (!lot) continue;

@@ -34,11 +34,7 @@ export function Divide({ lot, ground, close }: DivideProps) {
     if (goOn() || waits) return;
     holdKeys();
     const parts = partsOf(listed(pieces), listed(weights));
-    const reply = await give({
-      command: 'lot.divide',
-      input: { lotId: lot.lotId, parts },
-      label: `Lot ${lot.lotNo} divided`,
-    });
+    const reply = await give('lot.divide', { lotId: lot.lotId, parts }, `Lot ${lot.lotNo} divided`);
     if (!wanted.current) return;
     if (reply.ok) setLine(reply.line);
     else setUntaken(takeHeldKeys());

@@ -10,13 +10,16 @@ import type { BlockGround } from '../use-block.ts';
 import { PutRightFields } from './put-right-fields.tsx';
 import { usePutRight } from './use-put-right.ts';
 
+/** A refused entry that says what a lot brought. */
+export type PutRightEntry = Entry<'outcome.record' | 'outcome.correct'>;
+
 export interface PutRightProps {
   readonly row: LastRow;
   readonly ground: BlockGround;
   readonly close: () => void;
   readonly open: (row: LastRow | undefined) => void;
   /** A refused entry about this lot, whose text is taken up again. */
-  readonly cameBack: Entry | undefined;
+  readonly cameBack: PutRightEntry | undefined;
 }
 
 /** Puts a lot right by a further outcome with a reason: price, buyer, reason, each by Enter. Both outcomes are kept. */

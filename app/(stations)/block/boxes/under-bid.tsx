@@ -23,9 +23,9 @@ export function UnderBid({ ground: { view, model, tell }, close }: UnderBidProps
     const price = parseMoney(said.price, { allowZero: false });
     if (!price.ok) return setRefusal({ ...price, field: 'price' });
     const buyerNo = readBuyerNo(said.buyer);
-    if (!view.buyers.some((one) => one.buyerNo === buyerNo)) return setRefusal(NOBODY);
+    if (!buyerNo || !view.buyers.some((one) => one.buyerNo === buyerNo)) return setRefusal(NOBODY);
     const { lotNo } = said;
-    const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'under', price: said.price };
+    const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'under', price: said.price } as const;
     tell({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
     close();
   };

@@ -1,13 +1,12 @@
 'use client';
 
 import { useEffect, useRef, useState } from 'react';
-import type { Entry } from '#app/ui/outbox-store.ts';
+import type { TypedInput } from '#app/ui/whole-number.ts';
 import type { LotCard } from '#db/queries/lot-card.ts';
 import { decideCorrection, type Question } from '#lib/decide-outcome.ts';
 import { formatMoney, parseMoney } from '#lib/money.ts';
 import { type Refusal, refuse } from '#lib/result.ts';
 import { buyerOf, NO_NUMBER, readBuyerNo } from '../buyer.ts';
-import type { CorrectInput } from '../model.ts';
 import { questionIn } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { goInto, type Kind } from '../use-call.ts';
@@ -25,7 +24,7 @@ interface Said {
 
 /** What is typed to put a lot right, what is asked about it, and what Enter does. */
 export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
-  const [start] = useState(() => (cameBack ? typedIn(cameBack) : saidOf(row)));
+  const [start] = useState(() => typedIn(cameBack?.input ?? calledAs(row)));
   const [said, setSaid] = useState(start);
   /** Why the key that was pressed last did nothing; what is typed behind it was meant for something else. */
   const [told, setTold] = useState('');
@@ -50,7 +49,7 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     setTold(sentence);
     setRefusal(undefined);
   };
-  const seen = row.outcomeId > 0 ? { replacesId: row.outcomeId } : { replacesKey: row.key };
+  const seen = row.outcomeId ? { replacesId: row.outcomeId } : { replacesKey: row.key };
   const of = { lotId: row.lotId, ...seen, reason: readReason(said.reason) };
   const tell: BlockGround['tell'] = (told) => {
     ground.tell(told, cameBack?.id);
@@ -60,8 +59,8 @@ export function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     const refused = whatIsWrong(now, card, ground);
     if (refused) return setRefusal(refused);
     const { kind, answered } = now;
-    const figures =
-      kind === 'sold' ? { price: now.price, buyerNo: readBuyerNo(now.buyer) } : { price: null, buyerNo: null };
+    const sold = kind === 'sold';
+    const figures = { price: sold ? now.price : null, buyerNo: sold ? readBuyerNo(now.buyer) : null };
     tell({
       command: 'outcome.correct',
       input: { ...of, kind, answered, ...figures },
@@ -96,15 +95,17 @@ const lengthOf = ({ price, buyer, reason }: Said) => price.length + buyer.length
 
 export type PuttingRight = ReturnType<typeof usePutRight>;
 
+type Typed = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo' | 'answered'> & {
+  readonly reason?: string;
+};
+
 /** What was typed in an entry that came back, so that nothing is typed twice. */
-function typedIn({ input }: Entry): Said {
-  const { kind, price, buyerNo, answered, reason = '' } = input as CorrectInput;
-  return { kind, price: price ?? '', buyer: buyerNo === null ? '' : String(buyerNo), answered, reason };
+function typedIn({ kind, price, buyerNo, answered = [], reason = '' }: Typed): Said {
+  return { kind, price: price ?? '', buyer: String(buyerNo ?? ''), answered, reason };
 }
 
-function saidOf({ kind, priceCents, buyerNo }: PutRightProps['row']): Said {
-  const price = priceCents === null ? '' : formatMoney(priceCents);
-  return { kind, price, buyer: buyerNo === null ? '' : String(buyerNo), reason: '', answered: [] };
+function calledAs({ kind, priceCents, buyerNo }: PutRightProps['row']): Typed {
+  return { kind, price: priceCents === null ? null : formatMoney(priceCents), buyerNo };
 }
 
 function useCard(saleId: number, lotNo: string): LotCard | undefined {
@@ -127,7 +128,7 @@ function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockGroun
   const price = parseMoney(said.price, { allowZero: false });
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;
   if (sold && !price.ok) return { ...price, field: 'price' };
-  if (sold && buyerNo === null) return NO_NUMBER;
+  if (sold && !buyerNo) return NO_NUMBER;
   if (readReason(said.reason) === '') return NO_REASON;
   if (!card) return undefined;
   const { scene } = card.lot;

@@ -33,13 +33,7 @@ export function LeftList({ view: { bids } }: { readonly view: LeftView }) {
                 <button
                   type="button"
                   disabled={busy}
-                  onClick={() =>
-                    void give({
-                      command: 'bid.retract',
-                      input: { bidId },
-                      label: `Left bid on lot ${lotNo} taken back`,
-                    })
-                  }
+                  onClick={() => void give('bid.retract', { bidId }, `Left bid on lot ${lotNo} taken back`)}
                 >
                   Take back
                   <span className="visually-hidden">

@@ -32,9 +32,9 @@ export function Left({ first }: { readonly first: LeftView }) {
     const buyerNo = readBuyerNo(said.buyer);
     if (buyerNo === null) return setUnread(NO_NUMBER.message);
     const { lotNo, price } = said;
-    const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price };
+    const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price } as const;
     holdKeys();
-    const reply = await give({ command: 'bid.leave', input, label: `Left bid on lot ${lotNo}` });
+    const reply = await give('bid.leave', input, `Left bid on lot ${lotNo}`);
     if (!reply.ok) return setUntaken(takeHeldKeys());
     setDone(`Taken down: buyer ${buyerNo} on lot ${lotNo} up to ${price}.`);
     setSaid({ ...said, lotNo: '', price: '' });

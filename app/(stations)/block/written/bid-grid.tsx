@@ -84,14 +84,13 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
     // On at once: the next price may be typed before the answer has come.
     goOnFrom(event.currentTarget);
     if (price === '') return;
-    const input = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price };
-    const reply = await give({ command: 'bid.leave', input, label: `Bid on lot ${lot.lotNo}` });
+    const input = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price } as const;
+    const reply = await give('bid.leave', input, `Bid on lot ${lot.lotNo}`);
     if (reply.ok) setPrice('');
     else sayRefused(`Buyer ${buyerNo}, lot ${lot.lotNo}, ${price} was not taken down. ${reply.message}`);
   };
   const takeBack = () => {
-    if (held)
-      void give({ command: 'bid.retract', input: { bidId: held.bidId }, label: `Bid on lot ${lot.lotNo} taken back` });
+    if (held) void give('bid.retract', { bidId: held.bidId }, `Bid on lot ${lot.lotNo} taken back`);
   };
   return (
     <tr>

@@ -23,7 +23,7 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
       closesAt: utcOf(typed.closesAt) ?? closesAt,
       answerBy: utcOf(typed.answerBy) ?? answerBy,
     };
-    const reply = await give({ command: 'bids.closing', input, label: 'The closing time' });
+    const reply = await give('bids.closing', input, 'The closing time');
     if (reply.ok) setTyped({ closesAt: '', answerBy: '' });
   };
   return (

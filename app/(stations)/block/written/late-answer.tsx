@@ -1,13 +1,8 @@
 import { Notice } from '#app/ui/notice.tsx';
+import type { InputOf } from '#db/commands/index.ts';
 
 /** What is said of a lot that waits for its seller. */
-export interface Decision {
-  readonly lotNo: string;
-  readonly kind: 'sold' | 'passed';
-  readonly price?: string;
-  readonly buyerNo?: number;
-  readonly answered?: readonly string[];
-}
+export type Decision = Omit<InputOf<'outcome.record'>, 'saleId'>;
 
 interface LateAnswerProps {
   /** The question, as the book asks it. */

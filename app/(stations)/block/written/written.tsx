@@ -5,6 +5,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useIsPast } from '#app/ui/use-is-past.ts';
 import { useView } from '#app/ui/use-view.ts';
+import type { ValueOf } from '#db/commands/index.ts';
 import type { WrittenView } from '#db/queries/written-view.ts';
 import { BidGrid } from './bid-grid.tsx';
 import { CloseBids } from './close-bids.tsx';
@@ -23,12 +24,12 @@ export function Written({ first }: { readonly first: WrittenView }) {
   const isPast = useIsPast(view.closesAt);
   const over = view.closedAt !== null || isPast;
   const close = async () => {
-    const reply = await give({ command: 'bids.award', input: { saleId: view.saleId }, label: 'Closing the bids' });
+    const reply = await give('bids.award', { saleId: view.saleId }, 'Closing the bids');
     setSaid(reply.ok ? awardedWords(reply.value) : '');
   };
   const decide = async ({ lotNo, ...outcome }: Decision) => {
     const input = { saleId: view.saleId, lotNo, ...outcome };
-    const reply = await give({ command: 'outcome.record', input, label: `Lot ${lotNo}` });
+    const reply = await give('outcome.record', input, `Lot ${lotNo}`);
     setLate(!reply.ok && reply.field === 'answer_late' ? { lotNo, ...outcome } : undefined);
   };
   return (
@@ -60,7 +61,6 @@ export function Written({ first }: { readonly first: WrittenView }) {
   );
 }
 
-function awardedWords(value: unknown): string {
-  const { awarded, belowMinimum, noBid } = value as Record<string, number>;
+function awardedWords({ awarded, belowMinimum, noBid }: ValueOf<'bids.award'>): string {
   return `Awarded: ${awarded}. Below the minimum: ${belowMinimum}. Without a bid: ${noBid}.`;
 }

@@ -16,7 +16,7 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
   const [done, setDone] = useState(false);
   const remove = async () => {
     const input = { personId, reason };
-    const reply = await give({ command: 'person.forget', input, label: `Contact data of ${name}` });
+    const reply = await give('person.forget', input, `Contact data of ${name}`);
     if (reply.ok) setDone(true);
   };
   return (

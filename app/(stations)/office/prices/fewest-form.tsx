@@ -15,7 +15,7 @@ export function FewestForm({ fewest }: { readonly fewest: number }) {
   const keep = async () => {
     if (busy) return;
     const input = { fewest: wholeNumber(typed) };
-    const reply = await give({ command: 'prices.fewest', input, label: 'Fewest behind a price' });
+    const reply = await give('prices.fewest', input, 'Fewest behind a price');
     setKept(reply.ok);
   };
   const error = errorOf('fewest');

@@ -18,7 +18,7 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
   const correct = (event: FormEvent) => {
     event.preventDefault();
     const input = { saleId, sellerNo, reason };
-    if (!busy) void give({ command: 'settlement.correct', input, label: `Correction of seller ${sellerNo}` });
+    if (!busy) void give('settlement.correct', input, `Correction of seller ${sellerNo}`);
   };
   return (
     <form className="notice" data-kind="wait" onSubmit={correct} aria-label="Correction">

@@ -2,6 +2,7 @@
 
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/sheet/decide-issue.ts';
 
 interface IssueOneProps {
   readonly saleId: number;
@@ -11,13 +12,9 @@ interface IssueOneProps {
 /** Issues this seller number's sheet: from then on it is frozen. With lots that were not called, it is asked first. */
 export function IssueOne({ saleId, sellerNo }: IssueOneProps) {
   const { give, busy, refusal, clear } = useGive('payout');
-  const issue = (answered: readonly string[]) =>
-    give({
-      command: 'settlement.issue',
-      input: { saleId, sellerNo, answered },
-      label: `Sheet of seller ${sellerNo}`,
-    });
-  const asked = refusal?.code === 'needs_answer' ? refusal.field : undefined;
+  const issue = (answered: readonly IssueQuestion[]) =>
+    give('settlement.issue', { saleId, sellerNo, answered }, `Sheet of seller ${sellerNo}`);
+  const asked = ISSUE_QUESTIONS.find((question) => refusal?.code === 'needs_answer' && refusal.field === question);
   return (
     <>
       {refusal && asked === undefined && <Notice kind="stop" title={refusal.message} />}

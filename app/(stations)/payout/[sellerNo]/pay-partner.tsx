@@ -5,6 +5,7 @@ import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { usePayment } from '#app/ui/use-payment.tsx';
 import type { PartnerView } from '#db/queries/payout-seller-view.ts';
+import type { Method } from '#lib/facts.ts';
 
 interface PayPartnerProps {
   readonly saleId: number;
@@ -21,12 +22,16 @@ const METHODS = {
   in: { cash: 'Cash', check: 'Check', card: 'Card', other: 'Other' },
 } as const;
 
+const FRESH: { readonly method: Method; readonly amount: string | null; readonly reference: string } = {
+  ...{ method: 'cash', amount: null, reference: '' },
+};
+
 /**
  * Pays a partner in cash, or takes in what a partner owes. What became of it stays to be read when nothing is due any
  * more: of two who pay at once, one must see that the money is not to be handed over again.
  */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
-  const [typed, setTyped] = useState({ method: 'cash', amount: null as string | null, reference: '' });
+  const [typed, setTyped] = useState(FRESH);
   const [done, setDone] = useState('');
   const { pay, question, leave, busy, elsewhere, errorOf } = usePayment('payout');
   const set = (over: Partial<typeof typed>) => {
@@ -43,7 +48,7 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
     const input = { saleId, direction, sellerNo, personId, method, amount, reference };
     const onDone = () => {
       setDone(direction === 'out' ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
-      setTyped({ method: 'cash', amount: null, reference: '' });
+      setTyped(FRESH);
     };
     await pay({ input, label: `Payment of ${name}`, onDone });
   };
@@ -64,7 +69,11 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
                 value={typed.amount ?? due.amount}
                 onChange={(event) => set({ amount: event.target.value })}
               />
-              <ChoiceField label="By" value={typed.method} onChange={(event) => set({ method: event.target.value })}>
+              <ChoiceField
+                label="By"
+                value={typed.method}
+                onChange={(event) => set({ method: event.target.value as Method })}
+              >
                 {Object.entries(METHODS[due.direction]).map(([method, words]) => (
                   <option key={method} value={method}>
                     {words}

@@ -21,7 +21,7 @@ export function Policy({ saleId, sellersWait, statementDays }: PolicyProps) {
     event.preventDefault();
     if (busy) return;
     const input = { saleId, sellersWait: typed.sellersWait, statementDays: wholeNumber(typed.days) };
-    const reply = await give({ command: 'payout.policy', input, label: 'Settings of payout' });
+    const reply = await give('payout.policy', input, 'Settings of payout');
     setKept(reply.ok);
   };
   const error = errorOf('statementDays');

@@ -4,7 +4,7 @@ import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { wholeNumber } from '#app/ui/whole-number.ts';
+import { type TypedInput, wholeNumber } from '#app/ui/whole-number.ts';
 
 interface GoodCheck {
   readonly checkId: number;
@@ -24,14 +24,14 @@ export function PutCheckRight({ checks, likely }: PutCheckRightProps) {
   const { give, busy, elsewhere, errorOf } = useGive('payout');
   const chosen = checks.find(({ checkId }) => String(checkId) === typed.checkId);
   const { reason } = typed;
-  const send = async (command: string, input: unknown) => {
-    if (busy || !chosen) return;
-    const reply = await give({ command, input, label: `Check ${chosen.number}` });
+  const send = async <N extends 'check.reissue' | 'payment.void'>(command: N, input: TypedInput<N>) => {
+    if (busy) return;
+    const reply = await give(command, input, `Check ${chosen?.number}`);
     if (reply.ok) setTyped({ checkId: '', reason: '', number: String(likely + 1) });
   };
   const reissue = (event: FormEvent) => {
     event.preventDefault();
-    void send('check.reissue', { checkId: chosen?.checkId, number: wholeNumber(typed.number), reason });
+    if (chosen) void send('check.reissue', { checkId: chosen.checkId, number: wholeNumber(typed.number), reason });
   };
   return (
     <form onSubmit={reissue} aria-labelledby="lost">
@@ -69,7 +69,7 @@ export function PutCheckRight({ checks, likely }: PutCheckRightProps) {
         <button
           type="button"
           disabled={busy || !chosen}
-          onClick={() => void send('payment.void', { paymentId: chosen?.paymentId, reason })}
+          onClick={() => chosen && void send('payment.void', { paymentId: chosen.paymentId, reason })}
         >
           Void it only
         </button>

@@ -24,12 +24,7 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
   const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('office');
   const isNew = start === undefined;
-  const save = () =>
-    give({
-      command: isNew ? 'goods.add' : 'goods.amend',
-      input: { saleId, ...goodsInputOf(goods), reason },
-      label: goods.name,
-    });
+  const save = () => give(isNew ? 'goods.add' : 'goods.amend', { saleId, ...goodsInputOf(goods), reason }, goods.name);
   return (
     <details>
       <summary>{start ? `${start.name}${start.exportTag ? ' (export tag)' : ''}` : 'Other goods'}</summary>

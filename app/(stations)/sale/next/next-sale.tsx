@@ -30,8 +30,8 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
   });
   const { give, busy, refusal, errorOf } = useGive('office');
   const plan = async () => {
-    const answer = await give({ command: 'sale.next', input: { likeSaleId, ...typed }, label: 'Next sale' });
-    if (answer.ok) router.push(`/?sale=${(answer.value as { saleId: number }).saleId}`);
+    const answer = await give('sale.next', { likeSaleId, ...typed }, 'Next sale');
+    if (answer.ok) router.push(`/?sale=${answer.value.saleId}`);
   };
   return (
     <Form className="sheet sale-form" onEntered={plan}>

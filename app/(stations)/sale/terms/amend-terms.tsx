@@ -27,12 +27,7 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
   const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('office');
   const form = { typed, type, errorOf };
-  const amend = () =>
-    give({
-      command: 'sale.amend',
-      input: { saleId, sale: saleAsTyped(typed, overrides), reason },
-      label: 'Terms',
-    });
+  const amend = () => give('sale.amend', { saleId, sale: saleAsTyped(typed, overrides), reason }, 'Terms');
   return (
     <Form className="sheet sale-form" onEntered={amend}>
       <h1>The sale and its terms</h1>

@@ -19,7 +19,7 @@ export function Clearance({ saleId, buyerNo, cleared }: ClearanceProps) {
       <button
         type="button"
         disabled={busy}
-        onClick={() => void give({ command: 'buyer.clear', input, label: `Clearance of buyer ${buyerNo}` })}
+        onClick={() => void give('buyer.clear', input, `Clearance of buyer ${buyerNo}`)}
       >
         {cleared ? 'Take the clearance back' : 'Clear to buy'}
       </button>

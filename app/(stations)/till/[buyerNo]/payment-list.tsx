@@ -23,7 +23,7 @@ export function PaymentList({ payments }: { readonly payments: readonly PaymentR
             {one.voided === null ? (
               <VoidForm
                 command="payment.void"
-                which={{ paymentId: one.paymentId }}
+                inputOf={(reason) => ({ paymentId: one.paymentId, reason })}
                 summary={`Void ${one.amount}`}
                 label={`Void ${one.amount}`}
                 act="Void the payment"

@@ -16,7 +16,7 @@ export function DrawerEntries({ entries }: { readonly entries: readonly DrawerVi
           {newest && (
             <VoidForm
               command="drawer.void"
-              which={{ entryId }}
+              inputOf={(reason) => ({ entryId, reason })}
               summary="Void this entry"
               label="Void an entry of the drawer"
               act="Void the entry"

@@ -39,7 +39,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
     const list = denominations.map(({ value }) => ({ denomination: value, pieces: pieces[value] ?? '' }));
     const { note, ...beside } = typed;
     const input = { saleId, kind: act.kind, pieces: list, note, ...(open ? beside : {}) };
-    const reply = await give({ command: 'drawer.record', input, label: 'The drawer' });
+    const reply = await give('drawer.record', input, 'The drawer');
     setDone(reply.ok ? `Recorded: ${showMoney(cash)} in cash.` : undefined);
     if (!reply.ok) return;
     setPieces({});

@@ -21,6 +21,6 @@ export async function POST(request: Request): Promise<Response> {
   // The code is then as good as before.
   if ('stopped' in answer) return new Response(null, { status: 303, headers: { location: '/trouble' } });
   if (!answer.ok) return leadTo('?wrong=1');
-  const { personId } = answer.value as { personId: number };
+  const { personId } = answer.value;
   return comeIn(request, personId);
 }

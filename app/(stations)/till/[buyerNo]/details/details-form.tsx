@@ -21,7 +21,7 @@ export function DetailsForm({ saleId, buyerNo, details }: DetailsFormProps) {
     event.preventDefault();
     if (busy) return;
     const input = { saleId, buyerNo, ...fields };
-    const reply = await give({ command: 'buyer.amend', input, label: `Details of buyer ${buyerNo}` });
+    const reply = await give('buyer.amend', input, `Details of buyer ${buyerNo}`);
     setDone(reply.ok);
   };
   return (

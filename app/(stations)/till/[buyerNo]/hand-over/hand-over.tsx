@@ -28,7 +28,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
     if (busy) return;
     setDone(undefined);
     const input = { saleId, buyerNo, lots: chosen, ...typed };
-    const reply = await give({ command: 'handover.record', input, label: `Lots of buyer ${buyerNo}` });
+    const reply = await give('handover.record', input, `Lots of buyer ${buyerNo}`);
     if (!reply.ok) return;
     setDone(`${chosen.length === 1 ? '1 lot' : `${chosen.length} lots`} handed over to ${typed.takenBy}.`);
     setTyped({ ...typed, pieces: '' });

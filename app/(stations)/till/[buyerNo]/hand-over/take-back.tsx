@@ -20,7 +20,7 @@ export function TakeBack({ saleId, lotNos }: TakeBackProps) {
     event.preventDefault();
     if (busy) return;
     const input = { saleId, lotNo, reason: typed.reason };
-    const reply = await give({ command: 'handover.return', input, label: `Lot ${lotNo} back` });
+    const reply = await give('handover.return', input, `Lot ${lotNo} back`);
     if (reply.ok) setTyped({ lotNo: '', reason: '' });
   };
   return (

@@ -6,8 +6,7 @@ import { useGive } from '#app/ui/use-give.ts';
 /** Whether lots may go before they are paid, as the sale has it; the office can change it. */
 export function UnpaidRule({ saleId, unpaid }: { readonly saleId: number; readonly unpaid: boolean }) {
   const { give, busy, refusal } = useGive('office');
-  const change = () =>
-    give({ command: 'sale.handover', input: { saleId, unpaid: !unpaid }, label: 'Handing over unpaid lots' });
+  const change = () => give('sale.handover', { saleId, unpaid: !unpaid }, 'Handing over unpaid lots');
   return (
     <details>
       <summary>{unpaid ? 'Lots may go unpaid at this sale' : 'Only paid lots are handed over'}</summary>

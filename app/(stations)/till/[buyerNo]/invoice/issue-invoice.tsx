@@ -15,7 +15,7 @@ export function IssueInvoice({ saleId, buyerNo, corrects }: IssueInvoiceProps) {
   const { give, busy, refusal } = useGive('till');
   const issue = () => {
     const input = { saleId, buyerNo };
-    return give({ command: 'invoice.issue', input, label: `Invoice of buyer ${buyerNo}` });
+    return give('invoice.issue', input, `Invoice of buyer ${buyerNo}`);
   };
   return (
     <>
