@@ -1,7 +1,9 @@
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
-import type { PutRightEntry } from './boxes/put-right.tsx';
 import type { LastRow } from './model.ts';
+
+/** A refused entry that says what a lot brought. */
+export type PutRightEntry = Entry<'outcome.record' | 'outcome.correct'>;
 
 /** The box that stands in the place of price and buyer, with what it is about. */
 export type Opened =

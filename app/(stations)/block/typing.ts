@@ -1,6 +1,24 @@
 /** What the keys put into the boxes of a lot. */
+
+import type { InputOf } from '#db/commands/index.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
-import type { Draft } from './use-call.ts';
+import type { Question } from '#lib/decide-outcome.ts';
+
+export interface Draft {
+  readonly price: string;
+  readonly buyer: string;
+  readonly answered: readonly Question[];
+  /** The refused entry that this text came back from. */
+  readonly entryId: number | null;
+  /** The time on the paper, as typed; null while lots are entered as they are called. */
+  readonly time: string | null;
+  /** True for text that was typed while no lot was up: whoever typed it says whether it is for the one that came. */
+  readonly loose: boolean;
+}
+
+export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
+
+export type Kind = InputOf<'outcome.record'>['kind'];
 
 export interface Typing {
   readonly draft: Draft;

@@ -4,31 +4,15 @@ import { useEffect, useRef, useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { InputOf } from '#db/commands/index.ts';
 import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
-import { decideOutcome, type Question } from '#lib/decide-outcome.ts';
+import { decideOutcome } from '#lib/decide-outcome.ts';
 import { parseMoney } from '#lib/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
 import { buyerOf, NO_NUMBER, readBuyerNo } from './buyer.ts';
 import { asOnPaper, paperTime } from './paper-time.ts';
 import { questionIn } from './question.tsx';
-import { lengthOf, typedOn } from './typing.ts';
+import { type Draft, EMPTY, type Kind, lengthOf, typedOn } from './typing.ts';
 import type { BlockGround } from './use-block.ts';
 import { NO_LOT_YET, useKeptDraft } from './use-kept-draft.ts';
-
-export interface Draft {
-  readonly price: string;
-  readonly buyer: string;
-  readonly answered: readonly Question[];
-  /** The refused entry that this text came back from. */
-  readonly entryId: number | null;
-  /** The time on the paper, as typed; null while lots are entered as they are called. */
-  readonly time: string | null;
-  /** True for text that was typed while no lot was up: whoever typed it says whether it is for the one that came. */
-  readonly loose: boolean;
-}
-
-export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
-
-export type Kind = InputOf<'outcome.record'>['kind'];
 
 /** The lot in hand, what is typed for it, and what the keys do. */
 export function useCall({ view, model, tell }: BlockGround) {

@@ -3,7 +3,7 @@
 import { useEffect, useRef } from 'react';
 import { keepIn, keptIn } from '#app/ui/browser-keeps.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
-import type { Draft } from './use-call.ts';
+import type { Draft } from './typing.ts';
 
 /** In the place of a lot number, for what was typed while no lot was up. */
 export const NO_LOT_YET = '';

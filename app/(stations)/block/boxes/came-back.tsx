@@ -3,8 +3,8 @@ import { whatBecameOf } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
 import type { BlockModel, LastRow, Outcome } from '../model.ts';
+import type { PutRightEntry } from '../opened.ts';
 import { lotOf } from '../use-call.ts';
-import type { PutRightEntry } from './put-right.tsx';
 
 interface CameBackProps {
   readonly model: BlockModel;

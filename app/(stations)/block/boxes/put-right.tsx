@@ -1,17 +1,14 @@
 'use client';
 
 import type { KeyboardEvent } from 'react';
-import type { Entry } from '#app/ui/outbox-store.ts';
 import { KeyAct } from '../key-act.tsx';
 import type { LastRow } from '../model.ts';
+import type { PutRightEntry } from '../opened.ts';
 import { outcomeWords } from '../outcome-words.ts';
 import { Refused } from '../question.tsx';
 import type { BlockGround } from '../use-block.ts';
 import { PutRightFields } from './put-right-fields.tsx';
 import { usePutRight } from './use-put-right.ts';
-
-/** A refused entry that says what a lot brought. */
-export type PutRightEntry = Entry<'outcome.record' | 'outcome.correct'>;
 
 export interface PutRightProps {
   readonly row: LastRow;

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Typing, typedOn } from '#app/(stations)/block/typing.ts';
-import { EMPTY } from '#app/(stations)/block/use-call.ts';
+import { EMPTY, type Typing, typedOn } from '#app/(stations)/block/typing.ts';
 
 const SAID = 'Clear what is typed first, then press +.';
 
