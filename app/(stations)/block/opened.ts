@@ -1,4 +1,4 @@
-import type { Entry } from '#app/ui/outbox-store.ts';
+import type { Entry } from '#app/ui/outbox.ts';
 import type { BlockLot } from '#db/queries/block-view.ts';
 import type { LastRow } from './model.ts';
 
