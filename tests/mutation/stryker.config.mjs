@@ -27,7 +27,6 @@ const FILES = [
   'settlement',
 ];
 
-/** @type {import('@stryker-mutator/api/core').PartialStrykerOptions} */
 export default {
   mutate: [`lib/{${RULES}}/**/*.ts`, `lib/{${FILES},tag*,decide-*}.ts`],
   testRunner: 'vitest',

@@ -8,7 +8,6 @@ import { problemLine } from '#db/exchange/problem.ts';
 import { readFolder } from '#db/exchange/read-folder.ts';
 import { type Book, openBookInMemory } from '#db/open.ts';
 import { type Chance, chanceOf } from '#tests/support/random.ts';
-import type { RandomFolder } from '#tests/support/random-folder.ts';
 import { tempFolder } from '#tests/support/temp.ts';
 
 /** Imports and exports folders in this process, as the command line does. */
@@ -130,6 +129,14 @@ export function csvOf(columns: readonly string[], rows: readonly FolderRow[], ne
   const cell = (text: string) => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
   const lines = [columns, ...rows.map((row) => columns.map((column) => row[column] ?? ''))];
   return lines.map((cells) => `${cells.map(cell).join(',')}${newline}`).join('');
+}
+
+export type FolderRows = Record<CsvFile, FolderRow[]>;
+
+export interface RandomFolder {
+  readonly sale: Readonly<Record<string, unknown>>;
+  /** In the order and the spelling in which they are to come out again. */
+  readonly rows: FolderRows;
 }
 
 /** The same folder as another program might write it: other line ends, a byte-order mark, columns and rows about. */

@@ -1,15 +1,14 @@
 /** Random whole exchange folders that are right in every respect, with everything in them that the form allows. */
 
-import { CSV_FILES, type CsvFile, columnsOf, csvOf, type FolderRow } from '#tests/support/exchange.ts';
+import {
+  CSV_FILES,
+  columnsOf,
+  csvOf,
+  type FolderRow,
+  type FolderRows,
+  type RandomFolder,
+} from '#tests/support/exchange.ts';
 import { type Chance, chanceOf } from '#tests/support/random.ts';
-
-export type FolderRows = Record<CsvFile, FolderRow[]>;
-
-export interface RandomFolder {
-  readonly sale: Readonly<Record<string, unknown>>;
-  /** In the order and the spelling in which they are to come out again. */
-  readonly rows: FolderRows;
-}
 
 export interface Wanted {
   readonly lots: number;

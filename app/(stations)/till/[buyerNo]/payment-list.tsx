@@ -1,8 +1,8 @@
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/mark.tsx';
 import type { PaymentRow } from '#db/queries/till-view.ts';
+import { METHOD_WORDS } from '#lib/buyer/input.ts';
 import { VoidForm } from '../void-form.tsx';
-import { METHODS } from './words.ts';
 
 /** What was paid and handed back, in its order; a voided payment stays to be read. */
 export function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] }) {
@@ -10,7 +10,7 @@ export function PaymentList({ payments }: { readonly payments: readonly PaymentR
   return (
     <ul className="payments">
       {payments.map((one) => {
-        const words = one.direction === 'out' ? `${METHODS[one.method]}, handed back` : METHODS[one.method];
+        const words = one.direction === 'out' ? `${METHOD_WORDS[one.method]}, handed back` : METHOD_WORDS[one.method];
         return (
           <li key={one.paymentId}>
             <span className="payment-amount">{one.amount}</span> {words}

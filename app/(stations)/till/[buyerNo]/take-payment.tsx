@@ -5,11 +5,11 @@ import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { usePayment } from '#app/ui/use-payment.tsx';
 import type { BuyerView } from '#db/queries/till-view.ts';
+import { METHOD_WORDS } from '#lib/buyer/input.ts';
 import { changeFor } from '#lib/change.ts';
 import type { Method } from '#lib/facts.ts';
 import { showMoney } from '#lib/money.ts';
 import type { Refusal } from '#lib/result.ts';
-import { METHODS } from './words.ts';
 
 interface TakePaymentProps {
   readonly saleId: number;
@@ -83,7 +83,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
               value={typed.method}
               onChange={(event) => set({ method: event.target.value as Method })}
             >
-              {Object.entries(METHODS).map(([method, words]) => (
+              {Object.entries(METHOD_WORDS).map(([method, words]) => (
                 <option key={method} value={method}>
                   {words}
                 </option>

@@ -1,6 +1,6 @@
 import { Mark, type Tone } from '#app/ui/mark.tsx';
 import type { DrawerViewLine } from '#db/queries/drawer-view.ts';
-import { METHODS } from '../[buyerNo]/words.ts';
+import { METHOD_WORDS } from '#lib/buyer/input.ts';
 
 const TONES: Readonly<Record<'over' | 'short' | 'even', Tone>> = { over: 'wait', short: 'stop', even: 'done' };
 
@@ -8,7 +8,7 @@ const TONES: Readonly<Record<'over' | 'short' | 'even', Tone>> = { over: 'wait',
 export function Reckoning({ lines }: { readonly lines: readonly DrawerViewLine[] }) {
   return lines.filter(isUsed).map((line) => (
     <table key={line.method} className="reckoning drawer-reckoning">
-      <caption>{METHODS[line.method]}</caption>
+      <caption>{METHOD_WORDS[line.method]}</caption>
       <tbody>
         {partsOf(line).map(([words, amount]) => (
           <tr key={words}>

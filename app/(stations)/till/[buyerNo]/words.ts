@@ -1,1 +1,0 @@
-export { METHOD_WORDS as METHODS } from '#lib/buyer/input.ts';
