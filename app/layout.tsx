@@ -1,7 +1,7 @@
+import '#app/ui/styles/themes.css';
 import type { Metadata, Viewport } from 'next';
 import { headers } from 'next/headers';
 import type { ReactNode } from 'react';
-import './ui/look.css';
 
 export const metadata: Metadata = { title: { default: 'Peltry', template: '%s · Peltry' } };
 export const viewport: Viewport = { width: 'device-width', initialScale: 1 };

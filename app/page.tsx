@@ -1,15 +1,13 @@
+import '#app/(stations)/sale/sale.css';
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
+import { cachedSale, OtherSales, SaleFigures, ToMind } from '#app/(stations)/sale/sale-figures.tsx';
+import { SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
+import { SettingUp } from '#app/(stations)/sale/setting-up.tsx';
+import { StageActs } from '#app/(stations)/sale/stage-acts.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Unbroken } from '#app/ui/unbroken.tsx';
-import { allSales, theAssociation } from '#db/queries/sales.ts';
-import './(stations)/sale/sale.css';
-import { OtherSales } from './(stations)/sale/other-sales.tsx';
-import { cachedSale, SaleFigures } from './(stations)/sale/sale-figures.tsx';
-import { SaleFrame } from './(stations)/sale/sale-frame.tsx';
-import { SettingUp } from './(stations)/sale/setting-up.tsx';
-import { StageActs } from './(stations)/sale/stage-acts.tsx';
-import { ToMind } from './(stations)/sale/to-mind.tsx';
+import { Unbroken } from '#app/ui/text.tsx';
+import { allSales, theAssociation } from '#db/sale/queries.ts';
 
 export const metadata: Metadata = { title: 'Sale' };
 

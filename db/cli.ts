@@ -1,6 +1,7 @@
 /** The command line of the book: `npm run --silent book -- <what> --book <file>`. */
-import type { Voice } from './cli/io.ts';
-import { commandLine } from './cli/main.ts';
+
+import { commandLine } from '#db/cli/main.ts';
+import type { Voice } from '#db/cli/subcommand.ts';
 
 const voice: Voice = {
   say: (line) => void process.stdout.write(`${line}\n`),

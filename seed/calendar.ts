@@ -1,6 +1,10 @@
 /** The four sales of the demo with their terms. The dates are fixed: a demo must come out the same on any day. */
-import { REGION } from './association.ts';
-import { GOODS } from './goods.ts';
+
+import { STATIONS } from '#db/book/command.ts';
+import { submit } from '#db/book/door.ts';
+import type { Book } from '#db/book/open.ts';
+import { hashPassphrase } from '#db/sign-in/passphrase.ts';
+import { GOODS, REGION } from './association.ts';
 import type { Season } from './market.ts';
 
 export interface PlannedSale {
@@ -44,4 +48,18 @@ export function planOf({ name, heldOn, label, closesOn, commission: [member, gue
     season_closes_on: closesOn,
   };
   return { sale: { ...about, region: REGION, currency: 'USD', bidding: 'floor', terms }, goods: GOODS } as const;
+}
+
+// The worker of a demo book. A plainly marked passphrase in the open: no book of anybody's is ever made with it.
+
+export const DEMO_WORKER = { name: 'Demo', passphrase: 'demo only, not a secret' } as const;
+
+/** Enters the worker of the demo, with every station, so that the demo's doors are closed as those of a real book. */
+export async function addDemoWorker(book: Book): Promise<void> {
+  const key = 'demo-worker';
+  const { name, passphrase } = DEMO_WORKER;
+  const input = { name, passphraseHash: await hashPassphrase(passphrase, key), stations: [...STATIONS] };
+  const at = book.sqlite.prepare<[], string>('SELECT max(at) FROM log').pluck().get() ?? '2026-01-01T00:00:00.000Z';
+  const answer = submit(book, { command: 'worker.add', input, worker: 'the demo', station: 'office', at, key });
+  if (!answer.ok) throw new Error(answer.message);
 }

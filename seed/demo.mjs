@@ -12,7 +12,7 @@ import { bin, node, ROOT } from '../.ci/shell.mjs';
 const HOST = '127.0.0.1';
 const FIRST_PORT = 3000;
 const PORTS = 50;
-// As seed/demo-worker.ts enters it; this file starts before TypeScript can be read.
+// As seed/calendar.ts enters it; this file starts before TypeScript can be read.
 const READY = (url) =>
   `\nPeltry is ready: ${url}\nSign in as Demo with the passphrase: demo only, not a secret\nPress Ctrl-C to stop.`;
 const BOOK = join(ROOT, 'data', 'demo.book');

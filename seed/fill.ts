@@ -1,9 +1,17 @@
 /** `tsx seed/fill.ts <book file>`: makes a new book and fills it with the demo. */
 import { existsSync, rmSync } from 'node:fs';
-import { openBook } from '#db/open.ts';
-import { addDemoWorker, DEMO_WORKER } from './demo-worker.ts';
-import { fillBook } from './fill-book.ts';
-import { summaryOf } from './summary.ts';
+import { logHead } from '#db/book/log.ts';
+import { type Book, openBook } from '#db/book/open.ts';
+import { saleFacts } from '#db/sale/facts.ts';
+import { sale } from '#db/schema/index.ts';
+import { invoiceSale } from '#lib/invoice/invoice.ts';
+import { showMoney, sumCents } from '#lib/money/money.ts';
+import type { SaleFacts } from '#lib/sale/facts.ts';
+import { ASSOCIATION } from './association.ts';
+import { addDemoWorker, DEMO_WORKER, SALES } from './calendar.ts';
+import { handOf } from './hand.ts';
+import { beginSale, holdSale } from './hold-sale.ts';
+import type { People } from './people.ts';
 
 const COMPANIONS = ['', '-wal', '-shm'];
 
@@ -36,4 +44,39 @@ if (file === undefined) {
   process.exitCode = 1;
 } else {
   await fill(file);
+}
+
+/**
+ * Fills an empty book with the demo: three winters held, paid and closed, and this season's sale half sold.
+ * Everything goes through the door, and comes out the same every time.
+ */
+export function fillBook(book: Book): void {
+  const hand = handOf(book);
+  const people: People = new Map();
+  hand.clock(SALES[0]?.heldOn ?? '', '12:45');
+  hand.give('office', 'association.set', ASSOCIATION);
+  for (const sale of SALES.slice(0, -1)) holdSale(hand, people, sale);
+  for (const sale of SALES.slice(-1)) beginSale(hand, people, sale);
+}
+
+// What a filled book holds, in a few plain lines.
+
+function summaryOf(book: Book): string[] {
+  const sales = book.db.select({ id: sale.id, stage: sale.stage }).from(sale).orderBy(sale.heldOn).all();
+  const { seq, hash } = logHead(book);
+  return [
+    `${ASSOCIATION.name}, an invented association. All people and prices are invented too.`,
+    ...sales.map(({ id, stage }) => `  ${lineOf(saleFacts(book, id), stage)}`),
+    `${seq} entries in the log, which ends in ${hash.slice(0, 12)}.`,
+  ];
+}
+
+function lineOf(facts: SaleFacts, stage: string): string {
+  const { lots, sellers, buyers, outcomes } = facts;
+  const { name, heldOn } = facts.sale;
+  const pieces = lots.reduce((so, { count }) => so + (count ?? 0), 0);
+  const sold = outcomes.filter(({ kind }) => kind === 'sold').length;
+  const total = showMoney(sumCents(invoiceSale(facts).map(({ totalCents }) => totalCents)));
+  const who = `${sellers.length} sellers, ${buyers.length} buyers`;
+  return `${name} (${heldOn}, ${stage}): ${who}, ${lots.length} lots with ${pieces} pieces, ${sold} sold for ${total}.`;
 }

@@ -1,11 +1,10 @@
 /** The hands that write the demo: each entry goes through the door, as from a station in the hall. */
-
-import type { Station } from '#db/command.ts';
-import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
-import { submit } from '#db/door.ts';
-import type { Book } from '#db/open.ts';
-import { instantOf } from '#lib/local-day.ts';
-import { formatMoney } from '#lib/money.ts';
+import type { Station } from '#db/book/command.ts';
+import { submit } from '#db/book/door.ts';
+import type { Book } from '#db/book/open.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
+import { instantOf } from '#lib/date/local-day.ts';
+import { formatMoney } from '#lib/money/money.ts';
 import { ASSOCIATION } from './association.ts';
 
 /** Who works at which station, and how many seconds an entry takes there. */

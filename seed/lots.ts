@@ -1,6 +1,8 @@
 /** What a party brings to a sale, before it is called. */
 import type { LotSaid } from '#lib/lot/fields.ts';
-import type { Wares } from './market.ts';
+import { Decimal } from '#lib/money/decimal.ts';
+import type { Chance } from './chance.ts';
+import { type Season, type Wares, worth } from './market.ts';
 import type { Party } from './sellers.ts';
 
 /**
@@ -9,7 +11,7 @@ import type { Party } from './sellers.ts';
  */
 export type Fate = 'market' | 'accepted' | 'misheard' | 'passed' | 'withdrawn';
 
-export interface ExportTag {
+interface ExportTag {
   readonly tag: string;
   readonly condition: 'intact' | 'broken';
 }
@@ -62,3 +64,38 @@ const PLAIN = {
   fate: 'market',
   leftBids: [],
 } as const;
+
+// What a planned lot is worth, for what its price stands for.
+
+/** The worth of a piece, a pound, an ounce, or of the whole lot where it is sold by the lot; cents, not rounded. */
+export function worthOf(lot: PlannedLot, season: Season): Decimal {
+  const one = worth(lot, season);
+  return lot.by === 'lot' ? one.times(new Decimal(lot.count ?? 1)) : one;
+}
+
+// The officer's roll of export tags: numbers run on through a season and are never given twice.
+
+const CODES: Readonly<Record<string, string>> = { bobcat: 'BOB', otter: 'OTT' };
+
+export interface TagRoll {
+  /** So many tags for goods that need them, none for others. */
+  next(goods: string, pieces: number, state?: string): ExportTag[];
+}
+
+/** A roll for one season; gaps between trappers are the officer's other customers. */
+export function tagRoll(year: string, chance: Chance): TagRoll {
+  const last = new Map<string, number>();
+  return {
+    next: (goods, pieces, state = 'MT') => {
+      const code = CODES[goods];
+      if (code === undefined) return [];
+      const head = `US-CITES ${state} ${code} ${year}`;
+      const first = (last.get(head) ?? 100) + chance.between(1, 9);
+      last.set(head, first + pieces - 1);
+      return Array.from({ length: pieces }, (_, place) => ({
+        tag: `${head} ${String(first + place).padStart(6, '0')}`,
+        condition: 'intact',
+      }));
+    },
+  };
+}

@@ -1,8 +1,8 @@
 /** The invented market: what goods bring in a season, by size, grade, section and form, with some luck in it. */
 
-import { Decimal, roundHalfUp } from '#lib/decimal.ts';
 import type { Form } from '#lib/lot/fields.ts';
-import { type Cents, cents } from '#lib/money.ts';
+import { Decimal, roundHalfUp } from '#lib/money/decimal.ts';
+import { type Cents, cents } from '#lib/money/money.ts';
 import type { Section } from './association.ts';
 import type { Chance } from './chance.ts';
 

@@ -1,10 +1,10 @@
 /** What the parties bring of themselves: goods by where and how they trap, in lots of one kind, size and grade. */
+
+import { GOODS } from './association.ts';
 import type { Chance } from './chance.ts';
-import { GOODS } from './goods.ts';
-import { type Bringing, type PlannedLot, plannedLot } from './lots.ts';
+import { type Bringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
 import { kindOf } from './market.ts';
 import type { Line, Party } from './sellers.ts';
-import type { TagRoll } from './tag-roll.ts';
 
 const CATCH: Readonly<Record<Line, readonly string[]>> = {
   water: ['muskrat', 'beaver', 'mink', 'raccoon', 'otter', 'castor', 'muskrat', 'beaver'],

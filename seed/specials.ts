@@ -1,7 +1,6 @@
 /** The parts of the demo that are told, not drawn: who brings something unusual, and when they come to the table. */
-import { type Bringing, type PlannedLot, plannedLot } from './lots.ts';
+import { type Bringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
 import type { Season } from './market.ts';
-import type { TagRoll } from './tag-roll.ts';
 
 export interface Special extends Omit<Bringing, 'party' | 'lots'> {
   /** One of the party's people. */

@@ -2,7 +2,7 @@ import Link from 'next/link';
 import type { ReactNode } from 'react';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import type { SaleRow } from '#db/queries/find.ts';
+import type { SaleRow } from '#db/book/find.ts';
 
 interface StationFrameProps {
   readonly association: string;

@@ -1,10 +1,9 @@
 import 'server-only';
 import { mkdirSync } from 'node:fs';
-import { copiesIn } from '#db/copies.ts';
-import { logHead } from '#db/log.ts';
-import { house } from '../house.ts';
-import { bookProgram } from './program.ts';
-import { copySettings } from './settings.ts';
+import { house } from '#app/server/state.ts';
+import { copiesIn } from '#db/book/copies.ts';
+import { logHead } from '#db/book/log.ts';
+import { bookProgram, copySettings } from './program.ts';
 
 /** What became of the last copy into one folder. */
 export interface CopyTried {

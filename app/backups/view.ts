@@ -1,10 +1,9 @@
 import 'server-only';
-import { copiesIn } from '#db/copies.ts';
-import { chainIn, copiesAhead, isIn } from '#db/copies-ahead.ts';
-import type { Book } from '#db/open.ts';
-import { aheadInWords, backupsInWords } from '#lib/backup-words.ts';
+import { chainIn, copiesAhead, copiesIn, isIn } from '#db/book/copies.ts';
+import type { Book } from '#db/book/open.ts';
+import { aheadInWords, backupsInWords } from '#lib/backup/backups.ts';
+import { copySettings } from './program.ts';
 import { lastTried } from './schedule.ts';
-import { copySettings } from './settings.ts';
 
 const SHOWN = 8;
 

@@ -1,6 +1,7 @@
 import 'server-only';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Marked, type Tokens } from 'marked';
 
 // The server is started in the folder of the program, where the guides lie: so they can be read without internet.
 const FOLDER = join(process.cwd(), 'docs');
@@ -24,4 +25,58 @@ export function guidePicture(file: string): Uint8Array<ArrayBuffer> | undefined 
 /** What a guide calls itself. */
 export function titleOf(text: string): string {
   return /^# (.+)$/m.exec(text)?.[1] ?? 'Guide';
+}
+
+// The guides of docs/ as HTML. They are our own text, and still nothing of theirs runs: raw HTML in them is shown as
+// text.
+
+/** Where headings can be linked to, as GitHub makes it of their words. */
+function anchorOf(words: string): string {
+  return words
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}\s_-]/gu, '')
+    .replace(/\s/g, '-');
+}
+
+function escaped(text: string): string {
+  return text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
+}
+
+/** Where a link of a guide leads within the program, or null for what only the folder of the program has. */
+export function addressOf(href: string, guides: readonly string[]): string | null {
+  if (href.startsWith('#')) return href;
+  const [file = '', anchor] = href.split('#');
+  const name = /^([a-z-]+)\.md$/.exec(file)?.[1];
+  if (name === undefined || !guides.includes(name)) return null;
+  return `/help/${name}${anchor === undefined ? '' : `#${anchor}`}`;
+}
+
+/** A guide as HTML. `guides` are the names of those that can be linked to. */
+export function guideHtml(markdown: string, guides: readonly string[]): string {
+  const marked = new Marked({ gfm: true, async: false });
+  marked.use({
+    renderer: {
+      heading({ tokens, depth, text }: Tokens.Heading) {
+        const words = this.parser.parseInline(tokens);
+        return `<h${depth} id="${escaped(anchorOf(text))}">${words}</h${depth}>\n`;
+      },
+      html({ text }: Tokens.HTML | Tokens.Tag) {
+        return escaped(text);
+      },
+      link({ href, tokens }: Tokens.Link) {
+        const words = this.parser.parseInline(tokens);
+        const address = addressOf(href, guides);
+        return address === null ? words : `<a href="${escaped(address)}">${words}</a>`;
+      },
+      image({ href, text }: Tokens.Image) {
+        const file = /^pictures\/[a-z-]+\.png$/.exec(href)?.[0];
+        return file === undefined ? escaped(text) : `<img src="/help/${file}" alt="${escaped(text)}">`;
+      },
+    },
+  });
+  const html = marked.parse(markdown) as string;
+  // A wide table scrolls by itself, so that the page does not; it can be reached by keyboard for that.
+  return html
+    .replaceAll('<table>', '<div class="scroll-x" tabindex="0" role="group" aria-label="Table"><table>')
+    .replaceAll('</table>', '</table></div>');
 }

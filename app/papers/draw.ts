@@ -1,11 +1,15 @@
 /** Draws one document, and leaves nothing of it behind. */
-import type { DocumentProps } from '@react-pdf/renderer';
-import { pdf } from '@react-pdf/renderer';
-import type { ReactElement } from 'react';
+
+import { PDFDocument } from '@cantoo/pdf-lib';
+import { Document, type DocumentProps, pdf } from '@react-pdf/renderer';
+import { createElement, type ReactElement } from 'react';
+import { type HasLetter, loadFonts } from './fonts.ts';
+import { nameOf, type Paper, pagesOf } from './kinds.ts';
+import type { PaperSize } from './look.ts';
 
 type Drawing = ReturnType<typeof pdf>;
 
-export async function draw(document: ReactElement<DocumentProps>): Promise<Uint8Array> {
+async function draw(document: ReactElement<DocumentProps>): Promise<Uint8Array> {
   const drawing = pdf(document);
   try {
     return await wholeOf(await drawing.toBuffer());
@@ -24,4 +28,118 @@ async function wholeOf(stream: NodeJS.ReadableStream): Promise<Uint8Array> {
   const parts: Buffer[] = [];
   for await (const part of stream) parts.push(Buffer.from(part));
   return Buffer.concat(parts);
+}
+
+// Renders many sheets a few at a time and joins the pieces, so that memory does not grow with their number.
+
+/** Few enough that a piece is small beside the program, many enough that the fonts are not embedded too often. */
+const SHEETS_A_PIECE = 6;
+
+interface Options {
+  readonly size: PaperSize;
+  /** Told after each piece how many sheets are done. */
+  readonly onProgress: (done: number) => void;
+}
+
+/** One PDF of all sheets in the order given, each beginning on a page of its own. */
+export async function renderPieces(sheets: readonly Paper[], { size, onProgress }: Options): Promise<Uint8Array> {
+  const has = await loadFonts();
+  const whole = await PDFDocument.create({ updateMetadata: false });
+  let done = 0;
+  for (const piece of piecesOf(sheets)) {
+    const shown = piece.map((sheet) => printable(sheet, has));
+    await append(whole, await renderPiece(shown, size));
+    done += piece.length;
+    onProgress(done);
+  }
+  describe(whole, sheets);
+  return whole.save();
+}
+
+/** A few sheets a piece, in their order; a list is one by itself, because it may be long and counts its own pages. */
+function piecesOf(sheets: readonly Paper[]): Paper[][] {
+  const pieces: Paper[][] = [];
+  for (const sheet of sheets) {
+    const last = pieces.at(-1);
+    const joins = sheet.paper !== 'list' && last?.[0]?.paper !== 'list' && (last?.length ?? 0) < SHEETS_A_PIECE;
+    if (last && joins) last.push(sheet);
+    else pieces.push([sheet]);
+  }
+  return pieces;
+}
+
+/** A sheet that cannot be drawn fails the whole, with its name: a sheet missing from a pile is never noticed. */
+async function renderPiece(piece: readonly Paper[], size: PaperSize): Promise<Uint8Array> {
+  try {
+    const pages = piece.map((paper) => pagesOf(paper, size));
+    return await draw(createElement(Document, null, ...pages));
+  } catch (fault) {
+    const names = piece.map(nameOf).join(', ');
+    throw new Error(`These could not be drawn: ${names}. ${String(fault)}`, { cause: fault });
+  }
+}
+
+async function append(whole: PDFDocument, piece: Uint8Array): Promise<void> {
+  const part = await PDFDocument.load(piece, { updateMetadata: false });
+  for (const page of await whole.copyPages(part, part.getPageIndices())) whole.addPage(page);
+}
+
+/** The day comes from the sheets and not from the clock, so that the same sheets make the same file. */
+function describe(whole: PDFDocument, sheets: readonly Paper[]): void {
+  const [first] = sheets;
+  if (first === undefined) return;
+  const day = new Date(`${first.issuedOn}T00:00:00Z`);
+  whole.setTitle(`${first.title}: ${first.sale.name}`, { showInWindowTitleBar: true });
+  whole.setAuthor(first.association.name);
+  whole.setProducer('Peltry');
+  whole.setLanguage('en');
+  whole.setCreationDate(day);
+  whole.setModificationDate(day);
+}
+
+// Keeps a letter that the typeface lacks from being printed as another one: it stands as U+FFFD, for all to see.
+
+const MISSING = '\u{fffd}';
+const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;
+
+/** The paper with letters that can be printed, and a remark where one could not. */
+function printable<T extends PaperHead>(sheet: T, has: HasLetter): T {
+  let missed = false;
+  const shown = everyText(sheet, (text) => {
+    const own = onlyLetters(text, has);
+    missed ||= own.includes(MISSING);
+    return own;
+  });
+  return missed ? { ...shown, remarks: [...shown.remarks, MISSING_REMARK] } : shown;
+}
+
+function onlyLetters(text: string, has: HasLetter): string {
+  return text.replace(/./gsu, (letter) => {
+    if (has(letter.codePointAt(0) ?? 0)) return letter;
+    // A joiner or a variation selector says how its neighbours look, and is nothing itself.
+    return /\p{Default_Ignorable_Code_Point}/u.test(letter) ? '' : MISSING;
+  });
+}
+
+/** The same plain JSON with each text in it changed. */
+function everyText<T>(value: T, change: (text: string) => string): T {
+  const walk = (part: unknown): unknown => {
+    if (typeof part === 'string') return change(part);
+    if (Array.isArray(part)) return part.map(walk);
+    if (part === null || typeof part !== 'object') return part;
+    return Object.fromEntries(Object.entries(part).map(([key, one]) => [key, walk(one)]));
+  };
+  return walk(value) as T;
+}
+
+/** What every finished paper says of itself, whatever it is; `kinds.ts` knows how each kind is drawn. */
+interface PaperHead {
+  /** The kind of paper, such as `settlement-sheet`. */
+  readonly paper: string;
+  readonly title: string;
+  /** ISO 8601 date. */
+  readonly issuedOn: string;
+  readonly association: { readonly name: string };
+  readonly sale: { readonly name: string };
+  readonly remarks: readonly string[];
 }

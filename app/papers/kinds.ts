@@ -1,11 +1,9 @@
 /** Every kind of paper with the pages it is drawn as, and how it is named when it cannot be drawn. */
 import { createElement, type ReactElement } from 'react';
-import type { AlignmentPage, LabelPage, TicketPage } from '#lib/paper/labels.ts';
+import type { AlignmentPage, LabelPage, StubPage, TicketPage } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import type { StubPage } from '#lib/paper/stubs.ts';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
-import { LabelAlignment } from './label-alignment.tsx';
-import { Labels } from './labels.tsx';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
+import { LabelAlignment, Labels } from './labels.tsx';
 import { ListPages } from './list.tsx';
 import type { PaperSize } from './look.ts';
 import { SettlementSheetPages } from './settlement-sheet.tsx';

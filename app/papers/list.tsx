@@ -1,12 +1,10 @@
 /** Every paper that is a list: a heading like the settlement sheet's, tables, sentences, lines to sign on. */
 import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement, Fragment } from 'react';
+import { type PageTables, pagesOfList } from '#app/papers/list/pages.ts';
+import { ListFoot, ListHead, ListRunningHead, Table } from '#app/papers/list/table.tsx';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { Lines } from './lines.tsx';
-import { ListHead } from './list/head.tsx';
-import { type PageTables, pagesOfList } from './list/pages.ts';
-import { ListFoot, ListRunningHead } from './list/running.tsx';
-import { Table } from './list/table.tsx';
 import { bold, look, type PaperSize, SIZES, type } from './look.ts';
 
 const styles = StyleSheet.create({

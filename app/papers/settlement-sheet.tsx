@@ -1,13 +1,10 @@
 /** The printed settlement sheet: places the finished words and figures of its model, and works nothing out. */
 import { Page, View } from '@react-pdf/renderer';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { FoldMarks, Heading, RunningFoot, RunningHead } from '#app/papers/settlement/heading.tsx';
+import { LotTable } from '#app/papers/settlement/lot-table.tsx';
+import { ExportTags, Reckoning, Terms } from '#app/papers/settlement/reckoning.tsx';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { look, type PaperSize, SIZES } from './look.ts';
-import { FoldMarks } from './settlement/fold-marks.tsx';
-import { Heading } from './settlement/heading.tsx';
-import { LotTable } from './settlement/lot-table.tsx';
-import { Reckoning } from './settlement/reckoning.tsx';
-import { RunningFoot, RunningHead } from './settlement/running.tsx';
-import { ExportTags, Terms } from './settlement/tags-and-terms.tsx';
 
 export function SettlementSheetPages({ sheet, size }: { sheet: SettlementSheet; size: PaperSize }) {
   return (

@@ -1,8 +1,8 @@
 /** Check stubs, three a page, to be cut apart and stapled to their checks. Common practice, no source. */
 import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
+import type { StubPage } from '#lib/paper/labels.ts';
 import type { ListPaper, ListTable } from '#lib/paper/list.ts';
-import type { StubPage } from '#lib/paper/stubs.ts';
 import { FAMILY } from './fonts.ts';
 import { Lines } from './lines.tsx';
 import { bold, fitted, look, type PaperSize, SIDE, SIZES, type } from './look.ts';

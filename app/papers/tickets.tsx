@@ -2,7 +2,7 @@
 import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
 import type { TicketPage } from '#lib/paper/labels.ts';
-import type { Ticket } from '#lib/paper/ticket.ts';
+import type { Ticket } from '#lib/paper/tickets.ts';
 import { Bars, Qr } from './codes.tsx';
 import { FAMILY } from './fonts.ts';
 import { bold, fitted, type PaperSize, SIZES, type } from './look.ts';

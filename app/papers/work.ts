@@ -1,9 +1,9 @@
 /** The worker's side: draws one piece of work after another, and says of each how far it is. */
 import type { MessagePort } from 'node:worker_threads';
 import { move } from 'piscina';
+import { renderPieces } from './draw.ts';
 import type { Paper } from './kinds.ts';
 import type { PaperSize } from './look.ts';
-import { renderPieces } from './pieces.ts';
 
 export interface Work {
   readonly sheets: readonly Paper[];

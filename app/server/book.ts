@@ -1,8 +1,8 @@
 /** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
 import 'server-only';
-import { answerEntry } from '../answer-entry.ts';
-import { knowsHost } from '../knows-host.ts';
-import { openHouse } from '../open-house.ts';
+import { answerEntry } from './answer-entry.ts';
+import { knowsHost } from './connection.ts';
+import { openHouse } from './open-book.ts';
 
 export const book = {
   answerEntry,

@@ -1,6 +1,6 @@
-import { newestLine } from '#db/log.ts';
-import type { Book } from '#db/open.ts';
-import type { SaleRow } from '#db/queries/find.ts';
+import type { SaleRow } from '#db/book/find.ts';
+import { newestLine } from '#db/book/log.ts';
+import type { Book } from '#db/book/open.ts';
 
 interface Cached<T> {
   line: number;

@@ -1,13 +1,14 @@
 /** Who asks, as far as the headers of a request say it. Needs no framework: entries come past it. */
 import 'server-only';
-import { STATIONS, type Station } from '#db/command.ts';
-import type { Book } from '#db/open.ts';
-import { hasWorkers, type Worker, workerById } from '#db/queries/workers.ts';
-import { workerOfToken } from '#db/signing-in/sessions.ts';
-import { accept, type Result, refuse } from '#lib/result.ts';
-import { tokenIn } from '../cookie.ts';
-import { type HeaderList, lineOf, shutLine } from '../line.ts';
-import { signInsOf } from '../sign-ins.ts';
+import { STATIONS, type Station } from '#db/book/command.ts';
+import type { Book } from '#db/book/open.ts';
+import { type TroubleKind, troubleOfWriting } from '#db/book/trouble.ts';
+import { workerOfToken } from '#db/sign-in/sessions.ts';
+import { openStore, type Store, storeInMemory } from '#db/sign-in/store.ts';
+import { hasWorkers, type Worker, workerById } from '#db/worker/queries.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { type HeaderList, lineOf, shutLine, tokenIn } from './connection.ts';
+import { house } from './state.ts';
 
 const NOBODY_YET = refuse('signed_out', 'Nobody is entered yet: enter the first worker on the machine itself.');
 
@@ -64,5 +65,54 @@ function readable(encoded: string): string {
     return decodeURIComponent(encoded);
   } catch {
     return '';
+  }
+}
+
+interface Open {
+  readonly store: Store;
+  readonly inMemory: boolean;
+}
+
+/** The open file of sign-ins of this process; on `globalThis` for the same reason as the book. */
+const place = globalThis as typeof globalThis & { peltrySignIns?: Open };
+
+/** With these nothing can be written beside the book either. */
+const WITHOUT_DISK: ReadonlySet<TroubleKind> = new Set<TroubleKind>(['full', 'read_only', 'disk']);
+
+/** The sign-ins: in their file, or in memory while the disk takes nothing, so that the staff can still read. */
+export function signInsOf({ file }: Book): Store {
+  const { trouble } = house();
+  const inMemory = trouble !== null && WITHOUT_DISK.has(trouble.kind);
+  const before = place.peltrySignIns;
+  if (before?.inMemory === inMemory) return before.store;
+  const store = inMemory ? storeInMemory(file) : openStore(file);
+  before?.store.close();
+  place.peltrySignIns = { store, inMemory };
+  return store;
+}
+
+/** Does something that writes to the sign-ins. Where the disk fails at it, writing stops, and it is done in memory. */
+export async function withSignIns<T>(book: Book, work: (store: Store) => T | Promise<T>): Promise<T> {
+  try {
+    return await work(signInsOf(book));
+  } catch (fault) {
+    const trouble = troubleOfWriting(fault);
+    if (!trouble || house().trouble) throw fault;
+    house().trouble = trouble;
+    return work(signInsOf(book));
+  }
+}
+
+/**
+ * The same in one go, so that no other request comes between: for what must follow on an entry of the book at once.
+ */
+export function withSignInsNow<T>(book: Book, work: (store: Store) => T): T {
+  try {
+    return work(signInsOf(book));
+  } catch (fault) {
+    const trouble = troubleOfWriting(fault);
+    if (!trouble || house().trouble) throw fault;
+    house().trouble = trouble;
+    return work(signInsOf(book));
   }
 }

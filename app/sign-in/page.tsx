@@ -1,19 +1,17 @@
 import type { Metadata } from 'next';
 import { headers } from 'next/headers';
 import { redirect } from 'next/navigation';
-import { theBook } from '#app/book.ts';
-import { signedIn } from '#app/caller.ts';
-import { lineOf, shutLine } from '#app/line.ts';
-import type { Address } from '#app/station.ts';
-import { Notice } from '#app/ui/notice.tsx';
-import { OpenLineMark } from '#app/ui/open-line-mark.tsx';
-import { theAssociation } from '#db/queries/sales.ts';
-import { hasWorkers } from '#db/queries/workers.ts';
-import { hostOf } from '#lib/host-name.ts';
-import { NobodyYet } from './nobody-yet.tsx';
-import { SecureAddress } from './secure-address.tsx';
+import { theBook } from '#app/request/book.ts';
+import { signedIn } from '#app/request/caller.ts';
+import type { Address } from '#app/request/page-context.ts';
+import { lineOf, shutLine } from '#app/server/connection.ts';
+import { OpenLineMark, SecureLink } from '#app/ui/secure-link.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { theAssociation } from '#db/sale/queries.ts';
+import { hasWorkers } from '#db/worker/queries.ts';
+import { hostOf } from '#lib/network/hosts.ts';
+import type { Refusal } from '#lib/result/result.ts';
 import { SignInForm } from './sign-in-form.tsx';
-import { SignInGuides } from './sign-in-guides.tsx';
 
 export const metadata: Metadata = { title: 'Sign in' };
 
@@ -40,5 +38,52 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <SignInForm />
       <SignInGuides />
     </main>
+  );
+}
+
+/** What a phone is told before the first worker is entered: a stranger in the hall must not be the first. */
+function NobodyYet() {
+  return (
+    <main id="main" className="page">
+      <section className="sheet">
+        <h1>Nobody is entered yet</h1>
+        <p>The first worker is entered on the machine itself. After that, sign in here.</p>
+        <p className="acts">
+          <a href="/help/workers">How workers are entered</a>
+        </p>
+      </section>
+    </main>
+  );
+}
+
+interface SecureAddressProps {
+  readonly refusal: Refusal;
+  readonly host: string | undefined;
+}
+
+/** In the place of the form, where a passphrase would travel in the open. */
+function SecureAddress({ refusal, host }: SecureAddressProps) {
+  return (
+    <main id="main" className="page">
+      <section className="sheet">
+        <h1>Sign in on the encrypted line</h1>
+        {refusal.code === 'open_line' ? <SecureLink host={host} path="/sign-in" /> : <p>{refusal.message}</p>}
+        <p className="acts">
+          <a href="/help/network">The hall's network, and the certificate on a phone</a>
+        </p>
+      </section>
+    </main>
+  );
+}
+
+/** For whoever stands before the door: guides and prices are open to everybody. */
+function SignInGuides() {
+  return (
+    <nav className="acts" aria-label="Open to everybody">
+      <a href="/help/workers">How to sign in</a>
+      <a href="/help">All guides</a>
+      <a href="/prices">Prices</a>
+      <a href="/board">Board</a>
+    </nav>
   );
 }

@@ -1,11 +1,11 @@
 'use client';
 
 import { useState } from 'react';
-import { type Answered, ask } from '#app/ui/ask.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import type { Refusal } from '#lib/result.ts';
+import { Notice } from '#app/ui/text.tsx';
+import { type Answered, ask } from '#app/ui/use-people.ts';
+import type { Refusal } from '#lib/result/result.ts';
 
 /** Where each worker begins: the first of their stations. */
 const BEGIN: Readonly<Record<string, string>> = {

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { bookOrNone } from '#app/book.ts';
-import { troubleNow } from '#app/house.ts';
+import { bookOrNone } from '#app/request/book.ts';
+import { troubleNow } from '#app/server/state.ts';
 import { LetWritingGoOn } from './let-writing-go-on.tsx';
 
 export const metadata: Metadata = { title: 'What is the matter' };

@@ -1,8 +1,7 @@
 import { type ComponentProps, useId } from 'react';
+import { Unbroken } from './text.tsx';
 import { describedBy, type FieldProps, FieldFrame as PlainFrame, TextField as PlainTextField } from './text-field.tsx';
-import { Unbroken } from './unbroken.tsx';
 
-export { ChoiceField } from './choice-field.tsx';
 export { describedBy } from './text-field.tsx';
 
 /** The Block has no hints; everywhere else their days, codes and percentages hold together. */
@@ -41,5 +40,31 @@ export function CheckField({ label, ...input }: { readonly label: string } & Com
       <input id={id} type="checkbox" {...input} />
       <label htmlFor={id}>{label}</label>
     </div>
+  );
+}
+
+// Apart from the other kinds of fields, so that the Block's browser loads no more than it draws.
+
+/** A choice of a few. */
+export function ChoiceField({
+  label,
+  hint,
+  error,
+  wide = false,
+  children,
+  ...select
+}: FieldProps & ComponentProps<'select'>) {
+  const id = useId();
+  return (
+    <PlainFrame {...{ label, hint, error, wide, id }}>
+      <select
+        id={id}
+        aria-invalid={error ? true : undefined}
+        aria-describedby={describedBy(id, { hint, error })}
+        {...select}
+      >
+        {children}
+      </select>
+    </PlainFrame>
   );
 }

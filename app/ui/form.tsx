@@ -1,7 +1,7 @@
 'use client';
 
 import type { ComponentProps } from 'react';
-import { useListening } from './use-listening.ts';
+import { useListening } from './live-refresh.tsx';
 
 interface FormProps extends Omit<ComponentProps<'form'>, 'onSubmit' | 'noValidate'> {
   readonly onEntered: () => Promise<unknown>;

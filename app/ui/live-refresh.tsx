@@ -1,7 +1,7 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useEffect, useRef } from 'react';
+import { useEffect, useRef, useSyncExternalStore } from 'react';
 import { type Heard, watchLive } from './live-line.ts';
 
 /** Has the page read its figures anew whenever the log stands elsewhere than where they were drawn, or is stopped. */
@@ -22,4 +22,15 @@ export function LiveRefresh({ line, stopped }: Heard) {
     [router],
   );
   return null;
+}
+
+const never = () => () => {};
+
+/** False until the page's script listens: what somebody typed before would be lost when it takes over. */
+export function useListening(): boolean {
+  return useSyncExternalStore(
+    never,
+    () => true,
+    () => false,
+  );
 }

@@ -1,5 +1,5 @@
-import { troubleNow } from '#app/house.ts';
-import { lineDrawnAt } from '#app/line-drawn-at.ts';
+import { lineDrawnAt } from '#app/request/book.ts';
+import { troubleNow } from '#app/server/state.ts';
 import { LiveRefresh } from './live-refresh.tsx';
 
 /** Has the page read its figures anew whenever the book's log has grown since they were read, or is not written to. */

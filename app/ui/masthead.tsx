@@ -1,11 +1,12 @@
-import type { SaleRow } from '#db/queries/find.ts';
-import { OpenLineMark } from './open-line-mark.tsx';
-import { SavedMark } from './saved-mark.tsx';
-import { StageMark } from './stage-mark.tsx';
-import { ThemeSwitch } from './theme-switch.tsx';
-import { TroubleBanner } from './trouble-banner.tsx';
-import { Unbroken } from './unbroken.tsx';
-import { WhoIsHere } from './who-is-here.tsx';
+import 'server-only';
+import { signedIn } from '#app/request/caller.ts';
+import { bookNow, troubleNow } from '#app/server/state.ts';
+import type { SaleRow } from '#db/book/find.ts';
+import { clockView } from '#db/sale/queries.ts';
+import { StageMark } from './marks.tsx';
+import { SavedMark, ThemeSwitch } from './masthead-parts.tsx';
+import { OpenLineMark } from './secure-link.tsx';
+import { Notice, Unbroken } from './text.tsx';
 
 const STATIONS = [
   { path: '/', name: 'Sale' },
@@ -79,5 +80,34 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
       <OpenLineMark />
       <TroubleBanner />
     </header>
+  );
+}
+
+/** Who is signed in on this device, and the way to sign out; before there are workers, the way to enter them. */
+async function WhoIsHere() {
+  const worker = await signedIn();
+  return (
+    <p className="small who-is-here">
+      <a href="/office/workers">{worker ? worker.name : 'Workers'}</a>
+    </p>
+  );
+}
+
+/** What every station must know: nothing is written, or the clock is wrong. Nothing where all is well. */
+function TroubleBanner() {
+  const trouble = troubleNow();
+  const book = bookNow();
+  const clock = book ? clockView(book, new Date().toISOString()) : null;
+  return (
+    <>
+      {trouble && (
+        <Notice kind="stop" title={trouble.title}>
+          <p>
+            {trouble.safe} <a href="/trouble">What to do</a>
+          </p>
+        </Notice>
+      )}
+      {clock && <Notice kind="wait" title={clock} />}
+    </>
   );
 }

@@ -1,11 +1,10 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import type { Station } from '#db/command.ts';
-import type { Finding } from '#lib/decide-mend.ts';
-import type { MendableTag } from '#lib/mendable-tags.ts';
+import type { Station } from '#db/book/command.ts';
+import type { Finding, MendableTag } from '#lib/tag/mend.ts';
 import { ChoiceField, TextField } from './field.tsx';
-import { Notice } from './notice.tsx';
+import { Notice } from './text.tsx';
 import { useGive } from './use-give.ts';
 
 interface MendTagProps {

@@ -2,10 +2,10 @@
  * What the outbox holds: what lies in the browser's store, as far as it can be read, and what this tab has in memory only.
  * The store may refuse, throw or never answer at any call; nothing that was entered hangs on it.
  */
-import type { CommandName } from '#db/commands/index.ts';
-import { type Refusal, refuse } from '#lib/result.ts';
+import type { CommandName } from '#db/commands.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
 import { addEntry, allEntries, type Entry, removeEntry, type Stored } from './outbox-store.ts';
-import type { TypedInput } from './whole-number.ts';
+import type { TypedInput } from './text-field.tsx';
 
 /** All that waits and all that was refused. */
 export interface Present {

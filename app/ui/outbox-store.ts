@@ -1,8 +1,8 @@
 /** Where the outbox lies: one store a browser, which all its tabs share, with a lease that says which tab sends. */
-import type { Station } from '#db/command.ts';
-import type { CommandName } from '#db/commands/index.ts';
-import type { Refusal } from '#lib/result.ts';
-import type { TypedInput } from './whole-number.ts';
+import type { Station } from '#db/book/command.ts';
+import type { CommandName } from '#db/commands.ts';
+import type { Refusal } from '#lib/result/result.ts';
+import type { TypedInput } from './text-field.tsx';
 
 export interface Stored {
   /** The order in which entries were made, given by the store. */

@@ -6,7 +6,7 @@
  * An entry that the browser does not store is sent from this tab's memory while the server answers; where it does not,
  * the entry goes back into its form, and saving the same once more sends it with the same key.
  */
-import type { CommandName, ValueOf } from '#db/commands/index.ts';
+import type { CommandName, ValueOf } from '#db/commands.ts';
 import {
   canBeSent,
   close,

@@ -1,9 +1,9 @@
 'use client';
 
 import { type ReactNode, useRef, useState } from 'react';
-import { Mark } from './mark.tsx';
-import { Notice } from './notice.tsx';
+import { Mark } from './marks.tsx';
 import { drawKey } from './outbox.ts';
+import { Notice } from './text.tsx';
 
 interface PaperLinkProps {
   readonly href: string;

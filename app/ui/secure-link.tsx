@@ -1,4 +1,7 @@
 import 'server-only';
+import { bookNow } from '#app/server/state.ts';
+import { networkSaid } from '#db/worker/queries.ts';
+import { Mark } from './marks.tsx';
 
 interface SecureLinkProps {
   readonly host: string | undefined;
@@ -27,5 +30,16 @@ export function SecureLink({ host, path }: SecureLinkProps) {
       </p>
       <p>If the browser warns of it, this device does not know our certificate yet: ask the office.</p>
     </>
+  );
+}
+
+/** Stands on every screen of the staff while the office lets them work on an open line: nobody is to forget it. */
+export function OpenLineMark() {
+  const book = bookNow();
+  if (!book || !networkSaid(book).plainStaff) return null;
+  return (
+    <p className="small open-line">
+      <Mark tone="stop">Open line: not encrypted</Mark>
+    </p>
   );
 }

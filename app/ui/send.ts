@@ -1,8 +1,8 @@
 /** One attempt to bring an entry to the door, and what its answer says. */
-import type { CommandName, ValueOf } from '#db/commands/index.ts';
-import type { Refusal } from '#lib/result.ts';
-import { keptIn } from './browser-keeps.ts';
+import type { CommandName, ValueOf } from '#db/commands.ts';
+import type { Refusal } from '#lib/result/result.ts';
 import type { Entry } from './outbox-store.ts';
+import { keptIn } from './use-kept.ts';
 
 interface Saved<N extends CommandName = CommandName> {
   readonly ok: true;

@@ -1,13 +1,12 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useState, useTransition } from 'react';
-import type { Station } from '#db/command.ts';
-import type { CommandName } from '#db/commands/index.ts';
-import type { Refusal } from '#lib/result.ts';
+import { useLayoutEffect, useState, useTransition } from 'react';
+import type { Station } from '#db/book/command.ts';
+import type { CommandName } from '#db/commands.ts';
+import type { Refusal } from '#lib/result/result.ts';
 import { post, type Reply } from './outbox.ts';
-import { useSentences } from './use-sentences.ts';
-import type { TypedInput } from './whole-number.ts';
+import type { TypedInput } from './text-field.tsx';
 
 /**
  * Gives commands from a form: sends through the outbox, keeps the refusal for the form to show, and has the page
@@ -29,4 +28,35 @@ export function useGive(station: Station) {
     return reply;
   };
   return { give, busy, stale, refusal, ...useSentences(refusal), clear: () => setRefusal(undefined) };
+}
+
+/** What a refusal says of one field, also where that was not the first thing wrong. */
+export function sentenceOf(refusal: Refusal | undefined, field: string): string | undefined {
+  return allOf(refusal).find((one) => one.field === field)?.message;
+}
+
+/** What a refusal says of no field that is drawn, each sentence once; empty where there is nothing of the kind. */
+export function sentencesElsewhere(refusal: Refusal | undefined, drawn: ReadonlySet<string>): string {
+  const rest = allOf(refusal).filter(({ field }) => field === undefined || !drawn.has(field));
+  return [...new Set(rest.map(({ message }) => message))].join(' ');
+}
+
+/**
+ * The sentences of a refusal: each at its field while that is drawn, and all others together for the head of the form.
+ * A field that is drawn asks for its sentence, so nobody keeps a list of fields that a form may not draw just now.
+ */
+export function useSentences(refusal: Refusal | undefined) {
+  const [elsewhere, setElsewhere] = useState('');
+  const drawn = new Set<string>();
+  const errorOf = (field: string): string | undefined => {
+    drawn.add(field);
+    return sentenceOf(refusal, field);
+  };
+  // Fields ask while they are drawn: which of them are there is known once all are.
+  useLayoutEffect(() => setElsewhere(sentencesElsewhere(refusal, drawn)));
+  return { errorOf, elsewhere };
+}
+
+function allOf(refusal: Refusal | undefined): readonly Refusal[] {
+  return refusal ? [refusal, ...(refusal.also ?? [])] : [];
 }

@@ -1,10 +1,10 @@
 'use client';
 
-import { type ReactNode, useState } from 'react';
-import type { Refusal } from '#lib/result.ts';
-import { Notice } from './notice.tsx';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
+import type { Refusal } from '#lib/result/result.ts';
+import { Notice } from './text.tsx';
+import type { TypedInput } from './text-field.tsx';
 import { useGive } from './use-give.ts';
-import type { TypedInput } from './whole-number.ts';
 
 type RecordPayment = TypedInput<'payment.record'>;
 
@@ -50,4 +50,30 @@ export function usePayment(station: 'till' | 'payout') {
   );
   // What is asked is said by the question.
   return { ...given, elsewhere: asked ? '' : given.elsewhere, pay, question, leave };
+}
+
+interface AskedFirstProps {
+  /** What the act will do, in figures. */
+  readonly children: ReactNode;
+  readonly yes: string;
+  readonly busy: boolean;
+  readonly act: () => void;
+  readonly leave: () => void;
+}
+
+/** The question before an act on many at once. It has the focus, as what was pressed is gone. */
+export function AskedFirst({ children, yes, busy, act, leave }: AskedFirstProps) {
+  const question = useRef<HTMLDivElement>(null);
+  useEffect(() => question.current?.focus(), []);
+  return (
+    <div className="acts" role="alert" ref={question} tabIndex={-1}>
+      {children}
+      <button type="button" className="act" disabled={busy} onClick={act}>
+        {yes}
+      </button>
+      <button type="button" disabled={busy} onClick={leave}>
+        No, go back
+      </button>
+    </div>
+  );
 }

@@ -1,7 +1,10 @@
 'use client';
 
 import { useRef, useState } from 'react';
-import type { FoundPerson } from '#db/queries/people.ts';
+import type { Station } from '#db/book/command.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
+import type { FoundPerson } from '#db/person/queries.ts';
+import type { Refusal } from '#lib/result/result.ts';
 
 const NOBODY = { for: '', people: [] } as const;
 
@@ -35,4 +38,65 @@ export function usePeople(saleId: number) {
   /** Whether the people at hand are those that the text fits. */
   const searched = found.for === text && text.trim() !== '';
   return { text, found: searched ? found.people : [], searched, type, clear };
+}
+
+// A request that is not kept in the outbox: because a passphrase or a code must not be stored in the browser, or
+// because it changes nothing in the book.
+
+export type Answered<T> = (T & { readonly ok: true }) | Refusal;
+
+const NO_ANSWER: Refusal = {
+  ok: false,
+  code: 'unknown',
+  message: 'The server did not answer: nothing typed is lost, try again.',
+};
+
+/** From which table a request comes: the server takes nothing that does not say so. */
+export type From = Station | 'sign-in';
+
+/** Sends JSON once and gives the answer, which says `ok` itself, or the refusal in a sentence. */
+export function ask<T>(path: string, from: From, body: object): Promise<Answered<T>> {
+  return post(path, { 'x-station': from }, body);
+}
+
+async function post<T>(path: string, own: Record<string, string>, body: object): Promise<Answered<T>> {
+  try {
+    const response = await fetch(path, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', ...own },
+      body: JSON.stringify(body),
+    });
+    if (response.ok) return (await response.json()) as T & { ok: true };
+    if (!response.headers.get('content-type')?.includes('problem+json')) return NO_ANSWER;
+    const { detail, code, field } = await response.json();
+    return { ok: false, code, message: detail, ...(field && { field }) };
+  } catch {
+    return NO_ANSWER;
+  }
+}
+
+/** A passphrase goes as it was typed: the server puts its hash in its place before the door. */
+type WithPassphrase<T> = T extends { readonly passphraseHash: string }
+  ? Omit<T, 'passphraseHash'> & { readonly passphrase: string }
+  : T;
+
+/** Gives a command of the office at once. */
+export function askOffice<N extends CommandName>(
+  command: N,
+  input: WithPassphrase<InputOf<N>> & object,
+): Promise<Answered<{ readonly value: ValueOf<N> }>> {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  const key = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
+  return post(`/api/commands/${command}`, { 'idempotency-key': key, 'x-station': 'office' }, input);
+}
+
+export interface OfficeAnswer {
+  readonly ok: boolean;
+  readonly words: string;
+}
+
+/** Asks the server for one of the office's acts that change no entry: a backup, a proof, or that writing goes on. */
+export async function sendOffice(act: 'writing' | 'backup' | 'verify'): Promise<OfficeAnswer> {
+  const answer: { ok: boolean; words?: string; message?: string } = await ask(`/api/office/${act}`, 'office', {});
+  return { ok: answer.ok, words: answer.words ?? answer.message ?? '' };
 }

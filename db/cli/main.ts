@@ -1,8 +1,80 @@
-import { NotAFolder } from '../exchange/read-folder.ts';
-import { CannotOpenBook } from '../faults.ts';
-import { NotUnderstood, readArguments } from './arguments.ts';
-import type { ExitCode, Voice } from './io.ts';
-import { USAGE } from './subcommands.ts';
+import { resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { CannotOpenBook } from '#db/book/files.ts';
+import { NotAFolder } from '#db/exchange/read-folder.ts';
+import { backup, init, keep, restore, verify } from './book.ts';
+import { exportCommand, importCommand, importPrices, replacePrices } from './exchange.ts';
+import { certificateCommand, followCommand, followKeyCommand } from './network.ts';
+import type { ExitCode, Given, Subcommand, Voice } from './subcommand.ts';
+
+// Everything the command line does, in the order in which the usage lists it.
+
+const SUBCOMMANDS: readonly Subcommand[] = [
+  init,
+  importCommand,
+  importPrices,
+  replacePrices,
+  exportCommand,
+  verify,
+  backup,
+  keep,
+  restore,
+  followKeyCommand,
+  followCommand,
+  certificateCommand,
+];
+
+const USAGE = [
+  'Usage: npm run --silent book -- <what> --book <file>',
+  '',
+  ...SUBCOMMANDS.map(({ name, takes, takesSale, says }) => {
+    const form = [name, takes, takesSale ? '[--sale <name or id>]' : ''].filter((part) => part !== '').join(' ');
+    return `  ${form.padEnd(38)}${says}`;
+  }),
+  '',
+  'Exit code: 0 well; 1 something is wrong, and the book is as it was; 2 the command was not understood.',
+].join('\n');
+
+// Reads the words behind the command: what to do, about which book, folder or file.
+
+export class NotUnderstood extends Error {}
+
+export interface Understood {
+  readonly subcommand: Subcommand;
+  readonly given: Given;
+}
+
+/** `base` is the folder that relative paths start from. @throws NotUnderstood with a sentence that says what is amiss. */
+export function readArguments(words: readonly string[], base: string): Understood {
+  const { values, positionals } = parsed(words);
+  const [name, path, ...more] = positionals;
+  const subcommand = SUBCOMMANDS.find((one) => one.name === name);
+  if (name === undefined) throw new NotUnderstood('Say what to do.');
+  if (subcommand === undefined) throw new NotUnderstood(`There is no “${name}”.`);
+  if (values.book === undefined || values.book === '') throw new NotUnderstood('Say which book: --book <file>.');
+  if (subcommand.takes !== '' && !path) throw new NotUnderstood(`Say which: ${name} ${subcommand.takes}.`);
+  const extra = subcommand.takes === '' ? path : more[0];
+  if (extra !== undefined) throw new NotUnderstood(`There is one word too many: ${extra}.`);
+  if (values.sale !== undefined && !subcommand.takesSale) throw new NotUnderstood(`${name} takes no --sale.`);
+  const about = subcommand.takes === '<address>' ? addressOf(path ?? '') : path ? resolve(base, path) : '';
+  const given = { book: resolve(base, values.book), path: about, sale: values.sale };
+  return { subcommand, given };
+}
+
+function addressOf(word: string): string {
+  if (/^https?:\/\/[^/]+/.test(word)) return word;
+  throw new NotUnderstood(`${word} is not an address: write it like http://192.168.1.10:3000.`);
+}
+
+function parsed(words: readonly string[]) {
+  try {
+    const options = { book: { type: 'string' }, sale: { type: 'string' } } as const;
+    return parseArgs({ args: [...words], options, allowPositionals: true, strict: true });
+  } catch (fault) {
+    if (fault instanceof TypeError) throw new NotUnderstood(fault.message);
+    throw fault;
+  }
+}
 
 /** npm starts a script in the project's folder: paths mean those of the folder in which the person stands. */
 function whereThePersonStands(): string {

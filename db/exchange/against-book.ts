@@ -1,17 +1,17 @@
 /** What is wrong with a folder only because of what the book holds already. */
 import { and, eq } from 'drizzle-orm';
-import type { Sale } from '#lib/facts.ts';
-import { refuse } from '#lib/result.ts';
-import type { Book } from '../open.ts';
-import { sale as saleTable } from '../schema/index.ts';
-import { doubledTagLines } from './check-duplicates.ts';
+import { z } from 'zod';
+import type { Book } from '#db/book/open.ts';
+import { sale as saleTable } from '#db/schema/index.ts';
+import { refuse } from '#lib/result/result.ts';
+import type { Sale } from '#lib/sale/facts.ts';
 import type { CheckedFolder } from './check-folder.ts';
-import { type Problem, problemList, type Report } from './problem.ts';
-import type { RawFolder } from './raw.ts';
+import { tagUse } from './check-references.ts';
+import { doubledTagLines } from './check-rows.ts';
+import { type Problem, problemList, type RawFolder, type RawTable, type Report } from './problem.ts';
 import { saleLine } from './read-sale.ts';
-import type { Rows } from './rows.ts';
-import { SALE_FILE } from './tables.ts';
-import { tagUse } from './tag-use.ts';
+import type { Rows } from './read-table.ts';
+import { SALE_FILE, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 
 export function checkAgainstBook(book: Book, raw: RawFolder, { sale, rows }: CheckedFolder): Problem[] {
   if (sale === undefined) return [];
@@ -46,4 +46,57 @@ function checkTagUse(book: Book, { sale, rows }: { sale: Sale; rows: Rows }, rep
 export function lotsGoneHome({ results }: Pick<Rows, 'results'>): ReadonlySet<string> {
   const home = results.filter(({ cells }) => cells.outcome === 'passed' || cells.outcome === 'withdrawn');
   return new Set(home.flatMap(({ cells }) => (cells.lot_no === undefined ? [] : [cells.lot_no])));
+}
+
+// A folder as the log keeps it: the text of its cells with their lines, so that a replay needs nothing else.
+
+/** One row: the line it began on, and its cells by column. An empty cell is left out. */
+export type LoggedRow = readonly [line: number, cells: Readonly<Record<string, string>>];
+
+const MOST_ROWS = 200_000;
+
+function rowsInput(name: TableName) {
+  const cells = z.partialRecord(z.enum(Object.keys(TABLES[name].columns)), z.string().max(2000));
+  return z
+    .array(z.tuple([z.int().min(1), cells]))
+    .max(MOST_ROWS)
+    .default([]);
+}
+
+const tables = Object.fromEntries(TABLE_NAMES.map((name) => [name, rowsInput(name)])) as Record<
+  TableName,
+  ReturnType<typeof rowsInput>
+>;
+
+export const folderInput = z.strictObject({
+  sale: z.record(z.string().max(100), z.unknown(), { error: 'Give the sale as sale.json has it.' }),
+  ...tables,
+});
+
+export type FolderInput = z.output<typeof folderInput>;
+
+type GivenFolder = { readonly sale: Record<string, unknown> } & Partial<Record<TableName, readonly LoggedRow[]>>;
+
+export function inputOfFolder({ sale, tables: raw }: RawFolder): GivenFolder {
+  const used = TABLE_NAMES.filter((name) => raw[name].rows.length > 0);
+  return {
+    sale: sale as Record<string, unknown>,
+    ...Object.fromEntries(used.map((name) => [name, raw[name].rows.map(loggedRow)])),
+  };
+}
+
+export function loggedRow({ line, cells }: RawTable['rows'][number]): LoggedRow {
+  return [line, Object.fromEntries(Object.entries(cells).filter(([, text]) => text !== ''))];
+}
+
+export function folderOfInput(input: FolderInput): RawFolder {
+  const tablesOf = TABLE_NAMES.map((name): [TableName, RawTable] => {
+    const rows = input[name].map(([line, cells]) => ({ line, cells: cells as Readonly<Record<string, string>> }));
+    return [name, { rows, absent: rows.length === 0, lacking: new Set() }];
+  });
+  return {
+    sale: input.sale,
+    saleLines: new Map(),
+    tables: Object.fromEntries(tablesOf) as RawFolder['tables'],
+  };
 }

@@ -1,21 +1,21 @@
 /** A sale of the book as the rows of an exchange folder: the way back of an import. */
 import { and, asc, eq, isNull, ne } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { lotNoOf } from '#db/book/find.ts';
+import type { Book } from '#db/book/open.ts';
+import * as t from '#db/schema/index.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
-import { standingBids } from '#lib/decide-retract.ts';
-import type { SaleFacts } from '#lib/facts.ts';
 import { cellsOfFacts } from '#lib/field/fields.ts';
-import { GOODS_FIELDS } from '#lib/goods/fields.ts';
-import { groupBy } from '#lib/group.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
-import type { LotNo } from '#lib/lot-number.ts';
-import { type Cents, cents } from '#lib/money.ts';
+import type { LotNo } from '#lib/lot/number.ts';
+import { type Cents, cents } from '#lib/money/money.ts';
+import { awardLot } from '#lib/outcome/award.ts';
+import { standingBids } from '#lib/outcome/bid.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
-import { lotNoOf } from '../lot-no.ts';
-import type { Book } from '../open.ts';
-import * as t from '../schema/index.ts';
-import { awardsOf, bidOfRow } from './awards.ts';
-import type { WholeRows } from './rows.ts';
+import { groupBy } from '#lib/result/text.ts';
+import type { Bid, Lot, SaleFacts } from '#lib/sale/facts.ts';
+import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
+import type { WholeRows } from './read-table.ts';
 import type { RowOf } from './tables.ts';
 
 /** The rows of one sale, in the order in which the folder has them. */
@@ -129,4 +129,32 @@ function resultRows(facts: SaleFacts, { bids, awarded }: ResultSources): RowOf<'
     .map(({ lotNo, kind, priceCents, buyerNo }) => ({
       ...{ lot_no: lotNo, outcome: kind, price: priceCents, buyer_no: buyerNo },
     }));
+}
+
+// The lots of a sealed sale that follow from its written bids alone: sum 9.
+
+export interface AwardedLot {
+  readonly lotNo: LotNo;
+  readonly priceCents: Cents;
+  readonly buyerNo: number;
+}
+
+export function bidOfRow(row: RowOf<'bids'>): Bid {
+  return { lotNo: row.lot_no, buyerNo: row.buyer_no, priceCents: row.price, receivedAt: row.received_at };
+}
+
+/** The awards by lot number; a lot whose best bid is below its minimum waits and is not among them. */
+export function awardsOf(
+  lots: readonly Pick<Lot, 'lotNo' | 'minimumCents'>[],
+  bids: readonly Bid[],
+): Map<LotNo, AwardedLot> {
+  const byLot = groupBy(bids, ({ lotNo }) => lotNo);
+  const awards = new Map<LotNo, AwardedLot>();
+  for (const lot of lots) {
+    const award = awardLot(lot, byLot.get(lot.lotNo) ?? []);
+    if (award.kind !== 'awarded') continue;
+    const { priceCents, buyerNo } = award;
+    awards.set(lot.lotNo, { lotNo: lot.lotNo, priceCents, buyerNo });
+  }
+  return awards;
 }

@@ -1,15 +1,11 @@
 /** Everything that can be judged of a folder by itself: its cells, its rows, and how they fit together. */
-import type { Sale } from '#lib/facts.ts';
-import { checkDuplicates } from './check-duplicates.ts';
-import { checkOverrides, checkReferences } from './check-references.ts';
-import { checkEachRow } from './check-rows.ts';
-import { checkSellers } from './check-sellers.ts';
-import { checkTagsOfLots } from './check-tags.ts';
-import { type LotWithTags, lotsWithTags } from './lots-with-tags.ts';
-import { type Problem, problemList } from './problem.ts';
-import type { RawFolder } from './raw.ts';
+import type { Sale } from '#lib/sale/facts.ts';
+import { checkOverrides, checkReferences, checkSellers, checkTagsOfLots } from './check-references.ts';
+import { checkDuplicates, checkEachRow } from './check-rows.ts';
+import { type LotWithTags, lotsWithTags } from './lot-list.ts';
+import { type Problem, problemList, type RawFolder } from './problem.ts';
 import { groundOfSale, readSale } from './read-sale.ts';
-import { type Rows, readRows } from './rows.ts';
+import { type Rows, readRows } from './read-table.ts';
 
 export interface CheckedFolder {
   /** Undefined where `sale.json` has a problem. */

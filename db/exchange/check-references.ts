@@ -1,10 +1,18 @@
 /** Whether what a row refers to is in the folder. */
-import { refuse } from '#lib/result.ts';
-import type { Report } from './problem.ts';
-import type { RawFolder } from './raw.ts';
-import { saleLine } from './read-sale.ts';
-import type { Rows } from './rows.ts';
-import { SALE_FILE, TABLES, type TableName } from './tables.ts';
+
+import { saleById } from '#db/book/find.ts';
+import type { Book } from '#db/book/open.ts';
+import { placeOfTag } from '#db/tag/queries.ts';
+import { decideSeller } from '#lib/person/person.ts';
+import { accept, type RefusalCode, type Result, refuse } from '#lib/result/result.ts';
+import { membershipOf } from '#lib/settlement/settlement.ts';
+import { decideTagUse } from '#lib/tag/check.ts';
+import type { TagFault } from '#lib/tag/tag.ts';
+import type { LotWithTags } from './lot-list.ts';
+import type { RawFolder, Report } from './problem.ts';
+import { type SaleGround, saleLine } from './read-sale.ts';
+import type { Row, Rows } from './read-table.ts';
+import { type RowOf, SALE_FILE, TABLES, type TableName } from './tables.ts';
 
 interface Reference {
   readonly from: TableName;
@@ -104,4 +112,149 @@ export function checkOverrides(
     const say = `Correct this, or add it to goods.csv: there is no kind of goods ${goods} there.`;
     report({ file: SALE_FILE, line: saleLine(raw.saleLines, column), column }, refuse('unknown', say));
   }
+}
+
+// Whether guests may sell, and whether a licence brought more than the season allows.
+
+type PersonRow = Row<RowOf<'people'>>;
+
+interface Party {
+  /** The line of the first partner. */
+  readonly line: number;
+  readonly sellerNo: number;
+  readonly partners: PersonRow['cells'][];
+}
+
+export function checkSellers(ground: SaleGround, rows: Rows, report: Report): void {
+  const parties = partiesOf(rows);
+  for (const party of parties) checkMembership(ground, party, report);
+  checkSeasonLimits(rows, parties, report);
+}
+
+/** The seller numbers all of whose partners are known. */
+function partiesOf({ sellers, people }: Rows): Party[] {
+  const byId = new Map(people.map(({ cells }) => [cells.person_id, cells]));
+  const parties = new Map<number, Party>();
+  const incomplete = new Set<number>();
+  for (const { line, cells } of sellers) {
+    const { seller_no: sellerNo, person_id } = cells;
+    if (sellerNo === undefined) continue;
+    const person = person_id === undefined ? undefined : byId.get(person_id);
+    const party = parties.get(sellerNo) ?? { line, sellerNo, partners: [] };
+    parties.set(sellerNo, party);
+    if (person === undefined) incomplete.add(sellerNo);
+    else party.partners.push(person);
+  }
+  return [...parties.values()].filter(({ sellerNo }) => !incomplete.has(sellerNo));
+}
+
+function checkMembership(ground: SaleGround, { line, sellerNo, partners }: Party, report: Report): void {
+  const { heldOn, guestsMaySell } = ground;
+  if (heldOn === undefined || guestsMaySell === undefined) return;
+  const known = partners.flatMap(({ person_id: personId = '', member_until: memberUntil }) =>
+    memberUntil === undefined ? [] : [{ personId, memberUntil, parts: 1 }],
+  );
+  if (known.length < partners.length) return;
+  const decided = decideSeller({
+    sellerNo,
+    numberTaken: false,
+    membership: membershipOf({ partners: known }, heldOn),
+    guestsMaySell,
+    names: partners.map(({ name = '' }) => name),
+  });
+  if (!decided.ok) report({ file: 'sellers.csv', line, column: 'person_id' }, decided);
+}
+
+/**
+ * The pieces of partners may stand under any of their licences, so those with the same licences are counted together
+ * against as many limits. Somebody without a licence counts as one.
+ */
+function checkSeasonLimits(rows: Rows, parties: readonly Party[], report: Report): void {
+  const licences = new Map(parties.map(({ sellerNo, partners }) => [sellerNo, licencesOf(partners)]));
+  for (const { cells } of rows.goods) {
+    const { goods, season_limit: limit } = cells;
+    if (goods === undefined || limit === undefined || limit === null) continue;
+    const brought = new Map<string, number>();
+    for (const { line, cells: lot } of rows.lots) {
+      const own = lot.seller_no === undefined ? undefined : licences.get(lot.seller_no);
+      if (lot.goods !== goods || own === undefined || !lot.count) continue;
+      const key = own.join('\n');
+      const before = brought.get(key) ?? 0;
+      brought.set(key, before + lot.count);
+      const most = limit * own.length;
+      if (before > most || before + lot.count <= most) continue;
+      const say = `Check the count and the seller: with this lot ${own.join(' and ')} brought ${before + lot.count} pieces of ${goods}, and a season allows ${most}.`;
+      report({ file: 'lots.csv', line, column: 'count' }, refuse('not_allowed', say));
+    }
+  }
+}
+
+function licencesOf(partners: Party['partners']): string[] {
+  const all = partners.map(({ person_id, licence_no, licence_region }) =>
+    licence_no ? `licence ${[licence_region, licence_no].filter(Boolean).join(' ')}` : `person ${person_id}`,
+  );
+  return [...new Set(all)].sort();
+}
+
+// What is wrong with export tags: on goods that take none, and on lots that were put up all the same.
+
+/** A tagged lot that was never put up may lack tags: it comes in on hold, as at the table. */
+export function checkTagsOfLots(lots: readonly LotWithTags[], rows: Rows, report: Report): void {
+  const putUp = new Map<string | undefined, number>();
+  for (const { line, cells } of rows.results) {
+    if (cells.outcome === 'sold' || cells.outcome === 'passed') putUp.set(cells.lot_no, line);
+  }
+  for (const lot of lots) {
+    const resultLine = putUp.get(lot.lot.cells.lot_no);
+    for (const fault of lot.faults) reportFault(lot, { fault, resultLine }, report);
+  }
+}
+
+function reportFault(lot: LotWithTags, { fault, resultLine }: Found, report: Report): void {
+  const { code, message, tag } = fault;
+  if (code !== 'tag_not_taken' && resultLine === undefined) return;
+  const refusal = { code: codeOf(fault), message };
+  const line = lot.tags.find((row) => row.tag === tag)?.line;
+  if (line !== undefined) {
+    report({ file: 'tags.csv', line, column: 'tag' }, refusal);
+  } else if (code !== 'count_missing' && !lot.tagsInDoubt && resultLine !== undefined) {
+    // A missing count is told of the lot's own row.
+    report({ file: 'results.csv', line: resultLine, column: 'outcome' }, refusal);
+  }
+}
+
+interface Found {
+  readonly fault: TagFault;
+  readonly resultLine: number | undefined;
+}
+
+function codeOf({ code }: TagFault): RefusalCode {
+  return code === 'tag_not_taken' ? 'malformed' : 'on_hold';
+}
+
+// Whether the tags of a folder may come into the book, where each tag stands once over all years.
+
+/** Where the book knows the same piece from: an earlier sale it went home from, or a later one it came to. */
+export interface TagUse {
+  readonly cameBackFromId: number | null;
+  readonly wentToId: number | null;
+}
+
+export interface TagOfFolder {
+  readonly tag: string;
+  readonly heldOn: string;
+  /** Whether the folder's lot was passed or withdrawn. */
+  readonly wentHome: boolean;
+}
+
+/** Years may come into the book in any order, so a piece may be there from a year after the folder's. */
+export function tagUse(book: Book, { tag, heldOn, wentHome }: TagOfFolder): Result<TagUse> {
+  const place = placeOfTag(book, tag);
+  if (place === undefined) return accept({ cameBackFromId: null, wentToId: null });
+  const later = (saleById(book, place.saleId)?.heldOn ?? '') > heldOn;
+  const use = decideTagUse({ tag, ...place, sameSale: false, wentHome: later ? wentHome : place.wentHome });
+  if (!use.ok) return use;
+  return accept(
+    later ? { cameBackFromId: null, wentToId: place.lotId } : { cameBackFromId: place.lotId, wentToId: null },
+  );
 }

@@ -1,11 +1,10 @@
 /** Imports an exchange folder: reads it, tells everything that is wrong with it, and gives it to the door. */
 import { randomUUID } from 'node:crypto';
-import type { Refusal } from '#lib/result.ts';
-import { submit } from '../door.ts';
-import type { Book } from '../open.ts';
-import { checkAgainstBook } from './against-book.ts';
+import { submit } from '#db/book/door.ts';
+import type { Book } from '#db/book/open.ts';
+import type { Refusal } from '#lib/result/result.ts';
+import { checkAgainstBook, inputOfFolder } from './against-book.ts';
 import { checkFolder } from './check-folder.ts';
-import { inputOfFolder } from './command-input.ts';
 import { type Problem, sortProblems } from './problem.ts';
 import type { FolderRead } from './read-folder.ts';
 import type { Imported } from './save-folder.ts';

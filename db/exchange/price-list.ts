@@ -3,11 +3,10 @@
  * of an exchange folder, and refused like them: every problem as `file:line column: what to do`.
  */
 import { KIND } from '#lib/field/kinds.ts';
-import type { Cents } from '#lib/money.ts';
-import { refuse } from '#lib/result.ts';
-import { type LoggedRow, loggedRow } from './command-input.ts';
-import { type Problem, problemList, type Report } from './problem.ts';
-import type { RawRow, RawTable } from './raw.ts';
+import type { Cents } from '#lib/money/money.ts';
+import { refuse } from '#lib/result/result.ts';
+import { type LoggedRow, loggedRow } from './against-book.ts';
+import { type Problem, problemList, type RawRow, type RawTable, type Report } from './problem.ts';
 import { readTable } from './read-table.ts';
 
 const COLUMNS = {

@@ -1,6 +1,6 @@
 /** What is wrong in an exchange folder, with the place where it is to be put right. */
-import type { Refusal, RefusalCode } from '#lib/result.ts';
-import { SALE_FILE, TABLE_NAMES, TABLES } from './tables.ts';
+import type { Refusal, RefusalCode } from '#lib/result/result.ts';
+import { SALE_FILE, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 
 interface Place {
   readonly file: string;
@@ -53,4 +53,30 @@ export function refusalOfProblems(problems: readonly Problem[]): Refusal | null 
 
 function refusalOf({ file, line, column, code, message }: Problem): Refusal {
   return { ok: false, code, message, field: `${file}:${line} ${column}` };
+}
+
+// An exchange folder as text: what the files say, before any cell is read.
+
+export interface RawRow {
+  /** The line on which the row begins. */
+  readonly line: number;
+  readonly cells: Readonly<Record<string, string>>;
+  /** Columns of a damaged row whose cells are not to be read; each was reported already. */
+  readonly unread?: ReadonlySet<string>;
+}
+
+export interface RawTable {
+  readonly rows: readonly RawRow[];
+  /** True where the folder has no such file. */
+  readonly absent: boolean;
+  /** Columns that the file lacks though it must have them, which was reported already. */
+  readonly lacking: ReadonlySet<string>;
+}
+
+export interface RawFolder {
+  /** The value of `sale.json`, or undefined where it could not be read, which was reported already. */
+  readonly sale: unknown;
+  /** The line of each dotted key of `sale.json`. */
+  readonly saleLines: ReadonlyMap<string, number>;
+  readonly tables: Readonly<Record<TableName, RawTable>>;
 }

@@ -1,13 +1,12 @@
 /** Judges what `sale.json` says: by the schema by which a sale is planned on the screens. */
 import type { z } from 'zod';
-import { parseRegion } from '#lib/codes.ts';
-import { parseDate } from '#lib/dates.ts';
-import type { Sale } from '#lib/facts.ts';
-import { type Result, refuse } from '#lib/result.ts';
-import { plainWords } from '../plain-words.ts';
-import { saleInput, saleOf } from '../sale-input.ts';
-import type { Report } from './problem.ts';
-import type { RawFolder } from './raw.ts';
+import { plainWords } from '#db/book/inputs.ts';
+import { saleInput, saleOf } from '#db/sale/commands.ts';
+import { parseDate } from '#lib/date/date.ts';
+import { type Result, refuse } from '#lib/result/result.ts';
+import { parseRegion } from '#lib/result/text.ts';
+import type { Sale } from '#lib/sale/facts.ts';
+import type { RawFolder, Report } from './problem.ts';
 import { SALE_FILE } from './tables.ts';
 
 /** What the other files are judged by, each undefined where it cannot be read: a wrong tax hides no missing tag. */

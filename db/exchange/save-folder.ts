@@ -1,21 +1,27 @@
 /** Writes a folder without problems into the book, as one sale. */
-import type { Sale, Stage } from '#lib/facts.ts';
+
+import { and, eq, isNull } from 'drizzle-orm';
+import type { CommandContext } from '#db/book/command.ts';
+import { insertRow } from '#db/book/rows.ts';
+import { savePayment } from '#db/buyer/save.ts';
+import { saveLot } from '#db/lot/save.ts';
+import { PLAIN, saveBid, saveOutcome } from '#db/outcome/commands.ts';
+import { saveGoods, saveSale } from '#db/sale/save.ts';
+import { tag as tagTable } from '#db/schema/index.ts';
+import { saveCharge } from '#db/seller/save.ts';
 import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
-import { GOODS_FIELDS, type GoodsFacts } from '#lib/goods/fields.ts';
-import type { LotNo } from '#lib/lot-number.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
+import type { LotNo } from '#lib/lot/number.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
-import type { CommandContext } from '../command.ts';
-import { savePayment } from '../save/buyer-and-payment.ts';
-import { PLAIN, saveBid, saveOutcome } from '../save/outcome.ts';
-import { saveGoods, saveSale } from '../save/sale.ts';
-import { saveCharge } from '../save/seller.ts';
+import type { Sale, Stage } from '#lib/sale/facts.ts';
+import { GOODS_FIELDS, type GoodsFacts } from '#lib/sale/goods-fields.ts';
+import { parseTag } from '#lib/tag/tag.ts';
 import { lotsGoneHome } from './against-book.ts';
-import { type AwardedLot, awardsOf, bidOfRow } from './awards.ts';
+import { type AwardedLot, awardsOf, bidOfRow } from './book-rows.ts';
 import type { CheckedFolder } from './check-folder.ts';
-import { type WholeRows, wholeRows } from './rows.ts';
-import { saveLots } from './save-lots.ts';
-import { known, knownOrNull, type Parties, saveParties } from './save-parties.ts';
-import { savePeople } from './save-people.ts';
+import { type TagUse, tagUse } from './check-references.ts';
+import { type WholeRows, wholeRows } from './read-table.ts';
+import { known, knownOrNull, type Parties, saveParties, savePeople } from './save-people.ts';
 import type { RowOf } from './tables.ts';
 
 export interface Imported {
@@ -124,4 +130,63 @@ function saveMoney(
       paidAt: row.paid_at,
     });
   }
+}
+
+// Writes the lots of a folder with their tags.
+
+interface LotsAt {
+  readonly saleId: number;
+  readonly heldOn: string;
+  readonly sellers: ReadonlyMap<number, number>;
+  readonly goods: ReadonlyMap<string, number>;
+  readonly takenIn: ReadonlyMap<string, string>;
+  readonly goneHome: ReadonlySet<string>;
+}
+
+/** Gives the book's ids by lot number. */
+function saveLots(context: CommandContext, at: LotsAt, rows: WholeRows): Map<LotNo, number> {
+  const lots = new Map(rows.lots.map((row) => [row.lot_no, saveLotRow(context, at, row)]));
+  const positions = new Map<LotNo, number>();
+  for (const { lot_no, tag } of rows.tags) {
+    const position = positions.get(lot_no) ?? 0;
+    positions.set(lot_no, position + 1);
+    const use = tagUse(context.book, { tag, heldOn: at.heldOn, wentHome: at.goneHome.has(lot_no) });
+    if (!use.ok) throw new RangeError(use.message);
+    saveTag(context, { lotId: known(lots, lot_no), position, tag }, use.value);
+  }
+  return lots;
+}
+
+function saveLotRow(
+  context: CommandContext,
+  at: LotsAt,
+  { lot_no: lotNo, seller_no: sellerNo, ...row }: WholeRows['lots'][number],
+) {
+  const { goods, ...said } = factsOfCells(LOT_FIELDS, row);
+  const place = { saleId: at.saleId, sellerId: known(at.sellers, sellerNo), lotNo };
+  const takenIn = at.takenIn.get(lotNo) ?? '';
+  return saveLot(context, place, { ...emptyFacts(LOT_FIELDS), ...said, takenIn, goodsId: known(at.goods, goods) });
+}
+
+interface TagAt {
+  readonly lotId: number;
+  readonly position: number;
+  readonly tag: string;
+}
+
+/** A tag lives on the newest lot it is on: an older row gives way to this one, or this one to a later row. */
+function saveTag({ book, line }: CommandContext, at: TagAt, { cameBackFromId, wentToId }: TagUse): void {
+  const { db } = book;
+  const same = eq(tagTable.tag, at.tag);
+  if (cameBackFromId !== null) {
+    const older = and(same, eq(tagTable.lotId, cameBackFromId));
+    db.update(tagTable).set({ live: false, line }).where(older).run();
+  }
+  if (wentToId !== null) {
+    const later = and(same, eq(tagTable.lotId, wentToId), isNull(tagTable.cameBackFromId));
+    db.update(tagTable).set({ cameBackFromId: at.lotId, line }).where(later).run();
+  }
+  const parsed = parseTag(at.tag);
+  const condition = parsed.ok && parsed.value.replacement ? 'replacement' : 'intact';
+  insertRow(book, tagTable, { ...at, condition, live: wentToId === null, cameBackFromId, line });
 }

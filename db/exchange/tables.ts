@@ -1,13 +1,12 @@
 /** The CSV files of an exchange folder and their columns, in the order in which they are written. */
-
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { columnsOf, laterColumns } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
-import { GOODS_FIELDS } from '#lib/goods/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
-import { accept, type Result } from '#lib/result.ts';
-import { parseTag } from '#lib/tag.ts';
+import { accept, type Result } from '#lib/result/result.ts';
+import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
+import { parseTag } from '#lib/tag/tag.ts';
 
 interface AnyColumn {
   read(text: string): Result<unknown>;

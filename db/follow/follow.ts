@@ -1,10 +1,11 @@
 /** Follows the book of a first laptop, until it is told to stop. */
-import { decideFollowAddress, ledElsewhere } from '#lib/follow-address.ts';
-import { accept, type Result, refuse } from '#lib/result.ts';
-import { logHead } from '../log.ts';
-import type { Book } from '../open.ts';
-import { type LinesMessage, linesMessage } from './lines.ts';
-import { takeLines } from './take-lines.ts';
+
+import { hashAt, logHead } from '#db/book/log.ts';
+import type { Book } from '#db/book/open.ts';
+import { giveAgain } from '#db/book/replay.ts';
+import { decideFollowAddress, ledElsewhere } from '#lib/network/hosts.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { type LinesMessage, linesMessage, redactionsOf } from './lines.ts';
 
 export interface Following {
   /** `https://192.168.1.10:3443` of the first laptop. */
@@ -81,4 +82,30 @@ function pause(stop: AbortSignal): Promise<void> {
       resolve();
     });
   });
+}
+
+/**
+ * Gives the lines of the first laptop to the second one's own book, each through the door, so that each proves itself
+ * as it comes. Gives how many were taken.
+ * Refused where the two books have parted, with everything up to there kept.
+ */
+export function takeLines(book: Book, message: LinesMessage): Result<number> {
+  const head = logHead(book);
+  if (message.after !== head.hash) return refuse('conflict', parted(head.seq, message.head));
+  const redactions = redactionsOf(message);
+  for (const [taken, row] of message.lines.entries()) {
+    const wrong = giveAgain(book, row, redactions);
+    if (wrong !== null) return refuse('conflict', `After ${taken} lines: ${wrong}`);
+    if (hashAt(book, row.seq) !== row.hash) {
+      return refuse('conflict', `Line ${row.seq} is sealed with another hash here: the two books have parted.`);
+    }
+  }
+  return accept(message.lines.length);
+}
+
+function parted(own: number, theirs: number): string {
+  if (theirs < own) {
+    return `This book has ${own} lines and the first one ${theirs}: this one is ahead. Serve this one, or follow with a new file.`;
+  }
+  return `The two books have parted at or before line ${own}. Keep both, and follow with a new file.`;
 }

@@ -15,7 +15,7 @@ export const association = sqliteTable(
     phone: words('phone'),
     email: words('email'),
     paper: text('paper').notNull().default('letter'),
-    /** IANA, such as America/Denver; empty where nobody has said it. Ask `timeZoneOf` in db/queries/local-days.ts. */
+    /** IANA, such as America/Denver; empty where nobody has said it. Ask `timeZoneOf` in db/sale/queries.ts. */
     timeZone: words('time_zone'),
     line: line(),
   },

@@ -30,7 +30,7 @@ export const sale = sqliteTable(
     priceStepCents: centsColumn('price_step_cents').notNull(),
     guestsMaySell: flag('guests_may_sell'),
     duesCents: centsColumn('dues_cents').notNull(),
-    /** How the clerk has the lots come up: the word of an order, see `lib/running-order.ts`. */
+    /** How the clerk has the lots come up: the word of an order, see `lib/lot/running-order.ts`. */
     runningOrder: text('running_order').notNull().default('lot'),
     /** True where lots may leave the hall before they are paid; otherwise what was paid has to cover them. */
     handOverUnpaid: flag('hand_over_unpaid'),

@@ -4,7 +4,7 @@
  */
 import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, sql } from 'drizzle-orm';
 import { alias, QueryBuilder, sqliteView } from 'drizzle-orm/sqlite-core';
-import type { Cents } from '#lib/money.ts';
+import type { Cents } from '#lib/money/money.ts';
 import { bid, handover, lot, outcome } from './lot.ts';
 import { charge, dues, payment } from './money.ts';
 import { buyer, goods, seller } from './sale.ts';

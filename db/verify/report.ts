@@ -1,5 +1,5 @@
 /** What `verify` says of a book, as it is printed in JSON. */
-import type { LogHead } from '../log.ts';
+import type { LogHead } from '#db/book/log.ts';
 
 export interface VerifyReport {
   readonly ok: boolean;

@@ -1,8 +1,63 @@
 /** Walks the same table of two databases in the order of its primary key, and tells the rows that differ. */
 import type Database from 'better-sqlite3';
-import { compareCells, type Stored, sameCell, showCell, wholeOf } from './cells.ts';
-import { FROZEN_COLUMN, sameFrozen } from './frozen.ts';
-import type { TableDifference } from './report.ts';
+import type { Cell, TableDifference } from './report.ts';
+
+// Setting a frozen document beside the one that today's program makes of the same lines. What is printed on a sheet
+// may be worded otherwise in a later version; the money on it may not.
+
+/** The columns that keep the text of an issued document. */
+const FROZEN_COLUMN = 'model';
+
+/**
+ * Whether a frozen text stands for what the log makes today. Of the same version it is the same text. An older one may
+ * be worded otherwise, and says less; but every figure on it is there today in the same place, and so is every amount
+ * in its words.
+ */
+export function sameFrozen(book: string, replay: string): boolean {
+  if (book === replay) return true;
+  const [frozen, today] = [parsed(book), parsed(replay)];
+  if (frozen === null || today === null || versionOf(frozen) >= versionOf(today)) return false;
+  const [was, is] = [figuresOf(frozen), figuresOf(today)];
+  if ([...was].some(([place, figure]) => is.get(place) !== figure)) return false;
+  const amounts = amountsIn(replay);
+  return [...amountsIn(book)].every(([amount, times]) => times <= (amounts.get(amount) ?? 0));
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+function versionOf(model: unknown): number {
+  const version = (model as { version?: unknown } | null)?.version;
+  return typeof version === 'number' ? version : 0;
+}
+
+/** Every number, and the head of the log, by its place, such as `totals.netCents`; the version is none of them. */
+function figuresOf(model: unknown): Map<string, number | string> {
+  const figures = new Map<string, number | string>();
+  const walk = (value: unknown, place: string): void => {
+    if (typeof value === 'number' || (typeof value === 'string' && HASH.test(value))) figures.set(place, value);
+    if (typeof value !== 'object' || value === null) return;
+    for (const [name, part] of Object.entries(value)) walk(part, `${place}.${name}`);
+  };
+  walk(model, '');
+  figures.delete('.version');
+  return figures;
+}
+
+const HASH = /^[0-9a-f]{64}$/;
+const AMOUNT = /\d[\d,]*\.\d\d(?!\d)/g;
+
+/** How often each amount of money stands in the words. */
+function amountsIn(text: string): Map<string, number> {
+  const amounts = new Map<string, number>();
+  for (const [amount] of text.matchAll(AMOUNT)) amounts.set(amount, (amounts.get(amount) ?? 0) + 1);
+  return amounts;
+}
 
 interface Shape {
   readonly table: string;
@@ -130,4 +185,55 @@ function idOf({ key }: Shape, row: Row): string {
 
 function say(cell: string | number | null): string {
   return JSON.stringify(cell);
+}
+
+// Comparing and showing stored values exactly as SQLite keeps them: 5 and 5.0 are not the same, nor 5 and '5'.
+
+/** A value read with whole numbers as bigint, so that a whole number is never taken for a fraction. */
+type Stored = bigint | number | string | Uint8Array | null;
+
+function sameCell(a: Stored | undefined, b: Stored | undefined): boolean {
+  if (a instanceof Uint8Array && b instanceof Uint8Array) return Buffer.compare(a, b) === 0;
+  return Object.is(a, b);
+}
+
+/** The order in which SQLite sorts values of a key: nothing, numbers, text by its bytes, bytes. */
+function compareCells(a: Stored, b: Stored): number {
+  const kinds = kindOf(a) - kindOf(b);
+  if (kinds !== 0) return kinds;
+  if (typeof a === 'string' || a instanceof Uint8Array) return Buffer.compare(bytesOf(a), bytesOf(b));
+  return compareNumbers(a, b);
+}
+
+function compareNumbers(a: Stored, b: Stored): number {
+  if (!isNumber(a) || !isNumber(b)) return 0;
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+function isNumber(value: Stored): value is bigint | number {
+  return typeof value === 'bigint' || typeof value === 'number';
+}
+
+function kindOf(value: Stored): number {
+  if (value === null) return 0;
+  if (typeof value === 'string') return 2;
+  return typeof value === 'object' ? 3 : 1;
+}
+
+function bytesOf(value: Stored): Buffer {
+  return typeof value === 'string' ? Buffer.from(value) : Buffer.from(value as Uint8Array);
+}
+
+/** A whole number that a double holds exactly, or null for anything else. */
+function wholeOf(value: Stored | undefined): number | null {
+  if (typeof value !== 'bigint') return null;
+  const number = Number.parseInt(value.toString(), 10);
+  return Number.isSafeInteger(number) ? number : null;
+}
+
+function showCell(value: Stored | undefined): Cell {
+  if (value === undefined || value === null) return null;
+  if (typeof value === 'bigint') return wholeOf(value) ?? value.toString();
+  if (typeof value === 'object') return Buffer.from(value).toString('hex');
+  return value;
 }

@@ -5,12 +5,12 @@ import type {
   InvoicePaper,
   PurchaseRecord,
   ReceiptPaper,
-} from '#lib/buyer/model.ts';
-import { ZERO } from '#lib/money.ts';
+} from '#lib/invoice/model.ts';
+import { ZERO } from '#lib/money/money.ts';
 import { cell, type ListCell, type ListPaper, type ListTable, strongCell } from '#lib/paper/list.ts';
-import { headOf } from '#lib/sheet/heading.ts';
-import type { SheetStamp } from '#lib/sheet/input.ts';
-import type { Figure, SheetHead } from '#lib/sheet/model.ts';
+import type { Figure, SheetHead } from '#lib/settlement/model.ts';
+import type { SheetStamp } from '#lib/settlement/parties.ts';
+import { headOf } from '#lib/settlement/sheet.ts';
 
 const NOTHING_MORE: Pick<ListPaper, 'opening' | 'closing' | 'signatures' | 'signedAtTop'> = {
   opening: [],

@@ -2,16 +2,17 @@
  * Makes a buyer's purchase record: one row a lot with what a fur buyer's own book asks for. The columns follow State
  * rules read for `docs/trade.md`: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532.
  */
-import type { BoughtLot, BuyerFile } from '#lib/buyer/input.ts';
-import { invoiceOf } from '#lib/buyer/invoice-paper.ts';
-import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/buyer/model.ts';
-import { licenceWords, paperHead } from '#lib/buyer/paper-head.ts';
-import type { TagCondition } from '#lib/facts.ts';
-import type { InvoiceLine } from '#lib/invoice.ts';
+
+import type { InvoiceLine } from '#lib/invoice/invoice.ts';
+import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/invoice/model.ts';
+import { invoiceOf, licenceWords, paperHead } from '#lib/invoice/paper.ts';
 import { amountEach } from '#lib/lot/amount.ts';
-import { sumCents, ZERO } from '#lib/money.ts';
+import { formatMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { NO_COUNTY } from '#lib/paper/list.ts';
-import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/sheet/spell.ts';
+import { withoutFormula } from '#lib/result/text.ts';
+import type { TagCondition } from '#lib/sale/facts.ts';
+import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import type { BoughtLot, BuyerFile } from './buyer.ts';
 
 const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.`;
 
@@ -112,4 +113,47 @@ function remarksOf(rows: readonly PurchaseRow[]): string[] {
     tags.filter(({ exportable }) => !exportable).map(({ tag }) => `Lot ${lotNo}: tag ${tag} is ${NOT_EXPORTABLE}.`),
   );
   return broken.length === 0 ? [] : [...broken, 'An agency’s officer replaces a broken, cut or missing tag.'];
+}
+
+// The purchase record as a table of plain cells, for a buyer's own book: one row a lot.
+
+/** Text columns are escaped for spreadsheets; figures and dates are not. */
+type Column = readonly [name: string, kind: 'text' | 'figure', cell: (row: PurchaseRow) => string];
+
+const COLUMNS: readonly Column[] = [
+  ['date', 'figure', ({ date }) => date],
+  ['lot_no', 'figure', ({ lotNo }) => lotNo],
+  ['seller_no', 'figure', ({ sellerNo }) => String(sellerNo)],
+  ['seller', 'text', ({ sellers }) => sellers.map(({ name }) => name).join('; ')],
+  ['seller_address', 'text', ({ sellers }) => sellers.map(({ address }) => address.join(', ')).join('; ')],
+  ['seller_licence', 'text', ({ sellers }) => sellers.map(({ licence }) => licence).join('; ')],
+  ['kind', 'text', ({ goods }) => goods],
+  ['scientific_name', 'text', ({ scientificName }) => scientificName],
+  ['count', 'figure', ({ count }) => (count === null ? '' : String(count))],
+  ['quantity', 'figure', ({ quantity }) => quantity.figure],
+  ['unit', 'text', ({ quantity }) => quantity.unit],
+  ['price', 'figure', ({ price }) => formatMoney(price.cents)],
+  ['price_for', 'text', ({ by }) => by],
+  ['each', 'figure', ({ each }) => (each.words === '' ? '' : formatMoney(each.cents))],
+  ['amount', 'figure', ({ amount }) => formatMoney(amount.cents)],
+  ['taken_in', 'text', ({ takenIn }) => takenIn],
+  // Its place in the buyer's own book; nobody can say it yet.
+  ['county', 'text', () => ''],
+  ['tags', 'text', ({ tags }) => tags.map(({ tag }) => tag).join('; ')],
+  [
+    'not_exportable',
+    'text',
+    ({ tags }) =>
+      tags
+        .filter(({ exportable }) => !exportable)
+        .map(({ tag }) => tag)
+        .join('; '),
+  ],
+];
+
+export const PURCHASE_COLUMNS: readonly string[] = COLUMNS.map(([name]) => name);
+
+/** The cells of each row. A text that a spreadsheet would take for a formula gets an apostrophe before it. */
+export function purchaseCells({ rows }: PurchaseRecord): string[][] {
+  return rows.map((row) => COLUMNS.map(([, kind, cell]) => (kind === 'text' ? withoutFormula(cell(row)) : cell(row))));
 }

@@ -3,9 +3,10 @@
  * types are made from the list, so that a field which a place forgets does not compile. Names made at run time are the
  * one thing that a compiler cannot follow: the assertions stand here, and nowhere else.
  */
-import type { Choice, Flag, Kind, Unit, Words } from '#lib/field/kinds.ts';
-import type { Cents, Rate } from '#lib/money.ts';
-import type { Result } from '#lib/result.ts';
+
+import type { Cents, Rate } from '#lib/money/money.ts';
+import type { Result } from '#lib/result/result.ts';
+import type { Choice, Flag, Kind, Unit, Words } from './kinds.ts';
 
 interface AnyFigure {
   readonly as: 'figure';
@@ -15,7 +16,7 @@ interface AnyFigure {
   write(value: never): string;
 }
 
-export type AnyKind = AnyFigure | Words | Flag | Choice<string>;
+type AnyKind = AnyFigure | Words | Flag | Choice<string>;
 
 export interface AnyField {
   readonly kind: AnyKind;
@@ -38,7 +39,7 @@ type Names<F> = keyof F & string;
 export type ValueOf<K> = K extends { read(text: string): Result<infer T> } ? T : never;
 
 /** The name under which the value is stored: `minimum` is stored as `minimumCents`. */
-export type FactName<N extends string, K> = K extends { readonly unit: infer U extends Unit } ? `${N}${U}` : N;
+type FactName<N extends string, K> = K extends { readonly unit: infer U extends Unit } ? `${N}${U}` : N;
 
 /** The name of a column: `memberNo` is the column `member_no`. */
 export type ColumnName<N extends string> = N extends `${infer C}${infer R}`

@@ -3,10 +3,9 @@
  * that a price means the same at the door, in an exchange folder and on a screen. Figures go through the parsers of
  * `lib/`. No zod here: the forms of the browser read these too.
  */
-import { parseCurrency, parseRegion } from '#lib/codes.ts';
-import { parseDate } from '#lib/dates.ts';
-import { parseLotNo } from '#lib/lot-number.ts';
-import { firstMistake, type Mistake } from '#lib/mistake.ts';
+
+import { parseDate } from '#lib/date/date.ts';
+import { parseLotNo } from '#lib/lot/number.ts';
 import {
   type Cents,
   cents,
@@ -17,9 +16,10 @@ import {
   parseRate,
   type Rate,
   rate,
-} from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/quantity.ts';
-import { accept, type Result, refuse } from '#lib/result.ts';
+} from '#lib/money/money.ts';
+import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
+import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
+import { parseCurrency, parseRegion } from '#lib/result/text.ts';
 
 export interface Kind<T> {
   read(text: string): Result<T>;

@@ -1,7 +1,7 @@
 /** What a lot comes to. Sum 1 of docs/exchange.md. */
-import { Decimal, roundHalfUp } from '#lib/decimal.ts';
-import type { Measured } from '#lib/facts.ts';
-import type { Cents } from '#lib/money.ts';
+import { Decimal, roundHalfUp } from '#lib/money/decimal.ts';
+import type { Cents } from '#lib/money/money.ts';
+import type { Measured } from '#lib/sale/facts.ts';
 
 /** Sum 1: the quantity is the count for `piece`, 1 for `lot`, the weight for `lb` and `oz`. */
 export function quantityOf({ by, count, weightThousandths }: Measured): Decimal {

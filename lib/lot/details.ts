@@ -1,6 +1,7 @@
 /** What a lot says of itself in one line: size, grade, section, and whatever else a place names. */
-import { type DetailPlace, LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotSaid } from '#lib/lot/fields.ts';
-import { joined } from '#lib/sheet/spell.ts';
+
+import { joined } from '#lib/settlement/spelling.ts';
+import { type DetailPlace, LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotSaid } from './fields.ts';
 
 /** The fields that a place names: a screen or paper whose lots lack one of them does not compile. */
 type Named<P extends DetailPlace> = {

@@ -1,9 +1,10 @@
 /** What the papers of the check-in table and the Block are made from: the lots as they stand, and the ground of the sale. */
-import type { OutcomeKind, Sale, TagCondition } from '#lib/facts.ts';
+
 import type { LotSaid } from '#lib/lot/fields.ts';
-import type { LotNo } from '#lib/lot-number.ts';
-import type { Cents } from '#lib/money.ts';
-import type { SheetAssociation } from '#lib/sheet/input.ts';
+import type { LotNo } from '#lib/lot/number.ts';
+import type { Cents } from '#lib/money/money.ts';
+import type { OutcomeKind, Sale, TagCondition } from '#lib/sale/facts.ts';
+import type { SheetAssociation } from '#lib/settlement/parties.ts';
 
 export interface PaperTag {
   /** In the one spelling of the book. */

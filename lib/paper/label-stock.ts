@@ -3,7 +3,7 @@
  * common kind of sheet: 3 across and 10 down, 1/2 inch from the top and 3/16 from the side to the first label, 2 3/4
  * inches from one label to the next across and 1 inch down. A point is 1/72 inch, so each of them is exact.
  */
-import { accept, type Result, refuse } from '#lib/result.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
 
 const ACROSS = 3;
 const DOWN = 10;

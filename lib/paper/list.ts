@@ -1,10 +1,10 @@
 /** A finished paper that is a list: what it is, tables of words, sentences, places to sign. One layout draws them all. */
-import type { PaperGround } from '#lib/paper/facts.ts';
-import { headOf, saleOf } from '#lib/sheet/heading.ts';
-import type { SheetHead } from '#lib/sheet/model.ts';
-import { associationOf } from '#lib/sheet/parties.ts';
-import { CAUTION } from '#lib/sheet/remarks.ts';
-import { dateInWords } from '#lib/sheet/spell.ts';
+
+import type { SheetHead } from '#lib/settlement/model.ts';
+import { associationOf, CAUTION } from '#lib/settlement/parties.ts';
+import { headOf, saleOf } from '#lib/settlement/sheet.ts';
+import { dateInWords } from '#lib/settlement/spelling.ts';
+import type { PaperGround } from './facts.ts';
 
 /** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */
 export type ColumnKind =

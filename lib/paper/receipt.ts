@@ -1,16 +1,14 @@
 /** The seller's receipt at check-in: the lots as they were taken in, their tags, dues and advances, and the sale's terms. */
 import { lotDetails } from '#lib/lot/details.ts';
-import { quantityInWords } from '#lib/lot-words.ts';
-import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
-import { byNumber, countWords, goodsWords, minimumWords } from '#lib/paper/lot-words.ts';
-import { tagRanges } from '#lib/paper/tag-ranges.ts';
-import { membershipOf } from '#lib/settlement.ts';
-import type { SellerFile } from '#lib/sheet/input.ts';
-import { membershipInWords, partnersOf } from '#lib/sheet/parties.ts';
-import { clean } from '#lib/sheet/spell.ts';
-import { chargeOf } from '#lib/sheet/steps.ts';
-import { termsInWords } from '#lib/terms.ts';
+import { byNumber, countWords, goodsWords, minimumWords, quantityInWords } from '#lib/lot/words.ts';
+import { termsInWords } from '#lib/sale/terms.ts';
+import { membershipInWords, partnersOf, type SellerFile } from '#lib/settlement/parties.ts';
+import { membershipOf } from '#lib/settlement/settlement.ts';
+import { chargeOf } from '#lib/settlement/sheet.ts';
+import { clean } from '#lib/settlement/spelling.ts';
+import { tagRanges } from '#lib/tag/list.ts';
+import type { PaperGround, PaperLot } from './facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from './list.ts';
 
 const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as const;
 

@@ -4,7 +4,7 @@
  */
 import { type AnyField, type Facts, fieldNames, type Typed } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
-import { rate, ZERO } from '#lib/money.ts';
+import { rate, ZERO } from '#lib/money/money.ts';
 
 export type SalePart = 'sale' | 'commission' | 'fees' | 'buyers';
 

@@ -1,7 +1,8 @@
 /** A large book made ready for the acts at its stations: goods with a season limit, and a lot that waits for its tag. */
-import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
-import { submit } from '#db/door.ts';
-import type { Book } from '#db/open.ts';
+
+import { submit } from '#db/book/door.ts';
+import type { Book } from '#db/book/open.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
 import type { Ground } from './at-the-stations.ts';
 import { AT } from './big-book.ts';
 

@@ -1,5 +1,5 @@
 /** A file of a sale that is being sold, with no lot called yet. */
-import { submit } from '#db/door.ts';
+import { submit } from '#db/book/door.ts';
 import { AT, bookOf, newFile, sizeOf } from './big-book.ts';
 
 export function sellingFile(lots: number): string {

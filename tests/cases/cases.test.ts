@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { saleBalance } from '#lib/balance.ts';
-import { invoiceSale } from '#lib/invoice.ts';
-import { type Cents, formatMoney } from '#lib/money.ts';
-import { priceTable } from '#lib/price-table.ts';
-import { settleSale } from '#lib/settlement.ts';
+import { invoiceSale } from '#lib/invoice/invoice.ts';
+import { type Cents, formatMoney } from '#lib/money/money.ts';
+import { priceTable } from '#lib/price/table.ts';
+import { saleBalance } from '#lib/report/balance.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import { readCase, readTable } from '#tests/support/case-folder.ts';
 
 /** Finished rows as the exchange folder writes them: whole numbers as digits, money with its cents. */

@@ -3,22 +3,21 @@
  * corrections after its sheets were handed out and paid. The nets are worked by hand below and, with all other figures,
  * by big.js in worked-apart.ts; the journal is read by hledger, whose accounts have to be those of our balance.
  */
-
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type Big from 'big.js';
 import { describe, expect, it } from 'vitest';
-import type { InputOf } from '#db/commands/index.ts';
-import type { Book } from '#db/open.ts';
-import { closingFacts } from '#db/queries/closing-facts.ts';
-import { saleFacts } from '#db/queries/sale-facts.ts';
-import { issuedSheets } from '#db/queries/sheets.ts';
-import { keptOf } from '#lib/closing/kept.ts';
-import { closingLines } from '#lib/closing/lines.ts';
-import { invoiceSale } from '#lib/invoice.ts';
-import { journalOf, ledgerText } from '#lib/journal.ts';
-import { type Cents, formatMoney } from '#lib/money.ts';
-import { settleSale } from '#lib/settlement.ts';
+import type { Book } from '#db/book/open.ts';
+import type { InputOf } from '#db/commands.ts';
+import { closingFacts } from '#db/report/closing.ts';
+import { saleFacts } from '#db/sale/facts.ts';
+import { issuedSheets } from '#db/settlement/sheets.ts';
+import { invoiceSale } from '#lib/invoice/invoice.ts';
+import { type Cents, formatMoney } from '#lib/money/money.ts';
+import { closingLines } from '#lib/report/closing-lines.ts';
+import { journalOf, ledgerText } from '#lib/report/journal.ts';
+import { keptOf } from '#lib/report/revenue.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import { readRows } from '#tests/support/case-folder.ts';
 import { caseFolder, filesIn, importFiles, withBook } from '#tests/support/exchange.ts';
 import { type Hall, hallOf } from '#tests/support/hall.ts';

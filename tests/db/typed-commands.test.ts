@@ -5,9 +5,8 @@
  */
 import { describe, expect, expectTypeOf, it } from 'vitest';
 import type { useGive } from '#app/ui/use-give.ts';
-import type { Commands, InputOf, ValueOf } from '#db/commands/index.ts';
-import { allCommands } from '#db/commands/index.ts';
-import type { submit } from '#db/door.ts';
+import type { submit } from '#db/book/door.ts';
+import { allCommands, type Commands, type InputOf, type ValueOf } from '#db/commands.ts';
 import { RANDOM_ACTS } from '#tests/support/any-acts.ts';
 import type { Hall } from '#tests/support/hall.ts';
 

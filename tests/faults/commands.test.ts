@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { EMPTY_HEAD, lineWithKey, logHead } from '#db/log.ts';
-import { openBook } from '#db/open.ts';
+import { EMPTY_HEAD, lineWithKey, logHead } from '#db/book/log.ts';
+import { openBook } from '#db/book/open.ts';
 import { checkChain } from '#db/verify/chain.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { chance, rounds } from '#tests/faults/support/chance.ts';
+import { after, bundle, start } from '#tests/faults/support/child.ts';
 import { openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { chance, rounds } from './support/chance.ts';
-import { after, bundle, start } from './support/child.ts';
 
 // From the order to begin: opening takes the first few milliseconds, so that some kills hit it. Now and then a clerk
 // lives long enough for the book to move its write-ahead log into the file while acts come in.

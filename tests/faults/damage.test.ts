@@ -1,12 +1,12 @@
 import { copyFileSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
-import { CannotOpenBook, openBook } from '#db/open.ts';
+import { CannotOpenBook, openBook } from '#db/book/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { chance, rounds } from '#tests/faults/support/chance.ts';
 import { fullBook, rowsOfFile } from '#tests/support/book-file.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { chance, rounds } from './support/chance.ts';
 
 const WHOLE = fullBook();
 const BYTES = readFileSync(WHOLE);

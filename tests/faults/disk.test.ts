@@ -2,17 +2,16 @@ import { spawnSync } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { submitUntyped } from '#db/door.ts';
-import { lineWithKey } from '#db/log.ts';
-import { openBook } from '#db/open.ts';
-import { probeDisk } from '#db/probe.ts';
-import { troubleOfWriting } from '#db/trouble.ts';
+import { submitUntyped } from '#db/book/door.ts';
+import { lineWithKey } from '#db/book/log.ts';
+import { openBook } from '#db/book/open.ts';
+import { probeDisk, troubleOfWriting } from '#db/book/trouble.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { actNo } from '#tests/faults/support/acts.ts';
+import { bundle } from '#tests/faults/support/child.ts';
+import { type TracedRun, traced } from '#tests/faults/support/traced.ts';
 import { openHall } from '#tests/support/hall.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
-import { actNo } from './support/acts.ts';
-import { bundle } from './support/child.ts';
-import { type TracedRun, traced } from './support/traced.ts';
 
 const ACTS = 6;
 /** Every N with FAULT_ALL=1; in the check so many, spread over all. */

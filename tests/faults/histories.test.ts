@@ -1,18 +1,16 @@
 import { copyFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { STATIONS } from '#db/command.ts';
-import { findCommand } from '#db/commands/index.ts';
-import { type Answer, type Envelope, submitUntyped } from '#db/door.ts';
-import { type Book, openBook } from '#db/open.ts';
-import { checkChain } from '#db/verify/chain.ts';
-import { checkMoney } from '#db/verify/money.ts';
-import { checkForeignKeys } from '#db/verify/pages.ts';
-import { checkReplay } from '#db/verify/replayed.ts';
+import { STATIONS } from '#db/book/command.ts';
+import { type Answer, type Envelope, submitUntyped } from '#db/book/door.ts';
+import { type Book, openBook } from '#db/book/open.ts';
+import { findCommand } from '#db/commands.ts';
+import { checkChain, checkForeignKeys } from '#db/verify/chain.ts';
+import { checkMoney, checkReplay } from '#db/verify/verify-book.ts';
+import { chance, chanceOf, rounds } from '#tests/faults/support/chance.ts';
 import { type Act, anyAct } from '#tests/support/any-acts.ts';
 import { GOODS, openHall, SALE } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { chance, chanceOf, rounds } from './support/chance.ts';
 
 const ACTS = 40;
 const CLIENTS = 4;

@@ -1,14 +1,14 @@
 import { copyFileSync, rmSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { logHead } from '#db/log.ts';
-import { openBook } from '#db/open.ts';
+import { logHead } from '#db/book/log.ts';
+import { openBook } from '#db/book/open.ts';
 import { checkChain } from '#db/verify/chain.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { biggerFolder } from '#tests/faults/support/bigger-folder.ts';
+import { chance, rounds } from '#tests/faults/support/chance.ts';
+import { after, bundle, start } from '#tests/faults/support/child.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
-import { biggerFolder } from './support/bigger-folder.ts';
-import { chance, rounds } from './support/chance.ts';
-import { after, bundle, start } from './support/child.ts';
 
 const TIMES = 30;
 

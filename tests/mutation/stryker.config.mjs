@@ -1,5 +1,5 @@
 // Mutation testing of the rules of money, settlement and tags: `npm run mutate`, or for one file
-// `npm run mutate -- --mutate lib/tag-number.ts`. Each operator and condition is changed in turn; a change that no test
+// `npm run mutate -- --mutate lib/tag/number.ts`. Each operator and condition is changed in turn; a change that no test
 // notices is a survivor. Over all rules it takes hours, so it is no part of the check.
 const RULES = [
   'money',

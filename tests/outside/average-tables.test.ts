@@ -4,10 +4,10 @@
  * 9 January 2006; Saskatchewan, 2016-17, as reprinted in regional news of December 2017. Reprints, not the originals.
  */
 import { describe, expect, it } from 'vitest';
-import { Decimal, roundHalfUp } from '#lib/decimal.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { formatMoney, sumCents } from '#lib/money.ts';
-import { priceTable, rowOf } from '#lib/price-table.ts';
+import { Decimal, roundHalfUp } from '#lib/money/decimal.ts';
+import { formatMoney, sumCents } from '#lib/money/money.ts';
+import { priceTable, rowOf } from '#lib/price/table.ts';
 import { lot, money, priced, saleFacts, sold } from '#tests/support/facts.ts';
 
 const INDIANA_2004 = [

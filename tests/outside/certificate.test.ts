@@ -1,12 +1,15 @@
 import { spawnSync } from 'node:child_process';
 import { statSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { boundsOf, makeAuthority } from '#db/certificate/authority.ts';
-import { writePair } from '#db/certificate/files.ts';
-import { makeCertificate } from '#db/certificate/make.ts';
-import { certificateFile, certificateFolder, keyFile } from '#db/certificate/paths.ts';
-import { makeServerCertificate } from '#db/certificate/server-certificate.ts';
-import { type Book, openBook } from '#db/open.ts';
+import { type Book, openBook } from '#db/book/open.ts';
+import {
+  boundsOf,
+  makeAuthority,
+  makeCertificate,
+  makeServerCertificate,
+  writePair,
+} from '#db/certificate/certificate.ts';
+import { certificateFile, certificateFolder, keyFile } from '#db/certificate/files.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 

@@ -1,6 +1,6 @@
 /** The kinds whose skins bear an export tag, against 50 CFR 23.69(a): bobcat, river otter, Canada lynx, gray wolf, brown bear. */
 import { describe, expect, it } from 'vitest';
-import { CITES_FURBEARERS, needsExportTag } from '#lib/cites.ts';
+import { CITES_FURBEARERS, needsExportTag } from '#lib/sale/goods.ts';
 
 describe('the furbearers of 50 CFR 23.69(a)', () => {
   it('are these five, under their scientific names', () => {

@@ -4,8 +4,8 @@
  * places; of rounding.decTest the sums and quotients that end in a whole number. The names are the cases' own.
  */
 import { describe, expect, it } from 'vitest';
-import { Decimal, roundHalfUp } from '#lib/decimal.ts';
-import { cents } from '#lib/money.ts';
+import { Decimal, roundHalfUp } from '#lib/money/decimal.ts';
+import { cents } from '#lib/money/money.ts';
 
 type Unary = readonly [name: string, operand: string, result: string];
 type Binary = readonly [name: string, left: string, right: string, result: string];

@@ -5,9 +5,9 @@
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { SaleFacts } from '#lib/facts.ts';
-import { accountBalances, journalOf, ledgerText } from '#lib/journal.ts';
-import { formatMoney } from '#lib/money.ts';
+import { formatMoney } from '#lib/money/money.ts';
+import { accountBalances, journalOf, ledgerText } from '#lib/report/journal.ts';
+import type { SaleFacts } from '#lib/sale/facts.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { readCase } from '#tests/support/case-folder.ts';
 import { money, payment } from '#tests/support/facts.ts';

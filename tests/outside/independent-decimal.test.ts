@@ -5,12 +5,12 @@
  */
 import Big from 'big.js';
 import { describe, expect, it } from 'vitest';
-import type { By, Lot, Membership, Outcome, Terms } from '#lib/facts.ts';
-import { premiumOf } from '#lib/invoice.ts';
+import { premiumOf } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { lotNo } from '#lib/lot-number.ts';
-import { type Cents, cents, formatMoney, formatWeight, rate } from '#lib/money.ts';
-import { lotLine } from '#lib/settlement.ts';
+import { lotNo } from '#lib/lot/number.ts';
+import { type Cents, cents, formatMoney, formatWeight, rate } from '#lib/money/money.ts';
+import type { By, Lot, Membership, Outcome, Terms } from '#lib/sale/facts.ts';
+import { lotLine } from '#lib/settlement/settlement.ts';
 import { lot, terms } from '#tests/support/facts.ts';
 import { chanceOf } from '#tests/support/random.ts';
 

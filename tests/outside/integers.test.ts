@@ -5,12 +5,12 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Decimal, percentOf, roundHalfUp } from '#lib/decimal.ts';
-import type { Lot, Membership, Outcome, SaleFacts, Terms } from '#lib/facts.ts';
-import { invoiceSale } from '#lib/invoice.ts';
+import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
-import { cents, rate } from '#lib/money.ts';
-import { allocate, settleSale } from '#lib/settlement.ts';
+import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
+import { cents, rate } from '#lib/money/money.ts';
+import type { Lot, Membership, Outcome, SaleFacts, Terms } from '#lib/sale/facts.ts';
+import { allocate, settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { lot } from '#tests/support/facts.ts';
 import { percentHalfUp, scaledHalfUp, sharesOfWhole } from '#tests/support/integer-judge.ts';

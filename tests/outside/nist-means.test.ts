@@ -5,7 +5,7 @@
  * most one place and so are prices in tenths here, which makes each certified mean a whole number too.
  */
 import { describe, expect, it } from 'vitest';
-import { rowOf } from '#lib/price-table.ts';
+import { rowOf } from '#lib/price/table.ts';
 import { priced } from '#tests/support/facts.ts';
 
 interface Value {

@@ -6,8 +6,8 @@
 import fc from 'fast-check';
 import { mean, median, quantileSorted } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { Decimal } from '#lib/decimal.ts';
-import { quantileType7, rowOf } from '#lib/price-table.ts';
+import { Decimal } from '#lib/money/decimal.ts';
+import { quantileType7, rowOf } from '#lib/price/table.ts';
 import { priced } from '#tests/support/facts.ts';
 
 const once = (values: readonly number[]) => values.map((value) => ({ value, times: 1 }));

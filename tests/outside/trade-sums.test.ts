@@ -3,11 +3,11 @@
  * The float traps were worked out on paper; what a binary float gives stands beside each.
  */
 import { describe, expect, it } from 'vitest';
-import { heldUntil } from '#lib/dates.ts';
-import { Decimal, percentOf, roundHalfUp } from '#lib/decimal.ts';
+import { heldUntil } from '#lib/date/date.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { formatMoney, rate, sumCents } from '#lib/money.ts';
-import { settleSale } from '#lib/settlement.ts';
+import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
+import { formatMoney, rate, sumCents } from '#lib/money/money.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import { lot, money, saleFacts, seller, sold } from '#tests/support/facts.ts';
 
 describe('float traps', () => {

@@ -3,11 +3,10 @@
  * Sources: N.Y. U.C.C. § 2-328 and Mont. Code Ann. § 30-11-502, which have the same four paragraphs. The book keeps
  * records and gives no legal advice; where it cannot know what was said in the hall, the table says so.
  */
-
 import { describe, expect, it } from 'vitest';
-import type { InputOf } from '#db/commands/index.ts';
-import { saleFacts } from '#db/queries/sale-facts.ts';
-import { settleSale } from '#lib/settlement.ts';
+import type { InputOf } from '#db/commands.ts';
+import { saleFacts } from '#db/sale/facts.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import { type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
 
 /** Three lots, of which the second is sold without reserve and the third has a minimum. */

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { renderSheets } from '#app/papers/render.ts';
 import { labelSpot, NO_OFFSET, type Offset, type Spot } from '#lib/paper/label-stock.ts';
 import { alignmentPage, labelPages } from '#lib/paper/labels.ts';
-import { type Ticket, ticketOf } from '#lib/paper/ticket.ts';
+import { type Ticket, ticketOf } from '#lib/paper/tickets.ts';
 import { GROUND, HARD_LOTS, LONG_GOODS, paperLot } from '#tests/papers/support/lots.ts';
 import { checked, fonts, oneSpaced, pageSizes, type ReadBack, readBack, wordsIn } from '#tests/papers/support/pdf.ts';
 import { greyOf, scanParts } from '#tests/papers/support/scan.ts';

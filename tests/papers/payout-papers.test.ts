@@ -1,15 +1,13 @@
 /** The papers of payout read back from the page: every word and figure of the model, names with their diacritics, and a file without fault. */
-
 import { parse } from 'csv-parse/sync';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderSheets } from '#app/papers/render.ts';
-import { type SaleRow, saleById } from '#db/queries/find.ts';
-import { payoutFile } from '#db/queries/payout-files.ts';
-import { payoutPapers } from '#db/queries/payout-papers.ts';
-import { type IssuedSheet, issuedSheets } from '#db/queries/sheets.ts';
+import { type SaleRow, saleById } from '#db/book/find.ts';
+import { payoutFile, payoutPapers } from '#db/settlement/papers.ts';
+import { type IssuedSheet, issuedSheets } from '#db/settlement/sheets.ts';
+import type { StubPage } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import type { StubPage } from '#lib/paper/stubs.ts';
-import { asPrinted } from '#lib/payout/correction.ts';
+import { asPrinted } from '#lib/settlement/correction.ts';
 import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
 import { closeSale } from '#tests/support/sales.ts';

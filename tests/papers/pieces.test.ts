@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import { renderPieces } from '#app/papers/pieces.ts';
-import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { renderPieces } from '#app/papers/draw.ts';
+import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { readBack } from '#tests/papers/support/pdf.ts';
 import { person, STAMP, sellerFile } from '#tests/papers/support/sheets.ts';
 

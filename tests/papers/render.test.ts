@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { renderSheets } from '#app/papers/render.ts';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { checked, readBack } from '#tests/papers/support/pdf.ts';
 import { sheetsOfCase } from '#tests/papers/support/sheets.ts';
 

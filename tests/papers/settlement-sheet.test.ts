@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderSheets } from '#app/papers/render.ts';
-import { lotNo } from '#lib/lot-number.ts';
-import type { SettlementSheet, SheetLot } from '#lib/sheet/model.ts';
-import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import { lotNo } from '#lib/lot/number.ts';
+import type { SettlementSheet, SheetLot } from '#lib/settlement/model.ts';
+import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { checked, fonts, oneSpaced, pageSizes, type ReadBack, readBack } from '#tests/papers/support/pdf.ts';
 import { person, STAMP, sellerFile, sheetsOfCase } from '#tests/papers/support/sheets.ts';
 import { charge, goods, lot, seller, sold, unsold } from '#tests/support/facts.ts';

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderSheets } from '#app/papers/render.ts';
 import { ticketPages } from '#lib/paper/labels.ts';
-import { type Ticket, ticketOf } from '#lib/paper/ticket.ts';
+import { type Ticket, ticketOf } from '#lib/paper/tickets.ts';
 import { GROUND, HARD_LOTS, intactTags, paperLot } from '#tests/papers/support/lots.ts';
 import { checked, oneSpaced, pageSizes, type ReadBack, readBack, wordsIn } from '#tests/papers/support/pdf.ts';
 import { scanParts } from '#tests/papers/support/scan.ts';

@@ -1,9 +1,9 @@
 /** The demo, filled once into memory for all files of tests of a worker: none of them can write into it. */
-import { type Book, openBookInMemory } from '#db/open.ts';
-import { saleFacts } from '#db/queries/sale-facts.ts';
+import { type Book, openBookInMemory } from '#db/book/open.ts';
+import { saleFacts } from '#db/sale/facts.ts';
 import { sale } from '#db/schema/index.ts';
-import type { SaleFacts } from '#lib/facts.ts';
-import { fillBook } from '#seed/fill-book.ts';
+import type { SaleFacts } from '#lib/sale/facts.ts';
+import { fillBook } from '#seed/fill.ts';
 
 export interface DemoSale {
   readonly id: number;

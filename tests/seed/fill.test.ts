@@ -2,13 +2,13 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { logHead } from '#db/log.ts';
-import { openBook, openBookInMemory } from '#db/open.ts';
+import { logHead } from '#db/book/log.ts';
+import { openBook, openBookInMemory } from '#db/book/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { addDemoWorker } from '#seed/demo-worker.ts';
-import { fillBook } from '#seed/fill-book.ts';
-import { tempFile } from '../support/temp.ts';
-import { ROOT } from '../tidy/tree.ts';
+import { addDemoWorker } from '#seed/calendar.ts';
+import { fillBook } from '#seed/fill.ts';
+import { tempFile } from '#tests/support/temp.ts';
+import { ROOT } from '#tests/tidy/tree.ts';
 
 function fill(...args: string[]) {
   const tsx = join(ROOT, 'node_modules/tsx/dist/cli.mjs');

@@ -1,7 +1,7 @@
 /** What there is to see at the demo's sale, each as `lot: what`, in the words of the tour. */
-import type { Book } from '#db/open.ts';
-import { holdsOfLotId } from '#db/queries/tags.ts';
+import type { Book } from '#db/book/open.ts';
 import { bid, lot, outcome, tag } from '#db/schema/index.ts';
+import { holdsOfLotId } from '#db/tag/queries.ts';
 import type { DemoSale } from './demo-book.ts';
 
 export function findings(book: Book, { id, facts }: DemoSale): string[] {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Decimal } from '#lib/decimal.ts';
+import { Decimal } from '#lib/money/decimal.ts';
+import { GOODS } from '#seed/association.ts';
 import { chanceFor } from '#seed/chance.ts';
-import { GOODS } from '#seed/goods.ts';
 import { hammer, KINDS, onStep, worth } from '#seed/market.ts';
 
 const PRIME = { goods: 'raccoon', size: 'L', grade: 'I', section: 'Foothills', form: 'put_up' } as const;

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { settlement } from '#db/schema/index.ts';
-import { saleBalance } from '#lib/balance.ts';
-import { invoiceSale } from '#lib/invoice.ts';
-import { accountBalances, journalOf } from '#lib/journal.ts';
-import { negate, sumCents } from '#lib/money.ts';
-import { priceTable } from '#lib/price-table.ts';
-import { settleSale } from '#lib/settlement.ts';
+import { invoiceSale } from '#lib/invoice/invoice.ts';
+import { negate, sumCents } from '#lib/money/money.ts';
+import { priceTable } from '#lib/price/table.ts';
+import { saleBalance } from '#lib/report/balance.ts';
+import { accountBalances, journalOf } from '#lib/report/journal.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import { demoBook } from './demo-book.ts';
 
 const { book, sales } = demoBook();

@@ -1,15 +1,15 @@
 import { isNotNull } from 'drizzle-orm';
 import { describe, expect, it } from 'vitest';
-import { lotById, personByRef, saleById } from '#db/queries/find.ts';
-import { goodsChoices } from '#db/queries/goods-choices.ts';
-import { holdsOfLotId } from '#db/queries/tags.ts';
+import { lotById, personByRef, saleById } from '#db/book/find.ts';
+import { goodsChoices } from '#db/sale/goods.ts';
 import { bid, lot, outcome, tag } from '#db/schema/index.ts';
-import { saleBalance } from '#lib/balance.ts';
-import { needsExportTag } from '#lib/cites.ts';
-import { invoiceSale } from '#lib/invoice.ts';
-import { ZERO } from '#lib/money.ts';
-import { membershipOf, settleSale } from '#lib/settlement.ts';
-import { tagHead } from '#lib/tag-head.ts';
+import { holdsOfLotId } from '#db/tag/queries.ts';
+import { invoiceSale } from '#lib/invoice/invoice.ts';
+import { ZERO } from '#lib/money/money.ts';
+import { saleBalance } from '#lib/report/balance.ts';
+import { needsExportTag } from '#lib/sale/goods.ts';
+import { membershipOf, settleSale } from '#lib/settlement/settlement.ts';
+import { tagHead } from '#lib/tag/head.ts';
 import { demoBook } from './demo-book.ts';
 
 const { book, sales } = demoBook();

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { person } from '#db/schema/index.ts';
-import { membershipOf } from '#lib/settlement.ts';
-import { read } from '../tidy/tree.ts';
+import { membershipOf } from '#lib/settlement/settlement.ts';
+import { read } from '#tests/tidy/tree.ts';
 import { demoBook } from './demo-book.ts';
 import { findings } from './findings.ts';
 

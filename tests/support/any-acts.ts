@@ -3,11 +3,11 @@
  * same buyer. Long because every command has its act here.
  */
 import fc from 'fast-check';
-import type { CommandName, InputOf } from '#db/commands/index.ts';
-import type { Book } from '#db/open.ts';
-import { QUESTIONS } from '#lib/decide-outcome.ts';
-import { PAYMENT_QUESTIONS } from '#lib/payout/decide-payment.ts';
-import { bobcatTag, GOODS, SALE } from '#tests/support/hall.ts';
+import type { Book } from '#db/book/open.ts';
+import type { CommandName, InputOf } from '#db/commands.ts';
+import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
+import { bobcatTag, GOODS, SALE } from './hall.ts';
 
 /** A command, and its input, which may refer to what stands in the book by then. */
 export interface Act<N extends CommandName = CommandName> {

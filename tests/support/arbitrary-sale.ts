@@ -1,11 +1,11 @@
 /** Random whole sales for laws: every term in use, ties likely, lots of every kind of outcome. */
 import fc from 'fast-check';
-import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/facts.ts';
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
-import { lotNo } from '#lib/lot-number.ts';
-import { cents, rate } from '#lib/money.ts';
-import { buyer, goods, sale } from '#tests/support/facts.ts';
+import { lotNo } from '#lib/lot/number.ts';
+import { cents, rate } from '#lib/money/money.ts';
+import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/sale/facts.ts';
+import { buyer, goods, sale } from './facts.ts';
 
 const KINDS = ['bobcat', 'raccoon', 'muskrat', 'castor', 'deer-hide'] as const;
 const SELLERS = [1, 2, 3, 7] as const;

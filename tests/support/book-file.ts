@@ -4,12 +4,12 @@ import Database from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { onTestFinished, vi } from 'vitest';
-import { STATIONS } from '#db/command.ts';
-import { migrations } from '#db/migrate.ts';
-import { openQuietly } from '#db/open-quietly.ts';
-import { STAGES } from '#lib/stage.ts';
-import { bobcatTag, GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
-import { tempFile, tempFolder } from '#tests/support/temp.ts';
+import { STATIONS } from '#db/book/command.ts';
+import { migrations } from '#db/book/migrate.ts';
+import { openQuietly } from '#db/book/open-for-reading.ts';
+import { STAGES } from '#lib/sale/stage.ts';
+import { bobcatTag, GOODS, type Hall, openHall, rowsOf, SALE } from './hall.ts';
+import { tempFile, tempFolder } from './temp.ts';
 
 /** Reads a book's file apart from the program's own queries, also one that is damaged. */
 

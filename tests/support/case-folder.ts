@@ -2,6 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
+import { emptyFacts, inFolder } from '#lib/field/fields.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
+import { type LotNo, lotNo } from '#lib/lot/number.ts';
+import { rate } from '#lib/money/money.ts';
+import { parseWeight } from '#lib/quantity/quantity.ts';
 import type {
   Buyer,
   Charge,
@@ -14,13 +19,8 @@ import type {
   Sale,
   SaleFacts,
   Seller,
-} from '#lib/facts.ts';
-import { emptyFacts, inFolder } from '#lib/field/fields.ts';
-import { LOT_FIELDS } from '#lib/lot/fields.ts';
-import { type LotNo, lotNo } from '#lib/lot-number.ts';
-import { rate } from '#lib/money.ts';
-import { parseWeight } from '#lib/quantity.ts';
-import { money } from '#tests/support/facts.ts';
+} from '#lib/sale/facts.ts';
+import { money } from './facts.ts';
 
 type Row = Record<string, string>;
 

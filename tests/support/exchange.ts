@@ -2,13 +2,13 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
+import { type Book, openBookInMemory } from '#db/book/open.ts';
 import { folderTexts } from '#db/exchange/export-sale.ts';
 import { type ImportDone, importFolder, problemsOf } from '#db/exchange/import-folder.ts';
 import { problemLine } from '#db/exchange/problem.ts';
 import { readFolder } from '#db/exchange/read-folder.ts';
-import { type Book, openBookInMemory } from '#db/open.ts';
-import { type Chance, chanceOf } from '#tests/support/random.ts';
-import { tempFolder } from '#tests/support/temp.ts';
+import { type Chance, chanceOf } from './random.ts';
+import { tempFolder } from './temp.ts';
 
 /** Imports and exports folders in this process, as the command line does. */
 

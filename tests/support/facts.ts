@@ -1,12 +1,11 @@
 /** Small sales for tests: everything has a plain value, and a test names only what it is about. */
-
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
-import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/facts.ts';
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
-import { lotNo } from '#lib/lot-number.ts';
-import { type Cents, cents, parseMoney, rate, ZERO } from '#lib/money.ts';
-import type { PricedLot } from '#lib/price-table.ts';
+import { lotNo } from '#lib/lot/number.ts';
+import { type Cents, cents, parseMoney, rate, ZERO } from '#lib/money/money.ts';
+import type { PricedLot } from '#lib/price/table.ts';
+import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/sale/facts.ts';
 
 /** Money from its text: `money('12.50')`. */
 export function money(text: string): Cents {

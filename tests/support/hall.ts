@@ -1,11 +1,11 @@
 /** A small sale in a real book for tests of the book: one seller number, two buyers, and short ways to give commands. */
 import { expect } from 'vitest';
-import type { Station } from '#db/command.ts';
-import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
-import { type Answer, type Envelope, submitUntyped } from '#db/door.ts';
-import { type Book, openBook, openBookInMemory } from '#db/open.ts';
-import type { Stage } from '#lib/facts.ts';
-import type { RefusalCode } from '#lib/result.ts';
+import type { Station } from '#db/book/command.ts';
+import { type Answer, type Envelope, submitUntyped } from '#db/book/door.ts';
+import { type Book, openBook, openBookInMemory } from '#db/book/open.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
+import type { RefusalCode } from '#lib/result/result.ts';
+import type { Stage } from '#lib/sale/facts.ts';
 
 export const AT = '2026-02-28T10:00:00Z';
 

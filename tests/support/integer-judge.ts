@@ -1,6 +1,6 @@
 /**
  * The sums once more in whole numbers alone, written with BigInt and without a library: the judge of those that `lib/`
- * works out in decimal.js. Nothing of `lib/decimal.ts` is used here.
+ * works out in decimal.js. Nothing of `lib/money/decimal.ts` is used here.
  */
 
 /** `amount × times ÷ per`, rounded half up: a tie goes away from zero. `per` is above 0. */

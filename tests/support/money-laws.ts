@@ -1,11 +1,11 @@
-import type { Book } from '#db/open.ts';
-import { closingFacts } from '#db/queries/closing-facts.ts';
-import { saleFacts } from '#db/queries/sale-facts.ts';
-import type { InvoicePaper } from '#lib/buyer/model.ts';
-import { buyerAccounts } from '#lib/buyer-account.ts';
-import { closingLines } from '#lib/closing/lines.ts';
-import type { CorrectionSheet } from '#lib/payout/correction.ts';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
+import type { Book } from '#db/book/open.ts';
+import { closingFacts } from '#db/report/closing.ts';
+import { saleFacts } from '#db/sale/facts.ts';
+import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import type { InvoicePaper } from '#lib/invoice/model.ts';
+import { closingLines } from '#lib/report/closing-lines.ts';
+import type { CorrectionSheet } from '#lib/settlement/correction.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
 
 /** Laws of payout, looked at in the tables themselves and not by the functions that are tried. */
 

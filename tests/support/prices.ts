@@ -1,9 +1,9 @@
 import fc from 'fast-check';
-import { type Book, openBook } from '#db/open.ts';
-import { cents } from '#lib/money.ts';
-import type { OfferedLot } from '#lib/price-range.ts';
-import { STARTING_GOODS } from '#lib/starting-goods.ts';
-import { hallOf, SALE } from '#tests/support/hall.ts';
+import { type Book, openBook } from '#db/book/open.ts';
+import { cents } from '#lib/money/money.ts';
+import type { OfferedLot } from '#lib/price/range.ts';
+import { STARTING_GOODS } from '#lib/sale/goods.ts';
+import { hallOf, SALE } from './hall.ts';
 
 /** Called lots for tests of the price ranges. */
 

@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { buildSync } from 'esbuild';
 import { programFile } from '#app/server/programs.mjs';
 import { commandLine } from '#db/cli/main.ts';
-import { tempFolder } from '#tests/support/temp.ts';
+import { tempFolder } from './temp.ts';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 

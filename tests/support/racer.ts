@@ -3,8 +3,8 @@
  * lots as the others, and with `intake` takes lots in. Says on its output what it was told of each.
  */
 import { writeSync } from 'node:fs';
-import { openBook } from '#db/open.ts';
-import { giveTo } from '#tests/support/hall.ts';
+import { openBook } from '#db/book/open.ts';
+import { giveTo } from './hall.ts';
 
 const [file = '', racer = '', lots = '', station] = process.argv.slice(2);
 const book = openBook(file);

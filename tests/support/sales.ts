@@ -1,14 +1,13 @@
-import { buyerFile } from '#db/queries/buyer-files.ts';
-import { drawerEntries } from '#db/queries/drawer.ts';
-import { type SaleRow, saleById } from '#db/queries/find.ts';
-import { payoutSellers, personIdOf } from '#db/queries/payout-scene.ts';
-import { saleFacts } from '#db/queries/sale-facts.ts';
-import type { BuyerFile } from '#lib/buyer/input.ts';
-import { buyerAccounts } from '#lib/buyer-account.ts';
-import { QUESTIONS } from '#lib/decide-outcome.ts';
-import { isOpen } from '#lib/drawer/reckon.ts';
-import { formatMoney, negate } from '#lib/money.ts';
-import { accepted, bobcatTag, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
+import { type SaleRow, saleById } from '#db/book/find.ts';
+import { buyerFile } from '#db/buyer/files.ts';
+import { drawerEntries } from '#db/drawer/queries.ts';
+import { saleFacts } from '#db/sale/facts.ts';
+import { payoutSellers, personIdOf } from '#db/settlement/payout.ts';
+import { type BuyerFile, buyerAccounts } from '#lib/buyer/buyer.ts';
+import { isOpen } from '#lib/drawer/drawer.ts';
+import { formatMoney, negate } from '#lib/money/money.ts';
+import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { accepted, bobcatTag, GOODS, type Hall, openHall, SALE } from './hall.ts';
 
 /** Brings a sale to its close as the treasurer would: everything called, issued, paid, and the drawer put away. */
 

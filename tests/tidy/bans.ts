@@ -22,7 +22,8 @@ export const BANS: readonly Ban[] = [
     what: 'parseFloat',
     where: CODE,
     pattern: /\bparseFloat\s*\(/,
-    instead: 'parseMoney for money, the parsers of lib/quantity.ts for the rest: they refuse 12,5 and 1e3 and NaN',
+    instead:
+      'parseMoney for money, the parsers of lib/quantity/quantity.ts for the rest: they refuse 12,5 and 1e3 and NaN',
     example: 'const price = Number.parseFloat(typed);',
   },
   {
@@ -36,7 +37,7 @@ export const BANS: readonly Ban[] = [
     what: 'Number( )',
     where: CODE,
     pattern: /(?<![.\w])Number\s*\(/,
-    instead: 'parseMoney or the parsers of lib/quantity.ts: Number makes 0 of nothing and 1000 of 1e3',
+    instead: 'parseMoney or the parsers of lib/quantity/quantity.ts: Number makes 0 of nothing and 1000 of 1e3',
     example: 'const lots = Number(form.lots);',
   },
   {
@@ -59,12 +60,12 @@ export const BANS: readonly Ban[] = [
       ].join('|'),
       'i',
     ),
-    instead: 'dayIn of db/queries/local-days.ts, or localDay of lib/local-day.ts: in UTC an evening is the next day',
+    instead: 'dayIn of db/sale/queries.ts, or localDay of lib/date/local-day.ts: in UTC an evening is the next day',
     example: 'const day = paidAt.slice(0, 10);',
     allowed: {
-      'lib/dates.ts': 'Dates are counted as if each began in UTC: there the instant was made out of the day.',
+      'lib/date/date.ts': 'Dates are counted as if each began in UTC: there the instant was made out of the day.',
       'app/api/office/verify/route.ts': 'The first letters of a SHA-256, which is no instant.',
-      'app/(stations)/office/backups/copy-table.tsx': 'The same.',
+      'app/(stations)/office/backups/page.tsx': 'The same.',
     },
   },
   {
@@ -72,13 +73,13 @@ export const BANS: readonly Ban[] = [
     where: CODE,
     pattern:
       /\.get(UTC)?(FullYear|Month|Date|Day|Hours|Minutes)\s*\(|\.to(Locale)?(Date|Time)String\s*\(|\bDateTimeFormat\b/,
-    instead: 'localDay and localTime of lib/local-day.ts with the time zone of the book: a server may stand anywhere',
+    instead:
+      'localDay and localTime of lib/date/local-day.ts with the time zone of the book: a server may stand anywhere',
     example: 'const year = new Date().getFullYear();',
     allowed: {
-      'lib/local-day.ts': 'The one place that asks Intl what day it is in a time zone.',
+      'lib/date/local-day.ts': 'The one place that asks Intl what day it is in a time zone.',
       'app/ui/local-time.tsx': "A time of day on the reader's own clock, in the browser.",
-      'app/ui/local-moment.tsx': "A closing time on the reader's own clock, beside the field in which it is typed.",
-      'app/(stations)/block/paper-time.ts': 'A time of day that the clerk reads off paper, in the browser.',
+      'app/(stations)/block/draft.ts': 'A time of day that the clerk reads off paper, in the browser.',
       'app/(stations)/sale/association-form.tsx': 'The time zone of the machine, offered while nobody has said one.',
     },
   },
@@ -107,12 +108,12 @@ export const BANS: readonly Ban[] = [
     what: 'a transaction of its own',
     where: CODE,
     pattern: /\.transaction\s*\(|\bBEGIN (IMMEDIATE|DEFERRED|EXCLUSIVE|TRANSACTION)\b/i,
-    instead: 'a command through the door in db/door.ts: it writes the log line in the same transaction',
+    instead: 'a command through the door in db/book/door.ts: it writes the log line in the same transaction',
     example: 'db.transaction(() => insert.run(row));',
     allowed: {
-      'db/door.ts': 'The door: the one place where the book is written.',
-      'db/serving.ts': 'An exclusive lock on an empty file of its own: it writes nothing, and not the book.',
-      'db/open.ts': 'An empty transaction, after which the safety settings are read back. It writes nothing.',
+      'db/book/door.ts': 'The door: the one place where the book is written.',
+      'db/book/check-file.ts': 'An exclusive lock on an empty file of its own: it writes nothing, and not the book.',
+      'db/book/open.ts': 'An empty transaction, after which the safety settings are read back. It writes nothing.',
       'app/ui/outbox-store.ts': "The browser's own store of what waits to be sent: IndexedDB, not the book.",
     },
   },

@@ -4,8 +4,8 @@
  */
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { allCommands } from '#db/commands/index.ts';
-import { openBook } from '#db/open.ts';
+import { openBook } from '#db/book/open.ts';
+import { allCommands } from '#db/commands.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { read } from './tree.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { groupBy } from '#lib/group.ts';
+import { groupBy } from '#lib/result/text.ts';
 import { FILES, files, read } from './tree.ts';
 
 // A file that is long for a good reason says so at its top, in a comment with these words.

@@ -1,10 +1,10 @@
 'use client';
 
+import { useEffect, useState } from 'react';
+import { timeOfDay } from '#app/ui/local-time.tsx';
 import { useView } from '#app/ui/use-view.ts';
-import type { BoardLot, BoardResult, BoardView } from '#db/queries/board-view.ts';
+import type { BoardLot, BoardResult, BoardView } from '#db/outcome/board-view.ts';
 import { resultWords } from './result-words.ts';
-import { Silence } from './silence.tsx';
-import { useSilence } from './use-silence.ts';
 
 interface BoardProps {
   readonly association: string;
@@ -76,4 +76,28 @@ function Brought({ result }: { readonly result: BoardResult }) {
       </p>
     </>
   );
+}
+
+/** Over a board that may be out of date: what is shown is of this time. */
+function Silence({ since }: { readonly since: number }) {
+  return (
+    <p className="board-silence" role="status">
+      No word from the server since {timeOfDay(since)}. What is shown is of that time.
+    </p>
+  );
+}
+
+/** The server speaks every two seconds, so after five it is away. */
+const SILENT_AFTER_MS = 5000;
+
+/** Since when nothing was heard, in milliseconds; null while the server speaks. `heardAt` is null before its first word. */
+function useSilence(heardAt: number | null): number | null {
+  const [silentSince, setSilentSince] = useState<number | null>(null);
+  useEffect(() => {
+    setSilentSince(null);
+    const last = heardAt ?? Date.now();
+    const waiting = setTimeout(() => setSilentSince(last), last + SILENT_AFTER_MS - Date.now());
+    return () => clearTimeout(waiting);
+  }, [heardAt]);
+  return silentSince;
 }

@@ -1,9 +1,9 @@
-import type { Metadata } from 'next';
-import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { type Address, hallGround } from '#app/station.ts';
-import { boardView } from '#db/queries/board-view.ts';
-import { Board } from './board.tsx';
 import './board.css';
+import type { Metadata } from 'next';
+import { type Address, hallGround } from '#app/request/page-context.ts';
+import { bySale, cachedRead } from '#app/server/read-cache.ts';
+import { boardView } from '#db/outcome/board-view.ts';
+import { Board } from './board.tsx';
 
 export const metadata: Metadata = { title: 'Board' };
 

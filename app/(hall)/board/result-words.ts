@@ -1,4 +1,4 @@
-import type { BoardResult } from '#db/queries/board-view.ts';
+import type { BoardResult } from '#db/outcome/board-view.ts';
 
 /** What a lot brought, in few words: `13.25 each`, `no-sale`. */
 export function resultWords({ kind, price, standsFor }: BoardResult): string {

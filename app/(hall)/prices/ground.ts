@@ -1,11 +1,13 @@
 import 'server-only';
 import { setImmediate as others } from 'node:timers/promises';
-import { theBook } from '#app/book.ts';
-import { fewestNow } from '#app/prices-fewest.ts';
+import { theBook } from '#app/request/book.ts';
+import { fewestNow } from '#app/request/page-context.ts';
 import { cachedRead } from '#app/server/read-cache.ts';
-import type { Book } from '#db/open.ts';
-import { theAssociation } from '#db/queries/sales.ts';
-import { pricedSeasons, type SeasonPrices } from '#db/queries/season-prices.ts';
+import type { Book } from '#db/book/open.ts';
+import { pricedSeasons, type SeasonPrices } from '#db/price/season-prices.ts';
+import { theAssociation } from '#db/sale/queries.ts';
+import { LEVELS } from '#lib/price/parts.ts';
+import type { PartPath } from '#lib/price/words.ts';
 
 export interface PricesGround {
   readonly book: Book;
@@ -35,4 +37,19 @@ export async function wholeSeason(season: SeasonPrices | undefined): Promise<voi
 export function wordOf(words: Record<string, string | string[] | undefined>, name: string): string {
   const value = words[name];
   return typeof value === 'string' ? value : '';
+}
+
+/** Where a kind of goods, or a part of it, is looked at over the seasons: `/prices/raccoon?section=east&size=L`. */
+export function addressOf(code: string, path: PartPath = {}): string {
+  const words = new URLSearchParams(
+    LEVELS.flatMap((level) => (path[level] === undefined ? [] : [[level, path[level]]])),
+  );
+  return `/prices/${encodeURIComponent(code)}${words.size > 0 ? `?${words}` : ''}`;
+}
+
+/** The part that an address names. */
+export function pathOf(words: Record<string, string | string[] | undefined>): PartPath {
+  return Object.fromEntries(
+    LEVELS.flatMap((level) => (typeof words[level] === 'string' ? [[level, words[level].slice(0, 80)]] : [])),
+  );
 }

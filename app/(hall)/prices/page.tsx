@@ -1,16 +1,18 @@
+import './prices.css';
 import type { Metadata } from 'next';
 import { notFound, redirect } from 'next/navigation';
-import type { Address } from '#app/station.ts';
-import { pricedGoods } from '#db/queries/price-lists.ts';
-import { findGoods } from '#lib/price-finding.ts';
-import { HallMasthead } from '../hall-masthead.tsx';
-import { Files } from './files.tsx';
-import { FindForm, Found } from './find-form.tsx';
-import { Glance } from './glance.tsx';
+import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
+import type { Address } from '#app/request/page-context.ts';
+import { Unbroken } from '#app/ui/text.tsx';
+import { pricedGoods } from '#db/price/lists.ts';
+import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
+import { type Findable, findGoods } from '#lib/price/find.ts';
+import { tenfoldScale } from '#lib/price/plot.ts';
+import type { Measure } from '#lib/price/table.ts';
+import { FOR_ONE, fewInWords, rangeInWords } from '#lib/price/words.ts';
 import { pricesGround, wholeSeason, wordOf } from './ground.ts';
-import { SeasonChoice } from './season-choice.tsx';
-import { Caution, SeasonWords } from './season-words.tsx';
-import './prices.css';
+import { PlotScale, RangePlot, RangeTable } from './range-table.tsx';
+import { Caution, SeasonChoice, SeasonWords } from './season-words.tsx';
 
 export const metadata: Metadata = { title: 'Prices' };
 
@@ -44,5 +46,130 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         {season && <Files seasons={seasons} shown={season} />}
       </main>
     </>
+  );
+}
+
+/** The tables of every season to take away. */
+function Files({ seasons, shown }: { readonly seasons: readonly SeasonPrices[]; readonly shown: SeasonPrices }) {
+  return (
+    <section className="files" aria-labelledby="files">
+      <h2 id="files">To print, and the tables as files</h2>
+      <p>
+        <a href={`/prices/report?season=${encodeURIComponent(shown.season)}`}>The price report of {shown.season}</a>, a
+        page for the newsletter.
+      </p>
+      <ul>
+        {seasons.map(({ season }) => (
+          <li key={season}>
+            Season {season}: <a href={`/prices/data/${encodeURIComponent(season)}.csv`}>{season} as CSV</a>,{' '}
+            <a href={`/prices/data/${encodeURIComponent(season)}.json`}>{season} as JSON</a>
+          </li>
+        ))}
+        <li>
+          <a href="/prices/data/datapackage.json">What the columns mean</a>, as a Data Package descriptor
+        </li>
+      </ul>
+    </section>
+  );
+}
+
+interface FindProps {
+  readonly goods: readonly Findable[];
+  readonly text: string;
+}
+
+/** A name, typed or chosen, then one tap; works without a script. */
+function FindForm({ goods, text }: FindProps) {
+  return (
+    <form className="find no-print" method="get" action="/prices">
+      <label htmlFor="find">Find a kind by any name</label>
+      <input id="find" name="find" list="names" defaultValue={text} autoComplete="off" maxLength={80} />
+      <datalist id="names">
+        {goods.map(({ goods: code, name }) => (
+          <option key={code} value={name} />
+        ))}
+      </datalist>
+      <button type="submit" className="act">
+        Find
+      </button>
+    </form>
+  );
+}
+
+/** What a name may mean where it means several, or what there is where it means nothing. */
+function Found({ goods, text, all }: FindProps & { readonly all: readonly Findable[] }) {
+  const shown = goods.length > 0 ? goods : all;
+  return (
+    <section className="sheet" aria-labelledby="found">
+      <h2 id="found">{goods.length > 0 ? `“${text}” may be` : `Nothing here is called “${text}”`}</h2>
+      {goods.length === 0 && <p>These kinds have been sold at our sales:</p>}
+      <ul className="found">
+        {shown.map(({ goods: code, name, scientificName }) => (
+          <li key={code}>
+            <a href={`/prices/${encodeURIComponent(code)}`}>{name}</a> {scientificName && <i>{scientificName}</i>}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly Measure[];
+
+/** Every kind of goods of a season, one line a kind, all of a measure on one scale. */
+function Glance({ season }: { readonly season: SeasonPrices }) {
+  const measures = MEASURES.filter((measure) => season.goods.some((goods) => goods.measure === measure));
+  return measures.map((measure) => <MeasureGlance key={measure} measure={measure} season={season} />);
+}
+
+function MeasureGlance({ measure, season }: { readonly measure: Measure; readonly season: SeasonPrices }) {
+  const all = season.goods.filter((goods) => goods.measure === measure);
+  // By name: a copy of the whole would work out the parts of every range, which nobody asks for here.
+  const shown = all.flatMap(({ goods, name, scientificName, range }) =>
+    range ? [{ goods, name, scientificName, range }] : [],
+  );
+  const withheld = all.filter(({ range }) => range === null).map(({ name }) => name);
+  const scale = tenfoldScale(shown.flatMap(({ range }) => [range.lowCents, range.highCents]));
+  const lines = shown.map(({ goods, name, range }) => ({ key: goods, name, range }));
+  return (
+    <section className="sheet" aria-labelledby={`by-${measure}`}>
+      <h2 id={`by-${measure}`}>Prices for {FOR_ONE[measure]}</h2>
+      {shown.length > 0 && (
+        <>
+          <p className="small soft">
+            The line goes from the lowest price to the highest, the bar holds the middle half, and the stroke across is
+            the median. Each upright stands for ten times the price of the one before it.
+          </p>
+          <PlotScale scale={scale} />
+          <ul className="glance">
+            {shown.map((goods) => (
+              <li key={goods.goods}>
+                <GoodsName goods={goods} />
+                <RangePlot range={goods.range} scale={scale} />
+                <p className="small">
+                  <Unbroken>{rangeInWords({ name: goods.name, season: season.season }, goods.range)}</Unbroken>{' '}
+                  {fewInWords(goods.range)}
+                </p>
+              </li>
+            ))}
+          </ul>
+          <RangeTable caption={`Season ${season.season}, for ${FOR_ONE[measure]}`} head="Goods" lines={lines} />
+        </>
+      )}
+      {withheld.length > 0 && <p className="small">Sold, but by or to too few to be shown: {withheld.join(', ')}.</p>}
+    </section>
+  );
+}
+
+function GoodsName({
+  goods: { goods, name, scientificName },
+}: {
+  readonly goods: Pick<GoodsPrices, 'goods' | 'name' | 'scientificName'>;
+}) {
+  return (
+    <h3>
+      <a href={`/prices/${encodeURIComponent(goods)}`}>{name}</a>{' '}
+      {scientificName && <i className="soft">{scientificName}</i>}
+    </h3>
   );
 }

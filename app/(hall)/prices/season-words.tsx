@@ -1,6 +1,6 @@
-import type { SeasonPrices } from '#db/queries/season-prices.ts';
-import { count } from '#lib/range-words.ts';
-import { dateInWords, joined, listed } from '#lib/sheet/spell.ts';
+import type { SeasonPrices } from '#db/price/season-prices.ts';
+import { count } from '#lib/price/words.ts';
+import { dateInWords, joined, listed } from '#lib/settlement/spelling.ts';
 
 /** Which sales the figures are of, and on which days; a sale that runs is said to run. */
 export function SeasonWords({ season: { season, sales, currency } }: { readonly season: SeasonPrices }) {
@@ -39,5 +39,33 @@ export function Caution({ fewest }: { readonly fewest: number }) {
       This is what goods brought, not what they will bring. Nothing is shown of which fewer than {fewest} sellers or{' '}
       {fewest} buyers had a part: it goes together with others or is left out.
     </p>
+  );
+}
+
+interface ChoiceProps {
+  readonly path: string;
+  readonly seasons: readonly Pick<SeasonPrices, 'season'>[];
+  readonly shown: string;
+}
+
+/** The way to every season of the book: plain addresses, to be shared and kept. */
+export function SeasonChoice({ path, seasons, shown }: ChoiceProps) {
+  if (seasons.length < 2) return null;
+  return (
+    <nav className="season-choice no-print" aria-label="Seasons">
+      <ul>
+        {seasons.map(({ season }, at) => (
+          <li key={season}>
+            <a
+              href={at === 0 ? path : `${path}?season=${encodeURIComponent(season)}`}
+              aria-current={season === shown ? 'page' : undefined}
+            >
+              {season}
+              {[', newest', ', the one before'][at]}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
   );
 }

@@ -1,19 +1,15 @@
 'use client';
 
 import { type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
-import type { BlockView } from '#db/queries/block-view.ts';
+import { Notice } from '#app/ui/text.tsx';
+import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import { CallForm } from './call-form.tsx';
-import { handOnKeys, holdKeys } from './held-keys.ts';
-import { LastTen } from './last-ten.tsx';
-import { LotUp } from './lot-up.tsx';
+import { handOnKeys, holdKeys, takeHeldKeys } from './keys.ts';
+import { KeyAct, LastTen, LotUp } from './lot-up.tsx';
 import type { LastRow } from './model.ts';
-import { NextFive } from './next-five.tsx';
-import { NoLot } from './no-lot.tsx';
-import { OnItsWay } from './on-its-way.tsx';
-import type { Opened } from './opened.ts';
-import { useBlock } from './use-block.ts';
+import { type Opened, useBlock } from './use-block.ts';
 import { Below, useBoxes } from './use-boxes.ts';
-import { useCall } from './use-call.ts';
+import { type Call, useCall } from './use-call.ts';
 
 interface BlockProps {
   readonly first: BlockView;
@@ -97,4 +93,75 @@ export function Block({ first, written, papers }: BlockProps) {
 function goneRow(lotNo: string | undefined, { model }: ReturnType<typeof useBlock>): LastRow | undefined {
   if (lotNo === undefined || model.ahead.some((lot) => lot.lotNo === lotNo)) return undefined;
   return model.last.find((row) => row.lotNo === lotNo);
+}
+
+interface NoLotProps {
+  readonly view: BlockView;
+  readonly call: Call;
+  /** Opens a box; undefined while one stands here. */
+  readonly open: ((opened: Opened) => void) | undefined;
+}
+
+/** In the place of the lot that is up: why there is none, what to do, and what can be done all the same. */
+function NoLot({ view: { stage, whyNone }, call: { inHand, draft, typed }, open }: NoLotProps) {
+  return (
+    <>
+      <h1>Block</h1>
+      <Notice kind="wait" title={whyNone || OUT_OF_LOTS} />
+      {stage !== 'selling' && typed && (
+        <p>
+          Not saved: lot {inHand?.lotNo}, price {draft.price}.
+        </p>
+      )}
+      {open && stage !== 'selling' && (
+        <div className="acts">
+          <KeyAct words="Lot by number" act={() => open({ kind: 'number', scanned: '' })} />
+          <KeyAct words="Note the under-bid" act={() => open({ kind: 'under' })} />
+        </div>
+      )}
+    </>
+  );
+}
+
+// The view has lots, and this browser has called them all: the next ones come with the next view.
+const OUT_OF_LOTS = 'Every lot that this screen knows of is called. Until the server answers, use a block sheet.';
+
+/** In the place of a box that the server has not sent yet: it is fetched when the page is opened, unless the line is down. */
+function OnItsWay({ close }: { readonly close: () => void }) {
+  const leave = () => {
+    takeHeldKeys();
+    close();
+  };
+  return (
+    <div className="notice" data-kind="wait" role="status">
+      <p>
+        <strong>This part of the page has not come from the server yet.</strong> What you type is kept for it.
+      </p>
+      {/* biome-ignore lint/a11y/noAutofocus: The fields are hidden now, and Escape is to be heard. */}
+      <button type="button" autoFocus onClick={leave} onKeyDown={({ key }) => key === 'Escape' && leave()}>
+        <kbd>Esc</kbd> Leave it
+      </button>
+    </div>
+  );
+}
+
+/** What comes next, so that the ring man has it in his hands in time. */
+function NextFive({ lots }: { readonly lots: readonly BlockLot[] }) {
+  return (
+    <section className="below" aria-labelledby="next-five">
+      <h2 id="next-five">Next</h2>
+      {lots.length === 0 && <p className="soft">No lot is left behind this one.</p>}
+      <ol className="next-five">
+        {lots.map((lot) => (
+          <li key={lot.lotId}>
+            <strong>Lot {lot.lotNo}</strong> {lot.quantity} {lot.goodsName}
+            <span className="soft small">
+              Seller {lot.sellerNo}
+              {lot.scene.holds.length > 0 && ', on hold'}
+            </span>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
 }

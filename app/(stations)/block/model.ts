@@ -2,15 +2,16 @@
  * What the Block shows: the view of the book, with the entries laid over it that this browser has made and the view
  * does not know of yet. So the clerk goes on at once, also while the line is down.
  */
-import { previewAmount } from '#app/(stations)/block/preview.ts';
+
 import type { OutboxState } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
-import type { TypedInput } from '#app/ui/whole-number.ts';
-import type { CommandName, ValueOf } from '#db/commands/index.ts';
-import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
-import type { CalledLot } from '#db/queries/called-lots.ts';
-import type { Measured } from '#lib/facts.ts';
-import { cents, parseMoney, ZERO } from '#lib/money.ts';
+import type { TypedInput } from '#app/ui/text-field.tsx';
+import type { CommandName, ValueOf } from '#db/commands.ts';
+import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
+import type { CalledLot } from '#db/outcome/called.ts';
+import { cents, parseMoney, ZERO } from '#lib/money/money.ts';
+import type { Measured } from '#lib/sale/facts.ts';
+import { previewAmount } from './call-amount.ts';
 
 export interface LastRow extends CalledLot {
   /** `book` where the view has it, `saved` where the book has answered, `waiting` where it has not. */
@@ -85,7 +86,7 @@ function layOver(model: BlockModel, laid: Laid, known: readonly BlockLot[]): Blo
 }
 
 /** A choice as the lots that it is made of. */
-export function lotsOfChoice({ lots, ...said }: TypedInput<'outcome.choice'>): TypedInput<'outcome.record'>[] {
+function lotsOfChoice({ lots, ...said }: TypedInput<'outcome.choice'>): TypedInput<'outcome.record'>[] {
   return lots.split('+').map((lotNo) => ({ ...said, lotNo, kind: 'sold' }));
 }
 

@@ -1,11 +1,11 @@
-import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import { blockView } from '#db/queries/block-view.ts';
-import { Block } from './block.tsx';
-import { BlockPapers, WrittenBids } from './papers.tsx';
 import './block.css';
+import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { blockView } from '#db/outcome/block-view.ts';
+import { Block } from './block.tsx';
+import { BlockPapers, WrittenBids } from './links.tsx';
 
 export const metadata: Metadata = { title: 'Block' };
 

@@ -1,5 +1,8 @@
-import { type Question as Asked, QUESTIONS } from '#lib/decide-outcome.ts';
-import type { Refusal } from '#lib/result.ts';
+import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
+import type { CalledLot } from '#db/outcome/called.ts';
+import { showMoney } from '#lib/money/money.ts';
+import { type Question as Asked, type OutcomeScene, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
 
 /** What a refusal asks; undefined where it says no. */
 export function questionIn(refusal: Refusal | undefined): Asked | undefined {
@@ -53,4 +56,29 @@ export function Refused({ refusal, question, drawn }: RefusedProps) {
       {refusal.message}
     </p>
   );
+}
+
+/** What was typed where a buyer number belongs. */
+export const NO_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as on the card.', 'buyerNo');
+
+/** A buyer number as it is typed; null where it is none. */
+export function readBuyerNo(typed: string): number | null {
+  return /^[1-9]\d{0,4}$/.test(typed) ? Number.parseInt(typed, 10) : null;
+}
+
+/** What the questions before saving need to know of a buyer; null where nobody has this number. */
+export function buyerOf(view: BlockView, lot: BlockLot, buyerNo: number | null): OutcomeScene['buyer'] {
+  const found = view.buyers.find((one) => one.buyerNo === buyerNo);
+  if (!found || buyerNo === null) return null;
+  return { buyerNo, cleared: found.cleared, sellsThisLot: lot.sellersAsBuyers.includes(buyerNo) };
+}
+
+/** How a lot came out, in words: `sold at 13.25 to buyer 12`, `no-sale`, `withdrawn`. */
+export function outcomeWords({
+  kind,
+  priceCents,
+  buyerNo,
+}: Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo'>): string {
+  if (kind === 'sold' && priceCents !== null) return `sold at ${showMoney(priceCents)} to buyer ${buyerNo}`;
+  return kind === 'passed' ? 'no-sale' : 'withdrawn';
 }

@@ -1,12 +1,11 @@
 'use client';
 
-import { useCallback, useState } from 'react';
-import { type Entry, enqueue, takeBack } from '#app/ui/outbox.ts';
-import { useOutbox } from '#app/ui/use-outbox.ts';
+import { useCallback, useEffect, useState } from 'react';
+import { EMPTY_OUTBOX, type Entry, enqueue, type OutboxState, takeBack, watchOutbox } from '#app/ui/outbox.ts';
 import { useView } from '#app/ui/use-view.ts';
-import type { CommandName } from '#db/commands/index.ts';
-import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
-import { type BlockModel, blockModel } from './model.ts';
+import type { CommandName } from '#db/commands.ts';
+import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
+import { type BlockModel, blockModel, type LastRow } from './model.ts';
 
 /** An entry of the Block: the input is that of its command. */
 type Told = { readonly [N in CommandName]: Pick<Entry<N>, 'command' | 'input' | 'label'> }[CommandName];
@@ -39,4 +38,22 @@ export function useBlock(first: BlockView): BlockGround {
     letGo: (entryId) => void takeBack(entryId),
     know: (lot) => setKnown((others) => [lot, ...others]),
   };
+}
+
+/** A refused entry that says what a lot brought. */
+export type PutRightEntry = Entry<'outcome.record' | 'outcome.correct'>;
+
+/** The box that stands in the place of price and buyer, with what it is about. */
+export type Opened =
+  | { readonly kind: 'right'; readonly row: LastRow; readonly cameBack?: PutRightEntry }
+  | { readonly kind: 'number'; readonly scanned: string }
+  | { readonly kind: 'choice'; readonly cameBack?: Entry<'outcome.choice'> }
+  | { readonly kind: 'divide'; readonly lot: BlockLot }
+  | { readonly kind: 'under' };
+
+/** What this browser has entered and the book has not yet answered. */
+function useOutbox(): OutboxState {
+  const [state, setState] = useState(EMPTY_OUTBOX);
+  useEffect(() => watchOutbox(setState), []);
+  return state;
 }

@@ -2,7 +2,7 @@
 
 import { lazy, useEffect, useState } from 'react';
 
-type Boxes = typeof import('./boxes/boxes.tsx');
+type Boxes = typeof import('#app/(stations)/block/boxes/boxes.tsx');
 
 const TRY_AGAIN_MS = 1000;
 const IDLE_WITHIN_MS = 1000;
@@ -17,7 +17,7 @@ function fetchBoxes(): Promise<Boxes> {
 
 async function tryToFetch(): Promise<Boxes> {
   try {
-    return await import('./boxes/boxes.tsx');
+    return await import('#app/(stations)/block/boxes/boxes.tsx');
   } catch {
     await new Promise((resolve) => setTimeout(resolve, TRY_AGAIN_MS));
     return tryToFetch();

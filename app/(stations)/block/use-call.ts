@@ -2,17 +2,24 @@
 
 import { useEffect, useRef, useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
-import type { InputOf } from '#db/commands/index.ts';
-import type { BlockLot, BlockView } from '#db/queries/block-view.ts';
-import { decideOutcome } from '#lib/decide-outcome.ts';
-import { parseMoney } from '#lib/money.ts';
-import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
-import { buyerOf, NO_NUMBER, readBuyerNo } from './buyer.ts';
-import { asOnPaper, paperTime } from './paper-time.ts';
-import { questionIn } from './question.tsx';
-import { type Draft, EMPTY, type Kind, lengthOf, typedOn } from './typing.ts';
+import type { InputOf } from '#db/commands.ts';
+import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
+import { parseMoney } from '#lib/money/money.ts';
+import { decideOutcome } from '#lib/outcome/decide-outcome.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import {
+  asOnPaper,
+  type Draft,
+  EMPTY,
+  type Kind,
+  lengthOf,
+  NO_LOT_YET,
+  paperTime,
+  typedOn,
+  useKeptDraft,
+} from './draft.ts';
+import { buyerOf, NO_NUMBER, questionIn, readBuyerNo } from './question.tsx';
 import type { BlockGround } from './use-block.ts';
-import { NO_LOT_YET, useKeptDraft } from './use-kept-draft.ts';
 
 /** The lot in hand, what is typed for it, and what the keys do. */
 export function useCall({ view, model, tell }: BlockGround) {

@@ -1,8 +1,8 @@
 'use client';
 
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { type DuesHow, duesPaidUntil } from '#lib/dues.ts';
-import type { TableRules } from './table-rules.ts';
+import { type DuesHow, duesPaidUntil } from '#lib/person/dues.ts';
+import type { TableRules } from './standings.tsx';
 
 /** Dues as they are being said; `how` is empty where none are taken. */
 export interface DuesTyped {

@@ -4,16 +4,15 @@ import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { usePeople } from '#app/ui/use-people.ts';
-import type { FoundPerson } from '#db/queries/people.ts';
-import { readLot } from '#lib/lot-ticket.ts';
+import type { FoundPerson } from '#db/person/queries.ts';
+import { isTicketText, readLot } from '#lib/lot/ticket.ts';
 import type { PersonAsTyped } from '#lib/person/fields.ts';
-import { isTicketText } from '#lib/ticket-text.ts';
-import { asFound } from './as-found.ts';
+import { licenceInWords, membershipInWords } from '#lib/person/person.ts';
 import { GiveNumber } from './give-number.tsx';
 import { PersonForm } from './person-form.tsx';
-import type { TableRules } from './table-rules.ts';
+import type { TableRules } from './standings.tsx';
 
 const NEW = 'new';
 
@@ -120,4 +119,23 @@ function choiceOf({ personId, name, place, membership, licence, sellerNos }: Fou
 
 function newcomer(text: string): Choice {
   return { id: NEW, label: `Enrol “${text.trim()}” as a new person` };
+}
+
+// Somebody who was enrolled or put right this moment, as the box would find them.
+
+interface Typed {
+  readonly personId: number;
+  readonly typed: PersonAsTyped;
+  readonly heldOn: string;
+}
+
+function asFound({ personId, typed, heldOn }: Typed): FoundPerson {
+  const { name, city, region, phone } = typed;
+  const facts = { ...typed, memberUntil: typed.memberUntil || null, licenceExpires: typed.licenceExpires || null };
+  return {
+    ...{ personId, name, phone, typed, sellerNos: [] },
+    place: [city, region].filter(Boolean).join(', '),
+    membership: membershipInWords(facts, heldOn),
+    licence: licenceInWords(facts, heldOn),
+  };
 }

@@ -3,15 +3,15 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
 import { Combobox } from '#app/ui/combobox.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
-import type { GoodsChoice } from '#db/queries/goods-choices.ts';
+import type { GoodsChoice } from '#db/sale/goods.ts';
 import { fieldNames, hintOf } from '#lib/field/fields.ts';
-import { findChoices, findWords } from '#lib/find-choice.ts';
 import { type FieldsWith, fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
-import { minimumInWords } from '#lib/lot-words.ts';
-import { parseMoney } from '#lib/money.ts';
-import { parseCount, parseWeight } from '#lib/quantity.ts';
+import { minimumInWords } from '#lib/lot/words.ts';
+import { parseMoney } from '#lib/money/money.ts';
+import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
+import { findChoices, findWords } from '#lib/result/search.ts';
 import { byOf, headOf, isDrawn, type Line, type LineField } from './line.ts';
-import { TagField } from './tag-field.tsx';
+import { TagField } from './tag-editor.tsx';
 
 export interface LineFieldsProps {
   readonly line: Line;

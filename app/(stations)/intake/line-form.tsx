@@ -1,11 +1,11 @@
 'use client';
 
 import { type FormEvent, type KeyboardEvent, useState } from 'react';
-import { Notice } from '#app/ui/notice.tsx';
+import { Question } from '#app/(stations)/block/question.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import { type Refusal, refuse } from '#lib/result.ts';
-import { Question } from '../block/question.tsx';
+import type { GoodsChoice } from '#db/sale/goods.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
 import { byOf, carriedFrom, EMPTY_LINE, isBegun, type Line, repeated } from './line.ts';
 import { LineFields } from './line-fields.tsx';
 import { fieldOf, useLine } from './use-line.ts';

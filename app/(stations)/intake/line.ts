@@ -1,12 +1,12 @@
 /** A lot as it is being typed: which fields it needs, what is carried to the next line, and what goes to the book. */
-import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import type { By } from '#lib/facts.ts';
+import type { GoodsChoice } from '#db/sale/goods.ts';
 import { emptyTyped, fieldNames, pick } from '#lib/field/fields.ts';
 import { fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
-import { accept, type Refusal, type Result, refuse } from '#lib/result.ts';
-import type { LotTag } from '#lib/tag-check.ts';
-import { askTagYear, tagHead, withTagHead } from '#lib/tag-head.ts';
-import { expandTags } from '#lib/tag-list.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import type { By } from '#lib/sale/facts.ts';
+import type { LotTag } from '#lib/tag/check.ts';
+import { askTagYear, tagHead, withTagHead } from '#lib/tag/head.ts';
+import { expandTags } from '#lib/tag/list.ts';
 
 export interface Line extends Omit<LotAsTyped, 'by'> {
   /** Empty: what is usual for the goods. */

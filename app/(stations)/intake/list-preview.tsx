@@ -1,6 +1,6 @@
-import { Mark } from '#app/ui/mark.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import type { LotListView } from '#db/queries/lot-list-view.ts';
+import { Mark } from '#app/ui/marks.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import type { LotListView } from '#db/lot/list.ts';
 
 interface ListPreviewProps {
   readonly view: LotListView;

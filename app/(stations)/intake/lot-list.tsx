@@ -1,8 +1,8 @@
 import Link from 'next/link';
-import { Mark, type Tone } from '#app/ui/mark.tsx';
-import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import type { IntakeLot } from '#db/queries/intake-lots.ts';
-import type { SeasonTags } from '#lib/tag-head.ts';
+import { Mark, type Tone } from '#app/ui/marks.tsx';
+import type { IntakeLot } from '#db/lot/queries.ts';
+import type { GoodsChoice } from '#db/sale/goods.ts';
+import type { SeasonTags } from '#lib/tag/head.ts';
 import { TagEditor } from './tag-editor.tsx';
 
 interface LotListProps {

@@ -1,18 +1,16 @@
+import './intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { type Address, stationGround } from '#app/station.ts';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
+import { PrintLink } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import { countHeld } from '#db/queries/intake-lots.ts';
-import { intakeView } from '#db/queries/intake-view.ts';
-import { Arrivals } from './arrivals.tsx';
-import { Cautions } from './cautions.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { countHeld } from '#db/lot/queries.ts';
+import { type Arrival, intakeView } from '#db/seller/queries.ts';
 import { FindPerson } from './find-person.tsx';
-import { IntakePapers } from './papers.tsx';
 import { RulesForm } from './rules-form.tsx';
-import { tableRules } from './table-rules.ts';
-import './intake.css';
+import { tableRules } from './standings.tsx';
 
 export const metadata: Metadata = { title: 'Intake' };
 
@@ -54,5 +52,59 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         </div>
       </main>
     </>
+  );
+}
+
+interface ArrivalsProps {
+  readonly arrivals: readonly Arrival[];
+  readonly saleId: number;
+}
+
+/** Who came to the table last, at any of the tables. */
+function Arrivals({ arrivals, saleId }: ArrivalsProps) {
+  if (arrivals.length === 0) return <p className="soft">Nobody yet.</p>;
+  return (
+    <ol className="arrivals">
+      {arrivals.map(({ sellerNo, names, lots }) => (
+        <li key={sellerNo}>
+          <Link href={`/intake/seller/${sellerNo}?sale=${saleId}`} prefetch={false}>
+            <span className="arrival-no">{sellerNo}</span> {names}
+          </Link>
+          <span className="soft figure">{lots === 1 ? '1 lot' : `${lots} lots`}</span>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+/** What everybody at the tables must know, after the leaflets of wildlife agencies, and whose the last word is. */
+function Cautions() {
+  return (
+    <section aria-labelledby="cautions">
+      <h2 id="cautions">At the tables</h2>
+      <ul className="cautions">
+        <li>Wear waterproof gloves for green goods and carcasses.</li>
+        <li>Nothing to eat or drink at the tables; wash hands and tools afterwards.</li>
+        <li>Tell the next table of green or whole goods.</li>
+        <li>Tags and licences are the agency’s to judge: in doubt, send the seller to the officer’s table.</li>
+      </ul>
+    </section>
+  );
+}
+
+/** The papers of the whole sale that the check-in table and the officer's table need. */
+function IntakePapers({ saleId, lots }: { readonly saleId: number; readonly lots: number }) {
+  if (lots === 0) return null;
+  return (
+    <section aria-labelledby="papers">
+      <h2 id="papers">On paper</h2>
+      <div className="acts">
+        <Link className="button" href={`/intake/tickets?sale=${saleId}`}>
+          Tickets of all lots
+        </Link>
+        <PrintLink href={`/api/papers/sale-list?sale=${saleId}`}>Sale list</PrintLink>
+        <PrintLink href={`/api/papers/tag-list?sale=${saleId}`}>Tag list for the officer</PrintLink>
+      </div>
+    </section>
   );
 }

@@ -2,13 +2,13 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { DuesTaken } from '#db/queries/dues.ts';
-import type { SellerPartner } from '#db/queries/intake-view.ts';
+import type { DuesTaken } from '#db/person/dues-queries.ts';
+import type { SellerPartner } from '#db/seller/queries.ts';
 import { DUES_HOW, DuesFields, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { PersonForm } from './person-form.tsx';
-import type { TableRules } from './table-rules.ts';
+import type { TableRules } from './standings.tsx';
 
 interface PartnerActsProps {
   readonly table: TableRules;

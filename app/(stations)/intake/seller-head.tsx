@@ -1,8 +1,10 @@
-import { Unbroken } from '#app/ui/unbroken.tsx';
-import type { SellerView } from '#db/queries/intake-view.ts';
+import Link from 'next/link';
+import { PrintLink } from '#app/ui/marks.tsx';
+import { Unbroken } from '#app/ui/text.tsx';
+import type { SellerView } from '#db/seller/queries.ts';
+import { LotList } from './lot-list.tsx';
 import { PartnerActs } from './partner-acts.tsx';
-import { Standings } from './standings.tsx';
-import type { TableRules } from './table-rules.ts';
+import { Standings, type TableRules } from './standings.tsx';
 
 interface SellerHeadProps {
   readonly seller: SellerView;
@@ -33,5 +35,35 @@ export function SellerHead({ seller, table }: SellerHeadProps) {
       {broughtBy && <p>Brought by {broughtBy}</p>}
       <p>This number sells at the {sellsAs === 'member' ? 'members’' : 'guests’'} rates.</p>
     </header>
+  );
+}
+
+interface SellerLotsProps {
+  readonly seller: SellerView;
+  readonly saleId: number;
+}
+
+/** What this seller number has brought so far, and the way to the next person in the queue. */
+export function SellerLots({ seller, saleId }: SellerLotsProps) {
+  const { lots, goods, sellerNo } = seller;
+  return (
+    <section className="sheet">
+      <h2>Lots of seller {sellerNo}</h2>
+      <LotList
+        {...{ saleId, lots, goods }}
+        caption={lots.length === 1 ? '1 lot so far' : `${lots.length} lots so far`}
+      />
+      <div className="acts">
+        <Link className="button" href={`/intake?sale=${saleId}`}>
+          Next person
+        </Link>
+        {lots.length > 0 && (
+          <Link className="button" href={`/intake/tickets?sale=${saleId}&seller=${sellerNo}`}>
+            Print tickets
+          </Link>
+        )}
+        <PrintLink href={`/api/papers/receipt?sale=${saleId}&seller=${sellerNo}`}>Print the receipt</PrintLink>
+      </div>
+    </section>
   );
 }

@@ -1,6 +1,8 @@
-import { Mark, type Tone } from '#app/ui/mark.tsx';
-import { Unbroken } from '#app/ui/unbroken.tsx';
-import type { LicenceState, MembershipState, Standing } from '#lib/standing.ts';
+import { Mark, type Tone } from '#app/ui/marks.tsx';
+import { Unbroken } from '#app/ui/text.tsx';
+import type { SaleRow } from '#db/book/find.ts';
+import { cents, formatMoney } from '#lib/money/money.ts';
+import type { LicenceState, MembershipState, Standing } from '#lib/person/person.ts';
 
 const MEMBERSHIP: Readonly<Record<MembershipState, Tone>> = { paid: 'done', lapsed: 'wait', guest: 'open' };
 const LICENCE: Readonly<Record<LicenceState, Tone>> = {
@@ -31,4 +33,20 @@ export function Standings({ membership, licence }: StandingsProps) {
       </Mark>
     </p>
   );
+}
+
+// What of a sale's terms the check-in table goes by.
+
+export interface TableRules {
+  readonly saleId: number;
+  /** ISO 8601 date of the sale. */
+  readonly heldOn: string;
+  /** The sale's dues as they would be typed, such as 25.00; empty where it takes none. */
+  readonly dues: string;
+  /** The day to which dues are taken, or null where they run for a year. */
+  readonly duesUntil: string | null;
+}
+
+export function tableRules({ id, heldOn, duesCents, duesUntil }: SaleRow): TableRules {
+  return { saleId: id, heldOn, duesUntil, dues: duesCents === 0 ? '' : formatMoney(cents(duesCents)) };
 }

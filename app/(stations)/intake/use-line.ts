@@ -2,10 +2,10 @@
 
 import { useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
-import { useSentences } from '#app/ui/use-sentences.ts';
-import type { GoodsChoice } from '#db/queries/goods-choices.ts';
-import type { Refusal } from '#lib/result.ts';
-import { TAG_YEAR } from '#lib/tag-head.ts';
+import { useSentences } from '#app/ui/use-give.ts';
+import type { GoodsChoice } from '#db/sale/goods.ts';
+import type { Refusal } from '#lib/result/result.ts';
+import { TAG_YEAR } from '#lib/tag/head.ts';
 import { askYear, LINE_FIELDS, type Line, type LineField, lotInput, stopAfter } from './line.ts';
 
 /** A line being typed: its text, what was refused of it, and where Enter goes next. */

@@ -1,7 +1,7 @@
-import type { ReactNode } from 'react';
-import type { SaleRow } from '#db/queries/find.ts';
-import { StationFrame } from '../station-frame.tsx';
 import './office.css';
+import type { ReactNode } from 'react';
+import { StationFrame } from '#app/(stations)/station-frame.tsx';
+import type { SaleRow } from '#db/book/find.ts';
 
 /** The office's pages, each a thing to look after. */
 export const OFFICE_PAGES = [

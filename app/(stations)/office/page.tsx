@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { Ahead } from '#app/backups/ahead.tsx';
 import { backupsAhead } from '#app/backups/view.ts';
-import { type Address, stationGround } from '#app/station.ts';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { OFFICE_PAGES, OfficeFrame } from './office-frame.tsx';
 
 export const metadata: Metadata = { title: 'Office' };

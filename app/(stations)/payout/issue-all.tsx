@@ -1,12 +1,12 @@
 'use client';
 
 import { useState } from 'react';
-import { AskedFirst } from '#app/ui/asked-first.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { ValueOf } from '#db/commands/index.ts';
-import type { Many } from '#db/queries/payout-view.ts';
-import { showMoney } from '#lib/money.ts';
+import { AskedFirst } from '#app/ui/use-payment.tsx';
+import type { ValueOf } from '#db/commands.ts';
+import type { Many } from '#db/settlement/payout-view.ts';
+import { showMoney } from '#lib/money/money.ts';
 import { PaperLink } from './paper-link.tsx';
 
 interface IssueAllProps {

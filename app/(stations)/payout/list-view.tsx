@@ -1,4 +1,4 @@
-import { Phrases } from '#app/ui/phrases.tsx';
+import { Phrases } from '#app/ui/text.tsx';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 
 const RIGHT: readonly ColumnKind[] = ['money', 'price', 'number'];

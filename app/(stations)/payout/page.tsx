@@ -1,12 +1,12 @@
 import type { Metadata } from 'next';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { type Address, stationGround } from '#app/station.ts';
-import { likelyCheckNumber } from '#db/queries/checks.ts';
-import { payoutView } from '#db/queries/payout-view.ts';
-import { showMoney } from '#lib/money.ts';
+import { likelyCheckNumber } from '#db/payment/queries.ts';
+import { payoutView } from '#db/settlement/payout-view.ts';
+import { showMoney } from '#lib/money/money.ts';
 import { IssueAll } from './issue-all.tsx';
 import { PayoutFrame } from './payout-frame.tsx';
-import { SellerList } from './seller-list.tsx';
+import { SellerList } from './seller-table.tsx';
 import { WriteChecks } from './write-checks.tsx';
 
 export const metadata: Metadata = { title: 'Payout' };

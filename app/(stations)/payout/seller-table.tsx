@@ -1,7 +1,9 @@
 import Link from 'next/link';
-import { Mark, type Tone } from '#app/ui/mark.tsx';
-import type { PayoutRow, PayoutState } from '#db/queries/payout-view.ts';
-import { showMoney } from '#lib/money.ts';
+import type { Word } from '#app/request/page-context.ts';
+import { Mark, type Tone } from '#app/ui/marks.tsx';
+import { foundPage, InPages } from '#app/ui/pages.tsx';
+import type { PayoutRow, PayoutState } from '#db/settlement/payout-view.ts';
+import { showMoney } from '#lib/money/money.ts';
 
 const TONES: Readonly<Record<PayoutState, Tone>> = {
   nothing_sold: 'plain',
@@ -44,7 +46,7 @@ interface SellerTableProps {
 }
 
 /** Seller numbers with their nets and how far each has come. */
-export function SellerTable({ rows, find, saleId }: SellerTableProps) {
+function SellerTable({ rows, find, saleId }: SellerTableProps) {
   if (rows.length === 0 && find !== '') return <p>No seller number and no name fits “{find}”.</p>;
   if (rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
   return (
@@ -98,4 +100,20 @@ function netWords({ state, netCents, owingCents }: PayoutRow): string {
   if (state === 'waiting') return 'so far';
   if (state === 'paid' && netCents < 0) return 'paid to us';
   return owingCents < 0 ? 'owes us' : '';
+}
+
+interface SellerListProps {
+  readonly rows: readonly PayoutRow[];
+  readonly saleId: number;
+  readonly word: Word;
+}
+
+/** Every seller number, a page at a time, or those that were looked for. */
+export function SellerList({ rows, saleId, word }: SellerListProps) {
+  const list = foundPage(rows, word, ({ sellerNo, names }) => ({ number: sellerNo, names }));
+  return (
+    <InPages list={list} saleId={saleId} path="/payout" label="Seller number or name" name="Seller numbers">
+      <SellerTable rows={list.shown.rows} find={list.find} saleId={saleId} />
+    </InPages>
+  );
 }

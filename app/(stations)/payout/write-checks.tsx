@@ -1,13 +1,13 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { wholeNumber } from '#app/ui/whole-number.ts';
-import type { Many } from '#db/queries/payout-view.ts';
-import { showMoney } from '#lib/money.ts';
+import { AskedFirst } from '#app/ui/use-payment.tsx';
+import type { Many } from '#db/settlement/payout-view.ts';
+import { showMoney } from '#lib/money/money.ts';
 
 interface WriteChecksProps {
   readonly saleId: number;

@@ -3,10 +3,10 @@
 import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useKept } from '#app/ui/use-kept.ts';
-import type { SheetAssociation } from '#lib/sheet/input.ts';
+import type { SheetAssociation } from '#lib/settlement/parties.ts';
 
 interface TypedAssociation extends SheetAssociation {
   readonly paper: 'letter' | 'a4';

@@ -2,16 +2,16 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
+import { CheckField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useKept } from '#app/ui/use-kept.ts';
+import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 import { SALE_QUESTIONS, type SalePart } from '#lib/sale/terms-fields.ts';
-import { goodsInputOf, START_GOODS } from './goods-typed.ts';
+import { GoodsFields, goodsInputOf, NO_GOODS, START_GOODS } from './goods-fields.tsx';
 import { mistakesIn, refusedAs, START_TYPED, saleAsTyped } from './sale-fields.ts';
 import { SalePartFields } from './sale-part.tsx';
-import { StepHead } from './step-head.tsx';
-import { TickGoods } from './tick-goods.tsx';
 
 const STEPS: readonly { readonly title: string; readonly says: string; readonly parts: readonly SalePart[] }[] = [
   { title: 'The first sale', says: 'A book holds all your sales, year after year.', parts: ['sale'] },
@@ -92,5 +92,102 @@ export function FirstUse() {
         )}
       </div>
     </Form>
+  );
+}
+
+interface Change {
+  readonly goods?: readonly GoodsAsTyped[];
+  readonly left?: readonly string[];
+}
+
+interface TickGoodsProps {
+  readonly goods: readonly GoodsAsTyped[];
+  /** The short names of those that are not taken. */
+  readonly left: readonly string[];
+  readonly change: (change: Change) => void;
+  readonly errorOf: (field: string) => string | undefined;
+}
+
+/** A list to tick, of which each can be opened and put into the association's own words. */
+function TickGoods({ goods, left, change, errorOf }: TickGoodsProps) {
+  const [fresh, setFresh] = useState(NO_GOODS);
+  const taken = goods.filter((one) => !left.includes(one.goods));
+  const errorFor = (code: string) => (field: string) =>
+    errorOf(`goods.${taken.findIndex((one) => one.goods === code)}.${field}`);
+  const tick = (code: string) =>
+    change({ left: left.includes(code) ? left.filter((one) => one !== code) : [...left, code] });
+  const isThere = goods.some((one) => one.goods === fresh.goods.trim());
+  const add = () => {
+    change({ goods: [...goods, { ...fresh, goods: fresh.goods.trim() }] });
+    setFresh(NO_GOODS);
+  };
+  return (
+    <fieldset className="sale-part">
+      <legend>Tick and change</legend>
+      <ul className="goods-ticks">
+        {goods.map((one) => (
+          <li key={one.goods}>
+            <CheckField
+              label={one.exportTag ? `${one.name} (export tag)` : one.name}
+              checked={!left.includes(one.goods)}
+              onChange={() => tick(one.goods)}
+            />
+            <details>
+              <summary>
+                Change<span className="visually-hidden"> {one.name}</span>
+              </summary>
+              <GoodsFields
+                goods={one}
+                change={(next) => change({ goods: goods.map((other) => (other.goods === one.goods ? next : other)) })}
+                errorOf={errorFor(one.goods)}
+              />
+            </details>
+          </li>
+        ))}
+      </ul>
+      <details>
+        <summary>Other goods</summary>
+        <GoodsFields
+          goods={fresh}
+          change={setFresh}
+          isNew
+          errorOf={(field) =>
+            field === 'goods' && isThere ? 'This short name is on the list: choose another.' : undefined
+          }
+        />
+        <div className="acts">
+          <button
+            type="button"
+            disabled={isThere || fresh.goods.trim() === '' || fresh.name.trim() === ''}
+            onClick={add}
+          >
+            Add to the list
+          </button>
+        </div>
+      </details>
+    </fieldset>
+  );
+}
+
+interface StepHeadProps {
+  /** From 1. */
+  readonly step: number;
+  readonly title: string;
+  readonly says: string;
+}
+
+/** How many acts lead from an empty book to an open intake. */
+const STEP_NAMES = 5;
+
+/** Where one is on the way from an empty book to the first lot. */
+export function StepHead({ step, title, says }: StepHeadProps) {
+  return (
+    <>
+      <p className="soft">
+        Step {step} of {STEP_NAMES}
+      </p>
+      <h1>{title}</h1>
+      <p>{says}</p>
+    </>
   );
 }

@@ -1,8 +1,11 @@
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
-import type { By } from '#lib/facts.ts';
-import { hintOf } from '#lib/field/fields.ts';
-import { GOODS_FIELDS, GOODS_QUESTIONS, type GoodsAsTyped } from '#lib/goods/fields.ts';
+import { wholeNumber } from '#app/ui/text-field.tsx';
+import { emptyTyped, hintOf } from '#lib/field/fields.ts';
+import { KIND } from '#lib/field/kinds.ts';
 import { BYS } from '#lib/lot/fields.ts';
+import type { By } from '#lib/sale/facts.ts';
+import { STARTING_GOODS } from '#lib/sale/goods.ts';
+import { GOODS_FIELDS, GOODS_QUESTIONS, type GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 
 const BY_WORDS: Readonly<Record<By, string>> = {
   piece: 'by the piece, times the count',
@@ -68,4 +71,26 @@ export function GoodsFields({ goods, change, errorOf, isNew = false }: GoodsFiel
       })}
     </div>
   );
+}
+
+// Goods as they are typed on a screen, and as the commands take them.
+
+export const NO_GOODS: GoodsAsTyped = { ...emptyTyped(GOODS_FIELDS), by: 'piece' };
+
+/** The starting list, with no sizes, grades, codes or limits: those are the association's own. */
+export const START_GOODS: readonly GoodsAsTyped[] = STARTING_GOODS.map((kind) => ({ ...NO_GOODS, ...kind }));
+
+/** The input of the goods' commands. A limit that is no whole number goes as it was typed, for the book to refuse. */
+export function goodsInputOf({ seasonLimit, sizes, grades, ...rest }: GoodsAsTyped) {
+  return {
+    ...rest,
+    seasonLimit: seasonLimit === '' ? null : wholeNumber(seasonLimit),
+    sizes: listOf(sizes),
+    grades: listOf(grades),
+  };
+}
+
+function listOf(typed: string): string[] {
+  const read = KIND.wordList.read(typed);
+  return read.ok ? read.value : [];
 }

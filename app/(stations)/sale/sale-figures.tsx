@@ -1,5 +1,15 @@
+import Link from 'next/link';
+import { Ahead } from '#app/backups/ahead.tsx';
+import { backupsAhead } from '#app/backups/view.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { type SaleView, saleView } from '#db/queries/sale-view.ts';
+import { StageMark } from '#app/ui/marks.tsx';
+import { Unbroken } from '#app/ui/text.tsx';
+import type { SaleRow } from '#db/book/find.ts';
+import type { Book } from '#db/book/open.ts';
+import { theAssociation } from '#db/sale/queries.ts';
+import { type SaleView, saleView } from '#db/sale/views.ts';
+import { hasWorkers } from '#db/worker/queries.ts';
+import { FirstWorker, NoTimeZone } from './setting-up.tsx';
 
 export const cachedSale = cachedRead(saleView, bySale);
 
@@ -40,5 +50,45 @@ function Line({ words, figures }: { readonly words: string; readonly figures: st
       <th scope="row">{words}</th>
       <td className="figure">{figures}</td>
     </tr>
+  );
+}
+
+interface OtherSalesProps {
+  readonly sales: readonly SaleRow[];
+  readonly here: number;
+}
+
+/** The other sales of the book, the newest first. */
+export function OtherSales({ sales, here }: OtherSalesProps) {
+  const others = sales.filter(({ id }) => id !== here);
+  if (others.length === 0) return null;
+  return (
+    <section>
+      <h2>Other sales in this book</h2>
+      <ul className="other-sales">
+        {others.map(({ id, name, heldOn, season, stage }) => (
+          <li key={id}>
+            <Link href={`/?sale=${id}`}>{name}</Link>, <Unbroken>{`${heldOn}, season ${season}`}</Unbroken>{' '}
+            <StageMark stage={stage} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+interface ToMindProps {
+  readonly book: Book;
+  readonly sale: SaleRow;
+}
+
+/** What is wrong with the book itself or still missing from it, before anything is entered. */
+export function ToMind({ book, sale }: ToMindProps) {
+  return (
+    <>
+      <Ahead ahead={backupsAhead(book)} />
+      {theAssociation(book)?.timeZone === '' && <NoTimeZone />}
+      {sale.stage === 'planned' && !hasWorkers(book) && <FirstWorker />}
+    </>
   );
 }

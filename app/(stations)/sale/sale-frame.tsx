@@ -1,7 +1,10 @@
-import type { ReactNode } from 'react';
-import type { SaleRow } from '#db/queries/find.ts';
-import { StationFrame } from '../station-frame.tsx';
 import './sale.css';
+import Link from 'next/link';
+import type { ReactNode } from 'react';
+import { StationFrame } from '#app/(stations)/station-frame.tsx';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import type { SaleRow } from '#db/book/find.ts';
 
 const PAGES = [
   { path: '/', name: 'The day' },
@@ -25,5 +28,22 @@ export function SaleFrame({ children, ...rest }: SaleFrameProps) {
     <StationFrame {...rest} station="/" name="Sale" pages={PAGES} ofSale>
       {children}
     </StationFrame>
+  );
+}
+
+/** A page about a sale in a book that has none: where one is planned. */
+export function NoSale({ association }: { readonly association: string }) {
+  return (
+    <>
+      <Masthead association={association} here="/" />
+      <main id="main" className="page">
+        <h1>No sale yet</h1>
+        <Notice kind="plain" title="There is no sale in this book.">
+          <p>
+            <Link href="/">Plan the first one</Link>.
+          </p>
+        </Notice>
+      </main>
+    </>
   );
 }

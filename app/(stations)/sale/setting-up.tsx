@@ -1,10 +1,9 @@
 import Link from 'next/link';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { emptyTyped } from '#lib/field/fields.ts';
 import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { AssociationForm } from './association-form.tsx';
-import { FirstUse } from './first-use.tsx';
-import { StepHead } from './step-head.tsx';
+import { FirstUse, StepHead } from './first-use.tsx';
 
 const NOBODY = {
   ...emptyTyped(CONTACT_FIELDS),

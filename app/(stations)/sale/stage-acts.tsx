@@ -1,13 +1,13 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { AskedFirst } from '#app/ui/asked-first.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { type TypedInput, wholeNumber } from '#app/ui/whole-number.ts';
-import type { CommandName } from '#db/commands/index.ts';
-import type { Stage } from '#lib/facts.ts';
+import { AskedFirst } from '#app/ui/use-payment.tsx';
+import type { CommandName } from '#db/commands.ts';
+import type { Stage } from '#lib/sale/facts.ts';
 
 interface Step {
   readonly to: Stage;

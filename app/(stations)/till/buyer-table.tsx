@@ -1,11 +1,13 @@
 import Link from 'next/link';
-import { ColumnHeads } from '#app/ui/column-heads.tsx';
-import { Mark } from '#app/ui/mark.tsx';
-import type { InvoiceState } from '#db/queries/invoices.ts';
-import type { BuyerHead } from '#db/queries/till-view.ts';
-import { showMoney } from '#lib/money.ts';
-import { InvoiceMark } from './[buyerNo]/invoice-state.tsx';
-import { BuyerStanding } from './buyer-standing.tsx';
+import { InvoiceMark } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
+import type { Word } from '#app/request/page-context.ts';
+import { Mark, type Tone } from '#app/ui/marks.tsx';
+import { foundPage, InPages } from '#app/ui/pages.tsx';
+import { ColumnHeads, Unbroken } from '#app/ui/text.tsx';
+import type { Book } from '#db/book/open.ts';
+import { type BuyerHead, invoicesShown } from '#db/buyer/queries.ts';
+import type { InvoiceState } from '#db/invoice/queries.ts';
+import { showMoney } from '#lib/money/money.ts';
 
 interface BuyerTableProps {
   readonly rows: readonly BuyerHead[];
@@ -17,7 +19,7 @@ interface BuyerTableProps {
 }
 
 /** Buyer numbers with what was bought, paid and is owing. */
-export function BuyerTable({ rows, invoices, find, saleId }: BuyerTableProps) {
+function BuyerTable({ rows, invoices, find, saleId }: BuyerTableProps) {
   if (rows.length === 0 && find !== '') return <p>No buyer number and no name fits “{find}”.</p>;
   if (rows.length === 0) return <p>No buyer has a number yet: register the first one here.</p>;
   return (
@@ -72,4 +74,47 @@ function Bought({ buyer, invoice }: { readonly buyer: BuyerHead; readonly invoic
 function whereabouts({ lotsHere }: BuyerHead): string {
   if (lotsHere === 0) return 'all lots taken away';
   return lotsHere === 1 ? '1 lot still here' : `${lotsHere} lots still here`;
+}
+
+interface BuyerListProps {
+  readonly book: Book;
+  readonly rows: readonly BuyerHead[];
+  readonly saleId: number;
+  readonly word: Word;
+}
+
+/** Every buyer, a page at a time, or those that were looked for. */
+export function BuyerList({ book, rows, saleId, word }: BuyerListProps) {
+  const list = foundPage(rows, word, ({ buyerNo, name }) => ({ number: buyerNo, names: [name] }));
+  const shown = list.shown.rows.map(({ buyerNo }) => buyerNo);
+  const invoices = invoicesShown(book, saleId, shown);
+  return (
+    <InPages list={list} saleId={saleId} path="/till" label="Buyer’s name" name="Buyers">
+      <BuyerTable rows={list.shown.rows} {...{ invoices, find: list.find, saleId }} />
+    </InPages>
+  );
+}
+
+const LICENCE: Readonly<Record<BuyerHead['licence']['state'], Tone>> = {
+  good: 'done',
+  undated: 'open',
+  missing: 'wait',
+  expired: 'stop',
+};
+
+/** Whether a buyer may buy, by which licence, and whether they have gone beyond their limit. */
+export function BuyerStanding({ buyer }: { readonly buyer: BuyerHead }) {
+  const by = buyer.clearedBy === '' ? '' : ` by ${buyer.clearedBy}`;
+  return (
+    <div className="small buyer-standing">
+      <Mark tone={buyer.cleared ? 'done' : 'stop'}>{buyer.cleared ? `cleared${by}` : 'not cleared'}</Mark>
+      <Mark tone={LICENCE[buyer.licence.state]}>
+        <span>
+          <Unbroken>{buyer.licence.words}</Unbroken>
+        </span>
+      </Mark>
+      {buyer.exemptNo !== null && <span>pays no tax, exemption {buyer.exemptNo}</span>}
+      {buyer.overLimitCents !== null && <Mark tone="stop">beyond the limit of {showMoney(buyer.overLimitCents)}</Mark>}
+    </div>
+  );
 }

@@ -1,10 +1,10 @@
 'use client';
 
 import { useState } from 'react';
-import { AskedFirst } from '#app/ui/asked-first.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { LastBuyers } from '#db/queries/last-buyers.ts';
+import { AskedFirst } from '#app/ui/use-payment.tsx';
+import type { LastBuyers } from '#db/buyer/accounts.ts';
 
 interface CarryBuyersProps {
   readonly saleId: number;

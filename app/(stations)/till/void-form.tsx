@@ -2,10 +2,10 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { TypedInput } from '#app/ui/whole-number.ts';
-import type { CommandName } from '#db/commands/index.ts';
+import type { CommandName } from '#db/commands.ts';
 
 interface VoidFormProps<N extends CommandName> {
   readonly command: N;

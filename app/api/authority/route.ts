@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { theBook } from '#app/book.ts';
-import { problem } from '#app/problem.ts';
-import { certificateOf } from '#db/certificate/fingerprint.ts';
-import { certificateFile } from '#db/certificate/paths.ts';
-import { refuse } from '#lib/result.ts';
+import { theBook } from '#app/request/book.ts';
+import { problem } from '#app/server/problem.ts';
+import { certificateFile, certificateOf } from '#db/certificate/files.ts';
+import { refuse } from '#lib/result/result.ts';
 
 /** The certificate of our authority, for a phone to take; it holds no secret. The office shows its SHA-256. */
 export async function GET(): Promise<Response> {

@@ -1,10 +1,9 @@
-import { theBook } from '#app/book.ts';
-import { onLine } from '#app/house.ts';
-import { shutLine } from '#app/line.ts';
-import { mayFollow } from '#db/follow/follow-key.ts';
-import { linesBehind } from '#db/follow/lines.ts';
-import { logHead } from '#db/log.ts';
-import type { Book } from '#db/open.ts';
+import { theBook } from '#app/request/book.ts';
+import { shutLine } from '#app/server/connection.ts';
+import { onLine } from '#app/server/state.ts';
+import { logHead } from '#db/book/log.ts';
+import type { Book } from '#db/book/open.ts';
+import { linesBehind, mayFollow } from '#db/follow/lines.ts';
 
 /** Below what proxies and the follower itself wait for. */
 const WAIT_MS = 25_000;

@@ -1,5 +1,5 @@
-import { theBook } from '#app/book.ts';
-import { heardNow, onLine } from '#app/house.ts';
+import { theBook } from '#app/request/book.ts';
+import { heardNow, onLine } from '#app/server/state.ts';
 
 /** Proxies and browsers drop a silent stream; the board also greys when it has heard nothing for five seconds. */
 const HEARTBEAT_MS = 2000;

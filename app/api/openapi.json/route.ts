@@ -1,4 +1,4 @@
-import { interfaceDescription } from '#db/interface-description.ts';
+import { interfaceDescription } from '#db/book/interface-description.ts';
 
 /** The interface description of the door. */
 export function GET(): Response {

@@ -1,11 +1,10 @@
 import 'server-only';
 import type { Paper } from '#app/papers/kinds.ts';
 import { renderSheets } from '#app/papers/render.ts';
-import { problem } from '#app/problem.ts';
-import type { Book } from '#db/open.ts';
-import { theAssociation } from '#db/queries/sales.ts';
-import { refuse } from '#lib/result.ts';
-import { told, watchOf } from './progress.ts';
+import { problem } from '#app/server/problem.ts';
+import type { Book } from '#db/book/open.ts';
+import { theAssociation } from '#db/sale/queries.ts';
+import { refuse } from '#lib/result/result.ts';
 
 interface Answer {
   readonly book: Book;
@@ -31,4 +30,41 @@ export async function answerPapers({ book, papers, name, none, request }: Answer
       'cache-control': 'no-store',
     },
   });
+}
+
+/** How far the papers of this process are that somebody waits for, by the key that the waiting page drew. */
+export interface PaperProgress {
+  readonly done: number;
+  readonly of: number;
+}
+
+/** Pages and route handlers of one server get a module each, so what they share hangs on `globalThis`. */
+const shared = globalThis as { peltryPaperProgress?: Map<string, PaperProgress> };
+
+function progress(): Map<string, PaperProgress> {
+  shared.peltryPaperProgress ??= new Map();
+  return shared.peltryPaperProgress;
+}
+
+/** A key is letters, digits and hyphens; whatever else an address brings is nobody's. */
+export function watchOf(request: Request): string | null {
+  const key = new URL(request.url).searchParams.get('watch') ?? '';
+  return /^[\w-]{8,64}$/.test(key) ? key : null;
+}
+
+export function progressOf(watch: string): PaperProgress | null {
+  return progress().get(watch) ?? null;
+}
+
+/** Draws while telling of the progress under a key; the key is forgotten when it is done. */
+async function told<T>(
+  watch: string | null,
+  draw: (tell: (done: number, of: number) => void) => Promise<T>,
+): Promise<T> {
+  if (watch === null) return draw(() => {});
+  try {
+    return await draw((done, of) => progress().set(watch, { done, of }));
+  } finally {
+    progress().delete(watch);
+  }
 }

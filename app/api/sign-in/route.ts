@@ -1,13 +1,12 @@
 import { z } from 'zod';
-import { theBook } from '#app/book.ts';
-import { cookieOf, tokenIn } from '#app/cookie.ts';
-import { lineOf } from '#app/line.ts';
-import { problem } from '#app/problem.ts';
-import { withSignIns } from '#app/sign-ins.ts';
-import { readJson } from '#app/wire.ts';
-import { endSession } from '#db/signing-in/sessions.ts';
-import { type Place, signIn, signInWithCode } from '#db/signing-in/sign-in.ts';
-import { refuse } from '#lib/result.ts';
+import { theBook } from '#app/request/book.ts';
+import { readJson } from '#app/server/body.ts';
+import { cookieOf, lineOf, tokenIn } from '#app/server/connection.ts';
+import { problem } from '#app/server/problem.ts';
+import { withSignIns } from '#app/server/session.ts';
+import { endSession } from '#db/sign-in/sessions.ts';
+import { type Place, signIn, signInWithCode } from '#db/sign-in/sign-in.ts';
+import { refuse } from '#lib/result/result.ts';
 
 const entered = z.union([
   z.strictObject({ name: z.string().min(1).max(80), passphrase: z.string().min(1).max(1000) }),

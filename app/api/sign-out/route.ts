@@ -1,12 +1,11 @@
 import { z } from 'zod';
-import { saidBy } from '#app/caller.ts';
-import { noCookies, tokenIn } from '#app/cookie.ts';
-import { lineOf } from '#app/line.ts';
-import { problem } from '#app/problem.ts';
-import { withSignIns } from '#app/sign-ins.ts';
-import { endAllOf, endSession } from '#db/signing-in/sessions.ts';
-import { noteHappening } from '#db/signing-in/store.ts';
-import { refuse } from '#lib/result.ts';
+import { saidBy } from '#app/request/caller.ts';
+import { lineOf, noCookies, tokenIn } from '#app/server/connection.ts';
+import { problem } from '#app/server/problem.ts';
+import { withSignIns } from '#app/server/session.ts';
+import { endAllOf, endSession } from '#db/sign-in/sessions.ts';
+import { noteHappening } from '#db/sign-in/store.ts';
+import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({
   /** This device, or every device of a worker: one's own, or for the office anybody's. */

@@ -1,10 +1,9 @@
+import '#app/help/help.css';
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
 import { connection } from 'next/server';
-import { guideHtml } from '../guide-html.ts';
-import { guideNames, guideText, titleOf } from '../guides.ts';
-import { HelpMasthead } from '../help-masthead.tsx';
-import '../help.css';
+import { guideHtml, guideNames, guideText, titleOf } from '#app/help/guides.ts';
+import { HelpMasthead } from '#app/help/help-masthead.tsx';
 
 interface PageProps {
   readonly params: Promise<{ page: string }>;

@@ -3,10 +3,10 @@
  * that a long list in one piece takes time by the square of its length: a thousand lots took a minute. Here each page
  * is given about as much as it holds, guessed on the safe side; what was guessed too short is broken by the renderer.
  */
-import type { ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
-import { type PaperSize, SIDE, SIZES } from '../look.ts';
-import { roomOf } from './columns.ts';
-import { linesOf } from './measure.ts';
+
+import { StyleSheet } from '@react-pdf/renderer';
+import { type PaperSize, SIDE, SIZES } from '#app/papers/look.ts';
+import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 
 /** The part of the tables that stands on one page. */
 export type PageTables = readonly ListTable[];
@@ -143,4 +143,114 @@ function headingHeight(
   const party = Math.max(result ? RESULT : 0, ...parties.map(({ sentences }) => 8 + LINE * (1 + sentences.length)));
   const said = opening.map((line) => linesOf(line, { size: 9.5, room: width })).reduce((so, one) => so + one, 0);
   return top + 36 + party + 6 + said * WIDE_LINE + (signedAtTop ? 44 : 0);
+}
+
+// How many lines words take in a column, by the widths of the typeface's letters, guessed from above.
+
+// In parts of the size of type: the widest letter of each group in DejaVu Sans Condensed.
+const LETTER_WIDTHS = [
+  [/[ijlIJ ,./:;|'’]/, 0.3],
+  [/[-f()[\]t!r·]/, 0.37],
+  [/[sczkLxvyFP]/, 0.54],
+  [/[a-z\d]/, 0.57],
+  [/[A-Z]/, 0.71],
+] as const;
+const WIDEST = 0.9;
+const WIDE = /[mwMW%@]/;
+/** A letter of another script, or with a mark. */
+const OTHER = 0.75;
+const SPACE = 0.29;
+
+interface Room {
+  readonly size: number;
+  /** In points, like the size. */
+  readonly room: number;
+}
+
+/** At least one: an empty cell keeps its line. */
+function linesOf(text: string, { size, room }: Room): number {
+  const ems = room / size;
+  let [lines, at] = [1, 0];
+  for (const word of text.split(' ')) {
+    const width = widthOf(word);
+    const fits = at === 0 || at + SPACE + width <= ems;
+    lines += fits ? 0 : 1;
+    // A word that is longer than its column is divided.
+    lines += Math.max(0, Math.ceil(width / ems) - 1);
+    at = fits && at > 0 ? at + SPACE + width : width;
+  }
+  return lines;
+}
+
+function widthOf(word: string): number {
+  return [...word].map(letterWidth).reduce((so, one) => so + one, 0);
+}
+
+function letterWidth(letter: string): number {
+  if (WIDE.test(letter)) return WIDEST;
+  return LETTER_WIDTHS.find(([letters]) => letters.test(letter))?.[1] ?? OTHER;
+}
+
+// The columns of a list: how wide each kind is, and to which side its words are set.
+
+interface Measures {
+  /** In points; a column without it shares what is left. */
+  readonly width?: number;
+  /** Its share of what is left. */
+  readonly flex?: number;
+  readonly marginLeft?: number;
+  readonly paddingLeft?: number;
+  readonly paddingRight?: number;
+}
+
+const MEASURES = {
+  lot: { width: 42, paddingRight: 4 },
+  number: { width: 38, paddingRight: 6 },
+  goods: { flex: 1, paddingRight: 6 },
+  quantity: { width: 72, paddingRight: 6 },
+  price: { width: 78, paddingRight: 6 },
+  money: { width: 70, paddingLeft: 6 },
+  figure: { width: 50 },
+  words: { flex: 1.4, paddingRight: 6 },
+  tick: { width: 40, paddingLeft: 3 },
+  blank: { width: 56, marginLeft: 6 },
+} as const satisfies Readonly<Record<ColumnKind, Measures>>;
+
+export const COLUMNS = StyleSheet.create({
+  lot: { ...MEASURES.lot, fontWeight: 700 },
+  number: { ...MEASURES.number, textAlign: 'right' },
+  goods: MEASURES.goods,
+  quantity: MEASURES.quantity,
+  price: { ...MEASURES.price, textAlign: 'right' },
+  money: { ...MEASURES.money, textAlign: 'right' },
+  figure: { ...MEASURES.figure, textAlign: 'right' },
+  words: MEASURES.words,
+  tick: MEASURES.tick,
+  blank: { ...MEASURES.blank, height: 21, borderWidth: 0.5 },
+});
+
+const RIGHT: readonly ColumnKind[] = ['number', 'price', 'money', 'figure'];
+const LEFT: readonly ColumnKind[] = ['goods', 'words', 'quantity'];
+/** What keeps words from the figure that ends where they begin. */
+const APART = StyleSheet.create({ words: { paddingLeft: 8 } });
+
+const isApart = (kinds: readonly ColumnKind[], at: number) =>
+  RIGHT.some((kind) => kind === kinds[at - 1]) && LEFT.some((kind) => kind === kinds[at]);
+
+/** The style of a column's words beside its kind's own. */
+export function apartIn(kinds: readonly ColumnKind[], at: number) {
+  return isApart(kinds, at) ? APART.words : {};
+}
+
+/** The room that the words of each column have, in points, where all of them share `width`. */
+function roomOf(kinds: readonly ColumnKind[], width: number): number[] {
+  const measures: readonly Measures[] = kinds.map((kind) => MEASURES[kind]);
+  const total = (of: (one: Measures) => number) => measures.map(of).reduce((so, one) => so + one, 0);
+  const left = width - total(({ width: own = 0, marginLeft = 0 }) => own + marginLeft);
+  const shares = total(({ flex = 0 }) => flex);
+  return measures.map(({ width: own, flex = 0, paddingLeft = 0, paddingRight = 0 }, at) => {
+    const whole = own ?? (left * flex) / shares;
+    const before = isApart(kinds, at) ? APART.words.paddingLeft : paddingLeft;
+    return Math.max(10, whole - before - paddingRight);
+  });
 }

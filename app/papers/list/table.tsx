@@ -1,10 +1,10 @@
 /** One table of a list, under a heading that comes again on each page. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
-import type { ColumnKind, ListCell, ListTable } from '#lib/paper/list.ts';
-import { Lines } from '../lines.tsx';
-import { bold, fitted, type } from '../look.ts';
-import { apartIn, COLUMNS } from './columns.ts';
+import { Lines } from '#app/papers/lines.tsx';
+import { bold, fitted, look, result, SIDE, type } from '#app/papers/look.ts';
+import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
+import { apartIn, COLUMNS } from './pages.ts';
 
 const styles = StyleSheet.create({
   table: { marginTop: 8 },
@@ -90,5 +90,125 @@ function Cell({ kind, cell, apart }: CellProps) {
       {words !== '' && <Text style={size}>{words}</Text>}
       <Lines style={styles.fine} lines={fine} />
     </View>
+  );
+}
+
+// The first page's heading of a list: the association, what it is, the number to sort by, whom it is about.
+
+const headStyles = StyleSheet.create({
+  top: { flexDirection: 'row' },
+  association: { flex: 1, paddingRight: 12 },
+  name: bold(13),
+  about: { width: 210, alignItems: 'flex-end', textAlign: 'right' },
+  alone: { width: 280 },
+  title: bold(16),
+  number: { width: 92, height: 74, borderWidth: 1.5, alignItems: 'center', paddingTop: 6, marginLeft: 12 },
+  figures: bold(42, 1.1),
+  sale: { marginTop: 4, borderTopWidth: 1.5, paddingTop: 4 },
+  saleName: bold(11),
+  parties: { flexDirection: 'row', marginTop: 8 },
+  party: { flex: 1, paddingRight: 12 },
+  result: { ...result.line, alignSelf: 'flex-start', width: 264 },
+  resultLabel: result.label,
+  resultFigure: result.figure,
+});
+
+export function ListHead({ sheet }: { sheet: ListPaper }) {
+  return (
+    <View>
+      <View style={headStyles.top}>
+        <View style={headStyles.association}>
+          <Text style={headStyles.name}>{sheet.association.name}</Text>
+          <Lines lines={sheet.association.address} />
+        </View>
+        <View style={[headStyles.about, ...(sheet.number ? [] : [headStyles.alone])]}>
+          <Text style={headStyles.title}>{sheet.title}</Text>
+          <Text>{sheet.issuedWords}</Text>
+        </View>
+        {sheet.number && <NumberFrame label={sheet.number.label} words={sheet.number.words} />}
+      </View>
+      <View style={headStyles.sale}>
+        <Text style={headStyles.saleName}>{sheet.sale.name}</Text>
+        <Text>{sheet.sale.words}</Text>
+      </View>
+      <Parties sheet={sheet} />
+    </View>
+  );
+}
+
+function NumberFrame({ label, words }: { label: string; words: string }) {
+  return (
+    <View style={headStyles.number}>
+      <Text>{label}</Text>
+      {words !== '' && <Text style={[headStyles.figures, fitted(words, { size: 42, width: 86 })]}>{words}</Text>}
+    </View>
+  );
+}
+
+function Parties({ sheet }: { sheet: ListPaper }) {
+  if (sheet.parties.length === 0 && !sheet.result) return null;
+  return (
+    <View style={headStyles.parties}>
+      {sheet.parties.map(({ title, sentences }) => (
+        <View key={title} style={headStyles.party}>
+          <Text style={look.strong}>{title}</Text>
+          <Lines lines={sentences} />
+        </View>
+      ))}
+      {sheet.result && <Result {...sheet.result} />}
+    </View>
+  );
+}
+
+/** What it comes to, as large as on a settlement sheet. */
+function Result({ label, words }: NonNullable<ListPaper['result']>) {
+  return (
+    <View style={headStyles.result}>
+      <Text style={headStyles.resultLabel}>{label}</Text>
+      <Text style={[headStyles.resultFigure, fitted(words, { size: 18, width: 170 })]}>{words}</Text>
+    </View>
+  );
+}
+
+// What stands on every page of a list: what it is, which page, and the head of the log. A list is a file of its own.
+
+const runningStyles = StyleSheet.create({
+  head: { position: 'absolute', top: 22, left: SIDE, right: SIDE + 90, fontSize: 7.5, maxLines: 1 },
+  number: { position: 'absolute', top: 16, right: SIDE, fontSize: 14, fontWeight: 700 },
+  rule: { position: 'absolute', bottom: 40, left: SIDE, right: SIDE, borderTopWidth: 0.5 },
+  foot: { position: 'absolute', bottom: 29, left: SIDE, right: SIDE + 70, fontSize: 7, maxLines: 1 },
+  page: { position: 'absolute', bottom: 29, right: SIDE, fontSize: 7 },
+  log: { position: 'absolute', bottom: 19, left: SIDE, fontSize: 7 },
+});
+
+/** The heading of the second page and on; the first has its own. */
+export function ListRunningHead({ sheet }: { sheet: ListPaper }) {
+  const name = `${sheet.sale.name} · ${sheet.title}`;
+  const number = sheet.number ? `${sheet.number.label} ${sheet.number.words}` : '';
+  return (
+    <>
+      <Text fixed style={runningStyles.head} render={({ pageNumber }) => (pageNumber === 1 ? '' : name)} />
+      <Text fixed style={runningStyles.number} render={({ pageNumber }) => (pageNumber === 1 ? '' : number)} />
+    </>
+  );
+}
+
+export function ListFoot({ sheet }: { sheet: ListPaper }) {
+  const number = sheet.number && sheet.number.words !== '' ? ` · ${sheet.number.label} ${sheet.number.words}` : '';
+  return (
+    <>
+      <View fixed style={runningStyles.rule} />
+      <Text fixed style={runningStyles.foot}>
+        {`${sheet.title}${number} · ${sheet.association.name}`}
+      </Text>
+      <Text
+        fixed
+        style={runningStyles.page}
+        render={({ pageNumber, totalPages }) => `Page ${pageNumber} of ${totalPages}`}
+      />
+      <Text fixed style={runningStyles.log}>
+        {sheet.head.words}
+      </Text>
+    </>
   );
 }

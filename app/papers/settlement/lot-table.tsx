@@ -1,8 +1,8 @@
 /** The table of lots: one row a lot that no page break divides, under a heading that comes again on each page. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
-import type { LotGroup, SettlementSheet, SheetLot } from '#lib/sheet/model.ts';
-import { Lines } from '../lines.tsx';
-import { bold, fitted, type } from '../look.ts';
+import { Lines } from '#app/papers/lines.tsx';
+import { bold, fitted, type } from '#app/papers/look.ts';
+import type { LotGroup, SettlementSheet, SheetLot } from '#lib/settlement/model.ts';
 
 const styles = StyleSheet.create({
   table: { marginTop: 8 },

@@ -1,8 +1,8 @@
 /** From gross to net, and who gets it. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
-import type { SettlementSheet, SheetShare, SheetStep } from '#lib/sheet/model.ts';
-import { Lines } from '../lines.tsx';
-import { bold, fitted, look, type } from '../look.ts';
+import { Lines } from '#app/papers/lines.tsx';
+import { bold, fitted, look, type } from '#app/papers/look.ts';
+import type { SettlementSheet, SheetShare, SheetStep, SheetTags } from '#lib/settlement/model.ts';
 
 const styles = StyleSheet.create({
   block: { flexDirection: 'row', marginTop: 12 },
@@ -107,6 +107,73 @@ function Share({ share, byHand }: { share: SheetShare; byHand: readonly string[]
           <Text style={styles.hand}>{label}</Text>
         </View>
       ))}
+    </View>
+  );
+}
+
+// The small print: export tags by lot, the terms the sums follow, and who judges what this paper does not.
+
+const tagStyles = StyleSheet.create({
+  block: { marginTop: 8 },
+  lot: { flexDirection: 'row', borderTopWidth: 0.35, paddingVertical: 2 },
+  which: { ...type(8), width: 110, paddingRight: 6 },
+  tags: { flex: 1 },
+  tag: { ...type(7.5), width: '33.3%', paddingRight: 4 },
+  terms: { marginTop: 10, borderTopWidth: 1, paddingTop: 3 },
+  sentences: { ...type(7), width: '50%', paddingRight: 12 },
+  caution: { ...bold(7.5), marginTop: 3 },
+});
+
+const TAGS_A_ROW = 3;
+
+export function ExportTags({ sheet }: { sheet: SettlementSheet }) {
+  if (sheet.tags.length === 0) return null;
+  return (
+    <View style={tagStyles.block}>
+      <Text style={look.title} minPresenceAhead={30}>
+        Export tags
+      </Text>
+      {sheet.tags.map((own) => (
+        <TagsOfLot key={own.lotNo} own={own} />
+      ))}
+    </View>
+  );
+}
+
+function TagsOfLot({ own }: { own: SheetTags }) {
+  const rows = Array.from({ length: Math.ceil(own.tags.length / TAGS_A_ROW) }, (_, at) =>
+    own.tags.slice(at * TAGS_A_ROW, (at + 1) * TAGS_A_ROW),
+  );
+  return (
+    <View style={tagStyles.lot}>
+      <Text fixed style={tagStyles.which}>
+        Lot {own.lotNo}, {own.goods}
+      </Text>
+      <View style={tagStyles.tags}>
+        {rows.map((row) => (
+          <View key={row[0]?.tag} wrap={false} style={look.row}>
+            {row.map(({ tag, words }) => (
+              <Text key={tag} style={tagStyles.tag}>
+                {words}
+              </Text>
+            ))}
+          </View>
+        ))}
+      </View>
+    </View>
+  );
+}
+
+export function Terms({ sheet }: { sheet: SettlementSheet }) {
+  const half = Math.ceil(sheet.terms.length / 2);
+  return (
+    <View wrap={false} style={tagStyles.terms}>
+      <Text style={look.title}>Terms of this sale</Text>
+      <View style={look.row}>
+        <Lines style={tagStyles.sentences} lines={sheet.terms.slice(0, half)} />
+        <Lines style={tagStyles.sentences} lines={sheet.terms.slice(half)} />
+      </View>
+      <Text style={tagStyles.caution}>{sheet.caution}</Text>
     </View>
   );
 }

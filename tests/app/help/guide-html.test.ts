@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { addressOf, guideHtml } from '#app/help/guide-html.ts';
+import { addressOf, guideHtml } from '#app/help/guides.ts';
 import { anchors, links } from '#tests/tidy/markdown.ts';
 import { files, read } from '#tests/tidy/tree.ts';
 

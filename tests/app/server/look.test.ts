@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { lookThrough } from '#app/server/look.mjs';
-import { openBook } from '#db/open.ts';
+import { openBook } from '#db/book/open.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 function newBook(): string {

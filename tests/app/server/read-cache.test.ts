@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { rehearse } from '#db/door.ts';
-import { openBook } from '#db/open.ts';
-import { howManyLots } from '#db/queries/numbers-of-lots.ts';
+import { rehearse } from '#db/book/door.ts';
+import { openBook } from '#db/book/open.ts';
+import { howManyLots } from '#db/lot/papers.ts';
 import { AT, openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { read } from '#tests/tidy/tree.ts';
 
 /** The colours of each theme by their names, as tokens.css has them; dark twice, chosen and as the device is. */
-const CSS = read('app/ui/tokens.css');
+const CSS = read('app/ui/styles/tokens.css');
 const THEMES = {
   light: colours(/ {2}:root \{([^}]*)\}/),
   dark: colours(/:root\[data-theme="dark"\] \{([^}]*)\}/),

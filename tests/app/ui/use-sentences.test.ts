@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { sentenceOf, sentencesElsewhere } from '#app/ui/use-sentences.ts';
-import { refuse } from '#lib/result.ts';
+import { sentenceOf, sentencesElsewhere } from '#app/ui/use-give.ts';
+import { refuse } from '#lib/result/result.ts';
 
 describe('what a refusal says', () => {
   const weight = refuse('malformed', 'Leave the weight out.', 'weight');

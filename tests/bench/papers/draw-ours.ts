@@ -4,7 +4,7 @@
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { renderSheets } from '#app/papers/render.ts';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
 
 const [sheetsFile = '', pdf = ''] = process.argv.slice(2);
 const sheets = JSON.parse(readFileSync(sheetsFile, 'utf8')) as SettlementSheet[];

@@ -1,16 +1,16 @@
 /** A whole sale read in, written out, verified and backed up, each beside what bare SQLite takes for the same rows. */
 import { rmSync } from 'node:fs';
-import { backupBook } from '#db/backup.ts';
+import { backupBook } from '#db/book/backup.ts';
+import { openBook } from '#db/book/open.ts';
 import { folderTexts, writeFolder } from '#db/exchange/export-sale.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
-import { openBook } from '#db/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { bigFolder } from '#seed/big-folder.ts';
-import { AT, newFile, sizeOf } from '../big-book.ts';
-import { insertAll, rowsToCopy, SALE_TABLES } from '../copy-rows.ts';
-import { doubling, median } from '../figures.ts';
-import { type Bench, type Line, repeatedLater, timed, timedLater } from '../row.ts';
-import { shown } from '../table.ts';
+import { bigFolder } from '#seed/big.ts';
+import { AT, newFile, sizeOf } from '#tests/bench/big-book.ts';
+import { insertAll, rowsToCopy, SALE_TABLES } from '#tests/bench/copy-rows.ts';
+import { doubling, median } from '#tests/bench/figures.ts';
+import { type Bench, type Line, repeatedLater, timed, timedLater } from '#tests/bench/row.ts';
+import { shown } from '#tests/bench/table.ts';
 
 const JOBS = ['import', 'export', 'verify', 'backup'] as const;
 type Job = (typeof JOBS)[number];

@@ -1,15 +1,14 @@
 /** A hammer entry at the door, in process, beside the same rows in the same tables with no door before them. */
-
 import { copyFileSync } from 'node:fs';
 import Database from 'better-sqlite3';
-import type { CommandName, InputOf } from '#db/commands/index.ts';
-import { submit } from '#db/door.ts';
-import { openBook } from '#db/open.ts';
-import { bigLotNo } from '#seed/big-folder.ts';
-import { AT, bookOf, newFile, sizeOf } from '../big-book.ts';
-import { median } from '../figures.ts';
-import { type Bench, type Line, repeated, timed } from '../row.ts';
-import { shown } from '../table.ts';
+import { submit } from '#db/book/door.ts';
+import { openBook } from '#db/book/open.ts';
+import type { CommandName, InputOf } from '#db/commands.ts';
+import { bigLotNo } from '#seed/big.ts';
+import { AT, bookOf, newFile, sizeOf } from '#tests/bench/big-book.ts';
+import { median } from '#tests/bench/figures.ts';
+import { type Bench, type Line, repeated, timed } from '#tests/bench/row.ts';
+import { shown } from '#tests/bench/table.ts';
 
 const row = (bench: Bench): Line[] => {
   const entries = bench.short ? 200 : 3000;

@@ -1,14 +1,14 @@
 /** Twenty clerks at ten times the real pace beside fifty streams, for a minute. */
 import { readdirSync, statSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { bigLotNo } from '#seed/big-folder.ts';
-import { median, percentile } from '../figures.ts';
-import type { Bench, Line } from '../row.ts';
-import { sellingFile } from '../selling.ts';
-import { hammerEntry, Senders, type Sent } from '../senders.ts';
-import { serveOurs } from '../server.ts';
-import { shown } from '../table.ts';
-import { Watchers } from '../watchers.ts';
+import { bigLotNo } from '#seed/big.ts';
+import { median, percentile } from '#tests/bench/figures.ts';
+import type { Bench, Line } from '#tests/bench/row.ts';
+import { sellingFile } from '#tests/bench/selling.ts';
+import { hammerEntry, Senders, type Sent } from '#tests/bench/senders.ts';
+import { serveOurs } from '#tests/bench/server.ts';
+import { shown } from '#tests/bench/table.ts';
+import { Watchers } from '#tests/bench/watchers.ts';
 
 const CLERKS = 20;
 const STREAMS = 50;

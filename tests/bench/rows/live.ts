@@ -1,13 +1,13 @@
 /** Two hundred watchers: from the moment an entry is sent to the moment each of them has heard of it. */
 import { setTimeout as sleep } from 'node:timers/promises';
-import { bigLotNo } from '#seed/big-folder.ts';
-import { median, percentile } from '../figures.ts';
-import type { Bench, Line } from '../row.ts';
-import { sellingFile } from '../selling.ts';
-import { allGood, hammerEntry, Senders } from '../senders.ts';
-import { serveOurs } from '../server.ts';
-import { shown } from '../table.ts';
-import { Watchers } from '../watchers.ts';
+import { bigLotNo } from '#seed/big.ts';
+import { median, percentile } from '#tests/bench/figures.ts';
+import type { Bench, Line } from '#tests/bench/row.ts';
+import { sellingFile } from '#tests/bench/selling.ts';
+import { allGood, hammerEntry, Senders } from '#tests/bench/senders.ts';
+import { serveOurs } from '#tests/bench/server.ts';
+import { shown } from '#tests/bench/table.ts';
+import { Watchers } from '#tests/bench/watchers.ts';
 
 const WATCHERS = 200;
 

@@ -1,12 +1,12 @@
 /** Each page's own script and its first view on a slowed phone, beside an empty page of the same Next. */
 import type { Browser } from 'playwright-core';
+import { bookOf, newFile, sizeOf } from '#tests/bench/big-book.ts';
+import { median } from '#tests/bench/figures.ts';
+import type { Bench, Line } from '#tests/bench/row.ts';
+import { serveBare, serveOurs } from '#tests/bench/server.ts';
+import { shown } from '#tests/bench/table.ts';
 import { openBrowser } from '#tests/screens/support/chromium.ts';
 import { asOnAPhone } from '#tests/screens/support/phone.ts';
-import { bookOf, newFile, sizeOf } from '../big-book.ts';
-import { median } from '../figures.ts';
-import type { Bench, Line } from '../row.ts';
-import { serveBare, serveOurs } from '../server.ts';
-import { shown } from '../table.ts';
 
 /** The pages that stand open all day, with the kilobytes that each may load beyond the framework. */
 const PAGES = [

@@ -1,15 +1,16 @@
 /** Finding somebody at the check-in table among 5,000 people: in the book, and as the laptop at the table has it. */
-import { openBook } from '#db/open.ts';
-import { saleById } from '#db/queries/find.ts';
-import { findPeople } from '#db/queries/people.ts';
+
+import { saleById } from '#db/book/find.ts';
+import { openBook } from '#db/book/open.ts';
+import { findPeople } from '#db/person/queries.ts';
+import { newFile } from '#tests/bench/big-book.ts';
+import { median, percentile } from '#tests/bench/figures.ts';
+import { type Bench, type Line, timed, timedLater } from '#tests/bench/row.ts';
+import { shown } from '#tests/bench/table.ts';
+import ensureBuild from '#tests/screens/support/built.ts';
+import { startServer } from '#tests/screens/support/server.ts';
 import { openHall } from '#tests/support/hall.ts';
 import { type Chance, chanceOf } from '#tests/support/random.ts';
-import ensureBuild from '../../screens/support/built.ts';
-import { startServer } from '../../screens/support/server.ts';
-import { newFile } from '../big-book.ts';
-import { median, percentile } from '../figures.ts';
-import { type Bench, type Line, timed, timedLater } from '../row.ts';
-import { shown } from '../table.ts';
 
 /** One pass over the same people, for one part of a name. */
 const OWN_PASS = 'SELECT id FROM person WHERE instr(name_folded, ?) > 0 ORDER BY name_folded LIMIT 8';

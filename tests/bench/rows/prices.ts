@@ -1,12 +1,12 @@
 /** What the price pages read out of a book of many seasons, beside SQLite's own pass over the same rows. */
-import { type Book, openBook } from '#db/open.ts';
-import { pricedSeasons } from '#db/queries/season-prices.ts';
+import { type Book, openBook } from '#db/book/open.ts';
+import { pricedSeasons } from '#db/price/season-prices.ts';
+import { newFile } from '#tests/bench/big-book.ts';
+import { median, percentile } from '#tests/bench/figures.ts';
+import { type Bench, type Line, timed } from '#tests/bench/row.ts';
+import { shown } from '#tests/bench/table.ts';
 import { hallOf } from '#tests/support/hall.ts';
 import { fillYears } from '#tests/support/prices.ts';
-import { newFile } from '../big-book.ts';
-import { median, percentile } from '../figures.ts';
-import { type Bench, type Line, timed } from '../row.ts';
-import { shown } from '../table.ts';
 
 const OWN_PASS = `
   SELECT sale.season, goods.goods, min(price_cents), max(price_cents), sum(price_cents * coalesce(lot.count, 1))

@@ -1,16 +1,17 @@
 /** Log lines given again to an empty book, beside the same rows and lines written bare in one transaction. */
-import type { CommandName, InputOf } from '#db/commands/index.ts';
-import { submit } from '#db/door.ts';
-import { type Book, openBookInMemory } from '#db/open.ts';
-import { replayLog } from '#db/replay.ts';
+
+import { submit } from '#db/book/door.ts';
+import { type Book, openBookInMemory } from '#db/book/open.ts';
+import { replayLog } from '#db/book/replay.ts';
+import type { CommandName, InputOf } from '#db/commands.ts';
 import { logLines } from '#db/verify/chain.ts';
 import { tableNames } from '#db/verify/tables.ts';
-import { fillBook } from '#seed/fill-book.ts';
-import { AT, bookOf } from '../big-book.ts';
-import { dropTriggers, insertAll, rowsToCopy } from '../copy-rows.ts';
-import { doubling, median } from '../figures.ts';
-import { type Bench, type Line, repeated, timed } from '../row.ts';
-import { shown } from '../table.ts';
+import { fillBook } from '#seed/fill.ts';
+import { AT, bookOf } from '#tests/bench/big-book.ts';
+import { dropTriggers, insertAll, rowsToCopy } from '#tests/bench/copy-rows.ts';
+import { doubling, median } from '#tests/bench/figures.ts';
+import { type Bench, type Line, repeated, timed } from '#tests/bench/row.ts';
+import { shown } from '#tests/bench/table.ts';
 
 const row = (bench: Bench): Line[] => {
   const sizes = bench.short ? [200, 400] : [5000, 50_000];

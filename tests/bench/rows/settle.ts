@@ -1,10 +1,10 @@
 /** A whole sale settled: its facts read out of the book and every seller number settled, beside SQLite's own sum. */
-import { saleFacts } from '#db/queries/sale-facts.ts';
-import { settleSale } from '#lib/settlement.ts';
-import { bookOf, sizeOf } from '../big-book.ts';
-import { doubling, median } from '../figures.ts';
-import { type Bench, type Line, repeated, timed } from '../row.ts';
-import { shown } from '../table.ts';
+import { saleFacts } from '#db/sale/facts.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
+import { bookOf, sizeOf } from '#tests/bench/big-book.ts';
+import { doubling, median } from '#tests/bench/figures.ts';
+import { type Bench, type Line, repeated, timed } from '#tests/bench/row.ts';
+import { shown } from '#tests/bench/table.ts';
 
 const OWN_SUM = `
   SELECT lot.seller_id, count(*), sum(outcome.price_cents * coalesce(lot.count, 1)) FROM lot

@@ -1,15 +1,15 @@
 /** Settlement sheets in one PDF, beside bare pdfkit setting the same words at the same places in the same typeface. */
 import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
-import { previewSheets } from '#db/queries/sheets.ts';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
+import { previewSheets } from '#db/settlement/sheets.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
+import { bookOf, newFile, sizeOf } from '#tests/bench/big-book.ts';
+import { doubling, median } from '#tests/bench/figures.ts';
+import { wordsOf } from '#tests/bench/papers/words.ts';
+import type { Bench, Line } from '#tests/bench/row.ts';
+import { ROOT } from '#tests/bench/server.ts';
+import { shown } from '#tests/bench/table.ts';
 import { bundlePrograms } from '../../../.ci/build.mjs';
-import { bookOf, newFile, sizeOf } from '../big-book.ts';
-import { doubling, median } from '../figures.ts';
-import { wordsOf } from '../papers/words.ts';
-import type { Bench, Line } from '../row.ts';
-import { ROOT } from '../server.ts';
-import { shown } from '../table.ts';
 
 /** They fill one page. */
 const LOTS_A_SHEET = 8;

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { csvRecords } from '#db/exchange/csv-records.ts';
-import { csvText } from '#db/exchange/csv-text.ts';
+import { csvRecords, csvText } from '#db/exchange/csv.ts';
 
 describe('the records of a CSV text (RFC 4180)', () => {
   it('begin on the lines a person counts, with either line end', () => {

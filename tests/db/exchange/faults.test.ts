@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { submitUntyped } from '#db/door.ts';
-import { allSales } from '#db/queries/sales.ts';
+import { submitUntyped } from '#db/book/door.ts';
+import { allSales } from '#db/sale/queries.ts';
 import {
   caseFolder,
   changed,

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { jsonLines } from '#db/exchange/json-lines.ts';
+import { jsonLines } from '#db/exchange/read-folder.ts';
 
 describe('the lines of the keys of a JSON text', () => {
   it('are told by their path', () => {

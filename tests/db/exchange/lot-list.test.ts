@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { csvText } from '#db/exchange/csv-text.ts';
+import { csvText } from '#db/exchange/csv.ts';
 import { LIST_COLUMNS, readLotList } from '#db/exchange/lot-list.ts';
 
 const cellsOf = (text: string) => readLotList(text).rows.map(({ cells }) => cells);

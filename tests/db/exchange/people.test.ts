@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { submit } from '#db/door.ts';
-import type { Book } from '#db/open.ts';
+import { submit } from '#db/book/door.ts';
+import type { Book } from '#db/book/open.ts';
 import { particulars, person } from '#db/schema/index.ts';
 import {
   caseFolder,

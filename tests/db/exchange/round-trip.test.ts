@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { replayLog } from '#db/replay.ts';
+import { replayLog } from '#db/book/replay.ts';
 import { log } from '#db/schema/index.ts';
 import {
   CSV_FILES,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { submit } from '#db/door.ts';
-import type { Book } from '#db/open.ts';
-import { saleFacts } from '#db/queries/sale-facts.ts';
+import { submit } from '#db/book/door.ts';
+import type { Book } from '#db/book/open.ts';
+import { saleFacts } from '#db/sale/facts.ts';
 import { caseFolder, exportFiles, filesIn, IMPORTER, importFiles, withBook } from '#tests/support/exchange.ts';
 
 const RIGHT = filesIn(caseFolder('by-hand'));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Book } from '#db/open.ts';
+import type { Book } from '#db/book/open.ts';
 import { lot, tag } from '#db/schema/index.ts';
 import { changed, exportFiles, importFiles, placesIn, rowsIn, withBook } from '#tests/support/exchange.ts';
 

@@ -1,7 +1,6 @@
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { folderTexts } from '#db/exchange/export-sale.ts';
-import { zipFolder } from '#db/exchange/zip-folder.ts';
+import { folderTexts, zipFolder } from '#db/exchange/export-sale.ts';
 import { caseFolder, filesIn, importFiles, withBook } from '#tests/support/exchange.ts';
 
 describe('an exchange folder in one file', () => {

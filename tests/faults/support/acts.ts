@@ -1,5 +1,5 @@
 /** The acts of a long day, by number: a lot comes in, brings a bid, is sold, and somebody's address is put right. */
-import type { Envelope } from '#db/door.ts';
+import type { Envelope } from '#db/book/door.ts';
 
 const AT = '2026-02-28T10:00:00Z';
 

@@ -1,7 +1,6 @@
 /** A clerk who never stops: gives one command after the other, and says each number once it was answered. */
-
-import { submitUntyped } from '#db/door.ts';
-import { openBook } from '#db/open.ts';
+import { submitUntyped } from '#db/book/door.ts';
+import { openBook } from '#db/book/open.ts';
 import { actNo } from './acts.ts';
 import { onOrders, say } from './orders.ts';
 

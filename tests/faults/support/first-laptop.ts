@@ -1,9 +1,8 @@
 /** The first laptop as a second one sees it: serves the lines of its book, and takes entries as the server does. */
 import { createServer } from 'node:http';
-import { submitUntyped } from '#db/door.ts';
-import { mayFollow } from '#db/follow/follow-key.ts';
-import { linesBehind } from '#db/follow/lines.ts';
-import { openBook } from '#db/open.ts';
+import { submitUntyped } from '#db/book/door.ts';
+import { openBook } from '#db/book/open.ts';
+import { linesBehind, mayFollow } from '#db/follow/lines.ts';
 import { actNo } from './acts.ts';
 import { onOrders, say } from './orders.ts';
 

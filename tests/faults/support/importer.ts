@@ -1,7 +1,8 @@
 /** Imports an exchange folder into a book, and says so once the door has answered. */
+
+import { openBook } from '#db/book/open.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { readFolder } from '#db/exchange/read-folder.ts';
-import { openBook } from '#db/open.ts';
 import { onOrders, say } from './orders.ts';
 
 onOrders<{ readonly file: string; readonly folder: string }>(({ file, folder }) => {

@@ -1,8 +1,8 @@
 /** A clerk at a disk that fails: gives a number of acts, says each answer, and stops at the first fault with its code. */
 import { writeSync } from 'node:fs';
-import { submitUntyped } from '#db/door.ts';
-import { openBook } from '#db/open.ts';
-import { troubleOfOpening, troubleOfWriting } from '#db/trouble.ts';
+import { submitUntyped } from '#db/book/door.ts';
+import { openBook } from '#db/book/open.ts';
+import { troubleOfOpening, troubleOfWriting } from '#db/book/trouble.ts';
 import { actNo } from './acts.ts';
 
 const [file = '', from = '1', many = '1'] = process.argv.slice(2);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { BuyerFile } from '#lib/buyer/input.ts';
+import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { purchaseRecord } from '#lib/buyer/purchase-record.ts';
-import { lotNo } from '#lib/lot-number.ts';
-import type { SheetTag } from '#lib/sheet/input.ts';
+import { lotNo } from '#lib/lot/number.ts';
+import type { SheetTag } from '#lib/settlement/parties.ts';
 import { ASSOCIATION, person } from '#tests/papers/support/sheets.ts';
 import { buyer, goods, lot, sale, seller, sold } from '#tests/support/facts.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { countCash, denominationsOf } from '#lib/drawer/denominations.ts';
-import { reckonDrawer } from '#lib/drawer/reckon.ts';
-import { type Cents, cents } from '#lib/money.ts';
+import { countCash, denominationsOf } from '#lib/drawer/cash.ts';
+import { reckonDrawer } from '#lib/drawer/drawer.ts';
+import { type Cents, cents } from '#lib/money/money.ts';
 
 describe('denominations', () => {
   it('of US dollars are seven notes and six coins, the dollar once (from memory of the Mint’s and the Bureau’s lists)', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { amountEach, lotAmount, quantityOf } from '#lib/lot/amount.ts';
-import { cents, formatMoney } from '#lib/money.ts';
+import { cents, formatMoney } from '#lib/money/money.ts';
 import { lot, money } from '#tests/support/facts.ts';
 
 describe('lotAmount', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { stubPages } from '#lib/paper/labels.ts';
 import { cell, type ListPaper, listPaper } from '#lib/paper/list.ts';
-import { stubPages } from '#lib/paper/stubs.ts';
 import { GROUND } from '#tests/papers/support/lots.ts';
 
 function stub(number: number, rows: number): ListPaper {

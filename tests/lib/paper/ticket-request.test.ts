@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lotsAskedFor, readTicketRequest } from '#lib/paper/ticket-request.ts';
+import { lotsAskedFor, readTicketRequest } from '#lib/paper/tickets.ts';
 import { paperLot } from '#tests/papers/support/lots.ts';
 
 const NOTHING = { stock: '', start: '', right: '', down: '' };

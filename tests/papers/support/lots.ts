@@ -1,10 +1,10 @@
 /** Lots to print: plain ones, and those that paper finds hard. */
 import { emptyFacts } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
-import { lotNo } from '#lib/lot-number.ts';
+import { lotNo } from '#lib/lot/number.ts';
 import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
-import { ASSOCIATION, HEAD } from '#tests/papers/support/sheets.ts';
 import { money, sale } from '#tests/support/facts.ts';
+import { ASSOCIATION, HEAD } from './sheets.ts';
 
 export const GROUND: PaperGround = {
   association: ASSOCIATION,

@@ -1,8 +1,8 @@
 /** Settlement sheets to print: those of the worked sales, and small ones made for what paper finds hard. */
-import type { Person, SaleFacts } from '#lib/facts.ts';
-import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/sheet/input.ts';
-import type { SettlementSheet } from '#lib/sheet/model.ts';
-import { settlementSheet } from '#lib/sheet/settlement-sheet.ts';
+import type { Person, SaleFacts } from '#lib/sale/facts.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
+import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/settlement/parties.ts';
+import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { readCase } from '#tests/support/case-folder.ts';
 import { goods, sale, saleFacts, seller } from '#tests/support/facts.ts';
 

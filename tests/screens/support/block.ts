@@ -1,7 +1,7 @@
 /** How a clerk works the Block, and what the book then holds. */
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { openBook } from '#db/open.ts';
+import { openBook } from '#db/book/open.ts';
 
 export interface SoldRow {
   readonly lotNumber: number;

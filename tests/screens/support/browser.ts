@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, BrowserContextOptions, Page, Response } from 'playwright-core';
 import { afterAll, onTestFinished } from 'vitest';
-import { openBrowser } from '#tests/screens/support/chromium.ts';
+import { openBrowser } from './chromium.ts';
 
 export { HALL_HOST } from './chromium.ts';
 

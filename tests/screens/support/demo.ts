@@ -2,7 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
 import type { Browser, BrowserContext } from 'playwright-core';
-import { DEMO_WORKER } from '#seed/demo-worker.ts';
+import { DEMO_WORKER } from '#seed/calendar.ts';
 import { openBrowser } from './chromium.ts';
 import { type Server, startServer } from './server.ts';
 

@@ -1,6 +1,6 @@
 /** A small sale whose goods have sizes and grades, and a person to be checked in, for the browser tests of the Intake. */
 import type { Browser, Page } from 'playwright-core';
-import { openBook } from '#db/open.ts';
+import { openBook } from '#db/book/open.ts';
 import { type Hall, hallOf, SALE } from '#tests/support/hall.ts';
 import { newPage } from './browser.ts';
 import type { Server } from './server.ts';

@@ -1,9 +1,8 @@
 /** A book with a sale that is being sold, as large as a browser test needs it. Made through the door. */
-
-import type { Station } from '#db/command.ts';
-import type { CommandName, InputOf, ValueOf } from '#db/commands/index.ts';
-import { submit } from '#db/door.ts';
-import { openBook } from '#db/open.ts';
+import type { Station } from '#db/book/command.ts';
+import { submit } from '#db/book/door.ts';
+import { openBook } from '#db/book/open.ts';
+import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
 import { hallOf } from '#tests/support/hall.ts';
 import { closeSale } from '#tests/support/sales.ts';
 

@@ -3,7 +3,7 @@
  * a worker. For each book app/server/serve.mjs runs anew, as it does for people, and loads everything of ours anew:
  * nothing that was read of one book is there for the next. Whoever started this process says over its channel what to serve.
  */
-import '../../../app/server/production.mjs';
+import '#app/server/production.mjs';
 import { createRequire } from 'node:module';
 import { Server } from 'node:net';
 import { fileURLToPath } from 'node:url';

@@ -1,10 +1,10 @@
 import { randomBytes } from 'node:crypto';
-import { STATIONS, type Station } from '#db/command.ts';
-import { openBook } from '#db/open.ts';
-import { beginSession } from '#db/signing-in/sessions.ts';
-import { openStore } from '#db/signing-in/store.ts';
-import { HALL_HOST } from '#tests/screens/support/chromium.ts';
+import { STATIONS, type Station } from '#db/book/command.ts';
+import { openBook } from '#db/book/open.ts';
+import { beginSession } from '#db/sign-in/sessions.ts';
+import { openStore } from '#db/sign-in/store.ts';
 import { AT, accepted, giveTo } from '#tests/support/hall.ts';
+import { HALL_HOST } from './chromium.ts';
 
 /** A well-formed hash to which nobody knows a passphrase: these workers come in by a session made for them. */
 const NO_PASSPHRASE = `$scrypt$ln=17,r=8,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`;

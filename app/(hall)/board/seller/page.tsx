@@ -1,12 +1,11 @@
 import type { Metadata } from 'next';
-import { type Address, hallGround } from '#app/station.ts';
+import { resultWords } from '#app/(hall)/board/result-words.ts';
+import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
+import { type Address, hallGround } from '#app/request/page-context.ts';
+import { TextField } from '#app/ui/field.tsx';
 import { Live } from '#app/ui/live.tsx';
-import { sellerBoard } from '#db/queries/board-view.ts';
-import { sellingSale } from '#db/queries/sales.ts';
-import { HallMasthead } from '../../hall-masthead.tsx';
-import { AskNumber } from './ask-number.tsx';
-import { NotNow } from './not-now.tsx';
-import { OwnLots } from './own-lots.tsx';
+import { type SellerBoard, sellerBoard } from '#db/outcome/board-view.ts';
+import { sellingSale } from '#db/sale/queries.ts';
 
 export const metadata: Metadata = { title: 'Follow a seller number' };
 
@@ -34,5 +33,78 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         )}
       </main>
     </>
+  );
+}
+
+interface AskNumberProps {
+  readonly typed: string;
+  readonly wrong: boolean;
+}
+
+/** A plain form: it works on any phone, also before the page's own code is there. */
+function AskNumber({ typed, wrong }: AskNumberProps) {
+  return (
+    <form action="/board/seller" className="fields">
+      <TextField
+        label="Seller number"
+        name="no"
+        inputMode="numeric"
+        defaultValue={typed}
+        error={wrong ? 'Enter the seller number in digits, as it stands on the ticket.' : undefined}
+      />
+      <div>
+        <button type="submit" className="act">
+          Show its lots
+        </button>
+      </div>
+    </form>
+  );
+}
+
+/** Before and after the selling: what a seller's lots brought is for that seller. */
+function NotNow() {
+  return (
+    <>
+      <p>Bidding is not open now. You can follow a seller number here while it is.</p>
+      <p>
+        A seller's results are on their settlement sheet. With a code from the office a seller also finds them at{' '}
+        <a href="/prices/own">Your own goods</a>.
+      </p>
+    </>
+  );
+}
+
+/** A seller number's lots, those to come before those that were called, with what stands before them or what they brought. */
+function OwnLots({ view: { open, results } }: { readonly view: SellerBoard }) {
+  if (open.length + results.length === 0) return <p>No lot of this number is in the sale.</p>;
+  const rows = [
+    ...open.map(({ lotNo, goods, before }) => ({
+      lotNo,
+      goods,
+      words: before === 0 ? 'is up now' : `${before} before it`,
+    })),
+    ...results.map((result) => ({ ...result, words: resultWords(result) })),
+  ];
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">Lot</th>
+          <th scope="col">Goods</th>
+          <th scope="col" className="figure">
+            Brought
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ lotNo, goods, words }) => (
+          <tr key={lotNo}>
+            <th scope="row">{lotNo}</th>
+            <td>{goods}</td>
+            <td className="figure">{words}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }

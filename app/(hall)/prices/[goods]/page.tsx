@@ -1,16 +1,18 @@
+import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
-import type { Address } from '#app/station.ts';
-import { pricedGoods } from '#db/queries/price-lists.ts';
-import { HallMasthead } from '../../hall-masthead.tsx';
-import { pricesGround } from '../ground.ts';
-import { SeasonChoice } from '../season-choice.tsx';
-import { Caution, SeasonWords } from '../season-words.tsx';
-import { addressOf } from './address.ts';
-import { goodsGround } from './goods-ground.ts';
-import { GoodsHeading } from './heading.tsx';
-import { Parts } from './parts.tsx';
-import { Strip } from './strip.tsx';
-import '../prices.css';
+import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
+import { addressOf, pricesGround } from '#app/(hall)/prices/ground.ts';
+import { PlotScale, type RangeLine, RangePlot, RangeTable } from '#app/(hall)/prices/range-table.tsx';
+import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-words.tsx';
+import type { Address } from '#app/request/page-context.ts';
+import { Unbroken } from '#app/ui/text.tsx';
+import { pricedGoods } from '#db/price/lists.ts';
+import type { Findable } from '#lib/price/find.ts';
+import type { RangePart } from '#lib/price/parts.ts';
+import { evenScale } from '#lib/price/plot.ts';
+import { FOR_ONE, fewInWords, type PartPath, partInWords, rangeInWords } from '#lib/price/words.ts';
+import { dateInWords } from '#lib/settlement/spelling.ts';
+import { type GoodsHistory, type GoodsYear, goodsGround } from './history.ts';
 
 interface PageProps {
   readonly params: Promise<{ readonly goods: string }>;
@@ -48,4 +50,120 @@ export default async function Page({ params, searchParams }: PageProps) {
       </main>
     </>
   );
+}
+
+interface HeadingProps {
+  readonly goods: Findable;
+  readonly called: readonly string[];
+  /** The part that is looked at, in words; empty where it is the whole. */
+  readonly part: string;
+}
+
+/** Which goods these are, by all their names. */
+function GoodsHeading({ goods: { goods, name, scientificName }, called, part }: HeadingProps) {
+  return (
+    <>
+      <h1>{part === '' ? name : `${name}: ${part}`}</h1>
+      <p className="soft">
+        {scientificName && <i>{scientificName}</i>} {called.length > 0 && `(also called ${called.join(', ')})`}
+      </p>
+      {part !== '' && (
+        <p className="no-print">
+          <a href={addressOf(goods)}>All {name}, and its other parts</a>
+        </p>
+      )}
+    </>
+  );
+}
+
+interface PartsProps {
+  readonly code: string;
+  readonly history: GoodsHistory;
+  readonly season: string;
+}
+
+/** A season by section, size, grade and form, as far as each is broad enough; each leads to itself over the seasons. */
+function Parts({ code, history: { name, measure, years }, season: shown }: PartsProps) {
+  const year = years.find(({ season }) => season.season === shown);
+  const lines = linesOf(year?.prices.parts ?? [], { code, path: {}, depth: 0 });
+  if (lines.length === 0) return null;
+  const ground = year?.season.sales.length === 0 ? ' (from a price list)' : '';
+  const caption = `${name} in season ${shown}${ground} by section, size, grade and form, for ${FOR_ONE[measure]}`;
+  return <RangeTable caption={caption} head="Part" lines={lines} />;
+}
+
+interface Above {
+  readonly code: string;
+  readonly path: PartPath;
+  readonly depth: number;
+}
+
+/** A part that is all there is above it adds nothing and gives its place to its own parts. */
+function linesOf(parts: readonly RangePart[], { code, path, depth }: Above): RangeLine[] {
+  const [only, ...others] = parts;
+  if (only && others.length === 0) return linesOf(only.parts, { code, path, depth });
+  return parts.flatMap((part) => {
+    const named = { name: partInWords(part), depth, range: part.range };
+    if (part.value === null) return [{ key: `${addressOf(code, path)} ${part.level}`, ...named }];
+    const own = { ...path, [part.level]: part.value };
+    const href = addressOf(code, own);
+    return [{ key: href, href, ...named }, ...linesOf(part.parts, { code, path: own, depth: depth + 1 })];
+  });
+}
+
+const NOT_APART = 'Not sold, or shown only together with others.';
+
+interface StripProps {
+  readonly history: GoodsHistory;
+  /** The part that is looked at, in words; empty where it is the whole. */
+  readonly part: string;
+  /** The season that is put into words; the newest where it is none of them. */
+  readonly season: string;
+}
+
+/** The seasons under one another on one scale, with the table of the same figures. */
+function Strip({ history: { measure, years, ...history }, part, season: named }: StripProps) {
+  const name = part === '' ? history.name : `${history.name} (${part})`;
+  const shown = years.flatMap(({ season, range }) => (range ? [{ season, range }] : []));
+  const scale = evenScale(shown.flatMap(({ range }) => [range.highCents]));
+  const spoken = shown.find(({ season }) => season.season === named) ?? shown[0];
+  const lines = years.map((year) => ({ key: year.season.season, name: seasonLine(year), range: year.range }));
+  return (
+    <>
+      <h2 id={`seasons-${measure}`}>For {FOR_ONE[measure]}, season by season</h2>
+      {spoken && (
+        <>
+          <p>
+            <strong>
+              <Unbroken>{rangeInWords({ name, season: spoken.season.season }, spoken.range)}</Unbroken>
+            </strong>{' '}
+            {fewInWords(spoken.range)}
+          </p>
+          <PlotScale scale={scale} />
+          <ul className="strip">
+            {shown.map(({ season, range }) => (
+              <li key={season.season}>
+                <span>{season.season}</span>
+                <RangePlot range={range} scale={scale} />
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      <RangeTable
+        caption={`${name} by season, for ${FOR_ONE[measure]}`}
+        head="Season and sales"
+        lines={lines}
+        empty={part === '' ? undefined : NOT_APART}
+      />
+    </>
+  );
+}
+
+function seasonLine({ season: { season, sales } }: GoodsYear): string {
+  if (sales.length === 0) return `${season} (from a price list)`;
+  const held = sales.map(
+    ({ name, heldOn, running }) => `${name}, ${dateInWords(heldOn)}${running ? ', still going on' : ''}`,
+  );
+  return `${season} (${held.join('; ')})`;
 }

@@ -1,12 +1,11 @@
-import { Notice } from '#app/ui/notice.tsx';
-import { Unbroken } from '#app/ui/unbroken.tsx';
-import { type Cents, negate, showMoney } from '#lib/money.ts';
-import { type MineLine, type MineSums, mineKey } from '#lib/price-mine.ts';
-import { fewInWords } from '#lib/range-words.ts';
-import { dateInWords, listed } from '#lib/sheet/spell.ts';
-import { termsInWords } from '#lib/terms.ts';
+import '#app/(hall)/prices/range-table.css';
+import { Notice, Unbroken } from '#app/ui/text.tsx';
+import { type Cents, negate, showMoney } from '#lib/money/money.ts';
+import { type MineLine, type MineSums, mineKey } from '#lib/price/mine.ts';
+import { fewInWords } from '#lib/price/words.ts';
+import { termsInWords } from '#lib/sale/terms.ts';
+import { dateInWords, listed } from '#lib/settlement/spelling.ts';
 import { addressOf, type MineGround } from './ground.ts';
-import '../range-table.css';
 
 /** The answer in a sentence, then every sum of it. Nothing where nothing was asked. */
 export function Answer({ ground }: { readonly ground: MineGround }) {

@@ -1,11 +1,11 @@
 import 'server-only';
-import type { Book } from '#db/open.ts';
-import { saleOfRow } from '#db/queries/sale-facts.ts';
-import { currentSale } from '#db/queries/sales.ts';
-import type { GoodsPrices, SeasonPrices } from '#db/queries/season-prices.ts';
-import type { Membership, Sale } from '#lib/facts.ts';
-import { type Asked, type MineAnswer, mineKey, whatMineBrought } from '#lib/price-mine.ts';
-import { wordOf } from '../ground.ts';
+import { wordOf } from '#app/(hall)/prices/ground.ts';
+import type { Book } from '#db/book/open.ts';
+import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
+import { saleOfRow } from '#db/sale/facts.ts';
+import { currentSale } from '#db/sale/queries.ts';
+import { type Asked, type MineAnswer, mineKey, whatMineBrought } from '#lib/price/mine.ts';
+import type { Membership, Sale } from '#lib/sale/facts.ts';
 
 export interface MineGround {
   /** Whose commission and fees are taken: the sale at hand. */

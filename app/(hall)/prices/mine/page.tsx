@@ -1,11 +1,12 @@
+import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
-import type { Address } from '#app/station.ts';
-import { HallMasthead } from '../../hall-masthead.tsx';
-import { pricesGround } from '../ground.ts';
+import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
+import { pricesGround } from '#app/(hall)/prices/ground.ts';
+import type { Address } from '#app/request/page-context.ts';
+import { TextField } from '#app/ui/field.tsx';
+import { mineKey } from '#lib/price/mine.ts';
 import { Answer } from './answer.tsx';
-import { mineGround } from './ground.ts';
-import { MineForm } from './mine-form.tsx';
-import '../prices.css';
+import { fieldOf, type MineGround, mineGround } from './ground.ts';
 
 export const metadata: Metadata = { title: 'What would mine bring' };
 
@@ -32,5 +33,53 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         )}
       </main>
     </>
+  );
+}
+
+const UNITS = { piece: 'pieces', lb: 'pounds', oz: 'ounces' } as const;
+
+/** One field a kind. What was typed stands in the address, so that it can be shared, and stays when something is amiss. */
+function MineForm({ ground: { asked, answer, membership, season } }: { readonly ground: MineGround }) {
+  // A kind without an answer is asked for only where an address that somebody shared asks for it already.
+  const offered = asked.filter(({ range, typed }) => range !== null || typed !== '');
+  const withheld = asked.filter(({ range }) => range === null).map(({ name }) => name);
+  return (
+    <form method="get" action="/prices/mine" className="sheet mine no-print" aria-labelledby="list">
+      <h2 id="list">Your goods</h2>
+      <div className="fields">
+        {offered.map((one) => (
+          <TextField
+            key={mineKey(one)}
+            label={`${one.name}, ${UNITS[one.by]}`}
+            error={answer.refused.get(mineKey(one))?.message}
+            name={fieldOf(one)}
+            defaultValue={one.typed}
+            inputMode={one.by === 'piece' ? 'numeric' : 'decimal'}
+            maxLength={12}
+          />
+        ))}
+      </div>
+      <fieldset className="as">
+        <legend>You sell as</legend>
+        <div className="ticks">
+          {(['member', 'guest'] as const).map((one) => (
+            <div key={one} className="check">
+              <input id={`as-${one}`} type="radio" name="as" value={one} defaultChecked={one === membership} />
+              <label htmlFor={`as-${one}`}>a {one}</label>
+            </div>
+          ))}
+        </div>
+      </fieldset>
+      <p className="acts">
+        <button type="submit" className="act">
+          Work it out
+        </button>
+      </p>
+      {withheld.length > 0 && (
+        <p className="small soft">
+          There is no answer for {withheld.join(', ')}: in season {season.season} too few people had a part in it.
+        </p>
+      )}
+    </form>
   );
 }

@@ -1,18 +1,20 @@
+import '#app/(hall)/prices/prices.css';
+import '#app/(hall)/prices/range-table.css';
 import type { Metadata } from 'next';
 import { headers } from 'next/headers';
-import { theBook } from '#app/book.ts';
-import { shutLine } from '#app/line.ts';
-import { ownPerson } from '#app/own.ts';
-import type { Address } from '#app/station.ts';
+import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
+import { wordOf } from '#app/(hall)/prices/ground.ts';
+import { theBook } from '#app/request/book.ts';
+import { ownPerson } from '#app/request/member.ts';
+import type { Address } from '#app/request/page-context.ts';
+import { shutLine } from '#app/server/connection.ts';
+import { TextField } from '#app/ui/field.tsx';
 import { SecureLink } from '#app/ui/secure-link.tsx';
-import { ownGoods } from '#db/queries/own-goods.ts';
-import { theAssociation } from '#db/queries/sales.ts';
-import { hostOf } from '#lib/host-name.ts';
-import { HallMasthead } from '../../hall-masthead.tsx';
-import { wordOf } from '../ground.ts';
-import { CodeForm } from './code-form.tsx';
-import { OwnNumbers } from './own-numbers.tsx';
-import '../prices.css';
+import { type OwnGoods, type OwnLot, type OwnNumber, ownGoods } from '#db/price/own-goods.ts';
+import { theAssociation } from '#db/sale/queries.ts';
+import { showMoney } from '#lib/money/money.ts';
+import { hostOf } from '#lib/network/hosts.ts';
+import { dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 
 export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' };
 
@@ -40,4 +42,118 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </main>
     </>
   );
+}
+
+const WRONG = 'This code is not good, or not any more: ask the office for a new one.';
+
+/** Where a one-time code is typed. */
+function CodeForm({ wrong }: { readonly wrong: boolean }) {
+  return (
+    <form method="post" action="/prices/own/enter" className="sheet">
+      <p>
+        What your own goods brought over the years, and your settlement sheets. The office gives you a code; it opens
+        this page once, for you alone.
+      </p>
+      <div className="fields">
+        <TextField
+          label="Code from the office"
+          name="code"
+          hint="Twelve letters and digits, such as ABCD-EFGH-2345"
+          error={wrong ? WRONG : undefined}
+          autoCapitalize="characters"
+          maxLength={40}
+          wide
+          required
+        />
+      </div>
+      <p className="acts">
+        <button type="submit" className="act">
+          Show my goods
+        </button>
+      </p>
+    </form>
+  );
+}
+
+/** Every seller number of one person, sale by sale, with its lots and its sheet. */
+function OwnNumbers({ own: { name, numbers } }: { readonly own: OwnGoods }) {
+  return (
+    <>
+      <p>
+        {name}: {numbers.length === 0 ? 'no goods of yours are in the book yet.' : 'newest sale first.'}
+      </p>
+      {numbers.map((number) => (
+        <OneNumber key={`${number.saleId} ${number.sellerNo}`} number={number} />
+      ))}
+      <form method="post" action="/prices/own/leave" className="no-print">
+        <p className="acts">
+          <button type="submit">Close this page on this device</button>
+        </p>
+      </form>
+    </>
+  );
+}
+
+function OneNumber({ number }: { readonly number: OwnNumber }) {
+  const { saleId, sale, heldOn, season, currency, sellerNo, shared, hasSheet, lots, grossCents } = number;
+  const title = `${sale}, ${dateInWords(heldOn)}, seller number ${sellerNo}`;
+  const sheet = `/prices/own/sheet?sale=${saleId}&seller=${sellerNo}`;
+  return (
+    <section className="sheet" aria-label={title}>
+      <h2>{title}</h2>
+      <p>
+        Season {season}: {showMoney(grossCents)} {currency} before commission and fees
+        {shared && ', together with those who share the number'}.
+      </p>
+      <p>{hasSheet ? <a href={sheet}>Settlement sheet as a PDF</a> : 'No settlement sheet was issued.'}</p>
+      {lots.length > 0 && <Lots title={title} lots={lots} />}
+    </section>
+  );
+}
+
+function Lots({ title, lots }: { readonly title: string; readonly lots: readonly OwnLot[] }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
+    <section className="range-scroll scroll-x slips-room" tabIndex={0} aria-label={`Lots: ${title}`}>
+      <table className="range-table slips">
+        <thead>
+          <tr>
+            <th scope="col">Goods</th>
+            {['How many', 'Price', 'Brought'].map((head) => (
+              <th key={head} scope="col" className="figure">
+                {head}
+              </th>
+            ))}
+            <th scope="col">Lot</th>
+            <th scope="col">Size, grade, section</th>
+          </tr>
+        </thead>
+        <tbody>
+          {lots.map((lot) => (
+            <tr key={lot.lotNo}>
+              <th scope="row">{lot.name}</th>
+              <td className="figure" data-head="How many">
+                {quantityFor(lot).words}
+              </td>
+              <td className="figure" data-head="Price">
+                {lot.priceCents === null ? outcomeOf(lot) : priceFor(lot.priceCents, lot.by).words}
+              </td>
+              <td className="money" data-head="Brought">
+                {lot.priceCents !== null && showMoney(lot.amountCents)}
+              </td>
+              <td data-head="Lot">{lot.lotNo}</td>
+              <td className="slip-wide" data-head="Size, grade, section">
+                {lot.words}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function outcomeOf({ outcome }: OwnLot): string {
+  if (outcome === null) return 'not called';
+  return outcome === 'passed' ? 'no-sale' : outcome;
 }

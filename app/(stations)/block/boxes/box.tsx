@@ -1,6 +1,10 @@
-import type { FormEvent, ReactNode } from 'react';
-import { Mark } from '#app/ui/mark.tsx';
-import { takeHeldKeys } from '../held-keys.ts';
+'use client';
+
+import { type FormEvent, type ReactNode, useEffect, useRef } from 'react';
+import { takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import { Mark } from '#app/ui/marks.tsx';
+import type { LotCard } from '#db/lot/queries.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
 
 interface BoxProps {
   readonly label: string;
@@ -56,4 +60,31 @@ export function Waits({ what }: { readonly what: string }) {
       <Mark tone="wait">{what}</Mark> What you type now is kept for the lot that comes up.
     </p>
   );
+}
+
+/** False once the box was left: what the server answers then is for nobody. */
+export function useWanted(): { readonly current: boolean } {
+  const wanted = useRef(true);
+  useEffect(() => {
+    wanted.current = true;
+    return () => {
+      wanted.current = false;
+    };
+  }, []);
+  return wanted;
+}
+
+/** Asks the server for one lot of a sale: as it is called, what was taken down for it, and what that touches. */
+export async function askLot(saleId: number, lotNo: string): Promise<Result<LotCard>> {
+  try {
+    const address = `/api/views/lot?sale=${saleId}&lot=${encodeURIComponent(lotNo)}`;
+    const answer = await fetch(address, { signal: AbortSignal.timeout(8000) });
+    if (answer.ok) return accept((await answer.json()) as LotCard);
+    if (answer.status === 404) {
+      return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    }
+  } catch {
+    // No answer is told like an answer that says nothing.
+  }
+  return refuse('unknown', 'The server does not answer just now: try again when it does.', 'lotNo');
 }

@@ -1,15 +1,20 @@
-/** All that is fetched behind the Block's first code: what a key opens, what is said of refused entries, what stands below. */
+'use client';
 
-import type { LastRow } from '../model.ts';
-import type { Opened } from '../opened.ts';
-import type { BlockGround } from '../use-block.ts';
+import { type FormEvent, type ReactNode, useState } from 'react';
+/** All that is fetched behind the Block's first code: what a key opens, what is said of refused entries, what stands below. */
+import type { LastRow } from '#app/(stations)/block/model.ts';
+import type { BlockGround, Opened } from '#app/(stations)/block/use-block.ts';
+import { ChoiceField } from '#app/ui/field.tsx';
+import { LocalTime } from '#app/ui/local-time.tsx';
+import type { Glance } from '#db/outcome/called.ts';
+import { RUNNING_ORDERS, type RunningOrder } from '#lib/lot/running-order.ts';
+import type { Pace } from '#lib/outcome/pace.ts';
 import { ByNumber } from './by-number.tsx';
 import { Choice } from './choice.tsx';
 import { Divide } from './divide.tsx';
 import { PutRight } from './put-right.tsx';
 import { UnderBid } from './under-bid.tsx';
 
-export { Below } from './below.tsx';
 export { CameBack } from './came-back.tsx';
 
 interface OpenedBoxProps {
@@ -38,4 +43,105 @@ export function OpenedBox({ opened, ground, close, putRight }: OpenedBoxProps) {
     case 'under':
       return <UnderBid {...{ ground, close }} />;
   }
+}
+
+interface BelowProps extends Pick<BlockGround, 'view' | 'tell'> {
+  readonly papers: ReactNode;
+}
+
+/** What is for the quiet minute: the running order, the papers, the afternoon at a glance. */
+export function Below({ view, tell, papers }: BelowProps) {
+  return (
+    <>
+      <section aria-labelledby="order-and-papers">
+        <h2 id="order-and-papers">Order and papers</h2>
+        {view.stage !== 'closed' && <OrderChoice {...{ view, tell }} />}
+        {papers}
+      </section>
+      <Afternoon glance={view.glance} />
+    </>
+  );
+}
+
+const WORDS: Readonly<Record<RunningOrder, string>> = {
+  lot: 'by lot number',
+  seller: 'by seller number',
+  goods: 'by kind of goods',
+  hand: 'by hand, as it stands now',
+};
+
+/** How the lots come up. Nothing moves until the choice is confirmed. */
+function OrderChoice({ view, tell }: Pick<BlockGround, 'view' | 'tell'>) {
+  const [chosen, setChosen] = useState(view.order);
+  const use = (event: FormEvent) => {
+    event.preventDefault();
+    tell({ command: 'sale.order', input: { saleId: view.saleId, order: chosen }, label: 'The running order' });
+  };
+  return (
+    <form onSubmit={use} className="acts order-choice">
+      <ChoiceField
+        label="Lots come up"
+        hint="A new order puts skipped lots back in their place."
+        value={chosen}
+        onChange={(event) => setChosen(event.target.value as RunningOrder)}
+      >
+        {RUNNING_ORDERS.map((order) => (
+          <option key={order} value={order}>
+            {WORDS[order]}
+          </option>
+        ))}
+      </ChoiceField>
+      <button type="submit" disabled={chosen === view.order && chosen !== 'hand'}>
+        Use this order
+      </button>
+    </form>
+  );
+}
+
+/** The afternoon at a glance. The total can be hidden, because the hall may look over the clerk's shoulder. */
+function Afternoon({ glance }: { readonly glance: Glance }) {
+  const [hidden, setHidden] = useState(true);
+  const { sold, passed, withdrawn, left, pace, total } = glance;
+  return (
+    <section aria-labelledby="afternoon">
+      <h2 id="afternoon">The afternoon</h2>
+      <dl className="lot-up-facts">
+        <Figure name="Sold">{sold}</Figure>
+        <Figure name="No-sale">{passed}</Figure>
+        {withdrawn > 0 && <Figure name="Withdrawn">{withdrawn}</Figure>}
+        <Figure name="Left">{left}</Figure>
+        {pace && <Figure name="Lots an hour">{pace.lotsAnHour}</Figure>}
+        {pace && left > 0 && <Figure name="Done at about">{endWords(pace)}</Figure>}
+        <Figure name="Total">
+          {hidden ? 'hidden' : total}{' '}
+          <button type="button" className="small" aria-pressed={!hidden} onClick={() => setHidden(!hidden)}>
+            {hidden ? 'Show' : 'Hide'} the total
+          </button>
+        </Figure>
+      </dl>
+    </section>
+  );
+}
+
+/** The time of day by the reader's clock, with how long that is. */
+function endWords({ doneAtMs, minutesLeft }: Pace) {
+  return (
+    <>
+      <LocalTime at={new Date(doneAtMs).toISOString()} />, in {minutesWords(minutesLeft)}
+    </>
+  );
+}
+
+function minutesWords(minutes: number): string {
+  const hours = Math.floor(minutes / 60);
+  return hours > 0 ? `${hours} h ${minutes % 60} min` : `${minutes} min`;
+}
+
+function Figure({ name, children }: { readonly name: string; readonly children: React.ReactNode }) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
 }

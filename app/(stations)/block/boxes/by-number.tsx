@@ -1,14 +1,12 @@
 'use client';
 
 import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import type { LastRow } from '#app/(stations)/block/model.ts';
+import type { BlockGround } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
-import { readLot } from '#lib/lot-ticket.ts';
-import { holdKeys, takeHeldKeys } from '../held-keys.ts';
-import type { LastRow } from '../model.ts';
-import type { BlockGround } from '../use-block.ts';
-import { askLot } from './ask-lot.ts';
-import { Waits, withTyped } from './box.tsx';
-import { useWanted } from './use-wanted.ts';
+import { readLot } from '#lib/lot/ticket.ts';
+import { askLot, useWanted, Waits, withTyped } from './box.tsx';
 
 interface ByNumberProps {
   readonly ground: BlockGround;

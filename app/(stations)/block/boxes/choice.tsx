@@ -1,19 +1,17 @@
 'use client';
 
 import { useState } from 'react';
-import { amountLineOf } from '#app/(stations)/block/preview.ts';
+import { amountLineOf } from '#app/(stations)/block/call-amount.ts';
+import { buyerWords } from '#app/(stations)/block/call-form.tsx';
+import { goOn } from '#app/(stations)/block/keys.ts';
+import { buyerOf, NO_NUMBER, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import type { BlockGround } from '#app/(stations)/block/use-block.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
-import { type Question as Asked, decideOutcome } from '#lib/decide-outcome.ts';
-import { parseLotList } from '#lib/lot-list.ts';
-import type { LotNo } from '#lib/lot-number.ts';
-import { parseMoney } from '#lib/money.ts';
-import type { Refusal } from '#lib/result.ts';
-import { buyerOf, NO_NUMBER, readBuyerNo } from '../buyer.ts';
-import { buyerWords } from '../call-fields.tsx';
-import { goOn } from '../go-on.ts';
-import { questionIn, Refused } from '../question.tsx';
-import type { BlockGround } from '../use-block.ts';
+import { type LotNo, parseLotList } from '#lib/lot/number.ts';
+import { parseMoney } from '#lib/money/money.ts';
+import { type Question as Asked, decideOutcome } from '#lib/outcome/decide-outcome.ts';
+import type { Refusal } from '#lib/result/result.ts';
 import { Box } from './box.tsx';
 
 interface ChoiceProps {

@@ -1,14 +1,12 @@
 'use client';
 
 import { useEffect, useState } from 'react';
+import { goOn, holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import type { BlockGround } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { BlockLot } from '#db/queries/block-view.ts';
-import { goOn } from '../go-on.ts';
-import { holdKeys, takeHeldKeys } from '../held-keys.ts';
-import type { BlockGround } from '../use-block.ts';
-import { Box, withTyped } from './box.tsx';
-import { useWanted } from './use-wanted.ts';
+import type { BlockLot } from '#db/outcome/block-view.ts';
+import { Box, useWanted, withTyped } from './box.tsx';
 
 interface DivideProps {
   readonly lot: BlockLot;

@@ -1,16 +1,24 @@
 'use client';
 
-import type { KeyboardEvent } from 'react';
-import { KeyAct } from '../key-act.tsx';
-import type { LastRow } from '../model.ts';
-import type { PutRightEntry } from '../opened.ts';
-import { outcomeWords } from '../outcome-words.ts';
-import { Refused } from '../question.tsx';
-import type { BlockGround } from '../use-block.ts';
-import { PutRightFields } from './put-right-fields.tsx';
-import { usePutRight } from './use-put-right.ts';
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { amountLineOf } from '#app/(stations)/block/call-amount.ts';
+import { buyerWords } from '#app/(stations)/block/call-form.tsx';
+import type { Kind } from '#app/(stations)/block/draft.ts';
+import { KeyAct } from '#app/(stations)/block/lot-up.tsx';
+import type { LastRow } from '#app/(stations)/block/model.ts';
+import { buyerOf, NO_NUMBER, outcomeWords, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import type { BlockGround, PutRightEntry } from '#app/(stations)/block/use-block.ts';
+import { goInto } from '#app/(stations)/block/use-call.ts';
+import { TextField, type TypedInput } from '#app/ui/text-field.tsx';
+import type { LotCard } from '#db/lot/queries.ts';
+import type { BlockView } from '#db/outcome/block-view.ts';
+import { formatMoney, parseMoney } from '#lib/money/money.ts';
+import { decideCorrection, type Question } from '#lib/outcome/decide-outcome.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
+import type { Measured } from '#lib/sale/facts.ts';
+import { askLot } from './box.tsx';
 
-export interface PutRightProps {
+interface PutRightProps {
   readonly row: LastRow;
   readonly ground: BlockGround;
   readonly close: () => void;
@@ -80,4 +88,192 @@ export function PutRight(props: PutRightProps) {
       </div>
     </form>
   );
+}
+
+/** Reasons that a digit of the keypad gives, because a correction in the middle of a sale must take a moment only. */
+const REASONS = ['price misheard', 'buyer number misheard', 'typed wrong', 'announced again'] as const;
+
+/** The reason a person gave: a digit of the list, or their own words. */
+function readReason(typed: string): string {
+  const words = typed.trim();
+  return /^[1-4]$/.test(words) ? (REASONS[Number.parseInt(words, 10) - 1] ?? '') : words;
+}
+
+interface PutRightFieldsProps {
+  readonly right: PuttingRight;
+  readonly measured: Measured;
+  readonly buyers: BlockView['buyers'];
+}
+
+/** Price, buyer and reason of a lot that is put right. */
+function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
+  const { said, change, fields, refusal } = right;
+  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
+  return (
+    <div className="call-fields">
+      <TextField
+        ref={fields.price}
+        label="Price"
+        inputMode="decimal"
+        value={said.price}
+        error={errorOf('price')}
+        onChange={(event) => change({ kind: 'sold', price: event.target.value })}
+      />
+      <TextField
+        ref={fields.buyer}
+        label="Buyer number"
+        inputMode="numeric"
+        value={said.buyer}
+        error={errorOf('buyerNo')}
+        onChange={(event) => change({ kind: 'sold', buyer: event.target.value })}
+      />
+      <output className="call-amount" aria-live="off">
+        <span className="figure-large">
+          {said.kind === 'sold' ? amountLineOf(said.price, measured) : BECOMES[said.kind]}
+        </span>
+        <span>{said.kind === 'sold' && buyerWords(buyers, said.buyer)}</span>
+      </output>
+      <div className="put-right-reason">
+        <TextField
+          ref={fields.reason}
+          label="Reason"
+          hint={`${REASONS.map((words, at) => `${at + 1} ${words}`).join(', ')}; or write why.`}
+          value={said.reason}
+          error={errorOf('reason')}
+          onChange={(event) => change({ reason: event.target.value })}
+        />
+      </div>
+    </div>
+  );
+}
+
+const BECOMES = { passed: 'No-sale', withdrawn: 'Withdrawn' } as const;
+
+interface Said {
+  readonly kind: Kind;
+  readonly price: string;
+  readonly buyer: string;
+  readonly reason: string;
+  readonly answered: readonly Question[];
+}
+
+/** What is typed to put a lot right, what is asked about it, and what Enter does. */
+function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
+  const [start] = useState(() => typedIn(cameBack?.input ?? calledAs(row)));
+  const [said, setSaid] = useState(start);
+  /** Why the key that was pressed last did nothing; what is typed behind it was meant for something else. */
+  const [told, setTold] = useState('');
+  const typed = said !== start;
+  const stays = told !== '' && typed;
+  const [refusal, setRefusal] = useState<Refusal | undefined>(cameBack?.refusal);
+  const card = useCard(ground.view.saleId, row.lotNo);
+  const fields = {
+    price: useRef<HTMLInputElement>(null),
+    buyer: useRef<HTMLInputElement>(null),
+    reason: useRef<HTMLInputElement>(null),
+  };
+  useEffect(() => goInto(fields.price), [fields.price]);
+  const question = questionIn(refusal);
+  const change = (part: Partial<Said>) => {
+    const next = { ...said, answered: [], ...part };
+    if (stays && lengthOf(next) >= lengthOf(said)) return;
+    setSaid(next);
+    if (!stays) say('');
+  };
+  const say = (sentence: string) => {
+    setTold(sentence);
+    setRefusal(undefined);
+  };
+  const seen = row.outcomeId ? { replacesId: row.outcomeId } : { replacesKey: row.key };
+  const of = { lotId: row.lotId, ...seen, reason: readReason(said.reason) };
+  const tell: BlockGround['tell'] = (told) => {
+    ground.tell(told, cameBack?.id);
+    close();
+  };
+  const save = (now: Said) => {
+    const refused = whatIsWrong(now, card, ground);
+    if (refused) return setRefusal(refused);
+    const { kind, answered } = now;
+    const sold = kind === 'sold';
+    const figures = { price: sold ? now.price : null, buyerNo: sold ? readBuyerNo(now.buyer) : null };
+    tell({
+      command: 'outcome.correct',
+      input: { ...of, kind, answered, ...figures },
+      label: `Lot ${row.lotNo} put right`,
+    });
+  };
+  const enter = () => {
+    if (stays) return;
+    const answered = question ? [...said.answered, question] : said.answered;
+    if (question) setSaid({ ...said, answered });
+    const at = document.activeElement;
+    if (!question && at === fields.price.current) return goInto(said.kind === 'sold' ? fields.buyer : fields.reason);
+    if (!question && at === fields.buyer.current) return goInto(fields.reason);
+    save({ ...said, answered });
+  };
+  const reopen = () => {
+    if (of.reason === '') return setRefusal(NO_REASON);
+    tell({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
+  };
+  const unsold = (kind: Kind) => {
+    setSaid({ ...said, answered: [], kind });
+    say('');
+    fields.reason.current?.focus();
+  };
+  return {
+    ...{ said, typed, change, refusal, question, card, fields, enter, reopen, unsold, told, say },
+    back: () => say(''),
+  };
+}
+
+const lengthOf = ({ price, buyer, reason }: Said) => price.length + buyer.length + reason.length;
+
+type PuttingRight = ReturnType<typeof usePutRight>;
+
+type Typed = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo' | 'answered'> & {
+  readonly reason?: string;
+};
+
+/** What was typed in an entry that came back, so that nothing is typed twice. */
+function typedIn({ kind, price, buyerNo, answered = [], reason = '' }: Typed): Said {
+  return { kind, price: price ?? '', buyer: String(buyerNo ?? ''), answered, reason };
+}
+
+function calledAs({ kind, priceCents, buyerNo }: PutRightProps['row']): Typed {
+  return { kind, price: priceCents === null ? null : formatMoney(priceCents), buyerNo };
+}
+
+function useCard(saleId: number, lotNo: string): LotCard | undefined {
+  const [card, setCard] = useState<LotCard>();
+  useEffect(() => {
+    let wanted = true;
+    void askLot(saleId, lotNo).then((asked) => wanted && asked.ok && setCard(asked.value));
+    return () => {
+      wanted = false;
+    };
+  }, [saleId, lotNo]);
+  return card;
+}
+
+const NO_REASON = refuse('missing', 'Say why: enter the number of a reason, or write one.', 'reason');
+
+/** What is wrong before anything is sent, or what is to be asked; undefined where it can go. */
+function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockGround): Refusal | undefined {
+  const sold = said.kind === 'sold';
+  const price = parseMoney(said.price, { allowZero: false });
+  const buyerNo = sold ? readBuyerNo(said.buyer) : null;
+  if (sold && !price.ok) return { ...price, field: 'price' };
+  if (sold && !buyerNo) return NO_NUMBER;
+  if (readReason(said.reason) === '') return NO_REASON;
+  if (!card) return undefined;
+  const { scene } = card.lot;
+  const proposed = {
+    kind: said.kind,
+    priceCents: sold && price.ok ? price.value : null,
+    buyerNo,
+    answered: said.answered,
+  };
+  const about = { ...scene, standing: scene.standing ?? 'called', buyer: buyerOf(view, card.lot, buyerNo) };
+  const decided = decideCorrection(about, proposed);
+  return decided.ok ? undefined : decided;
 }

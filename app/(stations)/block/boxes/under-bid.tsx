@@ -1,12 +1,12 @@
 'use client';
 
 import { useState } from 'react';
+import { goOn } from '#app/(stations)/block/keys.ts';
+import { readBuyerNo } from '#app/(stations)/block/question.tsx';
+import type { BlockGround } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
-import { parseMoney } from '#lib/money.ts';
-import { type Refusal, refuse } from '#lib/result.ts';
-import { readBuyerNo } from '../buyer.ts';
-import { goOn } from '../go-on.ts';
-import type { BlockGround } from '../use-block.ts';
+import { parseMoney } from '#lib/money/money.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
 import { Box } from './box.tsx';
 
 interface UnderBidProps {

@@ -1,16 +1,14 @@
 'use client';
 
 import { type FormEvent, useEffect, useRef, useState } from 'react';
+import { goOn, handOnKeys, holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import { NO_NUMBER, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { useListening } from '#app/ui/live-refresh.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useListening } from '#app/ui/use-listening.ts';
 import { useView } from '#app/ui/use-view.ts';
-import type { LeftView } from '#db/queries/bids.ts';
-import { NO_NUMBER, readBuyerNo } from '../buyer.ts';
-import { goOn } from '../go-on.ts';
-import { handOnKeys, holdKeys, takeHeldKeys } from '../held-keys.ts';
-import { LeftList } from './left-list.tsx';
+import type { LeftView } from '#db/outcome/bids.ts';
 
 /** Bids of buyers who cannot stay: buyer, lot, price, each by Enter. The buyer stays for the next lot of the same list. */
 export function Left({ first }: { readonly first: LeftView }) {
@@ -72,5 +70,51 @@ export function Left({ first }: { readonly first: LeftView }) {
       {done && <Notice kind="done" title={done} />}
       <LeftList view={view} />
     </>
+  );
+}
+
+/** Whose bids lie on which lots. Their prices show at the Block when the lot is up, and nowhere before. */
+function LeftList({ view: { bids } }: { readonly view: LeftView }) {
+  const { give, busy, refusal } = useGive('block');
+  if (bids.length === 0) return <p>No bid is left on a lot that is still to be called.</p>;
+  return (
+    <div className="scroll-x">
+      {refusal && <Notice kind="stop" title={refusal.message} />}
+      <table>
+        <caption>On lots still to be called</caption>
+        <thead>
+          <tr>
+            <th scope="col">Lot</th>
+            <th scope="col">Goods</th>
+            <th scope="col">Buyer</th>
+            <th scope="col">
+              <span className="visually-hidden">What to do</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {bids.map(({ bidId, lotNo, goodsName, buyerNo }) => (
+            <tr key={bidId}>
+              <th scope="row">{lotNo}</th>
+              <td>{goodsName}</td>
+              <td>{buyerNo}</td>
+              <td className="figure">
+                <button
+                  type="button"
+                  disabled={busy}
+                  onClick={() => void give('bid.retract', { bidId }, `Left bid on lot ${lotNo} taken back`)}
+                >
+                  Take back
+                  <span className="visually-hidden">
+                    {' '}
+                    the bid of buyer {buyerNo} on lot {lotNo}
+                  </span>
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }

@@ -1,9 +1,9 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
+import { BackToBlock } from '#app/(stations)/block/links.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import { leftView } from '#db/queries/bids.ts';
-import { BackToBlock } from '../back-to-block.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { leftView } from '#db/outcome/bids.ts';
 import { Left } from './left.tsx';
 
 export const metadata: Metadata = { title: 'Left bids' };

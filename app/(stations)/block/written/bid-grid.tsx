@@ -1,14 +1,13 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { ColumnHeads } from '#app/ui/column-heads.tsx';
+import { readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { useListening } from '#app/ui/live-refresh.tsx';
+import { ColumnHeads, Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useListening } from '#app/ui/use-listening.ts';
-import type { WrittenLot, WrittenView } from '#db/queries/written-view.ts';
-import { parseMoney } from '#lib/money.ts';
-import { readBuyerNo } from '../buyer.ts';
+import type { WrittenLot, WrittenView } from '#db/outcome/written-view.ts';
+import { parseMoney } from '#lib/money/money.ts';
 
 /** One buyer's bid sheet at a time: a price for each lot, Enter saves it and goes on to the next lot. */
 export function BidGrid({ view }: { readonly view: WrittenView }) {

@@ -2,10 +2,10 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { LocalMoment } from '#app/ui/local-moment.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { LocalMoment } from '#app/ui/local-time.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { WrittenView } from '#db/queries/written-view.ts';
+import type { WrittenView } from '#db/outcome/written-view.ts';
 
 /** When the bids close and until when sellers answer; it can be changed until the lots are awarded. */
 export function ClosingTime({ view }: { readonly view: WrittenView }) {
@@ -80,4 +80,53 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
 function utcOf(local: string): string | null {
   const ms = Date.parse(local);
   return Number.isNaN(ms) ? null : new Date(ms).toISOString();
+}
+
+interface CloseBidsProps {
+  readonly view: WrittenView;
+  /** True once the closing time that was set is past. */
+  readonly over: boolean;
+  readonly busy: boolean;
+  readonly close: () => void;
+}
+
+/** Closing cannot be taken back, so it is asked once. */
+export function CloseBids({ view, over, busy, close }: CloseBidsProps) {
+  const [asked, setAsked] = useState(false);
+  const act = () => {
+    setAsked(false);
+    close();
+  };
+  return (
+    <section className="sheet" aria-label="Closing the bids">
+      <p>
+        {view.bids} bids on {view.lots.length} open lots. The highest bid at or above the minimum takes a lot, a tie
+        goes to the earlier one.
+      </p>
+      {view.closesAt && !over ? (
+        <p>
+          <strong>
+            Bids close at <LocalMoment at={view.closesAt} />. Close them after that, or move the closing time.
+          </strong>
+        </p>
+      ) : asked ? (
+        <div className="acts" role="alert">
+          <p>
+            <strong>Close the bids and award the lots now?</strong>
+          </p>
+          <button type="button" className="act" disabled={busy} onClick={act}>
+            Yes, award them
+          </button>
+          <button type="button" onClick={() => setAsked(false)}>
+            No, go back
+          </button>
+        </div>
+      ) : (
+        <button type="button" disabled={busy || view.stage !== 'selling'} onClick={() => setAsked(true)}>
+          Close the bids and award
+        </button>
+      )}
+      {view.stage !== 'selling' && <p>The sale is in the stage “{view.stage}”: bids are closed while it is selling.</p>}
+    </section>
+  );
 }

@@ -1,11 +1,10 @@
-import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { writtenView } from '#db/queries/written-view.ts';
-import { BackToBlock } from '../back-to-block.tsx';
-import { NoneToEnter } from './none-to-enter.tsx';
-import { Written } from './written.tsx';
 import './written.css';
+import type { Metadata } from 'next';
+import { BackToBlock, NoneToEnter } from '#app/(stations)/block/links.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { Masthead } from '#app/ui/masthead.tsx';
+import { writtenView } from '#db/outcome/written-view.ts';
+import { Written } from './written.tsx';
 
 export const metadata: Metadata = { title: 'Written bids' };
 

@@ -1,19 +1,18 @@
 'use client';
 
 import { useState } from 'react';
-import { Notice } from '#app/ui/notice.tsx';
+import { WrittenPapers } from '#app/(stations)/block/links.tsx';
+import { LocalMoment } from '#app/ui/local-time.tsx';
+import { ColumnHeads, Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useIsPast } from '#app/ui/use-is-past.ts';
-import { useView } from '#app/ui/use-view.ts';
-import type { ValueOf } from '#db/commands/index.ts';
-import type { WrittenView } from '#db/queries/written-view.ts';
+import { useIsPast, useView } from '#app/ui/use-view.ts';
+import type { InputOf, ValueOf } from '#db/commands.ts';
+import type { CalledLot } from '#db/outcome/called.ts';
+import type { WrittenView } from '#db/outcome/written-view.ts';
+import { compareLotNo } from '#lib/lot/number.ts';
+import { showMoney } from '#lib/money/money.ts';
 import { BidGrid } from './bid-grid.tsx';
-import { CloseBids } from './close-bids.tsx';
-import { ClosingTime } from './closing-time.tsx';
-import { type Decision, LateAnswer } from './late-answer.tsx';
-import { Results } from './results.tsx';
-import { WaitingLots } from './waiting-lots.tsx';
-import { WrittenPapers } from './written-papers.tsx';
+import { CloseBids, ClosingTime } from './closing-time.tsx';
 
 /** The grid of bids by buyer, closing them in one act, and the lots that wait for their sellers. */
 export function Written({ first }: { readonly first: WrittenView }) {
@@ -63,4 +62,124 @@ export function Written({ first }: { readonly first: WrittenView }) {
 
 function awardedWords({ awarded, belowMinimum, noBid }: ValueOf<'bids.award'>): string {
   return `Awarded: ${awarded}. Below the minimum: ${belowMinimum}. Without a bid: ${noBid}.`;
+}
+
+/** The results, to be printed and pinned on the wall. */
+function Results({ called }: { readonly called: readonly CalledLot[] }) {
+  const rows = [...called].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  return (
+    <section className="sheet">
+      <table>
+        <caption>Results</caption>
+        <ColumnHeads words={['Lot', 'Goods', 'Seller', 'Buyer']} money={['Price', 'Amount']} />
+        <tbody>
+          {rows.map(({ lotNo, goodsName, sellerNo, buyerNo, kind, priceCents, amountCents }) => (
+            <tr key={lotNo}>
+              <th scope="row">{lotNo}</th>
+              <td>{goodsName}</td>
+              <td>{sellerNo}</td>
+              <td>{buyerNo ?? ''}</td>
+              <td className="money">
+                {priceCents === null ? (kind === 'passed' ? 'no-sale' : kind) : showMoney(priceCents)}
+              </td>
+              <td className="money">{priceCents === null ? '' : showMoney(amountCents)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+interface WaitingLotsProps {
+  readonly view: WrittenView;
+  readonly busy: boolean;
+  readonly decide: (decision: Decision) => void;
+}
+
+/** Lots whose best bid is below the minimum: the seller accepts it or keeps the lot. */
+function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
+  const accept = ({ lotNo, price, buyerNo }: WrittenView['waiting'][number]): Decision => ({
+    ...({ lotNo, kind: 'sold', price: price.replaceAll(',', ''), buyerNo } as const),
+    answered: ['below_minimum', 'off_step', 'price_unusual'],
+  });
+  return (
+    <section className="sheet" aria-labelledby="waiting-lots">
+      <h2 id="waiting-lots">Waiting for their sellers</h2>
+      {view.answerBy && view.waiting.length > 0 && (
+        <p>
+          Each seller accepts or keeps until{' '}
+          <strong>
+            <LocalMoment at={view.answerBy} />
+          </strong>
+          . A lot without an answer by then is kept.
+        </p>
+      )}
+      {view.waiting.map((lot) => {
+        const { lotNo, sellerNo, goodsName, minimum, price, buyerNo } = lot;
+        return (
+          <div key={lotNo} className="acts">
+            <p>
+              <strong>Lot {lotNo}</strong> {goodsName}, seller {sellerNo}: best bid {price} of buyer {buyerNo}, minimum{' '}
+              {minimum}.
+            </p>
+            <button type="button" disabled={busy} onClick={() => decide(accept(lot))}>
+              Seller accepts<span className="visually-hidden"> the bid on lot {lotNo}</span>
+            </button>
+            <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
+              Seller keeps<span className="visually-hidden"> lot {lotNo}</span>
+            </button>
+          </div>
+        );
+      })}
+      {view.noBid.map((lotNo) => (
+        <div key={lotNo} className="acts">
+          <p>
+            <strong>Lot {lotNo}</strong> has no bid.
+          </p>
+          <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
+            No-sale<span className="visually-hidden"> of lot {lotNo}</span>
+          </button>
+        </div>
+      ))}
+      {view.onHold.length > 0 && <p>On hold until their tags are right: lot {view.onHold.join(', ')}.</p>}
+      {view.waiting.length + view.noBid.length + view.onHold.length === 0 && <p>No lot waits.</p>}
+    </section>
+  );
+}
+
+/** What is said of a lot that waits for its seller. */
+type Decision = Omit<InputOf<'outcome.record'>, 'saleId'>;
+
+interface LateAnswerProps {
+  /** The question, as the book asks it. */
+  readonly message: string;
+  readonly late: Decision;
+  readonly busy: boolean;
+  readonly decide: (decision: Decision) => void;
+  readonly leave: () => void;
+}
+
+/** A seller who accepts after the time that was set: the association lets it count, or the lot is kept. */
+function LateAnswer({ message, late, busy, decide, leave }: LateAnswerProps) {
+  const { lotNo, answered = [] } = late;
+  return (
+    <Notice kind="wait" title={`Lot ${lotNo}: ${message}`}>
+      <div className="acts">
+        <button
+          type="button"
+          disabled={busy}
+          onClick={() => decide({ ...late, answered: [...answered, 'answer_late'] })}
+        >
+          The answer counts
+        </button>
+        <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
+          The seller keeps lot {lotNo}
+        </button>
+        <button type="button" onClick={leave}>
+          Leave it for now
+        </button>
+      </div>
+    </Notice>
+  );
 }

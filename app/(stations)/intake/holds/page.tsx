@@ -1,16 +1,16 @@
+import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { type Address, stationGround } from '#app/station.ts';
+import { LotList } from '#app/(stations)/intake/lot-list.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
+import { PrintLink } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Pages } from '#app/ui/pages.tsx';
-import { PrintLink } from '#app/ui/print-link.tsx';
-import { goodsChoices } from '#db/queries/goods-choices.ts';
-import { intakeLotsById, lotsHeld } from '#db/queries/intake-lots.ts';
-import { pageOf } from '#lib/paging.ts';
-import { LotList } from '../lot-list.tsx';
-import '../intake.css';
+import { intakeLotsById, lotsHeld } from '#db/lot/queries.ts';
+import { goodsChoices } from '#db/sale/goods.ts';
+import { pageOf } from '#lib/result/search.ts';
 
 export const metadata: Metadata = { title: 'Lots on hold' };
 

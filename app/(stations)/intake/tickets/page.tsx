@@ -1,12 +1,18 @@
+import '#app/(stations)/intake/intake.css';
+import 'server-only';
 import type { Metadata } from 'next';
+import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { type Address, stationGround } from '#app/station.ts';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import { ticketsAsked } from './asked.ts';
-import { BackLink } from './back-link.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import type { Book } from '#db/book/open.ts';
+import { endsOfLots, type NumberOfLot, numberOfLot, numbersOfLots } from '#db/lot/papers.ts';
+import { splitLotNo } from '#lib/lot/number.ts';
+import { readLot } from '#lib/lot/ticket.ts';
+import { lotsAskedFor } from '#lib/paper/tickets.ts';
+import { accept, type Result } from '#lib/result/result.ts';
 import { TicketForm } from './ticket-form.tsx';
-import '../intake.css';
 
 export const metadata: Metadata = { title: 'Tickets' };
 
@@ -35,5 +41,57 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         </section>
       </main>
     </>
+  );
+}
+
+interface Whose {
+  /** As they stand in the address; empty for all. */
+  readonly seller: string;
+  readonly lot: string;
+}
+
+/** What the form says of the lots whose tickets are asked for: a browser is not sent a hundred thousand numbers for it. */
+export interface TicketsAsked {
+  readonly many: number;
+  readonly first: string;
+  readonly last: string;
+}
+
+function ticketsAsked(book: Book, saleId: number, whose: Whose): Result<TicketsAsked> {
+  const all = whose.lot.trim() === '' && whose.seller.trim() === '' ? endsOfLots(book, saleId) : undefined;
+  const asked = lotsAskedFor(all?.lots ?? someOf(book, saleId, whose), { saleId, ...whose });
+  if (!asked.ok) return asked;
+  const lots = asked.value;
+  return accept({ many: all?.many ?? lots.length, first: lots[0]?.lotNo ?? '', last: lots.at(-1)?.lotNo ?? '' });
+}
+
+/** No more than could be meant: what is meant is for the rule to say. */
+function someOf(book: Book, saleId: number, { seller, lot }: Whose): NumberOfLot[] {
+  if (lot.trim() !== '') {
+    const read = readLot(lot, saleId);
+    return read.ok ? numberOfLot(book, saleId, splitLotNo(read.value)) : [];
+  }
+  const typed = seller.trim();
+  return /^\d{1,5}$/.test(typed) ? numbersOfLots(book, saleId, { sellerNo: Number.parseInt(typed, 10) }) : [];
+}
+
+interface BackLinkProps {
+  readonly saleId: number;
+  readonly seller: string;
+  readonly lot: string;
+}
+
+/** The way back to where the tickets were asked for. */
+function BackLink({ saleId, seller, lot }: BackLinkProps) {
+  const [path, words] =
+    lot !== ''
+      ? [`/intake/lot/${encodeURIComponent(lot)}`, 'Back to the lot']
+      : seller !== ''
+        ? [`/intake/seller/${encodeURIComponent(seller)}`, 'Back to the seller']
+        : ['/intake', 'Back to the check-in'];
+  return (
+    <Link className="button" href={`${path}?sale=${saleId}`}>
+      {words}
+    </Link>
   );
 }

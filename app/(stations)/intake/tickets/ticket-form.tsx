@@ -1,11 +1,10 @@
 'use client';
 
-import { type FormEvent, useRef, useState } from 'react';
+import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import { readTicketRequest, type TicketWords } from '#lib/paper/ticket-request.ts';
-import type { Refusal } from '#lib/result.ts';
-import { useKeptOffset } from './use-kept-offset.ts';
+import { Notice } from '#app/ui/text.tsx';
+import { readTicketRequest, type TicketWords } from '#lib/paper/tickets.ts';
+import type { Refusal } from '#lib/result/result.ts';
 
 interface TicketFormProps {
   readonly saleId: number;
@@ -116,4 +115,34 @@ function whoseWords({ seller, lot, many, first, last }: Omit<TicketFormProps, 's
   if (lot !== '') return `The ticket of lot ${first}.`;
   const range = many === 1 ? `lot ${first}` : `${many} lots, ${first} to ${last}`;
   return seller === '' ? `All of this sale: ${range}.` : `Seller ${seller}: ${range}.`;
+}
+
+const KEPT = 'peltry-label-offset';
+
+/** The printer's offset in millimetres as typed, kept in this browser: it belongs to the printer beside it. */
+function useKeptOffset() {
+  const [right, setRight] = useState('');
+  const [down, setDown] = useState('');
+  useEffect(() => {
+    const [keptRight = '', keptDown = ''] = read();
+    setRight(keptRight);
+    setDown(keptDown);
+  }, []);
+  const keep = () => {
+    try {
+      localStorage.setItem(KEPT, JSON.stringify([right, down]));
+    } catch {
+      // A browser that keeps nothing asks again next time.
+    }
+  };
+  return { right, down, setRight, setDown, keep };
+}
+
+function read(): string[] {
+  try {
+    const kept: unknown = JSON.parse(localStorage.getItem(KEPT) ?? '[]');
+    return Array.isArray(kept) ? kept.filter((one) => typeof one === 'string') : [];
+  } catch {
+    return [];
+  }
 }

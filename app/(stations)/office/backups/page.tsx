@@ -1,12 +1,12 @@
 import type { Metadata } from 'next';
+import { ActButton } from '#app/(stations)/office/act-button.tsx';
+import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
 import { Ahead } from '#app/backups/ahead.tsx';
-import { backupsView } from '#app/backups/view.ts';
-import { type Address, stationGround } from '#app/station.ts';
-import { Notice } from '#app/ui/notice.tsx';
-import { timeZoneOf } from '#db/queries/local-days.ts';
-import { ActButton } from '../act-button.tsx';
-import { OfficeFrame } from '../office-frame.tsx';
-import { CopyTable } from './copy-table.tsx';
+import { backupsView, type CopyLine } from '#app/backups/view.ts';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { ColumnHeads, Notice } from '#app/ui/text.tsx';
+import { timeZoneOf } from '#db/sale/queries.ts';
+import { localDay, localTime } from '#lib/date/local-day.ts';
 
 export const metadata: Metadata = { title: 'Backups' };
 
@@ -32,5 +32,40 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         ))}
       </section>
     </OfficeFrame>
+  );
+}
+
+interface CopyTableProps {
+  readonly copies: readonly CopyLine[];
+  readonly more: number;
+  readonly timeZone: string;
+}
+
+/** The newest copies in a folder. */
+function CopyTable({ copies, more, timeZone }: CopyTableProps) {
+  if (copies.length === 0) return null;
+  return (
+    <>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: A table that scrolls sideways must be reached by keyboard. */}
+      <section className="scroll-x" aria-label="Newest backups" tabIndex={0}>
+        <table className="log-lines">
+          <ColumnHeads words={['When', 'To log line', 'SHA-256']} />
+          <tbody>
+            {copies.map(({ name, at, line, sha256 }) => (
+              <tr key={name}>
+                <th scope="row" className="figure">
+                  <time dateTime={at}>
+                    {localDay(at, timeZone)} {localTime(at, timeZone)}
+                  </time>
+                </th>
+                <td className="figure">{line ?? 'not known'}</td>
+                <td>{sha256 === null ? 'not known' : `${sha256.slice(0, 16)}…`}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      {more > 0 && <p>{more} older ones are kept beside these.</p>}
+    </>
   );
 }

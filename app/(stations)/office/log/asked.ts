@@ -1,8 +1,8 @@
 /** What an address asks of the log. A word that means nothing asks for nothing. */
-import type { Word } from '#app/station.ts';
-import { STATIONS } from '#db/command.ts';
-import type { LogAsked } from '#db/queries/log-view.ts';
-import { parseDate } from '#lib/dates.ts';
+import type { Word } from '#app/request/page-context.ts';
+import { STATIONS } from '#db/book/command.ts';
+import type { LogAsked } from '#db/worker/log-view.ts';
+import { parseDate } from '#lib/date/date.ts';
 
 const ASKED_WORDS = ['sale', 'lot', 'person', 'worker', 'station', 'from', 'to'] as const;
 

@@ -1,13 +1,14 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { type Address, stationGround } from '#app/station.ts';
-import { timeZoneOf } from '#db/queries/local-days.ts';
-import { logView } from '#db/queries/log-view.ts';
-import { ActButton } from '../act-button.tsx';
-import { OfficeFrame } from '../office-frame.tsx';
+import { ActButton } from '#app/(stations)/office/act-button.tsx';
+import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
+import { type Address, stationGround, type Word } from '#app/request/page-context.ts';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { STATIONS } from '#db/book/command.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
+import { type LogLineView, logView } from '#db/worker/log-view.ts';
+import { localDay, localTime } from '#lib/date/local-day.ts';
 import { addressOf, askedOf } from './asked.ts';
-import { LogForm } from './log-form.tsx';
-import { LogTable } from './log-table.tsx';
 
 export const metadata: Metadata = { title: 'Log' };
 
@@ -34,5 +35,89 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         </ActButton>
       </section>
     </OfficeFrame>
+  );
+}
+
+/** A plain form that asks by address: what was asked can be kept as a bookmark. */
+function LogForm({ word, workers }: { readonly word: Word; readonly workers: readonly string[] }) {
+  return (
+    <form className="log-form" method="get" action="/office/log">
+      {word('sale') && <input type="hidden" name="sale" value={word('sale')} />}
+      {word('person') && <input type="hidden" name="person" value={word('person')} />}
+      <div className="fields">
+        <TextField label="Lot" name="lot" defaultValue={word('lot') ?? ''} inputMode="numeric" />
+        <ChoiceField label="Who" name="worker" defaultValue={word('worker') ?? ''}>
+          <option value="">everybody</option>
+          {workers.map((worker) => (
+            <option key={worker}>{worker}</option>
+          ))}
+        </ChoiceField>
+        <ChoiceField label="Station" name="station" defaultValue={word('station') ?? ''}>
+          <option value="">all</option>
+          {STATIONS.map((station) => (
+            <option key={station}>{station}</option>
+          ))}
+        </ChoiceField>
+        <TextField label="From the day" name="from" type="date" defaultValue={word('from') ?? ''} />
+        <TextField label="To the day" name="to" type="date" defaultValue={word('to') ?? ''} />
+        <TextField label="Before line" name="before" defaultValue={word('before') ?? ''} inputMode="numeric" />
+      </div>
+      <p className="acts">
+        <button type="submit" className="act">
+          Show these lines
+        </button>
+      </p>
+    </form>
+  );
+}
+
+/** A head begins where its column begins. */
+const HEADS: readonly { readonly name: string; readonly figure?: boolean }[] = [
+  { name: 'Line', figure: true },
+  { name: 'What' },
+  { name: 'When', figure: true },
+  { name: 'Who' },
+  { name: 'Station' },
+];
+
+interface LogTableProps {
+  readonly lines: readonly LogLineView[];
+  readonly timeZone: string;
+}
+
+function LogTable({ lines, timeZone }: LogTableProps) {
+  if (lines.length === 0) return <p>No line fits what was asked.</p>;
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table that scrolls sideways must be reached by keyboard.
+    <section className="scroll-x slips-room" aria-label="Lines of the log" tabIndex={0}>
+      <table className="log-lines slips log-slips">
+        <thead>
+          <tr>
+            {HEADS.map(({ name, figure = false }) => (
+              <th key={name} scope="col" className={figure ? 'figure' : undefined}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map(({ line, at, worker, station, words }) => (
+            <tr key={line}>
+              <th scope="row" className="figure">
+                {line}
+              </th>
+              <td className="log-what">{words}</td>
+              <td className="figure">
+                <time dateTime={at}>
+                  {localDay(at, timeZone)} {localTime(at, timeZone)}
+                </time>
+              </td>
+              <td className="log-who">{worker}</td>
+              <td>{station}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
   );
 }

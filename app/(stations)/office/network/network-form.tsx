@@ -2,12 +2,12 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { askOffice } from '#app/ui/ask.ts';
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import type { NetworkSaid } from '#db/queries/network.ts';
-import type { Refusal } from '#lib/result.ts';
+import { Notice } from '#app/ui/text.tsx';
+import { askOffice } from '#app/ui/use-people.ts';
+import type { NetworkSaid } from '#db/worker/queries.ts';
+import type { Refusal } from '#lib/result/result.ts';
 
 interface NetworkFormProps {
   readonly said: NetworkSaid;

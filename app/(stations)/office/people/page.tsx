@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
-import { findPeople } from '#db/queries/people.ts';
-import { OfficeFrame } from '../office-frame.tsx';
+import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { findPeople } from '#db/person/queries.ts';
 import { PersonCard } from './person-card.tsx';
 
 export const metadata: Metadata = { title: 'People' };

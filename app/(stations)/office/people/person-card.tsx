@@ -3,11 +3,10 @@
 import Link from 'next/link';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
-import { Unbroken } from '#app/ui/unbroken.tsx';
+import { Notice, Unbroken } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { FoundPerson } from '#db/queries/people.ts';
-import { MemberCode } from './member-code.tsx';
+import { ask } from '#app/ui/use-people.ts';
+import type { FoundPerson } from '#db/person/queries.ts';
 
 /** One person: their file, their lines of the log, and the removal with its reason. */
 export function PersonCard({ person: { personId, name, place, phone } }: { readonly person: FoundPerson }) {
@@ -55,4 +54,45 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
       </form>
     </section>
   );
+}
+
+const GOOD_FOR = [
+  { minutes: 15, says: 'for a quarter of an hour' },
+  { minutes: 1440, says: 'for a day' },
+] as const;
+
+interface Said {
+  readonly ok: boolean;
+  readonly words: string;
+}
+
+/** A code by which somebody sees once what their own goods brought; it is shown here and nowhere again. */
+function MemberCode({ personId, name }: { readonly personId: number; readonly name: string }) {
+  const [said, setSaid] = useState<Said>();
+  const [busy, setBusy] = useState(false);
+  const make = async (minutes: number, says: string) => {
+    setBusy(true);
+    setSaid(await askForCode(personId, minutes, says));
+    setBusy(false);
+  };
+  return (
+    <>
+      <h3 className="code-head">A code for their own prices</h3>
+      <p className="acts">
+        {GOOD_FOR.map(({ minutes, says }) => (
+          <button key={minutes} type="button" disabled={busy} onClick={() => void make(minutes, says)}>
+            <span className="visually-hidden">Code for {name}’s own prices, </span>
+            {says}
+          </button>
+        ))}
+      </p>
+      {said && <Notice kind={said.ok ? 'done' : 'stop'} title={said.words} />}
+    </>
+  );
+}
+
+async function askForCode(personId: number, minutes: number, says: string): Promise<Said> {
+  const answer = await ask<{ readonly code: string }>('/api/office/member-code', 'office', { personId, minutes });
+  if (!answer.ok) return { ok: false, words: answer.message };
+  return { ok: true, words: `${answer.code}: good once, ${says}, at /prices/own. It is not shown again.` };
 }

@@ -3,9 +3,9 @@
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { wholeNumber } from '#app/ui/whole-number.ts';
 
 /** The number, as it is being typed. */
 export function FewestForm({ fewest }: { readonly fewest: number }) {

@@ -1,11 +1,10 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { fewestNow } from '#app/prices-fewest.ts';
-import { type Address, stationGround } from '#app/station.ts';
-import { pricedSeasons } from '#db/queries/season-prices.ts';
-import { count } from '#lib/range-words.ts';
-import { listed } from '#lib/sheet/spell.ts';
-import { OfficeFrame } from '../office-frame.tsx';
+import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
+import { type Address, fewestNow, stationGround } from '#app/request/page-context.ts';
+import { pricedSeasons } from '#db/price/season-prices.ts';
+import { count } from '#lib/price/words.ts';
+import { listed } from '#lib/settlement/spelling.ts';
 import { FewestForm } from './fewest-form.tsx';
 
 export const metadata: Metadata = { title: 'Prices' };

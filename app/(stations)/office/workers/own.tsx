@@ -1,11 +1,13 @@
 'use client';
 
+import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { ask } from '#app/ui/ask.ts';
-import { Notice } from '#app/ui/notice.tsx';
-import type { Worker } from '#db/queries/workers.ts';
-import { MakeCode } from './make-code.tsx';
-import { OwnPassphrase } from './own-passphrase.tsx';
+import { CheckField, TextField } from '#app/ui/field.tsx';
+import { Form } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { type Answered, ask } from '#app/ui/use-people.ts';
+import type { Worker } from '#db/worker/queries.ts';
+import { MakeCode } from './workers.tsx';
 
 interface OwnProps {
   readonly worker: Worker;
@@ -38,5 +40,62 @@ export function Own({ worker, devices }: OwnProps) {
       <MakeCode workerId={worker.id} />
       <OwnPassphrase />
     </section>
+  );
+}
+
+const NOTHING = { old: '', passphrase: '' };
+
+/** Another passphrase of one's own: the old one is asked for, the new one can be looked at instead of typed twice. */
+function OwnPassphrase() {
+  const router = useRouter();
+  const [typed, setTyped] = useState(NOTHING);
+  const [shown, setShown] = useState(false);
+  const [busy, setBusy] = useState(false);
+  const [answer, setAnswer] = useState<Answered<object>>();
+  const change = async () => {
+    setBusy(true);
+    const given = await ask<object>('/api/sign-in/passphrase', 'sign-in', typed);
+    setBusy(false);
+    setAnswer(given);
+    if (!given.ok) return;
+    setTyped(NOTHING);
+    router.refresh();
+  };
+  const field = (name: keyof typeof NOTHING) => ({
+    value: typed[name],
+    error: answer && !answer.ok && answer.field === name ? answer.message : undefined,
+    onChange: ({ target }: { readonly target: { readonly value: string } }) =>
+      setTyped({ ...typed, [name]: target.value }),
+  });
+  return (
+    <details className="acts">
+      <summary>Change your passphrase</summary>
+      <Form onEntered={change} aria-label="Change your passphrase">
+        {answer?.ok && <Notice kind="done" title="Your passphrase is changed. Your other devices are signed out." />}
+        {answer && !answer.ok && <Notice kind="stop" title={answer.message} />}
+        <div className="fields">
+          <TextField
+            label="The passphrase you have"
+            type="password"
+            autoComplete="current-password"
+            {...field('old')}
+          />
+          <TextField
+            label="The new one"
+            hint="At least 10 characters; a few words are best."
+            type={shown ? 'text' : 'password'}
+            autoComplete="new-password"
+            spellCheck={false}
+            {...field('passphrase')}
+          />
+        </div>
+        <CheckField label="Show the new one" checked={shown} onChange={() => setShown(!shown)} />
+        <div className="acts">
+          <button type="submit" className="act" disabled={busy}>
+            Change the passphrase
+          </button>
+        </div>
+      </Form>
+    </details>
   );
 }

@@ -1,15 +1,14 @@
 import type { Metadata } from 'next';
 import type { ReactNode } from 'react';
-import { callerAt } from '#app/caller.ts';
-import { signInsOf } from '#app/sign-ins.ts';
-import { type Address, stationGround } from '#app/station.ts';
+import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
+import { callerAt } from '#app/request/caller.ts';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { signInsOf } from '#app/server/session.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { allWorkers } from '#db/queries/workers.ts';
-import { devicesByWorker } from '#db/signing-in/sessions.ts';
-import { OfficeFrame } from '../office-frame.tsx';
-import { NewWorker } from './new-worker.tsx';
-import { OneWorker } from './one-worker.tsx';
+import { devicesByWorker } from '#db/sign-in/sessions.ts';
+import { allWorkers } from '#db/worker/queries.ts';
 import { Own } from './own.tsx';
+import { NewWorker, OneWorker } from './workers.tsx';
 
 export const metadata: Metadata = { title: 'Workers' };
 

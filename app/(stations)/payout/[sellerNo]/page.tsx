@@ -1,15 +1,15 @@
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
-import { type Address, stationGround } from '#app/station.ts';
-import { today } from '#app/today.ts';
-import { likelyCheckNumber } from '#db/queries/checks.ts';
-import { payoutSellerView } from '#db/queries/payout-seller-view.ts';
-import { ListView } from '../list-view.tsx';
-import { PaperLink } from '../paper-link.tsx';
-import { PayoutFrame } from '../payout-frame.tsx';
-import { CorrectOne } from './correct-one.tsx';
-import { IssueOne } from './issue-one.tsx';
-import { PaySeller } from './pay-seller.tsx';
+import { ListView } from '#app/(stations)/payout/list-view.tsx';
+import { PaperLink } from '#app/(stations)/payout/paper-link.tsx';
+import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
+import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
+import { type Address, stationGround, today } from '#app/request/page-context.ts';
+import { Mark, PrintLink } from '#app/ui/marks.tsx';
+import { likelyCheckNumber } from '#db/payment/queries.ts';
+import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
+import { showMoney } from '#lib/money/money.ts';
+import { CorrectOne, IssueOne, PayPartner } from './acts.tsx';
 import { SheetView } from './sheet-view.tsx';
 
 export const metadata: Metadata = { title: 'Settlement sheet' };
@@ -51,5 +51,53 @@ export default async function Page({ params, searchParams }: PageProps) {
       </div>
       {issued && <PaySeller saleId={sale.id} view={view} likely={likelyCheckNumber(book)} />}
     </PayoutFrame>
+  );
+}
+
+interface PaySellerProps {
+  readonly saleId: number;
+  readonly view: PayoutSellerView;
+  readonly likely: number;
+}
+
+/** What each partner has had, what is due now, and how it is paid. */
+function PaySeller({ saleId, view, likely }: PaySellerProps) {
+  const { sellerNo, partners, waitsFor, checks, changed } = view;
+  const toPay = partners.some(({ due }) => due?.direction === 'out');
+  const waits = waitsFor.length > 0;
+  const ready = toPay && !changed && !waits;
+  return (
+    <section className="sheet" aria-label="Payment">
+      <h2>Payment</h2>
+      {waits && <p>This number waits for the money of buyer {waitsFor.join(', ')}: take it at the Till first.</p>}
+      <ul className="partners">
+        {partners.map((partner) => (
+          <li key={partner.personId}>
+            <strong>{partner.name}</strong>: share {partner.share}, paid {partner.paid}{' '}
+            {partner.due === null ? (
+              <Mark tone="done">even</Mark>
+            ) : (
+              <Mark tone="open">
+                {partner.due.amount} {partner.due.direction === 'out' ? 'to pay' : 'to get'}
+              </Mark>
+            )}
+            <PayPartner
+              {...{ saleId, sellerNo, personId: partner.personId, name: partner.name }}
+              due={changed || (waits && partner.due?.direction === 'out') ? null : partner.due}
+            />
+          </li>
+        ))}
+      </ul>
+      {checks.map(({ number, amountCents, name, voidedOn }) => (
+        <div key={number} className="acts">
+          <span>
+            Check {number}, {showMoney(amountCents)} to {name}
+            {voidedOn !== null && ', void'}
+          </span>
+          <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>
+        </div>
+      ))}
+      <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={ready ? 1 : 0} likely={likely} />
+    </section>
   );
 }

@@ -2,9 +2,9 @@
 
 import { type FormEvent, useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { wholeNumber } from '#app/ui/whole-number.ts';
 
 interface PolicyProps {
   readonly saleId: number;

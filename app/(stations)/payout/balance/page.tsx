@@ -1,13 +1,14 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { type Address, stationGround } from '#app/station.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
-import { Mark } from '#app/ui/mark.tsx';
-import { PrintLink } from '#app/ui/print-link.tsx';
-import { balanceView, closingsOf } from '#db/queries/balance-view.ts';
-import { PayoutFrame } from '../payout-frame.tsx';
-import { BalanceLine } from './balance-line.tsx';
+import { Mark, PrintLink } from '#app/ui/marks.tsx';
+import { Pages } from '#app/ui/pages.tsx';
+import { balanceView, closingsOf } from '#db/report/closing.ts';
+import { amountWords, type ClosingLine, type Why } from '#lib/report/closing-line.ts';
+import { pageOf, ROWS_A_PAGE } from '#lib/result/search.ts';
 
 export const metadata: Metadata = { title: 'Balance' };
 
@@ -56,4 +57,117 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       </section>
     </PayoutFrame>
   );
+}
+
+interface ReasonsProps {
+  readonly line: ClosingLine;
+  readonly saleId: number;
+}
+
+interface BalanceLineProps extends ReasonsProps {
+  /** Of the line whose reasons are all listed, the page of them that is asked for; null for the other lines. */
+  readonly page: string | null | undefined;
+}
+
+/** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
+function BalanceLine({ line, saleId, page }: BalanceLineProps) {
+  const { title, leftWords, left, rightWords, parts, right, difference } = line;
+  return (
+    <section className="balance-line" aria-label={title} id={line.name}>
+      <h2>
+        {title}{' '}
+        <Mark tone={difference === 0 ? 'done' : 'stop'}>
+          {difference === 0 ? 'at zero' : `${amountWords(line, difference)} off`}
+        </Mark>
+      </h2>
+      <table>
+        <tbody>
+          <tr>
+            <th scope="row">{leftWords}</th>
+            <td className="money balance-side">{amountWords(line, left)}</td>
+          </tr>
+          {parts.map(({ label, amount }) => (
+            <tr key={label} className="soft">
+              <td>{label}</td>
+              <td className="money">{amountWords(line, amount)}</td>
+            </tr>
+          ))}
+          <tr>
+            <th scope="row">{rightWords}</th>
+            <td className="money balance-side">{amountWords(line, right)}</td>
+          </tr>
+        </tbody>
+      </table>
+      {page === null ? <FirstReasons line={line} saleId={saleId} /> : <AllReasons {...{ line, saleId, page }} />}
+    </section>
+  );
+}
+
+/** As many as are taken in at a glance; the others open on a press, and where there are very many on a page. */
+const SHOWN = 6;
+
+function FirstReasons({ line, saleId }: ReasonsProps) {
+  const { why, name } = line;
+  const more = why.length - SHOWN;
+  return (
+    <>
+      <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
+      {more > ROWS_A_PAGE && (
+        <p>
+          <Link href={whyAddress(saleId, name, 1)} prefetch={false}>
+            And {more.toLocaleString('en-US')} more
+          </Link>
+        </p>
+      )}
+      {more > 0 && more <= ROWS_A_PAGE && (
+        <details>
+          <summary>And {more} more</summary>
+          <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
+        </details>
+      )}
+    </>
+  );
+}
+
+function AllReasons({ line, saleId, page }: BalanceLineProps) {
+  const shown = pageOf(line.why, page ?? undefined);
+  return (
+    <>
+      <Reasons why={shown.rows} line={line} saleId={saleId} />
+      <Pages of={shown} name={line.title} href={(to) => whyAddress(saleId, line.name, to)} />
+    </>
+  );
+}
+
+function whyAddress(saleId: number, name: string, page: number): string {
+  return `/payout/balance?sale=${saleId}&why=${name}&page=${page}#${name}`;
+}
+
+function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly Why[] }) {
+  if (why.length === 0) return null;
+  return (
+    <ul>
+      {why.map((one) => (
+        <li key={`${one.kind}-${one.ref}-${one.words}`}>
+          <Link href={placeOf(one, saleId)} prefetch={false}>
+            {one.words}
+          </Link>
+          {howMuch(line, one)}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** The part of the difference in brackets, where the words do not say it themselves. */
+function howMuch(line: ClosingLine, { words, amount }: Why): string {
+  const said = amountWords(line, amount);
+  return words.includes(said) || (line.unit === 'lots' && amount === 1) ? '' : ` (${said})`;
+}
+
+/** Where it is put right. */
+function placeOf({ kind, ref }: Why, saleId: number): string {
+  if (kind === 'lot') return `/intake/lot/${ref}?sale=${saleId}`;
+  if (kind === 'buyer') return `/till/${ref}?sale=${saleId}`;
+  return kind === 'seller' ? `/payout/${ref}?sale=${saleId}` : `/till?sale=${saleId}`;
 }

@@ -1,14 +1,16 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { type Address, stationGround } from '#app/station.ts';
-import { today } from '#app/today.ts';
-import { PrintLink } from '#app/ui/print-link.tsx';
-import { checksOfSale, likelyCheckNumber } from '#db/queries/checks.ts';
-import { paperGround } from '#db/queries/paper-lots.ts';
-import { PaperLink } from '../paper-link.tsx';
-import { PayoutFrame } from '../payout-frame.tsx';
+import { ListView } from '#app/(stations)/payout/list-view.tsx';
+import { PaperLink } from '#app/(stations)/payout/paper-link.tsx';
+import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
+import { type Address, stationGround, today, type Word } from '#app/request/page-context.ts';
+import { PrintLink } from '#app/ui/marks.tsx';
+import { type FoundPage, foundPage, InPages } from '#app/ui/pages.tsx';
+import { paperGround } from '#db/lot/papers.ts';
+import { type CheckRow, checksOfSale, likelyCheckNumber } from '#db/payment/queries.ts';
+import type { PaperGround } from '#lib/paper/facts.ts';
+import { registerPage } from '#lib/payment/check-papers.ts';
 import { PutCheckRight } from './put-check-right.tsx';
-import { checksShown, Register } from './register.tsx';
 
 export const metadata: Metadata = { title: 'Checks' };
 
@@ -56,5 +58,25 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         )}
       </div>
     </PayoutFrame>
+  );
+}
+
+/** The checks that the address asks for: a page of all, or of those that were looked for. */
+function checksShown(checks: readonly CheckRow[], word: Word): FoundPage<CheckRow> {
+  return foundPage(checks, word, ({ number, name }) => ({ number, names: [name] }));
+}
+
+interface RegisterProps {
+  readonly ground: PaperGround;
+  readonly checks: readonly CheckRow[];
+  readonly list: FoundPage<CheckRow>;
+}
+
+/** The check register a page at a time, with the sum of all. */
+function Register({ ground, checks, list }: RegisterProps) {
+  return (
+    <InPages list={list} saleId={ground.saleId} path="/payout/checks" label="Check number or name" name="Checks">
+      <ListView list={registerPage(ground, checks, list.shown.rows)} />
+    </InPages>
   );
 }

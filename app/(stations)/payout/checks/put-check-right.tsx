@@ -2,9 +2,9 @@
 
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { type TypedInput, wholeNumber } from '#app/ui/whole-number.ts';
 
 interface GoodCheck {
   readonly checkId: number;

@@ -1,10 +1,9 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
-import { today } from '#app/today.ts';
-import { PrintLink } from '#app/ui/print-link.tsx';
-import { keptOfSale } from '#db/queries/balance-view.ts';
-import { ListView } from '../list-view.tsx';
-import { PayoutFrame } from '../payout-frame.tsx';
+import { ListView } from '#app/(stations)/payout/list-view.tsx';
+import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
+import { type Address, stationGround, today } from '#app/request/page-context.ts';
+import { PrintLink } from '#app/ui/marks.tsx';
+import { keptOfSale } from '#db/report/closing.ts';
 
 export const metadata: Metadata = { title: 'What we keep' };
 

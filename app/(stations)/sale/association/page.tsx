@@ -1,9 +1,8 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
-import { theAssociation } from '#db/queries/sales.ts';
-import { AssociationForm } from '../association-form.tsx';
-import { NoSale } from '../no-sale.tsx';
-import { SaleFrame } from '../sale-frame.tsx';
+import { AssociationForm } from '#app/(stations)/sale/association-form.tsx';
+import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { theAssociation } from '#db/sale/queries.ts';
 
 export const metadata: Metadata = { title: 'Association' };
 

@@ -1,12 +1,11 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
-import { Notice } from '#app/ui/notice.tsx';
-import { goodsRowsOf } from '#db/queries/sale-facts.ts';
-import { whyGoodsStand } from '#db/queries/terms-view.ts';
+import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { Notice } from '#app/ui/text.tsx';
+import { goodsRowsOf } from '#db/sale/facts.ts';
+import { whyGoodsStand } from '#db/sale/views.ts';
 import { typedOf } from '#lib/field/fields.ts';
-import { GOODS_FIELDS } from '#lib/goods/fields.ts';
-import { NoSale } from '../no-sale.tsx';
-import { SaleFrame } from '../sale-frame.tsx';
+import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { OneGoods } from './one-goods.tsx';
 
 export const metadata: Metadata = { title: 'Goods' };

@@ -4,9 +4,9 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { Sale } from '#lib/facts.ts';
+import type { Sale } from '#lib/sale/facts.ts';
 
 interface NextSaleProps {
   readonly likeSaleId: number;

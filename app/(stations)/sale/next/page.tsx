@@ -1,8 +1,7 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/station.ts';
-import { termsView } from '#db/queries/terms-view.ts';
-import { NoSale } from '../no-sale.tsx';
-import { SaleFrame } from '../sale-frame.tsx';
+import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
+import { termsView } from '#db/sale/views.ts';
 import { NextSale } from './next-sale.tsx';
 
 export const metadata: Metadata = { title: 'Next sale' };

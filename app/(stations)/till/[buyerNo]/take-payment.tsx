@@ -2,14 +2,15 @@
 
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { useGive } from '#app/ui/use-give.ts';
 import { usePayment } from '#app/ui/use-payment.tsx';
-import type { BuyerView } from '#db/queries/till-view.ts';
-import { METHOD_WORDS } from '#lib/buyer/input.ts';
-import { changeFor } from '#lib/change.ts';
-import type { Method } from '#lib/facts.ts';
-import { showMoney } from '#lib/money.ts';
-import type { Refusal } from '#lib/result.ts';
+import type { BuyerView } from '#db/buyer/queries.ts';
+import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { changeFor } from '#lib/drawer/cash.ts';
+import { showMoney } from '#lib/money/money.ts';
+import type { Refusal } from '#lib/result/result.ts';
+import type { Method } from '#lib/sale/facts.ts';
 
 interface TakePaymentProps {
   readonly saleId: number;
@@ -106,5 +107,29 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
         </form>
       )}
     </>
+  );
+}
+
+interface ClearanceProps {
+  readonly saleId: number;
+  readonly buyerNo: number;
+  readonly cleared: boolean;
+}
+
+/** Clears the buyer to buy, or takes the clearance back. */
+export function Clearance({ saleId, buyerNo, cleared }: ClearanceProps) {
+  const { give, busy, refusal } = useGive('till');
+  const input = { saleId, buyerNo, cleared: !cleared };
+  return (
+    <div className="clearance">
+      {refusal && <Notice kind="stop" title={refusal.message} />}
+      <button
+        type="button"
+        disabled={busy}
+        onClick={() => void give('buyer.clear', input, `Clearance of buyer ${buyerNo}`)}
+      >
+        {cleared ? 'Take the clearance back' : 'Clear to buy'}
+      </button>
+    </div>
   );
 }

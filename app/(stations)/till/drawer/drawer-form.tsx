@@ -2,12 +2,12 @@
 
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { DrawerView } from '#db/queries/drawer-view.ts';
-import { countCash } from '#lib/drawer/denominations.ts';
-import { showMoney } from '#lib/money.ts';
-import { parseCount } from '#lib/quantity.ts';
+import type { DrawerView } from '#db/drawer/queries.ts';
+import { countCash } from '#lib/drawer/cash.ts';
+import { showMoney } from '#lib/money/money.ts';
+import { parseCount } from '#lib/quantity/quantity.ts';
 import { ACTS, OPEN } from './words.ts';
 
 interface DrawerFormProps {

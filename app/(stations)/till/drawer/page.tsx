@@ -1,14 +1,17 @@
+import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { type Address, stationGround } from '#app/station.ts';
+import { VoidForm } from '#app/(stations)/till/void-form.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
+import { LocalTime } from '#app/ui/local-time.tsx';
+import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { drawerView } from '#db/queries/drawer-view.ts';
-import '../till.css';
-import { Counts } from './counts.tsx';
-import { DrawerEntries } from './drawer-entries.tsx';
+import { type DrawerView, type DrawerViewEntry, type DrawerViewLine, drawerView } from '#db/drawer/queries.ts';
+import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { DrawerForm } from './drawer-form.tsx';
+import { DONE } from './words.ts';
 
 export const metadata: Metadata = { title: 'Drawer' };
 
@@ -44,5 +47,97 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
         </div>
       </main>
     </>
+  );
+}
+
+/** What was counted last, and what should lie in the drawer now. */
+function Counts({ view: { count, open, now, before } }: { readonly view: DrawerView }) {
+  return (
+    <aside className="aside">
+      <h2>The last count</h2>
+      {count ? <Reckoning lines={count.lines} /> : <p>Not counted yet.</p>}
+      {open && (
+        <details>
+          <summary>What should lie in it now</summary>
+          <Reckoning lines={now} />
+        </details>
+      )}
+      {before !== '' && (
+        <p className="small">
+          {before} in cash was recorded before the drawer was opened first, and is not reckoned here: put it in as added
+          if it lies in the drawer.
+        </p>
+      )}
+    </aside>
+  );
+}
+
+const TONES: Readonly<Record<'over' | 'short' | 'even', Tone>> = { over: 'wait', short: 'stop', even: 'done' };
+
+/** Each method with what was recorded, what should be there, what was counted, and what is over or short. */
+function Reckoning({ lines }: { readonly lines: readonly DrawerViewLine[] }) {
+  return lines.filter(isUsed).map((line) => (
+    <table key={line.method} className="reckoning drawer-reckoning">
+      <caption>{METHOD_WORDS[line.method]}</caption>
+      <tbody>
+        {partsOf(line).map(([words, amount]) => (
+          <tr key={words}>
+            <th scope="row">{words}</th>
+            <td className="money">{amount}</td>
+          </tr>
+        ))}
+        {line.difference && (
+          <tr>
+            <th scope="row">Counted less expected</th>
+            <td className="money">
+              <Mark tone={TONES[line.difference.kind]}>{line.difference.words}</Mark>
+            </td>
+          </tr>
+        )}
+      </tbody>
+    </table>
+  ));
+}
+
+/** Cash always; another method once it was taken or counted. */
+function isUsed({ method, in: came, out, taken, expected, counted }: DrawerViewLine): boolean {
+  return method === 'cash' || counted !== '' || [came, out, taken, expected].some((amount) => amount !== '0.00');
+}
+
+/** The parts that are something, and always what should be there. */
+function partsOf(line: DrawerViewLine): (readonly [string, string])[] {
+  const parts = [
+    ['Float', line.float],
+    ['Put in', line.added],
+    ['Taken out', line.taken],
+    ['Came in', line.in],
+    ['Went out', line.out],
+  ] as const;
+  const counted = line.counted === '' ? [] : [['Counted', line.counted] as const];
+  return [...parts.filter(([, amount]) => amount !== '0.00'), ['Should be there', line.expected], ...counted];
+}
+
+/** Everything that was done with the drawer, the oldest first. */
+function DrawerEntries({ entries }: { readonly entries: readonly DrawerViewEntry[] }) {
+  if (entries.length === 0) return <p>Nothing yet.</p>;
+  return (
+    <ul className="payments">
+      {entries.map(({ entryId, kind, cash, beside, note, at, worker, newest }) => (
+        <li key={entryId}>
+          <LocalTime at={at} /> {worker}: {DONE[kind]} <strong>{cash}</strong> in cash
+          {beside.length > 0 && `, ${beside.join(', ')}`}
+          {note !== '' && `, ${note}`}
+          {newest && (
+            <VoidForm
+              command="drawer.void"
+              inputOf={(reason) => ({ entryId, reason })}
+              summary="Void this entry"
+              label="Void an entry of the drawer"
+              act="Void the entry"
+            />
+          )}
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -1,4 +1,4 @@
-import type { DrawerKind } from '#lib/drawer/reckon.ts';
+import type { DrawerKind } from '#lib/drawer/drawer.ts';
 
 /** What can be done with an open drawer, as the person says it. */
 export const ACTS = [

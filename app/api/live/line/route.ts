@@ -1,5 +1,5 @@
-import { theBook } from '#app/book.ts';
-import { heardNow } from '#app/house.ts';
+import { theBook } from '#app/request/book.ts';
+import { heardNow } from '#app/server/state.ts';
 
 /** The same as an event says, for a browser that has no shared worker and asks every second. */
 export async function GET(): Promise<Response> {

@@ -1,7 +1,7 @@
 import { copyNow } from '#app/backups/schedule.ts';
-import { theBook } from '#app/book.ts';
-import { officeAct } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
+import { theBook } from '#app/request/book.ts';
+import { officeAct } from '#app/request/caller.ts';
+import { problem } from '#app/server/problem.ts';
 
 /** Makes a backup now, into each folder that is set. */
 export async function POST(request: Request): Promise<Response> {

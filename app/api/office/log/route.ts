@@ -1,11 +1,11 @@
 import { askedOf } from '#app/(stations)/office/log/asked.ts';
-import { staffBook } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
-import { csvText } from '#db/exchange/csv-text.ts';
-import type { Book } from '#db/open.ts';
-import { type LogAsked, logPart } from '#db/queries/log-view.ts';
-import { saleOfAddress } from '#db/queries/sales.ts';
-import { withoutFormula } from '#lib/formula.ts';
+import { staffBook } from '#app/request/caller.ts';
+import { problem } from '#app/server/problem.ts';
+import type { Book } from '#db/book/open.ts';
+import { csvText } from '#db/exchange/csv.ts';
+import { saleOfAddress } from '#db/sale/queries.ts';
+import { type LogAsked, logPart } from '#db/worker/log-view.ts';
+import { withoutFormula } from '#lib/result/text.ts';
 
 /** A worker's passphrase is only there as its hash, and even that goes into no file. */
 const KEPT_BACK = /^worker\./;

@@ -1,10 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { saidBy } from '#app/caller.ts';
-import { give } from '#app/give.ts';
-import { problem, troubleProblem } from '#app/problem.ts';
-import { digestOfCode, drawCode } from '#db/signing-in/codes.ts';
-import { refuse } from '#lib/result.ts';
+import { saidBy } from '#app/request/caller.ts';
+import { give } from '#app/server/answer-entry.ts';
+import { problem, troubleProblem } from '#app/server/problem.ts';
+import { digestOfCode, drawCode } from '#db/sign-in/codes.ts';
+import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({ personId: z.int().positive(), minutes: z.int() });
 const unread = refuse('malformed', 'Reload the page and find the person again.', 'personId');

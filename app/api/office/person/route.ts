@@ -1,7 +1,7 @@
-import { staffBook } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
-import { personFile } from '#db/queries/person-file.ts';
-import { refuse } from '#lib/result.ts';
+import { staffBook } from '#app/request/caller.ts';
+import { problem } from '#app/server/problem.ts';
+import { personFile } from '#db/person/queries.ts';
+import { refuse } from '#lib/result/result.ts';
 
 /** Everything that is kept about one person, as JSON: `?person=7`. */
 export async function GET(request: Request): Promise<Response> {

@@ -1,7 +1,7 @@
 import { bookProgram } from '#app/backups/program.ts';
-import { theBook } from '#app/book.ts';
-import { officeAct } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
+import { theBook } from '#app/request/book.ts';
+import { officeAct } from '#app/request/caller.ts';
+import { problem } from '#app/server/problem.ts';
 import type { VerifyReport } from '#db/verify/report.ts';
 
 /** Proves the book in a process of its own, and says in a sentence what came out. */

@@ -1,10 +1,9 @@
-import { bookOrNone } from '#app/book.ts';
-import { officeAct } from '#app/caller.ts';
-import { house } from '#app/house.ts';
-import { openHouse } from '#app/open-house.ts';
-import { problem } from '#app/problem.ts';
-import { probeDisk } from '#db/probe.ts';
-import { troubleOfWriting } from '#db/trouble.ts';
+import { bookOrNone } from '#app/request/book.ts';
+import { officeAct } from '#app/request/caller.ts';
+import { openHouse } from '#app/server/open-book.ts';
+import { problem } from '#app/server/problem.ts';
+import { house } from '#app/server/state.ts';
+import { probeDisk, troubleOfWriting } from '#db/book/trouble.ts';
 
 /** Lets writing go on after a bad moment, once the disk takes a piece of some size and the book opens whole. */
 export async function POST(request: Request): Promise<Response> {

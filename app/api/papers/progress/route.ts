@@ -1,6 +1,6 @@
-import { callerAt } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
-import { progressOf, watchOf } from '../progress.ts';
+import { progressOf, watchOf } from '#app/api/papers/answer.ts';
+import { callerAt } from '#app/request/caller.ts';
+import { problem } from '#app/server/problem.ts';
 
 /** How far a paper is that is being drawn under `?watch=KEY`: `{ done, of }`, or null where nothing is drawn. */
 export async function GET(request: Request): Promise<Response> {

@@ -1,11 +1,11 @@
 import { z } from 'zod';
-import { saidBy } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
-import { withSignIns } from '#app/sign-ins.ts';
-import { workerById } from '#db/queries/workers.ts';
-import { CODE_MS, makeCode } from '#db/signing-in/codes.ts';
-import { noteHappening } from '#db/signing-in/store.ts';
-import { refuse } from '#lib/result.ts';
+import { saidBy } from '#app/request/caller.ts';
+import { problem } from '#app/server/problem.ts';
+import { withSignIns } from '#app/server/session.ts';
+import { CODE_MS, makeCode } from '#db/sign-in/codes.ts';
+import { noteHappening } from '#db/sign-in/store.ts';
+import { workerById } from '#db/worker/queries.ts';
+import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({ workerId: z.int().positive() });
 const unread = refuse('malformed', 'Reload the page and choose the worker again.', 'workerId');

@@ -1,15 +1,14 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { callerAt, saidBy } from '#app/caller.ts';
-import { tokenIn } from '#app/cookie.ts';
-import { give } from '#app/give.ts';
-import { lineOf } from '#app/line.ts';
-import { problem, troubleProblem } from '#app/problem.ts';
-import { withSignIns, withSignInsNow } from '#app/sign-ins.ts';
-import { decideRenewal } from '#db/signing-in/renew.ts';
-import { endOthersOf } from '#db/signing-in/sessions.ts';
-import { noteHappening } from '#db/signing-in/store.ts';
-import { refuse } from '#lib/result.ts';
+import { callerAt, saidBy } from '#app/request/caller.ts';
+import { give } from '#app/server/answer-entry.ts';
+import { lineOf, tokenIn } from '#app/server/connection.ts';
+import { problem, troubleProblem } from '#app/server/problem.ts';
+import { withSignIns, withSignInsNow } from '#app/server/session.ts';
+import { endOthersOf } from '#db/sign-in/sessions.ts';
+import { decideRenewal } from '#db/sign-in/sign-in.ts';
+import { noteHappening } from '#db/sign-in/store.ts';
+import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({ old: z.string().min(1).max(1000), passphrase: z.string().min(1).max(1000) });
 const unread = refuse('missing', 'Enter the passphrase you have, and a new one.', 'old');

@@ -1,6 +1,6 @@
-import { problem } from '#app/problem.ts';
-import { refuse } from '#lib/result.ts';
-import { guidePicture } from '../../guides.ts';
+import { guidePicture } from '#app/help/guides.ts';
+import { problem } from '#app/server/problem.ts';
+import { refuse } from '#lib/result/result.ts';
 
 interface PictureProps {
   readonly params: Promise<{ file: string }>;

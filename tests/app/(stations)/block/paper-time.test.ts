@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { asOnPaper, paperTime } from '#app/(stations)/block/paper-time.ts';
+import { asOnPaper, paperTime } from '#app/(stations)/block/draft.ts';
 
 const MINUTE = 60_000;
 const DAY = 24 * 60 * MINUTE;

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { amountLineOf, previewAmount } from '#app/(stations)/block/preview.ts';
+import { amountLineOf, previewAmount } from '#app/(stations)/block/call-amount.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { BYS } from '#lib/lot/fields.ts';
-import { cents } from '#lib/money.ts';
+import { cents } from '#lib/money/money.ts';
 
 describe('what a price comes to', () => {
   it.each([

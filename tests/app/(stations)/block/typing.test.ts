@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EMPTY, type Typing, typedOn } from '#app/(stations)/block/typing.ts';
+import { EMPTY, type Typing, typedOn } from '#app/(stations)/block/draft.ts';
 
 const SAID = 'Clear what is typed first, then press +.';
 

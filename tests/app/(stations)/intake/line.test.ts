@@ -12,9 +12,9 @@ import {
   stopAfter,
   stopsOf,
 } from '#app/(stations)/intake/line.ts';
-import type { GoodsChoice } from '#db/queries/goods-choices.ts';
+import type { GoodsChoice } from '#db/sale/goods.ts';
 import { BYS } from '#lib/lot/fields.ts';
-import { seasonTags } from '#lib/tag-head.ts';
+import { seasonTags } from '#lib/tag/head.ts';
 
 const SEASON = seasonTags({ region: 'US-WY', tagSpeciesCode: 'BOB', season: '2025-26', heads: [] });
 

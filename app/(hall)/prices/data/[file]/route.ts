@@ -1,9 +1,9 @@
-import { problem } from '#app/problem.ts';
-import { csvText } from '#db/exchange/csv-text.ts';
-import type { SeasonPrices } from '#db/queries/season-prices.ts';
-import { PRICE_FIELDS, priceDataPackage, priceDataRows, withoutFormulas } from '#lib/price-data.ts';
-import { refuse } from '#lib/result.ts';
-import { pricesGround } from '../../ground.ts';
+import { pricesGround } from '#app/(hall)/prices/ground.ts';
+import { problem } from '#app/server/problem.ts';
+import { csvText } from '#db/exchange/csv.ts';
+import type { SeasonPrices } from '#db/price/season-prices.ts';
+import { PRICE_FIELDS, priceDataPackage, priceDataRows, withoutFormulas } from '#lib/price/data.ts';
+import { refuse } from '#lib/result/result.ts';
 
 /** `2025-26.csv`, `2025-26.json`, and `datapackage.json`, which describes the former. */
 export async function GET(_: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {

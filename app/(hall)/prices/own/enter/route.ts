@@ -1,10 +1,10 @@
 import { randomUUID } from 'node:crypto';
-import { theBook } from '#app/book.ts';
-import { give } from '#app/give.ts';
-import { shutLine } from '#app/line.ts';
-import { comeIn, leadTo } from '#app/own.ts';
-import { isOwnOrigin, readText } from '#app/wire.ts';
-import { digestOfCode } from '#db/signing-in/codes.ts';
+import { theBook } from '#app/request/book.ts';
+import { comeIn, leadTo } from '#app/request/member.ts';
+import { give } from '#app/server/answer-entry.ts';
+import { isOwnOrigin, readText } from '#app/server/body.ts';
+import { shutLine } from '#app/server/connection.ts';
+import { digestOfCode } from '#db/sign-in/codes.ts';
 
 const LONGEST_BODY = 400;
 

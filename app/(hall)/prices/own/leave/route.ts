@@ -1,5 +1,5 @@
-import { goOut, leadTo } from '#app/own.ts';
-import { isOwnOrigin } from '#app/wire.ts';
+import { goOut, leadTo } from '#app/request/member.ts';
+import { isOwnOrigin } from '#app/server/body.ts';
 
 /** Ends the look on this device. */
 export async function POST(request: Request): Promise<Response> {

@@ -1,11 +1,11 @@
 import { answerPapers } from '#app/api/papers/answer.ts';
-import { theBook } from '#app/book.ts';
-import { ownPerson } from '#app/own.ts';
-import { problem } from '#app/problem.ts';
-import { isOwnNumber } from '#db/queries/own-goods.ts';
-import { sheetsOfSeller } from '#db/queries/sheets.ts';
-import { asPrinted } from '#lib/payout/correction.ts';
-import { refuse } from '#lib/result.ts';
+import { theBook } from '#app/request/book.ts';
+import { ownPerson } from '#app/request/member.ts';
+import { problem } from '#app/server/problem.ts';
+import { isOwnNumber } from '#db/price/own-goods.ts';
+import { sheetsOfSeller } from '#db/settlement/sheets.ts';
+import { refuse } from '#lib/result/result.ts';
+import { asPrinted } from '#lib/settlement/correction.ts';
 
 const SHUT = 'Your own goods are shut on this device: ask the office for a new code.';
 const NONE = 'There is no such sheet of yours: open the list of your goods.';

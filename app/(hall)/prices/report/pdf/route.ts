@@ -1,14 +1,14 @@
+import { pricesGround } from '#app/(hall)/prices/ground.ts';
 import { renderSheets } from '#app/papers/render.ts';
-import { problem } from '#app/problem.ts';
-import { today } from '#app/today.ts';
-import type { Book } from '#db/open.ts';
-import { paperGround } from '#db/queries/paper-lots.ts';
-import { allSales, theAssociation } from '#db/queries/sales.ts';
-import type { SeasonPrices } from '#db/queries/season-prices.ts';
+import { today } from '#app/request/page-context.ts';
+import { problem } from '#app/server/problem.ts';
+import type { Book } from '#db/book/open.ts';
+import { paperGround } from '#db/lot/papers.ts';
+import type { SeasonPrices } from '#db/price/season-prices.ts';
+import { allSales, theAssociation } from '#db/sale/queries.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import { priceReport } from '#lib/price-report.ts';
-import { refuse } from '#lib/result.ts';
-import { pricesGround } from '../../ground.ts';
+import { priceReport } from '#lib/price/report.ts';
+import { refuse } from '#lib/result/result.ts';
 
 interface Drawn {
   /** Everything that was drawn but the log line it was drawn at: what is on it still stands so at a later line. */

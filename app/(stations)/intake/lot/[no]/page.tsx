@@ -1,16 +1,16 @@
+import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { type Address, stationGround } from '#app/station.ts';
+import { LotChanges } from '#app/(stations)/intake/lot-changes.tsx';
+import { LotList } from '#app/(stations)/intake/lot-list.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { MendTag } from '#app/ui/mend-tag.tsx';
-import { goodsChoices } from '#db/queries/goods-choices.ts';
-import { intakeLotByNumber } from '#db/queries/intake-lots.ts';
-import { parseLotNo } from '#lib/lot-number.ts';
-import { LotChanges } from '../../lot-changes.tsx';
-import { LotList } from '../../lot-list.tsx';
-import '../../intake.css';
+import { intakeLotByNumber } from '#db/lot/queries.ts';
+import { goodsChoices } from '#db/sale/goods.ts';
+import { parseLotNo } from '#lib/lot/number.ts';
 
 interface Props {
   readonly params: Promise<{ no: string }>;

@@ -1,16 +1,15 @@
+import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
-import { type Address, stationGround } from '#app/station.ts';
+import { lineOf } from '#app/(stations)/intake/line.ts';
+import { LineForm } from '#app/(stations)/intake/line-form.tsx';
+import { LotListForm } from '#app/(stations)/intake/lot-list-form.tsx';
+import { SellerHead, SellerLots } from '#app/(stations)/intake/seller-head.tsx';
+import { tableRules } from '#app/(stations)/intake/standings.tsx';
+import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { sellerView } from '#db/queries/intake-view.ts';
-import { lineOf } from '../../line.ts';
-import { LineForm } from '../../line-form.tsx';
-import { LotListForm } from '../../lot-list-form.tsx';
-import { SellerHead } from '../../seller-head.tsx';
-import { SellerLots } from '../../seller-lots.tsx';
-import { tableRules } from '../../table-rules.ts';
-import '../../intake.css';
+import { sellerView } from '#db/seller/queries.ts';
 
 interface Props {
   readonly params: Promise<{ no: string }>;

@@ -1,10 +1,10 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { Notice } from '#app/ui/notice.tsx';
+import { BuyerFields } from '#app/(stations)/till/buyer-fields.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BuyerAsTyped } from '#lib/buyer/fields.ts';
-import { BuyerFields } from '../../buyer-fields.tsx';
 
 interface DetailsFormProps {
   readonly saleId: number;

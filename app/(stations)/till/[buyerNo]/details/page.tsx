@@ -1,14 +1,13 @@
+import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
+import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
+import { Clearance } from '#app/(stations)/till/[buyerNo]/take-payment.tsx';
+import { BuyerStanding } from '#app/(stations)/till/buyer-table.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { buyerByNumber } from '#db/queries/find.ts';
-import { buyerView } from '#db/queries/till-view.ts';
+import { buyerByNumber } from '#db/book/find.ts';
+import { buyerView } from '#db/buyer/queries.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { typedOf } from '#lib/field/fields.ts';
-import '../../till.css';
-import { BuyerStanding } from '../../buyer-standing.tsx';
-import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
-import { BuyerWays } from '../buyer-ways.tsx';
-import { Clearance } from '../clearance.tsx';
 import { DetailsForm } from './details-form.tsx';
 
 export const metadata: Metadata = { title: 'Buyer’s details' };

@@ -1,12 +1,11 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useRef, useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { HandOverLot } from '#db/queries/hand-over-view.ts';
-import { ScanTicket } from './scan-ticket.tsx';
-import { useTicks } from './use-ticks.ts';
+import type { HandOverLot } from '#db/buyer/handover.ts';
+import { readLot } from '#lib/lot/ticket.ts';
 
 interface HandOverProps {
   readonly saleId: number;
@@ -92,4 +91,71 @@ function lotInWords({ lotNo, goods, quantity, tags, waiting }: HandOverLot): str
   const tagged = tags > 0 ? `, ${tags} export ${tags === 1 ? 'tag' : 'tags'}` : '';
   const broken = waiting > 0 ? `, ${waiting} of them broken: not exportable until replaced` : '';
   return `Lot ${lotNo}: ${goods}, ${quantity}${tagged}${broken}`;
+}
+
+interface ScanTicketProps {
+  /** Takes what a ticket says, or a lot number; gives whether it was ticked. */
+  readonly scan: (text: string) => boolean;
+  readonly said: { readonly done?: string; readonly error?: string };
+}
+
+/** One ticket after the other: a scanner types what it reads and presses Enter, as a hand can. */
+function ScanTicket({ scan, said }: ScanTicketProps) {
+  const [text, setText] = useState('');
+  const box = useRef<HTMLInputElement>(null);
+  const take = (event: FormEvent) => {
+    event.preventDefault();
+    if (scan(text)) return setText('');
+    // What was refused is marked, so that the next ticket takes its place.
+    box.current?.focus();
+    box.current?.select();
+  };
+  return (
+    <form className="by-number scan" onSubmit={take} noValidate>
+      <TextField
+        label="Scan a ticket, or type a lot number"
+        autoFocus
+        ref={box}
+        error={said.error}
+        value={text}
+        onChange={(event) => setText(event.target.value)}
+      />
+      <button type="submit">Tick the lot</button>
+      <span role="status">{said.done}</span>
+    </form>
+  );
+}
+
+/** Which lots are ticked, by hand or by their tickets, and what the last ticket said. */
+function useTicks(saleId: number, lots: readonly HandOverLot[]) {
+  const [ticked, setTicked] = useState<ReadonlySet<string>>(new Set());
+  const [said, setSaid] = useState<{ readonly done?: string; readonly error?: string }>({});
+  const tick = (lotNo: string, on: boolean) => {
+    const next = new Set(ticked);
+    if (on) next.add(lotNo);
+    else next.delete(lotNo);
+    setTicked(next);
+    setSaid({});
+  };
+  /** Ticks the lot of a ticket; gives whether it was one of these. */
+  const scan = (text: string): boolean => {
+    const read = readLot(text.trim(), saleId);
+    const lot = read.ok ? lots.find(({ lotNo }) => lotNo === read.value) : undefined;
+    if (!read.ok) setSaid({ error: read.message });
+    else if (!lot) setSaid({ error: `Lot ${read.value} is not among these lots: leave it on the table.` });
+    else if (ticked.has(lot.lotNo)) setSaid({ error: `Lot ${lot.lotNo} is ticked already.` });
+    else {
+      tick(lot.lotNo, true);
+      setSaid({ done: `Lot ${lot.lotNo} ticked: ${lot.goods}, ${lot.quantity}.` });
+      return true;
+    }
+    return false;
+  };
+  const clear = () => {
+    setTicked(new Set());
+    setSaid({});
+  };
+  // A lot that went over another counter meanwhile is no longer in the list.
+  const chosen = lots.filter(({ lotNo }) => ticked.has(lotNo)).map(({ lotNo }) => lotNo);
+  return { chosen, tick, scan, said, clear, setTicked };
 }

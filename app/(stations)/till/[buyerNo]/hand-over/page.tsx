@@ -1,16 +1,16 @@
+import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
+import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
 import { Live } from '#app/ui/live.tsx';
+import { LocalTime } from '#app/ui/local-time.tsx';
+import { Mark } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { MendTag } from '#app/ui/mend-tag.tsx';
-import { handOverView } from '#db/queries/hand-over-view.ts';
-import { buyerView } from '#db/queries/till-view.ts';
-import { showMoney, ZERO } from '#lib/money.ts';
-import '../../till.css';
-import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
-import { BuyerWays } from '../buyer-ways.tsx';
-import { GoneLots } from './gone-lots.tsx';
+import { type GoneLot, handOverView } from '#db/buyer/handover.ts';
+import { buyerView } from '#db/buyer/queries.ts';
+import { showMoney, ZERO } from '#lib/money/money.ts';
 import { HandOver } from './hand-over.tsx';
-import { UnpaidRule } from './unpaid-rule.tsx';
+import { TakeBack, UnpaidRule } from './take-back.tsx';
 
 export const metadata: Metadata = { title: 'Hand over' };
 
@@ -42,6 +42,32 @@ export default async function Page(props: BuyerPageProps) {
           </aside>
         </div>
       </main>
+    </>
+  );
+}
+
+/** The lots that were handed over, with who took them and when; one that comes back is taken back under them. */
+function GoneLots({ saleId, lots }: { readonly saleId: number; readonly lots: readonly GoneLot[] }) {
+  if (lots.length === 0) return <p>Nothing yet.</p>;
+  return (
+    <>
+      <ul className="payments">
+        {lots.map(({ lotNo, goods, quantity, takenBy, at, worker, wentTo, waiting }) => (
+          <li key={lotNo}>
+            <strong>Lot {lotNo}</strong>, {goods}, {quantity}
+            <div className="small">
+              taken by {takenBy}, <LocalTime at={at} />, given out by {worker}
+            </div>
+            {waiting > 0 && (
+              <Mark tone="wait">
+                {waiting === 1 ? '1 tag broken' : `${waiting} tags broken`}: not exportable until replaced
+              </Mark>
+            )}
+            {wentTo !== null && <Mark tone="stop">went to buyer {wentTo}: fetch it, and take it back here</Mark>}
+          </li>
+        ))}
+      </ul>
+      <TakeBack saleId={saleId} lotNos={lots.map(({ lotNo }) => lotNo)} />
     </>
   );
 }

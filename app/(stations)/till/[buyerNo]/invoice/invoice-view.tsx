@@ -1,6 +1,6 @@
-import { ColumnHeads } from '#app/ui/column-heads.tsx';
-import { Mark } from '#app/ui/mark.tsx';
-import type { InvoiceCorrection, InvoicePaper } from '#lib/buyer/model.ts';
+import { Mark } from '#app/ui/marks.tsx';
+import { ColumnHeads } from '#app/ui/text.tsx';
+import type { InvoiceCorrection, InvoicePaper } from '#lib/invoice/model.ts';
 
 /** An invoice on the screen: the same finished model as the paper, and no sum of its own. */
 export function InvoiceView({ invoice }: { readonly invoice: InvoicePaper | null }) {

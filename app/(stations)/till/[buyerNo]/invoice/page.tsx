@@ -1,16 +1,14 @@
+import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
-import { today } from '#app/today.ts';
+import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
+import { today } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
-import { issuedInvoices, previewInvoice, saysWhatIs } from '#db/queries/invoices.ts';
-import '../../till.css';
-import { type BuyerPageProps, buyerGround } from '../buyer-ground.ts';
-import { BuyerWays } from '../buyer-ways.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { type IssuedInvoice, issuedInvoices, previewInvoice, saysWhatIs } from '#db/invoice/queries.ts';
 import { InvoiceView } from './invoice-view.tsx';
 import { IssueInvoice } from './issue-invoice.tsx';
-import { OlderInvoices } from './older-invoices.tsx';
 
 export const metadata: Metadata = { title: 'Invoice' };
 
@@ -42,4 +40,25 @@ export default async function Page(props: BuyerPageProps) {
       </main>
     </>
   );
+}
+
+interface OlderInvoicesProps {
+  readonly issued: readonly IssuedInvoice[];
+  /** Where the invoices of this buyer are printed. */
+  readonly paper: string;
+}
+
+/** The invoices that a later one took the place of, each as it was handed over. */
+function OlderInvoices({ issued, paper }: OlderInvoicesProps) {
+  return issued.map(({ number, invoice }) => (
+    <details key={number}>
+      <summary>
+        {invoice.numberWords}: {invoice.issuedWords}
+      </summary>
+      <InvoiceView invoice={invoice} />
+      <PaperLink href={`${paper}&number=${number}`} name={`invoice-number-${number}.pdf`}>
+        Print invoice {number}
+      </PaperLink>
+    </details>
+  ));
 }

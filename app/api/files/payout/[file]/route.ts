@@ -1,11 +1,10 @@
-import { staffBook } from '#app/caller.ts';
-import { problem } from '#app/problem.ts';
-import { today } from '#app/today.ts';
-import { folderTexts } from '#db/exchange/export-sale.ts';
-import { zipFolder } from '#db/exchange/zip-folder.ts';
-import { payoutFile } from '#db/queries/payout-files.ts';
-import { saleOfAddress } from '#db/queries/sales.ts';
-import { refuse } from '#lib/result.ts';
+import { staffBook } from '#app/request/caller.ts';
+import { today } from '#app/request/page-context.ts';
+import { problem } from '#app/server/problem.ts';
+import { folderTexts, zipFolder } from '#db/exchange/export-sale.ts';
+import { saleOfAddress } from '#db/sale/queries.ts';
+import { payoutFile } from '#db/settlement/papers.ts';
+import { refuse } from '#lib/result/result.ts';
 
 /** The exchange folder in one file; the others are named in `payoutFile`. */
 const WHOLE_SALE = 'exchange_folder.zip';

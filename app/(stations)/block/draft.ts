@@ -1,0 +1,99 @@
+'use client';
+
+import { useEffect, useRef } from 'react';
+import { keepIn, keptIn } from '#app/ui/use-kept.ts';
+/** What the keys put into the boxes of a lot. */
+import type { InputOf } from '#db/commands.ts';
+import type { BlockLot } from '#db/outcome/block-view.ts';
+import type { Question } from '#lib/outcome/decide-outcome.ts';
+
+export interface Draft {
+  readonly price: string;
+  readonly buyer: string;
+  readonly answered: readonly Question[];
+  /** The refused entry that this text came back from. */
+  readonly entryId: number | null;
+  /** The time on the paper, as typed; null while lots are entered as they are called. */
+  readonly time: string | null;
+  /** True for text that was typed while no lot was up: whoever typed it says whether it is for the one that came. */
+  readonly loose: boolean;
+}
+
+export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
+
+export type Kind = InputOf<'outcome.record'>['kind'];
+
+export interface Typing {
+  readonly draft: Draft;
+  /** Why the key that was pressed last did nothing, in a sentence; empty where it did what it is for. */
+  readonly said: string;
+}
+
+/** How much is typed for a lot. */
+export const lengthOf = ({ price, buyer }: Draft): number => (price + buyer).length;
+
+/**
+ * The boxes after a change. A key that could not act has put nothing into them: what comes behind it was meant for
+ * something else and is not taken either, until the boxes are empty or Escape goes back to them. Taking out is heard.
+ */
+export function typedOn({ draft, said }: Typing, change: Partial<Draft>, lot: BlockLot | undefined): Typing {
+  const typed = { ...draft, answered: [], ...change };
+  const length = lengthOf(typed);
+  const stays = said !== '' && lengthOf(draft) > 0;
+  if (stays && length >= lengthOf(draft)) return { draft, said };
+  // What is typed while no lot is up is loose until somebody says whose it is.
+  const next = { ...typed, loose: (draft.loose || !lot) && length > 0 };
+  return { draft: next, said: stays && length > 0 ? said : '' };
+}
+
+/** In the place of a lot number, for what was typed while no lot was up. */
+export const NO_LOT_YET = '';
+
+interface DraftTyping {
+  readonly saleId: number;
+  /** The lot in hand; undefined while nothing is typed. */
+  readonly lotNo: string | undefined;
+  readonly draft: Draft;
+  readonly ahead: readonly BlockLot[];
+}
+
+interface Kept {
+  readonly lotNo: string;
+  readonly draft: Draft;
+}
+
+/** Keeps what is typed over a reload of this tab, and brings it back while its lot is still to be called. */
+export function useKeptDraft(
+  { saleId, lotNo, draft, ahead }: DraftTyping,
+  bring: (draft: Draft, lot: BlockLot | undefined) => void,
+): void {
+  const place = `peltry-block-${saleId}`;
+  const first = useRef(true);
+  useEffect(() => {
+    if (first.current) {
+      first.current = false;
+      const kept = JSON.parse(keptIn('sessionStorage', place) ?? 'null') as Kept | null;
+      const lot = kept && ahead.find((one) => one.lotNo === kept.lotNo);
+      if (kept && (lot || kept.lotNo === NO_LOT_YET)) return bring(kept.draft, lot ?? undefined);
+    }
+    const kept: Kept | undefined = lotNo === undefined ? undefined : { lotNo, draft };
+    keepIn('sessionStorage', place, kept ? JSON.stringify(kept) : null);
+  });
+}
+
+/**
+ * The moment that a time of day on paper means: the last time the clock on the wall showed it.
+ * Reads `14:05`, `1405` and `905`; null for anything else. `nowMs` in milliseconds; the day is the reader's own.
+ */
+export function paperTime(typed: string, nowMs: number): string | null {
+  const [, hours = '', minutes = ''] = /^(\d{1,2}):?(\d\d)$/.exec(typed.trim()) ?? [];
+  const [hour, minute] = [Number.parseInt(hours, 10), Number.parseInt(minutes, 10)];
+  if (!(hour <= 23 && minute <= 59)) return null;
+  const moment = new Date(nowMs);
+  moment.setHours(hour, minute, 0, 0);
+  if (moment.getTime() > nowMs) moment.setDate(moment.getDate() - 1);
+  return moment.toISOString();
+}
+
+/** `14:05` of a moment, on the reader's own clock: as `paperTime` reads it, whatever the clock of the browser shows. */
+export const asOnPaper = (at: string): string => new Date(at).toTimeString().slice(0, 5);

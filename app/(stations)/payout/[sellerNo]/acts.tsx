@@ -1,0 +1,173 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/text.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import { usePayment } from '#app/ui/use-payment.tsx';
+import type { PartnerView } from '#db/settlement/payout.ts';
+import type { Method } from '#lib/sale/facts.ts';
+import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
+
+interface IssueOneProps {
+  readonly saleId: number;
+  readonly sellerNo: number;
+}
+
+/** Issues this seller number's sheet: from then on it is frozen. With lots that were not called, it is asked first. */
+export function IssueOne({ saleId, sellerNo }: IssueOneProps) {
+  const { give, busy, refusal, clear } = useGive('payout');
+  const issue = (answered: readonly IssueQuestion[]) =>
+    give('settlement.issue', { saleId, sellerNo, answered }, `Sheet of seller ${sellerNo}`);
+  const asked = ISSUE_QUESTIONS.find((question) => refusal?.code === 'needs_answer' && refusal.field === question);
+  return (
+    <>
+      {refusal && asked === undefined && <Notice kind="stop" title={refusal.message} />}
+      {refusal && asked !== undefined && (
+        <Notice kind="wait" title={refusal.message}>
+          <div className="acts">
+            <button type="button" disabled={busy} onClick={() => void issue([asked])}>
+              Yes, issue it
+            </button>
+            <button type="button" disabled={busy} onClick={clear}>
+              No, go back
+            </button>
+          </div>
+        </Notice>
+      )}
+      <button type="button" className="act" disabled={busy} onClick={() => void issue([])}>
+        Issue the sheet
+      </button>
+    </>
+  );
+}
+
+interface CorrectOneProps {
+  readonly saleId: number;
+  readonly sellerNo: number;
+  readonly sheetNumber: number | null;
+}
+
+/** Says that the sheet is no longer right, and issues the correction sheet with the reason. */
+export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
+  const [reason, setReason] = useState('');
+  const { give, busy, refusal, errorOf } = useGive('payout');
+  const correct = (event: FormEvent) => {
+    event.preventDefault();
+    const input = { saleId, sellerNo, reason };
+    if (!busy) void give('settlement.correct', input, `Correction of seller ${sellerNo}`);
+  };
+  return (
+    <form className="notice" data-kind="wait" onSubmit={correct} aria-label="Correction">
+      <p>
+        <strong>The sums have changed since sheet {sheetNumber} was issued.</strong> That sheet stays as it was; a
+        correction sheet says what is right now, and the difference.
+      </p>
+      {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
+      <TextField
+        label="Why it is corrected"
+        hint="Such as: price of lot 12 misheard"
+        error={errorOf('reason')}
+        value={reason}
+        onChange={(event) => setReason(event.target.value)}
+      />
+      <div className="acts">
+        <button type="submit" className="act" disabled={busy}>
+          Issue the correction sheet
+        </button>
+      </div>
+    </form>
+  );
+}
+
+interface PayPartnerProps {
+  readonly saleId: number;
+  readonly sellerNo: number;
+  readonly personId: number;
+  readonly name: string;
+  /** What may be paid or taken in now; null where nothing may. */
+  readonly due: PartnerView['due'];
+}
+
+/** Checks to a partner are written with their number; here is what goes by hand. */
+const METHODS = {
+  out: { cash: 'Cash', other: 'Other' },
+  in: { cash: 'Cash', check: 'Check', card: 'Card', other: 'Other' },
+} as const;
+
+const FRESH: { readonly method: Method; readonly amount: string | null; readonly reference: string } = {
+  ...{ method: 'cash', amount: null, reference: '' },
+};
+
+/**
+ * Pays a partner in cash, or takes in what a partner owes. What became of it stays to be read when nothing is due any
+ * more: of two who pay at once, one must see that the money is not to be handed over again.
+ */
+export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
+  const [typed, setTyped] = useState(FRESH);
+  const [done, setDone] = useState('');
+  const { pay, question, leave, busy, elsewhere, errorOf } = usePayment('payout');
+  const set = (over: Partial<typeof typed>) => {
+    setTyped({ ...typed, ...over });
+    if (question) leave();
+  };
+  const record = async (event: FormEvent) => {
+    event.preventDefault();
+    if (busy || !due) return;
+    setDone('');
+    const { direction } = due;
+    const { method, reference } = typed;
+    const amount = typed.amount ?? due.amount;
+    const input = { saleId, direction, sellerNo, personId, method, amount, reference };
+    const onDone = () => {
+      setDone(direction === 'out' ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
+      setTyped(FRESH);
+    };
+    await pay({ input, label: `Payment of ${name}`, onDone });
+  };
+  return (
+    <>
+      {done && <Notice kind="done" title={done} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
+      {question}
+      {due && (
+        <details>
+          <summary>{due.direction === 'out' ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
+          <form onSubmit={(event) => void record(event)}>
+            <div className="fields">
+              <TextField
+                label="Amount"
+                inputMode="decimal"
+                error={errorOf('amount')}
+                value={typed.amount ?? due.amount}
+                onChange={(event) => set({ amount: event.target.value })}
+              />
+              <ChoiceField
+                label="By"
+                value={typed.method}
+                onChange={(event) => set({ method: event.target.value as Method })}
+              >
+                {Object.entries(METHODS[due.direction]).map(([method, words]) => (
+                  <option key={method} value={method}>
+                    {words}
+                  </option>
+                ))}
+              </ChoiceField>
+              <TextField
+                label="Reference"
+                hint="Such as the number of their check"
+                value={typed.reference}
+                onChange={(event) => set({ reference: event.target.value })}
+              />
+            </div>
+            <div className="acts">
+              <button type="submit" disabled={busy}>
+                {due.direction === 'out' ? 'Paid' : 'Taken in'}
+              </button>
+            </div>
+          </form>
+        </details>
+      )}
+    </>
+  );
+}

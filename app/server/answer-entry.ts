@@ -1,0 +1,116 @@
+import 'server-only';
+import { copySoon } from '#app/backups/schedule.ts';
+import { STATIONS, type Station } from '#db/book/command.ts';
+import { type Answer, type Envelope, type EnvelopeOf, submitUntyped } from '#db/book/door.ts';
+import type { Book } from '#db/book/open.ts';
+import { type Trouble, troubleOfWriting } from '#db/book/trouble.ts';
+import type { CommandName, ValueOf } from '#db/commands.ts';
+import { decidePassphrase, hashPassphrase } from '#db/sign-in/passphrase.ts';
+import { dropEnded } from '#db/sign-in/sessions.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { readJson } from './body.ts';
+import { problem, troubleProblem } from './problem.ts';
+import { callerOf, withSignInsNow } from './session.ts';
+import { bookNow, house, ring, troubleNow } from './state.ts';
+
+/** One command over HTTP, with its key in `Idempotency-Key` and the station it comes from in `X-Station`. */
+export async function answerEntry(command: string, request: Request): Promise<Response> {
+  const { headers } = request;
+  const key = headers.get('idempotency-key') ?? '';
+  if (!/^[\w-]{8,80}$/.test(key)) return malformed('Reload the page: this entry came without its key.');
+  const station = stationOf(headers.get('x-station'));
+  if (!station) return malformed('Reload the page: this entry came from no known station.');
+  const book = bookNow();
+  if (!book) return troubleProblem(troubleNow());
+  const caller = callerOf(book, headers, [station]);
+  if (!caller.ok) return problem(caller);
+  const read = await readJson(book, request);
+  if (!read.ok) return problem(read);
+  const input = await withHashedPassphrase({ command, station, input: read.value, key });
+  if (!input.ok) return problem(input);
+  const { worker } = caller.value;
+  const at = new Date().toISOString();
+  const answer = giveUntyped(book, { command, input: input.value, worker, station, at, key });
+  if ('stopped' in answer) return troubleProblem(answer.stopped);
+  if (!answer.ok) return problem(answer);
+  return Response.json(answer);
+}
+
+function malformed(words: string): Response {
+  return problem(refuse('malformed', words), 400);
+}
+
+function stationOf(name: string | null): Station | undefined {
+  return STATIONS.find((station) => station === name);
+}
+
+const WITH_PASSPHRASE: readonly string[] = ['worker.add', 'worker.passphrase'] satisfies CommandName[];
+const OWN_PASSPHRASE: CommandName = 'worker.renew';
+
+interface Entry {
+  readonly command: string;
+  readonly station: Station;
+  readonly input: unknown;
+  readonly key: string;
+}
+
+/** Puts the hash in the place of a passphrase, before the door: neither a command nor the log ever sees the words. */
+async function withHashedPassphrase({ command, station, input, key }: Entry): Promise<Result<unknown>> {
+  // A device left lying about must not be enough: the old passphrase is asked for elsewhere, and nobody comes past it.
+  if (command === OWN_PASSPHRASE) {
+    return refuse('missing', 'Change your own passphrase under your own name, with the old one.', 'old');
+  }
+  // Hashing is dear: it is done for the office only, and the door tells the others.
+  if (!WITH_PASSPHRASE.includes(command) || station !== 'office') return accept(input);
+  if (typeof input !== 'object' || input === null || !('passphrase' in input) || 'passphraseHash' in input) {
+    return refuse('missing', 'Enter a passphrase.', 'passphrase');
+  }
+  const { passphrase, ...rest } = input;
+  if (typeof passphrase !== 'string') return refuse('malformed', 'Enter the passphrase as text.', 'passphrase');
+  const decided = decidePassphrase(passphrase);
+  return decided.ok ? accept({ ...rest, passphraseHash: await hashPassphrase(passphrase, key) }) : decided;
+}
+
+/** What the office says of a worker by which devices are signed out. Whoever renews their own stays on one of them. */
+const ENDS_SIGN_INS: ReadonlySet<string> = new Set<CommandName>(['worker.amend', 'worker.passphrase']);
+
+const BACKED_UP_AFTER: CommandName = 'sale.stage';
+
+/** The answer to an entry that was not taken because nothing is written: it stays in the browser and comes again. */
+export interface WritingStopped {
+  readonly stopped: Trouble;
+}
+
+/**
+ * Gives a command to the book and rings the bell when it was accepted. Nothing is taken once the disk has failed, and
+ * from then on until a person has said that it is mended: after a full disk a smaller entry might go in where a larger
+ * one did not, and nobody could say what is missing.
+ */
+export function give<N extends CommandName>(book: Book, envelope: EnvelopeOf<N>): Answer<ValueOf<N>> | WritingStopped {
+  return giveUntyped(book, envelope) as Answer<ValueOf<N>> | WritingStopped;
+}
+
+/** The same for a request, of which only the door knows what it holds. */
+function giveUntyped(book: Book, envelope: Envelope): Answer | WritingStopped {
+  const here = house();
+  if (here.trouble) return { stopped: here.trouble };
+  const answer = submitOrStop(book, envelope);
+  if ('stopped' in answer || !answer.ok) return answer;
+  if (ENDS_SIGN_INS.has(envelope.command)) withSignInsNow(book, (store) => dropEnded({ book, store }));
+  ring();
+  if (envelope.command === BACKED_UP_AFTER) copySoon();
+  return answer;
+}
+
+function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
+  const here = house();
+  try {
+    return submitUntyped(book, envelope);
+  } catch (fault) {
+    const trouble = troubleOfWriting(fault);
+    if (!trouble) throw fault;
+    here.trouble = trouble;
+    ring();
+    return { stopped: trouble };
+  }
+}

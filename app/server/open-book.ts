@@ -1,0 +1,73 @@
+import 'server-only';
+import { mkdirSync, statSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { startCopies } from '#app/backups/schedule.ts';
+import { claimBook } from '#db/book/check-file.ts';
+import { type Book, openBook, openToRead } from '#db/book/open.ts';
+import { type Trouble, troubleOf, troubleOfOpening } from '#db/book/trouble.ts';
+import { house } from './state.ts';
+
+function bookFile(): string {
+  return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
+}
+
+/**
+ * Opens the book for this process to serve, or only to read where it cannot be written to, and notes what is the
+ * matter. Gives nothing where it cannot even be read. Throws faults that are nobody's bad day. `looked` is what a look
+ * through the file has found already, if there was one.
+ */
+export function openHouse(looked?: string): Book | undefined {
+  const here = house();
+  const file = bookFile();
+  // Each try leaves a copy of the book beside it, and every page that somebody opens would be one.
+  if (here.failedOn !== undefined && here.failedOn === looksOf(file)) return undefined;
+  const opened = tryToServe(file);
+  if ('book' in opened) {
+    here.trouble = damageOf(opened.book, looked);
+    here.book = opened.book;
+    startCopies(file);
+    return here.book;
+  }
+  here.trouble = opened.trouble;
+  here.failedOn = opened.trouble.kind === 'not_updated' ? looksOf(file) : undefined;
+  here.book = tryToRead(file);
+  return here.book;
+}
+
+function looksOf(file: string): string {
+  const found = statSync(file, { throwIfNoEntry: false });
+  return found ? `${found.ino} ${found.size} ${found.mtimeMs}` : 'no file';
+}
+
+function tryToServe(file: string): { readonly book: Book } | { readonly trouble: Trouble } {
+  const here = house();
+  try {
+    mkdirSync(dirname(file), { recursive: true });
+    here.claim ??= claimBook(file) ?? undefined;
+    return here.claim ? { book: openBook(file, { create: true }) } : { trouble: troubleOf('two_servers') };
+  } catch (fault) {
+    const trouble = troubleOfOpening(fault);
+    if (trouble) return { trouble };
+    throw fault;
+  }
+}
+
+/** Damage inside the file shows at once instead of in the middle of the sale; to look costs a second at 300 MB. */
+function damageOf({ sqlite }: Book, looked: string | undefined): Trouble | null {
+  const first = looked ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
+  return first === 'ok' ? null : troubleOf('damaged');
+}
+
+/** What can be shown of a book that this process must not write to; a damaged first page cannot even be read. */
+function tryToRead(file: string): Book | undefined {
+  const here = house();
+  if (here.trouble?.kind !== 'read_only' && here.trouble?.kind !== 'two_servers') return undefined;
+  try {
+    const book = openToRead(file);
+    if (book !== 'older') return book;
+    here.trouble = troubleOf('older');
+  } catch {
+    // What is the matter is noted already.
+  }
+  return undefined;
+}

@@ -1,0 +1,88 @@
+import { Fragment, type ReactNode } from 'react';
+
+interface NoticeProps {
+  readonly kind: 'stop' | 'wait' | 'done' | 'plain';
+  readonly title: string;
+  readonly children?: ReactNode;
+}
+
+/** Something the person must read: what was refused and what to do, or what was done. */
+export function Notice({ kind, title, children }: NoticeProps) {
+  return (
+    <div className="notice" data-kind={kind} role={kind === 'stop' ? 'alert' : 'status'}>
+      <p>
+        <strong>{title}</strong>
+      </p>
+      {children}
+    </div>
+  );
+}
+
+/** What parts a sentence: the spaces, but not the one between a figure and its percent sign. */
+const PARTS = /(\d[\d.]* %[.,;:)]*|\s+)/;
+
+/** Words with hyphens in them that belong together: a day, a season, a code, an option of a command. */
+const WHOLE = /^\(?(?:-|[A-Z\d]+-)[\w-]*[.,;:)]*$|%/;
+
+/** A sentence whose days, seasons, codes, phone numbers and percentages are never broken over two lines. */
+export function Unbroken({ children }: { readonly children: string }) {
+  return stretchesOf(children).map((stretch, at) =>
+    WHOLE.test(stretch) ? (
+      // biome-ignore lint/suspicious/noArrayIndexKey: The parts of one sentence have no other name than their place.
+      <span key={at} className="unbroken">
+        {stretch}
+      </span>
+    ) : (
+      stretch
+    ),
+  );
+}
+
+/** The sentence in as few pieces as there must be: those that hold together, and all that stands between them. */
+function stretchesOf(sentence: string): string[] {
+  const stretches: string[] = [];
+  let between = '';
+  for (const part of sentence.split(PARTS)) {
+    if (!WHOLE.test(part)) between += part;
+    else {
+      stretches.push(between, part);
+      between = '';
+    }
+  }
+  return [...stretches, between].filter((stretch) => stretch !== '');
+}
+
+/** Words with commas between them, broken over two lines only there: never inside a number that has a hyphen. */
+export function Phrases({ of }: { readonly of: readonly string[] }) {
+  return of.map((phrase, at) => (
+    <Fragment key={phrase}>
+      <span className="phrase">{at < of.length - 1 ? `${phrase},` : phrase}</span>{' '}
+    </Fragment>
+  ));
+}
+
+interface ColumnHeadsProps {
+  readonly words: readonly string[];
+  /** The columns behind them whose figures stand to the right. */
+  readonly money?: readonly string[];
+}
+
+/** The head of a table: columns of words, then columns of money. */
+export function ColumnHeads({ words, money = [] }: ColumnHeadsProps) {
+  return (
+    <thead>
+      <tr>
+        {words.map((head) => (
+          <th key={head} scope="col">
+            {head}
+          </th>
+        ))}
+        {money.map((head) => (
+          <th key={head} scope="col" className="money">
+            {head}
+          </th>
+        ))}
+      </tr>
+    </thead>
+  );
+}

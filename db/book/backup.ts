@@ -1,0 +1,91 @@
+/** Copies the open book to one file that stands alone, with its SHA-256 beside it. */
+import { randomBytes } from 'node:crypto';
+import { renameSync, statSync } from 'node:fs';
+import { resolve } from 'node:path';
+import Database from 'better-sqlite3';
+import { checkChain, checkIntegrity } from '#db/verify/chain.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
+import { assertBook, assertPresent } from './check-file.ts';
+import {
+  CannotOpenBook,
+  checksumFile,
+  checksumLine,
+  decideNewFile,
+  removeCopy,
+  sha256Of,
+  syncFolderOf,
+  syncToDisk,
+  writeToDisk,
+} from './files.ts';
+import type { LogHead } from './log.ts';
+import { openQuietly } from './open-for-reading.ts';
+
+export interface BackupDone {
+  readonly ok: true;
+  readonly file: string;
+  /** In hex, over the whole file; also in the file beside it. */
+  readonly sha256: string;
+  readonly logHead: LogHead;
+  readonly bytes: number;
+}
+
+export type BackupReport = BackupDone | Refusal;
+
+/**
+ * Backs up the book at `file`, which may be in use meanwhile, to a new file at `target`.
+ * The name `target` only appears once the copy is on the disk and was read back whole. Throws where the disk fails.
+ */
+export async function backupBook(file: string, target: string): Promise<BackupReport> {
+  const goal = resolve(target);
+  const free = decideNewFile(goal);
+  if (!free.ok) return free;
+  const draft = `${goal}.${randomBytes(4).toString('hex')}.partial`;
+  try {
+    await copyOnline(resolve(file), draft);
+    return await keep(draft, goal);
+  } catch (fault) {
+    if (fault instanceof CannotOpenBook) return refuse('unknown', fault.message);
+    throw fault;
+  } finally {
+    removeCopy(draft);
+  }
+}
+
+async function copyOnline(file: string, draft: string): Promise<void> {
+  assertPresent(file, false);
+  const sqlite = openQuietly(file);
+  try {
+    assertBook(sqlite, file, false);
+    await sqlite.backup(draft);
+  } finally {
+    sqlite.close();
+  }
+}
+
+async function keep(draft: string, goal: string): Promise<BackupReport> {
+  const read = readBack(draft);
+  if (!read.ok) return read;
+  syncToDisk(draft);
+  const sha256 = await sha256Of(draft);
+  const { size: bytes } = statSync(draft);
+  // The sum goes first, so that no backup ever stands without it.
+  writeToDisk(checksumFile(goal), checksumLine(sha256, goal));
+  renameSync(draft, goal);
+  syncFolderOf(goal);
+  return { ok: true, file: goal, sha256, logHead: read.head, bytes };
+}
+
+/** Makes the copy stand alone, without a write-ahead log, and reads all of it once. */
+function readBack(draft: string): { readonly ok: true; readonly head: LogHead } | Refusal {
+  const sqlite = new Database(draft);
+  try {
+    sqlite.pragma('journal_mode = DELETE');
+    const integrity = checkIntegrity(sqlite);
+    const chain = checkChain(sqlite);
+    if (integrity.ok && chain.ok) return { ok: true, head: chain.head };
+    const what = integrity.ok ? chain.message : integrity.message;
+    return refuse('malformed', `No backup was made, because the book itself is not whole. ${what} Verify the book.`);
+  } finally {
+    sqlite.close();
+  }
+}

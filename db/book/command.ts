@@ -1,0 +1,41 @@
+/**
+ * What a command is: a name, a schema for its input, the stations that may give it, and one synchronous function
+ * that decides and writes. A command is a function of the book, its input, the time and the worker, and of nothing
+ * else: replaying the log must write the same rows again.
+ */
+import type { z } from 'zod';
+import type { Result } from '#lib/result/result.ts';
+import type { Book } from './open.ts';
+
+export const STATIONS = ['intake', 'block', 'till', 'payout', 'office'] as const;
+export type Station = (typeof STATIONS)[number];
+
+export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+/** What a command may know besides its input. */
+export interface CommandContext {
+  readonly book: Book;
+  /** ISO 8601 time in UTC, given by whoever opened the door. */
+  readonly at: string;
+  readonly worker: string;
+  /** The sequence number that the log line of this command will have. */
+  readonly line: number;
+}
+
+export interface Command<N extends string = string, S extends z.ZodType = z.ZodType, R extends Json = Json> {
+  readonly name: N;
+  /** One sentence for the reader of the interface description and of the data dictionary. */
+  readonly summary: string;
+  /** What the log calls it, such as `Dues taken`. The fields that a person asks about follow (`lib/worker/log-words.ts`). */
+  readonly logLabel: string;
+  readonly stations: readonly Station[];
+  readonly input: S;
+  run(context: CommandContext, input: z.output<S>): Result<R>;
+}
+
+/** Gives a command its types, from which its name, its input and its reply are known everywhere. No other effect. */
+export function defineCommand<const N extends string, S extends z.ZodType, R extends Json>(
+  command: Command<N, S, R>,
+): Command<N, S, R> {
+  return command;
+}

@@ -1,0 +1,184 @@
+/** The dated copies of a book in a folder: what they are called, what is known of each, and which are let go. */
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import type Database from 'better-sqlite3';
+import { z } from 'zod';
+import { timeZoneOfFile } from '#db/sale/queries.ts';
+import { type AheadGround, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
+import type { Refusal } from '#lib/result/result.ts';
+import { type BackupDone, backupBook } from './backup.ts';
+import { checksumFile, writeToDisk } from './files.ts';
+import { EMPTY_HEAD, type LogHead } from './log.ts';
+import { openQuietly } from './open-for-reading.ts';
+
+/** What is written beside a dated copy, so that a list of copies need not open any of them. */
+const aboutCopy = z.object({
+  at: z.string(),
+  bytes: z.int(),
+  sha256: z.string(),
+  logHead: z.object({ seq: z.int(), hash: z.string() }),
+});
+
+interface Copy {
+  readonly name: string;
+  readonly file: string;
+  /** ISO 8601 time in UTC at which it was begun. */
+  readonly at: string;
+  /** Null where the words beside the copy are missing or cannot be read. */
+  readonly about: { readonly bytes: number; readonly sha256: string; readonly logHead: LogHead } | null;
+}
+
+function aboutFile(file: string): string {
+  return `${file}.json`;
+}
+
+function stemOf(book: string): string {
+  return basename(book).replace(/\.book$/, '');
+}
+
+/** Such as `lantern-20260228T140509123Z.book`: in the order of their names they are in the order of their times. */
+function nameOfCopy(book: string, at: Date): string {
+  return `${stemOf(book)}-${at.toISOString().replace(/[-:.]/g, '')}.book`;
+}
+
+/** The dated copies of this book in the folder, newest first; none where there is no such folder. */
+export function copiesIn(folder: string, book: string): Copy[] {
+  if (!existsSync(folder)) return [];
+  const stem = stemOf(book);
+  return readdirSync(folder)
+    .flatMap((name): Copy[] => {
+      const stamp = name.startsWith(`${stem}-`) && /^(\d{8}T\d{9}Z)\.book$/.exec(name.slice(stem.length + 1))?.[1];
+      return stamp ? [{ name, file: join(folder, name), at: timeOf(stamp), about: aboutOf(join(folder, name)) }] : [];
+    })
+    .sort((a, b) => (a.at < b.at ? 1 : -1));
+}
+
+function timeOf(stamp: string): string {
+  return stamp.replace(/^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)(\d{3})Z$/, '$1-$2-$3T$4:$5:$6.$7Z');
+}
+
+function aboutOf(file: string): Copy['about'] {
+  try {
+    return aboutCopy.parse(JSON.parse(readFileSync(aboutFile(file), 'utf8')));
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * Lets go of the copies that the rule does not keep; gives their names. `chain` is the log of a copy that was just made
+ * and proved, and that stays.
+ */
+function thinOut(folder: string, { book, now, timeZone, chain }: Thinning): string[] {
+  const copies = copiesIn(folder, book).map(({ name, at, about }) => ({
+    ...{ name, at, head: about && { line: about.logHead.seq, hash: about.logHead.hash } },
+  }));
+  const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
+  const go = copiesToLetGo(copies, { now: now.toISOString(), timeZone, inBook });
+  for (const name of go) {
+    const file = join(folder, name);
+    for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
+  }
+  return go;
+}
+
+interface Thinning {
+  readonly book: string;
+  readonly now: Date;
+  /** Where the association is: its days are meant. */
+  readonly timeZone: string;
+  readonly chain: Chain;
+}
+
+// Which dated copies hold entries that the book does not: it may have lost its end, or another stands in its place.
+
+/** A log by the hashes of its lines. Equal hashes mean that all lines up to there are equal. */
+interface Chain {
+  readonly head: LogHead;
+  hashAt(seq: number): string | undefined;
+}
+
+export function chainIn(sqlite: Database.Database): Chain {
+  const find = sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck();
+  const head = sqlite.prepare<[], LogHead>('SELECT seq, hash FROM log ORDER BY seq DESC LIMIT 1').get() ?? EMPTY_HEAD;
+  return { head, hashAt: (seq) => (seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : find.get(seq)) };
+}
+
+export function isIn({ hashAt }: Chain, { seq, hash }: LogHead): boolean {
+  return hashAt(seq) === hash;
+}
+
+/** The copies that have entries the book does not, the longest first; none of them is the beginning of another. */
+export function copiesAhead(copies: readonly Copy[], book: Chain): AheadGround[] {
+  const off = copies
+    .flatMap(({ name, file, about }) =>
+      about && !isIn(book, about.logHead) ? [{ name, file, head: about.logHead }] : [],
+    )
+    .sort((a, b) => b.head.seq - a.head.seq);
+  const open: Opened[] = [];
+  try {
+    return off.flatMap(({ name, file, head }): AheadGround[] => {
+      if (open.some(({ chain }) => isIn(chain, head))) return [];
+      const copy = openOrNone(file);
+      if (!copy) return [{ name, more: null, fewer: null }];
+      open.push(copy);
+      const shared = lastShared(book, copy.chain);
+      return [{ name, more: copy.chain.head.seq - shared, fewer: book.head.seq - shared }];
+    });
+  } finally {
+    for (const { close } of open) close();
+  }
+}
+
+interface Opened {
+  readonly chain: Chain;
+  close(): void;
+}
+
+/** A copy that cannot be read is told all the same. */
+function openOrNone(file: string): Opened | null {
+  try {
+    const sqlite = openQuietly(file);
+    return { chain: chainIn(sqlite), close: () => sqlite.close() };
+  } catch {
+    return null;
+  }
+}
+
+/** The last line that two logs have in common, found by halving: before it every line is shared, behind it none. */
+function lastShared(one: Chain, other: Chain): number {
+  let [shared, apart] = [0, Math.min(one.head.seq, other.head.seq) + 1];
+  while (apart - shared > 1) {
+    const middle = Math.floor((shared + apart) / 2);
+    if (one.hashAt(middle) === other.hashAt(middle)) shared = middle;
+    else apart = middle;
+  }
+  return shared;
+}
+
+export interface CopyKept extends BackupDone {
+  /** The names of older copies that the rule let go. */
+  readonly letGo: readonly string[];
+  /** The copies in the folder that have entries the book does not. */
+  readonly ahead: readonly AheadGround[];
+}
+
+/**
+ * Makes one dated copy of the book in a folder that is there, with its sum and its head beside it, then lets older
+ * ones go. A folder that is missing is refused and not made: it may be a stick that nobody put in.
+ * Throws where the disk fails.
+ */
+export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
+  const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
+  if (!done.ok) return done;
+  const { bytes, sha256, logHead } = done;
+  writeToDisk(aboutFile(done.file), `${JSON.stringify({ at: now.toISOString(), bytes, sha256, logHead }, null, 2)}\n`);
+  const copy = openQuietly(done.file);
+  try {
+    const chain = chainIn(copy);
+    const letGo = thinOut(folder, { book, now, timeZone: timeZoneOfFile(done.file), chain });
+    return { ...done, letGo, ahead: copiesAhead(copiesIn(folder, book), chain) };
+  } finally {
+    copy.close();
+  }
+}

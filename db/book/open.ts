@@ -1,0 +1,135 @@
+/**
+ * Opens the book: one SQLite file, with the settings under which an acknowledged entry survives a pulled plug.
+ */
+import { resolve } from 'node:path';
+import Database from 'better-sqlite3';
+import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
+import * as schema from '#db/schema/index.ts';
+import { assertBookFile } from './check-file.ts';
+import { appliedCount, bringUpToDate, copyBeforeUpdate, knownCount } from './migrate.ts';
+import { openQuietly } from './open-for-reading.ts';
+
+export { APPLICATION_ID } from './check-file.ts';
+export { CannotOpenBook, DamagedBook, FromNewerVersion, NotABook, ReadOnlyBook, UpdateFailed } from './files.ts';
+
+type BookDatabase = BetterSQLite3Database<typeof schema>;
+
+/** The one open book of this process. */
+export interface Book {
+  readonly file: string;
+  readonly sqlite: Database.Database;
+  readonly db: BookDatabase;
+  /** To be removed: the queries that still name their statements by text become `statement()` of db/book/open.ts. */
+  prepared<T>(name: string, build: (db: BookDatabase) => T): T;
+  close(): void;
+}
+
+interface OpenOptions {
+  /** Makes the file where there is none; otherwise a missing file is a fault. */
+  readonly create?: boolean;
+}
+
+/**
+ * Opens or makes a book and brings its tables up to date.
+ * @throws CannotOpenBook (NotABook, DamagedBook, FromNewerVersion, ReadOnlyBook, UpdateFailed) with the file unchanged.
+ */
+export function openBook(file: string, options: OpenOptions = {}): Book {
+  const path = resolve(file);
+  assertBookFile(path, options.create === true);
+  return prepareBook(path, new Database(path));
+}
+
+/** A book to be read over a connection that somebody else opened and closes. */
+export function bookToRead(file: string, sqlite: Database.Database): Book {
+  const db = drizzle(sqlite, { schema });
+  return { file, sqlite, db, prepared: statementCache(db), close: () => sqlite.close() };
+}
+
+/** A book that lives in memory only: what replay and some tests write into. */
+export function openBookInMemory(): Book {
+  return prepareBook(':memory:', new Database(':memory:'));
+}
+
+function prepareBook(file: string, sqlite: Database.Database): Book {
+  try {
+    configure(sqlite);
+    const db = drizzle(sqlite, { schema });
+    bringUpToDate(sqlite, db, (applied) => sqlite.memory || copyBeforeUpdate(sqlite, file, applied));
+    assertDurable(sqlite);
+    return { file, sqlite, db, prepared: statementCache(db), close: () => sqlite.close() };
+  } catch (fault) {
+    sqlite.close();
+    throw fault;
+  }
+}
+
+function configure(sqlite: Database.Database): void {
+  sqlite.pragma('busy_timeout = 5000');
+  sqlite.pragma('journal_mode = WAL');
+  sqlite.pragma('synchronous = FULL');
+  sqlite.pragma('foreign_keys = ON');
+  sqlite.pragma('trusted_schema = OFF');
+  // What is removed is overwritten in the file, and not only forgotten by its tables.
+  sqlite.pragma('secure_delete = ON');
+  // Without it REPLACE takes a row away and the trigger that forbids this is never asked.
+  sqlite.pragma('recursive_triggers = ON');
+}
+
+/** The settings are read back after a transaction, because some only fall away at the first one. */
+function assertDurable(sqlite: Database.Database): void {
+  sqlite.exec('BEGIN IMMEDIATE; COMMIT');
+  const mode = sqlite.pragma('journal_mode', { simple: true });
+  const settings = { mode, synchronous: pragma(sqlite, 'synchronous'), foreignKeys: pragma(sqlite, 'foreign_keys') };
+  const modeIsRight = mode === 'wal' || mode === 'memory';
+  if (!modeIsRight || settings.synchronous !== 2 || settings.foreignKeys !== 1) {
+    throw new Error(`The book's safety settings did not hold: ${JSON.stringify(settings)}`);
+  }
+}
+
+function pragma(sqlite: Database.Database, name: string): unknown {
+  return sqlite.pragma(name, { simple: true });
+}
+
+function statementCache(db: BookDatabase): Book['prepared'] {
+  const kept = new Map<string, unknown>();
+  return <T>(name: string, build: (db: BookDatabase) => T): T => {
+    if (!kept.has(name)) kept.set(name, build(db));
+    return kept.get(name) as T;
+  };
+}
+
+// A statement of the book, built once for each open book and kept as long as the book is. The function that this gives
+// is its own key: two statements can never be taken for each other, and nothing is built before a book is open.
+
+/**
+ * For example `const saleById = statement(({ db }) => db.select().from(sale).where(…).prepare())`.
+ * Of another open database than the book it is written `statement(({ db }: Store) => …)`.
+ */
+export function statement<S, D extends object = Book>(build: (database: D) => S): (database: D) => S {
+  const built = new WeakMap<D, { readonly statement: S }>();
+  return (database) => {
+    let found = built.get(database);
+    if (!found) {
+      found = { statement: build(database) };
+      built.set(database, found);
+    }
+    return found.statement;
+  };
+}
+
+/**
+ * Opens a book that cannot be written, to show what is in it.
+ * @returns `older` where its tables are those of another version, to which this program's questions cannot be put.
+ * @throws where SQLite cannot read the file.
+ */
+export function openToRead(file: string): Book | 'older' {
+  const sqlite = openQuietly(file);
+  try {
+    if (appliedCount(sqlite) === knownCount()) return bookToRead(file, sqlite);
+  } catch (fault) {
+    sqlite.close();
+    throw fault;
+  }
+  sqlite.close();
+  return 'older';
+}

@@ -1,0 +1,112 @@
+/** Brings a book back from a backup: only whole, and never over another file. */
+import { randomBytes } from 'node:crypto';
+import { constants, copyFileSync, existsSync, renameSync, statSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import { assertPresent } from './check-file.ts';
+import {
+  CannotOpenBook,
+  checksumBeside,
+  decideNewFile,
+  removeCopy,
+  sha256Of,
+  syncFolderOf,
+  syncToDisk,
+} from './files.ts';
+import { type LogHead, logHead } from './log.ts';
+import { openBook } from './open.ts';
+
+interface RestoreDone {
+  readonly ok: true;
+  readonly file: string;
+  readonly from: string;
+  readonly sha256: string;
+  /** Whether a sum stood beside the backup to compare with. */
+  readonly sha256Checked: boolean;
+  /** The head of the log of the restored book, as it was opened to be worked with. */
+  readonly logHead: LogHead;
+  /** Whether that head is the backup's. */
+  readonly equal: boolean;
+  readonly bytes: number;
+}
+
+export type RestoreReport = RestoreDone | Refusal;
+
+/**
+ * Restores the backup to a new book at `target`, after its sum, its chain, its pages and its replay were found good.
+ * The name `target` only appears once the copy is on the disk. Throws where the disk fails.
+ */
+export async function restoreBook(backupFile: string, target: string): Promise<RestoreReport> {
+  const backup = resolve(backupFile);
+  const goal = resolve(target);
+  const free = decideNewFile(goal);
+  if (!free.ok) return free;
+  const draft = `${goal}.${randomBytes(4).toString('hex')}.partial`;
+  try {
+    const whole = decideBackup(backup);
+    if (!whole.ok) return whole;
+    copyFileSync(backup, draft, constants.COPYFILE_EXCL);
+    return await restoreFrom({ backup, draft, goal });
+  } catch (fault) {
+    if (fault instanceof CannotOpenBook) return refuse('unknown', fault.message);
+    throw fault;
+  } finally {
+    removeCopy(draft);
+  }
+}
+
+/** A backup is one file. A book in use is two, and copying one of them would lose what is in the other. */
+function decideBackup(backup: string): Result<null> {
+  assertPresent(backup, false);
+  const other = [`${backup}-wal`, `${backup}-journal`].find((name) => existsSync(name) && statSync(name).size > 0);
+  if (other === undefined) return accept(null);
+  const message = `${backup} is in use: ${other} holds a part of it. Make a backup of it, and restore that.`;
+  return refuse('conflict', message);
+}
+
+interface Names {
+  readonly backup: string;
+  /** The copy beside the goal: what is proved is what is kept. */
+  readonly draft: string;
+  readonly goal: string;
+}
+
+async function restoreFrom({ backup, draft, goal }: Names): Promise<RestoreReport> {
+  const sha256 = await sha256Of(draft);
+  const beside = checksumBeside(backup);
+  if (!beside.ok) return beside;
+  if (beside.value !== null && beside.value !== sha256) {
+    return refuse('malformed', `${backup} is damaged: its SHA-256 is not the one beside it. Use another backup.`);
+  }
+  const proof = verifyBook(draft);
+  if (!proof.ok) {
+    const why = proof.problems.join(' ').replaceAll(draft, backup);
+    return refuse('malformed', `${backup} cannot be restored. ${why} Use another backup.`);
+  }
+  syncToDisk(draft);
+  const { size: bytes } = statSync(draft);
+  renameSync(draft, goal);
+  syncFolderOf(goal);
+  const head = headOf(goal);
+  const equal = head.seq === proof.chain.head.seq && head.hash === proof.chain.head.hash;
+  return {
+    ok: true,
+    file: goal,
+    from: backup,
+    sha256,
+    sha256Checked: beside.value !== null,
+    logHead: head,
+    equal,
+    bytes,
+  };
+}
+
+function headOf(file: string): LogHead {
+  const book = openBook(file);
+  try {
+    return logHead(book);
+  } finally {
+    book.close();
+  }
+}

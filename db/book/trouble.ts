@@ -1,0 +1,126 @@
+/** What keeps a book from being written, or from being opened at all, in words for whoever stands before the screen. */
+
+import { closeSync, fsyncSync, openSync, rmSync, writeSync } from 'node:fs';
+import { codeOf } from './check-file.ts';
+import { CannotOpenBook, DamagedBook, FromNewerVersion, ReadOnlyBook, UpdateFailed } from './files.ts';
+
+export type TroubleKind =
+  | 'full'
+  | 'read_only'
+  | 'older'
+  | 'disk'
+  | 'damaged'
+  | 'newer'
+  | 'not_a_book'
+  | 'not_updated'
+  | 'two_servers';
+
+export interface Trouble {
+  readonly kind: TroubleKind;
+  readonly title: string;
+  readonly happened: string;
+  readonly safe: string;
+  readonly toDo: string;
+}
+
+const WAITS = 'What was entered and is not marked as saved waits in the browsers, and goes in by itself afterwards.';
+const UNTIL = 'Then somebody of the office presses “Let writing go on”, here.';
+
+type Words = Omit<Trouble, 'kind'>;
+
+const WORDS: Readonly<Record<Exclude<TroubleKind, 'newer' | 'not_a_book' | 'not_updated'>, Words>> = {
+  full: {
+    title: 'The disk is full: nothing is written.',
+    happened: 'An entry could not be written because the disk of this laptop has no room left.',
+    safe: `Every entry that was marked as saved is in the book, and can be read. ${WAITS}`,
+    toDo: `Make room: empty the wastebasket, move films and pictures away; nothing beside the book. ${UNTIL}`,
+  },
+  read_only: {
+    title: 'The book cannot be written to.',
+    happened: 'The book’s file or its disk is locked against writing.',
+    safe: `Everything in the book can be read. ${WAITS}`,
+    toDo: `Unlock the disk or allow the file to be written, or restore the newest backup to another disk. ${UNTIL}`,
+  },
+  older: {
+    title: 'The book is older than the program, and cannot be written to.',
+    happened: 'The book has to be brought up to date first, and its file or its disk is locked against writing.',
+    safe: `The file was left as it was. ${WAITS}`,
+    toDo: 'Unlock the disk or allow the file to be written, or copy the book to another disk and start with the copy.',
+  },
+  disk: {
+    title: 'The disk failed: nothing is written.',
+    happened: 'Writing to the disk failed. It may be breaking, or its cable may be loose.',
+    safe: `Every entry that was marked as saved was on the disk before. ${WAITS}`,
+    toDo: `Make a backup to another disk now. If this happens again, go on from that backup on another laptop. ${UNTIL}`,
+  },
+  damaged: {
+    title: 'The book’s file is damaged: nothing is written.',
+    happened: 'Parts of the file are not what was written there. Figures on the screens may be incomplete.',
+    safe: 'The backups are not touched by this. Do not pay anybody out by these screens.',
+    toDo: 'Stop the program, move the damaged file aside, and restore the newest backup: docs/backups.md says how.',
+  },
+  two_servers: {
+    title: 'Another Peltry on this laptop has this book open: this one only reads.',
+    happened: 'The program was started twice on the same book.',
+    safe: 'Nothing is wrong with the book. What is entered in the other window goes in.',
+    toDo: 'Close this one and go on in the other. If there is no other, stop the program everywhere and start it once.',
+  },
+};
+
+/** The trouble behind a fault of the disk or the database while the book is written; null for any other fault. */
+export function troubleOfWriting(fault: unknown): Trouble | null {
+  const kind = kindOfCode(codeOf(fault));
+  return kind === null ? null : { kind, ...WORDS[kind] };
+}
+
+function kindOfCode(code: string): 'full' | 'read_only' | 'disk' | 'damaged' | null {
+  if (code === 'SQLITE_FULL' || code === 'ENOSPC') return 'full';
+  if (code.startsWith('SQLITE_READONLY') || code === 'EROFS') return 'read_only';
+  if (code.startsWith('SQLITE_CORRUPT') || code === 'SQLITE_NOTADB') return 'damaged';
+  return code.startsWith('SQLITE_IOERR') || code.startsWith('SQLITE_CANTOPEN') || code === 'EIO' ? 'disk' : null;
+}
+
+/** The trouble of a file that cannot be opened as a book, in its own sentence; null for any other fault. */
+export function troubleOfOpening(fault: unknown): Trouble | null {
+  if (fault instanceof ReadOnlyBook) return { kind: 'read_only', ...WORDS.read_only };
+  if (fault instanceof DamagedBook) return { kind: 'damaged', ...WORDS.damaged, happened: fault.message };
+  if (!(fault instanceof CannotOpenBook)) return troubleOfWriting(fault);
+  const said = { happened: fault.message, safe: 'The file was left as it was.' };
+  if (fault instanceof FromNewerVersion) {
+    const toDo = 'Start the newer version of the program, or restore a backup that this version made.';
+    return { kind: 'newer', title: 'This book is from a newer version of the program.', ...said, toDo };
+  }
+  if (fault instanceof UpdateFailed) {
+    const toDo = 'Go on with the version that wrote the book. A copy from before stands beside it.';
+    return { kind: 'not_updated', title: 'The book could not be brought up to date.', ...said, toDo };
+  }
+  const toDo = 'Start the program with the right file, or restore a backup: docs/backups.md says how.';
+  return { kind: 'not_a_book', title: 'There is no book to open.', ...said, toDo };
+}
+
+export function troubleOf(kind: keyof typeof WORDS): Trouble {
+  return { kind, ...WORDS[kind] };
+}
+
+/** Less free room than this is used up again before anybody has gone back to their table. */
+const ROOM_BYTES = 8 * 1024 * 1024;
+
+/**
+ * Writes, synchronises and takes away a file beside the book, to see that writing works again.
+ * @throws what the disk says where it does not.
+ */
+export function probeDisk(book: string): void {
+  const file = `${book}-probe`;
+  try {
+    const descriptor = openSync(file, 'w');
+    try {
+      const piece = Buffer.alloc(1024 * 1024);
+      for (let written = 0; written < ROOM_BYTES; ) written += writeSync(descriptor, piece);
+      fsyncSync(descriptor);
+    } finally {
+      closeSync(descriptor);
+    }
+  } finally {
+    rmSync(file, { force: true });
+  }
+}

@@ -1,0 +1,195 @@
+/** What buyers owe, added up inside SQLite for all of them at once, and what is left of the limits of those with one. */
+import { and, asc, count, desc, eq, inArray, isNotNull, lt, type SQL, sql } from 'drizzle-orm';
+import { QueryBuilder } from 'drizzle-orm/sqlite-core';
+import { type BuyerRow, type SaleRow, saleById } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { saleOfRow } from '#db/sale/facts.ts';
+import {
+  buyer,
+  calledAmount,
+  livePayment,
+  newestHandover,
+  sale as saleTable,
+  standingOutcome,
+} from '#db/schema/index.ts';
+import { decideCarry, limitInWords } from '#lib/buyer/buyer.ts';
+import { type Bill, billOfSums } from '#lib/invoice/invoice.ts';
+import { Decimal } from '#lib/money/decimal.ts';
+import { type Cents, cents, subtractCents } from '#lib/money/money.ts';
+import type { Terms } from '#lib/sale/facts.ts';
+
+const given = sql.placeholder;
+const query = new QueryBuilder();
+
+/** What a buyer bought, paid and owes, without the lots themselves. All money is whole cents. */
+export interface AccountSums extends Bill {
+  readonly lots: number;
+  /** How many of the lots still lie on the table. */
+  readonly lotsHere: number;
+  /** Money in less money handed back. */
+  readonly paidCents: Cents;
+  readonly owingCents: Cents;
+}
+
+/**
+ * The premium of one lot as `percentOf` of lib/ has it: a percentage of four places, rounded half up, in whole numbers
+ * that stay within 64 bits. `rate` is in ten thousandths. A law holds the sums to those of lib/.
+ */
+const premiumCents = sql<number>`${calledAmount.amountCents} / 1000000 * ${rate()}
+  + (${calledAmount.amountCents} % 1000000 * ${rate()} * 2 + 1000000) / 2000000`;
+
+/** A number of JavaScript's arrives as a float, with which SQLite would not divide whole. */
+function rate() {
+  return sql`CAST(${given('rate')} AS INTEGER)`;
+}
+
+const boughtSums = (which: SQL) =>
+  statement(({ db }) =>
+    db
+      .select({
+        buyerId: calledAmount.buyerId,
+        lots: count(),
+        amountCents: sql<number>`sum(${calledAmount.amountCents})`,
+        premiumCents: sql<number>`sum(${premiumCents})`,
+        gone: count(newestHandover.id),
+      })
+      .from(calledAmount)
+      .leftJoin(newestHandover, and(eq(newestHandover.lotId, calledAmount.lotId), eq(newestHandover.kind, 'handed')))
+      .where(and(eq(calledAmount.kind, 'sold'), which))
+      .groupBy(calledAmount.buyerId)
+      .prepare(),
+  );
+
+const paidSums = (which: SQL) =>
+  statement(({ db }) =>
+    db
+      .select({
+        buyerId: livePayment.buyerId,
+        paidCents: sql<number>`sum(CASE ${livePayment.direction} WHEN 'in' THEN 1 ELSE -1 END * ${livePayment.amountCents})`,
+      })
+      .from(livePayment)
+      .where(which)
+      .groupBy(livePayment.buyerId)
+      .prepare(),
+  );
+
+const withLimit = query
+  .select({ id: buyer.id })
+  .from(buyer)
+  .where(and(eq(buyer.saleId, given('saleId')), isNotNull(buyer.limitCents)));
+const theBuyer = query
+  .select({ id: buyer.id })
+  .from(buyer)
+  .where(eq(buyer.id, given('buyerId')));
+
+/** The lots that some buyers bought: from their outcomes on, so that no other lot of the sale is read. */
+function boughtBy(buyers: typeof withLimit): SQL {
+  const bought = query
+    .select({ lotId: standingOutcome.lotId })
+    .from(standingOutcome)
+    .where(and(inArray(standingOutcome.buyerId, buyers), eq(standingOutcome.kind, 'sold')));
+  return inArray(calledAmount.lotId, bought);
+}
+
+const ofSale = {
+  bought: boughtSums(eq(calledAmount.saleId, given('saleId'))),
+  paid: paidSums(and(eq(livePayment.saleId, given('saleId')), isNotNull(livePayment.buyerId)) as SQL),
+};
+const ofLimited = { bought: boughtSums(boughtBy(withLimit)), paid: paidSums(inArray(livePayment.buyerId, withLimit)) };
+const ofOne = { bought: boughtSums(boughtBy(theBuyer)), paid: paidSums(eq(livePayment.buyerId, given('buyerId'))) };
+
+interface Asked {
+  readonly terms: Terms;
+  readonly find: typeof ofSale;
+  readonly values: Readonly<Record<string, number>>;
+}
+
+function accountsOf(book: Book, { terms, find, values }: Asked): (row: BuyerRow) => AccountSums {
+  const rate = new Decimal(terms.premiumPct).times(10_000).toNumber();
+  const bought = new Map(
+    find
+      .bought(book)
+      .all({ ...values, rate })
+      .map((row) => [row.buyerId, row]),
+  );
+  const paid = new Map(
+    find
+      .paid(book)
+      .all(values)
+      .map((row) => [row.buyerId, row.paidCents]),
+  );
+  return ({ id, taxExempt }) => {
+    const { lots, gone, ...sums } = bought.get(id) ?? { lots: 0, gone: 0, amountCents: 0, premiumCents: 0 };
+    const bill = billOfSums(
+      { amountCents: cents(sums.amountCents), premiumCents: cents(sums.premiumCents) },
+      { terms, taxExempt },
+    );
+    const paidCents = cents(paid.get(id) ?? 0);
+    return { ...bill, lots, lotsHere: lots - gone, paidCents, owingCents: subtractCents(bill.totalCents, paidCents) };
+  };
+}
+
+/** The account of each buyer of a sale. */
+export function accountSums(book: Book, sale: SaleRow): (row: BuyerRow) => AccountSums {
+  return accountsOf(book, { terms: saleOfRow(book, sale).terms, find: ofSale, values: { saleId: sale.id } });
+}
+
+/** What one buyer owes: the total of rule 8 less what was paid. */
+export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
+  const { terms } = saleOfRow(book, sale);
+  return accountsOf(book, { terms, find: ofOne, values: { buyerId: row.id } })(row).owingCents;
+}
+
+const findLimited = statement(({ db }) =>
+  db
+    .select()
+    .from(buyer)
+    .where(and(eq(buyer.saleId, given('saleId')), isNotNull(buyer.limitCents)))
+    .prepare(),
+);
+
+/** What is left of each limit, by buyer number, in words; without those who have none. Most sales set none at all. */
+export function limitsInWords(book: Book, saleId: number): Map<number, string> {
+  const rows = findLimited(book).all({ saleId });
+  const sale = rows.length > 0 ? saleById(book, saleId) : undefined;
+  if (!sale) return new Map();
+  const { terms } = saleOfRow(book, sale);
+  const accountOf = accountsOf(book, { terms, find: ofLimited, values: { saleId } });
+  return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), accountOf(row).owingCents)]));
+}
+
+// Last year's buyers, for giving them their numbers again.
+
+/** The newest sale held before this one that has buyers. */
+export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): number | undefined {
+  const row = book.db
+    .select({ id: saleTable.id })
+    .from(saleTable)
+    .innerJoin(buyer, eq(buyer.saleId, saleTable.id))
+    .where(and(lt(saleTable.heldOn, sale.heldOn)))
+    .orderBy(desc(saleTable.heldOn), desc(saleTable.id))
+    .limit(1)
+    .get();
+  return row?.id;
+}
+
+/** The buyers of a sale by number. */
+export function buyersOfSale(book: Book, saleId: number): BuyerRow[] {
+  return book.db.select().from(buyer).where(eq(buyer.saleId, saleId)).orderBy(asc(buyer.buyerNo)).all();
+}
+
+export interface LastBuyers {
+  /** The sale they come from, by name and day. */
+  readonly from: string;
+  /** How many would get their number again. */
+  readonly count: number;
+}
+
+/** Who could be registered again, or null where there is nobody. */
+export function lastBuyers(book: Book, sale: SaleRow): LastBuyers | null {
+  const fromId = sale.stage === 'closed' ? undefined : lastSaleWithBuyers(book, sale);
+  const from = fromId === undefined ? undefined : saleById(book, fromId);
+  if (!from) return null;
+  const decided = decideCarry(buyersOfSale(book, from.id), buyersOfSale(book, sale.id));
+  return decided.ok ? { from: `${from.name}, ${from.heldOn}`, count: decided.value.registered.length } : null;
+}

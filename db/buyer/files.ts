@@ -1,0 +1,118 @@
+/** The facts behind the papers of a buyer number. */
+
+import { and, desc, eq, lt } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import type { Book } from '#db/book/open.ts';
+import { takenInOf } from '#db/lot/papers.ts';
+import { factsOf } from '#db/sale/facts.ts';
+import { buyersIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
+import { buyer, invoice, log, payment } from '#db/schema/index.ts';
+import { associationFacts, peopleIn, tagsIn } from '#db/settlement/sheets.ts';
+import type { BuyerFile } from '#lib/buyer/buyer.ts';
+import type { ReceiptPayment } from '#lib/invoice/receipt.ts';
+import { cents } from '#lib/money/money.ts';
+import { groupBy } from '#lib/result/text.ts';
+
+/**
+ * The file of each buyer number of a sale or of a scope of it, by number. Each table is read once for all of them, and
+ * of a scope no more than what these numbers bought and paid, with the sellers and the people behind these lots.
+ */
+export function buyerFiles(book: Book, saleId: number, scope: Scope = null): BuyerFile[] {
+  const facts = factsOf(book, saleId, scope);
+  const { sale, goods, sellers } = facts;
+  const shared = { association: associationFacts(book), sale, goods, sellers, people: peopleIn(book, saleId, scope) };
+  const takenIn = takenInOf(book, saleId, scope);
+  const tags = tagsIn(book, saleId, scope);
+  const licences = licencesOf(book, saleId, scope);
+  const lotOf = new Map(facts.lots.map((row) => [row.lotNo, row]));
+  const sold = groupBy(
+    facts.outcomes.filter(({ kind }) => kind === 'sold'),
+    ({ buyerNo }) => buyerNo,
+  );
+  const paid = groupBy(facts.payments, ({ buyerNo }) => buyerNo);
+  const tagsOf = groupBy(tags, ({ lotNo }) => lotNo);
+  return facts.buyers.map((one) => {
+    const outcomes = sold.get(one.buyerNo) ?? [];
+    const lots = outcomes.flatMap(({ lotNo }) => lotOf.get(lotNo) ?? []);
+    return {
+      ...shared,
+      buyer: { ...one, ...(licences.get(one.buyerNo) ?? NO_LICENCE) },
+      lots: lots.map((row) => ({ ...row, takenIn: takenIn.get(row.lotNo) ?? '' })),
+      outcomes,
+      tags: lots.flatMap(({ lotNo }) => tagsOf.get(lotNo) ?? []),
+      payments: paid.get(one.buyerNo) ?? [],
+    };
+  });
+}
+
+/** One of those, or undefined where the sale has no such buyer number: a till asks for one account at a time. */
+export function buyerFile(book: Book, saleId: number, buyerNo: number): BuyerFile | undefined {
+  return buyerFiles(book, saleId, { buyerNo })[0];
+}
+
+type Licence = Pick<BuyerFile['buyer'], 'licenceRegion' | 'licenceExpires'>;
+
+const NO_LICENCE: Licence = { licenceRegion: '', licenceExpires: null };
+
+const findLicences = scoped(({ db }, kind) =>
+  db
+    .select({
+      buyerNo: buyer.buyerNo,
+      licenceRegion: buyer.licenceRegion,
+      licenceExpires: buyer.licenceExpires,
+    })
+    .from(buyer)
+    .where(buyersIn(kind))
+    .prepare(),
+);
+
+function licencesOf(book: Book, saleId: number, scope: Scope): Map<number, Licence> {
+  const rows = findLicences(book, scope).all(scopeValues(saleId, scope));
+  return new Map(rows.map(({ buyerNo, ...licence }) => [buyerNo, licence]));
+}
+
+// What the papers of a buyer are drawn from: issued invoices, a payment with its circumstances, the purchase record.
+
+/** A payment of a buyer with whose it is; its time is still the moment in UTC. */
+export interface BuyerPayment extends Omit<ReceiptPayment, 'paidOn' | 'paidTime'> {
+  readonly saleId: number;
+  readonly buyerNo: number;
+  readonly paidAt: string;
+}
+
+/** One payment of a buyer by its row, or undefined where there is none or the row takes another back. */
+export function buyerPayment(book: Book, paymentId: number): BuyerPayment | undefined {
+  const voiding = alias(payment, 'voiding');
+  const { saleId, direction, method, amountCents, reference, paidAt, line, voidsId, buyerId } = payment;
+  const row = book.db
+    .select({
+      ...{ paymentId: payment.id, saleId, direction, method, amountCents, reference, paidAt, line, voidsId, buyerId },
+      ...{ buyerNo: buyer.buyerNo, worker: log.worker, voided: voiding.reason },
+    })
+    .from(payment)
+    .innerJoin(buyer, eq(buyer.id, payment.buyerId))
+    .leftJoin(log, eq(log.seq, payment.line))
+    .leftJoin(voiding, eq(voiding.voidsId, payment.id))
+    .where(eq(payment.id, paymentId))
+    .get();
+  if (!row || row.voidsId !== null) return undefined;
+  const { line: at, voidsId: _, buyerId: who, worker, ...rest } = row;
+  return {
+    ...rest,
+    amountCents: cents(row.amountCents),
+    worker: worker ?? '',
+    invoiceNumber: who === null ? null : invoiceBefore(book, who, at),
+  };
+}
+
+/** The newest invoice of a buyer when a line of the log was written. */
+function invoiceBefore(book: Book, buyerId: number, line: number): number | null {
+  const row = book.db
+    .select({ number: invoice.number })
+    .from(invoice)
+    .where(and(eq(invoice.buyerId, buyerId), lt(invoice.line, line)))
+    .orderBy(desc(invoice.number))
+    .limit(1)
+    .get();
+  return row?.number ?? null;
+}

@@ -1,0 +1,109 @@
+import { z } from 'zod';
+import { defineCommand } from '#db/book/command.ts';
+import { buyerByNumber, lotByNumber, type SaleRow, saleById } from '#db/book/find.ts';
+import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs.ts';
+import type { BuyerFile } from '#lib/buyer/buyer.ts';
+import { decideHandover, decideReturn } from '#lib/buyer/handover.ts';
+import { invoiceOf } from '#lib/invoice/paper.ts';
+import type { LotNo } from '#lib/lot/number.ts';
+import { negate, sumCents } from '#lib/money/money.ts';
+import { accept, refuse } from '#lib/result/result.ts';
+import { buyerFile } from './files.ts';
+import { type HandoverRow, handoversAbout, newestHandover } from './handover.ts';
+import { saveHandover } from './save.ts';
+
+const MOST_LOTS = 500;
+
+const handoverRecordInput = z.strictObject({
+  saleId: rowId,
+  buyerNo: partyNumber,
+  /** The lots that were ticked or scanned. */
+  lots: z.array(lotNumber).max(MOST_LOTS, { error: `Hand over at most ${MOST_LOTS} lots at once.` }),
+  /** The pieces counted at the counter, all lots together; a lot by weight without a count is one. */
+  pieces,
+  takenBy: someText,
+});
+
+/** Hands lots to their buyer: only what is paid, unless the sale says otherwise, and only with the count right. */
+export const handoverRecord = defineCommand({
+  name: 'handover.record',
+  summary: 'Hands lots over to their buyer, with who took them and how many pieces were counted.',
+  logLabel: 'Handed over',
+  stations: ['till', 'office'],
+  input: handoverRecordInput,
+  run(context, { saleId, buyerNo, lots, pieces: counted, takenBy }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const buyer = buyerByNumber(context.book, saleId, buyerNo);
+    const file = buyerFile(context.book, saleId, buyerNo);
+    if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    const unknown = lots.find((lotNo) => !lotByNumber(context.book, saleId, lotNo));
+    if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
+    const before = handoversAbout(context.book, saleId, { buyerNo, lots });
+    const decided = decideHandover(sceneOf({ sale, file, lots, counted, before }));
+    if (!decided.ok) return decided;
+    const handed = lots.map((lotNo) => {
+      const lotId = lotByNumber(context.book, saleId, lotNo)?.id ?? 0;
+      const replacesId = before.get(lotNo)?.handoverId ?? null;
+      return saveHandover(context, { lotId, buyerId: buyer.id, kind: 'handed', replacesId, takenBy, reason: '' });
+    });
+    return accept({ buyerNo, handovers: handed });
+  },
+});
+
+interface Asked {
+  readonly sale: SaleRow;
+  readonly file: BuyerFile;
+  readonly lots: readonly LotNo[];
+  readonly counted: number;
+  readonly before: ReadonlyMap<LotNo, HandoverRow>;
+}
+
+function sceneOf({ sale, file, lots, counted, before }: Asked) {
+  const isOut = (lotNo: LotNo) => before.get(lotNo)?.kind === 'handed';
+  const own = new Map(file.lots.map((lot) => [lot.lotNo, lot]));
+  const ticked = new Set(lots);
+  // What the buyer has carried away before counts with what is asked for now: together they must be paid.
+  const leaving = file.lots.filter(({ lotNo }) => ticked.has(lotNo) || isOut(lotNo));
+  const paid = file.payments.map(({ direction, amountCents }) =>
+    direction === 'in' ? amountCents : negate(amountCents),
+  );
+  return {
+    stage: sale.stage,
+    buyerNo: file.buyer.buyerNo,
+    lots: lots.map((lotNo) => ({
+      lotNo,
+      buyerNo: own.has(lotNo) ? file.buyer.buyerNo : null,
+      handed: isOut(lotNo),
+      count: own.get(lotNo)?.count ?? null,
+    })),
+    pieces: counted,
+    unpaidAllowed: sale.handOverUnpaid,
+    paidCents: sumCents(paid),
+    neededCents: invoiceOf({ ...file, lots: leaving }).totalCents,
+  };
+}
+
+const handoverReturnInput = z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText });
+
+/** Takes a lot back over the counter, with the reason: handed over by mistake, or brought back. */
+export const handoverReturn = defineCommand({
+  name: 'handover.return',
+  summary: 'Takes a lot back that was handed over, with the reason.',
+  logLabel: 'Taken back',
+  stations: ['till', 'office'],
+  input: handoverReturnInput,
+  run(context, { saleId, lotNo, reason }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const lot = lotByNumber(context.book, saleId, lotNo);
+    if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
+    const newest = newestHandover(context.book, lot.id);
+    const decided = decideReturn({ stage: sale.stage, lotNo, handed: newest?.kind === 'handed' });
+    if (!decided.ok) return decided;
+    const buyer = newest && buyerByNumber(context.book, saleId, newest.buyerNo);
+    if (!newest || !buyer) throw new RangeError(`lot ${lotNo} was handed to nobody`);
+    const fields = { lotId: lot.id, buyerId: buyer.id, kind: 'returned', replacesId: newest.handoverId } as const;
+    return accept({ handoverId: saveHandover(context, { ...fields, takenBy: '', reason }), lotNo });
+  },
+});

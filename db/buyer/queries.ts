@@ -1,0 +1,172 @@
+/** The buyers of a sale with their accounts, and one buyer's account in full: finished views for the till. */
+import { and, asc, between, eq, isNull, sql } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import type { BuyerRow, SaleRow } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
+import { buyerFacts } from '#db/sale/facts.ts';
+import { buyer, particulars, payment } from '#db/schema/index.ts';
+import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { quantityInWords, unitInWords } from '#lib/lot/words.ts';
+import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money/money.ts';
+import { type LicenceState, licenceInWords, type Standing } from '#lib/person/person.ts';
+import type { Direction, Method } from '#lib/sale/facts.ts';
+import { type AccountSums, accountSums } from './accounts.ts';
+import { newestHandovers } from './handover.ts';
+
+/** How a buyer of a sale stands: the head of the account, as the till lists it. */
+export interface BuyerHead {
+  readonly buyerNo: number;
+  readonly name: string;
+  readonly licence: Standing<LicenceState>;
+  readonly cleared: boolean;
+  readonly clearedBy: string;
+  /** The number of the exemption, or null for a buyer who pays tax. */
+  readonly exemptNo: string | null;
+  readonly lots: number;
+  readonly totalCents: Cents;
+  readonly paidCents: Cents;
+  readonly owingCents: Cents;
+  /** How many of the lots still lie on the table. */
+  readonly lotsHere: number;
+  /** The limit that warns, where one is set and what is owing goes beyond it. */
+  readonly overLimitCents: Cents | null;
+}
+
+export interface TillView {
+  readonly rows: readonly BuyerHead[];
+  /** What all buyers owe together, without those to whom the association owes. */
+  readonly owingCents: Cents;
+}
+
+/** Every buyer with what is owing. Nothing is read of a single lot, whatever the size of the sale. */
+export function tillView(book: Book, sale: SaleRow): TillView {
+  const accountOf = accountSums(book, sale);
+  const rows = findBuyers(book)
+    .all({ saleId: sale.id, from: 0, to: Number.MAX_SAFE_INTEGER })
+    .map(({ row, name }) => headOf(sale, { row, name, account: accountOf(row) }));
+  return { rows, owingCents: sumCents(rows.map(({ owingCents }) => owingCents).filter((owing) => owing > 0)) };
+}
+
+/** The newest invoices of some buyers, each with whether it still says what was bought: of those that a page shows. */
+export function invoicesShown(book: Book, saleId: number, buyerNos: readonly number[]): Map<number, InvoiceState> {
+  return new Map(buyerNos.flatMap((buyerNo) => [...invoiceStates(book, saleId, { buyerNo })]));
+}
+
+const given = sql.placeholder;
+
+const findBuyers = statement(({ db }) =>
+  db
+    .select({ row: buyer, name: particulars.name })
+    .from(buyer)
+    .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, buyer.saleId)))
+    .where(and(eq(buyer.saleId, given('saleId')), between(buyer.buyerNo, given('from'), given('to'))))
+    .orderBy(asc(buyer.buyerNo))
+    .prepare(),
+);
+
+interface Head {
+  readonly row: BuyerRow;
+  readonly name: string;
+  readonly account: Pick<AccountSums, 'lots' | 'lotsHere' | 'totalCents' | 'paidCents' | 'owingCents'>;
+}
+
+function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name, account }: Head): BuyerHead {
+  const { buyerNo, cleared, clearedBy, taxExempt, exemptNo, limitCents } = row;
+  const { lots, lotsHere, totalCents, paidCents, owingCents } = account;
+  const over = limitCents !== null && owingCents > limitCents;
+  return {
+    ...{ buyerNo, name, licence: licenceInWords(row, heldOn), cleared, clearedBy },
+    exemptNo: taxExempt ? exemptNo : null,
+    ...{ lots, totalCents, paidCents, owingCents, lotsHere },
+    overLimitCents: over ? cents(limitCents) : null,
+  };
+}
+
+interface BoughtLot {
+  readonly lotNo: string;
+  readonly goods: string;
+  readonly quantity: string;
+  /** As hammered, with what it stands for: `13.25 each`. */
+  readonly price: string;
+  readonly amount: string;
+  readonly premium: string;
+}
+
+export interface PaymentRow {
+  readonly paymentId: number;
+  readonly direction: Direction;
+  readonly method: Method;
+  readonly amount: string;
+  readonly reference: string;
+  readonly paidAt: string;
+  /** Why it was voided, or null where it stands. */
+  readonly voided: string | null;
+}
+
+export interface BuyerView extends BuyerHead {
+  /** The newest invoice, and whether it still says what was bought; null where none was issued. */
+  readonly invoice: InvoiceState | null;
+  readonly bought: readonly BoughtLot[];
+  readonly amountCents: Cents;
+  readonly premiumCents: Cents;
+  readonly taxCents: Cents;
+  readonly payments: readonly PaymentRow[];
+  /** What there is to settle and which way the money goes; null where the account is even. */
+  readonly due: { readonly direction: Direction; readonly amount: string } | null;
+}
+
+/** One buyer's account, or undefined where the sale has no such number. */
+export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buyerNo: number): BuyerView | undefined {
+  const found = findBuyers(book).get({ saleId: sale.id, from: buyerNo, to: buyerNo });
+  const facts = buyerFacts(book, sale.id, buyerNo);
+  const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
+  if (!account || !found) return undefined;
+  const { paidCents, owingCents, invoice } = account;
+  const handed = newestHandovers(book, sale.id, { buyerNo });
+  const lotsHere = invoice.lines.filter(({ lotNo }) => handed.get(lotNo)?.kind !== 'handed').length;
+  const { lots, totalCents } = invoice;
+  const head = headOf(sale, { ...found, account: { lots, lotsHere, totalCents, paidCents, owingCents } });
+  const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
+  const { lines, amountCents, premiumCents, taxCents } = account.invoice;
+  const bought = lines.map((line) => ({
+    lotNo: line.lotNo,
+    goods: names.get(line.goods) ?? line.goods,
+    quantity: quantityInWords(line),
+    price: `${showMoney(line.priceCents)} ${unitInWords(line.by)}`,
+    amount: showMoney(line.amountCents),
+    premium: showMoney(line.premiumCents),
+  }));
+  const payments = paymentsOf(book, sale.id, buyerNo);
+  return {
+    ...{ ...head, bought, amountCents, premiumCents, taxCents, payments, due: dueOf(owingCents) },
+    invoice: invoiceStates(book, sale.id, { buyerNo }).get(buyerNo) ?? null,
+  };
+}
+
+function dueOf(owing: Cents): BuyerView['due'] {
+  if (owing === 0) return null;
+  return owing > 0
+    ? { direction: 'in', amount: formatMoney(owing) }
+    : { direction: 'out', amount: formatMoney(negate(owing)) };
+}
+
+const voiding = alias(payment, 'voiding');
+
+const findPayments = statement(({ db }) => {
+  const { id: paymentId, direction, method, amountCents, reference, paidAt } = payment;
+  return db
+    .select({ paymentId, direction, method, amountCents, reference, paidAt, voided: voiding.reason })
+    .from(payment)
+    .innerJoin(buyer, eq(buyer.id, payment.buyerId))
+    .leftJoin(voiding, eq(voiding.voidsId, payment.id))
+    .where(and(eq(buyer.saleId, given('saleId')), eq(buyer.buyerNo, given('buyerNo')), isNull(payment.voidsId)))
+    .orderBy(asc(payment.id))
+    .prepare();
+});
+
+/** All payments of a buyer in their order, the voided ones too: on the list they are read, in no sum are they counted. */
+function paymentsOf(book: Book, saleId: number, buyerNo: number): PaymentRow[] {
+  const rows = findPayments(book).all({ saleId, buyerNo });
+  return rows.map(({ amountCents: amount, ...row }) => ({ ...row, amount: showMoney(cents(amount)) }));
+}

@@ -1,0 +1,51 @@
+/** What a subcommand is given, and how it answers. */
+import { randomBytes } from 'node:crypto';
+import { renameSync } from 'node:fs';
+import { decideNewFile, removeCopy, syncFolderOf } from '#db/book/files.ts';
+import { openBook } from '#db/book/open.ts';
+import { accept, type Result } from '#lib/result/result.ts';
+
+export interface Given {
+  /** The book's file, as an absolute path. */
+  readonly book: string;
+  /** The folder or file that the subcommand is about, as an absolute path, or an address; empty where it takes none. */
+  readonly path: string;
+  /** The sale's name or id, where one was named. */
+  readonly sale: string | undefined;
+}
+
+/** Where a subcommand says what it did, and what is wrong: one line at a time. */
+export interface Voice {
+  say(line: string): void;
+  warn(line: string): void;
+}
+
+/** 0: well. 1: something is wrong, and the book is as it was. 2: the command was not understood. */
+export type ExitCode = 0 | 1 | 2;
+
+export interface Subcommand {
+  readonly name: string;
+  /** What it takes besides the book, as the usage shows it: `<folder>`, or nothing. */
+  readonly takes: '' | '<folder>' | '<file>' | '<address>';
+  readonly takesSale: boolean;
+  readonly says: string;
+  run(given: Given, voice: Voice): ExitCode | Promise<ExitCode>;
+}
+
+/**
+ * Makes an empty book, never over another file. It gets its name only when it is whole, so that a process that is
+ * killed while making it leaves no half a book behind. Throws where the disk fails.
+ */
+export function makeBook(file: string): Result<null> {
+  const free = decideNewFile(file);
+  if (!free.ok) return free;
+  const draft = `${file}.${randomBytes(4).toString('hex')}.partial`;
+  try {
+    openBook(draft, { create: true }).close();
+    renameSync(draft, file);
+    syncFolderOf(file);
+    return accept(null);
+  } finally {
+    removeCopy(draft);
+  }
+}

@@ -1,0 +1,116 @@
+import { eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { saleById } from '#db/book/find.ts';
+import { amountOrNull, piecesOrNull, price, rowId, someText, text } from '#db/book/inputs.ts';
+import { insertRow } from '#db/book/rows.ts';
+import { drawerEntry, drawerPiece } from '#db/schema/index.ts';
+import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
+import {
+  type DrawerKind,
+  decideDrawer,
+  decideDrawerClose,
+  decideDrawerVoid,
+  isOpen,
+  reckonDrawer,
+  stintOf,
+} from '#lib/drawer/drawer.ts';
+import type { Cents } from '#lib/money/money.ts';
+import { accept, refuse } from '#lib/result/result.ts';
+import { drawerEntries, drawerMoves } from './queries.ts';
+
+interface DrawerFields {
+  readonly saleId: number;
+  readonly kind: DrawerKind;
+  readonly checksCents: Cents | null;
+  readonly cardsCents: Cents | null;
+  readonly otherCents: Cents | null;
+  readonly note: string;
+  /** The entry that this row takes back, or null. */
+  readonly voidsId: number | null;
+}
+
+/** Adds an entry of the drawer with its notes and coins; gives the row's id. */
+function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: readonly Pieces[]): number {
+  const { book, at, line } = context;
+  const entryId = insertRow(book, drawerEntry, { ...fields, at, line });
+  for (const one of pieces) insertRow(book, drawerPiece, { entryId, ...one, line });
+  return entryId;
+}
+
+const MOST_DENOMINATIONS = 30;
+
+const drawerRecordInput = z.strictObject({
+  saleId: rowId,
+  kind: z.enum(['opened', 'added', 'taken', 'counted', 'closed']),
+  /** Notes and coins by what each is worth; empty where there are none of it. */
+  pieces: z
+    .array(z.strictObject({ denomination: price, pieces: piecesOrNull }))
+    .max(MOST_DENOMINATIONS)
+    .default([]),
+  /** What lies beside the cash, empty where it was not counted. */
+  checks: amountOrNull.default(null),
+  cards: amountOrNull.default(null),
+  other: amountOrNull.default(null),
+  note: text,
+});
+
+/** Records what was done with the drawer: opened with its float, money put in or taken out, counted, closed with a last count. */
+export const drawerRecord = defineCommand({
+  name: 'drawer.record',
+  summary: 'Opens the drawer, puts money in or takes it out, counts or closes it, by notes and coins.',
+  logLabel: 'Drawer',
+  stations: ['till', 'office'],
+  input: drawerRecordInput,
+  run(context, { saleId, kind, note, ...given }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const pieces = given.pieces.flatMap((one) =>
+      one.pieces === null ? [] : [{ denominationCents: one.denomination, pieces: one.pieces }],
+    );
+    const entries = drawerEntries(context.book, saleId);
+    const open = isOpen(entries);
+    const denominations = denominationsOf(sale.currency);
+    const { checks: checksCents, cards: cardsCents, other: otherCents } = given;
+    const act = { kind, pieces, beside: [checksCents, cardsCents, otherCents] };
+    const decided = decideDrawer({ stage: sale.stage, open, denominations }, act);
+    if (!decided.ok) return decided;
+    if (kind === 'closed') {
+      const beside = { checksCents, cardsCents, otherCents };
+      const count = { entryId: 0, kind, line: context.line, cashCents: countCash(pieces), ...beside } as const;
+      const moves = drawerMoves(context.book, saleId);
+      const even = decideDrawerClose(reckonDrawer([...stintOf(entries), count], moves, count), note);
+      if (!even.ok) return even;
+    }
+    const fields = { saleId, kind, checksCents, cardsCents, otherCents, note, voidsId: null };
+    return accept({ entryId: saveDrawerEntry(context, fields, pieces) });
+  },
+});
+
+const drawerVoidInput = z.strictObject({ entryId: rowId, reason: someText });
+
+/** Takes the newest entry of a drawer back by a further row, with the reason; both rows stay. */
+export const drawerVoid = defineCommand({
+  name: 'drawer.void',
+  summary: 'Voids the newest entry of the drawer, with the reason.',
+  logLabel: 'Drawer entry voided',
+  stations: ['till', 'office'],
+  input: drawerVoidInput,
+  run(context, { entryId, reason: note }) {
+    const { db } = context.book;
+    const row = db.select().from(drawerEntry).where(eq(drawerEntry.id, entryId)).get();
+    const sale = row && saleById(context.book, row.saleId);
+    if (!row || !sale) return refuse('unknown', 'This entry is not in the book: reload the page.', 'entryId');
+    const standing = drawerEntries(context.book, sale.id);
+    const decided = decideDrawerVoid({
+      stage: sale.stage,
+      voids: row.voidsId !== null,
+      voided: db.select().from(drawerEntry).where(eq(drawerEntry.voidsId, entryId)).get() !== undefined,
+      newest: standing.at(-1)?.entryId === entryId,
+    });
+    if (!decided.ok) return decided;
+    const nothing = { checksCents: null, cardsCents: null, otherCents: null };
+    const fields = { saleId: sale.id, kind: row.kind, ...nothing, note, voidsId: entryId };
+    return accept({ entryId: saveDrawerEntry(context, fields, []), voidsId: entryId });
+  },
+});

@@ -1,0 +1,215 @@
+/** The drawer's entries and the money that was recorded beside them, in the order of the log. */
+import { and, asc, eq, isNull } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import type { SaleRow } from '#db/book/find.ts';
+import type { Book } from '#db/book/open.ts';
+import { charge, drawerEntry, drawerPiece, log, payment, seller } from '#db/schema/index.ts';
+import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
+import {
+  type DrawerEntry,
+  type DrawerKind,
+  type DrawerLine,
+  type DrawerMove,
+  isOpen,
+  reckonDrawer,
+  stintOf,
+} from '#lib/drawer/drawer.ts';
+import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money/money.ts';
+import type { Direction, Method } from '#lib/sale/facts.ts';
+
+/** An entry that stands, with its notes and coins, the largest first. */
+interface DrawerEntryRow extends DrawerEntry {
+  readonly pieces: readonly Pieces[];
+  readonly note: string;
+  readonly at: string;
+}
+
+/** The entries of a sale's drawer that were not voided, the oldest first. */
+export function drawerEntries(book: Book, saleId: number): DrawerEntryRow[] {
+  const voiding = alias(drawerEntry, 'voiding');
+  const rows = book.db
+    .select({ entry: drawerEntry })
+    .from(drawerEntry)
+    .leftJoin(voiding, eq(voiding.voidsId, drawerEntry.id))
+    .where(and(eq(drawerEntry.saleId, saleId), isNull(drawerEntry.voidsId), isNull(voiding.id)))
+    .orderBy(asc(drawerEntry.line))
+    .all();
+  const pieces = piecesOf(book, saleId);
+  return rows.map(({ entry }) => {
+    const own = pieces.get(entry.id) ?? [];
+    return {
+      ...{ entryId: entry.id, kind: entry.kind, line: entry.line, pieces: own, cashCents: countCash(own) },
+      checksCents: centsOrNull(entry.checksCents),
+      cardsCents: centsOrNull(entry.cardsCents),
+      otherCents: centsOrNull(entry.otherCents),
+      ...{ note: entry.note, at: entry.at },
+    };
+  });
+}
+
+function piecesOf(book: Book, saleId: number): Map<number, Pieces[]> {
+  const { entryId, denominationCents, pieces } = drawerPiece;
+  const rows = book.db
+    .select({ entryId, denominationCents, pieces })
+    .from(drawerPiece)
+    .innerJoin(drawerEntry, eq(drawerEntry.id, entryId))
+    .where(eq(drawerEntry.saleId, saleId))
+    .orderBy(asc(entryId), asc(drawerPiece.id))
+    .all();
+  const byEntry = new Map<number, Pieces[]>();
+  for (const { entryId: id, ...row } of rows) {
+    const own = byEntry.get(id) ?? [];
+    byEntry.set(id, [...own, { denominationCents: cents(row.denominationCents), pieces: row.pieces }]);
+  }
+  return byEntry;
+}
+
+/**
+ * All money of a sale that goes through the drawer, by the line that recorded it: payments of buyers and sellers, and
+ * charges taken in cash. A row that takes another back is a move the other way, at its own line.
+ */
+export function drawerMoves(book: Book, saleId: number): DrawerMove[] {
+  return [...paymentMoves(book, saleId), ...chargeMoves(book, saleId)].sort((a, b) => a.line - b.line);
+}
+
+function paymentMoves(book: Book, saleId: number): DrawerMove[] {
+  const { line, method, direction, amountCents, voidsId } = payment;
+  const rows = book.db
+    .select({ line, method, direction, amountCents, voidsId })
+    .from(payment)
+    .where(eq(payment.saleId, saleId))
+    .all();
+  return rows.flatMap((row) => {
+    if (!throughDrawer(row)) return [];
+    const amount = cents(row.amountCents);
+    const comesIn = (row.direction === 'in') === (row.voidsId === null);
+    return [{ line: row.line, method: row.method, amountCents: comesIn ? amount : negate(amount) }];
+  });
+}
+
+/** A check written out is drawn on the bank: it was never in the drawer. */
+function throughDrawer({ method, direction }: { readonly method: Method; readonly direction: Direction }): boolean {
+  return method !== 'check' || direction === 'in';
+}
+
+function chargeMoves(book: Book, saleId: number): DrawerMove[] {
+  const { line, amountCents, voidsId, how } = charge;
+  const rows = book.db
+    .select({ line, amountCents, voidsId })
+    .from(charge)
+    .innerJoin(seller, eq(seller.id, charge.sellerId))
+    .where(and(eq(seller.saleId, saleId), eq(how, 'cash')))
+    .all();
+  return rows.map((row) => {
+    const amount = cents(row.amountCents);
+    return { line: row.line, method: 'cash' as const, amountCents: row.voidsId === null ? amount : negate(amount) };
+  });
+}
+
+function centsOrNull(amount: number | null): Cents | null {
+  return amount === null ? null : cents(amount);
+}
+
+// The drawer of a sale: whether it is open, what it should hold, what was counted. A finished view for the till.
+
+export interface DrawerViewLine {
+  readonly method: Method;
+  readonly float: string;
+  readonly added: string;
+  readonly taken: string;
+  readonly in: string;
+  readonly out: string;
+  readonly expected: string;
+  /** Empty where this method was not counted. */
+  readonly counted: string;
+  readonly difference: { readonly kind: 'over' | 'short' | 'even'; readonly words: string } | null;
+}
+
+export interface DrawerViewEntry {
+  readonly entryId: number;
+  readonly kind: DrawerKind;
+  readonly cash: string;
+  /** Checks, cards and other as far as they were said. */
+  readonly beside: readonly string[];
+  readonly note: string;
+  readonly at: string;
+  readonly worker: string;
+  /** The newest entry that stands may be taken back. */
+  readonly newest: boolean;
+}
+
+export interface DrawerView {
+  readonly open: boolean;
+  readonly denominations: readonly { readonly value: string; readonly cents: Cents; readonly words: string }[];
+  /** The newest count against what was recorded by then, or null. */
+  readonly count: { readonly at: string; readonly lines: readonly DrawerViewLine[] } | null;
+  /** What should lie in it now; empty while it is not open. */
+  readonly now: readonly DrawerViewLine[];
+  /** Cash that was recorded before the drawer was opened, which is not reckoned here; empty for none. */
+  readonly before: string;
+  readonly entries: readonly DrawerViewEntry[];
+}
+
+export function drawerView(book: Book, sale: Pick<SaleRow, 'id' | 'currency'>): DrawerView {
+  const entries = drawerEntries(book, sale.id);
+  const moves = drawerMoves(book, sale.id);
+  const stint = stintOf(entries);
+  const open = isOpen(entries);
+  const count = stint.findLast(({ kind }) => kind === 'counted' || kind === 'closed') ?? null;
+  const [first] = entries;
+  const early = moves.filter(({ line, method }) => method === 'cash' && (!first || line < first.line));
+  const before = sumCents(early.map(({ amountCents }) => amountCents));
+  return {
+    open,
+    denominations: denominationsOf(sale.currency).map((one) => ({ ...one, value: formatMoney(one.cents) })),
+    count: count && { at: count.at, lines: reckonDrawer(stint, moves, count).map(inWords) },
+    now: open ? reckonDrawer(stint, moves, null).map(inWords) : [],
+    before: before === 0 ? '' : showMoney(before),
+    entries: entriesInWords(book, sale.id, entries),
+  };
+}
+
+function inWords(line: DrawerLine): DrawerViewLine {
+  return {
+    method: line.method,
+    float: showMoney(line.floatCents),
+    added: showMoney(line.addedCents),
+    taken: showMoney(line.takenCents),
+    in: showMoney(line.inCents),
+    out: showMoney(line.outCents),
+    expected: showMoney(line.expectedCents),
+    counted: line.countedCents === null ? '' : showMoney(line.countedCents),
+    difference: line.differenceCents === null ? null : differenceOf(line.differenceCents),
+  };
+}
+
+function differenceOf(amount: Cents): NonNullable<DrawerViewLine['difference']> {
+  if (amount === 0) return { kind: 'even', words: 'even' };
+  const kind = amount > 0 ? 'over' : 'short';
+  return { kind, words: `${showMoney(cents(Math.abs(amount)))} ${kind}` };
+}
+
+function entriesInWords(book: Book, saleId: number, entries: readonly DrawerEntryRow[]): DrawerViewEntry[] {
+  const rows = book.db
+    .select({ entryId: drawerEntry.id, worker: log.worker })
+    .from(drawerEntry)
+    .innerJoin(log, eq(log.seq, drawerEntry.line))
+    .where(eq(drawerEntry.saleId, saleId))
+    .orderBy(asc(drawerEntry.id))
+    .all();
+  const workers = new Map(rows.map(({ entryId, worker }) => [entryId, worker]));
+  const newest = entries.at(-1)?.entryId;
+  return entries.map(({ entryId, kind, cashCents, note, at, ...entry }) => ({
+    ...{ entryId, kind, note, at, cash: showMoney(cashCents), worker: workers.get(entryId) ?? '' },
+    beside: [
+      ...said('checks', entry.checksCents),
+      ...said('cards', entry.cardsCents),
+      ...said('other', entry.otherCents),
+    ],
+    newest: entryId === newest,
+  }));
+}
+
+function said(what: string, amount: Cents | null): string[] {
+  return amount === null ? [] : [`${what} ${showMoney(amount)}`];
+}

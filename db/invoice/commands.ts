@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import { defineCommand } from '#db/book/command.ts';
+import { buyerByNumber, saleById } from '#db/book/find.ts';
+import { dateOrNull, partyNumber, rowId } from '#db/book/inputs.ts';
+import { logHead } from '#db/book/log.ts';
+import { buyerFile } from '#db/buyer/files.ts';
+import { saveInvoice } from '#db/buyer/save.ts';
+import { dayIn } from '#db/sale/queries.ts';
+import { decideInvoice } from '#lib/invoice/invoice.ts';
+import { invoicePaper } from '#lib/invoice/paper.ts';
+import { accept, refuse } from '#lib/result/result.ts';
+import { newestInvoice, nextInvoiceNumber, saysWhatIs } from './queries.ts';
+
+const invoiceIssueInput = z.strictObject({
+  saleId: rowId,
+  buyerNo: partyNumber,
+  /** Another day than that of the entry where the association is. */
+  issuedOn: dateOrNull.nullable().default(null),
+});
+
+/** Issues a buyer's invoice: numbered without gaps within the sale, frozen; one that is no longer true is corrected by a further one. */
+export const invoiceIssue = defineCommand({
+  name: 'invoice.issue',
+  summary: 'Issues the invoice of one buyer number, or the correcting invoice where the issued one is no longer true.',
+  logLabel: 'Invoice issued',
+  stations: ['till', 'office'],
+  input: invoiceIssueInput,
+  run(context, { saleId, buyerNo, issuedOn }) {
+    const { book } = context;
+    const sale = saleById(book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const buyer = buyerByNumber(book, saleId, buyerNo);
+    const file = buyerFile(book, saleId, buyerNo);
+    if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    const before = newestInvoice(book, buyer.id);
+    const issued = before && { number: before.number, stillTrue: saysWhatIs(before.invoice, file) };
+    const decided = decideInvoice({ stage: sale.stage, buyerNo, lots: file.lots.length, issued: issued ?? null });
+    if (!decided.ok) return decided;
+    const number = nextInvoiceNumber(book, saleId);
+    const stamp = { number, issuedOn: issuedOn ?? dayIn(book, context.at), head: logHead(book) };
+    const paper = invoicePaper(file, stamp, before?.invoice ?? null);
+    const place = { saleId, buyerId: buyer.id, number, correctsId: before?.invoiceId ?? null };
+    return accept({ invoiceId: saveInvoice(context, place, paper), number, corrects: before?.number ?? null });
+  },
+});

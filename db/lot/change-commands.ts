@@ -1,0 +1,233 @@
+import { and, eq, max } from 'drizzle-orm';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById, sellerByNumber } from '#db/book/find.ts';
+import { lotNumber, partyNumber, piecesOrNull, rowId, weightOrNull } from '#db/book/inputs.ts';
+import { bidsOfLot } from '#db/outcome/bids.ts';
+import { newestOutcome } from '#db/outcome/queries.ts';
+import { licencesGood } from '#db/person/may-bring.ts';
+import { lot, tag } from '#db/schema/index.ts';
+import { tagsOfLot } from '#db/tag/queries.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
+import {
+  decideDivide,
+  decideJoin,
+  type Joined,
+  type JoinSide,
+  type LotPart,
+  minimaOfParts,
+  numbersOfParts,
+} from '#lib/lot/divide-and-join.ts';
+import { fieldsWith, type LotParted } from '#lib/lot/fields.ts';
+import { type LotNo, splitLotNo } from '#lib/lot/number.ts';
+import { cents } from '#lib/money/money.ts';
+import { standingBids } from '#lib/outcome/bid.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { holdsNow } from './commands.ts';
+import { decideSeason } from './fields.ts';
+import { lotToChange } from './open-lots.ts';
+import { saveLot, savePlace } from './save.ts';
+
+const part = z
+  .strictObject({ count: piecesOrNull.default(null), weight: weightOrNull.default(null) })
+  .transform(({ count, weight }): LotPart => ({ count, weightThousandths: weight }));
+
+const lotDivideInput = z.strictObject({
+  lotId: rowId,
+  parts: z.array(part).max(26, { error: 'Enter at most 26 parts.' }),
+});
+
+/**
+ * Divides a lot before it is called. The tags go to the parts in the order in which they were entered, as many to each
+ * as it has pieces; what is left over goes with the last.
+ */
+export const lotDivide = defineCommand({
+  name: 'lot.divide',
+  summary: 'Divides a lot into parts with letters behind its number, before it is called.',
+  logLabel: 'Divided',
+  stations: ['intake', 'block', 'office'],
+  input: lotDivideInput,
+  run(context, { lotId, parts }) {
+    const row = lotToChange(context.book, lotId);
+    if (!row.ok) return row;
+    const own = lotNoOf(row.value);
+    const bids = standingBids(bidsOfLot(context.book, lotId)).length;
+    const decided = decideDivide({ ...row.value, lotNo: own, bids }, parts);
+    if (!decided.ok) return decided;
+    const numbers = numbersOfParts(own, parts.length, numbersLike(context, row.value));
+    if (!numbers.ok) return numbers;
+    return divide(context, row.value, { parts, numbers: numbers.value });
+  },
+});
+
+function numbersLike({ book }: CommandContext, { saleId, lotNumber }: LotRow): LotNo[] {
+  const same = and(eq(lot.saleId, saleId), eq(lot.lotNumber, lotNumber));
+  return book.db.select().from(lot).where(same).all().map(lotNoOf);
+}
+
+interface Parts {
+  readonly parts: readonly LotPart[];
+  readonly numbers: readonly LotNo[];
+}
+
+function divide(
+  context: CommandContext,
+  whole: LotRow,
+  { parts, numbers }: Parts,
+): Result<{ lots: { lotId: number; lotNo: LotNo; holds: string[] }[] }> {
+  const minimum = whole.minimumCents === null ? null : cents(whole.minimumCents);
+  const minima = minimaOfParts(minimum, whole.by, parts);
+  const tags = tagsOfLot(context.book, whole.id);
+  const lots = parts.flatMap((own, at) => {
+    const lotNo = numbers[at];
+    if (lotNo === undefined) return [];
+    const fields = { ...own, minimumCents: minima[at] ?? null };
+    return [
+      {
+        lotNo,
+        lotId:
+          at === 0 ? becomes(context, whole, { lotNo, ...fields }) : splitOff(context, whole, { lotNo, ...fields }),
+      },
+    ];
+  });
+  let next = 0;
+  for (const [at, { lotId }] of lots.entries()) {
+    const take = at === lots.length - 1 ? tags.length : (parts[at]?.count ?? 0);
+    for (const [position, { id }] of tags.slice(next, next + take).entries()) {
+      context.book.db.update(tag).set({ lotId, position, line: context.line }).where(eq(tag.id, id)).run();
+    }
+    next += take;
+  }
+  return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(context, one.lotId) })) });
+}
+
+interface PartFields extends LotParted {
+  readonly lotNo: LotNo;
+}
+
+/** The lot itself goes on as the first part. */
+function becomes(context: CommandContext, whole: LotRow, { lotNo, ...fields }: PartFields): number {
+  const { letter: lotLetter } = splitLotNo(lotNo);
+  context.book.db
+    .update(lot)
+    .set({ ...fields, lotLetter, line: context.line })
+    .where(eq(lot.id, whole.id))
+    .run();
+  return whole.id;
+}
+
+const { goods: _code, ...COPIED } = fieldsWith('divide', 'copied');
+
+function splitOff(context: CommandContext, whole: LotRow, { lotNo, ...parted }: PartFields): number {
+  const fields = { ...factsOfRow(COPIED, whole), goodsId: whole.goodsId, ...parted };
+  const lotId = saveLot(context, { ...whole, lotNo }, fields);
+  if (whole.place !== null) savePlace(context, lotId, whole.place);
+  return lotId;
+}
+
+const lotJoinInput = z.strictObject({ lotId: rowId, other: lotNumber });
+
+/**
+ * Joins a lot with another before they are called: the other's pieces, weight and tags come to this lot, which keeps
+ * its number and its place, and the other's number is no more. The log keeps what both were.
+ */
+export const lotJoin = defineCommand({
+  name: 'lot.join',
+  summary: 'Joins another lot of the same seller and goods to a lot, before they are called.',
+  logLabel: 'Joined with another',
+  stations: ['intake', 'office'],
+  input: lotJoinInput,
+  run(context, { lotId, other }) {
+    const stays = lotToChange(context.book, lotId);
+    if (!stays.ok) return stays;
+    const found = lotByNumber(context.book, stays.value.saleId, other);
+    if (!found) return refuse('unknown', `There is no lot ${other} in this sale: check the number.`, 'other');
+    const goes = lotToChange(context.book, found.id);
+    if (!goes.ok) return { ...goes, field: 'other' };
+    const decided = decideFor(context, stays.value, goes.value);
+    if (!decided.ok) return decided;
+    join(context, { stays: stays.value, goes: goes.value, joined: decided.value });
+    return accept({ lotId, lotNo: lotNoOf(stays.value), holds: holdsNow(context, lotId) });
+  },
+});
+
+function decideFor({ book }: CommandContext, stays: LotRow, goes: LotRow): Result<Joined> {
+  const newest = book.db
+    .select({ number: max(lot.lotNumber) })
+    .from(lot)
+    .where(eq(lot.saleId, goes.saleId))
+    .get();
+  return decideJoin({
+    stays: sideOf(stays),
+    goes: sideOf(goes),
+    bids: [stays, goes].reduce((sum, { id }) => sum + bidsOfLot(book, id).length, 0),
+    wasCalled: newestOutcome(book, goes.id) !== undefined,
+    newestNumber: newest?.number === goes.lotNumber && stays.lotNumber !== goes.lotNumber,
+  });
+}
+
+function sideOf(row: LotRow): JoinSide {
+  return { ...row, lotNo: lotNoOf(row), minimumCents: row.minimumCents === null ? null : cents(row.minimumCents) };
+}
+
+interface Join {
+  readonly stays: LotRow;
+  readonly goes: LotRow;
+  readonly joined: Joined;
+}
+
+function join({ book, line }: CommandContext, { stays, goes, joined }: Join): void {
+  const first = tagsOfLot(book, stays.id).length;
+  for (const [at, { id }] of tagsOfLot(book, goes.id).entries()) {
+    book.db
+      .update(tag)
+      .set({ lotId: stays.id, position: first + at, line })
+      .where(eq(tag.id, id))
+      .run();
+  }
+  book.db
+    .update(lot)
+    .set({ ...joined, line })
+    .where(eq(lot.id, stays.id))
+    .run();
+  book.db.delete(lot).where(eq(lot.id, goes.id)).run();
+}
+
+const lotMoveInput = z.strictObject({ lotId: rowId, sellerNo: partyNumber });
+
+/** Puts a lot under another seller number before it is called; it keeps its own number and its tags. */
+export const lotMove = defineCommand({
+  name: 'lot.move',
+  summary: 'Moves a lot to another seller number before it is called.',
+  logLabel: 'Moved to another seller number',
+  stations: ['intake', 'office'],
+  input: lotMoveInput,
+  run(context, { lotId, sellerNo }) {
+    const row = lotToChange(context.book, lotId);
+    if (!row.ok) return row;
+    const seller = sellerByNumber(context.book, row.value.saleId, sellerNo);
+    if (!seller) {
+      return refuse(
+        'unknown',
+        `There is no seller number ${sellerNo}: check the card, or give the number first.`,
+        'sellerNo',
+      );
+    }
+    if (seller.id === row.value.sellerId) {
+      return refuse(
+        'already',
+        `Lot ${lotNoOf(row.value)} is already seller ${sellerNo}'s: enter another number.`,
+        'sellerNo',
+      );
+    }
+    const sale = saleById(context.book, row.value.saleId);
+    const licensed = sale ? licencesGood(context.book, sale, seller.id) : accept(null);
+    if (!licensed.ok) return licensed;
+    const goods = goodsById(context.book, row.value.goodsId);
+    const at = { saleId: row.value.saleId, sellerId: seller.id, lotId };
+    const within = goods ? decideSeason(context.book, at, { goods, count: row.value.count }) : accept(null);
+    if (!within.ok) return { ...within, field: 'sellerNo' };
+    context.book.db.update(lot).set({ sellerId: seller.id, line: context.line }).where(eq(lot.id, lotId)).run();
+    return accept({ lotId, sellerNo });
+  },
+});

@@ -1,0 +1,106 @@
+import { and, eq, max, ne, sql } from 'drizzle-orm';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { lotById, lotByNumber } from '#db/book/find.ts';
+import { partyNumber, readByOrNull, rowId } from '#db/book/inputs.ts';
+import { statement } from '#db/book/open.ts';
+import { mayBring } from '#db/person/may-bring.ts';
+import { lot } from '#db/schema/index.ts';
+import { holdsOfLotId } from '#db/tag/queries.ts';
+import { type LotNo, lotNo, parseLotNo, splitLotNo } from '#lib/lot/number.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { checkLot, lotFields, tagList } from './fields.ts';
+import { lotToChange } from './open-lots.ts';
+import { replaceTags, saveLot, saveTags } from './save.ts';
+
+const lotAddInput = z.strictObject({
+  saleId: rowId,
+  sellerNo: partyNumber,
+  /** An empty number takes the next free one. */
+  lotNo: readByOrNull(parseLotNo).default(null),
+  ...lotFields,
+  tags: tagList.default([]),
+});
+
+/**
+ * Checks a lot in: it gets its number at once, and where an export tag is missing or wrong it is on hold.
+ * The answer says what holds it.
+ */
+export const lotAdd = defineCommand({
+  name: 'lot.add',
+  summary: 'Checks a lot in under a seller number, with its export tags.',
+  logLabel: 'Checked in',
+  stations: ['intake', 'office'],
+  input: lotAddInput,
+  run(context, { saleId, sellerNo, lotNo: typedNo, ...said }) {
+    const bringing = mayBring(context.book, saleId, sellerNo);
+    if (!bringing.ok) return bringing;
+    const { seller } = bringing.value;
+    const number = freeNumber(context, saleId, typedNo);
+    if (!number.ok) return number;
+    const checked = checkLot(context.book, { saleId, sellerId: seller.id, lotId: null }, said);
+    if (!checked.ok) return checked;
+    const lotId = saveLot(context, { saleId, sellerId: seller.id, lotNo: number.value }, checked.value.fields);
+    saveTags(context, lotId, checked.value.tags);
+    return accept({ lotId, lotNo: number.value, holds: holdsNow(context, lotId) });
+  },
+});
+
+const highestLotNumber = statement(({ db }) =>
+  db
+    .select({ number: max(lot.lotNumber) })
+    .from(lot)
+    .where(eq(lot.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
+
+export function freeNumber(context: CommandContext, saleId: number, typed: LotNo | null): Result<LotNo> {
+  if (typed === null) {
+    const highest = highestLotNumber(context.book).get({ saleId })?.number ?? 0;
+    return accept(lotNo(String(highest + 1)));
+  }
+  if (wasDivided(context, saleId, typed)) {
+    return refuse(
+      'taken',
+      `Lot ${typed} was divided, and its number stays with the parts: leave the number empty to take the next free one.`,
+      'lotNo',
+    );
+  }
+  if (!lotByNumber(context.book, saleId, typed)) return accept(typed);
+  return refuse('taken', `There is already a lot ${typed}: leave the number empty to take the next free one.`, 'lotNo');
+}
+
+/** A lot without a letter whose parts bear one: tickets of the whole may still lie about. */
+function wasDivided({ book }: CommandContext, saleId: number, typed: LotNo): boolean {
+  const { number, letter } = splitLotNo(typed);
+  if (letter !== '') return false;
+  const parts = and(eq(lot.saleId, saleId), eq(lot.lotNumber, number), ne(lot.lotLetter, ''));
+  return book.db.select({ id: lot.id }).from(lot).where(parts).limit(1).get() !== undefined;
+}
+
+/** The sentences that say what holds a lot back; none when it may be put up. */
+export function holdsNow(context: CommandContext, lotId: number): string[] {
+  const row = lotById(context.book, lotId);
+  return row ? holdsOfLotId(context.book, row).map(({ message }) => message) : [];
+}
+
+const lotAmendInput = z.strictObject({ lotId: rowId, ...lotFields, tags: tagList });
+
+/** Changes what was said of a lot, with its tags, before it is called. */
+export const lotAmend = defineCommand({
+  name: 'lot.amend',
+  summary: 'Changes a lot and its export tags before it is called.',
+  logLabel: 'Amended',
+  stations: ['intake', 'office'],
+  input: lotAmendInput,
+  run(context, { lotId, ...said }) {
+    const row = lotToChange(context.book, lotId);
+    if (!row.ok) return row;
+    const checked = checkLot(context.book, { saleId: row.value.saleId, sellerId: row.value.sellerId, lotId }, said);
+    if (!checked.ok) return checked;
+    const changed = { ...checked.value.fields, line: context.line };
+    context.book.db.update(lot).set(changed).where(eq(lot.id, lotId)).run();
+    replaceTags(context, lotId, checked.value.tags);
+    return accept({ lotId, holds: holdsNow(context, lotId) });
+  },
+});

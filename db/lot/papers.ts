@@ -1,0 +1,213 @@
+/** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one of their tags. */
+import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
+import { lotNoOf, type SaleRow } from '#db/book/find.ts';
+import { logHead } from '#db/book/log.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { leftBids } from '#db/outcome/bids.ts';
+import { saleOfRow } from '#db/sale/facts.ts';
+import { lotsIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
+import { buyer, goods, liveBid, lot, seller, standingOutcome as standing, tag } from '#db/schema/index.ts';
+import { associationFacts } from '#db/settlement/sheets.ts';
+import { conditionNow, tagRegions } from '#db/tag/queries.ts';
+import { factsOfRow } from '#lib/field/fields.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import { LOT_FIELDS } from '#lib/lot/fields.ts';
+import type { LotNo } from '#lib/lot/number.ts';
+import { inRunningOrder } from '#lib/lot/running-order.ts';
+import { cents } from '#lib/money/money.ts';
+import type { PaperGround, PaperLot, PaperTag } from '#lib/paper/facts.ts';
+import { decideTags } from '#lib/tag/check.ts';
+import { orderOf } from './open-lots.ts';
+
+const given = sql.placeholder;
+
+/** What stands above every paper of a sale. `issuedOn` is an ISO 8601 date. */
+export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperGround {
+  const head = logHead(book);
+  return { association: associationFacts(book), saleId: sale.id, sale: saleOfRow(book, sale), issuedOn, head };
+}
+
+/** Every lot of a sale in its running order, also those that were called. */
+export function paperLots(book: Book, sale: SaleRow): PaperLot[] {
+  const tags = tagsByLot(book, sale.id);
+  const withLeftBids = new Set(lotsWithLeftBids(book, sale.id));
+  const runners = lotRows(book, sale.id).map((row) => ({
+    ...{ lotNo: lotNoOf(row.lot), sellerNo: row.sellerNo, goodsName: row.goods.name, place: row.lot.place },
+    row,
+  }));
+  return inRunningOrder(orderOf(sale), runners).map(({ row }) =>
+    paperLot(sale, row, {
+      tags: tags.get(row.lot.id) ?? [],
+      leftBids: withLeftBids.has(row.lot.id) ? leftBids(book, row.lot.id) : [],
+    }),
+  );
+}
+
+type LotRowOfSale = ReturnType<typeof lotRows>[number];
+
+interface About {
+  readonly tags: readonly PaperTag[];
+  readonly leftBids: PaperLot['leftBids'];
+}
+
+function paperLot(sale: SaleRow, found: LotRowOfSale, { tags, leftBids: left }: About): PaperLot {
+  const { lot: row, goods: kind, sellerNo } = found;
+  const outcome = outcomeOf(found);
+  const { count } = row;
+  const lotNo = lotNoOf(row);
+  const regions = tagRegions(sale.region, row.takenIn);
+  const faults = () => decideTags({ goods: kind, lot: { lotNo, count }, tags, regions, pieceCountRequired: true });
+  return {
+    ...{ lotNo, sellerNo, goodsName: kind.name, exportTag: kind.exportTag, caution: kind.caution, tags },
+    ...factsOfRow(LOT_FIELDS, { ...row, goods: kind.goods }),
+    holds: kind.exportTag && !outcome ? faults().map(({ message }) => message) : [],
+    leftBids: left,
+    outcome,
+  };
+}
+
+function outcomeOf({ lot: row, kind, priceCents, buyerNo }: LotRowOfSale): PaperLot['outcome'] {
+  if (kind === null || kind === 'reopened') return null;
+  const price = priceCents === null ? null : cents(priceCents);
+  return { kind, priceCents: price, amountCents: price === null ? null : lotAmount(price, row), buyerNo };
+}
+
+const findLots = statement(({ db }) =>
+  db
+    .select({
+      lot,
+      goods,
+      sellerNo: seller.sellerNo,
+      kind: standing.kind,
+      priceCents: standing.priceCents,
+      buyerNo: buyer.buyerNo,
+    })
+    .from(lot)
+    .innerJoin(goods, eq(goods.id, lot.goodsId))
+    .innerJoin(seller, eq(seller.id, lot.sellerId))
+    .leftJoin(standing, eq(standing.lotId, lot.id))
+    .leftJoin(buyer, eq(buyer.id, standing.buyerId))
+    .where(eq(lot.saleId, given('saleId')))
+    .prepare(),
+);
+
+function lotRows(book: Book, saleId: number) {
+  return findLots(book).all({ saleId });
+}
+
+const findTags = statement(({ db }) =>
+  db
+    .select({ lotId: tag.lotId, tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt })
+    .from(tag)
+    .innerJoin(lot, eq(lot.id, tag.lotId))
+    .where(eq(lot.saleId, given('saleId')))
+    .orderBy(asc(tag.position))
+    .prepare(),
+);
+
+function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
+  const byLot = new Map<number, PaperTag[]>();
+  for (const { lotId, ...row } of findTags(book).all({ saleId })) {
+    const own = { tag: row.tag, condition: conditionNow(row) };
+    const others = byLot.get(lotId);
+    if (others) others.push(own);
+    else byLot.set(lotId, [own]);
+  }
+  return byLot;
+}
+
+const findWithLeftBids = statement(({ db }) =>
+  db
+    .selectDistinct({ lotId: liveBid.lotId })
+    .from(buyer)
+    .crossJoin(liveBid)
+    .where(and(eq(buyer.saleId, given('saleId')), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left')))
+    .prepare(),
+);
+
+function lotsWithLeftBids(book: Book, saleId: number): number[] {
+  return findWithLeftBids(book)
+    .all({ saleId })
+    .map(({ lotId }) => lotId);
+}
+
+// The lot numbers of a sale or a part of it, and where the lots were taken.
+
+export interface NumberOfLot {
+  readonly lotNo: LotNo;
+  readonly sellerNo: number;
+}
+
+const columns = { lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, sellerNo: seller.sellerNo };
+
+function select({ db }: Book) {
+  return db.select(columns).from(lot).innerJoin(seller, eq(seller.id, lot.sellerId)).$dynamic();
+}
+
+const inScope = scoped((book, kind) =>
+  select(book).where(lotsIn(kind)).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)).prepare(),
+);
+
+/** In their order. */
+export function numbersOfLots(book: Book, saleId: number, scope: Scope): NumberOfLot[] {
+  return inScope(book, scope).all(scopeValues(saleId, scope)).map(numberOf);
+}
+
+const byNumber = statement((book) =>
+  select(book)
+    .where(and(eq(lot.saleId, given('saleId')), eq(lot.lotNumber, given('number')), eq(lot.lotLetter, given('letter'))))
+    .prepare(),
+);
+
+/** One lot, or none where the sale has no such number. */
+export function numberOfLot(
+  book: Book,
+  saleId: number,
+  { number, letter }: { number: number; letter: string },
+): NumberOfLot[] {
+  return byNumber(book).all({ saleId, number, letter }).map(numberOf);
+}
+
+const ofSale = eq(lot.saleId, given('saleId'));
+const firstLot = statement((book) =>
+  select(book).where(ofSale).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)).limit(1).prepare(),
+);
+const lastLot = statement((book) =>
+  select(book).where(ofSale).orderBy(desc(lot.lotNumber), desc(lot.lotLetter)).limit(1).prepare(),
+);
+const countLots = statement(({ db }) => db.select({ n: count() }).from(lot).where(ofSale).prepare());
+
+/** How many lots a sale has. */
+export function howManyLots(book: Book, saleId: number): number {
+  return countLots(book).get({ saleId })?.n ?? 0;
+}
+
+/** The first and the last of a sale, and how many there are. */
+export function endsOfLots(book: Book, saleId: number): { readonly lots: NumberOfLot[]; readonly many: number } {
+  const lots = [...firstLot(book).all({ saleId }), ...lastLot(book).all({ saleId })].map(numberOf);
+  return { lots, many: howManyLots(book, saleId) };
+}
+
+interface Row {
+  readonly lotNumber: number;
+  readonly lotLetter: string;
+  readonly sellerNo: number;
+}
+
+function numberOf({ sellerNo, ...number }: Row): NumberOfLot {
+  return { lotNo: lotNoOf(number), sellerNo };
+}
+
+const findTakenIn = scoped(({ db }, kind) =>
+  db
+    .select({ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, takenIn: lot.takenIn })
+    .from(lot)
+    .where(lotsIn(kind))
+    .prepare(),
+);
+
+/** Where each lot of a scope was taken, as it was said at Intake; empty where nothing was said. */
+export function takenInOf(book: Book, saleId: number, scope: Scope): Map<LotNo, string> {
+  const rows = findTakenIn(book, scope).all(scopeValues(saleId, scope));
+  return new Map(rows.map((row) => [lotNoOf(row), row.takenIn]));
+}

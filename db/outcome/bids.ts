@@ -1,0 +1,150 @@
+/** The bids on a lot, and the left bids of a sale. */
+import { and, asc, desc, eq, sql } from 'drizzle-orm';
+import { lotNoOf, type SaleRow } from '#db/book/find.ts';
+import { newestLine } from '#db/book/log.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { inOrderOf } from '#db/lot/open-lots.ts';
+import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
+import { cents, showMoney } from '#lib/money/money.ts';
+import { standingBids } from '#lib/outcome/bid.ts';
+import type { Bid } from '#lib/sale/facts.ts';
+
+const given = sql.placeholder;
+
+export type BidOfLot = typeof bid.$inferSelect;
+
+const findBid = statement(({ db }) =>
+  db
+    .select()
+    .from(bid)
+    .where(eq(bid.id, given('id')))
+    .prepare(),
+);
+
+export function bidById(book: Book, id: number): BidOfLot | undefined {
+  return findBid(book).get({ id });
+}
+
+const findBids = statement(({ db }) =>
+  db
+    .select()
+    .from(bid)
+    .where(eq(bid.lotId, given('lotId')))
+    .orderBy(asc(bid.id))
+    .prepare(),
+);
+
+/** Every bid on a lot and every taking back of one, in the order taken down. */
+export function bidsOfLot(book: Book, lotId: number): BidOfLot[] {
+  return findBids(book).all({ lotId });
+}
+
+export interface BlockBid {
+  readonly buyerNo: number;
+  readonly price: string;
+}
+
+const findLeft = statement(({ db }) =>
+  db
+    .select({ buyerNo: buyer.buyerNo, priceCents: liveBid.priceCents })
+    .from(liveBid)
+    .innerJoin(buyer, eq(buyer.id, liveBid.buyerId))
+    .where(and(eq(liveBid.lotId, given('lotId')), eq(liveBid.kind, 'left')))
+    .orderBy(desc(liveBid.priceCents), asc(liveBid.id))
+    .prepare(),
+);
+
+/** The left bids that still count, the highest first and the earlier of two equal ones before the later. */
+export function leftBids(book: Book, lotId: number): BlockBid[] {
+  const rows = findLeft(book).all({ lotId });
+  return rows.map(({ buyerNo, priceCents }) => ({ buyerNo, price: showMoney(cents(priceCents)) }));
+}
+
+interface LeftBid {
+  readonly bidId: number;
+  readonly lotNo: string;
+  readonly goodsName: string;
+  readonly buyerNo: number;
+}
+
+export interface LeftView {
+  readonly line: number;
+  readonly saleId: number;
+  readonly bids: readonly LeftBid[];
+}
+
+/** From the bids of the sale's buyers on: most lots of a sale have none. */
+const findLeftOfSale = statement(({ db }) =>
+  db
+    .select({
+      ...{ bidId: liveBid.id, buyerNo: buyer.buyerNo, lotId: lotNow.id, sellerNo: lotNow.sellerNo },
+      ...{ lotNumber: lotNow.lotNumber, lotLetter: lotNow.lotLetter, place: lotNow.place, goodsName: lotNow.goodsName },
+      outcome: lotNow.outcome,
+    })
+    .from(buyer)
+    .crossJoin(liveBid)
+    .crossJoin(lotNow)
+    .where(
+      and(
+        ...[eq(buyer.saleId, given('saleId')), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left')],
+        eq(lotNow.id, liveBid.lotId),
+      ),
+    )
+    .orderBy(asc(liveBid.id))
+    .prepare(),
+);
+
+/** The left bids on lots still to be called, without their prices: those show at the Block when their lot is up. */
+export function leftView(book: Book, sale: SaleRow): LeftView {
+  const rows = findLeftOfSale(book)
+    .all({ saleId: sale.id })
+    .filter(({ outcome }) => outcome === null)
+    .map((row) => ({ ...row, lotNo: lotNoOf(row) }));
+  const bids = inOrderOf(sale, rows).map(({ bidId, lotNo, goodsName, buyerNo }) => ({
+    ...{ bidId, lotNo, goodsName, buyerNo },
+  }));
+  return { line: newestLine(book), saleId: sale.id, bids };
+}
+
+// The written bids of a sale that still count, and what they make of each open lot.
+
+export interface WrittenBid extends Bid {
+  readonly bidId: number;
+  readonly lotId: number;
+  readonly buyerId: number;
+}
+
+const findWritten = statement(({ db }) =>
+  db
+    .select({ row: bid, buyerNo: buyer.buyerNo, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
+    .from(bid)
+    .innerJoin(lot, eq(lot.id, bid.lotId))
+    .innerJoin(buyer, eq(buyer.id, bid.buyerId))
+    .where(and(eq(lot.saleId, sql.placeholder('saleId')), eq(bid.kind, 'written')))
+    .orderBy(asc(bid.id))
+    .prepare(),
+);
+
+/** In the order taken down. A bid taken back revives none that its buyer wrote before it. */
+export function writtenBids(book: Book, saleId: number): WrittenBid[] {
+  const rows = findWritten(book).all({ saleId });
+  const standing = new Set(
+    [...grouped(rows).values()].flatMap((of) => standingBids(of.map(({ row }) => row)).map(({ id }) => id)),
+  );
+  return rows
+    .filter(({ row }) => standing.has(row.id))
+    .map(({ row, buyerNo, ...number }) => ({
+      ...{ bidId: row.id, lotId: row.lotId, buyerId: row.buyerId, buyerNo, lotNo: lotNoOf(number) },
+      ...{ priceCents: cents(row.priceCents), receivedAt: row.receivedAt },
+    }));
+}
+
+function grouped<T extends { readonly row: { readonly lotId: number } }>(rows: readonly T[]): Map<number, T[]> {
+  const byLot = new Map<number, T[]>();
+  for (const one of rows) {
+    const of = byLot.get(one.row.lotId);
+    if (of) of.push(one);
+    else byLot.set(one.row.lotId, [one]);
+  }
+  return byLot;
+}

@@ -1,0 +1,104 @@
+/** What the hall sees: the lot that is up, what was brought, how many are left. No names, no minimums, no left bids. */
+
+import { goodsById, lotById, type SaleRow } from '#db/book/find.ts';
+import { newestLine } from '#db/book/log.ts';
+import type { Book } from '#db/book/open.ts';
+import { nextLots, type OpenLot, openLots } from '#db/lot/open-lots.ts';
+import { howManyLots } from '#db/lot/papers.ts';
+import { lotDetails } from '#lib/lot/details.ts';
+import { cents } from '#lib/money/money.ts';
+import { joined, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import { type CalledLot, calledLots, calledLotsOfSeller, glance } from './called.ts';
+
+const RESULTS = 7;
+
+export interface BoardLot {
+  readonly lotNo: string;
+  readonly sellerNo: number;
+  /** `32 pieces Muskrat`. */
+  readonly goods: string;
+  readonly details: string;
+}
+
+export interface BoardResult {
+  readonly lotNo: string;
+  readonly goods: string;
+  readonly sellerNo: number;
+  readonly kind: CalledLot['kind'];
+  /** `13.25`, or empty where the lot was not sold. */
+  readonly price: string;
+  /** `each`, `the lot`, `a pound`, `an ounce`. */
+  readonly standsFor: string;
+  readonly buyerNo: number | null;
+}
+
+export interface BoardView {
+  readonly line: number;
+  readonly saleId: number;
+  readonly name: string;
+  readonly selling: boolean;
+  readonly up: BoardLot | null;
+  /** Newest first; the first is what the last lot brought. */
+  readonly results: readonly BoardResult[];
+  readonly left: number;
+}
+
+export function boardView(book: Book, sale: SaleRow): BoardView {
+  const [next] = nextLots(book, sale, 1);
+  const { left } = glance(book, sale.id, howManyLots(book, sale.id));
+  const selling = sale.stage === 'selling' && sale.bidding === 'floor';
+  return {
+    ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left },
+    up: selling && next ? boardLot(book, next) : null,
+    // What single lots brought once is for those who sold and bought them.
+    results: sale.stage === 'closed' ? [] : calledLots(book, sale.id, RESULTS).map(boardResult),
+  };
+}
+
+function boardLot(book: Book, { lotId, lotNo, sellerNo, goodsName }: OpenLot): BoardLot | null {
+  const lot = lotById(book, lotId);
+  const goods = lot && goodsById(book, lot.goodsId);
+  if (!lot || !goods) return null;
+  return {
+    lotNo,
+    sellerNo,
+    goods: joined([quantityFor(lot).words, goodsName], ' '),
+    details: lotDetails('board', lot, ', '),
+  };
+}
+
+/** A board is read out: `3.50 an ounce`, where a paper has `3.50 / oz`. */
+const ALOUD: Readonly<Record<string, string>> = { '/ oz': 'an ounce', '/ lb': 'a pound' };
+
+function boardResult({ lotNo, goodsName, sellerNo, kind, priceCents, buyerNo, measured }: CalledLot): BoardResult {
+  const price = priceFor(priceCents ?? cents(0), measured.by);
+  const goods = joined([quantityFor(measured).words, goodsName], ' ');
+  const shown = priceCents === null ? '' : price.figure;
+  const standsFor = priceCents === null ? '' : (ALOUD[price.unit] ?? price.unit);
+  return { lotNo, goods, sellerNo, kind, price: shown, standsFor, buyerNo };
+}
+
+export interface SellerBoard {
+  readonly line: number;
+  readonly saleId: number;
+  readonly name: string;
+  readonly sellerNo: number;
+  readonly results: readonly BoardResult[];
+  readonly open: readonly { readonly lotNo: string; readonly goods: string; readonly before: number }[];
+}
+
+/**
+ * One seller number's lots as the hall may see them while they are being sold: called with the price that was called
+ * aloud, or how many come before them. No sum: what somebody earns is for the settlement sheet. Null where the sale is
+ * not being sold: then the results are for the seller alone.
+ */
+export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard | null {
+  if (sale.stage !== 'selling') return null;
+  return {
+    ...{ line: newestLine(book), saleId: sale.id, name: sale.name, sellerNo },
+    results: calledLotsOfSeller(book, sale.id, sellerNo).map(boardResult),
+    open: openLots(book, sale).flatMap((lot, before) =>
+      lot.sellerNo === sellerNo ? [{ lotNo: lot.lotNo, goods: lot.goodsName, before }] : [],
+    ),
+  };
+}

@@ -1,0 +1,203 @@
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
+import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
+import { insertRow } from '#db/book/rows.ts';
+import { bid, outcome } from '#db/schema/index.ts';
+import { parseLotList } from '#lib/lot/number.ts';
+import type { Cents } from '#lib/money/money.ts';
+import { decideCorrection, decideOutcome, decideReopen, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { accept, refuse } from '#lib/result/result.ts';
+import { outcomeAbout } from './context.ts';
+import { newestOutcome, replacedFields, replacedId } from './queries.ts';
+
+// What happened when a lot was called, and the bids that were written, left or noted for it.
+
+export interface OutcomeFields {
+  readonly kind: 'sold' | 'passed' | 'withdrawn' | 'reopened';
+  readonly priceCents: Cents | null;
+  readonly buyerId: number | null;
+  readonly remarks: readonly string[];
+  readonly awarded: boolean;
+  /** The outcome this one replaces, with the reason; neither for a first outcome. */
+  readonly replacesId: number | null;
+  readonly reason: string;
+  /** When the hammer fell; the time of the entry where nothing else is said. */
+  readonly at?: string;
+}
+
+export function saveOutcome(context: CommandContext, lotId: number, fields: OutcomeFields): number {
+  const row = { lotId, at: context.at, ...fields, remarks: [...fields.remarks], line: context.line };
+  return insertRow(context.book, outcome, row);
+}
+
+/** What a first outcome has where a clerk said nothing more. */
+export const PLAIN = { remarks: [], awarded: false, replacesId: null, reason: '' } as const;
+
+export interface BidFields {
+  readonly lotId: number;
+  readonly buyerId: number;
+  readonly kind: 'written' | 'left' | 'under';
+  readonly priceCents: Cents;
+  readonly receivedAt: string;
+  /** The bid that this row takes back. */
+  readonly retractsId?: number;
+}
+
+export function saveBid(context: CommandContext, fields: BidFields): number {
+  return insertRow(context.book, bid, { ...fields, line: context.line });
+}
+
+/** When the hammer fell, where that is entered later from paper; left out where it has just fallen. */
+const hammerAt = moment.optional();
+
+/** How a lot came out, as the clerk says it. */
+const outcomeFields = {
+  kind: z.enum(['sold', 'passed', 'withdrawn']),
+  price: price.nullable().default(null),
+  buyerNo: partyNumber.nullable().default(null),
+  /** The questions that the clerk has answered with yes. */
+  answered: z.array(z.enum(QUESTIONS)).max(QUESTIONS.length).default([]),
+} satisfies z.ZodRawShape;
+
+const outcomeRecordInput = z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields });
+
+/** Takes down what the hammer said of a lot: sold at a price to a buyer, passed, or withdrawn before it fell. */
+export const outcomeRecord = defineCommand({
+  name: 'outcome.record',
+  summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
+  logLabel: 'Outcome',
+  stations: ['block', 'office'],
+  input: outcomeRecordInput,
+  run(context, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const lot = lotByNumber(context.book, saleId, lotNo);
+    if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    if (!fellBefore(context, at)) return NOT_YET;
+    const about = outcomeAbout(context.book, { sale, lot, buyerNo, at, now: context.at });
+    const decided = decideOutcome(about.scene, { kind, priceCents, buyerNo, answered });
+    if (!decided.ok) return decided;
+    const outcomeId = saveOutcome(context, lot.id, {
+      ...PLAIN,
+      at,
+      kind,
+      priceCents,
+      buyerId: about.buyer?.id ?? null,
+      remarks: decided.value,
+      replacesId: newestOutcome(context.book, lot.id)?.id ?? null,
+    });
+    return accept({ outcomeId, lotId: lot.id });
+  },
+});
+
+/** A time on paper is of the past; two clocks that differ by a minute are no mistake of the clerk's. */
+function fellBefore({ at }: CommandContext, hammer: string): boolean {
+  return Date.parse(hammer) <= Date.parse(at) + 60_000;
+}
+
+const NOT_YET = refuse(
+  'malformed',
+  'The time on the paper has not come yet: check it, or the clock of this machine.',
+  'hammerAt',
+);
+
+const outcomeCorrectInput = z.strictObject({
+  lotId: rowId,
+  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+  ...replacedFields,
+  reason: someText,
+  ...outcomeFields,
+});
+
+/** Replaces the outcome that stands by a further one, with the reason; both are kept. */
+export const outcomeCorrect = defineCommand({
+  name: 'outcome.correct',
+  summary: 'Replaces the outcome of a lot by a further one, with a reason.',
+  logLabel: 'Outcome corrected',
+  stations: ['block', 'office'],
+  input: outcomeCorrectInput,
+  run(context, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {
+    const lot = lotById(context.book, lotId);
+    const sale = lot && saleById(context.book, lot.saleId);
+    if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
+    const about = outcomeAbout(context.book, { sale, lot, buyerNo, now: context.at });
+    const decided = decideCorrection(about.scene, { kind, priceCents, buyerNo, answered });
+    if (!decided.ok) return decided;
+    const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
+    if (replacesId === undefined || about.standing?.id !== replacesId) {
+      return refuse(
+        'conflict',
+        `Meanwhile lot ${about.scene.lotNo} is ${about.scene.standing}: look at it again.`,
+        'lotId',
+      );
+    }
+    const buyerId = about.buyer?.id ?? null;
+    const fields = { ...PLAIN, kind, priceCents, buyerId, remarks: decided.value, replacesId, reason };
+    return accept({ outcomeId: saveOutcome(context, lotId, fields), lotId });
+  },
+});
+
+const outcomeReopenInput = z.strictObject({
+  lotId: rowId,
+  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+  ...replacedFields,
+  reason: someText,
+});
+
+/** Opens the bidding on a lot again: the outcome that stood is kept, with the reason, and the lot waits to be called. */
+export const outcomeReopen = defineCommand({
+  name: 'outcome.reopen',
+  summary: 'Opens the bidding on a called lot again while the sale runs, with a reason.',
+  logLabel: 'Outcome taken back',
+  stations: ['block', 'office'],
+  input: outcomeReopenInput,
+  run(context, { lotId, reason, replacesId: seenId, replacesKey }) {
+    const lot = lotById(context.book, lotId);
+    const sale = lot && saleById(context.book, lot.saleId);
+    if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
+    const about = outcomeAbout(context.book, { sale, lot, buyerNo: null });
+    const decided = decideReopen(about.scene);
+    if (!decided.ok) return decided;
+    const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
+    if (replacesId === undefined || about.standing?.id !== replacesId) {
+      const { lotNo, standing } = about.scene;
+      return refuse('conflict', `Meanwhile lot ${lotNo} is ${standing}: look at it again.`, 'lotId');
+    }
+    const fields = { ...PLAIN, kind: 'reopened', priceCents: null, buyerId: null, replacesId, reason } as const;
+    return accept({ outcomeId: saveOutcome(context, lotId, fields), lotId });
+  },
+});
+
+const outcomeChoiceInput = z.strictObject({
+  saleId: rowId,
+  /** `12+15+18`: each of them goes at the price. */
+  lots: readBy(parseLotList),
+  hammerAt,
+  price,
+  buyerNo: partyNumber,
+  answered: outcomeFields.answered,
+});
+
+/** Takes down a choice: the buyer who won it takes several lots at one price each. All of them, or none. */
+export const outcomeChoice = defineCommand({
+  name: 'outcome.choice',
+  summary: 'Records several lots that one buyer takes at one price each, all or none.',
+  logLabel: 'Outcome of a choice',
+  stations: ['block', 'office'],
+  input: outcomeChoiceInput,
+  run(context, { lots, ...said }) {
+    const outcomes: { readonly outcomeId: number; readonly lotId: number }[] = [];
+    for (const lotNo of lots) {
+      const taken = outcomeRecord.run(context, { ...said, lotNo, kind: 'sold' });
+      if (!taken.ok) {
+        // A field of the lot is the list of lots here, and a question says of which lot it is asked.
+        const field = taken.field === 'lotNo' ? 'lots' : taken.field;
+        const message = taken.message.includes(`Lot ${lotNo} `) ? taken.message : `Lot ${lotNo}. ${taken.message}`;
+        return { ...taken, message, ...(field !== undefined && { field }) };
+      }
+      outcomes.push(taken.value);
+    }
+    return accept({ outcomes });
+  },
+});

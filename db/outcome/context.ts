@@ -1,0 +1,104 @@
+/** What the book knows about a lot at the moment an outcome is proposed for it. */
+import { and, eq, sql } from 'drizzle-orm';
+import { type BuyerRow, buyerByNumber, type LotRow, lotNoOf, type SaleRow } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { type EarlierPrices, earlierPrices } from '#db/sale/goods.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
+import { log, partner } from '#db/schema/index.ts';
+import { holdsOfLotId } from '#db/tag/queries.ts';
+import { localDay, timeInWords } from '#lib/date/local-day.ts';
+import { cents } from '#lib/money/money.ts';
+import { decideBidsOver } from '#lib/outcome/bid.ts';
+import type { OutcomeScene } from '#lib/outcome/decide-outcome.ts';
+import { type PriceBounds, usualPrices } from '#lib/outcome/pace.ts';
+import { type OutcomeRow, outcomeInWords, standingOutcome } from './queries.ts';
+
+/** The lot that was called, and the buyer number that was said with it. */
+export interface CalledLot {
+  readonly sale: SaleRow;
+  readonly lot: LotRow;
+  readonly buyerNo: number | null;
+  /** ISO 8601, UTC: when it is said. Left out where nothing is said of the lot yet. */
+  readonly at?: string;
+  /** ISO 8601, UTC: when the command is given. Left out where none is. */
+  readonly now?: string;
+  /** What such goods brought before, where it was read already. */
+  readonly earlier?: EarlierPrices | null;
+}
+
+export interface OutcomeAbout {
+  readonly sale: SaleRow;
+  readonly lot: LotRow;
+  readonly buyer: BuyerRow | undefined;
+  readonly standing: OutcomeRow | undefined;
+  readonly scene: OutcomeScene;
+}
+
+export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
+  const { sale, lot, buyerNo } = called;
+  const buyer = buyerNo === null ? undefined : buyerByNumber(book, sale.id, buyerNo);
+  const standing = standingOutcome(book, lot.id);
+  const timeZone = timeZoneOf(book);
+  const scene: OutcomeScene = {
+    lotNo: lotNoOf(lot),
+    stage: sale.stage,
+    standing: standing ? outcomeInWords(book, standing) : null,
+    takenDown: standing ? takenDownBy(book, standing) : null,
+    answerWasBy: standing ? null : passedAnswerTime(called, timeZone),
+    bidsRun: bidsThatRun(called, standing, timeZone),
+    holds: holdsOfLotId(book, lot).map(({ message }) => message),
+    minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
+    priceStepCents: cents(sale.priceStepCents),
+    usual: usualOf(called.earlier === undefined ? earlierPrices(book, sale, lot) : called.earlier),
+    buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
+  };
+  return { sale, lot, buyer, standing, scene };
+}
+
+/** The time until which sellers answer written bids, once it is past. */
+function passedAnswerTime({ sale, at }: CalledLot, timeZone: string): string | null {
+  const { bidding, sellersAnswerBy } = sale;
+  if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
+  if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
+  return `${localDay(sellersAnswerBy, timeZone)} at ${timeInWords(sellersAnswerBy, timeZone)}`;
+}
+
+/** A lot that was sold or passed is corrected at any time; one that is open or withdrawn goes by bids that are over. */
+function bidsThatRun({ sale, now }: CalledLot, standing: OutcomeRow | undefined, timeZone: string) {
+  if (sale.bidding !== 'sealed' || sale.stage !== 'selling' || now === undefined) return null;
+  if (standing !== undefined && standing.kind !== 'withdrawn') return null;
+  const bids = { at: now, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt, timeZone };
+  const [sold, passed] = [decideBidsOver(bids, 'accept'), decideBidsOver(bids, 'pass')];
+  return { sold: sold.ok ? null : sold, passed: passed.ok ? null : passed };
+}
+
+const findLine = statement(({ db }) =>
+  db
+    .select({ worker: log.worker, at: log.at })
+    .from(log)
+    .where(eq(log.seq, sql.placeholder('line')))
+    .prepare(),
+);
+
+/** Who took an outcome down, and when by the clock that the whole book goes by. */
+function takenDownBy(book: Book, { line, at: hammerAt }: OutcomeRow): string {
+  // The outcome has the time of the hammer, which may have been entered later from paper.
+  const { worker, at } = findLine(book).get({ line }) ?? { worker: 'this entry', at: hammerAt };
+  return `${worker} at ${timeInWords(at, timeZoneOf(book))}`;
+}
+
+function usualOf(earlier: EarlierPrices | null): PriceBounds | null {
+  return earlier ? usualPrices(earlier) : null;
+}
+
+const findPartner = statement(({ db }) =>
+  db
+    .select({ id: partner.id })
+    .from(partner)
+    .where(and(eq(partner.sellerId, sql.placeholder('sellerId')), eq(partner.personId, sql.placeholder('personId'))))
+    .prepare(),
+);
+
+function sells(book: Book, buyer: BuyerRow, lot: LotRow): boolean {
+  return findPartner(book).get({ sellerId: lot.sellerId, personId: buyer.personId }) !== undefined;
+}

@@ -1,0 +1,107 @@
+import { eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { saleById, sellerByNumber } from '#db/book/find.ts';
+import { partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
+import { saveVoiding } from '#db/buyer/save.ts';
+import { payment, sellerCheck } from '#db/schema/index.ts';
+import { saveCheck } from '#db/settlement/commands.ts';
+import {
+  type PayoutSeller,
+  payoutSeller,
+  payoutSellers,
+  personIdOf,
+  takenCheckNumbers,
+} from '#db/settlement/payout.ts';
+import { cents } from '#lib/money/money.ts';
+import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payment/checks.ts';
+import { decideVoid } from '#lib/payment/decide-payment.ts';
+import { accept, refuse } from '#lib/result/result.ts';
+
+const checkWriteInput = z.strictObject({
+  saleId: rowId,
+  /** Null pays every seller number that can be paid. */
+  sellerNo: partyNumber.nullable(),
+  /** The number on the first check of the pile; the others follow it. */
+  firstNumber: z
+    .int({ error: 'Enter the number on the first check.' })
+    .min(1, { error: 'Check numbers begin at 1.' })
+    .max(LAST_CHECK, { error: `Check numbers end at ${LAST_CHECK}.` }),
+  /** For everybody: how many checks the treasurer saw that this makes. */
+  seen: seenCount,
+});
+
+/** Writes a check to each partner who has something to get, numbered from the first one on. */
+export const checkWrite = defineCommand({
+  name: 'check.write',
+  summary: 'Writes checks to the partners of one seller number, or of all that can be paid, numbered from a start.',
+  logLabel: 'Check written',
+  stations: ['payout', 'office'],
+  input: checkWriteInput,
+  run(context, { saleId, sellerNo, firstNumber, seen }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const one = sellerNo === null ? undefined : payoutSeller(context.book, sale, sellerNo);
+    if (sellerNo !== null && !one) {
+      return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+    }
+    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(context.book, saleId) };
+    const sellers = one ? [one] : payoutSellers(context.book, sale);
+    const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers, seen);
+    if (!decided.ok) return decided;
+    return accept({ checks: write(context, saleId, { checks: decided.value, sellers }) });
+  },
+});
+
+interface Writing {
+  readonly checks: readonly CheckToWrite[];
+  readonly sellers: readonly PayoutSeller[];
+}
+
+function write(context: CommandContext, saleId: number, { checks, sellers }: Writing) {
+  const issued = new Map(sellers.map((seller) => [seller.sellerNo, seller.issued]));
+  return checks.map(({ number, sellerNo, personId: ref, amountCents }) => {
+    const seller = sellerByNumber(context.book, saleId, sellerNo);
+    const personId = personIdOf(context.book, saleId, ref);
+    const sheet = issued.get(sellerNo);
+    if (!seller || personId === undefined || !sheet)
+      throw new TypeError(`check ${number} has nobody to pay or nothing to pay for`);
+    const place = { saleId, number, sellerId: seller.id, personId, settlementId: sheet.settlementId };
+    return { checkId: saveCheck(context, { ...place, amountCents, replacesId: null }), number, sellerNo };
+  });
+}
+
+const checkReissueInput = z.strictObject({
+  checkId: rowId,
+  number: z.int({ error: 'Enter the number on the new check.' }).min(1).max(LAST_CHECK),
+  reason: someText,
+});
+
+/** Voids a check that was lost or spoiled, and writes another of the same amount to the same partner. */
+export const checkReissue = defineCommand({
+  name: 'check.reissue',
+  summary: 'Voids a check with the reason and writes another in its place.',
+  logLabel: 'Check written anew',
+  stations: ['payout', 'office'],
+  input: checkReissueInput,
+  run(context, { checkId, number, reason }) {
+    const { db } = context.book;
+    const check = db.select().from(sellerCheck).where(eq(sellerCheck.id, checkId)).get();
+    const paid = check && db.select().from(payment).where(eq(payment.id, check.paymentId)).get();
+    const sale = check && saleById(context.book, check.saleId);
+    if (!check || !paid || !sale)
+      return refuse('unknown', 'This check is not in the book: reload the page.', 'checkId');
+    const voided = db.select().from(payment).where(eq(payment.voidsId, paid.id)).get() !== undefined;
+    const decided = decideVoid({ stage: sale.stage, voids: false, voided });
+    if (!decided.ok) return decided;
+    if (takenCheckNumbers(context.book, sale.id).has(number)) {
+      return refuse('taken', `Check ${number} is written already: take the number of the new check.`, 'number');
+    }
+    const { sellerId, personId } = paid;
+    if (sellerId === null || personId === null) throw new TypeError(`check ${check.number} was written to nobody`);
+    saveVoiding(context, paid, reason);
+    const place = { saleId: sale.id, number, sellerId, personId, settlementId: check.settlementId };
+    const amountCents = cents(paid.amountCents);
+    return accept({ checkId: saveCheck(context, { ...place, amountCents, replacesId: checkId }), number });
+  },
+});

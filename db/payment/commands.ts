@@ -1,0 +1,160 @@
+import { eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import {
+  buyerByNumber,
+  type PersonRow,
+  particularsOf,
+  personById,
+  type SaleRow,
+  saleById,
+  sellerByNumber,
+} from '#db/book/find.ts';
+import { partyNumber, readBy, rowId, someText, text } from '#db/book/inputs.ts';
+import { savePayment, saveVoiding } from '#db/buyer/save.ts';
+import { buyerFacts } from '#db/sale/facts.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
+import { dues, payment } from '#db/schema/index.ts';
+import { payoutSeller, takenCheckNumbers } from '#db/settlement/payout.ts';
+import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { parseMoney } from '#lib/money/money.ts';
+import {
+  decideBuyerPayment,
+  decideCheckNumber,
+  decideSellerPayment,
+  decideVoid,
+  PAYMENT_QUESTIONS,
+  type PaymentScene,
+} from '#lib/payment/decide-payment.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+
+const paymentRecordInput = z.strictObject({
+  saleId: rowId,
+  direction: z.enum(['in', 'out']),
+  buyerNo: partyNumber.nullable().default(null),
+  sellerNo: partyNumber.nullable().default(null),
+  /** Which partner was paid, where a seller number has several. */
+  personId: rowId.nullable().default(null),
+  method: z.enum(['cash', 'check', 'card', 'other']),
+  amount: readBy((typed) => parseMoney(typed, { allowZero: false })),
+  reference: text,
+  /** The questions that were answered with yes. */
+  answered: z.array(z.enum(PAYMENT_QUESTIONS)).max(PAYMENT_QUESTIONS.length).default([]),
+});
+
+type Input = z.output<typeof paymentRecordInput>;
+
+/** Records money that changed hands with one buyer or one seller number: never more out than is owed at that moment. */
+export const paymentRecord = defineCommand({
+  name: 'payment.record',
+  summary:
+    'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
+  logLabel: 'Payment',
+  stations: ['till', 'payout', 'office'],
+  input: paymentRecordInput,
+  run(context, given) {
+    const sale = saleById(context.book, given.saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+    const party = partyOf(context, sale, given);
+    if (!party.ok) return party;
+    const { saleId, direction, method, amount: amountCents, reference } = given;
+    const used = decideCheckNumber(given, takenNumbers(context, given));
+    if (used) return used;
+    const fields = { saleId, direction, ...party.value, method, amountCents, reference, paidAt: context.at };
+    return accept({ paymentId: savePayment(context, fields) });
+  },
+});
+
+/** Only a check that goes out bears a number of ours. */
+function takenNumbers({ book }: CommandContext, { saleId, direction, method }: Input): ReadonlySet<number> {
+  return direction === 'out' && method === 'check' ? takenCheckNumbers(book, saleId) : new Set();
+}
+
+interface Party {
+  readonly buyerId: number | null;
+  readonly sellerId: number | null;
+  readonly personId: number | null;
+}
+
+/** Whose money it is, once nothing speaks against it. */
+function partyOf(context: CommandContext, sale: SaleRow, given: Input): Result<Party> {
+  const { buyerNo, sellerNo, personId } = given;
+  if ((buyerNo === null) === (sellerNo === null)) {
+    return refuse('missing', 'Say whose money it is: one buyer number or one seller number.', 'buyerNo');
+  }
+  const person = personId === null ? null : personById(context.book, personId);
+  if (person === undefined) {
+    return refuse('unknown', 'This person is not in the book: choose one of the partners.', 'personId');
+  }
+  if (buyerNo !== null) return buyerOf(context, sale, { given, buyerNo, person });
+  return sellerOf(context, sale, { given, sellerNo: sellerNo ?? 0, person });
+}
+
+interface OfBuyer {
+  readonly given: Input;
+  readonly buyerNo: number;
+  readonly person: PersonRow | null;
+}
+
+function buyerOf({ book, at }: CommandContext, sale: SaleRow, { given, buyerNo, person }: OfBuyer): Result<Party> {
+  const row = buyerByNumber(book, sale.id, buyerNo);
+  if (!row) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+  if (person && person.id !== row.personId) {
+    const message = `${person.name} does not buy under number ${buyerNo}: check the card.`;
+    return refuse('not_allowed', message, 'personId');
+  }
+  const facts = buyerFacts(book, sale.id, buyerNo);
+  const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
+  if (!account) throw new RangeError(`buyer number ${buyerNo} has no account`);
+  const payments = facts.payments.filter((payment) => payment.buyerNo === buyerNo);
+  const context: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments };
+  const decided = decideBuyerPayment(context, account, { ...given, amountCents: given.amount });
+  return decided.ok ? accept({ buyerId: row.id, sellerId: null, personId: given.personId }) : decided;
+}
+
+interface OfSeller {
+  readonly given: Input;
+  readonly sellerNo: number;
+  readonly person: PersonRow | null;
+}
+
+function sellerOf({ book, at }: CommandContext, sale: SaleRow, { given, sellerNo, person }: OfSeller): Result<Party> {
+  const row = sellerByNumber(book, sale.id, sellerNo);
+  const found = row && payoutSeller(book, sale, sellerNo);
+  if (!found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+  const names = new Map(found.file.people.map((one) => [one.personId, one.name]));
+  const context: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments: found.payments };
+  const decided = decideSellerPayment(context, found, {
+    ...given,
+    amountCents: given.amount,
+    // The sale has its own references of people; whoever is not at it is behind no number of it.
+    person: person && { personId: particularsOf(book, sale.id, person.id)?.ref ?? '', name: person.name },
+    nameOf: (personId) => names.get(personId) ?? `Seller number ${sellerNo}`,
+  });
+  return decided.ok ? accept({ buyerId: null, sellerId: row.id, personId: given.personId }) : decided;
+}
+
+const paymentVoidInput = z.strictObject({ paymentId: rowId, reason: someText });
+
+/** Takes a payment back by a further row, with the reason; both rows stay. */
+export const paymentVoid = defineCommand({
+  name: 'payment.void',
+  summary: 'Voids a payment, with the reason.',
+  logLabel: 'Payment voided',
+  stations: ['till', 'payout', 'office'],
+  input: paymentVoidInput,
+  run(context, { paymentId, reason }) {
+    const { db } = context.book;
+    const row = db.select().from(payment).where(eq(payment.id, paymentId)).get();
+    const sale = row && saleById(context.book, row.saleId);
+    if (!row || !sale) return refuse('unknown', 'This payment is not in the book: reload the page.', 'paymentId');
+    if (db.select().from(dues).where(eq(dues.paymentId, paymentId)).get()) {
+      return refuse('not_allowed', 'This payment was somebody’s dues: take the dues back at Intake.', 'paymentId');
+    }
+    const voided = db.select().from(payment).where(eq(payment.voidsId, paymentId)).get() !== undefined;
+    const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
+    if (!decided.ok) return decided;
+    return accept({ paymentId: saveVoiding(context, row, reason), voidsId: paymentId });
+  },
+});

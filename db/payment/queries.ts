@@ -1,0 +1,77 @@
+/** The checks of a sale by their numbers, each with whose it is, what it pays, and whether it is void. */
+import { and, asc, eq, max, sql } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import { type Book, statement } from '#db/book/open.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
+import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
+import { localDay } from '#lib/date/local-day.ts';
+import { cents } from '#lib/money/money.ts';
+import type { CheckEntry } from '#lib/payment/check-papers.ts';
+
+const voiding = alias(payment, 'voiding');
+const later = alias(sellerCheck, 'later');
+const earlier = alias(sellerCheck, 'earlier');
+
+export interface CheckRow extends CheckEntry {
+  readonly checkId: number;
+  readonly paymentId: number;
+}
+
+const findChecks = statement(({ db }) =>
+  db
+    .select({
+      checkId: sellerCheck.id,
+      paymentId: sellerCheck.paymentId,
+      number: sellerCheck.number,
+      sellerNo: seller.sellerNo,
+      personId: particulars.ref,
+      name: particulars.name,
+      street: particulars.street,
+      city: particulars.city,
+      region: particulars.region,
+      postcode: particulars.postcode,
+      amountCents: payment.amountCents,
+      paidAt: payment.paidAt,
+      sheetNumber: settlement.number,
+      voidedAt: voiding.paidAt,
+      voidReason: voiding.reason,
+      replacedBy: later.number,
+      replaces: earlier.number,
+    })
+    .from(sellerCheck)
+    .innerJoin(payment, eq(payment.id, sellerCheck.paymentId))
+    .innerJoin(seller, eq(seller.id, payment.sellerId))
+    .innerJoin(person, eq(person.id, payment.personId))
+    .innerJoin(particulars, and(eq(particulars.personId, person.id), eq(particulars.saleId, sellerCheck.saleId)))
+    .innerJoin(settlement, eq(settlement.id, sellerCheck.settlementId))
+    .leftJoin(voiding, eq(voiding.voidsId, payment.id))
+    .leftJoin(later, eq(later.replacesId, sellerCheck.id))
+    .leftJoin(earlier, eq(earlier.id, sellerCheck.replacesId))
+    .where(eq(sellerCheck.saleId, sql.placeholder('saleId')))
+    .orderBy(asc(sellerCheck.number))
+    .prepare(),
+);
+
+export function checksOfSale(book: Book, saleId: number): CheckRow[] {
+  const timeZone = timeZoneOf(book);
+  return findChecks(book)
+    .all({ saleId })
+    .map(({ paidAt, voidedAt, ...row }) => ({
+      ...row,
+      amountCents: cents(row.amountCents),
+      paidOn: localDay(paidAt, timeZone),
+      voidedOn: voidedAt === null ? null : localDay(voidedAt, timeZone),
+    }));
+}
+
+const highestNumber = statement(({ db }) =>
+  db
+    .select({ highest: max(sellerCheck.number) })
+    .from(sellerCheck)
+    .prepare(),
+);
+
+/** The number that the next check is likely to bear: one behind the highest of the book. */
+export function likelyCheckNumber(book: Book): number {
+  return (highestNumber(book).get()?.highest ?? 1000) + 1;
+}

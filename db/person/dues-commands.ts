@@ -1,0 +1,149 @@
+import { and, eq, gt, isNull } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/sqlite-core';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
+import { charge, dues, partner, payment, seller } from '#db/schema/index.ts';
+import { type DuesHow, decideDues, decideVoidDues, duesPaidUntil } from '#lib/person/dues.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { answerOf, type DuesRow, saveDues, saveDuesVoided } from './dues.ts';
+
+// What is said of dues, and how they are decided: for somebody who has a seller number, gets one now, or has none.
+
+const HOW_ASKED = 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.';
+
+const duesFields = {
+  /** Empty where a form was sent before anybody chose: then the book asks. */
+  how: z
+    .enum(['', 'deducted', 'cash', 'check', 'card'], { error: HOW_ASKED })
+    .refine((how): how is DuesHow => how !== '', { error: HOW_ASKED }),
+  amount: price,
+  /** Empty takes the day that the sale's rule gives. */
+  memberUntil: dateOrNull.default(null),
+  /** What stands on the check or the card’s slip; of the other ways nothing is kept. */
+  reference: text,
+} satisfies z.ZodRawShape;
+
+const shape = z.strictObject(duesFields);
+export type DuesInput = z.output<typeof shape>;
+export const duesOrNull = shape.nullable().default(null);
+
+interface DuesOf {
+  readonly sale: SaleRow;
+  readonly person: PersonRow;
+  readonly hasNumber: boolean;
+}
+
+/** The day to which the dues would be paid, or why they cannot be taken so. */
+export function decideDuesOf({ sale, person, hasNumber }: DuesOf, { how, memberUntil }: DuesInput): Result<string> {
+  const paidUntil = memberUntil ?? duesPaidUntil(sale, person.memberUntil);
+  const { name, memberUntil: before } = person;
+  const { stage, heldOn } = sale;
+  const decided = decideDues({ name, stage, heldOn, how, hasNumber, memberUntil: before, paidUntil });
+  return decided.ok ? accept(paidUntil) : decided;
+}
+
+const duesTakeInput = z.strictObject({
+  saleId: rowId,
+  personId: rowId,
+  /** The seller number that they sell behind; null for somebody who has none. */
+  sellerNo: partyNumber.nullable().default(null),
+  ...duesFields,
+});
+
+/** Takes somebody's dues, handed over or from the proceeds of their seller number; the membership is theirs at once. */
+export const duesTake = defineCommand({
+  name: 'dues.take',
+  summary:
+    'Takes a person’s dues, in cash, by check, by card or from the proceeds, and says to which day they are paid.',
+  logLabel: 'Dues taken',
+  stations: ['intake', 'office'],
+  input: duesTakeInput,
+  run(context, { saleId, personId, sellerNo, ...said }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const person = personById(context.book, personId);
+    if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
+    const sellerId = sellerNo === null ? accept(null) : sellerOf(context, { saleId, sellerNo, person });
+    if (!sellerId.ok) return sellerId;
+    const paidUntil = decideDuesOf({ sale, person, hasNumber: sellerNo !== null }, said);
+    if (!paidUntil.ok) return paidUntil;
+    const { how, amount: amountCents, reference } = said;
+    const money = { how, amountCents, reference };
+    const fields = { sale, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value };
+    const saved = saveDues(context, fields);
+    return accept({ duesId: saved.duesId, memberUntil: paidUntil.value, ...answerOf([saved]) });
+  },
+});
+
+interface Charged {
+  readonly saleId: number;
+  readonly sellerNo: number;
+  readonly person: PersonRow;
+}
+
+/** Only somebody behind a number has dues charged to it. */
+function sellerOf({ book }: CommandContext, { saleId, sellerNo, person }: Charged): Result<number> {
+  const seller = sellerByNumber(book, saleId, sellerNo);
+  if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+  const theirs = and(eq(partner.sellerId, seller.id), eq(partner.personId, person.id));
+  const found = book.db.select({ id: partner.id }).from(partner).where(theirs).get();
+  if (found) return accept(seller.id);
+  const message = `${person.name} does not sell behind number ${sellerNo}: take their dues without a number, or at their own.`;
+  return refuse('not_allowed', message, 'sellerNo');
+}
+
+const duesVoidInput = z.strictObject({ duesId: rowId, reason: someText });
+
+/** Takes dues back that were taken by mistake: the money and the membership, each by a further row. */
+export const duesVoid = defineCommand({
+  name: 'dues.void',
+  summary: 'Takes dues back, with the reason: the money, and the membership they bought.',
+  logLabel: 'Dues taken back',
+  stations: ['intake', 'office'],
+  input: duesVoidInput,
+  run(context, { duesId, reason }) {
+    const { db } = context.book;
+    const row = db.select().from(dues).where(eq(dues.id, duesId)).get();
+    const sale = row && saleOf(context, row);
+    if (!row || !sale || row.voidsId !== null) {
+      return refuse('unknown', 'These dues are not in the book: reload the page.', 'duesId');
+    }
+    const name = personById(context.book, row.personId)?.name ?? '';
+    const voided = db.select().from(dues).where(eq(dues.voidsId, duesId)).get() !== undefined;
+    const decided = decideVoidDues({ name, stage: sale.stage, voided, laterStand: laterStand(context, row) });
+    if (!decided.ok) return decided;
+    return accept({ duesId: saveDuesVoided(context, row, { named: sale, reason }), voidsId: duesId });
+  },
+});
+
+/** The sale at which the money changed hands. */
+function saleOf({ book }: CommandContext, { chargeId, paymentId }: DuesRow): SaleRow | undefined {
+  const { db } = book;
+  const found =
+    chargeId === null
+      ? db
+          .select({ saleId: payment.saleId })
+          .from(payment)
+          .where(eq(payment.id, paymentId ?? 0))
+          .get()
+      : db
+          .select({ saleId: seller.saleId })
+          .from(charge)
+          .innerJoin(seller, eq(seller.id, charge.sellerId))
+          .where(eq(charge.id, chargeId))
+          .get();
+  return found && saleById(book, found.saleId);
+}
+
+function laterStand({ book }: CommandContext, { id, personId }: DuesRow): boolean {
+  const voiding = alias(dues, 'voiding');
+  const later = book.db
+    .select({ id: dues.id })
+    .from(dues)
+    .leftJoin(voiding, eq(voiding.voidsId, dues.id))
+    .where(and(eq(dues.personId, personId), gt(dues.id, id), isNull(dues.voidsId), isNull(voiding.id)))
+    .get();
+  return later !== undefined;
+}

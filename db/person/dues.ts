@@ -1,0 +1,181 @@
+/** The rows of dues, and the membership they buy: now, at the sale where they were taken, and at those held after it. */
+import { and, eq, gte, ne, or } from 'drizzle-orm';
+import type { CommandContext } from '#db/book/command.ts';
+import type { PersonRow, SaleRow } from '#db/book/find.ts';
+import { insertRow } from '#db/book/rows.ts';
+import { savePayment, saveVoiding } from '#db/buyer/save.ts';
+import { charge, dues, log, particulars, payment, person, sale } from '#db/schema/index.ts';
+import { saveCharge } from '#db/seller/save.ts';
+import type { Cents } from '#lib/money/money.ts';
+import { type DuesHow, isHandedOver } from '#lib/person/dues.ts';
+import type { ChargeHow } from '#lib/sale/facts.ts';
+import { earlierOpenSales } from './dues-queries.ts';
+import { saveParticulars } from './save.ts';
+
+export interface DuesFields {
+  /** The sale at whose table they are taken. */
+  readonly sale: SaleRow;
+  readonly person: PersonRow;
+  /** The seller number that they sell behind; null for somebody without one. */
+  readonly sellerId: number | null;
+  readonly how: DuesHow;
+  readonly amountCents: Cents;
+  /** The number of a check or of a card's slip; empty otherwise. */
+  readonly reference: string;
+  /** ISO 8601 date. */
+  readonly memberUntil: string;
+}
+
+/** What else the answer says of dues that were taken; it is kept with the log line, and the way back reads it there. */
+export interface DuesAnswer {
+  /** Where a sale had another day than the person before. */
+  readonly stood: readonly Stood[];
+  /** The names of earlier sales that are still open, at which this person sells: nothing changes there. */
+  readonly unchanged: readonly string[];
+}
+
+type Stood = {
+  readonly saleId: number;
+  readonly personId: number;
+  readonly memberUntil: string | null;
+};
+
+export interface SavedDues extends DuesAnswer {
+  readonly duesId: number;
+}
+
+/** Takes dues: the money, what it bought, and the membership from now on. A sale held before keeps what stood when it was held. */
+export function saveDues(context: CommandContext, fields: DuesFields): SavedDues {
+  const { person: who, sale: named, memberUntil } = fields;
+  const { book, line } = context;
+  const money = moneyOf(context, fields);
+  const before = openFrom(context, who.id, named);
+  book.db.update(person).set({ memberUntil, line }).where(eq(person.id, who.id)).run();
+  for (const { id } of before) setAtSale(context, id, memberUntil);
+  const change = { memberUntilBefore: who.memberUntil, memberUntil };
+  const duesId = insertRow(book, dues, { personId: who.id, ...money, ...change, line });
+  const stood = before
+    .filter((row) => row.memberUntil !== who.memberUntil)
+    .map(({ saleId, memberUntil: was }) => ({ saleId, personId: who.id, memberUntil: was }));
+  return { duesId, stood, unchanged: earlierOpenSales(book, who.id, named) };
+}
+
+/** What an answer holds of it: nothing where there is nothing to say. */
+export function answerOf(saved: readonly DuesAnswer[]): Partial<DuesAnswer> {
+  const stood = saved.flatMap((one) => one.stood);
+  const unchanged = [...new Set(saved.flatMap((one) => one.unchanged))];
+  return { ...(stood.length > 0 ? { stood } : {}), ...(unchanged.length > 0 ? { unchanged } : {}) };
+}
+
+interface Money {
+  readonly chargeId: number | null;
+  readonly paymentId: number | null;
+}
+
+/** A charge of a number is deducted or in cash, as the folder has it; what is paid otherwise is the person's own payment. */
+function moneyOf(context: CommandContext, fields: DuesFields): Money {
+  const { sellerId, how } = fields;
+  if (sellerId !== null && (how === 'cash' || how === 'deducted')) return chargeOf(context, fields, { sellerId, how });
+  if (!isHandedOver(how)) throw new RangeError('dues from the proceeds of nobody');
+  return paymentOf(context, fields, how);
+}
+
+interface Charged {
+  readonly sellerId: number;
+  readonly how: ChargeHow;
+}
+
+function chargeOf(context: CommandContext, { amountCents, memberUntil }: DuesFields, charged: Charged): Money {
+  const note = `paid until ${memberUntil}`;
+  return { chargeId: saveCharge(context, { ...charged, kind: 'dues', amountCents, note }), paymentId: null };
+}
+
+/** Whoever has no number yet is written down at the sale, so that its payments say whose they are. */
+function paymentOf(context: CommandContext, fields: DuesFields, method: Exclude<DuesHow, 'deducted'>): Money {
+  const { person: who, amountCents, memberUntil, reference: said } = fields;
+  const saleId = fields.sale.id;
+  saveParticulars(context, { saleId, personId: who.id }, { ...who, personId: who.ref });
+  const nobody = { buyerId: null, sellerId: null, personId: who.id };
+  const bought = `dues until ${memberUntil}`;
+  const reference = method === 'cash' || said === '' ? bought : `${said}, ${bought}`;
+  const how = { direction: 'in', method, reference } as const;
+  return {
+    chargeId: null,
+    paymentId: savePayment(context, { saleId, ...nobody, ...how, amountCents, paidAt: context.at }),
+  };
+}
+
+export type DuesRow = typeof dues.$inferSelect;
+
+/** Takes dues back: the money by a row of its own, and the membership wherever it still is what they made of it. */
+export function saveDuesVoided(context: CommandContext, row: DuesRow, { named, reason }: Voiding): number {
+  const { book, line } = context;
+  const money = voidMoney(context, row, reason);
+  undoMembership(context, row, named);
+  const change = { memberUntilBefore: row.memberUntil, memberUntil: row.memberUntilBefore };
+  return insertRow(book, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason, line });
+}
+
+interface Voiding {
+  /** The sale at which they were taken. */
+  readonly named: SaleRow;
+  readonly reason: string;
+}
+
+function voidMoney(context: CommandContext, { chargeId, paymentId }: DuesRow, reason: string): Money {
+  const { db } = context.book;
+  const charged = chargeId === null ? undefined : db.select().from(charge).where(eq(charge.id, chargeId)).get();
+  if (charged) {
+    const { id: voidsId, ...fields } = charged;
+    const row = { ...fields, note: reason, voidsId, line: context.line };
+    return { chargeId: insertRow(context.book, charge, row), paymentId: null };
+  }
+  const paid = paymentId === null ? undefined : db.select().from(payment).where(eq(payment.id, paymentId)).get();
+  if (!paid) throw new RangeError('dues without the money that bought them');
+  return { chargeId: null, paymentId: saveVoiding(context, paid, reason) };
+}
+
+function undoMembership(context: CommandContext, { personId, line: takenAt, ...row }: DuesRow, named: SaleRow): void {
+  const { db } = context.book;
+  const theirs = and(eq(person.id, personId), eq(person.memberUntil, row.memberUntil ?? ''));
+  db.update(person).set({ memberUntil: row.memberUntilBefore, line: context.line }).where(theirs).run();
+  const stood = new Map(stoodBefore(context, takenAt, personId).map((one) => [one.saleId, one.memberUntil]));
+  // Whoever came to an earlier sale afterwards was written down there with what these dues had bought.
+  const reached = or(ofSaleFrom(named), ne(sale.stage, 'settling'));
+  const still = and(eq(particulars.memberUntil, row.memberUntil ?? ''), gte(particulars.line, takenAt), reached);
+  for (const { id, saleId } of atOpenSales(context, personId, still)) {
+    const before = stood.get(saleId);
+    setAtSale(context, id, before === undefined ? row.memberUntilBefore : before);
+  }
+}
+
+/** What the line that took dues says of the sales at which something else stood before. */
+function stoodBefore({ book }: CommandContext, line: number, personId: number): Stood[] {
+  const found = book.db.select({ result: log.result }).from(log).where(eq(log.seq, line)).get();
+  const { stood = [] } = JSON.parse(found?.result ?? '{}') as { readonly stood?: readonly Stood[] };
+  return stood.filter((one) => one.personId === personId);
+}
+
+/** The named sale and those held on its day or later. */
+function ofSaleFrom({ id, heldOn }: SaleRow) {
+  return or(eq(sale.id, id), gte(sale.heldOn, heldOn));
+}
+
+function openFrom(context: CommandContext, personId: number, named: SaleRow) {
+  return atOpenSales(context, personId, ofSaleFrom(named));
+}
+
+/** A person as they stand at the sales that are not closed; closed ones keep what was shown there. */
+function atOpenSales({ book }: CommandContext, personId: number, where: ReturnType<typeof and>) {
+  return book.db
+    .select({ id: particulars.id, saleId: particulars.saleId, memberUntil: particulars.memberUntil })
+    .from(particulars)
+    .innerJoin(sale, eq(sale.id, particulars.saleId))
+    .where(and(eq(particulars.personId, personId), ne(sale.stage, 'closed'), where))
+    .orderBy(particulars.id)
+    .all();
+}
+
+function setAtSale({ book, line }: CommandContext, particularsId: number, memberUntil: string | null): void {
+  book.db.update(particulars).set({ memberUntil, line }).where(eq(particulars.id, particularsId)).run();
+}

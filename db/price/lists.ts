@@ -1,0 +1,79 @@
+/** The seasons of which only a plain price list is left, and the goods of which there may be prices. */
+import { and, asc, eq, inArray, max, sql } from 'drizzle-orm';
+import { type Book, statement } from '#db/book/open.ts';
+import { goods, priceListRow, priceSetting, sale } from '#db/schema/index.ts';
+import type { Findable } from '#lib/price/find.ts';
+import { STARTING_GOODS } from '#lib/sale/goods.ts';
+
+const given = sql.placeholder;
+
+export type PriceListRowOfBook = typeof priceListRow.$inferSelect;
+
+export interface ListedSeason {
+  readonly season: string;
+  /** The log line that read its rows in: of a season that was read in again, the newest. */
+  readonly line: number;
+}
+
+const findSeasons = statement(({ db }) =>
+  db
+    .select({ season: priceListRow.season, line: sql<number>`${max(priceListRow.line)}` })
+    .from(priceListRow)
+    .groupBy(priceListRow.season)
+    .prepare(),
+);
+
+export function listedSeasons(book: Book): ListedSeason[] {
+  return findSeasons(book).all();
+}
+
+const findList = statement(({ db }) =>
+  db
+    .select()
+    .from(priceListRow)
+    .where(and(eq(priceListRow.season, given('season')), eq(priceListRow.line, given('line'))))
+    .orderBy(asc(priceListRow.id))
+    .prepare(),
+);
+
+/** The rows of a season in the order of the list. */
+export function priceListOf(book: Book, { season, line }: ListedSeason): PriceListRowOfBook[] {
+  return findList(book).all({ season, line });
+}
+
+const findSetting = statement(({ db }) => db.select({ fewest: priceSetting.fewest }).from(priceSetting).prepare());
+
+/** How many sellers and buyers a range has at least as the association has set it, or undefined. */
+export function fewestSet(book: Book): number | undefined {
+  return findSetting(book).get()?.fewest;
+}
+
+const findHeld = statement(({ db }) =>
+  db
+    .select({ goods: goods.goods, name: goods.name, scientificName: goods.scientificName })
+    .from(goods)
+    .innerJoin(sale, eq(sale.id, goods.saleId))
+    .where(inArray(sale.stage, ['selling', 'settling', 'closed']))
+    .orderBy(asc(sale.heldOn), asc(sale.id))
+    .prepare(),
+);
+const findListed = statement(({ db }) => db.selectDistinct({ code: priceListRow.goods }).from(priceListRow).prepare());
+
+/**
+ * The kinds of goods that members may look for: those of every sale that was held, and those of plain price lists. In
+ * the order of their names; each as the newest sale calls it, else as the trade does.
+ */
+export function pricedGoods(book: Book): Findable[] {
+  const known = new Map<string, Findable>(
+    findHeld(book)
+      .all()
+      .map((one) => [one.goods, one]),
+  );
+  for (const { code } of findListed(book).all()) {
+    if (known.has(code)) continue;
+    const starting = STARTING_GOODS.find((one) => one.goods === code);
+    const { name, scientificName } = starting ?? { name: code, scientificName: '' };
+    known.set(code, { goods: code, name, scientificName });
+  }
+  return [...known.values()].sort((a, b) => a.name.localeCompare(b.name, 'en'));
+}

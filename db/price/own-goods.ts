@@ -1,0 +1,123 @@
+/** What one person's own goods brought over the years: every seller number they had a part in, newest sale first. */
+import { and, asc, desc, eq, sql } from 'drizzle-orm';
+import { lotNoOf, personById } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { lotNow, partner, sale, seller, settlement } from '#db/schema/index.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import { type Cents, cents, sumCents, ZERO } from '#lib/money/money.ts';
+import type { By, OutcomeKind } from '#lib/sale/facts.ts';
+
+const given = sql.placeholder;
+
+export interface OwnLot {
+  readonly lotNo: string;
+  readonly goods: string;
+  readonly name: string;
+  readonly by: By;
+  readonly count: number | null;
+  readonly weightThousandths: number | null;
+  /** Size, grade and section, as far as they were said. */
+  readonly words: string;
+  /** Null where the lot was not called yet. */
+  readonly outcome: OutcomeKind | null;
+  readonly priceCents: Cents | null;
+  readonly amountCents: Cents;
+}
+
+export interface OwnNumber {
+  readonly saleId: number;
+  readonly sale: string;
+  readonly heldOn: string;
+  readonly season: string;
+  readonly currency: string;
+  readonly sellerNo: number;
+  /** True where others share the number. */
+  readonly shared: boolean;
+  /** True where a settlement sheet was issued. */
+  readonly hasSheet: boolean;
+  readonly lots: readonly OwnLot[];
+  /** All that the sold lots brought, before commission and fees. */
+  readonly grossCents: Cents;
+}
+
+export interface OwnGoods {
+  readonly name: string;
+  readonly numbers: readonly OwnNumber[];
+}
+
+const findNumbers = statement(({ db }) =>
+  db
+    .select({
+      ...{ sellerId: seller.id, saleId: sale.id, sale: sale.name, heldOn: sale.heldOn, season: sale.season },
+      ...{ currency: sale.currency, sellerNo: seller.sellerNo },
+      partners: sql<number>`(SELECT count(*) FROM partner other WHERE other.seller_id = ${seller.id})`,
+      sheets: sql<number>`(SELECT count(*) FROM ${settlement} WHERE ${settlement.sellerId} = ${seller.id})`,
+    })
+    .from(partner)
+    .innerJoin(seller, eq(seller.id, partner.sellerId))
+    .innerJoin(sale, eq(sale.id, seller.saleId))
+    .where(eq(partner.personId, given('personId')))
+    .groupBy(seller.id)
+    .orderBy(desc(sale.heldOn), desc(sale.id), asc(seller.sellerNo))
+    .prepare(),
+);
+
+/** Null where there is no such person. */
+export function ownGoods(book: Book, personId: number): OwnGoods | null {
+  const person = personById(book, personId);
+  if (!person) return null;
+  const numbers = findNumbers(book).all({ personId });
+  return { name: person.name, numbers: numbers.map((row) => numberOf(book, row)) };
+}
+
+const findOwn = statement(({ db }) =>
+  db
+    .select({ sellerId: seller.id })
+    .from(seller)
+    .innerJoin(partner, eq(partner.sellerId, seller.id))
+    .where(
+      and(
+        ...[eq(seller.saleId, given('saleId')), eq(seller.sellerNo, given('sellerNo'))],
+        eq(partner.personId, given('personId')),
+      ),
+    )
+    .prepare(),
+);
+
+/** Whether a person had a part in a seller number: what every sheet is asked before it is shown. */
+export function isOwnNumber(book: Book, personId: number, asked: { saleId: number; sellerNo: number }): boolean {
+  return findOwn(book).get({ personId, ...asked }) !== undefined;
+}
+
+const findLots = statement(({ db }) =>
+  db
+    .select({
+      ...{ lotNumber: lotNow.lotNumber, lotLetter: lotNow.lotLetter, goods: lotNow.goods, name: lotNow.goodsName },
+      ...{ by: lotNow.by, count: lotNow.count, weightThousandths: lotNow.weightThousandths, size: lotNow.size },
+      ...{ grade: lotNow.grade, section: lotNow.section, outcome: lotNow.outcome, priceCents: lotNow.priceCents },
+    })
+    .from(lotNow)
+    .where(eq(lotNow.sellerId, given('sellerId')))
+    .orderBy(asc(lotNow.lotNumber), asc(lotNow.lotLetter))
+    .prepare(),
+);
+
+type NumberRow = ReturnType<ReturnType<typeof findNumbers>['all']>[number];
+type LotRow = ReturnType<ReturnType<typeof findLots>['all']>[number];
+
+function numberOf(book: Book, { sellerId, partners, sheets, ...row }: NumberRow): OwnNumber {
+  const lots = findLots(book).all({ sellerId }).map(lotOf);
+  const grossCents = sumCents(lots.map(({ amountCents }) => amountCents));
+  return { ...row, shared: partners > 1, hasSheet: sheets > 0, lots, grossCents };
+}
+
+function lotOf({ lotNumber, lotLetter, priceCents, size, grade, section, ...row }: LotRow): OwnLot {
+  const price = priceCents === null ? null : cents(priceCents);
+  return {
+    ...row,
+    lotNo: lotNoOf({ lotNumber, lotLetter }),
+    words: [size, grade, section].filter((word) => word !== '').join(', '),
+    priceCents: price,
+    amountCents: price === null ? ZERO : lotAmount(price, row),
+  };
+}

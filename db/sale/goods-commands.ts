@@ -1,0 +1,84 @@
+import { eq } from 'drizzle-orm';
+import { z } from 'zod';
+import { defineCommand } from '#db/book/command.ts';
+import { goodsByCode, saleById } from '#db/book/find.ts';
+import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
+import { goods as goodsTable } from '#db/schema/index.ts';
+import { BYS } from '#lib/lot/fields.ts';
+import { accept, refuse } from '#lib/result/result.ts';
+import { decideGoodsName, decideGoodsOpen, decideGoodsRule } from '#lib/sale/amend.ts';
+import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
+import { saleOfRow } from './facts.ts';
+import { saveGoods } from './save.ts';
+import { goodsSoFar, saleSoFar } from './views.ts';
+
+const wordList = z.array(someText).max(30, { error: 'Enter at most 30 words.' }).default([]);
+
+/** Goods as an association says them. The limit and the words are values here, and not the text of a form. */
+const goodsFields = {
+  ...shapeOf(GOODS_FIELDS),
+  by: z.enum(BYS, { error: 'Choose piece, lot, lb or oz.' }),
+  seasonLimit: z
+    .int({ error: 'Enter the limit as a whole number.' })
+    .min(1, { error: 'Enter at least 1, or nothing for no limit.' })
+    .max(99_999, { error: 'Enter at most 99999.' })
+    .nullable()
+    .default(null),
+  sizes: wordList,
+  grades: wordList,
+} satisfies z.ZodRawShape;
+
+export const goodsInput = z.strictObject(goodsFields);
+
+const goodsAddInput = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
+
+/** Lets a sale take goods that it did not take so far. */
+export const goodsAdd = defineCommand({
+  name: 'goods.add',
+  summary: 'Adds goods to those that a sale takes, until it is closed.',
+  logLabel: 'Goods added',
+  stations: ['office'],
+  input: goodsAddInput,
+  run(context, { saleId, reason, ...fields }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const open = decideGoodsOpen(sale, reason);
+    if (!open.ok) return open;
+    if (goodsByCode(context.book, saleId, fields.goods)) {
+      return refuse('taken', `This sale has goods of the short name ${fields.goods}: give these another.`, 'goods');
+    }
+    return accept({ goodsId: saveGoods(context, saleId, fields) });
+  },
+});
+
+const goodsAmendInput = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
+
+/** Changes goods of a sale; their short name stays, because lists and other years' prices know them by it. */
+export const goodsAmend = defineCommand({
+  name: 'goods.amend',
+  summary: 'Changes goods that a sale takes, until it is closed.',
+  logLabel: 'Goods amended',
+  stations: ['office'],
+  input: goodsAmendInput,
+  run({ book, line }, { saleId, reason, goods: code, ...fields }) {
+    const sale = saleById(book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const open = decideGoodsOpen(sale, reason);
+    if (!open.ok) return open;
+    const before = goodsByCode(book, saleId, code);
+    if (!before) return refuse('unknown', `This sale takes no goods called ${code}: add them first.`, 'goods');
+    const soFar = goodsSoFar(book, before.id);
+    const decided = decideGoodsRule(before, fields, soFar);
+    if (!decided.ok) return decided;
+    const ownCommission = Object.hasOwn(saleOfRow(book, sale).terms.commissionOverrides, code);
+    const paper = { issued: saleSoFar(book, sale).issued, ownCommission, called: soFar.called };
+    const named = decideGoodsName(before.name, fields.name, paper);
+    if (!named.ok) return named;
+    book.db
+      .update(goodsTable)
+      .set({ ...fields, line })
+      .where(eq(goodsTable.id, before.id))
+      .run();
+    return accept({ goodsId: before.id });
+  },
+});

@@ -1,0 +1,103 @@
+/** Which sales there are, and which one a station works at when nobody says. */
+import { desc, eq, sql } from 'drizzle-orm';
+import { type SaleRow, saleById } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { openQuietly } from '#db/book/open-for-reading.ts';
+import { association, log, sale } from '#db/schema/index.ts';
+import { clockWarning, dayAndTimeInWords, localDay, NO_ZONE_YET } from '#lib/date/local-day.ts';
+
+export type AssociationRow = typeof association.$inferSelect;
+
+export function allSales(book: Book): SaleRow[] {
+  return findSales(book).all();
+}
+
+const findSales = statement(({ db }) => db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)).prepare());
+
+/** The newest sale that is under way, else the newest planned one, else the newest: next year's plan waits its turn. */
+export function currentSale(book: Book): SaleRow | undefined {
+  const sales = allSales(book);
+  return sales.find(isUnderWay) ?? sales.find(({ stage }) => stage === 'planned') ?? sales[0];
+}
+
+/** The sale under way that every station would leave for this one, were it under way too; undefined where none would. */
+export function saleToLeave(book: Book, { id, stage }: SaleRow): SaleRow | undefined {
+  const sales = allSales(book);
+  const now = currentSale(book);
+  if (!now || !isUnderWay(now) || isUnderWay({ stage })) return undefined;
+  const place = (one: number) => sales.findIndex((other) => other.id === one);
+  return place(id) < place(now.id) ? now : undefined;
+}
+
+function isUnderWay({ stage }: Pick<SaleRow, 'stage'>): boolean {
+  return stage !== 'planned' && stage !== 'closed';
+}
+
+/** The sale that is being sold, or undefined: the one an address names if it is, or the newest where none is named. */
+export function sellingSale(book: Book, named: string | undefined): SaleRow | undefined {
+  const sales = named === undefined ? allSales(book) : [saleOfAddress(book, named)];
+  return sales.find((sale) => sale?.stage === 'selling');
+}
+
+/** The sale that an address names, else the current one. */
+export function saleOfAddress(book: Book, named: string | undefined): SaleRow | undefined {
+  if (named === undefined) return currentSale(book);
+  return /^\d{1,9}$/.test(named) ? saleById(book, Number.parseInt(named, 10)) : undefined;
+}
+
+export function theAssociation(book: Book): AssociationRow | undefined {
+  return findAssociation(book).get();
+}
+
+const findAssociation = statement(({ db }) => db.select().from(association).where(eq(association.id, 1)).prepare());
+
+// The day and the time of an instant as this book's association has them. Nothing here asks the machine.
+
+export function timeZoneOf(book: Book): string {
+  return theAssociation(book)?.timeZone || NO_ZONE_YET;
+}
+
+/** The local day of an ISO 8601 time, as an ISO 8601 date. */
+export function dayIn(book: Book, instant: string): string {
+  return localDay(instant, timeZoneOf(book));
+}
+
+/** The day and the time of an ISO 8601 time in words, such as `2026-11-29 20:05`. */
+export function momentIn(book: Book, instant: string): string {
+  return dayAndTimeInWords(instant, timeZoneOf(book));
+}
+
+/** The zone that a book at rest keeps, also of one whose tables are those of a version that kept none. */
+export function timeZoneOfFile(file: string): string {
+  const sqlite = openQuietly(file);
+  try {
+    const kept = sqlite.prepare(`SELECT 1 FROM pragma_table_info('association') WHERE name = 'time_zone'`).get();
+    if (kept === undefined) return NO_ZONE_YET;
+    const zone = sqlite.prepare('SELECT time_zone FROM association').pluck().get();
+    return typeof zone === 'string' && zone !== '' ? zone : NO_ZONE_YET;
+  } finally {
+    sqlite.close();
+  }
+}
+
+const newestTime = statement(({ db }) => db.select({ at: log.at }).from(log).orderBy(desc(log.seq)).limit(1).prepare());
+
+const saleBeingCalled = statement(({ db }) =>
+  db
+    .select({ heldOn: sale.heldOn })
+    .from(sale)
+    .where(sql`${sale.stage} = 'selling'`)
+    .orderBy(desc(sale.heldOn))
+    .limit(1)
+    .prepare(),
+);
+
+/** What is wrong with the laptop's clock, held against the newest line and a sale that is being called; or null. */
+export function clockView(book: Book, now: string): string | null {
+  return clockWarning({
+    now,
+    newest: newestTime(book).get()?.at ?? null,
+    heldOn: saleBeingCalled(book).get()?.heldOn ?? null,
+    timeZone: timeZoneOf(book),
+  });
+}

@@ -1,0 +1,153 @@
+/** How far a sale has come, in figures and words, for the sale's page. */
+import { and, count, eq, isNull, type SQL, sql } from 'drizzle-orm';
+import type { GoodsRow, SaleRow } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { countHeld } from '#db/lot/queries.ts';
+import { glance } from '#db/outcome/called.ts';
+import { bid, buyer, invoice, lot, outcome, sale, seller, settlement, tag } from '#db/schema/index.ts';
+import { typedOf } from '#lib/field/fields.ts';
+import { decideGoodsOpen, decideTermsOpen, type GoodsSoFar, type SoFar } from '#lib/sale/amend.ts';
+import type { Sale } from '#lib/sale/facts.ts';
+import { termsInWords } from '#lib/sale/terms.ts';
+import { RATE_FIELDS, SALE_FIELDS, type SaleAsTyped, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
+import { goodsOf, goodsRowsOf, saleOfRow } from './facts.ts';
+import { saleToLeave } from './queries.ts';
+
+const given = sql.placeholder;
+
+export interface SaleView {
+  readonly terms: readonly string[];
+  readonly sellers: number;
+  readonly buyers: number;
+  readonly lots: number;
+  readonly pieces: number;
+  readonly onHold: number;
+  readonly sold: number;
+  readonly passed: number;
+  readonly withdrawn: number;
+  /** Lots still to be called. */
+  readonly left: number;
+  /** The sale under way that every station would leave for this one, were it under way too; null where none would. */
+  readonly leaves: string | null;
+  /** What the hammer brought so far, with commas between the thousands. */
+  readonly total: string;
+}
+
+const countLots = statement(({ db }) =>
+  db
+    .select({ lots: count(), pieces: sql<number>`coalesce(sum(${lot.count}), 0)` })
+    .from(lot)
+    .where(eq(lot.saleId, given('saleId')))
+    .prepare(),
+);
+const countSellers = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(seller)
+    .where(eq(seller.saleId, given('saleId')))
+    .prepare(),
+);
+const countBuyers = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(buyer)
+    .where(eq(buyer.saleId, given('saleId')))
+    .prepare(),
+);
+
+export function saleView(book: Book, sale: SaleRow): SaleView {
+  const { id: saleId } = sale;
+  const { lots, pieces } = countLots(book).get({ saleId }) ?? { lots: 0, pieces: 0 };
+  const { sold, passed, withdrawn, total, left } = glance(book, saleId, lots);
+  return {
+    terms: termsInWords(saleOfRow(book, sale), goodsOf(book, saleId)),
+    ...{ lots, pieces, sold, passed, withdrawn, left, total, onHold: countHeld(book, sale) },
+    sellers: countSellers(book).get({ saleId })?.n ?? 0,
+    buyers: countBuyers(book).get({ saleId })?.n ?? 0,
+    leaves: saleToLeave(book, sale)?.name ?? null,
+  };
+}
+
+// A sale, its terms and its goods as they would be typed again, and why they can no longer be changed.
+
+export interface TermsView {
+  /** Why nothing is changed any more, in a sentence; null while it may be. */
+  readonly stands: string | null;
+  readonly typed: SaleAsTyped;
+  readonly overrides: readonly { readonly goods: string; readonly member: string; readonly guest: string }[];
+  readonly goods: readonly Pick<GoodsRow, 'goods' | 'name'>[];
+}
+
+export function termsView(book: Book, row: SaleRow): TermsView {
+  const { terms, ...day } = saleOfRow(book, row);
+  const { commission, commissionOverrides, ...fees } = terms;
+  return {
+    stands: whyItStands(book, row),
+    typed: {
+      ...typedOf(SALE_FIELDS, day),
+      ...typedOf(RATE_FIELDS, commission),
+      ...typedOf(TERM_FIELDS, fees),
+    },
+    overrides: Object.entries(commissionOverrides).map(([code, rates]) => ({ goods: code, ...rates })),
+    goods: goodsRowsOf(book, row.id),
+  };
+}
+
+function whyItStands(book: Book, row: SaleRow): string | null {
+  const open = decideTermsOpen(saleSoFar(book, row), REASON);
+  return open.ok ? null : open.message;
+}
+
+/** Why no goods are added or changed any more, in a sentence; null while they may be. */
+export function whyGoodsStand(row: SaleRow): string | null {
+  const open = decideGoodsOpen(row, REASON);
+  return open.ok ? null : open.message;
+}
+
+/** A reason is asked for when something is changed, and not before. */
+const REASON = 'asked later';
+
+// How far a sale and its goods have come, as far as its terms and they are concerned.
+
+/** A yearly sale may keep its name: the name and the day together say which it is. `except` is the sale that asks. */
+export function isPlanned(book: Book, { name, heldOn }: Pick<Sale, 'name' | 'heldOn'>, except?: number): boolean {
+  const same = and(eq(sale.name, name), eq(sale.heldOn, heldOn));
+  const found = book.db.select({ id: sale.id }).from(sale).where(same).all();
+  return found.some(({ id }) => id !== except);
+}
+
+export function saleSoFar(book: Book, { id, stage }: SaleRow): SoFar {
+  const sheets = book.db.select({ n: count() }).from(settlement).where(eq(settlement.saleId, id)).get();
+  const invoices = book.db.select({ n: count() }).from(invoice).where(eq(invoice.saleId, id)).get();
+  const lots = book.db.select({ n: count() }).from(lot).where(eq(lot.saleId, id)).get();
+  return {
+    stage,
+    issued: (sheets?.n ?? 0) + (invoices?.n ?? 0) > 0,
+    lots: lots?.n ?? 0,
+    called: outcomesOf(book, eq(lot.saleId, id)) + bidsOf(book, eq(lot.saleId, id)),
+  };
+}
+
+/** How many lots, tags and outcomes there are of goods. */
+export function goodsSoFar(book: Book, goodsId: number): GoodsSoFar {
+  const own = eq(lot.goodsId, goodsId);
+  const lots = book.db.select({ n: count() }).from(lot).where(own).get();
+  const tags = book.db.select({ n: count() }).from(tag).innerJoin(lot, eq(lot.id, tag.lotId)).where(own).get();
+  const uncounted = book.db
+    .select({ n: count() })
+    .from(lot)
+    .where(and(own, isNull(lot.count)))
+    .get();
+  const called = outcomesOf(book, own);
+  return { lots: lots?.n ?? 0, uncounted: uncounted?.n ?? 0, tags: tags?.n ?? 0, called };
+}
+
+function outcomesOf(book: Book, which: SQL): number {
+  const rows = book.db.select({ n: count() }).from(outcome).innerJoin(lot, eq(lot.id, outcome.lotId));
+  return rows.where(which).get()?.n ?? 0;
+}
+
+function bidsOf(book: Book, which: SQL): number {
+  const rows = book.db.select({ n: count() }).from(bid).innerJoin(lot, eq(lot.id, bid.lotId));
+  return rows.where(which).get()?.n ?? 0;
+}

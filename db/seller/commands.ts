@@ -1,0 +1,158 @@
+import { eq, max, sql } from 'drizzle-orm';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { partyNumber, rowId, signedAmount, text } from '#db/book/inputs.ts';
+import { statement } from '#db/book/open.ts';
+import { answerOf, type SavedDues, saveDues } from '#db/person/dues.ts';
+import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
+import { saveParticulars } from '#db/person/save.ts';
+import { seller } from '#db/schema/index.ts';
+import { decideIntakeOpen } from '#lib/lot/decide-lot.ts';
+import { decideLicences, decideSeller } from '#lib/person/person.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { membershipOf } from '#lib/settlement/settlement.ts';
+import { saveCharge, saveSeller } from './save.ts';
+
+const partnerInput = z.strictObject({
+  personId: rowId,
+  parts: z.int().min(1, { error: 'Parts begin at 1.' }).max(1000).default(1),
+  /** Dues taken in the same act, so that somebody who comes as a guest sells as a member. */
+  dues: duesOrNull,
+});
+type PartnerInput = z.output<typeof partnerInput>;
+
+const sellerRegisterInput = z.strictObject({
+  saleId: rowId,
+  /** Null takes the next free number, in the order of arrival. */
+  sellerNo: partyNumber.nullable().default(null),
+  partners: z.array(partnerInput).min(1, { error: 'Name at least one person.' }).max(20),
+  broughtBy: text,
+});
+
+/** Gives a seller number to one person, or to partners who share by parts. */
+export const sellerRegister = defineCommand({
+  name: 'seller.register',
+  summary: 'Gives a seller number to a person or to partners.',
+  logLabel: 'Seller number given',
+  stations: ['intake', 'office'],
+  input: sellerRegisterInput,
+  run(context, given) {
+    const sale = saleById(context.book, given.saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const open = decideIntakeOpen(sale.stage);
+    if (!open.ok) return open;
+    const people = peopleOf(context, given.partners);
+    if (!people.ok) return people;
+    const members = withDues(sale, people.value, given.partners);
+    if (!members.ok) return members;
+    const sellerNo = given.sellerNo ?? nextSellerNo(context, sale.id);
+    const decided = decideFor(context, { sale, sellerNo, people: members.value });
+    if (!decided.ok) return decided;
+    for (const person of people.value) {
+      saveParticulars(context, { saleId: sale.id, personId: person.id }, { ...person, personId: person.ref });
+    }
+    const { broughtBy } = given;
+    const partners = given.partners.map(({ personId, parts }) => ({ personId, parts }));
+    const sellerId = saveSeller(context, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: context.at }, partners);
+    const taken: SavedDues[] = [];
+    for (const [at, { dues }] of given.partners.entries()) {
+      const [person, memberUntil] = [people.value[at], members.value[at]?.memberUntil];
+      if (!dues || !person || memberUntil == null) continue;
+      const { how, amount: amountCents, reference } = dues;
+      taken.push(saveDues(context, { sale, person, sellerId, how, amountCents, reference, memberUntil }));
+    }
+    return accept({ sellerId, sellerNo, ...answerOf(taken) });
+  },
+});
+
+/** The people as they stand once the dues said beside them are taken. */
+function withDues(sale: SaleRow, people: readonly PersonRow[], partners: readonly PartnerInput[]): Result<PersonRow[]> {
+  const members: PersonRow[] = [];
+  for (const [at, person] of people.entries()) {
+    const dues = partners[at]?.dues;
+    const paidUntil = dues ? decideDuesOf({ sale, person, hasNumber: true }, dues) : accept(person.memberUntil);
+    if (!paidUntil.ok) return { ...paidUntil, field: `partners.${at}.dues.${paidUntil.field}` };
+    members.push({ ...person, memberUntil: paidUntil.value });
+  }
+  return accept(members);
+}
+
+function peopleOf(context: CommandContext, partners: readonly { personId: number }[]): Result<PersonRow[]> {
+  const people: PersonRow[] = [];
+  for (const { personId } of partners) {
+    const person = personById(context.book, personId);
+    if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'partners');
+    if (people.some(({ id }) => id === personId)) {
+      return refuse('taken', `${person.name} is named twice: name each partner once.`, 'partners');
+    }
+    people.push(person);
+  }
+  return accept(people);
+}
+
+interface Proposed {
+  readonly sale: SaleRow;
+  readonly sellerNo: number;
+  readonly people: readonly PersonRow[];
+}
+
+function decideFor(context: CommandContext, { sale, sellerNo, people }: Proposed): Result<null> {
+  const licences = decideLicences({ required: sale.licenceRequired, heldOn: sale.heldOn, people });
+  if (!licences.ok) return licences;
+  const partners = people.map(({ ref, memberUntil }) => ({ personId: ref, memberUntil, parts: 1 }));
+  return decideSeller({
+    sellerNo,
+    numberTaken: sellerByNumber(context.book, sale.id, sellerNo) !== undefined,
+    membership: membershipOf({ partners }, sale.heldOn),
+    guestsMaySell: sale.guestsMaySell,
+    names: people.map(({ name }) => name),
+  });
+}
+
+const highestSellerNo = statement(({ db }) =>
+  db
+    .select({ sellerNo: max(seller.sellerNo) })
+    .from(seller)
+    .where(eq(seller.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
+
+function nextSellerNo({ book }: CommandContext, saleId: number): number {
+  return (highestSellerNo(book).get({ saleId })?.sellerNo ?? 0) + 1;
+}
+
+const chargeAddInput = z.strictObject({
+  saleId: rowId,
+  sellerNo: partyNumber,
+  kind: z.enum(['dues', 'advance', 'adjustment']),
+  amount: signedAmount,
+  how: z.enum(['deducted', 'cash']),
+  note: text,
+});
+
+/** Charges a seller number dues, an advance or an adjustment: taken in cash, or from the proceeds. */
+export const chargeAdd = defineCommand({
+  name: 'charge.add',
+  summary: 'Charges a seller number dues, an advance or an adjustment.',
+  logLabel: 'Charge entered',
+  stations: ['intake', 'payout', 'office'],
+  input: chargeAddInput,
+  run(context, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+    const seller = sellerByNumber(context.book, saleId, sellerNo);
+    if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+    if (amountCents < 0 && kind !== 'adjustment') {
+      return refuse(
+        'malformed',
+        'Only an adjustment can be in the seller’s favour: enter the amount without a minus.',
+        'amount',
+      );
+    }
+    if (kind === 'adjustment' && note.trim() === '')
+      return refuse('missing', 'Say what the adjustment is for.', 'note');
+    return accept({ chargeId: saveCharge(context, { sellerId: seller.id, kind, amountCents, how, note }) });
+  },
+});

@@ -1,0 +1,143 @@
+/** What the check-in table sees: who arrived last, how much has come in, and one seller's page. */
+import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
+import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { howManyLots } from '#db/lot/papers.ts';
+import { type IntakeLot, lotsOfSeller } from '#db/lot/queries.ts';
+import { type DuesTaken, duesOfSeller } from '#db/person/dues-queries.ts';
+import { type GoodsChoice, goodsChoices } from '#db/sale/goods.ts';
+import { lot, particulars, partner, person, seller } from '#db/schema/index.ts';
+import { typedOf } from '#lib/field/fields.ts';
+import { PERSON_FIELDS, type PersonAsTyped } from '#lib/person/fields.ts';
+import {
+  type LicenceState,
+  licenceInWords,
+  type MembershipState,
+  membershipInWords,
+  type Standing,
+} from '#lib/person/person.ts';
+import type { Membership } from '#lib/sale/facts.ts';
+import { membershipOf } from '#lib/settlement/settlement.ts';
+
+const given = sql.placeholder;
+const LAST_ARRIVED = 12;
+
+export interface Arrival {
+  readonly sellerNo: number;
+  readonly names: string;
+  readonly lots: number;
+}
+
+export interface IntakeView {
+  /** The newest first. */
+  readonly arrivals: readonly Arrival[];
+  readonly sellers: number;
+  readonly lots: number;
+}
+
+const newestSellers = statement(({ db }) =>
+  db
+    .select({ id: seller.id, sellerNo: seller.sellerNo })
+    .from(seller)
+    .where(eq(seller.saleId, given('saleId')))
+    .orderBy(desc(seller.id))
+    .limit(given('most'))
+    .prepare(),
+);
+
+const countSellers = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(seller)
+    .where(eq(seller.saleId, given('saleId')))
+    .prepare(),
+);
+
+export function intakeView(book: Book, sale: SaleRow, most: number = LAST_ARRIVED): IntakeView {
+  const arrivals = newestSellers(book)
+    .all({ saleId: sale.id, most })
+    .map(({ id, sellerNo }) => ({
+      sellerNo,
+      names: partnersOf(book, sale, id)
+        .map(({ name }) => name)
+        .join(' and '),
+      lots: countLots(book, id),
+    }));
+  return { arrivals, sellers: countSellers(book).get({ saleId: sale.id })?.n ?? 0, lots: howManyLots(book, sale.id) };
+}
+
+const countLotsOfSeller = statement(({ db }) =>
+  db
+    .select({ n: count() })
+    .from(lot)
+    .where(eq(lot.sellerId, given('sellerId')))
+    .prepare(),
+);
+
+function countLots(book: Book, sellerId: number): number {
+  return countLotsOfSeller(book).get({ sellerId })?.n ?? 0;
+}
+
+export interface SellerPartner {
+  readonly personId: number;
+  readonly name: string;
+  readonly parts: number;
+  readonly place: string;
+  readonly phone: string;
+  readonly membership: Standing<MembershipState>;
+  readonly licence: Standing<LicenceState>;
+  readonly typed: PersonAsTyped;
+}
+
+export interface SellerView {
+  readonly sellerId: number;
+  readonly sellerNo: number;
+  readonly partners: readonly SellerPartner[];
+  readonly broughtBy: string;
+  /** Whether the number sells at the members' rates: every partner's dues are paid. */
+  readonly sellsAs: Membership;
+  readonly lots: readonly IntakeLot[];
+  /** Dues that were taken behind this number and not taken back. */
+  readonly dues: readonly DuesTaken[];
+  readonly goods: readonly GoodsChoice[];
+}
+
+/** One seller number with its lots; undefined where nobody has the number. */
+export function sellerView(book: Book, sale: SaleRow, sellerNo: number): SellerView | undefined {
+  const row = sellerByNumber(book, sale.id, sellerNo);
+  if (!row) return undefined;
+  const rows = partnersOf(book, sale, row.id);
+  const partners = rows.map(({ memberUntil, ref, parts }) => ({ personId: ref, memberUntil, parts }));
+  return {
+    ...{ sellerId: row.id, sellerNo, broughtBy: row.broughtBy },
+    partners: rows.map(({ memberUntil, ref, ...shown }) => shown),
+    sellsAs: membershipOf({ partners }, sale.heldOn),
+    lots: lotsOfSeller(book, row.id),
+    dues: duesOfSeller(book, sale, row.id),
+    goods: goodsChoices(book, sale),
+  };
+}
+
+const findPartners = statement(({ db }) =>
+  db
+    .select({ parts: partner.parts, as: particulars, now: person })
+    .from(partner)
+    .innerJoin(person, eq(person.id, partner.personId))
+    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, given('saleId'))))
+    .where(eq(partner.sellerId, given('sellerId')))
+    .orderBy(asc(partner.position))
+    .prepare(),
+);
+
+function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
+  return findPartners(book)
+    .all({ saleId: sale.id, sellerId })
+    .map(({ parts, as, now }) => ({
+      ...{ parts, personId: as.personId, ref: as.ref, name: as.name, phone: as.phone, memberUntil: as.memberUntil },
+      place: [as.street, as.city, as.region].filter(Boolean).join(', '),
+      membership: membershipInWords(as, sale.heldOn),
+      licence: licenceInWords(as, sale.heldOn),
+      // What is put right is what the association knows now; at this sale another membership may stand.
+      typed: typedOf(PERSON_FIELDS, now),
+    }));
+}

@@ -1,0 +1,217 @@
+import { eq, sql } from 'drizzle-orm';
+import { z } from 'zod';
+import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { dateOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
+import { canonical, logHead } from '#db/book/log.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { insertRow } from '#db/book/rows.ts';
+import { savePayment } from '#db/buyer/save.ts';
+import { dayIn } from '#db/sale/queries.ts';
+import { seller, sellerCheck, settlement } from '#db/schema/index.ts';
+import type { Cents } from '#lib/money/money.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { partnerAccounts } from '#lib/seller/account.ts';
+import { type CorrectionSheet, correctionSheet, decideCorrection } from '#lib/settlement/correction.ts';
+import {
+  decideIssue,
+  decideIssueAll,
+  ISSUE_QUESTIONS,
+  type IssueAll,
+  type IssueQuestion,
+  type IssueScene,
+} from '#lib/settlement/decide-issue.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
+import type { SellerFile } from '#lib/settlement/parties.ts';
+import { settlementSheet } from '#lib/settlement/sheet.ts';
+import { payoutSeller, sharesOf } from './payout.ts';
+import { nextSheetNumber, sellerFile, sellerFiles } from './sheets.ts';
+
+const settlementIssueInput = z.strictObject({
+  saleId: rowId,
+  /** Null issues a sheet to every seller number that has none and whose lots are all called; the others are skipped. */
+  sellerNo: partyNumber.nullable(),
+  /** Another day than that of the entry where the association is. */
+  issuedOn: dateOrNull.nullable().default(null),
+  /** For everybody: how many sheets the treasurer saw that this makes. */
+  seen: seenCount,
+  /** The questions that the treasurer has answered with yes. */
+  answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
+});
+
+type Issued = {
+  readonly issued: readonly { readonly settlementId: number; readonly number: number; readonly sellerNo: number }[];
+  /** The seller numbers that got none; where all were asked for. */
+  readonly skipped?: readonly number[];
+};
+
+/** Issues settlement sheets: numbered without gaps within the sale, frozen, with the head of the log on them. */
+export const settlementIssue = defineCommand({
+  name: 'settlement.issue',
+  summary: 'Issues the settlement sheet of one seller number, or of every number that has none yet.',
+  logLabel: 'Settlement sheet issued',
+  stations: ['payout', 'office'],
+  input: settlementIssueInput,
+  run(context, { saleId, sellerNo, issuedOn, ...said }): Result<Issued> {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const candidates = candidatesOf(context.book, saleId, sellerNo);
+    const decided = choose(sale, candidates, { sellerNo, ...said });
+    if (!decided.ok) return decided;
+    const { ready: chosen, skipped } = decided.value;
+    const issued = issue(context, sale.id, { chosen, issuedOn: issuedOn ?? dayIn(context.book, context.at) });
+    return accept(sellerNo === null ? { issued, skipped: skipped.map((one) => one.sellerNo) } : { issued });
+  },
+});
+
+interface Candidate extends IssueScene {
+  readonly sellerId: number;
+  readonly file: SellerFile;
+}
+
+/** Of one seller number no more is read than its own sheet needs. */
+function candidatesOf(book: Book, saleId: number, sellerNo: number | null): Candidate[] {
+  const issued = new Map(
+    sellersWithSheets(book)
+      .all({ saleId })
+      .map((row) => [row.sellerNo, row]),
+  );
+  const files = sellerNo === null ? sellerFiles(book, saleId) : [sellerFile(book, saleId, sellerNo)];
+  return files.flatMap((file) => {
+    const row = file && issued.get(file.seller.sellerNo);
+    if (!file || !row) return [];
+    const { sellerId, number: issuedNumber } = row;
+    const called = { lots: file.lots.length, waiting: waitingOf(file) };
+    return [{ sellerId, sellerNo: row.sellerNo, issuedNumber, ...called, file }];
+  });
+}
+
+const sellersWithSheets = statement(({ db }) =>
+  db
+    .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
+    .from(seller)
+    .leftJoin(settlement, eq(settlement.sellerId, seller.id))
+    .where(eq(seller.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
+
+function waitingOf({ lots, outcomes }: SellerFile) {
+  const called = new Set(outcomes.map(({ lotNo }) => lotNo));
+  return lots.map(({ lotNo }) => lotNo).filter((lotNo) => !called.has(lotNo));
+}
+
+interface Asked {
+  readonly sellerNo: number | null;
+  readonly seen: number | null;
+  readonly answered: readonly IssueQuestion[];
+}
+
+function choose(
+  sale: SaleRow,
+  candidates: readonly Candidate[],
+  { sellerNo, seen, answered }: Asked,
+): Result<IssueAll<Candidate>> {
+  if (sellerNo === null) return decideIssueAll(sale.stage, candidates, seen);
+  const candidate = candidates.find((one) => one.sellerNo === sellerNo);
+  if (!candidate) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+  const decided = decideIssue(sale.stage, candidate, answered);
+  return decided.ok ? accept({ ready: [candidate], skipped: [] }) : decided;
+}
+
+interface Chosen {
+  readonly chosen: readonly Candidate[];
+  readonly issuedOn: string;
+}
+
+/** All sheets of one command carry the same head: the log as it stood before the command's own line. */
+function issue(context: CommandContext, saleId: number, { chosen, issuedOn }: Chosen) {
+  const head = logHead(context.book);
+  const first = nextSheetNumber(context.book, saleId);
+  return chosen.map(({ sellerId, sellerNo, file }, at) => {
+    const number = first + at;
+    const sheet = settlementSheet(file, { number, issuedOn, head });
+    return {
+      settlementId: saveSettlement(context, { saleId, sellerId, number, correctsId: null }, sheet),
+      number,
+      sellerNo,
+    };
+  });
+}
+
+// A settlement sheet as it was issued, and the checks that pay it.
+
+interface IssuedPlace {
+  readonly saleId: number;
+  readonly sellerId: number;
+  readonly number: number;
+  /** The row of the sheet that this one corrects, or null. */
+  readonly correctsId: number | null;
+}
+
+/** Freezes a sheet as RFC 8785 text, so that the same sheet is the same bytes on every machine; gives the row's id. */
+function saveSettlement(context: CommandContext, place: IssuedPlace, sheet: SettlementSheet | CorrectionSheet): number {
+  const row = { ...place, model: canonical(sheet), issuedAt: context.at, line: context.line };
+  return insertRow(context.book, settlement, row);
+}
+
+export interface CheckFields {
+  readonly saleId: number;
+  readonly number: number;
+  readonly sellerId: number;
+  readonly personId: number;
+  readonly settlementId: number;
+  readonly amountCents: Cents;
+  readonly replacesId: number | null;
+}
+
+/** Writes a check: the payment that it is, and its number. Gives the row's id. */
+export function saveCheck(context: CommandContext, check: CheckFields): number {
+  const { saleId, number, sellerId, personId, settlementId, amountCents, replacesId } = check;
+  const party = { saleId, buyerId: null, sellerId, personId };
+  const money = { direction: 'out', method: 'check', amountCents, reference: `Check ${number}` } as const;
+  const paymentId = savePayment(context, { ...party, ...money, paidAt: context.at });
+  return insertRow(context.book, sellerCheck, {
+    saleId,
+    number,
+    paymentId,
+    settlementId,
+    replacesId,
+    line: context.line,
+  });
+}
+
+const settlementCorrectInput = z.strictObject({
+  saleId: rowId,
+  sellerNo: partyNumber,
+  reason: someText,
+  /** Another day than that of the entry where the association is. */
+  issuedOn: dateOrNull.nullable().default(null),
+});
+
+/** Issues a further sheet to a seller number whose sheet is no longer right; the older one stays as it was. */
+export const settlementCorrect = defineCommand({
+  name: 'settlement.correct',
+  summary: 'Issues a correction sheet: what was said before, what is right now, and what is still to pay or get back.',
+  logLabel: 'Correcting sheet issued',
+  stations: ['payout', 'office'],
+  input: settlementCorrectInput,
+  run(context, { saleId, sellerNo, reason, issuedOn }) {
+    const sale = saleById(context.book, saleId);
+    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const row = sellerByNumber(context.book, saleId, sellerNo);
+    const found = payoutSeller(context.book, sale, sellerNo);
+    if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
+    const decided = decideCorrection({ ...found, stage: sale.stage });
+    if (!decided.ok) return decided;
+    const { issued, file } = found;
+    if (!issued) throw new TypeError('a sheet that is corrected was issued');
+    const number = nextSheetNumber(context.book, saleId);
+    const stamp = { number, issuedOn: issuedOn ?? dayIn(context.book, context.at), head: logHead(context.book) };
+    const now = settlementSheet(file, stamp);
+    const accounts = partnerAccounts(sharesOf(now), found.payments);
+    const ground = { association: file.association, saleId, sale: file.sale, ...stamp };
+    const sheet = correctionSheet({ ground, before: issued.sheet, now, accounts, reason });
+    const place = { saleId, sellerId: row.id, number, correctsId: issued.settlementId };
+    return accept({ settlementId: saveSettlement(context, place, sheet), number, corrects: issued.number });
+  },
+});

@@ -1,0 +1,101 @@
+/** The papers of payout by the word under which a screen asks for them. */
+
+import { parse } from 'csv-parse/sync';
+import type { SaleRow } from '#db/book/find.ts';
+import type { Book } from '#db/book/open.ts';
+import { csvText } from '#db/exchange/csv.ts';
+import { folderTexts } from '#db/exchange/export-sale.ts';
+import { paperGround } from '#db/lot/papers.ts';
+import { checksOfSale } from '#db/payment/queries.ts';
+import { balanceView, closingsOf, keptOfSale } from '#db/report/closing.ts';
+import { afterwardsFacts } from '#db/report/queries.ts';
+import { type StubPage, stubPages } from '#lib/paper/labels.ts';
+import { type ListPaper, listPaper } from '#lib/paper/list.ts';
+import { checkRegister, checkStub, REGISTER_COLUMNS, registerRows } from '#lib/payment/check-papers.ts';
+import { agencyReturn, agencyReturnRows, RETURN_COLUMNS } from '#lib/report/agency-return.ts';
+import { balanceTable } from '#lib/report/closing-report.ts';
+import { HELD_COLUMNS, heldOver, heldRows } from '#lib/report/held-over.ts';
+import { withoutFormulaOrFigure } from '#lib/result/text.ts';
+import { issuedSheets } from './sheets.ts';
+
+interface Asked {
+  readonly paper: string;
+  /** ISO 8601 date. */
+  readonly drawnOn: string;
+  /** The number of one check, or null for all. */
+  readonly check: string | null;
+}
+
+/** Undefined where there is no such paper; no papers where there is nothing to print. */
+export function payoutPapers(book: Book, sale: SaleRow, asked: Asked): (ListPaper | StubPage)[] | undefined {
+  const ground = paperGround(book, sale, asked.drawnOn);
+  switch (asked.paper) {
+    case 'check-register':
+      return [checkRegister(ground, checksOfSale(book, sale.id))];
+    case 'check-stubs':
+      return stubPages(checkStubs(book, sale, asked));
+    case 'balance':
+      return [listPaper(ground, { title: 'Balance', tables: [balanceTable(balanceView(book, sale).lines)] })];
+    case 'closing-report':
+      return closingsOf(book, sale.id)
+        .flatMap(({ report }) => report ?? [])
+        .slice(-1);
+    case 'kept':
+      return [keptOfSale(book, sale, asked.drawnOn)];
+    case 'agency-return':
+      return [agencyReturn(afterwardsFacts(book, sale, asked))];
+    case 'held-over':
+      return [heldOver(afterwardsFacts(book, sale, asked))];
+    default:
+      return undefined;
+  }
+}
+
+/** A stub for each check that is good, or for the one that is asked for. */
+function checkStubs(book: Book, sale: SaleRow, { drawnOn, check }: Asked): ListPaper[] {
+  const ground = paperGround(book, sale, drawnOn);
+  const sheets = new Map(issuedSheets(book, sale.id).map(({ number, sheet }) => [number, sheet]));
+  return checksOfSale(book, sale.id)
+    .filter(({ number, voidedOn }) => (check === null ? voidedOn === null : String(number) === check))
+    .flatMap((one) => {
+      const sheet = sheets.get(one.sheetNumber);
+      return sheet ? [checkStub(ground, one, sheet)] : [];
+    });
+}
+
+// The files of payout by name: registers and returns of their own, and those of the exchange folder.
+
+interface FileAsked {
+  readonly file: string;
+  /** ISO 8601 date. */
+  readonly drawnOn: string;
+}
+
+/** Those of the exchange folder that are handed out one by one; the whole folder is written on the command line. */
+const OF_THE_FOLDER = ['tag_register.csv', 'price_table.csv', 'settlements.csv', 'journal.csv', 'journal.ledger'];
+
+/** The text of a file, or undefined where there is none of that name. */
+export function payoutFile(book: Book, sale: SaleRow, { file, drawnOn }: FileAsked): string | undefined {
+  switch (file) {
+    case 'checks.csv':
+      return csvText(REGISTER_COLUMNS, forSpreadsheets(registerRows(checksOfSale(book, sale.id))));
+    case 'agency_return.csv':
+      return csvText(RETURN_COLUMNS, forSpreadsheets(agencyReturnRows(afterwardsFacts(book, sale, { drawnOn }))));
+    case 'held_over.csv':
+      return csvText(HELD_COLUMNS, forSpreadsheets(heldRows(afterwardsFacts(book, sale, { drawnOn }))));
+    default:
+      return OF_THE_FOLDER.includes(file) ? fileOfTheFolder(folderTexts(book, sale.id).get(file), file) : undefined;
+  }
+}
+
+/** A text that a spreadsheet would take for a formula gets an apostrophe before it; figures stay as they are. */
+function forSpreadsheets(rows: readonly (readonly string[])[]): string[][] {
+  return rows.map((row) => row.map(withoutFormulaOrFigure));
+}
+
+/** A file of the exchange folder as a spreadsheet may open it; the folder itself holds what is read back. */
+function fileOfTheFolder(text: string | undefined, file: string): string | undefined {
+  if (text === undefined || !file.endsWith('.csv')) return text;
+  const [header = [], ...rows] = parse(text, { relax_column_count: true }) as string[][];
+  return csvText(header, forSpreadsheets(rows));
+}

@@ -1,0 +1,204 @@
+/** How each seller number stands when it is to be paid: its newest sheet, what has changed since, and its partners' accounts. */
+import { and, eq, sql } from 'drizzle-orm';
+import { buyerByNumber, type SaleRow } from '#db/book/find.ts';
+import { logHead } from '#db/book/log.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { owingOf } from '#db/buyer/accounts.ts';
+import { type CheckRow, checksOfSale } from '#db/payment/queries.ts';
+import { moneyFacts, saleFacts, sellerFacts } from '#db/sale/facts.ts';
+import { particulars, sellerCheck } from '#db/schema/index.ts';
+import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { formatMoney, negate, showMoney } from '#lib/money/money.ts';
+import type { ListPaper } from '#lib/paper/list.ts';
+import type { CheckSeller } from '#lib/payment/checks.ts';
+import { checkNumberIn } from '#lib/payment/decide-payment.ts';
+import { groupBy } from '#lib/result/text.ts';
+import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
+import { type PartnerAccount, partnerAccounts } from '#lib/seller/account.ts';
+import { asPrinted, sheetChanged } from '#lib/settlement/correction.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
+import type { SellerFile } from '#lib/settlement/parties.ts';
+import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+import { settlementSheet, sheetFigures } from '#lib/settlement/sheet.ts';
+import { type IssuedSheet, issuedSheets, newestSheets, sellerFile, sellerFilesOf, sheetsOfSeller } from './sheets.ts';
+
+export interface PayoutSeller extends CheckSeller {
+  readonly file: SellerFile;
+  readonly issued: IssuedSheet | null;
+  /** The sheet as it would be issued now, without a number; made when it is asked for. */
+  readonly fresh: () => SettlementSheet;
+  /** What the sheet would come to, which costs no sheet. */
+  readonly settled: SellerSettlement;
+  readonly payments: readonly Payment[];
+}
+
+/** Every seller number of a sale, by number. `facts` may be given where they were read already. */
+export function payoutSellers(
+  book: Book,
+  sale: Pick<SaleRow, 'id' | 'sellersWait'>,
+  facts: SaleFacts = saleFacts(book, sale.id),
+): PayoutSeller[] {
+  const waits = sale.sellersWait ? buyersOwing(facts) : new Map<number, number[]>();
+  const newest = newestSheets(issuedSheets(book, sale.id));
+  return sellersOf(book, facts, { files: sellerFilesOf(book, sale.id, { facts }), newest, waits });
+}
+
+/** One of them, reading no more than is needed for it; undefined where the sale has no such number. */
+export function payoutSeller(book: Book, sale: SaleRow, sellerNo: number): PayoutSeller | undefined {
+  const file = sellerFile(book, sale.id, sellerNo);
+  if (!file) return undefined;
+  const waits = new Map(sale.sellersWait ? [[sellerNo, buyersOwingTo(book, sale, sellerNo)]] : []);
+  const newest = newestSheets(sheetsOfSeller(book, sale.id, sellerNo));
+  return sellersOf(book, sellerFacts(book, sale.id, sellerNo), { files: [file], newest, waits })[0];
+}
+
+interface Read {
+  readonly files: readonly SellerFile[];
+  readonly newest: ReadonlyMap<number, IssuedSheet>;
+  readonly waits: ReadonlyMap<number, readonly number[]>;
+}
+
+function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read): PayoutSeller[] {
+  const settlements = new Map(settleSale(facts).map((one) => [one.sellerNo, one]));
+  const paid = groupBy(facts.payments, (payment) => payment.sellerNo);
+  const stamp = { number: null, issuedOn: facts.sale.heldOn, head: logHead(book) };
+  return files.map((file) => {
+    const { sellerNo } = file.seller;
+    const issued = newest.get(sellerNo) ?? null;
+    const settled = settlements.get(sellerNo);
+    if (!settled) throw new RangeError(`seller number ${sellerNo} was not settled`);
+    const fresh = once(() => settlementSheet(file, stamp));
+    const payments = paid.get(sellerNo) ?? [];
+    return {
+      ...{ sellerNo, file, issued, fresh, settled, payments },
+      sheetNumber: issued?.number ?? null,
+      changed: issued !== null && sheetChanged(issued.sheet, sheetFigures(file)),
+      waitsFor: waits.get(sellerNo) ?? [],
+      accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
+    };
+  });
+}
+
+/** Most sellers of a large sale have no sheet yet, and nobody looks at all of theirs. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+export function sharesOf({ shares }: SettlementSheet): Pick<PartnerAccount, 'personId' | 'shareCents'>[] {
+  return shares.map(({ personId, share }) => ({ personId, shareCents: share.cents }));
+}
+
+/** The buyers who still owe for lots of each seller number. */
+function buyersOwing(facts: SaleFacts): Map<number, number[]> {
+  const owing = buyerAccounts(facts).filter(({ owingCents }) => owingCents > 0);
+  const waits = new Map<number, number[]>();
+  for (const { buyerNo, invoice } of owing) {
+    for (const sellerNo of new Set(invoice.lines.map((line) => line.sellerNo))) {
+      waits.set(sellerNo, [...(waits.get(sellerNo) ?? []), buyerNo]);
+    }
+  }
+  return waits;
+}
+
+/** The same of one seller number, reading the accounts of no more buyers than bought from it. */
+function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
+  const { lots, outcomes } = sellerFacts(book, sale.id, sellerNo);
+  const own = new Set(lots.map(({ lotNo }) => lotNo));
+  const bought = outcomes.filter(({ kind, lotNo }) => kind === 'sold' && own.has(lotNo));
+  const buyerNos = [...new Set(bought.flatMap(({ buyerNo }) => buyerNo ?? []))].sort((a, b) => a - b);
+  return buyerNos.filter((buyerNo) => {
+    const row = buyerByNumber(book, sale.id, buyerNo);
+    return row !== undefined && owingOf(book, sale, row) > 0;
+  });
+}
+
+const findCheckNumbers = statement(({ db }) =>
+  db
+    .select({ number: sellerCheck.number })
+    .from(sellerCheck)
+    .where(eq(sellerCheck.saleId, sql.placeholder('saleId')))
+    .prepare(),
+);
+
+/** The check numbers of a sale that are used up: those of the register, also of void checks, and those of checks recorded by hand. */
+export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
+  const rows = findCheckNumbers(book).all({ saleId });
+  const byHand = moneyFacts(book, saleId).payments.flatMap((payment) => checkNumberIn(payment) ?? []);
+  return new Set([...rows.map(({ number }) => number), ...byHand]);
+}
+
+const findPerson = statement(({ db }) =>
+  db
+    .select({ personId: particulars.personId })
+    .from(particulars)
+    .where(and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref'))))
+    .prepare(),
+);
+
+/** The person behind a reference of a sale, which a folder may have named in its own way. */
+export function personIdOf(book: Book, saleId: number, ref: string): number | undefined {
+  return findPerson(book).get({ saleId, ref })?.personId;
+}
+
+// One seller number at payout: its sheet, what has changed since, each partner's account, and what was paid.
+
+export interface PartnerView {
+  readonly personId: number;
+  readonly name: string;
+  readonly share: string;
+  readonly paid: string;
+  /** What is due now, or null where the partner is even; `amount` is as it would be typed. */
+  readonly due: { readonly direction: 'in' | 'out'; readonly amount: string } | null;
+}
+
+export interface PayoutSellerView {
+  readonly sellerNo: number;
+  readonly issued: boolean;
+  readonly changed: boolean;
+  readonly sheet: SettlementSheet;
+  /** What a correction says has changed; null where the newest sheet is a first one. */
+  readonly correction: ListPaper | null;
+  /** The numbers of the older sheets, the oldest first. */
+  readonly older: readonly number[];
+  readonly waitsFor: readonly number[];
+  readonly partners: readonly PartnerView[];
+  readonly checks: readonly CheckRow[];
+}
+
+/** Undefined where the sale has no such number. `drawnOn` is an ISO 8601 date. */
+export function payoutSellerView(
+  book: Book,
+  sale: SaleRow,
+  { sellerNo, drawnOn }: { readonly sellerNo: number; readonly drawnOn: string },
+): PayoutSellerView | undefined {
+  const found = payoutSeller(book, sale, sellerNo);
+  if (!found) return undefined;
+  const { issued, file, changed, waitsFor, accounts } = found;
+  const preview = () => settlementSheet(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
+  const { sheet, report } = issued ? asPrinted(issued) : { sheet: preview(), report: null };
+  const names = new Map(sheet.shares.map(({ personId, name }) => [personId, name]));
+  return {
+    ...{ sellerNo, issued: issued !== null, changed, sheet, waitsFor },
+    correction: report,
+    older: sheetsOfSeller(book, sale.id, sellerNo)
+      .slice(0, -1)
+      .map(({ number }) => number),
+    partners: accounts.map(({ personId, shareCents, paidCents, owingCents }) => ({
+      personId: personIdOf(book, sale.id, personId) ?? 0,
+      name: names.get(personId) ?? personId,
+      share: showMoney(shareCents),
+      paid: showMoney(paidCents),
+      due:
+        owingCents === 0
+          ? null
+          : owingCents > 0
+            ? { direction: 'out', amount: formatMoney(owingCents) }
+            : { direction: 'in', amount: formatMoney(negate(owingCents)) },
+    })),
+    checks: checksOfSale(book, sale.id).filter((check) => check.sellerNo === sellerNo),
+  };
+}

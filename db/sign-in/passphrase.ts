@@ -1,0 +1,68 @@
+/**
+ * Passphrases as scrypt hashes in the PHC string format, worked out off the main thread.
+ * Cost: N = 2^17, r = 8, p = 1 (128 MB and some tenths of a second), the first choice of OWASP's Password Storage Cheat
+ * Sheet for scrypt (the figures are from memory).
+ */
+import { createHash, scrypt, timingSafeEqual } from 'node:crypto';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+
+export const COST = { ln: 17, r: 8, p: 1 } as const;
+const HASH_BYTES = 32;
+const SALT_BYTES = 16;
+const SHORTEST = 10;
+const LONGEST = 200;
+
+/** A passphrase may hold anything; it is only to be long enough, and not so long that hashing it is a burden. */
+export function decidePassphrase(passphrase: string): Result<string> {
+  const letters = [...passphrase].length;
+  if (letters < SHORTEST) {
+    return refuse('malformed', `Use at least ${SHORTEST} characters: a few words are easy to keep.`, 'passphrase');
+  }
+  if (letters > LONGEST) return refuse('too_large', `Use at most ${LONGEST} characters.`, 'passphrase');
+  return accept(passphrase);
+}
+
+/**
+ * The hash of a passphrase. The salt is drawn from the random key of the entry: so an entry that is sent twice carries
+ * the same hash twice, and two entries never share a salt.
+ */
+export async function hashPassphrase(passphrase: string, key: string): Promise<string> {
+  const salt = createHash('sha256').update('passphrase salt\0').update(key).digest().subarray(0, SALT_BYTES);
+  const { ln, r, p } = COST;
+  const hash = await derive(passphrase, salt, { ln, r, p });
+  return `$scrypt$ln=${ln},r=${r},p=${p}$${bare(salt)}$${bare(hash)}`;
+}
+
+const FORM = /^\$scrypt\$ln=(1?\d|20),r=(\d{1,2}),p=(\d{1,2})\$([^$]+)\$([^$]+)$/;
+
+/** Whether this is the passphrase of the hash, told in the same time whether it is or not. */
+export async function isPassphrase(passphrase: string, phc: string): Promise<boolean> {
+  const [, ln, r, p, salt, hash] = FORM.exec(phc) ?? [];
+  if (!ln || !r || !p || !salt || !hash) return false;
+  const whole = (digits: string) => Number.parseInt(digits, 10);
+  const ought = Buffer.from(hash, 'base64');
+  const cost = { ln: whole(ln), r: whole(r), p: whole(p) };
+  const is = await derive(passphrase, Buffer.from(salt, 'base64'), cost);
+  return ought.length === is.length && timingSafeEqual(ought, is);
+}
+
+interface Cost {
+  readonly ln: number;
+  readonly r: number;
+  readonly p: number;
+}
+
+function derive(passphrase: string, salt: Uint8Array, { ln, r, p }: Cost): Promise<Buffer> {
+  const N = 2 ** ln;
+  // One spelling for a letter that keyboards send in two ways.
+  const typed = passphrase.normalize('NFC');
+  return new Promise((resolve, reject) => {
+    scrypt(typed, salt, HASH_BYTES, { N, r, p, maxmem: 256 * N * r + 2 ** 20 }, (fault, hash) =>
+      fault ? reject(fault) : resolve(hash),
+    );
+  });
+}
+
+function bare(bytes: Uint8Array): string {
+  return Buffer.from(bytes).toString('base64').replace(/=+$/, '');
+}

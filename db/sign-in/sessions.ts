@@ -1,0 +1,135 @@
+/** Sessions: one for each device on which a worker is signed in. */
+import { and, count, eq, gte, lt, ne, or, sql } from 'drizzle-orm';
+import { statement } from '#db/book/open.ts';
+import { type SignIns, type Since, sinceNow, stillSince } from './since.ts';
+import { digestOf, drawToken, type Store } from './store.ts';
+import { code, member, session } from './tables.ts';
+
+const HOUR = 3_600_000;
+/** A sale day is long, and nobody types a passphrase between two lots; a forgotten phone still ends by itself. */
+export const LONGEST_MS = 18 * HOUR;
+export const IDLE_MS = 6 * HOUR;
+const SEEN_EVERY_MS = 60_000;
+
+interface Begun {
+  readonly workerId: number;
+  readonly device: string;
+  readonly now: number;
+}
+
+/** Begins a session and gives its token, which is nowhere kept. */
+export function beginSession({ book, store: { db } }: SignIns, { workerId, device, now }: Begun): string {
+  const token = drawToken();
+  const runOut = or(lt(session.began, now - LONGEST_MS), lt(session.seen, now - IDLE_MS));
+  db.delete(session).where(runOut).run();
+  const begun = { tokenHash: digestOf(token), device: device.slice(0, 120), began: now, seen: now };
+  db.insert(session)
+    .values({ ...begun, workerId, ...sinceNow(book, workerId) })
+    .run();
+  return token;
+}
+
+/** Asked for every entry and every page of the staff. */
+const sessions = statement(({ db }: Store) =>
+  db
+    .select()
+    .from(session)
+    .where(eq(session.tokenHash, sql.placeholder('tokenHash')))
+    .prepare(),
+);
+
+/** Whose session this token is, or undefined where it is none, or one that has run out or was ended by the office. */
+export function workerOfToken({ book, store }: SignIns, token: string, now: number): number | undefined {
+  const tokenHash = digestOf(token);
+  const row = sessions(store).get({ tokenHash });
+  if (!row || row.began < now - LONGEST_MS || row.seen < now - IDLE_MS) return undefined;
+  const since = stillSince(book, row.workerId, row);
+  if (since === null) return undefined;
+  if (since.line > row.line || row.seen < now - SEEN_EVERY_MS) noteSeen(store, tokenHash, { ...since, now });
+  return row.workerId;
+}
+
+interface Seen extends Since {
+  readonly now: number;
+}
+
+/** On a full disk everybody stays signed in: that somebody was seen just now is worth less than that they can read. */
+function noteSeen({ db }: Store, tokenHash: string, { line, hash, stations, now }: Seen): void {
+  try {
+    db.update(session).set({ seen: now, line, hash, stations }).where(eq(session.tokenHash, tokenHash)).run();
+  } catch {
+    // The session then ends by idleness a little early, if the disk stays full for hours.
+  }
+}
+
+export function endSession({ db }: Store, token: string): void {
+  db.delete(session)
+    .where(eq(session.tokenHash, digestOf(token)))
+    .run();
+}
+
+/** Signs a worker out everywhere; codes that were made for them are void, too. Gives how many devices it was. */
+export function endAllOf({ db }: Store, workerId: number): number {
+  db.delete(code).where(eq(code.workerId, workerId)).run();
+  return db.delete(session).where(eq(session.workerId, workerId)).run().changes;
+}
+
+/**
+ * Signs a worker who has another passphrase out on every device but the one of this token, on which they changed it
+ * themselves; codes that were made for them are void, too.
+ */
+export function endOthersOf({ book, store: { db } }: SignIns, workerId: number, token: string): void {
+  const own = digestOf(token);
+  db.delete(code).where(eq(code.workerId, workerId)).run();
+  db.delete(session)
+    .where(and(eq(session.workerId, workerId), ne(session.tokenHash, own)))
+    .run();
+  db.update(session).set(sinceNow(book, workerId)).where(eq(session.tokenHash, own)).run();
+}
+
+/** Takes away the sessions and codes that what was said of their workers has ended. */
+export function dropEnded({ book, store: { db } }: SignIns): void {
+  const hasEnded = (one: Since & { readonly workerId: number }) => stillSince(book, one.workerId, one) === null;
+  for (const one of db.select().from(session).all().filter(hasEnded)) {
+    db.delete(session).where(eq(session.tokenHash, one.tokenHash)).run();
+  }
+  for (const one of db.select().from(code).all().filter(hasEnded)) {
+    db.delete(code).where(eq(code.codeHash, one.codeHash)).run();
+  }
+}
+
+/** On how many devices each worker is signed in now. */
+export function devicesByWorker({ db }: Store, now: number): ReadonlyMap<number, number> {
+  const good = and(gte(session.began, now - LONGEST_MS), gte(session.seen, now - IDLE_MS));
+  const columns = { workerId: session.workerId, devices: count() };
+  const rows = db.select(columns).from(session).where(good).groupBy(session.workerId).all();
+  return new Map(rows.map(({ workerId, devices }) => [workerId, devices]));
+}
+
+// Members who look at their own goods: a device each, beside those of the workers, and good for nothing else.
+
+export const MEMBER_MS = 12 * 3_600_000;
+
+/** Begins a member's look and gives its token, which is nowhere kept. `now` in milliseconds since 1970. */
+export function beginMember({ db }: Store, personId: number, now: number): string {
+  const token = drawToken();
+  db.delete(member)
+    .where(lt(member.began, now - MEMBER_MS))
+    .run();
+  db.insert(member)
+    .values({ tokenHash: digestOf(token), personId, began: now })
+    .run();
+  return token;
+}
+
+/** Whose token this is, or undefined where it is none, or one that has run out. */
+export function personOfToken({ db }: Store, token: string, now: number): number | undefined {
+  const good = and(eq(member.tokenHash, digestOf(token)), gte(member.began, now - MEMBER_MS));
+  return db.select({ personId: member.personId }).from(member).where(good).get()?.personId;
+}
+
+export function endMember({ db }: Store, token: string): void {
+  db.delete(member)
+    .where(eq(member.tokenHash, digestOf(token)))
+    .run();
+}

@@ -1,0 +1,105 @@
+/**
+ * Who is signed in, on which device: kept in a small file beside the book (`<book>.sign-ins`), not in it. A copied or
+ * replayed book therefore carries nobody's sign-in, and losing the file only makes everybody sign in again.
+ * Tokens and codes are kept as SHA-256: they are random enough that nobody can guess them back.
+ */
+import { createHash, randomBytes } from 'node:crypto';
+import Database from 'better-sqlite3';
+import { lte } from 'drizzle-orm';
+import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
+import { openInMemory, openQuietly } from '#db/book/open-for-reading.ts';
+import { happening } from './tables.ts';
+
+export interface Store {
+  readonly sqlite: Database.Database;
+  readonly db: BetterSQLite3Database;
+  close(): void;
+}
+
+/**
+ * Times are milliseconds since 1970. Made here and not by a migration: the file may be lost at any time, and STRICT is
+ * nothing that drizzle can say. A test holds it to `tables.ts`.
+ */
+const TABLES = `
+  CREATE TABLE IF NOT EXISTS session (
+    token_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, device TEXT NOT NULL,
+    began INTEGER NOT NULL, seen INTEGER NOT NULL,
+    line INTEGER NOT NULL, hash TEXT NOT NULL, stations TEXT NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS code (
+    code_hash TEXT PRIMARY KEY, worker_id INTEGER NOT NULL, ends INTEGER NOT NULL,
+    line INTEGER NOT NULL, hash TEXT NOT NULL, stations TEXT NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS member (
+    token_hash TEXT PRIMARY KEY, person_id INTEGER NOT NULL, began INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS wrong_try (
+    name_folded TEXT PRIMARY KEY, in_a_row INTEGER NOT NULL, wait_until INTEGER NOT NULL,
+    last INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS happening (
+    id INTEGER PRIMARY KEY, at INTEGER NOT NULL, what TEXT NOT NULL, who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
+`;
+
+/** Sign-ins of an older version do not say where in the log they began: everybody signs in once more. */
+function makeTables(sqlite: Database.Database): void {
+  const ofOlder = sqlite.prepare("SELECT name FROM pragma_table_info('session') WHERE name IN ('began', 'line')");
+  if (ofOlder.all().length === 1) sqlite.exec('DROP TABLE session; DROP TABLE IF EXISTS code;');
+  sqlite.exec(TABLES);
+}
+
+function storeOver(sqlite: Database.Database): Store {
+  makeTables(sqlite);
+  return { sqlite, db: drizzle(sqlite), close: () => sqlite.close() };
+}
+
+/** Opens the file of sign-ins that belongs to a book, and makes it where it is missing. */
+export function openStore(bookFile: string): Store {
+  const sqlite = new Database(`${bookFile}.sign-ins`);
+  sqlite.pragma('busy_timeout = 5000');
+  sqlite.pragma('journal_mode = WAL');
+  return storeOver(sqlite);
+}
+
+/**
+ * The sign-ins of a book whose disk takes nothing: those of the file as far as it can be read, in memory. Who is signed
+ * in stays so, and others can sign in to look; what is done here ends with the program.
+ */
+export function storeInMemory(bookFile: string): Store {
+  return storeOver(copyOf(`${bookFile}.sign-ins`) ?? new Database(':memory:'));
+}
+
+function copyOf(file: string): Database.Database | undefined {
+  try {
+    const onDisk = openQuietly(file);
+    const bytes = onDisk.serialize();
+    onDisk.close();
+    return openInMemory(bytes);
+  } catch {
+    return undefined;
+  }
+}
+
+export function digestOf(secret: string): string {
+  return createHash('sha256').update(secret).digest('hex');
+}
+
+/** 256 random bits in base64url. */
+export function drawToken(): string {
+  return randomBytes(32).toString('base64url');
+}
+
+export type Happening =
+  | ('signed in' | 'signed out' | 'code made' | 'passphrase changed')
+  | ('wrong passphrase' | 'wrong code' | 'made to wait');
+
+const KEPT = 20_000;
+
+/** Notes who signed in or out or failed to; the oldest lines go when there are very many. Never a secret. */
+export function noteHappening(
+  { db }: Store,
+  what: Happening,
+  { at, who, device }: { readonly at: number; readonly who: string; readonly device: string },
+): void {
+  const row = { at, what, who: who.slice(0, 80), device: device.slice(0, 120) };
+  const { id } = db.insert(happening).values(row).returning({ id: happening.id }).get();
+  db.delete(happening)
+    .where(lte(happening.id, id - KEPT))
+    .run();
+}

@@ -1,0 +1,187 @@
+/** Export tags of a lot, what holds it back, and where else in the book a tag stands. */
+import { and, asc, eq, notExists, sql } from 'drizzle-orm';
+import { QueryBuilder } from 'drizzle-orm/sqlite-core';
+import { type GoodsRow, goodsById, type LotRow, lotNoOf, saleById } from '#db/book/find.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { standingOutcome } from '#db/outcome/queries.ts';
+import { goods, lot, sale, seller, standingOutcome as standing, tag } from '#db/schema/index.ts';
+import { groupBy } from '#lib/result/text.ts';
+import type { TagCondition } from '#lib/sale/facts.ts';
+import { decideTags, type TagFault } from '#lib/tag/check.ts';
+import type { TagState } from '#lib/tag/mend.ts';
+
+const given = sql.placeholder;
+
+export type TagRow = typeof tag.$inferSelect;
+
+export function tagsOfLot(book: Book, lotId: number): TagRow[] {
+  return findTags(book).all({ lotId });
+}
+
+const findTags = statement(({ db }) =>
+  db
+    .select()
+    .from(tag)
+    .where(eq(tag.lotId, given('lotId')))
+    .orderBy(asc(tag.position))
+    .prepare(),
+);
+
+const findOpenTags = statement(({ db }) =>
+  db
+    .select({ tag })
+    .from(goods)
+    .crossJoin(lot)
+    .crossJoin(tag)
+    .where(
+      and(
+        ...[eq(goods.saleId, given('saleId')), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
+        eq(tag.lotId, lot.id),
+        notExists(new QueryBuilder().select({ id: standing.id }).from(standing).where(eq(standing.lotId, lot.id))),
+      ),
+    )
+    .orderBy(asc(tag.lotId), asc(tag.position))
+    .prepare(),
+);
+
+/** The tags of the lots of a sale that are still to be called, by the lot's row. */
+export function openTags(book: Book, saleId: number): Map<number, TagRow[]> {
+  const rows = findOpenTags(book).all({ saleId });
+  return groupBy(
+    rows.map((row) => row.tag),
+    ({ lotId }) => lotId,
+  );
+}
+
+type TagMarks = Pick<TagRow, 'condition' | 'brokeAt'>;
+
+export function stateOfTag({ condition, brokeAt }: TagMarks): TagState {
+  if (condition === 'broken') return brokeAt === '' ? 'broken_before' : 'replaced';
+  return brokeAt === '' ? 'good' : 'waiting';
+}
+
+/** A tag that awaits its replacement counts for its piece in the book, but it is broken all the same. */
+export function conditionNow(row: TagMarks): TagCondition {
+  return stateOfTag(row) === 'waiting' ? 'broken' : row.condition;
+}
+
+interface SaidTag {
+  readonly tag: string;
+  readonly condition: TagCondition;
+  readonly mended?: { readonly by: string | null };
+}
+
+/** What of a tag's row a paper says. */
+export type SayableTag = Pick<TagRow, 'tag' | 'condition' | 'brokeAt' | 'replaces'>;
+
+/** The tags of one lot as a paper says them: what each is now, and what came in the place of one since the hammer. */
+export function saidTags(rows: readonly SayableTag[]): SaidTag[] {
+  return rows.map((row) => {
+    const said = { tag: row.tag, condition: conditionNow(row) };
+    if (row.brokeAt === '') return said;
+    return { ...said, mended: { by: rows.find(({ replaces }) => replaces === row.tag)?.tag ?? null } };
+  });
+}
+
+/** The regions whose State may stand on the tags of a lot: where it was taken, else the sale's own. */
+export function tagRegions(saleRegion: string, takenIn: string): string[] {
+  return [takenIn === '' ? saleRegion : takenIn];
+}
+
+/** What holds a lot back, one fault a sentence; nothing for goods that take no tag. */
+export function holdsOfLot(book: Book, row: LotRow, goods: GoodsRow): TagFault[] {
+  if (!goods.exportTag) return [];
+  const region = saleById(book, row.saleId)?.region ?? '';
+  // The hammer took the tags as they were: one that broke afterwards stands only in the way of another call.
+  const called = standingOutcome(book, row.id) !== undefined;
+  const tags = tagsOfLot(book, row.id);
+  return holdsOfTags(row, goods, { region, tags: called ? tags : tags.map(asOpen) });
+}
+
+interface TagsRead {
+  /** The sale's own. */
+  readonly region: string;
+  readonly tags: readonly Pick<TagRow, 'tag' | 'condition'>[];
+}
+
+function asOpen<T extends TagMarks>(row: T): T {
+  return { ...row, condition: conditionNow(row) };
+}
+
+function holdsOfTags(row: LotRow, goods: GoodsRow, { region, tags }: TagsRead): TagFault[] {
+  return decideTags({
+    goods,
+    lot: { lotNo: lotNoOf(row), count: row.count },
+    tags,
+    regions: tagRegions(region, row.takenIn),
+    pieceCountRequired: true,
+  });
+}
+
+/** The same of a lot that is still to be called, whose tags were read already. */
+export function holdsOfOpenLot(
+  row: LotRow,
+  goods: GoodsRow,
+  { region, tags }: { region: string; tags: readonly TagRow[] },
+) {
+  return holdsOfTags(row, goods, { region, tags: tags.map(asOpen) });
+}
+
+export function holdsOfLotId(book: Book, row: LotRow): TagFault[] {
+  const goods = goodsById(book, row.goodsId);
+  return goods ? holdsOfLot(book, row, goods) : [];
+}
+
+/** Where a tag stands now. */
+export interface TagPlace {
+  readonly lotId: number;
+  readonly lotNo: string;
+  readonly saleId: number;
+  readonly saleName: string;
+  readonly sellerNo: number;
+  /** True where the piece went home unsold, so that the same tag may come back with it. */
+  readonly wentHome: boolean;
+}
+
+const findPlace = statement(({ db }) =>
+  db
+    .select({
+      ...{ lotId: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, saleId: lot.saleId },
+      ...{ saleName: sale.name, sellerNo: seller.sellerNo },
+    })
+    .from(tag)
+    .innerJoin(lot, eq(lot.id, tag.lotId))
+    .innerJoin(seller, eq(seller.id, lot.sellerId))
+    .innerJoin(sale, eq(sale.id, lot.saleId))
+    // Spelled as the partial index on live tags is.
+    .where(and(eq(tag.tag, given('tag')), sql`live = 1`))
+    .prepare(),
+);
+
+export function placeOfTag(book: Book, canonical: string): TagPlace | undefined {
+  const found = findPlace(book).get({ tag: canonical });
+  if (!found) return undefined;
+  const { lotNumber, lotLetter, ...place } = found;
+  const kind = standingOutcome(book, place.lotId)?.kind;
+  const wentHome = kind === 'passed' || kind === 'withdrawn';
+  return { ...place, lotNo: lotNoOf({ lotNumber, lotLetter }), wentHome };
+}
+
+const findInSale = statement(({ db }) =>
+  db
+    .select({ id: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
+    .from(tag)
+    .innerJoin(lot, eq(lot.id, tag.lotId))
+    .where(and(eq(tag.tag, given('tag')), eq(lot.saleId, given('saleId'))))
+    .prepare(),
+);
+
+/** The lot of this sale, other than the one at hand, on which the tag stood before its piece came back elsewhere. */
+export function lotOfTagInSale(
+  book: Book,
+  canonical: string,
+  saleId: number,
+): { lotId: number; lotNo: string } | undefined {
+  const found = findInSale(book).get({ tag: canonical, saleId });
+  return found && { lotId: found.id, lotNo: lotNoOf(found) };
+}

@@ -1,0 +1,89 @@
+/** Who works with the book: found by name for signing in, by number for sessions, and all of them for the office. */
+import { asc, eq, sql } from 'drizzle-orm';
+import { STATIONS, type Station } from '#db/book/command.ts';
+import { type Book, statement } from '#db/book/open.ts';
+import { network, worker } from '#db/schema/index.ts';
+import { foldName } from '#lib/result/text.ts';
+
+export interface Worker {
+  readonly id: number;
+  readonly name: string;
+  readonly stations: readonly Station[];
+  readonly hasLeft: boolean;
+}
+
+export type WorkerRow = typeof worker.$inferSelect;
+
+const findAny = statement(({ db }) => db.select({ id: worker.id }).from(worker).limit(1).prepare());
+
+/** Whether anybody was ever entered: until then there is nobody who could sign in. */
+export function hasWorkers(book: Book): boolean {
+  return findAny(book).get() !== undefined;
+}
+
+const findAll = statement(({ db }) => db.select().from(worker).orderBy(asc(worker.nameFolded)).prepare());
+
+/** All workers by name, also those who have left. */
+export function allWorkers(book: Book): Worker[] {
+  return findAll(book).all().map(workerOf);
+}
+
+const findById = statement(({ db }) =>
+  db
+    .select()
+    .from(worker)
+    .where(eq(worker.id, sql.placeholder('id')))
+    .prepare(),
+);
+
+/** The row with its log line and all: what a sign-in is held against. */
+export function workerRow(book: Book, id: number): WorkerRow | undefined {
+  return findById(book).get({ id });
+}
+
+export function workerById(book: Book, id: number): Worker | undefined {
+  const row = workerRow(book, id);
+  return row && workerOf(row);
+}
+
+const findByName = statement(({ db }) =>
+  db
+    .select()
+    .from(worker)
+    .where(eq(worker.nameFolded, sql.placeholder('nameFolded')))
+    .prepare(),
+);
+
+/** The worker of a name, however its letters are typed, with the hash of the passphrase. */
+export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
+  const row = findByName(book).get({ nameFolded: foldName(name) });
+  return row && { ...workerOf(row), passphraseHash: row.passphraseHash };
+}
+
+function workerOf({ id, name, stations, hasLeft }: WorkerRow): Worker {
+  const words = new Set(stations.split(' '));
+  return { id, name, stations: STATIONS.filter((station) => words.has(station)), hasLeft };
+}
+
+export interface NetworkSaid {
+  /** Besides the machine's own names and addresses. */
+  readonly hosts: readonly string[];
+  /** Whether workers may sign in over a line that is not encrypted. */
+  readonly plainStaff: boolean;
+  readonly reason: string;
+  /** Who said so, and when (ISO 8601, UTC); empty where nobody has said anything. */
+  readonly worker: string;
+  readonly at: string;
+}
+
+const NOTHING_SAID: NetworkSaid = { hosts: [], plainStaff: false, reason: '', worker: '', at: '' };
+
+const findNetwork = statement(({ db }) => db.select().from(network).limit(1).prepare());
+
+/** What the office has said of the hall's network; where it has said nothing, lines must be encrypted. */
+export function networkSaid(book: Book): NetworkSaid {
+  const row = findNetwork(book).get();
+  if (!row) return NOTHING_SAID;
+  const { hosts, plainStaff, reason, worker, at } = row;
+  return { hosts: hosts === '' ? [] : hosts.split(' '), plainStaff, reason, worker, at };
+}

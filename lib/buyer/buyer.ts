@@ -1,0 +1,109 @@
+/** What the papers of one buyer are made from: the facts of one buyer number. */
+
+import { type BuyerInvoice, invoiceBuyer, invoiceSale } from '#lib/invoice/invoice.ts';
+import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import type { Licence } from '#lib/person/fields.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { groupBy } from '#lib/result/text.ts';
+import type { Buyer, Goods, Lot, Method, Outcome, Payment, Person, Sale, SaleFacts, Seller } from '#lib/sale/facts.ts';
+import type { SheetAssociation, SheetTag } from '#lib/settlement/parties.ts';
+
+/** A lot with the region (ISO 3166-2) whose tags its pieces bear, empty where it is the sale's own. */
+export interface BoughtLot extends Lot {
+  readonly takenIn: string;
+}
+
+/** All lists are of this buyer only, except the goods, the sellers and the people, which may be the whole sale's. */
+export interface BuyerFile {
+  readonly association: SheetAssociation;
+  readonly sale: Sale;
+  readonly goods: readonly Goods[];
+  readonly people: readonly Person[];
+  readonly sellers: readonly Seller[];
+  readonly buyer: Buyer & Licence;
+  /** The lots sold to this buyer, with the outcomes that say so. */
+  readonly lots: readonly BoughtLot[];
+  readonly outcomes: readonly Outcome[];
+  readonly tags: readonly SheetTag[];
+  /** Those that stand. */
+  readonly payments: readonly Payment[];
+}
+
+/** How methods of payment are called on a paper. */
+export const METHOD_WORDS: Readonly<Record<Method, string>> = {
+  cash: 'Cash',
+  check: 'Check',
+  card: 'Card',
+  other: 'Other',
+};
+
+// How much of a buyer's limit is left, said for whoever takes the next bid. It only ever warns.
+
+/** `250.00 left of the limit`, or by how much what is owing goes beyond it. */
+export function limitInWords(limitCents: Cents, owingCents: Cents): string {
+  const left = subtractCents(limitCents, owingCents);
+  return left >= ZERO ? `${showMoney(left)} left of the limit` : `beyond the limit by ${showMoney(negate(left))}`;
+}
+
+// How each buyer stands with the till: the invoice of sum 8, what was paid, and what is owing.
+
+/** One buyer number's account. All money is whole cents. */
+export interface BuyerAccount {
+  readonly buyerNo: number;
+  readonly invoice: BuyerInvoice;
+  /** Money in less money handed back. */
+  readonly paidCents: Cents;
+  /** The invoice's total less what was paid; below nothing, the association owes the buyer. */
+  readonly owingCents: Cents;
+}
+
+/** The accounts of all buyers of a sale by number, also of those who bought nothing. */
+export function buyerAccounts(facts: SaleFacts): BuyerAccount[] {
+  const invoices = new Map(invoiceSale(facts).map((invoice) => [invoice.buyerNo, invoice]));
+  const paid = new Map<number | null, Cents[]>(
+    [...groupBy(facts.payments, (payment) => payment.buyerNo)].map(([buyerNo, own]) => [buyerNo, own.map(amountIn)]),
+  );
+  return [...facts.buyers]
+    .sort((a, b) => a.buyerNo - b.buyerNo)
+    .map((buyer) => {
+      const { buyerNo } = buyer;
+      const invoice = invoices.get(buyerNo) ?? invoiceBuyer(buyer, [], facts.sale.terms);
+      const paidCents = sumCents(paid.get(buyerNo) ?? []);
+      return { buyerNo, invoice, paidCents, owingCents: subtractCents(invoice.totalCents, paidCents) };
+    });
+}
+
+function amountIn({ direction, amountCents }: Payment): Cents {
+  return direction === 'in' ? amountCents : negate(amountCents);
+}
+
+// Which of last year's buyers get their number again.
+
+export interface EarlierBuyer {
+  readonly buyerNo: number;
+  readonly personId: number;
+}
+
+export interface Carried<T> {
+  /** Those who get their number again. */
+  readonly registered: readonly T[];
+  /** Those whose number somebody else has by now. */
+  readonly numberTaken: readonly T[];
+}
+
+/** Everybody who has no number here yet gets the one they had, unless somebody else has it. */
+export function decideCarry<T extends EarlierBuyer>(
+  earlier: readonly T[],
+  here: readonly EarlierBuyer[],
+): Result<Carried<T>> {
+  const people = new Set(here.map(({ personId }) => personId));
+  const numbers = new Set(here.map(({ buyerNo }) => buyerNo));
+  // Somebody who held two numbers gets both again.
+  const missing = earlier.filter(({ personId }) => !people.has(personId));
+  const registered = missing.filter(({ buyerNo }) => !numbers.has(buyerNo));
+  if (registered.length > 0) {
+    return accept({ registered, numberTaken: missing.filter(({ buyerNo }) => numbers.has(buyerNo)) });
+  }
+  if (earlier.length === 0) return refuse('unknown', 'No earlier sale has buyers: register them one by one.', 'saleId');
+  return refuse('already', 'Every buyer of that sale has a number here, or somebody else has theirs.', 'saleId');
+}

@@ -1,0 +1,62 @@
+/** The notes and coins by which a drawer is counted. */
+import { type Cents, cents, parseMoney, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+
+export interface Denomination {
+  readonly cents: Cents;
+  readonly words: string;
+}
+
+/**
+ * US dollars: the seven notes of the Bureau of Engraving and Printing and the six coins of the United States Mint that
+ * are in circulation (from memory). A dollar can be a note or a coin, so both count as one line.
+ */
+const USD = [100_00, 50_00, 20_00, 10_00, 5_00, 2_00, 1_00, 50, 25, 10, 5, 1];
+
+/** Any other currency is counted by the series 1, 2, 5, which most of them follow (common practice, no source). */
+const SERIES = [100_00, 50_00, 20_00, 10_00, 5_00, 2_00, 1_00, 50, 20, 10, 5, 2, 1];
+
+const WORDS = new Map([
+  [100, '1'],
+  [50, '50 cents'],
+  [20, '20 cents'],
+  [25, '25 cents'],
+  [10, '10 cents'],
+  [5, '5 cents'],
+  [2, '2 cents'],
+  [1, '1 cent'],
+]);
+
+/** The denominations of a currency (ISO 4217), the largest first. */
+export function denominationsOf(currency: string): readonly Denomination[] {
+  const values = currency === 'USD' ? USD : SERIES;
+  return values.map((value) => ({ cents: cents(value), words: WORDS.get(value) ?? String(value / 100) }));
+}
+
+/** So many notes or coins of one denomination. */
+export interface Pieces {
+  readonly denominationCents: Cents;
+  readonly pieces: number;
+}
+
+/** What the notes and coins come to, in whole cents. */
+export function countCash(pieces: readonly Pieces[]): Cents {
+  return sumCents(pieces.map((one) => cents(one.denominationCents * one.pieces)));
+}
+
+// Change for cash: what goes back over the counter.
+
+/**
+ * The change in whole cents for cash given towards an amount, both as they were typed. An empty `given` is the exact
+ * amount. Refuses what is no amount, and cash that does not reach, under the field `amount` or `given`.
+ */
+export function changeFor(amount: string, given: string): Result<Cents> {
+  const taken = parseMoney(amount, { allowZero: false });
+  if (!taken.ok) return { ...taken, field: 'amount' };
+  if (given === '') return accept(ZERO);
+  const cash = parseMoney(given);
+  if (!cash.ok) return { ...cash, field: 'given' };
+  if (cash.value >= taken.value) return accept(subtractCents(cash.value, taken.value));
+  const message = `${showMoney(cash.value)} does not reach ${showMoney(taken.value)}: take a smaller amount for a part payment.`;
+  return refuse('conflict', message, 'given');
+}

@@ -1,0 +1,168 @@
+/**
+ * The finished papers of a buyer: every word and every figure as it is printed, and beside each figure its whole cents.
+ * They are plain JSON. The page, the PDF and the CSV are views of them, and an issued invoice is kept as exactly this.
+ */
+
+import type { LotNo } from '#lib/lot/number.ts';
+import type { Cents } from '#lib/money/money.ts';
+import type { By, Method } from '#lib/sale/facts.ts';
+import type { Figure, Measure, SheetHead, SheetSale, SheetStep, SheetTags } from '#lib/settlement/model.ts';
+
+/** What the papers of a buyer begin with. */
+export interface BuyerPaperHead {
+  readonly title: string;
+  /** ISO 8601 date. */
+  readonly issuedOn: string;
+  readonly issuedWords: string;
+  readonly association: { readonly name: string; readonly address: readonly string[] };
+  readonly sale: SheetSale;
+  readonly buyer: PaperBuyer;
+  readonly remarks: readonly string[];
+  readonly caution: string;
+}
+
+export interface PaperBuyer {
+  readonly buyerNo: number;
+  readonly name: string;
+  /** Street and town, without the name. */
+  readonly address: readonly string[];
+  /** The fur buyer's licence with its State and last day, or empty. */
+  readonly licence: string;
+  /** `No sales tax: exemption TX-4471`, or empty for a buyer who pays it. */
+  readonly exemption: string;
+}
+
+export interface InvoiceLot {
+  readonly lotNo: LotNo;
+  readonly sellerNo: number;
+  readonly goods: string;
+  /** Size, grade and section, as far as they were given. */
+  readonly detail: string;
+  readonly quantity: Measure;
+  readonly price: Measure & { readonly cents: Cents };
+  readonly amount: Figure;
+  readonly premium: Figure;
+  readonly tags: SheetTags['tags'];
+}
+
+/** The raw sums, for tables and tests. */
+export interface InvoiceTotals {
+  readonly lots: number;
+  readonly amountCents: Cents;
+  readonly premiumCents: Cents;
+  readonly taxCents: Cents;
+  readonly totalCents: Cents;
+  /** What had been paid when the invoice was made, and what was left: below nothing, the association owed the buyer. */
+  readonly paidCents: Cents;
+  readonly owingCents: Cents;
+}
+
+/** A lot that a correcting invoice has otherwise than the one before it. */
+export interface ChangedLot {
+  readonly lotNo: LotNo;
+  readonly what: 'added' | 'taken_off' | 'changed';
+  readonly words: string;
+  /** Quantity and price, empty on the side where the lot is not. */
+  readonly beforeWords: string;
+  readonly afterWords: string;
+  readonly before: Figure;
+  readonly after: Figure;
+  readonly difference: Figure;
+}
+
+export interface ChangedSum {
+  readonly label: string;
+  readonly before: Figure;
+  readonly after: Figure;
+  readonly difference: Figure;
+}
+
+/** Which invoice is corrected, and what is otherwise now. */
+export interface InvoiceCorrection {
+  readonly number: number;
+  readonly words: string;
+  readonly lots: readonly ChangedLot[];
+  /** Lots, premium, tax and total; the differences of the first three add up to that of the last. */
+  readonly sums: readonly ChangedSum[];
+  /** What changed beside the figures. */
+  readonly remarks: readonly string[];
+}
+
+export interface InvoicePaper extends BuyerPaperHead {
+  readonly paper: 'invoice';
+  readonly version: 1;
+  /** Null on a preview. */
+  readonly number: number | null;
+  readonly numberWords: string;
+  readonly preview: boolean;
+  readonly head: SheetHead;
+  readonly lots: readonly InvoiceLot[];
+  /** From the lots to the total: the effects of all but the last add up to the last. */
+  readonly steps: readonly SheetStep[];
+  /** What was paid and handed back by then. */
+  readonly payments: readonly { readonly label: string; readonly amount: Figure }[];
+  readonly totals: InvoiceTotals;
+  /** The number of the exemption, or null for a buyer who pays sales tax. */
+  readonly exemptNo: string | null;
+  readonly result: { readonly kind: 'owes' | 'even' | 'credit'; readonly label: string; readonly words: string };
+  readonly corrects: InvoiceCorrection | null;
+  readonly terms: readonly string[];
+}
+
+export interface ReceiptPaper extends BuyerPaperHead {
+  readonly paper: 'payment-receipt';
+  readonly version: 1;
+  /** The payment's own number in the book. */
+  readonly number: number;
+  readonly numberWords: string;
+  readonly direction: 'in' | 'out';
+  readonly method: Method;
+  readonly amount: Figure;
+  /** What stands beside each other as word and value: by, reference, when, who took it. */
+  readonly facts: readonly { readonly label: string; readonly words: string }[];
+  /** `VOID` with the reason, or empty. */
+  readonly voided: string;
+}
+
+export interface PurchaseSeller {
+  readonly name: string;
+  readonly address: readonly string[];
+  readonly licence: string;
+}
+
+/** One lot of a buyer's purchase record. */
+export interface PurchaseRow {
+  readonly lotNo: LotNo;
+  /** ISO 8601 date. */
+  readonly date: string;
+  readonly dateWords: string;
+  readonly sellerNo: number;
+  readonly sellers: readonly PurchaseSeller[];
+  readonly goods: string;
+  /** The name of the species where the goods have one. */
+  readonly scientificName: string;
+  readonly by: By;
+  readonly count: number | null;
+  readonly quantity: Measure;
+  readonly price: Measure & { readonly cents: Cents };
+  /** Where the price was for the whole lot: what one piece comes to, rounded half up. */
+  readonly each: Figure;
+  readonly amount: Figure;
+  /** The State of take, ISO 3166-2. */
+  readonly takenIn: string;
+  readonly tags: readonly {
+    readonly tag: string;
+    readonly exportable: boolean;
+    readonly words: string;
+  }[];
+}
+
+/** A buyer's purchases of one sale, as a fur buyer's own book needs them. */
+export interface PurchaseRecord extends BuyerPaperHead {
+  readonly paper: 'purchase-record';
+  readonly version: 1;
+  readonly rows: readonly PurchaseRow[];
+  /** By kind of goods: how many lots and pieces, and what they came to. */
+  readonly kinds: readonly { readonly goods: string; readonly words: string; readonly amount: Figure }[];
+  readonly total: Figure;
+}

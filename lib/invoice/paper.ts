@@ -1,0 +1,191 @@
+/** Makes the finished invoice of one buyer number. Every sum is `lib/invoice/invoice.ts`'s; here it gets its words. */
+import { type BuyerFile, METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { lotDetails } from '#lib/lot/details.ts';
+import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import type { Licence } from '#lib/person/fields.ts';
+import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
+import { buyersInWords } from '#lib/sale/terms.ts';
+import type { SheetStep } from '#lib/settlement/model.ts';
+import { associationOf, type SheetStamp, tagsOf } from '#lib/settlement/parties.ts';
+import { headOf, saleOf } from '#lib/settlement/sheet.ts';
+import {
+  addressLines,
+  clean,
+  dateInWords,
+  figure,
+  joined,
+  priceFor,
+  quantityFor,
+  withoutSign,
+} from '#lib/settlement/spelling.ts';
+import { type Billed, type BilledLot, correctionOf } from './change.ts';
+import { type BuyerInvoice, invoiceBuyer } from './invoice.ts';
+import type { BuyerPaperHead, InvoicePaper, PaperBuyer } from './model.ts';
+
+// What every paper of a buyer begins with, and the caution it ends with.
+
+/** Own words; a fact of the trade with no source of its own: common practice. */
+export const BUYER_CAUTION =
+  'Sales tax and exemptions are for your accountant to judge; licences, tags and permits for your wildlife agency.';
+
+/** The part that all papers of a buyer share. Throws when the file does not hold the buyer's particulars. */
+export function paperHead(file: BuyerFile): Pick<BuyerPaperHead, 'association' | 'sale' | 'buyer'> {
+  return { association: associationOf(file.association), sale: saleOf(file.sale), buyer: paperBuyer(file) };
+}
+
+function paperBuyer({ buyer, people }: BuyerFile): PaperBuyer {
+  const person = people.find(({ personId }) => personId === buyer.personId);
+  if (person === undefined) throw new RangeError(`buyer number ${buyer.buyerNo}: no particulars of ${buyer.personId}`);
+  return {
+    buyerNo: buyer.buyerNo,
+    name: clean(person.name),
+    address: addressLines(person),
+    licence: licenceWords('Fur buyer’s licence', buyer),
+    exemption: buyer.taxExempt ? `No sales tax: exemption ${clean(buyer.exemptNo)}` : '',
+  };
+}
+
+/** A licence with its State and last day: `Licence L1, US-WY, to 31 December 2026`; empty where there is none. */
+export function licenceWords(name: string, { licenceNo, licenceRegion, licenceExpires }: Licence): string {
+  if (licenceNo === '') return '';
+  const until = licenceExpires === null ? '' : `to ${dateInWords(licenceExpires)}`;
+  return `${name} ${joined([licenceNo, licenceRegion, until], ', ')}`;
+}
+
+/**
+ * The invoice as it is printed and frozen: the whole account of the buyer number. `before` is the invoice it corrects,
+ * where one was issued. Throws when the facts do not hang together.
+ */
+export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: InvoicePaper | null = null): InvoicePaper {
+  const invoice = invoiceOf(file);
+  const tags = new Map(tagsOf(file).map((own) => [own.lotNo, own.tags]));
+  const lots = billedLots(file, invoice).map((lot) => ({ ...lot, tags: tags.get(lot.lotNo) ?? [] }));
+  const paidCents = sumCents(file.payments.map(effectOf));
+  const owingCents = subtractCents(invoice.totalCents, paidCents);
+  const { amountCents, premiumCents, taxCents, totalCents } = invoice;
+  const totals = { lots: invoice.lots, amountCents, premiumCents, taxCents, totalCents, paidCents, owingCents };
+  const now = { lots, totals, exemptNo: exemptionOf(file) };
+  return {
+    paper: 'invoice',
+    version: 1,
+    title: before === null ? 'Invoice' : 'Correcting invoice',
+    ...stampOf(stamp),
+    ...paperHead(file),
+    ...now,
+    steps: stepsOf(invoice, file),
+    payments: file.payments.map((one) => ({ label: paymentLabel(one), amount: figure(effectOf(one)) })),
+    result: resultOf(owingCents),
+    corrects: before === null ? null : correctionOf(before, now),
+    remarks: [],
+    terms: buyersInWords(file.sale.terms),
+    caution: BUYER_CAUTION,
+  };
+}
+
+/** What a bill is made from. */
+export interface ToBill extends Pick<BuyerFile, 'sale' | 'goods' | 'outcomes'> {
+  readonly buyer: Buyer;
+  readonly lots: readonly Lot[];
+}
+
+/** What a bill would say now of what was bought: as much of an invoice as can become untrue. */
+export function billedNow(file: ToBill): Billed {
+  const invoice = invoiceOf(file);
+  const { lots, amountCents, premiumCents, taxCents, totalCents } = invoice;
+  return {
+    lots: billedLots(file, invoice),
+    totals: { lots, amountCents, premiumCents, taxCents, totalCents },
+    exemptNo: exemptionOf(file),
+  };
+}
+
+function exemptionOf({ buyer }: ToBill): string | null {
+  return buyer.taxExempt ? clean(buyer.exemptNo) : null;
+}
+
+/** Sum 8 over the lots of the file. */
+export function invoiceOf({
+  buyer,
+  sale,
+  lots,
+  outcomes,
+}: Pick<ToBill, 'buyer' | 'sale' | 'lots' | 'outcomes'>): BuyerInvoice {
+  const prices = new Map(outcomes.map(({ lotNo, priceCents }) => [lotNo, priceCents]));
+  const bought = lots.map((lot) => {
+    const priceCents = prices.get(lot.lotNo) ?? null;
+    if (priceCents === null) throw new RangeError(`lot ${lot.lotNo} was not sold to buyer ${buyer.buyerNo}`);
+    return { lot, priceCents };
+  });
+  return invoiceBuyer(buyer, bought, sale.terms);
+}
+
+type Stamped = Pick<InvoicePaper, 'number' | 'numberWords' | 'preview' | 'issuedOn' | 'issuedWords' | 'head'>;
+
+function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
+  const preview = number === null;
+  const date = dateInWords(issuedOn);
+  return {
+    number,
+    numberWords: preview ? 'PREVIEW' : `Invoice ${number}`,
+    preview,
+    issuedOn,
+    issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
+    head: headOf(head),
+  };
+}
+
+/** The lines of an invoice in words, all but their tags. */
+function billedLots({ lots, goods }: ToBill, { lines }: BuyerInvoice): BilledLot[] {
+  const lotOf = new Map(lots.map((lot) => [lot.lotNo, lot]));
+  const names = new Map(goods.map((kind) => [kind.goods, clean(kind.name)]));
+  return lines.map((line) => {
+    const lot = lotOf.get(line.lotNo);
+    if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+    return {
+      lotNo: line.lotNo,
+      sellerNo: line.sellerNo,
+      goods: names.get(line.goods) ?? clean(line.goods),
+      detail: lotDetails('sheet', lot),
+      quantity: quantityFor(line),
+      price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
+      amount: figure(line.amountCents),
+      premium: figure(line.premiumCents),
+    };
+  });
+}
+
+/** From the lots to the total; what is nothing is left out, save the tax, of which an exempt buyer is told why. */
+function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): SheetStep[] {
+  const { amountCents, premiumCents, taxCents, totalCents } = invoice;
+  const plus = (label: string, amount: Cents): SheetStep => ({
+    kind: 'plus',
+    label,
+    words: showMoney(amount),
+    effectCents: amount,
+  });
+  const exempt = buyer.taxExempt ? [plus('Sales tax: exempt', ZERO)] : [];
+  return [
+    { kind: 'start', label: 'Lots', words: showMoney(amountCents), effectCents: amountCents },
+    ...(premiumCents === ZERO ? [] : [plus(`Buyer’s premium ${terms.premiumPct} %`, premiumCents)]),
+    ...(taxCents === ZERO ? exempt : [plus(`Sales tax ${terms.taxPct} %`, taxCents)]),
+    { kind: 'sum', label: 'Total', words: showMoney(totalCents), effectCents: totalCents },
+  ];
+}
+
+/** What a payment does to what was paid: negative where money went back. */
+function effectOf({ direction, amountCents }: Payment): Cents {
+  return direction === 'in' ? amountCents : negate(amountCents);
+}
+
+function paymentLabel({ direction, method, reference }: Payment): string {
+  const what = joined([METHOD_WORDS[method], reference], ' ');
+  return direction === 'in' ? what : `${what}, handed back`;
+}
+
+function resultOf(owingCents: Cents): InvoicePaper['result'] {
+  const words = withoutSign(owingCents);
+  if (owingCents === ZERO) return { kind: 'even', label: 'Paid in full', words };
+  return owingCents > ZERO
+    ? { kind: 'owes', label: 'To pay', words }
+    : { kind: 'credit', label: 'We owe the buyer', words };
+}

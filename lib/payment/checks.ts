@@ -1,0 +1,107 @@
+/** Which checks are written now, and with which numbers: one for each partner who has something to get. */
+
+import { type Cents, ZERO } from '#lib/money/money.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import type { Stage } from '#lib/sale/facts.ts';
+import { decideSeen } from '#lib/sale/stage.ts';
+import type { PartnerAccount } from '#lib/seller/account.ts';
+import { listed } from '#lib/settlement/spelling.ts';
+
+/** What the book knows of one seller number when its checks are asked for. */
+export interface CheckSeller {
+  readonly sellerNo: number;
+  /** The newest sheet, or null where none was issued. */
+  readonly sheetNumber: number | null;
+  /** True where the sums have changed since that sheet. */
+  readonly changed: boolean;
+  /** Buyers whose money the sale has the seller wait for. */
+  readonly waitsFor: readonly number[];
+  readonly accounts: readonly PartnerAccount[];
+}
+
+export interface ChecksScene {
+  readonly stage: Stage;
+  readonly firstNumber: number;
+  /** The check numbers of this sale that are used up. */
+  readonly taken: ReadonlySet<number>;
+}
+
+export interface CheckToWrite {
+  readonly number: number;
+  readonly sellerNo: number;
+  readonly personId: string;
+  readonly amountCents: Cents;
+}
+
+export const LAST_CHECK = 99_999_999;
+
+/** The checks of one seller number. */
+export function decideChecksOf(scene: ChecksScene, seller: CheckSeller): Result<readonly CheckToWrite[]> {
+  const stop = closedSale(scene.stage) ?? whyNot(seller);
+  return stop ?? numbered(scene, toPay(seller));
+}
+
+/** The checks of all seller numbers that can be paid, in the order given; `seen` is how many checks were seen. */
+export function decideChecks(
+  scene: ChecksScene,
+  sellers: readonly CheckSeller[],
+  seen: number | null,
+): Result<readonly CheckToWrite[]> {
+  const stop = closedSale(scene.stage);
+  if (stop) return stop;
+  const open = sellers.filter((seller) => whyNot(seller) === null).flatMap(toPay);
+  if (open.length > 0) {
+    const looked = decideSeen({ now: open.length, seen, what: 'check' });
+    return looked.ok ? numbered(scene, open) : looked;
+  }
+  const first = sellers.map(whyNot).find((why) => why !== null && why.code !== 'already');
+  const message = 'There is nothing to pay: every seller number with a sheet is paid.';
+  return first
+    ? refuse(first.code, `No check can be written yet. ${first.message}`, first.field)
+    : refuse('already', message, 'sellerNo');
+}
+
+function closedSale(stage: Stage): Refusal | null {
+  return stage === 'closed' ? refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId') : null;
+}
+
+/** Why nothing can be paid to a seller number yet, by check or by hand, whatever is still owed. */
+export function notReady(seller: CheckSeller): Refusal | null {
+  const who = `Seller number ${seller.sellerNo}`;
+  if (seller.sheetNumber === null) return refuse('wrong_stage', `${who} has no sheet yet: issue it first.`, 'sellerNo');
+  if (seller.changed) {
+    const message = `${who}: the sums have changed since sheet ${seller.sheetNumber}. Issue the correction sheet first.`;
+    return refuse('wrong_stage', message, 'sellerNo');
+  }
+  if (seller.waitsFor.length > 0) {
+    const buyers = `${seller.waitsFor.length === 1 ? 'buyer' : 'buyers'} ${listed(seller.waitsFor.map(String))}`;
+    return refuse('wrong_stage', `${who} waits for the money of ${buyers}: take it at the Till first.`, 'sellerNo');
+  }
+  return null;
+}
+
+function whyNot(seller: CheckSeller): Refusal | null {
+  const stop = notReady(seller);
+  if (stop || toPay(seller).length > 0) return stop;
+  return refuse('already', `Seller number ${seller.sellerNo} has nothing to get: it is paid, or owes.`, 'sellerNo');
+}
+
+type Unnumbered = Omit<CheckToWrite, 'number'>;
+
+function toPay({ sellerNo, accounts }: CheckSeller): Unnumbered[] {
+  return accounts
+    .filter(({ owingCents }) => owingCents > ZERO)
+    .map(({ personId, owingCents }) => ({ sellerNo, personId, amountCents: owingCents }));
+}
+
+/** The numbers run on from the first; a number that is used up stops the pile, because the paper checks lie in order. */
+function numbered({ firstNumber, taken }: ChecksScene, checks: readonly Unnumbered[]): Result<readonly CheckToWrite[]> {
+  const run = checks.map((check, at) => ({ ...check, number: firstNumber + at }));
+  const used = run.find(({ number }) => taken.has(number));
+  if (used)
+    return refuse('taken', `Check ${used.number} is written already: begin with a later number.`, 'firstNumber');
+  if ((run.at(-1)?.number ?? 0) > LAST_CHECK) {
+    return refuse('too_large', `Check numbers end at ${LAST_CHECK}.`, 'firstNumber');
+  }
+  return accept(run);
+}

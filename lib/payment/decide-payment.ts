@@ -1,0 +1,166 @@
+/** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
+
+import { whenInWords } from '#lib/date/local-day.ts';
+import { amountInWords, type Cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import type { Direction, Method, Stage } from '#lib/sale/facts.ts';
+import type { PartnerAccount } from '#lib/seller/account.ts';
+import { type CheckSeller, notReady } from './checks.ts';
+
+/** What a worker is asked before an unusual payment is recorded. */
+export const PAYMENT_QUESTIONS = ['more_than_owed'] as const;
+type PaymentQuestion = (typeof PAYMENT_QUESTIONS)[number];
+
+interface EarlierPayment {
+  readonly direction: Direction;
+  readonly personId: string | null;
+  readonly amountCents: Cents;
+  /** ISO 8601, UTC. */
+  readonly paidAt: string;
+}
+
+export interface PaymentScene {
+  readonly currency: string;
+  /** ISO 8601, UTC: when the payment is recorded. */
+  readonly at: string;
+  /** Where the association is: its times are said. */
+  readonly timeZone: string;
+  /** The payments of the same party that were not voided, the oldest first. */
+  readonly payments: readonly EarlierPayment[];
+}
+
+export interface ProposedPayment {
+  readonly direction: Direction;
+  readonly amountCents: Cents;
+  readonly answered: readonly PaymentQuestion[];
+}
+
+/** Above 0 the buyer owes; below, the association owes the buyer. */
+export interface PayingBuyer {
+  readonly buyerNo: number;
+  readonly owingCents: Cents;
+}
+
+export function decideBuyerPayment(scene: PaymentScene, buyer: PayingBuyer, proposed: ProposedPayment): Result<null> {
+  const who = `Buyer ${buyer.buyerNo}`;
+  if (proposed.direction === 'in') return askAboveOwed(scene, { who, owedCents: above(buyer.owingCents) }, proposed);
+  const overpaid = above(negate(buyer.owingCents));
+  if (proposed.amountCents <= overpaid) return accept(null);
+  const back = saidLast(scene, 'out', 'handed back');
+  if (overpaid === ZERO) return refuse('already', `${who} has nothing to get back.${back && ` ${back}.`}`, 'amount');
+  const most = `${who} has overpaid by ${amountInWords(overpaid, scene.currency)}: hand back no more than that.`;
+  return refuse('too_large', back ? `${most} ${back}.` : most, 'amount');
+}
+
+export interface SellerPayment extends ProposedPayment {
+  /** The person that was named, or null. */
+  readonly person: { readonly personId: string; readonly name: string } | null;
+  readonly nameOf: (personId: string) => string;
+}
+
+/** A seller number is paid by the rules by which its checks are written, and money goes to its partners only. */
+export function decideSellerPayment(scene: PaymentScene, seller: CheckSeller, proposed: SellerPayment): Result<null> {
+  const { person, direction } = proposed;
+  const { sellerNo, accounts } = seller;
+  const own = person && accounts.find(({ personId }) => personId === person.personId);
+  if (person && !own) {
+    const message = `${person.name} does not sell behind number ${sellerNo}: choose one of its partners.`;
+    return refuse('not_allowed', message, 'personId');
+  }
+  if (direction === 'in') {
+    const owed = (own ? [own] : accounts).map(({ owingCents }) => above(negate(owingCents)));
+    return askAboveOwed(scene, { who: `Seller number ${sellerNo}`, owedCents: sumCents(owed) }, proposed);
+  }
+  const stop = notReady(seller);
+  if (stop) return stop;
+  const paid = own ?? (accounts.length === 1 ? accounts[0] : undefined);
+  if (paid) return decidePaidOut(scene, { sellerNo, account: paid }, proposed);
+  const message = `Seller number ${sellerNo} has ${accounts.length} partners: say which of them is paid.`;
+  return refuse('missing', message, 'personId');
+}
+
+interface Paid {
+  readonly sellerNo: number;
+  readonly account: PartnerAccount;
+}
+
+function decidePaidOut(scene: PaymentScene, { sellerNo, account }: Paid, proposed: SellerPayment): Result<null> {
+  const owed = above(account.owingCents);
+  if (proposed.amountCents <= owed) return accept(null);
+  const name = proposed.nameOf(account.personId);
+  const theirs = scene.payments.filter(({ personId }) => personId === null || personId === account.personId);
+  const last = saidLast({ ...scene, payments: theirs }, 'out', 'paid');
+  if (owed === ZERO) {
+    const why = last ? `is already paid: ${last}.` : 'has nothing to get.';
+    return refuse('already', `${name} ${why} Nothing is due on seller number ${sellerNo}.`, 'amount');
+  }
+  const still = `${name} is still owed ${amountInWords(owed, scene.currency)} on seller number ${sellerNo}`;
+  return refuse('too_large', `${still}${last && `: ${last}`}. Pay no more than that.`, 'amount');
+}
+
+interface Owing {
+  readonly who: string;
+  readonly owedCents: Cents;
+}
+
+/** Money in above what is owed may be a deposit or a slip: whoever takes it is asked. */
+function askAboveOwed(scene: PaymentScene, { who, owedCents }: Owing, proposed: ProposedPayment): Result<null> {
+  const { amountCents, answered } = proposed;
+  if (amountCents <= owedCents || answered.includes('more_than_owed')) return accept(null);
+  const { currency } = scene;
+  const last = saidLast(scene, 'in', 'taken');
+  const take = `Take ${amountInWords(amountCents, currency)}${last ? ' more' : ''}?`;
+  const owes = `${who} owes ${amountInWords(owedCents, currency)}${last && `: ${last}`}.`;
+  return refuse('needs_answer', `${owes} ${take}`, 'more_than_owed');
+}
+
+/** The newest payment that way, such as `$12.50 was taken at 5:27 PM`; empty where there is none. */
+function saidLast({ currency, at, timeZone, payments }: PaymentScene, direction: Direction, done: string): string {
+  const last = payments.findLast((payment) => payment.direction === direction);
+  return last
+    ? `${amountInWords(last.amountCents, currency)} was ${done} ${whenInWords(last.paidAt, at, timeZone)}`
+    : '';
+}
+
+function above(amount: Cents): Cents {
+  return amount > ZERO ? amount : ZERO;
+}
+
+interface CheckOut {
+  readonly direction: Direction;
+  readonly method: Method;
+  readonly reference: string;
+}
+
+/** The number of a check that goes out, where the reference holds one number and no other. */
+export function checkNumberIn({ direction, method, reference }: CheckOut): number | null {
+  const found = direction === 'out' && method === 'check' ? /^\D*(\d{1,8})\D*$/.exec(reference)?.[1] : undefined;
+  return found === undefined ? null : Number.parseInt(found, 10);
+}
+
+/** A number that was used up is on another check. */
+export function decideCheckNumber(payment: CheckOut, taken: ReadonlySet<number>): Refusal | null {
+  const number = checkNumberIn(payment);
+  if (number === null || !taken.has(number)) return null;
+  return refuse('taken', `Check ${number} is already written: enter the number on this check.`, 'reference');
+}
+
+// Voiding a payment: a further row takes it back, so that both stay to be read; it can happen once.
+
+export interface VoidScene {
+  readonly stage: Stage;
+  /** The row is itself the voiding of another. */
+  readonly voids: boolean;
+  /** Another row has voided it. */
+  readonly voided: boolean;
+}
+
+export function decideVoid({ stage, voids, voided }: VoidScene): Result<null> {
+  if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'paymentId');
+  if (voids) {
+    const message = 'This row takes a payment back and cannot be voided: record the payment anew.';
+    return refuse('not_allowed', message, 'paymentId');
+  }
+  if (voided) return refuse('already', 'This payment was already voided.', 'paymentId');
+  return accept(null);
+}

@@ -1,0 +1,114 @@
+/** How a person stands with the association and with the agency on the day of the sale, as words for the check-in table. */
+
+import { fieldNames } from '#lib/field/fields.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import type { Membership, Stage } from '#lib/sale/facts.ts';
+import { CONTACT_FIELDS, type ContactField, type Licence, type PersonFacts, REACH_FIELDS } from './fields.ts';
+
+export type MembershipState = 'paid' | 'lapsed' | 'guest';
+export type LicenceState = 'good' | 'expired' | 'undated' | 'missing';
+
+/** A state that a screen marks, and the sentence that says it. */
+export interface Standing<S extends string> {
+  readonly state: S;
+  readonly words: string;
+}
+
+/** Dues paid to the day of the sale or beyond make a member; dues that ran out, or none, make a guest of this sale. */
+export function membershipInWords(
+  { memberNo, memberUntil }: Pick<PersonFacts, 'memberNo' | 'memberUntil'>,
+  heldOn: string,
+): Standing<MembershipState> {
+  const number = memberNo === '' ? '' : ` ${memberNo}`;
+  if (memberUntil === null) {
+    return { state: 'guest', words: memberNo === '' ? 'Guest' : `Guest: member${number} without dues on record` };
+  }
+  if (memberUntil >= heldOn) return { state: 'paid', words: `Member${number}, dues paid until ${memberUntil}` };
+  return { state: 'lapsed', words: `Lapsed: dues of member${number} ran out on ${memberUntil}; sells as a guest` };
+}
+
+/** Whether the licence shown is good on the day; that the agency has the last word is said beside it. */
+export function licenceInWords(facts: Licence, heldOn: string): Standing<LicenceState> {
+  const { licenceNo, licenceRegion, licenceExpires } = facts;
+  if (licenceNo === '') return { state: 'missing', words: 'No licence on record' };
+  const which = licenceRegion === '' ? `Licence ${licenceNo}` : `Licence ${licenceNo} of ${licenceRegion}`;
+  if (licenceExpires === null) return { state: 'undated', words: `${which}, no expiry on record` };
+  if (licenceExpires < heldOn) return { state: 'expired', words: `${which} expired on ${licenceExpires}` };
+  return { state: 'good', words: `${which}, good until ${licenceExpires}` };
+}
+
+// Whether people may sell with the licences they showed, where the sale asks for good ones.
+
+export interface LicenceScene {
+  /** The sale's setting: true where an expired or a missing licence is refused, and not only shown. */
+  readonly required: boolean;
+  readonly heldOn: string;
+  readonly people: readonly (Licence & { readonly name: string })[];
+}
+
+/**
+ * Refuses the first of them whose licence is missing or ran out before the day of the sale. One without an expiry on
+ * record passes: what it says is the agency's to judge.
+ */
+export function decideLicences({ required, heldOn, people }: LicenceScene): Result<null> {
+  if (!required) return accept(null);
+  for (const { name, ...facts } of people) {
+    const { state, words } = licenceInWords(facts, heldOn);
+    if (state === 'missing') {
+      const message = `${name} has no licence on record, and nobody sells here without one: enter it, or send them to the officer’s table.`;
+      return refuse('not_allowed', message, 'partners');
+    }
+    if (state === 'expired') {
+      const message = `${words}, and nobody sells here with an expired licence: enter the new one of ${name}, or send them to the officer’s table.`;
+      return refuse('not_allowed', message, 'partners');
+    }
+  }
+  return accept(null);
+}
+
+// When the contact data of a person may go: no sale of theirs is open, and only what no issued sheet carries.
+
+interface ForgetGround {
+  /** The sales at which the person sold or bought. */
+  readonly sales: readonly { readonly name: string; readonly stage: Stage }[];
+  /** How many settlement sheets of theirs were issued. */
+  readonly sheets: number;
+}
+
+/**
+ * The fields to remove. A closed sale is at zero, so that no money asks for the data any more; a settlement sheet is
+ * a paper of account and keeps the address that was printed on it, for as long as the book is kept.
+ */
+export function decideForget({ sales, sheets }: ForgetGround): Result<readonly ContactField[]> {
+  const open = sales.find(({ stage }) => stage !== 'closed');
+  if (open) {
+    return refuse('wrong_stage', `${open.name} is not closed: until then this person must be reached.`, 'personId');
+  }
+  return accept(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
+}
+
+// Who may sell behind one number.
+
+export interface ProposedSeller {
+  readonly sellerNo: number;
+  readonly numberTaken: boolean;
+  readonly membership: Membership;
+  readonly guestsMaySell: boolean;
+  /** The names of the partners in the order given, to say whom a refusal is about. */
+  readonly names: readonly string[];
+}
+
+export function decideSeller(proposed: ProposedSeller): Result<null> {
+  if (proposed.numberTaken) {
+    return refuse('taken', `Seller number ${proposed.sellerNo} is taken: take the next free one.`, 'sellerNo');
+  }
+  if (proposed.membership === 'guest' && !proposed.guestsMaySell) {
+    const who = proposed.names.join(' and ');
+    return refuse(
+      'not_allowed',
+      `Only members may sell at this sale, and ${who} would sell as a guest: take dues first, or change the terms.`,
+      'partners',
+    );
+  }
+  return accept(null);
+}

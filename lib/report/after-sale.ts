@@ -1,0 +1,98 @@
+/** What the papers for the time after a sale are made from. */
+
+import type { LotNo } from '#lib/lot/number.ts';
+import type { PaperGround } from '#lib/paper/facts.ts';
+import type { ListCell, ListTable } from '#lib/paper/list.ts';
+import { groupBy } from '#lib/result/text.ts';
+import type { Lot, Person, SaleFacts } from '#lib/sale/facts.ts';
+import type { SheetTag } from '#lib/settlement/parties.ts';
+import { addressLines, clean, joined } from '#lib/settlement/spelling.ts';
+
+export interface AfterwardsFacts {
+  readonly ground: PaperGround;
+  readonly facts: SaleFacts;
+  /** Everybody as they stood at the sale. */
+  readonly people: readonly Person[];
+  readonly tags: readonly SheetTag[];
+  /** The region (ISO 3166-2) in which a lot was taken, where it is not the sale's own. */
+  readonly takenIn: ReadonlyMap<LotNo, string>;
+  /** Days after the season's close until a statement of held furs is due. */
+  readonly statementDays: number;
+}
+
+export interface PartyWords {
+  readonly names: string;
+  readonly address: string;
+  readonly licence: string;
+}
+
+/** The partners behind each seller number in words: names together, address and licence of the first who has one. */
+export function sellersInWords({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
+  const byId = new Map(people.map((person) => [person.personId, person]));
+  return new Map(
+    facts.sellers.map(({ sellerNo, partners }) => {
+      const own = partners.flatMap(({ personId }) => byId.get(personId) ?? []);
+      return [sellerNo, partyOf(own)];
+    }),
+  );
+}
+
+/** The same of each buyer; a licence shown at the sale comes before that of the person. */
+export function buyersInWords({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
+  const byId = new Map(people.map((person) => [person.personId, person]));
+  return new Map(
+    facts.buyers.map(({ buyerNo, personId, licenceNo }) => {
+      const person = byId.get(personId);
+      const words = partyOf(person ? [person] : []);
+      return [buyerNo, licenceNo === '' ? words : { ...words, licence: clean(licenceNo) }];
+    }),
+  );
+}
+
+function partyOf(people: readonly Person[]): PartyWords {
+  const addressed = people.find((person) => addressLines(person).length > 0);
+  const licensed = people.find(({ licenceNo }) => licenceNo !== '');
+  return {
+    names: joined(
+      people.map(({ name }) => name),
+      ', ',
+    ),
+    address: addressed ? joined(addressLines(addressed), ', ') : '',
+    licence: licensed ? joined([licensed.licenceNo, licensed.licenceRegion], ', ') : '',
+  };
+}
+
+/** The export tags of each lot, those that are not good with what they are. */
+export function tagsInWords({ tags }: AfterwardsFacts): Map<LotNo, string[]> {
+  const words = new Map<LotNo, string[]>();
+  for (const { lotNo, tag, condition, mended } of tags) {
+    const by = mended?.by ? `, replaced by ${mended.by}` : '';
+    const said = condition === 'intact' ? tag : `${tag} (${condition}${by})`;
+    words.set(lotNo, [...(words.get(lotNo) ?? []), said]);
+  }
+  return words;
+}
+
+// Lots on paper by seller number: who the seller is stands once, above their lots.
+
+interface Drawn<T> {
+  readonly columns: ListTable['columns'];
+  readonly rowOf: (one: T) => readonly ListCell[];
+}
+
+/** A table for each seller number among the lots, in the order of the numbers; the lots keep theirs. */
+export function bySeller<T extends { readonly lot: Lot }>(
+  after: AfterwardsFacts,
+  lots: readonly T[],
+  { columns, rowOf }: Drawn<T>,
+): ListTable[] {
+  const sellers = sellersInWords(after);
+  return [...groupBy(lots, ({ lot }) => lot.sellerNo)]
+    .sort(([a], [b]) => a - b)
+    .map(([sellerNo, theirs]) => {
+      const seller = sellers.get(sellerNo);
+      const licence = seller?.licence ? `licence ${seller.licence}` : 'no licence shown';
+      const title = joined([`Seller ${sellerNo}: ${seller?.names ?? ''}`, seller?.address ?? '', licence], ', ');
+      return { title, columns, rows: theirs.map(rowOf), none: '', sum: '' };
+    });
+}

@@ -1,0 +1,115 @@
+/**
+ * The return to the wildlife agency: one row for each lot that was sold. The columns are those that State rules ask a
+ * fur buyer's record for: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532; 3 CSR 10-10.715 (Missouri,
+ * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
+ * Nobody can say the county yet, so its place stays empty: the association's own section is no county.
+ */
+
+import { lotAmount } from '#lib/lot/amount.ts';
+import { compareLotNo } from '#lib/lot/number.ts';
+import { formatMoney, formatWeight } from '#lib/money/money.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
+import type { Lot, Outcome } from '#lib/sale/facts.ts';
+import { clean, dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import { type AfterwardsFacts, buyersInWords, bySeller, sellersInWords, tagsInWords } from './after-sale.ts';
+
+export const RETURN_COLUMNS = [
+  ...['date', 'seller', 'address', 'licence', 'lot_no', 'goods', 'scientific_name', 'count', 'weight', 'by', 'price'],
+  ...['amount', 'tags', 'state', 'county', 'buyer', 'buyer_licence'],
+] as const;
+
+interface SoldLot {
+  readonly lot: Lot;
+  readonly outcome: Outcome;
+}
+
+function soldLots({ facts }: AfterwardsFacts): SoldLot[] {
+  const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
+  return [...facts.lots]
+    .sort((a, b) => compareLotNo(a.lotNo, b.lotNo))
+    .flatMap((lot) => {
+      const outcome = outcomes.get(lot.lotNo);
+      return outcome?.kind === 'sold' && outcome.priceCents !== null ? [{ lot, outcome }] : [];
+    });
+}
+
+/** The rows of the CSV file, by lot number. */
+export function agencyReturnRows(after: AfterwardsFacts): string[][] {
+  const own = lookUp(after);
+  return soldLots(after).map(({ lot, outcome }) => {
+    const { seller, buyer, kind, tags, state } = own(lot, outcome);
+    const weight = lot.weightThousandths === null ? '' : formatWeight(lot.weightThousandths);
+    const price = outcome.priceCents;
+    return [
+      ...[after.facts.sale.heldOn, seller?.names ?? '', seller?.address ?? '', seller?.licence ?? '', lot.lotNo],
+      ...[
+        clean(kind?.name ?? lot.goods),
+        clean(kind?.scientificName ?? ''),
+        lot.count === null ? '' : String(lot.count),
+      ],
+      ...[weight, lot.by, price === null ? '' : formatMoney(price)],
+      price === null ? '' : formatMoney(lotAmount(price, lot)),
+      ...[tags.join('; '), state, '', buyer?.names ?? '', buyer?.licence ?? ''],
+    ];
+  });
+}
+
+function lookUp(after: AfterwardsFacts) {
+  const { facts, takenIn } = after;
+  const [sellers, buyers, tags] = [sellersInWords(after), buyersInWords(after), tagsInWords(after)];
+  const goods = new Map(facts.goods.map((kind) => [kind.goods, kind]));
+  return (lot: Lot, { buyerNo }: Outcome) => ({
+    seller: sellers.get(lot.sellerNo),
+    buyer: buyerNo === null ? undefined : buyers.get(buyerNo),
+    kind: goods.get(lot.goods),
+    tags: tags.get(lot.lotNo) ?? [],
+    state: takenIn.get(lot.lotNo) || facts.sale.region,
+  });
+}
+
+/** The same on paper, by seller: who they are stands once above what they sold. */
+export function agencyReturn(after: AfterwardsFacts): ListPaper {
+  const lots = soldLots(after);
+  const many = lots.length === 1 ? '1 lot' : `${lots.length} lots`;
+  return listPaper(after.ground, {
+    title: 'Return to the agency',
+    opening: [
+      `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
+      'What a return must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.',
+      NO_COUNTY,
+    ],
+    tables: tablesOf(after, lots),
+    remarks: [lots.length === 0 ? 'Nothing was sold.' : `${many} sold in all.`],
+    signatures: ['For the association', 'Date'],
+    caution: NO_ADVICE,
+  });
+}
+
+function tablesOf(after: AfterwardsFacts, lots: readonly SoldLot[]): ListTable[] {
+  const own = lookUp(after);
+  return bySeller(after, lots, {
+    columns: [
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'words', words: 'Goods and tags' },
+      { kind: 'quantity', words: 'Number' },
+      { kind: 'price', words: 'Price' },
+      { kind: 'goods', words: 'State, county' },
+      { kind: 'words', words: 'Buyer' },
+    ],
+    rowOf: ({ lot, outcome }) => {
+      const { buyer, kind, tags, state } = own(lot, outcome);
+      return [
+        cell(lot.lotNo),
+        cell(clean(kind?.name ?? lot.goods), ...tags),
+        cell(quantityFor(lot).words),
+        cell(outcome.priceCents === null ? '' : priceFor(outcome.priceCents, lot.by).words),
+        cell(state),
+        cell(buyer?.names ?? '', licence(buyer?.licence)),
+      ];
+    },
+  });
+}
+
+function licence(words: string | undefined): string {
+  return words === undefined || words === '' ? '' : `Licence ${words}`;
+}

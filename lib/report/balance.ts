@@ -1,0 +1,191 @@
+/** The proof that nothing is missing: each line has two sides that were added up on different ways. */
+
+import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import { addCents, type Cents, showMoney, subtractCents, sumCents } from '#lib/money/money.ts';
+import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
+import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+import { ACCOUNTS, accountBalances, buyerAccount, type JournalEntry, journalOf, sellerAccount } from './journal.ts';
+
+type BalanceName = 'buyers' | 'sellers' | 'pieces' | 'lots';
+
+/** One line of the balance. `left`, `right` and `difference` (left less right) are whole cents, pieces or lots. */
+interface BalanceLine {
+  readonly name: BalanceName;
+  readonly unit: 'cents' | 'pieces' | 'lots';
+  readonly leftWords: string;
+  readonly rightWords: string;
+  readonly left: number;
+  readonly right: number;
+  readonly difference: number;
+}
+
+/** The lines of a sale's balance; a sale that balances has no difference in any. */
+export function saleBalance(facts: SaleFacts): BalanceLine[] {
+  const invoices = invoiceSale(facts);
+  const hammer = hammerOf(facts);
+  return [
+    buyersLine(invoices, hammer),
+    sellersLine(settleSale(facts), hammer),
+    countLine(facts, 'pieces', (lot) => lot.count ?? 0),
+    countLine(facts, 'lots', () => 1),
+  ];
+}
+
+interface Hammer {
+  readonly allCents: Cents;
+  readonly donatedCents: Cents;
+}
+
+/** What the lots brought, straight from the hammer prices. */
+function hammerOf({ lots, outcomes }: SaleFacts): Hammer {
+  const byNo = new Map(lots.map((lot) => [lot.lotNo, lot]));
+  const sold = outcomes.flatMap(({ lotNo, kind, priceCents }) => {
+    const lot = byNo.get(lotNo);
+    if (lot === undefined || kind !== 'sold' || priceCents === null) return [];
+    return [{ donated: lot.donated, amountCents: lotAmount(priceCents, lot) }];
+  });
+  const donated = sold.filter((lot) => lot.donated).map(({ amountCents }) => amountCents);
+  return { allCents: sumCents(sold.map(({ amountCents }) => amountCents)), donatedCents: sumCents(donated) };
+}
+
+function buyersLine(invoices: readonly BuyerInvoice[], hammer: Hammer): BalanceLine {
+  const left = sumCents(invoices.map(({ totalCents }) => totalCents));
+  const premium = sumCents(invoices.map(({ premiumCents }) => premiumCents));
+  const tax = sumCents(invoices.map(({ taxCents }) => taxCents));
+  const words = { leftWords: 'invoices', rightWords: 'hammer prices, premium and tax' };
+  return line('buyers', { unit: 'cents', ...words, left, right: addCents(hammer.allCents, premium, tax) });
+}
+
+function sellersLine(settlements: readonly SellerSettlement[], hammer: Hammer): BalanceLine {
+  const right = sumCents(
+    settlements.flatMap((one) => [
+      ...one.shares.map(({ shareCents }) => shareCents),
+      one.commissionCents,
+      one.lotFeesCents,
+      one.noSaleFeesCents,
+      one.sellerNumberFeeCents,
+      one.chargesCents,
+    ]),
+  );
+  const rightWords = 'nets, commission, fees, charges deducted and donated lots';
+  const sides = { left: hammer.allCents, right: addCents(right, hammer.donatedCents) };
+  return line('sellers', { unit: 'cents', leftWords: 'hammer prices', rightWords, ...sides });
+}
+
+function countLine(facts: SaleFacts, unit: 'pieces' | 'lots', size: (lot: Lot) => number): BalanceLine {
+  const byNo = new Map(facts.lots.map((lot) => [lot.lotNo, size(lot)]));
+  const left = facts.lots.reduce((so, lot) => so + size(lot), 0);
+  const byKind: Record<OutcomeKind | 'waiting', number> = { sold: 0, passed: 0, withdrawn: 0, waiting: 0 };
+  for (const { lotNo, kind } of facts.outcomes) byKind[kind] += byNo.get(lotNo) ?? 0;
+  const called = new Set(facts.outcomes.map(({ lotNo }) => lotNo));
+  for (const lot of facts.lots) if (!called.has(lot.lotNo)) byKind.waiting += size(lot);
+  const right = byKind.sold + byKind.passed + byKind.withdrawn + byKind.waiting;
+  const rightWords = `${byKind.sold} sold, ${byKind.passed} passed, ${byKind.withdrawn} withdrawn, ${byKind.waiting} not yet called`;
+  return line(unit, { unit, leftWords: `${unit} brought in`, rightWords, left, right });
+}
+
+function line(name: BalanceName, rest: Omit<BalanceLine, 'name' | 'difference'>): BalanceLine {
+  return { name, ...rest, difference: rest.left - rest.right };
+}
+
+// What must be true of the money of every sale, whatever happened at it. Each finding is one sentence; a sale without
+// any is sound. The parts are checked by adding them up once more, not by the functions that made them.
+
+/** Everything about the money of a sale that does not add up. */
+export function moneyProblems(facts: SaleFacts): string[] {
+  const settlements = settleSale(facts);
+  const invoices = invoiceSale(facts);
+  const journal = journalOf(facts);
+  return [
+    ...settlements.flatMap(settlementProblems),
+    ...invoices.flatMap(invoiceProblems),
+    ...journal.flatMap(entryProblems),
+    ...accountProblems(facts, { settlements, invoices, journal }),
+    ...saleBalance(facts).flatMap(balanceProblems),
+  ];
+}
+
+/** Lines add up to the sums, the sums to the net, and the partners' shares to the net. */
+export function settlementProblems(one: SellerSettlement): string[] {
+  const who = `The settlement of seller ${one.sellerNo}`;
+  const kept = one.lines.filter(({ donated }) => !donated);
+  const off = [one.commissionCents, one.lotFeesCents, one.noSaleFeesCents, one.sellerNumberFeeCents, one.chargesCents];
+  return [
+    ...unequal(`${who}: gross`, one.grossCents, sumCents(kept.map(({ amountCents }) => amountCents))),
+    ...unequal(`${who}: commission`, one.commissionCents, sumCents(one.lines.map((line) => line.commissionCents))),
+    ...unequal(`${who}: lot fees`, one.lotFeesCents, sumCents(one.lines.map((line) => line.lotFeeCents))),
+    ...unequal(`${who}: no-sale fees`, one.noSaleFeesCents, sumCents(one.lines.map((line) => line.noSaleFeeCents))),
+    ...unequal(`${who}: net`, one.netCents, subtractCents(one.grossCents, sumCents(off))),
+    ...unequal(`${who}: shares`, sumCents(one.shares.map(({ shareCents }) => shareCents)), one.netCents),
+  ];
+}
+
+export function invoiceProblems(one: BuyerInvoice): string[] {
+  const who = `The invoice of buyer ${one.buyerNo}`;
+  const parts = [one.amountCents, one.premiumCents, one.taxCents];
+  return [
+    ...unequal(`${who}: lots`, one.amountCents, sumCents(one.lines.map(({ amountCents }) => amountCents))),
+    ...unequal(`${who}: premium`, one.premiumCents, sumCents(one.lines.map(({ premiumCents }) => premiumCents))),
+    ...unequal(`${who}: total`, one.totalCents, sumCents(parts)),
+  ];
+}
+
+export function entryProblems({ number, memo, postings }: JournalEntry): string[] {
+  const debit = sumCents(postings.map(({ debitCents }) => debitCents));
+  const credit = sumCents(postings.map(({ creditCents }) => creditCents));
+  return unequal(`Entry ${number} of the journal (${memo}): debit and credit`, debit, credit);
+}
+
+export function balanceProblems({ name, leftWords, left, rightWords, right, difference }: BalanceLine): string[] {
+  if (difference === 0) return [];
+  return [`The balance of ${name} is open: ${leftWords} ${left}, ${rightWords} ${right}.`];
+}
+
+interface Papers {
+  readonly settlements: readonly SellerSettlement[];
+  readonly invoices: readonly BuyerInvoice[];
+  readonly journal: readonly JournalEntry[];
+}
+
+/** The journal ends where the papers say: at what each seller is still owed, each buyer still owes, and the tax. */
+export function accountProblems(
+  facts: Pick<SaleFacts, 'payments'>,
+  { settlements, invoices, journal }: Papers,
+): string[] {
+  const balances = accountBalances(journal);
+  const balance = (account: string) => balances.get(account) ?? sumCents([]);
+  const paid = (mine: (payment: SaleFacts['payments'][number]) => boolean) =>
+    sumCents(
+      facts.payments.filter(mine).map(({ direction, amountCents }) => {
+        return direction === 'in' ? amountCents : subtractCents(sumCents([]), amountCents);
+      }),
+    );
+  const sellers = settlements.flatMap(({ sellerNo, netCents }) => {
+    const owed = sumCents([netCents, paid((payment) => payment.sellerNo === sellerNo)]);
+    return unequal(
+      `The account of seller ${sellerNo}`,
+      subtractCents(sumCents([]), balance(sellerAccount(sellerNo))),
+      owed,
+    );
+  });
+  const buyers = invoices.flatMap(({ buyerNo, totalCents }) => {
+    const owing = subtractCents(
+      totalCents,
+      paid((payment) => payment.buyerNo === buyerNo),
+    );
+    return unequal(`The account of buyer ${buyerNo}`, balance(buyerAccount(buyerNo)), owing);
+  });
+  const tax = sumCents(invoices.map(({ taxCents }) => taxCents));
+  const all = unequal('All accounts of the journal', sumCents(balances.values()), sumCents([]));
+  return [
+    ...sellers,
+    ...buyers,
+    ...unequal('The sales tax', subtractCents(sumCents([]), balance(ACCOUNTS.tax)), tax),
+    ...all,
+  ];
+}
+
+function unequal(what: string, is: Cents, ought: Cents): string[] {
+  return is === ought ? [] : [`${what}: ${showMoney(is)} where it ought to be ${showMoney(ought)}.`];
+}

@@ -1,0 +1,183 @@
+/**
+ * The balance by which a sale is closed. Each line is added up on two ways: from the lots and the payments on one side,
+ * from what was issued, paid and counted on the other. A sale closes when no line has a difference.
+ */
+
+import { compareLotNo } from '#lib/lot/number.ts';
+import { addCents, type Cents, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import type { OutcomeKind } from '#lib/sale/facts.ts';
+import type { SheetTotals } from '#lib/settlement/model.ts';
+import { type ClosingFacts, type ClosingLine, closingLine, moneyLine, type Part, type Why } from './closing-line.ts';
+import { type BuyerSums, buyerSums, type SellerSums, sellerSums } from './closing-sums.ts';
+
+export function closingLines(closing: ClosingFacts): ClosingLine[] {
+  return linesOfSums({ sellers: sellerSums(closing), buyers: buyerSums(closing), money: moneyLine(closing) });
+}
+
+/** What the lines are put together from: the sums of every seller number and every buyer, and the line of the money. */
+interface ClosingSums {
+  readonly sellers: readonly SellerSums[];
+  readonly buyers: readonly BuyerSums[];
+  readonly money: ClosingLine;
+}
+
+function linesOfSums({ sellers, buyers, money }: ClosingSums): ClosingLine[] {
+  const hammer = sumCents(sellers.map(({ hammerCents }) => hammerCents));
+  const notCalled = sellers.flatMap((one) => one.notCalled).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  return [
+    countLine('pieces', sellers, notCalled),
+    countLine('lots', sellers, notCalled),
+    hammerLine(sellers, hammer),
+    sheetsLine(sellers),
+    invoicesLine(buyers, hammer),
+    buyersLine(buyers),
+    sellersLine(sellers),
+    money,
+  ];
+}
+
+const COUNTED = [
+  ['sold', 'Sold'],
+  ['passed', 'No-sale'],
+  ['withdrawn', 'Withdrawn'],
+] as const satisfies readonly (readonly [OutcomeKind, string])[];
+
+function countLine(
+  unit: 'pieces' | 'lots',
+  sellers: readonly SellerSums[],
+  notCalled: SellerSums['notCalled'],
+): ClosingLine {
+  const sum = (of: (one: SellerSums) => number) => sellers.reduce((so, one) => so + of(one), 0);
+  return closingLine({
+    name: unit,
+    title: unit === 'pieces' ? 'Every piece went somewhere' : 'Every lot went somewhere',
+    unit,
+    leftWords: `${unit === 'pieces' ? 'Pieces' : 'Lots'} brought in`,
+    left: sum((one) => one[unit]),
+    rightWords: 'What became of them',
+    parts: COUNTED.map(([kind, label]) => ({ label, amount: sum(({ became }) => became[kind][unit]) })),
+    why: notCalled.map(({ lotNo, pieces }) => ({
+      kind: 'lot',
+      ref: lotNo,
+      words: `lot ${lotNo} was never called: call it, or withdraw it`,
+      amount: unit === 'pieces' ? pieces : 1,
+    })),
+  });
+}
+
+function hammerLine(sellers: readonly SellerSums[], hammer: Cents): ClosingLine {
+  const part = (label: string, of: (totals: SheetTotals) => Cents): Part => {
+    return { label, amount: sumCents(sellers.map(({ sheet }) => (sheet ? of(sheet.totals) : ZERO))) };
+  };
+  return closingLine({
+    name: 'hammer',
+    title: 'What the lots brought is on the sheets',
+    unit: 'cents',
+    leftWords: 'Hammer prices',
+    left: hammer,
+    rightWords: 'The sheets as issued',
+    parts: [
+      part('Nets of the sellers', ({ netCents }) => netCents),
+      part('Commission', ({ commissionCents }) => commissionCents),
+      part('Fees', (one) => addCents(one.lotFeesCents, one.noSaleFeesCents, one.sellerNumberFeeCents)),
+      part('Charges deducted', ({ chargesCents }) => chargesCents),
+      { label: 'Donated lots', amount: sumCents(sellers.map(({ donatedCents }) => donatedCents)) },
+    ],
+    why: sellers.map(({ sellerNo, sheet, hammerCents, donatedCents }) => {
+      const words = sheet
+        ? `seller ${sellerNo}: prices have changed since sheet ${sheet.number}; issue the correction sheet`
+        : `seller ${sellerNo} has no sheet yet`;
+      const gross = subtractCents(hammerCents, donatedCents);
+      const amount = subtractCents(gross, sheet?.totals.grossCents ?? ZERO);
+      return { kind: 'seller', ref: String(sellerNo), words, amount };
+    }),
+  });
+}
+
+/** A seller number that owes a fee and nothing else gets a sheet too: it is their bill. */
+function sheetsLine(sellers: readonly SellerSums[]): ClosingLine {
+  return closingLine({
+    name: 'sheets',
+    title: 'Every sheet is still right',
+    unit: 'cents',
+    leftWords: 'Nets as they stand',
+    left: sumCents(sellers.map(({ netCents }) => netCents)),
+    rightWords: 'Nets as handed out',
+    parts: [{ label: 'On the sheets', amount: sumCents(sellers.map(({ sheet }) => sheet?.totals.netCents ?? ZERO)) }],
+    why: sellers.map(({ sellerNo, netCents, sheet }) => {
+      const words = sheet
+        ? `seller ${sellerNo}: sheet ${sheet.number} is no longer right; issue the correction sheet`
+        : `seller ${sellerNo} has no sheet yet: issue it`;
+      const amount = subtractCents(netCents, sheet?.totals.netCents ?? ZERO);
+      return { kind: 'seller', ref: String(sellerNo), words, amount };
+    }),
+  });
+}
+
+/** A buyer who was given no invoice counts with what their lots come to: not everybody wants one. */
+function invoicesLine(buyers: readonly BuyerSums[], hammer: Cents): ClosingLine {
+  return closingLine({
+    name: 'invoices',
+    title: 'The invoices are what was bought',
+    unit: 'cents',
+    leftWords: 'Sum of the invoices',
+    left: sumCents(buyers.map(({ invoice, totalCents }) => invoice?.totalCents ?? totalCents)),
+    rightWords: 'What was bought',
+    parts: [
+      { label: 'Hammer prices', amount: hammer },
+      { label: 'Premium', amount: sumCents(buyers.map(({ premiumCents }) => premiumCents)) },
+      { label: 'Tax', amount: sumCents(buyers.map(({ taxCents }) => taxCents)) },
+    ],
+    why: buyers.flatMap(({ buyerNo, invoice, totalCents }): Why[] => {
+      if (!invoice) return [];
+      const amount = subtractCents(invoice.totalCents, totalCents);
+      const words = `buyer ${buyerNo}: invoice ${invoice.number} is no longer what was bought; issue the correcting one`;
+      return [{ kind: 'buyer', ref: String(buyerNo), words, amount }];
+    }),
+  });
+}
+
+function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
+  return closingLine({
+    name: 'buyers',
+    title: 'The buyers have paid',
+    unit: 'cents',
+    leftWords: 'Owed by the buyers',
+    left: sumCents(buyers.map(({ totalCents }) => totalCents)),
+    rightWords: 'Paid by them',
+    parts: [
+      { label: 'Taken in', amount: sumCents(buyers.map(({ takenInCents }) => takenInCents)) },
+      { label: 'Given back', amount: -sumCents(buyers.map(({ givenBackCents }) => givenBackCents)) },
+    ],
+    why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents }) => {
+      const amount = totalCents - (takenInCents - givenBackCents);
+      return { kind: 'buyer', ref: String(buyerNo), words: `buyer ${buyerNo} ${owes(amount)}`, amount };
+    }),
+  });
+}
+
+function owes(amount: number): string {
+  const words = showMoney(Math.abs(amount) as Cents);
+  return amount > 0 ? `still owes ${words}` : `paid ${words} too much`;
+}
+
+function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
+  return closingLine({
+    name: 'sellers',
+    title: 'The sellers are paid',
+    unit: 'cents',
+    leftWords: 'Nets of the sellers',
+    left: sumCents(sellers.map(({ netCents }) => netCents)),
+    rightWords: 'Paid to them',
+    parts: [
+      { label: 'Paid out', amount: sumCents(sellers.map(({ paidOutCents }) => paidOutCents)) },
+      { label: 'Paid in', amount: -sumCents(sellers.map(({ paidInCents }) => paidInCents)) },
+    ],
+    why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents }) => {
+      const amount = subtractCents(netCents, subtractCents(paidOutCents, paidInCents));
+      const words =
+        amount > ZERO ? `${showMoney(amount)} still to pay` : `owes ${showMoney(subtractCents(ZERO, amount))}`;
+      return { kind: 'seller', ref: String(sellerNo), words: `seller ${sellerNo}: ${words}`, amount };
+    }),
+  });
+}

@@ -1,0 +1,125 @@
+/**
+ * What one seller number and what one buyer adds to the balance of a sale. The lines are put together from these, so
+ * that whoever keeps them need not go through a whole sale again for the one number that has changed.
+ */
+
+import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
+import { lotAmount } from '#lib/lot/amount.ts';
+import type { LotNo } from '#lib/lot/number.ts';
+import { type Cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { groupBy } from '#lib/result/text.ts';
+import type { Lot, Outcome, OutcomeKind, Payment } from '#lib/sale/facts.ts';
+import type { SheetTotals } from '#lib/settlement/model.ts';
+import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+import type { ClosingFacts } from './closing-line.ts';
+
+interface Many {
+  readonly lots: number;
+  /** A lot without a count has none. */
+  readonly pieces: number;
+}
+
+/** Money is whole cents. */
+export interface SellerSums extends Many {
+  readonly sellerNo: number;
+  readonly became: Readonly<Record<OutcomeKind, Many>>;
+  /** The lots of which nothing stands. */
+  readonly notCalled: readonly { readonly lotNo: LotNo; readonly pieces: number }[];
+  /** Straight from the hammer prices, donated lots too. */
+  readonly hammerCents: Cents;
+  readonly donatedCents: Cents;
+  readonly netCents: Cents;
+  /** The newest sheet. */
+  readonly sheet: { readonly number: number; readonly totals: SheetTotals } | null;
+  readonly paidOutCents: Cents;
+  readonly paidInCents: Cents;
+}
+
+/** Money is whole cents. */
+export interface BuyerSums {
+  readonly buyerNo: number;
+  readonly premiumCents: Cents;
+  readonly taxCents: Cents;
+  readonly totalCents: Cents;
+  /** The newest invoice. */
+  readonly invoice: { readonly number: number; readonly totalCents: Cents } | null;
+  readonly takenInCents: Cents;
+  readonly givenBackCents: Cents;
+}
+
+/** Of every seller number in the facts, in the order of their numbers. `settled` is what {@link settleSale} gives. */
+export function sellerSums(
+  { facts, sheets }: Pick<ClosingFacts, 'facts' | 'sheets'>,
+  settled: readonly SellerSettlement[] = settleSale(facts),
+): SellerSums[] {
+  const lots = groupBy(facts.lots, ({ sellerNo }) => sellerNo);
+  const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
+  const payments = groupBy(facts.payments, ({ sellerNo }) => sellerNo);
+  return settled.map(({ sellerNo, netCents }) => {
+    const own = payments.get(sellerNo) ?? [];
+    return {
+      sellerNo,
+      netCents,
+      sheet: sheets.get(sellerNo) ?? null,
+      ...lotSums(lots.get(sellerNo) ?? [], outcomes),
+      paidOutCents: paid(own, 'out'),
+      paidInCents: paid(own, 'in'),
+    };
+  });
+}
+
+type LotSums = Omit<SellerSums, 'sellerNo' | 'netCents' | 'sheet' | 'paidOutCents' | 'paidInCents'>;
+
+function lotSums(lots: readonly Lot[], outcomes: ReadonlyMap<LotNo, Outcome>): LotSums {
+  const none = () => ({ lots: 0, pieces: 0 });
+  const became = { sold: none(), passed: none(), withdrawn: none() };
+  const [hammer, donated]: [Cents[], Cents[]] = [[], []];
+  const notCalled: SellerSums['notCalled'][number][] = [];
+  for (const lot of lots) {
+    const pieces = lot.count ?? 0;
+    const outcome = outcomes.get(lot.lotNo);
+    if (outcome === undefined) {
+      notCalled.push({ lotNo: lot.lotNo, pieces });
+      continue;
+    }
+    became[outcome.kind].lots += 1;
+    became[outcome.kind].pieces += pieces;
+    if (outcome.kind !== 'sold' || outcome.priceCents === null) continue;
+    const amount = lotAmount(outcome.priceCents, lot);
+    hammer.push(amount);
+    if (lot.donated) donated.push(amount);
+  }
+  const pieces = lots.reduce((so, { count }) => so + (count ?? 0), 0);
+  const sums = { hammerCents: sumCents(hammer), donatedCents: sumCents(donated) };
+  return { lots: lots.length, pieces, became, notCalled, ...sums };
+}
+
+/** Of every buyer in the facts, in the order of their numbers. `owed` is what {@link invoiceSale} gives. */
+export function buyerSums(
+  { facts, invoices }: Pick<ClosingFacts, 'facts' | 'invoices'>,
+  owed: readonly BuyerInvoice[] = invoiceSale(facts),
+): BuyerSums[] {
+  const bills = new Map(owed.map((bill) => [bill.buyerNo, bill]));
+  const payments = groupBy(facts.payments, ({ buyerNo }) => buyerNo);
+  return [...facts.buyers]
+    .sort((a, b) => a.buyerNo - b.buyerNo)
+    .map(({ buyerNo }) => {
+      const { premiumCents, taxCents, totalCents } = bills.get(buyerNo) ?? NOTHING;
+      const own = payments.get(buyerNo) ?? [];
+      return {
+        buyerNo,
+        premiumCents,
+        taxCents,
+        totalCents,
+        invoice: invoices.get(buyerNo) ?? null,
+        takenInCents: paid(own, 'in'),
+        givenBackCents: paid(own, 'out'),
+      };
+    });
+}
+
+const NOTHING = { premiumCents: ZERO, taxCents: ZERO, totalCents: ZERO };
+
+function paid(payments: readonly Payment[], wanted: Payment['direction']): Cents {
+  return sumCents(payments.filter(({ direction }) => direction === wanted).map(({ amountCents }) => amountCents));
+}

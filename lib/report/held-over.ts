@@ -1,0 +1,100 @@
+/**
+ * Furs that went home unsold, by seller, with the day by which a statement is due to the agency. Raw fur may be held
+ * for some days after the season closes, longer only on an application (Neb. Rev. Stat. § 37-464: 10 days, an example).
+ */
+
+import { heldUntil } from '#lib/date/date.ts';
+import { compareLotNo } from '#lib/lot/number.ts';
+import { formatWeight } from '#lib/money/money.ts';
+import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
+import type { Lot, OutcomeKind } from '#lib/sale/facts.ts';
+import { clean, dateInWords, quantityFor } from '#lib/settlement/spelling.ts';
+import { type AfterwardsFacts, bySeller, sellersInWords, tagsInWords } from './after-sale.ts';
+
+export const HELD_COLUMNS = [
+  ...['seller_no', 'seller', 'address', 'licence', 'lot_no', 'goods', 'count', 'weight', 'tags', 'outcome'],
+  'statement_due',
+] as const;
+
+interface Held {
+  readonly lot: Lot;
+  readonly outcome: Exclude<OutcomeKind, 'sold'> | 'not called';
+}
+
+/** ISO 8601 date, or null where the sale does not say when its season closes. */
+function statementDue({ facts, statementDays }: AfterwardsFacts): string | null {
+  const { seasonClosesOn } = facts.sale;
+  return seasonClosesOn === null ? null : heldUntil(seasonClosesOn, statementDays);
+}
+
+/** The lots that were not sold, by seller and lot number. */
+function heldLots({ facts }: AfterwardsFacts): Held[] {
+  const kinds = new Map(facts.outcomes.map(({ lotNo, kind }) => [lotNo, kind]));
+  return [...facts.lots]
+    .sort((a, b) => a.sellerNo - b.sellerNo || compareLotNo(a.lotNo, b.lotNo))
+    .flatMap((lot): Held[] => {
+      const kind = kinds.get(lot.lotNo);
+      return kind === 'sold' ? [] : [{ lot, outcome: kind ?? 'not called' }];
+    });
+}
+
+const OUTCOMES = { passed: 'no-sale', withdrawn: 'withdrawn', 'not called': 'not called' } as const;
+
+/** The rows of the CSV file. */
+export function heldRows(after: AfterwardsFacts): string[][] {
+  const [sellers, tags, due] = [sellersInWords(after), tagsInWords(after), statementDue(after)];
+  return heldLots(after).map(({ lot, outcome }) => {
+    const seller = sellers.get(lot.sellerNo);
+    return [
+      ...[String(lot.sellerNo), seller?.names ?? '', seller?.address ?? '', seller?.licence ?? '', lot.lotNo],
+      ...[goodsName(after, lot), lot.count === null ? '' : String(lot.count)],
+      lot.weightThousandths === null ? '' : formatWeight(lot.weightThousandths),
+      ...[(tags.get(lot.lotNo) ?? []).join('; '), OUTCOMES[outcome], due ?? ''],
+    ];
+  });
+}
+
+/** A worksheet to take to the agency: what each seller still holds, with room to write what became of it. */
+export function heldOver(after: AfterwardsFacts): ListPaper {
+  const due = statementDue(after);
+  const held = heldLots(after);
+  return listPaper(after.ground, {
+    title: 'Furs held over',
+    opening: [
+      due === null
+        ? 'The sale does not say when the season closes: ask your wildlife agency by when a statement is due.'
+        : `Raw fur still held after ${dateInWords(due)} wants a statement to the agency by that day: the season’s close and ${after.statementDays} days. Check the day with your wildlife agency.`,
+      'Write in what was sold elsewhere since, and tick what is still held.',
+    ],
+    tables: tablesOf(after, held),
+    remarks: held.length === 0 ? ['Everything that came in was sold.'] : [],
+    signatures: ['For the association', 'For the agency'],
+    caution: NO_ADVICE,
+  });
+}
+
+function tablesOf(after: AfterwardsFacts, held: readonly Held[]): ListTable[] {
+  const tags = tagsInWords(after);
+  return bySeller(after, held, {
+    columns: [
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'words', words: 'Goods and tags' },
+      { kind: 'quantity', words: 'Number' },
+      { kind: 'goods', words: 'At the sale' },
+      { kind: 'blank', words: 'Still held' },
+      { kind: 'blank', words: 'Sold on' },
+    ],
+    rowOf: ({ lot, outcome }) => [
+      cell(lot.lotNo),
+      cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? [])),
+      cell(quantityFor(lot).words),
+      cell(OUTCOMES[outcome]),
+      BLANK,
+      BLANK,
+    ],
+  });
+}
+
+function goodsName({ facts }: AfterwardsFacts, lot: Lot): string {
+  return clean(facts.goods.find(({ goods }) => goods === lot.goods)?.name ?? lot.goods);
+}

@@ -1,0 +1,219 @@
+/**
+ * The sale in double entry. Every entry is made of transfers, each from one account to another, so it balances by the
+ * way it is built. Liabilities:Sellers:n ends at that seller's net less what was paid out, Assets:Buyers:n at the
+ * buyer's total less what was paid in.
+ */
+
+import { localDay } from '#lib/date/local-day.ts';
+import { type BuyerInvoice, type InvoiceLine, invoiceSale } from '#lib/invoice/invoice.ts';
+import { compareLotNo } from '#lib/lot/number.ts';
+import { type Cents, formatMoney, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { compareCodePoints } from '#lib/result/text.ts';
+import type { Charge, Direction, Method, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
+import { type LotLine, type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+
+// The names of the accounts that a sale posts to, in the trade's words.
+
+export const ACCOUNTS = {
+  commission: 'Income:Commission',
+  lotFees: 'Income:Lot fees',
+  noSaleFees: 'Income:No-sale fees',
+  sellerNumbers: 'Income:Seller numbers',
+  premium: "Income:Buyer's premium",
+  donated: 'Income:Donated lots',
+  dues: 'Income:Dues',
+  adjustments: 'Income:Adjustments',
+  tax: 'Liabilities:Sales tax',
+  /** What was handed to sellers before the sale: it was posted on its own day, and deducting it takes it off here. */
+  advances: 'Assets:Advances to sellers',
+  cash: 'Assets:Cash',
+  checks: 'Assets:Checks',
+  bank: 'Assets:Bank',
+  cards: 'Assets:Cards',
+  other: 'Assets:Other payments',
+} as const;
+
+export function buyerAccount(buyerNo: number): string {
+  return `Assets:Buyers:${buyerNo}`;
+}
+
+export function sellerAccount(sellerNo: number): string {
+  return `Liabilities:Sellers:${sellerNo}`;
+}
+
+/** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
+function methodAccount(method: Method, direction: Direction): string {
+  if (method === 'cash') return ACCOUNTS.cash;
+  if (method === 'card') return ACCOUNTS.cards;
+  if (method === 'other') return ACCOUNTS.other;
+  return direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
+}
+
+/** Whose account a payment changes. Money of a person under neither a buyer's nor a seller's number is always dues. */
+function partyAccount({ buyerNo, sellerNo }: Payment): string {
+  if (buyerNo !== null) return buyerAccount(buyerNo);
+  return sellerNo === null ? ACCOUNTS.dues : sellerAccount(sellerNo);
+}
+
+/** So many cents that the first account is debited with and the second credited. */
+interface Transfer {
+  readonly debit: string;
+  readonly credit: string;
+  readonly amount: Cents;
+}
+
+type Draft = Omit<JournalEntry, 'number'>;
+
+/** Every sale, premium, tax, commission, fee, charge and payment of the sale, by date, numbered from 1. */
+export function journalOf(facts: SaleFacts): JournalEntry[] {
+  const settlements = settleSale(facts);
+  const invoices = invoiceSale(facts);
+  const drafts = [
+    ...lotDrafts(facts.sale, settlements, invoices),
+    ...invoices.map((invoice) => taxDraft(facts.sale, invoice)),
+    ...settlements.map((settlement) => numberDraft(facts.sale, settlement)),
+    ...facts.charges.map((charge) => chargeDraft(facts.sale, charge)),
+    ...facts.payments.map((payment) => paymentDraft(payment, facts.timeZone)),
+  ];
+  return drafts
+    .filter(({ postings }) => postings.length > 0)
+    .sort((a, b) => compareCodePoints(a.date, b.date))
+    .map((draft, at) => ({ ...draft, number: at + 1 }));
+}
+
+function draft(date: string, memo: string, transfers: readonly Transfer[]): Draft {
+  const postings = transfers.flatMap(({ debit, credit, amount }) => {
+    if (amount === ZERO) return [];
+    // An amount below nothing goes the other way about, so that neither column is ever negative.
+    const [to, from, size] = amount > ZERO ? [debit, credit, amount] : [credit, debit, negate(amount)];
+    return [
+      { account: to, debitCents: size, creditCents: ZERO },
+      { account: from, debitCents: ZERO, creditCents: size },
+    ];
+  });
+  return { date, memo, postings };
+}
+
+function lotDrafts(sale: Sale, settlements: readonly SellerSettlement[], invoices: readonly BuyerInvoice[]): Draft[] {
+  const bought = new Map(
+    invoices.flatMap(({ buyerNo, lines }) => lines.map((line) => [line.lotNo, { buyerNo, line }] as const)),
+  );
+  return settlements
+    .flatMap(({ sellerNo, lines }) => lines.map((line) => ({ sellerNo, line })))
+    .sort((a, b) => compareLotNo(a.line.lotNo, b.line.lotNo))
+    .map(({ sellerNo, line }) => lotDraft(sale, { sellerNo, line, bought: bought.get(line.lotNo) }));
+}
+
+interface CalledLot {
+  readonly sellerNo: number;
+  readonly line: LotLine;
+  readonly bought: { readonly buyerNo: number; readonly line: InvoiceLine } | undefined;
+}
+
+function lotDraft(sale: Sale, { sellerNo, line, bought }: CalledLot): Draft {
+  const seller = sellerAccount(sellerNo);
+  const fees = [
+    { debit: seller, credit: ACCOUNTS.commission, amount: line.commissionCents },
+    { debit: seller, credit: ACCOUNTS.lotFees, amount: line.lotFeeCents },
+    { debit: seller, credit: ACCOUNTS.noSaleFees, amount: line.noSaleFeeCents },
+  ];
+  if (bought === undefined) return draft(sale.heldOn, `Lot ${line.lotNo} of seller ${sellerNo} ${line.outcome}`, fees);
+  const buyer = buyerAccount(bought.buyerNo);
+  const given = line.donated ? ', donated' : '';
+  return draft(sale.heldOn, `Lot ${line.lotNo} of seller ${sellerNo} sold to buyer ${bought.buyerNo}${given}`, [
+    { debit: buyer, credit: line.donated ? ACCOUNTS.donated : seller, amount: line.amountCents },
+    { debit: buyer, credit: ACCOUNTS.premium, amount: bought.line.premiumCents },
+    ...fees,
+  ]);
+}
+
+function taxDraft(sale: Sale, { buyerNo, taxCents }: BuyerInvoice): Draft {
+  const transfer = { debit: buyerAccount(buyerNo), credit: ACCOUNTS.tax, amount: taxCents };
+  return draft(sale.heldOn, `Sales tax of buyer ${buyerNo}`, [transfer]);
+}
+
+function numberDraft(sale: Sale, { sellerNo, sellerNumberFeeCents }: SellerSettlement): Draft {
+  const transfer = { debit: sellerAccount(sellerNo), credit: ACCOUNTS.sellerNumbers, amount: sellerNumberFeeCents };
+  return draft(sale.heldOn, `Seller number ${sellerNo}`, [transfer]);
+}
+
+const CHARGE_ACCOUNTS = { dues: ACCOUNTS.dues, advance: ACCOUNTS.advances, adjustment: ACCOUNTS.adjustments } as const;
+const CHARGE_WORDS = { dues: 'Dues', advance: 'Advance', adjustment: 'Adjustment' } as const;
+
+function chargeDraft(sale: Sale, { sellerNo, kind, how, amountCents }: Charge): Draft {
+  const debit = how === 'deducted' ? sellerAccount(sellerNo) : ACCOUNTS.cash;
+  const memo = `${CHARGE_WORDS[kind]} of seller ${sellerNo}, ${how === 'deducted' ? 'deducted' : 'in cash'}`;
+  return draft(sale.heldOn, memo, [{ debit, credit: CHARGE_ACCOUNTS[kind], amount: amountCents }]);
+}
+
+function paymentDraft(payment: Payment, timeZone: string): Draft {
+  const { direction, method, reference, amountCents } = payment;
+  const money = methodAccount(method, direction);
+  const party = partyAccount(payment);
+  const reason = reference === '' ? '' : ` ${reference}`;
+  const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
+  const [debit, credit] = direction === 'in' ? [money, party] : [party, money];
+  return draft(localDay(payment.paidAt, timeZone), memo, [{ debit, credit, amount: amountCents }]);
+}
+
+function partyName({ buyerNo, sellerNo, personId }: Payment): string {
+  if (buyerNo !== null) return `buyer ${buyerNo}`;
+  return sellerNo === null ? `person ${personId ?? 'unknown'}` : `seller ${sellerNo}`;
+}
+
+// The journal as plain-text accounting, which general ledger programs read: accounts and commodity are declared.
+
+/** The whole text, with LF line ends. `currency` is ISO 4217; a debit is positive, a credit negative. */
+export function ledgerText(entries: readonly JournalEntry[], currency: string): string {
+  const accounts = [...new Set(entries.flatMap(({ postings }) => postings.map(({ account }) => account)))];
+  const declared = accounts.sort(compareCodePoints).map((account) => `account ${account}`);
+  const head = [`commodity 1000.00 ${currency}`, '', ...declared].join('\n');
+  return `${[head, ...entries.map((entry) => entryText(entry, currency))].join('\n\n')}\n`;
+}
+
+function entryText({ date, number, memo, postings }: JournalEntry, currency: string): string {
+  return [`${date} (${number}) ${plain(memo)}`, ...postings.map((posting) => postingText(posting, currency))].join(
+    '\n',
+  );
+}
+
+function postingText({ account, debitCents, creditCents }: Posting, currency: string): string {
+  const amount = formatMoney(debitCents > 0 ? debitCents : negate(creditCents));
+  return `    ${account.padEnd(32)}  ${amount.padStart(14)} ${currency}`;
+}
+
+/** A semicolon would begin a comment and a bar a payee, and a line end would end the entry. */
+function plain(memo: string): string {
+  return memo.replace(/[\s;|]+/gu, ' ').trim();
+}
+
+// Entries of a journal in double entry, and what the accounts come to.
+
+interface Posting {
+  readonly account: string;
+  /** Never negative; one of debit and credit is 0. */
+  readonly debitCents: Cents;
+  readonly creditCents: Cents;
+}
+
+export interface JournalEntry {
+  /** ISO 8601. */
+  readonly date: string;
+  /** From 1, in the order of the journal. */
+  readonly number: number;
+  readonly memo: string;
+  readonly postings: readonly Posting[];
+}
+
+/** Debits less credits of each account, in the order of the accounts' names. */
+export function accountBalances(entries: readonly JournalEntry[]): Map<string, Cents> {
+  const amounts = new Map<string, Cents[]>();
+  for (const { account, debitCents, creditCents } of entries.flatMap(({ postings }) => postings)) {
+    const own = amounts.get(account);
+    const amount = subtractCents(debitCents, creditCents);
+    if (own === undefined) amounts.set(account, [amount]);
+    else own.push(amount);
+  }
+  const sorted = [...amounts].sort(([a], [b]) => compareCodePoints(a, b));
+  return new Map(sorted.map(([account, own]) => [account, sumCents(own)]));
+}

@@ -1,0 +1,118 @@
+/**
+ * What people said and did at one sale, as plain values: the input of every sum in `lib/`.
+ * The book reads these shapes out of its tables and the exchange folder is a spelling of them;
+ * nothing here is worked out from anything else.
+ */
+import type { BuyerInFolder } from '#lib/buyer/fields.ts';
+import type { LotInFolder } from '#lib/lot/fields.ts';
+import type { LotNo } from '#lib/lot/number.ts';
+import type { Cents, Rate } from '#lib/money/money.ts';
+import type { PersonFacts } from '#lib/person/fields.ts';
+import type { GoodsInFolder } from './goods-fields.ts';
+import type { SaleDay, SaleTerms } from './terms-fields.ts';
+
+/** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
+export type By = LotInFolder['by'];
+
+export type Membership = 'member' | 'guest';
+export type OutcomeKind = 'sold' | 'passed' | 'withdrawn';
+export type Bidding = SaleDay['bidding'];
+export type Stage = 'planned' | 'intake' | 'selling' | 'settling' | 'closed';
+export type ChargeKind = 'dues' | 'advance' | 'adjustment';
+export type ChargeHow = 'deducted' | 'cash';
+export type Direction = 'in' | 'out';
+export type Method = 'cash' | 'check' | 'card' | 'other';
+export type TagCondition = 'intact' | 'broken' | 'replacement';
+
+export type CommissionRates = Readonly<Record<Membership, Rate>>;
+
+/** The terms of one sale. Rates are percentages as decimal text; money is whole cents. */
+export interface Terms extends SaleTerms {
+  readonly commission: CommissionRates;
+  readonly commissionOverrides: Readonly<Record<string, CommissionRates>>;
+}
+
+export interface Sale extends SaleDay {
+  readonly terms: Terms;
+}
+
+export type Goods = GoodsInFolder;
+
+export interface Person extends PersonFacts {
+  readonly personId: string;
+}
+
+export interface Partner {
+  readonly personId: string;
+  readonly memberUntil: string | null;
+  readonly parts: number;
+}
+
+/** One seller number: one person, or partners who share what it brings by parts, in the order given. */
+export interface Seller {
+  readonly sellerNo: number;
+  readonly partners: readonly Partner[];
+}
+
+export interface Buyer extends BuyerInFolder {
+  readonly buyerNo: number;
+  readonly personId: string;
+  readonly cleared: boolean;
+}
+
+/** What makes a lot's quantity: pieces, and thousandths of the unit in `by`. */
+export type Measured = Pick<LotInFolder, 'by' | 'count' | 'weightThousandths'>;
+
+export interface Lot extends LotInFolder {
+  readonly lotNo: LotNo;
+  readonly sellerNo: number;
+}
+
+/** The outcome that stands for a lot. A sold lot has a price and a buyer; the others have neither. */
+export interface Outcome {
+  readonly lotNo: LotNo;
+  readonly kind: OutcomeKind;
+  readonly priceCents: Cents | null;
+  readonly buyerNo: number | null;
+}
+
+export interface Charge {
+  readonly sellerNo: number;
+  readonly kind: ChargeKind;
+  readonly amountCents: Cents;
+  readonly how: ChargeHow;
+  readonly note: string;
+}
+
+export interface Bid {
+  readonly lotNo: LotNo;
+  readonly buyerNo: number;
+  readonly priceCents: Cents;
+  readonly receivedAt: string;
+}
+
+export interface Payment {
+  readonly direction: Direction;
+  readonly buyerNo: number | null;
+  readonly sellerNo: number | null;
+  readonly personId: string | null;
+  readonly method: Method;
+  readonly amountCents: Cents;
+  readonly reference: string;
+  readonly paidAt: string;
+}
+
+/** All the facts of one sale that the sums need. */
+export interface SaleFacts {
+  readonly sale: Sale;
+  /** IANA: where the association is. The day of a payment is the day there. */
+  readonly timeZone: string;
+  readonly goods: readonly Goods[];
+  readonly sellers: readonly Seller[];
+  readonly buyers: readonly Buyer[];
+  readonly lots: readonly Lot[];
+  /** At most one outcome a lot: the one that stands. */
+  readonly outcomes: readonly Outcome[];
+  readonly charges: readonly Charge[];
+  readonly payments: readonly Payment[];
+}

@@ -1,0 +1,64 @@
+/** How each partner of a seller number stands: their share, what they were paid, and what is still to pay or to get back. */
+
+import { addCents, type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import type { Payment } from '#lib/sale/facts.ts';
+
+/** All money is whole cents. */
+export interface PartnerAccount {
+  readonly personId: string;
+  /** Below nothing where the partner owes. */
+  readonly shareCents: Cents;
+  /** Paid to the partner less what they paid in. */
+  readonly paidCents: Cents;
+  /** Still to pay to the partner; below nothing, to get back. */
+  readonly owingCents: Cents;
+}
+
+interface Share {
+  readonly personId: string;
+  readonly shareCents: Cents;
+}
+
+type Money = Pick<Payment, 'direction' | 'personId' | 'amountCents'>;
+
+/** Money paid out less money paid in. */
+export function paidOut(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
+  return sumCents(
+    payments.map(({ direction, amountCents }) => (direction === 'out' ? amountCents : negate(amountCents))),
+  );
+}
+
+/**
+ * The partners' accounts in the order of the shares; what they were paid adds up to the payments. A payment that names
+ * no partner of the number is theirs in their order, each up to what was open, and what goes beyond is the first one's.
+ */
+export function partnerAccounts(shares: readonly Share[], payments: readonly Money[]): PartnerAccount[] {
+  const named = new Set(shares.map(({ personId }) => personId));
+  const accounts = shares.map(({ personId, shareCents }) =>
+    accountOf({ personId, shareCents }, paidOut(payments.filter((payment) => payment.personId === personId))),
+  );
+  const unnamed = paidOut(payments.filter(({ personId }) => personId === null || !named.has(personId)));
+  return spread(accounts, unnamed);
+}
+
+function accountOf({ personId, shareCents }: Share, paidCents: Cents): PartnerAccount {
+  return { personId, shareCents, paidCents, owingCents: subtractCents(shareCents, paidCents) };
+}
+
+function spread(accounts: readonly PartnerAccount[], unnamed: Cents): PartnerAccount[] {
+  let left = unnamed;
+  const filled = accounts.map((account) => {
+    const part = within(left, account.owingCents);
+    left = subtractCents(left, part);
+    return accountOf(account, addCents(account.paidCents, part));
+  });
+  const [first, ...others] = filled;
+  if (first === undefined || left === ZERO) return filled;
+  return [accountOf(first, addCents(first.paidCents, left)), ...others];
+}
+
+/** As much of an amount as an open one of the same sign takes. */
+function within(amount: Cents, open: Cents): Cents {
+  if (amount > ZERO === open > ZERO) return Math.abs(amount) < Math.abs(open) ? amount : open;
+  return ZERO;
+}

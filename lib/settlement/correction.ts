@@ -1,0 +1,278 @@
+/** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
+import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import type { PaperGround } from '#lib/paper/facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import type { Stage } from '#lib/sale/facts.ts';
+import type { PartnerAccount } from '#lib/seller/account.ts';
+import { decideIssueStage } from './decide-issue.ts';
+import type { SettlementSheet, SheetLot, SheetTotals } from './model.ts';
+import type { SheetFigures } from './sheet.ts';
+import { clean, figure, withoutSign } from './spelling.ts';
+
+/** The finished model: `now` is the whole settlement as it stands, `report` what has changed in it. */
+export interface CorrectionSheet {
+  readonly paper: 'correction-sheet';
+  readonly version: 1;
+  readonly corrects: number;
+  readonly reason: string;
+  readonly now: SettlementSheet;
+  readonly report: ListPaper;
+  /** Net now less net before. */
+  readonly differenceCents: Cents;
+  /** Still to pay to all partners; below nothing, to get back. */
+  readonly owingCents: Cents;
+}
+
+/** True where a fresh sheet would say other figures than an issued one. */
+export function sheetChanged(issued: SheetFigures, fresh: SheetFigures): boolean {
+  return figuresOf(issued) !== figuresOf(fresh);
+}
+
+function figuresOf({ totals, shares, counted, beside, charges }: SheetFigures): string {
+  const lots = [...counted, ...beside].flatMap((group) => group.lots.map((lot) => [group.kind, ...lotFigures(lot)]));
+  const own = shares.map(({ personId, parts, share }) => [personId, parts, share.cents]);
+  const lines = Object.keys(totals).sort();
+  const sums = lines.map((name) => totals[name as keyof SheetTotals]);
+  return JSON.stringify([
+    sums,
+    own,
+    lots.map(String).sort(),
+    charges.map(({ kind, how, amount }) => [kind, how, amount.cents]),
+  ]);
+}
+
+/** Figures and not words: a sheet of an older wording is no sheet whose sums have changed. */
+function lotFigures({ lotNo, outcome, quantity, price, amount, commission, fees, net }: SheetLot): (string | number)[] {
+  const cents = [amount, commission, fees, net].map((figure) => figure.cents);
+  return [lotNo, outcome, quantity.figure, price.cents ?? '', ...cents];
+}
+
+function lotCells(lot: SheetLot): string[] {
+  const { lotNo, outcome, goods, quantity, price, amount, commission, fees, net } = lot;
+  return [lotNo, outcome, goods, quantity.words, price.words, amount.words, commission.words, fees.words, net.words];
+}
+
+export interface Correcting {
+  readonly ground: PaperGround;
+  readonly before: SettlementSheet;
+  /** The sheet as it would be issued now, with its new number. */
+  readonly now: SettlementSheet;
+  /** The partners' accounts over the shares of `now`. */
+  readonly accounts: readonly PartnerAccount[];
+  readonly reason: string;
+}
+
+/** Makes the finished sheet. Throws where the older sheet has no number: a preview cannot be corrected. */
+export function correctionSheet(correcting: Correcting): CorrectionSheet {
+  const { before, now, accounts, reason } = correcting;
+  if (before.number === null) throw new RangeError('a preview is not corrected');
+  const owingCents = sumCents(accounts.map((account) => account.owingCents));
+  const differenceCents = subtractCents(now.totals.netCents, before.totals.netCents);
+  return {
+    paper: 'correction-sheet',
+    version: 1,
+    corrects: before.number,
+    reason: clean(reason),
+    now,
+    report: reportOn(correcting, owingCents),
+    differenceCents,
+    owingCents,
+  };
+}
+
+function reportOn({ ground, before, now, accounts, reason }: Correcting, owingCents: Cents): ListPaper {
+  return listPaper(ground, {
+    title: `Correction of sheet ${before.number}`,
+    issuedWords: `${now.numberWords}, ${lower(now.issuedWords)}`,
+    number: { label: 'Seller', words: String(now.sellerNo) },
+    parties: now.partners.map(({ name, address }) => ({ title: name, sentences: address })),
+    opening: [
+      `Sheet ${before.number} (${lower(before.issuedWords)}) stays as it was; this one says what is right now.`,
+      `Why: ${clean(reason)}`,
+      `${resultLabel(owingCents)}: ${withoutSign(owingCents)}`,
+    ],
+    tables: [sumsTable(before.totals, now.totals), lotsTable(before, now), partnersTable(now, accounts)],
+    caution: now.caution,
+  });
+}
+
+function lower(words: string): string {
+  return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
+}
+
+const RESULTS = { pay: 'Still to be paid to you', back: 'Please pay back to the association' } as const;
+
+/** Said so that nobody has to read a minus sign. */
+function resultLabel(owingCents: Cents): string {
+  if (owingCents > ZERO) return RESULTS.pay;
+  return owingCents < ZERO ? RESULTS.back : 'Nothing is left to pay';
+}
+
+/**
+ * The settlement as it is printed behind a correction: what its sums are now. What is left to pay, less what was paid,
+ * is said by the correction alone; a sheet by itself would ask for it a second time. The frozen copy keeps its words.
+ */
+function sheetBehindCorrection(sheet: SettlementSheet): SettlementSheet {
+  const title = sheet.shares.length > 1 ? 'Share of each partner, corrected' : 'Share, corrected';
+  return {
+    ...sheet,
+    result: {
+      kind: 'net',
+      label: 'Net proceeds, corrected',
+      words: showMoney(sheet.totals.netCents),
+      sentence: 'What is left to pay is on the correction that comes with this sheet.',
+    },
+    sharesTitle: title,
+    shares: sheet.shares.map((one) => ({ ...one, share: figure(one.share.cents) })),
+  };
+}
+
+/**
+ * The correction as it is printed. Where one partner gets more and another pays back, their sum is nobody's to pay: each
+ * is told their own.
+ */
+function printedCorrection(report: ListPaper): ListPaper {
+  const rows = report.tables.at(-1)?.rows ?? [];
+  const own = rows
+    .map((row) => row.map(({ words }) => words))
+    .map(([name = '', , , toPay = '', toGetBack = '']) => ({ name, toPay, toGetBack }));
+  const mixed = own.some(({ toPay }) => toPay !== '') && own.some(({ toGetBack }) => toGetBack !== '');
+  if (!mixed) return report;
+  const each = own
+    .filter(({ toPay, toGetBack }) => toPay !== toGetBack)
+    .map(({ name, toPay, toGetBack }) =>
+      toPay === '' ? `${name}, ${lower(RESULTS.back)}: ${toGetBack}` : `${name}, ${lower(RESULTS.pay)}: ${toPay}`,
+    );
+  return { ...report, opening: [...report.opening.slice(0, -1), ...each] };
+}
+
+export interface IssuedPaper {
+  readonly sheet: SettlementSheet;
+  readonly correction: Pick<CorrectionSheet, 'report'> | null;
+}
+
+/** An issued sheet as it is shown and printed: a first one as it is frozen, a correction so that one paper says what is left to pay. */
+export function asPrinted({ sheet, correction }: IssuedPaper): { sheet: SettlementSheet; report: ListPaper | null } {
+  if (!correction) return { sheet, report: null };
+  return { sheet: sheetBehindCorrection(sheet), report: printedCorrection(correction.report) };
+}
+
+const SUMS: readonly (readonly [string, (totals: SheetTotals) => Cents])[] = [
+  ['Gross proceeds', (one) => one.grossCents],
+  ['Commission', (one) => negate(one.commissionCents)],
+  ['Fees', (one) => negate(addCents(one.lotFeesCents, one.noSaleFeesCents))],
+  ['Seller number', (one) => negate(one.sellerNumberFeeCents)],
+  ['Charges', (one) => negate(one.chargesCents)],
+];
+
+function sumsTable(before: SheetTotals, now: SheetTotals): ListTable {
+  const rows = [...SUMS, NET].map(([label, of]) => compared(label, of(before), of(now)));
+  return table('The sums', ['', 'Before', 'Now', 'Difference'], rows);
+}
+
+const NET = ['Net', (one: SheetTotals) => one.netCents] as const;
+
+function compared(label: string, before: Cents, now: Cents): string[] {
+  return [label, showMoney(before), showMoney(now), signed(subtractCents(now, before))];
+}
+
+/** A table with words in its first column and money in the others. */
+function table(
+  title: string,
+  [first = '', ...others]: readonly string[],
+  rows: readonly (readonly string[])[],
+): ListTable {
+  const money = others.map((words) => ({ kind: 'money' as const, words }));
+  const columns = [{ kind: 'words' as const, words: first }, ...money];
+  return { title, columns, rows: rows.map((row) => row.map((words) => cell(words))), none: '', sum: '' };
+}
+
+/** A difference with its sign, so that nobody takes one to get back for one to pay. */
+function signed(amount: Cents): string {
+  return amount > ZERO ? `+${showMoney(amount)}` : showMoney(amount);
+}
+
+function lotsTable(before: SettlementSheet, now: SettlementSheet): ListTable {
+  const [was, is] = [lotsOf(before), lotsOf(now)];
+  const numbers = [...new Set([...was.keys(), ...is.keys()])];
+  const changed = numbers.filter((no) => String(cellsOf(was.get(no))) !== String(cellsOf(is.get(no))));
+  return {
+    title: 'The lots that changed',
+    columns: [
+      { kind: 'lot', words: 'Lot' },
+      { kind: 'words', words: 'Before, and now' },
+      { kind: 'money', words: 'Net before' },
+      { kind: 'money', words: 'Net now' },
+      { kind: 'money', words: 'Difference' },
+    ],
+    rows: changed.map((no) => lotRow(no, was.get(no), is.get(no))),
+    none: 'No lot has changed: the difference is in what was charged or in the shares.',
+    sum: '',
+  };
+}
+
+function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
+  return new Map([...counted, ...beside].flatMap(({ lots }) => lots.map((lot) => [lot.lotNo, lot] as const)));
+}
+
+function cellsOf(lot: SheetLot | undefined): string[] {
+  return lot === undefined ? [] : [...lotCells(lot), String(lot.donated)];
+}
+
+function lotRow(no: string, was: SheetLot | undefined, is: SheetLot | undefined) {
+  const net = (lot: SheetLot | undefined) => lot?.net.cents ?? ZERO;
+  const difference = signed(subtractCents(net(is), net(was)));
+  return [
+    cell(no),
+    cell(saidOf(was), `now: ${saidOf(is)}`),
+    ...[showMoney(net(was)), showMoney(net(is)), difference].map((words) => cell(words)),
+  ];
+}
+
+const OUTCOMES = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn', waiting: 'not called' } as const;
+
+function saidOf(lot: SheetLot | undefined): string {
+  if (lot === undefined) return 'not on the sheet';
+  const price = lot.outcome === 'sold' ? ` at ${lot.price.words}` : '';
+  const given = lot.donated ? ', donated' : '';
+  return `${lot.goods}, ${lot.quantity.words}, ${OUTCOMES[lot.outcome]}${price}${given}`;
+}
+
+function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]): ListTable {
+  const names = new Map(now.shares.map(({ personId, name }) => [personId, name]));
+  const rows = accounts.map(({ personId, shareCents, paidCents, owingCents }) => [
+    names.get(personId) ?? personId,
+    showMoney(shareCents),
+    showMoney(paidCents),
+    owingCents > ZERO ? showMoney(owingCents) : '',
+    owingCents < ZERO ? withoutSign(owingCents) : '',
+  ]);
+  return table(
+    'What each has had, and what is left',
+    ['Who', 'Share now', 'Paid so far', 'Still to pay', 'To get back'],
+    rows,
+  );
+}
+
+// Whether a correction sheet may be issued now: only to a sheet that was handed out and is no longer right.
+
+export interface CorrectionScene {
+  readonly stage: Stage;
+  readonly sellerNo: number;
+  /** The newest sheet, or null where none was issued. */
+  readonly sheetNumber: number | null;
+  /** True where a fresh sheet would say other figures. */
+  readonly changed: boolean;
+}
+
+export function decideCorrection({ stage, sellerNo, sheetNumber, changed }: CorrectionScene): Result<number> {
+  const allowed = decideIssueStage(stage);
+  if (!allowed.ok) return allowed;
+  if (sheetNumber === null) {
+    return refuse('wrong_stage', `Seller number ${sellerNo} has no sheet yet: issue the first one.`, 'sellerNo');
+  }
+  if (changed) return accept(sheetNumber);
+  const message = `Sheet ${sheetNumber} of seller number ${sellerNo} is still right: there is nothing to correct.`;
+  return refuse('already', message, 'sellerNo');
+}

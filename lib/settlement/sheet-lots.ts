@@ -1,0 +1,110 @@
+/** The lots of a sheet: one row a lot, in groups by what became of it. */
+
+import { lotDetails } from '#lib/lot/details.ts';
+import { compareLotNo } from '#lib/lot/number.ts';
+import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
+import { type Rate, showMoney, ZERO } from '#lib/money/money.ts';
+import type { Goods, Lot, Outcome } from '#lib/sale/facts.ts';
+import type { LotGroup, LotGroupKind, SheetLot } from './model.ts';
+import type { LotLine } from './settlement.ts';
+import { blank, clean, figure, joined, NOTHING, piecesFor, priceFor, quantityFor } from './spelling.ts';
+
+/** A lot with what became of it. A lot that was not called has no outcome and no line. */
+export interface CalledLot {
+  readonly lot: Lot;
+  readonly goods: Goods | undefined;
+  readonly outcome: Outcome | undefined;
+  readonly line: LotLine | undefined;
+  readonly commissionPct: Rate;
+}
+
+const TITLES: Readonly<Record<LotGroupKind, string>> = {
+  sold: 'Sold',
+  passed: 'No-sale (passed)',
+  donated: 'Given to the association: what these brought is not in your sum',
+  withdrawn: 'Withdrawn before the hammer fell',
+  waiting: 'Not called',
+};
+
+/** The groups that have lots, in the order asked for, each by lot number. */
+export function lotGroups(lots: readonly CalledLot[], kinds: readonly LotGroupKind[]): LotGroup[] {
+  const sorted = [...lots].sort((a, b) => compareLotNo(a.lot.lotNo, b.lot.lotNo));
+  return kinds
+    .map((kind) => ({ kind, title: TITLES[kind], lots: sorted.filter((lot) => groupOf(lot) === kind).map(rowOf) }))
+    .filter((group) => group.lots.length > 0);
+}
+
+function groupOf({ lot, outcome }: CalledLot): LotGroupKind {
+  if (outcome === undefined) return 'waiting';
+  if (outcome.kind === 'withdrawn') return 'withdrawn';
+  return lot.donated ? 'donated' : outcome.kind;
+}
+
+function rowOf(called: CalledLot): SheetLot {
+  const { lot, goods, outcome } = called;
+  return {
+    lotNo: lot.lotNo,
+    outcome: outcome?.kind ?? 'waiting',
+    donated: lot.donated,
+    goods: clean(goods?.name ?? lot.goods),
+    detail: detailOf(lot),
+    note: clean(lot.note),
+    quantity: quantityFor(lot),
+    price: priceOf(called),
+    ...figuresOf(called),
+  };
+}
+
+/** A lot by weight says its pieces here, where there are several. */
+function detailOf(lot: Lot): string {
+  const byWeight = lot.by === 'lb' || lot.by === 'oz';
+  const pieces = byWeight && lot.count !== null && lot.count > 1 ? piecesFor(lot.count).words : '';
+  return joined([lotDetails('sheet', lot), pieces], ' · ');
+}
+
+function priceOf({ lot, outcome }: CalledLot): SheetLot['price'] {
+  if (outcome?.kind === 'sold' && outcome.priceCents !== null) {
+    return { kind: 'hammer', cents: outcome.priceCents, ...priceFor(outcome.priceCents, lot.by) };
+  }
+  if (lot.minimumCents === null) return { kind: 'none', cents: null, ...NOTHING };
+  const minimum = priceFor(lot.minimumCents, lot.by);
+  return { kind: 'minimum', cents: lot.minimumCents, ...minimum, words: `minimum ${minimum.words}` };
+}
+
+type Figures = Pick<SheetLot, 'amount' | 'commission' | 'commissionHow' | 'fees' | 'feesHow' | 'net'>;
+
+function figuresOf(called: CalledLot): Figures {
+  const { line } = called;
+  if (line === undefined) return { ...NO_FIGURES };
+  const sold = line.outcome === 'sold';
+  const counts = groupOf(called) === 'sold' || groupOf(called) === 'passed';
+  const own = counts ? figure : blank;
+  return {
+    amount: sold ? figure(line.amountCents) : blank(ZERO),
+    commission: sold ? own(line.commissionCents) : blank(ZERO),
+    commissionHow: sold && counts ? commissionHow(called, line) : '',
+    fees: own(line.feesCents),
+    feesHow: feesHow(line),
+    net: own(line.netCents),
+  };
+}
+
+const NO_FIGURES: Figures = {
+  amount: blank(ZERO),
+  commission: blank(ZERO),
+  commissionHow: '',
+  fees: blank(ZERO),
+  feesHow: '',
+  net: blank(ZERO),
+};
+
+/** The percentage, or which limit of the terms took its place. */
+function commissionHow({ commissionPct }: CalledLot, { amountCents, commissionCents }: LotLine): string {
+  if (commissionCents === roundHalfUp(percentOf(amountCents, commissionPct))) return `${commissionPct} %`;
+  return commissionCents === amountCents ? 'all of it' : `at least ${showMoney(commissionCents)}`;
+}
+
+function feesHow({ lotFeeCents, noSaleFeeCents }: LotLine): string {
+  if (lotFeeCents === ZERO || noSaleFeeCents === ZERO) return '';
+  return `lot fee ${showMoney(lotFeeCents)}, no-sale fee ${showMoney(noSaleFeeCents)}`;
+}

@@ -1,0 +1,216 @@
+/** Makes the finished settlement sheet of one seller number. Every sum is `lib/settlement/settlement.ts`'s; here it gets its words. */
+import { compareLotNo } from '#lib/lot/number.ts';
+import { addCents, type Cents, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
+import type { Charge, ChargeKind, Sale } from '#lib/sale/facts.ts';
+import { termsInWords } from '#lib/sale/terms.ts';
+import type {
+  SettlementSheet,
+  SheetCharge,
+  SheetHead,
+  SheetPartner,
+  SheetSale,
+  SheetShare,
+  SheetStep,
+  SheetTotals,
+} from './model.ts';
+import {
+  associationOf,
+  CAUTION,
+  membershipInWords,
+  partnersOf,
+  remarksOf,
+  type SellerFile,
+  type SheetStamp,
+  tagsOf,
+} from './parties.ts';
+import { commissionPct, type SellerSettlement, settleSeller } from './settlement.ts';
+import { type CalledLot, lotGroups } from './sheet-lots.ts';
+import { clean, dateInWords, figure, joined, withoutSign } from './spelling.ts';
+
+/** The figures of a sheet without its words: as much of it as can become untrue. */
+export type SheetFigures = Pick<SettlementSheet, 'counted' | 'beside' | 'charges' | 'totals' | 'shares'>;
+
+export function sheetFigures(file: SellerFile): SheetFigures {
+  const settled = settle(file);
+  const called = calledLots(file, settled);
+  return {
+    counted: lotGroups(called, ['sold', 'passed']),
+    beside: lotGroups(called, ['donated', 'withdrawn', 'waiting']),
+    charges: file.charges.map(chargeOf),
+    totals: totalsOf(settled),
+    shares: sharesOf(settled, []),
+  };
+}
+
+/** The sheet as it is printed and frozen. Throws when the facts do not hang together. */
+export function settlementSheet(given: SellerFile, stamp: SheetStamp): SettlementSheet {
+  const file = { ...given, lots: [...given.lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo)) };
+  const { sale, seller } = file;
+  const settled = settle(file);
+  const called = calledLots(file, settled);
+  const counted = lotGroups(called, ['sold', 'passed']);
+  const charges = file.charges.map(chargeOf);
+  const partners = partnersOf(file);
+  return {
+    paper: 'settlement-sheet',
+    version: 1,
+    title: 'Settlement sheet',
+    ...stampOf(stamp),
+    association: associationOf(file.association),
+    sale: saleOf(sale),
+    sellerNo: seller.sellerNo,
+    membership: settled.membership,
+    membershipWords: membershipInWords(settled.membership, partners.length),
+    partners,
+    counted,
+    countedSum: counted.length === 0 ? null : countedSum(settled),
+    beside: lotGroups(called, ['donated', 'withdrawn', 'waiting']),
+    charges,
+    steps: stepsOf(settled, charges),
+    paidInCash: paidInCash(charges),
+    totals: totalsOf(settled),
+    result: resultOf(settled.netCents, sale.currency),
+    sharesTitle: sharesTitle(settled, partners.length),
+    shares: sharesOf(settled, partners),
+    remarks: remarksOf(file, partners),
+    tags: tagsOf(file),
+    terms: termsInWords(sale, file.goods).map(clean),
+    caution: CAUTION,
+  };
+}
+
+function settle({ seller, sale, lots, outcomes, charges }: SellerFile): SellerSettlement {
+  const byLot = new Map(lots.map((lot) => [lot.lotNo, lot]));
+  const called = outcomes.map((outcome) => {
+    const lot = byLot.get(outcome.lotNo);
+    if (lot === undefined) throw new RangeError(`lot ${outcome.lotNo} is not of seller number ${seller.sellerNo}`);
+    return { lot, outcome };
+  });
+  return settleSeller(seller, { sale, called, charges });
+}
+
+function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: SellerSettlement): CalledLot[] {
+  const kinds = new Map(goods.map((kind) => [kind.goods, kind]));
+  const byLot = new Map(outcomes.map((outcome) => [outcome.lotNo, outcome]));
+  const lines = new Map(settled.lines.map((line) => [line.lotNo, line]));
+  return lots.map((lot) => ({
+    lot,
+    goods: kinds.get(lot.goods),
+    outcome: byLot.get(lot.lotNo),
+    line: lines.get(lot.lotNo),
+    commissionPct: commissionPct(sale.terms, lot.goods, settled.membership),
+  }));
+}
+
+type Stamped = Pick<SettlementSheet, 'number' | 'numberWords' | 'preview' | 'issuedOn' | 'issuedWords' | 'head'>;
+
+function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
+  const preview = number === null;
+  const date = dateInWords(issuedOn);
+  return {
+    number,
+    numberWords: preview ? 'PREVIEW' : `Sheet ${number}`,
+    preview,
+    issuedOn,
+    issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
+    head: headOf(head),
+  };
+}
+
+/** The columns of the lots that count, added up; a donated lot is in none of them. */
+function countedSum(settled: SellerSettlement): SettlementSheet['countedSum'] {
+  const { grossCents, commissionCents, lotFeesCents, noSaleFeesCents } = settled;
+  return {
+    label: 'Sum of the lots above',
+    amount: figure(grossCents),
+    commission: figure(commissionCents),
+    fees: figure(addCents(lotFeesCents, noSaleFeesCents)),
+    net: figure(lotNets(settled)),
+  };
+}
+
+function lotNets({ lines }: SellerSettlement) {
+  return sumCents(lines.map(({ netCents }) => netCents));
+}
+
+function totalsOf(settled: SellerSettlement): SheetTotals {
+  const { lotsSold, lotsPassed, grossCents, commissionCents, lotFeesCents, noSaleFeesCents } = settled;
+  const { sellerNumberFeeCents, chargesCents, netCents } = settled;
+  const lots = { lotsSold, lotsPassed, grossCents, commissionCents, lotFeesCents, noSaleFeesCents };
+  return { ...lots, lotNetsCents: lotNets(settled), sellerNumberFeeCents, chargesCents, netCents };
+}
+
+function sharesTitle({ netCents }: SellerSettlement, partners: number): string {
+  if (netCents < ZERO) return partners > 1 ? 'What each partner owes of it' : 'Owed by';
+  return partners > 1 ? 'How the partners share it' : 'Payable to';
+}
+
+function sharesOf({ shares }: SellerSettlement, partners: readonly SheetPartner[]): SheetShare[] {
+  const all = shares.reduce((sum, { parts }) => sum + parts, 0);
+  return shares.map(({ personId, parts, shareCents }, at) => ({
+    personId,
+    name: partners[at]?.name ?? personId,
+    parts,
+    partsWords: shares.length > 1 ? `${parts} of ${all} parts` : '',
+    share: { cents: shareCents, words: withoutSign(shareCents) },
+  }));
+}
+
+// The reckoning of a sheet, line by line: what the lots brought, what goes off, and what is left.
+
+const CHARGES: Readonly<Record<ChargeKind, string>> = { dues: 'Dues', advance: 'Advance', adjustment: 'Adjustment' };
+
+export function chargeOf(charge: Charge): SheetCharge {
+  const label = joined([CHARGES[charge.kind], clean(charge.note)], ': ');
+  return { kind: charge.kind, how: charge.how, label, amount: figure(charge.amountCents) };
+}
+
+/** The steps from gross to net. The effects of all but the last add up to the last. */
+function stepsOf(settled: SellerSettlement, charges: readonly SheetCharge[]): SheetStep[] {
+  const { grossCents, netCents } = settled;
+  return [
+    { kind: 'start', label: 'Gross proceeds', words: showMoney(grossCents), effectCents: grossCents },
+    ...takenOff('Commission', settled.commissionCents),
+    ...takenOff('Lot fees', settled.lotFeesCents),
+    ...takenOff('No-sale fees', settled.noSaleFeesCents),
+    ...takenOff('Seller number', settled.sellerNumberFeeCents),
+    ...charges.filter(({ how }) => how === 'deducted').flatMap(({ label, amount }) => takenOff(label, amount.cents)),
+    { kind: 'sum', label: 'Net', words: showMoney(netCents), effectCents: netCents },
+  ];
+}
+
+/** A charge can be in the seller's favour: then it is put on. */
+function takenOff(label: string, amount: Cents): SheetStep[] {
+  if (amount === ZERO) return [];
+  const kind = amount > ZERO ? 'less' : 'plus';
+  return [{ kind, label, words: withoutSign(amount), effectCents: negate(amount) }];
+}
+
+function paidInCash(charges: readonly SheetCharge[]): string[] {
+  return charges.filter(({ how }) => how === 'cash').map(({ label, amount }) => `${label}: ${amount.words}`);
+}
+
+/** What comes out of it, said so that nobody has to read a minus sign. */
+function resultOf(netCents: Cents, currency: string): SettlementSheet['result'] {
+  const words = withoutSign(netCents);
+  if (netCents > ZERO) return { kind: 'pays', label: 'To be paid to you', words, sentence: '' };
+  if (netCents === ZERO) {
+    return { kind: 'even', label: 'Nothing is owed', words, sentence: 'What the lots brought covers what was due.' };
+  }
+  const sentence = `This sheet is a bill: fees and charges come to more than the lots brought. Please pay ${words} ${currency} to the association.`;
+  return { kind: 'owes', label: 'Owed to the association', words, sentence };
+}
+
+// What stands at the top of every paper of a sale: which sale it is, and the newest line of the log.
+
+/** The seal in groups of eight, so that two people can compare it aloud. */
+export function headOf({ seq, hash }: SheetStamp['head']): SheetHead {
+  const groups = hash.match(/.{1,8}/g) ?? [];
+  return { seq, hash, words: `Log line ${seq}, seal ${groups.join(' ')}` };
+}
+
+export function saleOf({ name, heldOn, venue, season, currency }: Sale): SheetSale {
+  const heldOnWords = dateInWords(heldOn);
+  const words = joined([heldOnWords, venue, `season ${season}`], ' · ');
+  return { name: clean(name), heldOn, heldOnWords, venue: clean(venue), season: clean(season), currency, words };
+}

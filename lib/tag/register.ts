@@ -1,0 +1,60 @@
+/** The register of export tags: which tag came with which lot, from whose licence, to which buyer. */
+
+import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
+import type { Cents } from '#lib/money/money.ts';
+import { compareCodePoints } from '#lib/result/text.ts';
+import type { Lot, Outcome, OutcomeKind, Person, SaleFacts } from '#lib/sale/facts.ts';
+
+export interface TagRow {
+  readonly tag: string;
+  readonly goods: string;
+  readonly sellerNo: number;
+  /** The licence of the first partner that has one, or empty. */
+  readonly licenceNo: string;
+  readonly lotNo: LotNo;
+  /** Null while the lot was not called. */
+  readonly outcome: OutcomeKind | null;
+  readonly buyerNo: number | null;
+  /** As hammered, for what the lot's `by` says. */
+  readonly priceCents: Cents | null;
+}
+
+export interface TagSources {
+  readonly tags: readonly { readonly lotNo: LotNo; readonly tag: string }[];
+  readonly people: readonly Pick<Person, 'personId' | 'licenceNo'>[];
+}
+
+/** One row a tag, sorted by seller number, lot number and tag. Throws when a tag's lot is not in the sale. */
+export function tagRegister(facts: SaleFacts, { tags, people }: TagSources): TagRow[] {
+  const lots = new Map(facts.lots.map((lot) => [lot.lotNo, lot]));
+  const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
+  const licences = licencesOf(facts, people);
+  return tags
+    .map(({ lotNo, tag }) => {
+      const lot = lots.get(lotNo);
+      if (lot === undefined) throw new RangeError(`tag ${tag} is of lot ${lotNo}, which is not in the sale`);
+      return rowOf(lot, tag, { outcome: outcomes.get(lotNo), licenceNo: licences.get(lot.sellerNo) ?? '' });
+    })
+    .sort(compareRows);
+}
+
+function licencesOf({ sellers }: SaleFacts, people: TagSources['people']): Map<number, string> {
+  const byPerson = new Map(people.map(({ personId, licenceNo }) => [personId, licenceNo]));
+  return new Map(
+    sellers.map(({ sellerNo, partners }) => {
+      const licences = partners.map(({ personId }) => byPerson.get(personId) ?? '');
+      return [sellerNo, licences.find((licence) => licence !== '') ?? ''];
+    }),
+  );
+}
+
+function rowOf(lot: Lot, tag: string, more: { outcome: Outcome | undefined; licenceNo: string }): TagRow {
+  const { lotNo, goods, sellerNo } = lot;
+  const { outcome, licenceNo } = more;
+  const { kind = null, buyerNo = null, priceCents = null } = outcome ?? {};
+  return { tag, goods, sellerNo, licenceNo, lotNo, outcome: kind, buyerNo, priceCents };
+}
+
+function compareRows(a: TagRow, b: TagRow): number {
+  return a.sellerNo - b.sellerNo || compareLotNo(a.lotNo, b.lotNo) || compareCodePoints(a.tag, b.tag);
+}

@@ -1,0 +1,209 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { NotUnderstood, readArguments } from '#db/cli/main.ts';
+import { CSV_FILES, caseFolder, cellsIn, changed, filesIn, folderOf, rowsIn } from '#tests/support/exchange.ts';
+import { cli, cliProcess, onDisk } from '#tests/support/process.ts';
+import { tempFile, tempFolder } from '#tests/support/temp.ts';
+
+const CASES = ['by-hand', 'sixty-lots'] as const;
+const NAMES = { 'by-hand': 'Worked by hand', 'sixty-lots': 'Sixty lots' } as const;
+
+/** A book with both worked sales in it. */
+async function bookOfBoth(): Promise<string> {
+  const book = tempFile();
+  for (const name of CASES) expect(await cli('import', caseFolder(name), '--book', book)).toMatchObject({ code: 0 });
+  return book;
+}
+
+/** A folder in which twelve different things are wrong, and where each is. */
+function twelveFaults(): { folder: string; places: string[] } {
+  const folder = folderOf(
+    changed('by-hand', [
+      ['sale.json', '"premium_pct": "2.5"', '"premium_pct": "2,5"'],
+      ['goods.csv', 'Raccoon,Procyon lotor,piece,no', 'Raccoon,Procyon lotor,piece,never'],
+      ['people.csv', 'M2,2026-12-31', 'M2,2026-13-31'],
+      ['sellers.csv', '1,P2,1', '1,P1,1'],
+      ['buyers.csv', '11,P5', '11,P55'],
+      ['lots.csv', '3,1,opossum,piece,1', '3,1,opossum,piece,one'],
+      ['lots.csv', '5,2,muskrat,lot,40', '5,4,muskrat,lot,40'],
+      ['tags.csv', 'WY BOB 2025 000103', 'WY BOB 2025 000102'],
+      ['results.csv', '2,sold,7.75', '2,sold,7.755'],
+      ['results.csv', '7,sold,10.00,11', '70,sold,10.00,11'],
+      ['charges.csv', '1,dues,25.00', '1,dues,1e3'],
+      ['charges.csv', '2,dues,25.00,cash', '2,dues,25.00,barter'],
+    ]),
+  );
+  const places = [
+    ...[
+      'sale.json:17 terms.premium_pct',
+      'goods.csv:3 export_tag',
+      'people.csv:3 member_until',
+      'sellers.csv:3 person_id',
+    ],
+    ...['buyers.csv:3 person_id', 'lots.csv:4 count', 'lots.csv:6 seller_no', 'tags.csv:4 tag'],
+    ...['results.csv:3 price', 'results.csv:8 lot_no', 'charges.csv:2 amount', 'charges.csv:3 how'],
+  ];
+  return { folder, places };
+}
+
+describe('both worked sales through the command line', () => {
+  it('give the tables that were worked apart, and come out and in again as the same files', async () => {
+    const book = await bookOfBoth();
+    const again = tempFile();
+    for (const name of CASES) {
+      const first = tempFolder('out');
+      expect(await cli('export', first, '--sale', NAMES[name], '--book', book)).toMatchObject({ code: 0, err: '' });
+      const out = filesIn(first);
+      for (const [file, text] of Object.entries(filesIn(join(caseFolder(name), 'expected')))) {
+        expect(cellsIn(out[file] ?? ''), `${name}/${file}`).toEqual(cellsIn(text));
+      }
+      const given = filesIn(caseFolder(name));
+      for (const file of CSV_FILES) expect(rowsIn(out[file] ?? ''), file).toEqual(rowsIn(given[file] ?? ''));
+      expect(await cli('import', first, '--book', again)).toMatchObject({ code: 0 });
+      const second = join(tempFolder('out'), 'made', 'as needed');
+      expect(await cli('export', second, '--sale', NAMES[name], '--book', again)).toMatchObject({ code: 0 });
+      expect(filesIn(second)).toEqual(out);
+    }
+    const verified = await cli('verify', '--book', again);
+    expect(JSON.parse(verified.out)).toMatchObject({ ok: true, money: { sales: 2 } });
+    expect(verified).toMatchObject({ code: 0, err: '' });
+  });
+});
+
+describe('an import', () => {
+  it('that has twelve faults tells all twelve, and the file of the book is as it was', async () => {
+    const book = tempFile();
+    await cli('import', caseFolder('sixty-lots'), '--book', book);
+    const before = onDisk(book);
+    const { folder, places } = twelveFaults();
+    const ran = await cli('import', folder, '--book', book);
+    expect(ran.code).toBe(1);
+    const lines = ran.err.trimEnd().split('\n');
+    expect(lines.map((line) => line.slice(0, line.indexOf(': ')))).toEqual(places);
+    expect(onDisk(book)).toEqual(before);
+    expect(before.beside).toEqual([]);
+  });
+
+  it('of a sale that is there already is refused, and the file of the book is as it was', async () => {
+    const book = await bookOfBoth();
+    const before = onDisk(book);
+    const ran = await cli('import', caseFolder('by-hand'), '--book', book);
+    expect(ran).toMatchObject({ code: 1, err: expect.stringMatching(/^sale\.json:2 name: .*already in the book/) });
+    expect(onDisk(book)).toEqual(before);
+  });
+
+  it('makes the book where there is none, and says so; but not for a folder that is wrong', async () => {
+    const book = tempFile();
+    expect(await cli('import', twelveFaults().folder, '--book', book)).toMatchObject({ code: 1 });
+    expect(existsSync(book)).toBe(false);
+    expect(await cli('import', caseFolder('by-hand'), '--book', book)).toEqual({
+      code: 0,
+      out: 'Imported Worked by hand: 7 lots, 5 people, log line 1.\n',
+      err: expect.stringContaining('an empty one was made'),
+    });
+  });
+
+  it('says which file of the folder it passed over', async () => {
+    const folder = folderOf({ ...filesIn(caseFolder('by-hand')), 'payment.csv': 'x\n', 'settlements.csv': 'x\n' });
+    const ran = await cli('import', folder, '--book', tempFile());
+    expect(ran.code).toBe(0);
+    expect(ran.err).toContain('payment.csv is not a file of an exchange folder');
+    expect(ran.err).not.toContain('settlements.csv');
+  });
+
+  it('into what is no book leaves it alone', async () => {
+    const file = tempFile();
+    writeFileSync(file, 'a letter to the members');
+    expect(await cli('import', caseFolder('by-hand'), '--book', file)).toMatchObject({ code: 1, out: '' });
+    expect(readFileSync(file, 'utf8')).toBe('a letter to the members');
+  });
+
+  it('of a folder that is not there says so', async () => {
+    const ran = await cli('import', join(tempFolder(), 'none'), '--book', tempFile());
+    expect(ran).toMatchObject({ code: 1, err: expect.stringContaining('There is no folder') });
+  });
+});
+
+describe('the other commands', () => {
+  it('init makes an empty book once, and never over another file', async () => {
+    const book = tempFile();
+    expect(await cli('init', '--book', book)).toMatchObject({ code: 0, err: '' });
+    const before = onDisk(book);
+    expect(await cli('init', '--book', book)).toMatchObject({ code: 1, err: expect.stringContaining('already') });
+    expect(onDisk(book)).toEqual(before);
+    expect(await cli('export', tempFolder(), '--book', book)).toMatchObject({
+      code: 1,
+      err: expect.stringContaining('no sale'),
+    });
+  });
+
+  it('export asks which sale where there are several, and takes its id', async () => {
+    const book = await bookOfBoth();
+    const folder = tempFolder('out');
+    expect(await cli('export', folder, '--book', book)).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/--sale[\s\S]*Sixty lots/),
+    });
+    expect(await cli('export', folder, '--book', book, '--sale', 'None')).toMatchObject({ code: 1, out: '' });
+    expect(Object.keys(filesIn(folder))).toEqual([]);
+    expect(await cli('export', folder, '--book', book, '--sale', '2')).toMatchObject({ code: 0 });
+    expect(JSON.parse(filesIn(folder)['sale.json'] ?? '')).toMatchObject({ name: 'Sixty lots' });
+  });
+
+  it('backup and restore bring back the same book, and verify says when there is none', async () => {
+    const book = await bookOfBoth();
+    const copy = tempFile('copy.book');
+    const restored = tempFile('restored.book');
+    expect(await cli('backup', copy, '--book', book)).toMatchObject({ code: 0 });
+    expect(await cli('restore', copy, '--book', restored)).toMatchObject({ code: 0 });
+    expect(await cli('restore', copy, '--book', restored)).toMatchObject({ code: 1 });
+    const one = JSON.parse((await cli('verify', '--book', book)).out);
+    const two = JSON.parse((await cli('verify', '--book', restored)).out);
+    expect(two).toEqual({ ...one, file: restored });
+    const none = await cli('verify', '--book', tempFile('none.book'));
+    expect(none.code).toBe(1);
+    expect(JSON.parse(none.out)).toMatchObject({ ok: false });
+  });
+
+  it('reads paths from where the person stands, though npm starts elsewhere', () => {
+    const book = tempFile();
+    const words = ['run', '--silent', 'book', '--', 'import', 'by-hand', '--book', book];
+    const ran = spawnSync('npm', words, { cwd: join(caseFolder('by-hand'), '..'), encoding: 'utf8' });
+    expect(ran.stdout).toBe('Imported Worked by hand: 7 lots, 5 people, log line 1.\n');
+    expect(ran.status).toBe(0);
+  });
+});
+
+describe('a command that is not understood', () => {
+  it.each([
+    [[]],
+    [['frob', '--book', 'x.book']],
+    [['verify']],
+    [['verify', '--book', '']],
+    [['import', '--book', 'x.book']],
+    [['import', 'one', 'two', '--book', 'x.book']],
+    [['verify', 'x.book', '--book', 'x.book']],
+    [['verify', '--sale', '1', '--book', 'x.book']],
+    [['verify', '--fast', '--book', 'x.book']],
+    [['verify', '--book']],
+  ])('%j', (words) => {
+    expect(() => readArguments(words, tempFolder())).toThrow(NotUnderstood);
+  });
+
+  it.each([[['frob', '--book', 'x.book']], [['verify']]])(
+    '%j ends with 2 and the usage on the error stream',
+    (words) => {
+      expect(cliProcess(...words)).toEqual({
+        code: 2,
+        out: '',
+        err: expect.stringContaining('Usage: npm run --silent book'),
+      });
+    },
+  );
+
+  it('is helped with --help', () => {
+    expect(cliProcess('--help')).toEqual({ code: 0, out: expect.stringContaining('export <folder> [--sale'), err: '' });
+  });
+});

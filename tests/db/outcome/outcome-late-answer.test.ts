@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import type { InputOf } from '#db/commands.ts';
+import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
+
+const ANSWER_BY = '2026-03-07T18:00:00Z';
+
+/** A sale of written bids whose seller 1 has three lots with a minimum of 5.00 and a time until which to answer. */
+function sealedHall(): Hall & { readonly sealed: number } {
+  const hall = openHall();
+  const { must } = hall;
+  const sealed = must('sale.plan', { sale: { ...SALE, name: 'Written Sale', bidding: 'sealed' }, goods: GOODS }).saleId;
+  must('sale.stage', { saleId: sealed, stage: 'intake', reason: '' });
+  must('seller.register', { saleId: sealed, sellerNo: 1, partners: [{ personId: 1 }] });
+  must('buyer.register', { saleId: sealed, buyerNo: 10, personId: 2, cleared: true });
+  for (const _ of [1, 2, 3]) {
+    must('lot.add', { saleId: sealed, sellerNo: 1, goods: 'raccoon', count: '3', minimum: '5.00' });
+  }
+  must('sale.stage', { saleId: sealed, stage: 'selling', reason: '' });
+  must('bids.closing', { saleId: sealed, closesAt: '2026-03-01T18:00:00Z', answerBy: ANSWER_BY });
+  return { ...hall, sealed };
+}
+
+describe("a seller's answer to a bid below the minimum", () => {
+  const { give, sealed } = sealedHall();
+  type Call = InputOf<'outcome.record'>;
+  const accepts = (over: Pick<Call, 'lotNo' | 'answered' | 'price'>): Call => ({
+    ...{ saleId: sealed, kind: 'sold', price: '4.75', buyerNo: 10 },
+    ...over,
+  });
+  const asked = (input: Call, at: string) => give('outcome.record', input, { station: 'block', at });
+
+  it('counts at the very time that was set', () => {
+    const answered = ['below_minimum'] as const;
+    expect(asked(accepts({ lotNo: '1', answered }), ANSWER_BY)).toMatchObject({ ok: true });
+  });
+
+  it('is asked about a second later, and counts where the association lets it', () => {
+    const late = '2026-03-07T18:00:01Z';
+    const input = accepts({ lotNo: '2', answered: ['below_minimum'] });
+    expect(asked(input, late)).toMatchObject({
+      ...{ ok: false, code: 'needs_answer', field: 'answer_late' },
+      message: expect.stringContaining('ended on 2026-03-07 at 18:00 UTC'),
+    });
+    expect(asked({ ...input, answered: ['answer_late', 'below_minimum'] }, late)).toMatchObject({ ok: true });
+  });
+
+  it('is told its time as the hall has it', () => {
+    const hall = sealedHall();
+    hall.must('association.set', { name: 'Lantern Ridge', timeZone: 'Pacific/Honolulu' });
+    const input = { ...accepts({ lotNo: '2', answered: ['below_minimum'] }), saleId: hall.sealed };
+    expect(hall.give('outcome.record', input, { station: 'block', at: '2026-03-08T09:00:00Z' })).toMatchObject({
+      message: expect.stringMatching(/ended on 2026-03-07 at 08:00(?! UTC)/),
+    });
+  });
+
+  it('is not asked about at a price that needs no answer of the seller, nor where the lot is kept', () => {
+    const late = '2026-03-09T10:00:00Z';
+    expect(asked(accepts({ lotNo: '3', price: '5.00' }), late)).toMatchObject({ ok: true });
+    expect(asked({ saleId: sealed, lotNo: '1', kind: 'passed' }, late)).toMatchObject({ code: 'already' });
+  });
+});

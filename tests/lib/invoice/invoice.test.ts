@@ -1,0 +1,74 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { invoiceSale } from '#lib/invoice/invoice.ts';
+import { rate, sumCents } from '#lib/money/money.ts';
+import { anySale } from '#tests/support/arbitrary-sale.ts';
+import { buyer, lot, sale, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';
+
+const own = terms({ premiumPct: rate('2.5'), taxPct: rate('6.5') });
+const buyers = [buyer(11), buyer(10, { taxExempt: true }), buyer(9)];
+
+describe('invoiceSale', () => {
+  it('adds premium for each lot and tax once, by buyer number', () => {
+    const lots = [lot('3', { count: 12 }), lot('2'), lot('1', { donated: true }), lot('4')];
+    const outcomes = [sold('3', '7.75', 11), sold('2', '0.35', 11), sold('1', '10.00', 11), unsold('4')];
+    const [invoice, ...more] = invoiceSale(saleFacts({ sale: sale({ terms: own }), buyers, lots, outcomes }));
+    expect(more).toEqual([]);
+    expect(invoice).toMatchObject({
+      buyerNo: 11,
+      lots: 3,
+      amountCents: 10_335,
+      premiumCents: 259,
+      taxCents: 689,
+      totalCents: 11_283,
+    });
+    expect(
+      invoice?.lines.map(({ lotNo, priceCents, amountCents, premiumCents }) => [
+        lotNo,
+        priceCents,
+        amountCents,
+        premiumCents,
+      ]),
+    ).toEqual([
+      ['1', 1000, 1000, 25],
+      ['2', 35, 35, 1],
+      ['3', 775, 9300, 233],
+    ]);
+  });
+
+  it('takes no tax of an exempt buyer', () => {
+    const facts = saleFacts({
+      sale: sale({ terms: own }),
+      buyers,
+      lots: [lot('1')],
+      outcomes: [sold('1', '100.00', 10)],
+    });
+    expect(invoiceSale(facts)).toMatchObject([{ buyerNo: 10, premiumCents: 250, taxCents: 0, totalCents: 10_250 }]);
+  });
+
+  it('throws for a buyer number that is not there, or a sold lot without a buyer', () => {
+    const facts = saleFacts({ lots: [lot('1')], outcomes: [sold('1', '1.00', 77)] });
+    expect(() => invoiceSale(facts)).toThrow('number 77');
+    expect(() => invoiceSale({ ...facts, outcomes: [{ ...sold('1', '1.00'), buyerNo: null }] })).toThrow(
+      'without a price or a buyer',
+    );
+  });
+
+  it('has totals that are the sums of its lines, and one line for each sold lot', () => {
+    fc.assert(
+      fc.property(anySale, (facts) => {
+        const invoices = invoiceSale(facts);
+        for (const one of invoices) {
+          expect(one.lots).toBe(one.lines.length);
+          expect(one.lots).toBeGreaterThan(0);
+          expect(one.amountCents).toBe(sumCents(one.lines.map(({ amountCents }) => amountCents)));
+          expect(one.premiumCents).toBe(sumCents(one.lines.map(({ premiumCents }) => premiumCents)));
+          expect(one.totalCents).toBe(one.amountCents + one.premiumCents + one.taxCents);
+          if (one.taxExempt) expect(one.taxCents).toBe(0);
+        }
+        const soldLots = facts.outcomes.filter(({ kind }) => kind === 'sold').length;
+        expect(invoices.reduce((so, { lots }) => so + lots, 0)).toBe(soldLots);
+      }),
+    );
+  });
+});

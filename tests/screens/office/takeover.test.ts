@@ -1,0 +1,77 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { copyFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { programFile } from '#app/server/programs.mjs';
+import { drawFollowKey, followKeyFile } from '#db/follow/lines.ts';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { callLot, openBlock, outcomesIn, untilSaved, untilTyping } from '#tests/screens/support/block.ts';
+import { newPage, theBrowser } from '#tests/screens/support/browser.ts';
+import { fillSellingBook } from '#tests/screens/support/selling-book.ts';
+import { type Server, startServer } from '#tests/screens/support/server.ts';
+import { tempFile } from '#tests/support/temp.ts';
+
+const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
+/** How many lots are called before the first laptop dies, and after it. */
+const LOTS = Number.parseInt(process.env.TAKEOVER_LOTS ?? '4', 10);
+
+const [first, second] = [tempFile('first.book'), tempFile('second.book')];
+let browser: Browser;
+let servers: Server[] = [];
+let follower: ChildProcess;
+
+beforeAll(async () => {
+  fillSellingBook(first, { lots: 3 * LOTS }).close();
+  servers = [await startServer({ bookFile: first })];
+  browser = await theBrowser();
+});
+afterAll(async () => {
+  follower?.kill('SIGKILL');
+  for (const server of servers) await server.stop();
+});
+
+/** Starts the second laptop's program; gives it once it has caught up. */
+async function followed(url: string): Promise<ChildProcess> {
+  const words = [programFile('cli'), 'follow', url, '--book', second];
+  const child = spawn(process.execPath, words, {
+    cwd: ROOT,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let said = '';
+  for (const output of [child.stdout, child.stderr]) output?.on('data', (part) => (said += part));
+  await expect.poll(() => said).toContain('Caught up at line');
+  return child;
+}
+
+it('the second laptop takes over, and what the stations still had goes into its book, once each', async () => {
+  drawFollowKey(first);
+  copyFileSync(followKeyFile(first), followKeyFile(second));
+  const [one] = servers;
+  if (!one) throw new Error('The first laptop does not serve.');
+  const port = Number.parseInt(new URL(one.url).port, 10);
+  follower = await followed(one.url);
+  const page = await newPage(browser, { expected: [/Failed to load resource/, /net::ERR/, /5\d\d/] });
+  await openBlock(page, one.hallUrl);
+  for (let lot = 1; lot <= LOTS; lot += 1) {
+    await callLot(page, '9.25', '10');
+    await untilTyping(page, lot + 1);
+  }
+  await untilSaved(page);
+  await expect.poll(() => outcomesIn(second).length).toBe(LOTS);
+  await one.kill();
+  for (let lot = LOTS + 1; lot <= 2 * LOTS; lot += 1) {
+    await callLot(page, '9.25', '11');
+    await untilTyping(page, lot + 1);
+  }
+  follower.kill('SIGINT');
+  await once(follower, 'exit');
+  servers = [await startServer({ bookFile: second, port })];
+  await untilSaved(page);
+  const ought = Array.from({ length: 2 * LOTS }, (_, at) => ({
+    ...{ lotNumber: at + 1, kind: 'sold', priceCents: 925, buyerNo: at < LOTS ? 10 : 11 },
+  }));
+  expect(outcomesIn(second)).toEqual(ought);
+  expect(verifyBook(second)).toMatchObject({ ok: true, problems: [] });
+});
