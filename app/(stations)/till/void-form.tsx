@@ -5,11 +5,14 @@ import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { CommandName } from '#db/commands.ts';
 
-interface VoidFormProps<N extends CommandName> {
-  readonly command: N;
-  readonly inputOf: (reason: string) => TypedInput<N>;
+type Without<N extends 'payment.void' | 'drawer.void'> = Omit<TypedInput<N>, 'reason'>;
+
+interface VoidFormProps {
+  /** Which one, as its command asks for it. */
+  readonly voids:
+    | ({ readonly command: 'payment.void' } & Without<'payment.void'>)
+    | ({ readonly command: 'drawer.void' } & Without<'drawer.void'>);
   readonly summary: string;
   /** How the entry is called while it waits. */
   readonly label: string;
@@ -17,12 +20,14 @@ interface VoidFormProps<N extends CommandName> {
 }
 
 /** Takes something back that was written down, with the reason. */
-export function VoidForm<N extends CommandName>({ command, inputOf, summary, label, act }: VoidFormProps<N>) {
+export function VoidForm({ voids, summary, label, act }: VoidFormProps) {
   const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('till');
   const voidIt = (event: FormEvent) => {
     event.preventDefault();
-    if (!busy) void give(command, inputOf(reason), label);
+    if (busy) return;
+    if (voids.command === 'payment.void') void give(voids.command, { paymentId: voids.paymentId, reason }, label);
+    else void give(voids.command, { entryId: voids.entryId, reason }, label);
   };
   return (
     <details>

@@ -138,8 +138,7 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
             </div>
             {one.voided === null ? (
               <VoidForm
-                command="payment.void"
-                inputOf={(reason) => ({ paymentId: one.paymentId, reason })}
+                voids={{ command: 'payment.void', paymentId: one.paymentId }}
                 summary={`Void ${one.amount}`}
                 label={`Void ${one.amount}`}
                 act="Void the payment"

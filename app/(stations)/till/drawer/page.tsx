@@ -129,8 +129,7 @@ function DrawerEntries({ entries }: { readonly entries: readonly DrawerViewEntry
           {note !== '' && `, ${note}`}
           {newest && (
             <VoidForm
-              command="drawer.void"
-              inputOf={(reason) => ({ entryId, reason })}
+              voids={{ command: 'drawer.void', entryId }}
               summary="Void this entry"
               label="Void an entry of the drawer"
               act="Void the entry"
