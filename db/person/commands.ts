@@ -5,7 +5,7 @@ import { type PersonRow, personById, personByRef } from '#db/book/find.ts';
 import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
 import { type Book, statement } from '#db/book/open.ts';
 import { givenLater } from '#db/book/rows.ts';
-import { particulars, partner, sale, settlement } from '#db/schema/index.ts';
+import { particulars, partner, person, sale, settlement } from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import { decideForget } from '#lib/person/person.ts';
@@ -62,7 +62,7 @@ export const personAmend = defineCommand({
 const atOpenSales = statement(({ db }) => {
   const open = db.select({ id: sale.id }).from(sale).where(ne(sale.stage, 'closed'));
   const theirs = and(eq(particulars.personId, sql.placeholder('personId')), inArray(particulars.saleId, open));
-  const { id, saleId, personId, ref, memberUntil, ...rest } = getTableColumns(particulars);
+  const { id, saleId, personId, ref, memberUntil, memberLine, ...rest } = getTableColumns(particulars);
   return db.update(particulars).set(givenLater(rest)).where(theirs).prepare();
 });
 
@@ -71,9 +71,10 @@ const atUnsettledSales = statement(({ db }) => {
   const unsettled = and(notInArray(sale.stage, ['settling', 'closed']), heldFrom);
   const sales = db.select({ id: sale.id }).from(sale).where(unsettled);
   const theirs = and(eq(particulars.personId, sql.placeholder('personId')), inArray(particulars.saleId, sales));
+  const memberLine = sql`(SELECT ${person.memberLine} FROM ${person} WHERE ${person.id} = ${sql.placeholder('personId')})`;
   return db
     .update(particulars)
-    .set(givenLater({ memberUntil: particulars.memberUntil, line: particulars.line }))
+    .set({ ...givenLater({ memberUntil: particulars.memberUntil, line: particulars.line }), memberLine })
     .where(theirs)
     .prepare();
 });

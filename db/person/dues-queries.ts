@@ -90,7 +90,7 @@ export function earlierOpenSales(book: Book, personId: number, { id: saleId, hel
 /** The newest dues that were not taken back, with the day of the sale at which they were taken. */
 const findNewest = statement(({ db }) =>
   db
-    .select({ heldOn: sale.heldOn, memberUntil: liveDues.memberUntil })
+    .select({ heldOn: sale.heldOn, line: liveDues.line })
     .from(liveDues)
     .leftJoin(charge, eq(charge.id, liveDues.chargeId))
     .leftJoin(seller, eq(seller.id, charge.sellerId))
@@ -104,9 +104,9 @@ const findNewest = statement(({ db }) =>
 
 /**
  * The day of the sale at which the dues were taken that somebody's membership rests on, as an ISO 8601 date; null where
- * it rests on none. The newest dues say to which day somebody is paid, unless that was put right by hand since.
+ * it rests on none, as after it was put right by hand.
  */
-export function duesTakenOn(book: Book, { id, memberUntil }: Pick<PersonRow, 'id' | 'memberUntil'>): string | null {
+export function duesTakenOn(book: Book, { id, memberLine }: Pick<PersonRow, 'id' | 'memberLine'>): string | null {
   const newest = findNewest(book).get({ personId: id });
-  return newest && newest.memberUntil === memberUntil ? newest.heldOn : null;
+  return newest && newest.line === memberLine ? newest.heldOn : null;
 }

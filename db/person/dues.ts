@@ -28,7 +28,7 @@ export interface DuesFields {
 
 /** What else the answer says of dues that were taken; it is kept with the log line, and the way back reads it there. */
 export interface DuesAnswer {
-  /** Where a sale had another day than the person before. */
+  /** Where a sale had another day than the person before, or the same from elsewhere. */
   readonly stood: readonly Stood[];
   /** The names of earlier sales that are still open, at which this person sells: nothing changes there. */
   readonly unchanged: readonly string[];
@@ -38,6 +38,7 @@ type Stood = {
   readonly saleId: number;
   readonly personId: number;
   readonly memberUntil: string | null;
+  readonly memberLine: number;
 };
 
 export interface SavedDues extends DuesAnswer {
@@ -50,13 +51,18 @@ export function saveDues(context: CommandContext, fields: DuesFields): SavedDues
   const { book, line } = context;
   const money = moneyOf(context, fields);
   const before = openFrom(context, who.id, named);
-  book.db.update(person).set({ memberUntil, line }).where(eq(person.id, who.id)).run();
-  for (const { id } of before) setAtSale(context, id, memberUntil);
-  const change = { memberUntilBefore: who.memberUntil, memberUntil };
+  const bought = { memberUntil, memberLine: line };
+  book.db
+    .update(person)
+    .set({ ...bought, line })
+    .where(eq(person.id, who.id))
+    .run();
+  for (const { id } of before) setAtSale(context, id, bought);
+  const change = { memberUntilBefore: who.memberUntil, memberUntil, memberLineBefore: who.memberLine };
   const duesId = insertRow(book, dues, { personId: who.id, ...money, ...change, line });
   const stood = before
-    .filter((row) => row.memberUntil !== who.memberUntil)
-    .map(({ saleId, memberUntil: was }) => ({ saleId, personId: who.id, memberUntil: was }));
+    .filter((row) => row.memberUntil !== who.memberUntil || row.memberLine !== who.memberLine)
+    .map(({ id, ...row }) => ({ ...row, personId: who.id }));
   return { duesId, stood, unchanged: earlierOpenSales(book, who.id, named) };
 }
 
@@ -107,12 +113,12 @@ function paymentOf(context: CommandContext, fields: DuesFields, method: Exclude<
 
 export type DuesRow = typeof dues.$inferSelect;
 
-/** Takes dues back: the money by a row of its own, and the membership wherever it still is what they made of it. */
+/** Takes dues back: the money by a row of its own, and the membership wherever it still is the one they bought. */
 export function saveDuesVoided(context: CommandContext, row: DuesRow, { named, reason }: Voiding): number {
   const { book, line } = context;
   const money = voidMoney(context, row, reason);
   undoMembership(context, row, named);
-  const change = { memberUntilBefore: row.memberUntil, memberUntil: row.memberUntilBefore };
+  const change = { memberUntilBefore: row.memberUntil, memberUntil: row.memberUntilBefore, memberLineBefore: row.line };
   return insertRow(book, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason, line });
 }
 
@@ -136,16 +142,19 @@ function voidMoney(context: CommandContext, { chargeId, paymentId }: DuesRow, re
 }
 
 function undoMembership(context: CommandContext, { personId, line: takenAt, ...row }: DuesRow, named: SaleRow): void {
-  const { db } = context.book;
-  const theirs = and(eq(person.id, personId), eq(person.memberUntil, row.memberUntil ?? ''));
-  db.update(person).set({ memberUntil: row.memberUntilBefore, line: context.line }).where(theirs).run();
-  const stood = new Map(stoodBefore(context, takenAt, personId).map((one) => [one.saleId, one.memberUntil]));
+  const { book, line } = context;
+  const before = { memberUntil: row.memberUntilBefore, memberLine: row.memberLineBefore };
+  const theirs = and(eq(person.id, personId), eq(person.memberLine, takenAt));
+  book.db
+    .update(person)
+    .set({ ...before, line })
+    .where(theirs)
+    .run();
+  const stood = new Map(stoodBefore(context, takenAt, personId).map((one) => [one.saleId, one]));
   // Whoever came to an earlier sale afterwards was written down there with what these dues had bought.
   const reached = or(ofSaleFrom(named), ne(sale.stage, 'settling'));
-  const still = and(eq(particulars.memberUntil, row.memberUntil ?? ''), gte(particulars.line, takenAt), reached);
-  for (const { id, saleId } of atOpenSales(context, personId, still)) {
-    const before = stood.get(saleId);
-    setAtSale(context, id, before === undefined ? row.memberUntilBefore : before);
+  for (const { id, saleId } of atOpenSales(context, personId, and(eq(particulars.memberLine, takenAt), reached))) {
+    setAtSale(context, id, stood.get(saleId) ?? before);
   }
 }
 
@@ -167,8 +176,9 @@ function openFrom(context: CommandContext, personId: number, named: SaleRow) {
 
 /** A person as they stand at the sales that are not closed; closed ones keep what was shown there. */
 function atOpenSales({ book }: CommandContext, personId: number, where: ReturnType<typeof and>) {
+  const { id, saleId, memberUntil, memberLine } = particulars;
   return book.db
-    .select({ id: particulars.id, saleId: particulars.saleId, memberUntil: particulars.memberUntil })
+    .select({ id, saleId, memberUntil, memberLine })
     .from(particulars)
     .innerJoin(sale, eq(sale.id, particulars.saleId))
     .where(and(eq(particulars.personId, personId), ne(sale.stage, 'closed'), where))
@@ -176,6 +186,9 @@ function atOpenSales({ book }: CommandContext, personId: number, where: ReturnTy
     .all();
 }
 
-function setAtSale({ book, line }: CommandContext, particularsId: number, memberUntil: string | null): void {
-  book.db.update(particulars).set({ memberUntil, line }).where(eq(particulars.id, particularsId)).run();
+type Membership = Pick<PersonRow, 'memberUntil' | 'memberLine'>;
+
+function setAtSale({ book, line }: CommandContext, particularsId: number, membership: Membership): void {
+  const { memberUntil, memberLine } = membership;
+  book.db.update(particulars).set({ memberUntil, memberLine, line }).where(eq(particulars.id, particularsId)).run();
 }

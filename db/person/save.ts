@@ -19,16 +19,21 @@ export function savePerson(context: CommandContext, ref: string, fields: PersonF
     ref: own,
     ...factsOfRow(PERSON_FIELDS, fields),
     nameFolded: foldName(fields.name),
-    line: context.line,
+    ...{ memberLine: context.line, line: context.line },
   });
   return { id, ref: own };
 }
 
+/** What a person shows at a sale; without a `memberLine` it comes from this very entry, as that of a folder does. */
+type Shown = Person & { readonly memberLine?: number };
+
 /** Keeps what a person showed at this sale; somebody who is already at it keeps what stands. */
-export function saveParticulars(context: CommandContext, at: { saleId: number; personId: number }, own: Person): void {
+export function saveParticulars(context: CommandContext, at: { saleId: number; personId: number }, own: Shown): void {
   if (particularsOf(context.book, at.saleId, at.personId)) return;
   const ref = freeRefAt(context, at.saleId, own.personId);
-  insertRow(context.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), line: context.line });
+  const { line } = context;
+  const memberLine = own.memberLine ?? line;
+  insertRow(context.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), memberLine, line });
 }
 
 const particularsByRef = statement(({ db }) => {
@@ -45,10 +50,12 @@ function freeRefAt({ book }: CommandContext, saleId: number, ref: string): strin
 }
 
 const amended = statement(({ db }) => {
-  const { id, ref, ...rest } = getTableColumns(person);
+  const { id, ref, memberLine, ...rest } = getTableColumns(person);
+  const { memberUntil, line } = givenLater({ memberUntil: person.memberUntil, line: person.line });
+  const sameDay = sql`${person.memberUntil} IS ${memberUntil}`;
   return db
     .update(person)
-    .set(givenLater(rest))
+    .set({ ...givenLater(rest), memberLine: sql`CASE WHEN ${sameDay} THEN ${memberLine} ELSE ${line} END` })
     .where(eq(person.id, sql.placeholder('id')))
     .prepare();
 });

@@ -44,6 +44,8 @@ export function personColumns() {
     email: words('email'),
     memberNo: words('member_no'),
     memberUntil: text('member_until'),
+    /** The log line that brought this membership: dues, an amendment that changed its day, or how the person came in. */
+    memberLine: integer('member_line').notNull(),
     licenceNo: words('licence_no'),
     licenceRegion: words('licence_region'),
     licenceExpires: text('licence_expires'),

@@ -81,6 +81,8 @@ export const dues = sqliteTable(
     /** ISO 8601 dates; null for somebody who was, or is again, no member. */
     memberUntilBefore: text('member_until_before'),
     memberUntil: text('member_until'),
+    /** The log line that had brought the membership before. */
+    memberLineBefore: integer('member_line_before').notNull(),
     voidsId: integer('voids_id').references((): AnySQLiteColumn => dues.id),
     reason: words('reason'),
     line: line(),

@@ -131,7 +131,7 @@ function broughtBy({ kind, price, buyerNo }: Outcome, lot: Measured): Brought {
   const read = price ? parseMoney(price) : null;
   const priceCents = read?.ok ? read.value : null;
   const amountCents = priceCents === null ? ZERO : previewAmount(cents(priceCents), lot);
-  return { kind, priceCents, buyerNo: Number(buyerNo) || null, amountCents };
+  return { kind, priceCents, buyerNo: typeof buyerNo === 'number' ? buyerNo || null : null, amountCents };
 }
 
 function skipped(ahead: readonly BlockLot[], { lotNo, wholeSeller }: TypedInput<'lot.skip'>): BlockLot[] {

@@ -41,7 +41,7 @@ describe('a row that is written', () => {
 
   it('gives its id, and keeps the one it brings', () => {
     const book = looseBook();
-    const row = { name: 'Ada Elm', nameFolded: 'ada elm', line: 1 };
+    const row = { name: 'Ada Elm', nameFolded: 'ada elm', memberLine: 1, line: 1 };
     expect(insertRow(book, person, { ...row, ref: 'P1' })).toBe(1);
     expect(insertRow(book, person, { ...row, ref: 'P7', id: 7 })).toBe(7);
     expect(insertRow(book, person, { ...row, ref: 'P8' })).toBe(8);

@@ -18,7 +18,9 @@ run(`INSERT INTO handover (lot_id, buyer_id, kind, at, line) VALUES (1, 1, 'hand
 run(`INSERT INTO drawer_entry (sale_id, kind, checks_cents, at, line) VALUES (1, 'counted', 500, 'now', 1)`);
 run('INSERT INTO seller_check (sale_id, number, payment_id, settlement_id, line) VALUES (1, 1001, 1, 1, 1)');
 run(`INSERT INTO closing (sale_id, kind, model, worker, at, line) VALUES (1, 'closed', '{}', 'Ada', 'now', 1)`);
-run("INSERT INTO dues (person_id, charge_id, member_until, line) VALUES (1, 1, '2027-02-28', 1)");
+run(
+  "INSERT INTO dues (person_id, charge_id, member_until, member_line_before, line) VALUES (1, 1, '2027-02-28', 1, 1)",
+);
 run('INSERT INTO drawer_piece (entry_id, denomination_cents, pieces, line) VALUES (1, 2000, 3, 1)');
 
 run(`INSERT INTO price_list_row (season, goods, count, price_cents, line) VALUES ('1998-99', 'mink', 4, 950, 1)`);

@@ -115,6 +115,66 @@ describe('a membership that is changed by hand', () => {
   });
 });
 
+describe('a membership that is put right by hand to the very day that dues had bought', () => {
+  function atTwoTables() {
+    const at = threeSales();
+    for (const saleId of [2, 3]) at.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: at.dot }] });
+    const take = (saleId: number, memberUntil: string) => {
+      const sellerNo = saleId === 1 ? 2 : 1;
+      const input = { saleId, personId: at.dot, sellerNo, how: 'cash', amount: '25.00', memberUntil } as const;
+      return at.give('dues.take', input);
+    };
+    const taken = (saleId: number, memberUntil: string) => {
+      const answer = take(saleId, memberUntil);
+      if (!answer.ok) throw new Error(answer.message);
+      return answer.value.duesId;
+    };
+    const stage = (to: 'selling' | 'settling') => at.must('sale.stage', { saleId: 1, stage: to, reason: 'any' });
+    const amend = (memberUntil: string) =>
+      at.must('person.amend', { personId: at.dot, name: 'Dot Ebner', memberUntil });
+    const takeBack = (duesId: number) => at.must('dues.void', { duesId, reason: 'any' });
+    return { ...at, take, taken, stage, amend, takeBack } as const;
+  }
+
+  it('stands wherever the amendment reached once the dues are taken back', () => {
+    const at = atTwoTables();
+    const duesId = at.taken(2, '2028-12-31');
+    at.stage('selling');
+    at.amend('');
+    at.amend('2028-12-31');
+    at.takeBack(duesId);
+    expect(standsAt(at)).toEqual(['0: 2028-12-31', '1: 2028-12-31', '2: 2028-12-31', '3: 2028-12-31']);
+    expect(checkReplay(at.book.sqlite)).toMatchObject({ ok: true });
+  });
+
+  it('stands after older dues to that day are taken back too', () => {
+    const at = atTwoTables();
+    const older = at.taken(3, '2027-12-31');
+    at.stage('selling');
+    const newer = at.taken(1, '2029-12-31');
+    at.amend('2027-12-31');
+    at.takeBack(newer);
+    expect(at.take(1, '2026-12-31')).toMatchObject({ ok: false, code: 'already' });
+    at.takeBack(older);
+    const byHand = ['0: 2027-12-31', '1: 2027-12-31', '2: 2027-12-31', '3: 2027-12-31'];
+    expect(standsAt(at)).toEqual(byHand);
+    at.stage('settling');
+    expect(at.take(1, '2026-12-31')).toMatchObject({ ok: false, code: 'already' });
+    at.amend('2026-12-31');
+    expect(standsAt(at)).toEqual(['0: 2026-12-31', '1: 2027-12-31', '2: 2026-12-31', '3: 2026-12-31']);
+    expect(checkReplay(at.book.sqlite)).toMatchObject({ ok: true });
+  });
+
+  it('does not stand at a sale that was being settled and that it did not reach', () => {
+    const at = atTwoTables();
+    const duesId = at.taken(1, '2028-12-31');
+    at.amend('');
+    at.amend('2028-12-31');
+    at.takeBack(duesId);
+    expect(standsAt(at)).toEqual(['0: 2028-12-31', '1: guest', '2: 2028-12-31', '3: 2028-12-31']);
+  });
+});
+
 describe('any dues, amendments and stages of three sales', () => {
   const day = fc.constantFrom('2026-12-31', '2027-12-31', '2028-12-31', '2029-12-31');
   const act = fc.oneof(
