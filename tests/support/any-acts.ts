@@ -91,6 +91,13 @@ function withRow<N extends CommandName, R>(
   }));
 }
 
+/** Two lots that are still to be called, as a choice of lots names them. */
+const TWO_OPEN = `SELECT sale_id AS saleId, group_concat(lot_number, '+') AS lots FROM (
+    SELECT lot.sale_id, lot.lot_number FROM lot JOIN sale ON sale.id = lot.sale_id
+    WHERE sale.stage = 'selling' AND lot.lot_letter = '' AND lot.id NOT IN (SELECT lot_id FROM standing_outcome)
+    ORDER BY lot.id DESC LIMIT 2
+  ) GROUP BY sale_id HAVING count(*) = 2`;
+
 /** A tag of a lot that was called: of the newest, any. */
 const TAGGED = `SELECT lot.sale_id AS saleId, CAST(lot_number AS TEXT) AS lotNo, tag FROM outcome JOIN lot ON lot.id = outcome.lot_id
   JOIN tag ON tag.lot_id = lot.id ORDER BY outcome.id DESC, tag.id DESC LIMIT 1`;
@@ -255,9 +262,13 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
     'network.set',
     fc.record({ hosts: fc.constantFrom([] as const, ['hall.test'] as const), plainStaff: fc.boolean(), reason }),
   ),
-  'outcome.choice': act(
-    'outcome.choice',
-    fc.record({ saleId: sale, lots: fc.constantFrom('1+2', '4+5', '5+6'), price, buyerNo, answered }),
+  'outcome.choice': withRow(
+    act(
+      'outcome.choice',
+      fc.record({ saleId: sale, lots: fc.constantFrom('1+2', '4+5', '5+6'), price, buyerNo, answered }),
+    ),
+    TWO_OPEN,
+    (row: { readonly saleId: number; readonly lots: string }) => row,
   ),
   'outcome.correct': onStanding('outcome.correct', corrected),
   'outcome.record': act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)),

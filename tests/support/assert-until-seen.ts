@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 
 /** How many rounds chance is given; what is not seen in as many is not reached at all. */
-const ROUNDS = 10;
+const ROUNDS = 30;
 
 /**
  * Asserts a property of random acts, and goes on, a round at a time, until everything `wanted` was `seen` by it.
