@@ -9,7 +9,7 @@ import { showMoney, sumCents } from '#lib/money/money.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { ASSOCIATION } from './association.ts';
 import { addDemoWorker, DEMO_WORKER, SALES } from './calendar.ts';
-import { handOf } from './hand.ts';
+import { driverFor } from './driver.ts';
 import { beginSale, holdSale } from './hold-sale.ts';
 import type { People } from './people.ts';
 
@@ -51,12 +51,12 @@ if (file === undefined) {
  * Everything goes through the door, and comes out the same every time.
  */
 export function fillBook(book: Book): void {
-  const hand = handOf(book);
+  const driver = driverFor(book);
   const people: People = new Map();
-  hand.clock(SALES[0]?.heldOn ?? '', '12:45');
-  hand.give('office', 'association.set', ASSOCIATION);
-  for (const sale of SALES.slice(0, -1)) holdSale(hand, people, sale);
-  for (const sale of SALES.slice(-1)) beginSale(hand, people, sale);
+  driver.clock(SALES[0]?.heldOn ?? '', '12:45');
+  driver.submit('office', 'association.set', ASSOCIATION);
+  for (const sale of SALES.slice(0, -1)) holdSale(driver, people, sale);
+  for (const sale of SALES.slice(-1)) beginSale(driver, people, sale);
 }
 
 // What a filled book holds, in a few plain lines.

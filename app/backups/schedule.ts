@@ -1,6 +1,6 @@
 import 'server-only';
 import { mkdirSync } from 'node:fs';
-import { house } from '#app/server/state.ts';
+import { serverState } from '#app/server/state.ts';
 import { copiesIn } from '#db/book/copies.ts';
 import { logHead } from '#db/book/log.ts';
 import { bookProgram, copySettings } from './program.ts';
@@ -45,7 +45,7 @@ export function copySoon(): void {
 
 async function copyIfGrown(): Promise<void> {
   const { file } = schedule();
-  const { book } = house();
+  const { book } = serverState();
   const { folder, second } = copySettings(file);
   if (!book) return;
   const { hash } = logHead(book);

@@ -5,26 +5,26 @@ import { Document, type DocumentProps, pdf } from '@react-pdf/renderer';
 import { createElement, type ReactElement } from 'react';
 import { type HasLetter, loadFonts } from './fonts.ts';
 import { nameOf, type Paper, pagesOf } from './kinds.ts';
-import type { PaperSize } from './look.ts';
+import type { PaperSize } from './styles.ts';
 
 type Drawing = ReturnType<typeof pdf>;
 
 async function draw(document: ReactElement<DocumentProps>): Promise<Uint8Array> {
   const drawing = pdf(document);
   try {
-    return await wholeOf(await drawing.toBuffer());
+    return await readAll(await drawing.toBuffer());
   } finally {
-    letGo(drawing);
+    discard(drawing);
   }
 }
 
 /** The renderer keeps every document that was ever drawn, unless it is told that there is none. */
-function letGo(drawing: Drawing): void {
+function discard(drawing: Drawing): void {
   drawing.updateContainer(null as unknown as ReactElement<DocumentProps>);
   (drawing.container as { document: unknown }).document = null;
 }
 
-async function wholeOf(stream: NodeJS.ReadableStream): Promise<Uint8Array> {
+async function readAll(stream: NodeJS.ReadableStream): Promise<Uint8Array> {
   const parts: Buffer[] = [];
   for await (const part of stream) parts.push(Buffer.from(part));
   return Buffer.concat(parts);
@@ -116,7 +116,7 @@ function printable<T extends PaperHead>(sheet: T, has: HasLetter): T {
 function onlyLetters(text: string, has: HasLetter): string {
   return text.replace(/./gsu, (letter) => {
     if (has(letter.codePointAt(0) ?? 0)) return letter;
-    // A joiner or a variation selector says how its neighbours look, and is nothing itself.
+    // A joiner or a variation selector says how its neighbours paperStyles, and is nothing itself.
     return /\p{Default_Ignorable_Code_Point}/u.test(letter) ? '' : MISSING;
   });
 }

@@ -4,14 +4,14 @@ import { FoldMarks, Heading, RunningFoot, RunningHead } from '#app/papers/settle
 import { LotTable } from '#app/papers/settlement/lot-table.tsx';
 import { ExportTags, Reckoning, Terms } from '#app/papers/settlement/reckoning.tsx';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
-import { look, type PaperSize, SIZES } from './look.ts';
+import { type PaperSize, paperStyles, SIZES } from './styles.ts';
 
 export function SettlementSheetPages({ sheet, size }: { sheet: SettlementSheet; size: PaperSize }) {
   return (
-    <Page size={SIZES[size].name} style={look.page} wrap>
+    <Page size={SIZES[size].name} style={paperStyles.page} wrap>
       <FoldMarks height={SIZES[size].height} />
       <RunningHead sheet={sheet} />
-      <View style={look.body}>
+      <View style={paperStyles.body}>
         <Heading sheet={sheet} />
         <LotTable sheet={sheet} />
         <Reckoning sheet={sheet} />

@@ -2,7 +2,7 @@
 import 'server-only';
 import { answerEntry } from './answer-entry.ts';
 import { knowsHost } from './connection.ts';
-import { openHouse } from './open-book.ts';
+import { openServerBook } from './open-book.ts';
 
 export const book = {
   answerEntry,
@@ -10,7 +10,7 @@ export const book = {
   /** Opens the book before anybody asks. Where that fails, the pages say what is the matter, and try again. */
   open(looked: string | undefined): void {
     try {
-      openHouse(looked);
+      openServerBook(looked);
     } catch (fault) {
       console.error(fault);
     }

@@ -5,7 +5,7 @@ import { startCopies } from '#app/backups/schedule.ts';
 import { claimBook } from '#db/book/check-file.ts';
 import { type Book, openBook, openToRead } from '#db/book/open.ts';
 import { type Trouble, troubleOf, troubleOfOpening } from '#db/book/trouble.ts';
-import { house } from './state.ts';
+import { serverState } from './state.ts';
 
 function bookFile(): string {
   return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
@@ -16,8 +16,8 @@ function bookFile(): string {
  * matter. Gives nothing where it cannot even be read. Throws faults that are nobody's bad day. `looked` is what a look
  * through the file has found already, if there was one.
  */
-export function openHouse(looked?: string): Book | undefined {
-  const here = house();
+export function openServerBook(looked?: string): Book | undefined {
+  const here = serverState();
   const file = bookFile();
   // Each try leaves a copy of the book beside it, and every page that somebody opens would be one.
   if (here.failedOn !== undefined && here.failedOn === looksOf(file)) return undefined;
@@ -40,7 +40,7 @@ function looksOf(file: string): string {
 }
 
 function tryToServe(file: string): { readonly book: Book } | { readonly trouble: Trouble } {
-  const here = house();
+  const here = serverState();
   try {
     mkdirSync(dirname(file), { recursive: true });
     here.claim ??= claimBook(file) ?? undefined;
@@ -60,7 +60,7 @@ function damageOf({ sqlite }: Book, looked: string | undefined): Trouble | null 
 
 /** What can be shown of a book that this process must not write to; a damaged first page cannot even be read. */
 function tryToRead(file: string): Book | undefined {
-  const here = house();
+  const here = serverState();
   if (here.trouble?.kind !== 'read_only' && here.trouble?.kind !== 'two_servers') return undefined;
   try {
     const book = openToRead(file);

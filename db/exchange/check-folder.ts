@@ -4,7 +4,7 @@ import { checkOverrides, checkReferences, checkSellers, checkTagsOfLots } from '
 import { checkDuplicates, checkEachRow } from './check-rows.ts';
 import { type LotWithTags, lotsWithTags } from './lot-list.ts';
 import { type Problem, problemList, type RawFolder } from './problem.ts';
-import { groundOfSale, readSale } from './read-sale.ts';
+import { readSale, saleBasics } from './read-sale.ts';
 import { type Rows, readRows } from './read-table.ts';
 
 export interface CheckedFolder {
@@ -22,7 +22,7 @@ export function checkFolder(raw: RawFolder): CheckedFolder {
   checkDuplicates(rows, report);
   checkReferences(raw, rows, report);
   checkEachRow(rows, report);
-  const ground = groundOfSale(raw);
+  const ground = saleBasics(raw);
   checkOverrides(raw, { overrides: ground.overrides, rows }, report);
   checkSellers(ground, rows, report);
   const lots = lotsWithTags(ground.region, rows);

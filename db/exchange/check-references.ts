@@ -10,7 +10,7 @@ import { decideTagUse } from '#lib/tag/check.ts';
 import type { TagFault } from '#lib/tag/tag.ts';
 import type { LotWithTags } from './lot-list.ts';
 import type { RawFolder, Report } from './problem.ts';
-import { type SaleGround, saleLine } from './read-sale.ts';
+import { type SaleBasics, saleLine } from './read-sale.ts';
 import type { Row, Rows } from './read-table.ts';
 import { type RowOf, SALE_FILE, TABLES, type TableName } from './tables.ts';
 
@@ -125,7 +125,7 @@ interface Party {
   readonly partners: PersonRow['cells'][];
 }
 
-export function checkSellers(ground: SaleGround, rows: Rows, report: Report): void {
+export function checkSellers(ground: SaleBasics, rows: Rows, report: Report): void {
   const parties = partiesOf(rows);
   for (const party of parties) checkMembership(ground, party, report);
   checkSeasonLimits(rows, parties, report);
@@ -148,7 +148,7 @@ function partiesOf({ sellers, people }: Rows): Party[] {
   return [...parties.values()].filter(({ sellerNo }) => !incomplete.has(sellerNo));
 }
 
-function checkMembership(ground: SaleGround, { line, sellerNo, partners }: Party, report: Report): void {
+function checkMembership(ground: SaleBasics, { line, sellerNo, partners }: Party, report: Report): void {
   const { heldOn, guestsMaySell } = ground;
   if (heldOn === undefined || guestsMaySell === undefined) return;
   const known = partners.flatMap(({ person_id: personId = '', member_until: memberUntil }) =>

@@ -119,10 +119,10 @@ interface Pair {
  */
 function answerable(shape: Shape, { inBook, inReplay, lines }: Pair): number | null {
   const { columns, line } = shape;
-  const own = wholeOf(inBook?.[line]);
+  const own = safeInteger(inBook?.[line]);
   const another = columns.some((_, place) => place !== line && !same(shape, place, [inBook, inReplay]));
   if (own !== null && own > lines && another) return lines + 1;
-  return wholeOf((inReplay ?? inBook)?.[line]);
+  return safeInteger((inReplay ?? inBook)?.[line]);
 }
 
 function shapeOf(sqlite: Database.Database, table: string): Shape {
@@ -225,7 +225,7 @@ function bytesOf(value: Stored): Buffer {
 }
 
 /** A whole number that a double holds exactly, or null for anything else. */
-function wholeOf(value: Stored | undefined): number | null {
+function safeInteger(value: Stored | undefined): number | null {
   if (typeof value !== 'bigint') return null;
   const number = Number.parseInt(value.toString(), 10);
   return Number.isSafeInteger(number) ? number : null;
@@ -233,7 +233,7 @@ function wholeOf(value: Stored | undefined): number | null {
 
 function showCell(value: Stored | undefined): Cell {
   if (value === undefined || value === null) return null;
-  if (typeof value === 'bigint') return wholeOf(value) ?? value.toString();
+  if (typeof value === 'bigint') return safeInteger(value) ?? value.toString();
   if (typeof value === 'object') return Buffer.from(value).toString('hex');
   return value;
 }

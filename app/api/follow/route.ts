@@ -1,5 +1,5 @@
 import { theBook } from '#app/request/book.ts';
-import { shutLine } from '#app/server/connection.ts';
+import { refuseConnection } from '#app/server/connection.ts';
 import { onLine } from '#app/server/state.ts';
 import { logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
@@ -14,7 +14,7 @@ export async function GET(request: Request): Promise<Response> {
   const given = request.headers.get('authorization')?.replace(/^Bearer /, '') ?? '';
   const plain = { 'cache-control': 'no-store' };
   // The whole log goes over this line: it must be one over which the staff may work.
-  if (shutLine(book, request.headers) || !mayFollow(book.file, given))
+  if (refuseConnection(book, request.headers) || !mayFollow(book.file, given))
     return Response.json({ ok: false }, { status: 401, headers: plain });
   const { searchParams } = new URL(request.url);
   const after = searchParams.get('after') ?? '';

@@ -2,7 +2,7 @@
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
 import { Lines } from '#app/papers/lines.tsx';
-import { bold, fitted, look, result, SIDE, type } from '#app/papers/look.ts';
+import { bold, fitted, paperStyles, result, SIDE, type } from '#app/papers/styles.ts';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 import { apartIn, COLUMNS } from './pages.ts';
 
@@ -151,7 +151,7 @@ function Parties({ sheet }: { sheet: ListPaper }) {
     <View style={headStyles.parties}>
       {sheet.parties.map(({ title, sentences }) => (
         <View key={title} style={headStyles.party}>
-          <Text style={look.strong}>{title}</Text>
+          <Text style={paperStyles.strong}>{title}</Text>
           <Lines lines={sentences} />
         </View>
       ))}

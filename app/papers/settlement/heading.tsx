@@ -1,7 +1,7 @@
 /** The first page's heading: the association, the number to sort by, the address for the window, the result. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { Lines } from '#app/papers/lines.tsx';
-import { bold, fitted, look, result, SIDE, type } from '#app/papers/look.ts';
+import { bold, fitted, paperStyles, result, SIDE, type } from '#app/papers/styles.ts';
 import type { SettlementSheet, SheetPartner } from '#lib/settlement/model.ts';
 
 const styles = StyleSheet.create({
@@ -96,8 +96,8 @@ function Partner({ partner, withAddress }: { partner: SheetPartner; withAddress:
   const lines = [withAddress ? partner.address.join(', ') : '', papers];
   return (
     <View style={styles.partner}>
-      <Text style={look.strong}>{partner.name}</Text>
-      <Lines style={look.fine} lines={lines} />
+      <Text style={paperStyles.strong}>{partner.name}</Text>
+      <Lines style={paperStyles.fine} lines={lines} />
     </View>
   );
 }
