@@ -9,7 +9,7 @@ import { decidePassphrase, hashPassphrase } from '#db/sign-in/passphrase.ts';
 import { dropEnded } from '#db/sign-in/sessions.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { readJson } from './body.ts';
-import { problem, troubleProblem } from './problem.ts';
+import { problem, troubleProblem } from './responses.ts';
 import { callerOf, withSignInsNow } from './session.ts';
 import { bookNow, ring, serverState, troubleNow } from './state.ts';
 

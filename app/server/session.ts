@@ -96,23 +96,24 @@ export async function withSignIns<T>(book: Book, work: (store: Store) => T | Pro
   try {
     return await work(signInsOf(book));
   } catch (fault) {
-    const trouble = troubleOfWriting(fault);
-    if (!trouble || serverState().trouble) throw fault;
-    serverState().trouble = trouble;
+    noteTrouble(fault);
     return work(signInsOf(book));
   }
 }
 
-/**
- * The same in one go, so that no other request comes between: for what must follow on an entry of the book at once.
- */
+/** The same synchronously, so that no other request comes between an entry of the book and what must follow it. */
 export function withSignInsNow<T>(book: Book, work: (store: Store) => T): T {
   try {
     return work(signInsOf(book));
   } catch (fault) {
-    const trouble = troubleOfWriting(fault);
-    if (!trouble || serverState().trouble) throw fault;
-    serverState().trouble = trouble;
+    noteTrouble(fault);
     return work(signInsOf(book));
   }
+}
+
+/** Stops writing where the disk failed for the first time; every other fault goes on. */
+function noteTrouble(fault: unknown): void {
+  const trouble = troubleOfWriting(fault);
+  if (!trouble || serverState().trouble) throw fault;
+  serverState().trouble = trouble;
 }

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { theBook } from '#app/request/book.ts';
 import { readJson } from '#app/server/body.ts';
 import { connectionOf, cookieOf, tokenIn } from '#app/server/connection.ts';
-import { problem } from '#app/server/problem.ts';
+import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endSession } from '#db/sign-in/sessions.ts';
 import { type Place, signIn, signInWithCode } from '#db/sign-in/sign-in.ts';

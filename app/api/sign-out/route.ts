@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { saidBy } from '#app/request/caller.ts';
 import { connectionOf, noCookies, tokenIn } from '#app/server/connection.ts';
-import { problem } from '#app/server/problem.ts';
+import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endAllOf, endSession } from '#db/sign-in/sessions.ts';
 import { noteHappening } from '#db/sign-in/store.ts';

@@ -1,13 +1,14 @@
 import { bookOrNone } from '#app/request/book.ts';
 import { officeAct } from '#app/request/caller.ts';
 import { openServerBook } from '#app/server/open-book.ts';
-import { problem } from '#app/server/problem.ts';
+import { jsonResponse, problem } from '#app/server/responses.ts';
 import { serverState } from '#app/server/state.ts';
 import { probeDisk, troubleOfWriting } from '#db/book/trouble.ts';
 
 /** Lets writing go on after a bad moment, once the disk takes a piece of some size and the book opens whole. */
 export async function POST(request: Request): Promise<Response> {
   const book = await bookOrNone();
+  const answer = (ok: boolean, words: string) => jsonResponse({ ok, words });
   if (!book) return answer(false, 'There is no book to write to yet.');
   const caller = await officeAct(request);
   if (!caller.ok) return problem(caller);
@@ -23,8 +24,4 @@ export async function POST(request: Request): Promise<Response> {
   openServerBook();
   const { trouble } = serverState();
   return answer(trouble === null, trouble === null ? 'Writing goes on.' : `Not yet. ${trouble.title}`);
-}
-
-function answer(ok: boolean, words: string): Response {
-  return Response.json({ ok, words }, { headers: { 'cache-control': 'no-store' } });
 }

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { callerAt, saidBy } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
 import { connectionOf, tokenIn } from '#app/server/connection.ts';
-import { problem, troubleProblem } from '#app/server/problem.ts';
+import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
 import { withSignIns, withSignInsNow } from '#app/server/session.ts';
 import { endOthersOf } from '#db/sign-in/sessions.ts';
 import { decideRenewal } from '#db/sign-in/sign-in.ts';
@@ -43,5 +43,5 @@ export async function POST(request: Request): Promise<Response> {
     endOthersOf({ book, store }, id, token);
     noteHappening(store, 'passphrase changed', { at: now, who: worker, device });
   });
-  return Response.json({ ok: true }, { headers: { 'cache-control': 'no-store' } });
+  return jsonResponse({ ok: true });
 }

@@ -1,5 +1,5 @@
 import { pricesContext } from '#app/(hall)/prices/ground.ts';
-import { problem } from '#app/server/problem.ts';
+import { problem } from '#app/server/responses.ts';
 import { csvText } from '#db/exchange/csv.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { PRICE_FIELDS, priceDataPackage, priceDataRows, withoutFormulas } from '#lib/price/data.ts';

@@ -1,7 +1,7 @@
 import { answerPapers } from '#app/api/papers/answer.ts';
 import { theBook } from '#app/request/book.ts';
 import { signedInMember } from '#app/request/member-session.ts';
-import { problem } from '#app/server/problem.ts';
+import { problem } from '#app/server/responses.ts';
 import { isOwnNumber } from '#db/price/own-goods.ts';
 import { sheetsOfSeller } from '#db/settlement/sheets.ts';
 import { refuse } from '#lib/result/result.ts';

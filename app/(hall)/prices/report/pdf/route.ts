@@ -1,7 +1,7 @@
 import { pricesContext } from '#app/(hall)/prices/ground.ts';
 import { renderSheets } from '#app/papers/render.ts';
 import { today } from '#app/request/page-context.ts';
-import { problem } from '#app/server/problem.ts';
+import { problem } from '#app/server/responses.ts';
 import type { Book } from '#db/book/open.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
