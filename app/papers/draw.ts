@@ -116,7 +116,7 @@ function printable<T extends PaperHead>(sheet: T, has: HasLetter): T {
 function onlyLetters(text: string, has: HasLetter): string {
   return text.replace(/./gsu, (letter) => {
     if (has(letter.codePointAt(0) ?? 0)) return letter;
-    // A joiner or a variation selector says how its neighbours paperStyles, and is nothing itself.
+    // A joiner or a variation selector says how its neighbors look, and is nothing itself.
     return /\p{Default_Ignorable_Code_Point}/u.test(letter) ? '' : MISSING;
   });
 }

@@ -1,4 +1,4 @@
-/** The look of every paper: black on white, thin rules, money to the right. Lengths are points, 72 to the inch. */
+/** The styles of every paper: black on white, thin rules, money to the right. Lengths are points, 72 to the inch. */
 import { StyleSheet } from '@react-pdf/renderer';
 import { FAMILY } from './fonts.ts';
 

@@ -1,6 +1,6 @@
 /** The first page's heading: the association, the number to sort by, the address for the window, the result. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
-import { Lines } from '#app/papers/lines.tsx';
+import { Lines, PageFoot } from '#app/papers/lines.tsx';
 import { bold, fitted, paperStyles, result, SIDE, type } from '#app/papers/styles.ts';
 import type { SettlementSheet, SheetPartner } from '#lib/settlement/model.ts';
 
@@ -102,15 +102,10 @@ function Partner({ partner, withAddress }: { partner: SheetPartner; withAddress:
   );
 }
 
-// What stands on every page of a sheet: whose it is, which page, and the head of the log.
-
 const runningStyles = StyleSheet.create({
+  fold: { position: 'absolute', left: 16, width: 9, borderTopWidth: 0.5 },
   head: { position: 'absolute', top: 22, left: SIDE, fontSize: 7.5 },
   seller: { position: 'absolute', top: 16, right: SIDE, fontSize: 14, fontWeight: 700 },
-  rule: { position: 'absolute', bottom: 40, left: SIDE, right: SIDE, borderTopWidth: 0.5 },
-  foot: { position: 'absolute', bottom: 29, left: SIDE, right: SIDE + 70, fontSize: 7, maxLines: 1 },
-  page: { position: 'absolute', bottom: 29, right: SIDE, fontSize: 7 },
-  log: { position: 'absolute', bottom: 19, left: SIDE, fontSize: 7 },
 });
 
 /** The heading of the second page and on; the first has its own. */
@@ -127,34 +122,18 @@ export function RunningHead({ sheet }: { sheet: SettlementSheet }) {
 
 export function RunningFoot({ sheet }: { sheet: SettlementSheet }) {
   return (
-    <>
-      <View fixed style={runningStyles.rule} />
-      <Text fixed style={runningStyles.foot}>
-        {sheet.numberWords} · seller {sheet.sellerNo} · {sheet.association.name}
-      </Text>
-      <Text
-        fixed
-        style={runningStyles.page}
-        render={({ subPageNumber, subPageTotalPages }) => `Page ${subPageNumber} of ${subPageTotalPages}`}
-      />
-      <Text fixed style={runningStyles.log}>
-        {sheet.head.words}
-      </Text>
-    </>
+    <PageFoot log={sheet.head.words} bySheet>
+      {sheet.numberWords} · seller {sheet.sellerNo} · {sheet.association.name}
+    </PageFoot>
   );
 }
 
-// Two short strokes at the left edge of the first page, where it is folded in three for an envelope.
-
-const foldStyles = StyleSheet.create({
-  mark: { position: 'absolute', left: 16, width: 9, borderTopWidth: 0.5 },
-});
-
+/** Two short strokes at the left edge of the first page, where it is folded in three for an envelope. */
 export function FoldMarks({ height }: { height: number }) {
   return (
     <>
-      <View style={[foldStyles.mark, { top: height / 3 }]} />
-      <View style={[foldStyles.mark, { top: (height * 2) / 3 }]} />
+      <View style={[runningStyles.fold, { top: height / 3 }]} />
+      <View style={[runningStyles.fold, { top: (height * 2) / 3 }]} />
     </>
   );
 }
