@@ -48,8 +48,6 @@ function noteUnderBid({ driver, sale: { season }, saleId }: Hall, { lotNo, lot }
   driver.submit('block', 'bid.leave', { saleId, lotNo, buyerNo: other.buyerNo, kind: 'under', price });
 }
 
-// The clerk's entries at the Block.
-
 /** What the clerk is asked and says yes to without a second thought. The seller's minimum is not among it. */
 const ROUTINE: readonly Question[] = ['price_unusual', 'off_step'];
 

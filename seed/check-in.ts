@@ -101,8 +101,6 @@ export function takeLeftBids({ driver, sale, saleId }: Hall, lots: readonly Tick
   }
 }
 
-// Who comes to a sale, in the order of arrival, and with what.
-
 /** From which thousandth of the morning to which a party arrives. */
 const MORNING = { early: [0, 300], late: [700, 999], any: [0, 999] } as const;
 /** How many of a thousand come without a special reason; this season many have one. */

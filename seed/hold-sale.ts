@@ -1,4 +1,4 @@
-/** One sale from its plan to its close, or to the middle of its auction. */
+/** The demo's sales, each from its plan to its close, or to the middle of its auction. */
 
 import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
@@ -12,14 +12,28 @@ import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { type Cents, formatMoney, negate, ZERO } from '#lib/money/money.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
-import { type PlannedSale, planOf } from './calendar.ts';
+import { ASSOCIATION } from './association.ts';
+import { type PlannedSale, planOf, SALES } from './calendar.ts';
 import { callLots } from './call.ts';
 import { arrivals, checkIn, checkInBuyers, type Hall, type TicketedLot, takeLeftBids } from './check-in.ts';
-import { type Driver, typed } from './driver.ts';
+import { type Driver, driverFor, typed } from './driver.ts';
 import { BUYERS, type People } from './people.ts';
 
 /** The only buyer of this season's sale who has paid: they had to leave early. The others are unpaid. */
 export const LEFT_EARLY = 8;
+
+/**
+ * Fills an empty book with the demo: three winters held, paid and closed, and this season's sale half sold.
+ * Everything goes through the door, and comes out the same every time.
+ */
+export function fillBook(book: Book): void {
+  const driver = driverFor(book);
+  const people: People = new Map();
+  driver.clock(SALES[0]?.heldOn ?? '', '12:45');
+  driver.submit('office', 'association.set', ASSOCIATION);
+  for (const sale of SALES.slice(0, -1)) holdSale(driver, people, sale);
+  for (const sale of SALES.slice(-1)) beginSale(driver, people, sale);
+}
 
 function open(driver: Driver, people: People, sale: PlannedSale): { hall: Hall; lots: TicketedLot[] } {
   driver.clock(sale.heldOn, '13:00');
@@ -41,7 +55,7 @@ function stage({ driver, saleId }: Hall, to: Stage): void {
 }
 
 /** A past sale: everything called, paid and closed. */
-export function holdSale(driver: Driver, people: People, sale: PlannedSale): void {
+function holdSale(driver: Driver, people: People, sale: PlannedSale): void {
   const { hall, lots } = open(driver, people, sale);
   callLots(hall, lots);
   driver.clock(sale.heldOn, '19:00');
@@ -54,13 +68,11 @@ export function holdSale(driver: Driver, people: People, sale: PlannedSale): voi
 }
 
 /** This season's sale: half of its lots called, one buyer gone home with everything paid. */
-export function beginSale(driver: Driver, people: People, sale: PlannedSale): void {
+function beginSale(driver: Driver, people: People, sale: PlannedSale): void {
   const { hall, lots } = open(driver, people, sale);
   callLots(hall, lots.slice(0, Math.floor(lots.length / 2)));
   takePayments(hall, [LEFT_EARLY]);
 }
-
-// The afternoon: buyers pay at the Till, sheets are issued, sellers are paid, and the sale is closed.
 
 /** Bills the named buyers, or everybody, takes what they owe, and hands them their lots. */
 function takePayments({ driver, saleId }: Hall, buyerNos?: readonly number[]): void {
@@ -97,8 +109,6 @@ function seenAt(book: Book, saleId: number): PayoutView {
   if (!sale) throw new RangeError(`there is no sale ${saleId}`);
   return payoutView(book, sale);
 }
-
-// The till's drawer: opened in the morning with a float, closed at night with what lies in it.
 
 /** 200.00 in notes and coins. */
 const FLOAT = { '20.00': '4', '10.00': '6', '5.00': '8', '1.00': '15', '0.25': '20' };

@@ -65,8 +65,6 @@ const PLAIN = {
   leftBids: [],
 } as const;
 
-// What a planned lot is worth, for what its price stands for.
-
 /** The worth of a piece, a pound, an ounce, or of the whole lot where it is sold by the lot; cents, not rounded. */
 export function worthOf(lot: PlannedLot, season: Season): Decimal {
   const one = worth(lot, season);

@@ -1,5 +1,5 @@
-/** Draws one document, and leaves nothing of it behind. */
-
+/** Draws papers as one PDF, a few sheets at a time, so that memory does not grow with their number. A letter that the
+ * typeface lacks stands as U+FFFD, for all to see, instead of another one. */
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { Document, type DocumentProps, pdf } from '@react-pdf/renderer';
 import { createElement, type ReactElement } from 'react';
@@ -29,8 +29,6 @@ async function readAll(stream: NodeJS.ReadableStream): Promise<Uint8Array> {
   for await (const part of stream) parts.push(Buffer.from(part));
   return Buffer.concat(parts);
 }
-
-// Renders many sheets a few at a time and joins the pieces, so that memory does not grow with their number.
 
 /** Few enough that a piece is small beside the program, many enough that the fonts are not embedded too often. */
 const SHEETS_A_PIECE = 6;
@@ -96,8 +94,6 @@ function describe(whole: PDFDocument, sheets: readonly Paper[]): void {
   whole.setCreationDate(day);
   whole.setModificationDate(day);
 }
-
-// Keeps a letter that the typeface lacks from being printed as another one: it stands as U+FFFD, for all to see.
 
 const MISSING = '\u{fffd}';
 const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;

@@ -48,8 +48,6 @@ export function lotsGoneHome({ results }: Pick<Rows, 'results'>): ReadonlySet<st
   return new Set(home.flatMap(({ cells }) => (cells.lot_no === undefined ? [] : [cells.lot_no])));
 }
 
-// A folder as the log keeps it: the text of its cells with their lines, so that a replay needs nothing else.
-
 /** One row: the line it began on, and its cells by column. An empty cell is left out. */
 export type LoggedRow = readonly [line: number, cells: Readonly<Record<string, string>>];
 

@@ -114,8 +114,6 @@ export function checkOverrides(
   }
 }
 
-// Whether guests may sell, and whether a licence brought more than the season allows.
-
 type PersonRow = Row<RowOf<'people'>>;
 
 interface Party {
@@ -196,8 +194,6 @@ function licencesOf(partners: Party['partners']): string[] {
   return [...new Set(all)].sort();
 }
 
-// What is wrong with export tags: on goods that take none, and on lots that were put up all the same.
-
 /** A tagged lot that was never put up may lack tags: it comes in on hold, as at the table. */
 export function checkTagsOfLots(lots: readonly LotWithTags[], rows: Rows, report: Report): void {
   const putUp = new Map<string | undefined, number>();
@@ -231,8 +227,6 @@ interface Found {
 function codeOf({ code }: TagFault): RefusalCode {
   return code === 'tag_not_taken' ? 'malformed' : 'on_hold';
 }
-
-// Whether the tags of a folder may come into the book, where each tag stands once over all years.
 
 /** Where the book knows the same piece from: an earlier sale it went home from, or a later one it came to. */
 export interface TagUse {

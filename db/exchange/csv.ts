@@ -131,8 +131,6 @@ export function tableText({ columns, later = [] }: Pick<Table, 'columns' | 'late
   );
 }
 
-// The text of a file in UTF-8.
-
 export interface Decoded {
   /** Without a byte-order mark; a byte that is not UTF-8 has become U+FFFD. */
   readonly text: string;

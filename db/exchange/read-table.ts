@@ -113,8 +113,6 @@ function cellsOf({ table, header }: Reading, cells: readonly string[]): Record<s
   return Object.fromEntries(pairs);
 }
 
-// Reads the cells of a folder's rows: the second layer. A cell that cannot be read is reported and left undefined.
-
 type Loose<T> = { readonly [K in keyof T]: T[K] | undefined };
 
 export interface Row<T> {

@@ -63,8 +63,6 @@ function checkContents(file: string, sqlite: Database.Database): Pick<VerifyRepo
   }
 }
 
-// Puts the parts of a verification together into one report.
-
 type Parts = Omit<VerifyReport, 'ok' | 'problems' | 'firstBadLine'>;
 
 /** The whole report from its parts: what is wrong, and the earliest log line that any part names. */
@@ -108,8 +106,7 @@ function upToDateCopy(sqlite: Database.Database): Database.Database | null {
   return copy;
 }
 
-// Replays the log of a book and compares what comes out with what the book holds, row by row.
-
+/** Replays the log of a book and compares what comes out with what the book holds, row by row. */
 export function checkReplay(sqlite: Database.Database): ReplayReport {
   let replayed: Replayed | undefined;
   try {
@@ -167,8 +164,7 @@ function schemaOf(sqlite: Database.Database): Map<string, string | null> {
   return new Map(sqlite.prepare(SCHEMA).raw().all() as [string, string | null][]);
 }
 
-// The money of every sale in the book, checked by the rules of `lib/report/balance.ts`.
-
+/** The money of every sale in the book, checked by the rules of `lib/report/balance.ts`. */
 export function checkMoney(book: Book): VerifyReport['money'] {
   try {
     const sales = book.db
