@@ -20,7 +20,7 @@ export async function theBook(): Promise<Book> {
 }
 
 /**
- * The log line at which a page is drawn: the same for all its parts. The ground of a page asks for it before anything
+ * The log line at which a page is drawn: the same for all its parts. The context of a page asks for it before anything
  * is read, so that an entry made meanwhile is a later line, and the page is read once more.
  */
 export const lineDrawnAt = cache(async (): Promise<number> => newestLine(await theBook()));

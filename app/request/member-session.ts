@@ -9,7 +9,7 @@ const COOKIE = 'peltry-own';
 const PATH = '/prices/own';
 const SHUT = `Path=${PATH}; HttpOnly; SameSite=Strict`;
 
-/** The person who has come in with a code on the device that asks, or undefined; never over a line for which the staff's rule is not met. */
+/** The member who signed in with a code on this device, or undefined; never over a connection closed to the staff. */
 export async function signedInMember(): Promise<number | undefined> {
   const token = (await cookies()).get(COOKIE)?.value;
   const book = await theBook();
@@ -17,7 +17,7 @@ export async function signedInMember(): Promise<number | undefined> {
   return token === undefined ? undefined : memberOfToken(signInsOf(book), token, Date.now());
 }
 
-/** Begins a look and gives the answer that leads to it: no script reads the cookie, no other site sends it. */
+/** Begins a session and redirects to its page: no script reads the cookie, no other site sends it. */
 export async function signInMember(request: Request, personId: number): Promise<Response> {
   const token = await withSignIns(await theBook(), (store) => beginMemberSession(store, personId, Date.now()));
   const secure = connectionOf(request.headers).secure ? '; Secure' : '';

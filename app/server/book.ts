@@ -8,9 +8,9 @@ export const book = {
   answerEntry,
   knowsHost,
   /** Opens the book before anybody asks. Where that fails, the pages say what is the matter, and try again. */
-  open(looked: string | undefined): void {
+  open(integrity: string | undefined): void {
     try {
-      openServerBook(looked);
+      openServerBook(integrity);
     } catch (fault) {
       console.error(fault);
     }

@@ -1,4 +1,4 @@
-// The book's file is looked through for damage by a thread of its own, while the application is being loaded.
+// A thread of its own checks the book's file for damage while the application is being loaded.
 import { Worker } from 'node:worker_threads';
 
 /**

@@ -25,7 +25,7 @@ const { values } = parseArgs({
 const [port, securePort] = [values.port, values['secure-port']].map((typed) => Number.parseInt(typed, 10));
 
 const bookFile = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
-const looking = integrityCheck(bookFile);
+const checking = integrityCheck(bookFile);
 
 /** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
 function certificate() {
@@ -48,7 +48,7 @@ const httpServer = dev ? undefined : createServer();
 const app = next({ dev, dir: ROOT, hostname: '127.0.0.1', port, httpServer });
 await app.prepare();
 const { book } = await import(pathToFileURL(programFile('server')).href);
-book.open(await looking);
+book.open(await checking);
 const behind = { handle: app.getRequestHandler(), book, dev };
 
 const servers = [];

@@ -7,7 +7,7 @@ import type { Book } from '#db/book/open.ts';
 import type { Trouble } from '#db/book/trouble.ts';
 
 /**
- * What this process has of the book: the open file, the bell that rings when its log grows, and what is the matter.
+ * What this process has of the book: the open file, the event emitter for the growth of its log, and what is the matter.
  * The server itself, pages and route handlers have separate copies of a module, so all of it lives on `globalThis`.
  */
 export interface ServerState {
@@ -15,7 +15,7 @@ export interface ServerState {
   claim: Claim | undefined;
   /** Why nothing is written, until a person says that it is mended; null when all is well. */
   trouble: Trouble | null;
-  /** How the file looked after it could not be brought up to date: so long as it looks so, nobody tries again. */
+  /** The file's fingerprint when it could not be brought up to date: while it is the same, nobody tries again. */
   failedOn: string | undefined;
   readonly bell: EventEmitter;
 }

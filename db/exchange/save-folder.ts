@@ -18,8 +18,7 @@ import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { parseTag } from '#lib/tag/tag.ts';
 import { lotsGoneHome } from './against-book.ts';
 import { type AwardedLot, awardsOf, bidOfRow } from './book-rows.ts';
-import type { CheckedFolder } from './check-folder.ts';
-import { type TagUse, tagUse } from './check-references.ts';
+import { type CheckedFolder, type TagUse, tagUse } from './check-folder.ts';
 import { type WholeRows, wholeRows } from './read-table.ts';
 import { known, knownOrNull, type Parties, saveParties, savePeople } from './save-people.ts';
 

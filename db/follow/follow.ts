@@ -85,9 +85,8 @@ function pause(stop: AbortSignal): Promise<void> {
 }
 
 /**
- * Gives the lines of the first laptop to the second one's own book, each through the door, so that each proves itself
- * as it comes. Gives how many were taken.
- * Refused where the two books have parted, with everything up to there kept.
+ * Submits the lines of the first laptop to the second one's own book, so that each proves itself as it comes, and gives
+ * how many were taken. Refused where the two books have parted; everything up to there stays.
  */
 export function takeLines(book: Book, message: LinesMessage): Result<number> {
   const head = logHead(book);
