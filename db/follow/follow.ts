@@ -1,5 +1,6 @@
 /** Follows the book of a first laptop, until it is told to stop. */
 
+import { setTimeout as sleep } from 'node:timers/promises';
 import { hashAt, logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { giveAgain } from '#db/book/replay.ts';
@@ -34,7 +35,7 @@ export async function follow(book: Book, following: Following): Promise<Result<n
       if (message.code !== 'missing' || once) return message;
       if (!silent) say(`${message.message} What it has so far is kept; asking again every second.`);
       silent = true;
-      await pause(stop);
+      await sleep(AGAIN_MS, undefined, { signal: stop }).catch(() => {});
       continue;
     }
     if (silent) say('The first laptop answers again.');
@@ -72,16 +73,6 @@ const UNKNOWN_CERTIFICATE =
 function isOfCertificate(fault: unknown): boolean {
   const { cause } = fault as { readonly cause?: { readonly code?: unknown } };
   return /CERT|VERIFY/.test(String(cause?.code ?? ''));
-}
-
-function pause(stop: AbortSignal): Promise<void> {
-  return new Promise((resolve) => {
-    const timer = setTimeout(resolve, AGAIN_MS);
-    stop.addEventListener('abort', () => {
-      clearTimeout(timer);
-      resolve();
-    });
-  });
 }
 
 /**

@@ -166,7 +166,7 @@ function differenceOf(
   }
   const cells = { book: showCell(book[at]), replay: showCell(replay[at]) };
   const column = shape.columns[at] ?? '';
-  const message = `Row ${id} of ${table}: the book has ${say(cells.book)} as ${column}, the log makes it ${say(cells.replay)}.`;
+  const message = `Row ${id} of ${table}: the book has ${JSON.stringify(cells.book)} as ${column}, the log makes it ${JSON.stringify(cells.replay)}.`;
   return { kind: 'table', table, id, column, ...cells, message };
 }
 
@@ -181,10 +181,6 @@ function same({ columns }: Shape, place: number, [book, replay]: readonly [Row |
 
 function idOf({ key }: Shape, row: Row): string {
   return key.map((place) => showCell(row[place])).join('/');
-}
-
-function say(cell: string | number | null): string {
-  return JSON.stringify(cell);
 }
 
 // Comparing and showing stored values exactly as SQLite keeps them: 5 and 5.0 are not the same, nor 5 and '5'.
@@ -206,12 +202,8 @@ function compareCells(a: Stored, b: Stored): number {
 }
 
 function compareNumbers(a: Stored, b: Stored): number {
-  if (!isNumber(a) || !isNumber(b)) return 0;
+  if (a === null || b === null) return 0;
   return a < b ? -1 : a > b ? 1 : 0;
-}
-
-function isNumber(value: Stored): value is bigint | number {
-  return typeof value === 'bigint' || typeof value === 'number';
 }
 
 function kindOf(value: Stored): number {

@@ -167,21 +167,13 @@ function schemaOf(sqlite: Database.Database): Map<string, string | null> {
 /** The money of every sale in the book, checked by the rules of `lib/report/balance.ts`. */
 export function checkMoney(book: Book): VerifyReport['money'] {
   try {
-    const sales = book.db
-      .select({ id: sale.id, name: sale.name, heldOn: sale.heldOn })
-      .from(sale)
-      .orderBy(asc(sale.id))
-      .all();
+    const columns = { id: sale.id, name: sale.name, heldOn: sale.heldOn };
+    const sales = book.db.select(columns).from(sale).orderBy(asc(sale.id)).all();
     const problems = sales.flatMap((one) =>
       problemsOf(book, one).map((problem) => `${one.name} of ${one.heldOn}: ${problem}`),
     );
-    const [first] = problems;
-    return {
-      ok: !first,
-      message: first ?? `The money of ${sales.length} sales adds up.`,
-      sales: sales.length,
-      problems,
-    };
+    const message = problems[0] ?? `The money of ${sales.length} sales adds up.`;
+    return { ok: problems.length === 0, message, sales: sales.length, problems };
   } catch (fault) {
     const message = `The sales cannot be read: ${messageOf(fault)}.`;
     return { ok: false, message, sales: 0, problems: [message] };
