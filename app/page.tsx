@@ -4,7 +4,7 @@ import { cachedSale, OtherSales, SaleFigures, ToMind } from '#app/(stations)/sal
 import { SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
 import { SettingUp } from '#app/(stations)/sale/setting-up.tsx';
 import { StageActs } from '#app/(stations)/sale/stage-acts.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Unbroken } from '#app/ui/text.tsx';
 import { allSales, theAssociation } from '#db/sale/queries.ts';
@@ -12,7 +12,7 @@ import { allSales, theAssociation } from '#db/sale/queries.ts';
 export const metadata: Metadata = { title: 'Sale' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams);
+  const { book, association, sale } = await stationContext(searchParams);
   if (!sale) {
     return (
       <>

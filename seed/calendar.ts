@@ -50,8 +50,7 @@ export function planOf({ name, heldOn, label, closesOn, commission: [member, gue
   return { sale: { ...about, region: REGION, currency: 'USD', bidding: 'floor', terms }, goods: GOODS } as const;
 }
 
-// The worker of a demo book. A plainly marked passphrase in the open: no book of anybody's is ever made with it.
-
+/** The worker of a demo book. A plainly marked passphrase in the open: no book of anybody's is ever made with it. */
 export const DEMO_WORKER = { name: 'Demo', passphrase: 'demo only, not a secret' } as const;
 
 /** Enters the worker of the demo, with every station, so that the demo's doors are closed as those of a real book. */

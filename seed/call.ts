@@ -1,21 +1,21 @@
 /** The auction: each lot is called in turn, and the clerk writes down what the hammer said. */
 import { type Cents, cents } from '#lib/money/money.ts';
 import type { Question } from '#lib/outcome/decide-outcome.ts';
-import { type Chance, chanceFor } from './chance.ts';
 import type { Hall, TicketedLot } from './check-in.ts';
-import { Refused, typed } from './hand.ts';
+import { Refused, typed } from './driver.ts';
 import { worthOf } from './lots.ts';
 import { hammer, onStep } from './market.ts';
 import { biddersOn } from './people.ts';
+import { type Prng, prngFor } from './prng.ts';
 
 export function callLots(hall: Hall, lots: readonly TicketedLot[]): void {
-  const chance = chanceFor(`${hall.sale.name}, hammer`);
-  for (const ticketed of lots) callLot(hall, ticketed, chance);
+  const prng = prngFor(`${hall.sale.name}, hammer`);
+  for (const ticketed of lots) callLot(hall, ticketed, prng);
 }
 
-function callLot(hall: Hall, ticketed: TicketedLot, chance: Chance): void {
+function callLot(hall: Hall, ticketed: TicketedLot, prng: Prng): void {
   const { fate } = ticketed.lot;
-  const won = winningBid(hall, ticketed, chance);
+  const won = winningBid(hall, ticketed, prng);
   const minimum = minimumOf(hall, ticketed);
   const short = minimum !== null && won.price < minimum;
   if (fate === 'withdrawn' || fate === 'passed') recordUnsold(hall, ticketed, fate);
@@ -23,14 +23,14 @@ function callLot(hall: Hall, ticketed: TicketedLot, chance: Chance): void {
   else if (fate === 'misheard') recordMisheard(hall, ticketed, won);
   else {
     recordSold(hall, ticketed, { ...won, answered: short ? ['below_minimum'] : [] });
-    if (chance.permille(90)) noteUnderBid(hall, ticketed, won);
+    if (prng.permille(90)) noteUnderBid(hall, ticketed, won);
   }
 }
 
 /** The best of the left bids, or whoever in the hall goes highest. */
-function winningBid({ sale: { season } }: Hall, { lot }: TicketedLot, chance: Chance): Won {
+function winningBid({ sale: { season } }: Hall, { lot }: TicketedLot, prng: Prng): Won {
   const value = worthOf(lot, season);
-  const fromHall = { price: hammer(value, chance), buyerNo: chance.pick(biddersOn(lot.goods, season)).buyerNo };
+  const fromHall = { price: hammer(value, prng), buyerNo: prng.pick(biddersOn(lot.goods, season)).buyerNo };
   const [left] = [...lot.leftBids].sort((a, b) => b.share - a.share);
   if (left === undefined) return fromHall;
   return { price: onStep(value.times(left.share).dividedBy(1000)), buyerNo: left.buyerNo };
@@ -41,14 +41,12 @@ function minimumOf({ sale: { season } }: Hall, { lot }: TicketedLot): Cents | nu
 }
 
 /** The clerk sometimes notes who bid last before the winner. */
-function noteUnderBid({ hand, sale: { season }, saleId }: Hall, { lotNo, lot }: TicketedLot, won: Won): void {
+function noteUnderBid({ driver, sale: { season }, saleId }: Hall, { lotNo, lot }: TicketedLot, won: Won): void {
   const other = biddersOn(lot.goods, season).find(({ buyerNo }) => buyerNo !== won.buyerNo);
   if (other === undefined || won.price <= 25) return;
   const price = typed(cents(won.price - 25));
-  hand.give('block', 'bid.leave', { saleId, lotNo, buyerNo: other.buyerNo, kind: 'under', price });
+  driver.submit('block', 'bid.leave', { saleId, lotNo, buyerNo: other.buyerNo, kind: 'under', price });
 }
-
-// The clerk's entries at the Block.
 
 /** What the clerk is asked and says yes to without a second thought. The seller's minimum is not among it. */
 const ROUTINE: readonly Question[] = ['price_unusual', 'off_step'];
@@ -59,24 +57,24 @@ interface Won {
 }
 
 /** Writes a lot down as passed, or as taken home before it was called. */
-function recordUnsold({ hand, saleId }: Hall, { lotNo }: TicketedLot, kind: 'passed' | 'withdrawn'): void {
-  hand.give('block', 'outcome.record', { saleId, lotNo, kind });
+function recordUnsold({ driver, saleId }: Hall, { lotNo }: TicketedLot, kind: 'passed' | 'withdrawn'): void {
+  driver.submit('block', 'outcome.record', { saleId, lotNo, kind });
 }
 
 /** Writes a price down; `answered` is what the clerk asked the seller beforehand. */
-function recordSold({ hand, saleId }: Hall, lot: TicketedLot, won: Won & { answered: readonly Question[] }): void {
+function recordSold({ driver, saleId }: Hall, lot: TicketedLot, won: Won & { answered: readonly Question[] }): void {
   const input = { saleId, lotNo: lot.lotNo, kind: 'sold', price: typed(won.price), buyerNo: won.buyerNo } as const;
-  answering(won.answered, (answered) => hand.give('block', 'outcome.record', { ...input, answered }));
+  answering(won.answered, (answered) => driver.submit('block', 'outcome.record', { ...input, answered }));
 }
 
 /** The clerk writes ten times the price, sees it at once and puts it right. */
-function recordMisheard({ hand, saleId }: Hall, { lotNo, lotId }: TicketedLot, { price, buyerNo }: Won): void {
+function recordMisheard({ driver, saleId }: Hall, { lotNo, lotId }: TicketedLot, { price, buyerNo }: Won): void {
   const sold = { kind: 'sold', buyerNo } as const;
   const wrong = { saleId, lotNo, ...sold, price: typed(cents(price * 10)) };
-  const first = answering([], (answered) => hand.give('block', 'outcome.record', { ...wrong, answered }));
+  const first = answering([], (answered) => driver.submit('block', 'outcome.record', { ...wrong, answered }));
   const reason = `Typed with the point one place too far: the hammer fell at ${typed(price)}.`;
   const right = { lotId, replacesId: first.outcomeId, reason, ...sold, price: typed(price) };
-  answering([], (answered) => hand.give('block', 'outcome.correct', { ...right, answered }));
+  answering([], (answered) => driver.submit('block', 'outcome.correct', { ...right, answered }));
 }
 
 /** Gives an entry; where the book asks something routine, the answer goes with it and it is given again. */

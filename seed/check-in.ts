@@ -1,17 +1,17 @@
 /** The morning of a sale: people come to the table, get their numbers and check their goods in. */
 
 import type { PlannedSale } from './calendar.ts';
-import { chanceFor } from './chance.ts';
-import { type Hand, typed } from './hand.ts';
+import { type Driver, typed } from './driver.ts';
 import { type Bringing, type PlannedLot, tagRoll, worthOf } from './lots.ts';
 import { onStep } from './market.ts';
 import { BUYERS, type BuyingHouse, meetBuyer, meetTrapper, type People } from './people.ts';
+import { prngFor } from './prng.ts';
 import { catchOf } from './season-catch.ts';
 import { PARTIES, type Party, partyOf } from './sellers.ts';
 import { type Special, specialsOf } from './specials.ts';
 
 export interface Hall {
-  readonly hand: Hand;
+  readonly driver: Driver;
   readonly people: People;
   readonly sale: PlannedSale;
   readonly saleId: number;
@@ -25,10 +25,10 @@ export interface TicketedLot {
 }
 
 export function checkInBuyers(hall: Hall): void {
-  const { hand, people, sale, saleId } = hall;
+  const { driver, people, sale, saleId } = hall;
   for (const house of BUYERS.filter(({ comes }) => comes.includes(sale.season))) {
-    const personId = meetBuyer(hand, people, house);
-    hand.give('till', 'buyer.register', { saleId, personId, ...buyerFields(house, sale) });
+    const personId = meetBuyer(driver, people, house);
+    driver.submit('till', 'buyer.register', { saleId, personId, ...buyerFields(house, sale) });
   }
 }
 
@@ -47,34 +47,39 @@ export function checkIn(hall: Hall, arriving: readonly Bringing[]): TicketedLot[
 }
 
 function checkInParty(hall: Hall, bringing: Bringing): TicketedLot[] {
-  const { hand, people, sale, saleId } = hall;
+  const { driver, people, sale, saleId } = hall;
   const met = bringing.party.trappers.map((trapper) => ({
-    ...meetTrapper(hand, people, { trapper, sale }),
+    ...meetTrapper(driver, people, { trapper, sale }),
     parts: trapper.parts,
   }));
   const partners = met.map(({ personId, parts }) => ({ personId, parts }));
-  const sellerNo = hand.give('intake', 'seller.register', { saleId, partners, broughtBy: '' }).sellerNo;
+  const sellerNo = driver.submit('intake', 'seller.register', { saleId, partners, broughtBy: '' }).sellerNo;
   for (const { owesDues } of met) if (owesDues) takeDues(hall, sellerNo, bringing.duesDeducted === true);
   takeOtherCharges(hall, sellerNo, bringing);
   return bringing.lots.map((lot) => checkInLot(hall, sellerNo, lot));
 }
 
-function takeDues({ hand, saleId }: Hall, sellerNo: number, deducted: boolean): void {
+function takeDues({ driver, saleId }: Hall, sellerNo: number, deducted: boolean): void {
   const how = deducted ? 'deducted' : 'cash';
-  hand.give('intake', 'charge.add', { saleId, sellerNo, kind: 'dues', amount: '25.00', how, note: '' });
+  driver.submit('intake', 'charge.add', { saleId, sellerNo, kind: 'dues', amount: '25.00', how, note: '' });
 }
 
-function takeOtherCharges({ hand, saleId }: Hall, sellerNo: number, { advance, adjustment }: Bringing): void {
+function takeOtherCharges({ driver, saleId }: Hall, sellerNo: number, { advance, adjustment }: Bringing): void {
   const charge = { saleId, sellerNo, how: 'deducted' } as const;
   if (advance !== undefined) {
-    hand.give('payout', 'charge.add', { ...charge, kind: 'advance', amount: advance, note: 'Handed over in January.' });
+    driver.submit('payout', 'charge.add', {
+      ...charge,
+      kind: 'advance',
+      amount: advance,
+      note: 'Handed over in January.',
+    });
   }
-  if (adjustment !== undefined) hand.give('payout', 'charge.add', { ...charge, kind: 'adjustment', ...adjustment });
+  if (adjustment !== undefined) driver.submit('payout', 'charge.add', { ...charge, kind: 'adjustment', ...adjustment });
 }
 
-function checkInLot({ hand, sale, saleId }: Hall, sellerNo: number, lot: PlannedLot): TicketedLot {
+function checkInLot({ driver, sale, saleId }: Hall, sellerNo: number, lot: PlannedLot): TicketedLot {
   const { count, weight, minimum, tags, fate: _fate, leftBids: _bids, ...said } = lot;
-  const answer = hand.give('intake', 'lot.add', {
+  const answer = driver.submit('intake', 'lot.add', {
     saleId,
     sellerNo,
     ...said,
@@ -87,16 +92,14 @@ function checkInLot({ hand, sale, saleId }: Hall, sellerNo: number, lot: Planned
 }
 
 /** Takes down the bids that buyers left before the sale began. */
-export function takeLeftBids({ hand, sale, saleId }: Hall, lots: readonly TicketedLot[]): void {
+export function takeLeftBids({ driver, sale, saleId }: Hall, lots: readonly TicketedLot[]): void {
   for (const { lotNo, lot } of lots) {
     for (const { buyerNo, share } of lot.leftBids) {
       const price = typed(onStep(worthOf(lot, sale.season).times(share).dividedBy(1000)));
-      hand.give('till', 'bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
+      driver.submit('till', 'bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
     }
   }
 }
-
-// Who comes to a sale, in the order of arrival, and with what.
 
 /** From which thousandth of the morning to which a party arrives. */
 const MORNING = { early: [0, 300], late: [700, 999], any: [0, 999] } as const;
@@ -104,15 +107,15 @@ const MORNING = { early: [0, 300], late: [700, 999], any: [0, 999] } as const;
 const COMES = [830, 830, 830, 600] as const;
 
 export function arrivals(sale: PlannedSale): Bringing[] {
-  const chance = chanceFor(`${sale.name}, who comes`);
-  const roll = tagRoll(sale.tagYear, chanceFor(`${sale.name}, tags`));
+  const prng = prngFor(`${sale.name}, who comes`);
+  const roll = tagRoll(sale.tagYear, prngFor(`${sale.name}, tags`));
   const specials = new Map(specialsOf(sale.season, roll).map((special) => [partyOf(special.who), special]));
   const coming = PARTIES.flatMap((party) => {
     const special = specials.get(party);
-    const when = special?.when ?? (chance.permille(COMES[sale.season]) ? 'any' : 'absent');
+    const when = special?.when ?? (prng.permille(COMES[sale.season]) ? 'any' : 'absent');
     if (when === 'absent') return [];
     const [from, to] = MORNING[when];
-    return [{ at: chance.between(from, to), party, special }];
+    return [{ at: prng.between(from, to), party, special }];
   });
   coming.sort((a, b) => a.at - b.at);
   return coming.map(({ party, special }) => bringing(sale, party, { special, roll }));
@@ -124,9 +127,9 @@ interface With {
 }
 
 function bringing(sale: PlannedSale, party: Party, { special, roll }: With): Bringing {
-  const chance = chanceFor(`${sale.name}, ${party.trappers[0]?.name}`);
+  const prng = prngFor(`${sale.name}, ${party.trappers[0]?.name}`);
   const told = special?.lots ?? [];
-  const drawn = catchOf({ party, told: told.length }, roll, chance);
+  const drawn = catchOf({ party, told: told.length }, roll, prng);
   if (special === undefined) return drawn;
   const { duesDeducted = drawn.duesDeducted, advance, adjustment } = special;
   return {

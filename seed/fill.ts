@@ -8,10 +8,8 @@ import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { showMoney, sumCents } from '#lib/money/money.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { ASSOCIATION } from './association.ts';
-import { addDemoWorker, DEMO_WORKER, SALES } from './calendar.ts';
-import { handOf } from './hand.ts';
-import { beginSale, holdSale } from './hold-sale.ts';
-import type { People } from './people.ts';
+import { addDemoWorker, DEMO_WORKER } from './calendar.ts';
+import { fillBook } from './hold-sale.ts';
 
 const COMPANIONS = ['', '-wal', '-shm'];
 
@@ -35,32 +33,6 @@ async function fill(file: string): Promise<void> {
   }
 }
 
-const [file] = process.argv.slice(2);
-if (file === undefined) {
-  console.error('Say which file to make: tsx seed/fill.ts <book file>');
-  process.exitCode = 2;
-} else if (existsSync(file)) {
-  console.error(`There is already a file at ${file}. Name another, or move it away first.`);
-  process.exitCode = 1;
-} else {
-  await fill(file);
-}
-
-/**
- * Fills an empty book with the demo: three winters held, paid and closed, and this season's sale half sold.
- * Everything goes through the door, and comes out the same every time.
- */
-export function fillBook(book: Book): void {
-  const hand = handOf(book);
-  const people: People = new Map();
-  hand.clock(SALES[0]?.heldOn ?? '', '12:45');
-  hand.give('office', 'association.set', ASSOCIATION);
-  for (const sale of SALES.slice(0, -1)) holdSale(hand, people, sale);
-  for (const sale of SALES.slice(-1)) beginSale(hand, people, sale);
-}
-
-// What a filled book holds, in a few plain lines.
-
 function summaryOf(book: Book): string[] {
   const sales = book.db.select({ id: sale.id, stage: sale.stage }).from(sale).orderBy(sale.heldOn).all();
   const { seq, hash } = logHead(book);
@@ -79,4 +51,15 @@ function lineOf(facts: SaleFacts, stage: string): string {
   const total = showMoney(sumCents(invoiceSale(facts).map(({ totalCents }) => totalCents)));
   const who = `${sellers.length} sellers, ${buyers.length} buyers`;
   return `${name} (${heldOn}, ${stage}): ${who}, ${lots.length} lots with ${pieces} pieces, ${sold} sold for ${total}.`;
+}
+
+const [file] = process.argv.slice(2);
+if (file === undefined) {
+  console.error('Say which file to make: tsx seed/fill.ts <book file>');
+  process.exitCode = 2;
+} else if (existsSync(file)) {
+  console.error(`There is already a file at ${file}. Name another, or move it away first.`);
+  process.exitCode = 1;
+} else {
+  await fill(file);
 }

@@ -1,8 +1,8 @@
 /** What a party brings to a sale, before it is called. */
 import type { LotSaid } from '#lib/lot/fields.ts';
 import { Decimal } from '#lib/money/decimal.ts';
-import type { Chance } from './chance.ts';
 import { type Season, type Wares, worth } from './market.ts';
+import type { Prng } from './prng.ts';
 import type { Party } from './sellers.ts';
 
 /**
@@ -65,8 +65,6 @@ const PLAIN = {
   leftBids: [],
 } as const;
 
-// What a planned lot is worth, for what its price stands for.
-
 /** The worth of a piece, a pound, an ounce, or of the whole lot where it is sold by the lot; cents, not rounded. */
 export function worthOf(lot: PlannedLot, season: Season): Decimal {
   const one = worth(lot, season);
@@ -83,14 +81,14 @@ export interface TagRoll {
 }
 
 /** A roll for one season; gaps between trappers are the officer's other customers. */
-export function tagRoll(year: string, chance: Chance): TagRoll {
+export function tagRoll(year: string, prng: Prng): TagRoll {
   const last = new Map<string, number>();
   return {
     next: (goods, pieces, state = 'MT') => {
       const code = CODES[goods];
       if (code === undefined) return [];
       const head = `US-CITES ${state} ${code} ${year}`;
-      const first = (last.get(head) ?? 100) + chance.between(1, 9);
+      const first = (last.get(head) ?? 100) + prng.between(1, 9);
       last.set(head, first + pieces - 1);
       return Array.from({ length: pieces }, (_, place) => ({
         tag: `${head} ${String(first + place).padStart(6, '0')}`,

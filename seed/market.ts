@@ -4,7 +4,7 @@ import type { Form } from '#lib/lot/fields.ts';
 import { Decimal, roundHalfUp } from '#lib/money/decimal.ts';
 import { type Cents, cents } from '#lib/money/money.ts';
 import type { Section } from './association.ts';
-import type { Chance } from './chance.ts';
+import type { Prng } from './prng.ts';
 
 /** Everything but the cents and the pieces is in thousandths of the price of grade I from the Foothills in season 1. */
 interface Kind {
@@ -74,8 +74,8 @@ export function worth({ goods, size, grade, section, form }: Wares, season: Seas
 }
 
 /** What it does bring: the worth, up to an eighth more or less, on the auctioneer's step and never below one step. */
-export function hammer(value: Decimal, chance: Chance): Cents {
-  return onStep(value.times(875 + chance.between(0, 125) + chance.between(0, 125)).dividedBy(1000));
+export function hammer(value: Decimal, prng: Prng): Cents {
+  return onStep(value.times(875 + prng.between(0, 125) + prng.between(0, 125)).dividedBy(1000));
 }
 
 /** Bids go by quarters, by halves from 20.00 and by whole units from 50.00. */

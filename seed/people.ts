@@ -2,7 +2,7 @@
 import { foldName } from '#lib/result/text.ts';
 import { STREETS, TOWNS } from './association.ts';
 import type { PlannedSale } from './calendar.ts';
-import type { Hand } from './hand.ts';
+import type { Driver } from './driver.ts';
 import type { Trapper } from './sellers.ts';
 import { LAPSED } from './specials.ts';
 
@@ -17,15 +17,19 @@ export interface Enrolled {
 export type People = Map<string, Enrolled>;
 
 /** Enrols a trapper, or renews the membership and the licence. Says whether dues are to be taken. */
-export function meetTrapper(hand: Hand, people: People, { trapper, sale }: { trapper: Trapper; sale: PlannedSale }) {
+export function meetTrapper(
+  driver: Driver,
+  people: People,
+  { trapper, sale }: { trapper: Trapper; sale: PlannedSale },
+) {
   const known = people.get(trapper.name);
   const owesDues = trapper.member && (known?.memberUntil ?? '') < sale.heldOn;
   const memberUntil = owesDues ? sale.duesUntil : (known?.memberUntil ?? '');
   const own = known?.own ?? people.size + 1;
   const fields = { ...trapperFields(trapper, own), memberUntil, licenceExpires: licenceExpires(trapper, sale) };
   const answer = known
-    ? hand.give('intake', 'person.amend', { personId: known.personId, ...fields })
-    : hand.give('intake', 'person.enrol', { ref: '', ...fields });
+    ? driver.submit('intake', 'person.amend', { personId: known.personId, ...fields })
+    : driver.submit('intake', 'person.enrol', { ref: '', ...fields });
   const enrolled = { personId: answer.personId, own, memberUntil };
   people.set(trapper.name, enrolled);
   return { ...enrolled, owesDues };
@@ -61,12 +65,12 @@ function addressOf(own: number) {
 }
 
 /** Enrols a buyer at their first sale and gives the person's id. */
-export function meetBuyer(hand: Hand, people: People, { name, city, region, buyerNo }: BuyingHouse): number {
+export function meetBuyer(driver: Driver, people: People, { name, city, region, buyerNo }: BuyingHouse): number {
   const known = people.get(name);
   if (known) return known.personId;
   const own = 80 + buyerNo;
   const email = `buying.${buyerNo}@example.org`;
-  const answer = hand.give('till', 'person.enrol', { ref: '', name, city, region, ...addressOf(own), email });
+  const answer = driver.submit('till', 'person.enrol', { ref: '', name, city, region, ...addressOf(own), email });
   const personId = answer.personId;
   people.set(name, { personId, own, memberUntil: '' });
   return personId;

@@ -1,9 +1,9 @@
 /** What the parties bring of themselves: goods by where and how they trap, in lots of one kind, size and grade. */
 
 import { GOODS } from './association.ts';
-import type { Chance } from './chance.ts';
 import { type Bringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
 import { kindOf } from './market.ts';
+import type { Prng } from './prng.ts';
 import type { Line, Party } from './sellers.ts';
 
 const CATCH: Readonly<Record<Line, readonly string[]>> = {
@@ -25,16 +25,16 @@ const GRADES = [
 const ONE_LOT = new Set(['bobcat', 'otter', 'castor', 'deer-hide', 'skull']);
 
 /** So many lots that with those told of the party it comes to about five. */
-export function catchOf({ party, told }: { party: Party; told: number }, roll: TagRoll, chance: Chance): Bringing {
+export function catchOf({ party, told }: { party: Party; told: number }, roll: TagRoll, prng: Prng): Bringing {
   const kinds = CATCH[party.line];
   const lots: PlannedLot[] = [];
-  const most = chance.between(4, 6) + (chance.permille(500) ? 1 : 0) - told;
-  for (let place = chance.below(kinds.length), tries = 0; lots.length < most && tries < 12; place += 1, tries += 1) {
+  const most = prng.between(4, 6) + (prng.permille(500) ? 1 : 0) - told;
+  for (let place = prng.below(kinds.length), tries = 0; lots.length < most && tries < 12; place += 1, tries += 1) {
     const goods = kinds[place % kinds.length] ?? 'muskrat';
     if (ONE_LOT.has(goods) && lots.some((lot) => lot.goods === goods)) continue;
-    lots.push(lotOf({ goods, party }, roll, chance));
+    lots.push(lotOf({ goods, party }, roll, prng));
   }
-  return { party, lots, duesDeducted: chance.permille(400) };
+  return { party, lots, duesDeducted: prng.permille(400) };
 }
 
 interface Taken {
@@ -42,44 +42,44 @@ interface Taken {
   readonly party: Party;
 }
 
-function lotOf({ goods, party }: Taken, roll: TagRoll, chance: Chance): PlannedLot {
+function lotOf({ goods, party }: Taken, roll: TagRoll, prng: Prng): PlannedLot {
   const listed = GOODS.find((one) => one.goods === goods);
   const [low, high] = kindOf(goods).pieces;
-  const pieces = chance.between(low, high);
+  const pieces = prng.between(low, high);
   const graded = listed !== undefined && listed.grades.length > 0;
   const sized = listed !== undefined && listed.sizes.length > 0;
-  const withoutReserve = chance.permille(40);
+  const withoutReserve = prng.permille(40);
   const state = party.trappers[0]?.town === 'outside' ? 'WY' : 'MT';
   return plannedLot({
     goods,
     section: party.section,
-    ...measureOf(goods, pieces, chance),
-    size: sized ? sizeOf(listed.sizes, chance) : '',
-    grade: graded ? chance.weighted(GRADES) : '',
-    form: chance.permille(25) && !ONE_LOT.has(goods) ? 'green' : 'put_up',
+    ...measureOf(goods, pieces, prng),
+    size: sized ? sizeOf(listed.sizes, prng) : '',
+    grade: graded ? prng.weighted(GRADES) : '',
+    form: prng.permille(25) && !ONE_LOT.has(goods) ? 'green' : 'put_up',
     withoutReserve,
-    minimum: !withoutReserve && chance.permille(160) ? chance.between(780, 1120) : null,
+    minimum: !withoutReserve && prng.permille(160) ? prng.between(780, 1120) : null,
     takenIn: state === 'MT' ? '' : 'US-WY',
     tags: roll.next(goods, pieces, state),
-    fate: fateOf(chance),
+    fate: fateOf(prng),
   });
 }
 
 /** Of two sizes drawn, the one nearer to the large end: most of what is brought is full-grown. */
-function sizeOf(sizes: readonly string[], chance: Chance): string {
-  const [one, two] = [chance.below(sizes.length), chance.below(sizes.length)];
+function sizeOf(sizes: readonly string[], prng: Prng): string {
+  const [one, two] = [prng.below(sizes.length), prng.below(sizes.length)];
   return sizes[Math.max(one, two)] ?? '';
 }
 
 /** Castor goes by the ounce and hides by the pound, skulls by the lot, everything else by the piece. */
-function measureOf(goods: string, pieces: number, chance: Chance): Partial<PlannedLot> {
-  if (goods === 'castor') return { by: 'oz', weight: `${pieces}.${chance.pick([0, 25, 5, 75])}` };
-  if (goods === 'deer-hide') return { by: 'lb', count: pieces, weight: `${pieces * 7}.${chance.below(10)}` };
+function measureOf(goods: string, pieces: number, prng: Prng): Partial<PlannedLot> {
+  if (goods === 'castor') return { by: 'oz', weight: `${pieces}.${prng.pick([0, 25, 5, 75])}` };
+  if (goods === 'deer-hide') return { by: 'lb', count: pieces, weight: `${pieces * 7}.${prng.below(10)}` };
   return goods === 'skull' ? { by: 'lot', count: pieces } : { count: pieces };
 }
 
-function fateOf(chance: Chance): PlannedLot['fate'] {
-  return chance.weighted([
+function fateOf(prng: Prng): PlannedLot['fate'] {
+  return prng.weighted([
     ['market', 960],
     ['passed', 20],
     ['withdrawn', 12],

@@ -41,6 +41,12 @@ export interface CopySettings {
 
 const USUAL_MINUTES = 10;
 
+/** The folders that are set: the one that is made where it is missing, then the second. */
+export function copyFolders(book: string): string[] {
+  const { folder, second } = copySettings(book);
+  return second === undefined ? [folder] : [folder, second];
+}
+
 export function copySettings(book: string): CopySettings {
   const { PELTRY_BACKUPS: folder, PELTRY_BACKUPS_SECOND: second, PELTRY_BACKUP_MINUTES: minutes } = process.env;
   return {

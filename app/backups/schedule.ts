@@ -1,9 +1,9 @@
 import 'server-only';
 import { mkdirSync } from 'node:fs';
-import { house } from '#app/server/state.ts';
+import { serverState } from '#app/server/state.ts';
 import { copiesIn } from '#db/book/copies.ts';
 import { logHead } from '#db/book/log.ts';
-import { bookProgram, copySettings } from './program.ts';
+import { bookProgram, copyFolders, copySettings } from './program.ts';
 
 /** What became of the last copy into one folder. */
 export interface CopyTried {
@@ -45,11 +45,10 @@ export function copySoon(): void {
 
 async function copyIfGrown(): Promise<void> {
   const { file } = schedule();
-  const { book } = house();
-  const { folder, second } = copySettings(file);
+  const { book } = serverState();
   if (!book) return;
   const { hash } = logHead(book);
-  const behind = [folder, second].some((each) => each && copiesIn(each, file)[0]?.about?.logHead.hash !== hash);
+  const behind = copyFolders(file).some((folder) => copiesIn(folder, file)[0]?.about?.logHead.hash !== hash);
   if (behind) await copyNow(file);
 }
 
@@ -67,11 +66,10 @@ export function lastTried(folder: string): CopyTried | undefined {
 }
 
 async function copyAll(file: string): Promise<readonly CopyTried[]> {
-  const { folder, second } = copySettings(file);
   const tried: CopyTried[] = [];
-  for (const each of second === undefined ? [folder] : [folder, second]) {
-    const done = await copyInto(each, { file, make: each === folder });
-    schedule().last.set(each, done);
+  for (const [at, folder] of copyFolders(file).entries()) {
+    const done = await copyInto(folder, { file, make: at === 0 });
+    schedule().last.set(folder, done);
     tried.push(done);
   }
   return tried;

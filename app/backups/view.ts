@@ -2,7 +2,7 @@ import 'server-only';
 import { chainIn, copiesAhead, copiesIn, isIn } from '#db/book/copies.ts';
 import type { Book } from '#db/book/open.ts';
 import { aheadInWords, backupsInWords } from '#lib/backup/backups.ts';
-import { copySettings } from './program.ts';
+import { copyFolders, copySettings } from './program.ts';
 import { lastTried } from './schedule.ts';
 
 const SHOWN = 8;
@@ -41,11 +41,8 @@ export function backupsView(book: Book): { readonly rule: string; readonly folde
 
 /** What to say, wherever somebody looks first, of each backup that has entries the book does not; of all places. */
 export function backupsAhead(book: Book): FolderView['ahead'] {
-  const { folder, second } = copySettings(book.file);
   const chain = chainIn(book.sqlite);
-  return [folder, second].flatMap((one) => {
-    return one === undefined ? [] : copiesAhead(copiesIn(one, book.file), chain).map(aheadInWords);
-  });
+  return copyFolders(book.file).flatMap((one) => copiesAhead(copiesIn(one, book.file), chain).map(aheadInWords));
 }
 
 function viewOf(book: Book, folder: string, title: string): FolderView {

@@ -1,36 +1,34 @@
-/** Draws one document, and leaves nothing of it behind. */
-
+/** Draws papers as one PDF, a few sheets at a time, so that memory does not grow with their number. A letter that the
+ * typeface lacks stands as U+FFFD, for all to see, instead of another one. */
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { Document, type DocumentProps, pdf } from '@react-pdf/renderer';
 import { createElement, type ReactElement } from 'react';
 import { type HasLetter, loadFonts } from './fonts.ts';
 import { nameOf, type Paper, pagesOf } from './kinds.ts';
-import type { PaperSize } from './look.ts';
+import type { PaperSize } from './styles.ts';
 
 type Drawing = ReturnType<typeof pdf>;
 
 async function draw(document: ReactElement<DocumentProps>): Promise<Uint8Array> {
   const drawing = pdf(document);
   try {
-    return await wholeOf(await drawing.toBuffer());
+    return await readAll(await drawing.toBuffer());
   } finally {
-    letGo(drawing);
+    discard(drawing);
   }
 }
 
 /** The renderer keeps every document that was ever drawn, unless it is told that there is none. */
-function letGo(drawing: Drawing): void {
+function discard(drawing: Drawing): void {
   drawing.updateContainer(null as unknown as ReactElement<DocumentProps>);
   (drawing.container as { document: unknown }).document = null;
 }
 
-async function wholeOf(stream: NodeJS.ReadableStream): Promise<Uint8Array> {
+async function readAll(stream: NodeJS.ReadableStream): Promise<Uint8Array> {
   const parts: Buffer[] = [];
   for await (const part of stream) parts.push(Buffer.from(part));
   return Buffer.concat(parts);
 }
-
-// Renders many sheets a few at a time and joins the pieces, so that memory does not grow with their number.
 
 /** Few enough that a piece is small beside the program, many enough that the fonts are not embedded too often. */
 const SHEETS_A_PIECE = 6;
@@ -97,8 +95,6 @@ function describe(whole: PDFDocument, sheets: readonly Paper[]): void {
   whole.setModificationDate(day);
 }
 
-// Keeps a letter that the typeface lacks from being printed as another one: it stands as U+FFFD, for all to see.
-
 const MISSING = '\u{fffd}';
 const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;
 
@@ -116,7 +112,7 @@ function printable<T extends PaperHead>(sheet: T, has: HasLetter): T {
 function onlyLetters(text: string, has: HasLetter): string {
   return text.replace(/./gsu, (letter) => {
     if (has(letter.codePointAt(0) ?? 0)) return letter;
-    // A joiner or a variation selector says how its neighbours look, and is nothing itself.
+    // A joiner or a variation selector says how its neighbors look, and is nothing itself.
     return /\p{Default_Ignorable_Code_Point}/u.test(letter) ? '' : MISSING;
   });
 }

@@ -5,9 +5,9 @@ import type { ListPaper } from '#lib/paper/list.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { LabelAlignment, Labels } from './labels.tsx';
 import { ListPages } from './list.tsx';
-import type { PaperSize } from './look.ts';
 import { SettlementSheetPages } from './settlement-sheet.tsx';
 import { Stubs } from './stubs.tsx';
+import type { PaperSize } from './styles.ts';
 import { Tickets } from './tickets.tsx';
 
 /** A finished model of any kind of paper. */

@@ -5,7 +5,7 @@ import type { AlignmentPage, LabelPage } from '#lib/paper/labels.ts';
 import type { Ticket } from '#lib/paper/tickets.ts';
 import { Bars, Qr } from './codes.tsx';
 import { FAMILY } from './fonts.ts';
-import { bold, fitted, SIZES, type } from './look.ts';
+import { bold, fitted, SIZES, type } from './styles.ts';
 
 // Points: the label is 189 by 72. The left part holds the words and the bars, the right one the QR code and the mark.
 const LEFT = 136;

@@ -1,16 +1,52 @@
-/**
- * Lines under each other, each a text of its own. A line break inside one text would be set in a font of the
- * renderer's own choice, because no typeface has a letter for it.
- */
-import { Text, View, type ViewProps } from '@react-pdf/renderer';
-import { createElement } from 'react';
+/** What several papers are made of: lines under each other, and the foot of a page. */
+import { StyleSheet, Text, View, type ViewProps } from '@react-pdf/renderer';
+import { createElement, type ReactNode } from 'react';
+import { SIDE } from './styles.ts';
 
 interface LinesProps {
   readonly lines: readonly string[];
   readonly style?: ViewProps['style'];
 }
 
+/** Each line is a text of its own: a line break inside one text would be set in a font of the renderer's own choice. */
 export function Lines({ lines, style = {} }: LinesProps) {
   const texts = lines.filter((line) => line !== '').map((line) => createElement(Text, null, line));
   return createElement(View, { style }, ...texts);
+}
+
+const styles = StyleSheet.create({
+  rule: { position: 'absolute', bottom: 40, left: SIDE, right: SIDE, borderTopWidth: 0.5 },
+  foot: { position: 'absolute', bottom: 29, left: SIDE, right: SIDE + 70, fontSize: 7, maxLines: 1 },
+  page: { position: 'absolute', bottom: 29, right: SIDE, fontSize: 7 },
+  log: { position: 'absolute', bottom: 19, left: SIDE, fontSize: 7 },
+});
+
+interface PageFootProps {
+  readonly children: ReactNode;
+  /** The head of the log, in words. */
+  readonly log: string;
+  /** Counts the pages of this sheet, not of the whole pile. */
+  readonly bySheet?: boolean;
+}
+
+/** What paper it is, which page, and the head of the log. */
+export function PageFoot({ children, log, bySheet = false }: PageFootProps) {
+  return (
+    <>
+      <View fixed style={styles.rule} />
+      <Text fixed style={styles.foot}>
+        {children}
+      </Text>
+      <Text
+        fixed
+        style={styles.page}
+        render={(at) =>
+          bySheet ? `Page ${at.subPageNumber} of ${at.subPageTotalPages}` : `Page ${at.pageNumber} of ${at.totalPages}`
+        }
+      />
+      <Text fixed style={styles.log}>
+        {log}
+      </Text>
+    </>
+  );
 }

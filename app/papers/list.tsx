@@ -5,7 +5,7 @@ import { type PageTables, pagesOfList } from '#app/papers/list/pages.ts';
 import { ListFoot, ListHead, ListRunningHead, Table } from '#app/papers/list/table.tsx';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { Lines } from './lines.tsx';
-import { bold, look, type PaperSize, SIZES, type } from './look.ts';
+import { bold, type PaperSize, paperStyles, SIZES, type } from './styles.ts';
 
 const styles = StyleSheet.create({
   opening: { ...type(9.5), marginTop: 6 },
@@ -35,9 +35,9 @@ interface ListPageProps {
 
 function ListPage({ sheet, size, tables, first, last }: ListPageProps) {
   return (
-    <Page size={SIZES[size].name} style={look.page} wrap>
+    <Page size={SIZES[size].name} style={paperStyles.page} wrap>
       <ListRunningHead sheet={sheet} />
-      <View style={look.body}>
+      <View style={paperStyles.body}>
         {first && <Beginning sheet={sheet} />}
         {createElement(Fragment, null, ...tables.map((table) => createElement(Table, { table })))}
         {last && <Ending sheet={sheet} />}
@@ -64,7 +64,7 @@ function Ending({ sheet }: { sheet: ListPaper }) {
       <Lines style={styles.remarks} lines={sheet.remarks} />
       {sheet.closing.map(({ title, sentences }) => (
         <View key={title} style={styles.closing}>
-          <Text style={look.title}>{title}</Text>
+          <Text style={paperStyles.title}>{title}</Text>
           <Lines style={styles.sentences} lines={sentences} />
         </View>
       ))}

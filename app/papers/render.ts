@@ -6,7 +6,7 @@ import { MessageChannel } from 'node:worker_threads';
 import { Piscina } from 'piscina';
 import { programFile } from '#app/server/programs.mjs';
 import type { Paper } from './kinds.ts';
-import type { PaperSize } from './look.ts';
+import type { PaperSize } from './styles.ts';
 import type { Work } from './work.ts';
 
 export interface RenderOptions {

@@ -5,7 +5,7 @@ import type { StubPage } from '#lib/paper/labels.ts';
 import type { ListPaper, ListTable } from '#lib/paper/list.ts';
 import { FAMILY } from './fonts.ts';
 import { Lines } from './lines.tsx';
-import { bold, fitted, look, type PaperSize, SIDE, SIZES, type } from './look.ts';
+import { bold, fitted, type PaperSize, paperStyles, SIDE, SIZES, type } from './styles.ts';
 
 const styles = StyleSheet.create({
   page: { fontFamily: FAMILY, color: '#000000' },
@@ -50,8 +50,8 @@ function OneStub({ list, remarks }: { list: ListPaper; remarks: readonly string[
       <View style={styles.top}>
         <View style={styles.from}>
           <Text style={styles.name}>{association.name}</Text>
-          <Text style={look.fine}>{association.address.join(' · ')}</Text>
-          <Text style={look.fine}>{`${sale.name} · ${sale.words}`}</Text>
+          <Text style={paperStyles.fine}>{association.address.join(' · ')}</Text>
+          <Text style={paperStyles.fine}>{`${sale.name} · ${sale.words}`}</Text>
         </View>
         <View style={styles.number}>
           <Text style={styles.title}>{title}</Text>

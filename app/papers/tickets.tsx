@@ -5,7 +5,7 @@ import type { TicketPage } from '#lib/paper/labels.ts';
 import type { Ticket } from '#lib/paper/tickets.ts';
 import { Bars, Qr } from './codes.tsx';
 import { FAMILY } from './fonts.ts';
-import { bold, fitted, type PaperSize, SIZES, type } from './look.ts';
+import { bold, fitted, type PaperSize, SIZES, type } from './styles.ts';
 
 const MARGIN = 30;
 

@@ -3,7 +3,7 @@ import type { MessagePort } from 'node:worker_threads';
 import { move } from 'piscina';
 import { renderPieces } from './draw.ts';
 import type { Paper } from './kinds.ts';
-import type { PaperSize } from './look.ts';
+import type { PaperSize } from './styles.ts';
 
 export interface Work {
   readonly sheets: readonly Paper[];

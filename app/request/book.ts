@@ -2,8 +2,8 @@ import 'server-only';
 import { redirect } from 'next/navigation';
 import { connection } from 'next/server';
 import { cache } from 'react';
-import { openHouse } from '#app/server/open-book.ts';
-import { house } from '#app/server/state.ts';
+import { openServerBook } from '#app/server/open-book.ts';
+import { serverState } from '#app/server/state.ts';
 import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 
@@ -11,7 +11,7 @@ import type { Book } from '#db/book/open.ts';
 export async function bookOrNone(): Promise<Book | undefined> {
   // Never while the application is built, which imports every module.
   await connection();
-  return house().book ?? openHouse();
+  return serverState().book ?? openServerBook();
 }
 
 /** The one open book of this process. Where there is none, whoever asks is shown what is the matter instead. */
@@ -20,7 +20,7 @@ export async function theBook(): Promise<Book> {
 }
 
 /**
- * The log line at which a page is drawn: the same for all its parts. The ground of a page asks for it before anything
+ * The log line at which a page is drawn: the same for all its parts. The context of a page asks for it before anything
  * is read, so that an entry made meanwhile is a later line, and the page is read once more.
  */
 export const lineDrawnAt = cache(async (): Promise<number> => newestLine(await theBook()));

@@ -1,11 +1,14 @@
-/** Who asks for a page or at a route of the framework, and what they say; who gives an entry, `answer-entry.ts` asks. */
+/** Who asks for a page or at a route of the framework, and what they say; `answer-entry.ts` asks for entries. */
 import 'server-only';
 import { headers } from 'next/headers';
 import type { z } from 'zod';
 import { notOurs, readJson } from '#app/server/body.ts';
+import { notFoundProblem, problem } from '#app/server/responses.ts';
 import { type Caller, callerOf, workerAsking } from '#app/server/session.ts';
 import type { Station } from '#db/book/command.ts';
+import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
+import { saleOfAddress } from '#db/sale/queries.ts';
 import type { Worker } from '#db/worker/queries.ts';
 import { accept, type Refusal, type Result } from '#lib/result/result.ts';
 import { theBook } from './book.ts';
@@ -24,6 +27,43 @@ export async function callerAt(stations?: readonly Station[]): Promise<Result<Ca
 export async function staffBook(stations?: readonly Station[]): Promise<Result<Book>> {
   const caller = await callerAt(stations);
   return caller.ok ? accept(await theBook()) : caller;
+}
+
+export interface StaffRequest {
+  readonly book: Book;
+  readonly request: Request;
+  /** A word of the address, or undefined. */
+  readonly word: (name: string) => string | undefined;
+}
+
+export interface SaleRequest extends StaffRequest {
+  readonly sale: SaleRow;
+}
+
+export type Route = (request: Request) => Promise<Response>;
+type Answer<R> = (asked: R) => Response | Promise<Response>;
+
+/** A route for these stations, or for every worker where none are named. */
+export function staffRoute(stations: readonly Station[] | undefined, answer: Answer<StaffRequest>): Route {
+  return async (request) => {
+    const allowed = await staffBook(stations);
+    if (!allowed.ok) return problem(allowed);
+    const { searchParams } = new URL(request.url);
+    return answer({ book: allowed.value, request, word: (name) => searchParams.get(name) ?? undefined });
+  };
+}
+
+/** The same about one sale: `?sale=1` names it, else it is the current one. */
+export function saleRoute(stations: readonly Station[] | undefined, answer: Answer<SaleRequest>): Route {
+  return staffRoute(stations, (asked) => {
+    const sale = saleOfAddress(asked.book, asked.word('sale'));
+    return sale ? answer({ ...asked, sale }) : notFoundProblem('There is no such sale in the book.', 'sale');
+  });
+}
+
+/** A number of the address, or 0, which nothing has. */
+export function numberIn(word: string | undefined, digits = 5): number {
+  return word !== undefined && word.length <= digits && /^\d+$/.test(word) ? Number.parseInt(word, 10) : 0;
 }
 
 /** Lets an act of the office pass that needs no input, from our own pages only. */

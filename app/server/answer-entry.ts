@@ -9,9 +9,9 @@ import { decidePassphrase, hashPassphrase } from '#db/sign-in/passphrase.ts';
 import { dropEnded } from '#db/sign-in/sessions.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { readJson } from './body.ts';
-import { problem, troubleProblem } from './problem.ts';
+import { problem, troubleProblem } from './responses.ts';
 import { callerOf, withSignInsNow } from './session.ts';
-import { bookNow, house, ring, troubleNow } from './state.ts';
+import { bookNow, ring, serverState, troubleNow } from './state.ts';
 
 /** One command over HTTP, with its key in `Idempotency-Key` and the station it comes from in `X-Station`. */
 export async function answerEntry(command: string, request: Request): Promise<Response> {
@@ -92,7 +92,7 @@ export function give<N extends CommandName>(book: Book, envelope: EnvelopeOf<N>)
 
 /** The same for a request, of which only the door knows what it holds. */
 function giveUntyped(book: Book, envelope: Envelope): Answer | WritingStopped {
-  const here = house();
+  const here = serverState();
   if (here.trouble) return { stopped: here.trouble };
   const answer = submitOrStop(book, envelope);
   if ('stopped' in answer || !answer.ok) return answer;
@@ -103,7 +103,7 @@ function giveUntyped(book: Book, envelope: Envelope): Answer | WritingStopped {
 }
 
 function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
-  const here = house();
+  const here = serverState();
   try {
     return submitUntyped(book, envelope);
   } catch (fault) {

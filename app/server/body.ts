@@ -1,7 +1,7 @@
 import 'server-only';
 import type { Book } from '#db/book/open.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import { knowsHost, lineOf, shutLine } from './connection.ts';
+import { connectionOf, knowsHost, refuseConnection } from './connection.ts';
 import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
 
 /**
@@ -31,7 +31,7 @@ export function notOurs(book: Book, request: Request): Refusal | undefined {
   if (!isOwnOrigin(request) || request.headers.get('x-station') === null) {
     return refuse('not_allowed', 'This came from another site: nothing was changed. Reload the page and try again.');
   }
-  return shutLine(book, request.headers);
+  return refuseConnection(book, request.headers);
 }
 
 /** A browser names the origin of every POST: it must be the very one that this request was sent to. */
@@ -39,7 +39,7 @@ export function isOwnOrigin({ headers }: Request): boolean {
   const site = headers.get('sec-fetch-site');
   const host = headers.get('host');
   if ((site !== null && site !== 'same-origin') || !knowsHost(host)) return false;
-  return headers.get('origin') === `${lineOf(headers).secure ? 'https' : 'http'}://${host}`;
+  return headers.get('origin') === `${connectionOf(headers).secure ? 'https' : 'http'}://${host}`;
 }
 
 /** Reads no further than the limit, so that nobody fills the memory. */

@@ -2,15 +2,15 @@
 import 'server-only';
 import { answerEntry } from './answer-entry.ts';
 import { knowsHost } from './connection.ts';
-import { openHouse } from './open-book.ts';
+import { openServerBook } from './open-book.ts';
 
 export const book = {
   answerEntry,
   knowsHost,
   /** Opens the book before anybody asks. Where that fails, the pages say what is the matter, and try again. */
-  open(looked: string | undefined): void {
+  open(integrity: string | undefined): void {
     try {
-      openHouse(looked);
+      openServerBook(integrity);
     } catch (fault) {
       console.error(fault);
     }

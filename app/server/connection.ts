@@ -5,10 +5,10 @@ import { LONGEST_MS } from '#db/sign-in/sessions.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { hostOf, isThisMachine } from '#lib/network/hosts.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
-import { house } from './state.ts';
+import { serverState } from './state.ts';
 
 /** How a request came, as the server's gate says in a header that it lets nobody else write. */
-export interface Line {
+export interface Connection {
   /** Encrypted all the way. */
   readonly secure: boolean;
   /** From a browser on the machine itself. */
@@ -21,18 +21,18 @@ export interface HeaderList {
 }
 
 /** Without the gate nothing is known of the line, and the staff's doors stay shut. */
-export function lineOf(headers: HeaderList): Line {
+export function connectionOf(headers: HeaderList): Connection {
   const said = headers.get('x-peltry-line') ?? '';
   return { secure: said.startsWith('secure '), fromMachine: said.endsWith(' machine') };
 }
 
 /** Why nobody of the staff may work over this line, or undefined where they may. */
-export function shutLine(book: Book, headers: HeaderList): Refusal | undefined {
+export function refuseConnection(book: Book, headers: HeaderList): Refusal | undefined {
   const host = headers.get('host');
   if (!knowsHost(host)) {
     return refuse('wrong_address', 'This machine is not known under that name: use its address instead.');
   }
-  const { secure, fromMachine } = lineOf(headers);
+  const { secure, fromMachine } = connectionOf(headers);
   // On the machine itself nobody can listen in; a name of the network may lead through the network all the same.
   if (secure || (fromMachine && isThisMachine(hostOf(host) ?? '')) || networkSaid(book).plainStaff) return undefined;
   return refuse('open_line', 'This line is not encrypted: staff work at the address that begins with https.');
@@ -46,7 +46,7 @@ export function knowsHost(header: string | null): boolean {
 }
 
 function allowed(): readonly string[] {
-  const { book } = house();
+  const { book } = serverState();
   try {
     return book ? networkSaid(book).hosts : [];
   } catch {

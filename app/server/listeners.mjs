@@ -23,9 +23,9 @@ const TURNED_AWAY = [
 ].join('\r\n');
 
 /** A line without encryption; `behind` is what the gate gives requests to. */
-export const openLine = (behind) => createServer(TIMES, gate({ ...behind, secure: false }));
+export const plainListener = (behind) => createServer(TIMES, gate({ ...behind, secure: false }));
 
-export const secureLine = (behind, keys) =>
+export const secureListener = (behind, keys) =>
   createSecureServer({ ...SECURE_TIMES, ...keys, minVersion: 'TLSv1.2' }, gate({ ...behind, secure: true }));
 
 /** Listens at a port of this machine alone, or of every address it has. */

@@ -5,42 +5,38 @@ import { startCopies } from '#app/backups/schedule.ts';
 import { claimBook } from '#db/book/check-file.ts';
 import { type Book, openBook, openToRead } from '#db/book/open.ts';
 import { type Trouble, troubleOf, troubleOfOpening } from '#db/book/trouble.ts';
-import { house } from './state.ts';
-
-function bookFile(): string {
-  return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
-}
+import { serverState } from './state.ts';
 
 /**
  * Opens the book for this process to serve, or only to read where it cannot be written to, and notes what is the
- * matter. Gives nothing where it cannot even be read. Throws faults that are nobody's bad day. `looked` is what a look
- * through the file has found already, if there was one.
+ * matter. Gives nothing where it cannot even be read; throws unforeseen faults. `integrity` is the result of the
+ * integrity check, if one was made already.
  */
-export function openHouse(looked?: string): Book | undefined {
-  const here = house();
-  const file = bookFile();
+export function openServerBook(integrity?: string): Book | undefined {
+  const here = serverState();
+  const file = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
   // Each try leaves a copy of the book beside it, and every page that somebody opens would be one.
-  if (here.failedOn !== undefined && here.failedOn === looksOf(file)) return undefined;
+  if (here.failedOn !== undefined && here.failedOn === fingerprintOf(file)) return undefined;
   const opened = tryToServe(file);
   if ('book' in opened) {
-    here.trouble = damageOf(opened.book, looked);
+    here.trouble = damageOf(opened.book, integrity);
     here.book = opened.book;
     startCopies(file);
     return here.book;
   }
   here.trouble = opened.trouble;
-  here.failedOn = opened.trouble.kind === 'not_updated' ? looksOf(file) : undefined;
+  here.failedOn = opened.trouble.kind === 'not_updated' ? fingerprintOf(file) : undefined;
   here.book = tryToRead(file);
   return here.book;
 }
 
-function looksOf(file: string): string {
+function fingerprintOf(file: string): string {
   const found = statSync(file, { throwIfNoEntry: false });
   return found ? `${found.ino} ${found.size} ${found.mtimeMs}` : 'no file';
 }
 
 function tryToServe(file: string): { readonly book: Book } | { readonly trouble: Trouble } {
-  const here = house();
+  const here = serverState();
   try {
     mkdirSync(dirname(file), { recursive: true });
     here.claim ??= claimBook(file) ?? undefined;
@@ -52,15 +48,15 @@ function tryToServe(file: string): { readonly book: Book } | { readonly trouble:
   }
 }
 
-/** Damage inside the file shows at once instead of in the middle of the sale; to look costs a second at 300 MB. */
-function damageOf({ sqlite }: Book, looked: string | undefined): Trouble | null {
-  const first = looked ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
+/** Damage inside the file shows at once instead of in the middle of the sale; the check costs a second at 300 MB. */
+function damageOf({ sqlite }: Book, integrity: string | undefined): Trouble | null {
+  const first = integrity ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
   return first === 'ok' ? null : troubleOf('damaged');
 }
 
 /** What can be shown of a book that this process must not write to; a damaged first page cannot even be read. */
 function tryToRead(file: string): Book | undefined {
-  const here = house();
+  const here = serverState();
   if (here.trouble?.kind !== 'read_only' && here.trouble?.kind !== 'two_servers') return undefined;
   try {
     const book = openToRead(file);

@@ -8,8 +8,8 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import next from 'next';
-import { listen, openLine, secureLine, stop } from './listeners.mjs';
-import { lookThrough } from './look.mjs';
+import { integrityCheck } from './integrity-check.mjs';
+import { listen, plainListener, secureListener, stop } from './listeners.mjs';
 import { programFile } from './programs.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -25,7 +25,7 @@ const { values } = parseArgs({
 const [port, securePort] = [values.port, values['secure-port']].map((typed) => Number.parseInt(typed, 10));
 
 const bookFile = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
-const looking = lookThrough(bookFile);
+const checking = integrityCheck(bookFile);
 
 /** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
 function certificate() {
@@ -48,14 +48,14 @@ const httpServer = dev ? undefined : createServer();
 const app = next({ dev, dir: ROOT, hostname: '127.0.0.1', port, httpServer });
 await app.prepare();
 const { book } = await import(pathToFileURL(programFile('server')).href);
-book.open(await looking);
+book.open(await checking);
 const behind = { handle: app.getRequestHandler(), book, dev };
 
 const servers = [];
 const begin = async (server, at) => servers.push(await listen(server, { port: at, hall, dev }));
 try {
-  if (keys) await begin(secureLine(behind, keys), securePort);
-  await begin(openLine(behind), port);
+  if (keys) await begin(secureListener(behind, keys), securePort);
+  await begin(plainListener(behind), port);
 } catch (fault) {
   console.error(`The server cannot listen: ${fault.message}. Is another program at this port?`);
   process.exit(1);

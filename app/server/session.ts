@@ -7,8 +7,8 @@ import { workerOfToken } from '#db/sign-in/sessions.ts';
 import { openStore, type Store, storeInMemory } from '#db/sign-in/store.ts';
 import { hasWorkers, type Worker, workerById } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { type HeaderList, lineOf, shutLine, tokenIn } from './connection.ts';
-import { house } from './state.ts';
+import { connectionOf, type HeaderList, refuseConnection, tokenIn } from './connection.ts';
+import { serverState } from './state.ts';
 
 const NOBODY_YET = refuse('signed_out', 'Nobody is entered yet: enter the first worker on the machine itself.');
 
@@ -22,7 +22,7 @@ export interface Caller {
 
 /** The worker who is signed in on the device that asks, or undefined. */
 export function workerAsking(book: Book, asked: HeaderList): Worker | undefined {
-  const token = tokenIn(asked, lineOf(asked).secure);
+  const token = tokenIn(asked, connectionOf(asked).secure);
   if (token === undefined) return undefined;
   const id = workerOfToken({ book, store: signInsOf(book) }, token, Date.now());
   const worker = id === undefined ? undefined : workerById(book, id);
@@ -34,9 +34,9 @@ export function workerAsking(book: Book, asked: HeaderList): Worker | undefined 
  * A book in which nobody was entered yet is open to whoever sits at the machine: the first worker closes it.
  */
 export function callerOf(book: Book, asked: HeaderList, stations: readonly Station[] = STATIONS): Result<Caller> {
-  const shut = shutLine(book, asked);
+  const shut = refuseConnection(book, asked);
   if (shut) return shut;
-  if (!hasWorkers(book)) return lineOf(asked).fromMachine ? accept(atTheMachine(asked)) : NOBODY_YET;
+  if (!hasWorkers(book)) return connectionOf(asked).fromMachine ? accept(atTheMachine(asked)) : NOBODY_YET;
   const worker = workerAsking(book, asked);
   if (!worker) return refuse('signed_out', 'Nobody is signed in on this device: sign in, nothing typed is lost.');
   if (!stations.some((station) => worker.stations.includes(station))) {
@@ -81,7 +81,7 @@ const WITHOUT_DISK: ReadonlySet<TroubleKind> = new Set<TroubleKind>(['full', 're
 
 /** The sign-ins: in their file, or in memory while the disk takes nothing, so that the staff can still read. */
 export function signInsOf({ file }: Book): Store {
-  const { trouble } = house();
+  const { trouble } = serverState();
   const inMemory = trouble !== null && WITHOUT_DISK.has(trouble.kind);
   const before = place.peltrySignIns;
   if (before?.inMemory === inMemory) return before.store;
@@ -96,23 +96,24 @@ export async function withSignIns<T>(book: Book, work: (store: Store) => T | Pro
   try {
     return await work(signInsOf(book));
   } catch (fault) {
-    const trouble = troubleOfWriting(fault);
-    if (!trouble || house().trouble) throw fault;
-    house().trouble = trouble;
+    noteTrouble(fault);
     return work(signInsOf(book));
   }
 }
 
-/**
- * The same in one go, so that no other request comes between: for what must follow on an entry of the book at once.
- */
+/** The same synchronously, so that no other request comes between an entry of the book and what must follow it. */
 export function withSignInsNow<T>(book: Book, work: (store: Store) => T): T {
   try {
     return work(signInsOf(book));
   } catch (fault) {
-    const trouble = troubleOfWriting(fault);
-    if (!trouble || house().trouble) throw fault;
-    house().trouble = trouble;
+    noteTrouble(fault);
     return work(signInsOf(book));
   }
+}
+
+/** Stops writing where the disk failed for the first time; every other fault goes on. */
+function noteTrouble(fault: unknown): void {
+  const trouble = troubleOfWriting(fault);
+  if (!trouble || serverState().trouble) throw fault;
+  serverState().trouble = trouble;
 }

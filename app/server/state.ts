@@ -7,45 +7,45 @@ import type { Book } from '#db/book/open.ts';
 import type { Trouble } from '#db/book/trouble.ts';
 
 /**
- * What this process has of the book: the open file, the bell that rings when its log grows, and what is the matter.
+ * What this process has of the book: the open file, the event emitter for the growth of its log, and what is the matter.
  * The server itself, pages and route handlers have separate copies of a module, so all of it lives on `globalThis`.
  */
-export interface House {
+export interface ServerState {
   book: Book | undefined;
   claim: Claim | undefined;
   /** Why nothing is written, until a person says that it is mended; null when all is well. */
   trouble: Trouble | null;
-  /** How the file looked after it could not be brought up to date: so long as it looks so, nobody tries again. */
+  /** The file's fingerprint when it could not be brought up to date: while it is the same, nobody tries again. */
   failedOn: string | undefined;
   readonly bell: EventEmitter;
 }
 
-const place = globalThis as typeof globalThis & { peltryHouse?: House };
+const place = globalThis as typeof globalThis & { peltryServerState?: ServerState };
 
-export function house(): House {
-  place.peltryHouse ??= {
+export function serverState(): ServerState {
+  place.peltryServerState ??= {
     ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined },
     bell: new EventEmitter().setMaxListeners(0),
   };
-  return place.peltryHouse;
+  return place.peltryServerState;
 }
 
 /** The book where it is open already, for what stands on every page. */
 export function bookNow(): Book | undefined {
-  return house().book;
+  return serverState().book;
 }
 
 export function troubleNow(): Trouble | null {
-  return house().trouble;
+  return serverState().trouble;
 }
 
 /** What every screen is told now. Of a disk that cannot even be read the line is 0. */
 export function heardNow(): Heard {
-  const { book, trouble } = house();
-  return { line: book ? lineOf(book) : 0, stopped: trouble !== null };
+  const { book, trouble } = serverState();
+  return { line: book ? newestLineOrZero(book) : 0, stopped: trouble !== null };
 }
 
-function lineOf(book: Book): number {
+function newestLineOrZero(book: Book): number {
   try {
     return newestLine(book);
   } catch {
@@ -55,12 +55,12 @@ function lineOf(book: Book): number {
 
 /** Tells all who listen; asked once for all of them, because a full hall is some hundred. */
 export function ring(): void {
-  house().bell.emit('line', heardNow());
+  serverState().bell.emit('line', heardNow());
 }
 
 /** Calls back whenever the log has grown, or writing was stopped; gives the function that stops it. */
 export function onLine(listener: (heard: Heard) => void): () => void {
-  const { bell } = house();
+  const { bell } = serverState();
   bell.on('line', listener);
   return () => bell.off('line', listener);
 }

@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation';
 import { theBook } from '#app/request/book.ts';
 import { signedIn } from '#app/request/caller.ts';
 import type { Address } from '#app/request/page-context.ts';
-import { lineOf, shutLine } from '#app/server/connection.ts';
+import { connectionOf, refuseConnection } from '#app/server/connection.ts';
 import { OpenLineMark, SecureLink } from '#app/ui/secure-link.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { theAssociation } from '#db/sale/queries.ts';
@@ -18,10 +18,10 @@ export const metadata: Metadata = { title: 'Sign in' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const book = await theBook();
   const asked = await headers();
-  const shut = shutLine(book, asked);
+  const shut = refuseConnection(book, asked);
   if (shut) return <SecureAddress refusal={shut} host={hostOf(asked.get('host'))} />;
   if (!hasWorkers(book)) {
-    if (!lineOf(asked).fromMachine) return <NobodyYet />;
+    if (!connectionOf(asked).fromMachine) return <NobodyYet />;
     redirect('/office/workers');
   }
   const worker = await signedIn();

@@ -132,8 +132,6 @@ export async function makeServerCertificate(
   return { certificate, key: keys.privateKey };
 }
 
-// Reads and writes the certificates of a book with their keys.
-
 /** Reads a certificate and its key; undefined where there is none. */
 async function readPair(bookFile: string, holder: Holder): Promise<Authority | undefined> {
   const [pem, key] = [certificateFile(bookFile, holder), keyFile(bookFile, holder)];

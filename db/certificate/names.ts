@@ -1,4 +1,4 @@
-/** Which names and addresses a certificate is for, and those an authority of this house may ever vouch for. */
+/** Which names and addresses a certificate is for, and those the association's authority may ever vouch for. */
 import { BlockList, isIPv6 } from 'node:net';
 import { hostname, networkInterfaces } from 'node:os';
 import type { Book } from '#db/book/open.ts';

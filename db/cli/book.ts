@@ -3,19 +3,14 @@ import { keepCopy } from '#db/book/copies.ts';
 import { restoreBook } from '#db/book/restore.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
-import { makeBook, type Subcommand } from './subcommand.ts';
+import { failed, makeBook, type Subcommand } from './subcommand.ts';
 
 export const init: Subcommand = {
   name: 'init',
-  takes: '',
-  takesSale: false,
   says: 'makes an empty book; never over another file',
   run({ book: file }, voice) {
     const made = makeBook(file);
-    if (!made.ok) {
-      voice.warn(made.message);
-      return 1;
-    }
+    if (!made.ok) return failed(voice, made.message);
     voice.say(`Made an empty book at ${file}.`);
     return 0;
   },
@@ -23,8 +18,6 @@ export const init: Subcommand = {
 
 export const verify: Subcommand = {
   name: 'verify',
-  takes: '',
-  takesSale: false,
   says: 'proves the book, and prints in JSON what it found',
   run({ book }, voice) {
     const report = verifyBook(book);
@@ -36,14 +29,10 @@ export const verify: Subcommand = {
 export const backup: Subcommand = {
   name: 'backup',
   takes: '<file>',
-  takesSale: false,
   says: 'copies the book to a new file, also while it is in use, with its SHA-256 beside it',
   async run({ book, path }, voice) {
     const done = await backupBook(book, path);
-    if (!done.ok) {
-      voice.warn(done.message);
-      return 1;
-    }
+    if (!done.ok) return failed(voice, done.message);
     const { file, bytes, sha256, logHead } = done;
     voice.say(`Backed up to ${file}: ${bytes} bytes, SHA-256 ${sha256}, log line ${logHead.seq} ${logHead.hash}.`);
     return 0;
@@ -53,14 +42,10 @@ export const backup: Subcommand = {
 export const keep: Subcommand = {
   name: 'keep',
   takes: '<folder>',
-  takesSale: false,
   says: 'makes a dated backup in a folder, and lets older ones go by the rule',
   async run({ book, path }, voice) {
     const done = await keepCopy(book, path, new Date());
-    if (!done.ok) {
-      voice.warn(done.message);
-      return 1;
-    }
+    if (!done.ok) return failed(voice, done.message);
     const { file, sha256, logHead, letGo, ahead } = done;
     const gone = letGo.length === 0 ? '' : `; ${letGo.length} older ones let go`;
     voice.say(`Kept ${file}: SHA-256 ${sha256}, log line ${logHead.seq} ${logHead.hash}${gone}.`);
@@ -72,18 +57,16 @@ export const keep: Subcommand = {
 export const restore: Subcommand = {
   name: 'restore',
   takes: '<file>',
-  takesSale: false,
   says: 'makes the book anew from a backup that proves whole; never over another file',
   async run({ book, path }, voice) {
     const done = await restoreBook(path, book);
-    if (!done.ok) {
-      voice.warn(done.message);
-      return 1;
-    }
+    if (!done.ok) return failed(voice, done.message);
     if (!done.sha256Checked) voice.warn('No SHA-256 stood beside the backup to compare with.');
     if (!done.equal) {
-      voice.warn(`The restored book ends at log line ${done.logHead.seq}, which is not where the backup ends.`);
-      return 1;
+      return failed(
+        voice,
+        `The restored book ends at log line ${done.logHead.seq}, which is not where the backup ends.`,
+      );
     }
     voice.say(`Restored to ${done.file}: ${done.bytes} bytes, log line ${done.logHead.seq} ${done.logHead.hash}.`);
     return 0;

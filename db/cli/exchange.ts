@@ -3,60 +3,62 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
 import { submit } from '#db/book/door.ts';
 import type { SaleRow } from '#db/book/find.ts';
-import { type Book, openBook } from '#db/book/open.ts';
+import type { Book } from '#db/book/open.ts';
 import { folderTexts, writeFolder } from '#db/exchange/export-sale.ts';
 import { importFolder, problemsOf } from '#db/exchange/import-folder.ts';
 import { checkPriceList, readPriceList, rowsToGive } from '#db/exchange/price-list.ts';
-import { type Problem, problemLine, problemList, type RawTable, sortProblems } from '#db/exchange/problem.ts';
+import {
+  type Problem,
+  problemLine,
+  problemList,
+  type RawTable,
+  refusalLines,
+  sortProblems,
+} from '#db/exchange/problem.ts';
 import { type FolderRead, readFolder } from '#db/exchange/read-folder.ts';
 import { allSales } from '#db/sale/queries.ts';
-import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import { type ExitCode, makeBook, type Subcommand, type Voice } from './subcommand.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { type ExitCode, type Given, makeBook, type Subcommand, type Voice, withBook } from './subcommand.ts';
 
 const WORKER = 'command line';
 
 export const importCommand: Subcommand = {
   name: 'import',
   takes: '<folder>',
-  takesSale: false,
   says: 'takes a sale into the book from an exchange folder, all or nothing',
   run({ book: file, path }, voice) {
     const folder = readFolder(path);
     for (const name of folder.ignored) voice.warn(`${name} is not a file of an exchange folder and was not read.`);
-    if (existsSync(file)) return importInto(openBook(file), folder, voice);
-    // A book is made only for a folder that can go into it.
-    const problems = problemsOf(folder, null).map(problemLine);
-    if (problems.length > 0) return refuseAll(problems, voice);
-    const made = makeBook(file);
-    if (!made.ok) return refuseAll([made.message], voice);
-    voice.warn(`There was no book at ${file}: an empty one was made.`);
-    return importInto(openBook(file), folder, voice);
+    if (!existsSync(file)) {
+      // A book is made only for a folder that can go into it.
+      const problems = problemsOf(folder, null).map(problemLine);
+      if (problems.length > 0) return refused(voice, 'imported', problems);
+      const made = makeBook(file);
+      if (!made.ok) return refused(voice, 'imported', [made.message]);
+      voice.warn(`There was no book at ${file}: an empty one was made.`);
+    }
+    return withBook(file, (book) => importInto(book, folder, voice));
   },
 };
 
 function importInto(book: Book, folder: FolderRead, voice: Voice): ExitCode {
-  try {
-    const problems = problemsOf(folder, book).map(problemLine);
-    if (problems.length > 0) return refuseAll(problems, voice);
-    const done = importFolder(book, folder, { worker: WORKER, at: new Date().toISOString() });
-    if (!done.ok) return refuseAll(done.problems, voice);
-    const held = done.onHold > 0 ? ` (${done.onHold} on hold for their tags)` : '';
-    voice.say(
-      `Imported ${done.name}: ${counted(done.lots, 'lot')}${held}, ${counted(done.people, 'person')}, log line ${done.line}.`,
-    );
-    return 0;
-  } finally {
-    book.close();
-  }
+  const problems = problemsOf(folder, book).map(problemLine);
+  if (problems.length > 0) return refused(voice, 'imported', problems);
+  const done = importFolder(book, folder, { worker: WORKER, at: new Date().toISOString() });
+  if (!done.ok) return refused(voice, 'imported', done.problems);
+  const held = done.onHold > 0 ? ` (${done.onHold} on hold for their tags)` : '';
+  const what = `${counted(done.lots, 'lot')}${held}, ${counted(done.people, 'person')}`;
+  voice.say(`Imported ${done.name}: ${what}, log line ${done.line}.`);
+  return 0;
 }
 
-function refuseAll(problems: readonly string[], voice: Voice): ExitCode {
+function refused(voice: Voice, what: 'imported' | 'taken in', problems: readonly string[]): ExitCode {
   for (const problem of problems) voice.warn(problem);
-  voice.say(`Nothing was imported: ${counted(problems.length, 'problem')}.`);
+  voice.say(`Nothing was ${what}: ${counted(problems.length, 'problem')}.`);
   return 1;
 }
 
-function counted(n: number, noun: 'lot' | 'person' | 'problem'): string {
+function counted(n: number, noun: 'lot' | 'person' | 'problem' | 'row'): string {
   if (n === 1) return `1 ${noun}`;
   return `${n} ${noun === 'person' ? 'people' : `${noun}s`}`;
 }
@@ -66,9 +68,8 @@ export const exportCommand: Subcommand = {
   takes: '<folder>',
   takesSale: true,
   says: 'writes a sale as an exchange folder, with what follows from it',
-  run({ book: file, path, sale: named }, voice) {
-    const book = openBook(file);
-    try {
+  run: ({ book: file, path, sale: named }, voice) =>
+    withBook(file, (book) => {
       // One read over all tables, so that entries made meanwhile are in the whole folder or in none of it.
       book.sqlite.exec('BEGIN');
       const sale = chooseSale(allSales(book), named);
@@ -81,10 +82,7 @@ export const exportCommand: Subcommand = {
       writeFolder(path, texts);
       voice.say(`Exported ${sale.value.name}: ${texts.size} files in ${path}.`);
       return 0;
-    } finally {
-      book.close();
-    }
-  },
+    }),
 };
 
 /** The only sale, or the one that is named by its id or its name; a name that several share is not enough. */
@@ -101,43 +99,32 @@ function chooseSale(sales: readonly SaleRow[], named: string | undefined): Resul
 export const importPrices: Subcommand = {
   name: 'import-prices',
   takes: '<file>',
-  takesSale: false,
   says: 'takes in a plain price list of seasons whose sale is not in the book, all or nothing',
-  run: ({ book, path }, voice) => takeIn({ book, path, replaces: false }, voice),
+  run: (given, voice) => takeIn(given, false, voice),
 };
 
 export const replacePrices: Subcommand = {
   name: 'replace-prices',
   takes: '<file>',
-  takesSale: false,
   says: 'the same, in place of what stood for its seasons before',
-  run: ({ book, path }, voice) => takeIn({ book, path, replaces: true }, voice),
+  run: (given, voice) => takeIn(given, true, voice),
 };
 
-interface Asked {
-  readonly book: string;
-  readonly path: string;
-  readonly replaces: boolean;
-}
-
-function takeIn({ book: bookFile, path, replaces }: Asked, voice: Voice): ExitCode {
+function takeIn({ book: bookFile, path }: Given, replaces: boolean, voice: Voice): ExitCode | Promise<ExitCode> {
   if (!existsSync(path) || !statSync(path).isFile())
-    return refusePriceList([`There is no file ${path}: check the path.`], voice);
-  const book = openBook(bookFile);
-  try {
+    return refused(voice, 'taken in', [`There is no file ${path}: check the path.`]);
+  return withBook(bookFile, (book) => {
     const file = basename(path);
     const { raw, problems } = readPriceList(file, readFileSync(path));
-    if (problems.length > 0) return refusePriceList(allProblems(file, raw, problems), voice);
+    if (problems.length > 0) return refused(voice, 'taken in', allProblems(file, raw, problems));
     const envelope = { command: 'prices.import', station: 'office', worker: WORKER, key: randomUUID() } as const;
     const input = { file, rows: rowsToGive(raw), replaces };
     const answer = submit(book, { ...envelope, at: new Date().toISOString(), input });
-    if (!answer.ok) return refusePriceList([answer, ...(answer.also ?? [])].map(refusedLine), voice);
+    if (!answer.ok) return refused(voice, 'taken in', refusalLines(answer));
     const { rows, seasons } = answer.value;
-    voice.say(`Took in ${rows} ${rows === 1 ? 'row' : 'rows'} of ${seasons.join(', ')}, log line ${answer.line}.`);
+    voice.say(`Took in ${counted(rows, 'row')} of ${seasons.join(', ')}, log line ${answer.line}.`);
     return 0;
-  } finally {
-    book.close();
-  }
+  });
 }
 
 /** Where the form of the file is amiss already, its cells are read all the same, so that everything is told at once. */
@@ -145,14 +132,4 @@ function allProblems(file: string, { rows, lacking }: RawTable, problems: readon
   const cells = problemList();
   if (lacking.size === 0 && rows.length > 0) checkPriceList(file, rows, cells.report);
   return sortProblems([...problems, ...cells.problems]).map(problemLine);
-}
-
-function refusedLine({ field, message }: Refusal): string {
-  return field === undefined ? message : `${field}: ${message}`;
-}
-
-function refusePriceList(problems: readonly string[], voice: Voice): ExitCode {
-  for (const problem of problems) voice.warn(problem);
-  voice.say(`Nothing was taken in: ${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}.`);
-  return 1;
 }

@@ -1,3 +1,4 @@
+/** The command line: reads its words, runs one subcommand, and explains what failed. */
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { CannotOpenBook } from '#db/book/files.ts';
@@ -7,8 +8,7 @@ import { exportCommand, importCommand, importPrices, replacePrices } from './exc
 import { certificateCommand, followCommand, followKeyCommand } from './network.ts';
 import type { ExitCode, Given, Subcommand, Voice } from './subcommand.ts';
 
-// Everything the command line does, in the order in which the usage lists it.
-
+/** In the order in which the usage lists them. */
 const SUBCOMMANDS: readonly Subcommand[] = [
   init,
   importCommand,
@@ -27,15 +27,13 @@ const SUBCOMMANDS: readonly Subcommand[] = [
 const USAGE = [
   'Usage: npm run --silent book -- <what> --book <file>',
   '',
-  ...SUBCOMMANDS.map(({ name, takes, takesSale, says }) => {
+  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, says }) => {
     const form = [name, takes, takesSale ? '[--sale <name or id>]' : ''].filter((part) => part !== '').join(' ');
     return `  ${form.padEnd(38)}${says}`;
   }),
   '',
   'Exit code: 0 well; 1 something is wrong, and the book is as it was; 2 the command was not understood.',
 ].join('\n');
-
-// Reads the words behind the command: what to do, about which book, folder or file.
 
 export class NotUnderstood extends Error {}
 
@@ -52,8 +50,8 @@ export function readArguments(words: readonly string[], base: string): Understoo
   if (name === undefined) throw new NotUnderstood('Say what to do.');
   if (subcommand === undefined) throw new NotUnderstood(`There is no “${name}”.`);
   if (values.book === undefined || values.book === '') throw new NotUnderstood('Say which book: --book <file>.');
-  if (subcommand.takes !== '' && !path) throw new NotUnderstood(`Say which: ${name} ${subcommand.takes}.`);
-  const extra = subcommand.takes === '' ? path : more[0];
+  if (subcommand.takes && !path) throw new NotUnderstood(`Say which: ${name} ${subcommand.takes}.`);
+  const extra = subcommand.takes ? more[0] : path;
   if (extra !== undefined) throw new NotUnderstood(`There is one word too many: ${extra}.`);
   if (values.sale !== undefined && !subcommand.takesSale) throw new NotUnderstood(`${name} takes no --sale.`);
   const about = subcommand.takes === '<address>' ? addressOf(path ?? '') : path ? resolve(base, path) : '';

@@ -1,82 +1,56 @@
 import { existsSync } from 'node:fs';
 import { claimBook } from '#db/book/check-file.ts';
-import { openBook } from '#db/book/open.ts';
 import { certificateFile, fingerprintOf } from '#db/certificate/files.ts';
 import { follow } from '#db/follow/follow.ts';
 import { drawFollowKey, followKey, followKeyFile } from '#db/follow/lines.ts';
-import { makeBook, type Subcommand } from './subcommand.ts';
+import { failed, makeBook, type Subcommand, withBook } from './subcommand.ts';
 
 export const certificateCommand: Subcommand = {
   name: 'certificate',
-  takes: '',
-  takesSale: false,
   says: 'makes the certificate for the encrypted line, by an authority of this association',
   async run({ book: file }, voice) {
     // Its libraries take longer to load than most of what this program does: nothing else needs them.
     const { makeCertificate } = await import('#db/certificate/certificate.ts');
-    const book = openBook(file);
-    try {
-      const made = await makeCertificate(book, new Date());
-      if (!made.ok) {
-        voice.warn(made.message);
-        return 1;
-      }
-      const { names, endsOn, newAuthority } = made.value;
-      const authority = certificateFile(file, 'authority');
-      voice.say(`A certificate for ${names.join(', ')}, until ${endsOn}. Start the server anew.`);
-      voice.say(`${newAuthority ? 'Put this file on every phone' : 'The phones keep'}: ${authority}`);
-      voice.say(`Its SHA-256 is ${fingerprintOf(file)}.`);
-      return 0;
-    } finally {
-      book.close();
-    }
+    const made = await withBook(file, (book) => makeCertificate(book, new Date()));
+    if (!made.ok) return failed(voice, made.message);
+    const { names, endsOn, newAuthority } = made.value;
+    const authority = certificateFile(file, 'authority');
+    voice.say(`A certificate for ${names.join(', ')}, until ${endsOn}. Start the server anew.`);
+    voice.say(`${newAuthority ? 'Put this file on every phone' : 'The phones keep'}: ${authority}`);
+    voice.say(`Its SHA-256 is ${fingerprintOf(file)}.`);
+    return 0;
   },
 };
 
 export const followCommand: Subcommand = {
   name: 'follow',
   takes: '<address>',
-  takesSale: false,
   says: 'keeps this book equal to the one that another laptop serves, until it is stopped',
   async run({ book: file, path: address }, voice) {
     const key = process.env.PELTRY_FOLLOW_KEY ?? followKey(file);
     if (key === undefined) {
-      voice.warn(
-        `There is no key at ${followKeyFile(file)}. Make one on the first laptop with follow-key, and copy it.`,
-      );
-      return 1;
+      const missing = `There is no key at ${followKeyFile(file)}.`;
+      return failed(voice, `${missing} Make one on the first laptop with follow-key, and copy it.`);
     }
     if (!existsSync(file)) {
       const made = makeBook(file);
-      if (!made.ok) return warned(voice, made.message);
+      if (!made.ok) return failed(voice, made.message);
     }
     const claim = claimBook(file);
-    if (!claim) return warned(voice, 'A server has this book open: only a book that nobody serves can follow.');
-    const book = openBook(file);
+    if (!claim) return failed(voice, 'A server has this book open: only a book that nobody serves can follow.');
     const stop = new AbortController();
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => stop.abort());
-    try {
-      const once = process.env.PELTRY_FOLLOW_ONCE === '1';
-      const done = await follow(book, { address, key, stop: stop.signal, once, say: (words) => voice.say(words) });
-      if (!done.ok) return warned(voice, done.message);
-      voice.say(`Followed for ${done.value} lines. To take over, serve this book: docs/backups.md says how.`);
-      return 0;
-    } finally {
-      book.close();
-      claim.release();
-    }
+    const once = process.env.PELTRY_FOLLOW_ONCE === '1';
+    const following = { address, key, stop: stop.signal, once, say: (words: string) => voice.say(words) };
+    const done = await withBook(file, (book) => follow(book, following)).finally(() => claim.release());
+    if (!done.ok) return failed(voice, done.message);
+    voice.say(`Followed for ${done.value} lines. To take over, serve this book: docs/backups.md says how.`);
+    return 0;
   },
 };
 
-function warned(voice: Parameters<Subcommand['run']>[1], message: string): 1 {
-  voice.warn(message);
-  return 1;
-}
-
 export const followKeyCommand: Subcommand = {
   name: 'follow-key',
-  takes: '',
-  takesSale: false,
   says: 'draws the key by which a second laptop may follow this book, and says where it lies',
   run({ book }, voice) {
     drawFollowKey(book);

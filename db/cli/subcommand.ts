@@ -1,8 +1,8 @@
-/** What a subcommand is given, and how it answers. */
+/** The frame of every subcommand: what it is given, and how it answers. */
 import { randomBytes } from 'node:crypto';
 import { renameSync } from 'node:fs';
 import { decideNewFile, removeCopy, syncFolderOf } from '#db/book/files.ts';
-import { openBook } from '#db/book/open.ts';
+import { type Book, openBook } from '#db/book/open.ts';
 import { accept, type Result } from '#lib/result/result.ts';
 
 export interface Given {
@@ -25,11 +25,27 @@ export type ExitCode = 0 | 1 | 2;
 
 export interface Subcommand {
   readonly name: string;
-  /** What it takes besides the book, as the usage shows it: `<folder>`, or nothing. */
-  readonly takes: '' | '<folder>' | '<file>' | '<address>';
-  readonly takesSale: boolean;
+  /** What it takes besides the book, as the usage shows it. */
+  readonly takes?: '<folder>' | '<file>' | '<address>';
+  readonly takesSale?: boolean;
   readonly says: string;
   run(given: Given, voice: Voice): ExitCode | Promise<ExitCode>;
+}
+
+/** Says what is wrong, and gives the exit code for it. */
+export function failed(voice: Voice, ...messages: readonly string[]): 1 {
+  for (const message of messages) voice.warn(message);
+  return 1;
+}
+
+/** Opens the book for the time of the work. */
+export async function withBook<T>(file: string, work: (book: Book) => T | Promise<T>): Promise<T> {
+  const book = openBook(file);
+  try {
+    return await work(book);
+  } finally {
+    book.close();
+  }
 }
 
 /**

@@ -5,8 +5,7 @@ import type { Book } from '#db/book/open.ts';
 import { sale as saleTable } from '#db/schema/index.ts';
 import { refuse } from '#lib/result/result.ts';
 import type { Sale } from '#lib/sale/facts.ts';
-import type { CheckedFolder } from './check-folder.ts';
-import { tagUse } from './check-references.ts';
+import { type CheckedFolder, tagUse } from './check-folder.ts';
 import { doubledTagLines } from './check-rows.ts';
 import { type Problem, problemList, type RawFolder, type RawTable, type Report } from './problem.ts';
 import { saleLine } from './read-sale.ts';
@@ -47,8 +46,6 @@ export function lotsGoneHome({ results }: Pick<Rows, 'results'>): ReadonlySet<st
   const home = results.filter(({ cells }) => cells.outcome === 'passed' || cells.outcome === 'withdrawn');
   return new Set(home.flatMap(({ cells }) => (cells.lot_no === undefined ? [] : [cells.lot_no])));
 }
-
-// A folder as the log keeps it: the text of its cells with their lines, so that a replay needs nothing else.
 
 /** One row: the line it began on, and its cells by column. An empty cell is left out. */
 export type LoggedRow = readonly [line: number, cells: Readonly<Record<string, string>>];

@@ -131,8 +131,6 @@ function resultRows(facts: SaleFacts, { bids, awarded }: ResultSources): RowOf<'
     }));
 }
 
-// The lots of a sealed sale that follow from its written bids alone: sum 9.
-
 export interface AwardedLot {
   readonly lotNo: LotNo;
   readonly priceCents: Cents;

@@ -59,8 +59,6 @@ function checkLots({ lots, goods }: Rows, report: Report): void {
   }
 }
 
-// What may stand once in a folder: the numbers and names by which rows are called, and each export tag.
-
 interface Once {
   readonly table: TableName;
   readonly columns: readonly string[];

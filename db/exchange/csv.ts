@@ -38,7 +38,7 @@ export function csvRecords(text: string, between: Between = ','): CsvRead {
   const broken: BrokenLine[] = [];
   let at = { byte: 0, line: 1, between };
   while (at.byte < bytes.length) {
-    const stop = readOn(bytes, at, records);
+    const stop = readRecords(bytes, at, records);
     if (stop === null) break;
     const end = lineEnd(bytes, stop.byte);
     const line = bytes.subarray(stop.byte, end).toString('utf8').trimEnd();
@@ -58,7 +58,7 @@ interface From extends Position {
 }
 
 /** Reads records from a position until the end, or until a broken one, whose beginning it gives. */
-function readOn(bytes: Buffer, from: From, records: CsvRecord[]): (Position & { code: string }) | null {
+function readRecords(bytes: Buffer, from: From, records: CsvRecord[]): (Position & { code: string }) | null {
   const rest = bytes.subarray(from.byte);
   let { byte, line } = from;
   const options: Options = {
@@ -130,8 +130,6 @@ export function tableText({ columns, later = [] }: Pick<Table, 'columns' | 'late
     rows.map((_, at) => used.map(({ cells }) => cells[at] ?? '')),
   );
 }
-
-// The text of a file in UTF-8.
 
 export interface Decoded {
   /** Without a byte-order mark; a byte that is not UTF-8 has become U+FFFD. */

@@ -2,10 +2,9 @@
 import { randomUUID } from 'node:crypto';
 import { submit } from '#db/book/door.ts';
 import type { Book } from '#db/book/open.ts';
-import type { Refusal } from '#lib/result/result.ts';
 import { checkAgainstBook, inputOfFolder } from './against-book.ts';
 import { checkFolder } from './check-folder.ts';
-import { type Problem, sortProblems } from './problem.ts';
+import { type Problem, refusalLines, sortProblems } from './problem.ts';
 import type { FolderRead } from './read-folder.ts';
 import type { Imported } from './save-folder.ts';
 
@@ -38,10 +37,6 @@ export function problemsOf({ raw, problems }: FolderRead, book: Book | null): Pr
 export function importFolder(book: Book, { raw }: FolderRead, { worker, at }: Importer): ImportDone | ImportRefused {
   const envelope = { command: 'sale.import', station: 'office', worker, at, key: randomUUID() } as const;
   const answer = submit(book, { ...envelope, input: inputOfFolder(raw) });
-  if (!answer.ok) return { ok: false, problems: [answer, ...(answer.also ?? [])].map(refusedLine) };
+  if (!answer.ok) return { ok: false, problems: refusalLines(answer) };
   return { ok: true, line: answer.line, ...answer.value };
-}
-
-function refusedLine({ field, message }: Refusal): string {
-  return field === undefined ? message : `${field}: ${message}`;
 }

@@ -4,7 +4,7 @@
  */
 import { KIND } from '#lib/field/kinds.ts';
 import type { Cents } from '#lib/money/money.ts';
-import { refuse } from '#lib/result/result.ts';
+import { type Result, refuse } from '#lib/result/result.ts';
 import { type LoggedRow, loggedRow } from './against-book.ts';
 import { type Problem, problemList, type RawRow, type RawTable, type Report } from './problem.ts';
 import { readTable } from './read-table.ts';
@@ -22,8 +22,9 @@ const COLUMNS = {
 type ColumnName = keyof typeof COLUMNS;
 export const PRICE_LIST_COLUMNS = Object.keys(COLUMNS) as readonly ColumnName[];
 
-/** One row of a list: so many pieces at a price each, in whole cents. */
-interface PriceListRow {
+/** One row of a list: so many pieces at a price each, with the line it began on. */
+export interface PlacedRow {
+  readonly at: number;
   readonly season: string;
   readonly goods: string;
   readonly section: string;
@@ -33,21 +34,11 @@ interface PriceListRow {
   readonly priceCents: Cents;
 }
 
-/** A row with the line it began on, so that what is wrong with it is told by its place. */
-export interface PlacedRow extends PriceListRow {
-  readonly at: number;
-}
-
 /** Reads the file's form only: what its cells say is judged by {@link checkPriceList}. */
 export function readPriceList(file: string, bytes: Uint8Array): { raw: RawTable; problems: readonly Problem[] } {
   const { problems, report } = problemList();
-  const table = {
-    file,
-    columns: COLUMNS,
-    required: ['season', 'goods', 'count', 'price'],
-    keys: [],
-    mustBeThere: true,
-  };
+  const required = ['season', 'goods', 'count', 'price'];
+  const table = { file, columns: COLUMNS, required, keys: [], mustBeThere: true };
   return { raw: readTable(table, bytes, report), problems };
 }
 
@@ -64,7 +55,7 @@ export function checkPriceList(file: string, raw: readonly RawRow[], report: Rep
 
 function rowOf(file: string, { line, cells, unread }: RawRow, report: Report): PlacedRow[] {
   let whole = true;
-  function cell<T>(column: ColumnName, read: (text: string) => { ok: true; value: T } | ReturnType<typeof refuse>) {
+  function cell<T>(column: ColumnName, read: (text: string) => Result<T>) {
     if (unread?.has(column)) whole = false;
     const result = read(cells[column] ?? '');
     if (result.ok) return result.value;
@@ -72,14 +63,15 @@ function rowOf(file: string, { line, cells, unread }: RawRow, report: Report): P
     if (!unread?.has(column)) report({ file, line, column }, result);
     return undefined;
   }
-  const season = cell('season', COLUMNS.season.read);
-  const goods = cell('goods', COLUMNS.goods.read);
-  const section = cell('section', COLUMNS.section.read) ?? '';
-  const size = cell('size', COLUMNS.size.read) ?? '';
-  const grade = cell('grade', COLUMNS.grade.read) ?? '';
+  const texts = {
+    season: cell('season', COLUMNS.season.read) ?? '',
+    goods: cell('goods', COLUMNS.goods.read) ?? '',
+    section: cell('section', COLUMNS.section.read) ?? '',
+    size: cell('size', COLUMNS.size.read) ?? '',
+    grade: cell('grade', COLUMNS.grade.read) ?? '',
+  };
   const count = cell('count', COLUMNS.count.read);
   const priceCents = cell('price', COLUMNS.price.read);
-  if (!whole || season === undefined || goods === undefined || count === undefined || priceCents === undefined)
-    return [];
-  return [{ at: line, season, goods, section, size, grade, count, priceCents }];
+  if (!whole || count === undefined || priceCents === undefined) return [];
+  return [{ at: line, ...texts, count, priceCents }];
 }

@@ -44,6 +44,13 @@ export function problemLine({ file, line, column, message }: Problem): string {
   return `${file}:${line} ${column}: ${message}`;
 }
 
+/** Everything that a command refused, a line each, with its place where it has one. */
+export function refusalLines(refusal: Refusal): string[] {
+  return [refusal, ...(refusal.also ?? [])].map(({ field, message }) =>
+    field === undefined ? message : `${field}: ${message}`,
+  );
+}
+
 /** The first problem with all others behind it, as a command refuses; null where there is none. */
 export function refusalOfProblems(problems: readonly Problem[]): Refusal | null {
   const [first, ...also] = sortProblems(problems).map(refusalOf);

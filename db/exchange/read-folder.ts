@@ -36,8 +36,6 @@ function ignoredIn(folder: string): string[] {
   return readdirSync(folder).filter((file) => /\.(csv|json)$/i.test(file) && !known.has(file));
 }
 
-// Reads `sale.json` as JSON; what it says is judged later.
-
 type SaleFile = Pick<RawFolder, 'sale' | 'saleLines'>;
 
 const UNREAD: SaleFile = { sale: undefined, saleLines: new Map() };
@@ -66,8 +64,6 @@ function readSaleFile(bytes: Uint8Array | null, report: Report): SaleFile {
 function lineOf(text: string, at: number): number {
   return text.slice(0, at).split('\n').length;
 }
-
-// Where in a JSON text each key stands, so that a mistake can be told with its line.
 
 export interface JsonLines {
   /** The line of each key by its dotted path; of a key that is there twice, the first. */

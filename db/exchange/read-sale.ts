@@ -10,7 +10,7 @@ import type { RawFolder, Report } from './problem.ts';
 import { SALE_FILE } from './tables.ts';
 
 /** What the other files are judged by, each undefined where it cannot be read: a wrong tax hides no missing tag. */
-export interface SaleGround {
+export interface SaleBasics {
   readonly heldOn: string | undefined;
   readonly region: string | undefined;
   readonly guestsMaySell: boolean | undefined;
@@ -18,7 +18,7 @@ export interface SaleGround {
   readonly overrides: readonly string[];
 }
 
-export function groundOfSale({ sale }: RawFolder): SaleGround {
+export function saleBasics({ sale }: RawFolder): SaleBasics {
   const guests = valueAt(sale, ['terms', 'guests_may_sell']);
   const overrides = valueAt(sale, ['terms', 'commission_overrides']);
   return {

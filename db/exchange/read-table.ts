@@ -113,8 +113,6 @@ function cellsOf({ table, header }: Reading, cells: readonly string[]): Record<s
   return Object.fromEntries(pairs);
 }
 
-// Reads the cells of a folder's rows: the second layer. A cell that cannot be read is reported and left undefined.
-
 type Loose<T> = { readonly [K in keyof T]: T[K] | undefined };
 
 export interface Row<T> {
@@ -131,16 +129,12 @@ export function readRows(tables: RawFolder['tables'], report: Report): Rows {
   return Object.fromEntries(read) as unknown as Rows;
 }
 
-function rowsOf(table: Table, raw: RawTable, report: Report): Row<Record<string, unknown>>[] {
-  return raw.rows.map((row) => ({ line: row.line, cells: cellsOfRow(table, { row, lacking: raw.lacking }, report) }));
+function rowsOf(table: Table, { rows, lacking }: RawTable, report: Report): Row<Record<string, unknown>>[] {
+  return rows.map((row) => ({ line: row.line, cells: readCells(table, row, lacking, report) }));
 }
 
-interface RowOfText {
-  readonly row: RawRow;
-  readonly lacking: ReadonlySet<string>;
-}
-
-function cellsOfRow(table: Table, { row, lacking }: RowOfText, report: Report): Record<string, unknown> {
+/** A cell that cannot be read is reported and left undefined. */
+function readCells(table: Table, row: RawRow, lacking: ReadonlySet<string>, report: Report): Record<string, unknown> {
   const cells: Record<string, unknown> = {};
   for (const [column, kind] of Object.entries(table.columns)) {
     cells[column] = undefined;

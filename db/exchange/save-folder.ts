@@ -14,15 +14,13 @@ import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import type { Sale, Stage } from '#lib/sale/facts.ts';
-import { GOODS_FIELDS, type GoodsFacts } from '#lib/sale/goods-fields.ts';
+import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { parseTag } from '#lib/tag/tag.ts';
 import { lotsGoneHome } from './against-book.ts';
 import { type AwardedLot, awardsOf, bidOfRow } from './book-rows.ts';
-import type { CheckedFolder } from './check-folder.ts';
-import { type TagUse, tagUse } from './check-references.ts';
+import { type CheckedFolder, type TagUse, tagUse } from './check-folder.ts';
 import { type WholeRows, wholeRows } from './read-table.ts';
 import { known, knownOrNull, type Parties, saveParties, savePeople } from './save-people.ts';
-import type { RowOf } from './tables.ts';
 
 export interface Imported {
   readonly saleId: number;
@@ -41,26 +39,26 @@ export function saveFolder(context: CommandContext, sale: Sale, folder: CheckedF
   const awards = sale.bidding === 'sealed' ? awardsOfFolder(folder, rows) : new Map<LotNo, AwardedLot>();
   const stage = stageOf(rows, awards.size);
   const saleId = saveSale(context, sale, stage);
-  const goods = new Map(rows.goods.map((row) => [row.goods, saveGoods(context, saleId, goodsOfRow(row))]));
+  const goods = new Map(
+    rows.goods.map((row) => [
+      row.goods,
+      saveGoods(context, saleId, { ...emptyFacts(GOODS_FIELDS), ...factsOfCells(GOODS_FIELDS, row) }),
+    ]),
+  );
   const persons = rows.people.map(({ person_id: personId, ...row }) => ({
     ...{ personId, ...factsOfCells(PERSON_FIELDS, row) },
   }));
   const people = savePeople(context, { saleId, heldOn: sale.heldOn }, persons);
   const parties = saveParties(context, { saleId, people }, rows);
   const takenIn = new Map(folder.lots.map((one) => [one.lot.cells.lot_no ?? '', one.takenIn]));
-  const goneHome = lotsGoneHome(folder.rows);
-  const at = { saleId, heldOn: sale.heldOn, sellers: parties.sellers, goods, takenIn, goneHome };
-  const lots = saveLots(context, at, rows);
-  saveBids(context, { sale, lots, parties }, rows);
-  saveOutcomes(context, { lots, parties, awards }, rows);
-  saveMoney(context, { saleId, parties }, rows);
+  const at = { context, sale, saleId, rows, parties };
+  const lots = saveLots(at, { goods, takenIn, goneHome: lotsGoneHome(folder.rows) });
+  saveBids(at, lots);
+  saveOutcomes(at, lots, awards);
+  saveMoney(at);
   const onHold = folder.lots.filter((lot) => lot.faults.length > 0).length;
   const counts = { lots: rows.lots.length, people: rows.people.length, awarded: awards.size, onHold };
   return { saleId, name: sale.name, stage, ...counts };
-}
-
-function goodsOfRow(row: RowOf<'goods'>): GoodsFacts {
-  return { ...emptyFacts(GOODS_FIELDS), ...factsOfCells(GOODS_FIELDS, row) };
 }
 
 /** A lot that is on hold was not put up, and one with a result needs no award. */
@@ -80,29 +78,29 @@ function stageOf({ lots, results }: WholeRows, awarded: number): Stage {
   return outcomes === lots.length ? 'settling' : 'selling';
 }
 
-interface BidsAt {
+/** The folder and where it goes. */
+interface Saving {
+  readonly context: CommandContext;
   readonly sale: Sale;
-  readonly lots: ReadonlyMap<LotNo, number>;
+  readonly saleId: number;
+  readonly rows: WholeRows;
   readonly parties: Parties;
 }
 
-function saveBids(context: CommandContext, { sale, lots, parties }: BidsAt, { bids }: WholeRows): void {
+/** The book's ids by lot number. */
+type LotIds = ReadonlyMap<LotNo, number>;
+
+function saveBids({ context, sale, rows, parties }: Saving, lots: LotIds): void {
   const kind = sale.bidding === 'sealed' ? 'written' : 'left';
-  for (const row of bids) {
+  for (const row of rows.bids) {
     const { lotNo, buyerNo, priceCents, receivedAt } = bidOfRow(row);
     const own = { lotId: known(lots, lotNo), buyerId: known(parties.buyers, buyerNo) };
     saveBid(context, { ...own, kind, priceCents, receivedAt });
   }
 }
 
-interface OutcomesAt {
-  readonly lots: ReadonlyMap<LotNo, number>;
-  readonly parties: Parties;
-  readonly awards: ReadonlyMap<LotNo, AwardedLot>;
-}
-
-function saveOutcomes(context: CommandContext, { lots, parties, awards }: OutcomesAt, { results }: WholeRows): void {
-  for (const { lot_no, outcome: kind, price: priceCents, buyer_no } of results) {
+function saveOutcomes({ context, rows, parties }: Saving, lots: LotIds, awards: ReadonlyMap<LotNo, AwardedLot>): void {
+  for (const { lot_no, outcome: kind, price: priceCents, buyer_no } of rows.results) {
     const buyerId = knownOrNull(parties.buyers, buyer_no);
     saveOutcome(context, known(lots, lot_no), { ...PLAIN, kind, priceCents, buyerId });
   }
@@ -112,12 +110,7 @@ function saveOutcomes(context: CommandContext, { lots, parties, awards }: Outcom
   }
 }
 
-function saveMoney(
-  context: CommandContext,
-  { saleId, parties }: { saleId: number; parties: Parties },
-  rows: WholeRows,
-): void {
-  const { people, sellers, buyers } = parties;
+function saveMoney({ context, saleId, rows, parties: { people, sellers, buyers } }: Saving): void {
   for (const { seller_no, kind, amount: amountCents, how, note } of rows.charges) {
     saveCharge(context, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
   }
@@ -132,50 +125,38 @@ function saveMoney(
   }
 }
 
-// Writes the lots of a folder with their tags.
-
-interface LotsAt {
-  readonly saleId: number;
-  readonly heldOn: string;
-  readonly sellers: ReadonlyMap<number, number>;
+interface LotSources {
   readonly goods: ReadonlyMap<string, number>;
   readonly takenIn: ReadonlyMap<string, string>;
   readonly goneHome: ReadonlySet<string>;
 }
 
-/** Gives the book's ids by lot number. */
-function saveLots(context: CommandContext, at: LotsAt, rows: WholeRows): Map<LotNo, number> {
-  const lots = new Map(rows.lots.map((row) => [row.lot_no, saveLotRow(context, at, row)]));
+/** Saves the lots with their tags. */
+function saveLots({ context, sale, saleId, rows, parties }: Saving, sources: LotSources): LotIds {
+  const idOf = ({ lot_no: lotNo, seller_no: sellerNo, ...row }: WholeRows['lots'][number]) => {
+    const { goods, ...said } = factsOfCells(LOT_FIELDS, row);
+    const place = { saleId, sellerId: known(parties.sellers, sellerNo), lotNo };
+    const own = { takenIn: sources.takenIn.get(lotNo) ?? '', goodsId: known(sources.goods, goods) };
+    return saveLot(context, place, { ...emptyFacts(LOT_FIELDS), ...said, ...own });
+  };
+  const lots = new Map(rows.lots.map((row) => [row.lot_no, idOf(row)]));
   const positions = new Map<LotNo, number>();
   for (const { lot_no, tag } of rows.tags) {
     const position = positions.get(lot_no) ?? 0;
     positions.set(lot_no, position + 1);
-    const use = tagUse(context.book, { tag, heldOn: at.heldOn, wentHome: at.goneHome.has(lot_no) });
+    const use = tagUse(context.book, { tag, heldOn: sale.heldOn, wentHome: sources.goneHome.has(lot_no) });
     if (!use.ok) throw new RangeError(use.message);
     saveTag(context, { lotId: known(lots, lot_no), position, tag }, use.value);
   }
   return lots;
 }
 
-function saveLotRow(
-  context: CommandContext,
-  at: LotsAt,
-  { lot_no: lotNo, seller_no: sellerNo, ...row }: WholeRows['lots'][number],
-) {
-  const { goods, ...said } = factsOfCells(LOT_FIELDS, row);
-  const place = { saleId: at.saleId, sellerId: known(at.sellers, sellerNo), lotNo };
-  const takenIn = at.takenIn.get(lotNo) ?? '';
-  return saveLot(context, place, { ...emptyFacts(LOT_FIELDS), ...said, takenIn, goodsId: known(at.goods, goods) });
-}
-
-interface TagAt {
-  readonly lotId: number;
-  readonly position: number;
-  readonly tag: string;
-}
-
 /** A tag lives on the newest lot it is on: an older row gives way to this one, or this one to a later row. */
-function saveTag({ book, line }: CommandContext, at: TagAt, { cameBackFromId, wentToId }: TagUse): void {
+function saveTag(
+  { book, line }: CommandContext,
+  at: { lotId: number; position: number; tag: string },
+  { cameBackFromId, wentToId }: TagUse,
+): void {
   const { db } = book;
   const same = eq(tagTable.tag, at.tag);
   if (cameBackFromId !== null) {

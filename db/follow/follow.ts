@@ -1,5 +1,6 @@
 /** Follows the book of a first laptop, until it is told to stop. */
 
+import { setTimeout as sleep } from 'node:timers/promises';
 import { hashAt, logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { giveAgain } from '#db/book/replay.ts';
@@ -34,7 +35,7 @@ export async function follow(book: Book, following: Following): Promise<Result<n
       if (message.code !== 'missing' || once) return message;
       if (!silent) say(`${message.message} What it has so far is kept; asking again every second.`);
       silent = true;
-      await pause(stop);
+      await sleep(AGAIN_MS, undefined, { signal: stop }).catch(() => {});
       continue;
     }
     if (silent) say('The first laptop answers again.');
@@ -74,20 +75,9 @@ function isOfCertificate(fault: unknown): boolean {
   return /CERT|VERIFY/.test(String(cause?.code ?? ''));
 }
 
-function pause(stop: AbortSignal): Promise<void> {
-  return new Promise((resolve) => {
-    const timer = setTimeout(resolve, AGAIN_MS);
-    stop.addEventListener('abort', () => {
-      clearTimeout(timer);
-      resolve();
-    });
-  });
-}
-
 /**
- * Gives the lines of the first laptop to the second one's own book, each through the door, so that each proves itself
- * as it comes. Gives how many were taken.
- * Refused where the two books have parted, with everything up to there kept.
+ * Submits the lines of the first laptop to the second one's own book, so that each proves itself as it comes, and gives
+ * how many were taken. Refused where the two books have parted; everything up to there stays.
  */
 export function takeLines(book: Book, message: LinesMessage): Result<number> {
   const head = logHead(book);

@@ -17,7 +17,7 @@ interface Begun {
   readonly now: number;
 }
 
-/** Begins a session and gives its token, which is nowhere kept. */
+/** Begins a session and gives its token, which is stored nowhere. */
 export function beginSession({ book, store: { db } }: SignIns, { workerId, device, now }: Begun): string {
   const token = drawToken();
   const runOut = or(lt(session.began, now - LONGEST_MS), lt(session.seen, now - IDLE_MS));
@@ -106,12 +106,12 @@ export function devicesByWorker({ db }: Store, now: number): ReadonlyMap<number,
   return new Map(rows.map(({ workerId, devices }) => [workerId, devices]));
 }
 
-// Members who look at their own goods: a device each, beside those of the workers, and good for nothing else.
+// Sessions of members, who may read their own goods and nothing else: one for each device.
 
 export const MEMBER_MS = 12 * 3_600_000;
 
-/** Begins a member's look and gives its token, which is nowhere kept. `now` in milliseconds since 1970. */
-export function beginMember({ db }: Store, personId: number, now: number): string {
+/** Begins a member's session and gives its token, which is stored nowhere. `now` in milliseconds since 1970. */
+export function beginMemberSession({ db }: Store, personId: number, now: number): string {
   const token = drawToken();
   db.delete(member)
     .where(lt(member.began, now - MEMBER_MS))
@@ -123,12 +123,12 @@ export function beginMember({ db }: Store, personId: number, now: number): strin
 }
 
 /** Whose token this is, or undefined where it is none, or one that has run out. */
-export function personOfToken({ db }: Store, token: string, now: number): number | undefined {
+export function memberOfToken({ db }: Store, token: string, now: number): number | undefined {
   const good = and(eq(member.tokenHash, digestOf(token)), gte(member.began, now - MEMBER_MS));
   return db.select({ personId: member.personId }).from(member).where(good).get()?.personId;
 }
 
-export function endMember({ db }: Store, token: string): void {
+export function endMemberSession({ db }: Store, token: string): void {
   db.delete(member)
     .where(eq(member.tokenHash, digestOf(token)))
     .run();

@@ -1,7 +1,7 @@
 /**
- * Who is signed in, on which device: kept in a small file beside the book (`<book>.sign-ins`), not in it. A copied or
+ * Who is signed in, on which device: stored in a small file beside the book (`<book>.sign-ins`), not in it. A copied or
  * replayed book therefore carries nobody's sign-in, and losing the file only makes everybody sign in again.
- * Tokens and codes are kept as SHA-256: they are random enough that nobody can guess them back.
+ * Tokens and codes are stored as SHA-256: they are random enough that nobody can guess them back.
  */
 import { createHash, randomBytes } from 'node:crypto';
 import Database from 'better-sqlite3';
@@ -89,7 +89,7 @@ export type Happening =
   | ('signed in' | 'signed out' | 'code made' | 'passphrase changed')
   | ('wrong passphrase' | 'wrong code' | 'made to wait');
 
-const KEPT = 20_000;
+const MOST_HAPPENINGS = 20_000;
 
 /** Notes who signed in or out or failed to; the oldest lines go when there are very many. Never a secret. */
 export function noteHappening(
@@ -100,6 +100,6 @@ export function noteHappening(
   const row = { at, what, who: who.slice(0, 80), device: device.slice(0, 120) };
   const { id } = db.insert(happening).values(row).returning({ id: happening.id }).get();
   db.delete(happening)
-    .where(lte(happening.id, id - KEPT))
+    .where(lte(happening.id, id - MOST_HAPPENINGS))
     .run();
 }

@@ -119,10 +119,10 @@ interface Pair {
  */
 function answerable(shape: Shape, { inBook, inReplay, lines }: Pair): number | null {
   const { columns, line } = shape;
-  const own = wholeOf(inBook?.[line]);
+  const own = safeInteger(inBook?.[line]);
   const another = columns.some((_, place) => place !== line && !same(shape, place, [inBook, inReplay]));
   if (own !== null && own > lines && another) return lines + 1;
-  return wholeOf((inReplay ?? inBook)?.[line]);
+  return safeInteger((inReplay ?? inBook)?.[line]);
 }
 
 function shapeOf(sqlite: Database.Database, table: string): Shape {
@@ -166,7 +166,7 @@ function differenceOf(
   }
   const cells = { book: showCell(book[at]), replay: showCell(replay[at]) };
   const column = shape.columns[at] ?? '';
-  const message = `Row ${id} of ${table}: the book has ${say(cells.book)} as ${column}, the log makes it ${say(cells.replay)}.`;
+  const message = `Row ${id} of ${table}: the book has ${JSON.stringify(cells.book)} as ${column}, the log makes it ${JSON.stringify(cells.replay)}.`;
   return { kind: 'table', table, id, column, ...cells, message };
 }
 
@@ -181,10 +181,6 @@ function same({ columns }: Shape, place: number, [book, replay]: readonly [Row |
 
 function idOf({ key }: Shape, row: Row): string {
   return key.map((place) => showCell(row[place])).join('/');
-}
-
-function say(cell: string | number | null): string {
-  return JSON.stringify(cell);
 }
 
 // Comparing and showing stored values exactly as SQLite keeps them: 5 and 5.0 are not the same, nor 5 and '5'.
@@ -206,12 +202,8 @@ function compareCells(a: Stored, b: Stored): number {
 }
 
 function compareNumbers(a: Stored, b: Stored): number {
-  if (!isNumber(a) || !isNumber(b)) return 0;
+  if (a === null || b === null) return 0;
   return a < b ? -1 : a > b ? 1 : 0;
-}
-
-function isNumber(value: Stored): value is bigint | number {
-  return typeof value === 'bigint' || typeof value === 'number';
 }
 
 function kindOf(value: Stored): number {
@@ -225,7 +217,7 @@ function bytesOf(value: Stored): Buffer {
 }
 
 /** A whole number that a double holds exactly, or null for anything else. */
-function wholeOf(value: Stored | undefined): number | null {
+function safeInteger(value: Stored | undefined): number | null {
   if (typeof value !== 'bigint') return null;
   const number = Number.parseInt(value.toString(), 10);
   return Number.isSafeInteger(number) ? number : null;
@@ -233,7 +225,7 @@ function wholeOf(value: Stored | undefined): number | null {
 
 function showCell(value: Stored | undefined): Cell {
   if (value === undefined || value === null) return null;
-  if (typeof value === 'bigint') return wholeOf(value) ?? value.toString();
+  if (typeof value === 'bigint') return safeInteger(value) ?? value.toString();
   if (typeof value === 'object') return Buffer.from(value).toString('hex');
   return value;
 }

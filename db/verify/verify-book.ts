@@ -63,8 +63,6 @@ function checkContents(file: string, sqlite: Database.Database): Pick<VerifyRepo
   }
 }
 
-// Puts the parts of a verification together into one report.
-
 type Parts = Omit<VerifyReport, 'ok' | 'problems' | 'firstBadLine'>;
 
 /** The whole report from its parts: what is wrong, and the earliest log line that any part names. */
@@ -108,8 +106,7 @@ function upToDateCopy(sqlite: Database.Database): Database.Database | null {
   return copy;
 }
 
-// Replays the log of a book and compares what comes out with what the book holds, row by row.
-
+/** Replays the log of a book and compares what comes out with what the book holds, row by row. */
 export function checkReplay(sqlite: Database.Database): ReplayReport {
   let replayed: Replayed | undefined;
   try {
@@ -167,25 +164,16 @@ function schemaOf(sqlite: Database.Database): Map<string, string | null> {
   return new Map(sqlite.prepare(SCHEMA).raw().all() as [string, string | null][]);
 }
 
-// The money of every sale in the book, checked by the rules of `lib/report/balance.ts`.
-
+/** The money of every sale in the book, checked by the rules of `lib/report/balance.ts`. */
 export function checkMoney(book: Book): VerifyReport['money'] {
   try {
-    const sales = book.db
-      .select({ id: sale.id, name: sale.name, heldOn: sale.heldOn })
-      .from(sale)
-      .orderBy(asc(sale.id))
-      .all();
+    const columns = { id: sale.id, name: sale.name, heldOn: sale.heldOn };
+    const sales = book.db.select(columns).from(sale).orderBy(asc(sale.id)).all();
     const problems = sales.flatMap((one) =>
       problemsOf(book, one).map((problem) => `${one.name} of ${one.heldOn}: ${problem}`),
     );
-    const [first] = problems;
-    return {
-      ok: !first,
-      message: first ?? `The money of ${sales.length} sales adds up.`,
-      sales: sales.length,
-      problems,
-    };
+    const message = problems[0] ?? `The money of ${sales.length} sales adds up.`;
+    return { ok: problems.length === 0, message, sales: sales.length, problems };
   } catch (fault) {
     const message = `The sales cannot be read: ${messageOf(fault)}.`;
     return { ok: false, message, sales: 0, problems: [message] };

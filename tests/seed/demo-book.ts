@@ -3,7 +3,7 @@ import { type Book, openBookInMemory } from '#db/book/open.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { sale } from '#db/schema/index.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
-import { fillBook } from '#seed/fill.ts';
+import { fillBook } from '#seed/hold-sale.ts';
 
 export interface DemoSale {
   readonly id: number;

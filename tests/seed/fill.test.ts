@@ -6,7 +6,7 @@ import { logHead } from '#db/book/log.ts';
 import { openBook, openBookInMemory } from '#db/book/open.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { addDemoWorker } from '#seed/calendar.ts';
-import { fillBook } from '#seed/fill.ts';
+import { fillBook } from '#seed/hold-sale.ts';
 import { tempFile } from '#tests/support/temp.ts';
 import { ROOT } from '#tests/tidy/tree.ts';
 

@@ -9,7 +9,7 @@ import { theAssociation } from '#db/sale/queries.ts';
 import { LEVELS } from '#lib/price/parts.ts';
 import type { PartPath } from '#lib/price/words.ts';
 
-export interface PricesGround {
+export interface PricesContext {
   readonly book: Book;
   readonly association: string;
   /** Newest first. */
@@ -19,7 +19,7 @@ export interface PricesGround {
 const cachedSeasons = cachedRead(pricedSeasons, (fewest: number) => fewest);
 
 /** Whose prices these are, and every season of the book as the public may see it. */
-export async function pricesGround(): Promise<PricesGround> {
+export async function pricesContext(): Promise<PricesContext> {
   const book = await theBook();
   const association = theAssociation(book)?.name ?? 'The association';
   return { book, association, seasons: cachedSeasons(book, fewestNow(book).fewest) };

@@ -10,7 +10,7 @@ import { type Findable, findGoods } from '#lib/price/find.ts';
 import { tenfoldScale } from '#lib/price/plot.ts';
 import type { Measure } from '#lib/price/table.ts';
 import { FOR_ONE, fewInWords, rangeInWords } from '#lib/price/words.ts';
-import { pricesGround, wholeSeason, wordOf } from './ground.ts';
+import { pricesContext, wholeSeason, wordOf } from './ground.ts';
 import { PlotScale, RangePlot, RangeTable } from './range-table.tsx';
 import { Caution, SeasonChoice, SeasonWords } from './season-words.tsx';
 
@@ -19,7 +19,7 @@ export const metadata: Metadata = { title: 'Prices' };
 /** What every kind of goods brought in a season, the newest unless the address names another; or what a name means. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const words = await searchParams;
-  const { book, association, seasons } = await pricesGround();
+  const { book, association, seasons } = await pricesContext();
   const [text, named] = [wordOf(words, 'find'), wordOf(words, 'season')];
   const all = pricedGoods(book);
   const found = findGoods(all, text);

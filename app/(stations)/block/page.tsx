@@ -1,6 +1,6 @@
 import './block.css';
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { blockView } from '#db/outcome/block-view.ts';
@@ -10,7 +10,7 @@ import { BlockPapers, WrittenBids } from './links.tsx';
 export const metadata: Metadata = { title: 'Block' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['block']);
+  const { book, association, sale } = await stationContext(searchParams, ['block']);
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

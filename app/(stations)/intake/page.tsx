@@ -1,7 +1,7 @@
 import './intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
@@ -15,7 +15,7 @@ import { tableRules } from './standings.tsx';
 export const metadata: Metadata = { title: 'Intake' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['intake']);
+  const { book, association, sale } = await stationContext(searchParams, ['intake']);
   if (!sale) {
     return (
       <>

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { payoutView } from '#db/settlement/payout-view.ts';
@@ -14,7 +14,7 @@ export const metadata: Metadata = { title: 'Payout' };
 const cachedPayout = cachedRead(payoutView, bySale);
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" />;
   const view = cachedPayout(book, sale);
   return (

@@ -2,7 +2,7 @@ import '#app/(stations)/intake/intake.css';
 import './till.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
@@ -20,7 +20,7 @@ export const metadata: Metadata = { title: 'Till' };
 const cachedTill = cachedRead(tillView, bySale);
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['till']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['till']);
   if (!sale) {
     return (
       <>

@@ -1,20 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { theBook } from '#app/request/book.ts';
-import { problem } from '#app/server/problem.ts';
+import { fileResponse, notFoundProblem } from '#app/server/responses.ts';
 import { certificateFile, certificateOf } from '#db/certificate/files.ts';
-import { refuse } from '#lib/result/result.ts';
 
 /** The certificate of our authority, for a phone to take; it holds no secret. The office shows its SHA-256. */
 export async function GET(): Promise<Response> {
   const { file } = await theBook();
-  if (!certificateOf(file, 'authority')) {
-    return problem(refuse('unknown', 'No certificate was made yet: ask the office.'), 404);
-  }
-  return new Response(readFileSync(certificateFile(file, 'authority')), {
-    headers: {
-      'content-type': 'application/x-x509-ca-cert',
-      'content-disposition': 'inline; filename="peltry-authority.crt"',
-      'cache-control': 'no-store',
-    },
-  });
+  if (!certificateOf(file, 'authority')) return notFoundProblem('No certificate was made yet: ask the office.');
+  const headers = { name: 'peltry-authority.crt', type: 'application/x-x509-ca-cert', inline: true };
+  return fileResponse(readFileSync(certificateFile(file, 'authority')), headers);
 }

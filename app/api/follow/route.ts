@@ -1,5 +1,6 @@
 import { theBook } from '#app/request/book.ts';
-import { shutLine } from '#app/server/connection.ts';
+import { refuseConnection } from '#app/server/connection.ts';
+import { jsonResponse } from '#app/server/responses.ts';
 import { onLine } from '#app/server/state.ts';
 import { logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
@@ -12,16 +13,14 @@ const WAIT_MS = 25_000;
 export async function GET(request: Request): Promise<Response> {
   const book = await theBook();
   const given = request.headers.get('authorization')?.replace(/^Bearer /, '') ?? '';
-  const plain = { 'cache-control': 'no-store' };
   // The whole log goes over this line: it must be one over which the staff may work.
-  if (shutLine(book, request.headers) || !mayFollow(book.file, given))
-    return Response.json({ ok: false }, { status: 401, headers: plain });
+  if (refuseConnection(book, request.headers) || !mayFollow(book.file, given)) return jsonResponse({ ok: false }, 401);
   const { searchParams } = new URL(request.url);
   const after = searchParams.get('after') ?? '';
-  if (!/^\d{1,9}$/.test(after)) return Response.json({ ok: false }, { status: 400, headers: plain });
+  if (!/^\d{1,9}$/.test(after)) return jsonResponse({ ok: false }, 400);
   const seq = Number.parseInt(after, 10);
   if (searchParams.get('wait') !== 'no') await lineBehind(book, seq, request.signal);
-  return Response.json(linesBehind(book, seq), { headers: plain });
+  return jsonResponse(linesBehind(book, seq));
 }
 
 async function lineBehind(book: Book, seq: number, gone: AbortSignal): Promise<void> {

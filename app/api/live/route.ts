@@ -1,6 +1,8 @@
 import { theBook } from '#app/request/book.ts';
 import { heardNow, onLine } from '#app/server/state.ts';
 
+const encoder = new TextEncoder();
+
 /** Proxies and browsers drop a silent stream; the board also greys when it has heard nothing for five seconds. */
 const HEARTBEAT_MS = 2000;
 
@@ -16,7 +18,7 @@ export async function GET(request: Request): Promise<Response> {
       // A reader can be gone before anybody says so: what is said to it then must not bring the server down.
       const say = (heard = heardNow()) => {
         try {
-          controller.enqueue(encoded(`data: ${JSON.stringify(heard)}\n\n`));
+          controller.enqueue(encoder.encode(`data: ${JSON.stringify(heard)}\n\n`));
         } catch {
           stop();
         }
@@ -35,10 +37,4 @@ export async function GET(request: Request): Promise<Response> {
   return new Response(stream, {
     headers: { 'content-type': 'text/event-stream', 'cache-control': 'no-store', 'x-accel-buffering': 'no' },
   });
-}
-
-const encoder = new TextEncoder();
-
-function encoded(text: string): Uint8Array {
-  return encoder.encode(text);
 }

@@ -1,15 +1,14 @@
 import 'server-only';
 import type { Paper } from '#app/papers/kinds.ts';
 import { renderSheets } from '#app/papers/render.ts';
-import { problem } from '#app/server/problem.ts';
+import { fileResponse, notFoundProblem } from '#app/server/responses.ts';
 import type { Book } from '#db/book/open.ts';
 import { theAssociation } from '#db/sale/queries.ts';
-import { refuse } from '#lib/result/result.ts';
 
 interface Answer {
   readonly book: Book;
   readonly papers: readonly Paper[];
-  /** The name the file is kept under, without its ending: letters, digits and hyphens. */
+  /** The file's name without its ending: letters, digits and hyphens. */
   readonly name: string;
   /** What to say, and do, where there is nothing to print. */
   readonly none: string;
@@ -19,17 +18,11 @@ interface Answer {
 
 /** The papers as one PDF on the association's own paper; a problem with status 404 where there are none. */
 export async function answerPapers({ book, papers, name, none, request }: Answer): Promise<Response> {
-  if (papers.length === 0) return problem(refuse('unknown', none), 404);
+  if (papers.length === 0) return notFoundProblem(none);
   const size = theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter';
   const watch = request ? watchOf(request) : null;
   const bytes = await told(watch, (onProgress) => renderSheets(papers, { size, onProgress }));
-  return new Response(new Uint8Array(bytes), {
-    headers: {
-      'content-type': 'application/pdf',
-      'content-disposition': `inline; filename="${name}.pdf"`,
-      'cache-control': 'no-store',
-    },
-  });
+  return fileResponse(new Uint8Array(bytes), { name: `${name}.pdf`, type: 'application/pdf', inline: true });
 }
 
 /** How far the papers of this process are that somebody waits for, by the key that the waiting page drew. */

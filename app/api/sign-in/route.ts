@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { theBook } from '#app/request/book.ts';
 import { readJson } from '#app/server/body.ts';
-import { cookieOf, lineOf, tokenIn } from '#app/server/connection.ts';
-import { problem } from '#app/server/problem.ts';
+import { connectionOf, cookieOf, tokenIn } from '#app/server/connection.ts';
+import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endSession } from '#db/sign-in/sessions.ts';
 import { type Place, signIn, signInWithCode } from '#db/sign-in/sign-in.ts';
@@ -28,7 +28,7 @@ export async function POST(request: Request): Promise<Response> {
   });
   if (!answer.ok) return problem(answer);
   const { worker, token } = answer.value;
-  const { secure } = lineOf(request.headers);
+  const { secure } = connectionOf(request.headers);
   const before = tokenIn(request.headers, secure);
   if (before !== undefined) await withSignIns(book, (store) => endSession(store, before));
   const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };

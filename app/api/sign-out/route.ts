@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { saidBy } from '#app/request/caller.ts';
-import { lineOf, noCookies, tokenIn } from '#app/server/connection.ts';
-import { problem } from '#app/server/problem.ts';
+import { connectionOf, noCookies, tokenIn } from '#app/server/connection.ts';
+import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endAllOf, endSession } from '#db/sign-in/sessions.ts';
 import { noteHappening } from '#db/sign-in/store.ts';
@@ -23,7 +23,7 @@ export async function POST(request: Request): Promise<Response> {
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }
-  const token = tokenIn(request.headers, lineOf(request.headers).secure);
+  const token = tokenIn(request.headers, connectionOf(request.headers).secure);
   await withSignIns(book, (store) => {
     if (allOf !== undefined) endAllOf(store, allOf);
     else if (token !== undefined) endSession(store, token);

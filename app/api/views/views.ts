@@ -1,10 +1,10 @@
 import 'server-only';
 import { z } from 'zod';
 import { theBook } from '#app/request/book.ts';
-import { callerAt, staffBook } from '#app/request/caller.ts';
+import { callerAt, type Route, staffBook } from '#app/request/caller.ts';
 import { readJson } from '#app/server/body.ts';
-import { problem } from '#app/server/problem.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
+import { jsonResponse, problem } from '#app/server/responses.ts';
 import type { Station } from '#db/book/command.ts';
 import { refusalOf } from '#db/book/door.ts';
 import type { SaleRow } from '#db/book/find.ts';
@@ -19,58 +19,39 @@ import { findPeople } from '#db/person/queries.ts';
 import { saleOfAddress } from '#db/sale/queries.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
 
-type Draw = (book: Book, sale: SaleRow) => unknown;
+type View = (book: Book, sale: SaleRow, word: (name: string) => string) => unknown;
 
-/** Answers those stations with a view of the sale that the address names; every worker where none is named. */
-async function answerView(request: Request, draw: Draw, stations?: readonly Station[]): Promise<Response> {
-  const caller = await callerAt(stations);
-  return caller.ok ? answerHall(request, draw) : problem(caller);
+/** A view of the sale that the address names, for these stations, every worker, or everybody in the hall. */
+function viewRoute(view: View, whose: readonly Station[] | 'workers' | 'everybody'): Route {
+  return async (request) => {
+    if (whose !== 'everybody') {
+      const caller = await callerAt(whose === 'workers' ? undefined : whose);
+      if (!caller.ok) return problem(caller);
+    }
+    const book = await theBook();
+    const words = new URL(request.url).searchParams;
+    const sale = saleOfAddress(book, words.get('sale') ?? undefined);
+    const found = sale ? view(book, sale, (name) => words.get(name) ?? '') : null;
+    return jsonResponse(found, found === null ? 404 : 200);
+  };
 }
 
-/** Answers everybody in the hall with a view of the sale, as JSON that nobody keeps. */
-async function answerHall(request: Request, draw: Draw): Promise<Response> {
-  const book = await theBook();
-  const sale = saleOfAddress(book, new URL(request.url).searchParams.get('sale') ?? undefined);
-  const headers = { 'cache-control': 'no-store' };
-  const view = sale ? draw(book, sale) : null;
-  return Response.json(view, { status: view === null ? 404 : 200, headers });
-}
-
-const cachedBlock = cachedRead(blockView, bySale);
-
-/** The Block's view of a sale, read again whenever the log has grown. */
-export function blockOfSale(request: Request): Promise<Response> {
-  return answerView(request, cachedBlock, ['block']);
-}
-
-const cachedBoard = cachedRead(boardView, bySale);
-
-/** What the hall may see of a sale. */
-export function boardOfSale(request: Request): Promise<Response> {
-  return answerHall(request, cachedBoard);
-}
-
-/** The left bids of a sale, without their prices. */
-export function leftBidsOfSale(request: Request): Promise<Response> {
-  return answerView(request, leftView);
-}
-
-/** The written bids of a sale, read again whenever the log has grown. */
-export function writtenBidsOfSale(request: Request): Promise<Response> {
-  return answerView(request, writtenView, ['block']);
-}
-
-/** One lot of a sale by its number, with what was taken down for it; 404 where there is none. */
-export function lotOfSale(request: Request): Promise<Response> {
-  const lotNo = parseLotNo(new URL(request.url).searchParams.get('lot') ?? '');
-  return answerView(request, (book, sale) => (lotNo.ok ? lotCard(book, sale, lotNo.value) : null));
-}
-
-/** The people who fit what is typed into the box at the check-in table. */
-export function peopleFound(request: Request): Promise<Response> {
-  const text = new URL(request.url).searchParams.get('q') ?? '';
-  return answerView(request, (book, sale) => findPeople(book, { text: text.slice(0, 200), sale }));
-}
+/** What the screens read again whenever the log has grown, by its name in the address. */
+export const VIEWS: Readonly<Record<string, Route>> = {
+  block: viewRoute(cachedRead(blockView, bySale), ['block']),
+  /** What the hall may see of a sale. */
+  board: viewRoute(cachedRead(boardView, bySale), 'everybody'),
+  /** The left bids, without their prices. */
+  left: viewRoute(leftView, 'workers'),
+  /** One lot by its number, with what was entered for it; 404 where there is none. */
+  lot: viewRoute((book, sale, word) => {
+    const lotNo = parseLotNo(word('lot'));
+    return lotNo.ok ? lotCard(book, sale, lotNo.value) : null;
+  }, 'workers'),
+  /** The people who fit what is typed into the box at the check-in table. */
+  people: viewRoute((book, sale, word) => findPeople(book, { text: word('q').slice(0, 200), sale }), 'workers'),
+  written: viewRoute(writtenView, ['block']),
+};
 
 const asked = z.strictObject({
   saleId: z.int(),
@@ -79,7 +60,7 @@ const asked = z.strictObject({
   keepNumbers: z.boolean(),
 });
 
-/** What a pasted list of lots would be, with what is wrong at each cell. Nothing is kept of it. */
+/** What a pasted list of lots would be, with what is wrong at each cell. Nothing of it is stored. */
 export async function lotListRehearsed(request: Request): Promise<Response> {
   const book = await staffBook(['intake']);
   if (!book.ok) return problem(book);

@@ -5,7 +5,7 @@
  */
 
 import { StyleSheet } from '@react-pdf/renderer';
-import { type PaperSize, SIDE, SIZES } from '#app/papers/look.ts';
+import { type PaperSize, SIDE, SIZES } from '#app/papers/styles.ts';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 
 /** The part of the tables that stands on one page. */

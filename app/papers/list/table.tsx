@@ -1,8 +1,8 @@
-/** One table of a list, under a heading that comes again on each page. */
+/** The parts of a list: its tables, each under a heading that comes again on each page, and what stands around them. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
-import { Lines } from '#app/papers/lines.tsx';
-import { bold, fitted, look, result, SIDE, type } from '#app/papers/look.ts';
+import { Lines, PageFoot } from '#app/papers/lines.tsx';
+import { bold, fitted, paperStyles, result, SIDE, type } from '#app/papers/styles.ts';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 import { apartIn, COLUMNS } from './pages.ts';
 
@@ -93,8 +93,6 @@ function Cell({ kind, cell, apart }: CellProps) {
   );
 }
 
-// The first page's heading of a list: the association, what it is, the number to sort by, whom it is about.
-
 const headStyles = StyleSheet.create({
   top: { flexDirection: 'row' },
   association: { flex: 1, paddingRight: 12 },
@@ -113,6 +111,7 @@ const headStyles = StyleSheet.create({
   resultFigure: result.figure,
 });
 
+/** The first page's heading: the association, what it is, the number to sort by, whom it is about. */
 export function ListHead({ sheet }: { sheet: ListPaper }) {
   return (
     <View>
@@ -151,7 +150,7 @@ function Parties({ sheet }: { sheet: ListPaper }) {
     <View style={headStyles.parties}>
       {sheet.parties.map(({ title, sentences }) => (
         <View key={title} style={headStyles.party}>
-          <Text style={look.strong}>{title}</Text>
+          <Text style={paperStyles.strong}>{title}</Text>
           <Lines lines={sentences} />
         </View>
       ))}
@@ -170,15 +169,9 @@ function Result({ label, words }: NonNullable<ListPaper['result']>) {
   );
 }
 
-// What stands on every page of a list: what it is, which page, and the head of the log. A list is a file of its own.
-
 const runningStyles = StyleSheet.create({
   head: { position: 'absolute', top: 22, left: SIDE, right: SIDE + 90, fontSize: 7.5, maxLines: 1 },
   number: { position: 'absolute', top: 16, right: SIDE, fontSize: 14, fontWeight: 700 },
-  rule: { position: 'absolute', bottom: 40, left: SIDE, right: SIDE, borderTopWidth: 0.5 },
-  foot: { position: 'absolute', bottom: 29, left: SIDE, right: SIDE + 70, fontSize: 7, maxLines: 1 },
-  page: { position: 'absolute', bottom: 29, right: SIDE, fontSize: 7 },
-  log: { position: 'absolute', bottom: 19, left: SIDE, fontSize: 7 },
 });
 
 /** The heading of the second page and on; the first has its own. */
@@ -195,20 +188,5 @@ export function ListRunningHead({ sheet }: { sheet: ListPaper }) {
 
 export function ListFoot({ sheet }: { sheet: ListPaper }) {
   const number = sheet.number && sheet.number.words !== '' ? ` · ${sheet.number.label} ${sheet.number.words}` : '';
-  return (
-    <>
-      <View fixed style={runningStyles.rule} />
-      <Text fixed style={runningStyles.foot}>
-        {`${sheet.title}${number} · ${sheet.association.name}`}
-      </Text>
-      <Text
-        fixed
-        style={runningStyles.page}
-        render={({ pageNumber, totalPages }) => `Page ${pageNumber} of ${totalPages}`}
-      />
-      <Text fixed style={runningStyles.log}>
-        {sheet.head.words}
-      </Text>
-    </>
-  );
+  return <PageFoot log={sheet.head.words}>{`${sheet.title}${number} · ${sheet.association.name}`}</PageFoot>;
 }

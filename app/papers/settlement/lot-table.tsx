@@ -1,7 +1,7 @@
 /** The table of lots: one row a lot that no page break divides, under a heading that comes again on each page. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { Lines } from '#app/papers/lines.tsx';
-import { bold, fitted, type } from '#app/papers/look.ts';
+import { bold, fitted, type } from '#app/papers/styles.ts';
 import type { LotGroup, SettlementSheet, SheetLot } from '#lib/settlement/model.ts';
 
 const styles = StyleSheet.create({

@@ -1,7 +1,7 @@
 /** From gross to net, and who gets it. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { Lines } from '#app/papers/lines.tsx';
-import { bold, fitted, look, type } from '#app/papers/look.ts';
+import { bold, fitted, paperStyles, type } from '#app/papers/styles.ts';
 import type { SettlementSheet, SheetShare, SheetStep, SheetTags } from '#lib/settlement/model.ts';
 
 const styles = StyleSheet.create({
@@ -48,7 +48,7 @@ export function Reckoning({ sheet }: { sheet: SettlementSheet }) {
         </View>
       </View>
       <View style={styles.shares}>
-        <Text style={look.title}>{sheet.sharesTitle}</Text>
+        <Text style={paperStyles.title}>{sheet.sharesTitle}</Text>
         {sheet.shares.map((share) => (
           <Share key={share.personId} share={share} byHand={BY_HAND[sheet.result.kind]} />
         ))}
@@ -85,7 +85,7 @@ function Notes({ title, lines }: { title: string; lines: readonly string[] }) {
   if (lines.length === 0) return null;
   return (
     <View style={styles.notes}>
-      <Text style={look.title}>{title}</Text>
+      <Text style={paperStyles.title}>{title}</Text>
       <Lines lines={lines} />
     </View>
   );
@@ -130,7 +130,7 @@ export function ExportTags({ sheet }: { sheet: SettlementSheet }) {
   if (sheet.tags.length === 0) return null;
   return (
     <View style={tagStyles.block}>
-      <Text style={look.title} minPresenceAhead={30}>
+      <Text style={paperStyles.title} minPresenceAhead={30}>
         Export tags
       </Text>
       {sheet.tags.map((own) => (
@@ -151,7 +151,7 @@ function TagsOfLot({ own }: { own: SheetTags }) {
       </Text>
       <View style={tagStyles.tags}>
         {rows.map((row) => (
-          <View key={row[0]?.tag} wrap={false} style={look.row}>
+          <View key={row[0]?.tag} wrap={false} style={paperStyles.row}>
             {row.map(({ tag, words }) => (
               <Text key={tag} style={tagStyles.tag}>
                 {words}
@@ -168,8 +168,8 @@ export function Terms({ sheet }: { sheet: SettlementSheet }) {
   const half = Math.ceil(sheet.terms.length / 2);
   return (
     <View wrap={false} style={tagStyles.terms}>
-      <Text style={look.title}>Terms of this sale</Text>
-      <View style={look.row}>
+      <Text style={paperStyles.title}>Terms of this sale</Text>
+      <View style={paperStyles.row}>
         <Lines style={tagStyles.sentences} lines={sheet.terms.slice(0, half)} />
         <Lines style={tagStyles.sentences} lines={sheet.terms.slice(half)} />
       </View>

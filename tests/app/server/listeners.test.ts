@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import type { IncomingMessage, Server, ServerResponse } from 'node:http';
 import { type AddressInfo, connect, type Socket } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { listen, openLine } from '#app/server/listeners.mjs';
+import { listen, plainListener } from '#app/server/listeners.mjs';
 
 let server: Server;
 let port = 0;
@@ -18,7 +18,10 @@ function framework({ socket }: IncomingMessage, response: ServerResponse) {
 }
 
 beforeAll(async () => {
-  server = await listen(openLine({ handle: framework, book: { knowsHost: () => true } }), { port: 0, hall: false });
+  server = await listen(plainListener({ handle: framework, book: { knowsHost: () => true } }), {
+    port: 0,
+    hall: false,
+  });
   ({ port } = server.address() as AddressInfo);
   expect((await fetch(`http://127.0.0.1:${port}/`)).status).toBe(200);
 });

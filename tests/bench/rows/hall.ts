@@ -1,7 +1,7 @@
 /** Twenty clerks at ten times the real pace beside fifty streams, for a minute. */
 import { readdirSync, statSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { bigLotNo } from '#seed/big.ts';
+import { bigLotNo } from '#seed/big-folder.ts';
 import { median, percentile } from '#tests/bench/figures.ts';
 import type { Bench, Line } from '#tests/bench/row.ts';
 import { sellingFile } from '#tests/bench/selling.ts';

@@ -1,5 +1,5 @@
 /** A hammer entry over HTTP beside a bare application of the same Next that commits the same rows with no door. */
-import { bigLotNo } from '#seed/big.ts';
+import { bigLotNo } from '#seed/big-folder.ts';
 import { median, percentile } from '#tests/bench/figures.ts';
 import type { Bench, Line } from '#tests/bench/row.ts';
 import { sellingFile } from '#tests/bench/selling.ts';

@@ -1,6 +1,6 @@
 /** Two hundred watchers: from the moment an entry is sent to the moment each of them has heard of it. */
 import { setTimeout as sleep } from 'node:timers/promises';
-import { bigLotNo } from '#seed/big.ts';
+import { bigLotNo } from '#seed/big-folder.ts';
 import { median, percentile } from '#tests/bench/figures.ts';
 import type { Bench, Line } from '#tests/bench/row.ts';
 import { sellingFile } from '#tests/bench/selling.ts';

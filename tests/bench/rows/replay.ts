@@ -6,7 +6,7 @@ import { replayLog } from '#db/book/replay.ts';
 import type { CommandName, InputOf } from '#db/commands.ts';
 import { logLines } from '#db/verify/chain.ts';
 import { tableNames } from '#db/verify/tables.ts';
-import { fillBook } from '#seed/fill.ts';
+import { fillBook } from '#seed/hold-sale.ts';
 import { AT, bookOf } from '#tests/bench/big-book.ts';
 import { dropTriggers, insertAll, rowsToCopy } from '#tests/bench/copy-rows.ts';
 import { doubling, median } from '#tests/bench/figures.ts';

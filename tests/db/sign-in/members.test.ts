@@ -1,7 +1,7 @@
 import { expect, it, onTestFinished } from 'vitest';
 import { openBookInMemory } from '#db/book/open.ts';
 import { digestOfCode, drawCode } from '#db/sign-in/codes.ts';
-import { beginMember, endMember, MEMBER_MS, personOfToken, workerOfToken } from '#db/sign-in/sessions.ts';
+import { beginMemberSession, endMemberSession, MEMBER_MS, memberOfToken, workerOfToken } from '#db/sign-in/sessions.ts';
 import { openStore } from '#db/sign-in/store.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
@@ -15,10 +15,10 @@ function store() {
 
 it('a member who came in is known by their token for half a day, and by nothing else', () => {
   const at = store();
-  const token = beginMember(at, 7, NOW);
-  expect(personOfToken(at, token, NOW + MEMBER_MS)).toBe(7);
-  expect(personOfToken(at, token, NOW + MEMBER_MS + 1)).toBeUndefined();
-  expect(personOfToken(at, `${token}x`, NOW)).toBeUndefined();
+  const token = beginMemberSession(at, 7, NOW);
+  expect(memberOfToken(at, token, NOW + MEMBER_MS)).toBe(7);
+  expect(memberOfToken(at, token, NOW + MEMBER_MS + 1)).toBeUndefined();
+  expect(memberOfToken(at, `${token}x`, NOW)).toBeUndefined();
   const book = openBookInMemory();
   onTestFinished(() => book.close());
   expect(workerOfToken({ book, store: at }, token, NOW)).toBeUndefined();
@@ -26,11 +26,11 @@ it('a member who came in is known by their token for half a day, and by nothing 
 
 it('a look that was ended, or ran out before another began, leaves nothing behind', () => {
   const at = store();
-  const [late, ended] = [beginMember(at, 7, NOW - MEMBER_MS - 1), beginMember(at, 8, NOW)];
-  endMember(at, ended);
-  expect(personOfToken(at, ended, NOW)).toBeUndefined();
-  beginMember(at, 9, NOW);
-  expect(personOfToken(at, late, NOW - MEMBER_MS)).toBeUndefined();
+  const [late, ended] = [beginMemberSession(at, 7, NOW - MEMBER_MS - 1), beginMemberSession(at, 8, NOW)];
+  endMemberSession(at, ended);
+  expect(memberOfToken(at, ended, NOW)).toBeUndefined();
+  beginMemberSession(at, 9, NOW);
+  expect(memberOfToken(at, late, NOW - MEMBER_MS)).toBeUndefined();
   expect(at.sqlite.prepare('SELECT person_id FROM member').pluck().all()).toEqual([9]);
 });
 

@@ -3,7 +3,7 @@ import { STATIONS, type Station } from '#db/book/command.ts';
 import { logHead } from '#db/book/log.ts';
 import { openBook } from '#db/book/open.ts';
 import { allCommands } from '#db/commands.ts';
-import { beginMember, LONGEST_MS } from '#db/sign-in/sessions.ts';
+import { beginMemberSession, LONGEST_MS } from '#db/sign-in/sessions.ts';
 import { openStore } from '#db/sign-in/store.ts';
 import { PAGES, ROUTES } from '#tests/screens/support/addresses.ts';
 import { HALL_HOST } from '#tests/screens/support/browser.ts';
@@ -66,7 +66,7 @@ beforeAll(async () => {
   signIn('expired', { now: Date.now() - LONGEST_MS - 1000 });
   cookies.set('made up', 'peltry-plain=made-up');
   const store = openStore(bookFile);
-  cookies.set('member', `peltry-own=${beginMember(store, 1, Date.now())}`);
+  cookies.set('member', `peltry-own=${beginMemberSession(store, 1, Date.now())}`);
   cookies.set('under the secure name', `__Host-${cookies.get('everywhere')?.replace('-plain', '')}`);
   store.close();
   server = await startServer({ bookFile });

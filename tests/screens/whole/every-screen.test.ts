@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { openBook } from '#db/book/open.ts';
 import { groupBy } from '#lib/result/text.ts';
-import { fillBook } from '#seed/fill.ts';
+import { fillBook } from '#seed/hold-sale.ts';
 import { SCREENS } from '#tests/screens/support/addresses.ts';
 import { axeInThemes, foldRepeated } from '#tests/screens/support/axe.ts';
 import { newPage } from '#tests/screens/support/browser.ts';

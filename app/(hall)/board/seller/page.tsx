@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import { resultWords } from '#app/(hall)/board/result-words.ts';
 import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
-import { type Address, hallGround } from '#app/request/page-context.ts';
+import { type Address, hallContext } from '#app/request/page-context.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { Live } from '#app/ui/live.tsx';
 import { type SellerBoard, sellerBoard } from '#db/outcome/board-view.ts';
@@ -11,7 +11,7 @@ export const metadata: Metadata = { title: 'Follow a seller number' };
 
 /** A seller's lots on a phone while they are being sold, with nothing that the hall does not see anyway. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, word } = await hallGround(searchParams);
+  const { book, association, word } = await hallContext(searchParams);
   const sale = sellingSale(book, word('sale'));
   const typed = word('no') ?? '';
   const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;

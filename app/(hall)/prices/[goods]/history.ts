@@ -1,6 +1,6 @@
 import 'server-only';
 import { notFound } from 'next/navigation';
-import { pathOf, pricesGround, wordOf } from '#app/(hall)/prices/ground.ts';
+import { pathOf, pricesContext, wordOf } from '#app/(hall)/prices/ground.ts';
 import type { Address } from '#app/request/page-context.ts';
 import { pricedGoods } from '#db/price/lists.ts';
 import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
@@ -56,7 +56,7 @@ export interface GoodsGround {
 
 /** One kind of goods and its seasons; goods, a part or a season that nobody knows are a page that is not there. */
 export async function goodsGround(code: string, words: Awaited<Address>): Promise<GoodsGround> {
-  const { book, association, seasons } = await pricesGround();
+  const { book, association, seasons } = await pricesContext();
   const goods = pricedGoods(book).find((one) => one.goods === code);
   const path = pathOf(words);
   const histories = historyOf(seasons, code, path);

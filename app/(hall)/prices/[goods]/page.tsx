@@ -1,7 +1,7 @@
 import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
 import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
-import { addressOf, pricesGround } from '#app/(hall)/prices/ground.ts';
+import { addressOf, pricesContext } from '#app/(hall)/prices/ground.ts';
 import { PlotScale, type RangeLine, RangePlot, RangeTable } from '#app/(hall)/prices/range-table.tsx';
 import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-words.tsx';
 import type { Address } from '#app/request/page-context.ts';
@@ -20,7 +20,7 @@ interface PageProps {
 }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
-  const { book } = await pricesGround();
+  const { book } = await pricesContext();
   const code = decodeURIComponent((await params).goods);
   const goods = pricedGoods(book).find((one) => one.goods === code);
   return { title: goods ? `Prices of ${goods.name}` : 'Prices' };

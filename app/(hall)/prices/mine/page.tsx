@@ -1,7 +1,7 @@
 import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
 import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
-import { pricesGround } from '#app/(hall)/prices/ground.ts';
+import { pricesContext } from '#app/(hall)/prices/ground.ts';
 import type { Address } from '#app/request/page-context.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { mineKey } from '#lib/price/mine.ts';
@@ -12,7 +12,7 @@ export const metadata: Metadata = { title: 'What would mine bring' };
 
 /** A list of goods against last season's quarters, before and after commission and fees. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, seasons } = await pricesGround();
+  const { book, association, seasons } = await pricesContext();
   const ground = mineGround(book, seasons, await searchParams);
   return (
     <>

@@ -5,9 +5,9 @@ import { headers } from 'next/headers';
 import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
 import { wordOf } from '#app/(hall)/prices/ground.ts';
 import { theBook } from '#app/request/book.ts';
-import { ownPerson } from '#app/request/member.ts';
+import { signedInMember } from '#app/request/member-session.ts';
 import type { Address } from '#app/request/page-context.ts';
-import { shutLine } from '#app/server/connection.ts';
+import { refuseConnection } from '#app/server/connection.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { SecureLink } from '#app/ui/secure-link.tsx';
 import { type OwnGoods, type OwnLot, type OwnNumber, ownGoods } from '#db/price/own-goods.ts';
@@ -23,9 +23,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const wrong = wordOf(await searchParams, 'wrong') !== '';
   const book = await theBook();
   const asked = await headers();
-  const shut = shutLine(book, asked) !== undefined;
+  const shut = refuseConnection(book, asked) !== undefined;
   const host = hostOf(asked.get('host'));
-  const personId = await ownPerson();
+  const personId = await signedInMember();
   const own = personId === undefined ? null : ownGoods(book, personId);
   return (
     <>

@@ -2,7 +2,7 @@ import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
 import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
-import { pricesGround, wholeSeason, wordOf } from '#app/(hall)/prices/ground.ts';
+import { pricesContext, wholeSeason, wordOf } from '#app/(hall)/prices/ground.ts';
 import { RangeTable } from '#app/(hall)/prices/range-table.tsx';
 import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-words.tsx';
 import type { Address } from '#app/request/page-context.ts';
@@ -16,7 +16,7 @@ export const metadata: Metadata = { title: 'Price report' };
 /** A season on one page for the newsletter: each kind in a sentence, then the table. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const named = wordOf(await searchParams, 'season');
-  const { association, seasons } = await pricesGround();
+  const { association, seasons } = await pricesContext();
   const season = named === '' ? seasons[0] : seasons.find((one) => one.season === named);
   if (!season) notFound();
   await wholeSeason(season);

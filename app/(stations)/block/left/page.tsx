@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import { BackToBlock } from '#app/(stations)/block/links.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { leftView } from '#db/outcome/bids.ts';
@@ -9,7 +9,7 @@ import { Left } from './left.tsx';
 export const metadata: Metadata = { title: 'Left bids' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['block']);
+  const { book, association, sale } = await stationContext(searchParams, ['block']);
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

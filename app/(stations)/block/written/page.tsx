@@ -1,7 +1,7 @@
 import './written.css';
 import type { Metadata } from 'next';
 import { BackToBlock, NoneToEnter } from '#app/(stations)/block/links.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { writtenView } from '#db/outcome/written-view.ts';
 import { Written } from './written.tsx';
@@ -9,7 +9,7 @@ import { Written } from './written.tsx';
 export const metadata: Metadata = { title: 'Written bids' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['block']);
+  const { book, association, sale } = await stationContext(searchParams, ['block']);
   return (
     <>
       <Masthead association={association} sale={sale} here="/block" />

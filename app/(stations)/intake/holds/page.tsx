@@ -3,7 +3,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { LotList } from '#app/(stations)/intake/lot-list.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
@@ -15,7 +15,7 @@ import { pageOf } from '#lib/result/search.ts';
 export const metadata: Metadata = { title: 'Lots on hold' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['intake']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['intake']);
   if (!sale) notFound();
   const held = pageOf(lotsHeld(book, sale), word('page'));
   return (

@@ -3,7 +3,7 @@ import 'server-only';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
@@ -17,7 +17,7 @@ import { TicketForm } from './ticket-form.tsx';
 export const metadata: Metadata = { title: 'Tickets' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['intake']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['intake']);
   if (!sale) notFound();
   const whose = { seller: word('seller') ?? '', lot: word('lot') ?? '' };
   const asked = ticketsAsked(book, sale.id, whose);

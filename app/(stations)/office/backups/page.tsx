@@ -3,7 +3,7 @@ import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
 import { Ahead } from '#app/backups/ahead.tsx';
 import { backupsView, type CopyLine } from '#app/backups/view.ts';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { ColumnHeads, Notice } from '#app/ui/text.tsx';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { localDay, localTime } from '#lib/date/local-day.ts';
@@ -11,7 +11,7 @@ import { localDay, localTime } from '#lib/date/local-day.ts';
 export const metadata: Metadata = { title: 'Backups' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const { book, association, sale } = await stationContext(searchParams, ['office']);
   const { folders, rule } = backupsView(book);
   return (
     <OfficeFrame association={association} sale={sale} here="/office/backups" live>

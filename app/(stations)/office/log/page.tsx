@@ -2,18 +2,18 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, stationGround, type Word } from '#app/request/page-context.ts';
+import { type Address, stationContext, type Word } from '#app/request/page-context.ts';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { STATIONS } from '#db/book/command.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { type LogLineView, logView } from '#db/worker/log-view.ts';
 import { localDay, localTime } from '#lib/date/local-day.ts';
-import { addressOf, askedOf } from './asked.ts';
+import { addressOf, askedOf } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['office']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['office']);
   const asked = askedOf(word, sale?.id);
   const view = logView(book, asked);
   return (

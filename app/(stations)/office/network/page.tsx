@@ -1,7 +1,7 @@
 import 'server-only';
 import type { Metadata } from 'next';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
 import { certificateOf } from '#db/certificate/files.ts';
@@ -13,7 +13,7 @@ import { NetworkForm } from './network-form.tsx';
 export const metadata: Metadata = { title: 'Network' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const { book, association, sale } = await stationContext(searchParams, ['office']);
   const said = networkSaid(book);
   return (
     <OfficeFrame association={association} sale={sale} here="/office/network">

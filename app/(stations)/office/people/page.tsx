@@ -1,13 +1,13 @@
 import type { Metadata } from 'next';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { findPeople } from '#db/person/queries.ts';
 import { PersonCard } from './person-card.tsx';
 
 export const metadata: Metadata = { title: 'People' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['office']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['office']);
   const text = word('find') ?? '';
   const found = sale ? findPeople(book, { text, sale }) : [];
   return (

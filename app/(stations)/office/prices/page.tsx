@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, fewestNow, stationGround } from '#app/request/page-context.ts';
+import { type Address, fewestNow, stationContext } from '#app/request/page-context.ts';
 import { pricedSeasons } from '#db/price/season-prices.ts';
 import { count } from '#lib/price/words.ts';
 import { listed } from '#lib/settlement/spelling.ts';
@@ -10,7 +10,7 @@ import { FewestForm } from './fewest-form.tsx';
 export const metadata: Metadata = { title: 'Prices' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const { book, association, sale } = await stationContext(searchParams, ['office']);
   const { fewest, said } = fewestNow(book);
   const [newest] = pricedSeasons(book, fewest);
   const withheld = newest?.goods.filter(({ range }) => range === null).map(({ name }) => name) ?? [];

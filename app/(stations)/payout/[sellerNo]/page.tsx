@@ -4,7 +4,7 @@ import { ListView } from '#app/(stations)/payout/list-view.tsx';
 import { PaperLink } from '#app/(stations)/payout/paper-link.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
-import { type Address, stationGround, today } from '#app/request/page-context.ts';
+import { type Address, stationContext, today } from '#app/request/page-context.ts';
 import { Mark, PrintLink } from '#app/ui/marks.tsx';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
@@ -20,7 +20,7 @@ interface PageProps {
 }
 
 export default async function Page({ params, searchParams }: PageProps) {
-  const { book, association, sale } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale } = await stationContext(searchParams, ['payout']);
   const { sellerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const sellerNo = Number.parseInt(text, 10);

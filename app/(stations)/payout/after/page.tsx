@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import { ListView } from '#app/(stations)/payout/list-view.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
-import { type Address, stationGround, today } from '#app/request/page-context.ts';
+import { type Address, stationContext, today } from '#app/request/page-context.ts';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { heldOverView } from '#db/report/queries.ts';
@@ -11,7 +11,7 @@ import { Policy } from './policy.tsx';
 export const metadata: Metadata = { title: 'Afterwards' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" />;
   const { list: held, sellers } = heldOverView(book, sale, { drawnOn: today(book), page: word('page') });
   return (

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark, PrintLink } from '#app/ui/marks.tsx';
@@ -15,7 +15,7 @@ export const metadata: Metadata = { title: 'Balance' };
 const cachedBalance = cachedRead(balanceView, bySale);
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/balance" />;
   const { lines, open, drawerOpen } = cachedBalance(book, sale);
   const closings = closingsOf(book, sale.id);

@@ -3,7 +3,7 @@ import Link from 'next/link';
 import { ListView } from '#app/(stations)/payout/list-view.tsx';
 import { PaperLink } from '#app/(stations)/payout/paper-link.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
-import { type Address, stationGround, today, type Word } from '#app/request/page-context.ts';
+import { type Address, stationContext, today, type Word } from '#app/request/page-context.ts';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { type FoundPage, foundPage, InPages } from '#app/ui/pages.tsx';
 import { paperGround } from '#db/lot/papers.ts';
@@ -15,7 +15,7 @@ import { PutCheckRight } from './put-check-right.tsx';
 export const metadata: Metadata = { title: 'Checks' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationGround(searchParams, ['payout']);
+  const { book, association, sale, word } = await stationContext(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/checks" />;
   const checks = checksOfSale(book, sale.id);
   const list = checksShown(checks, word);

@@ -1,13 +1,13 @@
 import type { Metadata } from 'next';
 import { AssociationForm } from '#app/(stations)/sale/association-form.tsx';
 import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 
 export const metadata: Metadata = { title: 'Association' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const { book, association, sale } = await stationContext(searchParams, ['office']);
   const row = theAssociation(book);
   if (!sale || !row) return <NoSale association={association} />;
   const { id: _id, line, ...said } = row;

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/text.tsx';
 import { goodsRowsOf } from '#db/sale/facts.ts';
 import { whyGoodsStand } from '#db/sale/views.ts';
@@ -11,7 +11,7 @@ import { OneGoods } from './one-goods.tsx';
 export const metadata: Metadata = { title: 'Goods' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const { book, association, sale } = await stationContext(searchParams, ['office']);
   if (!sale) return <NoSale association={association} />;
   const goods = goodsRowsOf(book, sale.id);
   const stands = whyGoodsStand(sale);

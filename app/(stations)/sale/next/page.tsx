@@ -1,13 +1,13 @@
 import type { Metadata } from 'next';
 import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { termsView } from '#db/sale/views.ts';
 import { NextSale } from './next-sale.tsx';
 
 export const metadata: Metadata = { title: 'Next sale' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['office']);
+  const { book, association, sale } = await stationContext(searchParams, ['office']);
   if (!sale) return <NoSale association={association} />;
   return (
     <SaleFrame association={association} sale={sale} here="/sale/next">

@@ -2,7 +2,7 @@ import 'server-only';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { ByNumber } from '#app/(stations)/till/by-number.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import type { SaleRow } from '#db/book/find.ts';
@@ -26,7 +26,7 @@ export interface BuyerGround {
 
 /** What the pages of one buyer stand on; a page that is not there where the sale has no such number. */
 export async function buyerGround({ params, searchParams }: BuyerPageProps): Promise<BuyerGround> {
-  const { book, association, sale } = await stationGround(searchParams, ['till']);
+  const { book, association, sale } = await stationContext(searchParams, ['till']);
   const { buyerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const buyerNo = Number.parseInt(text, 10);

@@ -3,7 +3,7 @@ import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
 import { BuyerStanding } from '#app/(stations)/till/buyer-table.tsx';
 import { VoidForm } from '#app/(stations)/till/void-form.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
@@ -23,7 +23,7 @@ interface PageProps {
 }
 
 export default async function Page({ params, searchParams }: PageProps) {
-  const { book, association, sale } = await stationGround(searchParams, ['till']);
+  const { book, association, sale } = await stationContext(searchParams, ['till']);
   const { buyerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();
   const buyer = buyerView(book, sale, Number.parseInt(text, 10));

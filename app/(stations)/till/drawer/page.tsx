@@ -3,7 +3,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { VoidForm } from '#app/(stations)/till/void-form.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
@@ -16,7 +16,7 @@ import { DONE } from './words.ts';
 export const metadata: Metadata = { title: 'Drawer' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationGround(searchParams, ['till']);
+  const { book, association, sale } = await stationContext(searchParams, ['till']);
   if (!sale) notFound();
   const view = drawerView(book, sale);
   return (

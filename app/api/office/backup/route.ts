@@ -1,7 +1,7 @@
 import { copyNow } from '#app/backups/schedule.ts';
 import { theBook } from '#app/request/book.ts';
 import { officeAct } from '#app/request/caller.ts';
-import { problem } from '#app/server/problem.ts';
+import { jsonResponse, problem } from '#app/server/responses.ts';
 
 /** Makes a backup now, into each folder that is set. */
 export async function POST(request: Request): Promise<Response> {
@@ -10,5 +10,5 @@ export async function POST(request: Request): Promise<Response> {
   const book = await theBook();
   const tried = await copyNow(book.file);
   const words = tried.map(({ ok, words: said }) => (ok ? said : `No backup: ${said}`)).join(' ');
-  return Response.json({ ok: tried.every(({ ok }) => ok), words }, { headers: { 'cache-control': 'no-store' } });
+  return jsonResponse({ ok: tried.every(({ ok }) => ok), words });
 }

@@ -1,6 +1,6 @@
-import { askedOf } from '#app/(stations)/office/log/asked.ts';
-import { staffBook } from '#app/request/caller.ts';
-import { problem } from '#app/server/problem.ts';
+import { askedOf } from '#app/(stations)/office/log/query-params.ts';
+import { staffRoute } from '#app/request/caller.ts';
+import { CSV_TYPE, fileResponse } from '#app/server/responses.ts';
 import type { Book } from '#db/book/open.ts';
 import { csvText } from '#db/exchange/csv.ts';
 import { saleOfAddress } from '#db/sale/queries.ts';
@@ -15,21 +15,10 @@ const LINES_A_PART = 500;
 const COLUMNS = ['line', 'at', 'worker', 'station', 'command', 'words', 'input', 'hash'] as const;
 
 /** The lines that the address asks for, newest first, as RFC 4180 CSV. */
-export async function GET(request: Request): Promise<Response> {
-  const allowed = await staffBook(['office']);
-  if (!allowed.ok) return problem(allowed);
-  const book = allowed.value;
-  const { searchParams } = new URL(request.url);
-  const word = (name: string) => searchParams.get(name) ?? undefined;
+export const GET = staffRoute(['office'], ({ book, word }) => {
   const asked = askedOf(word, saleOfAddress(book, word('sale'))?.id);
-  return new Response(csvOf(book, asked), {
-    headers: {
-      'content-type': 'text/csv; charset=utf-8; header=present',
-      'content-disposition': 'attachment; filename="log.csv"',
-      'cache-control': 'no-store',
-    },
-  });
-}
+  return fileResponse(csvOf(book, asked), { name: 'log.csv', type: CSV_TYPE });
+});
 
 /** Part by part, so that the file of a hundred thousand lines makes nobody at the stations wait. */
 function csvOf(book: Book, asked: LogAsked): ReadableStream<Uint8Array> {

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { saidBy } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
-import { problem, troubleProblem } from '#app/server/problem.ts';
+import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
 import { digestOfCode, drawCode } from '#db/sign-in/codes.ts';
 import { refuse } from '#lib/result/result.ts';
 
@@ -20,5 +20,5 @@ export async function POST(request: Request): Promise<Response> {
   const answer = give(book, { ...envelope, at: new Date().toISOString(), input });
   if ('stopped' in answer) return troubleProblem(answer.stopped);
   if (!answer.ok) return problem(answer);
-  return Response.json({ ok: true, code, minutes: said.minutes }, { headers: { 'cache-control': 'no-store' } });
+  return jsonResponse({ ok: true, code, minutes: said.minutes });
 }

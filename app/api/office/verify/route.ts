@@ -1,7 +1,7 @@
 import { bookProgram } from '#app/backups/program.ts';
 import { theBook } from '#app/request/book.ts';
 import { officeAct } from '#app/request/caller.ts';
-import { problem } from '#app/server/problem.ts';
+import { jsonResponse, problem } from '#app/server/responses.ts';
 import type { VerifyReport } from '#db/verify/report.ts';
 
 /** Proves the book in a process of its own, and says in a sentence what came out. */
@@ -10,8 +10,7 @@ export async function POST(request: Request): Promise<Response> {
   if (!caller.ok) return problem(caller);
   const book = await theBook();
   const { code, said, warned } = await bookProgram(['verify', '--book', book.file]);
-  const ok = code === 0;
-  return Response.json({ ok, words: inWords(said) ?? warned }, { headers: { 'cache-control': 'no-store' } });
+  return jsonResponse({ ok: code === 0, words: inWords(said) ?? warned });
 }
 
 function inWords(said: string): string | null {

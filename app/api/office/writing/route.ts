@@ -1,17 +1,18 @@
 import { bookOrNone } from '#app/request/book.ts';
 import { officeAct } from '#app/request/caller.ts';
-import { openHouse } from '#app/server/open-book.ts';
-import { problem } from '#app/server/problem.ts';
-import { house } from '#app/server/state.ts';
+import { openServerBook } from '#app/server/open-book.ts';
+import { jsonResponse, problem } from '#app/server/responses.ts';
+import { serverState } from '#app/server/state.ts';
 import { probeDisk, troubleOfWriting } from '#db/book/trouble.ts';
 
 /** Lets writing go on after a bad moment, once the disk takes a piece of some size and the book opens whole. */
 export async function POST(request: Request): Promise<Response> {
   const book = await bookOrNone();
+  const answer = (ok: boolean, words: string) => jsonResponse({ ok, words });
   if (!book) return answer(false, 'There is no book to write to yet.');
   const caller = await officeAct(request);
   if (!caller.ok) return problem(caller);
-  if (!house().trouble) return answer(true, 'Writing goes on already.');
+  if (!serverState().trouble) return answer(true, 'Writing goes on already.');
   try {
     probeDisk(book.file);
   } catch (fault) {
@@ -19,12 +20,8 @@ export async function POST(request: Request): Promise<Response> {
     return answer(false, trouble ? `Not yet. ${trouble.title}` : 'Not yet: the disk still refuses.');
   }
   book.close();
-  house().book = undefined;
-  openHouse();
-  const { trouble } = house();
+  serverState().book = undefined;
+  openServerBook();
+  const { trouble } = serverState();
   return answer(trouble === null, trouble === null ? 'Writing goes on.' : `Not yet. ${trouble.title}`);
-}
-
-function answer(ok: boolean, words: string): Response {
-  return Response.json({ ok, words }, { headers: { 'cache-control': 'no-store' } });
 }

@@ -1,6 +1,6 @@
 /** The printed papers, each under its own address: `/api/papers/receipt?sale=1&seller=3`. */
-import { problem } from '#app/server/problem.ts';
-import { refuse } from '#lib/result/result.ts';
+import type { Route } from '#app/request/caller.ts';
+import { notFoundProblem } from '#app/server/responses.ts';
 import { invoicePaper, paymentReceiptPaper, purchaseRecordCsv, purchaseRecordPaper } from '../buyer-papers.ts';
 import { payoutPaper, settlementSheets } from '../payout-papers.ts';
 import {
@@ -13,9 +13,7 @@ import {
   ticketsPaper,
 } from '../sale-papers.ts';
 
-type Draw = (request: Request) => Promise<Response>;
-
-const PAPERS: Readonly<Record<string, Draw>> = {
+const PAPERS: Readonly<Record<string, Route>> = {
   'bid-sheets': bidSheetsPaper,
   'block-sheet': blockSheetPaper,
   invoice: invoicePaper,
@@ -36,7 +34,8 @@ interface Context {
 
 export async function GET(request: Request, { params }: Context): Promise<Response> {
   const [first = '', ...rest] = (await params).paper;
-  if (first === 'payout') return payoutPaper(request, rest.join('/'));
-  const draw = Object.hasOwn(PAPERS, [first, ...rest].join('/')) ? PAPERS[[first, ...rest].join('/')] : undefined;
-  return draw ? draw(request) : problem(refuse('unknown', 'There is no such paper.', 'paper'), 404);
+  if (first === 'payout') return payoutPaper(rest.join('/'))(request);
+  const name = [first, ...rest].join('/');
+  const draw = Object.hasOwn(PAPERS, name) ? PAPERS[name] : undefined;
+  return draw ? draw(request) : notFoundProblem('There is no such paper.', 'paper');
 }

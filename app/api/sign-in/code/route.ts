@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { saidBy } from '#app/request/caller.ts';
-import { problem } from '#app/server/problem.ts';
+import { jsonResponse, problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { CODE_MS, makeCode } from '#db/sign-in/codes.ts';
 import { noteHappening } from '#db/sign-in/store.ts';
@@ -14,9 +14,9 @@ const unread = refuse('malformed', 'Reload the page and choose the worker again.
 export async function POST(request: Request): Promise<Response> {
   const asked = await saidBy(request, { schema, unread });
   if (!asked.ok) return problem(asked);
-  const { book, said } = asked.value;
+  const { book, caller, said } = asked.value;
   const { workerId } = said;
-  const { stations, id, worker } = asked.value.caller;
+  const { stations, id, worker } = caller;
   if (id !== workerId && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office makes codes for others.', 'workerId'));
   }
@@ -29,6 +29,5 @@ export async function POST(request: Request): Promise<Response> {
     noteHappening(store, 'code made', { at: now, who: `${whose.name}, by ${worker}`, device: '' });
     return made;
   });
-  const body = { ok: true, code, minutes: CODE_MS / 60_000 };
-  return Response.json(body, { headers: { 'cache-control': 'no-store' } });
+  return jsonResponse({ ok: true, code, minutes: CODE_MS / 60_000 });
 }

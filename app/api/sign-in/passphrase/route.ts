@@ -2,8 +2,8 @@ import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { callerAt, saidBy } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
-import { lineOf, tokenIn } from '#app/server/connection.ts';
-import { problem, troubleProblem } from '#app/server/problem.ts';
+import { connectionOf, tokenIn } from '#app/server/connection.ts';
+import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
 import { withSignIns, withSignInsNow } from '#app/server/session.ts';
 import { endOthersOf } from '#db/sign-in/sessions.ts';
 import { decideRenewal } from '#db/sign-in/sign-in.ts';
@@ -20,7 +20,7 @@ export async function POST(request: Request): Promise<Response> {
   const { book, caller, said } = asked.value;
   const { id, worker } = caller;
   const [station] = caller.stations;
-  const token = tokenIn(request.headers, lineOf(request.headers).secure);
+  const token = tokenIn(request.headers, connectionOf(request.headers).secure);
   if (id === undefined || station === undefined || token === undefined) {
     return problem(refuse('signed_out', 'Nobody is signed in on this device: sign in first.'));
   }
@@ -43,5 +43,5 @@ export async function POST(request: Request): Promise<Response> {
     endOthersOf({ book, store }, id, token);
     noteHappening(store, 'passphrase changed', { at: now, who: worker, device });
   });
-  return Response.json({ ok: true }, { headers: { 'cache-control': 'no-store' } });
+  return jsonResponse({ ok: true });
 }

@@ -1,5 +1,5 @@
-import { pricesGround } from '#app/(hall)/prices/ground.ts';
-import { problem } from '#app/server/problem.ts';
+import { pricesContext } from '#app/(hall)/prices/ground.ts';
+import { problem } from '#app/server/responses.ts';
 import { csvText } from '#db/exchange/csv.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { PRICE_FIELDS, priceDataPackage, priceDataRows, withoutFormulas } from '#lib/price/data.ts';
@@ -8,7 +8,7 @@ import { refuse } from '#lib/result/result.ts';
 /** `2025-26.csv`, `2025-26.json`, and `datapackage.json`, which describes the former. */
 export async function GET(_: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
   const file = decodeURIComponent((await params).file);
-  const { association, seasons } = await pricesGround();
+  const { association, seasons } = await pricesContext();
   if (file === 'datapackage.json') {
     const currency = seasons[0]?.currency ?? '';
     return Response.json(priceDataPackage({ association, currency, seasons: seasons.map(({ season }) => season) }));

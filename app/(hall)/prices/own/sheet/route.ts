@@ -1,7 +1,7 @@
 import { answerPapers } from '#app/api/papers/answer.ts';
 import { theBook } from '#app/request/book.ts';
-import { ownPerson } from '#app/request/member.ts';
-import { problem } from '#app/server/problem.ts';
+import { signedInMember } from '#app/request/member-session.ts';
+import { problem } from '#app/server/responses.ts';
 import { isOwnNumber } from '#db/price/own-goods.ts';
 import { sheetsOfSeller } from '#db/settlement/sheets.ts';
 import { refuse } from '#lib/result/result.ts';
@@ -12,7 +12,7 @@ const NONE = 'There is no such sheet of yours: open the list of your goods.';
 
 /** One of a person's own settlement sheets as they stand now: `?sale=1&seller=3`. Of others' there is none. */
 export async function GET(request: Request): Promise<Response> {
-  const personId = await ownPerson();
+  const personId = await signedInMember();
   if (personId === undefined) return problem(refuse('signed_out', SHUT));
   const words = new URL(request.url).searchParams;
   const asked = { saleId: whole(words.get('sale')), sellerNo: whole(words.get('seller')) };

@@ -1,7 +1,7 @@
-import { pricesGround } from '#app/(hall)/prices/ground.ts';
+import { pricesContext } from '#app/(hall)/prices/ground.ts';
 import { renderSheets } from '#app/papers/render.ts';
 import { today } from '#app/request/page-context.ts';
-import { problem } from '#app/server/problem.ts';
+import { problem } from '#app/server/responses.ts';
 import type { Book } from '#db/book/open.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
@@ -21,7 +21,7 @@ const DRAWN = new Map<string, Drawn>();
 
 /** The price report as a PDF: `?season=2025-26`, or the newest season. */
 export async function GET(request: Request): Promise<Response> {
-  const { book, seasons } = await pricesGround();
+  const { book, seasons } = await pricesContext();
   const named = new URL(request.url).searchParams.get('season');
   const at = named === null ? 0 : seasons.findIndex(({ season }) => season === named);
   const season = seasons[at];

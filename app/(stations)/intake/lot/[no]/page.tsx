@@ -4,7 +4,7 @@ import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { LotChanges } from '#app/(stations)/intake/lot-changes.tsx';
 import { LotList } from '#app/(stations)/intake/lot-list.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { MendTag } from '#app/ui/mend-tag.tsx';
@@ -22,7 +22,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 }
 
 export default async function Page({ params, searchParams }: Props) {
-  const { book, association, sale } = await stationGround(searchParams, ['intake']);
+  const { book, association, sale } = await stationContext(searchParams, ['intake']);
   const read = parseLotNo((await params).no);
   const lot = sale && read.ok ? intakeLotByNumber(book, sale.id, read.value) : undefined;
   if (!sale || !lot) notFound();

@@ -6,7 +6,7 @@ import { LineForm } from '#app/(stations)/intake/line-form.tsx';
 import { LotListForm } from '#app/(stations)/intake/lot-list-form.tsx';
 import { SellerHead, SellerLots } from '#app/(stations)/intake/seller-head.tsx';
 import { tableRules } from '#app/(stations)/intake/standings.tsx';
-import { type Address, stationGround } from '#app/request/page-context.ts';
+import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { sellerView } from '#db/seller/queries.ts';
@@ -21,7 +21,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 }
 
 export default async function Page({ params, searchParams }: Props) {
-  const { book, association, sale } = await stationGround(searchParams, ['intake']);
+  const { book, association, sale } = await stationContext(searchParams, ['intake']);
   const { no } = await params;
   const seller = sale && /^\d{1,5}$/.test(no) ? sellerView(book, sale, Number.parseInt(no, 10)) : undefined;
   if (!sale || !seller) notFound();

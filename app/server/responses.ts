@@ -1,6 +1,6 @@
 import 'server-only';
 import type { Trouble } from '#db/book/trouble.ts';
-import type { Refusal, RefusalCode } from '#lib/result/result.ts';
+import { type Refusal, type RefusalCode, refuse } from '#lib/result/result.ts';
 
 const STATUS: Readonly<Record<RefusalCode, number>> = {
   malformed: 422,
@@ -21,9 +21,34 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
 
 const SHUT: readonly RefusalCode[] = ['signed_out', 'not_allowed', 'wrong_address', 'open_line'];
 
-const HEADERS = { 'content-type': 'application/problem+json', 'cache-control': 'no-store' };
+const NO_STORE = { 'cache-control': 'no-store' };
+const HEADERS = { 'content-type': 'application/problem+json', ...NO_STORE };
 
-/** A refusal on the wire: RFC 9457 problem details, with our code, the field and whatever else was wrong. */
+/** Values as JSON that no cache stores. */
+export function jsonResponse(body: unknown, status = 200): Response {
+  return Response.json(body, { status, headers: NO_STORE });
+}
+
+export const CSV_TYPE = 'text/csv; charset=utf-8; header=present';
+
+interface FileHeaders {
+  readonly name: string;
+  readonly type: string;
+  /** Shown by the browser instead of saved. */
+  readonly inline?: boolean;
+}
+
+export function fileResponse(body: BodyInit, { name, type, inline = false }: FileHeaders): Response {
+  const disposition = `${inline ? 'inline' : 'attachment'}; filename="${name}"`;
+  return new Response(body, { headers: { 'content-type': type, 'content-disposition': disposition, ...NO_STORE } });
+}
+
+/** What an address names is not there: a refusal with status 404. */
+export function notFoundProblem(message: string, field?: string): Response {
+  return problem(refuse('unknown', message, field), 404);
+}
+
+/** A refusal as RFC 9457 problem details, with our code, the field and whatever else was wrong. */
 export function problem(refusal: Refusal, otherStatus?: number): Response {
   // Who may not enter is told so, whatever a route says of what it did not find.
   const shut = SHUT.includes(refusal.code);

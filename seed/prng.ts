@@ -1,7 +1,7 @@
-/** Chance that falls the same way every time: a small generator of its own, started from a word. */
+/** Prng that falls the same way every time: a small generator of its own, started from a word. */
 
 /** Draws whole numbers, and from lists. */
-export interface Chance {
+export interface Prng {
   /** A whole number from 0 up to but not including `end`. */
   below(end: number): number;
   /** A whole number between two, both included. */
@@ -14,7 +14,7 @@ export interface Chance {
 }
 
 /** A stream of its own for each word, so that a change to one part of the demo leaves the others as they were. */
-export function chanceFor(word: string): Chance {
+export function prngFor(word: string): Prng {
   const next = mulberry32(fnv1a(word));
   const below = (end: number) => Math.floor((next() / 2 ** 32) * end);
   const pick = <T>(from: readonly T[]): T => at(from, below(from.length));

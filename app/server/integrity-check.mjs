@@ -1,13 +1,13 @@
-// The book's file is looked through for damage by a thread of its own, while the application is being loaded.
+// A thread of its own checks the book's file for damage while the application is being loaded.
 import { Worker } from 'node:worker_threads';
 
 /**
  * Gives `ok`, or the first thing that is wrong; nothing where there is no file, or it cannot be read as one: whoever
  * opens it then says why.
  */
-export function lookThrough(file) {
+export function integrityCheck(file) {
   return new Promise((resolve) => {
-    const worker = new Worker(new URL('./look-worker.mjs', import.meta.url), { workerData: file });
+    const worker = new Worker(new URL('./integrity-check-worker.mjs', import.meta.url), { workerData: file });
     let found;
     worker.once('message', (first) => {
       found = first;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chanceFor, fnv1a } from '#seed/chance.ts';
+import { fnv1a, prngFor } from '#seed/prng.ts';
 
 describe('chance', () => {
   it('starts from the Fowler–Noll–Vo hash (FNV-1a, 32 bits; vectors of its authors’ test suite, from memory)', () => {
@@ -14,9 +14,9 @@ describe('chance', () => {
       Array.from(
         { length: 20 },
         (
-          (chance) => () =>
-            chance.below(1000)
-        )(chanceFor(word)),
+          (prng) => () =>
+            prng.below(1000)
+        )(prngFor(word)),
       );
     expect(draws('hammer')).toEqual(draws('hammer'));
     expect(draws('hammer')).not.toEqual(draws('tags'));
@@ -25,8 +25,8 @@ describe('chance', () => {
   it('stays between its ends and reaches both', () => {
     fc.assert(
       fc.property(fc.string(), fc.integer({ min: -5, max: 5 }), fc.nat({ max: 3 }), (word, low, more) => {
-        const chance = chanceFor(word);
-        const drawn = Array.from({ length: 200 }, () => chance.between(low, low + more));
+        const prng = prngFor(word);
+        const drawn = Array.from({ length: 200 }, () => prng.between(low, low + more));
         expect(Math.min(...drawn)).toBe(low);
         expect(Math.max(...drawn)).toBe(low + more);
       }),
@@ -35,11 +35,11 @@ describe('chance', () => {
   });
 
   it('picks by weight, never what weighs nothing', () => {
-    const chance = chanceFor('weights');
+    const prng = prngFor('weights');
     const count = { often: 0, seldom: 0, never: 0 };
     for (let draw = 0; draw < 2000; draw += 1) {
       count[
-        chance.weighted([
+        prng.weighted([
           ['never', 0],
           ['often', 9],
           ['seldom', 1],
@@ -52,6 +52,6 @@ describe('chance', () => {
   });
 
   it('refuses to pick from nothing', () => {
-    expect(() => chanceFor('empty').pick([])).toThrow(RangeError);
+    expect(() => prngFor('empty').pick([])).toThrow(RangeError);
   });
 });

@@ -1,6 +1,6 @@
-/** The hands that write the demo: each entry goes through the door, as from a station in the hall. */
+/** Submits the demo's entries as the stations of a hall would. */
 import type { Station } from '#db/book/command.ts';
-import { submit } from '#db/book/door.ts';
+import { submit as submitToBook } from '#db/book/door.ts';
 import type { Book } from '#db/book/open.ts';
 import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
 import { instantOf } from '#lib/date/local-day.ts';
@@ -16,18 +16,18 @@ const CREW: Readonly<Record<Station, { worker: string; seconds: number }>> = {
   payout: { worker: 'Noémie Castellane', seconds: 40 },
 };
 
-export interface Hand {
+export interface Driver {
   readonly book: Book;
   /** Sets the hall's clock to a day and a time as the hall has them, such as `2024-02-24` and `13:30`. */
   clock(day: string, time: string): void;
   /**
-   * Gives a command and lets the clock go on.
+   * Submits a command and advances the clock.
    * @throws where it is refused: then the demo itself is wrong.
    */
-  give<N extends CommandName>(station: Station, command: N, input: InputOf<N>): ValueOf<N>;
+  submit<N extends CommandName>(station: Station, command: N, input: InputOf<N>): ValueOf<N>;
 }
 
-export function handOf(book: Book): Hand {
+export function driverFor(book: Book): Driver {
   let at = 0;
   let entries = 0;
   return {
@@ -35,11 +35,11 @@ export function handOf(book: Book): Hand {
     clock: (day, time) => {
       at = Date.parse(instantOf(day, time, ASSOCIATION.timeZone));
     },
-    give: (station, command, input) => {
+    submit: (station, command, input) => {
       const { worker, seconds } = CREW[station];
       entries += 1;
       const key = `demo-${String(entries).padStart(6, '0')}`;
-      const answer = submit(book, { command, input, worker, station, at: new Date(at).toISOString(), key });
+      const answer = submitToBook(book, { command, input, worker, station, at: new Date(at).toISOString(), key });
       if (!answer.ok) throw new Refused(command, answer.message, answer.field ?? '');
       at += seconds * 1000;
       return answer.value;

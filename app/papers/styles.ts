@@ -1,4 +1,4 @@
-/** The look of every paper: black on white, thin rules, money to the right. Lengths are points, 72 to the inch. */
+/** The styles of every paper: black on white, thin rules, money to the right. Lengths are points, 72 to the inch. */
 import { StyleSheet } from '@react-pdf/renderer';
 import { FAMILY } from './fonts.ts';
 
@@ -28,7 +28,7 @@ export function fitted(words: string, { size, width }: { size: number; width: nu
   return { fontSize: Math.min(size, width / (words.length * 0.63)) };
 }
 
-export const look = StyleSheet.create({
+export const paperStyles = StyleSheet.create({
   // No leading here: the renderer applies a leading twice to text that is only known once the pages are counted, and
   // moves it off the paper. The body has one, and what runs on every page goes without.
   page: {
