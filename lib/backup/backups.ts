@@ -13,10 +13,8 @@ interface NewestBackup {
 }
 
 export interface BackupsGround {
-  /** ISO 8601 times in UTC. */
   readonly now: string;
   readonly newest: NewestBackup | null;
-  /** The newest line of the log. */
   readonly line: number;
   /** Every how many minutes a copy is made; 0 for never. */
   readonly minutes: number;
@@ -24,7 +22,6 @@ export interface BackupsGround {
   readonly failed: string | null;
 }
 
-/** A warning where the last one failed or is old, else how things stand. */
 export function backupsInWords(ground: BackupsGround): { readonly warning: string | null; readonly standing: string } {
   const { newest, failed, line, minutes } = ground;
   const since = newest?.line == null || !newest.inBook ? line : line - newest.line;
@@ -47,7 +44,6 @@ export interface AheadGround {
   readonly name: string;
   /** How many entries it has that the book does not; null where its file cannot be read. */
   readonly more: number | null;
-  /** How many entries the book has that it does not. */
   readonly fewer: number | null;
 }
 
@@ -79,9 +75,6 @@ function minutesBetween(then: string, now: string): number {
   return Math.max(0, Math.floor((Date.parse(now) - Date.parse(then)) / 60_000));
 }
 
-// Which of many dated copies may go: all of today are kept, then one a day, then one a week. Only what another copy
-// holds, too, ever goes: a copy that has entries the book does not have may be the only one that has them.
-
 /** Where the log of a copy ends. The hash of a line is over all lines before it. */
 export interface CopyHead {
   readonly line: number;
@@ -90,14 +83,12 @@ export interface CopyHead {
 
 export interface DatedCopy {
   readonly name: string;
-  /** ISO 8601 time in UTC. */
   readonly at: string;
   /** Null where nobody can say what is in it. */
   readonly head: CopyHead | null;
 }
 
 interface Thinning {
-  /** ISO 8601 time in UTC. */
   readonly now: string;
   /** Where the association is: its days are meant. */
   readonly timeZone: string;

@@ -21,7 +21,6 @@ export interface BuyerFile {
   readonly people: readonly Person[];
   readonly sellers: readonly Seller[];
   readonly buyer: Buyer & Licence;
-  /** The lots sold to this buyer, with the outcomes that say so. */
   readonly lots: readonly BoughtLot[];
   readonly outcomes: readonly Outcome[];
   readonly tags: readonly SheetTag[];
@@ -29,7 +28,6 @@ export interface BuyerFile {
   readonly payments: readonly Payment[];
 }
 
-/** How methods of payment are called on a paper. */
 export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   cash: 'Cash',
   check: 'Check',
@@ -37,17 +35,12 @@ export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   other: 'Other',
 };
 
-// How much of a buyer's limit is left, said for whoever takes the next bid. It only ever warns.
-
 /** `250.00 left of the limit`, or by how much what is owing goes beyond it. */
 export function limitInWords(limitCents: Cents, owingCents: Cents): string {
   const left = subtractCents(limitCents, owingCents);
   return left >= ZERO ? `${showMoney(left)} left of the limit` : `beyond the limit by ${showMoney(negate(left))}`;
 }
 
-// How each buyer stands with the till: the invoice of sum 8, what was paid, and what is owing.
-
-/** One buyer number's account. All money is whole cents. */
 export interface BuyerAccount {
   readonly buyerNo: number;
   readonly invoice: BuyerInvoice;
@@ -77,17 +70,13 @@ function amountIn({ direction, amountCents }: Payment): Cents {
   return direction === 'in' ? amountCents : negate(amountCents);
 }
 
-// Which of last year's buyers get their number again.
-
 export interface EarlierBuyer {
   readonly buyerNo: number;
   readonly personId: number;
 }
 
 export interface Carried<T> {
-  /** Those who get their number again. */
   readonly registered: readonly T[];
-  /** Those whose number somebody else has by now. */
   readonly numberTaken: readonly T[];
 }
 

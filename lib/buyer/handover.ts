@@ -6,7 +6,6 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import { listed } from '#lib/settlement/spelling.ts';
 
-/** A lot that was ticked, with what the book knows of it. */
 export interface TickedLot {
   readonly lotNo: LotNo;
   readonly buyerNo: number | null;
@@ -21,7 +20,6 @@ export interface HandoverScene {
   readonly lots: readonly TickedLot[];
   /** The pieces that were counted at the counter, all lots together. */
   readonly pieces: number;
-  /** True where lots may leave before they are paid. */
   readonly unpaidAllowed: boolean;
   readonly paidCents: Cents;
   /** What the ticked lots come to with those that the buyer has already: with premium and tax, by sum 8. */
@@ -51,7 +49,6 @@ export function decideHandover(scene: HandoverScene): Result<null> {
   return decidePaid(scene);
 }
 
-/** How many pieces lots have together; a lot by weight without a count is one. */
 export function piecesOf(lots: readonly Pick<TickedLot, 'count'>[]): number {
   return lots.reduce((sum, { count }) => sum + (count ?? 1), 0);
 }
@@ -74,7 +71,6 @@ export interface ReturnScene {
   readonly handed: boolean;
 }
 
-/** A lot comes back over the counter only if it was taken away. */
 export function decideReturn({ stage, lotNo, handed }: ReturnScene): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (handed) return accept(null);

@@ -38,7 +38,6 @@ function shared(paper: BuyerPaperHead, head: SheetHead): Omit<ListPaper, 'tables
   };
 }
 
-/** The invoice as it was frozen, or a preview of it. */
 export function invoiceList(invoice: InvoicePaper): ListPaper {
   const { title, numberWords, preview, issuedWords, sale, result, corrects, terms } = invoice;
   return {
@@ -136,7 +135,6 @@ function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][numb
   return afterWords === '' ? before : [...before, `now: ${afterWords}`];
 }
 
-/** The receipt of a payment. `head` is the log as it stands. */
 export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): ListPaper {
   const { numberWords, issuedWords, amount, sale, facts, voided, direction } = receipt;
   return {
@@ -160,7 +158,6 @@ export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): Li
   };
 }
 
-/** The purchase record. `head` is the log as it stands. */
 export function purchaseList(record: PurchaseRecord, head: SheetStamp['head']): ListPaper {
   return {
     ...shared(record, headOf(head)),

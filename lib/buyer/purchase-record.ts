@@ -18,7 +18,6 @@ const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by
 
 const NOT_EXPORTABLE = 'not exportable until replaced';
 
-/** The record as it is printed and saved. `drawnOn` is an ISO 8601 date. */
 export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord {
   const invoice = invoiceOf(file);
   const rows = invoice.lines.map((line) => rowOf(file, line));
@@ -115,8 +114,6 @@ function remarksOf(rows: readonly PurchaseRow[]): string[] {
   return broken.length === 0 ? [] : [...broken, 'An agency’s officer replaces a broken, cut or missing tag.'];
 }
 
-// The purchase record as a table of plain cells, for a buyer's own book: one row a lot.
-
 /** Text columns are escaped for spreadsheets; figures and dates are not. */
 type Column = readonly [name: string, kind: 'text' | 'figure', cell: (row: PurchaseRow) => string];
 
@@ -153,7 +150,6 @@ const COLUMNS: readonly Column[] = [
 
 export const PURCHASE_COLUMNS: readonly string[] = COLUMNS.map(([name]) => name);
 
-/** The cells of each row. A text that a spreadsheet would take for a formula gets an apostrophe before it. */
 export function purchaseCells({ rows }: PurchaseRecord): string[][] {
   return rows.map((row) => COLUMNS.map(([, kind, cell]) => (kind === 'text' ? withoutFormula(cell(row)) : cell(row))));
 }

@@ -13,13 +13,10 @@ const UTC = /^(etc\/)?(utc|uct|gmt|zulu|universal|greenwich)$/i;
 const DAY_MS = 86_400_000;
 
 interface Parts {
-  /** ISO 8601 date. */
   readonly day: string;
-  /** Such as `20:05`. */
   readonly time: string;
 }
 
-/** Reads a time zone by its IANA name. */
 export function parseTimeZone(text: string): Result<string> {
   const zone = text.trim();
   if (zone === '') return refuse('missing', 'Enter the time zone, such as America/Denver.');
@@ -43,7 +40,6 @@ export function localDay(instant: string, timeZone: string): string {
   return partsOf(instant, timeZone).day;
 }
 
-/** The time of day of an instant in a time zone, such as `20:05`. */
 export function localTime(instant: string, timeZone: string): string {
   return partsOf(instant, timeZone).time;
 }
@@ -68,12 +64,10 @@ export function whenInWords(moment: string, now: string, timeZone: string): stri
   return `on ${say({ dateStyle: 'medium' })} ${time}`;
 }
 
-/** The first instant of a day in a time zone, as ISO 8601 in UTC. */
 export function startOfDay(day: string, timeZone: string): string {
   return instantOf(day, '00:00', timeZone);
 }
 
-/** The first instant of the day after. */
 export function endOfDay(day: string, timeZone: string): string {
   return startOfDay(addDays(day, 1), timeZone);
 }
@@ -146,14 +140,9 @@ function formatterOf(timeZone: string): Intl.DateTimeFormat {
   return made;
 }
 
-// Whether a laptop's clock can be right, seen from what the book holds.
-
 interface ClockGround {
-  /** ISO 8601 time in UTC: what the laptop says. */
   readonly now: string;
-  /** The time of the newest log line, or null where there is none. */
   readonly newest: string | null;
-  /** The day of the sale that is being held, or null where none is. */
   readonly heldOn: string | null;
   readonly timeZone: string;
 }

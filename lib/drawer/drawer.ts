@@ -37,7 +37,6 @@ export interface DrawerLine {
   /** Below nothing. */
   readonly outCents: Cents;
   readonly expectedCents: Cents;
-  /** Null where this method was not counted. */
   readonly countedCents: Cents | null;
   /** Counted less expected: above nothing over, below nothing short. */
   readonly differenceCents: Cents | null;
@@ -51,7 +50,6 @@ export function stintOf<T extends DrawerEntry>(entries: readonly T[]): readonly 
   return opened < 0 ? [] : entries.slice(opened);
 }
 
-/** Whether the drawer is open after these entries. */
 export function isOpen(entries: readonly DrawerEntry[]): boolean {
   const stint = stintOf(entries);
   return stint.length > 0 && !stint.some(({ kind }) => kind === 'closed');
@@ -120,8 +118,6 @@ export function differenceInWords({ method, differenceCents }: Pick<DrawerLine, 
   return `${NAMES[method]} ${over ? 'over' : 'short'} by ${showMoney(over ? differenceCents : negate(differenceCents))}`;
 }
 
-// Whether something can be done with the drawer now.
-
 export interface DrawerScene {
   readonly stage: Stage;
   readonly open: boolean;
@@ -164,7 +160,6 @@ export interface DrawerVoidScene {
   /** The row is itself the voiding of another, or was voided. */
   readonly voids: boolean;
   readonly voided: boolean;
-  /** A later entry of the drawer stands: taking an earlier one back would change what it was counted against. */
   readonly newest: boolean;
 }
 
@@ -181,8 +176,7 @@ export function decideDrawerVoid({ stage, voids, voided, newest }: DrawerVoidSce
   );
 }
 
-// Whether the drawer can be closed over or short: only with a word on why, or the sale could never close after it.
-
+/** Whether the drawer can be closed over or short: only with a word on why, or the sale could never close after it. */
 export function decideDrawerClose(lines: readonly DrawerLine[], note: string): Result<null> {
   const off = lines.flatMap((line) => differenceInWords(line) ?? []);
   if (off.length === 0 || note.trim() !== '') return accept(null);

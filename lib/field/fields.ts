@@ -48,7 +48,6 @@ export type ColumnName<N extends string> = N extends `${infer C}${infer R}`
 
 /** The values under the names of the fields, as a command has read them. */
 export type Said<F extends AnyFields> = { readonly [N in Names<F>]: ValueOf<F[N]['kind']> };
-/** The values under the names under which they are stored. */
 export type Facts<F extends AnyFields> = {
   readonly [N in Names<F> as FactName<N, F[N]['kind']>]: ValueOf<F[N]['kind']>;
 };
@@ -56,7 +55,6 @@ export type Facts<F extends AnyFields> = {
 export type Typed<F extends AnyFields> = {
   readonly [N in Names<F>]: F[N]['kind'] extends Flag ? boolean : F[N]['kind'] extends Choice<infer W> ? W : string;
 };
-/** The fields that have a column. */
 export type InFolder<F extends AnyFields> = Pick<
   F,
   { [N in Names<F>]: F[N]['column'] extends null ? never : N }[Names<F>]
@@ -64,7 +62,6 @@ export type InFolder<F extends AnyFields> = Pick<
 export type Columns<F extends AnyFields> = {
   readonly [N in Names<InFolder<F>> as ColumnName<N>]: NonNullable<F[N]['column']>;
 };
-/** The cells of a row, read. */
 export type Cells<F extends AnyFields> = {
   readonly [N in Names<InFolder<F>> as ColumnName<N>]: ValueOf<F[N]['column']>;
 };
@@ -77,7 +74,6 @@ export function pick<F extends object, N extends keyof F>(from: F, names: readon
   return Object.fromEntries(names.map((name) => [name, from[name]])) as Pick<F, N>;
 }
 
-/** What a form says beneath the field. */
 export function hintOf({ hint }: AnyField): string | undefined {
   return hint;
 }
@@ -94,7 +90,6 @@ export function recordOf<N extends string, V>(names: readonly N[], make: (name: 
   return Object.fromEntries(names.map((name) => [name, make(name)])) as Record<N, V>;
 }
 
-/** Makes an object of one entry a field. */
 function made<F extends AnyFields>(fields: F, entry: (name: string, field: AnyField) => [string, unknown]): unknown {
   return Object.fromEntries(Object.entries(fields).map(([name, field]) => entry(name, field)));
 }
@@ -143,7 +138,6 @@ export function cellsOfFacts<F extends AnyFields>(fields: F, facts: Facts<InFold
   return cells as Cells<F>;
 }
 
-/** What stands in a form, under the names of the columns. */
 export type TypedCells<F extends AnyFields> = { readonly [N in Names<F> as ColumnName<N>]: Typed<F>[N] };
 
 export function typedCellsOf<F extends AnyFields>(fields: F, typed: Typed<F>): TypedCells<F> {
@@ -154,18 +148,15 @@ type MayBeUnsaid<F extends AnyFields> = {
   [N in Names<F>]: F[N] extends { readonly empty: unknown } ? N : never;
 }[Names<F>];
 
-/** What is meant where nothing is said, of each field that may be left unsaid. */
 export function emptyFacts<F extends AnyFields>(fields: F): Facts<Pick<F, MayBeUnsaid<F>>> {
   const unsaid = Object.fromEntries(Object.entries(fields).filter(([, field]) => 'empty' in field));
   return made(unsaid, (name, field) => [factName(name, field), field.empty]) as Facts<Pick<F, MayBeUnsaid<F>>>;
 }
 
-/** The facts as they would be typed again. */
 export function typedOf<F extends AnyFields>(fields: F, facts: Stored<F>): Typed<F> {
   return made(fields, (name, field) => [name, typedValue(field, valueAt(facts, factName(name, field)))]) as Typed<F>;
 }
 
-/** A form in which nothing was said yet. */
 export function emptyTyped<F extends AnyFields>(fields: F): Typed<F> {
   return made(fields, (name, field) => [name, typedValue(field, field.empty ?? null)]) as Typed<F>;
 }

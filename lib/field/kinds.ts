@@ -36,12 +36,10 @@ export interface Figure<T, U extends Unit = ''> extends Kind<T> {
   readonly known?: (stored: never) => T;
 }
 
-/** Free text. */
 export interface Words extends Kind<string> {
   readonly as: 'words';
   readonly unit: '';
   readonly most: number;
-  /** Whether an empty text is refused. */
   readonly mustSay: boolean;
 }
 
@@ -142,10 +140,8 @@ function parseWordList(text: string): Result<string[]> {
 export const KIND = {
   ...{ orNull, money, oneOf, flag },
   words: wordsOf(LONGEST_TEXT, false),
-  /** A name or a reason, which must say something. */
   name: wordsOf(LONGEST_TEXT, true),
   shortName: wordsOf(40, true),
-  /** Words with commas between. */
   wordList: figure(parseWordList, (list) => list.join(', ')),
   count: figure(parseCount, String),
   /** In thousandths of a pound or an ounce. */
@@ -159,7 +155,6 @@ export const KIND = {
   /** A seller or buyer number, or a partner's parts: a whole number from 1 to 99999. */
   wholeNumber: figure((text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)), String),
   date: figure(parseDate, itself),
-  /** An ISO 8601 date, or a date with a time; stored as it is written. */
   moment: figure(parseMoment, itself),
   momentOrEmpty: figure((text) => (text === '' ? accept('') : parseMoment(text)), itself),
 };

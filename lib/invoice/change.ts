@@ -14,12 +14,10 @@ export interface Billed extends Pick<InvoicePaper, 'exemptNo'> {
   readonly totals: Omit<InvoiceTotals, 'paidCents' | 'owingCents'>;
 }
 
-/** Whether an issued invoice still says what the buyer has bought and what it comes to. */
 export function stillTrue(issued: Billed, now: Billed): boolean {
   return changedLots(issued, now).length === 0 && changedSums(issued, now).every(isEven) && sameExemption(issued, now);
 }
 
-/** The correction of an issued invoice by what the account says now. */
 export function correctionOf(before: InvoicePaper, now: Billed): InvoiceCorrection {
   const number = before.number ?? 0;
   return {

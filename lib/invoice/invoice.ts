@@ -17,13 +17,10 @@ export interface InvoiceLine extends Measured {
   readonly premiumCents: Cents;
 }
 
-/** The invoice of one buyer number. All money is whole cents. */
 export interface BuyerInvoice {
   readonly buyerNo: number;
   readonly taxExempt: boolean;
-  /** By lot number. */
   readonly lines: readonly InvoiceLine[];
-  /** How many lots. */
   readonly lots: number;
   readonly amountCents: Cents;
   readonly premiumCents: Cents;
@@ -59,7 +56,6 @@ function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; pri
   return { buyerNo, priceCents };
 }
 
-/** One buyer's invoice over the lots given. */
 export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
   const lines = bought.map((one) => lineOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   const { buyerNo, taxExempt } = buyer;
@@ -103,13 +99,9 @@ function lineOf({ lot, priceCents }: Bought, terms: Terms): InvoiceLine {
   return { lotNo, sellerNo, goods, by, count, weightThousandths, priceCents, amountCents, premiumCents };
 }
 
-// Whether an invoice may be issued now.
-
-/** What the book knows of one buyer number when its invoice is asked for. */
 export interface InvoiceScene {
   readonly stage: Stage;
   readonly buyerNo: number;
-  /** How many lots it has bought, by what stands now. */
   readonly lots: number;
   /** The newest invoice it has already, and whether that still says what was bought; null where it has none. */
   readonly issued: { readonly number: number; readonly stillTrue: boolean } | null;

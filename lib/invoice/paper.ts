@@ -22,8 +22,6 @@ import { type Billed, type BilledLot, correctionOf } from './change.ts';
 import { type BuyerInvoice, invoiceBuyer } from './invoice.ts';
 import type { BuyerPaperHead, InvoicePaper, PaperBuyer } from './model.ts';
 
-// What every paper of a buyer begins with, and the caution it ends with.
-
 /** Own words; a fact of the trade with no source of its own: common practice. */
 export const BUYER_CAUTION =
   'Sales tax and exemptions are for your accountant to judge; licences, tags and permits for your wildlife agency.';
@@ -82,7 +80,6 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
   };
 }
 
-/** What a bill is made from. */
 export interface ToBill extends Pick<BuyerFile, 'sale' | 'goods' | 'outcomes'> {
   readonly buyer: Buyer;
   readonly lots: readonly Lot[];
@@ -134,7 +131,6 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
   };
 }
 
-/** The lines of an invoice in words, all but their tags. */
 function billedLots({ lots, goods }: ToBill, { lines }: BuyerInvoice): BilledLot[] {
   const lotOf = new Map(lots.map((lot) => [lot.lotNo, lot]));
   const names = new Map(goods.map((kind) => [kind.goods, clean(kind.name)]));

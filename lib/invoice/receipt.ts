@@ -6,7 +6,6 @@ import { clean, dateInWords, figure } from '#lib/settlement/spelling.ts';
 import type { ReceiptPaper } from './model.ts';
 import { BUYER_CAUTION, paperHead } from './paper.ts';
 
-/** A payment as the receipt needs it. */
 export interface ReceiptPayment {
   readonly paymentId: number;
   readonly direction: Direction;
@@ -15,9 +14,7 @@ export interface ReceiptPayment {
   readonly reference: string;
   /** The day as the hall has it, an ISO 8601 date. */
   readonly paidOn: string;
-  /** The time of day as the hall has it, such as 14:05. */
   readonly paidTime: string;
-  /** Who recorded it. */
   readonly worker: string;
   /** Why it was voided, or null where it stands. */
   readonly voided: string | null;

@@ -48,7 +48,6 @@ function reasonsAgainst(lot: ProposedLot): Refusal[] {
   return reasons;
 }
 
-/** A lot as it stands when somebody wants to change what was said of it. */
 export interface AmendScene {
   readonly lotNo: string;
   readonly stage: Stage;
@@ -67,9 +66,10 @@ export function decideAmend({ lotNo, stage, standing }: AmendScene): Result<null
   return refuse('wrong_stage', message, 'lotNo');
 }
 
-// The most pieces of some goods that a licence may bring in a season. It is the association's setting, for it to
-// follow what its agency allows: limits differ by State and by year.
-
+/**
+ * The most pieces of some goods that a licence may bring in a season. It is the association's setting, for it to follow
+ * what its agency allows: limits differ by State and by year.
+ */
 export interface SeasonBrought {
   readonly goodsName: string;
   /** Pieces a licence, or null where there is no limit. */
@@ -81,7 +81,6 @@ export interface SeasonBrought {
   readonly count: number | null;
 }
 
-/** Refuses the piece that is one too many. */
 export function decideSeasonLimit({ goodsName, limit, licences, before, count }: SeasonBrought): Result<null> {
   if (limit === null || count === null) return accept(null);
   const most = limit * licences.length;
@@ -91,9 +90,10 @@ export function decideSeasonLimit({ goodsName, limit, licences, before, count }:
   return refuse('not_allowed', `${what} Check the count and the licence; in doubt, ask the agency's officer.`, 'count');
 }
 
-// Taking a lot out of the sale before it is called. With reserve it may be withdrawn until the hammer falls; without
-// reserve it may not once bids are called for (UCC § 2-328(3)), and written or left bids are such.
-
+/**
+ * Taking a lot out of the sale before it is called. With reserve it may be withdrawn until the hammer falls; without
+ * reserve it may not once bids are called for (UCC § 2-328(3)), and written or left bids are such.
+ */
 export interface WithdrawScene {
   readonly lotNo: string;
   readonly withoutReserve: boolean;

@@ -15,7 +15,6 @@ export interface DivideScene extends Measured {
 
 export type LotPart = Pick<Measured, 'count' | 'weightThousandths'>;
 
-/** Decides whether the parts are the whole lot again, piece by piece and weight by weight. */
 export function decideDivide(scene: DivideScene, parts: readonly LotPart[]): Result<null> {
   const lot = `Lot ${scene.lotNo}`;
   if (scene.bids > 0) {
@@ -75,8 +74,6 @@ export function minimaOfParts(minimumCents: Cents | null, by: By, parts: readonl
   ).map((share) => (share === 0 ? null : share));
 }
 
-// Joining two lots into one before they are called: 12 and 14 become 12, and nothing is lost on the way.
-
 /** A lot as the book has it: its goods by their row. */
 export interface JoinSide extends Omit<LotSaid, 'goods' | 'note'> {
   readonly lotNo: LotNo;
@@ -85,9 +82,7 @@ export interface JoinSide extends Omit<LotSaid, 'goods' | 'note'> {
 }
 
 export interface JoinScene {
-  /** The lot that goes on with its own number. */
   readonly stays: JoinSide;
-  /** The lot that goes into it. */
   readonly goes: JoinSide;
   /** How many bids were ever made on either: a bid was made for a lot as it then was. */
   readonly bids: number;
@@ -97,7 +92,6 @@ export interface JoinScene {
   readonly newestNumber: boolean;
 }
 
-/** What the lot that stays becomes: pieces and weights added up, as is a minimum of the whole lot. */
 export type Joined = LotParted;
 
 /** What two lots must say the same of, beside their seller number: the field of a side, and its words. */

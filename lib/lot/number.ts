@@ -27,7 +27,6 @@ export function lotNo(text: string): LotNo {
   return result.value;
 }
 
-/** The whole number and the letter, which is empty for an undivided lot. */
 export function splitLotNo(lot: LotNo): { number: number; letter: string } {
   const number = Number.parseInt(lot, 10);
   return { number, letter: lot.slice(String(number).length) };
@@ -50,8 +49,6 @@ export function nextLetter(number: number, inUse: Iterable<LotNo>): Result<strin
   if (last === 'Z') return refuse('too_large', `Lot ${number} is divided as far as Z: give the rest a new lot number.`);
   return accept(String.fromCharCode(last.charCodeAt(0) + 1));
 }
-
-// Several lot numbers in one field, as they are typed on a numeric keypad: `12+15+18`, or with commas or spaces.
 
 const MOST = 50;
 

@@ -13,7 +13,6 @@ export type RunningOrder = (typeof RUNNING_ORDERS)[number];
 export interface Runner {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
-  /** The name of the goods, which is what people sort kinds by. */
   readonly goodsName: string;
   /** Below 0: before the others. Above 0: behind them, or a sale run by hand. Null: where the sale's order has it. */
   readonly place: number | null;
@@ -41,7 +40,6 @@ function placeOf({ place }: Runner): number {
   return place ?? 0;
 }
 
-/** A place before every lot that is still to come. */
 export function placeInFront(lots: readonly Runner[]): number {
   return lots.reduce((lowest, lot) => Math.min(lowest, placeOf(lot)), 0) - 1;
 }

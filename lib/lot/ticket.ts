@@ -3,15 +3,14 @@
 import { type Result, refuse } from '#lib/result/result.ts';
 import { type LotNo, parseLotNo } from './number.ts';
 
-// What the two codes on a lot's ticket say: `S4LOT12A` is lot 12A of the sale that the book knows as 4. Digits and
-// capital letters only, which a scanner types the same on every layout that keeps the letters S, L, O and T in their
-// places, and which both Code 128 and the short alphanumeric mode of QR take. The sale is named because a piece that
-// went home unsold comes back next year with last year's ticket still on it.
-
-/** The sale and the lot of a ticket, whatever the case of its letters. */
+/**
+ * What the two codes on a lot's ticket say: `S4LOT12A` is lot 12A of the sale that the book knows as 4. Digits and
+ * capital letters only, which a scanner types the same on every layout that keeps the letters S, L, O and T in their
+ * places, and which both Code 128 and the short alphanumeric mode of QR take. The sale is named because a piece that
+ * went home unsold comes back next year with last year's ticket still on it.
+ */
 const TICKET = /^S(\d{1,9})LOT(\d+[A-Z]?)$/i;
 
-/** The text of a ticket's codes. `saleId` is the sale's number in the book, 1 or more. */
 export function ticketText(saleId: number, lotNo: LotNo): string {
   return `S${saleId}LOT${lotNo}`;
 }

@@ -9,7 +9,6 @@ import { compareLotNo } from './number.ts';
 
 const UNITS: Readonly<Record<By, string>> = { piece: 'each', lot: 'for the lot', lb: 'a lb', oz: 'an oz' };
 
-/** What a price or a minimum stands for, as it is said: `each`, `for the lot`. */
 export function unitInWords(by: By): string {
   return UNITS[by];
 }
@@ -42,8 +41,6 @@ function otherMinimum(minimumCents: Cents, lot: Measured): string {
   return `${showMoney(lotAmount(minimumCents, lot))} for the lot`;
 }
 
-// A lot's words as every paper has them.
-
 export function goodsWords({ goodsName }: PaperLot): string {
   return clean(goodsName);
 }
@@ -68,7 +65,6 @@ export function countWords(count: number, one: string): string {
   return count === 1 ? `1 ${one}` : `${count} ${one}s`;
 }
 
-/** The lots in the order of their numbers. */
 export function byNumber<T extends Pick<PaperLot, 'lotNo'>>(lots: readonly T[]): T[] {
   return [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
 }

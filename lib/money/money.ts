@@ -126,7 +126,6 @@ const RATE_MISTAKES: readonly Mistake[] = [
   { when: /\..*\.|\.$/, say: 'Use one point, with digits behind it: 3.75.' },
 ];
 
-/** Reads a percentage of 0 to 100 with at most four places; the text is kept as typed. */
 export function parseRate(text: string): Result<Rate> {
   const mistake = firstMistake(RATE_MISTAKES, text);
   if (mistake !== null) return mistake;

@@ -32,14 +32,14 @@ export function awardLot(lot: Pick<Lot, 'lotNo' | 'minimumCents'>, bids: readonl
   return { kind: 'below_minimum', buyerNo, priceCents, minimumCents };
 }
 
-// Closing a sale of written bids: every lot that is still open goes by its bids in one act. The highest bid at or
-// above the minimum takes the lot, a tie goes to the earlier; below it the lot waits for its seller, and without a bid
-// it waits as well, to be passed.
-
+/**
+ * Closing a sale of written bids: every lot that is still open goes by its bids in one act. The highest bid at or above
+ * the minimum takes the lot, a tie goes to the earlier; below it the lot waits for its seller, and without a bid it
+ * waits as well, to be passed.
+ */
 export interface AwardScene {
   readonly stage: Stage;
   readonly bidding: Bidding;
-  /** The lots without an outcome. */
   readonly open: readonly (Pick<Lot, 'lotNo' | 'minimumCents'> & { readonly onHold: boolean })[];
   /** The written bids that still count, in the order received. */
   readonly bids: readonly Bid[];
@@ -51,7 +51,6 @@ export interface AwardOfLot {
   readonly award: Award | { readonly kind: 'on_hold' };
 }
 
-/** Decides all open lots at once, in the order given. */
 export function decideAwards({ stage, bidding, open, bids }: AwardScene): Result<readonly AwardOfLot[]> {
   if (bidding !== 'sealed') {
     return refuse('not_allowed', 'This sale is called: only a sale of written bids is awarded.', 'saleId');

@@ -4,13 +4,10 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 
 export interface BidScene {
   readonly kind: 'written' | 'left' | 'under';
-  /** ISO 8601, UTC, of the bid. */
   readonly at: string;
   /** When the written bids close; null where nobody has said when. */
   readonly closeAt: string | null;
-  /** When they were closed and awarded; null before. */
   readonly closedAt: string | null;
-  /** The time zone in which a refusal says a time. */
   readonly timeZone: string;
 }
 
@@ -72,8 +69,6 @@ export function decideClosing({ bidding, closedAt, closesAt, answerBy, timeZone 
   return accept(null);
 }
 
-// Taking a bid back: free until the hammer falls, and it brings no earlier bid back to life (UCC § 2-328(3)).
-
 /** A bid as it was taken down, or the taking back of one, in the order of `id`. */
 export interface BidRow {
   readonly id: number;
@@ -84,9 +79,7 @@ export interface BidRow {
 
 export interface RetractScene {
   readonly lotNo: string;
-  /** The outcome that stands for the lot, as words, or null. */
   readonly standing: string | null;
-  /** All rows of the lot. */
   readonly rows: readonly BidRow[];
   readonly bidId: number;
 }

@@ -18,7 +18,6 @@ export const QUESTIONS = [
 ] as const;
 export type Question = (typeof QUESTIONS)[number];
 
-/** What the book knows when an outcome is about to be recorded. */
 export interface OutcomeScene {
   readonly lotNo: string;
   readonly stage: Stage;
@@ -26,7 +25,6 @@ export interface OutcomeScene {
   readonly standing: string | null;
   /** Who took it down and when, as words, or null: `Ada at 15:04`. */
   readonly takenDown?: string | null;
-  /** Why the lot is on hold, one sentence each. */
   readonly holds: readonly string[];
   /** Of written bids: until when the seller could accept one below the minimum, where that time has passed; else null. */
   readonly answerWasBy?: string | null;
@@ -150,13 +148,13 @@ function money(amount: Cents | null | undefined): string {
   return amount == null ? '' : formatMoney(amount);
 }
 
-// Reopening a lot: where a bid comes in while the hammer falls, the auctioneer may open the bidding again (UCC §
-// 2-328(2)). It is for the moment of the sale: afterwards an outcome is only corrected.
-
+/**
+ * Reopening a lot: where a bid comes in while the hammer falls, the auctioneer may open the bidding again (UCC §
+ * 2-328(2)). It is for the moment of the sale: afterwards an outcome is only corrected.
+ */
 export interface ReopenScene {
   readonly lotNo: string;
   readonly stage: Stage;
-  /** The outcome that stands, as words, or null for a lot that is still to be called. */
   readonly standing: string | null;
 }
 

@@ -49,10 +49,10 @@ export function bidSheet(ground: PaperGround, lots: readonly PaperLot[], buyer: 
   });
 }
 
-// The Block's sheets for the hour when the power fails: the lots still to be called, with room for what the hammer
-// brought.
-
-/** `lots` are all lots of the sale in running order; those that were called stay out. */
+/**
+ * The Block's sheets for the hour when the power fails: the lots still to be called, with room for what the hammer
+ * brought.
+ */
 export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
   const open = lots.filter(({ outcome }) => outcome === null);
   return listPaper(ground, {

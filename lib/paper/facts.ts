@@ -7,7 +7,6 @@ import type { OutcomeKind, Sale, TagCondition } from '#lib/sale/facts.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';
 
 export interface PaperTag {
-  /** In the one spelling of the book. */
   readonly tag: string;
   readonly condition: TagCondition;
 }
@@ -34,10 +33,8 @@ export interface PaperLot extends Omit<LotSaid, 'goods' | 'takenIn'> {
 
 export interface PaperGround {
   readonly association: SheetAssociation;
-  /** The sale's number in the book. */
   readonly saleId: number;
   readonly sale: Sale;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly head: { readonly seq: number; readonly hash: string };
 }

@@ -6,7 +6,6 @@ import { tagRanges } from '#lib/tag/list.ts';
 import type { PaperGround, PaperLot } from './facts.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from './list.ts';
 
-/** `files` are those of every seller number that has such a lot. */
 export function officerList(ground: PaperGround, lots: readonly PaperLot[], files: readonly SellerFile[]): ListPaper {
   const tagged = byNumber(lots.filter(({ exportTag }) => exportTag));
   const sellers = new Map(files.map((file) => [file.seller.sellerNo, sellerWords(file)]));
@@ -71,7 +70,6 @@ function tagsInLines({ tags }: PaperLot): string[] {
   return tags.length === 0 ? ['no tag entered'] : [`${countWords(tags.length, 'tag')}:`, ...tagRanges(tags)];
 }
 
-/** A line for each partner behind the number, with the licence. */
 function sellerWords(file: SellerFile): string[] {
   return partnersOf(file).map(({ name, licence }) => `${name}: ${licence === '' ? 'no licence on record' : licence}`);
 }

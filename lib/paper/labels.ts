@@ -8,7 +8,6 @@ import type { Ticket } from './tickets.ts';
 
 interface OnPaper {
   readonly title: string;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly association: { readonly name: string };
   readonly sale: { readonly name: string };
@@ -29,9 +28,7 @@ export interface AlignmentPage extends OnPaper {
 interface AlignmentLabel {
   readonly spot: Spot;
   readonly no: string;
-  /** A sentence of what to do, on the labels that have one. */
   readonly sentence: string;
-  /** Whether the label has scales at its edges. */
   readonly scale: boolean;
 }
 
@@ -62,7 +59,6 @@ export function labelPages(
   });
 }
 
-/** Two tickets a page, each half of it. */
 export function ticketPages(tickets: readonly Ticket[], ground: PaperGround): TicketPage[] {
   return Array.from({ length: Math.ceil(tickets.length / 2) }, (_, page) => ({
     paper: 'tickets',
@@ -106,8 +102,6 @@ function onPaper(title: string, { issuedOn, association, sale }: PaperGround): O
   return { title, issuedOn, ...names, remarks: [] };
 }
 
-// Stubs that are cut apart, so that several share a page: a third of it each, or two where there is more to say.
-
 /** Whose stubs they are, and the stubs from the top of the page down, each with the thirds it takes. */
 export interface StubPage extends Pick<ListPaper, 'title' | 'issuedOn' | 'association' | 'sale' | 'remarks'> {
   readonly paper: 'stubs';
@@ -137,7 +131,6 @@ export function stubPages(lists: readonly ListPaper[]): (StubPage | ListPaper)[]
   return pages;
 }
 
-/** Null where two are not enough. */
 function thirdsOf({ tables }: ListPaper): number | null {
   const rows = tables.flatMap((table) => table.rows).length;
   const at = ROWS.findIndex((most) => rows <= most);

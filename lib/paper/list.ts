@@ -47,7 +47,6 @@ interface ListSentences {
 export interface ListPaper {
   readonly paper: 'list';
   readonly title: string;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly issuedWords: string;
   readonly head: SheetHead;
@@ -55,11 +54,9 @@ export interface ListPaper {
   readonly sale: { readonly name: string; readonly words: string };
   /** The number to sort by, in a frame: `Seller` 12. */
   readonly number: { readonly label: string; readonly words: string } | null;
-  /** Whom the paper is about: names, addresses, licences. */
   readonly parties: readonly ListSentences[];
   /** What it comes to, large beside the parties: `To pay` 1,406.35 USD. */
   readonly result?: { readonly label: string; readonly words: string };
-  /** What to do with it, above the tables. */
   readonly opening: readonly string[];
   readonly tables: readonly ListTable[];
   readonly closing: readonly ListSentences[];

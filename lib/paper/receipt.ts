@@ -12,7 +12,6 @@ import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from './li
 
 const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as const;
 
-/** `lots` are those of this seller number. */
 export function receipt(ground: PaperGround, file: SellerFile, lots: readonly PaperLot[]): ListPaper {
   const { seller, sale } = file;
   const partners = partnersOf(file);

@@ -44,9 +44,10 @@ function resultOf(lot: PaperLot): ListCell[] {
   return [cell(priceFor(outcome.priceCents, by).words), cell(amount), cell(String(outcome.buyerNo ?? ''))];
 }
 
-// The lots of a sale in the order in which they come up, as a list for the hall. No minimums: those stand on the
-// tickets.
-
+/**
+ * The lots of a sale in the order in which they come up, as a list for the hall. No minimums: those stand on the
+ * tickets.
+ */
 export function saleList(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
   const rows = lots.map((lot) => [
     cell(lot.lotNo),

@@ -50,7 +50,6 @@ interface Whose {
   readonly lot: string;
 }
 
-/** What of a lot says whether its ticket is asked for. */
 type TicketLot = Pick<PaperLot, 'lotNo' | 'sellerNo'>;
 
 /** The lots whose tickets are asked for, by lot number as they lie on the shelf: one lot, one seller number's, or all. */
@@ -73,8 +72,6 @@ function oneLot<T extends TicketLot>(lots: readonly T[], { saleId, lot }: Pick<W
     : refuse('unknown', `There is no lot ${read.value}: check the number.`, 'lot');
 }
 
-// The ticket that lies on a lot: every word on it, and the text of its two codes.
-
 export interface Ticket {
   readonly lotNo: LotNo;
   readonly seller: string;
@@ -95,7 +92,6 @@ export interface Ticket {
   readonly shortCaution: string;
   readonly caution: string;
   readonly sale: string;
-  /** What a scanner reads. */
   readonly code: string;
 }
 

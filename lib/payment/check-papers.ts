@@ -22,7 +22,6 @@ export interface CheckEntry extends Address {
   readonly replacedBy: number | null;
 }
 
-/** What is to be said of a check beside its amount. */
 function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEntry): string {
   if (voidedOn !== null) {
     const next = replacedBy === null ? '' : `, written anew as ${replacedBy}`;

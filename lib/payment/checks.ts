@@ -7,12 +7,9 @@ import { decideSeen } from '#lib/sale/stage.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
 import { listed } from '#lib/settlement/spelling.ts';
 
-/** What the book knows of one seller number when its checks are asked for. */
 export interface CheckSeller {
   readonly sellerNo: number;
-  /** The newest sheet, or null where none was issued. */
   readonly sheetNumber: number | null;
-  /** True where the sums have changed since that sheet. */
   readonly changed: boolean;
   /** Buyers whose money the sale has the seller wait for. */
   readonly waitsFor: readonly number[];
@@ -22,7 +19,6 @@ export interface CheckSeller {
 export interface ChecksScene {
   readonly stage: Stage;
   readonly firstNumber: number;
-  /** The check numbers of this sale that are used up. */
   readonly taken: ReadonlySet<number>;
 }
 
@@ -35,7 +31,6 @@ export interface CheckToWrite {
 
 export const LAST_CHECK = 99_999_999;
 
-/** The checks of one seller number. */
 export function decideChecksOf(scene: ChecksScene, seller: CheckSeller): Result<readonly CheckToWrite[]> {
   const stop = closedSale(scene.stage) ?? whyNot(seller);
   return stop ?? numbered(scene, toPay(seller));

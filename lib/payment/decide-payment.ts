@@ -15,7 +15,6 @@ interface EarlierPayment {
   readonly direction: Direction;
   readonly personId: string | null;
   readonly amountCents: Cents;
-  /** ISO 8601, UTC. */
   readonly paidAt: string;
 }
 
@@ -23,7 +22,6 @@ export interface PaymentScene {
   readonly currency: string;
   /** ISO 8601, UTC: when the payment is recorded. */
   readonly at: string;
-  /** Where the association is: its times are said. */
   readonly timeZone: string;
   /** The payments of the same party that were not voided, the oldest first. */
   readonly payments: readonly EarlierPayment[];
@@ -53,7 +51,6 @@ export function decideBuyerPayment(scene: PaymentScene, buyer: PayingBuyer, prop
 }
 
 export interface SellerPayment extends ProposedPayment {
-  /** The person that was named, or null. */
   readonly person: { readonly personId: string; readonly name: string } | null;
   readonly nameOf: (personId: string) => string;
 }
@@ -138,20 +135,17 @@ export function checkNumberIn({ direction, method, reference }: CheckOut): numbe
   return found === undefined ? null : Number.parseInt(found, 10);
 }
 
-/** A number that was used up is on another check. */
 export function decideCheckNumber(payment: CheckOut, taken: ReadonlySet<number>): Refusal | null {
   const number = checkNumberIn(payment);
   if (number === null || !taken.has(number)) return null;
   return refuse('taken', `Check ${number} is already written: enter the number on this check.`, 'reference');
 }
 
-// Voiding a payment: a further row takes it back, so that both stay to be read; it can happen once.
-
+/** Voiding a payment: a further row takes it back, so that both stay to be read; it can happen once. */
 export interface VoidScene {
   readonly stage: Stage;
   /** The row is itself the voiding of another. */
   readonly voids: boolean;
-  /** Another row has voided it. */
   readonly voided: boolean;
 }
 

@@ -37,8 +37,6 @@ export function licenceInWords(facts: Licence, heldOn: string): Standing<Licence
   return { state: 'good', words: `${which}, good until ${licenceExpires}` };
 }
 
-// Whether people may sell with the licences they showed, where the sale asks for good ones.
-
 export interface LicenceScene {
   /** The sale's setting: true where an expired or a missing licence is refused, and not only shown. */
   readonly required: boolean;
@@ -66,12 +64,8 @@ export function decideLicences({ required, heldOn, people }: LicenceScene): Resu
   return accept(null);
 }
 
-// When the contact data of a person may go: no sale of theirs is open, and only what no issued sheet carries.
-
 interface ForgetGround {
-  /** The sales at which the person sold or bought. */
   readonly sales: readonly { readonly name: string; readonly stage: Stage }[];
-  /** How many settlement sheets of theirs were issued. */
   readonly sheets: number;
 }
 
@@ -87,14 +81,11 @@ export function decideForget({ sales, sheets }: ForgetGround): Result<readonly C
   return accept(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
 }
 
-// Who may sell behind one number.
-
 export interface ProposedSeller {
   readonly sellerNo: number;
   readonly numberTaken: boolean;
   readonly membership: Membership;
   readonly guestsMaySell: boolean;
-  /** The names of the partners in the order given, to say whom a refusal is about. */
   readonly names: readonly string[];
 }
 

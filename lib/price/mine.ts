@@ -21,7 +21,6 @@ export interface Asked {
   readonly typed: string;
 }
 
-/** Sums of one line, or of all, at one price each. */
 export interface MineSums {
   readonly beforeCents: Cents;
   readonly commissionCents: Cents;
@@ -33,7 +32,6 @@ export interface MineLine {
   readonly goods: string;
   readonly name: string;
   readonly range: PriceRange;
-  /** Pieces, or the weight without idle zeros. */
   readonly quantity: string;
   /** At the price that a quarter of the pieces brought or less, and at the one that three quarters did. */
   readonly low: MineSums;
@@ -44,7 +42,6 @@ export interface MineAnswer {
   readonly lines: readonly MineLine[];
   /** What was asked for and has no ground: its names. */
   readonly without: readonly string[];
-  /** What cannot be read, by the goods it was typed for. */
   readonly refused: ReadonlyMap<string, Refusal>;
   readonly sellerNumberFeeCents: Cents;
   /** All lines, with the seller number's fee in the fees; null where no line has an answer. */

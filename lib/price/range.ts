@@ -3,7 +3,6 @@ import type { Form } from '#lib/lot/fields.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { type Measure, type PricedLot, rowOf } from './table.ts';
 
-/** A lot that was called, with whose business it was. */
 export interface OfferedLot {
   readonly goods: string;
   readonly measure: Measure;
@@ -93,8 +92,6 @@ export function unsoldPercent({ lots, unsold }: Pick<PriceRange, 'lots' | 'unsol
   if (unsold === null) return null;
   return Math.round((100 * unsold) / (lots + unsold));
 }
-
-// Who trades as one: seller numbers that share a person count as one seller.
 
 /**
  * Gives each group of people a number that it shares with every group it is linked to by a person, directly or over

@@ -16,7 +16,6 @@ export interface PriceRow {
   readonly section: string;
   readonly measure: Measure;
   readonly lots: number;
-  /** Pieces, or the weight without idle zeros, as the exchange folder spells it. */
   readonly quantity: string;
   readonly quantityThousandths: number;
   readonly lowCents: Cents;
@@ -28,7 +27,6 @@ export interface PriceRow {
   readonly totalCents: Cents;
 }
 
-/** One sold lot as the table counts it. */
 export interface PricedLot {
   readonly season: string;
   readonly goods: string;
@@ -59,7 +57,6 @@ export function priceRows(lots: Iterable<PricedLot>): PriceRow[] {
   return [...groups.values()].flatMap(rowOf).sort(compareRows);
 }
 
-/** The sold lots of one sale, each with the price of a piece, pound or ounce. */
 function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
   const prices = new Map<string, Cents | null>();
   for (const outcome of outcomes) if (outcome.kind === 'sold') prices.set(outcome.lotNo, outcome.priceCents);
@@ -69,7 +66,6 @@ function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
   });
 }
 
-/** What of a lot its price hangs on. */
 export type LotToPrice = Measured & Pick<Lot, 'goods' | 'section'>;
 
 /**
@@ -143,7 +139,6 @@ function compareRows(a: PriceRow, b: PriceRow): number {
 /** A value that was observed so many times; a lot of 10,000 pieces is one of these. */
 export interface Observation {
   readonly value: Numeric;
-  /** A whole number from 1. */
   readonly times: number;
 }
 

@@ -65,8 +65,7 @@ export function count(number: number, thing: string): string {
   return number === 1 ? `1 ${thing}` : `${number} ${thing}s`;
 }
 
-// One part of goods named by its values, such as section east and size L, and found again in other seasons.
-
+/** One part of goods named by its values, such as section east and size L, and found again in other seasons. */
 export type PartPath = Partial<Readonly<Record<Level, string>>>;
 
 /**

@@ -11,7 +11,6 @@ import { addressLines, clean, joined } from '#lib/settlement/spelling.ts';
 export interface AfterwardsFacts {
   readonly ground: PaperGround;
   readonly facts: SaleFacts;
-  /** Everybody as they stood at the sale. */
   readonly people: readonly Person[];
   readonly tags: readonly SheetTag[];
   /** The region (ISO 3166-2) in which a lot was taken, where it is not the sale's own. */
@@ -72,8 +71,6 @@ export function tagsInWords({ tags }: AfterwardsFacts): Map<LotNo, string[]> {
   }
   return words;
 }
-
-// Lots on paper by seller number: who the seller is stands once, above their lots.
 
 interface Drawn<T> {
   readonly columns: ListTable['columns'];

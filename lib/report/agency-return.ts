@@ -33,7 +33,6 @@ function soldLots({ facts }: AfterwardsFacts): SoldLot[] {
     });
 }
 
-/** The rows of the CSV file, by lot number. */
 export function agencyReturnRows(after: AfterwardsFacts): string[][] {
   const own = lookUp(after);
   return soldLots(after).map(({ lot, outcome }) => {

@@ -37,7 +37,6 @@ interface Hammer {
   readonly donatedCents: Cents;
 }
 
-/** What the lots brought, straight from the hammer prices. */
 function hammerOf({ lots, outcomes }: SaleFacts): Hammer {
   const byNo = new Map(lots.map((lot) => [lot.lotNo, lot]));
   const sold = outcomes.flatMap(({ lotNo, kind, priceCents }) => {
@@ -89,10 +88,10 @@ function line(name: BalanceName, rest: Omit<BalanceLine, 'name' | 'difference'>)
   return { name, ...rest, difference: rest.left - rest.right };
 }
 
-// What must be true of the money of every sale, whatever happened at it. Each finding is one sentence; a sale without
-// any is sound. The parts are checked by adding them up once more, not by the functions that made them.
-
-/** Everything about the money of a sale that does not add up. */
+/**
+ * What must be true of the money of every sale, whatever happened at it. Each finding is one sentence; a sale without
+ * any is sound. The parts are checked by adding them up once more, not by the functions that made them.
+ */
 export function moneyProblems(facts: SaleFacts): string[] {
   const settlements = settleSale(facts);
   const invoices = invoiceSale(facts);

@@ -6,7 +6,6 @@ import type { Method, SaleFacts } from '#lib/sale/facts.ts';
 import { paidOut } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 
-/** What explains a part of a difference, so that a screen can lead to it. */
 export interface Why {
   readonly kind: 'lot' | 'buyer' | 'seller' | 'drawer';
   /** The lot, buyer or seller number; of the drawer, the number of its entry. */
@@ -31,7 +30,6 @@ export interface ClosingLine {
   readonly leftWords: string;
   readonly left: number;
   readonly rightWords: string;
-  /** What the right side is made of. */
   readonly parts: readonly Part[];
   readonly right: number;
   readonly difference: number;
@@ -46,11 +44,11 @@ export function closingLine(own: Own): ClosingLine {
   return { ...own, right, difference: own.left - right, why: own.why.filter(({ amount }) => amount !== 0) };
 }
 
-// Money in less money out against what lies in the drawer and the bank. Where the drawer was counted, the count is
-// what lies there; money that was never in an open drawer counts as it was recorded. A count that is over or short
-// explains itself by its note: then the difference is a part of its own.
-
-/** What the line is made from: the payments and charges of the sale, the drawer and what moved in it. */
+/**
+ * Money in less money out against what lies in the drawer and the bank. Where the drawer was counted, the count is what
+ * lies there; money that was never in an open drawer counts as it was recorded. A count that is over or short explains
+ * itself by its note: then the difference is a part of its own.
+ */
 export interface MoneyFacts extends Pick<ClosingFacts, 'drawer' | 'moves'> {
   readonly facts: Pick<SaleFacts, 'payments' | 'charges'>;
 }
@@ -131,25 +129,19 @@ function whyOf({ entryId, words, differenceCents }: Count): Why {
   return { kind: 'drawer', ref: String(entryId), words: what, amount: negate(differenceCents) };
 }
 
-// What the balance by which a sale is closed is made from: the facts, and what was issued and counted.
-
 interface NotedEntry extends DrawerEntry {
   readonly note: string;
 }
 
 export interface ClosingFacts {
   readonly facts: SaleFacts;
-  /** The newest sheet of each seller number that has one. */
   readonly sheets: ReadonlyMap<number, { readonly number: number; readonly totals: SheetTotals }>;
-  /** The newest invoice of each buyer who was given one. */
   readonly invoices: ReadonlyMap<number, { readonly number: number; readonly totalCents: Cents }>;
-  /** The drawer's entries that stand, the oldest first. */
   readonly drawer: readonly NotedEntry[];
   readonly moves: readonly DrawerMove[];
 }
 
-// Whether a sale may be closed: when every line of its balance is at zero, and the drawer is put away.
-
+/** Whether a sale may be closed: when every line of its balance is at zero, and the drawer is put away. */
 const MOST_NAMED = 3;
 
 export function decideClose(lines: readonly ClosingLine[], drawerOpen: boolean): Result<null> {
@@ -172,7 +164,6 @@ export function decideClose(lines: readonly ClosingLine[], drawerOpen: boolean):
   );
 }
 
-/** An amount in the unit of its line. */
 export function amountWords({ unit }: Pick<ClosingLine, 'unit'>, amount: number): string {
   if (unit === 'cents') return showMoney(amount as Cents);
   return `${amount} ${Math.abs(amount) === 1 ? unit.slice(0, -1) : unit}`;

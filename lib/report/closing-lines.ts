@@ -14,7 +14,6 @@ export function closingLines(closing: ClosingFacts): ClosingLine[] {
   return linesOfSums({ sellers: sellerSums(closing), buyers: buyerSums(closing), money: moneyLine(closing) });
 }
 
-/** What the lines are put together from: the sums of every seller number and every buyer, and the line of the money. */
 interface ClosingSums {
   readonly sellers: readonly SellerSums[];
   readonly buyers: readonly BuyerSums[];

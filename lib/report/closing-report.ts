@@ -13,7 +13,6 @@ export interface ClosingReportInput {
   readonly ground: PaperGround;
   readonly closing: ClosingFacts;
   readonly lines: readonly ClosingLine[];
-  /** The names behind each seller and buyer number. */
   readonly sellerNames: ReadonlyMap<number, readonly string[]>;
   readonly buyerNames: ReadonlyMap<number, string>;
   readonly closedBy: string;

@@ -15,11 +15,9 @@ import type { ClosingFacts } from './closing-line.ts';
 
 interface Many {
   readonly lots: number;
-  /** A lot without a count has none. */
   readonly pieces: number;
 }
 
-/** Money is whole cents. */
 export interface SellerSums extends Many {
   readonly sellerNo: number;
   readonly became: Readonly<Record<OutcomeKind, Many>>;
@@ -29,19 +27,16 @@ export interface SellerSums extends Many {
   readonly hammerCents: Cents;
   readonly donatedCents: Cents;
   readonly netCents: Cents;
-  /** The newest sheet. */
   readonly sheet: { readonly number: number; readonly totals: SheetTotals } | null;
   readonly paidOutCents: Cents;
   readonly paidInCents: Cents;
 }
 
-/** Money is whole cents. */
 export interface BuyerSums {
   readonly buyerNo: number;
   readonly premiumCents: Cents;
   readonly taxCents: Cents;
   readonly totalCents: Cents;
-  /** The newest invoice. */
   readonly invoice: { readonly number: number; readonly totalCents: Cents } | null;
   readonly takenInCents: Cents;
   readonly givenBackCents: Cents;

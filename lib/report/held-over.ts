@@ -27,7 +27,6 @@ function statementDue({ facts, statementDays }: AfterwardsFacts): string | null 
   return seasonClosesOn === null ? null : heldUntil(seasonClosesOn, statementDays);
 }
 
-/** The lots that were not sold, by seller and lot number. */
 function heldLots({ facts }: AfterwardsFacts): Held[] {
   const kinds = new Map(facts.outcomes.map(({ lotNo, kind }) => [lotNo, kind]));
   return [...facts.lots]
@@ -40,7 +39,6 @@ function heldLots({ facts }: AfterwardsFacts): Held[] {
 
 const OUTCOMES = { passed: 'no-sale', withdrawn: 'withdrawn', 'not called': 'not called' } as const;
 
-/** The rows of the CSV file. */
 export function heldRows(after: AfterwardsFacts): string[][] {
   const [sellers, tags, due] = [sellersInWords(after), tagsInWords(after), statementDue(after)];
   return heldLots(after).map(({ lot, outcome }) => {

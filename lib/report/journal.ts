@@ -12,8 +12,6 @@ import { compareCodePoints } from '#lib/result/text.ts';
 import type { Charge, Direction, Method, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
 import { type LotLine, type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
 
-// The names of the accounts that a sale posts to, in the trade's words.
-
 export const ACCOUNTS = {
   commission: 'Income:Commission',
   lotFees: 'Income:Lot fees',
@@ -161,8 +159,6 @@ function partyName({ buyerNo, sellerNo, personId }: Payment): string {
   return sellerNo === null ? `person ${personId ?? 'unknown'}` : `seller ${sellerNo}`;
 }
 
-// The journal as plain-text accounting, which general ledger programs read: accounts and commodity are declared.
-
 /** The whole text, with LF line ends. `currency` is ISO 4217; a debit is positive, a credit negative. */
 export function ledgerText(entries: readonly JournalEntry[], currency: string): string {
   const accounts = [...new Set(entries.flatMap(({ postings }) => postings.map(({ account }) => account)))];
@@ -187,8 +183,6 @@ function plain(memo: string): string {
   return memo.replace(/[\s;|]+/gu, ' ').trim();
 }
 
-// Entries of a journal in double entry, and what the accounts come to.
-
 interface Posting {
   readonly account: string;
   /** Never negative; one of debit and credit is 0. */
@@ -197,9 +191,7 @@ interface Posting {
 }
 
 export interface JournalEntry {
-  /** ISO 8601. */
   readonly date: string;
-  /** From 1, in the order of the journal. */
   readonly number: number;
   readonly memo: string;
   readonly postings: readonly Posting[];

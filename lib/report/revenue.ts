@@ -107,8 +107,9 @@ export const KEPT_WORDS = [
   ['adjustmentsCents', 'Adjustments'],
 ] as const satisfies readonly (readonly [keyof Kept, string])[];
 
-// What one seller number and what one buyer bring the association, so that a large sale's is put together from them.
-
+/**
+ * What one seller number and what one buyer bring the association, so that a large sale's is put together from them.
+ */
 /** All money is whole cents. */
 interface KeptSums {
   readonly commissionCents: Cents;
@@ -210,8 +211,7 @@ function keptOfBuyer({ lines, premiumCents, taxCents }: BuyerInvoice): KeptPart 
   };
 }
 
-// What the association keeps, this sale beside the one before, as a finished list.
-
+/** What the association keeps, this sale beside the one before, as a finished list. */
 const ROWS = [
   ...KEPT_WORDS,
   ['keptCents', 'Kept in all'],

@@ -3,7 +3,6 @@
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Goods, Sale, Stage } from './facts.ts';
 
-/** How far a sale has come, as far as its terms are concerned. */
 export interface SoFar {
   readonly stage: Stage;
   /** True once a settlement sheet or an invoice was issued: then the terms stand on paper. */
@@ -13,7 +12,6 @@ export interface SoFar {
   readonly called: number;
 }
 
-/** The parts of a sale that lots and bids rest on. */
 export type Fixed = Pick<Sale, 'region' | 'currency' | 'bidding'>;
 
 /** Terms are changed until the first sheet is out; after the check-in has begun, with a reason for the log. */
@@ -82,7 +80,6 @@ export function decideGoodsRule(before: GoodsRule, after: GoodsRule, has: GoodsS
 
 /** What issued papers print of goods: their name, where the terms give them their own commission or lots were called. */
 export interface OnPaper {
-  /** True once a settlement sheet or an invoice was issued. */
   readonly issued: boolean;
   readonly ownCommission: boolean;
   readonly called: number;

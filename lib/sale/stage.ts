@@ -32,14 +32,11 @@ export function decideEndBidding(left: number, typed: number | null): Result<nul
   return refuse(typed === null ? 'needs_answer' : 'conflict', message, 'left');
 }
 
-// An act on everybody is done to as many as the person who gives it has seen, and to nobody else.
-
+/** An act on everybody is done to as many as the person who gives it has seen, and to nobody else. */
 export interface SeenCount {
-  /** How many the act would make now. */
   readonly now: number;
   /** How many the person has seen; null where nobody has looked. */
   readonly seen: number | null;
-  /** What they are, such as `sheet`. */
   readonly what: string;
 }
 

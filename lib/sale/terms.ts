@@ -39,7 +39,6 @@ function feesInWords({ terms, currency }: Pick<Sale, 'terms' | 'currency'>): str
   return sentences;
 }
 
-/** What buyers pay on top of the hammer price. */
 export function buyersInWords(terms: Pick<Terms, 'premiumPct' | 'taxPct'>): string[] {
   const premium = isNothing(terms.premiumPct)
     ? 'There is no buyer\u2019s premium.'

@@ -3,7 +3,6 @@
 import { addCents, type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { Payment } from '#lib/sale/facts.ts';
 
-/** All money is whole cents. */
 export interface PartnerAccount {
   readonly personId: string;
   /** Below nothing where the partner owes. */
@@ -21,7 +20,6 @@ interface Share {
 
 type Money = Pick<Payment, 'direction' | 'personId' | 'amountCents'>;
 
-/** Money paid out less money paid in. */
 export function paidOut(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
   return sumCents(
     payments.map(({ direction, amountCents }) => (direction === 'out' ? amountCents : negate(amountCents))),

@@ -18,7 +18,6 @@ export interface CorrectionSheet {
   readonly reason: string;
   readonly now: SettlementSheet;
   readonly report: ListPaper;
-  /** Net now less net before. */
   readonly differenceCents: Cents;
   /** Still to pay to all partners; below nothing, to get back. */
   readonly owingCents: Cents;
@@ -58,7 +57,6 @@ export interface Correcting {
   readonly before: SettlementSheet;
   /** The sheet as it would be issued now, with its new number. */
   readonly now: SettlementSheet;
-  /** The partners' accounts over the shares of `now`. */
   readonly accounts: readonly PartnerAccount[];
   readonly reason: string;
 }
@@ -103,7 +101,6 @@ function lower(words: string): string {
 
 const RESULTS = { pay: 'Still to be paid to you', back: 'Please pay back to the association' } as const;
 
-/** Said so that nobody has to read a minus sign. */
 function resultLabel(owingCents: Cents): string {
   if (owingCents > ZERO) return RESULTS.pay;
   return owingCents < ZERO ? RESULTS.back : 'Nothing is left to pay';
@@ -177,7 +174,6 @@ function compared(label: string, before: Cents, now: Cents): string[] {
   return [label, showMoney(before), showMoney(now), signed(subtractCents(now, before))];
 }
 
-/** A table with words in its first column and money in the others. */
 function table(
   title: string,
   [first = '', ...others]: readonly string[],
@@ -255,14 +251,10 @@ function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]
   );
 }
 
-// Whether a correction sheet may be issued now: only to a sheet that was handed out and is no longer right.
-
 export interface CorrectionScene {
   readonly stage: Stage;
   readonly sellerNo: number;
-  /** The newest sheet, or null where none was issued. */
   readonly sheetNumber: number | null;
-  /** True where a fresh sheet would say other figures. */
   readonly changed: boolean;
 }
 

@@ -6,18 +6,13 @@ import type { Stage } from '#lib/sale/facts.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
 import { listed } from './spelling.ts';
 
-/** What the treasurer is asked before an unusual sheet is issued. */
 export const ISSUE_QUESTIONS = ['lots_not_called'] as const;
 export type IssueQuestion = (typeof ISSUE_QUESTIONS)[number];
 
-/** What the book knows of one seller number when its sheet is asked for. */
 export interface IssueScene {
   readonly sellerNo: number;
-  /** The sheet it has already, or null. */
   readonly issuedNumber: number | null;
-  /** How many lots it brought so far. */
   readonly lots: number;
-  /** Those of them that were not called yet. */
   readonly waiting: readonly LotNo[];
 }
 
@@ -54,7 +49,6 @@ export function decideIssue(stage: Stage, scene: IssueScene, answered: readonly 
 }
 
 export interface IssueAll<T> {
-  /** Those whose sheets are issued, in the order given. */
   readonly ready: readonly T[];
   /** Those that get none for now, because they have lots that were not called. */
   readonly skipped: readonly T[];

@@ -85,7 +85,6 @@ export interface SheetShare {
   readonly share: Figure;
 }
 
-/** The raw sums, for tables and tests. */
 export interface SheetTotals {
   readonly lotsSold: number;
   readonly lotsPassed: number;
@@ -109,12 +108,10 @@ export interface SheetTags {
 /** The newest line of the log when the sheet was made: a past rewritten later no longer fits it. */
 export interface SheetHead {
   readonly seq: number;
-  /** SHA-256 as 64 hexadecimal digits. */
   readonly hash: string;
   readonly words: string;
 }
 
-/** The sale as it stands at the top of a paper. */
 export interface SheetSale {
   readonly name: string;
   readonly heldOn: string;
@@ -122,7 +119,6 @@ export interface SheetSale {
   readonly venue: string;
   readonly season: string;
   readonly currency: string;
-  /** Date, venue and season in one line. */
   readonly words: string;
 }
 
@@ -134,7 +130,6 @@ export interface SettlementSheet {
   readonly number: number | null;
   readonly numberWords: string;
   readonly preview: boolean;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly issuedWords: string;
   readonly head: SheetHead;

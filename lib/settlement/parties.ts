@@ -58,8 +58,6 @@ export function membershipInWords(membership: Membership, partners: number): str
     : 'Guests: not every partner had paid dues to the day of the sale';
 }
 
-// What one settlement sheet is made from: the facts of one seller number, and what only the issuing knows.
-
 export type SheetAssociation = Pick<PersonFacts, 'name' | ContactField>;
 
 export interface SheetTag {
@@ -87,12 +85,9 @@ export interface SellerFile {
 export interface SheetStamp {
   /** The number of the sheet within its sale, or null for a preview. */
   readonly number: number | null;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly head: { readonly seq: number; readonly hash: string };
 }
-
-// What a reader of the sheet should know beside the figures.
 
 /** Own words; a fact of the trade with no source of its own: common practice. */
 export const CAUTION =
@@ -134,7 +129,6 @@ export const CONDITIONS = {
   replacement: 'replacement',
 } as const;
 
-/** The export tags of each lot that bears any, in the order of the lots. */
 export function tagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): SheetTags[] {
   const names = new Map(file.goods.map((kind) => [kind.goods, kind.name]));
   const tags = groupBy(file.tags, ({ lotNo }) => lotNo);

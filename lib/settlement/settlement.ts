@@ -64,7 +64,6 @@ export interface SellerSettlement {
   readonly shares: readonly Share[];
 }
 
-/** What the lines of a seller number depend on besides its lots. */
 export interface LotContext {
   readonly terms: Terms;
   readonly membership: Membership;
@@ -134,7 +133,6 @@ function priceOf(outcome: Outcome): Cents {
   return outcome.priceCents;
 }
 
-/** What the settlement of one seller number is made from: all of it that seller's own. */
 export interface SellerFacts {
   readonly sale: Pick<Sale, 'heldOn' | 'terms'>;
   readonly called: readonly { readonly lot: Lot; readonly outcome: Outcome }[];

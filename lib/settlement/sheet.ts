@@ -156,8 +156,6 @@ function sharesOf({ shares }: SellerSettlement, partners: readonly SheetPartner[
   }));
 }
 
-// The reckoning of a sheet, line by line: what the lots brought, what goes off, and what is left.
-
 const CHARGES: Readonly<Record<ChargeKind, string>> = { dues: 'Dues', advance: 'Advance', adjustment: 'Adjustment' };
 
 export function chargeOf(charge: Charge): SheetCharge {
@@ -200,8 +198,6 @@ function resultOf(netCents: Cents, currency: string): SettlementSheet['result'] 
   const sentence = `This sheet is a bill: fees and charges come to more than the lots brought. Please pay ${words} ${currency} to the association.`;
   return { kind: 'owes', label: 'Owed to the association', words, sentence };
 }
-
-// What stands at the top of every paper of a sale: which sale it is, and the newest line of the log.
 
 /** The seal in groups of eight, so that two people can compare it aloud. */
 export function headOf({ seq, hash }: SheetStamp['head']): SheetHead {

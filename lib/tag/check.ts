@@ -17,7 +17,6 @@ export type TagFaultCode =
 
 export interface TagFault {
   readonly code: TagFaultCode;
-  /** One sentence that says what to do. */
   readonly message: string;
   /** The tag it is about, or null when it is about their number. */
   readonly tag: string | null;
@@ -132,8 +131,7 @@ function tagsWord(count: number): string {
   return count === 1 ? 'tag' : 'tags';
 }
 
-// A tag stands once in the whole book, over all years, unless its piece went home unsold and comes back.
-
+/** A tag stands once in the whole book, over all years, unless its piece went home unsold and comes back. */
 export interface TagUse {
   readonly tag: string;
   readonly lotNo: string;
@@ -144,7 +142,6 @@ export interface TagUse {
   readonly sameSale: boolean;
 }
 
-/** Decides whether a tag that the book already knows may stand on a piece once more. */
 export function decideTagUse(use: TagUse): Result<'came_back'> {
   if (use.wentHome && !use.sameSale) return accept('came_back');
   const where = use.sameSale ? `lot ${use.lotNo}` : `lot ${use.lotNo} of ${use.saleName}`;

@@ -17,11 +17,9 @@ export interface MendScene {
   readonly tag: string;
   /** Null where the lot bears no such tag. */
   readonly state: TagState | null;
-  /** The tag that came in its place after the hammer, or null. */
   readonly replacedBy: string | null;
   /** True where something was said of that one too, which is to be taken back first. */
   readonly replacementMended: boolean;
-  /** True where the lot has an outcome that stands. */
   readonly called: boolean;
   /** True where the piece came back to a later sale, so that the tag stands on another lot now. */
   readonly movedOn: boolean;
@@ -67,7 +65,6 @@ function decideWhole({ tag, state, replacedBy, replacementMended }: MendScene): 
   );
 }
 
-/** A tag of a called lot as it is chosen from a list: its number, and what is known of it in words. */
 export interface MendableTag {
   readonly tag: string;
   readonly words: string;

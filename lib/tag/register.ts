@@ -12,7 +12,6 @@ export interface TagRow {
   /** The licence of the first partner that has one, or empty. */
   readonly licenceNo: string;
   readonly lotNo: LotNo;
-  /** Null while the lot was not called. */
   readonly outcome: OutcomeKind | null;
   readonly buyerNo: number | null;
   /** As hammered, for what the lot's `by` says. */
