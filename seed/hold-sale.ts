@@ -73,8 +73,8 @@ function takePayments({ hand, saleId }: Hall, buyerNos?: readonly number[]): voi
     const payment = { saleId, direction: 'in', buyerNo, method, amount: typed(totalCents), reference } as const;
     hand.give('till', 'invoice.issue', { saleId, buyerNo });
     hand.give('till', 'payment.record', payment);
-    const lots = invoice.lines.map(({ lotNo }) => lotNo);
-    const pieces = String(piecesOf(invoice.lines));
+    const lots = invoice.rows.map(({ lotNo }) => lotNo);
+    const pieces = String(piecesOf(invoice.rows));
     hand.give('till', 'handover.record', { saleId, buyerNo, lots, pieces, takenBy: house?.name ?? 'the buyer' });
   }
 }

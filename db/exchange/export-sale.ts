@@ -95,8 +95,8 @@ function sharesText(settlements: readonly SellerSettlement[]): string {
 function linesText(settlements: readonly SellerSettlement[]): string {
   return table(
     'seller_no lot_no outcome donated amount commission fees net',
-    settlements.flatMap(({ sellerNo, lines }) =>
-      lines.map((line) => [
+    settlements.flatMap(({ sellerNo, rows }) =>
+      rows.map((line) => [
         ...figures(sellerNo, line.lotNo, line.outcome, line.donated ? 'yes' : 'no'),
         ...amounts(line.amountCents, line.commissionCents, line.feesCents, line.netCents),
       ]),

@@ -18,8 +18,8 @@ import {
   decideIssueAll,
   ISSUE_QUESTIONS,
   type IssueAll,
+  type IssueContext,
   type IssueQuestion,
-  type IssueScene,
 } from '#lib/settlement/decide-issue.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
@@ -64,7 +64,7 @@ export const settlementIssue = defineCommand({
   },
 });
 
-interface Candidate extends IssueScene {
+interface Candidate extends IssueContext {
   readonly sellerId: number;
   readonly file: SellerFile;
 }
@@ -209,8 +209,8 @@ export const settlementCorrect = defineCommand({
     const stamp = { number, issuedOn: issuedOn ?? dayIn(context.book, context.at), head: logHead(context.book) };
     const now = settlementSheet(file, stamp);
     const accounts = partnerAccounts(sharesOf(now), found.payments);
-    const ground = { association: file.association, saleId, sale: file.sale, ...stamp };
-    const sheet = correctionSheet({ ground, before: issued.sheet, now, accounts, reason });
+    const paperContext = { association: file.association, saleId, sale: file.sale, ...stamp };
+    const sheet = correctionSheet({ context: paperContext, before: issued.sheet, now, accounts, reason });
     const place = { saleId, sellerId: row.id, number, correctsId: issued.settlementId };
     return accept({ settlementId: saveSettlement(context, place, sheet), number, corrects: issued.number });
   },

@@ -12,7 +12,7 @@ interface NewestBackup {
   readonly beaten: boolean;
 }
 
-export interface BackupsGround {
+export interface BackupsContext {
   readonly now: string;
   readonly newest: NewestBackup | null;
   readonly line: number;
@@ -22,14 +22,17 @@ export interface BackupsGround {
   readonly failed: string | null;
 }
 
-export function backupsInWords(ground: BackupsGround): { readonly warning: string | null; readonly standing: string } {
-  const { newest, failed, line, minutes } = ground;
+export function backupsInWords(context: BackupsContext): {
+  readonly warning: string | null;
+  readonly standing: string;
+} {
+  const { newest, failed, line, minutes } = context;
   const since = newest?.line == null || !newest.inBook ? line : line - newest.line;
-  const standing = newest ? `The newest is ${ago(newest.at, ground.now)} old. ${entries(newest, since)}` : '';
+  const standing = newest ? `The newest is ${ago(newest.at, context.now)} old. ${entries(newest, since)}` : '';
   if (failed !== null) return { warning: `The last backup failed: ${failed} ${standing}`.trim(), standing };
   if (!newest)
     return { warning: line === 0 ? null : 'There is no backup here yet. Make one now.', standing: 'None yet.' };
-  const old = minutes > 0 && since > 0 && minutesBetween(newest.at, ground.now) > 3 * minutes;
+  const old = minutes > 0 && since > 0 && minutesBetween(newest.at, context.now) > 3 * minutes;
   return { warning: old ? `The last backup is too old. ${standing} Make one now.` : null, standing };
 }
 
@@ -40,7 +43,7 @@ function entries({ line, inBook, beaten }: NewestBackup, since: number): string 
   return since === 1 ? '1 entry was made since.' : `${since} entries were made since.`;
 }
 
-export interface AheadGround {
+export interface AheadContext {
   readonly name: string;
   /** How many entries it has that the book does not; null where its file cannot be read. */
   readonly more: number | null;
@@ -48,7 +51,7 @@ export interface AheadGround {
 }
 
 /** For a backup that has entries the book does not have: what is the matter, and what to do. */
-export function aheadInWords({ name, more, fewer }: AheadGround): { readonly title: string; readonly toDo: string } {
+export function aheadInWords({ name, more, fewer }: AheadContext): { readonly title: string; readonly toDo: string } {
   const what = more === null ? 'entries' : counted(more);
   const title = `This backup has ${what} that the book does not: ${name}. Do not go on entering.`;
   if (fewer === 0)

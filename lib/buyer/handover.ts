@@ -14,7 +14,7 @@ export interface TickedLot {
   readonly count: number | null;
 }
 
-export interface HandoverScene {
+export interface HandoverContext {
   readonly stage: Stage;
   readonly buyerNo: number;
   readonly lots: readonly TickedLot[];
@@ -26,8 +26,8 @@ export interface HandoverScene {
   readonly neededCents: Cents;
 }
 
-export function decideHandover(scene: HandoverScene): Result<null> {
-  const { stage, buyerNo, lots, pieces } = scene;
+export function decideHandover(context: HandoverContext): Result<null> {
+  const { stage, buyerNo, lots, pieces } = context;
   if (stage !== 'selling' && stage !== 'settling') {
     const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
     return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no lot is handed over. ${next}`, 'saleId');
@@ -46,14 +46,14 @@ export function decideHandover(scene: HandoverScene): Result<null> {
     const message = `You counted ${pieces}, and the lots ticked have ${ought}: count again, or tick the right lots.`;
     return refuse('conflict', message, 'pieces');
   }
-  return decidePaid(scene);
+  return decidePaid(context);
 }
 
 export function piecesOf(lots: readonly Pick<TickedLot, 'count'>[]): number {
   return lots.reduce((sum, { count }) => sum + (count ?? 1), 0);
 }
 
-function decidePaid({ buyerNo, unpaidAllowed, paidCents, neededCents }: HandoverScene): Result<null> {
+function decidePaid({ buyerNo, unpaidAllowed, paidCents, neededCents }: HandoverContext): Result<null> {
   if (unpaidAllowed || paidCents >= neededCents) return accept(null);
   const short = showMoney(subtractCents(neededCents, paidCents));
   const message = `Buyer ${buyerNo} has paid ${showMoney(paidCents)}, and these lots with those taken before come to ${showMoney(neededCents)}: take ${short} first, or hand over fewer lots.`;
@@ -65,13 +65,13 @@ function named(lots: readonly TickedLot[]): string {
   return lots.length === 1 ? `Lot ${which} is` : `Lots ${which} are`;
 }
 
-export interface ReturnScene {
+export interface ReturnContext {
   readonly stage: Stage;
   readonly lotNo: LotNo;
   readonly handed: boolean;
 }
 
-export function decideReturn({ stage, lotNo, handed }: ReturnScene): Result<null> {
+export function decideReturn({ stage, lotNo, handed }: ReturnContext): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (handed) return accept(null);
   return refuse('not_allowed', `Lot ${lotNo} was not handed over: it is still on the table.`, 'lotNo');

@@ -3,7 +3,7 @@
  * rules read for `docs/trade.md`: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532.
  */
 
-import type { InvoiceLine } from '#lib/invoice/invoice.ts';
+import type { InvoiceRow } from '#lib/invoice/invoice.ts';
 import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/invoice/model.ts';
 import { invoiceOf, licenceWords, paperHead } from '#lib/invoice/paper.ts';
 import { amountEach } from '#lib/lot/amount.ts';
@@ -20,7 +20,7 @@ const NOT_EXPORTABLE = 'not exportable until replaced';
 
 export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord {
   const invoice = invoiceOf(file);
-  const rows = invoice.lines.map((line) => rowOf(file, line));
+  const rows = invoice.rows.map((row) => rowOf(file, row));
   return {
     paper: 'purchase-record',
     version: 1,
@@ -36,32 +36,32 @@ export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord
   };
 }
 
-function rowOf(file: BuyerFile, line: InvoiceLine): PurchaseRow {
+function rowOf(file: BuyerFile, row: InvoiceRow): PurchaseRow {
   const { sale, goods, lots } = file;
-  const lot = lots.find(({ lotNo }) => lotNo === line.lotNo);
-  if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+  const lot = lots.find(({ lotNo }) => lotNo === row.lotNo);
+  if (lot === undefined) throw new RangeError(`lot ${row.lotNo} is not in the file`);
   const kind = goods.find((one) => one.goods === lot.goods);
   return {
-    lotNo: line.lotNo,
+    lotNo: row.lotNo,
     date: sale.heldOn,
     dateWords: dateInWords(sale.heldOn),
-    sellerNo: line.sellerNo,
-    sellers: sellersOf(file, line.sellerNo),
+    sellerNo: row.sellerNo,
+    sellers: sellersOf(file, row.sellerNo),
     goods: clean(kind?.name ?? lot.goods),
     scientificName: clean(kind?.scientificName ?? ''),
-    by: line.by,
-    count: line.count,
-    quantity: quantityFor(line.by === 'lot' ? { ...lot, by: 'piece' } : lot),
-    price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
-    each: eachOf(line),
-    amount: figure(line.amountCents),
+    by: row.by,
+    count: row.count,
+    quantity: quantityFor(row.by === 'lot' ? { ...lot, by: 'piece' } : lot),
+    price: { cents: row.priceCents, ...priceFor(row.priceCents, row.by) },
+    each: eachOf(row),
+    amount: figure(row.amountCents),
     takenIn: lot.takenIn === '' ? sale.region : lot.takenIn,
     tags: tagsOf(file, lot),
   };
 }
 
 /** A lot sold for one price comes to so much a piece, rounded half up to the cent. */
-function eachOf({ by, count, priceCents }: InvoiceLine): PurchaseRow['each'] {
+function eachOf({ by, count, priceCents }: InvoiceRow): PurchaseRow['each'] {
   return by === 'lot' && count !== null && count > 1 ? figure(amountEach(priceCents, count)) : blank(ZERO);
 }
 

@@ -140,7 +140,7 @@ function formatterOf(timeZone: string): Intl.DateTimeFormat {
   return made;
 }
 
-interface ClockGround {
+interface ClockContext {
   readonly now: string;
   readonly newest: string | null;
   readonly heldOn: string | null;
@@ -156,7 +156,7 @@ const FAR_DAYS = 120;
  * A sentence where the clock cannot be right, or null. Entries go on either way: their order is by number, and the
  * time beside them is only what the clock said. Common practice, no source.
  */
-export function clockWarning({ now, newest, heldOn, timeZone }: ClockGround): string | null {
+export function clockWarning({ now, newest, heldOn, timeZone }: ClockContext): string | null {
   const words = (moment: string) => dayAndTimeInWords(moment, timeZone);
   if (newest !== null && Date.parse(now) < Date.parse(newest) - BACK_MS) {
     return `The clock of the laptop says ${words(now)}, and the newest entry is of ${words(newest)}. ${MEND}`;

@@ -118,7 +118,7 @@ export function differenceInWords({ method, differenceCents }: Pick<DrawerLine, 
   return `${NAMES[method]} ${over ? 'over' : 'short'} by ${showMoney(over ? differenceCents : negate(differenceCents))}`;
 }
 
-export interface DrawerScene {
+export interface DrawerContext {
   readonly stage: Stage;
   readonly open: boolean;
   readonly denominations: readonly Denomination[];
@@ -131,7 +131,7 @@ export interface DrawerAct {
   readonly beside: readonly (Cents | null)[];
 }
 
-export function decideDrawer({ stage, open, denominations }: DrawerScene, act: DrawerAct): Result<null> {
+export function decideDrawer({ stage, open, denominations }: DrawerContext, act: DrawerAct): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (act.kind === 'opened' && open) {
     return refuse('already', 'The drawer is open already: count it, or close it first.', 'kind');
@@ -155,7 +155,7 @@ export function decideDrawer({ stage, open, denominations }: DrawerScene, act: D
   return accept(null);
 }
 
-export interface DrawerVoidScene {
+export interface DrawerVoidContext {
   readonly stage: Stage;
   /** The row is itself the voiding of another, or was voided. */
   readonly voids: boolean;
@@ -164,7 +164,7 @@ export interface DrawerVoidScene {
 }
 
 /** Only the newest entry can be taken back, so that no count loses what it was counted against. */
-export function decideDrawerVoid({ stage, voids, voided, newest }: DrawerVoidScene): Result<null> {
+export function decideDrawerVoid({ stage, voids, voided, newest }: DrawerVoidContext): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'entryId');
   if (voids) return refuse('not_allowed', 'This row takes an entry back and cannot be voided itself.', 'entryId');
   if (voided) return refuse('already', 'This entry was already voided.', 'entryId');

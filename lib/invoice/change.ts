@@ -5,7 +5,7 @@ import { type Cents, subtractCents, ZERO } from '#lib/money/money.ts';
 import { blank, dateInWords, figure } from '#lib/settlement/spelling.ts';
 import type { ChangedLot, ChangedSum, InvoiceCorrection, InvoiceLot, InvoicePaper, InvoiceTotals } from './model.ts';
 
-/** A line of an invoice without its tags, which make no bill untrue. */
+/** A row of an invoice without its tags, which make no bill untrue. */
 export type BilledLot = Omit<InvoiceLot, 'tags'>;
 
 /** The part of an invoice that a later change can make untrue. Payments are no part of it: they change no bill. */

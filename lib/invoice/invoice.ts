@@ -7,7 +7,7 @@ import { addCents, type Cents, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Buyer, Lot, Measured, Outcome, SaleFacts, Stage, Terms } from '#lib/sale/facts.ts';
 
-export interface InvoiceLine extends Measured {
+export interface InvoiceRow extends Measured {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
   readonly goods: string;
@@ -20,7 +20,7 @@ export interface InvoiceLine extends Measured {
 export interface BuyerInvoice {
   readonly buyerNo: number;
   readonly taxExempt: boolean;
-  readonly lines: readonly InvoiceLine[];
+  readonly rows: readonly InvoiceRow[];
   readonly lots: number;
   readonly amountCents: Cents;
   readonly premiumCents: Cents;
@@ -57,9 +57,9 @@ function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; pri
 }
 
 export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
-  const lines = bought.map((one) => lineOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const rows = bought.map((one) => rowOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   const { buyerNo, taxExempt } = buyer;
-  return { buyerNo, taxExempt, lines, lots: lines.length, ...billOf(lines, { terms, taxExempt }) };
+  return { buyerNo, taxExempt, rows, lots: rows.length, ...billOf(rows, { terms, taxExempt }) };
 }
 
 export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents' | 'totalCents'>;
@@ -69,7 +69,7 @@ export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents
  * invoice. An exempt buyer pays no tax.
  */
 function billOf(
-  lots: readonly Pick<InvoiceLine, 'amountCents' | 'premiumCents'>[],
+  lots: readonly Pick<InvoiceRow, 'amountCents' | 'premiumCents'>[],
   { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
 ): Bill {
   const amountCents = sumCents(lots.map((lot) => lot.amountCents));
@@ -92,14 +92,14 @@ export function billOfSums(
   return { amountCents, premiumCents, taxCents, totalCents: addCents(taxable, taxCents) };
 }
 
-function lineOf({ lot, priceCents }: Bought, terms: Terms): InvoiceLine {
+function rowOf({ lot, priceCents }: Bought, terms: Terms): InvoiceRow {
   const { lotNo, sellerNo, goods, by, count, weightThousandths } = lot;
   const amountCents = lotAmount(priceCents, lot);
   const premiumCents = premiumOf(amountCents, terms);
   return { lotNo, sellerNo, goods, by, count, weightThousandths, priceCents, amountCents, premiumCents };
 }
 
-export interface InvoiceScene {
+export interface InvoiceContext {
   readonly stage: Stage;
   readonly buyerNo: number;
   readonly lots: number;
@@ -108,7 +108,7 @@ export interface InvoiceScene {
 }
 
 /** An invoice that no longer says what was bought is corrected by a further one, also where nothing is left of it. */
-export function decideInvoice({ stage, buyerNo, lots, issued }: InvoiceScene): Result<null> {
+export function decideInvoice({ stage, buyerNo, lots, issued }: InvoiceContext): Result<null> {
   if (stage !== 'selling' && stage !== 'settling') {
     const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
     return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no invoice is issued. ${next}`, 'saleId');

@@ -1,9 +1,9 @@
-/** Makes the finished invoice of one buyer number. Every sum is `lib/invoice/invoice.ts`'s; here it gets its words. */
+/** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
 import { type BuyerFile, METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { Licence } from '#lib/person/fields.ts';
-import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
+import type { Buyer, Direction, Lot, Method, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
 import { associationOf, type SheetStamp, tagsOf } from '#lib/settlement/parties.ts';
@@ -20,7 +20,7 @@ import {
 } from '#lib/settlement/spelling.ts';
 import { type Billed, type BilledLot, correctionOf } from './change.ts';
 import { type BuyerInvoice, invoiceBuyer } from './invoice.ts';
-import type { BuyerPaperHead, InvoicePaper, PaperBuyer } from './model.ts';
+import type { BuyerPaperHead, InvoicePaper, PaperBuyer, ReceiptPaper } from './model.ts';
 
 /** Own words; a fact of the trade with no source of its own: common practice. */
 export const BUYER_CAUTION =
@@ -131,21 +131,21 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
   };
 }
 
-function billedLots({ lots, goods }: ToBill, { lines }: BuyerInvoice): BilledLot[] {
+function billedLots({ lots, goods }: ToBill, { rows }: BuyerInvoice): BilledLot[] {
   const lotOf = new Map(lots.map((lot) => [lot.lotNo, lot]));
   const names = new Map(goods.map((kind) => [kind.goods, clean(kind.name)]));
-  return lines.map((line) => {
-    const lot = lotOf.get(line.lotNo);
-    if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+  return rows.map((row) => {
+    const lot = lotOf.get(row.lotNo);
+    if (lot === undefined) throw new RangeError(`lot ${row.lotNo} is not in the file`);
     return {
-      lotNo: line.lotNo,
-      sellerNo: line.sellerNo,
-      goods: names.get(line.goods) ?? clean(line.goods),
+      lotNo: row.lotNo,
+      sellerNo: row.sellerNo,
+      goods: names.get(row.goods) ?? clean(row.goods),
       detail: lotDetails('sheet', lot),
-      quantity: quantityFor(line),
-      price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
-      amount: figure(line.amountCents),
-      premium: figure(line.premiumCents),
+      quantity: quantityFor(row),
+      price: { cents: row.priceCents, ...priceFor(row.priceCents, row.by) },
+      amount: figure(row.amountCents),
+      premium: figure(row.premiumCents),
     };
   });
 }
@@ -184,4 +184,53 @@ function resultOf(owingCents: Cents): InvoicePaper['result'] {
   return owingCents > ZERO
     ? { kind: 'owes', label: 'To pay', words }
     : { kind: 'credit', label: 'We owe the buyer', words };
+}
+
+export interface ReceiptPayment {
+  readonly paymentId: number;
+  readonly direction: Direction;
+  readonly method: Method;
+  readonly amountCents: Cents;
+  readonly reference: string;
+  /** The day as the hall has it, an ISO 8601 date. */
+  readonly paidOn: string;
+  readonly paidTime: string;
+  readonly worker: string;
+  /** Why it was voided, or null where it stands. */
+  readonly voided: string | null;
+  /** The newest invoice of the buyer when it was paid, or null. */
+  readonly invoiceNumber: number | null;
+}
+
+/** The receipt as it is printed. The number is the payment's own in the book, so that it can be found again. */
+export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptPaper {
+  const { paymentId, direction, method, amountCents, paidOn, voided } = payment;
+  const title = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
+  return {
+    paper: 'payment-receipt',
+    version: 1,
+    title,
+    number: paymentId,
+    numberWords: `Payment ${paymentId}`,
+    issuedOn: paidOn,
+    issuedWords: `${direction === 'in' ? 'Taken' : 'Handed back'} ${dateInWords(paidOn)}, ${payment.paidTime}`,
+    ...paperHead(file),
+    direction,
+    method,
+    amount: figure(amountCents),
+    facts: factsOf(payment),
+    voided: voided === null ? '' : `VOID: ${clean(voided)}`,
+    remarks: [],
+    caution: BUYER_CAUTION,
+  };
+}
+
+function factsOf({ direction, method, reference, worker, invoiceNumber }: ReceiptPayment): ReceiptPaper['facts'] {
+  const facts = [
+    { label: 'By', words: METHOD_WORDS[method] },
+    { label: 'Reference', words: clean(reference) },
+    { label: 'Towards', words: invoiceNumber === null ? '' : `invoice ${invoiceNumber}` },
+    { label: direction === 'in' ? 'Taken by' : 'Handed back by', words: clean(worker) },
+  ];
+  return facts.filter(({ words }) => words !== '');
 }

@@ -48,7 +48,7 @@ function reasonsAgainst(lot: ProposedLot): Refusal[] {
   return reasons;
 }
 
-export interface AmendScene {
+export interface AmendContext {
   readonly lotNo: string;
   readonly stage: Stage;
   /** The outcome that stands, as words, or null for a lot that is still to be called. */
@@ -56,7 +56,7 @@ export interface AmendScene {
 }
 
 /** A lot is changed only before it is called, and not once the sale is over: after that only outcomes are added. */
-export function decideAmend({ lotNo, stage, standing }: AmendScene): Result<null> {
+export function decideAmend({ lotNo, stage, standing }: AmendContext): Result<null> {
   if (standing !== null) {
     const message = `Lot ${lotNo} is already ${standing}: what was called is no longer changed.`;
     return refuse('already', message, 'lotNo');
@@ -94,13 +94,13 @@ export function decideSeasonLimit({ goodsName, limit, licences, before, count }:
  * Taking a lot out of the sale before it is called. With reserve it may be withdrawn until the hammer falls; without
  * reserve it may not once bids are called for (UCC § 2-328(3)), and written or left bids are such.
  */
-export interface WithdrawScene {
+export interface WithdrawContext {
   readonly lotNo: string;
   readonly withoutReserve: boolean;
   readonly bids: number;
 }
 
-export function decideWithdraw({ lotNo, withoutReserve, bids }: WithdrawScene): Result<null> {
+export function decideWithdraw({ lotNo, withoutReserve, bids }: WithdrawContext): Result<null> {
   if (!withoutReserve || bids === 0) return accept(null);
   const message = `Lot ${lotNo} is sold without reserve and has bids: it can no longer be withdrawn.`;
   return refuse('not_allowed', message, 'lotId');

@@ -7,7 +7,7 @@ import { allocate } from '#lib/settlement/settlement.ts';
 import { LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotParted, type LotSaid } from './fields.ts';
 import { type LotNo, lotNo, nextLetter, splitLotNo } from './number.ts';
 
-export interface DivideScene extends Measured {
+export interface DivideContext extends Measured {
   readonly lotNo: LotNo;
   /** How many bids stand on the lot: they were made for the whole of it. */
   readonly bids: number;
@@ -15,27 +15,27 @@ export interface DivideScene extends Measured {
 
 export type LotPart = Pick<Measured, 'count' | 'weightThousandths'>;
 
-export function decideDivide(scene: DivideScene, parts: readonly LotPart[]): Result<null> {
-  const lot = `Lot ${scene.lotNo}`;
-  if (scene.bids > 0) {
+export function decideDivide(context: DivideContext, parts: readonly LotPart[]): Result<null> {
+  const lot = `Lot ${context.lotNo}`;
+  if (context.bids > 0) {
     return refuse('not_allowed', `${lot} has bids on it as a whole: take them back first, then divide it.`, 'parts');
   }
   if (parts.length < 2) return refuse('missing', 'Say how much goes into each of at least two parts.', 'parts');
-  if (scene.count !== null) {
+  if (context.count !== null) {
     if (parts.some(({ count }) => count === null)) {
       return refuse('missing', `${lot} was counted: enter the pieces of every part.`, 'parts');
     }
     const sum = parts.reduce((so, { count }) => so + (count ?? 0), 0);
-    if (sum !== scene.count) return notTheWhole(lot, `${scene.count} pieces`, `${sum}`);
+    if (sum !== context.count) return notTheWhole(lot, `${context.count} pieces`, `${sum}`);
   } else if (parts.some(({ count }) => count !== null)) {
     return refuse('malformed', `${lot} was not counted: leave the pieces out, or enter its count first.`, 'parts');
   }
-  return decideWeights(scene, parts);
+  return decideWeights(context, parts);
 }
 
-function decideWeights(scene: DivideScene, parts: readonly LotPart[]): Result<null> {
-  const lot = `Lot ${scene.lotNo}`;
-  if (scene.weightThousandths === null) {
+function decideWeights(context: DivideContext, parts: readonly LotPart[]): Result<null> {
+  const lot = `Lot ${context.lotNo}`;
+  if (context.weightThousandths === null) {
     if (parts.every(({ weightThousandths }) => weightThousandths === null)) return accept(null);
     return refuse('malformed', `${lot} was not weighed: leave the weights out.`, 'parts');
   }
@@ -43,8 +43,8 @@ function decideWeights(scene: DivideScene, parts: readonly LotPart[]): Result<nu
     return refuse('missing', `${lot} was weighed: enter the weight of every part.`, 'parts');
   }
   const sum = parts.reduce((so, { weightThousandths }) => so + (weightThousandths ?? 0), 0);
-  if (sum === scene.weightThousandths) return accept(null);
-  return notTheWhole(lot, `${formatWeight(scene.weightThousandths)} ${scene.by}`, formatWeight(sum));
+  if (sum === context.weightThousandths) return accept(null);
+  return notTheWhole(lot, `${formatWeight(context.weightThousandths)} ${context.by}`, formatWeight(sum));
 }
 
 function notTheWhole(lot: string, has: string, sum: string): Result<null> {
@@ -81,7 +81,7 @@ export interface JoinSide extends Omit<LotSaid, 'goods' | 'note'> {
   readonly goodsId: number;
 }
 
-export interface JoinScene {
+export interface JoinContext {
   readonly stays: JoinSide;
   readonly goes: JoinSide;
   /** How many bids were ever made on either: a bid was made for a lot as it then was. */
@@ -109,7 +109,7 @@ function mustBeAlike(name: LotField): name is Alike {
 }
 
 /** Decides whether the two are one lot's goods, and what they come to together. The field named is `other`. */
-export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinScene): Result<Joined> {
+export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinContext): Result<Joined> {
   const both = `Lots ${stays.lotNo} and ${goes.lotNo}`;
   const no = (message: string) => refuse('not_allowed', message, 'other');
   if (stays.lotNo === goes.lotNo) return no(`This is lot ${stays.lotNo} itself: enter the number of the other lot.`);

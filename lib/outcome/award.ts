@@ -37,7 +37,7 @@ export function awardLot(lot: Pick<Lot, 'lotNo' | 'minimumCents'>, bids: readonl
  * the minimum takes the lot, a tie goes to the earlier; below it the lot waits for its seller, and without a bid it
  * waits as well, to be passed.
  */
-export interface AwardScene {
+export interface AwardContext {
   readonly stage: Stage;
   readonly bidding: Bidding;
   readonly open: readonly (Pick<Lot, 'lotNo' | 'minimumCents'> & { readonly onHold: boolean })[];
@@ -51,7 +51,7 @@ export interface AwardOfLot {
   readonly award: Award | { readonly kind: 'on_hold' };
 }
 
-export function decideAwards({ stage, bidding, open, bids }: AwardScene): Result<readonly AwardOfLot[]> {
+export function decideAwards({ stage, bidding, open, bids }: AwardContext): Result<readonly AwardOfLot[]> {
   if (bidding !== 'sealed') {
     return refuse('not_allowed', 'This sale is called: only a sale of written bids is awarded.', 'saleId');
   }

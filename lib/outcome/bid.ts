@@ -2,7 +2,7 @@
 import { timeInWords } from '#lib/date/local-day.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
-export interface BidScene {
+export interface BidContext {
   readonly kind: 'written' | 'left' | 'under';
   readonly at: string;
   /** When the written bids close; null where nobody has said when. */
@@ -12,7 +12,7 @@ export interface BidScene {
 }
 
 /** Decides whether a bid comes in time. A left bid is bid at the Block and an under-bid is only noted: both go on. */
-export function decideBidInTime({ kind, at, closeAt, closedAt, timeZone }: BidScene): Result<null> {
+export function decideBidInTime({ kind, at, closeAt, closedAt, timeZone }: BidContext): Result<null> {
   if (kind !== 'written') return accept(null);
   if (closedAt !== null) {
     const since = timeInWords(closedAt, timeZone);
@@ -33,7 +33,10 @@ const AFTER: Readonly<Record<ByBids, string>> = {
 };
 
 /** Decides whether the bids are over. While a higher one may still come in, no lot goes by the bids that are there. */
-export function decideBidsOver({ at, closeAt, closedAt, timeZone }: Omit<BidScene, 'kind'>, act: ByBids): Result<null> {
+export function decideBidsOver(
+  { at, closeAt, closedAt, timeZone }: Omit<BidContext, 'kind'>,
+  act: ByBids,
+): Result<null> {
   if (closedAt !== null) return accept(null);
   if (closeAt === null) {
     // Without a time that was said, the bids are closed by the act that awards the lots.
@@ -46,7 +49,7 @@ export function decideBidsOver({ at, closeAt, closedAt, timeZone }: Omit<BidScen
   return refuse('wrong_stage', message, act === 'award' ? 'saleId' : 'lotNo');
 }
 
-export interface ClosingScene {
+export interface BidClosingContext {
   readonly bidding: 'floor' | 'sealed';
   readonly closedAt: string | null;
   readonly closesAt: string | null;
@@ -55,7 +58,7 @@ export interface ClosingScene {
 }
 
 /** Decides what a sale says of its closing: it can be changed until the lots were awarded. */
-export function decideClosing({ bidding, closedAt, closesAt, answerBy, timeZone }: ClosingScene): Result<null> {
+export function decideClosing({ bidding, closedAt, closesAt, answerBy, timeZone }: BidClosingContext): Result<null> {
   if (bidding !== 'sealed') {
     return refuse('not_allowed', 'This sale is called: only written bids close at a time.', 'closesAt');
   }
@@ -77,14 +80,14 @@ export interface BidRow {
   readonly retractsId: number | null;
 }
 
-export interface RetractScene {
+export interface RetractContext {
   readonly lotNo: string;
   readonly standing: string | null;
   readonly rows: readonly BidRow[];
   readonly bidId: number;
 }
 
-export function decideRetract({ lotNo, standing, rows, bidId }: RetractScene): Result<null> {
+export function decideRetract({ lotNo, standing, rows, bidId }: RetractContext): Result<null> {
   if (rows.find(({ id }) => id === bidId)?.retractsId !== null) {
     return refuse('unknown', `This is no bid on lot ${lotNo}: choose the bid from the list.`, 'bidId');
   }

@@ -18,7 +18,7 @@ export const QUESTIONS = [
 ] as const;
 export type Question = (typeof QUESTIONS)[number];
 
-export interface OutcomeScene {
+export interface OutcomeContext {
   readonly lotNo: string;
   readonly stage: Stage;
   /** The outcome that stands already, as words: `sold to buyer 10 at 12.50`. */
@@ -45,45 +45,45 @@ export interface ProposedOutcome {
 }
 
 /** Decides a first outcome of a lot. Accepts with the questions that were answered and applied, to be kept with it. */
-export function decideOutcome(scene: OutcomeScene, proposed: ProposedOutcome): Result<readonly Question[]> {
-  if (scene.stage !== 'selling') return notSelling(scene);
-  if (scene.standing !== null) {
-    const what = `Lot ${scene.lotNo} is already ${scene.standing}.`;
-    const who = scene.takenDown ? ` Taken down by ${scene.takenDown}.` : '';
+export function decideOutcome(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly Question[]> {
+  if (context.stage !== 'selling') return notSelling(context);
+  if (context.standing !== null) {
+    const what = `Lot ${context.lotNo} is already ${context.standing}.`;
+    const who = context.takenDown ? ` Taken down by ${context.takenDown}.` : '';
     return refuse('already', `${what}${who} To change it, correct it and give the reason.`, 'lotNo');
   }
-  return decideContents(scene, proposed);
+  return decideContents(context, proposed);
 }
 
 /** Decides an outcome that replaces the one that stands; the sale may have gone on to settling. */
-export function decideCorrection(scene: OutcomeScene, proposed: ProposedOutcome): Result<readonly Question[]> {
-  if (scene.stage !== 'selling' && scene.stage !== 'settling') return notSelling(scene);
-  if (scene.standing === null) {
+export function decideCorrection(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly Question[]> {
+  if (context.stage !== 'selling' && context.stage !== 'settling') return notSelling(context);
+  if (context.standing === null) {
     return refuse(
       'unknown',
-      `Lot ${scene.lotNo} has no outcome to correct. Record its first one at the Block.`,
+      `Lot ${context.lotNo} has no outcome to correct. Record its first one at the Block.`,
       'lotNo',
     );
   }
-  return decideContents(scene, proposed);
+  return decideContents(context, proposed);
 }
 
-function notSelling(scene: OutcomeScene): Refusal {
-  const next = scene.stage === 'closed' ? 'The sale is closed: reopen it first.' : 'Start the sale first.';
-  return refuse('wrong_stage', `No outcome can be recorded while the sale is in the stage “${scene.stage}”. ${next}`);
+function notSelling(context: OutcomeContext): Refusal {
+  const next = context.stage === 'closed' ? 'The sale is closed: reopen it first.' : 'Start the sale first.';
+  return refuse('wrong_stage', `No outcome can be recorded while the sale is in the stage “${context.stage}”. ${next}`);
 }
 
-function decideContents(scene: OutcomeScene, proposed: ProposedOutcome): Result<readonly Question[]> {
-  if (proposed.kind !== 'withdrawn' && scene.holds.length > 0) {
-    return refuse('on_hold', `Lot ${scene.lotNo} is on hold. ${scene.holds.join(' ')}`, 'lotNo');
+function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly Question[]> {
+  if (proposed.kind !== 'withdrawn' && context.holds.length > 0) {
+    return refuse('on_hold', `Lot ${context.lotNo} is on hold. ${context.holds.join(' ')}`, 'lotNo');
   }
   // A lot may be withdrawn while bids still come in.
-  const early = proposed.kind === 'withdrawn' ? null : scene.bidsRun?.[proposed.kind];
+  const early = proposed.kind === 'withdrawn' ? null : context.bidsRun?.[proposed.kind];
   if (early) return early;
   if (proposed.kind !== 'sold') return decideUnsold(proposed);
   if (proposed.priceCents === null) return refuse('missing', 'Enter the hammer price.', 'price');
-  if (scene.buyer === null) return unknownBuyer(proposed.buyerNo);
-  return askWhatIsUnusual(questionsAbout(scene, proposed.priceCents), scene, proposed.answered);
+  if (context.buyer === null) return unknownBuyer(proposed.buyerNo);
+  return askWhatIsUnusual(questionsAbout(context, proposed.priceCents), context, proposed.answered);
 }
 
 function decideUnsold(proposed: ProposedOutcome): Result<readonly Question[]> {
@@ -105,11 +105,11 @@ function unknownBuyer(buyerNo: number | null): Refusal {
   );
 }
 
-function questionsAbout(scene: OutcomeScene, priceCents: Cents): Question[] {
-  const { minimumCents, priceStepCents, usual, buyer } = scene;
+function questionsAbout(context: OutcomeContext, priceCents: Cents): Question[] {
+  const { minimumCents, priceStepCents, usual, buyer } = context;
   const asked: Question[] = [];
   const below = minimumCents !== null && priceCents < minimumCents;
-  if (below && scene.answerWasBy) asked.push('answer_late');
+  if (below && context.answerWasBy) asked.push('answer_late');
   if (below) asked.push('below_minimum');
   if (buyer?.sellsThisLot) asked.push('seller_buys');
   if (buyer && !buyer.cleared) asked.push('buyer_not_cleared');
@@ -120,27 +120,27 @@ function questionsAbout(scene: OutcomeScene, priceCents: Cents): Question[] {
 
 function askWhatIsUnusual(
   asked: readonly Question[],
-  scene: OutcomeScene,
+  context: OutcomeContext,
   answered: readonly Question[],
 ): Result<readonly Question[]> {
   const open = asked.find((question) => !answered.includes(question));
-  return open === undefined ? accept(asked) : refuse('needs_answer', sentenceOf(open, scene), open);
+  return open === undefined ? accept(asked) : refuse('needs_answer', sentenceOf(open, context), open);
 }
 
-function sentenceOf(question: Question, scene: OutcomeScene): string {
+function sentenceOf(question: Question, context: OutcomeContext): string {
   switch (question) {
     case 'answer_late':
-      return `The sellers’ time to accept a bid below the minimum ended on ${scene.answerWasBy}. Does the association let this answer count? If not, the seller keeps the lot.`;
+      return `The sellers’ time to accept a bid below the minimum ended on ${context.answerWasBy}. Does the association let this answer count? If not, the seller keeps the lot.`;
     case 'below_minimum':
-      return `The seller's minimum is ${money(scene.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
+      return `The seller's minimum is ${money(context.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
     case 'seller_buys':
-      return `Buyer ${scene.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid?`;
+      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid?`;
     case 'buyer_not_cleared':
-      return `Buyer ${scene.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
+      return `Buyer ${context.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
     case 'price_unusual':
-      return `This price is far from last season's (${money(scene.usual?.lowCents)} to ${money(scene.usual?.highCents)} is usual). Is the decimal point in the right place?`;
+      return `This price is far from last season's (${money(context.usual?.lowCents)} to ${money(context.usual?.highCents)} is usual). Is the decimal point in the right place?`;
     case 'off_step':
-      return `Prices go by ${money(scene.priceStepCents)} at this sale. Is this price right?`;
+      return `Prices go by ${money(context.priceStepCents)} at this sale. Is this price right?`;
   }
 }
 
@@ -152,13 +152,13 @@ function money(amount: Cents | null | undefined): string {
  * Reopening a lot: where a bid comes in while the hammer falls, the auctioneer may open the bidding again (UCC §
  * 2-328(2)). It is for the moment of the sale: afterwards an outcome is only corrected.
  */
-export interface ReopenScene {
+export interface ReopenContext {
   readonly lotNo: string;
   readonly stage: Stage;
   readonly standing: string | null;
 }
 
-export function decideReopen({ lotNo, stage, standing }: ReopenScene): Result<null> {
+export function decideReopen({ lotNo, stage, standing }: ReopenContext): Result<null> {
   if (stage !== 'selling') {
     const message = `A lot is reopened only while the sale runs, and it is in the stage “${stage}”. Correct its outcome instead.`;
     return refuse('wrong_stage', message, 'lotNo');

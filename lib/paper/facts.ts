@@ -31,7 +31,7 @@ export interface PaperLot extends Omit<LotSaid, 'goods' | 'takenIn'> {
   } | null;
 }
 
-export interface PaperGround {
+export interface PaperContext {
   readonly association: SheetAssociation;
   readonly saleId: number;
   readonly sale: Sale;

@@ -1,7 +1,7 @@
 /** Lot tickets on a sheet of labels, the page by which a printer is aligned to it, and the larger tickets, two a page. */
 
 import { clean } from '#lib/settlement/spelling.ts';
-import type { PaperGround } from './facts.ts';
+import type { PaperContext } from './facts.ts';
 import { LABELS_A_PAGE, labelSpot, NO_OFFSET, type Offset, type Spot } from './label-stock.ts';
 import type { ListPaper } from './list.ts';
 import type { Ticket } from './tickets.ts';
@@ -46,7 +46,7 @@ interface Placing {
 /** The pages of labels: on the first the tickets begin at label `start`, on the others at the first. */
 export function labelPages(
   tickets: readonly Ticket[],
-  ground: PaperGround,
+  context: PaperContext,
   { start, offset }: Placing = { start: 1, offset: NO_OFFSET },
 ): LabelPage[] {
   const skipped = start - 1;
@@ -55,20 +55,20 @@ export function labelPages(
     const own = tickets.slice(Math.max(0, first - skipped), first + LABELS_A_PAGE - skipped);
     const from = page === 0 ? start : 1;
     const labels = own.map((ticket, at) => ({ ticket, spot: labelSpot(from + at, offset) }));
-    return { paper: 'labels', ...onPaper('Lot tickets', ground), labels };
+    return { paper: 'labels', ...onPaper('Lot tickets', context), labels };
   });
 }
 
-export function ticketPages(tickets: readonly Ticket[], ground: PaperGround): TicketPage[] {
+export function ticketPages(tickets: readonly Ticket[], context: PaperContext): TicketPage[] {
   return Array.from({ length: Math.ceil(tickets.length / 2) }, (_, page) => ({
     paper: 'tickets',
-    ...onPaper('Lot tickets', ground),
+    ...onPaper('Lot tickets', context),
     tickets: tickets.slice(page * 2, page * 2 + 2),
   }));
 }
 
 /** Every label of a sheet as a frame, to be held behind the labels against the light. */
-export function alignmentPage(ground: PaperGround, offset: Offset): AlignmentPage {
+export function alignmentPage(context: PaperContext, offset: Offset): AlignmentPage {
   const printed = `Printed ${millimetres(offset.rightTenthsMm)} mm to the right and ${millimetres(offset.downTenthsMm)} mm down.`;
   // The sentences go down the middle column, which is read first.
   const sentences = new Map([printed, ...HOW].map((sentence, at) => [2 + 3 * at, sentence]));
@@ -78,7 +78,7 @@ export function alignmentPage(ground: PaperGround, offset: Offset): AlignmentPag
     sentence: sentences.get(at + 1) ?? '',
     scale: CORNERS.includes(at + 1),
   }));
-  return { paper: 'label-alignment', ...onPaper('Label alignment', ground), labels };
+  return { paper: 'label-alignment', ...onPaper('Label alignment', context), labels };
 }
 
 const CORNERS = [1, 3, 28, 30];
@@ -97,7 +97,7 @@ function millimetres(tenths: number): string {
   return `${tenths < 0 ? '-' : ''}${digits.slice(0, -1)}.${digits.slice(-1)}`;
 }
 
-function onPaper(title: string, { issuedOn, association, sale }: PaperGround): OnPaper {
+function onPaper(title: string, { issuedOn, association, sale }: PaperContext): OnPaper {
   const names = { association: { name: clean(association.name) }, sale: { name: clean(sale.name) } };
   return { title, issuedOn, ...names, remarks: [] };
 }

@@ -4,7 +4,7 @@ import type { SheetHead } from '#lib/settlement/model.ts';
 import { associationOf, CAUTION } from '#lib/settlement/parties.ts';
 import { headOf, saleOf } from '#lib/settlement/sheet.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
-import type { PaperGround } from './facts.ts';
+import type { PaperContext } from './facts.ts';
 
 /** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */
 export type ColumnKind =
@@ -67,10 +67,29 @@ export interface ListPaper {
   readonly caution: string;
 }
 
+/** One column: what it holds, its heading, and its cell of a row. Text alone is a cell without small lines. */
+export type Column<T> = readonly [kind: ColumnKind, words: string, cellOf: (row: T) => string | ListCell];
+
+/** A table with a row for each item; what it does not name is empty. */
+export function tableOf<T>(
+  items: readonly T[],
+  columns: readonly Column<T>[],
+  { title = '', none = '', sum = '' }: Partial<Pick<ListTable, 'title' | 'none' | 'sum'>> = {},
+): ListTable {
+  const rows = items.map((item) => columns.map(([, , cellOf]) => cellOf(item)));
+  return {
+    title,
+    columns: columns.map(([kind, words]) => ({ kind, words })),
+    rows: rows.map((row) => row.map((one) => (typeof one === 'string' ? cell(one) : one))),
+    none,
+    sum,
+  };
+}
+
 type Own = Pick<ListPaper, 'title' | 'tables'> & Partial<Omit<ListPaper, 'paper'>>;
 
 /** The paper with its heading; what it does not name is empty. */
-export function listPaper({ association, sale, issuedOn, head }: PaperGround, own: Own): ListPaper {
+export function listPaper({ association, sale, issuedOn, head }: PaperContext, own: Own): ListPaper {
   const { name, words } = saleOf(sale);
   return {
     paper: 'list',

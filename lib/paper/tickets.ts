@@ -1,13 +1,12 @@
 /** What somebody asks for who prints tickets: whose lots, on which stock, and how the labels lie. */
 
 import { lotDetails } from '#lib/lot/details.ts';
-import type { LotNo } from '#lib/lot/number.ts';
-import { readLot, ticketText } from '#lib/lot/ticket.ts';
+import { type LotNo, readLot, ticketText } from '#lib/lot/number.ts';
 import { byNumber, countWords, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { clean, dateInWords, joined } from '#lib/settlement/spelling.ts';
 import { tagRanges } from '#lib/tag/list.ts';
-import type { PaperGround, PaperLot } from './facts.ts';
+import type { PaperContext, PaperLot } from './facts.ts';
 import { type Offset, parseOffset, parseStartLabel } from './label-stock.ts';
 
 const STOCKS = ['labels', 'halves', 'alignment'] as const;
@@ -99,7 +98,7 @@ export interface Ticket {
 const GLOVES = 'Wear waterproof gloves; wash hands and tools afterwards.';
 const MARKS = { put_up: '', green: 'GREEN', carcass: 'CARCASS' } as const;
 
-export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperGround, 'saleId' | 'sale'>): Ticket {
+export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperContext, 'saleId' | 'sale'>): Ticket {
   const mark = MARKS[lot.form];
   const fresh = mark !== '';
   const own = clean(lot.caution);

@@ -37,7 +37,7 @@ export function licenceInWords(facts: Licence, heldOn: string): Standing<Licence
   return { state: 'good', words: `${which}, good until ${licenceExpires}` };
 }
 
-export interface LicenceScene {
+export interface LicenceContext {
   /** The sale's setting: true where an expired or a missing licence is refused, and not only shown. */
   readonly required: boolean;
   readonly heldOn: string;
@@ -48,7 +48,7 @@ export interface LicenceScene {
  * Refuses the first of them whose licence is missing or ran out before the day of the sale. One without an expiry on
  * record passes: what it says is the agency's to judge.
  */
-export function decideLicences({ required, heldOn, people }: LicenceScene): Result<null> {
+export function decideLicences({ required, heldOn, people }: LicenceContext): Result<null> {
   if (!required) return accept(null);
   for (const { name, ...facts } of people) {
     const { state, words } = licenceInWords(facts, heldOn);
@@ -64,7 +64,7 @@ export function decideLicences({ required, heldOn, people }: LicenceScene): Resu
   return accept(null);
 }
 
-interface ForgetGround {
+interface ForgetContext {
   readonly sales: readonly { readonly name: string; readonly stage: Stage }[];
   readonly sheets: number;
 }
@@ -73,7 +73,7 @@ interface ForgetGround {
  * The fields to remove. A closed sale is at zero, so that no money asks for the data any more; a settlement sheet is
  * a paper of account and keeps the address that was printed on it, for as long as the book is kept.
  */
-export function decideForget({ sales, sheets }: ForgetGround): Result<readonly ContactField[]> {
+export function decideForget({ sales, sheets }: ForgetContext): Result<readonly ContactField[]> {
   const open = sales.find(({ stage }) => stage !== 'closed');
   if (open) {
     return refuse('wrong_stage', `${open.name} is not closed: until then this person must be reached.`, 'personId');

@@ -1,6 +1,6 @@
 /** The price report: a page for the newsletter of what goods brought in a season. */
 import { showMoney } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListCell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
 import type { GoodsRange } from './parts.ts';
@@ -19,8 +19,8 @@ export interface ReportSeason {
 const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly Measure[];
 
 /** The finished paper; `before` is the season before it, whose medians stand beside. */
-export function priceReport(ground: PaperGround, season: ReportSeason, before: ReportSeason | null): ListPaper {
-  return listPaper(ground, {
+export function priceReport(context: PaperContext, season: ReportSeason, before: ReportSeason | null): ListPaper {
+  return listPaper(context, {
     title: `What goods brought, season ${season.season}`,
     opening: [...season.sales.map(saleInWords), `Hammer prices in ${season.currency}, before commission and fees.`],
     tables: MEASURES.flatMap((measure) => tableOf(measure, season, before)),

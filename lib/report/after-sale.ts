@@ -1,7 +1,7 @@
 /** What the papers for the time after a sale are made from. */
 
 import type { LotNo } from '#lib/lot/number.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
 import type { ListCell, ListTable } from '#lib/paper/list.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Lot, Person, SaleFacts } from '#lib/sale/facts.ts';
@@ -9,7 +9,7 @@ import type { SheetTag } from '#lib/settlement/parties.ts';
 import { addressLines, clean, joined } from '#lib/settlement/spelling.ts';
 
 export interface AfterwardsFacts {
-  readonly ground: PaperGround;
+  readonly context: PaperContext;
   readonly facts: SaleFacts;
   readonly people: readonly Person[];
   readonly tags: readonly SheetTag[];

@@ -70,7 +70,7 @@ function lookUp(after: AfterwardsFacts) {
 export function agencyReturn(after: AfterwardsFacts): ListPaper {
   const lots = soldLots(after);
   const many = lots.length === 1 ? '1 lot' : `${lots.length} lots`;
-  return listPaper(after.ground, {
+  return listPaper(after.context, {
     title: 'Return to the agency',
     opening: [
       `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,

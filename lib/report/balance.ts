@@ -108,13 +108,13 @@ export function moneyProblems(facts: SaleFacts): string[] {
 /** Lines add up to the sums, the sums to the net, and the partners' shares to the net. */
 export function settlementProblems(one: SellerSettlement): string[] {
   const who = `The settlement of seller ${one.sellerNo}`;
-  const kept = one.lines.filter(({ donated }) => !donated);
+  const kept = one.rows.filter(({ donated }) => !donated);
   const off = [one.commissionCents, one.lotFeesCents, one.noSaleFeesCents, one.sellerNumberFeeCents, one.chargesCents];
   return [
     ...unequal(`${who}: gross`, one.grossCents, sumCents(kept.map(({ amountCents }) => amountCents))),
-    ...unequal(`${who}: commission`, one.commissionCents, sumCents(one.lines.map((line) => line.commissionCents))),
-    ...unequal(`${who}: lot fees`, one.lotFeesCents, sumCents(one.lines.map((line) => line.lotFeeCents))),
-    ...unequal(`${who}: no-sale fees`, one.noSaleFeesCents, sumCents(one.lines.map((line) => line.noSaleFeeCents))),
+    ...unequal(`${who}: commission`, one.commissionCents, sumCents(one.rows.map((row) => row.commissionCents))),
+    ...unequal(`${who}: lot fees`, one.lotFeesCents, sumCents(one.rows.map((row) => row.lotFeeCents))),
+    ...unequal(`${who}: no-sale fees`, one.noSaleFeesCents, sumCents(one.rows.map((row) => row.noSaleFeeCents))),
     ...unequal(`${who}: net`, one.netCents, subtractCents(one.grossCents, sumCents(off))),
     ...unequal(`${who}: shares`, sumCents(one.shares.map(({ shareCents }) => shareCents)), one.netCents),
   ];
@@ -124,8 +124,8 @@ export function invoiceProblems(one: BuyerInvoice): string[] {
   const who = `The invoice of buyer ${one.buyerNo}`;
   const parts = [one.amountCents, one.premiumCents, one.taxCents];
   return [
-    ...unequal(`${who}: lots`, one.amountCents, sumCents(one.lines.map(({ amountCents }) => amountCents))),
-    ...unequal(`${who}: premium`, one.premiumCents, sumCents(one.lines.map(({ premiumCents }) => premiumCents))),
+    ...unequal(`${who}: lots`, one.amountCents, sumCents(one.rows.map(({ amountCents }) => amountCents))),
+    ...unequal(`${who}: premium`, one.premiumCents, sumCents(one.rows.map(({ premiumCents }) => premiumCents))),
     ...unequal(`${who}: total`, one.totalCents, sumCents(parts)),
   ];
 }

@@ -1,16 +1,16 @@
 /** The closing report: the balance at zero, what the association keeps, every seller and buyer, and the money by method. */
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
 import { type ColumnKind, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import { paidOut } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { dateInWords, joined } from '#lib/settlement/spelling.ts';
 import { amountWords, type ClosingFacts, type ClosingLine } from './closing-line.ts';
-import { KEPT_WORDS, keptOf } from './revenue.ts';
+import { REVENUE_WORDS, revenueOf } from './revenue.ts';
 
 export interface ClosingReportInput {
-  readonly ground: PaperGround;
+  readonly context: PaperContext;
   readonly closing: ClosingFacts;
   readonly lines: readonly ClosingLine[];
   readonly sellerNames: ReadonlyMap<number, readonly string[]>;
@@ -19,14 +19,14 @@ export interface ClosingReportInput {
 }
 
 export function closingReport(input: ClosingReportInput): ListPaper {
-  const { ground, lines, closing, closedBy } = input;
-  return listPaper(ground, {
+  const { context, lines, closing, closedBy } = input;
+  return listPaper(context, {
     title: 'Closing report',
-    issuedWords: `Closed ${dateInWords(ground.issuedOn)} by ${closedBy}`,
+    issuedWords: `Closed ${dateInWords(context.issuedOn)} by ${closedBy}`,
     opening: [
       'Every line of the balance is at zero, and the sale is closed. It can be opened again only with a reason.',
     ],
-    tables: [balanceTable(lines), partsTable(lines), keptTable(closing), sellersTable(input), buyersTable(input)],
+    tables: [balanceTable(lines), partsTable(lines), revenueTable(closing), sellersTable(input), buyersTable(input)],
     signatures: ['Treasurer', 'Second officer'],
     caution: NO_ADVICE,
   });
@@ -70,11 +70,11 @@ function partsTable(lines: readonly ClosingLine[]): ListTable {
   );
 }
 
-function keptTable({ facts }: ClosingFacts): ListTable {
-  const kept = keptOf(facts);
+function revenueTable({ facts }: ClosingFacts): ListTable {
+  const revenue = revenueOf(facts);
   const rows = [
-    ...KEPT_WORDS,
-    ['keptCents', 'Kept in all'],
+    ...REVENUE_WORDS,
+    ['revenueCents', 'Kept in all'],
     ['taxCents', 'Sales tax to remit'],
     ['advancesCents', 'Advances got back'],
   ] as const;
@@ -85,7 +85,7 @@ function keptTable({ facts }: ClosingFacts): ListTable {
       ['money', ''],
     ],
     {
-      rows: rows.map(([name, words]) => [cell(words), cell(showMoney(kept[name]))]),
+      rows: rows.map(([name, words]) => [cell(words), cell(showMoney(revenue[name]))]),
     },
   );
 }

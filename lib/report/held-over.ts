@@ -56,7 +56,7 @@ export function heldRows(after: AfterwardsFacts): string[][] {
 export function heldOver(after: AfterwardsFacts): ListPaper {
   const due = statementDue(after);
   const held = heldLots(after);
-  return listPaper(after.ground, {
+  return listPaper(after.context, {
     title: 'Furs held over',
     opening: [
       due === null

@@ -3,45 +3,43 @@
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell } from '#lib/paper/list.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { Charge, Payment, SaleFacts } from '#lib/sale/facts.ts';
-import { type LotLine, type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
 
-/** All money is whole cents. `keptCents` is the sum of what stands above it in {@link KEPT_WORDS}. */
-export interface Kept extends KeptSums {
-  readonly keptCents: Cents;
+/** All money is whole cents. `revenueCents` is the sum of what stands above it in {@link REVENUE_WORDS}. */
+export interface Revenue extends RevenueSums {
+  readonly revenueCents: Cents;
 }
 
-export function keptOf(facts: SaleFacts): Kept {
-  return keptOfParts(keptParts(facts), facts.payments);
+export function revenueOf(facts: SaleFacts): Revenue {
+  return sumOfParts(revenueParts(facts), facts.payments);
 }
 
 /** By the goods' short names; goods of which no lot was called are left out. */
-export function keptByGoods(facts: SaleFacts): KeptOfGoods[] {
-  return goodsOfParts(keptParts(facts));
+export function revenueByGoods(facts: SaleFacts): GoodsRevenue[] {
+  return goodsOfParts(revenueParts(facts));
 }
 
 /** Both at once, so that a large sale is settled once for the two. */
-export function keptOfSale(facts: SaleFacts): { readonly kept: Kept; readonly byGoods: KeptOfGoods[] } {
-  const parts = keptParts(facts);
-  return { kept: keptOfParts(parts, facts.payments), byGoods: goodsOfParts(parts) };
+export function saleRevenue(facts: SaleFacts): { readonly revenue: Revenue; readonly byGoods: GoodsRevenue[] } {
+  const parts = revenueParts(facts);
+  return { revenue: sumOfParts(parts, facts.payments), byGoods: goodsOfParts(parts) };
 }
 
-function keptParts(facts: SaleFacts): KeptPart[] {
+function revenueParts(facts: SaleFacts): RevenuePart[] {
   const goods = new Map(facts.lots.map((lot) => [lot.lotNo, lot.goods]));
   const charges = groupBy(facts.charges, ({ sellerNo }) => sellerNo);
-  const sellers = settleSale(facts).map((one) =>
-    keptOfSeller(one, { goods, charges: charges.get(one.sellerNo) ?? [] }),
-  );
-  return [...sellers, ...invoiceSale(facts).map(keptOfBuyer)];
+  const sellers = settleSale(facts).map((one) => sellerPart(one, { goods, charges: charges.get(one.sellerNo) ?? [] }));
+  return [...sellers, ...invoiceSale(facts).map(buyerPart)];
 }
 
 /** `payments` are those of the whole sale, or of people in their own name alone. */
-function keptOfParts(parts: readonly KeptPart[], payments: readonly Payment[]): Kept {
-  const over = (of: (sums: KeptSums) => Cents) => sumCents(parts.map(({ sums }) => of(sums)));
+function sumOfParts(parts: readonly RevenuePart[], payments: readonly Payment[]): Revenue {
+  const over = (of: (sums: RevenueSums) => Cents) => sumCents(parts.map(({ sums }) => of(sums)));
   const own = {
     commissionCents: over((one) => one.commissionCents),
     lotFeesCents: over((one) => one.lotFeesCents),
@@ -57,7 +55,7 @@ function keptOfParts(parts: readonly KeptPart[], payments: readonly Payment[]): 
   };
   return {
     ...own,
-    keptCents: sumCents(Object.values(own)),
+    revenueCents: sumCents(Object.values(own)),
     taxCents: over((one) => one.taxCents),
     advancesCents: over((one) => one.advancesCents),
   };
@@ -70,12 +68,12 @@ function duesOfPeople(payments: readonly Payment[]): Cents {
 }
 
 /** What one kind of goods brought, and what the association keeps of it. */
-interface KeptOfGoods extends GoodsSums {
+interface GoodsRevenue extends GoodsSums {
   /** Commission, fees, premium and donated. */
-  readonly keptCents: Cents;
+  readonly revenueCents: Cents;
 }
 
-function goodsOfParts(parts: readonly KeptPart[]): KeptOfGoods[] {
+function goodsOfParts(parts: readonly RevenuePart[]): GoodsRevenue[] {
   const byGoods = groupBy(
     parts.flatMap((part) => part.goods),
     ({ goods }) => goods,
@@ -91,12 +89,12 @@ function goodsOfParts(parts: readonly KeptPart[]): KeptOfGoods[] {
       };
       const lotsSold = own.reduce((so, one) => so + one.lotsSold, 0);
       const hammerCents = sumCents(own.map((one) => one.hammerCents));
-      return { goods, lotsSold, hammerCents, ...earned, keptCents: sumCents(Object.values(earned)) };
+      return { goods, lotsSold, hammerCents, ...earned, revenueCents: sumCents(Object.values(earned)) };
     });
 }
 
-/** The parts of {@link Kept} with the words that people read, in the order in which they are shown. */
-export const KEPT_WORDS = [
+/** The parts of {@link Revenue} with the words that people read, in the order in which they are shown. */
+export const REVENUE_WORDS = [
   ['commissionCents', 'Commission'],
   ['lotFeesCents', 'Lot fees'],
   ['noSaleFeesCents', 'No-sale fees'],
@@ -105,13 +103,13 @@ export const KEPT_WORDS = [
   ['donatedCents', 'Donated lots'],
   ['duesCents', 'Dues'],
   ['adjustmentsCents', 'Adjustments'],
-] as const satisfies readonly (readonly [keyof Kept, string])[];
+] as const satisfies readonly (readonly [keyof Revenue, string])[];
 
 /**
  * What one seller number and what one buyer bring the association, so that a large sale's is put together from them.
  */
 /** All money is whole cents. */
-interface KeptSums {
+interface RevenueSums {
   readonly commissionCents: Cents;
   readonly lotFeesCents: Cents;
   readonly noSaleFeesCents: Cents;
@@ -138,12 +136,12 @@ interface GoodsSums {
   readonly donatedCents: Cents;
 }
 
-interface KeptPart {
-  readonly sums: KeptSums;
+interface RevenuePart {
+  readonly sums: RevenueSums;
   readonly goods: readonly GoodsSums[];
 }
 
-const NOTHING: KeptSums = {
+const NOTHING: RevenueSums = {
   commissionCents: ZERO,
   lotFeesCents: ZERO,
   noSaleFeesCents: ZERO,
@@ -163,10 +161,10 @@ interface OfSeller {
 }
 
 /** Without the premium, which the buyers bring. */
-function keptOfSeller(settled: SellerSettlement, { goods, charges }: OfSeller): KeptPart {
+function sellerPart(settled: SellerSettlement, { goods, charges }: OfSeller): RevenuePart {
   const charged = (kind: Charge['kind']) =>
     sumCents(charges.filter((one) => one.kind === kind).map(({ amountCents }) => amountCents));
-  const { commissionCents, lotFeesCents, noSaleFeesCents, sellerNumberFeeCents, lines } = settled;
+  const { commissionCents, lotFeesCents, noSaleFeesCents, sellerNumberFeeCents, rows } = settled;
   return {
     sums: {
       ...NOTHING,
@@ -174,16 +172,16 @@ function keptOfSeller(settled: SellerSettlement, { goods, charges }: OfSeller): 
       lotFeesCents,
       noSaleFeesCents,
       sellerNumbersCents: sellerNumberFeeCents,
-      donatedCents: donatedOf(lines),
+      donatedCents: donatedOf(rows),
       duesCents: charged('dues'),
       adjustmentsCents: charged('adjustment'),
       advancesCents: charged('advance'),
     },
-    goods: [...groupBy(lines, ({ lotNo }) => goods.get(lotNo) ?? '')].map(([code, own]) => ({
+    goods: [...groupBy(rows, ({ lotNo }) => goods.get(lotNo) ?? '')].map(([code, own]) => ({
       goods: code,
       lotsSold: own.filter(({ outcome }) => outcome === 'sold').length,
       hammerCents: sumCents(own.map(({ amountCents }) => amountCents)),
-      commissionCents: sumCents(own.map((line) => line.commissionCents)),
+      commissionCents: sumCents(own.map((row) => row.commissionCents)),
       feesCents: sumCents(own.map(({ feesCents }) => feesCents)),
       premiumCents: ZERO,
       donatedCents: donatedOf(own),
@@ -191,59 +189,59 @@ function keptOfSeller(settled: SellerSettlement, { goods, charges }: OfSeller): 
   };
 }
 
-function donatedOf(lines: readonly LotLine[]): Cents {
-  return sumCents(lines.filter(({ donated }) => donated).map(({ amountCents }) => amountCents));
+function donatedOf(rows: readonly SheetRow[]): Cents {
+  return sumCents(rows.filter(({ donated }) => donated).map(({ amountCents }) => amountCents));
 }
 
 /** The premium and the tax; what the lots brought is the sellers'. */
-function keptOfBuyer({ lines, premiumCents, taxCents }: BuyerInvoice): KeptPart {
+function buyerPart({ rows, premiumCents, taxCents }: BuyerInvoice): RevenuePart {
   return {
     sums: { ...NOTHING, premiumCents, taxCents },
-    goods: [...groupBy(lines, ({ goods }) => goods)].map(([goods, own]) => ({
+    goods: [...groupBy(rows, ({ goods }) => goods)].map(([goods, own]) => ({
       goods,
       lotsSold: 0,
       hammerCents: ZERO,
       commissionCents: ZERO,
       feesCents: ZERO,
       donatedCents: ZERO,
-      premiumCents: sumCents(own.map((line) => line.premiumCents)),
+      premiumCents: sumCents(own.map((row) => row.premiumCents)),
     })),
   };
 }
 
 /** What the association keeps, this sale beside the one before, as a finished list. */
 const ROWS = [
-  ...KEPT_WORDS,
-  ['keptCents', 'Kept in all'],
+  ...REVENUE_WORDS,
+  ['revenueCents', 'Kept in all'],
   ['taxCents', 'Sales tax to remit, not ours'],
   ['advancesCents', 'Advances got back, not earned'],
-] as const satisfies readonly (readonly [keyof Kept, string])[];
+] as const satisfies readonly (readonly [keyof Revenue, string])[];
 
 /** What a sale left with the association, and by which goods. */
-export interface KeptOfSale {
+export interface SaleRevenue {
   /** The name of each kind of goods by its short name. */
   readonly goodsNames: ReadonlyMap<string, string>;
-  readonly kept: Kept;
-  readonly byGoods: readonly KeptOfGoods[];
+  readonly revenue: Revenue;
+  readonly byGoods: readonly GoodsRevenue[];
 }
 
 /** The sale before this one. */
 interface Before {
   /** ISO 8601 date. */
   readonly heldOn: string;
-  readonly kept: Kept;
+  readonly revenue: Revenue;
 }
 
 /** `before` is null where the book has no sale before this one. */
-export function keptPaper(ground: PaperGround, now: KeptOfSale, before: Before | null): ListPaper {
-  return listPaper(ground, {
+export function revenuePaper(context: PaperContext, now: SaleRevenue, before: Before | null): ListPaper {
+  return listPaper(context, {
     title: 'What the association keeps',
-    tables: [sumsTable(now.kept, before), goodsTable(now)],
+    tables: [sumsTable(now.revenue, before), goodsTable(now)],
     caution: NO_ADVICE,
   });
 }
 
-function sumsTable(now: Kept, before: Before | null): ListTable {
+function sumsTable(now: Revenue, before: Before | null): ListTable {
   return {
     title: 'Where it comes from',
     columns: [
@@ -252,15 +250,15 @@ function sumsTable(now: Kept, before: Before | null): ListTable {
       { kind: 'money', words: before ? dateInWords(before.heldOn) : 'None before' },
     ],
     rows: ROWS.map(([name, words]) => {
-      const made = name === 'keptCents' ? strongCell : cell;
-      return [made(words), made(showMoney(now[name])), made(before ? showMoney(before.kept[name]) : '')];
+      const made = name === 'revenueCents' ? strongCell : cell;
+      return [made(words), made(showMoney(now[name])), made(before ? showMoney(before.revenue[name]) : '')];
     }),
     none: '',
     sum: '',
   };
 }
 
-function goodsTable({ goodsNames, byGoods }: KeptOfSale): ListTable {
+function goodsTable({ goodsNames, byGoods }: SaleRevenue): ListTable {
   return {
     title: 'By goods',
     columns: [
@@ -272,9 +270,14 @@ function goodsTable({ goodsNames, byGoods }: KeptOfSale): ListTable {
     ],
     rows: byGoods.map((one) => [
       cell(clean(goodsNames.get(one.goods) ?? one.goods), `${one.lotsSold} sold`),
-      ...[one.hammerCents, one.commissionCents, one.feesCents, one.premiumCents, one.donatedCents, one.keptCents].map(
-        (amount) => cell(showMoney(amount)),
-      ),
+      ...[
+        one.hammerCents,
+        one.commissionCents,
+        one.feesCents,
+        one.premiumCents,
+        one.donatedCents,
+        one.revenueCents,
+      ].map((amount) => cell(showMoney(amount))),
     ]),
     none: 'Nothing was called yet.',
     sum: '',

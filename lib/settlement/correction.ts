@@ -1,6 +1,6 @@
 /** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
 import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
@@ -53,7 +53,7 @@ function lotCells(lot: SheetLot): string[] {
 }
 
 export interface Correcting {
-  readonly ground: PaperGround;
+  readonly context: PaperContext;
   readonly before: SettlementSheet;
   /** The sheet as it would be issued now, with its new number. */
   readonly now: SettlementSheet;
@@ -79,8 +79,8 @@ export function correctionSheet(correcting: Correcting): CorrectionSheet {
   };
 }
 
-function reportOn({ ground, before, now, accounts, reason }: Correcting, owingCents: Cents): ListPaper {
-  return listPaper(ground, {
+function reportOn({ context, before, now, accounts, reason }: Correcting, owingCents: Cents): ListPaper {
+  return listPaper(context, {
     title: `Correction of sheet ${before.number}`,
     issuedWords: `${now.numberWords}, ${lower(now.issuedWords)}`,
     number: { label: 'Seller', words: String(now.sellerNo) },
@@ -251,14 +251,14 @@ function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]
   );
 }
 
-export interface CorrectionScene {
+export interface CorrectionContext {
   readonly stage: Stage;
   readonly sellerNo: number;
   readonly sheetNumber: number | null;
   readonly changed: boolean;
 }
 
-export function decideCorrection({ stage, sellerNo, sheetNumber, changed }: CorrectionScene): Result<number> {
+export function decideCorrection({ stage, sellerNo, sheetNumber, changed }: CorrectionContext): Result<number> {
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   if (sheetNumber === null) {

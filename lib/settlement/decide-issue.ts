@@ -9,7 +9,7 @@ import { listed } from './spelling.ts';
 export const ISSUE_QUESTIONS = ['lots_not_called'] as const;
 export type IssueQuestion = (typeof ISSUE_QUESTIONS)[number];
 
-export interface IssueScene {
+export interface IssueContext {
   readonly sellerNo: number;
   readonly issuedNumber: number | null;
   readonly lots: number;
@@ -26,8 +26,12 @@ export function decideIssueStage(stage: Stage): Result<null> {
  * While the sale runs, a seller's lots are called first. Once it is settling, a lot that was not called stays with its
  * seller: whether the sheet goes out without it is asked.
  */
-export function decideIssue(stage: Stage, scene: IssueScene, answered: readonly IssueQuestion[] = []): Result<null> {
-  const { sellerNo, issuedNumber, waiting } = scene;
+export function decideIssue(
+  stage: Stage,
+  context: IssueContext,
+  answered: readonly IssueQuestion[] = [],
+): Result<null> {
+  const { sellerNo, issuedNumber, waiting } = context;
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   if (issuedNumber !== null) {
@@ -55,7 +59,7 @@ export interface IssueAll<T> {
 }
 
 /** Those of a whole sale whose sheets can be issued now; `seen` is how many sheets the person who asks has seen. */
-export function decideIssueAll<T extends IssueScene>(
+export function decideIssueAll<T extends IssueContext>(
   stage: Stage,
   sellers: readonly T[],
   seen: number | null,
@@ -68,7 +72,7 @@ export function decideIssueAll<T extends IssueScene>(
     return refuse('already', `${what}: there is nothing to issue.`, 'sellerNo');
   }
   // Somebody who has just come in may still bring lots, and a sheet cannot be taken back.
-  const ready = open.filter((scene) => decideIssue(stage, scene).ok && (stage !== 'selling' || scene.lots > 0));
+  const ready = open.filter((context) => decideIssue(stage, context).ok && (stage !== 'selling' || context.lots > 0));
   if (ready.length === 0) return noneReady(stage);
   const looked = decideSeen({ now: ready.length, seen, what: 'sheet' });
   return looked.ok ? accept({ ready, skipped: open.filter(({ waiting }) => waiting.length > 0) }) : looked;

@@ -6,15 +6,15 @@ import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
 import { type Rate, showMoney, ZERO } from '#lib/money/money.ts';
 import type { Goods, Lot, Outcome } from '#lib/sale/facts.ts';
 import type { LotGroup, LotGroupKind, SheetLot } from './model.ts';
-import type { LotLine } from './settlement.ts';
+import type { SheetRow } from './settlement.ts';
 import { blank, clean, figure, joined, NOTHING, piecesFor, priceFor, quantityFor } from './spelling.ts';
 
-/** A lot with what became of it. A lot that was not called has no outcome and no line. */
+/** A lot with what became of it. A lot that was not called has no outcome and no row. */
 export interface CalledLot {
   readonly lot: Lot;
   readonly goods: Goods | undefined;
   readonly outcome: Outcome | undefined;
-  readonly line: LotLine | undefined;
+  readonly row: SheetRow | undefined;
   readonly commissionPct: Rate;
 }
 
@@ -74,18 +74,18 @@ function priceOf({ lot, outcome }: CalledLot): SheetLot['price'] {
 type Figures = Pick<SheetLot, 'amount' | 'commission' | 'commissionHow' | 'fees' | 'feesHow' | 'net'>;
 
 function figuresOf(called: CalledLot): Figures {
-  const { line } = called;
-  if (line === undefined) return { ...NO_FIGURES };
-  const sold = line.outcome === 'sold';
+  const { row } = called;
+  if (row === undefined) return { ...NO_FIGURES };
+  const sold = row.outcome === 'sold';
   const counts = groupOf(called) === 'sold' || groupOf(called) === 'passed';
   const own = counts ? figure : blank;
   return {
-    amount: sold ? figure(line.amountCents) : blank(ZERO),
-    commission: sold ? own(line.commissionCents) : blank(ZERO),
-    commissionHow: sold && counts ? commissionHow(called, line) : '',
-    fees: own(line.feesCents),
-    feesHow: feesHow(line),
-    net: own(line.netCents),
+    amount: sold ? figure(row.amountCents) : blank(ZERO),
+    commission: sold ? own(row.commissionCents) : blank(ZERO),
+    commissionHow: sold && counts ? commissionHow(called, row) : '',
+    fees: own(row.feesCents),
+    feesHow: feesHow(row),
+    net: own(row.netCents),
   };
 }
 
@@ -99,12 +99,12 @@ const NO_FIGURES: Figures = {
 };
 
 /** The percentage, or which limit of the terms took its place. */
-function commissionHow({ commissionPct }: CalledLot, { amountCents, commissionCents }: LotLine): string {
+function commissionHow({ commissionPct }: CalledLot, { amountCents, commissionCents }: SheetRow): string {
   if (commissionCents === roundHalfUp(percentOf(amountCents, commissionPct))) return `${commissionPct} %`;
   return commissionCents === amountCents ? 'all of it' : `at least ${showMoney(commissionCents)}`;
 }
 
-function feesHow({ lotFeeCents, noSaleFeeCents }: LotLine): string {
+function feesHow({ lotFeeCents, noSaleFeeCents }: SheetRow): string {
   if (lotFeeCents === ZERO || noSaleFeeCents === ZERO) return '';
   return `lot fee ${showMoney(lotFeeCents)}, no-sale fee ${showMoney(noSaleFeeCents)}`;
 }

@@ -92,12 +92,12 @@ function settle({ seller, sale, lots, outcomes, charges }: SellerFile): SellerSe
 function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: SellerSettlement): CalledLot[] {
   const kinds = new Map(goods.map((kind) => [kind.goods, kind]));
   const byLot = new Map(outcomes.map((outcome) => [outcome.lotNo, outcome]));
-  const lines = new Map(settled.lines.map((line) => [line.lotNo, line]));
+  const rows = new Map(settled.rows.map((row) => [row.lotNo, row]));
   return lots.map((lot) => ({
     lot,
     goods: kinds.get(lot.goods),
     outcome: byLot.get(lot.lotNo),
-    line: lines.get(lot.lotNo),
+    row: rows.get(lot.lotNo),
     commissionPct: commissionPct(sale.terms, lot.goods, settled.membership),
   }));
 }
@@ -129,8 +129,8 @@ function countedSum(settled: SellerSettlement): SettlementSheet['countedSum'] {
   };
 }
 
-function lotNets({ lines }: SellerSettlement) {
-  return sumCents(lines.map(({ netCents }) => netCents));
+function lotNets({ rows }: SellerSettlement) {
+  return sumCents(rows.map(({ netCents }) => netCents));
 }
 
 function totalsOf(settled: SellerSettlement): SheetTotals {

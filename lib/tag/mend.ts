@@ -12,7 +12,7 @@ export type Finding = (typeof FINDINGS)[number];
 /** A tag of a called lot: good, waiting for its replacement, replaced since the hammer, or broken before it. */
 export type TagState = 'good' | 'waiting' | 'replaced' | 'broken_before';
 
-export interface MendScene {
+export interface MendContext {
   readonly lotNo: string;
   readonly tag: string;
   /** Null where the lot bears no such tag. */
@@ -25,8 +25,8 @@ export interface MendScene {
   readonly movedOn: boolean;
 }
 
-export function decideMend(scene: MendScene, found: Finding): Result<null> {
-  const { lotNo, tag, state, called, movedOn } = scene;
+export function decideMend(context: MendContext, found: Finding): Result<null> {
+  const { lotNo, tag, state, called, movedOn } = context;
   if (!called) {
     return refuse('wrong_stage', `Lot ${lotNo} is still to be called: put its tags right on its own page.`, 'lotNo');
   }
@@ -35,9 +35,9 @@ export function decideMend(scene: MendScene, found: Finding): Result<null> {
     const message = `The piece with tag ${tag} came back to another sale: put the tag right on its lot there.`;
     return refuse('conflict', message, 'tag');
   }
-  if (found === 'whole') return decideWhole(scene);
+  if (found === 'whole') return decideWhole(context);
   if (state === 'replaced') {
-    const message = `Tag ${tag} was replaced by ${scene.replacedBy}: choose that one, or take the replacement back first.`;
+    const message = `Tag ${tag} was replaced by ${context.replacedBy}: choose that one, or take the replacement back first.`;
     return refuse('already', message, 'tag');
   }
   if (state === 'broken_before') {
@@ -53,7 +53,7 @@ export function decideMend(scene: MendScene, found: Finding): Result<null> {
   return accept(null);
 }
 
-function decideWhole({ tag, state, replacedBy, replacementMended }: MendScene): Result<null> {
+function decideWhole({ tag, state, replacedBy, replacementMended }: MendContext): Result<null> {
   if (replacementMended) {
     return refuse('conflict', `Take back first what was said of ${replacedBy}, which came in its place.`, 'tag');
   }

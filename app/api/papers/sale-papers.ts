@@ -10,12 +10,11 @@ import { buyersOf } from '#db/outcome/block-view.ts';
 import { saleOfAddress } from '#db/sale/queries.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
 import { bidSheet, blockSheet } from '#lib/paper/block-papers.ts';
-import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
-import { officerList } from '#lib/paper/goods-papers.ts';
+import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
 import { alignmentPage, labelPages, ticketPages } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { receipt } from '#lib/paper/receipt.ts';
-import { resultsSheet, saleList } from '#lib/paper/sale-papers.ts';
+import { officerList, resultsSheet, saleList } from '#lib/paper/sale-papers.ts';
 import { lotsAskedFor, readTicketRequest, type TicketRequest, ticketOf } from '#lib/paper/tickets.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { answerPapers } from './answer.ts';
@@ -24,7 +23,7 @@ import { answerPapers } from './answer.ts';
 interface PaperScene {
   readonly book: Book;
   readonly sale: SaleRow;
-  readonly ground: PaperGround;
+  readonly ground: PaperContext;
   /** All lots of the sale, in running order. */
   readonly lots: readonly PaperLot[];
   /** A word of the address, or null. */
