@@ -3,7 +3,7 @@
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { addCents, type Cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Buyer, Lot, Measured, Outcome, SaleFacts, Stage, Terms } from '#lib/sale/facts.ts';
 
@@ -72,8 +72,8 @@ function billOf(
   lots: readonly Pick<InvoiceRow, 'amountCents' | 'premiumCents'>[],
   { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
 ): Bill {
-  const amountCents = sumCents(lots.map((lot) => lot.amountCents));
-  const premiumCents = sumCents(lots.map((lot) => lot.premiumCents));
+  const amountCents = sumOf(lots, 'amountCents');
+  const premiumCents = sumOf(lots, 'premiumCents');
   return billOfSums({ amountCents, premiumCents }, { terms, taxExempt });
 }
 

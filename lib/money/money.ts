@@ -99,6 +99,11 @@ export function sumCents(amounts: Iterable<Cents>): Cents {
   return cents(total);
 }
 
+/** The sum of one amount of each item: `sumOf(rows, 'feesCents')`. */
+export function sumOf<N extends string>(items: readonly { readonly [name in N]: Cents }[], name: N): Cents {
+  return sumCents(items.map((item) => item[name]));
+}
+
 export function addCents(...amounts: readonly Cents[]): Cents {
   return sumCents(amounts);
 }

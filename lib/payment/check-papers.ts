@@ -1,5 +1,5 @@
 /** The check register and the stubs: finished lists of words, of which the page, the PDF and the CSV are views. */
-import { type Cents, formatMoney, showMoney, sumCents } from '#lib/money/money.ts';
+import { type Cents, formatMoney, showMoney, sumOf } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import {
   BLANK,
@@ -55,7 +55,7 @@ export function registerPage(
 
 function registerTable(checks: readonly CheckEntry[]): ListTable {
   const good = checks.filter(({ voidedOn }) => voidedOn === null);
-  const sum = showMoney(sumCents(good.map(({ amountCents }) => amountCents)));
+  const sum = showMoney(sumOf(good, 'amountCents'));
   const table = tableOf<CheckEntry>(
     checks,
     [

@@ -2,7 +2,7 @@
 
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
 import { Decimal, type Numeric, roundHalfUp } from '#lib/money/decimal.ts';
-import { type Cents, formatWeight, sumCents } from '#lib/money/money.ts';
+import { type Cents, formatWeight, sumOf } from '#lib/money/money.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
 import type { Lot, Measured, SaleFacts } from '#lib/sale/facts.ts';
 
@@ -105,7 +105,7 @@ export function rowOf(group: readonly PricedLot[]): PriceRow[] {
   if (first === undefined) return [];
   const { season, goods, section, measure } = first;
   const quantityThousandths = group.reduce((so, lot) => so + lot.quantityThousandths, 0);
-  const totalCents = sumCents(group.map(({ amountCents }) => amountCents));
+  const totalCents = sumOf(group, 'amountCents');
   const at = (p: string) => roundHalfUp(quantileType7(sorted, p));
   return [
     {

@@ -2,7 +2,7 @@
 
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { addCents, type Cents, showMoney, subtractCents, sumCents } from '#lib/money/money.ts';
+import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf } from '#lib/money/money.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
 import { ACCOUNTS, accountBalances, buyerAccount, type JournalEntry, journalOf, sellerAccount } from './journal.ts';
@@ -45,13 +45,13 @@ function hammerOf({ lots, outcomes }: SaleFacts): Hammer {
     return [{ donated: lot.donated, amountCents: lotAmount(priceCents, lot) }];
   });
   const donated = sold.filter((lot) => lot.donated).map(({ amountCents }) => amountCents);
-  return { allCents: sumCents(sold.map(({ amountCents }) => amountCents)), donatedCents: sumCents(donated) };
+  return { allCents: sumOf(sold, 'amountCents'), donatedCents: sumCents(donated) };
 }
 
 function buyersLine(invoices: readonly BuyerInvoice[], hammer: Hammer): BalanceLine {
-  const left = sumCents(invoices.map(({ totalCents }) => totalCents));
-  const premium = sumCents(invoices.map(({ premiumCents }) => premiumCents));
-  const tax = sumCents(invoices.map(({ taxCents }) => taxCents));
+  const left = sumOf(invoices, 'totalCents');
+  const premium = sumOf(invoices, 'premiumCents');
+  const tax = sumOf(invoices, 'taxCents');
   const words = { leftWords: 'invoices', rightWords: 'hammer prices, premium and tax' };
   return line('buyers', { unit: 'cents', ...words, left, right: addCents(hammer.allCents, premium, tax) });
 }
@@ -111,12 +111,12 @@ export function settlementProblems(one: SellerSettlement): string[] {
   const kept = one.rows.filter(({ donated }) => !donated);
   const off = [one.commissionCents, one.lotFeesCents, one.noSaleFeesCents, one.sellerNumberFeeCents, one.chargesCents];
   return [
-    ...unequal(`${who}: gross`, one.grossCents, sumCents(kept.map(({ amountCents }) => amountCents))),
-    ...unequal(`${who}: commission`, one.commissionCents, sumCents(one.rows.map((row) => row.commissionCents))),
-    ...unequal(`${who}: lot fees`, one.lotFeesCents, sumCents(one.rows.map((row) => row.lotFeeCents))),
-    ...unequal(`${who}: no-sale fees`, one.noSaleFeesCents, sumCents(one.rows.map((row) => row.noSaleFeeCents))),
+    ...unequal(`${who}: gross`, one.grossCents, sumOf(kept, 'amountCents')),
+    ...unequal(`${who}: commission`, one.commissionCents, sumOf(one.rows, 'commissionCents')),
+    ...unequal(`${who}: lot fees`, one.lotFeesCents, sumOf(one.rows, 'lotFeeCents')),
+    ...unequal(`${who}: no-sale fees`, one.noSaleFeesCents, sumOf(one.rows, 'noSaleFeeCents')),
     ...unequal(`${who}: net`, one.netCents, subtractCents(one.grossCents, sumCents(off))),
-    ...unequal(`${who}: shares`, sumCents(one.shares.map(({ shareCents }) => shareCents)), one.netCents),
+    ...unequal(`${who}: shares`, sumOf(one.shares, 'shareCents'), one.netCents),
   ];
 }
 
@@ -124,15 +124,15 @@ export function invoiceProblems(one: BuyerInvoice): string[] {
   const who = `The invoice of buyer ${one.buyerNo}`;
   const parts = [one.amountCents, one.premiumCents, one.taxCents];
   return [
-    ...unequal(`${who}: lots`, one.amountCents, sumCents(one.rows.map(({ amountCents }) => amountCents))),
-    ...unequal(`${who}: premium`, one.premiumCents, sumCents(one.rows.map(({ premiumCents }) => premiumCents))),
+    ...unequal(`${who}: lots`, one.amountCents, sumOf(one.rows, 'amountCents')),
+    ...unequal(`${who}: premium`, one.premiumCents, sumOf(one.rows, 'premiumCents')),
     ...unequal(`${who}: total`, one.totalCents, sumCents(parts)),
   ];
 }
 
 export function entryProblems({ number, memo, postings }: JournalEntry): string[] {
-  const debit = sumCents(postings.map(({ debitCents }) => debitCents));
-  const credit = sumCents(postings.map(({ creditCents }) => creditCents));
+  const debit = sumOf(postings, 'debitCents');
+  const credit = sumOf(postings, 'creditCents');
   return unequal(`Entry ${number} of the journal (${memo}): debit and credit`, debit, credit);
 }
 
@@ -175,7 +175,7 @@ export function accountProblems(
     );
     return unequal(`The account of buyer ${buyerNo}`, balance(buyerAccount(buyerNo)), owing);
   });
-  const tax = sumCents(invoices.map(({ taxCents }) => taxCents));
+  const tax = sumOf(invoices, 'taxCents');
   const all = unequal('All accounts of the journal', sumCents(balances.values()), sumCents([]));
   return [
     ...sellers,

@@ -1,6 +1,6 @@
 /** One line of the balance by which a sale is closed: two sides, their difference, and the very things that explain it. */
 import { type DrawerEntry, type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/drawer.ts';
-import { addCents, type Cents, negate, showMoney, sumCents } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Method, SaleFacts } from '#lib/sale/facts.ts';
 import { paidOut } from '#lib/seller/account.ts';
@@ -60,8 +60,14 @@ export function moneyLine({ facts, drawer, moves }: MoneyFacts): ClosingLine {
   const open = counts.filter(({ note }) => note.trim() === '');
   const lying = (method: Method): Cents =>
     addCents(
-      sumCents(moves.filter((move) => move.method === method).map(({ amountCents }) => amountCents)),
-      sumCents(counts.filter((count) => count.method === method).map(({ differenceCents }) => differenceCents)),
+      sumOf(
+        moves.filter((move) => move.method === method),
+        'amountCents',
+      ),
+      sumOf(
+        counts.filter((count) => count.method === method),
+        'differenceCents',
+      ),
     );
   const parts: Part[] = [
     { label: 'Cash', amount: lying('cash') },
@@ -92,7 +98,7 @@ function moneyIn({ payments, charges }: MoneyFacts['facts']): Cents {
 
 function checksWritten({ payments }: MoneyFacts['facts']): Cents {
   const written = payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
-  return sumCents(written.map(({ amountCents }) => amountCents));
+  return sumOf(written, 'amountCents');
 }
 
 /** From each opening of the drawer to the close that ends it; one still open is not counted yet. */

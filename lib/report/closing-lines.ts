@@ -4,7 +4,7 @@
  */
 
 import { compareLotNo } from '#lib/lot/number.ts';
-import { addCents, type Cents, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { OutcomeKind } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { type ClosingFacts, type ClosingLine, closingLine, moneyLine, type Part, type Why } from './closing-line.ts';
@@ -21,7 +21,7 @@ interface ClosingSums {
 }
 
 function linesOfSums({ sellers, buyers, money }: ClosingSums): ClosingLine[] {
-  const hammer = sumCents(sellers.map(({ hammerCents }) => hammerCents));
+  const hammer = sumOf(sellers, 'hammerCents');
   const notCalled = sellers.flatMap((one) => one.notCalled).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   return [
     countLine('pieces', sellers, notCalled),
@@ -80,7 +80,7 @@ function hammerLine(sellers: readonly SellerSums[], hammer: Cents): ClosingLine 
       part('Commission', ({ commissionCents }) => commissionCents),
       part('Fees', (one) => addCents(one.lotFeesCents, one.noSaleFeesCents, one.sellerNumberFeeCents)),
       part('Charges deducted', ({ chargesCents }) => chargesCents),
-      { label: 'Donated lots', amount: sumCents(sellers.map(({ donatedCents }) => donatedCents)) },
+      { label: 'Donated lots', amount: sumOf(sellers, 'donatedCents') },
     ],
     why: sellers.map(({ sellerNo, sheet, hammerCents, donatedCents }) => {
       const words = sheet
@@ -100,7 +100,7 @@ function sheetsLine(sellers: readonly SellerSums[]): ClosingLine {
     title: 'Every sheet is still right',
     unit: 'cents',
     leftWords: 'Nets as they stand',
-    left: sumCents(sellers.map(({ netCents }) => netCents)),
+    left: sumOf(sellers, 'netCents'),
     rightWords: 'Nets as handed out',
     parts: [{ label: 'On the sheets', amount: sumCents(sellers.map(({ sheet }) => sheet?.totals.netCents ?? ZERO)) }],
     why: sellers.map(({ sellerNo, netCents, sheet }) => {
@@ -124,8 +124,8 @@ function invoicesLine(buyers: readonly BuyerSums[], hammer: Cents): ClosingLine 
     rightWords: 'What was bought',
     parts: [
       { label: 'Hammer prices', amount: hammer },
-      { label: 'Premium', amount: sumCents(buyers.map(({ premiumCents }) => premiumCents)) },
-      { label: 'Tax', amount: sumCents(buyers.map(({ taxCents }) => taxCents)) },
+      { label: 'Premium', amount: sumOf(buyers, 'premiumCents') },
+      { label: 'Tax', amount: sumOf(buyers, 'taxCents') },
     ],
     why: buyers.flatMap(({ buyerNo, invoice, totalCents }): Why[] => {
       if (!invoice) return [];
@@ -142,11 +142,11 @@ function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
     title: 'The buyers have paid',
     unit: 'cents',
     leftWords: 'Owed by the buyers',
-    left: sumCents(buyers.map(({ totalCents }) => totalCents)),
+    left: sumOf(buyers, 'totalCents'),
     rightWords: 'Paid by them',
     parts: [
-      { label: 'Taken in', amount: sumCents(buyers.map(({ takenInCents }) => takenInCents)) },
-      { label: 'Given back', amount: -sumCents(buyers.map(({ givenBackCents }) => givenBackCents)) },
+      { label: 'Taken in', amount: sumOf(buyers, 'takenInCents') },
+      { label: 'Given back', amount: -sumOf(buyers, 'givenBackCents') },
     ],
     why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents }) => {
       const amount = totalCents - (takenInCents - givenBackCents);
@@ -166,11 +166,11 @@ function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
     title: 'The sellers are paid',
     unit: 'cents',
     leftWords: 'Nets of the sellers',
-    left: sumCents(sellers.map(({ netCents }) => netCents)),
+    left: sumOf(sellers, 'netCents'),
     rightWords: 'Paid to them',
     parts: [
-      { label: 'Paid out', amount: sumCents(sellers.map(({ paidOutCents }) => paidOutCents)) },
-      { label: 'Paid in', amount: -sumCents(sellers.map(({ paidInCents }) => paidInCents)) },
+      { label: 'Paid out', amount: sumOf(sellers, 'paidOutCents') },
+      { label: 'Paid in', amount: -sumOf(sellers, 'paidInCents') },
     ],
     why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents }) => {
       const amount = subtractCents(netCents, subtractCents(paidOutCents, paidInCents));

@@ -6,7 +6,7 @@
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import { type Cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Lot, Outcome, OutcomeKind, Payment } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
@@ -116,5 +116,8 @@ export function buyerSums(
 const NOTHING = { premiumCents: ZERO, taxCents: ZERO, totalCents: ZERO };
 
 function paid(payments: readonly Payment[], wanted: Payment['direction']): Cents {
-  return sumCents(payments.filter(({ direction }) => direction === wanted).map(({ amountCents }) => amountCents));
+  return sumOf(
+    payments.filter(({ direction }) => direction === wanted),
+    'amountCents',
+  );
 }

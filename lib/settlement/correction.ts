@@ -1,5 +1,5 @@
 /** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
-import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -65,7 +65,7 @@ export interface Correcting {
 export function correctionSheet(correcting: Correcting): CorrectionSheet {
   const { before, now, accounts, reason } = correcting;
   if (before.number === null) throw new RangeError('a preview is not corrected');
-  const owingCents = sumCents(accounts.map((account) => account.owingCents));
+  const owingCents = sumOf(accounts, 'owingCents');
   const differenceCents = subtractCents(now.totals.netCents, before.totals.netCents);
   return {
     paper: 'correction-sheet',

@@ -6,7 +6,7 @@
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { addCents, type Cents, cents, type Rate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, cents, type Rate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type {
   Charge,
   CommissionRates,
@@ -148,12 +148,18 @@ export function settleSeller(seller: Seller, { sale, called, charges }: SellerFa
   const rows = called
     .map(({ lot, outcome }) => sheetRow(lot, outcome, { terms: sale.terms, membership }))
     .sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
-  const grossCents = sumCents(rows.filter((row) => !row.donated).map((row) => row.amountCents));
-  const commissionCents = sumCents(rows.map((row) => row.commissionCents));
-  const lotFeesCents = sumCents(rows.map((row) => row.lotFeeCents));
-  const noSaleFeesCents = sumCents(rows.map((row) => row.noSaleFeeCents));
+  const grossCents = sumOf(
+    rows.filter((row) => !row.donated),
+    'amountCents',
+  );
+  const commissionCents = sumOf(rows, 'commissionCents');
+  const lotFeesCents = sumOf(rows, 'lotFeeCents');
+  const noSaleFeesCents = sumOf(rows, 'noSaleFeeCents');
   const sellerNumberFeeCents = sale.terms.sellerNumberFeeCents;
-  const chargesCents = sumCents(charges.filter(({ how }) => how === 'deducted').map(({ amountCents }) => amountCents));
+  const chargesCents = sumOf(
+    charges.filter(({ how }) => how === 'deducted'),
+    'amountCents',
+  );
   const off = addCents(commissionCents, lotFeesCents, noSaleFeesCents, sellerNumberFeeCents, chargesCents);
   const netCents = subtractCents(grossCents, off);
   return {

@@ -1,6 +1,6 @@
 /** Makes the finished settlement sheet of one seller number. Every sum is `lib/settlement/settlement.ts`'s; here it gets its words. */
 import { compareLotNo } from '#lib/lot/number.ts';
-import { addCents, type Cents, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumOf, ZERO } from '#lib/money/money.ts';
 import type { Charge, ChargeKind, Sale } from '#lib/sale/facts.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import type {
@@ -130,7 +130,7 @@ function countedSum(settled: SellerSettlement): SettlementSheet['countedSum'] {
 }
 
 function lotNets({ rows }: SellerSettlement) {
-  return sumCents(rows.map(({ netCents }) => netCents));
+  return sumOf(rows, 'netCents');
 }
 
 function totalsOf(settled: SellerSettlement): SheetTotals {
