@@ -1,5 +1,4 @@
 /** What the papers of one buyer are made from: the facts of one buyer number. */
-
 import { type BuyerInvoice, invoiceBuyer, invoiceSale } from '#lib/invoice/invoice.ts';
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { Licence } from '#lib/person/fields.ts';

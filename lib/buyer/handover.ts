@@ -1,5 +1,4 @@
 /** Whether lots may leave the hall with their buyer. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, showMoney, subtractCents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';

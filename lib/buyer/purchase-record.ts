@@ -2,7 +2,6 @@
  * Makes a buyer's purchase record: one row a lot with what a fur buyer's own book asks for. The columns follow State
  * rules read for `docs/trade.md`: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532.
  */
-
 import type { InvoiceRow } from '#lib/invoice/invoice.ts';
 import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/invoice/model.ts';
 import { invoiceOf, licenceWords, paperHead } from '#lib/invoice/paper.ts';

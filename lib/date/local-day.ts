@@ -2,7 +2,6 @@
  * The day and the time of day of an instant where the association is. The one place that makes a day out of an instant:
  * eight in the evening in Montana is the next day already in UTC, and on December 31 the next tax year.
  */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { addDays, daysBetween, parseDate } from './date.ts';
 

@@ -1,5 +1,4 @@
 /** What a drawer ought to hold by what was recorded, beside what was counted: over, short or even, by method. */
-
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Method, Stage } from '#lib/sale/facts.ts';
@@ -169,11 +168,8 @@ export function decideDrawerVoid({ stage, voids, voided, newest }: DrawerVoidCon
   if (voids) return refuse('not_allowed', 'This row takes an entry back and cannot be voided itself.', 'entryId');
   if (voided) return refuse('already', 'This entry was already voided.', 'entryId');
   if (newest) return accept(null);
-  return refuse(
-    'not_allowed',
-    'Only the newest entry of the drawer can be voided: void those after it first.',
-    'entryId',
-  );
+  const message = 'Only the newest entry of the drawer can be voided: void those after it first.';
+  return refuse('not_allowed', message, 'entryId');
 }
 
 /** Whether the drawer can be closed over or short: only with a word on why, or the sale could never close after it. */

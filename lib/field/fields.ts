@@ -3,7 +3,6 @@
  * types are made from the list, so that a field which a place forgets does not compile. Names made at run time are the
  * one thing that a compiler cannot follow: the assertions stand here, and nowhere else.
  */
-
 import type { Cents, Rate } from '#lib/money/money.ts';
 import type { Result } from '#lib/result/result.ts';
 import type { Choice, Flag, Kind, Unit, Words } from './kinds.ts';

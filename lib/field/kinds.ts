@@ -3,7 +3,6 @@
  * that a price means the same at the door, in an exchange folder and on a screen. Figures go through the parsers of
  * `lib/`. No zod here: the forms of the browser read these too.
  */
-
 import { parseDate } from '#lib/date/date.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
 import {

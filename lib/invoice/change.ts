@@ -1,5 +1,4 @@
 /** What a correcting invoice has otherwise than the one before it: each lot and each sum before, after and between. */
-
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, subtractCents, ZERO } from '#lib/money/money.ts';
 import { blank, dateInWords, figure } from '#lib/settlement/spelling.ts';

@@ -1,5 +1,4 @@
 /** What each buyer owes. Sum 8 of docs/exchange.md. */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';

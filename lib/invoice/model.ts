@@ -2,7 +2,6 @@
  * The finished papers of a buyer: every word and every figure as it is printed, and beside each figure its whole cents.
  * They are plain JSON. The page, the PDF and the CSV are views of them, and an issued invoice is kept as exactly this.
  */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import type { By, Method } from '#lib/sale/facts.ts';

@@ -1,5 +1,4 @@
 /** What a lot must say before it gets its number, and when it may still be changed. */
-
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import type { LotSaid } from './fields.ts';

@@ -1,5 +1,4 @@
 /** Dividing a lot into smaller ones before it is called: 12 becomes 12A and 12B, and nothing is lost on the way. */
-
 import { type Cents, formatWeight, sumCents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { By, Measured } from '#lib/sale/facts.ts';

@@ -91,11 +91,8 @@ export function readLot(text: string, saleId: number): Result<LotNo> {
   if (!scanned) return parseLotNo(text);
   const [, sale = '', lot = ''] = scanned;
   if (Number.parseInt(sale, 10) !== saleId) {
-    return refuse(
-      'unknown',
-      `This ticket is of another sale: look up lot ${lot.toUpperCase()} by its seller, and put this sale’s ticket on it.`,
-      'lotNo',
-    );
+    const message = `This ticket is of another sale: look up lot ${lot.toUpperCase()} by its seller, and put this sale’s ticket on it.`;
+    return refuse('unknown', message, 'lotNo');
   }
   return parseLotNo(lot);
 }

@@ -2,7 +2,6 @@
  * The order in which lots come up. A sale has one order; single lots may be given a place before or behind all others,
  * and a sale run by hand gives every lot its place.
  */
-
 import { compareCodePoints } from '#lib/result/text.ts';
 import { compareLotNo, type LotNo } from './number.ts';
 

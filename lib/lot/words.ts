@@ -1,5 +1,4 @@
 /** What a lot says of itself, as words for the tables of the stations. */
-
 import { type Cents, formatWeight, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaperLot } from '#lib/paper/facts.ts';
 import type { By, Measured, OutcomeKind } from '#lib/sale/facts.ts';

@@ -1,5 +1,4 @@
 /** Who takes a lot of a sealed sale. Sum 9 of docs/exchange.md. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';

@@ -2,7 +2,6 @@
  * What the book allows when the hammer falls. Each lot is a separate sale, complete at the hammer (UCC § 2-328):
  * so there is one outcome a lot, it is never edited, and a tagged lot without its tags is not put up at all.
  */
-
 import { type Cents, formatMoney } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
@@ -59,11 +58,8 @@ export function decideOutcome(context: OutcomeContext, proposed: ProposedOutcome
 export function decideCorrection(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly Question[]> {
   if (context.stage !== 'selling' && context.stage !== 'settling') return notSelling(context);
   if (context.standing === null) {
-    return refuse(
-      'unknown',
-      `Lot ${context.lotNo} has no outcome to correct. Record its first one at the Block.`,
-      'lotNo',
-    );
+    const message = `Lot ${context.lotNo} has no outcome to correct. Record its first one at the Block.`;
+    return refuse('unknown', message, 'lotNo');
   }
   return decideContents(context, proposed);
 }
@@ -98,11 +94,8 @@ function decideUnsold(proposed: ProposedOutcome): Result<readonly Question[]> {
 
 function unknownBuyer(buyerNo: number | null): Refusal {
   if (buyerNo === null) return refuse('missing', 'Enter the buyer number.', 'buyerNo');
-  return refuse(
-    'unknown',
-    `There is no buyer number ${buyerNo}. Check the card, or register the buyer at the Till.`,
-    'buyerNo',
-  );
+  const message = `There is no buyer number ${buyerNo}. Check the card, or register the buyer at the Till.`;
+  return refuse('unknown', message, 'buyerNo');
 }
 
 function questionsAbout(context: OutcomeContext, priceCents: Cents): Question[] {

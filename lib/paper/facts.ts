@@ -1,5 +1,4 @@
 /** What the papers of the check-in table and the Block are made from: the lots as they stand, and the ground of the sale. */
-
 import type { LotSaid } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';

@@ -1,5 +1,4 @@
 /** Lot tickets on a sheet of labels, the page by which a printer is aligned to it, and the larger tickets, two a page. */
-
 import { clean } from '#lib/settlement/spelling.ts';
 import type { PaperContext } from './facts.ts';
 import { LABELS_A_PAGE, labelSpot, NO_OFFSET, type Offset, type Spot } from './label-stock.ts';

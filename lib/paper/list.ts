@@ -1,5 +1,4 @@
 /** A finished paper that is a list: what it is, tables of words, sentences, places to sign. One layout draws them all. */
-
 import type { SheetHead } from '#lib/settlement/model.ts';
 import { associationOf, CAUTION } from '#lib/settlement/parties.ts';
 import { headOf, saleOf } from '#lib/settlement/sheet.ts';

@@ -45,7 +45,7 @@ function lotsTable(lots: readonly PaperLot[]): ListTable {
       ['quantity', 'Quantity', quantityInWords],
       ['words', 'Minimum', minimumWords],
     ],
-    { title: 'Lots', none: 'No lot has been taken in yet.', sum: lots.length === 0 ? '' : sumOf(lots) },
+    { title: 'Lots', none: 'No lot has been taken in yet.', sum: lots.length === 0 ? '' : sumInWords(lots) },
   );
 }
 
@@ -54,7 +54,7 @@ function remarks({ donated, holds }: PaperLot): string[] {
 }
 
 /** The lots, and the pieces where every lot has them counted. */
-function sumOf(lots: readonly PaperLot[]): string {
+function sumInWords(lots: readonly PaperLot[]): string {
   const counts = lots.map(({ count }) => count);
   const known = counts.filter((count) => count !== null);
   const pieces = known.reduce((so, count) => so + count, 0);

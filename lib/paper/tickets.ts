@@ -1,5 +1,4 @@
 /** What somebody asks for who prints tickets: whose lots, on which stock, and how the labels lie. */
-
 import { lotDetails } from '#lib/lot/details.ts';
 import { type LotNo, readLot, ticketText } from '#lib/lot/number.ts';
 import { byNumber, countWords, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';

@@ -1,5 +1,4 @@
 /** Which checks are written now, and with which numbers: one for each partner who has something to get. */
-
 import { type Cents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';

@@ -1,5 +1,4 @@
 /** How a person stands with the association and with the agency on the day of the sale, as words for the check-in table. */
-
 import { fieldNames } from '#lib/field/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Membership, Stage } from '#lib/sale/facts.ts';
@@ -95,11 +94,8 @@ export function decideSeller(proposed: ProposedSeller): Result<null> {
   }
   if (proposed.membership === 'guest' && !proposed.guestsMaySell) {
     const who = proposed.names.join(' and ');
-    return refuse(
-      'not_allowed',
-      `Only members may sell at this sale, and ${who} would sell as a guest: take dues first, or change the terms.`,
-      'partners',
-    );
+    const message = `Only members may sell at this sale, and ${who} would sell as a guest: take dues first, or change the terms.`;
+    return refuse('not_allowed', message, 'partners');
   }
   return accept(null);
 }

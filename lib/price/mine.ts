@@ -2,7 +2,6 @@
  * What a list of goods would have brought at the quarters of a past season, before and after a sale's commission and
  * fees. Arithmetic with what was paid, with every sum shown; never a forecast.
  */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, formatWeight, subtractCents, sumCents } from '#lib/money/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
@@ -74,7 +73,7 @@ export function whatMineBrought(asked: readonly Asked[], context: MineContext): 
   }
   const fee = context.terms.sellerNumberFeeCents;
   const total = (end: 'low' | 'high') =>
-    sumOf(
+    addedUp(
       lines.map((line) => line[end]),
       fee,
     );
@@ -97,7 +96,7 @@ function lineOf({ goods, name, range, by }: Grounded, amount: number, context: M
   return { goods, name, range, quantity, low: at(range.p25Cents), high: at(range.p75Cents) };
 }
 
-function sumOf(lines: readonly MineSums[], numberFee: Cents): MineSums {
+function addedUp(lines: readonly MineSums[], numberFee: Cents): MineSums {
   const all = (figure: keyof MineSums) => sumCents(lines.map((sums) => sums[figure]));
   return {
     beforeCents: all('beforeCents'),

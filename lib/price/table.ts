@@ -1,5 +1,4 @@
 /** What goods brought, over one sale or many. Sum 10 of docs/exchange.md. */
-
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
 import { Decimal, type Numeric, roundHalfUp } from '#lib/money/decimal.ts';
 import { type Cents, formatWeight, sumOf } from '#lib/money/money.ts';

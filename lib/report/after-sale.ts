@@ -1,8 +1,7 @@
 /** What the papers for the time after a sale are made from. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
-import type { ListCell, ListTable } from '#lib/paper/list.ts';
+import { type Column, type ListTable, tableOf } from '#lib/paper/list.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Lot, Person, SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTag } from '#lib/settlement/parties.ts';
@@ -72,16 +71,11 @@ export function tagsInWords({ tags }: AfterwardsFacts): Map<LotNo, string[]> {
   return words;
 }
 
-interface Drawn<T> {
-  readonly columns: ListTable['columns'];
-  readonly rowOf: (one: T) => readonly ListCell[];
-}
-
 /** A table for each seller number among the lots, in the order of the numbers; the lots keep theirs. */
 export function bySeller<T extends { readonly lot: Lot }>(
   after: AfterwardsFacts,
   lots: readonly T[],
-  { columns, rowOf }: Drawn<T>,
+  columns: readonly Column<T>[],
 ): ListTable[] {
   const sellers = sellersInWords(after);
   return [...groupBy(lots, ({ lot }) => lot.sellerNo)]
@@ -90,6 +84,6 @@ export function bySeller<T extends { readonly lot: Lot }>(
       const seller = sellers.get(sellerNo);
       const licence = seller?.licence ? `licence ${seller.licence}` : 'no licence shown';
       const title = joined([`Seller ${sellerNo}: ${seller?.names ?? ''}`, seller?.address ?? '', licence], ', ');
-      return { title, columns, rows: theirs.map(rowOf), none: '', sum: '' };
+      return tableOf(theirs, columns, { title });
     });
 }

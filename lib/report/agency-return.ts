@@ -4,7 +4,6 @@
  * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
  * Nobody can say the county yet, so its place stays empty: the association's own section is no county.
  */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { formatMoney, formatWeight } from '#lib/money/money.ts';
@@ -86,27 +85,19 @@ export function agencyReturn(after: AfterwardsFacts): ListPaper {
 
 function tablesOf(after: AfterwardsFacts, lots: readonly SoldLot[]): ListTable[] {
   const own = lookUp(after);
-  return bySeller(after, lots, {
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Goods and tags' },
-      { kind: 'quantity', words: 'Number' },
-      { kind: 'price', words: 'Price' },
-      { kind: 'goods', words: 'State, county' },
-      { kind: 'words', words: 'Buyer' },
+  const of = ({ lot, outcome }: SoldLot) => own(lot, outcome);
+  return bySeller<SoldLot>(after, lots, [
+    ['lot', 'Lot', ({ lot }) => lot.lotNo],
+    ['words', 'Goods and tags', (sold) => cell(clean(of(sold).kind?.name ?? sold.lot.goods), ...of(sold).tags)],
+    ['quantity', 'Number', ({ lot }) => quantityFor(lot).words],
+    [
+      'price',
+      'Price',
+      ({ lot, outcome: { priceCents } }) => (priceCents === null ? '' : priceFor(priceCents, lot.by).words),
     ],
-    rowOf: ({ lot, outcome }) => {
-      const { buyer, kind, tags, state } = own(lot, outcome);
-      return [
-        cell(lot.lotNo),
-        cell(clean(kind?.name ?? lot.goods), ...tags),
-        cell(quantityFor(lot).words),
-        cell(outcome.priceCents === null ? '' : priceFor(outcome.priceCents, lot.by).words),
-        cell(state),
-        cell(buyer?.names ?? '', licence(buyer?.licence)),
-      ];
-    },
-  });
+    ['goods', 'State, county', (sold) => of(sold).state],
+    ['words', 'Buyer', (sold) => cell(of(sold).buyer?.names ?? '', licence(of(sold).buyer?.licence))],
+  ]);
 }
 
 function licence(words: string | undefined): string {

@@ -1,5 +1,4 @@
 /** The proof that nothing is missing: each line has two sides that were added up on different ways. */
-
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf } from '#lib/money/money.ts';

@@ -152,22 +152,16 @@ const MOST_NAMED = 3;
 
 export function decideClose(lines: readonly ClosingLine[], drawerOpen: boolean): Result<null> {
   if (drawerOpen) {
-    return refuse(
-      'conflict',
-      'The sale does not close while the drawer is open: count and close it at the Till.',
-      'stage',
-    );
+    const message = 'The sale does not close while the drawer is open: count and close it at the Till.';
+    return refuse('conflict', message, 'stage');
   }
   const open = lines.filter(({ difference }) => difference !== 0);
   if (open.length === 0) return accept(null);
   const sentences = open.map(
     (line) => `${line.title}: ${amountWords(line, line.difference)} off (${named(line.why)}).`,
   );
-  return refuse(
-    'conflict',
-    `The sale closes only at zero. ${sentences.join(' ')} See the balance under Payout.`,
-    'stage',
-  );
+  const message = `The sale closes only at zero. ${sentences.join(' ')} See the balance under Payout.`;
+  return refuse('conflict', message, 'stage');
 }
 
 export function amountWords({ unit }: Pick<ClosingLine, 'unit'>, amount: number): string {

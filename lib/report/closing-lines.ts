@@ -2,7 +2,6 @@
  * The balance by which a sale is closed. Each line is added up on two ways: from the lots and the payments on one side,
  * from what was issued, paid and counted on the other. A sale closes when no line has a difference.
  */
-
 import { compareLotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { OutcomeKind } from '#lib/sale/facts.ts';

@@ -2,7 +2,6 @@
  * What one seller number and what one buyer adds to the balance of a sale. The lines are put together from these, so
  * that whoever keeps them need not go through a whole sale again for the one number that has changed.
  */
-
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';

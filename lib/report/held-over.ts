@@ -2,7 +2,6 @@
  * Furs that went home unsold, by seller, with the day by which a statement is due to the agency. Raw fur may be held
  * for some days after the season closes, longer only on an application (Neb. Rev. Stat. § 37-464: 10 days, an example).
  */
-
 import { heldUntil } from '#lib/date/date.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { formatWeight } from '#lib/money/money.ts';
@@ -73,24 +72,14 @@ export function heldOver(after: AfterwardsFacts): ListPaper {
 
 function tablesOf(after: AfterwardsFacts, held: readonly Held[]): ListTable[] {
   const tags = tagsInWords(after);
-  return bySeller(after, held, {
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Goods and tags' },
-      { kind: 'quantity', words: 'Number' },
-      { kind: 'goods', words: 'At the sale' },
-      { kind: 'blank', words: 'Still held' },
-      { kind: 'blank', words: 'Sold on' },
-    ],
-    rowOf: ({ lot, outcome }) => [
-      cell(lot.lotNo),
-      cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? [])),
-      cell(quantityFor(lot).words),
-      cell(OUTCOMES[outcome]),
-      BLANK,
-      BLANK,
-    ],
-  });
+  return bySeller<Held>(after, held, [
+    ['lot', 'Lot', ({ lot }) => lot.lotNo],
+    ['words', 'Goods and tags', ({ lot }) => cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? []))],
+    ['quantity', 'Number', ({ lot }) => quantityFor(lot).words],
+    ['goods', 'At the sale', ({ outcome }) => OUTCOMES[outcome]],
+    ['blank', 'Still held', () => BLANK],
+    ['blank', 'Sold on', () => BLANK],
+  ]);
 }
 
 function goodsName({ facts }: AfterwardsFacts, lot: Lot): string {

@@ -3,7 +3,6 @@
  * way it is built. Liabilities:Sellers:n ends at that seller's net less what was paid out, Assets:Buyers:n at the
  * buyer's total less what was paid in.
  */
-
 import { localDay } from '#lib/date/local-day.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';

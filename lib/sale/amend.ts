@@ -1,5 +1,4 @@
 /** When the terms and the goods of a sale may still be changed. A paper prints its terms, and not the list of goods. */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Goods, Sale, Stage } from './facts.ts';
 

@@ -1,5 +1,4 @@
 /** The stages of a sale, in the order in which the day goes through them. */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from './facts.ts';
 

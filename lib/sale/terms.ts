@@ -1,5 +1,4 @@
 /** The terms of a sale in words for the sheet. */
-
 import { type Rate, showMoney, ZERO } from '#lib/money/money.ts';
 import type { Goods, Sale, Terms } from './facts.ts';
 

@@ -1,5 +1,4 @@
 /** How each partner of a seller number stands: their share, what they were paid, and what is still to pay or to get back. */
-
 import { addCents, type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { Payment } from '#lib/sale/facts.ts';
 

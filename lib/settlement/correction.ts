@@ -1,7 +1,7 @@
 /** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
 import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
+import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
@@ -161,27 +161,20 @@ const SUMS: readonly (readonly [string, (totals: SheetTotals) => Cents])[] = [
   ['Fees', (one) => negate(addCents(one.lotFeesCents, one.noSaleFeesCents))],
   ['Seller number', (one) => negate(one.sellerNumberFeeCents)],
   ['Charges', (one) => negate(one.chargesCents)],
+  ['Net', (one) => one.netCents],
 ];
 
 function sumsTable(before: SheetTotals, now: SheetTotals): ListTable {
-  const rows = [...SUMS, NET].map(([label, of]) => compared(label, of(before), of(now)));
-  return table('The sums', ['', 'Before', 'Now', 'Difference'], rows);
-}
-
-const NET = ['Net', (one: SheetTotals) => one.netCents] as const;
-
-function compared(label: string, before: Cents, now: Cents): string[] {
-  return [label, showMoney(before), showMoney(now), signed(subtractCents(now, before))];
-}
-
-function table(
-  title: string,
-  [first = '', ...others]: readonly string[],
-  rows: readonly (readonly string[])[],
-): ListTable {
-  const money = others.map((words) => ({ kind: 'money' as const, words }));
-  const columns = [{ kind: 'words' as const, words: first }, ...money];
-  return { title, columns, rows: rows.map((row) => row.map((words) => cell(words))), none: '', sum: '' };
+  return tableOf(
+    SUMS,
+    [
+      ['words', '', ([label]) => label],
+      ['money', 'Before', ([, sum]) => showMoney(sum(before))],
+      ['money', 'Now', ([, sum]) => showMoney(sum(now))],
+      ['money', 'Difference', ([, sum]) => signed(subtractCents(sum(now), sum(before)))],
+    ],
+    { title: 'The sums' },
+  );
 }
 
 /** A difference with its sign, so that nobody takes one to get back for one to pay. */
@@ -193,19 +186,21 @@ function lotsTable(before: SettlementSheet, now: SettlementSheet): ListTable {
   const [was, is] = [lotsOf(before), lotsOf(now)];
   const numbers = [...new Set([...was.keys(), ...is.keys()])];
   const changed = numbers.filter((no) => String(cellsOf(was.get(no))) !== String(cellsOf(is.get(no))));
-  return {
-    title: 'The lots that changed',
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Before, and now' },
-      { kind: 'money', words: 'Net before' },
-      { kind: 'money', words: 'Net now' },
-      { kind: 'money', words: 'Difference' },
+  const net = (lot: SheetLot | undefined) => lot?.net.cents ?? ZERO;
+  return tableOf(
+    changed.map((no) => ({ no, old: was.get(no), fresh: is.get(no) })),
+    [
+      ['lot', 'Lot', ({ no }) => no],
+      ['words', 'Before, and now', ({ old, fresh }) => cell(saidOf(old), `now: ${saidOf(fresh)}`)],
+      ['money', 'Net before', ({ old }) => showMoney(net(old))],
+      ['money', 'Net now', ({ fresh }) => showMoney(net(fresh))],
+      ['money', 'Difference', ({ old, fresh }) => signed(subtractCents(net(fresh), net(old)))],
     ],
-    rows: changed.map((no) => lotRow(no, was.get(no), is.get(no))),
-    none: 'No lot has changed: the difference is in what was charged or in the shares.',
-    sum: '',
-  };
+    {
+      title: 'The lots that changed',
+      none: 'No lot has changed: the difference is in what was charged or in the shares.',
+    },
+  );
 }
 
 function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
@@ -214,16 +209,6 @@ function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
 
 function cellsOf(lot: SheetLot | undefined): string[] {
   return lot === undefined ? [] : [...lotCells(lot), String(lot.donated)];
-}
-
-function lotRow(no: string, was: SheetLot | undefined, is: SheetLot | undefined) {
-  const net = (lot: SheetLot | undefined) => lot?.net.cents ?? ZERO;
-  const difference = signed(subtractCents(net(is), net(was)));
-  return [
-    cell(no),
-    cell(saidOf(was), `now: ${saidOf(is)}`),
-    ...[showMoney(net(was)), showMoney(net(is)), difference].map((words) => cell(words)),
-  ];
 }
 
 const OUTCOMES = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn', waiting: 'not called' } as const;
@@ -237,17 +222,16 @@ function saidOf(lot: SheetLot | undefined): string {
 
 function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]): ListTable {
   const names = new Map(now.shares.map(({ personId, name }) => [personId, name]));
-  const rows = accounts.map(({ personId, shareCents, paidCents, owingCents }) => [
-    names.get(personId) ?? personId,
-    showMoney(shareCents),
-    showMoney(paidCents),
-    owingCents > ZERO ? showMoney(owingCents) : '',
-    owingCents < ZERO ? withoutSign(owingCents) : '',
-  ]);
-  return table(
-    'What each has had, and what is left',
-    ['Who', 'Share now', 'Paid so far', 'Still to pay', 'To get back'],
-    rows,
+  return tableOf(
+    accounts,
+    [
+      ['words', 'Who', ({ personId }) => names.get(personId) ?? personId],
+      ['money', 'Share now', ({ shareCents }) => showMoney(shareCents)],
+      ['money', 'Paid so far', ({ paidCents }) => showMoney(paidCents)],
+      ['money', 'Still to pay', ({ owingCents }) => (owingCents > ZERO ? showMoney(owingCents) : '')],
+      ['money', 'To get back', ({ owingCents }) => (owingCents < ZERO ? withoutSign(owingCents) : '')],
+    ],
+    { title: 'What each has had, and what is left' },
   );
 }
 

@@ -1,5 +1,4 @@
 /** Whether a settlement sheet may be issued now. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';

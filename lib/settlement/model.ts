@@ -2,7 +2,6 @@
  * A finished settlement sheet: every word and every figure as it is printed, and beside each figure its whole cents.
  * It is plain JSON. The page, the PDF and the CSV are views of it, and an issued sheet is kept as exactly this.
  */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import type { ChargeHow, ChargeKind, Membership, OutcomeKind, TagCondition } from '#lib/sale/facts.ts';

@@ -1,5 +1,4 @@
 /** The people on a sheet: who is behind the seller number, where they live, and what they settle as. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { ContactField, PersonFacts } from '#lib/person/fields.ts';
 import { groupBy } from '#lib/result/text.ts';

@@ -2,7 +2,6 @@
  * What each seller number is owed: sums 2 to 7 of docs/exchange.md, each under its number and in their order. What
  * multiplies or divides is in decimal.js and rounded where the page says *rounded*; whole cents are added up as they are.
  */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';

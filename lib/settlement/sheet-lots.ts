@@ -1,5 +1,4 @@
 /** The lots of a sheet: one row a lot, in groups by what became of it. */
-
 import { lotDetails } from '#lib/lot/details.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';

@@ -1,5 +1,4 @@
 /** Whether a lot bears the export tags it must: one good tag a piece, of its own species and State. */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Goods, TagCondition } from '#lib/sale/facts.ts';
 import { parseTag, type Tag } from './number.ts';

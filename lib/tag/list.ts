@@ -1,5 +1,4 @@
 /** Lists and ranges of export tags, as they are typed at the check-in table for a lot of many pieces. */
-
 import type { PaperTag } from '#lib/paper/facts.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { compareCodePoints } from '#lib/result/text.ts';

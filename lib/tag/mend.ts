@@ -41,11 +41,8 @@ export function decideMend(context: MendContext, found: Finding): Result<null> {
     return refuse('already', message, 'tag');
   }
   if (state === 'broken_before') {
-    return refuse(
-      'already',
-      `Tag ${tag} was broken when the lot was called: choose the tag that is on the piece.`,
-      'tag',
-    );
+    const message = `Tag ${tag} was broken when the lot was called: choose the tag that is on the piece.`;
+    return refuse('already', message, 'tag');
   }
   if (found === 'broken' && state === 'waiting') {
     return refuse('already', `Tag ${tag} is marked as broken: enter its replacement when there is one.`, 'tag');
@@ -58,11 +55,8 @@ function decideWhole({ tag, state, replacedBy, replacementMended }: MendContext)
     return refuse('conflict', `Take back first what was said of ${replacedBy}, which came in its place.`, 'tag');
   }
   if (state === 'waiting' || state === 'replaced') return accept(null);
-  return refuse(
-    'not_allowed',
-    `Nothing was said of tag ${tag} since the hammer: there is nothing to take back.`,
-    'tag',
-  );
+  const message = `Nothing was said of tag ${tag} since the hammer: there is nothing to take back.`;
+  return refuse('not_allowed', message, 'tag');
 }
 
 export interface MendableTag {

@@ -1,5 +1,4 @@
 /** The register of export tags: which tag came with which lot, from whose licence, to which buyer. */
-
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
