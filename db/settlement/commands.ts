@@ -12,12 +12,12 @@ import { seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { partnerAccounts } from '#lib/seller/account.ts';
-import { type CorrectionSheet, correctionSheet, decideCorrection } from '#lib/settlement/correction.ts';
+import { type CorrectionSheet, correctionSheet, decideCorrectionSheet } from '#lib/settlement/correction.ts';
 import {
   decideIssue,
   decideIssueAll,
   ISSUE_QUESTIONS,
-  type IssueAll,
+  type IssuableSheets,
   type IssueContext,
   type IssueQuestion,
 } from '#lib/settlement/decide-issue.ts';
@@ -110,7 +110,7 @@ function choose(
   sale: SaleRow,
   candidates: readonly Candidate[],
   { sellerNo, seen, answered }: Asked,
-): Result<IssueAll<Candidate>> {
+): Result<IssuableSheets<Candidate>> {
   if (sellerNo === null) return decideIssueAll(sale.stage, candidates, seen);
   const candidate = candidates.find((one) => one.sellerNo === sellerNo);
   if (!candidate) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
@@ -201,7 +201,7 @@ export const settlementCorrect = defineCommand({
     const row = sellerByNumber(context.book, saleId, sellerNo);
     const found = payoutSeller(context.book, sale, sellerNo);
     if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
-    const decided = decideCorrection({ ...found, stage: sale.stage });
+    const decided = decideCorrectionSheet({ ...found, stage: sale.stage });
     if (!decided.ok) return decided;
     const { issued, file } = found;
     if (!issued) throw new TypeError('a sheet that is corrected was issued');

@@ -25,7 +25,7 @@ import {
 import type { By } from '#lib/sale/facts.ts';
 import type { SheetHead } from '#lib/settlement/model.ts';
 import type { SheetStamp } from '#lib/settlement/parties.ts';
-import { headOf } from '#lib/settlement/sheet.ts';
+import { sheetHeadOf } from '#lib/settlement/sheet.ts';
 
 function shared(paper: BuyerPaperHead, head: SheetHead): Omit<ListPaper, 'tables'> {
   const { title, issuedOn, issuedWords, association, sale, buyer, remarks, caution } = paper;
@@ -140,7 +140,7 @@ function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][numb
 export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): ListPaper {
   const { numberWords, issuedWords, amount, sale, facts, voided, direction } = receipt;
   return {
-    ...shared(receipt, headOf(head)),
+    ...shared(receipt, sheetHeadOf(head)),
     issuedWords: `${numberWords} · ${issuedWords}`,
     result: { label: direction === 'in' ? 'Received' : 'Handed back', words: `${amount.words} ${sale.currency}` },
     opening: voided === '' ? [] : [voided],
@@ -156,7 +156,7 @@ export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): Li
 
 export function purchaseList(record: PurchaseRecord, head: SheetStamp['head']): ListPaper {
   return {
-    ...shared(record, headOf(head)),
+    ...shared(record, sheetHeadOf(head)),
     tables: [purchasesTable(record), kindsTable(record)],
     signatures: ['Buyer'],
   };

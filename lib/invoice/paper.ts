@@ -6,8 +6,8 @@ import type { Licence } from '#lib/person/fields.ts';
 import type { Buyer, Direction, Lot, Method, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
-import { associationOf, type SheetStamp, tagsOf } from '#lib/settlement/parties.ts';
-import { headOf, saleOf } from '#lib/settlement/sheet.ts';
+import { associationOf, type SheetStamp, sheetTagsOf } from '#lib/settlement/parties.ts';
+import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
 import {
   addressLines,
   clean,
@@ -28,7 +28,7 @@ export const BUYER_CAUTION =
 
 /** The part that all papers of a buyer share. Throws when the file does not hold the buyer's particulars. */
 export function paperHead(file: BuyerFile): Pick<BuyerPaperHead, 'association' | 'sale' | 'buyer'> {
-  return { association: associationOf(file.association), sale: saleOf(file.sale), buyer: paperBuyer(file) };
+  return { association: associationOf(file.association), sale: sheetSaleOf(file.sale), buyer: paperBuyer(file) };
 }
 
 function paperBuyer({ buyer, people }: BuyerFile): PaperBuyer {
@@ -56,7 +56,7 @@ export function licenceWords(name: string, { licenceNo, licenceRegion, licenceEx
  */
 export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: InvoicePaper | null = null): InvoicePaper {
   const invoice = invoiceOf(file);
-  const tags = new Map(tagsOf(file).map((own) => [own.lotNo, own.tags]));
+  const tags = new Map(sheetTagsOf(file).map((own) => [own.lotNo, own.tags]));
   const lots = billedLots(file, invoice).map((lot) => ({ ...lot, tags: tags.get(lot.lotNo) ?? [] }));
   const paidCents = sumCents(file.payments.map(effectOf));
   const owingCents = subtractCents(invoice.totalCents, paidCents);
@@ -127,7 +127,7 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
     preview,
     issuedOn,
     issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
-    head: headOf(head),
+    head: sheetHeadOf(head),
   };
 }
 

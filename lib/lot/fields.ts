@@ -8,7 +8,7 @@ import { KIND } from '#lib/field/kinds.ts';
 export const BYS = ['piece', 'lot', 'lb', 'oz'] as const;
 
 const FORMS = ['put_up', 'green', 'carcass'] as const;
-export type Form = (typeof FORMS)[number];
+export type FurForm = (typeof FORMS)[number];
 
 /** Where the details of a lot stand in one line. Those of Intake are the seller's list, those of lists hall papers. */
 export type DetailPlace = 'intake' | 'block' | 'board' | 'ticket' | 'list' | 'officer' | 'sheet';

@@ -71,6 +71,6 @@ export function byNumber<T extends Pick<PaperLot, 'lotNo'>>(lots: readonly T[]):
 const OUTCOMES: Readonly<Record<OutcomeKind, string>> = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn' };
 
 /** What became of a lot, in the words of the hall; empty for one that was not called yet. */
-export function outcomeWords({ outcome }: PaperLot): string {
+export function lotOutcomeWords({ outcome }: PaperLot): string {
   return outcome === null ? '' : OUTCOMES[outcome.kind];
 }

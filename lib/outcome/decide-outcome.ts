@@ -15,7 +15,7 @@ export const QUESTIONS = [
   'price_unusual',
   'off_step',
 ] as const;
-export type Question = (typeof QUESTIONS)[number];
+export type OutcomeQuestion = (typeof QUESTIONS)[number];
 
 export interface OutcomeContext {
   readonly lotNo: string;
@@ -40,11 +40,11 @@ export interface ProposedOutcome {
   readonly kind: 'sold' | 'passed' | 'withdrawn';
   readonly priceCents: Cents | null;
   readonly buyerNo: number | null;
-  readonly answered: readonly Question[];
+  readonly answered: readonly OutcomeQuestion[];
 }
 
 /** Decides a first outcome of a lot. Accepts with the questions that were answered and applied, to be kept with it. */
-export function decideOutcome(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly Question[]> {
+export function decideOutcome(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
   if (context.stage !== 'selling') return notSelling(context);
   if (context.standing !== null) {
     const what = `Lot ${context.lotNo} is already ${context.standing}.`;
@@ -55,7 +55,10 @@ export function decideOutcome(context: OutcomeContext, proposed: ProposedOutcome
 }
 
 /** Decides an outcome that replaces the one that stands; the sale may have gone on to settling. */
-export function decideCorrection(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly Question[]> {
+export function decideCorrection(
+  context: OutcomeContext,
+  proposed: ProposedOutcome,
+): Result<readonly OutcomeQuestion[]> {
   if (context.stage !== 'selling' && context.stage !== 'settling') return notSelling(context);
   if (context.standing === null) {
     const message = `Lot ${context.lotNo} has no outcome to correct. Record its first one at the Block.`;
@@ -69,7 +72,7 @@ function notSelling(context: OutcomeContext): Refusal {
   return refuse('wrong_stage', `No outcome can be recorded while the sale is in the stage “${context.stage}”. ${next}`);
 }
 
-function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly Question[]> {
+function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
   if (proposed.kind !== 'withdrawn' && context.holds.length > 0) {
     return refuse('on_hold', `Lot ${context.lotNo} is on hold. ${context.holds.join(' ')}`, 'lotNo');
   }
@@ -82,7 +85,7 @@ function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Res
   return askWhatIsUnusual(questionsAbout(context, proposed.priceCents), context, proposed.answered);
 }
 
-function decideUnsold(proposed: ProposedOutcome): Result<readonly Question[]> {
+function decideUnsold(proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
   if (proposed.priceCents === null && proposed.buyerNo === null) return accept([]);
   const field = proposed.priceCents === null ? 'buyerNo' : 'price';
   return refuse(
@@ -98,9 +101,9 @@ function unknownBuyer(buyerNo: number | null): Refusal {
   return refuse('unknown', message, 'buyerNo');
 }
 
-function questionsAbout(context: OutcomeContext, priceCents: Cents): Question[] {
+function questionsAbout(context: OutcomeContext, priceCents: Cents): OutcomeQuestion[] {
   const { minimumCents, priceStepCents, usual, buyer } = context;
-  const asked: Question[] = [];
+  const asked: OutcomeQuestion[] = [];
   const below = minimumCents !== null && priceCents < minimumCents;
   if (below && context.answerWasBy) asked.push('answer_late');
   if (below) asked.push('below_minimum');
@@ -112,15 +115,15 @@ function questionsAbout(context: OutcomeContext, priceCents: Cents): Question[] 
 }
 
 function askWhatIsUnusual(
-  asked: readonly Question[],
+  asked: readonly OutcomeQuestion[],
   context: OutcomeContext,
-  answered: readonly Question[],
-): Result<readonly Question[]> {
+  answered: readonly OutcomeQuestion[],
+): Result<readonly OutcomeQuestion[]> {
   const open = asked.find((question) => !answered.includes(question));
   return open === undefined ? accept(asked) : refuse('needs_answer', sentenceOf(open, context), open);
 }
 
-function sentenceOf(question: Question, context: OutcomeContext): string {
+function sentenceOf(question: OutcomeQuestion, context: OutcomeContext): string {
   switch (question) {
     case 'answer_late':
       return `The sellers’ time to accept a bid below the minimum ended on ${context.answerWasBy}. Does the association let this answer count? If not, the seller keeps the lot.`;

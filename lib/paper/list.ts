@@ -1,7 +1,7 @@
 /** A finished paper that is a list: what it is, tables of words, sentences, places to sign. One layout draws them all. */
 import type { SheetHead } from '#lib/settlement/model.ts';
 import { associationOf, CAUTION } from '#lib/settlement/parties.ts';
-import { headOf, saleOf } from '#lib/settlement/sheet.ts';
+import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
 import type { PaperContext } from './facts.ts';
 
@@ -89,12 +89,12 @@ type Own = Pick<ListPaper, 'title' | 'tables'> & Partial<Omit<ListPaper, 'paper'
 
 /** The paper with its heading; what it does not name is empty. */
 export function listPaper({ association, sale, issuedOn, head }: PaperContext, own: Own): ListPaper {
-  const { name, words } = saleOf(sale);
+  const { name, words } = sheetSaleOf(sale);
   return {
     paper: 'list',
     issuedOn,
     issuedWords: `As of ${dateInWords(issuedOn)}, log line ${head.seq}`,
-    head: headOf(head),
+    head: sheetHeadOf(head),
     association: associationOf(association),
     sale: { name, words },
     number: null,

@@ -2,7 +2,7 @@
 import { lotDetails } from '#lib/lot/details.ts';
 import { byNumber, countWords, goodsWords, minimumWords, quantityInWords } from '#lib/lot/words.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
-import { membershipInWords, partnersOf, type SellerFile } from '#lib/settlement/parties.ts';
+import { partnersOf, type SellerFile, settlementMembership } from '#lib/settlement/parties.ts';
 import { membershipOf } from '#lib/settlement/settlement.ts';
 import { chargeOf } from '#lib/settlement/sheet.ts';
 import { clean } from '#lib/settlement/spelling.ts';
@@ -15,7 +15,7 @@ const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as co
 export function receipt(context: PaperContext, file: SellerFile, lots: readonly PaperLot[]): ListPaper {
   const { seller, sale } = file;
   const partners = partnersOf(file);
-  const membership = membershipInWords(membershipOf(seller, sale.heldOn), partners.length);
+  const membership = settlementMembership(membershipOf(seller, sale.heldOn), partners.length);
   return listPaper(context, {
     title: 'Receipt of goods',
     number: { label: 'Seller', words: String(seller.sellerNo) },

@@ -1,6 +1,6 @@
 /** The lists of a sale that hang in the hall or lie on the officer's table. */
 import { lotDetails } from '#lib/lot/details.ts';
-import { byNumber, countWords, goodsWords, outcomeWords, quantityInWords } from '#lib/lot/words.ts';
+import { byNumber, countWords, goodsWords, lotOutcomeWords, quantityInWords } from '#lib/lot/words.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { partnersOf, type SellerFile } from '#lib/settlement/parties.ts';
 import { clean, joined, priceFor } from '#lib/settlement/spelling.ts';
@@ -35,7 +35,7 @@ export function saleList(context: PaperContext, lots: readonly PaperLot[]): List
 /** What a reader should know before the lot is called; a called lot says what became of it. */
 function remarkOf(lot: PaperLot): string {
   const { holds, withoutReserve, donated } = lot;
-  if (lot.outcome) return outcomeWords(lot);
+  if (lot.outcome) return lotOutcomeWords(lot);
   return joined(
     [holds.length > 0 ? 'on hold' : '', withoutReserve ? 'without reserve' : '', donated ? 'donated' : ''],
     ', ',
@@ -72,7 +72,7 @@ export function resultsSheet(context: PaperContext, lots: readonly PaperLot[]): 
 /** The price of a sold lot, and of another what became of it. */
 function priceWords(lot: PaperLot): string {
   const price = lot.outcome?.priceCents ?? null;
-  return price === null ? outcomeWords(lot) : priceFor(price, lot.by).words;
+  return price === null ? lotOutcomeWords(lot) : priceFor(price, lot.by).words;
 }
 
 function amountWords({ outcome }: PaperLot): string {

@@ -6,7 +6,7 @@
  */
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import { type OfferedLot, type PriceRange, rangeOf, standOn } from './range.ts';
-import type { Measure } from './table.ts';
+import type { PriceMeasure } from './table.ts';
 
 export const LEVELS = ['section', 'size', 'grade', 'form'] as const;
 export type Level = (typeof LEVELS)[number];
@@ -25,7 +25,7 @@ export interface RangePart {
 
 export interface GoodsRange {
   readonly goods: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   /** Null where too few people stand behind it. */
   readonly range: PriceRange | null;
   readonly parts: readonly RangePart[];

@@ -1,15 +1,15 @@
 /** What some lots brought as one range, with how much it rests on. */
-import type { Form } from '#lib/lot/fields.ts';
+import type { FurForm } from '#lib/lot/fields.ts';
 import type { Cents } from '#lib/money/money.ts';
-import { type Measure, type PricedLot, rowOf } from './table.ts';
+import { type PricedLot, type PriceMeasure, rowOf } from './table.ts';
 
 export interface OfferedLot {
   readonly goods: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   readonly section: string;
   readonly size: string;
   readonly grade: string;
-  readonly form: Form;
+  readonly form: FurForm;
   /** Numbers that are the same for two lots where the same people stand behind them; null in a plain price list. */
   readonly seller: number | null;
   readonly buyer: number | null;
@@ -19,7 +19,7 @@ export interface OfferedLot {
 
 /** Prices are whole cents for one piece, pound or ounce, by sum 10 of the price table. */
 export interface PriceRange {
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   /** Lots sold; of a plain price list its rows. */
   readonly lots: number;
   /** Lots that were called and found no buyer; withdrawn lots are no part of it. Null where nobody knows. */
@@ -41,7 +41,7 @@ export interface PriceRange {
 }
 
 /** Below these a range is said to rest on few (common practice, no source): pieces, or lots of goods by weight. */
-const FEW = { piece: 20, lb: 5, oz: 5 } as const satisfies Record<Measure, number>;
+const FEW = { piece: 20, lb: 5, oz: 5 } as const satisfies Record<PriceMeasure, number>;
 
 /** The range of lots of one kind of goods by one measure, whatever their sections; null where none was sold. */
 export function rangeOf(lots: readonly OfferedLot[]): PriceRange | null {

@@ -5,7 +5,7 @@ import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/p
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
 import type { GoodsRange } from './parts.ts';
 import { type PriceRange, unsoldPercent } from './range.ts';
-import type { Measure } from './table.ts';
+import type { PriceMeasure } from './table.ts';
 import { count, FOR_ONE, fewInWords, quantityWords } from './words.ts';
 
 export interface ReportSeason {
@@ -16,7 +16,7 @@ export interface ReportSeason {
   readonly goods: readonly (GoodsRange & { readonly name: string })[];
 }
 
-const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly Measure[];
+const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly PriceMeasure[];
 
 /** The finished paper; `before` is the season before it, whose medians stand beside. */
 export function priceReport(context: PaperContext, season: ReportSeason, before: ReportSeason | null): ListPaper {
@@ -38,7 +38,7 @@ interface Shown {
   readonly range: PriceRange;
 }
 
-function measureTable(measure: Measure, season: ReportSeason, before: ReportSeason | null): ListTable[] {
+function measureTable(measure: PriceMeasure, season: ReportSeason, before: ReportSeason | null): ListTable[] {
   const shown = season.goods.flatMap(({ goods, name, range, ...one }): Shown[] =>
     one.measure === measure && range !== null ? [{ goods, name, range }] : [],
   );

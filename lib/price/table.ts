@@ -6,14 +6,14 @@ import { compareCodePoints } from '#lib/result/text.ts';
 import type { Lot, Measured, SaleFacts } from '#lib/sale/facts.ts';
 
 /** What a price in the table stands for. */
-export type Measure = 'piece' | 'lb' | 'oz';
+export type PriceMeasure = 'piece' | 'lb' | 'oz';
 
 /** One row. Prices are whole cents for one piece, pound or ounce. */
 export interface PriceRow {
   readonly season: string;
   readonly goods: string;
   readonly section: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   readonly lots: number;
   readonly quantity: string;
   readonly quantityThousandths: number;
@@ -30,7 +30,7 @@ export interface PricedLot {
   readonly season: string;
   readonly goods: string;
   readonly section: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   readonly priceCents: Cents;
   /** How many observations the lot makes: its pieces, or 1 by weight. */
   readonly times: number;

@@ -25,7 +25,7 @@ export interface PartyWords {
 }
 
 /** The partners behind each seller number in words: names together, address and licence of the first who has one. */
-export function sellersInWords({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
+export function sellerParties({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
   const byId = new Map(people.map((person) => [person.personId, person]));
   return new Map(
     facts.sellers.map(({ sellerNo, partners }) => {
@@ -36,7 +36,7 @@ export function sellersInWords({ facts, people }: AfterwardsFacts): Map<number, 
 }
 
 /** The same of each buyer; a licence shown at the sale comes before that of the person. */
-export function buyersInWords({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
+export function buyerParties({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
   const byId = new Map(people.map((person) => [person.personId, person]));
   return new Map(
     facts.buyers.map(({ buyerNo, personId, licenceNo }) => {
@@ -77,7 +77,7 @@ export function bySeller<T extends { readonly lot: Lot }>(
   lots: readonly T[],
   columns: readonly Column<T>[],
 ): ListTable[] {
-  const sellers = sellersInWords(after);
+  const sellers = sellerParties(after);
   return [...groupBy(lots, ({ lot }) => lot.sellerNo)]
     .sort(([a], [b]) => a - b)
     .map(([sellerNo, theirs]) => {

@@ -10,7 +10,7 @@ import { formatMoney, formatWeight } from '#lib/money/money.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
 import type { Lot, Outcome } from '#lib/sale/facts.ts';
 import { clean, dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
-import { type AfterwardsFacts, buyersInWords, bySeller, sellersInWords, tagsInWords } from './after-sale.ts';
+import { type AfterwardsFacts, buyerParties, bySeller, sellerParties, tagsInWords } from './after-sale.ts';
 
 export const RETURN_COLUMNS = [
   ...['date', 'seller', 'address', 'licence', 'lot_no', 'goods', 'scientific_name', 'count', 'weight', 'by', 'price'],
@@ -54,7 +54,7 @@ export function agencyReturnRows(after: AfterwardsFacts): string[][] {
 
 function lookUp(after: AfterwardsFacts) {
   const { facts, takenIn } = after;
-  const [sellers, buyers, tags] = [sellersInWords(after), buyersInWords(after), tagsInWords(after)];
+  const [sellers, buyers, tags] = [sellerParties(after), buyerParties(after), tagsInWords(after)];
   const goods = new Map(facts.goods.map((kind) => [kind.goods, kind]));
   return (lot: Lot, { buyerNo }: Outcome) => ({
     seller: sellers.get(lot.sellerNo),

@@ -8,7 +8,7 @@ import { formatWeight } from '#lib/money/money.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import type { Lot, OutcomeKind } from '#lib/sale/facts.ts';
 import { clean, dateInWords, quantityFor } from '#lib/settlement/spelling.ts';
-import { type AfterwardsFacts, bySeller, sellersInWords, tagsInWords } from './after-sale.ts';
+import { type AfterwardsFacts, bySeller, sellerParties, tagsInWords } from './after-sale.ts';
 
 export const HELD_COLUMNS = [
   ...['seller_no', 'seller', 'address', 'licence', 'lot_no', 'goods', 'count', 'weight', 'tags', 'outcome'],
@@ -39,7 +39,7 @@ function heldLots({ facts }: AfterwardsFacts): Held[] {
 const OUTCOMES = { passed: 'no-sale', withdrawn: 'withdrawn', 'not called': 'not called' } as const;
 
 export function heldRows(after: AfterwardsFacts): string[][] {
-  const [sellers, tags, due] = [sellersInWords(after), tagsInWords(after), statementDue(after)];
+  const [sellers, tags, due] = [sellerParties(after), tagsInWords(after), statementDue(after)];
   return heldLots(after).map(({ lot, outcome }) => {
     const seller = sellers.get(lot.sellerNo);
     return [

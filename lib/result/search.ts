@@ -32,13 +32,13 @@ export function findWords(typed: string, words: readonly string[]): string[] {
 }
 
 /** Finding a seller number or a buyer in a long list: by the number, or by any part of the name. */
-export interface Party {
+export interface FoundParty {
   readonly number: number;
   readonly names: readonly string[];
 }
 
 /** Those that fit what was typed, in their order: the one of this number, else those of whose names every word is a part. */
-export function partiesFound<T>(rows: readonly T[], typed: string, partyOf: (row: T) => Party): readonly T[] {
+export function partiesFound<T>(rows: readonly T[], typed: string, partyOf: (row: T) => FoundParty): readonly T[] {
   const words = foldName(typed).split(' ').filter(Boolean);
   if (words.length === 0) return rows;
   const [first = ''] = words;

@@ -242,7 +242,7 @@ export interface CorrectionContext {
   readonly changed: boolean;
 }
 
-export function decideCorrection({ stage, sellerNo, sheetNumber, changed }: CorrectionContext): Result<number> {
+export function decideCorrectionSheet({ stage, sellerNo, sheetNumber, changed }: CorrectionContext): Result<number> {
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   if (sheetNumber === null) {

@@ -51,7 +51,7 @@ export function decideIssue(
   return accept(null);
 }
 
-export interface IssueAll<T> {
+export interface IssuableSheets<T> {
   readonly ready: readonly T[];
   /** Those that get none for now, because they have lots that were not called. */
   readonly skipped: readonly T[];
@@ -62,7 +62,7 @@ export function decideIssueAll<T extends IssueContext>(
   stage: Stage,
   sellers: readonly T[],
   seen: number | null,
-): Result<IssueAll<T>> {
+): Result<IssuableSheets<T>> {
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   const open = sellers.filter(({ issuedNumber }) => issuedNumber === null);

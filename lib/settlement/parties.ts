@@ -50,7 +50,7 @@ export function associationOf(association: SheetAssociation): SettlementSheet['a
 }
 
 /** What the number settles as, and for partners why. */
-export function membershipInWords(membership: Membership, partners: number): string {
+export function settlementMembership(membership: Membership, partners: number): string {
   if (partners < 2) return membership === 'member' ? 'Member, dues paid to the day of the sale' : 'Guest';
   return membership === 'member'
     ? 'Members, the dues of every partner paid to the day of the sale'
@@ -128,7 +128,7 @@ export const CONDITIONS = {
   replacement: 'replacement',
 } as const;
 
-export function tagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): SheetTags[] {
+export function sheetTagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): SheetTags[] {
   const names = new Map(file.goods.map((kind) => [kind.goods, kind.name]));
   const tags = groupBy(file.tags, ({ lotNo }) => lotNo);
   return file.lots.flatMap(({ lotNo, goods }) => {

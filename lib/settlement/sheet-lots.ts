@@ -9,7 +9,7 @@ import type { SheetRow } from './settlement.ts';
 import { blank, clean, figure, joined, NOTHING, piecesFor, priceFor, quantityFor } from './spelling.ts';
 
 /** A lot with what became of it. A lot that was not called has no outcome and no row. */
-export interface CalledLot {
+export interface LotOnSheet {
   readonly lot: Lot;
   readonly goods: Goods | undefined;
   readonly outcome: Outcome | undefined;
@@ -26,20 +26,20 @@ const TITLES: Readonly<Record<LotGroupKind, string>> = {
 };
 
 /** The groups that have lots, in the order asked for, each by lot number. */
-export function lotGroups(lots: readonly CalledLot[], kinds: readonly LotGroupKind[]): LotGroup[] {
+export function lotGroups(lots: readonly LotOnSheet[], kinds: readonly LotGroupKind[]): LotGroup[] {
   const sorted = [...lots].sort((a, b) => compareLotNo(a.lot.lotNo, b.lot.lotNo));
   return kinds
     .map((kind) => ({ kind, title: TITLES[kind], lots: sorted.filter((lot) => groupOf(lot) === kind).map(rowOf) }))
     .filter((group) => group.lots.length > 0);
 }
 
-function groupOf({ lot, outcome }: CalledLot): LotGroupKind {
+function groupOf({ lot, outcome }: LotOnSheet): LotGroupKind {
   if (outcome === undefined) return 'waiting';
   if (outcome.kind === 'withdrawn') return 'withdrawn';
   return lot.donated ? 'donated' : outcome.kind;
 }
 
-function rowOf(called: CalledLot): SheetLot {
+function rowOf(called: LotOnSheet): SheetLot {
   const { lot, goods, outcome } = called;
   return {
     lotNo: lot.lotNo,
@@ -61,7 +61,7 @@ function detailOf(lot: Lot): string {
   return joined([lotDetails('sheet', lot), pieces], ' · ');
 }
 
-function priceOf({ lot, outcome }: CalledLot): SheetLot['price'] {
+function priceOf({ lot, outcome }: LotOnSheet): SheetLot['price'] {
   if (outcome?.kind === 'sold' && outcome.priceCents !== null) {
     return { kind: 'hammer', cents: outcome.priceCents, ...priceFor(outcome.priceCents, lot.by) };
   }
@@ -72,7 +72,7 @@ function priceOf({ lot, outcome }: CalledLot): SheetLot['price'] {
 
 type Figures = Pick<SheetLot, 'amount' | 'commission' | 'commissionHow' | 'fees' | 'feesHow' | 'net'>;
 
-function figuresOf(called: CalledLot): Figures {
+function figuresOf(called: LotOnSheet): Figures {
   const { row } = called;
   if (row === undefined) return { ...NO_FIGURES };
   const sold = row.outcome === 'sold';
@@ -98,7 +98,7 @@ const NO_FIGURES: Figures = {
 };
 
 /** The percentage, or which limit of the terms took its place. */
-function commissionHow({ commissionPct }: CalledLot, { amountCents, commissionCents }: SheetRow): string {
+function commissionHow({ commissionPct }: LotOnSheet, { amountCents, commissionCents }: SheetRow): string {
   if (commissionCents === roundHalfUp(percentOf(amountCents, commissionPct))) return `${commissionPct} %`;
   return commissionCents === amountCents ? 'all of it' : `at least ${showMoney(commissionCents)}`;
 }

@@ -16,15 +16,15 @@ import type {
 import {
   associationOf,
   CAUTION,
-  membershipInWords,
   partnersOf,
   remarksOf,
   type SellerFile,
   type SheetStamp,
-  tagsOf,
+  settlementMembership,
+  sheetTagsOf,
 } from './parties.ts';
 import { commissionPct, type SellerSettlement, settleSeller } from './settlement.ts';
-import { type CalledLot, lotGroups } from './sheet-lots.ts';
+import { type LotOnSheet, lotGroups } from './sheet-lots.ts';
 import { clean, dateInWords, figure, joined, withoutSign } from './spelling.ts';
 
 /** The figures of a sheet without its words: as much of it as can become untrue. */
@@ -57,10 +57,10 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
     title: 'Settlement sheet',
     ...stampOf(stamp),
     association: associationOf(file.association),
-    sale: saleOf(sale),
+    sale: sheetSaleOf(sale),
     sellerNo: seller.sellerNo,
     membership: settled.membership,
-    membershipWords: membershipInWords(settled.membership, partners.length),
+    membershipWords: settlementMembership(settled.membership, partners.length),
     partners,
     counted,
     countedSum: counted.length === 0 ? null : countedSum(settled),
@@ -73,7 +73,7 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
     sharesTitle: sharesTitle(settled, partners.length),
     shares: sharesOf(settled, partners),
     remarks: remarksOf(file, partners),
-    tags: tagsOf(file),
+    tags: sheetTagsOf(file),
     terms: termsInWords(sale, file.goods).map(clean),
     caution: CAUTION,
   };
@@ -89,7 +89,7 @@ function settle({ seller, sale, lots, outcomes, charges }: SellerFile): SellerSe
   return settleSeller(seller, { sale, called, charges });
 }
 
-function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: SellerSettlement): CalledLot[] {
+function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: SellerSettlement): LotOnSheet[] {
   const kinds = new Map(goods.map((kind) => [kind.goods, kind]));
   const byLot = new Map(outcomes.map((outcome) => [outcome.lotNo, outcome]));
   const rows = new Map(settled.rows.map((row) => [row.lotNo, row]));
@@ -113,7 +113,7 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
     preview,
     issuedOn,
     issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
-    head: headOf(head),
+    head: sheetHeadOf(head),
   };
 }
 
@@ -200,12 +200,12 @@ function resultOf(netCents: Cents, currency: string): SettlementSheet['result'] 
 }
 
 /** The seal in groups of eight, so that two people can compare it aloud. */
-export function headOf({ seq, hash }: SheetStamp['head']): SheetHead {
+export function sheetHeadOf({ seq, hash }: SheetStamp['head']): SheetHead {
   const groups = hash.match(/.{1,8}/g) ?? [];
   return { seq, hash, words: `Log line ${seq}, seal ${groups.join(' ')}` };
 }
 
-export function saleOf({ name, heldOn, venue, season, currency }: Sale): SheetSale {
+export function sheetSaleOf({ name, heldOn, venue, season, currency }: Sale): SheetSale {
   const heldOnWords = dateInWords(heldOn);
   const words = joined([heldOnWords, venue, `season ${season}`], ' · ');
   return { name: clean(name), heldOn, heldOnWords, venue: clean(venue), season: clean(season), currency, words };

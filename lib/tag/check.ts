@@ -131,7 +131,7 @@ function tagsWord(count: number): string {
 }
 
 /** A tag stands once in the whole book, over all years, unless its piece went home unsold and comes back. */
-export interface TagUse {
+export interface EarlierTagUse {
   readonly tag: string;
   readonly lotNo: string;
   readonly saleName: string;
@@ -141,7 +141,7 @@ export interface TagUse {
   readonly sameSale: boolean;
 }
 
-export function decideTagUse(use: TagUse): Result<'came_back'> {
+export function decideTagUse(use: EarlierTagUse): Result<'came_back'> {
   if (use.wentHome && !use.sameSale) return accept('came_back');
   const where = use.sameSale ? `lot ${use.lotNo}` : `lot ${use.lotNo} of ${use.saleName}`;
   const message = `Tag ${use.tag} is already on ${where} (seller number ${use.sellerNo}): check the number on the piece. If both pieces show it, call the agency's officer.`;

@@ -1,7 +1,7 @@
 import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import type { CalledLot } from '#db/outcome/called.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { type Question as Asked, type OutcomeContext, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { type OutcomeQuestion as Asked, type OutcomeContext, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 
 /** What a refusal asks; undefined where it says no. */
