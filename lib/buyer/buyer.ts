@@ -1,10 +1,11 @@
 /** What the papers of one buyer are made from: the facts of one buyer number. */
 import { type BuyerInvoice, invoiceBuyer, invoiceSale } from '#lib/invoice/invoice.ts';
-import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, negate, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import type { Licence } from '#lib/person/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Buyer, Goods, Lot, Method, Outcome, Payment, Person, Sale, SaleFacts, Seller } from '#lib/sale/facts.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import type { SheetAssociation, SheetTag } from '#lib/settlement/parties.ts';
 
 /** A lot with the region (ISO 3166-2) whose tags its pieces bear, empty where it is the sale's own. */
@@ -52,21 +53,15 @@ export interface BuyerAccount {
 /** The accounts of all buyers of a sale by number, also of those who bought nothing. */
 export function buyerAccounts(facts: SaleFacts): BuyerAccount[] {
   const invoices = new Map(invoiceSale(facts).map((invoice) => [invoice.buyerNo, invoice]));
-  const paid = new Map<number | null, Cents[]>(
-    [...groupBy(facts.payments, (payment) => payment.buyerNo)].map(([buyerNo, own]) => [buyerNo, own.map(amountIn)]),
-  );
+  const payments = groupBy(facts.payments, (payment) => payment.buyerNo);
   return [...facts.buyers]
     .sort((a, b) => a.buyerNo - b.buyerNo)
     .map((buyer) => {
       const { buyerNo } = buyer;
       const invoice = invoices.get(buyerNo) ?? invoiceBuyer(buyer, [], facts.sale.terms);
-      const paidCents = sumCents(paid.get(buyerNo) ?? []);
+      const paidCents = paidIn(payments.get(buyerNo) ?? []);
       return { buyerNo, invoice, paidCents, owingCents: subtractCents(invoice.totalCents, paidCents) };
     });
-}
-
-function amountIn({ direction, amountCents }: Payment): Cents {
-  return direction === 'in' ? amountCents : negate(amountCents);
 }
 
 export interface EarlierBuyer {

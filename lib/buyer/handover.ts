@@ -3,6 +3,7 @@ import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, showMoney, subtractCents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
+import { decideAfterHammer } from '#lib/sale/stage.ts';
 import { listed } from '#lib/settlement/spelling.ts';
 
 export interface TickedLot {
@@ -27,10 +28,8 @@ export interface HandoverContext {
 
 export function decideHandover(context: HandoverContext): Result<null> {
   const { stage, buyerNo, lots, pieces } = context;
-  if (stage !== 'selling' && stage !== 'settling') {
-    const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
-    return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no lot is handed over. ${next}`, 'saleId');
-  }
+  const allowed = decideAfterHammer(stage, 'no lot is handed over');
+  if (!allowed.ok) return allowed;
   if (lots.length === 0) return refuse('missing', 'Tick or scan the lots that are handed over.', 'lots');
   const twice = lots.filter(({ lotNo }, at) => lots.findIndex((one) => one.lotNo === lotNo) < at);
   if (twice.length > 0) return refuse('malformed', `${named(twice)} twice in the list: tick each lot once.`, 'lots');

@@ -5,6 +5,7 @@ import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
 import { addCents, type Cents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Buyer, Lot, Measured, Outcome, SaleFacts, Stage, Terms } from '#lib/sale/facts.ts';
+import { decideAfterHammer } from '#lib/sale/stage.ts';
 
 export interface InvoiceRow extends Measured {
   readonly lotNo: LotNo;
@@ -108,10 +109,8 @@ export interface InvoiceContext {
 
 /** An invoice that no longer says what was bought is corrected by a further one, also where nothing is left of it. */
 export function decideInvoice({ stage, buyerNo, lots, issued }: InvoiceContext): Result<null> {
-  if (stage !== 'selling' && stage !== 'settling') {
-    const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
-    return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no invoice is issued. ${next}`, 'saleId');
-  }
+  const allowed = decideAfterHammer(stage, 'no invoice is issued');
+  if (!allowed.ok) return allowed;
   if (issued?.stillTrue) {
     const what = `Invoice ${issued.number} still says what buyer ${buyerNo} has bought.`;
     return refuse('already', `${what} Print that one again; an issued invoice is never changed.`, 'buyerNo');

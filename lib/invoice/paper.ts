@@ -1,10 +1,11 @@
 /** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
 import { type BuyerFile, METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
-import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import type { Licence } from '#lib/person/fields.ts';
 import type { Buyer, Direction, Lot, Method, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
 import { associationOf, type SheetStamp, sheetTagsOf } from '#lib/settlement/parties.ts';
 import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
@@ -23,7 +24,7 @@ import { type BuyerInvoice, invoiceBuyer } from './invoice.ts';
 import type { BuyerPaperHead, InvoicePaper, PaperBuyer, ReceiptPaper } from './model.ts';
 
 /** Own words; a fact of the trade with no source of its own: common practice. */
-export const BUYER_CAUTION =
+const BUYER_CAUTION =
   'Sales tax and exemptions are for your accountant to judge; licences, tags and permits for your wildlife agency.';
 
 /** The part that all papers of a buyer share. Throws when the file does not hold the buyer's particulars. */
@@ -58,7 +59,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
   const invoice = invoiceOf(file);
   const tags = new Map(sheetTagsOf(file).map((own) => [own.lotNo, own.tags]));
   const lots = billedLots(file, invoice).map((lot) => ({ ...lot, tags: tags.get(lot.lotNo) ?? [] }));
-  const paidCents = sumCents(file.payments.map(effectOf));
+  const paidCents = paidIn(file.payments);
   const owingCents = subtractCents(invoice.totalCents, paidCents);
   const { amountCents, premiumCents, taxCents, totalCents } = invoice;
   const totals = { lots: invoice.lots, amountCents, premiumCents, taxCents, totalCents, paidCents, owingCents };
@@ -71,7 +72,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
     ...paperHead(file),
     ...now,
     steps: stepsOf(invoice, file),
-    payments: file.payments.map((one) => ({ label: paymentLabel(one), amount: figure(effectOf(one)) })),
+    payments: file.payments.map((one) => ({ label: paymentLabel(one), amount: figure(paidIn([one])) })),
     result: resultOf(owingCents),
     corrects: before === null ? null : correctionOf(before, now),
     remarks: [],
@@ -166,11 +167,6 @@ function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): 
     ...(taxCents === ZERO ? exempt : [plus(`Sales tax ${terms.taxPct} %`, taxCents)]),
     { kind: 'sum', label: 'Total', words: showMoney(totalCents), effectCents: totalCents },
   ];
-}
-
-/** What a payment does to what was paid: negative where money went back. */
-function effectOf({ direction, amountCents }: Payment): Cents {
-  return direction === 'in' ? amountCents : negate(amountCents);
 }
 
 function paymentLabel({ direction, method, reference }: Payment): string {

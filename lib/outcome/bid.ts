@@ -87,6 +87,7 @@ export interface RetractContext {
   readonly bidId: number;
 }
 
+/** A bid is free until the hammer falls, and taking it back brings no earlier bid back to life (UCC § 2-328(3)). */
 export function decideRetract({ lotNo, standing, rows, bidId }: RetractContext): Result<null> {
   if (rows.find(({ id }) => id === bidId)?.retractsId !== null) {
     return refuse('unknown', `This is no bid on lot ${lotNo}: choose the bid from the list.`, 'bidId');

@@ -1,7 +1,6 @@
 /** What some lots brought as one range, with how much it rests on. */
 import type { FurForm } from '#lib/lot/fields.ts';
-import type { Cents } from '#lib/money/money.ts';
-import { type PricedLot, type PriceMeasure, rowOf } from './table.ts';
+import { type PricedLot, type PriceMeasure, type PriceRow, rowOf } from './table.ts';
 
 export interface OfferedLot {
   readonly goods: string;
@@ -18,24 +17,12 @@ export interface OfferedLot {
 }
 
 /** Prices are whole cents for one piece, pound or ounce, by sum 10 of the price table. */
-export interface PriceRange {
-  readonly measure: PriceMeasure;
-  /** Lots sold; of a plain price list its rows. */
-  readonly lots: number;
+export interface PriceRange extends Omit<PriceRow, 'season' | 'goods' | 'section'> {
   /** Lots that were called and found no buyer; withdrawn lots are no part of it. Null where nobody knows. */
   readonly unsold: number | null;
-  /** Null where a plain price list is all there is. */
+  /** Null where a plain price list is all there is; its lots are then its rows. */
   readonly sellers: number | null;
   readonly buyers: number | null;
-  readonly quantity: string;
-  readonly quantityThousandths: number;
-  readonly lowCents: Cents;
-  readonly p25Cents: Cents;
-  readonly medianCents: Cents;
-  readonly p75Cents: Cents;
-  readonly highCents: Cents;
-  readonly averageCents: Cents;
-  readonly totalCents: Cents;
   /** True where it rests on so little that it says hardly anything. */
   readonly few: boolean;
 }

@@ -3,6 +3,7 @@ import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf } from '#lib/money/money.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
 import { ACCOUNTS, accountBalances, buyerAccount, type JournalEntry, journalOf, sellerAccount } from './journal.ts';
 
@@ -153,12 +154,7 @@ export function accountProblems(
 ): string[] {
   const balances = accountBalances(journal);
   const balance = (account: string) => balances.get(account) ?? sumCents([]);
-  const paid = (mine: (payment: SaleFacts['payments'][number]) => boolean) =>
-    sumCents(
-      facts.payments.filter(mine).map(({ direction, amountCents }) => {
-        return direction === 'in' ? amountCents : subtractCents(sumCents([]), amountCents);
-      }),
-    );
+  const paid = (mine: (payment: SaleFacts['payments'][number]) => boolean) => paidIn(facts.payments.filter(mine));
   const sellers = settlements.flatMap(({ sellerNo, netCents }) => {
     const owed = sumCents([netCents, paid((payment) => payment.sellerNo === sellerNo)]);
     return unequal(

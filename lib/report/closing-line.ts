@@ -6,6 +6,18 @@ import type { Method, SaleFacts } from '#lib/sale/facts.ts';
 import { paidOut } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 
+interface NotedEntry extends DrawerEntry {
+  readonly note: string;
+}
+
+export interface ClosingFacts {
+  readonly facts: SaleFacts;
+  readonly sheets: ReadonlyMap<number, { readonly number: number; readonly totals: SheetTotals }>;
+  readonly invoices: ReadonlyMap<number, { readonly number: number; readonly totalCents: Cents }>;
+  readonly drawer: readonly NotedEntry[];
+  readonly moves: readonly DrawerMove[];
+}
+
 export interface Why {
   readonly kind: 'lot' | 'buyer' | 'seller' | 'drawer';
   /** The lot, buyer or seller number; of the drawer, the number of its entry. */
@@ -135,21 +147,9 @@ function whyOf({ entryId, words, differenceCents }: Count): Why {
   return { kind: 'drawer', ref: String(entryId), words: what, amount: negate(differenceCents) };
 }
 
-interface NotedEntry extends DrawerEntry {
-  readonly note: string;
-}
-
-export interface ClosingFacts {
-  readonly facts: SaleFacts;
-  readonly sheets: ReadonlyMap<number, { readonly number: number; readonly totals: SheetTotals }>;
-  readonly invoices: ReadonlyMap<number, { readonly number: number; readonly totalCents: Cents }>;
-  readonly drawer: readonly NotedEntry[];
-  readonly moves: readonly DrawerMove[];
-}
-
-/** Whether a sale may be closed: when every line of its balance is at zero, and the drawer is put away. */
 const MOST_NAMED = 3;
 
+/** Whether a sale may be closed: when every line of its balance is at zero, and the drawer is put away. */
 export function decideClose(lines: readonly ClosingLine[], drawerOpen: boolean): Result<null> {
   if (drawerOpen) {
     const message = 'The sale does not close while the drawer is open: count and close it at the Till.';

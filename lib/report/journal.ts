@@ -11,6 +11,20 @@ import { compareCodePoints } from '#lib/result/text.ts';
 import type { Charge, Direction, Method, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 
+interface Posting {
+  readonly account: string;
+  /** Never negative; one of debit and credit is 0. */
+  readonly debitCents: Cents;
+  readonly creditCents: Cents;
+}
+
+export interface JournalEntry {
+  readonly date: string;
+  readonly number: number;
+  readonly memo: string;
+  readonly postings: readonly Posting[];
+}
+
 export const ACCOUNTS = {
   commission: 'Income:Commission',
   lotFees: 'Income:Lot fees',
@@ -180,20 +194,6 @@ function postingText({ account, debitCents, creditCents }: Posting, currency: st
 /** A semicolon would begin a comment and a bar a payee, and a line end would end the entry. */
 function plain(memo: string): string {
   return memo.replace(/[\s;|]+/gu, ' ').trim();
-}
-
-interface Posting {
-  readonly account: string;
-  /** Never negative; one of debit and credit is 0. */
-  readonly debitCents: Cents;
-  readonly creditCents: Cents;
-}
-
-export interface JournalEntry {
-  readonly date: string;
-  readonly number: number;
-  readonly memo: string;
-  readonly postings: readonly Posting[];
 }
 
 /** Debits less credits of each account, in the order of the accounts' names. */

@@ -1,10 +1,11 @@
 /** The association's revenue of a sale: by where it comes from, and by the goods that brought it. */
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
-import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
+import { addCents, type Cents, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell, tableOf } from '#lib/paper/list.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
-import type { ChargeKind, Payment, SaleFacts } from '#lib/sale/facts.ts';
+import type { ChargeKind, SaleFacts } from '#lib/sale/facts.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
 
@@ -73,6 +74,8 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
       facts.charges.filter((one) => one.kind === kind),
       'amountCents',
     );
+  // Money of a person under neither a buyer's nor a seller's number is always dues.
+  const ofPeople = facts.payments.filter(({ buyerNo, sellerNo }) => buyerNo === null && sellerNo === null);
   const own = {
     commissionCents: sumOf(sellers, 'commissionCents'),
     lotFeesCents: sumOf(sellers, 'lotFeesCents'),
@@ -80,7 +83,7 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
     sellerNumbersCents: sumOf(sellers, 'sellerNumberFeeCents'),
     premiumCents: sumOf(buyers, 'premiumCents'),
     donatedCents: donatedOf(sellers.flatMap(({ rows }) => rows)),
-    duesCents: addCents(charged('dues'), duesOfPeople(facts.payments)),
+    duesCents: addCents(charged('dues'), paidIn(ofPeople)),
     adjustmentsCents: charged('adjustment'),
   };
   return {
@@ -89,12 +92,6 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
     taxCents: sumOf(buyers, 'taxCents'),
     advancesCents: charged('advance'),
   };
-}
-
-/** Money of a person under neither a buyer's nor a seller's number is always dues. */
-function duesOfPeople(payments: readonly Payment[]): Cents {
-  const own = payments.filter(({ buyerNo, sellerNo }) => buyerNo === null && sellerNo === null);
-  return sumCents(own.map(({ direction, amountCents }) => (direction === 'in' ? amountCents : negate(amountCents))));
 }
 
 function goodsOf({ facts, sellers, buyers }: Settled): GoodsRevenue[] {

@@ -23,6 +23,13 @@ export function decideStage(from: Stage, to: Stage, reason: string): Result<null
   return accept(null);
 }
 
+/** What follows the hammer is done while the sale sells or settles; `what` says what is not done in any other stage. */
+export function decideAfterHammer(stage: Stage, what: string): Result<null> {
+  if (stage === 'selling' || stage === 'settling') return accept(null);
+  const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
+  return refuse('wrong_stage', `The sale is in the stage “${stage}”, where ${what}. ${next}`, 'saleId');
+}
+
 /** Once the bidding has ended no lot is called: while some are left, their number has to be typed. */
 export function decideEndBidding(left: number, typed: number | null): Result<null> {
   if (left === 0 || typed === left) return accept(null);

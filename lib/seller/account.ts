@@ -19,6 +19,11 @@ interface Share {
 
 type Money = Pick<Payment, 'direction' | 'personId' | 'amountCents'>;
 
+/** Money paid in less money handed back. */
+export function paidIn(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
+  return negate(paidOut(payments));
+}
+
 export function paidOut(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
   return sumCents(
     payments.map(({ direction, amountCents }) => (direction === 'out' ? amountCents : negate(amountCents))),

@@ -2,7 +2,7 @@
 import type { LotNo } from '#lib/lot/number.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
-import { decideSeen } from '#lib/sale/stage.ts';
+import { decideAfterHammer, decideSeen } from '#lib/sale/stage.ts';
 import { listed } from './spelling.ts';
 
 export const ISSUE_QUESTIONS = ['lots_not_called'] as const;
@@ -16,9 +16,7 @@ export interface IssueContext {
 }
 
 export function decideIssueStage(stage: Stage): Result<null> {
-  if (stage === 'selling' || stage === 'settling') return accept(null);
-  const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
-  return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no sheet is issued. ${next}`, 'saleId');
+  return decideAfterHammer(stage, 'no sheet is issued');
 }
 
 /**
