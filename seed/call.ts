@@ -1,6 +1,6 @@
 /** The auction: each lot is called in turn, and the clerk writes down what the hammer said. */
 import { type Cents, cents } from '#lib/money/money.ts';
-import type { Question } from '#lib/outcome/decide-outcome.ts';
+import type { OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
 import type { Hall, TicketedLot } from './check-in.ts';
 import { Refused, typed } from './driver.ts';
 import { worthOf } from './lots.ts';
@@ -49,7 +49,7 @@ function noteUnderBid({ driver, sale: { season }, saleId }: Hall, { lotNo, lot }
 }
 
 /** What the clerk is asked and says yes to without a second thought. The seller's minimum is not among it. */
-const ROUTINE: readonly Question[] = ['price_unusual', 'off_step'];
+const ROUTINE: readonly OutcomeQuestion[] = ['price_unusual', 'off_step'];
 
 interface Won {
   readonly price: Cents;
@@ -62,7 +62,11 @@ function recordUnsold({ driver, saleId }: Hall, { lotNo }: TicketedLot, kind: 'p
 }
 
 /** Writes a price down; `answered` is what the clerk asked the seller beforehand. */
-function recordSold({ driver, saleId }: Hall, lot: TicketedLot, won: Won & { answered: readonly Question[] }): void {
+function recordSold(
+  { driver, saleId }: Hall,
+  lot: TicketedLot,
+  won: Won & { answered: readonly OutcomeQuestion[] },
+): void {
   const input = { saleId, lotNo: lot.lotNo, kind: 'sold', price: typed(won.price), buyerNo: won.buyerNo } as const;
   answering(won.answered, (answered) => driver.submit('block', 'outcome.record', { ...input, answered }));
 }
@@ -78,7 +82,7 @@ function recordMisheard({ driver, saleId }: Hall, { lotNo, lotId }: TicketedLot,
 }
 
 /** Gives an entry; where the book asks something routine, the answer goes with it and it is given again. */
-function answering<T>(answered: readonly Question[], give: (answered: readonly Question[]) => T): T {
+function answering<T>(answered: readonly OutcomeQuestion[], give: (answered: readonly OutcomeQuestion[]) => T): T {
   try {
     return give(answered);
   } catch (refused) {

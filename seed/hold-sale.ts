@@ -85,8 +85,8 @@ function takePayments({ driver, saleId }: Hall, buyerNos?: readonly number[]): v
     const payment = { saleId, direction: 'in', buyerNo, method, amount: typed(totalCents), reference } as const;
     driver.submit('till', 'invoice.issue', { saleId, buyerNo });
     driver.submit('till', 'payment.record', payment);
-    const lots = invoice.lines.map(({ lotNo }) => lotNo);
-    const pieces = String(piecesOf(invoice.lines));
+    const lots = invoice.rows.map(({ lotNo }) => lotNo);
+    const pieces = String(piecesOf(invoice.rows));
     driver.submit('till', 'handover.record', { saleId, buyerNo, lots, pieces, takenBy: house?.name ?? 'the buyer' });
   }
 }

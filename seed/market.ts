@@ -1,6 +1,6 @@
 /** The invented market: what goods bring in a season, by size, grade, section and form, with some luck in it. */
 
-import type { Form } from '#lib/lot/fields.ts';
+import type { FurForm } from '#lib/lot/fields.ts';
 import { Decimal, roundHalfUp } from '#lib/money/decimal.ts';
 import { type Cents, cents } from '#lib/money/money.ts';
 import type { Section } from './association.ts';
@@ -52,7 +52,7 @@ export interface Wares {
   readonly size: string;
   readonly grade: string;
   readonly section: Section;
-  readonly form: Form;
+  readonly form: FurForm;
 }
 
 export type Season = 0 | 1 | 2 | 3;

@@ -1,7 +1,7 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import type { Word } from '#app/request/page-context.ts';
-import { type PageOf, type Party, pageOf, partiesFound, ROWS_A_PAGE } from '#lib/result/search.ts';
+import { type FoundParty, type PageOf, pageOf, partiesFound, ROWS_A_PAGE } from '#lib/result/search.ts';
 import { TextField } from './field.tsx';
 
 interface PagesProps {
@@ -43,7 +43,7 @@ export interface FoundPage<T> {
 }
 
 /** The page that an address asks for. */
-export function foundPage<T>(rows: readonly T[], word: Word, partyOf: (row: T) => Party): FoundPage<T> {
+export function foundPage<T>(rows: readonly T[], word: Word, partyOf: (row: T) => FoundParty): FoundPage<T> {
   const find = word('find') ?? '';
   return { find, shown: pageOf(partiesFound(rows, find, partyOf), word('page')), many: rows.length };
 }

@@ -4,7 +4,7 @@ import { basename, join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { z } from 'zod';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
-import { type AheadGround, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
+import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import { type BackupDone, backupBook } from './backup.ts';
 import { checksumFile, writeToDisk } from './files.ts';
@@ -109,7 +109,7 @@ export function isIn({ hashAt }: Chain, { seq, hash }: LogHead): boolean {
 }
 
 /** The copies that have entries the book does not, the longest first; none of them is the beginning of another. */
-export function copiesAhead(copies: readonly Copy[], book: Chain): AheadGround[] {
+export function copiesAhead(copies: readonly Copy[], book: Chain): AheadContext[] {
   const off = copies
     .flatMap(({ name, file, about }) =>
       about && !isIn(book, about.logHead) ? [{ name, file, head: about.logHead }] : [],
@@ -117,7 +117,7 @@ export function copiesAhead(copies: readonly Copy[], book: Chain): AheadGround[]
     .sort((a, b) => b.head.seq - a.head.seq);
   const open: Opened[] = [];
   try {
-    return off.flatMap(({ name, file, head }): AheadGround[] => {
+    return off.flatMap(({ name, file, head }): AheadContext[] => {
       if (open.some(({ chain }) => isIn(chain, head))) return [];
       const copy = openOrNone(file);
       if (!copy) return [{ name, more: null, fewer: null }];
@@ -160,7 +160,7 @@ export interface CopyKept extends BackupDone {
   /** The names of older copies that the rule let go. */
   readonly letGo: readonly string[];
   /** The copies in the folder that have entries the book does not. */
-  readonly ahead: readonly AheadGround[];
+  readonly ahead: readonly AheadContext[];
 }
 
 /**

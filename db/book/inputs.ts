@@ -5,8 +5,8 @@
  */
 import { z } from 'zod';
 import { parseDate } from '#lib/date/date.ts';
-import { type AnyField, type AnyFields, type ColumnName, columnName, type ValueOf } from '#lib/field/fields.ts';
-import { type Choice, type Flag, LONGEST_TEXT, SAY, UNPRINTABLE } from '#lib/field/kinds.ts';
+import { type AnyField, type AnyFields, type ColumnName, columnName, type KindValue } from '#lib/field/fields.ts';
+import { type ChoiceKind, type Flag, LONGEST_TEXT, SAY, UNPRINTABLE } from '#lib/field/kinds.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
 import { parseMoney, parseRate } from '#lib/money/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
@@ -82,9 +82,9 @@ export const seenCount = z
 
 type PlainSchema<K> = K extends Flag
   ? z.ZodBoolean
-  : K extends Choice<infer W>
+  : K extends ChoiceKind<infer W>
     ? z.ZodEnum<{ readonly [V in W]: V }>
-    : z.ZodType<ValueOf<K>, string>;
+    : z.ZodType<KindValue<K>, string>;
 type SchemaOf<F extends AnyField> = F extends { readonly empty: unknown }
   ? z.ZodDefault<PlainSchema<F['kind']>>
   : PlainSchema<F['kind']>;

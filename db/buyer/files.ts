@@ -9,7 +9,7 @@ import { buyersIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
 import { buyer, invoice, log, payment } from '#db/schema/index.ts';
 import { associationFacts, peopleIn, tagsIn } from '#db/settlement/sheets.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
-import type { ReceiptPayment } from '#lib/invoice/receipt.ts';
+import type { ReceiptPayment } from '#lib/invoice/paper.ts';
 import { cents } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 

@@ -124,12 +124,12 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
   if (!account || !found) return undefined;
   const { paidCents, owingCents, invoice } = account;
   const handed = newestHandovers(book, sale.id, { buyerNo });
-  const lotsHere = invoice.lines.filter(({ lotNo }) => handed.get(lotNo)?.kind !== 'handed').length;
+  const lotsHere = invoice.rows.filter(({ lotNo }) => handed.get(lotNo)?.kind !== 'handed').length;
   const { lots, totalCents } = invoice;
   const head = headOf(sale, { ...found, account: { lots, lotsHere, totalCents, paidCents, owingCents } });
   const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
-  const { lines, amountCents, premiumCents, taxCents } = account.invoice;
-  const bought = lines.map((line) => ({
+  const { rows, amountCents, premiumCents, taxCents } = account.invoice;
+  const bought = rows.map((line) => ({
     lotNo: line.lotNo,
     goods: names.get(line.goods) ?? line.goods,
     quantity: quantityInWords(line),

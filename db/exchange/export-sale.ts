@@ -71,10 +71,10 @@ function outTexts(facts: SaleFacts, sources: TagSources): Readonly<Record<(typeo
     ),
     'settlement_lines.csv': table(
       'seller_no lot_no outcome donated amount commission fees net',
-      settlements.flatMap(({ sellerNo, lines }) =>
-        lines.map((line) => [
-          ...figures(sellerNo, line.lotNo, line.outcome, line.donated ? 'yes' : 'no'),
-          ...amounts(line.amountCents, line.commissionCents, line.feesCents, line.netCents),
+      settlements.flatMap(({ sellerNo, rows }) =>
+        rows.map((row) => [
+          ...figures(sellerNo, row.lotNo, row.outcome, row.donated ? 'yes' : 'no'),
+          ...amounts(row.amountCents, row.commissionCents, row.feesCents, row.netCents),
         ]),
       ),
     ),

@@ -6,7 +6,8 @@
 
 import { tagRegions } from '#db/tag/queries.ts';
 import { type LotNo, parseLotNo } from '#lib/lot/number.ts';
-import { decideTags, parseTag, type TagFault } from '#lib/tag/tag.ts';
+import { decideTags, type TagFault } from '#lib/tag/check.ts';
+import { parseTag } from '#lib/tag/number.ts';
 import { doubledTagLines } from './check-rows.ts';
 import { csvRecords } from './csv.ts';
 import type { Row, Rows } from './read-table.ts';

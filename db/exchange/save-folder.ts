@@ -15,7 +15,7 @@ import type { LotNo } from '#lib/lot/number.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import type { Sale, Stage } from '#lib/sale/facts.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
-import { parseTag } from '#lib/tag/tag.ts';
+import { parseTag } from '#lib/tag/number.ts';
 import { lotsGoneHome } from './against-book.ts';
 import { type AwardedLot, awardsOf, bidOfRow } from './book-rows.ts';
 import { type CheckedFolder, type TagUse, tagUse } from './check-folder.ts';

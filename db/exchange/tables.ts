@@ -6,7 +6,7 @@ import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import { accept, type Result } from '#lib/result/result.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
-import { parseTag } from '#lib/tag/tag.ts';
+import { parseTag } from '#lib/tag/number.ts';
 
 interface AnyColumn {
   read(text: string): Result<unknown>;

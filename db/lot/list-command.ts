@@ -9,8 +9,7 @@ import { columnName, fieldNames, inFolder, recordOf } from '#lib/field/fields.ts
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import { tagRanges } from '#lib/tag/list.ts';
-import { expandTags } from '#lib/tag/tag.ts';
+import { expandTags, tagRanges } from '#lib/tag/list.ts';
 import { freeNumber, holdsNow } from './commands.ts';
 import { checkLot, type LotInput, lotShape } from './fields.ts';
 import { saveLot, saveTags } from './save.ts';

@@ -15,14 +15,14 @@ import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { inRunningOrder } from '#lib/lot/running-order.ts';
 import { cents } from '#lib/money/money.ts';
-import type { PaperGround, PaperLot, PaperTag } from '#lib/paper/facts.ts';
+import type { PaperContext, PaperLot, PaperTag } from '#lib/paper/facts.ts';
 import { decideTags } from '#lib/tag/check.ts';
 import { orderOf } from './open-lots.ts';
 
 const given = sql.placeholder;
 
 /** What stands above every paper of a sale. `issuedOn` is an ISO 8601 date. */
-export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperGround {
+export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperContext {
   const head = logHead(book);
   return { association: associationFacts(book), saleId: sale.id, sale: saleOfRow(book, sale), issuedOn, head };
 }

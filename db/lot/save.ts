@@ -8,7 +8,7 @@ import type { TagRow } from '#db/tag/queries.ts';
 import type { LotSaid } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot/number.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
-import { parseTag } from '#lib/tag/tag.ts';
+import { parseTag } from '#lib/tag/number.ts';
 
 /** The columns of a lot beside its number and whose it is. */
 export type LotFields = Pick<typeof lot.$inferInsert, Exclude<keyof LotSaid, 'goods'> | 'goodsId'> &

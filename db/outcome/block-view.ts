@@ -11,7 +11,7 @@ import { buyer, particulars, partner } from '#db/schema/index.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import type { RunningOrder } from '#lib/lot/running-order.ts';
 import { cents } from '#lib/money/money.ts';
-import type { OutcomeScene } from '#lib/outcome/decide-outcome.ts';
+import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
 import { boundsInWords } from '#lib/outcome/pace.ts';
 import type { Measured, Stage } from '#lib/sale/facts.ts';
 import { priceFor, quantityFor } from '#lib/settlement/spelling.ts';
@@ -48,7 +48,7 @@ export interface BlockLot extends Measured {
   readonly bids: readonly BlockBid[];
   /** The buyer numbers of the people whose lot this is. */
   readonly sellersAsBuyers: readonly number[];
-  readonly scene: Omit<OutcomeScene, 'buyer'>;
+  readonly scene: Omit<OutcomeContext, 'buyer'>;
 }
 
 export interface BlockBuyer {

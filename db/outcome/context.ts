@@ -9,7 +9,7 @@ import { holdsOfLotId } from '#db/tag/queries.ts';
 import { localDay, timeInWords } from '#lib/date/local-day.ts';
 import { cents } from '#lib/money/money.ts';
 import { decideBidsOver } from '#lib/outcome/bid.ts';
-import type { OutcomeScene } from '#lib/outcome/decide-outcome.ts';
+import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
 import { type PriceBounds, usualPrices } from '#lib/outcome/pace.ts';
 import { type OutcomeRow, outcomeInWords, standingOutcome } from './queries.ts';
 
@@ -31,7 +31,7 @@ export interface OutcomeAbout {
   readonly lot: LotRow;
   readonly buyer: BuyerRow | undefined;
   readonly standing: OutcomeRow | undefined;
-  readonly scene: OutcomeScene;
+  readonly scene: OutcomeContext;
 }
 
 export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
@@ -39,7 +39,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
   const buyer = buyerNo === null ? undefined : buyerByNumber(book, sale.id, buyerNo);
   const standing = standingOutcome(book, lot.id);
   const timeZone = timeZoneOf(book);
-  const scene: OutcomeScene = {
+  const scene: OutcomeContext = {
     lotNo: lotNoOf(lot),
     stage: sale.stage,
     standing: standing ? outcomeInWords(book, standing) : null,

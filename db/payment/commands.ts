@@ -24,7 +24,7 @@ import {
   decideSellerPayment,
   decideVoid,
   PAYMENT_QUESTIONS,
-  type PaymentScene,
+  type PaymentContext,
 } from '#lib/payment/decide-payment.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
@@ -108,7 +108,7 @@ function buyerOf({ book, at }: CommandContext, sale: SaleRow, { given, buyerNo, 
   const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
   if (!account) throw new RangeError(`buyer number ${buyerNo} has no account`);
   const payments = facts.payments.filter((payment) => payment.buyerNo === buyerNo);
-  const context: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments };
+  const context: PaymentContext = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments };
   const decided = decideBuyerPayment(context, account, { ...given, amountCents: given.amount });
   return decided.ok ? accept({ buyerId: row.id, sellerId: null, personId: given.personId }) : decided;
 }
@@ -124,7 +124,7 @@ function sellerOf({ book, at }: CommandContext, sale: SaleRow, { given, sellerNo
   const found = row && payoutSeller(book, sale, sellerNo);
   if (!found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
   const names = new Map(found.file.people.map((one) => [one.personId, one.name]));
-  const context: PaymentScene = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments: found.payments };
+  const context: PaymentContext = { currency: sale.currency, at, timeZone: timeZoneOf(book), payments: found.payments };
   const decided = decideSellerPayment(context, found, {
     ...given,
     amountCents: given.amount,

@@ -6,7 +6,7 @@ import { and, asc, eq, inArray, sql } from 'drizzle-orm';
 import type { SaleRow } from '#db/book/find.ts';
 import { type Book, statement } from '#db/book/open.ts';
 import { buyer, goods, lot, partner, seller, standingOutcome as standing } from '#db/schema/index.ts';
-import type { Form } from '#lib/lot/fields.ts';
+import type { FurForm } from '#lib/lot/fields.ts';
 import { cents } from '#lib/money/money.ts';
 import { linked, type OfferedLot } from '#lib/price/range.ts';
 import { pricedLot } from '#lib/price/table.ts';
@@ -40,7 +40,7 @@ type CalledRow = [
   section: string,
   size: string,
   grade: string,
-  form: Form,
+  form: FurForm,
   priceCents: number | null,
   buyerPersonId: number | null,
 ];

@@ -9,7 +9,7 @@ import { type Book, statement } from '#db/book/open.ts';
 import { goodsOf } from '#db/sale/facts.ts';
 import { goods, lot, sale, standingOutcome as standing } from '#db/schema/index.ts';
 import { FEWEST, type GoodsRange, goodsRanges } from '#lib/price/parts.ts';
-import type { Measure } from '#lib/price/table.ts';
+import type { PriceMeasure } from '#lib/price/table.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import { STARTING_GOODS } from '#lib/sale/goods.ts';
 import { type ListedSeason, listedSeasons, priceListOf } from './lists.ts';
@@ -102,7 +102,7 @@ function readerOf(book: Book, asked: Asked): { readonly codes: () => readonly st
     codes: () => (list ? [...new Set(listedRows().map(({ goods }) => goods))] : codesOf(book, sales)),
     read: (code) => {
       const ranges = () => goodsRanges(lotsOf(code), fewest);
-      const partsAnew = (of: Measure) => ranges().find(({ measure }) => measure === of)?.parts ?? [];
+      const partsAnew = (of: PriceMeasure) => ranges().find(({ measure }) => measure === of)?.parts ?? [];
       return named(ranges(), names, partsAnew);
     },
   };
@@ -156,7 +156,7 @@ interface GoodsName {
 function named(
   ranges: readonly GoodsRange[],
   names: ReadonlyMap<string, GoodsName>,
-  partsAnew: (measure: Measure) => GoodsRange['parts'],
+  partsAnew: (measure: PriceMeasure) => GoodsRange['parts'],
 ): readonly GoodsPrices[] {
   const all = ranges.map(({ goods, measure, range }) => {
     let known: GoodsRange['parts'] | undefined;

@@ -11,7 +11,7 @@ import type { Cents } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { ClosingFacts, ClosingLine } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
-import { type Kept, keptOf, keptPaper, keptOfSale as sumsOf } from '#lib/report/revenue.ts';
+import { type Revenue, revenueOf, revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { saleBefore } from './queries.ts';
@@ -33,19 +33,19 @@ export function balanceView(book: Book, sale: SaleRow): BalanceView {
 }
 
 /** What the association keeps of a sale beside the sale before it. `drawnOn` is an ISO 8601 date. */
-export function keptOfSale(book: Book, sale: SaleRow, drawnOn: string): ListPaper {
+export function revenueOfSale(book: Book, sale: SaleRow, drawnOn: string): ListPaper {
   const before = saleBefore(book, sale);
   const facts = saleFacts(book, sale.id);
   const goodsNames = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
-  return keptPaper(
+  return revenuePaper(
     paperGround(book, sale, drawnOn),
-    { goodsNames, ...sumsOf(facts) },
-    before ? { heldOn: before.heldOn, kept: keptBefore(book, before) } : null,
+    { goodsNames, ...saleRevenue(facts) },
+    before ? { heldOn: before.heldOn, revenue: revenueBefore(book, before) } : null,
   );
 }
 
-function keptBefore(book: Book, before: SaleRow): Kept {
-  return keptOf(saleFacts(book, before.id));
+function revenueBefore(book: Book, before: SaleRow): Revenue {
+  return revenueOf(saleFacts(book, before.id));
 }
 
 export interface Closing {

@@ -23,7 +23,7 @@ interface Asked {
 /** Of the whole sale, or of the seller numbers of a scope. */
 export function afterwardsFacts(book: Book, row: SaleRow, { drawnOn, scope = null }: Asked): AfterwardsFacts {
   return {
-    ground: paperGround(book, row, drawnOn),
+    context: paperGround(book, row, drawnOn),
     facts: factsOf(book, row.id, scope),
     people: peopleIn(book, row.id, scope),
     tags: tagsIn(book, row.id, scope),

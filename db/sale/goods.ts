@@ -7,7 +7,7 @@ import { type Facts, factsOfRow, pick } from '#lib/field/fields.ts';
 import { unitInWords } from '#lib/lot/words.ts';
 import { cents, showMoney } from '#lib/money/money.ts';
 import type { PriceBounds } from '#lib/outcome/pace.ts';
-import { type Measure, type PriceRow, pricedLot, priceRows } from '#lib/price/table.ts';
+import { type PriceMeasure, type PriceRow, pricedLot, priceRows } from '#lib/price/table.ts';
 import { foldName } from '#lib/result/text.ts';
 import type { By } from '#lib/sale/facts.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
@@ -106,7 +106,7 @@ const findSold = statement(({ db }) => {
 
 /** What goods brought, in words, by what a price stands for; a lot sold by the lot is compared by the piece. */
 export function broughtInWords(rows: readonly PriceRow[], goods: string): Readonly<Record<By, string>> {
-  const words = (measure: Measure) => {
+  const words = (measure: PriceMeasure) => {
     const row = rows.find((one) => one.goods === goods && one.measure === measure);
     return row ? rowInWords(row) : '';
   };

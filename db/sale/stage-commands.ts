@@ -62,8 +62,8 @@ function close(context: CommandContext, row: SaleRow): Result<null> {
   const decided = decideClose(lines, closing.drawerOpen);
   if (!decided.ok) return decided;
   const names = { sellerNames: namesOfSellers(book, row.id), buyerNames: namesOfBuyers(book, row.id) };
-  const ground = paperGround(book, row, dayIn(book, at));
-  saveClosed(context, row.id, closingReport({ ground, closing, lines, ...names, closedBy: worker }));
+  const paperContext = paperGround(book, row, dayIn(book, at));
+  saveClosed(context, row.id, closingReport({ context: paperContext, closing, lines, ...names, closedBy: worker }));
   return accept(null);
 }
 

@@ -12,14 +12,14 @@ import { seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { partnerAccounts } from '#lib/seller/account.ts';
-import { type CorrectionSheet, correctionSheet, decideCorrection } from '#lib/settlement/correction.ts';
+import { type CorrectionSheet, correctionSheet, decideCorrectionSheet } from '#lib/settlement/correction.ts';
 import {
   decideIssue,
   decideIssueAll,
   ISSUE_QUESTIONS,
-  type IssueAll,
+  type IssuableSheets,
+  type IssueContext,
   type IssueQuestion,
-  type IssueScene,
 } from '#lib/settlement/decide-issue.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
@@ -64,7 +64,7 @@ export const settlementIssue = defineCommand({
   },
 });
 
-interface Candidate extends IssueScene {
+interface Candidate extends IssueContext {
   readonly sellerId: number;
   readonly file: SellerFile;
 }
@@ -110,7 +110,7 @@ function choose(
   sale: SaleRow,
   candidates: readonly Candidate[],
   { sellerNo, seen, answered }: Asked,
-): Result<IssueAll<Candidate>> {
+): Result<IssuableSheets<Candidate>> {
   if (sellerNo === null) return decideIssueAll(sale.stage, candidates, seen);
   const candidate = candidates.find((one) => one.sellerNo === sellerNo);
   if (!candidate) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
@@ -201,7 +201,7 @@ export const settlementCorrect = defineCommand({
     const row = sellerByNumber(context.book, saleId, sellerNo);
     const found = payoutSeller(context.book, sale, sellerNo);
     if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
-    const decided = decideCorrection({ ...found, stage: sale.stage });
+    const decided = decideCorrectionSheet({ ...found, stage: sale.stage });
     if (!decided.ok) return decided;
     const { issued, file } = found;
     if (!issued) throw new TypeError('a sheet that is corrected was issued');
@@ -209,8 +209,8 @@ export const settlementCorrect = defineCommand({
     const stamp = { number, issuedOn: issuedOn ?? dayIn(context.book, context.at), head: logHead(context.book) };
     const now = settlementSheet(file, stamp);
     const accounts = partnerAccounts(sharesOf(now), found.payments);
-    const ground = { association: file.association, saleId, sale: file.sale, ...stamp };
-    const sheet = correctionSheet({ ground, before: issued.sheet, now, accounts, reason });
+    const paperContext = { association: file.association, saleId, sale: file.sale, ...stamp };
+    const sheet = correctionSheet({ context: paperContext, before: issued.sheet, now, accounts, reason });
     const place = { saleId, sellerId: row.id, number, correctsId: issued.settlementId };
     return accept({ settlementId: saveSettlement(context, place, sheet), number, corrects: issued.number });
   },

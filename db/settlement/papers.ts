@@ -7,7 +7,7 @@ import { csvText } from '#db/exchange/csv.ts';
 import { folderTexts } from '#db/exchange/export-sale.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
-import { balanceView, closingsOf, keptOfSale } from '#db/report/closing.ts';
+import { balanceView, closingsOf, revenueOfSale } from '#db/report/closing.ts';
 import { afterwardsFacts } from '#db/report/queries.ts';
 import { type StubPage, stubPages } from '#lib/paper/labels.ts';
 import { type ListPaper, listPaper } from '#lib/paper/list.ts';
@@ -41,7 +41,7 @@ export function payoutPapers(book: Book, sale: SaleRow, asked: Asked): (ListPape
         .flatMap(({ report }) => report ?? [])
         .slice(-1);
     case 'kept':
-      return [keptOfSale(book, sale, asked.drawnOn)];
+      return [revenueOfSale(book, sale, asked.drawnOn)];
     case 'agency-return':
       return [agencyReturn(afterwardsFacts(book, sale, asked))];
     case 'held-over':

@@ -96,7 +96,7 @@ function isCalling(stage: Stage): boolean {
 /** A number with a sheet shows what was handed over, whatever was corrected after. */
 function rowOf(one: PayoutSeller, names: readonly string[]): PayoutRow {
   const { sellerNo, issued, settled, waitsFor } = one;
-  const waiting = one.file.lots.length - settled.lines.length;
+  const waiting = one.file.lots.length - settled.rows.length;
   return {
     ...{ sellerNo, names, lotsSold: settled.lotsSold, waiting, waitsFor, state: stateOf(one, waiting) },
     netCents: issued ? issued.sheet.totals.netCents : settled.netCents,

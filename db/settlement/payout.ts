@@ -97,7 +97,7 @@ function buyersOwing(facts: SaleFacts): Map<number, number[]> {
   const owing = buyerAccounts(facts).filter(({ owingCents }) => owingCents > 0);
   const waits = new Map<number, number[]>();
   for (const { buyerNo, invoice } of owing) {
-    for (const sellerNo of new Set(invoice.lines.map((line) => line.sellerNo))) {
+    for (const sellerNo of new Set(invoice.rows.map((line) => line.sellerNo))) {
       waits.set(sellerNo, [...(waits.get(sellerNo) ?? []), buyerNo]);
     }
   }

@@ -9,7 +9,7 @@ import type { TagFields } from '#db/lot/save.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
 import { decideTagUse } from '#lib/tag/check.ts';
-import { parseTag } from '#lib/tag/tag.ts';
+import { parseTag } from '#lib/tag/number.ts';
 import { lotOfTagInSale, placeOfTag } from './queries.ts';
 
 export interface TypedTag {

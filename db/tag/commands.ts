@@ -9,8 +9,9 @@ import { lotToChange } from '#db/lot/open-lots.ts';
 import { replaceTags, saveBroken, saveReplacement, saveWhole } from '#db/lot/save.ts';
 import { standingOutcome } from '#db/outcome/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { decideTags } from '#lib/tag/check.ts';
 import { decideMend, FINDINGS } from '#lib/tag/mend.ts';
-import { decideTags, parseTag } from '#lib/tag/tag.ts';
+import { parseTag } from '#lib/tag/number.ts';
 import { checkTags } from './check-tags.ts';
 import { stateOfTag, type TagRow, tagRegions, tagsOfLot } from './queries.ts';
 

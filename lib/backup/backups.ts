@@ -12,11 +12,9 @@ interface NewestBackup {
   readonly beaten: boolean;
 }
 
-export interface BackupsGround {
-  /** ISO 8601 times in UTC. */
+export interface BackupsContext {
   readonly now: string;
   readonly newest: NewestBackup | null;
-  /** The newest line of the log. */
   readonly line: number;
   /** Every how many minutes a copy is made; 0 for never. */
   readonly minutes: number;
@@ -24,15 +22,17 @@ export interface BackupsGround {
   readonly failed: string | null;
 }
 
-/** A warning where the last one failed or is old, else how things stand. */
-export function backupsInWords(ground: BackupsGround): { readonly warning: string | null; readonly standing: string } {
-  const { newest, failed, line, minutes } = ground;
+export function backupsInWords(context: BackupsContext): {
+  readonly warning: string | null;
+  readonly standing: string;
+} {
+  const { newest, failed, line, minutes } = context;
   const since = newest?.line == null || !newest.inBook ? line : line - newest.line;
-  const standing = newest ? `The newest is ${ago(newest.at, ground.now)} old. ${entries(newest, since)}` : '';
+  const standing = newest ? `The newest is ${ago(newest.at, context.now)} old. ${entries(newest, since)}` : '';
   if (failed !== null) return { warning: `The last backup failed: ${failed} ${standing}`.trim(), standing };
   if (!newest)
     return { warning: line === 0 ? null : 'There is no backup here yet. Make one now.', standing: 'None yet.' };
-  const old = minutes > 0 && since > 0 && minutesBetween(newest.at, ground.now) > 3 * minutes;
+  const old = minutes > 0 && since > 0 && minutesBetween(newest.at, context.now) > 3 * minutes;
   return { warning: old ? `The last backup is too old. ${standing} Make one now.` : null, standing };
 }
 
@@ -43,16 +43,15 @@ function entries({ line, inBook, beaten }: NewestBackup, since: number): string 
   return since === 1 ? '1 entry was made since.' : `${since} entries were made since.`;
 }
 
-export interface AheadGround {
+export interface AheadContext {
   readonly name: string;
   /** How many entries it has that the book does not; null where its file cannot be read. */
   readonly more: number | null;
-  /** How many entries the book has that it does not. */
   readonly fewer: number | null;
 }
 
 /** For a backup that has entries the book does not have: what is the matter, and what to do. */
-export function aheadInWords({ name, more, fewer }: AheadGround): { readonly title: string; readonly toDo: string } {
+export function aheadInWords({ name, more, fewer }: AheadContext): { readonly title: string; readonly toDo: string } {
   const what = more === null ? 'entries' : counted(more);
   const title = `This backup has ${what} that the book does not: ${name}. Do not go on entering.`;
   if (fewer === 0)
@@ -79,9 +78,6 @@ function minutesBetween(then: string, now: string): number {
   return Math.max(0, Math.floor((Date.parse(now) - Date.parse(then)) / 60_000));
 }
 
-// Which of many dated copies may go: all of today are kept, then one a day, then one a week. Only what another copy
-// holds, too, ever goes: a copy that has entries the book does not have may be the only one that has them.
-
 /** Where the log of a copy ends. The hash of a line is over all lines before it. */
 export interface CopyHead {
   readonly line: number;
@@ -90,14 +86,12 @@ export interface CopyHead {
 
 export interface DatedCopy {
   readonly name: string;
-  /** ISO 8601 time in UTC. */
   readonly at: string;
   /** Null where nobody can say what is in it. */
   readonly head: CopyHead | null;
 }
 
 interface Thinning {
-  /** ISO 8601 time in UTC. */
   readonly now: string;
   /** Where the association is: its days are meant. */
   readonly timeZone: string;

@@ -1,11 +1,11 @@
 /** What the papers of one buyer are made from: the facts of one buyer number. */
-
 import { type BuyerInvoice, invoiceBuyer, invoiceSale } from '#lib/invoice/invoice.ts';
-import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, negate, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import type { Licence } from '#lib/person/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Buyer, Goods, Lot, Method, Outcome, Payment, Person, Sale, SaleFacts, Seller } from '#lib/sale/facts.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import type { SheetAssociation, SheetTag } from '#lib/settlement/parties.ts';
 
 /** A lot with the region (ISO 3166-2) whose tags its pieces bear, empty where it is the sale's own. */
@@ -21,7 +21,6 @@ export interface BuyerFile {
   readonly people: readonly Person[];
   readonly sellers: readonly Seller[];
   readonly buyer: Buyer & Licence;
-  /** The lots sold to this buyer, with the outcomes that say so. */
   readonly lots: readonly BoughtLot[];
   readonly outcomes: readonly Outcome[];
   readonly tags: readonly SheetTag[];
@@ -29,7 +28,6 @@ export interface BuyerFile {
   readonly payments: readonly Payment[];
 }
 
-/** How methods of payment are called on a paper. */
 export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   cash: 'Cash',
   check: 'Check',
@@ -37,17 +35,12 @@ export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   other: 'Other',
 };
 
-// How much of a buyer's limit is left, said for whoever takes the next bid. It only ever warns.
-
 /** `250.00 left of the limit`, or by how much what is owing goes beyond it. */
 export function limitInWords(limitCents: Cents, owingCents: Cents): string {
   const left = subtractCents(limitCents, owingCents);
   return left >= ZERO ? `${showMoney(left)} left of the limit` : `beyond the limit by ${showMoney(negate(left))}`;
 }
 
-// How each buyer stands with the till: the invoice of sum 8, what was paid, and what is owing.
-
-/** One buyer number's account. All money is whole cents. */
 export interface BuyerAccount {
   readonly buyerNo: number;
   readonly invoice: BuyerInvoice;
@@ -60,24 +53,16 @@ export interface BuyerAccount {
 /** The accounts of all buyers of a sale by number, also of those who bought nothing. */
 export function buyerAccounts(facts: SaleFacts): BuyerAccount[] {
   const invoices = new Map(invoiceSale(facts).map((invoice) => [invoice.buyerNo, invoice]));
-  const paid = new Map<number | null, Cents[]>(
-    [...groupBy(facts.payments, (payment) => payment.buyerNo)].map(([buyerNo, own]) => [buyerNo, own.map(amountIn)]),
-  );
+  const payments = groupBy(facts.payments, (payment) => payment.buyerNo);
   return [...facts.buyers]
     .sort((a, b) => a.buyerNo - b.buyerNo)
     .map((buyer) => {
       const { buyerNo } = buyer;
       const invoice = invoices.get(buyerNo) ?? invoiceBuyer(buyer, [], facts.sale.terms);
-      const paidCents = sumCents(paid.get(buyerNo) ?? []);
+      const paidCents = paidIn(payments.get(buyerNo) ?? []);
       return { buyerNo, invoice, paidCents, owingCents: subtractCents(invoice.totalCents, paidCents) };
     });
 }
-
-function amountIn({ direction, amountCents }: Payment): Cents {
-  return direction === 'in' ? amountCents : negate(amountCents);
-}
-
-// Which of last year's buyers get their number again.
 
 export interface EarlierBuyer {
   readonly buyerNo: number;
@@ -85,9 +70,7 @@ export interface EarlierBuyer {
 }
 
 export interface Carried<T> {
-  /** Those who get their number again. */
   readonly registered: readonly T[];
-  /** Those whose number somebody else has by now. */
   readonly numberTaken: readonly T[];
 }
 

@@ -1,12 +1,11 @@
 /** Whether lots may leave the hall with their buyer. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, showMoney, subtractCents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
+import { decideAfterHammer } from '#lib/sale/stage.ts';
 import { listed } from '#lib/settlement/spelling.ts';
 
-/** A lot that was ticked, with what the book knows of it. */
 export interface TickedLot {
   readonly lotNo: LotNo;
   readonly buyerNo: number | null;
@@ -15,25 +14,22 @@ export interface TickedLot {
   readonly count: number | null;
 }
 
-export interface HandoverScene {
+export interface HandoverContext {
   readonly stage: Stage;
   readonly buyerNo: number;
   readonly lots: readonly TickedLot[];
   /** The pieces that were counted at the counter, all lots together. */
   readonly pieces: number;
-  /** True where lots may leave before they are paid. */
   readonly unpaidAllowed: boolean;
   readonly paidCents: Cents;
   /** What the ticked lots come to with those that the buyer has already: with premium and tax, by sum 8. */
   readonly neededCents: Cents;
 }
 
-export function decideHandover(scene: HandoverScene): Result<null> {
-  const { stage, buyerNo, lots, pieces } = scene;
-  if (stage !== 'selling' && stage !== 'settling') {
-    const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
-    return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no lot is handed over. ${next}`, 'saleId');
-  }
+export function decideHandover(context: HandoverContext): Result<null> {
+  const { stage, buyerNo, lots, pieces } = context;
+  const allowed = decideAfterHammer(stage, 'no lot is handed over');
+  if (!allowed.ok) return allowed;
   if (lots.length === 0) return refuse('missing', 'Tick or scan the lots that are handed over.', 'lots');
   const twice = lots.filter(({ lotNo }, at) => lots.findIndex((one) => one.lotNo === lotNo) < at);
   if (twice.length > 0) return refuse('malformed', `${named(twice)} twice in the list: tick each lot once.`, 'lots');
@@ -48,15 +44,14 @@ export function decideHandover(scene: HandoverScene): Result<null> {
     const message = `You counted ${pieces}, and the lots ticked have ${ought}: count again, or tick the right lots.`;
     return refuse('conflict', message, 'pieces');
   }
-  return decidePaid(scene);
+  return decidePaid(context);
 }
 
-/** How many pieces lots have together; a lot by weight without a count is one. */
 export function piecesOf(lots: readonly Pick<TickedLot, 'count'>[]): number {
   return lots.reduce((sum, { count }) => sum + (count ?? 1), 0);
 }
 
-function decidePaid({ buyerNo, unpaidAllowed, paidCents, neededCents }: HandoverScene): Result<null> {
+function decidePaid({ buyerNo, unpaidAllowed, paidCents, neededCents }: HandoverContext): Result<null> {
   if (unpaidAllowed || paidCents >= neededCents) return accept(null);
   const short = showMoney(subtractCents(neededCents, paidCents));
   const message = `Buyer ${buyerNo} has paid ${showMoney(paidCents)}, and these lots with those taken before come to ${showMoney(neededCents)}: take ${short} first, or hand over fewer lots.`;
@@ -68,14 +63,13 @@ function named(lots: readonly TickedLot[]): string {
   return lots.length === 1 ? `Lot ${which} is` : `Lots ${which} are`;
 }
 
-export interface ReturnScene {
+export interface ReturnContext {
   readonly stage: Stage;
   readonly lotNo: LotNo;
   readonly handed: boolean;
 }
 
-/** A lot comes back over the counter only if it was taken away. */
-export function decideReturn({ stage, lotNo, handed }: ReturnScene): Result<null> {
+export function decideReturn({ stage, lotNo, handed }: ReturnContext): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (handed) return accept(null);
   return refuse('not_allowed', `Lot ${lotNo} was not handed over: it is still on the table.`, 'lotNo');

@@ -1,44 +1,44 @@
 /** The papers of a buyer as the one layout of lists draws them: the finished words and figures of their models, placed. */
 import type {
   BuyerPaperHead,
+  ChangedLot,
+  ChangedSum,
   InvoiceCorrection,
+  InvoiceLot,
   InvoicePaper,
   PurchaseRecord,
+  PurchaseRow,
+  PurchaseSeller,
   ReceiptPaper,
 } from '#lib/invoice/model.ts';
 import { ZERO } from '#lib/money/money.ts';
-import { cell, type ListCell, type ListPaper, type ListTable, strongCell } from '#lib/paper/list.ts';
-import type { Figure, SheetHead } from '#lib/settlement/model.ts';
+import {
+  BLANK,
+  type Column,
+  cell,
+  type ListCell,
+  type ListPaper,
+  type ListTable,
+  strongCell,
+  tableOf,
+} from '#lib/paper/list.ts';
+import type { By } from '#lib/sale/facts.ts';
+import type { SheetHead } from '#lib/settlement/model.ts';
 import type { SheetStamp } from '#lib/settlement/parties.ts';
-import { headOf } from '#lib/settlement/sheet.ts';
-
-const NOTHING_MORE: Pick<ListPaper, 'opening' | 'closing' | 'signatures' | 'signedAtTop'> = {
-  opening: [],
-  closing: [],
-  signatures: [],
-  signedAtTop: false,
-};
+import { sheetHeadOf } from '#lib/settlement/sheet.ts';
 
 function shared(paper: BuyerPaperHead, head: SheetHead): Omit<ListPaper, 'tables'> {
   const { title, issuedOn, issuedWords, association, sale, buyer, remarks, caution } = paper;
   const { buyerNo, name, address, licence, exemption } = buyer;
+  const sentences = [...address, licence, exemption].filter((line) => line !== '');
   return {
-    paper: 'list',
-    title,
-    issuedOn,
-    issuedWords,
-    head,
-    association,
-    sale,
-    remarks,
-    caution,
-    ...NOTHING_MORE,
+    ...{ paper: 'list', title, issuedOn, issuedWords, head, association, sale, remarks, caution },
+    ...{ opening: [], closing: [], signatures: [], signedAtTop: false },
     number: { label: 'Buyer', words: String(buyerNo) },
-    parties: [{ title: name, sentences: [...address, licence, exemption].filter((line) => line !== '') }],
+    parties: [{ title: name, sentences }],
   };
 }
 
-/** The invoice as it was frozen, or a preview of it. */
 export function invoiceList(invoice: InvoicePaper): ListPaper {
   const { title, numberWords, preview, issuedWords, sale, result, corrects, terms } = invoice;
   return {
@@ -58,30 +58,21 @@ export function invoiceList(invoice: InvoicePaper): ListPaper {
 }
 
 function lotsTable({ lots, totals }: InvoicePaper): ListTable {
-  const premium = totals.premiumCents !== ZERO;
-  return {
-    title: '',
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Goods and export tags' },
-      { kind: 'goods', words: 'Size, grade, section' },
-      { kind: 'quantity', words: 'Quantity' },
-      { kind: 'price', words: 'Price' },
-      ...(premium ? [{ kind: 'money', words: 'Premium' } as const] : []),
-      { kind: 'money', words: 'Amount' },
+  const premium: readonly Column<InvoiceLot>[] =
+    totals.premiumCents === ZERO ? [] : [['money', 'Premium', (lot) => lot.premium.words]];
+  return tableOf<InvoiceLot>(
+    lots,
+    [
+      ['lot', 'Lot', ({ lotNo }) => lotNo],
+      ['words', 'Goods and export tags', ({ goods, tags }) => cell(goods, ...tags.map(({ words }) => words))],
+      ['goods', 'Size, grade, section', ({ detail }) => detail],
+      ['quantity', 'Quantity', ({ quantity }) => quantity.words],
+      ['price', 'Price', ({ price }) => price.words],
+      ...premium,
+      ['money', 'Amount', ({ amount }) => amount.words],
     ],
-    rows: lots.map((lot) => [
-      cell(lot.lotNo),
-      cell(lot.goods, ...lot.tags.map(({ words }) => words)),
-      cell(lot.detail),
-      cell(lot.quantity.words),
-      cell(lot.price.words),
-      ...(premium ? [cell(lot.premium.words)] : []),
-      cell(lot.amount.words),
-    ]),
-    none: 'No lots.',
-    sum: '',
-  };
+    { none: 'No lots.' },
+  );
 }
 
 function reckoningTable({ steps }: InvoicePaper): ListTable {
@@ -99,36 +90,46 @@ function paymentsTable({ payments, result }: InvoicePaper): ListTable[] {
 }
 
 function twoColumns(title: string, rows: readonly (readonly ListCell[])[]): ListTable {
-  const columns = [
-    { kind: 'words', words: '' },
-    { kind: 'money', words: '' },
-  ] as const;
-  return { title, columns, rows, none: '', sum: '' };
+  return tableOf(
+    rows,
+    [
+      ['words', '', ([label = BLANK]) => label],
+      ['money', '', ([, amount = BLANK]) => amount],
+    ],
+    { title },
+  );
+}
+
+interface Changed {
+  readonly what: ListCell;
+  readonly change: ChangedSum | ChangedLot;
+  readonly strong: boolean;
 }
 
 function correctionTables({ number, lots, sums, remarks }: InvoiceCorrection): ListTable[] {
-  const columns = [
-    { kind: 'words', words: 'What' },
-    { kind: 'money', words: `Invoice ${number}` },
-    { kind: 'money', words: 'Now' },
-    { kind: 'money', words: 'Difference' },
-  ] as const;
-  const figures = (change: { readonly before: Figure; readonly after: Figure; readonly difference: Figure }) => [
-    ...[cell(change.before.words), cell(change.after.words), cell(change.difference.words)],
+  const rows: Changed[] = [
+    ...lots.map((lot) => {
+      return { what: cell(`Lot ${lot.lotNo}, ${lot.words}`, ...changeWords(lot)), change: lot, strong: false };
+    }),
+    ...sums.map((sum, at) => {
+      const strong = at === sums.length - 1;
+      return { what: strong ? strongCell(sum.label) : cell(sum.label), change: sum, strong };
+    }),
   ];
-  return [
-    {
-      title: 'What changed',
-      columns,
-      rows: [
-        ...lots.map((lot) => [cell(`Lot ${lot.lotNo}, ${lot.words}`, ...changeWords(lot)), ...figures(lot)]),
-        ...sums.slice(0, -1).map((sum) => [cell(sum.label), ...figures(sum)]),
-        ...sums.slice(-1).map((sum) => [cell(sum.label), ...figures(sum)].map(({ words }) => strongCell(words))),
-      ],
-      none: '',
-      sum: remarks.join(' '),
-    },
-  ];
+  const figureOf = (name: 'before' | 'after' | 'difference') => {
+    return ({ change, strong }: Changed) => (strong ? strongCell : cell)(change[name].words);
+  };
+  const table = tableOf<Changed>(
+    rows,
+    [
+      ['words', 'What', ({ what }) => what],
+      ['money', `Invoice ${number}`, figureOf('before')],
+      ['money', 'Now', figureOf('after')],
+      ['money', 'Difference', figureOf('difference')],
+    ],
+    { title: 'What changed', sum: remarks.join(' ') },
+  );
+  return [table];
 }
 
 function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][number]): string[] {
@@ -136,62 +137,57 @@ function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][numb
   return afterWords === '' ? before : [...before, `now: ${afterWords}`];
 }
 
-/** The receipt of a payment. `head` is the log as it stands. */
 export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): ListPaper {
   const { numberWords, issuedWords, amount, sale, facts, voided, direction } = receipt;
   return {
-    ...shared(receipt, headOf(head)),
+    ...shared(receipt, sheetHeadOf(head)),
     issuedWords: `${numberWords} · ${issuedWords}`,
     result: { label: direction === 'in' ? 'Received' : 'Handed back', words: `${amount.words} ${sale.currency}` },
     opening: voided === '' ? [] : [voided],
     tables: [
-      {
-        title: '',
-        columns: [
-          { kind: 'quantity', words: '' },
-          { kind: 'words', words: '' },
-        ],
-        rows: facts.map(({ label, words }) => [cell(label), cell(words)]),
-        none: '',
-        sum: '',
-      },
+      tableOf(facts, [
+        ['quantity', '', ({ label }) => label],
+        ['words', '', ({ words }) => words],
+      ]),
     ],
     signatures: [direction === 'in' ? 'Received for the association' : 'Received by the buyer'],
   };
 }
 
-/** The purchase record. `head` is the log as it stands. */
 export function purchaseList(record: PurchaseRecord, head: SheetStamp['head']): ListPaper {
   return {
-    ...shared(record, headOf(head)),
+    ...shared(record, sheetHeadOf(head)),
     tables: [purchasesTable(record), kindsTable(record)],
     signatures: ['Buyer'],
   };
 }
 
 function purchasesTable({ rows, total, sale }: PurchaseRecord): ListTable {
-  return {
-    title: '',
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Date and seller' },
-      { kind: 'words', words: 'Kind, where taken, export tags' },
-      { kind: 'quantity', words: 'Number' },
-      { kind: 'price', words: 'Price' },
-      { kind: 'money', words: 'Amount' },
+  const table = tableOf<PurchaseRow>(
+    rows,
+    [
+      ['lot', 'Lot', ({ lotNo }) => lotNo],
+      ['words', 'Date and seller', ({ dateWords, sellers }) => cell(dateWords, ...sellers.flatMap(sellerLines))],
+      ['words', 'Kind, where taken, export tags', goodsCell],
+      ['quantity', 'Number', ({ quantity, by, count }) => cell(quantity.words, byWeight(by) ? piecesWords(count) : '')],
+      ['price', 'Price', ({ price, each }) => cell(price.words, each.words === '' ? '' : `${each.words} each`)],
+      ['money', 'Amount', ({ amount }) => amount.words],
     ],
-    rows: rows.map((row) => [
-      cell(row.lotNo),
-      cell(row.dateWords, ...row.sellers.flatMap(({ name, address, licence }) => [name, ...address, licence])),
-      cell(row.goods, row.scientificName, takenWords(row), ...row.tags.map(({ words }) => words)),
-      cell(row.quantity.words, row.by === 'lb' || row.by === 'oz' ? piecesWords(row.count) : ''),
-      cell(row.price.words, row.each.words === '' ? '' : `${row.each.words} each`),
-      cell(row.amount.words),
-    ]),
-    none: 'Nothing bought.',
-    sum: 'Total without premium and tax',
-    sumAmount: `${total.words} ${sale.currency}`,
-  };
+    { none: 'Nothing bought.', sum: 'Total without premium and tax' },
+  );
+  return { ...table, sumAmount: `${total.words} ${sale.currency}` };
+}
+
+function sellerLines({ name, address, licence }: PurchaseSeller): string[] {
+  return [name, ...address, licence];
+}
+
+function goodsCell(row: PurchaseRow): ListCell {
+  return cell(row.goods, row.scientificName, takenWords(row), ...row.tags.map(({ words }) => words));
+}
+
+function byWeight(by: By): boolean {
+  return by === 'lb' || by === 'oz';
 }
 
 /** Where the goods were taken: the State. The association's own section is no county, and stands on no official paper. */
@@ -204,15 +200,13 @@ function piecesWords(count: number | null): string {
 }
 
 function kindsTable({ kinds }: PurchaseRecord): ListTable {
-  return {
-    title: 'By kind',
-    columns: [
-      { kind: 'goods', words: 'Kind' },
-      { kind: 'words', words: 'How many' },
-      { kind: 'money', words: 'Amount' },
+  return tableOf(
+    kinds,
+    [
+      ['goods', 'Kind', ({ goods }) => goods],
+      ['words', 'How many', ({ words }) => words],
+      ['money', 'Amount', ({ amount }) => amount.words],
     ],
-    rows: kinds.map(({ goods, words, amount }) => [cell(goods), cell(words), cell(amount.words)]),
-    none: '',
-    sum: '',
-  };
+    { title: 'By kind' },
+  );
 }

@@ -2,8 +2,7 @@
  * Makes a buyer's purchase record: one row a lot with what a fur buyer's own book asks for. The columns follow State
  * rules read for `docs/trade.md`: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532.
  */
-
-import type { InvoiceLine } from '#lib/invoice/invoice.ts';
+import type { InvoiceRow } from '#lib/invoice/invoice.ts';
 import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/invoice/model.ts';
 import { invoiceOf, licenceWords, paperHead } from '#lib/invoice/paper.ts';
 import { amountEach } from '#lib/lot/amount.ts';
@@ -18,10 +17,9 @@ const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by
 
 const NOT_EXPORTABLE = 'not exportable until replaced';
 
-/** The record as it is printed and saved. `drawnOn` is an ISO 8601 date. */
 export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord {
   const invoice = invoiceOf(file);
-  const rows = invoice.lines.map((line) => rowOf(file, line));
+  const rows = invoice.rows.map((row) => rowOf(file, row));
   return {
     paper: 'purchase-record',
     version: 1,
@@ -37,32 +35,32 @@ export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord
   };
 }
 
-function rowOf(file: BuyerFile, line: InvoiceLine): PurchaseRow {
+function rowOf(file: BuyerFile, row: InvoiceRow): PurchaseRow {
   const { sale, goods, lots } = file;
-  const lot = lots.find(({ lotNo }) => lotNo === line.lotNo);
-  if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+  const lot = lots.find(({ lotNo }) => lotNo === row.lotNo);
+  if (lot === undefined) throw new RangeError(`lot ${row.lotNo} is not in the file`);
   const kind = goods.find((one) => one.goods === lot.goods);
   return {
-    lotNo: line.lotNo,
+    lotNo: row.lotNo,
     date: sale.heldOn,
     dateWords: dateInWords(sale.heldOn),
-    sellerNo: line.sellerNo,
-    sellers: sellersOf(file, line.sellerNo),
+    sellerNo: row.sellerNo,
+    sellers: sellersOf(file, row.sellerNo),
     goods: clean(kind?.name ?? lot.goods),
     scientificName: clean(kind?.scientificName ?? ''),
-    by: line.by,
-    count: line.count,
-    quantity: quantityFor(line.by === 'lot' ? { ...lot, by: 'piece' } : lot),
-    price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
-    each: eachOf(line),
-    amount: figure(line.amountCents),
+    by: row.by,
+    count: row.count,
+    quantity: quantityFor(row.by === 'lot' ? { ...lot, by: 'piece' } : lot),
+    price: { cents: row.priceCents, ...priceFor(row.priceCents, row.by) },
+    each: eachOf(row),
+    amount: figure(row.amountCents),
     takenIn: lot.takenIn === '' ? sale.region : lot.takenIn,
     tags: tagsOf(file, lot),
   };
 }
 
 /** A lot sold for one price comes to so much a piece, rounded half up to the cent. */
-function eachOf({ by, count, priceCents }: InvoiceLine): PurchaseRow['each'] {
+function eachOf({ by, count, priceCents }: InvoiceRow): PurchaseRow['each'] {
   return by === 'lot' && count !== null && count > 1 ? figure(amountEach(priceCents, count)) : blank(ZERO);
 }
 
@@ -115,8 +113,6 @@ function remarksOf(rows: readonly PurchaseRow[]): string[] {
   return broken.length === 0 ? [] : [...broken, 'An agency’s officer replaces a broken, cut or missing tag.'];
 }
 
-// The purchase record as a table of plain cells, for a buyer's own book: one row a lot.
-
 /** Text columns are escaped for spreadsheets; figures and dates are not. */
 type Column = readonly [name: string, kind: 'text' | 'figure', cell: (row: PurchaseRow) => string];
 
@@ -153,7 +149,6 @@ const COLUMNS: readonly Column[] = [
 
 export const PURCHASE_COLUMNS: readonly string[] = COLUMNS.map(([name]) => name);
 
-/** The cells of each row. A text that a spreadsheet would take for a formula gets an apostrophe before it. */
 export function purchaseCells({ rows }: PurchaseRecord): string[][] {
   return rows.map((row) => COLUMNS.map(([, kind, cell]) => (kind === 'text' ? withoutFormula(cell(row)) : cell(row))));
 }

@@ -19,7 +19,6 @@ export function addDays(date: string, days: number): string {
   return textOf(timeOf(date) + days * DAY_MS);
 }
 
-/** Whole days from one date to another, negative when the other is earlier. */
 export function daysBetween(from: string, to: string): number {
   return (timeOf(to) - timeOf(from)) / DAY_MS;
 }

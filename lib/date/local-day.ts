@@ -2,7 +2,6 @@
  * The day and the time of day of an instant where the association is. The one place that makes a day out of an instant:
  * eight in the evening in Montana is the next day already in UTC, and on December 31 the next tax year.
  */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { addDays, daysBetween, parseDate } from './date.ts';
 
@@ -13,13 +12,10 @@ const UTC = /^(etc\/)?(utc|uct|gmt|zulu|universal|greenwich)$/i;
 const DAY_MS = 86_400_000;
 
 interface Parts {
-  /** ISO 8601 date. */
   readonly day: string;
-  /** Such as `20:05`. */
   readonly time: string;
 }
 
-/** Reads a time zone by its IANA name. */
 export function parseTimeZone(text: string): Result<string> {
   const zone = text.trim();
   if (zone === '') return refuse('missing', 'Enter the time zone, such as America/Denver.');
@@ -43,7 +39,6 @@ export function localDay(instant: string, timeZone: string): string {
   return partsOf(instant, timeZone).day;
 }
 
-/** The time of day of an instant in a time zone, such as `20:05`. */
 export function localTime(instant: string, timeZone: string): string {
   return partsOf(instant, timeZone).time;
 }
@@ -68,12 +63,10 @@ export function whenInWords(moment: string, now: string, timeZone: string): stri
   return `on ${say({ dateStyle: 'medium' })} ${time}`;
 }
 
-/** The first instant of a day in a time zone, as ISO 8601 in UTC. */
 export function startOfDay(day: string, timeZone: string): string {
   return instantOf(day, '00:00', timeZone);
 }
 
-/** The first instant of the day after. */
 export function endOfDay(day: string, timeZone: string): string {
   return startOfDay(addDays(day, 1), timeZone);
 }
@@ -146,14 +139,9 @@ function formatterOf(timeZone: string): Intl.DateTimeFormat {
   return made;
 }
 
-// Whether a laptop's clock can be right, seen from what the book holds.
-
-interface ClockGround {
-  /** ISO 8601 time in UTC: what the laptop says. */
+interface ClockContext {
   readonly now: string;
-  /** The time of the newest log line, or null where there is none. */
   readonly newest: string | null;
-  /** The day of the sale that is being held, or null where none is. */
   readonly heldOn: string | null;
   readonly timeZone: string;
 }
@@ -167,7 +155,7 @@ const FAR_DAYS = 120;
  * A sentence where the clock cannot be right, or null. Entries go on either way: their order is by number, and the
  * time beside them is only what the clock said. Common practice, no source.
  */
-export function clockWarning({ now, newest, heldOn, timeZone }: ClockGround): string | null {
+export function clockWarning({ now, newest, heldOn, timeZone }: ClockContext): string | null {
   const words = (moment: string) => dayAndTimeInWords(moment, timeZone);
   if (newest !== null && Date.parse(now) < Date.parse(newest) - BACK_MS) {
     return `The clock of the laptop says ${words(now)}, and the newest entry is of ${words(newest)}. ${MEND}`;

@@ -27,24 +27,19 @@ const WORDS = new Map([
   [1, '1 cent'],
 ]);
 
-/** The denominations of a currency (ISO 4217), the largest first. */
 export function denominationsOf(currency: string): readonly Denomination[] {
   const values = currency === 'USD' ? USD : SERIES;
   return values.map((value) => ({ cents: cents(value), words: WORDS.get(value) ?? String(value / 100) }));
 }
 
-/** So many notes or coins of one denomination. */
 export interface Pieces {
   readonly denominationCents: Cents;
   readonly pieces: number;
 }
 
-/** What the notes and coins come to, in whole cents. */
 export function countCash(pieces: readonly Pieces[]): Cents {
   return sumCents(pieces.map((one) => cents(one.denominationCents * one.pieces)));
 }
-
-// Change for cash: what goes back over the counter.
 
 /**
  * The change in whole cents for cash given towards an amount, both as they were typed. An empty `given` is the exact

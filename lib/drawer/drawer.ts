@@ -1,5 +1,4 @@
 /** What a drawer ought to hold by what was recorded, beside what was counted: over, short or even, by method. */
-
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Method, Stage } from '#lib/sale/facts.ts';
@@ -37,7 +36,6 @@ export interface DrawerLine {
   /** Below nothing. */
   readonly outCents: Cents;
   readonly expectedCents: Cents;
-  /** Null where this method was not counted. */
   readonly countedCents: Cents | null;
   /** Counted less expected: above nothing over, below nothing short. */
   readonly differenceCents: Cents | null;
@@ -51,7 +49,6 @@ export function stintOf<T extends DrawerEntry>(entries: readonly T[]): readonly 
   return opened < 0 ? [] : entries.slice(opened);
 }
 
-/** Whether the drawer is open after these entries. */
 export function isOpen(entries: readonly DrawerEntry[]): boolean {
   const stint = stintOf(entries);
   return stint.length > 0 && !stint.some(({ kind }) => kind === 'closed');
@@ -120,9 +117,7 @@ export function differenceInWords({ method, differenceCents }: Pick<DrawerLine, 
   return `${NAMES[method]} ${over ? 'over' : 'short'} by ${showMoney(over ? differenceCents : negate(differenceCents))}`;
 }
 
-// Whether something can be done with the drawer now.
-
-export interface DrawerScene {
+export interface DrawerContext {
   readonly stage: Stage;
   readonly open: boolean;
   readonly denominations: readonly Denomination[];
@@ -135,7 +130,7 @@ export interface DrawerAct {
   readonly beside: readonly (Cents | null)[];
 }
 
-export function decideDrawer({ stage, open, denominations }: DrawerScene, act: DrawerAct): Result<null> {
+export function decideDrawer({ stage, open, denominations }: DrawerContext, act: DrawerAct): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (act.kind === 'opened' && open) {
     return refuse('already', 'The drawer is open already: count it, or close it first.', 'kind');
@@ -159,30 +154,25 @@ export function decideDrawer({ stage, open, denominations }: DrawerScene, act: D
   return accept(null);
 }
 
-export interface DrawerVoidScene {
+export interface DrawerVoidContext {
   readonly stage: Stage;
   /** The row is itself the voiding of another, or was voided. */
   readonly voids: boolean;
   readonly voided: boolean;
-  /** A later entry of the drawer stands: taking an earlier one back would change what it was counted against. */
   readonly newest: boolean;
 }
 
 /** Only the newest entry can be taken back, so that no count loses what it was counted against. */
-export function decideDrawerVoid({ stage, voids, voided, newest }: DrawerVoidScene): Result<null> {
+export function decideDrawerVoid({ stage, voids, voided, newest }: DrawerVoidContext): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'entryId');
   if (voids) return refuse('not_allowed', 'This row takes an entry back and cannot be voided itself.', 'entryId');
   if (voided) return refuse('already', 'This entry was already voided.', 'entryId');
   if (newest) return accept(null);
-  return refuse(
-    'not_allowed',
-    'Only the newest entry of the drawer can be voided: void those after it first.',
-    'entryId',
-  );
+  const message = 'Only the newest entry of the drawer can be voided: void those after it first.';
+  return refuse('not_allowed', message, 'entryId');
 }
 
-// Whether the drawer can be closed over or short: only with a word on why, or the sale could never close after it.
-
+/** Whether the drawer can be closed over or short: only with a word on why, or the sale could never close after it. */
 export function decideDrawerClose(lines: readonly DrawerLine[], note: string): Result<null> {
   const off = lines.flatMap((line) => differenceInWords(line) ?? []);
   if (off.length === 0 || note.trim() !== '') return accept(null);

@@ -3,10 +3,9 @@
  * types are made from the list, so that a field which a place forgets does not compile. Names made at run time are the
  * one thing that a compiler cannot follow: the assertions stand here, and nowhere else.
  */
-
 import type { Cents, Rate } from '#lib/money/money.ts';
 import type { Result } from '#lib/result/result.ts';
-import type { Choice, Flag, Kind, Unit, Words } from './kinds.ts';
+import type { ChoiceKind, FieldKind, Flag, Unit, Words } from './kinds.ts';
 
 interface AnyFigure {
   readonly as: 'figure';
@@ -16,7 +15,7 @@ interface AnyFigure {
   write(value: never): string;
 }
 
-type AnyKind = AnyFigure | Words | Flag | Choice<string>;
+type AnyKind = AnyFigure | Words | Flag | ChoiceKind<string>;
 
 export interface AnyField {
   readonly kind: AnyKind;
@@ -36,7 +35,7 @@ export interface AnyField {
 export type AnyFields = Readonly<Record<string, AnyField>>;
 type Names<F> = keyof F & string;
 
-export type ValueOf<K> = K extends { read(text: string): Result<infer T> } ? T : never;
+export type KindValue<K> = K extends { read(text: string): Result<infer T> } ? T : never;
 
 /** The name under which the value is stored: `minimum` is stored as `minimumCents`. */
 type FactName<N extends string, K> = K extends { readonly unit: infer U extends Unit } ? `${N}${U}` : N;
@@ -47,16 +46,14 @@ export type ColumnName<N extends string> = N extends `${infer C}${infer R}`
   : N;
 
 /** The values under the names of the fields, as a command has read them. */
-export type Said<F extends AnyFields> = { readonly [N in Names<F>]: ValueOf<F[N]['kind']> };
-/** The values under the names under which they are stored. */
+export type Said<F extends AnyFields> = { readonly [N in Names<F>]: KindValue<F[N]['kind']> };
 export type Facts<F extends AnyFields> = {
-  readonly [N in Names<F> as FactName<N, F[N]['kind']>]: ValueOf<F[N]['kind']>;
+  readonly [N in Names<F> as FactName<N, F[N]['kind']>]: KindValue<F[N]['kind']>;
 };
 /** What stands in a form: text, a tick or a choice. */
 export type Typed<F extends AnyFields> = {
-  readonly [N in Names<F>]: F[N]['kind'] extends Flag ? boolean : F[N]['kind'] extends Choice<infer W> ? W : string;
+  readonly [N in Names<F>]: F[N]['kind'] extends Flag ? boolean : F[N]['kind'] extends ChoiceKind<infer W> ? W : string;
 };
-/** The fields that have a column. */
 export type InFolder<F extends AnyFields> = Pick<
   F,
   { [N in Names<F>]: F[N]['column'] extends null ? never : N }[Names<F>]
@@ -64,9 +61,8 @@ export type InFolder<F extends AnyFields> = Pick<
 export type Columns<F extends AnyFields> = {
   readonly [N in Names<InFolder<F>> as ColumnName<N>]: NonNullable<F[N]['column']>;
 };
-/** The cells of a row, read. */
 export type Cells<F extends AnyFields> = {
-  readonly [N in Names<InFolder<F>> as ColumnName<N>]: ValueOf<F[N]['column']>;
+  readonly [N in Names<InFolder<F>> as ColumnName<N>]: KindValue<F[N]['column']>;
 };
 
 export function fieldNames<F extends object>(fields: F): Names<F>[] {
@@ -77,7 +73,6 @@ export function pick<F extends object, N extends keyof F>(from: F, names: readon
   return Object.fromEntries(names.map((name) => [name, from[name]])) as Pick<F, N>;
 }
 
-/** What a form says beneath the field. */
 export function hintOf({ hint }: AnyField): string | undefined {
   return hint;
 }
@@ -94,7 +89,6 @@ export function recordOf<N extends string, V>(names: readonly N[], make: (name: 
   return Object.fromEntries(names.map((name) => [name, make(name)])) as Record<N, V>;
 }
 
-/** Makes an object of one entry a field. */
 function made<F extends AnyFields>(fields: F, entry: (name: string, field: AnyField) => [string, unknown]): unknown {
   return Object.fromEntries(Object.entries(fields).map(([name, field]) => entry(name, field)));
 }
@@ -121,10 +115,10 @@ export function factsOfSaid<F extends AnyFields>(fields: F, said: Said<F>): Fact
 
 type Plain<V> = V extends Cents ? number : V extends Rate ? string : V;
 /** The facts as they stand in a row of the book, where money is a number and a rate is text. */
-export type Stored<F extends AnyFields> = { readonly [N in keyof Facts<F>]: Plain<Facts<F>[N]> };
+export type StoredFacts<F extends AnyFields> = { readonly [N in keyof Facts<F>]: Plain<Facts<F>[N]> };
 
 /** Only the facts of the list, out of a row that has more. */
-export function factsOfRow<F extends AnyFields>(fields: F, row: Stored<F>): Facts<F> {
+export function factsOfRow<F extends AnyFields>(fields: F, row: StoredFacts<F>): Facts<F> {
   const facts = made(fields, (name, field) => {
     const stored = valueAt(row, factName(name, field));
     const known = field.kind.as === 'figure' && stored !== null ? field.kind.known : undefined;
@@ -143,7 +137,6 @@ export function cellsOfFacts<F extends AnyFields>(fields: F, facts: Facts<InFold
   return cells as Cells<F>;
 }
 
-/** What stands in a form, under the names of the columns. */
 export type TypedCells<F extends AnyFields> = { readonly [N in Names<F> as ColumnName<N>]: Typed<F>[N] };
 
 export function typedCellsOf<F extends AnyFields>(fields: F, typed: Typed<F>): TypedCells<F> {
@@ -154,23 +147,20 @@ type MayBeUnsaid<F extends AnyFields> = {
   [N in Names<F>]: F[N] extends { readonly empty: unknown } ? N : never;
 }[Names<F>];
 
-/** What is meant where nothing is said, of each field that may be left unsaid. */
 export function emptyFacts<F extends AnyFields>(fields: F): Facts<Pick<F, MayBeUnsaid<F>>> {
   const unsaid = Object.fromEntries(Object.entries(fields).filter(([, field]) => 'empty' in field));
   return made(unsaid, (name, field) => [factName(name, field), field.empty]) as Facts<Pick<F, MayBeUnsaid<F>>>;
 }
 
-/** The facts as they would be typed again. */
-export function typedOf<F extends AnyFields>(fields: F, facts: Stored<F>): Typed<F> {
+export function typedOf<F extends AnyFields>(fields: F, facts: StoredFacts<F>): Typed<F> {
   return made(fields, (name, field) => [name, typedValue(field, valueAt(facts, factName(name, field)))]) as Typed<F>;
 }
 
-/** A form in which nothing was said yet. */
 export function emptyTyped<F extends AnyFields>(fields: F): Typed<F> {
   return made(fields, (name, field) => [name, typedValue(field, field.empty ?? null)]) as Typed<F>;
 }
 
 function typedValue({ kind }: AnyField, value: unknown): unknown {
   if (kind.as === 'flag' || kind.as === 'choice') return value;
-  return value === null ? '' : (kind as Kind<unknown>).write(value);
+  return value === null ? '' : (kind as FieldKind<unknown>).write(value);
 }

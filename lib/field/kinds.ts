@@ -3,7 +3,6 @@
  * that a price means the same at the door, in an exchange folder and on a screen. Figures go through the parsers of
  * `lib/`. No zod here: the forms of the browser read these too.
  */
-
 import { parseDate } from '#lib/date/date.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
 import {
@@ -21,7 +20,7 @@ import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
 import { parseCurrency, parseRegion } from '#lib/result/text.ts';
 
-export interface Kind<T> {
+export interface FieldKind<T> {
   read(text: string): Result<T>;
   write(value: T): string;
 }
@@ -29,28 +28,26 @@ export interface Kind<T> {
 export type Unit = '' | 'Cents' | 'Thousandths';
 
 /** Read by a parser. Its unit is written behind the name wherever the value itself is stored: `minimumCents`. */
-export interface Figure<T, U extends Unit = ''> extends Kind<T> {
+export interface FigureKind<T, U extends Unit = ''> extends FieldKind<T> {
   readonly as: 'figure';
   readonly unit: U;
   /** Gives a value out of the book its type. Throws a RangeError where it cannot have it. */
   readonly known?: (stored: never) => T;
 }
 
-/** Free text. */
-export interface Words extends Kind<string> {
+export interface Words extends FieldKind<string> {
   readonly as: 'words';
   readonly unit: '';
   readonly most: number;
-  /** Whether an empty text is refused. */
   readonly mustSay: boolean;
 }
 
-export interface Flag extends Kind<boolean> {
+export interface Flag extends FieldKind<boolean> {
   readonly as: 'flag';
   readonly unit: '';
 }
 
-export interface Choice<W extends string> extends Kind<W> {
+export interface ChoiceKind<W extends string> extends FieldKind<W> {
   readonly as: 'choice';
   readonly unit: '';
   readonly words: readonly W[];
@@ -58,12 +55,12 @@ export interface Choice<W extends string> extends Kind<W> {
 
 const itself = (value: string): string => value;
 
-function figure<T>(read: (text: string) => Result<T>, write: (value: T) => string): Figure<T> {
+function figure<T>(read: (text: string) => Result<T>, write: (value: T) => string): FigureKind<T> {
   return { as: 'figure', unit: '', read, write };
 }
 
 /** An empty text says nothing, and is read as null. */
-function orNull<T, U extends Unit>(kind: Kind<T> & { readonly unit: U }): Figure<T | null, U> {
+function orNull<T, U extends Unit>(kind: FieldKind<T> & { readonly unit: U }): FigureKind<T | null, U> {
   return {
     ...kind,
     as: 'figure',
@@ -93,11 +90,11 @@ function wordsOf(most: number, mustSay: boolean): Words {
   };
 }
 
-function money(options: MoneyOptions = {}): Figure<Cents, 'Cents'> {
+function money(options: MoneyOptions = {}): FigureKind<Cents, 'Cents'> {
   return { as: 'figure', unit: 'Cents', read: (text) => parseMoney(text, options), write: formatMoney, known: cents };
 }
 
-function oneOf<const W extends string>(...all: readonly W[]): Choice<W> {
+function oneOf<const W extends string>(...all: readonly W[]): ChoiceKind<W> {
   const list = `${all.slice(0, -1).join(', ')} or ${all.at(-1)}`;
   return {
     ...{ as: 'choice', unit: '', words: all, write: itself },
@@ -142,16 +139,14 @@ function parseWordList(text: string): Result<string[]> {
 export const KIND = {
   ...{ orNull, money, oneOf, flag },
   words: wordsOf(LONGEST_TEXT, false),
-  /** A name or a reason, which must say something. */
   name: wordsOf(LONGEST_TEXT, true),
   shortName: wordsOf(40, true),
-  /** Words with commas between. */
   wordList: figure(parseWordList, (list) => list.join(', ')),
   count: figure(parseCount, String),
   /** In thousandths of a pound or an ounce. */
   weight: { ...figure(parseWeight, formatWeight), unit: 'Thousandths' } as const,
   /** A percentage, stored as it was typed. */
-  percentage: { ...figure(parseRate, itself), known: rate } satisfies Figure<Rate>,
+  percentage: { ...figure(parseRate, itself), known: rate } satisfies FigureKind<Rate>,
   currency: figure(parseCurrency, itself),
   region: figure(parseRegion, itself),
   regionOrEmpty: figure((text) => (text === '' ? accept('') : parseRegion(text)), itself),
@@ -159,7 +154,6 @@ export const KIND = {
   /** A seller or buyer number, or a partner's parts: a whole number from 1 to 99999. */
   wholeNumber: figure((text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)), String),
   date: figure(parseDate, itself),
-  /** An ISO 8601 date, or a date with a time; stored as it is written. */
   moment: figure(parseMoment, itself),
   momentOrEmpty: figure((text) => (text === '' ? accept('') : parseMoment(text)), itself),
 };

@@ -1,11 +1,10 @@
 /** What a correcting invoice has otherwise than the one before it: each lot and each sum before, after and between. */
-
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, subtractCents, ZERO } from '#lib/money/money.ts';
 import { blank, dateInWords, figure } from '#lib/settlement/spelling.ts';
 import type { ChangedLot, ChangedSum, InvoiceCorrection, InvoiceLot, InvoicePaper, InvoiceTotals } from './model.ts';
 
-/** A line of an invoice without its tags, which make no bill untrue. */
+/** A row of an invoice without its tags, which make no bill untrue. */
 export type BilledLot = Omit<InvoiceLot, 'tags'>;
 
 /** The part of an invoice that a later change can make untrue. Payments are no part of it: they change no bill. */
@@ -14,12 +13,10 @@ export interface Billed extends Pick<InvoicePaper, 'exemptNo'> {
   readonly totals: Omit<InvoiceTotals, 'paidCents' | 'owingCents'>;
 }
 
-/** Whether an issued invoice still says what the buyer has bought and what it comes to. */
 export function stillTrue(issued: Billed, now: Billed): boolean {
   return changedLots(issued, now).length === 0 && changedSums(issued, now).every(isEven) && sameExemption(issued, now);
 }
 
-/** The correction of an issued invoice by what the account says now. */
 export function correctionOf(before: InvoicePaper, now: Billed): InvoiceCorrection {
   const number = before.number ?? 0;
   return {

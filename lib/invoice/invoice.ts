@@ -1,13 +1,13 @@
 /** What each buyer owes. Sum 8 of docs/exchange.md. */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { addCents, type Cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Buyer, Lot, Measured, Outcome, SaleFacts, Stage, Terms } from '#lib/sale/facts.ts';
+import { decideAfterHammer } from '#lib/sale/stage.ts';
 
-export interface InvoiceLine extends Measured {
+export interface InvoiceRow extends Measured {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
   readonly goods: string;
@@ -17,13 +17,10 @@ export interface InvoiceLine extends Measured {
   readonly premiumCents: Cents;
 }
 
-/** The invoice of one buyer number. All money is whole cents. */
 export interface BuyerInvoice {
   readonly buyerNo: number;
   readonly taxExempt: boolean;
-  /** By lot number. */
-  readonly lines: readonly InvoiceLine[];
-  /** How many lots. */
+  readonly rows: readonly InvoiceRow[];
   readonly lots: number;
   readonly amountCents: Cents;
   readonly premiumCents: Cents;
@@ -59,11 +56,10 @@ function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; pri
   return { buyerNo, priceCents };
 }
 
-/** One buyer's invoice over the lots given. */
 export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
-  const lines = bought.map((one) => lineOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
+  const rows = bought.map((one) => rowOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   const { buyerNo, taxExempt } = buyer;
-  return { buyerNo, taxExempt, lines, lots: lines.length, ...billOf(lines, { terms, taxExempt }) };
+  return { buyerNo, taxExempt, rows, lots: rows.length, ...billOf(rows, { terms, taxExempt }) };
 }
 
 export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents' | 'totalCents'>;
@@ -73,11 +69,11 @@ export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents
  * invoice. An exempt buyer pays no tax.
  */
 function billOf(
-  lots: readonly Pick<InvoiceLine, 'amountCents' | 'premiumCents'>[],
+  lots: readonly Pick<InvoiceRow, 'amountCents' | 'premiumCents'>[],
   { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
 ): Bill {
-  const amountCents = sumCents(lots.map((lot) => lot.amountCents));
-  const premiumCents = sumCents(lots.map((lot) => lot.premiumCents));
+  const amountCents = sumOf(lots, 'amountCents');
+  const premiumCents = sumOf(lots, 'premiumCents');
   return billOfSums({ amountCents, premiumCents }, { terms, taxExempt });
 }
 
@@ -96,31 +92,25 @@ export function billOfSums(
   return { amountCents, premiumCents, taxCents, totalCents: addCents(taxable, taxCents) };
 }
 
-function lineOf({ lot, priceCents }: Bought, terms: Terms): InvoiceLine {
+function rowOf({ lot, priceCents }: Bought, terms: Terms): InvoiceRow {
   const { lotNo, sellerNo, goods, by, count, weightThousandths } = lot;
   const amountCents = lotAmount(priceCents, lot);
   const premiumCents = premiumOf(amountCents, terms);
   return { lotNo, sellerNo, goods, by, count, weightThousandths, priceCents, amountCents, premiumCents };
 }
 
-// Whether an invoice may be issued now.
-
-/** What the book knows of one buyer number when its invoice is asked for. */
-export interface InvoiceScene {
+export interface InvoiceContext {
   readonly stage: Stage;
   readonly buyerNo: number;
-  /** How many lots it has bought, by what stands now. */
   readonly lots: number;
   /** The newest invoice it has already, and whether that still says what was bought; null where it has none. */
   readonly issued: { readonly number: number; readonly stillTrue: boolean } | null;
 }
 
 /** An invoice that no longer says what was bought is corrected by a further one, also where nothing is left of it. */
-export function decideInvoice({ stage, buyerNo, lots, issued }: InvoiceScene): Result<null> {
-  if (stage !== 'selling' && stage !== 'settling') {
-    const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
-    return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no invoice is issued. ${next}`, 'saleId');
-  }
+export function decideInvoice({ stage, buyerNo, lots, issued }: InvoiceContext): Result<null> {
+  const allowed = decideAfterHammer(stage, 'no invoice is issued');
+  if (!allowed.ok) return allowed;
   if (issued?.stillTrue) {
     const what = `Invoice ${issued.number} still says what buyer ${buyerNo} has bought.`;
     return refuse('already', `${what} Print that one again; an issued invoice is never changed.`, 'buyerNo');

@@ -2,16 +2,13 @@
  * The finished papers of a buyer: every word and every figure as it is printed, and beside each figure its whole cents.
  * They are plain JSON. The page, the PDF and the CSV are views of them, and an issued invoice is kept as exactly this.
  */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import type { By, Method } from '#lib/sale/facts.ts';
 import type { Figure, Measure, SheetHead, SheetSale, SheetStep, SheetTags } from '#lib/settlement/model.ts';
 
-/** What the papers of a buyer begin with. */
 export interface BuyerPaperHead {
   readonly title: string;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly issuedWords: string;
   readonly association: { readonly name: string; readonly address: readonly string[] };
@@ -24,9 +21,7 @@ export interface BuyerPaperHead {
 export interface PaperBuyer {
   readonly buyerNo: number;
   readonly name: string;
-  /** Street and town, without the name. */
   readonly address: readonly string[];
-  /** The fur buyer's licence with its State and last day, or empty. */
   readonly licence: string;
   /** `No sales tax: exemption TX-4471`, or empty for a buyer who pays it. */
   readonly exemption: string;
@@ -36,7 +31,6 @@ export interface InvoiceLot {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
   readonly goods: string;
-  /** Size, grade and section, as far as they were given. */
   readonly detail: string;
   readonly quantity: Measure;
   readonly price: Measure & { readonly cents: Cents };
@@ -45,7 +39,6 @@ export interface InvoiceLot {
   readonly tags: SheetTags['tags'];
 }
 
-/** The raw sums, for tables and tests. */
 export interface InvoiceTotals {
   readonly lots: number;
   readonly amountCents: Cents;
@@ -57,7 +50,6 @@ export interface InvoiceTotals {
   readonly owingCents: Cents;
 }
 
-/** A lot that a correcting invoice has otherwise than the one before it. */
 export interface ChangedLot {
   readonly lotNo: LotNo;
   readonly what: 'added' | 'taken_off' | 'changed';
@@ -77,14 +69,12 @@ export interface ChangedSum {
   readonly difference: Figure;
 }
 
-/** Which invoice is corrected, and what is otherwise now. */
 export interface InvoiceCorrection {
   readonly number: number;
   readonly words: string;
   readonly lots: readonly ChangedLot[];
   /** Lots, premium, tax and total; the differences of the first three add up to that of the last. */
   readonly sums: readonly ChangedSum[];
-  /** What changed beside the figures. */
   readonly remarks: readonly string[];
 }
 
@@ -99,7 +89,6 @@ export interface InvoicePaper extends BuyerPaperHead {
   readonly lots: readonly InvoiceLot[];
   /** From the lots to the total: the effects of all but the last add up to the last. */
   readonly steps: readonly SheetStep[];
-  /** What was paid and handed back by then. */
   readonly payments: readonly { readonly label: string; readonly amount: Figure }[];
   readonly totals: InvoiceTotals;
   /** The number of the exemption, or null for a buyer who pays sales tax. */
@@ -130,16 +119,13 @@ export interface PurchaseSeller {
   readonly licence: string;
 }
 
-/** One lot of a buyer's purchase record. */
 export interface PurchaseRow {
   readonly lotNo: LotNo;
-  /** ISO 8601 date. */
   readonly date: string;
   readonly dateWords: string;
   readonly sellerNo: number;
   readonly sellers: readonly PurchaseSeller[];
   readonly goods: string;
-  /** The name of the species where the goods have one. */
   readonly scientificName: string;
   readonly by: By;
   readonly count: number | null;
@@ -157,12 +143,10 @@ export interface PurchaseRow {
   }[];
 }
 
-/** A buyer's purchases of one sale, as a fur buyer's own book needs them. */
 export interface PurchaseRecord extends BuyerPaperHead {
   readonly paper: 'purchase-record';
   readonly version: 1;
   readonly rows: readonly PurchaseRow[];
-  /** By kind of goods: how many lots and pieces, and what they came to. */
   readonly kinds: readonly { readonly goods: string; readonly words: string; readonly amount: Figure }[];
   readonly total: Figure;
 }

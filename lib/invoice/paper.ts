@@ -1,13 +1,14 @@
-/** Makes the finished invoice of one buyer number. Every sum is `lib/invoice/invoice.ts`'s; here it gets its words. */
+/** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
 import { type BuyerFile, METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
-import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import type { Licence } from '#lib/person/fields.ts';
-import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
+import type { Buyer, Direction, Lot, Method, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
-import { associationOf, type SheetStamp, tagsOf } from '#lib/settlement/parties.ts';
-import { headOf, saleOf } from '#lib/settlement/sheet.ts';
+import { associationOf, type SheetStamp, sheetTagsOf } from '#lib/settlement/parties.ts';
+import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
 import {
   addressLines,
   clean,
@@ -20,17 +21,15 @@ import {
 } from '#lib/settlement/spelling.ts';
 import { type Billed, type BilledLot, correctionOf } from './change.ts';
 import { type BuyerInvoice, invoiceBuyer } from './invoice.ts';
-import type { BuyerPaperHead, InvoicePaper, PaperBuyer } from './model.ts';
-
-// What every paper of a buyer begins with, and the caution it ends with.
+import type { BuyerPaperHead, InvoicePaper, PaperBuyer, ReceiptPaper } from './model.ts';
 
 /** Own words; a fact of the trade with no source of its own: common practice. */
-export const BUYER_CAUTION =
+const BUYER_CAUTION =
   'Sales tax and exemptions are for your accountant to judge; licences, tags and permits for your wildlife agency.';
 
 /** The part that all papers of a buyer share. Throws when the file does not hold the buyer's particulars. */
 export function paperHead(file: BuyerFile): Pick<BuyerPaperHead, 'association' | 'sale' | 'buyer'> {
-  return { association: associationOf(file.association), sale: saleOf(file.sale), buyer: paperBuyer(file) };
+  return { association: associationOf(file.association), sale: sheetSaleOf(file.sale), buyer: paperBuyer(file) };
 }
 
 function paperBuyer({ buyer, people }: BuyerFile): PaperBuyer {
@@ -58,9 +57,9 @@ export function licenceWords(name: string, { licenceNo, licenceRegion, licenceEx
  */
 export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: InvoicePaper | null = null): InvoicePaper {
   const invoice = invoiceOf(file);
-  const tags = new Map(tagsOf(file).map((own) => [own.lotNo, own.tags]));
+  const tags = new Map(sheetTagsOf(file).map((own) => [own.lotNo, own.tags]));
   const lots = billedLots(file, invoice).map((lot) => ({ ...lot, tags: tags.get(lot.lotNo) ?? [] }));
-  const paidCents = sumCents(file.payments.map(effectOf));
+  const paidCents = paidIn(file.payments);
   const owingCents = subtractCents(invoice.totalCents, paidCents);
   const { amountCents, premiumCents, taxCents, totalCents } = invoice;
   const totals = { lots: invoice.lots, amountCents, premiumCents, taxCents, totalCents, paidCents, owingCents };
@@ -73,7 +72,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
     ...paperHead(file),
     ...now,
     steps: stepsOf(invoice, file),
-    payments: file.payments.map((one) => ({ label: paymentLabel(one), amount: figure(effectOf(one)) })),
+    payments: file.payments.map((one) => ({ label: paymentLabel(one), amount: figure(paidIn([one])) })),
     result: resultOf(owingCents),
     corrects: before === null ? null : correctionOf(before, now),
     remarks: [],
@@ -82,7 +81,6 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
   };
 }
 
-/** What a bill is made from. */
 export interface ToBill extends Pick<BuyerFile, 'sale' | 'goods' | 'outcomes'> {
   readonly buyer: Buyer;
   readonly lots: readonly Lot[];
@@ -130,26 +128,25 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
     preview,
     issuedOn,
     issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
-    head: headOf(head),
+    head: sheetHeadOf(head),
   };
 }
 
-/** The lines of an invoice in words, all but their tags. */
-function billedLots({ lots, goods }: ToBill, { lines }: BuyerInvoice): BilledLot[] {
+function billedLots({ lots, goods }: ToBill, { rows }: BuyerInvoice): BilledLot[] {
   const lotOf = new Map(lots.map((lot) => [lot.lotNo, lot]));
   const names = new Map(goods.map((kind) => [kind.goods, clean(kind.name)]));
-  return lines.map((line) => {
-    const lot = lotOf.get(line.lotNo);
-    if (lot === undefined) throw new RangeError(`lot ${line.lotNo} is not in the file`);
+  return rows.map((row) => {
+    const lot = lotOf.get(row.lotNo);
+    if (lot === undefined) throw new RangeError(`lot ${row.lotNo} is not in the file`);
     return {
-      lotNo: line.lotNo,
-      sellerNo: line.sellerNo,
-      goods: names.get(line.goods) ?? clean(line.goods),
+      lotNo: row.lotNo,
+      sellerNo: row.sellerNo,
+      goods: names.get(row.goods) ?? clean(row.goods),
       detail: lotDetails('sheet', lot),
-      quantity: quantityFor(line),
-      price: { cents: line.priceCents, ...priceFor(line.priceCents, line.by) },
-      amount: figure(line.amountCents),
-      premium: figure(line.premiumCents),
+      quantity: quantityFor(row),
+      price: { cents: row.priceCents, ...priceFor(row.priceCents, row.by) },
+      amount: figure(row.amountCents),
+      premium: figure(row.premiumCents),
     };
   });
 }
@@ -172,11 +169,6 @@ function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): 
   ];
 }
 
-/** What a payment does to what was paid: negative where money went back. */
-function effectOf({ direction, amountCents }: Payment): Cents {
-  return direction === 'in' ? amountCents : negate(amountCents);
-}
-
 function paymentLabel({ direction, method, reference }: Payment): string {
   const what = joined([METHOD_WORDS[method], reference], ' ');
   return direction === 'in' ? what : `${what}, handed back`;
@@ -188,4 +180,53 @@ function resultOf(owingCents: Cents): InvoicePaper['result'] {
   return owingCents > ZERO
     ? { kind: 'owes', label: 'To pay', words }
     : { kind: 'credit', label: 'We owe the buyer', words };
+}
+
+export interface ReceiptPayment {
+  readonly paymentId: number;
+  readonly direction: Direction;
+  readonly method: Method;
+  readonly amountCents: Cents;
+  readonly reference: string;
+  /** The day as the hall has it, an ISO 8601 date. */
+  readonly paidOn: string;
+  readonly paidTime: string;
+  readonly worker: string;
+  /** Why it was voided, or null where it stands. */
+  readonly voided: string | null;
+  /** The newest invoice of the buyer when it was paid, or null. */
+  readonly invoiceNumber: number | null;
+}
+
+/** The receipt as it is printed. The number is the payment's own in the book, so that it can be found again. */
+export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptPaper {
+  const { paymentId, direction, method, amountCents, paidOn, voided } = payment;
+  const title = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
+  return {
+    paper: 'payment-receipt',
+    version: 1,
+    title,
+    number: paymentId,
+    numberWords: `Payment ${paymentId}`,
+    issuedOn: paidOn,
+    issuedWords: `${direction === 'in' ? 'Taken' : 'Handed back'} ${dateInWords(paidOn)}, ${payment.paidTime}`,
+    ...paperHead(file),
+    direction,
+    method,
+    amount: figure(amountCents),
+    facts: factsOf(payment),
+    voided: voided === null ? '' : `VOID: ${clean(voided)}`,
+    remarks: [],
+    caution: BUYER_CAUTION,
+  };
+}
+
+function factsOf({ direction, method, reference, worker, invoiceNumber }: ReceiptPayment): ReceiptPaper['facts'] {
+  const facts = [
+    { label: 'By', words: METHOD_WORDS[method] },
+    { label: 'Reference', words: clean(reference) },
+    { label: 'Towards', words: invoiceNumber === null ? '' : `invoice ${invoiceNumber}` },
+    { label: direction === 'in' ? 'Taken by' : 'Handed back by', words: clean(worker) },
+  ];
+  return facts.filter(({ words }) => words !== '');
 }

@@ -20,7 +20,6 @@ export function amountEach(amountCents: Cents, count: number): Cents {
   return roundHalfUp(new Decimal(amountCents).dividedBy(count));
 }
 
-/** The figure a lot is priced by. Throws where it was never given. */
 function given(figure: number | null, name: string): number {
   if (figure === null) throw new RangeError(`the lot is priced by its ${name}, which was never given`);
   return figure;

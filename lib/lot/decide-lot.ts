@@ -1,5 +1,4 @@
 /** What a lot must say before it gets its number, and when it may still be changed. */
-
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import type { LotSaid } from './fields.ts';
@@ -48,8 +47,7 @@ function reasonsAgainst(lot: ProposedLot): Refusal[] {
   return reasons;
 }
 
-/** A lot as it stands when somebody wants to change what was said of it. */
-export interface AmendScene {
+export interface AmendContext {
   readonly lotNo: string;
   readonly stage: Stage;
   /** The outcome that stands, as words, or null for a lot that is still to be called. */
@@ -57,7 +55,7 @@ export interface AmendScene {
 }
 
 /** A lot is changed only before it is called, and not once the sale is over: after that only outcomes are added. */
-export function decideAmend({ lotNo, stage, standing }: AmendScene): Result<null> {
+export function decideAmend({ lotNo, stage, standing }: AmendContext): Result<null> {
   if (standing !== null) {
     const message = `Lot ${lotNo} is already ${standing}: what was called is no longer changed.`;
     return refuse('already', message, 'lotNo');
@@ -67,9 +65,10 @@ export function decideAmend({ lotNo, stage, standing }: AmendScene): Result<null
   return refuse('wrong_stage', message, 'lotNo');
 }
 
-// The most pieces of some goods that a licence may bring in a season. It is the association's setting, for it to
-// follow what its agency allows: limits differ by State and by year.
-
+/**
+ * The most pieces of some goods that a licence may bring in a season. It is the association's setting, for it to follow
+ * what its agency allows: limits differ by State and by year.
+ */
 export interface SeasonBrought {
   readonly goodsName: string;
   /** Pieces a licence, or null where there is no limit. */
@@ -81,7 +80,6 @@ export interface SeasonBrought {
   readonly count: number | null;
 }
 
-/** Refuses the piece that is one too many. */
 export function decideSeasonLimit({ goodsName, limit, licences, before, count }: SeasonBrought): Result<null> {
   if (limit === null || count === null) return accept(null);
   const most = limit * licences.length;
@@ -91,16 +89,17 @@ export function decideSeasonLimit({ goodsName, limit, licences, before, count }:
   return refuse('not_allowed', `${what} Check the count and the licence; in doubt, ask the agency's officer.`, 'count');
 }
 
-// Taking a lot out of the sale before it is called. With reserve it may be withdrawn until the hammer falls; without
-// reserve it may not once bids are called for (UCC § 2-328(3)), and written or left bids are such.
-
-export interface WithdrawScene {
+/**
+ * Taking a lot out of the sale before it is called. With reserve it may be withdrawn until the hammer falls; without
+ * reserve it may not once bids are called for (UCC § 2-328(3)), and written or left bids are such.
+ */
+export interface WithdrawContext {
   readonly lotNo: string;
   readonly withoutReserve: boolean;
   readonly bids: number;
 }
 
-export function decideWithdraw({ lotNo, withoutReserve, bids }: WithdrawScene): Result<null> {
+export function decideWithdraw({ lotNo, withoutReserve, bids }: WithdrawContext): Result<null> {
   if (!withoutReserve || bids === 0) return accept(null);
   const message = `Lot ${lotNo} is sold without reserve and has bids: it can no longer be withdrawn.`;
   return refuse('not_allowed', message, 'lotId');

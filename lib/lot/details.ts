@@ -1,5 +1,4 @@
 /** What a lot says of itself in one line: size, grade, section, and whatever else a place names. */
-
 import { joined } from '#lib/settlement/spelling.ts';
 import { type DetailPlace, LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotSaid } from './fields.ts';
 

@@ -1,5 +1,4 @@
 /** Dividing a lot into smaller ones before it is called: 12 becomes 12A and 12B, and nothing is lost on the way. */
-
 import { type Cents, formatWeight, sumCents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { By, Measured } from '#lib/sale/facts.ts';
@@ -7,7 +6,7 @@ import { allocate } from '#lib/settlement/settlement.ts';
 import { LOT_FIELD_NAMES, LOT_FIELDS, type LotField, type LotParted, type LotSaid } from './fields.ts';
 import { type LotNo, lotNo, nextLetter, splitLotNo } from './number.ts';
 
-export interface DivideScene extends Measured {
+export interface DivideContext extends Measured {
   readonly lotNo: LotNo;
   /** How many bids stand on the lot: they were made for the whole of it. */
   readonly bids: number;
@@ -15,28 +14,27 @@ export interface DivideScene extends Measured {
 
 export type LotPart = Pick<Measured, 'count' | 'weightThousandths'>;
 
-/** Decides whether the parts are the whole lot again, piece by piece and weight by weight. */
-export function decideDivide(scene: DivideScene, parts: readonly LotPart[]): Result<null> {
-  const lot = `Lot ${scene.lotNo}`;
-  if (scene.bids > 0) {
+export function decideDivide(context: DivideContext, parts: readonly LotPart[]): Result<null> {
+  const lot = `Lot ${context.lotNo}`;
+  if (context.bids > 0) {
     return refuse('not_allowed', `${lot} has bids on it as a whole: take them back first, then divide it.`, 'parts');
   }
   if (parts.length < 2) return refuse('missing', 'Say how much goes into each of at least two parts.', 'parts');
-  if (scene.count !== null) {
+  if (context.count !== null) {
     if (parts.some(({ count }) => count === null)) {
       return refuse('missing', `${lot} was counted: enter the pieces of every part.`, 'parts');
     }
     const sum = parts.reduce((so, { count }) => so + (count ?? 0), 0);
-    if (sum !== scene.count) return notTheWhole(lot, `${scene.count} pieces`, `${sum}`);
+    if (sum !== context.count) return notTheWhole(lot, `${context.count} pieces`, `${sum}`);
   } else if (parts.some(({ count }) => count !== null)) {
     return refuse('malformed', `${lot} was not counted: leave the pieces out, or enter its count first.`, 'parts');
   }
-  return decideWeights(scene, parts);
+  return decideWeights(context, parts);
 }
 
-function decideWeights(scene: DivideScene, parts: readonly LotPart[]): Result<null> {
-  const lot = `Lot ${scene.lotNo}`;
-  if (scene.weightThousandths === null) {
+function decideWeights(context: DivideContext, parts: readonly LotPart[]): Result<null> {
+  const lot = `Lot ${context.lotNo}`;
+  if (context.weightThousandths === null) {
     if (parts.every(({ weightThousandths }) => weightThousandths === null)) return accept(null);
     return refuse('malformed', `${lot} was not weighed: leave the weights out.`, 'parts');
   }
@@ -44,8 +42,8 @@ function decideWeights(scene: DivideScene, parts: readonly LotPart[]): Result<nu
     return refuse('missing', `${lot} was weighed: enter the weight of every part.`, 'parts');
   }
   const sum = parts.reduce((so, { weightThousandths }) => so + (weightThousandths ?? 0), 0);
-  if (sum === scene.weightThousandths) return accept(null);
-  return notTheWhole(lot, `${formatWeight(scene.weightThousandths)} ${scene.by}`, formatWeight(sum));
+  if (sum === context.weightThousandths) return accept(null);
+  return notTheWhole(lot, `${formatWeight(context.weightThousandths)} ${context.by}`, formatWeight(sum));
 }
 
 function notTheWhole(lot: string, has: string, sum: string): Result<null> {
@@ -75,8 +73,6 @@ export function minimaOfParts(minimumCents: Cents | null, by: By, parts: readonl
   ).map((share) => (share === 0 ? null : share));
 }
 
-// Joining two lots into one before they are called: 12 and 14 become 12, and nothing is lost on the way.
-
 /** A lot as the book has it: its goods by their row. */
 export interface JoinSide extends Omit<LotSaid, 'goods' | 'note'> {
   readonly lotNo: LotNo;
@@ -84,10 +80,8 @@ export interface JoinSide extends Omit<LotSaid, 'goods' | 'note'> {
   readonly goodsId: number;
 }
 
-export interface JoinScene {
-  /** The lot that goes on with its own number. */
+export interface JoinContext {
   readonly stays: JoinSide;
-  /** The lot that goes into it. */
   readonly goes: JoinSide;
   /** How many bids were ever made on either: a bid was made for a lot as it then was. */
   readonly bids: number;
@@ -97,7 +91,6 @@ export interface JoinScene {
   readonly newestNumber: boolean;
 }
 
-/** What the lot that stays becomes: pieces and weights added up, as is a minimum of the whole lot. */
 export type Joined = LotParted;
 
 /** What two lots must say the same of, beside their seller number: the field of a side, and its words. */
@@ -115,7 +108,7 @@ function mustBeAlike(name: LotField): name is Alike {
 }
 
 /** Decides whether the two are one lot's goods, and what they come to together. The field named is `other`. */
-export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinScene): Result<Joined> {
+export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinContext): Result<Joined> {
   const both = `Lots ${stays.lotNo} and ${goes.lotNo}`;
   const no = (message: string) => refuse('not_allowed', message, 'other');
   if (stays.lotNo === goes.lotNo) return no(`This is lot ${stays.lotNo} itself: enter the number of the other lot.`);

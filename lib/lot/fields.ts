@@ -5,11 +5,10 @@
 import { type AnyField, type Facts, fieldNames, type InFolder, pick, type Typed } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
 
-/** What a price and a minimum stand for: one piece, the whole lot, a pound or an ounce. */
 export const BYS = ['piece', 'lot', 'lb', 'oz'] as const;
 
 const FORMS = ['put_up', 'green', 'carcass'] as const;
-export type Form = (typeof FORMS)[number];
+export type FurForm = (typeof FORMS)[number];
 
 /** Where the details of a lot stand in one line. Those of Intake are the seller's list, those of lists hall papers. */
 export type DetailPlace = 'intake' | 'block' | 'board' | 'ticket' | 'list' | 'officer' | 'sheet';
@@ -69,7 +68,6 @@ export const LOT_FIELDS = {
     hint: 'Such as US-MT: its tags are then the right ones',
     ...{ ...folded, nextRow: 'carried', ...alike('State of take') },
   },
-  /** What the seller asks at least, standing for what `by` says. */
   minimum: { kind: minimum, empty: null, column: minimumCell, label: 'Minimum', ...inRow, ...parted },
   withoutReserve: {
     kind: KIND.flag,
@@ -105,9 +103,6 @@ export function fieldsWith<R extends Rule, const V extends LotFieldRules[R]>(rul
 
 /** Everything that is said of a lot, as the book stores it; the goods by their short name. */
 export type LotSaid = Facts<typeof LOT_FIELDS>;
-/** What a division parts among the lots. */
 export type LotParted = Facts<Pick<typeof LOT_FIELDS, FieldsWith<'divide', 'parted'>>>;
-/** Everything that is said of a lot as it is typed into a form. */
 export type LotAsTyped = Typed<typeof LOT_FIELDS>;
-/** What an exchange folder says of a lot. */
 export type LotInFolder = Facts<InFolder<typeof LOT_FIELDS>>;

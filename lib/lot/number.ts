@@ -1,4 +1,4 @@
-/** Lot numbers: a whole number, with a letter behind it where a lot was divided (12, 12A, 12B). */
+/** Lot numbers, a letter behind them where a lot was divided (12, 12A, 12B), and the text of the codes on a ticket. */
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
 
 declare const lotNoBrand: unique symbol;
@@ -27,7 +27,6 @@ export function lotNo(text: string): LotNo {
   return result.value;
 }
 
-/** The whole number and the letter, which is empty for an undivided lot. */
 export function splitLotNo(lot: LotNo): { number: number; letter: string } {
   const number = Number.parseInt(lot, 10);
   return { number, letter: lot.slice(String(number).length) };
@@ -51,8 +50,6 @@ export function nextLetter(number: number, inUse: Iterable<LotNo>): Result<strin
   return accept(String.fromCharCode(last.charCodeAt(0) + 1));
 }
 
-// Several lot numbers in one field, as they are typed on a numeric keypad: `12+15+18`, or with commas or spaces.
-
 const MOST = 50;
 
 /** Reads at least two different lot numbers, in the order typed. The field of a refusal is `lots`. */
@@ -69,4 +66,33 @@ export function parseLotList(text: string): Result<LotNo[]> {
     lots.push(lot.value);
   }
   return accept(lots);
+}
+
+/**
+ * What the two codes on a lot's ticket say: `S4LOT12A` is lot 12A of the sale that the book knows as 4. Digits and
+ * capital letters only, which a scanner types the same on every layout that keeps the letters S, L, O and T in their
+ * places, and which both Code 128 and the short alphanumeric mode of QR take. The sale is named because a piece that
+ * went home unsold comes back next year with last year's ticket still on it.
+ */
+const TICKET = /^S(\d{1,9})LOT(\d+[A-Z]?)$/i;
+
+export function ticketText(saleId: number, lotNo: LotNo): string {
+  return `S${saleId}LOT${lotNo}`;
+}
+
+/** Whether a text was read off a ticket and not typed as a name, a price or a number. Blanks around it do not matter. */
+export function isTicketText(text: string): boolean {
+  return TICKET.test(text.trim());
+}
+
+/** The lot that a person typed, as in `12A`, or scanned off its ticket; a ticket of another sale is refused. */
+export function readLot(text: string, saleId: number): Result<LotNo> {
+  const scanned = TICKET.exec(text.trim());
+  if (!scanned) return parseLotNo(text);
+  const [, sale = '', lot = ''] = scanned;
+  if (Number.parseInt(sale, 10) !== saleId) {
+    const message = `This ticket is of another sale: look up lot ${lot.toUpperCase()} by its seller, and put this sale’s ticket on it.`;
+    return refuse('unknown', message, 'lotNo');
+  }
+  return parseLotNo(lot);
 }

@@ -2,7 +2,6 @@
  * The order in which lots come up. A sale has one order; single lots may be given a place before or behind all others,
  * and a sale run by hand gives every lot its place.
  */
-
 import { compareCodePoints } from '#lib/result/text.ts';
 import { compareLotNo, type LotNo } from './number.ts';
 
@@ -13,7 +12,6 @@ export type RunningOrder = (typeof RUNNING_ORDERS)[number];
 export interface Runner {
   readonly lotNo: LotNo;
   readonly sellerNo: number;
-  /** The name of the goods, which is what people sort kinds by. */
   readonly goodsName: string;
   /** Below 0: before the others. Above 0: behind them, or a sale run by hand. Null: where the sale's order has it. */
   readonly place: number | null;
@@ -41,7 +39,6 @@ function placeOf({ place }: Runner): number {
   return place ?? 0;
 }
 
-/** A place before every lot that is still to come. */
 export function placeInFront(lots: readonly Runner[]): number {
   return lots.reduce((lowest, lot) => Math.min(lowest, placeOf(lot)), 0) - 1;
 }

@@ -1,5 +1,4 @@
 /** What a lot says of itself, as words for the tables of the stations. */
-
 import { type Cents, formatWeight, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaperLot } from '#lib/paper/facts.ts';
 import type { By, Measured, OutcomeKind } from '#lib/sale/facts.ts';
@@ -9,7 +8,6 @@ import { compareLotNo } from './number.ts';
 
 const UNITS: Readonly<Record<By, string>> = { piece: 'each', lot: 'for the lot', lb: 'a lb', oz: 'an oz' };
 
-/** What a price or a minimum stands for, as it is said: `each`, `for the lot`. */
 export function unitInWords(by: By): string {
   return UNITS[by];
 }
@@ -42,8 +40,6 @@ function otherMinimum(minimumCents: Cents, lot: Measured): string {
   return `${showMoney(lotAmount(minimumCents, lot))} for the lot`;
 }
 
-// A lot's words as every paper has them.
-
 export function goodsWords({ goodsName }: PaperLot): string {
   return clean(goodsName);
 }
@@ -68,7 +64,6 @@ export function countWords(count: number, one: string): string {
   return count === 1 ? `1 ${one}` : `${count} ${one}s`;
 }
 
-/** The lots in the order of their numbers. */
 export function byNumber<T extends Pick<PaperLot, 'lotNo'>>(lots: readonly T[]): T[] {
   return [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
 }
@@ -76,6 +71,6 @@ export function byNumber<T extends Pick<PaperLot, 'lotNo'>>(lots: readonly T[]):
 const OUTCOMES: Readonly<Record<OutcomeKind, string>> = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn' };
 
 /** What became of a lot, in the words of the hall; empty for one that was not called yet. */
-export function outcomeWords({ outcome }: PaperLot): string {
+export function lotOutcomeWords({ outcome }: PaperLot): string {
   return outcome === null ? '' : OUTCOMES[outcome.kind];
 }

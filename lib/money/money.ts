@@ -99,6 +99,11 @@ export function sumCents(amounts: Iterable<Cents>): Cents {
   return cents(total);
 }
 
+/** The sum of one amount of each item: `sumOf(rows, 'feesCents')`. */
+export function sumOf<N extends string>(items: readonly { readonly [name in N]: Cents }[], name: N): Cents {
+  return sumCents(items.map((item) => item[name]));
+}
+
 export function addCents(...amounts: readonly Cents[]): Cents {
   return sumCents(amounts);
 }
@@ -126,7 +131,6 @@ const RATE_MISTAKES: readonly Mistake[] = [
   { when: /\..*\.|\.$/, say: 'Use one point, with digits behind it: 3.75.' },
 ];
 
-/** Reads a percentage of 0 to 100 with at most four places; the text is kept as typed. */
 export function parseRate(text: string): Result<Rate> {
   const mistake = firstMistake(RATE_MISTAKES, text);
   if (mistake !== null) return mistake;

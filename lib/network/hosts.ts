@@ -32,8 +32,6 @@ function odd(): Result<string> {
   return refuse('malformed', 'Enter a name like hall.local or an address like 192.168.1.10, without http and port.');
 }
 
-// Where a second laptop may send the key that opens the whole log.
-
 const USE_THE_OTHER = 'Use the address that begins with https: the first laptop shows it at Office, Network.';
 
 /** The address to ask. Plain http is for this machine alone: on a network anybody could read the key on its way. */

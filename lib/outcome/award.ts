@@ -1,5 +1,4 @@
 /** Who takes a lot of a sealed sale. Sum 9 of docs/exchange.md. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -32,14 +31,14 @@ export function awardLot(lot: Pick<Lot, 'lotNo' | 'minimumCents'>, bids: readonl
   return { kind: 'below_minimum', buyerNo, priceCents, minimumCents };
 }
 
-// Closing a sale of written bids: every lot that is still open goes by its bids in one act. The highest bid at or
-// above the minimum takes the lot, a tie goes to the earlier; below it the lot waits for its seller, and without a bid
-// it waits as well, to be passed.
-
-export interface AwardScene {
+/**
+ * Closing a sale of written bids: every lot that is still open goes by its bids in one act. The highest bid at or above
+ * the minimum takes the lot, a tie goes to the earlier; below it the lot waits for its seller, and without a bid it
+ * waits as well, to be passed.
+ */
+export interface AwardContext {
   readonly stage: Stage;
   readonly bidding: Bidding;
-  /** The lots without an outcome. */
   readonly open: readonly (Pick<Lot, 'lotNo' | 'minimumCents'> & { readonly onHold: boolean })[];
   /** The written bids that still count, in the order received. */
   readonly bids: readonly Bid[];
@@ -51,8 +50,7 @@ export interface AwardOfLot {
   readonly award: Award | { readonly kind: 'on_hold' };
 }
 
-/** Decides all open lots at once, in the order given. */
-export function decideAwards({ stage, bidding, open, bids }: AwardScene): Result<readonly AwardOfLot[]> {
+export function decideAwards({ stage, bidding, open, bids }: AwardContext): Result<readonly AwardOfLot[]> {
   if (bidding !== 'sealed') {
     return refuse('not_allowed', 'This sale is called: only a sale of written bids is awarded.', 'saleId');
   }

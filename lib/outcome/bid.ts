@@ -2,20 +2,17 @@
 import { timeInWords } from '#lib/date/local-day.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
-export interface BidScene {
+export interface BidContext {
   readonly kind: 'written' | 'left' | 'under';
-  /** ISO 8601, UTC, of the bid. */
   readonly at: string;
   /** When the written bids close; null where nobody has said when. */
   readonly closeAt: string | null;
-  /** When they were closed and awarded; null before. */
   readonly closedAt: string | null;
-  /** The time zone in which a refusal says a time. */
   readonly timeZone: string;
 }
 
 /** Decides whether a bid comes in time. A left bid is bid at the Block and an under-bid is only noted: both go on. */
-export function decideBidInTime({ kind, at, closeAt, closedAt, timeZone }: BidScene): Result<null> {
+export function decideBidInTime({ kind, at, closeAt, closedAt, timeZone }: BidContext): Result<null> {
   if (kind !== 'written') return accept(null);
   if (closedAt !== null) {
     const since = timeInWords(closedAt, timeZone);
@@ -36,7 +33,10 @@ const AFTER: Readonly<Record<ByBids, string>> = {
 };
 
 /** Decides whether the bids are over. While a higher one may still come in, no lot goes by the bids that are there. */
-export function decideBidsOver({ at, closeAt, closedAt, timeZone }: Omit<BidScene, 'kind'>, act: ByBids): Result<null> {
+export function decideBidsOver(
+  { at, closeAt, closedAt, timeZone }: Omit<BidContext, 'kind'>,
+  act: ByBids,
+): Result<null> {
   if (closedAt !== null) return accept(null);
   if (closeAt === null) {
     // Without a time that was said, the bids are closed by the act that awards the lots.
@@ -49,7 +49,7 @@ export function decideBidsOver({ at, closeAt, closedAt, timeZone }: Omit<BidScen
   return refuse('wrong_stage', message, act === 'award' ? 'saleId' : 'lotNo');
 }
 
-export interface ClosingScene {
+export interface BidClosingContext {
   readonly bidding: 'floor' | 'sealed';
   readonly closedAt: string | null;
   readonly closesAt: string | null;
@@ -58,7 +58,7 @@ export interface ClosingScene {
 }
 
 /** Decides what a sale says of its closing: it can be changed until the lots were awarded. */
-export function decideClosing({ bidding, closedAt, closesAt, answerBy, timeZone }: ClosingScene): Result<null> {
+export function decideClosing({ bidding, closedAt, closesAt, answerBy, timeZone }: BidClosingContext): Result<null> {
   if (bidding !== 'sealed') {
     return refuse('not_allowed', 'This sale is called: only written bids close at a time.', 'closesAt');
   }
@@ -72,8 +72,6 @@ export function decideClosing({ bidding, closedAt, closesAt, answerBy, timeZone 
   return accept(null);
 }
 
-// Taking a bid back: free until the hammer falls, and it brings no earlier bid back to life (UCC § 2-328(3)).
-
 /** A bid as it was taken down, or the taking back of one, in the order of `id`. */
 export interface BidRow {
   readonly id: number;
@@ -82,16 +80,15 @@ export interface BidRow {
   readonly retractsId: number | null;
 }
 
-export interface RetractScene {
+export interface RetractContext {
   readonly lotNo: string;
-  /** The outcome that stands for the lot, as words, or null. */
   readonly standing: string | null;
-  /** All rows of the lot. */
   readonly rows: readonly BidRow[];
   readonly bidId: number;
 }
 
-export function decideRetract({ lotNo, standing, rows, bidId }: RetractScene): Result<null> {
+/** A bid is free until the hammer falls, and taking it back brings no earlier bid back to life (UCC § 2-328(3)). */
+export function decideRetract({ lotNo, standing, rows, bidId }: RetractContext): Result<null> {
   if (rows.find(({ id }) => id === bidId)?.retractsId !== null) {
     return refuse('unknown', `This is no bid on lot ${lotNo}: choose the bid from the list.`, 'bidId');
   }

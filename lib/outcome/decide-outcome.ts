@@ -2,7 +2,6 @@
  * What the book allows when the hammer falls. Each lot is a separate sale, complete at the hammer (UCC § 2-328):
  * so there is one outcome a lot, it is never edited, and a tagged lot without its tags is not put up at all.
  */
-
 import { type Cents, formatMoney } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
@@ -16,17 +15,15 @@ export const QUESTIONS = [
   'price_unusual',
   'off_step',
 ] as const;
-export type Question = (typeof QUESTIONS)[number];
+export type OutcomeQuestion = (typeof QUESTIONS)[number];
 
-/** What the book knows when an outcome is about to be recorded. */
-export interface OutcomeScene {
+export interface OutcomeContext {
   readonly lotNo: string;
   readonly stage: Stage;
   /** The outcome that stands already, as words: `sold to buyer 10 at 12.50`. */
   readonly standing: string | null;
   /** Who took it down and when, as words, or null: `Ada at 15:04`. */
   readonly takenDown?: string | null;
-  /** Why the lot is on hold, one sentence each. */
   readonly holds: readonly string[];
   /** Of written bids: until when the seller could accept one below the minimum, where that time has passed; else null. */
   readonly answerWasBy?: string | null;
@@ -43,52 +40,52 @@ export interface ProposedOutcome {
   readonly kind: 'sold' | 'passed' | 'withdrawn';
   readonly priceCents: Cents | null;
   readonly buyerNo: number | null;
-  readonly answered: readonly Question[];
+  readonly answered: readonly OutcomeQuestion[];
 }
 
 /** Decides a first outcome of a lot. Accepts with the questions that were answered and applied, to be kept with it. */
-export function decideOutcome(scene: OutcomeScene, proposed: ProposedOutcome): Result<readonly Question[]> {
-  if (scene.stage !== 'selling') return notSelling(scene);
-  if (scene.standing !== null) {
-    const what = `Lot ${scene.lotNo} is already ${scene.standing}.`;
-    const who = scene.takenDown ? ` Taken down by ${scene.takenDown}.` : '';
+export function decideOutcome(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
+  if (context.stage !== 'selling') return notSelling(context);
+  if (context.standing !== null) {
+    const what = `Lot ${context.lotNo} is already ${context.standing}.`;
+    const who = context.takenDown ? ` Taken down by ${context.takenDown}.` : '';
     return refuse('already', `${what}${who} To change it, correct it and give the reason.`, 'lotNo');
   }
-  return decideContents(scene, proposed);
+  return decideContents(context, proposed);
 }
 
 /** Decides an outcome that replaces the one that stands; the sale may have gone on to settling. */
-export function decideCorrection(scene: OutcomeScene, proposed: ProposedOutcome): Result<readonly Question[]> {
-  if (scene.stage !== 'selling' && scene.stage !== 'settling') return notSelling(scene);
-  if (scene.standing === null) {
-    return refuse(
-      'unknown',
-      `Lot ${scene.lotNo} has no outcome to correct. Record its first one at the Block.`,
-      'lotNo',
-    );
+export function decideCorrection(
+  context: OutcomeContext,
+  proposed: ProposedOutcome,
+): Result<readonly OutcomeQuestion[]> {
+  if (context.stage !== 'selling' && context.stage !== 'settling') return notSelling(context);
+  if (context.standing === null) {
+    const message = `Lot ${context.lotNo} has no outcome to correct. Record its first one at the Block.`;
+    return refuse('unknown', message, 'lotNo');
   }
-  return decideContents(scene, proposed);
+  return decideContents(context, proposed);
 }
 
-function notSelling(scene: OutcomeScene): Refusal {
-  const next = scene.stage === 'closed' ? 'The sale is closed: reopen it first.' : 'Start the sale first.';
-  return refuse('wrong_stage', `No outcome can be recorded while the sale is in the stage “${scene.stage}”. ${next}`);
+function notSelling(context: OutcomeContext): Refusal {
+  const next = context.stage === 'closed' ? 'The sale is closed: reopen it first.' : 'Start the sale first.';
+  return refuse('wrong_stage', `No outcome can be recorded while the sale is in the stage “${context.stage}”. ${next}`);
 }
 
-function decideContents(scene: OutcomeScene, proposed: ProposedOutcome): Result<readonly Question[]> {
-  if (proposed.kind !== 'withdrawn' && scene.holds.length > 0) {
-    return refuse('on_hold', `Lot ${scene.lotNo} is on hold. ${scene.holds.join(' ')}`, 'lotNo');
+function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
+  if (proposed.kind !== 'withdrawn' && context.holds.length > 0) {
+    return refuse('on_hold', `Lot ${context.lotNo} is on hold. ${context.holds.join(' ')}`, 'lotNo');
   }
   // A lot may be withdrawn while bids still come in.
-  const early = proposed.kind === 'withdrawn' ? null : scene.bidsRun?.[proposed.kind];
+  const early = proposed.kind === 'withdrawn' ? null : context.bidsRun?.[proposed.kind];
   if (early) return early;
   if (proposed.kind !== 'sold') return decideUnsold(proposed);
   if (proposed.priceCents === null) return refuse('missing', 'Enter the hammer price.', 'price');
-  if (scene.buyer === null) return unknownBuyer(proposed.buyerNo);
-  return askWhatIsUnusual(questionsAbout(scene, proposed.priceCents), scene, proposed.answered);
+  if (context.buyer === null) return unknownBuyer(proposed.buyerNo);
+  return askWhatIsUnusual(questionsAbout(context, proposed.priceCents), context, proposed.answered);
 }
 
-function decideUnsold(proposed: ProposedOutcome): Result<readonly Question[]> {
+function decideUnsold(proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
   if (proposed.priceCents === null && proposed.buyerNo === null) return accept([]);
   const field = proposed.priceCents === null ? 'buyerNo' : 'price';
   return refuse(
@@ -100,18 +97,15 @@ function decideUnsold(proposed: ProposedOutcome): Result<readonly Question[]> {
 
 function unknownBuyer(buyerNo: number | null): Refusal {
   if (buyerNo === null) return refuse('missing', 'Enter the buyer number.', 'buyerNo');
-  return refuse(
-    'unknown',
-    `There is no buyer number ${buyerNo}. Check the card, or register the buyer at the Till.`,
-    'buyerNo',
-  );
+  const message = `There is no buyer number ${buyerNo}. Check the card, or register the buyer at the Till.`;
+  return refuse('unknown', message, 'buyerNo');
 }
 
-function questionsAbout(scene: OutcomeScene, priceCents: Cents): Question[] {
-  const { minimumCents, priceStepCents, usual, buyer } = scene;
-  const asked: Question[] = [];
+function questionsAbout(context: OutcomeContext, priceCents: Cents): OutcomeQuestion[] {
+  const { minimumCents, priceStepCents, usual, buyer } = context;
+  const asked: OutcomeQuestion[] = [];
   const below = minimumCents !== null && priceCents < minimumCents;
-  if (below && scene.answerWasBy) asked.push('answer_late');
+  if (below && context.answerWasBy) asked.push('answer_late');
   if (below) asked.push('below_minimum');
   if (buyer?.sellsThisLot) asked.push('seller_buys');
   if (buyer && !buyer.cleared) asked.push('buyer_not_cleared');
@@ -121,28 +115,28 @@ function questionsAbout(scene: OutcomeScene, priceCents: Cents): Question[] {
 }
 
 function askWhatIsUnusual(
-  asked: readonly Question[],
-  scene: OutcomeScene,
-  answered: readonly Question[],
-): Result<readonly Question[]> {
+  asked: readonly OutcomeQuestion[],
+  context: OutcomeContext,
+  answered: readonly OutcomeQuestion[],
+): Result<readonly OutcomeQuestion[]> {
   const open = asked.find((question) => !answered.includes(question));
-  return open === undefined ? accept(asked) : refuse('needs_answer', sentenceOf(open, scene), open);
+  return open === undefined ? accept(asked) : refuse('needs_answer', sentenceOf(open, context), open);
 }
 
-function sentenceOf(question: Question, scene: OutcomeScene): string {
+function sentenceOf(question: OutcomeQuestion, context: OutcomeContext): string {
   switch (question) {
     case 'answer_late':
-      return `The sellers’ time to accept a bid below the minimum ended on ${scene.answerWasBy}. Does the association let this answer count? If not, the seller keeps the lot.`;
+      return `The sellers’ time to accept a bid below the minimum ended on ${context.answerWasBy}. Does the association let this answer count? If not, the seller keeps the lot.`;
     case 'below_minimum':
-      return `The seller's minimum is ${money(scene.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
+      return `The seller's minimum is ${money(context.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
     case 'seller_buys':
-      return `Buyer ${scene.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid?`;
+      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid?`;
     case 'buyer_not_cleared':
-      return `Buyer ${scene.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
+      return `Buyer ${context.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
     case 'price_unusual':
-      return `This price is far from last season's (${money(scene.usual?.lowCents)} to ${money(scene.usual?.highCents)} is usual). Is the decimal point in the right place?`;
+      return `This price is far from last season's (${money(context.usual?.lowCents)} to ${money(context.usual?.highCents)} is usual). Is the decimal point in the right place?`;
     case 'off_step':
-      return `Prices go by ${money(scene.priceStepCents)} at this sale. Is this price right?`;
+      return `Prices go by ${money(context.priceStepCents)} at this sale. Is this price right?`;
   }
 }
 
@@ -150,17 +144,17 @@ function money(amount: Cents | null | undefined): string {
   return amount == null ? '' : formatMoney(amount);
 }
 
-// Reopening a lot: where a bid comes in while the hammer falls, the auctioneer may open the bidding again (UCC §
-// 2-328(2)). It is for the moment of the sale: afterwards an outcome is only corrected.
-
-export interface ReopenScene {
+/**
+ * Reopening a lot: where a bid comes in while the hammer falls, the auctioneer may open the bidding again (UCC §
+ * 2-328(2)). It is for the moment of the sale: afterwards an outcome is only corrected.
+ */
+export interface ReopenContext {
   readonly lotNo: string;
   readonly stage: Stage;
-  /** The outcome that stands, as words, or null for a lot that is still to be called. */
   readonly standing: string | null;
 }
 
-export function decideReopen({ lotNo, stage, standing }: ReopenScene): Result<null> {
+export function decideReopen({ lotNo, stage, standing }: ReopenContext): Result<null> {
   if (stage !== 'selling') {
     const message = `A lot is reopened only while the sale runs, and it is in the stage “${stage}”. Correct its outcome instead.`;
     return refuse('wrong_stage', message, 'lotNo');

@@ -39,8 +39,6 @@ export function paceOf(calledAtMs: readonly number[], lotsLeft: number): Pace | 
   };
 }
 
-// Last season's prices of the same goods, as a guard against a decimal point in the wrong place.
-
 /** The lowest and the highest price that goods brought at the newest earlier sale. */
 export interface PriceBounds {
   readonly lowCents: Cents;

@@ -2,8 +2,8 @@
 import { lotDetails } from '#lib/lot/details.ts';
 import { byNumber, countWords, goodsWords, quantityInWords, shortMinimum, standsFor } from '#lib/lot/words.ts';
 import { clean } from '#lib/settlement/spelling.ts';
-import type { PaperGround, PaperLot } from './facts.ts';
-import { BLANK, cell, type ListPaper, listPaper } from './list.ts';
+import type { PaperContext, PaperLot } from './facts.ts';
+import { BLANK, cell, type ListCell, type ListPaper, listPaper, tableOf } from './list.ts';
 
 export interface BidSheetBuyer {
   readonly buyerNo: number;
@@ -11,9 +11,9 @@ export interface BidSheetBuyer {
 }
 
 /** One buyer's sheet, or with null a sheet on which the buyer writes number and name. Only lots that are still open. */
-export function bidSheet(ground: PaperGround, lots: readonly PaperLot[], buyer: BidSheetBuyer | null): ListPaper {
+export function bidSheet(context: PaperContext, lots: readonly PaperLot[], buyer: BidSheetBuyer | null): ListPaper {
   const open = byNumber(lots.filter(({ outcome }) => outcome === null));
-  return listPaper(ground, {
+  return listPaper(context, {
     title: 'Bid sheet',
     number: { label: 'Buyer', words: buyer === null ? '' : String(buyer.buyerNo) },
     parties: buyer === null ? [] : [{ title: clean(buyer.name), sentences: [] }],
@@ -22,40 +22,31 @@ export function bidSheet(ground: PaperGround, lots: readonly PaperLot[], buyer: 
       'The highest bid at or above the minimum takes a lot, a tie goes to the earlier one. Below the minimum the seller may accept or keep the lot.',
     ],
     tables: [
-      {
-        title: '',
-        columns: [
-          { kind: 'lot', words: 'Lot' },
-          { kind: 'goods', words: 'Goods' },
-          { kind: 'quantity', words: 'Quantity' },
-          { kind: 'price', words: 'Minimum' },
-          { kind: 'blank', words: 'My bid' },
-          { kind: 'tick', words: '' },
+      tableOf(
+        open,
+        [
+          ['lot', 'Lot', ({ lotNo }) => lotNo],
+          ['goods', 'Goods', (lot) => cell(goodsWords(lot), lotDetails('list', lot))],
+          ['quantity', 'Quantity', quantityInWords],
+          ['price', 'Minimum', shortMinimum],
+          ['blank', 'My bid', () => BLANK],
+          ['tick', '', standsFor],
         ],
-        rows: open.map((lot) => [
-          cell(lot.lotNo),
-          cell(goodsWords(lot), lotDetails('list', lot)),
-          cell(quantityInWords(lot)),
-          cell(shortMinimum(lot)),
-          BLANK,
-          cell(standsFor(lot)),
-        ]),
-        none: 'No lot is open for bids.',
-        sum: open.length === 0 ? '' : countWords(open.length, 'lot'),
-      },
+        { none: 'No lot is open for bids.', sum: open.length === 0 ? '' : countWords(open.length, 'lot') },
+      ),
     ],
     signedAtTop: true,
     signatures: buyer === null ? ['Name and buyer number', 'Signature', 'Handed in at'] : ['Signature', 'Handed in at'],
   });
 }
 
-// The Block's sheets for the hour when the power fails: the lots still to be called, with room for what the hammer
-// brought.
-
-/** `lots` are all lots of the sale in running order; those that were called stay out. */
-export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
+/**
+ * The Block's sheets for the hour when the power fails: the lots still to be called, with room for what the hammer
+ * brought.
+ */
+export function blockSheet(context: PaperContext, lots: readonly PaperLot[]): ListPaper {
   const open = lots.filter(({ outcome }) => outcome === null);
-  return listPaper(ground, {
+  return listPaper(context, {
     title: 'Block sheet',
     opening: [
       'For taking down by hand when the machine is silent. Write the price for what stands behind its box, the buyer number and the time.',
@@ -64,44 +55,32 @@ export function blockSheet(ground: PaperGround, lots: readonly PaperLot[]): List
       'Enter the sheets at the Block afterwards in the order of the times, and keep them. Initial the foot of each.',
     ],
     tables: [
-      {
-        title: '',
-        columns: [
-          { kind: 'lot', words: 'Lot' },
-          { kind: 'goods', words: 'Goods' },
-          { kind: 'quantity', words: 'Quantity' },
-          { kind: 'number', words: 'Seller' },
-          { kind: 'price', words: 'Minimum' },
-          { kind: 'blank', words: 'Price' },
-          { kind: 'tick', words: '' },
-          { kind: 'blank', words: 'Buyer' },
-          { kind: 'blank', words: 'Time' },
+      tableOf(
+        open,
+        [
+          ['lot', 'Lot', ({ lotNo }) => lotNo],
+          ['goods', 'Goods', goodsToCall],
+          ['quantity', 'Quantity', quantityInWords],
+          ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
+          ['price', 'Minimum', shortMinimum],
+          ['blank', 'Price', () => BLANK],
+          ['tick', '', standsFor],
+          ['blank', 'Buyer', () => BLANK],
+          ['blank', 'Time', () => BLANK],
         ],
-        rows: open.map((lot) => [
-          cell(lot.lotNo),
-          cell(
-            goodsWords(lot),
-            lotDetails('list', lot),
-            lot.holds.length > 0 ? 'ON HOLD: do not put up' : '',
-            ...leftBidLines(lot),
-          ),
-          cell(quantityInWords(lot)),
-          cell(String(lot.sellerNo)),
-          cell(shortMinimum(lot)),
-          BLANK,
-          cell(standsFor(lot)),
-          BLANK,
-          BLANK,
-        ]),
-        none: 'No lot is left to be called.',
-        sum: open.length === 0 ? '' : `${countWords(open.length, 'lot')} still to be called`,
-      },
+        {
+          none: 'No lot is left to be called.',
+          sum: open.length === 0 ? '' : `${countWords(open.length, 'lot')} still to be called`,
+        },
+      ),
     ],
   });
 }
 
 const LEFT_BIDS = 'Left bids stand under the goods and are nobody’s to see but the clerk’s: keep the sheet face down.';
 
-function leftBidLines({ leftBids }: PaperLot): string[] {
-  return leftBids.map(({ buyerNo, price }) => `left bid of buyer ${buyerNo}: ${price}`);
+function goodsToCall(lot: PaperLot): ListCell {
+  const hold = lot.holds.length > 0 ? 'ON HOLD: do not put up' : '';
+  const bids = lot.leftBids.map(({ buyerNo, price }) => `left bid of buyer ${buyerNo}: ${price}`);
+  return cell(goodsWords(lot), lotDetails('list', lot), hold, ...bids);
 }

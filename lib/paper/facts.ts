@@ -1,5 +1,4 @@
 /** What the papers of the check-in table and the Block are made from: the lots as they stand, and the ground of the sale. */
-
 import type { LotSaid } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
@@ -7,7 +6,6 @@ import type { OutcomeKind, Sale, TagCondition } from '#lib/sale/facts.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';
 
 export interface PaperTag {
-  /** In the one spelling of the book. */
   readonly tag: string;
   readonly condition: TagCondition;
 }
@@ -32,12 +30,10 @@ export interface PaperLot extends Omit<LotSaid, 'goods' | 'takenIn'> {
   } | null;
 }
 
-export interface PaperGround {
+export interface PaperContext {
   readonly association: SheetAssociation;
-  /** The sale's number in the book. */
   readonly saleId: number;
   readonly sale: Sale;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly head: { readonly seq: number; readonly hash: string };
 }

@@ -1,14 +1,12 @@
 /** Lot tickets on a sheet of labels, the page by which a printer is aligned to it, and the larger tickets, two a page. */
-
 import { clean } from '#lib/settlement/spelling.ts';
-import type { PaperGround } from './facts.ts';
+import type { PaperContext } from './facts.ts';
 import { LABELS_A_PAGE, labelSpot, NO_OFFSET, type Offset, type Spot } from './label-stock.ts';
 import type { ListPaper } from './list.ts';
 import type { Ticket } from './tickets.ts';
 
 interface OnPaper {
   readonly title: string;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly association: { readonly name: string };
   readonly sale: { readonly name: string };
@@ -29,9 +27,7 @@ export interface AlignmentPage extends OnPaper {
 interface AlignmentLabel {
   readonly spot: Spot;
   readonly no: string;
-  /** A sentence of what to do, on the labels that have one. */
   readonly sentence: string;
-  /** Whether the label has scales at its edges. */
   readonly scale: boolean;
 }
 
@@ -49,7 +45,7 @@ interface Placing {
 /** The pages of labels: on the first the tickets begin at label `start`, on the others at the first. */
 export function labelPages(
   tickets: readonly Ticket[],
-  ground: PaperGround,
+  context: PaperContext,
   { start, offset }: Placing = { start: 1, offset: NO_OFFSET },
 ): LabelPage[] {
   const skipped = start - 1;
@@ -58,21 +54,20 @@ export function labelPages(
     const own = tickets.slice(Math.max(0, first - skipped), first + LABELS_A_PAGE - skipped);
     const from = page === 0 ? start : 1;
     const labels = own.map((ticket, at) => ({ ticket, spot: labelSpot(from + at, offset) }));
-    return { paper: 'labels', ...onPaper('Lot tickets', ground), labels };
+    return { paper: 'labels', ...onPaper('Lot tickets', context), labels };
   });
 }
 
-/** Two tickets a page, each half of it. */
-export function ticketPages(tickets: readonly Ticket[], ground: PaperGround): TicketPage[] {
+export function ticketPages(tickets: readonly Ticket[], context: PaperContext): TicketPage[] {
   return Array.from({ length: Math.ceil(tickets.length / 2) }, (_, page) => ({
     paper: 'tickets',
-    ...onPaper('Lot tickets', ground),
+    ...onPaper('Lot tickets', context),
     tickets: tickets.slice(page * 2, page * 2 + 2),
   }));
 }
 
 /** Every label of a sheet as a frame, to be held behind the labels against the light. */
-export function alignmentPage(ground: PaperGround, offset: Offset): AlignmentPage {
+export function alignmentPage(context: PaperContext, offset: Offset): AlignmentPage {
   const printed = `Printed ${millimetres(offset.rightTenthsMm)} mm to the right and ${millimetres(offset.downTenthsMm)} mm down.`;
   // The sentences go down the middle column, which is read first.
   const sentences = new Map([printed, ...HOW].map((sentence, at) => [2 + 3 * at, sentence]));
@@ -82,7 +77,7 @@ export function alignmentPage(ground: PaperGround, offset: Offset): AlignmentPag
     sentence: sentences.get(at + 1) ?? '',
     scale: CORNERS.includes(at + 1),
   }));
-  return { paper: 'label-alignment', ...onPaper('Label alignment', ground), labels };
+  return { paper: 'label-alignment', ...onPaper('Label alignment', context), labels };
 }
 
 const CORNERS = [1, 3, 28, 30];
@@ -101,12 +96,10 @@ function millimetres(tenths: number): string {
   return `${tenths < 0 ? '-' : ''}${digits.slice(0, -1)}.${digits.slice(-1)}`;
 }
 
-function onPaper(title: string, { issuedOn, association, sale }: PaperGround): OnPaper {
+function onPaper(title: string, { issuedOn, association, sale }: PaperContext): OnPaper {
   const names = { association: { name: clean(association.name) }, sale: { name: clean(sale.name) } };
   return { title, issuedOn, ...names, remarks: [] };
 }
-
-// Stubs that are cut apart, so that several share a page: a third of it each, or two where there is more to say.
 
 /** Whose stubs they are, and the stubs from the top of the page down, each with the thirds it takes. */
 export interface StubPage extends Pick<ListPaper, 'title' | 'issuedOn' | 'association' | 'sale' | 'remarks'> {
@@ -137,7 +130,6 @@ export function stubPages(lists: readonly ListPaper[]): (StubPage | ListPaper)[]
   return pages;
 }
 
-/** Null where two are not enough. */
 function thirdsOf({ tables }: ListPaper): number | null {
   const rows = tables.flatMap((table) => table.rows).length;
   const at = ROWS.findIndex((most) => rows <= most);

@@ -1,10 +1,9 @@
 /** A finished paper that is a list: what it is, tables of words, sentences, places to sign. One layout draws them all. */
-
 import type { SheetHead } from '#lib/settlement/model.ts';
 import { associationOf, CAUTION } from '#lib/settlement/parties.ts';
-import { headOf, saleOf } from '#lib/settlement/sheet.ts';
+import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
-import type { PaperGround } from './facts.ts';
+import type { PaperContext } from './facts.ts';
 
 /** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */
 export type ColumnKind =
@@ -47,7 +46,6 @@ interface ListSentences {
 export interface ListPaper {
   readonly paper: 'list';
   readonly title: string;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly issuedWords: string;
   readonly head: SheetHead;
@@ -55,11 +53,9 @@ export interface ListPaper {
   readonly sale: { readonly name: string; readonly words: string };
   /** The number to sort by, in a frame: `Seller` 12. */
   readonly number: { readonly label: string; readonly words: string } | null;
-  /** Whom the paper is about: names, addresses, licences. */
   readonly parties: readonly ListSentences[];
   /** What it comes to, large beside the parties: `To pay` 1,406.35 USD. */
   readonly result?: { readonly label: string; readonly words: string };
-  /** What to do with it, above the tables. */
   readonly opening: readonly string[];
   readonly tables: readonly ListTable[];
   readonly closing: readonly ListSentences[];
@@ -70,16 +66,35 @@ export interface ListPaper {
   readonly caution: string;
 }
 
+/** One column: what it holds, its heading, and its cell of a row. Text alone is a cell without small lines. */
+export type Column<T> = readonly [kind: ColumnKind, words: string, cellOf: (row: T) => string | ListCell];
+
+/** A table with a row for each item; what it does not name is empty. */
+export function tableOf<T>(
+  items: readonly T[],
+  columns: readonly Column<T>[],
+  { title = '', none = '', sum = '' }: Partial<Pick<ListTable, 'title' | 'none' | 'sum'>> = {},
+): ListTable {
+  const rows = items.map((item) => columns.map(([, , cellOf]) => cellOf(item)));
+  return {
+    title,
+    columns: columns.map(([kind, words]) => ({ kind, words })),
+    rows: rows.map((row) => row.map((one) => (typeof one === 'string' ? cell(one) : one))),
+    none,
+    sum,
+  };
+}
+
 type Own = Pick<ListPaper, 'title' | 'tables'> & Partial<Omit<ListPaper, 'paper'>>;
 
 /** The paper with its heading; what it does not name is empty. */
-export function listPaper({ association, sale, issuedOn, head }: PaperGround, own: Own): ListPaper {
-  const { name, words } = saleOf(sale);
+export function listPaper({ association, sale, issuedOn, head }: PaperContext, own: Own): ListPaper {
+  const { name, words } = sheetSaleOf(sale);
   return {
     paper: 'list',
     issuedOn,
     issuedWords: `As of ${dateInWords(issuedOn)}, log line ${head.seq}`,
-    head: headOf(head),
+    head: sheetHeadOf(head),
     association: associationOf(association),
     sale: { name, words },
     number: null,

@@ -2,22 +2,21 @@
 import { lotDetails } from '#lib/lot/details.ts';
 import { byNumber, countWords, goodsWords, minimumWords, quantityInWords } from '#lib/lot/words.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
-import { membershipInWords, partnersOf, type SellerFile } from '#lib/settlement/parties.ts';
+import { partnersOf, type SellerFile, settlementMembership } from '#lib/settlement/parties.ts';
 import { membershipOf } from '#lib/settlement/settlement.ts';
 import { chargeOf } from '#lib/settlement/sheet.ts';
 import { clean } from '#lib/settlement/spelling.ts';
 import { tagRanges } from '#lib/tag/list.ts';
-import type { PaperGround, PaperLot } from './facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from './list.ts';
+import type { PaperContext, PaperLot } from './facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } from './list.ts';
 
 const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as const;
 
-/** `lots` are those of this seller number. */
-export function receipt(ground: PaperGround, file: SellerFile, lots: readonly PaperLot[]): ListPaper {
+export function receipt(context: PaperContext, file: SellerFile, lots: readonly PaperLot[]): ListPaper {
   const { seller, sale } = file;
   const partners = partnersOf(file);
-  const membership = membershipInWords(membershipOf(seller, sale.heldOn), partners.length);
-  return listPaper(ground, {
+  const membership = settlementMembership(membershipOf(seller, sale.heldOn), partners.length);
+  return listPaper(context, {
     title: 'Receipt of goods',
     number: { label: 'Seller', words: String(seller.sellerNo) },
     parties: partners.map(({ name, address, member, licence }) => ({
@@ -36,23 +35,18 @@ export function receipt(ground: PaperGround, file: SellerFile, lots: readonly Pa
 }
 
 function lotsTable(lots: readonly PaperLot[]): ListTable {
-  return {
-    title: 'Lots',
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'goods', words: 'Goods and export tags' },
-      { kind: 'quantity', words: 'Quantity' },
-      { kind: 'words', words: 'Minimum' },
+  const goods = (lot: PaperLot) =>
+    cell(goodsWords(lot), lotDetails('list', lot), clean(lot.note), ...remarks(lot), ...tagRanges(lot.tags));
+  return tableOf(
+    lots,
+    [
+      ['lot', 'Lot', ({ lotNo }) => lotNo],
+      ['goods', 'Goods and export tags', goods],
+      ['quantity', 'Quantity', quantityInWords],
+      ['words', 'Minimum', minimumWords],
     ],
-    rows: lots.map((lot) => [
-      cell(lot.lotNo),
-      cell(goodsWords(lot), lotDetails('list', lot), clean(lot.note), ...remarks(lot), ...tagRanges(lot.tags)),
-      cell(quantityInWords(lot)),
-      cell(minimumWords(lot)),
-    ]),
-    none: 'No lot has been taken in yet.',
-    sum: lots.length === 0 ? '' : sumOf(lots),
-  };
+    { title: 'Lots', none: 'No lot has been taken in yet.', sum: lots.length === 0 ? '' : sumInWords(lots) },
+  );
 }
 
 function remarks({ donated, holds }: PaperLot): string[] {
@@ -60,7 +54,7 @@ function remarks({ donated, holds }: PaperLot): string[] {
 }
 
 /** The lots, and the pieces where every lot has them counted. */
-function sumOf(lots: readonly PaperLot[]): string {
+function sumInWords(lots: readonly PaperLot[]): string {
   const counts = lots.map(({ count }) => count);
   const known = counts.filter((count) => count !== null);
   const pieces = known.reduce((so, count) => so + count, 0);
@@ -70,17 +64,14 @@ function sumOf(lots: readonly PaperLot[]): string {
 
 function chargesTable({ charges }: SellerFile): ListTable[] {
   if (charges.length === 0) return [];
-  return [
-    {
-      title: 'Dues and other charges',
-      columns: [
-        { kind: 'goods', words: 'What' },
-        { kind: 'words', words: 'How' },
-        { kind: 'money', words: 'Amount' },
-      ],
-      rows: charges.map(chargeOf).map(({ label, how, amount }) => [cell(label), cell(HOW[how]), cell(amount.words)]),
-      none: '',
-      sum: '',
-    },
-  ];
+  const table = tableOf(
+    charges.map(chargeOf),
+    [
+      ['goods', 'What', ({ label }) => label],
+      ['words', 'How', ({ how }) => HOW[how]],
+      ['money', 'Amount', ({ amount }) => amount.words],
+    ],
+    { title: 'Dues and other charges' },
+  );
+  return [table];
 }

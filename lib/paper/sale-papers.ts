@@ -1,81 +1,33 @@
-/** What the lots brought, to pin on the wall: by lot number, with buyer numbers and no names. */
+/** The lists of a sale that hang in the hall or lie on the officer's table. */
 import { lotDetails } from '#lib/lot/details.ts';
-import { byNumber, countWords, goodsWords, outcomeWords, quantityInWords } from '#lib/lot/words.ts';
+import { byNumber, countWords, goodsWords, lotOutcomeWords, quantityInWords } from '#lib/lot/words.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { partnersOf, type SellerFile } from '#lib/settlement/parties.ts';
 import { clean, joined, priceFor } from '#lib/settlement/spelling.ts';
-import type { PaperGround, PaperLot } from './facts.ts';
-import { cell, type ListCell, type ListPaper, listPaper } from './list.ts';
+import { tagRanges } from '#lib/tag/list.ts';
+import type { PaperContext, PaperLot } from './facts.ts';
+import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } from './list.ts';
 
-export function resultsSheet(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
-  const called = byNumber(lots.filter(({ outcome }) => outcome !== null));
-  const sold = called.filter(({ outcome }) => outcome?.kind === 'sold').length;
-  return listPaper(ground, {
-    title: 'Results',
-    tables: [
-      {
-        title: '',
-        columns: [
-          { kind: 'lot', words: 'Lot' },
-          { kind: 'goods', words: 'Goods' },
-          { kind: 'words', words: 'Size, grade, section' },
-          { kind: 'quantity', words: 'Quantity' },
-          { kind: 'price', words: 'Price' },
-          { kind: 'money', words: 'Amount' },
-          { kind: 'number', words: 'Buyer' },
-        ],
-        rows: called.map((lot) => [
-          cell(lot.lotNo),
-          cell(goodsWords(lot)),
-          cell(lotDetails('list', lot)),
-          cell(quantityInWords(lot)),
-          ...resultOf(lot),
-        ]),
-        none: 'No lot has been called yet.',
-        sum: called.length === 0 ? '' : `${countWords(called.length, 'lot')} called, ${sold} sold`,
-      },
-    ],
-  });
-}
-
-function resultOf(lot: PaperLot): ListCell[] {
-  const { outcome, by } = lot;
-  if (outcome === null || outcome.priceCents === null) return [cell(outcomeWords(lot)), cell(''), cell('')];
-  const amount = outcome.amountCents === null ? '' : showMoney(outcome.amountCents);
-  return [cell(priceFor(outcome.priceCents, by).words), cell(amount), cell(String(outcome.buyerNo ?? ''))];
-}
-
-// The lots of a sale in the order in which they come up, as a list for the hall. No minimums: those stand on the
-// tickets.
-
-export function saleList(ground: PaperGround, lots: readonly PaperLot[]): ListPaper {
-  const rows = lots.map((lot) => [
-    cell(lot.lotNo),
-    cell(goodsWords(lot), clean(lot.note)),
-    cell(lotDetails('list', lot)),
-    cell(quantityInWords(lot)),
-    cell(String(lot.sellerNo)),
-    cell(remarkOf(lot)),
-  ]);
-  return listPaper(ground, {
+/** The lots in the order in which they come up. No minimums: those stand on the tickets. */
+export function saleList(context: PaperContext, lots: readonly PaperLot[]): ListPaper {
+  return listPaper(context, {
     title: 'Sale list',
     opening: [
       'The lots in the order in which they come up. A seller who is not ready is skipped and comes at the end.',
     ],
     tables: [
-      {
-        title: '',
-        columns: [
-          { kind: 'lot', words: 'Lot' },
-          { kind: 'goods', words: 'Goods' },
-          { kind: 'words', words: 'Size, grade, section' },
-          { kind: 'quantity', words: 'Quantity' },
-          { kind: 'number', words: 'Seller' },
-          { kind: 'words', words: 'Remark' },
+      tableOf(
+        lots,
+        [
+          ['lot', 'Lot', ({ lotNo }) => lotNo],
+          ['goods', 'Goods', (lot) => cell(goodsWords(lot), clean(lot.note))],
+          ['words', 'Size, grade, section', (lot) => lotDetails('list', lot)],
+          ['quantity', 'Quantity', quantityInWords],
+          ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
+          ['words', 'Remark', remarkOf],
         ],
-        rows,
-        none: 'No lot has been checked in yet.',
-        sum: lots.length === 0 ? '' : countWords(lots.length, 'lot'),
-      },
+        { none: 'No lot has been checked in yet.', sum: lots.length === 0 ? '' : countWords(lots.length, 'lot') },
+      ),
     ],
   });
 }
@@ -83,9 +35,112 @@ export function saleList(ground: PaperGround, lots: readonly PaperLot[]): ListPa
 /** What a reader should know before the lot is called; a called lot says what became of it. */
 function remarkOf(lot: PaperLot): string {
   const { holds, withoutReserve, donated } = lot;
-  if (lot.outcome) return outcomeWords(lot);
+  if (lot.outcome) return lotOutcomeWords(lot);
   return joined(
     [holds.length > 0 ? 'on hold' : '', withoutReserve ? 'without reserve' : '', donated ? 'donated' : ''],
     ', ',
   );
+}
+
+/** What the lots brought, to pin on the wall: by lot number, with buyer numbers and no names. */
+export function resultsSheet(context: PaperContext, lots: readonly PaperLot[]): ListPaper {
+  const called = byNumber(lots.filter(({ outcome }) => outcome !== null));
+  const sold = called.filter(({ outcome }) => outcome?.kind === 'sold').length;
+  return listPaper(context, {
+    title: 'Results',
+    tables: [
+      tableOf(
+        called,
+        [
+          ['lot', 'Lot', ({ lotNo }) => lotNo],
+          ['goods', 'Goods', goodsWords],
+          ['words', 'Size, grade, section', (lot) => lotDetails('list', lot)],
+          ['quantity', 'Quantity', quantityInWords],
+          ['price', 'Price', priceWords],
+          ['money', 'Amount', amountWords],
+          ['number', 'Buyer', ({ outcome }) => (outcome?.priceCents == null ? '' : String(outcome.buyerNo ?? ''))],
+        ],
+        {
+          none: 'No lot has been called yet.',
+          sum: called.length === 0 ? '' : `${countWords(called.length, 'lot')} called, ${sold} sold`,
+        },
+      ),
+    ],
+  });
+}
+
+/** The price of a sold lot, and of another what became of it. */
+function priceWords(lot: PaperLot): string {
+  const price = lot.outcome?.priceCents ?? null;
+  return price === null ? lotOutcomeWords(lot) : priceFor(price, lot.by).words;
+}
+
+function amountWords({ outcome }: PaperLot): string {
+  if (outcome === null || outcome.priceCents === null) return '';
+  return outcome.amountCents === null ? '' : showMoney(outcome.amountCents);
+}
+
+/**
+ * The list of the agency officer's table: every lot that takes export tags with its tags, and what is still missing.
+ * `files` are those of every seller number that has such a lot.
+ */
+export function officerList(context: PaperContext, lots: readonly PaperLot[], files: readonly SellerFile[]): ListPaper {
+  const tagged = byNumber(lots.filter(({ exportTag }) => exportTag));
+  const sellers = new Map(files.map((file) => [file.seller.sellerNo, sellerWords(file)]));
+  return listPaper(context, {
+    title: 'Tag list',
+    opening: [
+      'Tags and licences are the wildlife agency’s to judge: this list says only what was entered at the check-in table.',
+    ],
+    tables: [holdsTable(tagged), tagsTable(tagged, sellers)],
+    signatures: ['Officer', 'Date and time'],
+    caution: NO_ADVICE,
+  });
+}
+
+function holdsTable(tagged: readonly PaperLot[]): ListTable {
+  const held = tagged.filter(({ holds }) => holds.length > 0);
+  return tableOf(
+    held,
+    [
+      ['lot', 'Lot', ({ lotNo }) => lotNo],
+      ['goods', 'Goods', (lot) => cell(goodsWords(lot), quantityInWords(lot))],
+      ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
+      ['words', 'What is missing or wrong', ({ holds }) => cell('', ...holds)],
+      ['tick', 'Mended', () => BLANK],
+    ],
+    {
+      title: 'Lots on hold: not put up until this is mended',
+      none: 'No lot is on hold.',
+      sum: held.length === 0 ? '' : `${countWords(held.length, 'lot')} on hold`,
+    },
+  );
+}
+
+function tagsTable(tagged: readonly PaperLot[], sellers: ReadonlyMap<number, readonly string[]>): ListTable {
+  const tags = tagged.reduce((so, lot) => so + lot.tags.length, 0);
+  const words = (lot: PaperLot) => cell('', ...(sellers.get(lot.sellerNo) ?? []), ...tagsInLines(lot));
+  return tableOf(
+    tagged,
+    [
+      ['lot', 'Lot', ({ lotNo }) => lotNo],
+      ['goods', 'Goods', (lot) => cell(goodsWords(lot), lotDetails('officer', lot), quantityInWords(lot))],
+      ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
+      ['words', 'Seller and licence, export tags', words],
+      ['tick', 'Seen', () => BLANK],
+    ],
+    {
+      title: 'Lots that take export tags',
+      none: 'No lot takes export tags.',
+      sum: tagged.length === 0 ? '' : `${countWords(tagged.length, 'lot')}, ${countWords(tags, 'export tag')}`,
+    },
+  );
+}
+
+function tagsInLines({ tags }: PaperLot): string[] {
+  return tags.length === 0 ? ['no tag entered'] : [`${countWords(tags.length, 'tag')}:`, ...tagRanges(tags)];
+}
+
+function sellerWords(file: SellerFile): string[] {
+  return partnersOf(file).map(({ name, licence }) => `${name}: ${licence === '' ? 'no licence on record' : licence}`);
 }

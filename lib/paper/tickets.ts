@@ -1,13 +1,11 @@
 /** What somebody asks for who prints tickets: whose lots, on which stock, and how the labels lie. */
-
 import { lotDetails } from '#lib/lot/details.ts';
-import type { LotNo } from '#lib/lot/number.ts';
-import { readLot, ticketText } from '#lib/lot/ticket.ts';
+import { type LotNo, readLot, ticketText } from '#lib/lot/number.ts';
 import { byNumber, countWords, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { clean, dateInWords, joined } from '#lib/settlement/spelling.ts';
 import { tagRanges } from '#lib/tag/list.ts';
-import type { PaperGround, PaperLot } from './facts.ts';
+import type { PaperContext, PaperLot } from './facts.ts';
 import { type Offset, parseOffset, parseStartLabel } from './label-stock.ts';
 
 const STOCKS = ['labels', 'halves', 'alignment'] as const;
@@ -50,7 +48,6 @@ interface Whose {
   readonly lot: string;
 }
 
-/** What of a lot says whether its ticket is asked for. */
 type TicketLot = Pick<PaperLot, 'lotNo' | 'sellerNo'>;
 
 /** The lots whose tickets are asked for, by lot number as they lie on the shelf: one lot, one seller number's, or all. */
@@ -73,8 +70,6 @@ function oneLot<T extends TicketLot>(lots: readonly T[], { saleId, lot }: Pick<W
     : refuse('unknown', `There is no lot ${read.value}: check the number.`, 'lot');
 }
 
-// The ticket that lies on a lot: every word on it, and the text of its two codes.
-
 export interface Ticket {
   readonly lotNo: LotNo;
   readonly seller: string;
@@ -95,7 +90,6 @@ export interface Ticket {
   readonly shortCaution: string;
   readonly caution: string;
   readonly sale: string;
-  /** What a scanner reads. */
   readonly code: string;
 }
 
@@ -103,7 +97,7 @@ export interface Ticket {
 const GLOVES = 'Wear waterproof gloves; wash hands and tools afterwards.';
 const MARKS = { put_up: '', green: 'GREEN', carcass: 'CARCASS' } as const;
 
-export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperGround, 'saleId' | 'sale'>): Ticket {
+export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperContext, 'saleId' | 'sale'>): Ticket {
   const mark = MARKS[lot.form];
   const fresh = mark !== '';
   const own = clean(lot.caution);

@@ -1,7 +1,16 @@
 /** The check register and the stubs: finished lists of words, of which the page, the PDF and the CSV are views. */
-import { type Cents, formatMoney, showMoney, sumCents } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper, strongCell } from '#lib/paper/list.ts';
+import { type Cents, formatMoney, showMoney, sumOf } from '#lib/money/money.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
+import {
+  BLANK,
+  cell,
+  type ListCell,
+  type ListPaper,
+  type ListTable,
+  listPaper,
+  strongCell,
+  tableOf,
+} from '#lib/paper/list.ts';
 import type { Address } from '#lib/person/fields.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { addressLines, clean, dateInWords } from '#lib/settlement/spelling.ts';
@@ -22,7 +31,6 @@ export interface CheckEntry extends Address {
   readonly replacedBy: number | null;
 }
 
-/** What is to be said of a check beside its amount. */
 function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEntry): string {
   if (voidedOn !== null) {
     const next = replacedBy === null ? '' : `, written anew as ${replacedBy}`;
@@ -31,46 +39,41 @@ function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEn
   return replaces === null ? '' : `in place of ${replaces}`;
 }
 
-export function checkRegister(ground: PaperGround, checks: readonly CheckEntry[]): ListPaper {
-  return listPaper(ground, { title: 'Check register', tables: [registerTable(checks)] });
+export function checkRegister(context: PaperContext, checks: readonly CheckEntry[]): ListPaper {
+  return listPaper(context, { title: 'Check register', tables: [registerTable(checks)] });
 }
 
 /** The register with some of its rows only, such as those of one page; the sum is that of all checks. */
 export function registerPage(
-  ground: PaperGround,
+  context: PaperContext,
   checks: readonly CheckEntry[],
   shown: readonly CheckEntry[],
 ): ListPaper {
   const table = { ...registerTable(checks), rows: registerTable(shown).rows };
-  return listPaper(ground, { title: 'Check register', tables: [table] });
+  return listPaper(context, { title: 'Check register', tables: [table] });
 }
 
 function registerTable(checks: readonly CheckEntry[]): ListTable {
   const good = checks.filter(({ voidedOn }) => voidedOn === null);
-  const sum = showMoney(sumCents(good.map(({ amountCents }) => amountCents)));
-  return {
-    title: '',
-    columns: [
-      { kind: 'lot', words: 'Check' },
-      { kind: 'words', words: 'To' },
-      { kind: 'number', words: 'Seller' },
-      { kind: 'number', words: 'Sheet' },
-      { kind: 'words', words: 'Date, and what became of it' },
-      { kind: 'money', words: 'Amount' },
+  const sum = showMoney(sumOf(good, 'amountCents'));
+  const table = tableOf<CheckEntry>(
+    checks,
+    [
+      ['lot', 'Check', ({ number }) => String(number)],
+      ['words', 'To', ({ name }) => clean(name)],
+      ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
+      ['number', 'Sheet', ({ sheetNumber }) => String(sheetNumber)],
+      ['words', 'Date, and what became of it', (check) => cell(dateInWords(check.paidOn), checkStateWords(check))],
+      ['money', 'Amount', amountCell],
     ],
-    rows: checks.map((check) => [
-      cell(String(check.number)),
-      cell(clean(check.name)),
-      cell(String(check.sellerNo)),
-      cell(String(check.sheetNumber)),
-      cell(dateInWords(check.paidOn), checkStateWords(check)),
-      check.voidedOn === null ? cell(showMoney(check.amountCents)) : cell('void', showMoney(check.amountCents)),
-    ]),
-    none: 'No check has been written yet.',
-    ...(checks.length === 0
-      ? { sum: '' }
-      : { sum: `${good.length} ${good.length === 1 ? 'check' : 'checks'} good`, sumAmount: sum }),
-  };
+    { none: 'No check has been written yet.' },
+  );
+  if (checks.length === 0) return table;
+  return { ...table, sum: `${good.length} ${good.length === 1 ? 'check' : 'checks'} good`, sumAmount: sum };
+}
+
+function amountCell({ voidedOn, amountCents }: CheckEntry): ListCell {
+  return voidedOn === null ? cell(showMoney(amountCents)) : cell('void', showMoney(amountCents));
 }
 
 export const REGISTER_COLUMNS = ['check', 'payee', 'seller_no', 'sheet', 'date', 'amount', 'state', 'remark'] as const;
@@ -85,36 +88,32 @@ export function registerRows(checks: readonly CheckEntry[]): string[][] {
 }
 
 /** The stub that goes with a check: to whom, how much, and what it pays, in the words of the sheet. */
-export function checkStub(ground: PaperGround, check: CheckEntry, sheet: SettlementSheet): ListPaper {
+export function checkStub(context: PaperContext, check: CheckEntry, sheet: SettlementSheet): ListPaper {
   const own = sheet.shares.find(({ personId }) => personId === check.personId);
   const rows = [
     ...sheet.steps.map(({ kind, label, words }) => [kind === 'less' ? `less ${label}` : label, words]),
     ...(own && own.partsWords !== '' ? [[`Your share, ${own.partsWords}`, own.share.words]] : []),
   ];
   const state = checkStateWords(check);
-  return listPaper(ground, {
+  const amount = showMoney(check.amountCents);
+  return listPaper(context, {
     title: 'Check stub',
     issuedWords: `Check written ${dateInWords(check.paidOn)}`,
     number: { label: 'Check', words: String(check.number) },
     parties: [{ title: clean(check.name), sentences: addressLines(check) }],
     opening: [
-      `Check ${check.number} of ${showMoney(check.amountCents)} ${ground.sale.currency} to ${clean(check.name)}, for sheet ${check.sheetNumber} of seller number ${check.sellerNo}.`,
+      `Check ${check.number} of ${amount} ${context.sale.currency} to ${clean(check.name)}, for sheet ${check.sheetNumber} of seller number ${check.sellerNo}.`,
       ...(state === '' ? [] : [`This check is ${state}`]),
     ],
     tables: [
-      {
-        title: `Sheet ${check.sheetNumber}`,
-        columns: [
-          { kind: 'words', words: '' },
-          { kind: 'money', words: ground.sale.currency },
+      tableOf(
+        [...rows.map((row) => row.map((words) => cell(words))), [strongCell('This check'), strongCell(amount)]],
+        [
+          ['words', '', ([label = BLANK]) => label],
+          ['money', context.sale.currency, ([, words = BLANK]) => words],
         ],
-        rows: [
-          ...rows.map((row) => row.map((words) => cell(words))),
-          [strongCell('This check'), strongCell(showMoney(check.amountCents))],
-        ],
-        none: '',
-        sum: '',
-      },
+        { title: `Sheet ${check.sheetNumber}` },
+      ),
     ],
     caution: sheet.caution,
   });

@@ -1,5 +1,4 @@
 /** Which checks are written now, and with which numbers: one for each partner who has something to get. */
-
 import { type Cents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
@@ -7,22 +6,18 @@ import { decideSeen } from '#lib/sale/stage.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
 import { listed } from '#lib/settlement/spelling.ts';
 
-/** What the book knows of one seller number when its checks are asked for. */
 export interface CheckSeller {
   readonly sellerNo: number;
-  /** The newest sheet, or null where none was issued. */
   readonly sheetNumber: number | null;
-  /** True where the sums have changed since that sheet. */
   readonly changed: boolean;
   /** Buyers whose money the sale has the seller wait for. */
   readonly waitsFor: readonly number[];
   readonly accounts: readonly PartnerAccount[];
 }
 
-export interface ChecksScene {
+export interface ChecksContext {
   readonly stage: Stage;
   readonly firstNumber: number;
-  /** The check numbers of this sale that are used up. */
   readonly taken: ReadonlySet<number>;
 }
 
@@ -35,24 +30,23 @@ export interface CheckToWrite {
 
 export const LAST_CHECK = 99_999_999;
 
-/** The checks of one seller number. */
-export function decideChecksOf(scene: ChecksScene, seller: CheckSeller): Result<readonly CheckToWrite[]> {
-  const stop = closedSale(scene.stage) ?? whyNot(seller);
-  return stop ?? numbered(scene, toPay(seller));
+export function decideChecksOf(context: ChecksContext, seller: CheckSeller): Result<readonly CheckToWrite[]> {
+  const stop = closedSale(context.stage) ?? whyNot(seller);
+  return stop ?? numbered(context, toPay(seller));
 }
 
 /** The checks of all seller numbers that can be paid, in the order given; `seen` is how many checks were seen. */
 export function decideChecks(
-  scene: ChecksScene,
+  context: ChecksContext,
   sellers: readonly CheckSeller[],
   seen: number | null,
 ): Result<readonly CheckToWrite[]> {
-  const stop = closedSale(scene.stage);
+  const stop = closedSale(context.stage);
   if (stop) return stop;
   const open = sellers.filter((seller) => whyNot(seller) === null).flatMap(toPay);
   if (open.length > 0) {
     const looked = decideSeen({ now: open.length, seen, what: 'check' });
-    return looked.ok ? numbered(scene, open) : looked;
+    return looked.ok ? numbered(context, open) : looked;
   }
   const first = sellers.map(whyNot).find((why) => why !== null && why.code !== 'already');
   const message = 'There is nothing to pay: every seller number with a sheet is paid.';
@@ -95,7 +89,10 @@ function toPay({ sellerNo, accounts }: CheckSeller): Unnumbered[] {
 }
 
 /** The numbers run on from the first; a number that is used up stops the pile, because the paper checks lie in order. */
-function numbered({ firstNumber, taken }: ChecksScene, checks: readonly Unnumbered[]): Result<readonly CheckToWrite[]> {
+function numbered(
+  { firstNumber, taken }: ChecksContext,
+  checks: readonly Unnumbered[],
+): Result<readonly CheckToWrite[]> {
   const run = checks.map((check, at) => ({ ...check, number: firstNumber + at }));
   const used = run.find(({ number }) => taken.has(number));
   if (used)

@@ -1,5 +1,4 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
-
 import { whenInWords } from '#lib/date/local-day.ts';
 import { amountInWords, type Cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
@@ -15,15 +14,13 @@ interface EarlierPayment {
   readonly direction: Direction;
   readonly personId: string | null;
   readonly amountCents: Cents;
-  /** ISO 8601, UTC. */
   readonly paidAt: string;
 }
 
-export interface PaymentScene {
+export interface PaymentContext {
   readonly currency: string;
   /** ISO 8601, UTC: when the payment is recorded. */
   readonly at: string;
-  /** Where the association is: its times are said. */
   readonly timeZone: string;
   /** The payments of the same party that were not voided, the oldest first. */
   readonly payments: readonly EarlierPayment[];
@@ -41,25 +38,32 @@ export interface PayingBuyer {
   readonly owingCents: Cents;
 }
 
-export function decideBuyerPayment(scene: PaymentScene, buyer: PayingBuyer, proposed: ProposedPayment): Result<null> {
+export function decideBuyerPayment(
+  context: PaymentContext,
+  buyer: PayingBuyer,
+  proposed: ProposedPayment,
+): Result<null> {
   const who = `Buyer ${buyer.buyerNo}`;
-  if (proposed.direction === 'in') return askAboveOwed(scene, { who, owedCents: above(buyer.owingCents) }, proposed);
+  if (proposed.direction === 'in') return askAboveOwed(context, { who, owedCents: above(buyer.owingCents) }, proposed);
   const overpaid = above(negate(buyer.owingCents));
   if (proposed.amountCents <= overpaid) return accept(null);
-  const back = saidLast(scene, 'out', 'handed back');
+  const back = saidLast(context, 'out', 'handed back');
   if (overpaid === ZERO) return refuse('already', `${who} has nothing to get back.${back && ` ${back}.`}`, 'amount');
-  const most = `${who} has overpaid by ${amountInWords(overpaid, scene.currency)}: hand back no more than that.`;
+  const most = `${who} has overpaid by ${amountInWords(overpaid, context.currency)}: hand back no more than that.`;
   return refuse('too_large', back ? `${most} ${back}.` : most, 'amount');
 }
 
 export interface SellerPayment extends ProposedPayment {
-  /** The person that was named, or null. */
   readonly person: { readonly personId: string; readonly name: string } | null;
   readonly nameOf: (personId: string) => string;
 }
 
 /** A seller number is paid by the rules by which its checks are written, and money goes to its partners only. */
-export function decideSellerPayment(scene: PaymentScene, seller: CheckSeller, proposed: SellerPayment): Result<null> {
+export function decideSellerPayment(
+  context: PaymentContext,
+  seller: CheckSeller,
+  proposed: SellerPayment,
+): Result<null> {
   const { person, direction } = proposed;
   const { sellerNo, accounts } = seller;
   const own = person && accounts.find(({ personId }) => personId === person.personId);
@@ -69,12 +73,12 @@ export function decideSellerPayment(scene: PaymentScene, seller: CheckSeller, pr
   }
   if (direction === 'in') {
     const owed = (own ? [own] : accounts).map(({ owingCents }) => above(negate(owingCents)));
-    return askAboveOwed(scene, { who: `Seller number ${sellerNo}`, owedCents: sumCents(owed) }, proposed);
+    return askAboveOwed(context, { who: `Seller number ${sellerNo}`, owedCents: sumCents(owed) }, proposed);
   }
   const stop = notReady(seller);
   if (stop) return stop;
   const paid = own ?? (accounts.length === 1 ? accounts[0] : undefined);
-  if (paid) return decidePaidOut(scene, { sellerNo, account: paid }, proposed);
+  if (paid) return decidePaidOut(context, { sellerNo, account: paid }, proposed);
   const message = `Seller number ${sellerNo} has ${accounts.length} partners: say which of them is paid.`;
   return refuse('missing', message, 'personId');
 }
@@ -84,17 +88,17 @@ interface Paid {
   readonly account: PartnerAccount;
 }
 
-function decidePaidOut(scene: PaymentScene, { sellerNo, account }: Paid, proposed: SellerPayment): Result<null> {
+function decidePaidOut(context: PaymentContext, { sellerNo, account }: Paid, proposed: SellerPayment): Result<null> {
   const owed = above(account.owingCents);
   if (proposed.amountCents <= owed) return accept(null);
   const name = proposed.nameOf(account.personId);
-  const theirs = scene.payments.filter(({ personId }) => personId === null || personId === account.personId);
-  const last = saidLast({ ...scene, payments: theirs }, 'out', 'paid');
+  const theirs = context.payments.filter(({ personId }) => personId === null || personId === account.personId);
+  const last = saidLast({ ...context, payments: theirs }, 'out', 'paid');
   if (owed === ZERO) {
     const why = last ? `is already paid: ${last}.` : 'has nothing to get.';
     return refuse('already', `${name} ${why} Nothing is due on seller number ${sellerNo}.`, 'amount');
   }
-  const still = `${name} is still owed ${amountInWords(owed, scene.currency)} on seller number ${sellerNo}`;
+  const still = `${name} is still owed ${amountInWords(owed, context.currency)} on seller number ${sellerNo}`;
   return refuse('too_large', `${still}${last && `: ${last}`}. Pay no more than that.`, 'amount');
 }
 
@@ -104,18 +108,18 @@ interface Owing {
 }
 
 /** Money in above what is owed may be a deposit or a slip: whoever takes it is asked. */
-function askAboveOwed(scene: PaymentScene, { who, owedCents }: Owing, proposed: ProposedPayment): Result<null> {
+function askAboveOwed(context: PaymentContext, { who, owedCents }: Owing, proposed: ProposedPayment): Result<null> {
   const { amountCents, answered } = proposed;
   if (amountCents <= owedCents || answered.includes('more_than_owed')) return accept(null);
-  const { currency } = scene;
-  const last = saidLast(scene, 'in', 'taken');
+  const { currency } = context;
+  const last = saidLast(context, 'in', 'taken');
   const take = `Take ${amountInWords(amountCents, currency)}${last ? ' more' : ''}?`;
   const owes = `${who} owes ${amountInWords(owedCents, currency)}${last && `: ${last}`}.`;
   return refuse('needs_answer', `${owes} ${take}`, 'more_than_owed');
 }
 
 /** The newest payment that way, such as `$12.50 was taken at 5:27 PM`; empty where there is none. */
-function saidLast({ currency, at, timeZone, payments }: PaymentScene, direction: Direction, done: string): string {
+function saidLast({ currency, at, timeZone, payments }: PaymentContext, direction: Direction, done: string): string {
   const last = payments.findLast((payment) => payment.direction === direction);
   return last
     ? `${amountInWords(last.amountCents, currency)} was ${done} ${whenInWords(last.paidAt, at, timeZone)}`
@@ -138,24 +142,21 @@ export function checkNumberIn({ direction, method, reference }: CheckOut): numbe
   return found === undefined ? null : Number.parseInt(found, 10);
 }
 
-/** A number that was used up is on another check. */
 export function decideCheckNumber(payment: CheckOut, taken: ReadonlySet<number>): Refusal | null {
   const number = checkNumberIn(payment);
   if (number === null || !taken.has(number)) return null;
   return refuse('taken', `Check ${number} is already written: enter the number on this check.`, 'reference');
 }
 
-// Voiding a payment: a further row takes it back, so that both stay to be read; it can happen once.
-
-export interface VoidScene {
+/** Voiding a payment: a further row takes it back, so that both stay to be read; it can happen once. */
+export interface VoidContext {
   readonly stage: Stage;
   /** The row is itself the voiding of another. */
   readonly voids: boolean;
-  /** Another row has voided it. */
   readonly voided: boolean;
 }
 
-export function decideVoid({ stage, voids, voided }: VoidScene): Result<null> {
+export function decideVoid({ stage, voids, voided }: VoidContext): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'paymentId');
   if (voids) {
     const message = 'This row takes a payment back and cannot be voided: record the payment anew.';

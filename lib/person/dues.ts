@@ -12,7 +12,6 @@ export function isHandedOver(how: DuesHow): how is Exclude<DuesHow, 'deducted'> 
 }
 
 export interface DuesRule {
-  /** ISO 8601 date of the sale. */
   readonly heldOn: string;
   /** The day to which the association takes dues at this sale, or null where they run for a year. */
   readonly duesUntil: string | null;
@@ -40,7 +39,6 @@ export interface ProposedDues {
   readonly stage: Stage;
   readonly heldOn: string;
   readonly how: DuesHow;
-  /** Whether they are charged to a seller number. */
   readonly hasNumber: boolean;
   readonly memberUntil: string | null;
   readonly paidUntil: string;

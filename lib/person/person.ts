@@ -1,5 +1,4 @@
 /** How a person stands with the association and with the agency on the day of the sale, as words for the check-in table. */
-
 import { fieldNames } from '#lib/field/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Membership, Stage } from '#lib/sale/facts.ts';
@@ -37,9 +36,7 @@ export function licenceInWords(facts: Licence, heldOn: string): Standing<Licence
   return { state: 'good', words: `${which}, good until ${licenceExpires}` };
 }
 
-// Whether people may sell with the licences they showed, where the sale asks for good ones.
-
-export interface LicenceScene {
+export interface LicenceContext {
   /** The sale's setting: true where an expired or a missing licence is refused, and not only shown. */
   readonly required: boolean;
   readonly heldOn: string;
@@ -50,7 +47,7 @@ export interface LicenceScene {
  * Refuses the first of them whose licence is missing or ran out before the day of the sale. One without an expiry on
  * record passes: what it says is the agency's to judge.
  */
-export function decideLicences({ required, heldOn, people }: LicenceScene): Result<null> {
+export function decideLicences({ required, heldOn, people }: LicenceContext): Result<null> {
   if (!required) return accept(null);
   for (const { name, ...facts } of people) {
     const { state, words } = licenceInWords(facts, heldOn);
@@ -66,12 +63,8 @@ export function decideLicences({ required, heldOn, people }: LicenceScene): Resu
   return accept(null);
 }
 
-// When the contact data of a person may go: no sale of theirs is open, and only what no issued sheet carries.
-
-interface ForgetGround {
-  /** The sales at which the person sold or bought. */
+interface ForgetContext {
   readonly sales: readonly { readonly name: string; readonly stage: Stage }[];
-  /** How many settlement sheets of theirs were issued. */
   readonly sheets: number;
 }
 
@@ -79,7 +72,7 @@ interface ForgetGround {
  * The fields to remove. A closed sale is at zero, so that no money asks for the data any more; a settlement sheet is
  * a paper of account and keeps the address that was printed on it, for as long as the book is kept.
  */
-export function decideForget({ sales, sheets }: ForgetGround): Result<readonly ContactField[]> {
+export function decideForget({ sales, sheets }: ForgetContext): Result<readonly ContactField[]> {
   const open = sales.find(({ stage }) => stage !== 'closed');
   if (open) {
     return refuse('wrong_stage', `${open.name} is not closed: until then this person must be reached.`, 'personId');
@@ -87,14 +80,11 @@ export function decideForget({ sales, sheets }: ForgetGround): Result<readonly C
   return accept(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
 }
 
-// Who may sell behind one number.
-
 export interface ProposedSeller {
   readonly sellerNo: number;
   readonly numberTaken: boolean;
   readonly membership: Membership;
   readonly guestsMaySell: boolean;
-  /** The names of the partners in the order given, to say whom a refusal is about. */
   readonly names: readonly string[];
 }
 
@@ -104,11 +94,8 @@ export function decideSeller(proposed: ProposedSeller): Result<null> {
   }
   if (proposed.membership === 'guest' && !proposed.guestsMaySell) {
     const who = proposed.names.join(' and ');
-    return refuse(
-      'not_allowed',
-      `Only members may sell at this sale, and ${who} would sell as a guest: take dues first, or change the terms.`,
-      'partners',
-    );
+    const message = `Only members may sell at this sale, and ${who} would sell as a guest: take dues first, or change the terms.`;
+    return refuse('not_allowed', message, 'partners');
   }
   return accept(null);
 }

@@ -1,5 +1,4 @@
 /** The price ranges of a season as rows of open data, and what each column means (Table Schema, Data Package 2.0). */
-
 import { formatMoney } from '#lib/money/money.ts';
 import { withoutFormula } from '#lib/result/text.ts';
 import type { GoodsRange, RangePart } from './parts.ts';

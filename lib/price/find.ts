@@ -30,7 +30,6 @@ export interface Findable {
   readonly scientificName: string;
 }
 
-/** The common names of goods that have some. */
 export function commonNames(goods: string): readonly string[] {
   return Object.hasOwn(COMMON_NAMES, goods) ? (COMMON_NAMES[goods] ?? []) : [];
 }

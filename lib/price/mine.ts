@@ -2,7 +2,6 @@
  * What a list of goods would have brought at the quarters of a past season, before and after a sale's commission and
  * fees. Arithmetic with what was paid, with every sum shown; never a forecast.
  */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, formatWeight, subtractCents, sumCents } from '#lib/money/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
@@ -21,7 +20,6 @@ export interface Asked {
   readonly typed: string;
 }
 
-/** Sums of one line, or of all, at one price each. */
 export interface MineSums {
   readonly beforeCents: Cents;
   readonly commissionCents: Cents;
@@ -33,7 +31,6 @@ export interface MineLine {
   readonly goods: string;
   readonly name: string;
   readonly range: PriceRange;
-  /** Pieces, or the weight without idle zeros. */
   readonly quantity: string;
   /** At the price that a quarter of the pieces brought or less, and at the one that three quarters did. */
   readonly low: MineSums;
@@ -44,7 +41,6 @@ export interface MineAnswer {
   readonly lines: readonly MineLine[];
   /** What was asked for and has no ground: its names. */
   readonly without: readonly string[];
-  /** What cannot be read, by the goods it was typed for. */
   readonly refused: ReadonlyMap<string, Refusal>;
   readonly sellerNumberFeeCents: Cents;
   /** All lines, with the seller number's fee in the fees; null where no line has an answer. */
@@ -77,7 +73,7 @@ export function whatMineBrought(asked: readonly Asked[], context: MineContext): 
   }
   const fee = context.terms.sellerNumberFeeCents;
   const total = (end: 'low' | 'high') =>
-    sumOf(
+    addedUp(
       lines.map((line) => line[end]),
       fee,
     );
@@ -100,7 +96,7 @@ function lineOf({ goods, name, range, by }: Grounded, amount: number, context: M
   return { goods, name, range, quantity, low: at(range.p25Cents), high: at(range.p75Cents) };
 }
 
-function sumOf(lines: readonly MineSums[], numberFee: Cents): MineSums {
+function addedUp(lines: readonly MineSums[], numberFee: Cents): MineSums {
   const all = (figure: keyof MineSums) => sumCents(lines.map((sums) => sums[figure]));
   return {
     beforeCents: all('beforeCents'),

@@ -6,7 +6,7 @@
  */
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import { type OfferedLot, type PriceRange, rangeOf, standOn } from './range.ts';
-import type { Measure } from './table.ts';
+import type { PriceMeasure } from './table.ts';
 
 export const LEVELS = ['section', 'size', 'grade', 'form'] as const;
 export type Level = (typeof LEVELS)[number];
@@ -18,7 +18,6 @@ export interface RangePart {
   readonly level: Level;
   /** The value that is the same for all its lots, or null for the values that went together. */
   readonly value: string | null;
-  /** The values in it, in order. */
   readonly values: readonly string[];
   readonly range: PriceRange;
   readonly parts: readonly RangePart[];
@@ -26,7 +25,7 @@ export interface RangePart {
 
 export interface GoodsRange {
   readonly goods: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   /** Null where too few people stand behind it. */
   readonly range: PriceRange | null;
   readonly parts: readonly RangePart[];
@@ -76,7 +75,6 @@ function partsOf(lots: readonly OfferedLot[], levels: readonly Level[], fewest: 
 
 type Group = readonly [value: string, lots: readonly OfferedLot[]];
 
-/** Which values stand alone and which lots go together. */
 function divide(lots: readonly OfferedLot[], level: Level, fewest: number) {
   const groups: Group[] = [...groupBy(lots, (lot) => lot[level])];
   const alone = groups.filter(([, group]) => standOn(group, fewest)).sort(bySize);

@@ -1,16 +1,14 @@
 /** What some lots brought as one range, with how much it rests on. */
-import type { Form } from '#lib/lot/fields.ts';
-import type { Cents } from '#lib/money/money.ts';
-import { type Measure, type PricedLot, rowOf } from './table.ts';
+import type { FurForm } from '#lib/lot/fields.ts';
+import { type PricedLot, type PriceMeasure, type PriceRow, rowOf } from './table.ts';
 
-/** A lot that was called, with whose business it was. */
 export interface OfferedLot {
   readonly goods: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   readonly section: string;
   readonly size: string;
   readonly grade: string;
-  readonly form: Form;
+  readonly form: FurForm;
   /** Numbers that are the same for two lots where the same people stand behind them; null in a plain price list. */
   readonly seller: number | null;
   readonly buyer: number | null;
@@ -19,30 +17,18 @@ export interface OfferedLot {
 }
 
 /** Prices are whole cents for one piece, pound or ounce, by sum 10 of the price table. */
-export interface PriceRange {
-  readonly measure: Measure;
-  /** Lots sold; of a plain price list its rows. */
-  readonly lots: number;
+export interface PriceRange extends Omit<PriceRow, 'season' | 'goods' | 'section'> {
   /** Lots that were called and found no buyer; withdrawn lots are no part of it. Null where nobody knows. */
   readonly unsold: number | null;
-  /** Null where a plain price list is all there is. */
+  /** Null where a plain price list is all there is; its lots are then its rows. */
   readonly sellers: number | null;
   readonly buyers: number | null;
-  readonly quantity: string;
-  readonly quantityThousandths: number;
-  readonly lowCents: Cents;
-  readonly p25Cents: Cents;
-  readonly medianCents: Cents;
-  readonly p75Cents: Cents;
-  readonly highCents: Cents;
-  readonly averageCents: Cents;
-  readonly totalCents: Cents;
   /** True where it rests on so little that it says hardly anything. */
   readonly few: boolean;
 }
 
 /** Below these a range is said to rest on few (common practice, no source): pieces, or lots of goods by weight. */
-const FEW = { piece: 20, lb: 5, oz: 5 } as const satisfies Record<Measure, number>;
+const FEW = { piece: 20, lb: 5, oz: 5 } as const satisfies Record<PriceMeasure, number>;
 
 /** The range of lots of one kind of goods by one measure, whatever their sections; null where none was sold. */
 export function rangeOf(lots: readonly OfferedLot[]): PriceRange | null {
@@ -93,8 +79,6 @@ export function unsoldPercent({ lots, unsold }: Pick<PriceRange, 'lots' | 'unsol
   if (unsold === null) return null;
   return Math.round((100 * unsold) / (lots + unsold));
 }
-
-// Who trades as one: seller numbers that share a person count as one seller.
 
 /**
  * Gives each group of people a number that it shares with every group it is linked to by a person, directly or over

@@ -1,11 +1,11 @@
 /** The price report: a page for the newsletter of what goods brought in a season. */
 import { showMoney } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
-import { cell, type ListCell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
 import type { GoodsRange } from './parts.ts';
-import { unsoldPercent } from './range.ts';
-import type { Measure } from './table.ts';
+import { type PriceRange, unsoldPercent } from './range.ts';
+import type { PriceMeasure } from './table.ts';
 import { count, FOR_ONE, fewInWords, quantityWords } from './words.ts';
 
 export interface ReportSeason {
@@ -16,14 +16,14 @@ export interface ReportSeason {
   readonly goods: readonly (GoodsRange & { readonly name: string })[];
 }
 
-const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly Measure[];
+const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly PriceMeasure[];
 
 /** The finished paper; `before` is the season before it, whose medians stand beside. */
-export function priceReport(ground: PaperGround, season: ReportSeason, before: ReportSeason | null): ListPaper {
-  return listPaper(ground, {
+export function priceReport(context: PaperContext, season: ReportSeason, before: ReportSeason | null): ListPaper {
+  return listPaper(context, {
     title: `What goods brought, season ${season.season}`,
     opening: [...season.sales.map(saleInWords), `Hammer prices in ${season.currency}, before commission and fees.`],
-    tables: MEASURES.flatMap((measure) => tableOf(measure, season, before)),
+    tables: MEASURES.flatMap((measure) => measureTable(measure, season, before)),
     remarks: remarksOf(season),
   });
 }
@@ -32,41 +32,37 @@ function saleInWords({ name, heldOn, running }: ReportSeason['sales'][number]): 
   return `${name}, ${dateInWords(heldOn)}${running ? ': still going on, only what has been called is counted' : ''}.`;
 }
 
-function tableOf(measure: Measure, season: ReportSeason, before: ReportSeason | null): ListTable[] {
-  const shown = season.goods.filter((goods) => goods.measure === measure && goods.range !== null);
-  if (shown.length === 0) return [];
-  const figure = (words: string) => ({ kind: 'figure' as const, words });
-  return [
-    {
-      title: `For ${FOR_ONE[measure]}`,
-      columns: [
-        { kind: 'goods', words: 'Goods' },
-        { kind: 'quantity', words: 'Sold' },
-        ...['Low', 'Quarter', 'Median', 'Three quarters', 'High', 'Average'].map(figure),
-        { kind: 'number', words: 'No-sale %' },
-      ],
-      rows: shown.map((goods) => rowOf(goods, before)),
-      none: '',
-      sum: '',
-    },
-  ];
+interface Shown {
+  readonly goods: string;
+  readonly name: string;
+  readonly range: PriceRange;
 }
 
-function rowOf(
-  { goods, name, measure, range }: ReportSeason['goods'][number],
-  before: ReportSeason | null,
-): ListCell[] {
-  if (range === null) return [];
-  const earlier = before?.goods.find((one) => one.goods === goods && one.measure === measure)?.range;
-  const fine = earlier && before ? `${before.season}: median ${showMoney(earlier.medianCents)}` : '';
-  const { lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents } = range;
-  const prices = [lowCents, p25Cents, medianCents, p75Cents, highCents, averageCents];
-  return [
-    cell(name, fine, fewInWords(range)),
-    cell(quantityWords(range), count(range.lots, 'lot')),
-    ...prices.map((price) => cell(showMoney(price))),
-    cell(String(unsoldPercent(range) ?? '')),
-  ];
+function measureTable(measure: PriceMeasure, season: ReportSeason, before: ReportSeason | null): ListTable[] {
+  const shown = season.goods.flatMap(({ goods, name, range, ...one }): Shown[] =>
+    one.measure === measure && range !== null ? [{ goods, name, range }] : [],
+  );
+  if (shown.length === 0) return [];
+  const fine = ({ goods }: Shown) => {
+    const earlier = before?.goods.find((one) => one.goods === goods && one.measure === measure)?.range;
+    return earlier && before ? `${before.season}: median ${showMoney(earlier.medianCents)}` : '';
+  };
+  const table = tableOf<Shown>(
+    shown,
+    [
+      ['goods', 'Goods', (row) => cell(row.name, fine(row), fewInWords(row.range))],
+      ['quantity', 'Sold', ({ range }) => cell(quantityWords(range), count(range.lots, 'lot'))],
+      ['figure', 'Low', ({ range }) => showMoney(range.lowCents)],
+      ['figure', 'Quarter', ({ range }) => showMoney(range.p25Cents)],
+      ['figure', 'Median', ({ range }) => showMoney(range.medianCents)],
+      ['figure', 'Three quarters', ({ range }) => showMoney(range.p75Cents)],
+      ['figure', 'High', ({ range }) => showMoney(range.highCents)],
+      ['figure', 'Average', ({ range }) => showMoney(range.averageCents)],
+      ['number', 'No-sale %', ({ range }) => String(unsoldPercent(range) ?? '')],
+    ],
+    { title: `For ${FOR_ONE[measure]}` },
+  );
+  return [table];
 }
 
 function remarksOf({ goods, fewest }: ReportSeason): string[] {

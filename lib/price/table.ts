@@ -1,22 +1,20 @@
 /** What goods brought, over one sale or many. Sum 10 of docs/exchange.md. */
-
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
 import { Decimal, type Numeric, roundHalfUp } from '#lib/money/decimal.ts';
-import { type Cents, formatWeight, sumCents } from '#lib/money/money.ts';
+import { type Cents, formatWeight, sumOf } from '#lib/money/money.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
 import type { Lot, Measured, SaleFacts } from '#lib/sale/facts.ts';
 
 /** What a price in the table stands for. */
-export type Measure = 'piece' | 'lb' | 'oz';
+export type PriceMeasure = 'piece' | 'lb' | 'oz';
 
 /** One row. Prices are whole cents for one piece, pound or ounce. */
 export interface PriceRow {
   readonly season: string;
   readonly goods: string;
   readonly section: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   readonly lots: number;
-  /** Pieces, or the weight without idle zeros, as the exchange folder spells it. */
   readonly quantity: string;
   readonly quantityThousandths: number;
   readonly lowCents: Cents;
@@ -28,12 +26,11 @@ export interface PriceRow {
   readonly totalCents: Cents;
 }
 
-/** One sold lot as the table counts it. */
 export interface PricedLot {
   readonly season: string;
   readonly goods: string;
   readonly section: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   readonly priceCents: Cents;
   /** How many observations the lot makes: its pieces, or 1 by weight. */
   readonly times: number;
@@ -59,7 +56,6 @@ export function priceRows(lots: Iterable<PricedLot>): PriceRow[] {
   return [...groups.values()].flatMap(rowOf).sort(compareRows);
 }
 
-/** The sold lots of one sale, each with the price of a piece, pound or ounce. */
 function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
   const prices = new Map<string, Cents | null>();
   for (const outcome of outcomes) if (outcome.kind === 'sold') prices.set(outcome.lotNo, outcome.priceCents);
@@ -69,7 +65,6 @@ function pricedLots({ sale, lots, outcomes }: SaleFacts): PricedLot[] {
   });
 }
 
-/** What of a lot its price hangs on. */
 export type LotToPrice = Measured & Pick<Lot, 'goods' | 'section'>;
 
 /**
@@ -109,7 +104,7 @@ export function rowOf(group: readonly PricedLot[]): PriceRow[] {
   if (first === undefined) return [];
   const { season, goods, section, measure } = first;
   const quantityThousandths = group.reduce((so, lot) => so + lot.quantityThousandths, 0);
-  const totalCents = sumCents(group.map(({ amountCents }) => amountCents));
+  const totalCents = sumOf(group, 'amountCents');
   const at = (p: string) => roundHalfUp(quantileType7(sorted, p));
   return [
     {
@@ -143,7 +138,6 @@ function compareRows(a: PriceRow, b: PriceRow): number {
 /** A value that was observed so many times; a lot of 10,000 pieces is one of these. */
 export interface Observation {
   readonly value: Numeric;
-  /** A whole number from 1. */
   readonly times: number;
 }
 

@@ -2,9 +2,9 @@
 import { showMoney } from '#lib/money/money.ts';
 import { LEVELS, type Level, type RangePart } from './parts.ts';
 import type { PriceRange } from './range.ts';
-import type { Measure } from './table.ts';
+import type { PriceMeasure } from './table.ts';
 
-const UNITS: Readonly<Record<Measure, string>> = { piece: '', lb: ' a lb', oz: ' an oz' };
+const UNITS: Readonly<Record<PriceMeasure, string>> = { piece: '', lb: ' a lb', oz: ' an oz' };
 
 interface Named {
   readonly name: string;
@@ -46,7 +46,7 @@ export function quantityWords({ measure, quantity }: Pick<PriceRange, 'measure' 
 }
 
 /** What a price of the measure is for: `a piece`, `a pound`, `an ounce`. */
-export const FOR_ONE: Readonly<Record<Measure, string>> = { piece: 'a piece', lb: 'a pound', oz: 'an ounce' };
+export const FOR_ONE: Readonly<Record<PriceMeasure, string>> = { piece: 'a piece', lb: 'a pound', oz: 'an ounce' };
 
 /** What a part is called: `section west`, `size L`, `no grade named`, `the other sizes: S, XS`. */
 export function partInWords({ level, value, values }: Pick<RangePart, 'level' | 'value' | 'values'>): string {
@@ -65,8 +65,7 @@ export function count(number: number, thing: string): string {
   return number === 1 ? `1 ${thing}` : `${number} ${thing}s`;
 }
 
-// One part of goods named by its values, such as section east and size L, and found again in other seasons.
-
+/** One part of goods named by its values, such as section east and size L, and found again in other seasons. */
 export type PartPath = Partial<Readonly<Record<Level, string>>>;
 
 /**

@@ -1,5 +1,4 @@
 /** Quantities as they are typed: pieces, and a weight in thousandths of a pound or an ounce. The Block's browser reads none. */
-
 import { parseScaled } from '#lib/money/money.ts';
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
 

@@ -1,17 +1,15 @@
 /** What the papers for the time after a sale are made from. */
-
 import type { LotNo } from '#lib/lot/number.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
-import type { ListCell, ListTable } from '#lib/paper/list.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
+import { type Column, type ListTable, tableOf } from '#lib/paper/list.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Lot, Person, SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTag } from '#lib/settlement/parties.ts';
 import { addressLines, clean, joined } from '#lib/settlement/spelling.ts';
 
 export interface AfterwardsFacts {
-  readonly ground: PaperGround;
+  readonly context: PaperContext;
   readonly facts: SaleFacts;
-  /** Everybody as they stood at the sale. */
   readonly people: readonly Person[];
   readonly tags: readonly SheetTag[];
   /** The region (ISO 3166-2) in which a lot was taken, where it is not the sale's own. */
@@ -27,7 +25,7 @@ export interface PartyWords {
 }
 
 /** The partners behind each seller number in words: names together, address and licence of the first who has one. */
-export function sellersInWords({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
+export function sellerParties({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
   const byId = new Map(people.map((person) => [person.personId, person]));
   return new Map(
     facts.sellers.map(({ sellerNo, partners }) => {
@@ -38,7 +36,7 @@ export function sellersInWords({ facts, people }: AfterwardsFacts): Map<number, 
 }
 
 /** The same of each buyer; a licence shown at the sale comes before that of the person. */
-export function buyersInWords({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
+export function buyerParties({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
   const byId = new Map(people.map((person) => [person.personId, person]));
   return new Map(
     facts.buyers.map(({ buyerNo, personId, licenceNo }) => {
@@ -73,26 +71,19 @@ export function tagsInWords({ tags }: AfterwardsFacts): Map<LotNo, string[]> {
   return words;
 }
 
-// Lots on paper by seller number: who the seller is stands once, above their lots.
-
-interface Drawn<T> {
-  readonly columns: ListTable['columns'];
-  readonly rowOf: (one: T) => readonly ListCell[];
-}
-
 /** A table for each seller number among the lots, in the order of the numbers; the lots keep theirs. */
 export function bySeller<T extends { readonly lot: Lot }>(
   after: AfterwardsFacts,
   lots: readonly T[],
-  { columns, rowOf }: Drawn<T>,
+  columns: readonly Column<T>[],
 ): ListTable[] {
-  const sellers = sellersInWords(after);
+  const sellers = sellerParties(after);
   return [...groupBy(lots, ({ lot }) => lot.sellerNo)]
     .sort(([a], [b]) => a - b)
     .map(([sellerNo, theirs]) => {
       const seller = sellers.get(sellerNo);
       const licence = seller?.licence ? `licence ${seller.licence}` : 'no licence shown';
       const title = joined([`Seller ${sellerNo}: ${seller?.names ?? ''}`, seller?.address ?? '', licence], ', ');
-      return { title, columns, rows: theirs.map(rowOf), none: '', sum: '' };
+      return tableOf(theirs, columns, { title });
     });
 }

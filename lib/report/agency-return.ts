@@ -4,14 +4,13 @@
  * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
  * Nobody can say the county yet, so its place stays empty: the association's own section is no county.
  */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { formatMoney, formatWeight } from '#lib/money/money.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
 import type { Lot, Outcome } from '#lib/sale/facts.ts';
 import { clean, dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
-import { type AfterwardsFacts, buyersInWords, bySeller, sellersInWords, tagsInWords } from './after-sale.ts';
+import { type AfterwardsFacts, buyerParties, bySeller, sellerParties, tagsInWords } from './after-sale.ts';
 
 export const RETURN_COLUMNS = [
   ...['date', 'seller', 'address', 'licence', 'lot_no', 'goods', 'scientific_name', 'count', 'weight', 'by', 'price'],
@@ -33,7 +32,6 @@ function soldLots({ facts }: AfterwardsFacts): SoldLot[] {
     });
 }
 
-/** The rows of the CSV file, by lot number. */
 export function agencyReturnRows(after: AfterwardsFacts): string[][] {
   const own = lookUp(after);
   return soldLots(after).map(({ lot, outcome }) => {
@@ -56,7 +54,7 @@ export function agencyReturnRows(after: AfterwardsFacts): string[][] {
 
 function lookUp(after: AfterwardsFacts) {
   const { facts, takenIn } = after;
-  const [sellers, buyers, tags] = [sellersInWords(after), buyersInWords(after), tagsInWords(after)];
+  const [sellers, buyers, tags] = [sellerParties(after), buyerParties(after), tagsInWords(after)];
   const goods = new Map(facts.goods.map((kind) => [kind.goods, kind]));
   return (lot: Lot, { buyerNo }: Outcome) => ({
     seller: sellers.get(lot.sellerNo),
@@ -71,7 +69,7 @@ function lookUp(after: AfterwardsFacts) {
 export function agencyReturn(after: AfterwardsFacts): ListPaper {
   const lots = soldLots(after);
   const many = lots.length === 1 ? '1 lot' : `${lots.length} lots`;
-  return listPaper(after.ground, {
+  return listPaper(after.context, {
     title: 'Return to the agency',
     opening: [
       `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
@@ -87,27 +85,19 @@ export function agencyReturn(after: AfterwardsFacts): ListPaper {
 
 function tablesOf(after: AfterwardsFacts, lots: readonly SoldLot[]): ListTable[] {
   const own = lookUp(after);
-  return bySeller(after, lots, {
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Goods and tags' },
-      { kind: 'quantity', words: 'Number' },
-      { kind: 'price', words: 'Price' },
-      { kind: 'goods', words: 'State, county' },
-      { kind: 'words', words: 'Buyer' },
+  const of = ({ lot, outcome }: SoldLot) => own(lot, outcome);
+  return bySeller<SoldLot>(after, lots, [
+    ['lot', 'Lot', ({ lot }) => lot.lotNo],
+    ['words', 'Goods and tags', (sold) => cell(clean(of(sold).kind?.name ?? sold.lot.goods), ...of(sold).tags)],
+    ['quantity', 'Number', ({ lot }) => quantityFor(lot).words],
+    [
+      'price',
+      'Price',
+      ({ lot, outcome: { priceCents } }) => (priceCents === null ? '' : priceFor(priceCents, lot.by).words),
     ],
-    rowOf: ({ lot, outcome }) => {
-      const { buyer, kind, tags, state } = own(lot, outcome);
-      return [
-        cell(lot.lotNo),
-        cell(clean(kind?.name ?? lot.goods), ...tags),
-        cell(quantityFor(lot).words),
-        cell(outcome.priceCents === null ? '' : priceFor(outcome.priceCents, lot.by).words),
-        cell(state),
-        cell(buyer?.names ?? '', licence(buyer?.licence)),
-      ];
-    },
-  });
+    ['goods', 'State, county', (sold) => of(sold).state],
+    ['words', 'Buyer', (sold) => cell(of(sold).buyer?.names ?? '', licence(of(sold).buyer?.licence))],
+  ]);
 }
 
 function licence(words: string | undefined): string {

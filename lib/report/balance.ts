@@ -1,9 +1,9 @@
 /** The proof that nothing is missing: each line has two sides that were added up on different ways. */
-
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { addCents, type Cents, showMoney, subtractCents, sumCents } from '#lib/money/money.ts';
+import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf } from '#lib/money/money.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
 import { ACCOUNTS, accountBalances, buyerAccount, type JournalEntry, journalOf, sellerAccount } from './journal.ts';
 
@@ -37,7 +37,6 @@ interface Hammer {
   readonly donatedCents: Cents;
 }
 
-/** What the lots brought, straight from the hammer prices. */
 function hammerOf({ lots, outcomes }: SaleFacts): Hammer {
   const byNo = new Map(lots.map((lot) => [lot.lotNo, lot]));
   const sold = outcomes.flatMap(({ lotNo, kind, priceCents }) => {
@@ -46,13 +45,13 @@ function hammerOf({ lots, outcomes }: SaleFacts): Hammer {
     return [{ donated: lot.donated, amountCents: lotAmount(priceCents, lot) }];
   });
   const donated = sold.filter((lot) => lot.donated).map(({ amountCents }) => amountCents);
-  return { allCents: sumCents(sold.map(({ amountCents }) => amountCents)), donatedCents: sumCents(donated) };
+  return { allCents: sumOf(sold, 'amountCents'), donatedCents: sumCents(donated) };
 }
 
 function buyersLine(invoices: readonly BuyerInvoice[], hammer: Hammer): BalanceLine {
-  const left = sumCents(invoices.map(({ totalCents }) => totalCents));
-  const premium = sumCents(invoices.map(({ premiumCents }) => premiumCents));
-  const tax = sumCents(invoices.map(({ taxCents }) => taxCents));
+  const left = sumOf(invoices, 'totalCents');
+  const premium = sumOf(invoices, 'premiumCents');
+  const tax = sumOf(invoices, 'taxCents');
   const words = { leftWords: 'invoices', rightWords: 'hammer prices, premium and tax' };
   return line('buyers', { unit: 'cents', ...words, left, right: addCents(hammer.allCents, premium, tax) });
 }
@@ -89,10 +88,10 @@ function line(name: BalanceName, rest: Omit<BalanceLine, 'name' | 'difference'>)
   return { name, ...rest, difference: rest.left - rest.right };
 }
 
-// What must be true of the money of every sale, whatever happened at it. Each finding is one sentence; a sale without
-// any is sound. The parts are checked by adding them up once more, not by the functions that made them.
-
-/** Everything about the money of a sale that does not add up. */
+/**
+ * What must be true of the money of every sale, whatever happened at it. Each finding is one sentence; a sale without
+ * any is sound. The parts are checked by adding them up once more, not by the functions that made them.
+ */
 export function moneyProblems(facts: SaleFacts): string[] {
   const settlements = settleSale(facts);
   const invoices = invoiceSale(facts);
@@ -109,15 +108,15 @@ export function moneyProblems(facts: SaleFacts): string[] {
 /** Lines add up to the sums, the sums to the net, and the partners' shares to the net. */
 export function settlementProblems(one: SellerSettlement): string[] {
   const who = `The settlement of seller ${one.sellerNo}`;
-  const kept = one.lines.filter(({ donated }) => !donated);
+  const kept = one.rows.filter(({ donated }) => !donated);
   const off = [one.commissionCents, one.lotFeesCents, one.noSaleFeesCents, one.sellerNumberFeeCents, one.chargesCents];
   return [
-    ...unequal(`${who}: gross`, one.grossCents, sumCents(kept.map(({ amountCents }) => amountCents))),
-    ...unequal(`${who}: commission`, one.commissionCents, sumCents(one.lines.map((line) => line.commissionCents))),
-    ...unequal(`${who}: lot fees`, one.lotFeesCents, sumCents(one.lines.map((line) => line.lotFeeCents))),
-    ...unequal(`${who}: no-sale fees`, one.noSaleFeesCents, sumCents(one.lines.map((line) => line.noSaleFeeCents))),
+    ...unequal(`${who}: gross`, one.grossCents, sumOf(kept, 'amountCents')),
+    ...unequal(`${who}: commission`, one.commissionCents, sumOf(one.rows, 'commissionCents')),
+    ...unequal(`${who}: lot fees`, one.lotFeesCents, sumOf(one.rows, 'lotFeeCents')),
+    ...unequal(`${who}: no-sale fees`, one.noSaleFeesCents, sumOf(one.rows, 'noSaleFeeCents')),
     ...unequal(`${who}: net`, one.netCents, subtractCents(one.grossCents, sumCents(off))),
-    ...unequal(`${who}: shares`, sumCents(one.shares.map(({ shareCents }) => shareCents)), one.netCents),
+    ...unequal(`${who}: shares`, sumOf(one.shares, 'shareCents'), one.netCents),
   ];
 }
 
@@ -125,15 +124,15 @@ export function invoiceProblems(one: BuyerInvoice): string[] {
   const who = `The invoice of buyer ${one.buyerNo}`;
   const parts = [one.amountCents, one.premiumCents, one.taxCents];
   return [
-    ...unequal(`${who}: lots`, one.amountCents, sumCents(one.lines.map(({ amountCents }) => amountCents))),
-    ...unequal(`${who}: premium`, one.premiumCents, sumCents(one.lines.map(({ premiumCents }) => premiumCents))),
+    ...unequal(`${who}: lots`, one.amountCents, sumOf(one.rows, 'amountCents')),
+    ...unequal(`${who}: premium`, one.premiumCents, sumOf(one.rows, 'premiumCents')),
     ...unequal(`${who}: total`, one.totalCents, sumCents(parts)),
   ];
 }
 
 export function entryProblems({ number, memo, postings }: JournalEntry): string[] {
-  const debit = sumCents(postings.map(({ debitCents }) => debitCents));
-  const credit = sumCents(postings.map(({ creditCents }) => creditCents));
+  const debit = sumOf(postings, 'debitCents');
+  const credit = sumOf(postings, 'creditCents');
   return unequal(`Entry ${number} of the journal (${memo}): debit and credit`, debit, credit);
 }
 
@@ -155,12 +154,7 @@ export function accountProblems(
 ): string[] {
   const balances = accountBalances(journal);
   const balance = (account: string) => balances.get(account) ?? sumCents([]);
-  const paid = (mine: (payment: SaleFacts['payments'][number]) => boolean) =>
-    sumCents(
-      facts.payments.filter(mine).map(({ direction, amountCents }) => {
-        return direction === 'in' ? amountCents : subtractCents(sumCents([]), amountCents);
-      }),
-    );
+  const paid = (mine: (payment: SaleFacts['payments'][number]) => boolean) => paidIn(facts.payments.filter(mine));
   const sellers = settlements.flatMap(({ sellerNo, netCents }) => {
     const owed = sumCents([netCents, paid((payment) => payment.sellerNo === sellerNo)]);
     return unequal(
@@ -176,7 +170,7 @@ export function accountProblems(
     );
     return unequal(`The account of buyer ${buyerNo}`, balance(buyerAccount(buyerNo)), owing);
   });
-  const tax = sumCents(invoices.map(({ taxCents }) => taxCents));
+  const tax = sumOf(invoices, 'taxCents');
   const all = unequal('All accounts of the journal', sumCents(balances.values()), sumCents([]));
   return [
     ...sellers,

@@ -1,12 +1,23 @@
 /** One line of the balance by which a sale is closed: two sides, their difference, and the very things that explain it. */
 import { type DrawerEntry, type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/drawer.ts';
-import { addCents, type Cents, negate, showMoney, sumCents } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Method, SaleFacts } from '#lib/sale/facts.ts';
 import { paidOut } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 
-/** What explains a part of a difference, so that a screen can lead to it. */
+interface NotedEntry extends DrawerEntry {
+  readonly note: string;
+}
+
+export interface ClosingFacts {
+  readonly facts: SaleFacts;
+  readonly sheets: ReadonlyMap<number, { readonly number: number; readonly totals: SheetTotals }>;
+  readonly invoices: ReadonlyMap<number, { readonly number: number; readonly totalCents: Cents }>;
+  readonly drawer: readonly NotedEntry[];
+  readonly moves: readonly DrawerMove[];
+}
+
 export interface Why {
   readonly kind: 'lot' | 'buyer' | 'seller' | 'drawer';
   /** The lot, buyer or seller number; of the drawer, the number of its entry. */
@@ -31,7 +42,6 @@ export interface ClosingLine {
   readonly leftWords: string;
   readonly left: number;
   readonly rightWords: string;
-  /** What the right side is made of. */
   readonly parts: readonly Part[];
   readonly right: number;
   readonly difference: number;
@@ -46,11 +56,11 @@ export function closingLine(own: Own): ClosingLine {
   return { ...own, right, difference: own.left - right, why: own.why.filter(({ amount }) => amount !== 0) };
 }
 
-// Money in less money out against what lies in the drawer and the bank. Where the drawer was counted, the count is
-// what lies there; money that was never in an open drawer counts as it was recorded. A count that is over or short
-// explains itself by its note: then the difference is a part of its own.
-
-/** What the line is made from: the payments and charges of the sale, the drawer and what moved in it. */
+/**
+ * Money in less money out against what lies in the drawer and the bank. Where the drawer was counted, the count is what
+ * lies there; money that was never in an open drawer counts as it was recorded. A count that is over or short explains
+ * itself by its note: then the difference is a part of its own.
+ */
 export interface MoneyFacts extends Pick<ClosingFacts, 'drawer' | 'moves'> {
   readonly facts: Pick<SaleFacts, 'payments' | 'charges'>;
 }
@@ -62,8 +72,14 @@ export function moneyLine({ facts, drawer, moves }: MoneyFacts): ClosingLine {
   const open = counts.filter(({ note }) => note.trim() === '');
   const lying = (method: Method): Cents =>
     addCents(
-      sumCents(moves.filter((move) => move.method === method).map(({ amountCents }) => amountCents)),
-      sumCents(counts.filter((count) => count.method === method).map(({ differenceCents }) => differenceCents)),
+      sumOf(
+        moves.filter((move) => move.method === method),
+        'amountCents',
+      ),
+      sumOf(
+        counts.filter((count) => count.method === method),
+        'differenceCents',
+      ),
     );
   const parts: Part[] = [
     { label: 'Cash', amount: lying('cash') },
@@ -94,7 +110,7 @@ function moneyIn({ payments, charges }: MoneyFacts['facts']): Cents {
 
 function checksWritten({ payments }: MoneyFacts['facts']): Cents {
   const written = payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
-  return sumCents(written.map(({ amountCents }) => amountCents));
+  return sumOf(written, 'amountCents');
 }
 
 /** From each opening of the drawer to the close that ends it; one still open is not counted yet. */
@@ -131,48 +147,23 @@ function whyOf({ entryId, words, differenceCents }: Count): Why {
   return { kind: 'drawer', ref: String(entryId), words: what, amount: negate(differenceCents) };
 }
 
-// What the balance by which a sale is closed is made from: the facts, and what was issued and counted.
-
-interface NotedEntry extends DrawerEntry {
-  readonly note: string;
-}
-
-export interface ClosingFacts {
-  readonly facts: SaleFacts;
-  /** The newest sheet of each seller number that has one. */
-  readonly sheets: ReadonlyMap<number, { readonly number: number; readonly totals: SheetTotals }>;
-  /** The newest invoice of each buyer who was given one. */
-  readonly invoices: ReadonlyMap<number, { readonly number: number; readonly totalCents: Cents }>;
-  /** The drawer's entries that stand, the oldest first. */
-  readonly drawer: readonly NotedEntry[];
-  readonly moves: readonly DrawerMove[];
-}
-
-// Whether a sale may be closed: when every line of its balance is at zero, and the drawer is put away.
-
 const MOST_NAMED = 3;
 
+/** Whether a sale may be closed: when every line of its balance is at zero, and the drawer is put away. */
 export function decideClose(lines: readonly ClosingLine[], drawerOpen: boolean): Result<null> {
   if (drawerOpen) {
-    return refuse(
-      'conflict',
-      'The sale does not close while the drawer is open: count and close it at the Till.',
-      'stage',
-    );
+    const message = 'The sale does not close while the drawer is open: count and close it at the Till.';
+    return refuse('conflict', message, 'stage');
   }
   const open = lines.filter(({ difference }) => difference !== 0);
   if (open.length === 0) return accept(null);
   const sentences = open.map(
     (line) => `${line.title}: ${amountWords(line, line.difference)} off (${named(line.why)}).`,
   );
-  return refuse(
-    'conflict',
-    `The sale closes only at zero. ${sentences.join(' ')} See the balance under Payout.`,
-    'stage',
-  );
+  const message = `The sale closes only at zero. ${sentences.join(' ')} See the balance under Payout.`;
+  return refuse('conflict', message, 'stage');
 }
 
-/** An amount in the unit of its line. */
 export function amountWords({ unit }: Pick<ClosingLine, 'unit'>, amount: number): string {
   if (unit === 'cents') return showMoney(amount as Cents);
   return `${amount} ${Math.abs(amount) === 1 ? unit.slice(0, -1) : unit}`;

@@ -2,9 +2,8 @@
  * The balance by which a sale is closed. Each line is added up on two ways: from the lots and the payments on one side,
  * from what was issued, paid and counted on the other. A sale closes when no line has a difference.
  */
-
 import { compareLotNo } from '#lib/lot/number.ts';
-import { addCents, type Cents, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { OutcomeKind } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { type ClosingFacts, type ClosingLine, closingLine, moneyLine, type Part, type Why } from './closing-line.ts';
@@ -14,7 +13,6 @@ export function closingLines(closing: ClosingFacts): ClosingLine[] {
   return linesOfSums({ sellers: sellerSums(closing), buyers: buyerSums(closing), money: moneyLine(closing) });
 }
 
-/** What the lines are put together from: the sums of every seller number and every buyer, and the line of the money. */
 interface ClosingSums {
   readonly sellers: readonly SellerSums[];
   readonly buyers: readonly BuyerSums[];
@@ -22,7 +20,7 @@ interface ClosingSums {
 }
 
 function linesOfSums({ sellers, buyers, money }: ClosingSums): ClosingLine[] {
-  const hammer = sumCents(sellers.map(({ hammerCents }) => hammerCents));
+  const hammer = sumOf(sellers, 'hammerCents');
   const notCalled = sellers.flatMap((one) => one.notCalled).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   return [
     countLine('pieces', sellers, notCalled),
@@ -81,7 +79,7 @@ function hammerLine(sellers: readonly SellerSums[], hammer: Cents): ClosingLine 
       part('Commission', ({ commissionCents }) => commissionCents),
       part('Fees', (one) => addCents(one.lotFeesCents, one.noSaleFeesCents, one.sellerNumberFeeCents)),
       part('Charges deducted', ({ chargesCents }) => chargesCents),
-      { label: 'Donated lots', amount: sumCents(sellers.map(({ donatedCents }) => donatedCents)) },
+      { label: 'Donated lots', amount: sumOf(sellers, 'donatedCents') },
     ],
     why: sellers.map(({ sellerNo, sheet, hammerCents, donatedCents }) => {
       const words = sheet
@@ -101,7 +99,7 @@ function sheetsLine(sellers: readonly SellerSums[]): ClosingLine {
     title: 'Every sheet is still right',
     unit: 'cents',
     leftWords: 'Nets as they stand',
-    left: sumCents(sellers.map(({ netCents }) => netCents)),
+    left: sumOf(sellers, 'netCents'),
     rightWords: 'Nets as handed out',
     parts: [{ label: 'On the sheets', amount: sumCents(sellers.map(({ sheet }) => sheet?.totals.netCents ?? ZERO)) }],
     why: sellers.map(({ sellerNo, netCents, sheet }) => {
@@ -125,8 +123,8 @@ function invoicesLine(buyers: readonly BuyerSums[], hammer: Cents): ClosingLine 
     rightWords: 'What was bought',
     parts: [
       { label: 'Hammer prices', amount: hammer },
-      { label: 'Premium', amount: sumCents(buyers.map(({ premiumCents }) => premiumCents)) },
-      { label: 'Tax', amount: sumCents(buyers.map(({ taxCents }) => taxCents)) },
+      { label: 'Premium', amount: sumOf(buyers, 'premiumCents') },
+      { label: 'Tax', amount: sumOf(buyers, 'taxCents') },
     ],
     why: buyers.flatMap(({ buyerNo, invoice, totalCents }): Why[] => {
       if (!invoice) return [];
@@ -143,11 +141,11 @@ function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
     title: 'The buyers have paid',
     unit: 'cents',
     leftWords: 'Owed by the buyers',
-    left: sumCents(buyers.map(({ totalCents }) => totalCents)),
+    left: sumOf(buyers, 'totalCents'),
     rightWords: 'Paid by them',
     parts: [
-      { label: 'Taken in', amount: sumCents(buyers.map(({ takenInCents }) => takenInCents)) },
-      { label: 'Given back', amount: -sumCents(buyers.map(({ givenBackCents }) => givenBackCents)) },
+      { label: 'Taken in', amount: sumOf(buyers, 'takenInCents') },
+      { label: 'Given back', amount: -sumOf(buyers, 'givenBackCents') },
     ],
     why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents }) => {
       const amount = totalCents - (takenInCents - givenBackCents);
@@ -167,11 +165,11 @@ function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
     title: 'The sellers are paid',
     unit: 'cents',
     leftWords: 'Nets of the sellers',
-    left: sumCents(sellers.map(({ netCents }) => netCents)),
+    left: sumOf(sellers, 'netCents'),
     rightWords: 'Paid to them',
     parts: [
-      { label: 'Paid out', amount: sumCents(sellers.map(({ paidOutCents }) => paidOutCents)) },
-      { label: 'Paid in', amount: -sumCents(sellers.map(({ paidInCents }) => paidInCents)) },
+      { label: 'Paid out', amount: sumOf(sellers, 'paidOutCents') },
+      { label: 'Paid in', amount: -sumOf(sellers, 'paidInCents') },
     ],
     why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents }) => {
       const amount = subtractCents(netCents, subtractCents(paidOutCents, paidInCents));

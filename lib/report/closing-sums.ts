@@ -2,11 +2,10 @@
  * What one seller number and what one buyer adds to the balance of a sale. The lines are put together from these, so
  * that whoever keeps them need not go through a whole sale again for the one number that has changed.
  */
-
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import { type Cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Lot, Outcome, OutcomeKind, Payment } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
@@ -15,11 +14,9 @@ import type { ClosingFacts } from './closing-line.ts';
 
 interface Many {
   readonly lots: number;
-  /** A lot without a count has none. */
   readonly pieces: number;
 }
 
-/** Money is whole cents. */
 export interface SellerSums extends Many {
   readonly sellerNo: number;
   readonly became: Readonly<Record<OutcomeKind, Many>>;
@@ -29,19 +26,16 @@ export interface SellerSums extends Many {
   readonly hammerCents: Cents;
   readonly donatedCents: Cents;
   readonly netCents: Cents;
-  /** The newest sheet. */
   readonly sheet: { readonly number: number; readonly totals: SheetTotals } | null;
   readonly paidOutCents: Cents;
   readonly paidInCents: Cents;
 }
 
-/** Money is whole cents. */
 export interface BuyerSums {
   readonly buyerNo: number;
   readonly premiumCents: Cents;
   readonly taxCents: Cents;
   readonly totalCents: Cents;
-  /** The newest invoice. */
   readonly invoice: { readonly number: number; readonly totalCents: Cents } | null;
   readonly takenInCents: Cents;
   readonly givenBackCents: Cents;
@@ -121,5 +115,8 @@ export function buyerSums(
 const NOTHING = { premiumCents: ZERO, taxCents: ZERO, totalCents: ZERO };
 
 function paid(payments: readonly Payment[], wanted: Payment['direction']): Cents {
-  return sumCents(payments.filter(({ direction }) => direction === wanted).map(({ amountCents }) => amountCents));
+  return sumOf(
+    payments.filter(({ direction }) => direction === wanted),
+    'amountCents',
+  );
 }

@@ -2,14 +2,13 @@
  * Furs that went home unsold, by seller, with the day by which a statement is due to the agency. Raw fur may be held
  * for some days after the season closes, longer only on an application (Neb. Rev. Stat. § 37-464: 10 days, an example).
  */
-
 import { heldUntil } from '#lib/date/date.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { formatWeight } from '#lib/money/money.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import type { Lot, OutcomeKind } from '#lib/sale/facts.ts';
 import { clean, dateInWords, quantityFor } from '#lib/settlement/spelling.ts';
-import { type AfterwardsFacts, bySeller, sellersInWords, tagsInWords } from './after-sale.ts';
+import { type AfterwardsFacts, bySeller, sellerParties, tagsInWords } from './after-sale.ts';
 
 export const HELD_COLUMNS = [
   ...['seller_no', 'seller', 'address', 'licence', 'lot_no', 'goods', 'count', 'weight', 'tags', 'outcome'],
@@ -27,7 +26,6 @@ function statementDue({ facts, statementDays }: AfterwardsFacts): string | null 
   return seasonClosesOn === null ? null : heldUntil(seasonClosesOn, statementDays);
 }
 
-/** The lots that were not sold, by seller and lot number. */
 function heldLots({ facts }: AfterwardsFacts): Held[] {
   const kinds = new Map(facts.outcomes.map(({ lotNo, kind }) => [lotNo, kind]));
   return [...facts.lots]
@@ -40,9 +38,8 @@ function heldLots({ facts }: AfterwardsFacts): Held[] {
 
 const OUTCOMES = { passed: 'no-sale', withdrawn: 'withdrawn', 'not called': 'not called' } as const;
 
-/** The rows of the CSV file. */
 export function heldRows(after: AfterwardsFacts): string[][] {
-  const [sellers, tags, due] = [sellersInWords(after), tagsInWords(after), statementDue(after)];
+  const [sellers, tags, due] = [sellerParties(after), tagsInWords(after), statementDue(after)];
   return heldLots(after).map(({ lot, outcome }) => {
     const seller = sellers.get(lot.sellerNo);
     return [
@@ -58,7 +55,7 @@ export function heldRows(after: AfterwardsFacts): string[][] {
 export function heldOver(after: AfterwardsFacts): ListPaper {
   const due = statementDue(after);
   const held = heldLots(after);
-  return listPaper(after.ground, {
+  return listPaper(after.context, {
     title: 'Furs held over',
     opening: [
       due === null
@@ -75,24 +72,14 @@ export function heldOver(after: AfterwardsFacts): ListPaper {
 
 function tablesOf(after: AfterwardsFacts, held: readonly Held[]): ListTable[] {
   const tags = tagsInWords(after);
-  return bySeller(after, held, {
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Goods and tags' },
-      { kind: 'quantity', words: 'Number' },
-      { kind: 'goods', words: 'At the sale' },
-      { kind: 'blank', words: 'Still held' },
-      { kind: 'blank', words: 'Sold on' },
-    ],
-    rowOf: ({ lot, outcome }) => [
-      cell(lot.lotNo),
-      cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? [])),
-      cell(quantityFor(lot).words),
-      cell(OUTCOMES[outcome]),
-      BLANK,
-      BLANK,
-    ],
-  });
+  return bySeller<Held>(after, held, [
+    ['lot', 'Lot', ({ lot }) => lot.lotNo],
+    ['words', 'Goods and tags', ({ lot }) => cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? []))],
+    ['quantity', 'Number', ({ lot }) => quantityFor(lot).words],
+    ['goods', 'At the sale', ({ outcome }) => OUTCOMES[outcome]],
+    ['blank', 'Still held', () => BLANK],
+    ['blank', 'Sold on', () => BLANK],
+  ]);
 }
 
 function goodsName({ facts }: AfterwardsFacts, lot: Lot): string {

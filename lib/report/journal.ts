@@ -3,16 +3,27 @@
  * way it is built. Liabilities:Sellers:n ends at that seller's net less what was paid out, Assets:Buyers:n at the
  * buyer's total less what was paid in.
  */
-
 import { localDay } from '#lib/date/local-day.ts';
-import { type BuyerInvoice, type InvoiceLine, invoiceSale } from '#lib/invoice/invoice.ts';
+import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, formatMoney, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
 import type { Charge, Direction, Method, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
-import { type LotLine, type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 
-// The names of the accounts that a sale posts to, in the trade's words.
+interface Posting {
+  readonly account: string;
+  /** Never negative; one of debit and credit is 0. */
+  readonly debitCents: Cents;
+  readonly creditCents: Cents;
+}
+
+export interface JournalEntry {
+  readonly date: string;
+  readonly number: number;
+  readonly memo: string;
+  readonly postings: readonly Posting[];
+}
 
 export const ACCOUNTS = {
   commission: 'Income:Commission',
@@ -96,33 +107,33 @@ function draft(date: string, memo: string, transfers: readonly Transfer[]): Draf
 
 function lotDrafts(sale: Sale, settlements: readonly SellerSettlement[], invoices: readonly BuyerInvoice[]): Draft[] {
   const bought = new Map(
-    invoices.flatMap(({ buyerNo, lines }) => lines.map((line) => [line.lotNo, { buyerNo, line }] as const)),
+    invoices.flatMap(({ buyerNo, rows }) => rows.map((row) => [row.lotNo, { buyerNo, row }] as const)),
   );
   return settlements
-    .flatMap(({ sellerNo, lines }) => lines.map((line) => ({ sellerNo, line })))
-    .sort((a, b) => compareLotNo(a.line.lotNo, b.line.lotNo))
-    .map(({ sellerNo, line }) => lotDraft(sale, { sellerNo, line, bought: bought.get(line.lotNo) }));
+    .flatMap(({ sellerNo, rows }) => rows.map((row) => ({ sellerNo, row })))
+    .sort((a, b) => compareLotNo(a.row.lotNo, b.row.lotNo))
+    .map(({ sellerNo, row }) => lotDraft(sale, { sellerNo, row, bought: bought.get(row.lotNo) }));
 }
 
 interface CalledLot {
   readonly sellerNo: number;
-  readonly line: LotLine;
-  readonly bought: { readonly buyerNo: number; readonly line: InvoiceLine } | undefined;
+  readonly row: SheetRow;
+  readonly bought: { readonly buyerNo: number; readonly row: InvoiceRow } | undefined;
 }
 
-function lotDraft(sale: Sale, { sellerNo, line, bought }: CalledLot): Draft {
+function lotDraft(sale: Sale, { sellerNo, row, bought }: CalledLot): Draft {
   const seller = sellerAccount(sellerNo);
   const fees = [
-    { debit: seller, credit: ACCOUNTS.commission, amount: line.commissionCents },
-    { debit: seller, credit: ACCOUNTS.lotFees, amount: line.lotFeeCents },
-    { debit: seller, credit: ACCOUNTS.noSaleFees, amount: line.noSaleFeeCents },
+    { debit: seller, credit: ACCOUNTS.commission, amount: row.commissionCents },
+    { debit: seller, credit: ACCOUNTS.lotFees, amount: row.lotFeeCents },
+    { debit: seller, credit: ACCOUNTS.noSaleFees, amount: row.noSaleFeeCents },
   ];
-  if (bought === undefined) return draft(sale.heldOn, `Lot ${line.lotNo} of seller ${sellerNo} ${line.outcome}`, fees);
+  if (bought === undefined) return draft(sale.heldOn, `Lot ${row.lotNo} of seller ${sellerNo} ${row.outcome}`, fees);
   const buyer = buyerAccount(bought.buyerNo);
-  const given = line.donated ? ', donated' : '';
-  return draft(sale.heldOn, `Lot ${line.lotNo} of seller ${sellerNo} sold to buyer ${bought.buyerNo}${given}`, [
-    { debit: buyer, credit: line.donated ? ACCOUNTS.donated : seller, amount: line.amountCents },
-    { debit: buyer, credit: ACCOUNTS.premium, amount: bought.line.premiumCents },
+  const given = row.donated ? ', donated' : '';
+  return draft(sale.heldOn, `Lot ${row.lotNo} of seller ${sellerNo} sold to buyer ${bought.buyerNo}${given}`, [
+    { debit: buyer, credit: row.donated ? ACCOUNTS.donated : seller, amount: row.amountCents },
+    { debit: buyer, credit: ACCOUNTS.premium, amount: bought.row.premiumCents },
     ...fees,
   ]);
 }
@@ -161,8 +172,6 @@ function partyName({ buyerNo, sellerNo, personId }: Payment): string {
   return sellerNo === null ? `person ${personId ?? 'unknown'}` : `seller ${sellerNo}`;
 }
 
-// The journal as plain-text accounting, which general ledger programs read: accounts and commodity are declared.
-
 /** The whole text, with LF line ends. `currency` is ISO 4217; a debit is positive, a credit negative. */
 export function ledgerText(entries: readonly JournalEntry[], currency: string): string {
   const accounts = [...new Set(entries.flatMap(({ postings }) => postings.map(({ account }) => account)))];
@@ -185,24 +194,6 @@ function postingText({ account, debitCents, creditCents }: Posting, currency: st
 /** A semicolon would begin a comment and a bar a payee, and a line end would end the entry. */
 function plain(memo: string): string {
   return memo.replace(/[\s;|]+/gu, ' ').trim();
-}
-
-// Entries of a journal in double entry, and what the accounts come to.
-
-interface Posting {
-  readonly account: string;
-  /** Never negative; one of debit and credit is 0. */
-  readonly debitCents: Cents;
-  readonly creditCents: Cents;
-}
-
-export interface JournalEntry {
-  /** ISO 8601. */
-  readonly date: string;
-  /** From 1, in the order of the journal. */
-  readonly number: number;
-  readonly memo: string;
-  readonly postings: readonly Posting[];
 }
 
 /** Debits less credits of each account, in the order of the accounts' names. */

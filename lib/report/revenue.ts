@@ -1,102 +1,16 @@
-/** What the association keeps of a sale: by where it comes from, and by the goods that brought it. */
-
+/** The association's revenue of a sale: by where it comes from, and by the goods that brought it. */
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
-import type { LotNo } from '#lib/lot/number.ts';
-import { addCents, type Cents, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell } from '#lib/paper/list.ts';
+import { addCents, type Cents, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell, tableOf } from '#lib/paper/list.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
-import type { Charge, Payment, SaleFacts } from '#lib/sale/facts.ts';
-import { type LotLine, type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+import type { ChargeKind, SaleFacts } from '#lib/sale/facts.ts';
+import { paidIn } from '#lib/seller/account.ts';
+import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
 
-/** All money is whole cents. `keptCents` is the sum of what stands above it in {@link KEPT_WORDS}. */
-export interface Kept extends KeptSums {
-  readonly keptCents: Cents;
-}
-
-export function keptOf(facts: SaleFacts): Kept {
-  return keptOfParts(keptParts(facts), facts.payments);
-}
-
-/** By the goods' short names; goods of which no lot was called are left out. */
-export function keptByGoods(facts: SaleFacts): KeptOfGoods[] {
-  return goodsOfParts(keptParts(facts));
-}
-
-/** Both at once, so that a large sale is settled once for the two. */
-export function keptOfSale(facts: SaleFacts): { readonly kept: Kept; readonly byGoods: KeptOfGoods[] } {
-  const parts = keptParts(facts);
-  return { kept: keptOfParts(parts, facts.payments), byGoods: goodsOfParts(parts) };
-}
-
-function keptParts(facts: SaleFacts): KeptPart[] {
-  const goods = new Map(facts.lots.map((lot) => [lot.lotNo, lot.goods]));
-  const charges = groupBy(facts.charges, ({ sellerNo }) => sellerNo);
-  const sellers = settleSale(facts).map((one) =>
-    keptOfSeller(one, { goods, charges: charges.get(one.sellerNo) ?? [] }),
-  );
-  return [...sellers, ...invoiceSale(facts).map(keptOfBuyer)];
-}
-
-/** `payments` are those of the whole sale, or of people in their own name alone. */
-function keptOfParts(parts: readonly KeptPart[], payments: readonly Payment[]): Kept {
-  const over = (of: (sums: KeptSums) => Cents) => sumCents(parts.map(({ sums }) => of(sums)));
-  const own = {
-    commissionCents: over((one) => one.commissionCents),
-    lotFeesCents: over((one) => one.lotFeesCents),
-    noSaleFeesCents: over((one) => one.noSaleFeesCents),
-    sellerNumbersCents: over((one) => one.sellerNumbersCents),
-    premiumCents: over((one) => one.premiumCents),
-    donatedCents: over((one) => one.donatedCents),
-    duesCents: addCents(
-      over((one) => one.duesCents),
-      duesOfPeople(payments),
-    ),
-    adjustmentsCents: over((one) => one.adjustmentsCents),
-  };
-  return {
-    ...own,
-    keptCents: sumCents(Object.values(own)),
-    taxCents: over((one) => one.taxCents),
-    advancesCents: over((one) => one.advancesCents),
-  };
-}
-
-/** Money of a person under neither a buyer's nor a seller's number is always dues. */
-function duesOfPeople(payments: readonly Payment[]): Cents {
-  const own = payments.filter(({ buyerNo, sellerNo }) => buyerNo === null && sellerNo === null);
-  return sumCents(own.map(({ direction, amountCents }) => (direction === 'in' ? amountCents : negate(amountCents))));
-}
-
-/** What one kind of goods brought, and what the association keeps of it. */
-interface KeptOfGoods extends GoodsSums {
-  /** Commission, fees, premium and donated. */
-  readonly keptCents: Cents;
-}
-
-function goodsOfParts(parts: readonly KeptPart[]): KeptOfGoods[] {
-  const byGoods = groupBy(
-    parts.flatMap((part) => part.goods),
-    ({ goods }) => goods,
-  );
-  return [...byGoods]
-    .sort(([one], [other]) => compareCodePoints(one, other))
-    .map(([goods, own]) => {
-      const earned = {
-        commissionCents: sumCents(own.map(({ commissionCents }) => commissionCents)),
-        feesCents: sumCents(own.map(({ feesCents }) => feesCents)),
-        premiumCents: sumCents(own.map(({ premiumCents }) => premiumCents)),
-        donatedCents: sumCents(own.map(({ donatedCents }) => donatedCents)),
-      };
-      const lotsSold = own.reduce((so, one) => so + one.lotsSold, 0);
-      const hammerCents = sumCents(own.map((one) => one.hammerCents));
-      return { goods, lotsSold, hammerCents, ...earned, keptCents: sumCents(Object.values(earned)) };
-    });
-}
-
-/** The parts of {@link Kept} with the words that people read, in the order in which they are shown. */
-export const KEPT_WORDS = [
+/** What the revenue is made of, with the words that people read, in the order in which it is shown. */
+export const REVENUE_WORDS = [
   ['commissionCents', 'Commission'],
   ['lotFeesCents', 'Lot fees'],
   ['noSaleFeesCents', 'No-sale fees'],
@@ -105,29 +19,18 @@ export const KEPT_WORDS = [
   ['donatedCents', 'Donated lots'],
   ['duesCents', 'Dues'],
   ['adjustmentsCents', 'Adjustments'],
-] as const satisfies readonly (readonly [keyof Kept, string])[];
+] as const;
 
-// What one seller number and what one buyer bring the association, so that a large sale's is put together from them.
-
-/** All money is whole cents. */
-interface KeptSums {
-  readonly commissionCents: Cents;
-  readonly lotFeesCents: Cents;
-  readonly noSaleFeesCents: Cents;
-  readonly sellerNumbersCents: Cents;
-  readonly premiumCents: Cents;
-  readonly donatedCents: Cents;
-  /** Deducted, taken in cash, and paid by people in their own name. */
-  readonly duesCents: Cents;
-  readonly adjustmentsCents: Cents;
+export interface Revenue extends Readonly<Record<(typeof REVENUE_WORDS)[number][0], Cents>> {
+  /** The sum of all in {@link REVENUE_WORDS}. */
+  readonly revenueCents: Cents;
   /** Sales tax that is not the association's but the State's. */
   readonly taxCents: Cents;
   /** Advances that came back out of the proceeds. */
   readonly advancesCents: Cents;
 }
 
-/** What one kind of goods brought. */
-interface GoodsSums {
+interface GoodsRevenue {
   readonly goods: string;
   readonly lotsSold: number;
   readonly hammerCents: Cents;
@@ -135,148 +38,151 @@ interface GoodsSums {
   readonly feesCents: Cents;
   readonly premiumCents: Cents;
   readonly donatedCents: Cents;
+  /** Commission, fees, premium and donated. */
+  readonly revenueCents: Cents;
 }
 
-interface KeptPart {
-  readonly sums: KeptSums;
-  readonly goods: readonly GoodsSums[];
+/** A sale's settlements and invoices: worked out once, also where more than one thing is made of them. */
+interface Settled {
+  readonly facts: SaleFacts;
+  readonly sellers: readonly SellerSettlement[];
+  readonly buyers: readonly BuyerInvoice[];
 }
 
-const NOTHING: KeptSums = {
-  commissionCents: ZERO,
-  lotFeesCents: ZERO,
-  noSaleFeesCents: ZERO,
-  sellerNumbersCents: ZERO,
-  premiumCents: ZERO,
-  donatedCents: ZERO,
-  duesCents: ZERO,
-  adjustmentsCents: ZERO,
-  taxCents: ZERO,
-  advancesCents: ZERO,
-};
-
-interface OfSeller {
-  /** The goods of each of the number's lots. */
-  readonly goods: ReadonlyMap<LotNo, string>;
-  readonly charges: readonly Charge[];
+function settled(facts: SaleFacts): Settled {
+  return { facts, sellers: settleSale(facts), buyers: invoiceSale(facts) };
 }
 
-/** Without the premium, which the buyers bring. */
-function keptOfSeller(settled: SellerSettlement, { goods, charges }: OfSeller): KeptPart {
-  const charged = (kind: Charge['kind']) =>
-    sumCents(charges.filter((one) => one.kind === kind).map(({ amountCents }) => amountCents));
-  const { commissionCents, lotFeesCents, noSaleFeesCents, sellerNumberFeeCents, lines } = settled;
+export function revenueOf(facts: SaleFacts): Revenue {
+  return sumsOf(settled(facts));
+}
+
+/** By the goods' short names; goods of which no lot was called are left out. */
+export function revenueByGoods(facts: SaleFacts): GoodsRevenue[] {
+  return goodsOf(settled(facts));
+}
+
+/** Both at once, so that a large sale is settled once for the two. */
+export function saleRevenue(facts: SaleFacts): { readonly revenue: Revenue; readonly byGoods: GoodsRevenue[] } {
+  const sale = settled(facts);
+  return { revenue: sumsOf(sale), byGoods: goodsOf(sale) };
+}
+
+function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
+  const charged = (kind: ChargeKind) =>
+    sumOf(
+      facts.charges.filter((one) => one.kind === kind),
+      'amountCents',
+    );
+  // Money of a person under neither a buyer's nor a seller's number is always dues.
+  const ofPeople = facts.payments.filter(({ buyerNo, sellerNo }) => buyerNo === null && sellerNo === null);
+  const own = {
+    commissionCents: sumOf(sellers, 'commissionCents'),
+    lotFeesCents: sumOf(sellers, 'lotFeesCents'),
+    noSaleFeesCents: sumOf(sellers, 'noSaleFeesCents'),
+    sellerNumbersCents: sumOf(sellers, 'sellerNumberFeeCents'),
+    premiumCents: sumOf(buyers, 'premiumCents'),
+    donatedCents: donatedOf(sellers.flatMap(({ rows }) => rows)),
+    duesCents: addCents(charged('dues'), paidIn(ofPeople)),
+    adjustmentsCents: charged('adjustment'),
+  };
   return {
-    sums: {
-      ...NOTHING,
-      commissionCents,
-      lotFeesCents,
-      noSaleFeesCents,
-      sellerNumbersCents: sellerNumberFeeCents,
-      donatedCents: donatedOf(lines),
-      duesCents: charged('dues'),
-      adjustmentsCents: charged('adjustment'),
-      advancesCents: charged('advance'),
-    },
-    goods: [...groupBy(lines, ({ lotNo }) => goods.get(lotNo) ?? '')].map(([code, own]) => ({
-      goods: code,
-      lotsSold: own.filter(({ outcome }) => outcome === 'sold').length,
-      hammerCents: sumCents(own.map(({ amountCents }) => amountCents)),
-      commissionCents: sumCents(own.map((line) => line.commissionCents)),
-      feesCents: sumCents(own.map(({ feesCents }) => feesCents)),
-      premiumCents: ZERO,
-      donatedCents: donatedOf(own),
-    })),
+    ...own,
+    revenueCents: sumCents(Object.values(own)),
+    taxCents: sumOf(buyers, 'taxCents'),
+    advancesCents: charged('advance'),
   };
 }
 
-function donatedOf(lines: readonly LotLine[]): Cents {
-  return sumCents(lines.filter(({ donated }) => donated).map(({ amountCents }) => amountCents));
+function goodsOf({ facts, sellers, buyers }: Settled): GoodsRevenue[] {
+  const goodsOfLot = new Map(facts.lots.map(({ lotNo, goods }) => [lotNo, goods]));
+  const called = groupBy(
+    sellers.flatMap(({ rows }) => rows),
+    ({ lotNo }) => goodsOfLot.get(lotNo) ?? '',
+  );
+  const bought = groupBy(
+    buyers.flatMap(({ rows }) => rows),
+    ({ goods }) => goods,
+  );
+  return [...called]
+    .sort(([one], [other]) => compareCodePoints(one, other))
+    .map(([goods, rows]) => {
+      const earned = {
+        commissionCents: sumOf(rows, 'commissionCents'),
+        feesCents: sumOf(rows, 'feesCents'),
+        premiumCents: sumOf(bought.get(goods) ?? [], 'premiumCents'),
+        donatedCents: donatedOf(rows),
+      };
+      const lotsSold = rows.filter(({ outcome }) => outcome === 'sold').length;
+      const revenueCents = sumCents(Object.values(earned));
+      return { goods, lotsSold, hammerCents: sumOf(rows, 'amountCents'), ...earned, revenueCents };
+    });
 }
 
-/** The premium and the tax; what the lots brought is the sellers'. */
-function keptOfBuyer({ lines, premiumCents, taxCents }: BuyerInvoice): KeptPart {
-  return {
-    sums: { ...NOTHING, premiumCents, taxCents },
-    goods: [...groupBy(lines, ({ goods }) => goods)].map(([goods, own]) => ({
-      goods,
-      lotsSold: 0,
-      hammerCents: ZERO,
-      commissionCents: ZERO,
-      feesCents: ZERO,
-      donatedCents: ZERO,
-      premiumCents: sumCents(own.map((line) => line.premiumCents)),
-    })),
-  };
+function donatedOf(rows: readonly SheetRow[]): Cents {
+  return sumOf(
+    rows.filter(({ donated }) => donated),
+    'amountCents',
+  );
 }
-
-// What the association keeps, this sale beside the one before, as a finished list.
 
 const ROWS = [
-  ...KEPT_WORDS,
-  ['keptCents', 'Kept in all'],
+  ...REVENUE_WORDS,
+  ['revenueCents', 'Kept in all'],
   ['taxCents', 'Sales tax to remit, not ours'],
   ['advancesCents', 'Advances got back, not earned'],
-] as const satisfies readonly (readonly [keyof Kept, string])[];
+] as const;
 
-/** What a sale left with the association, and by which goods. */
-export interface KeptOfSale {
+export interface SaleRevenue {
   /** The name of each kind of goods by its short name. */
   readonly goodsNames: ReadonlyMap<string, string>;
-  readonly kept: Kept;
-  readonly byGoods: readonly KeptOfGoods[];
+  readonly revenue: Revenue;
+  readonly byGoods: readonly GoodsRevenue[];
 }
 
-/** The sale before this one. */
 interface Before {
-  /** ISO 8601 date. */
   readonly heldOn: string;
-  readonly kept: Kept;
+  readonly revenue: Revenue;
 }
 
-/** `before` is null where the book has no sale before this one. */
-export function keptPaper(ground: PaperGround, now: KeptOfSale, before: Before | null): ListPaper {
-  return listPaper(ground, {
+/** This sale's revenue beside that of the one before; null where the book has none before. */
+export function revenuePaper(context: PaperContext, now: SaleRevenue, before: Before | null): ListPaper {
+  return listPaper(context, {
     title: 'What the association keeps',
-    tables: [sumsTable(now.kept, before), goodsTable(now)],
+    tables: [sumsTable(now.revenue, before), goodsTable(now)],
     caution: NO_ADVICE,
   });
 }
 
-function sumsTable(now: Kept, before: Before | null): ListTable {
-  return {
-    title: 'Where it comes from',
-    columns: [
-      { kind: 'words', words: '' },
-      { kind: 'money', words: 'This sale' },
-      { kind: 'money', words: before ? dateInWords(before.heldOn) : 'None before' },
+function sumsTable(now: Revenue, before: Before | null): ListTable {
+  const made = (name: keyof Revenue, words: string) => (name === 'revenueCents' ? strongCell(words) : cell(words));
+  return tableOf(
+    ROWS,
+    [
+      ['words', '', ([name, words]) => made(name, words)],
+      ['money', 'This sale', ([name]) => made(name, showMoney(now[name]))],
+      [
+        'money',
+        before ? dateInWords(before.heldOn) : 'None before',
+        ([name]) => made(name, before ? showMoney(before.revenue[name]) : ''),
+      ],
     ],
-    rows: ROWS.map(([name, words]) => {
-      const made = name === 'keptCents' ? strongCell : cell;
-      return [made(words), made(showMoney(now[name])), made(before ? showMoney(before.kept[name]) : '')];
-    }),
-    none: '',
-    sum: '',
-  };
+    { title: 'Where it comes from' },
+  );
 }
 
-function goodsTable({ goodsNames, byGoods }: KeptOfSale): ListTable {
-  return {
-    title: 'By goods',
-    columns: [
-      { kind: 'words', words: 'Goods' },
-      ...['Hammer', 'Commission', 'Fees', 'Premium', 'Donated', 'Kept'].map((words) => ({
-        kind: 'money' as const,
-        words,
-      })),
+function goodsTable({ goodsNames, byGoods }: SaleRevenue): ListTable {
+  return tableOf(
+    byGoods,
+    [
+      ['words', 'Goods', (one) => cell(clean(goodsNames.get(one.goods) ?? one.goods), `${one.lotsSold} sold`)],
+      ['money', 'Hammer', (one) => showMoney(one.hammerCents)],
+      ['money', 'Commission', (one) => showMoney(one.commissionCents)],
+      ['money', 'Fees', (one) => showMoney(one.feesCents)],
+      ['money', 'Premium', (one) => showMoney(one.premiumCents)],
+      ['money', 'Donated', (one) => showMoney(one.donatedCents)],
+      ['money', 'Kept', (one) => showMoney(one.revenueCents)],
     ],
-    rows: byGoods.map((one) => [
-      cell(clean(goodsNames.get(one.goods) ?? one.goods), `${one.lotsSold} sold`),
-      ...[one.hammerCents, one.commissionCents, one.feesCents, one.premiumCents, one.donatedCents, one.keptCents].map(
-        (amount) => cell(showMoney(amount)),
-      ),
-    ]),
-    none: 'Nothing was called yet.',
-    sum: '',
-  };
+    { title: 'By goods', none: 'Nothing was called yet.' },
+  );
 }

@@ -45,8 +45,7 @@ export function refuse(code: RefusalCode, message: string, field?: string): Refu
   return field === undefined ? { ok: false, code, message } : { ok: false, code, message, field };
 }
 
-// Kinds of mistakes in a typed figure, each with its own sentence that says what to do.
-
+/** Kinds of mistakes in a typed figure, each with its own sentence that says what to do. */
 export interface Mistake {
   readonly when: RegExp;
   /** `malformed` unless said otherwise. */
@@ -54,7 +53,6 @@ export interface Mistake {
   readonly say: string;
 }
 
-/** The refusal for the first mistake of the list that the text makes, or null. */
 export function firstMistake(mistakes: readonly Mistake[], text: string): Refusal | null {
   const found = mistakes.find((mistake) => mistake.when.test(text));
   return found === undefined ? null : refuse(found.code ?? 'malformed', found.say);

@@ -31,15 +31,14 @@ export function findWords(typed: string, words: readonly string[]): string[] {
   return words.slice(Number.parseInt(wanted, 10) - 1, Number.parseInt(wanted, 10));
 }
 
-// Finding a seller number or a buyer in a long list: by the number, or by any part of the name.
-
-export interface Party {
+/** Finding a seller number or a buyer in a long list: by the number, or by any part of the name. */
+export interface FoundParty {
   readonly number: number;
   readonly names: readonly string[];
 }
 
 /** Those that fit what was typed, in their order: the one of this number, else those of whose names every word is a part. */
-export function partiesFound<T>(rows: readonly T[], typed: string, partyOf: (row: T) => Party): readonly T[] {
+export function partiesFound<T>(rows: readonly T[], typed: string, partyOf: (row: T) => FoundParty): readonly T[] {
   const words = foldName(typed).split(' ').filter(Boolean);
   if (words.length === 0) return rows;
   const [first = ''] = words;
@@ -54,8 +53,7 @@ export function partiesFound<T>(rows: readonly T[], typed: string, partyOf: (row
   });
 }
 
-// A long list a page at a time: whoever works with it reads a hundred lines, and nobody waits for five thousand.
-
+/** A long list a page at a time: whoever works with it reads a hundred lines, and nobody waits for five thousand. */
 export const ROWS_A_PAGE = 100;
 
 export interface PageOf<T> {

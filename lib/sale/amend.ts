@@ -1,9 +1,7 @@
 /** When the terms and the goods of a sale may still be changed. A paper prints its terms, and not the list of goods. */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Goods, Sale, Stage } from './facts.ts';
 
-/** How far a sale has come, as far as its terms are concerned. */
 export interface SoFar {
   readonly stage: Stage;
   /** True once a settlement sheet or an invoice was issued: then the terms stand on paper. */
@@ -13,7 +11,6 @@ export interface SoFar {
   readonly called: number;
 }
 
-/** The parts of a sale that lots and bids rest on. */
 export type Fixed = Pick<Sale, 'region' | 'currency' | 'bidding'>;
 
 /** Terms are changed until the first sheet is out; after the check-in has begun, with a reason for the log. */
@@ -82,7 +79,6 @@ export function decideGoodsRule(before: GoodsRule, after: GoodsRule, has: GoodsS
 
 /** What issued papers print of goods: their name, where the terms give them their own commission or lots were called. */
 export interface OnPaper {
-  /** True once a settlement sheet or an invoice was issued. */
   readonly issued: boolean;
   readonly ownCommission: boolean;
   readonly called: number;

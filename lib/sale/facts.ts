@@ -102,7 +102,6 @@ export interface Payment {
   readonly paidAt: string;
 }
 
-/** All the facts of one sale that the sums need. */
 export interface SaleFacts {
   readonly sale: Sale;
   /** IANA: where the association is. The day of a payment is the day there. */

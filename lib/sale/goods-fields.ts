@@ -4,7 +4,6 @@ import { KIND } from '#lib/field/kinds.ts';
 import { BYS } from '#lib/lot/fields.ts';
 
 interface GoodsFieldRules extends AnyField {
-  /** Its place in the form. */
   readonly asked: number;
 }
 
@@ -47,5 +46,4 @@ export type GoodsInFolder = Facts<InFolder<typeof GOODS_FIELDS>>;
 export type GoodsFacts = Facts<typeof GOODS_FIELDS>;
 export type GoodsAsTyped = Typed<typeof GOODS_FIELDS>;
 
-/** In the order of the form. */
 export const GOODS_QUESTIONS = fieldNames(GOODS_FIELDS).sort((a, b) => GOODS_FIELDS[a].asked - GOODS_FIELDS[b].asked);

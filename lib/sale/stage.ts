@@ -1,5 +1,4 @@
 /** The stages of a sale, in the order in which the day goes through them. */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from './facts.ts';
 
@@ -24,6 +23,13 @@ export function decideStage(from: Stage, to: Stage, reason: string): Result<null
   return accept(null);
 }
 
+/** What follows the hammer is done while the sale sells or settles; `what` says what is not done in any other stage. */
+export function decideAfterHammer(stage: Stage, what: string): Result<null> {
+  if (stage === 'selling' || stage === 'settling') return accept(null);
+  const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
+  return refuse('wrong_stage', `The sale is in the stage “${stage}”, where ${what}. ${next}`, 'saleId');
+}
+
 /** Once the bidding has ended no lot is called: while some are left, their number has to be typed. */
 export function decideEndBidding(left: number, typed: number | null): Result<null> {
   if (left === 0 || typed === left) return accept(null);
@@ -32,14 +38,11 @@ export function decideEndBidding(left: number, typed: number | null): Result<nul
   return refuse(typed === null ? 'needs_answer' : 'conflict', message, 'left');
 }
 
-// An act on everybody is done to as many as the person who gives it has seen, and to nobody else.
-
+/** An act on everybody is done to as many as the person who gives it has seen, and to nobody else. */
 export interface SeenCount {
-  /** How many the act would make now. */
   readonly now: number;
   /** How many the person has seen; null where nobody has looked. */
   readonly seen: number | null;
-  /** What they are, such as `sheet`. */
   readonly what: string;
 }
 

@@ -22,7 +22,6 @@ const share = { kind: KIND.percentage, empty: rate('0'), column: KIND.percentage
 
 export const SALE_FIELDS = {
   name: { ...day, ...named, label: 'Name of the sale', hint: 'Stands on every paper. Such as Winter Sale.' },
-  /** ISO 8601 date. */
   heldOn: {
     ...{ ...day, kind: KIND.date, column: KIND.date },
     label: 'Held on',
@@ -39,13 +38,11 @@ export const SALE_FIELDS = {
     label: 'Season closes on',
     hint: 'Furs held over are reckoned from it. May be left empty.',
   },
-  /** ISO 3166-2, such as US-WY. */
   region: {
     ...{ ...day, kind: KIND.region, column: KIND.region },
     label: 'State',
     hint: 'Export tags are checked against it. As US-WY (ISO 3166-2).',
   },
-  /** ISO 4217, such as USD. */
   currency: {
     ...{ kind: KIND.currency, column: KIND.currency, part: 'sale', start: 'USD' },
     label: 'Currency',
@@ -129,7 +126,6 @@ export const TERM_FIELDS = {
 export type SaleDay = Facts<typeof SALE_FIELDS>;
 export type SaleTerms = Facts<typeof TERM_FIELDS>;
 
-/** What is typed and chosen in the form of a sale. */
 export type SaleAsTyped = Typed<typeof SALE_FIELDS> & Typed<typeof RATE_FIELDS> & Typed<typeof TERM_FIELDS>;
 const ASKED = { ...SALE_FIELDS, ...RATE_FIELDS, ...TERM_FIELDS };
 /** The questions that are answered by typing, in the order of the form. */

@@ -1,5 +1,4 @@
 /** The terms of a sale in words for the sheet. */
-
 import { type Rate, showMoney, ZERO } from '#lib/money/money.ts';
 import type { Goods, Sale, Terms } from './facts.ts';
 
@@ -39,7 +38,6 @@ function feesInWords({ terms, currency }: Pick<Sale, 'terms' | 'currency'>): str
   return sentences;
 }
 
-/** What buyers pay on top of the hammer price. */
 export function buyersInWords(terms: Pick<Terms, 'premiumPct' | 'taxPct'>): string[] {
   const premium = isNothing(terms.premiumPct)
     ? 'There is no buyer\u2019s premium.'

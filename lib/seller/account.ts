@@ -1,9 +1,7 @@
 /** How each partner of a seller number stands: their share, what they were paid, and what is still to pay or to get back. */
-
 import { addCents, type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { Payment } from '#lib/sale/facts.ts';
 
-/** All money is whole cents. */
 export interface PartnerAccount {
   readonly personId: string;
   /** Below nothing where the partner owes. */
@@ -21,7 +19,11 @@ interface Share {
 
 type Money = Pick<Payment, 'direction' | 'personId' | 'amountCents'>;
 
-/** Money paid out less money paid in. */
+/** Money paid in less money handed back. */
+export function paidIn(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
+  return negate(paidOut(payments));
+}
+
 export function paidOut(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
   return sumCents(
     payments.map(({ direction, amountCents }) => (direction === 'out' ? amountCents : negate(amountCents))),

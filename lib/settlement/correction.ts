@@ -1,7 +1,7 @@
 /** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
-import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
-import { cell, type ListPaper, type ListTable, listPaper } from '#lib/paper/list.ts';
+import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
+import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
@@ -18,7 +18,6 @@ export interface CorrectionSheet {
   readonly reason: string;
   readonly now: SettlementSheet;
   readonly report: ListPaper;
-  /** Net now less net before. */
   readonly differenceCents: Cents;
   /** Still to pay to all partners; below nothing, to get back. */
   readonly owingCents: Cents;
@@ -54,11 +53,10 @@ function lotCells(lot: SheetLot): string[] {
 }
 
 export interface Correcting {
-  readonly ground: PaperGround;
+  readonly context: PaperContext;
   readonly before: SettlementSheet;
   /** The sheet as it would be issued now, with its new number. */
   readonly now: SettlementSheet;
-  /** The partners' accounts over the shares of `now`. */
   readonly accounts: readonly PartnerAccount[];
   readonly reason: string;
 }
@@ -67,7 +65,7 @@ export interface Correcting {
 export function correctionSheet(correcting: Correcting): CorrectionSheet {
   const { before, now, accounts, reason } = correcting;
   if (before.number === null) throw new RangeError('a preview is not corrected');
-  const owingCents = sumCents(accounts.map((account) => account.owingCents));
+  const owingCents = sumOf(accounts, 'owingCents');
   const differenceCents = subtractCents(now.totals.netCents, before.totals.netCents);
   return {
     paper: 'correction-sheet',
@@ -81,8 +79,8 @@ export function correctionSheet(correcting: Correcting): CorrectionSheet {
   };
 }
 
-function reportOn({ ground, before, now, accounts, reason }: Correcting, owingCents: Cents): ListPaper {
-  return listPaper(ground, {
+function reportOn({ context, before, now, accounts, reason }: Correcting, owingCents: Cents): ListPaper {
+  return listPaper(context, {
     title: `Correction of sheet ${before.number}`,
     issuedWords: `${now.numberWords}, ${lower(now.issuedWords)}`,
     number: { label: 'Seller', words: String(now.sellerNo) },
@@ -103,7 +101,6 @@ function lower(words: string): string {
 
 const RESULTS = { pay: 'Still to be paid to you', back: 'Please pay back to the association' } as const;
 
-/** Said so that nobody has to read a minus sign. */
 function resultLabel(owingCents: Cents): string {
   if (owingCents > ZERO) return RESULTS.pay;
   return owingCents < ZERO ? RESULTS.back : 'Nothing is left to pay';
@@ -164,28 +161,20 @@ const SUMS: readonly (readonly [string, (totals: SheetTotals) => Cents])[] = [
   ['Fees', (one) => negate(addCents(one.lotFeesCents, one.noSaleFeesCents))],
   ['Seller number', (one) => negate(one.sellerNumberFeeCents)],
   ['Charges', (one) => negate(one.chargesCents)],
+  ['Net', (one) => one.netCents],
 ];
 
 function sumsTable(before: SheetTotals, now: SheetTotals): ListTable {
-  const rows = [...SUMS, NET].map(([label, of]) => compared(label, of(before), of(now)));
-  return table('The sums', ['', 'Before', 'Now', 'Difference'], rows);
-}
-
-const NET = ['Net', (one: SheetTotals) => one.netCents] as const;
-
-function compared(label: string, before: Cents, now: Cents): string[] {
-  return [label, showMoney(before), showMoney(now), signed(subtractCents(now, before))];
-}
-
-/** A table with words in its first column and money in the others. */
-function table(
-  title: string,
-  [first = '', ...others]: readonly string[],
-  rows: readonly (readonly string[])[],
-): ListTable {
-  const money = others.map((words) => ({ kind: 'money' as const, words }));
-  const columns = [{ kind: 'words' as const, words: first }, ...money];
-  return { title, columns, rows: rows.map((row) => row.map((words) => cell(words))), none: '', sum: '' };
+  return tableOf(
+    SUMS,
+    [
+      ['words', '', ([label]) => label],
+      ['money', 'Before', ([, sum]) => showMoney(sum(before))],
+      ['money', 'Now', ([, sum]) => showMoney(sum(now))],
+      ['money', 'Difference', ([, sum]) => signed(subtractCents(sum(now), sum(before)))],
+    ],
+    { title: 'The sums' },
+  );
 }
 
 /** A difference with its sign, so that nobody takes one to get back for one to pay. */
@@ -197,19 +186,21 @@ function lotsTable(before: SettlementSheet, now: SettlementSheet): ListTable {
   const [was, is] = [lotsOf(before), lotsOf(now)];
   const numbers = [...new Set([...was.keys(), ...is.keys()])];
   const changed = numbers.filter((no) => String(cellsOf(was.get(no))) !== String(cellsOf(is.get(no))));
-  return {
-    title: 'The lots that changed',
-    columns: [
-      { kind: 'lot', words: 'Lot' },
-      { kind: 'words', words: 'Before, and now' },
-      { kind: 'money', words: 'Net before' },
-      { kind: 'money', words: 'Net now' },
-      { kind: 'money', words: 'Difference' },
+  const net = (lot: SheetLot | undefined) => lot?.net.cents ?? ZERO;
+  return tableOf(
+    changed.map((no) => ({ no, old: was.get(no), fresh: is.get(no) })),
+    [
+      ['lot', 'Lot', ({ no }) => no],
+      ['words', 'Before, and now', ({ old, fresh }) => cell(saidOf(old), `now: ${saidOf(fresh)}`)],
+      ['money', 'Net before', ({ old }) => showMoney(net(old))],
+      ['money', 'Net now', ({ fresh }) => showMoney(net(fresh))],
+      ['money', 'Difference', ({ old, fresh }) => signed(subtractCents(net(fresh), net(old)))],
     ],
-    rows: changed.map((no) => lotRow(no, was.get(no), is.get(no))),
-    none: 'No lot has changed: the difference is in what was charged or in the shares.',
-    sum: '',
-  };
+    {
+      title: 'The lots that changed',
+      none: 'No lot has changed: the difference is in what was charged or in the shares.',
+    },
+  );
 }
 
 function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
@@ -218,16 +209,6 @@ function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
 
 function cellsOf(lot: SheetLot | undefined): string[] {
   return lot === undefined ? [] : [...lotCells(lot), String(lot.donated)];
-}
-
-function lotRow(no: string, was: SheetLot | undefined, is: SheetLot | undefined) {
-  const net = (lot: SheetLot | undefined) => lot?.net.cents ?? ZERO;
-  const difference = signed(subtractCents(net(is), net(was)));
-  return [
-    cell(no),
-    cell(saidOf(was), `now: ${saidOf(is)}`),
-    ...[showMoney(net(was)), showMoney(net(is)), difference].map((words) => cell(words)),
-  ];
 }
 
 const OUTCOMES = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn', waiting: 'not called' } as const;
@@ -241,32 +222,27 @@ function saidOf(lot: SheetLot | undefined): string {
 
 function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]): ListTable {
   const names = new Map(now.shares.map(({ personId, name }) => [personId, name]));
-  const rows = accounts.map(({ personId, shareCents, paidCents, owingCents }) => [
-    names.get(personId) ?? personId,
-    showMoney(shareCents),
-    showMoney(paidCents),
-    owingCents > ZERO ? showMoney(owingCents) : '',
-    owingCents < ZERO ? withoutSign(owingCents) : '',
-  ]);
-  return table(
-    'What each has had, and what is left',
-    ['Who', 'Share now', 'Paid so far', 'Still to pay', 'To get back'],
-    rows,
+  return tableOf(
+    accounts,
+    [
+      ['words', 'Who', ({ personId }) => names.get(personId) ?? personId],
+      ['money', 'Share now', ({ shareCents }) => showMoney(shareCents)],
+      ['money', 'Paid so far', ({ paidCents }) => showMoney(paidCents)],
+      ['money', 'Still to pay', ({ owingCents }) => (owingCents > ZERO ? showMoney(owingCents) : '')],
+      ['money', 'To get back', ({ owingCents }) => (owingCents < ZERO ? withoutSign(owingCents) : '')],
+    ],
+    { title: 'What each has had, and what is left' },
   );
 }
 
-// Whether a correction sheet may be issued now: only to a sheet that was handed out and is no longer right.
-
-export interface CorrectionScene {
+export interface CorrectionContext {
   readonly stage: Stage;
   readonly sellerNo: number;
-  /** The newest sheet, or null where none was issued. */
   readonly sheetNumber: number | null;
-  /** True where a fresh sheet would say other figures. */
   readonly changed: boolean;
 }
 
-export function decideCorrection({ stage, sellerNo, sheetNumber, changed }: CorrectionScene): Result<number> {
+export function decideCorrectionSheet({ stage, sellerNo, sheetNumber, changed }: CorrectionContext): Result<number> {
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   if (sheetNumber === null) {

@@ -1,38 +1,34 @@
 /** Whether a settlement sheet may be issued now. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
-import { decideSeen } from '#lib/sale/stage.ts';
+import { decideAfterHammer, decideSeen } from '#lib/sale/stage.ts';
 import { listed } from './spelling.ts';
 
-/** What the treasurer is asked before an unusual sheet is issued. */
 export const ISSUE_QUESTIONS = ['lots_not_called'] as const;
 export type IssueQuestion = (typeof ISSUE_QUESTIONS)[number];
 
-/** What the book knows of one seller number when its sheet is asked for. */
-export interface IssueScene {
+export interface IssueContext {
   readonly sellerNo: number;
-  /** The sheet it has already, or null. */
   readonly issuedNumber: number | null;
-  /** How many lots it brought so far. */
   readonly lots: number;
-  /** Those of them that were not called yet. */
   readonly waiting: readonly LotNo[];
 }
 
 export function decideIssueStage(stage: Stage): Result<null> {
-  if (stage === 'selling' || stage === 'settling') return accept(null);
-  const next = stage === 'closed' ? 'It is closed: reopen it first.' : 'Sell the lots first.';
-  return refuse('wrong_stage', `The sale is in the stage “${stage}”, where no sheet is issued. ${next}`, 'saleId');
+  return decideAfterHammer(stage, 'no sheet is issued');
 }
 
 /**
  * While the sale runs, a seller's lots are called first. Once it is settling, a lot that was not called stays with its
  * seller: whether the sheet goes out without it is asked.
  */
-export function decideIssue(stage: Stage, scene: IssueScene, answered: readonly IssueQuestion[] = []): Result<null> {
-  const { sellerNo, issuedNumber, waiting } = scene;
+export function decideIssue(
+  stage: Stage,
+  context: IssueContext,
+  answered: readonly IssueQuestion[] = [],
+): Result<null> {
+  const { sellerNo, issuedNumber, waiting } = context;
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   if (issuedNumber !== null) {
@@ -53,19 +49,18 @@ export function decideIssue(stage: Stage, scene: IssueScene, answered: readonly 
   return accept(null);
 }
 
-export interface IssueAll<T> {
-  /** Those whose sheets are issued, in the order given. */
+export interface IssuableSheets<T> {
   readonly ready: readonly T[];
   /** Those that get none for now, because they have lots that were not called. */
   readonly skipped: readonly T[];
 }
 
 /** Those of a whole sale whose sheets can be issued now; `seen` is how many sheets the person who asks has seen. */
-export function decideIssueAll<T extends IssueScene>(
+export function decideIssueAll<T extends IssueContext>(
   stage: Stage,
   sellers: readonly T[],
   seen: number | null,
-): Result<IssueAll<T>> {
+): Result<IssuableSheets<T>> {
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   const open = sellers.filter(({ issuedNumber }) => issuedNumber === null);
@@ -74,7 +69,7 @@ export function decideIssueAll<T extends IssueScene>(
     return refuse('already', `${what}: there is nothing to issue.`, 'sellerNo');
   }
   // Somebody who has just come in may still bring lots, and a sheet cannot be taken back.
-  const ready = open.filter((scene) => decideIssue(stage, scene).ok && (stage !== 'selling' || scene.lots > 0));
+  const ready = open.filter((context) => decideIssue(stage, context).ok && (stage !== 'selling' || context.lots > 0));
   if (ready.length === 0) return noneReady(stage);
   const looked = decideSeen({ now: ready.length, seen, what: 'sheet' });
   return looked.ok ? accept({ ready, skipped: open.filter(({ waiting }) => waiting.length > 0) }) : looked;

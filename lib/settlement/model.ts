@@ -2,7 +2,6 @@
  * A finished settlement sheet: every word and every figure as it is printed, and beside each figure its whole cents.
  * It is plain JSON. The page, the PDF and the CSV are views of it, and an issued sheet is kept as exactly this.
  */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import type { ChargeHow, ChargeKind, Membership, OutcomeKind, TagCondition } from '#lib/sale/facts.ts';
@@ -85,7 +84,6 @@ export interface SheetShare {
   readonly share: Figure;
 }
 
-/** The raw sums, for tables and tests. */
 export interface SheetTotals {
   readonly lotsSold: number;
   readonly lotsPassed: number;
@@ -109,12 +107,10 @@ export interface SheetTags {
 /** The newest line of the log when the sheet was made: a past rewritten later no longer fits it. */
 export interface SheetHead {
   readonly seq: number;
-  /** SHA-256 as 64 hexadecimal digits. */
   readonly hash: string;
   readonly words: string;
 }
 
-/** The sale as it stands at the top of a paper. */
 export interface SheetSale {
   readonly name: string;
   readonly heldOn: string;
@@ -122,7 +118,6 @@ export interface SheetSale {
   readonly venue: string;
   readonly season: string;
   readonly currency: string;
-  /** Date, venue and season in one line. */
   readonly words: string;
 }
 
@@ -134,7 +129,6 @@ export interface SettlementSheet {
   readonly number: number | null;
   readonly numberWords: string;
   readonly preview: boolean;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly issuedWords: string;
   readonly head: SheetHead;

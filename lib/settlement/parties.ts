@@ -1,5 +1,4 @@
 /** The people on a sheet: who is behind the seller number, where they live, and what they settle as. */
-
 import type { LotNo } from '#lib/lot/number.ts';
 import type { ContactField, PersonFacts } from '#lib/person/fields.ts';
 import { groupBy } from '#lib/result/text.ts';
@@ -51,14 +50,12 @@ export function associationOf(association: SheetAssociation): SettlementSheet['a
 }
 
 /** What the number settles as, and for partners why. */
-export function membershipInWords(membership: Membership, partners: number): string {
+export function settlementMembership(membership: Membership, partners: number): string {
   if (partners < 2) return membership === 'member' ? 'Member, dues paid to the day of the sale' : 'Guest';
   return membership === 'member'
     ? 'Members, the dues of every partner paid to the day of the sale'
     : 'Guests: not every partner had paid dues to the day of the sale';
 }
-
-// What one settlement sheet is made from: the facts of one seller number, and what only the issuing knows.
 
 export type SheetAssociation = Pick<PersonFacts, 'name' | ContactField>;
 
@@ -87,12 +84,9 @@ export interface SellerFile {
 export interface SheetStamp {
   /** The number of the sheet within its sale, or null for a preview. */
   readonly number: number | null;
-  /** ISO 8601 date. */
   readonly issuedOn: string;
   readonly head: { readonly seq: number; readonly hash: string };
 }
-
-// What a reader of the sheet should know beside the figures.
 
 /** Own words; a fact of the trade with no source of its own: common practice. */
 export const CAUTION =
@@ -134,8 +128,7 @@ export const CONDITIONS = {
   replacement: 'replacement',
 } as const;
 
-/** The export tags of each lot that bears any, in the order of the lots. */
-export function tagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): SheetTags[] {
+export function sheetTagsOf(file: Pick<SellerFile, 'lots' | 'tags' | 'goods'>): SheetTags[] {
   const names = new Map(file.goods.map((kind) => [kind.goods, kind.name]));
   const tags = groupBy(file.tags, ({ lotNo }) => lotNo);
   return file.lots.flatMap(({ lotNo, goods }) => {

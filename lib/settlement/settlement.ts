@@ -2,11 +2,10 @@
  * What each seller number is owed: sums 2 to 7 of docs/exchange.md, each under its number and in their order. What
  * multiplies or divides is in decimal.js and rounded where the page says *rounded*; whole cents are added up as they are.
  */
-
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { addCents, type Cents, cents, type Rate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, cents, type Rate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type {
   Charge,
   CommissionRates,
@@ -21,8 +20,8 @@ import type {
   Terms,
 } from '#lib/sale/facts.ts';
 
-/** One line of a settlement sheet. All money is whole cents. */
-export interface LotLine {
+/** One row of a settlement sheet. All money is whole cents. */
+export interface SheetRow {
   readonly lotNo: LotNo;
   readonly outcome: OutcomeKind;
   readonly donated: boolean;
@@ -47,8 +46,8 @@ interface Share {
 export interface SellerSettlement {
   readonly sellerNo: number;
   readonly membership: Membership;
-  /** One line a lot with an outcome, by lot number; a withdrawn lot has a line of zeros. */
-  readonly lines: readonly LotLine[];
+  /** One row a lot with an outcome, by lot number; a withdrawn lot has a row of zeros. */
+  readonly rows: readonly SheetRow[];
   /** Donated lots that were sold count here too. */
   readonly lotsSold: number;
   readonly lotsPassed: number;
@@ -64,7 +63,6 @@ export interface SellerSettlement {
   readonly shares: readonly Share[];
 }
 
-/** What the lines of a seller number depend on besides its lots. */
 export interface LotContext {
   readonly terms: Terms;
   readonly membership: Membership;
@@ -102,12 +100,12 @@ function noSaleFee(lot: Lot, terms: Terms): Cents {
 }
 
 /**
- * The line of a lot with the outcome that stands for it.
+ * The row of a lot with the outcome that stands for it.
  * Sum 4: a lot that was sold or passed costs the lot fee, a passed lot the no-sale fee too.
  * Sum 5: a donated lot pays no commission and no fee, and what it brings is not the seller's.
  * Throws when a sold lot has no price.
  */
-export function lotLine(lot: Lot, outcome: Outcome, { terms, membership }: LotContext): LotLine {
+export function sheetRow(lot: Lot, outcome: Outcome, { terms, membership }: LotContext): SheetRow {
   const { goods, donated } = lot;
   const sold = outcome.kind === 'sold';
   const pays = outcome.kind !== 'withdrawn' && !donated;
@@ -134,7 +132,6 @@ function priceOf(outcome: Outcome): Cents {
   return outcome.priceCents;
 }
 
-/** What the settlement of one seller number is made from: all of it that seller's own. */
 export interface SellerFacts {
   readonly sale: Pick<Sale, 'heldOn' | 'terms'>;
   readonly called: readonly { readonly lot: Lot; readonly outcome: Outcome }[];
@@ -147,23 +144,29 @@ export interface SellerFacts {
  */
 export function settleSeller(seller: Seller, { sale, called, charges }: SellerFacts): SellerSettlement {
   const membership = membershipOf(seller, sale.heldOn);
-  const lines = called
-    .map(({ lot, outcome }) => lotLine(lot, outcome, { terms: sale.terms, membership }))
+  const rows = called
+    .map(({ lot, outcome }) => sheetRow(lot, outcome, { terms: sale.terms, membership }))
     .sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
-  const grossCents = sumCents(lines.filter((line) => !line.donated).map((line) => line.amountCents));
-  const commissionCents = sumCents(lines.map((line) => line.commissionCents));
-  const lotFeesCents = sumCents(lines.map((line) => line.lotFeeCents));
-  const noSaleFeesCents = sumCents(lines.map((line) => line.noSaleFeeCents));
+  const grossCents = sumOf(
+    rows.filter((row) => !row.donated),
+    'amountCents',
+  );
+  const commissionCents = sumOf(rows, 'commissionCents');
+  const lotFeesCents = sumOf(rows, 'lotFeeCents');
+  const noSaleFeesCents = sumOf(rows, 'noSaleFeeCents');
   const sellerNumberFeeCents = sale.terms.sellerNumberFeeCents;
-  const chargesCents = sumCents(charges.filter(({ how }) => how === 'deducted').map(({ amountCents }) => amountCents));
+  const chargesCents = sumOf(
+    charges.filter(({ how }) => how === 'deducted'),
+    'amountCents',
+  );
   const off = addCents(commissionCents, lotFeesCents, noSaleFeesCents, sellerNumberFeeCents, chargesCents);
   const netCents = subtractCents(grossCents, off);
   return {
     sellerNo: seller.sellerNo,
     membership,
-    lines,
-    lotsSold: lines.filter((line) => line.outcome === 'sold').length,
-    lotsPassed: lines.filter((line) => line.outcome === 'passed').length,
+    rows,
+    lotsSold: rows.filter((row) => row.outcome === 'sold').length,
+    lotsPassed: rows.filter((row) => row.outcome === 'passed').length,
     grossCents,
     commissionCents,
     lotFeesCents,

@@ -1,20 +1,19 @@
 /** The lots of a sheet: one row a lot, in groups by what became of it. */
-
 import { lotDetails } from '#lib/lot/details.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
 import { type Rate, showMoney, ZERO } from '#lib/money/money.ts';
 import type { Goods, Lot, Outcome } from '#lib/sale/facts.ts';
 import type { LotGroup, LotGroupKind, SheetLot } from './model.ts';
-import type { LotLine } from './settlement.ts';
+import type { SheetRow } from './settlement.ts';
 import { blank, clean, figure, joined, NOTHING, piecesFor, priceFor, quantityFor } from './spelling.ts';
 
-/** A lot with what became of it. A lot that was not called has no outcome and no line. */
-export interface CalledLot {
+/** A lot with what became of it. A lot that was not called has no outcome and no row. */
+export interface LotOnSheet {
   readonly lot: Lot;
   readonly goods: Goods | undefined;
   readonly outcome: Outcome | undefined;
-  readonly line: LotLine | undefined;
+  readonly row: SheetRow | undefined;
   readonly commissionPct: Rate;
 }
 
@@ -27,20 +26,20 @@ const TITLES: Readonly<Record<LotGroupKind, string>> = {
 };
 
 /** The groups that have lots, in the order asked for, each by lot number. */
-export function lotGroups(lots: readonly CalledLot[], kinds: readonly LotGroupKind[]): LotGroup[] {
+export function lotGroups(lots: readonly LotOnSheet[], kinds: readonly LotGroupKind[]): LotGroup[] {
   const sorted = [...lots].sort((a, b) => compareLotNo(a.lot.lotNo, b.lot.lotNo));
   return kinds
     .map((kind) => ({ kind, title: TITLES[kind], lots: sorted.filter((lot) => groupOf(lot) === kind).map(rowOf) }))
     .filter((group) => group.lots.length > 0);
 }
 
-function groupOf({ lot, outcome }: CalledLot): LotGroupKind {
+function groupOf({ lot, outcome }: LotOnSheet): LotGroupKind {
   if (outcome === undefined) return 'waiting';
   if (outcome.kind === 'withdrawn') return 'withdrawn';
   return lot.donated ? 'donated' : outcome.kind;
 }
 
-function rowOf(called: CalledLot): SheetLot {
+function rowOf(called: LotOnSheet): SheetLot {
   const { lot, goods, outcome } = called;
   return {
     lotNo: lot.lotNo,
@@ -62,7 +61,7 @@ function detailOf(lot: Lot): string {
   return joined([lotDetails('sheet', lot), pieces], ' · ');
 }
 
-function priceOf({ lot, outcome }: CalledLot): SheetLot['price'] {
+function priceOf({ lot, outcome }: LotOnSheet): SheetLot['price'] {
   if (outcome?.kind === 'sold' && outcome.priceCents !== null) {
     return { kind: 'hammer', cents: outcome.priceCents, ...priceFor(outcome.priceCents, lot.by) };
   }
@@ -73,19 +72,19 @@ function priceOf({ lot, outcome }: CalledLot): SheetLot['price'] {
 
 type Figures = Pick<SheetLot, 'amount' | 'commission' | 'commissionHow' | 'fees' | 'feesHow' | 'net'>;
 
-function figuresOf(called: CalledLot): Figures {
-  const { line } = called;
-  if (line === undefined) return { ...NO_FIGURES };
-  const sold = line.outcome === 'sold';
+function figuresOf(called: LotOnSheet): Figures {
+  const { row } = called;
+  if (row === undefined) return { ...NO_FIGURES };
+  const sold = row.outcome === 'sold';
   const counts = groupOf(called) === 'sold' || groupOf(called) === 'passed';
   const own = counts ? figure : blank;
   return {
-    amount: sold ? figure(line.amountCents) : blank(ZERO),
-    commission: sold ? own(line.commissionCents) : blank(ZERO),
-    commissionHow: sold && counts ? commissionHow(called, line) : '',
-    fees: own(line.feesCents),
-    feesHow: feesHow(line),
-    net: own(line.netCents),
+    amount: sold ? figure(row.amountCents) : blank(ZERO),
+    commission: sold ? own(row.commissionCents) : blank(ZERO),
+    commissionHow: sold && counts ? commissionHow(called, row) : '',
+    fees: own(row.feesCents),
+    feesHow: feesHow(row),
+    net: own(row.netCents),
   };
 }
 
@@ -99,12 +98,12 @@ const NO_FIGURES: Figures = {
 };
 
 /** The percentage, or which limit of the terms took its place. */
-function commissionHow({ commissionPct }: CalledLot, { amountCents, commissionCents }: LotLine): string {
+function commissionHow({ commissionPct }: LotOnSheet, { amountCents, commissionCents }: SheetRow): string {
   if (commissionCents === roundHalfUp(percentOf(amountCents, commissionPct))) return `${commissionPct} %`;
   return commissionCents === amountCents ? 'all of it' : `at least ${showMoney(commissionCents)}`;
 }
 
-function feesHow({ lotFeeCents, noSaleFeeCents }: LotLine): string {
+function feesHow({ lotFeeCents, noSaleFeeCents }: SheetRow): string {
   if (lotFeeCents === ZERO || noSaleFeeCents === ZERO) return '';
   return `lot fee ${showMoney(lotFeeCents)}, no-sale fee ${showMoney(noSaleFeeCents)}`;
 }

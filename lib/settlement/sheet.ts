@@ -1,6 +1,6 @@
 /** Makes the finished settlement sheet of one seller number. Every sum is `lib/settlement/settlement.ts`'s; here it gets its words. */
 import { compareLotNo } from '#lib/lot/number.ts';
-import { addCents, type Cents, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumOf, ZERO } from '#lib/money/money.ts';
 import type { Charge, ChargeKind, Sale } from '#lib/sale/facts.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import type {
@@ -16,15 +16,15 @@ import type {
 import {
   associationOf,
   CAUTION,
-  membershipInWords,
   partnersOf,
   remarksOf,
   type SellerFile,
   type SheetStamp,
-  tagsOf,
+  settlementMembership,
+  sheetTagsOf,
 } from './parties.ts';
 import { commissionPct, type SellerSettlement, settleSeller } from './settlement.ts';
-import { type CalledLot, lotGroups } from './sheet-lots.ts';
+import { type LotOnSheet, lotGroups } from './sheet-lots.ts';
 import { clean, dateInWords, figure, joined, withoutSign } from './spelling.ts';
 
 /** The figures of a sheet without its words: as much of it as can become untrue. */
@@ -57,10 +57,10 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
     title: 'Settlement sheet',
     ...stampOf(stamp),
     association: associationOf(file.association),
-    sale: saleOf(sale),
+    sale: sheetSaleOf(sale),
     sellerNo: seller.sellerNo,
     membership: settled.membership,
-    membershipWords: membershipInWords(settled.membership, partners.length),
+    membershipWords: settlementMembership(settled.membership, partners.length),
     partners,
     counted,
     countedSum: counted.length === 0 ? null : countedSum(settled),
@@ -73,7 +73,7 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
     sharesTitle: sharesTitle(settled, partners.length),
     shares: sharesOf(settled, partners),
     remarks: remarksOf(file, partners),
-    tags: tagsOf(file),
+    tags: sheetTagsOf(file),
     terms: termsInWords(sale, file.goods).map(clean),
     caution: CAUTION,
   };
@@ -89,15 +89,15 @@ function settle({ seller, sale, lots, outcomes, charges }: SellerFile): SellerSe
   return settleSeller(seller, { sale, called, charges });
 }
 
-function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: SellerSettlement): CalledLot[] {
+function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: SellerSettlement): LotOnSheet[] {
   const kinds = new Map(goods.map((kind) => [kind.goods, kind]));
   const byLot = new Map(outcomes.map((outcome) => [outcome.lotNo, outcome]));
-  const lines = new Map(settled.lines.map((line) => [line.lotNo, line]));
+  const rows = new Map(settled.rows.map((row) => [row.lotNo, row]));
   return lots.map((lot) => ({
     lot,
     goods: kinds.get(lot.goods),
     outcome: byLot.get(lot.lotNo),
-    line: lines.get(lot.lotNo),
+    row: rows.get(lot.lotNo),
     commissionPct: commissionPct(sale.terms, lot.goods, settled.membership),
   }));
 }
@@ -113,7 +113,7 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
     preview,
     issuedOn,
     issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
-    head: headOf(head),
+    head: sheetHeadOf(head),
   };
 }
 
@@ -129,8 +129,8 @@ function countedSum(settled: SellerSettlement): SettlementSheet['countedSum'] {
   };
 }
 
-function lotNets({ lines }: SellerSettlement) {
-  return sumCents(lines.map(({ netCents }) => netCents));
+function lotNets({ rows }: SellerSettlement) {
+  return sumOf(rows, 'netCents');
 }
 
 function totalsOf(settled: SellerSettlement): SheetTotals {
@@ -155,8 +155,6 @@ function sharesOf({ shares }: SellerSettlement, partners: readonly SheetPartner[
     share: { cents: shareCents, words: withoutSign(shareCents) },
   }));
 }
-
-// The reckoning of a sheet, line by line: what the lots brought, what goes off, and what is left.
 
 const CHARGES: Readonly<Record<ChargeKind, string>> = { dues: 'Dues', advance: 'Advance', adjustment: 'Adjustment' };
 
@@ -201,15 +199,13 @@ function resultOf(netCents: Cents, currency: string): SettlementSheet['result'] 
   return { kind: 'owes', label: 'Owed to the association', words, sentence };
 }
 
-// What stands at the top of every paper of a sale: which sale it is, and the newest line of the log.
-
 /** The seal in groups of eight, so that two people can compare it aloud. */
-export function headOf({ seq, hash }: SheetStamp['head']): SheetHead {
+export function sheetHeadOf({ seq, hash }: SheetStamp['head']): SheetHead {
   const groups = hash.match(/.{1,8}/g) ?? [];
   return { seq, hash, words: `Log line ${seq}, seal ${groups.join(' ')}` };
 }
 
-export function saleOf({ name, heldOn, venue, season, currency }: Sale): SheetSale {
+export function sheetSaleOf({ name, heldOn, venue, season, currency }: Sale): SheetSale {
   const heldOnWords = dateInWords(heldOn);
   const words = joined([heldOnWords, venue, `season ${season}`], ' · ');
   return { name: clean(name), heldOn, heldOnWords, venue: clean(venue), season: clean(season), currency, words };

@@ -1,5 +1,4 @@
 /** How dates, amounts, quantities and addresses are spelled on a paper. */
-
 import { type Cents, cents, formatWeight, showMoney } from '#lib/money/money.ts';
 import type { Address } from '#lib/person/fields.ts';
 import type { By, Measured } from '#lib/sale/facts.ts';

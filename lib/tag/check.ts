@@ -1,5 +1,4 @@
 /** Whether a lot bears the export tags it must: one good tag a piece, of its own species and State. */
-
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Goods, TagCondition } from '#lib/sale/facts.ts';
 import { parseTag, type Tag } from './number.ts';
@@ -17,7 +16,6 @@ export type TagFaultCode =
 
 export interface TagFault {
   readonly code: TagFaultCode;
-  /** One sentence that says what to do. */
   readonly message: string;
   /** The tag it is about, or null when it is about their number. */
   readonly tag: string | null;
@@ -132,9 +130,8 @@ function tagsWord(count: number): string {
   return count === 1 ? 'tag' : 'tags';
 }
 
-// A tag stands once in the whole book, over all years, unless its piece went home unsold and comes back.
-
-export interface TagUse {
+/** A tag stands once in the whole book, over all years, unless its piece went home unsold and comes back. */
+export interface EarlierTagUse {
   readonly tag: string;
   readonly lotNo: string;
   readonly saleName: string;
@@ -144,8 +141,7 @@ export interface TagUse {
   readonly sameSale: boolean;
 }
 
-/** Decides whether a tag that the book already knows may stand on a piece once more. */
-export function decideTagUse(use: TagUse): Result<'came_back'> {
+export function decideTagUse(use: EarlierTagUse): Result<'came_back'> {
   if (use.wentHome && !use.sameSale) return accept('came_back');
   const where = use.sameSale ? `lot ${use.lotNo}` : `lot ${use.lotNo} of ${use.saleName}`;
   const message = `Tag ${use.tag} is already on ${where} (seller number ${use.sellerNo}): check the number on the piece. If both pieces show it, call the agency's officer.`;

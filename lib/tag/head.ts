@@ -75,7 +75,6 @@ export function withTagHead(typed: string, head: string): string {
 interface TagsAsked {
   readonly season: SeasonTags;
   readonly takenIn: string;
-  /** The tags as they would be kept. */
   readonly tags: readonly string[];
 }
 

@@ -1,12 +1,10 @@
 /** Lists and ranges of export tags, as they are typed at the check-in table for a lot of many pieces. */
-
 import type { PaperTag } from '#lib/paper/facts.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
 import { CONDITIONS } from '#lib/settlement/parties.ts';
 import { parseTag, type Tag } from './number.ts';
 
-/** The most tags one list may name. */
 export const MOST_TAGS = 500;
 const LONGEST_ITEM = 120;
 
@@ -86,8 +84,6 @@ function tagsFrom(head: string, range: { start: bigint; end: bigint; width: numb
 function tooMany(): Result<never> {
   return refuse('too_large', `Enter at most ${MOST_TAGS} tags at a time, or check the range.`);
 }
-
-// Export tags as they are written on paper: running numbers as a range, in the spelling that the check-in table reads.
 
 /** All but the last digits of a tag, and those: `US-CITES WY BOB 2025 ` and `000101`. */
 const NUMBERED = /^(.*[\sA-Z])(\d+)$/;

@@ -12,23 +12,21 @@ export type Finding = (typeof FINDINGS)[number];
 /** A tag of a called lot: good, waiting for its replacement, replaced since the hammer, or broken before it. */
 export type TagState = 'good' | 'waiting' | 'replaced' | 'broken_before';
 
-export interface MendScene {
+export interface MendContext {
   readonly lotNo: string;
   readonly tag: string;
   /** Null where the lot bears no such tag. */
   readonly state: TagState | null;
-  /** The tag that came in its place after the hammer, or null. */
   readonly replacedBy: string | null;
   /** True where something was said of that one too, which is to be taken back first. */
   readonly replacementMended: boolean;
-  /** True where the lot has an outcome that stands. */
   readonly called: boolean;
   /** True where the piece came back to a later sale, so that the tag stands on another lot now. */
   readonly movedOn: boolean;
 }
 
-export function decideMend(scene: MendScene, found: Finding): Result<null> {
-  const { lotNo, tag, state, called, movedOn } = scene;
+export function decideMend(context: MendContext, found: Finding): Result<null> {
+  const { lotNo, tag, state, called, movedOn } = context;
   if (!called) {
     return refuse('wrong_stage', `Lot ${lotNo} is still to be called: put its tags right on its own page.`, 'lotNo');
   }
@@ -37,17 +35,14 @@ export function decideMend(scene: MendScene, found: Finding): Result<null> {
     const message = `The piece with tag ${tag} came back to another sale: put the tag right on its lot there.`;
     return refuse('conflict', message, 'tag');
   }
-  if (found === 'whole') return decideWhole(scene);
+  if (found === 'whole') return decideWhole(context);
   if (state === 'replaced') {
-    const message = `Tag ${tag} was replaced by ${scene.replacedBy}: choose that one, or take the replacement back first.`;
+    const message = `Tag ${tag} was replaced by ${context.replacedBy}: choose that one, or take the replacement back first.`;
     return refuse('already', message, 'tag');
   }
   if (state === 'broken_before') {
-    return refuse(
-      'already',
-      `Tag ${tag} was broken when the lot was called: choose the tag that is on the piece.`,
-      'tag',
-    );
+    const message = `Tag ${tag} was broken when the lot was called: choose the tag that is on the piece.`;
+    return refuse('already', message, 'tag');
   }
   if (found === 'broken' && state === 'waiting') {
     return refuse('already', `Tag ${tag} is marked as broken: enter its replacement when there is one.`, 'tag');
@@ -55,19 +50,15 @@ export function decideMend(scene: MendScene, found: Finding): Result<null> {
   return accept(null);
 }
 
-function decideWhole({ tag, state, replacedBy, replacementMended }: MendScene): Result<null> {
+function decideWhole({ tag, state, replacedBy, replacementMended }: MendContext): Result<null> {
   if (replacementMended) {
     return refuse('conflict', `Take back first what was said of ${replacedBy}, which came in its place.`, 'tag');
   }
   if (state === 'waiting' || state === 'replaced') return accept(null);
-  return refuse(
-    'not_allowed',
-    `Nothing was said of tag ${tag} since the hammer: there is nothing to take back.`,
-    'tag',
-  );
+  const message = `Nothing was said of tag ${tag} since the hammer: there is nothing to take back.`;
+  return refuse('not_allowed', message, 'tag');
 }
 
-/** A tag of a called lot as it is chosen from a list: its number, and what is known of it in words. */
 export interface MendableTag {
   readonly tag: string;
   readonly words: string;

@@ -11,7 +11,6 @@ export interface Tag {
   /** The abbreviation of the State or Tribe, such as WY; null on a federal replacement tag. */
   readonly state: string | null;
   readonly species: string | null;
-  /** The year of take, where the tag shows it. */
   readonly year: string | null;
   /** Kept with its leading zeros. */
   readonly serial: string;

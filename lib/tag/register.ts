@@ -1,18 +1,16 @@
 /** The register of export tags: which tag came with which lot, from whose licence, to which buyer. */
-
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
 import type { Lot, Outcome, OutcomeKind, Person, SaleFacts } from '#lib/sale/facts.ts';
 
-export interface TagRow {
+export interface TagRegisterRow {
   readonly tag: string;
   readonly goods: string;
   readonly sellerNo: number;
   /** The licence of the first partner that has one, or empty. */
   readonly licenceNo: string;
   readonly lotNo: LotNo;
-  /** Null while the lot was not called. */
   readonly outcome: OutcomeKind | null;
   readonly buyerNo: number | null;
   /** As hammered, for what the lot's `by` says. */
@@ -25,7 +23,7 @@ export interface TagSources {
 }
 
 /** One row a tag, sorted by seller number, lot number and tag. Throws when a tag's lot is not in the sale. */
-export function tagRegister(facts: SaleFacts, { tags, people }: TagSources): TagRow[] {
+export function tagRegister(facts: SaleFacts, { tags, people }: TagSources): TagRegisterRow[] {
   const lots = new Map(facts.lots.map((lot) => [lot.lotNo, lot]));
   const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
   const licences = licencesOf(facts, people);
@@ -48,13 +46,13 @@ function licencesOf({ sellers }: SaleFacts, people: TagSources['people']): Map<n
   );
 }
 
-function rowOf(lot: Lot, tag: string, more: { outcome: Outcome | undefined; licenceNo: string }): TagRow {
+function rowOf(lot: Lot, tag: string, more: { outcome: Outcome | undefined; licenceNo: string }): TagRegisterRow {
   const { lotNo, goods, sellerNo } = lot;
   const { outcome, licenceNo } = more;
   const { kind = null, buyerNo = null, priceCents = null } = outcome ?? {};
   return { tag, goods, sellerNo, licenceNo, lotNo, outcome: kind, buyerNo, priceCents };
 }
 
-function compareRows(a: TagRow, b: TagRow): number {
+function compareRows(a: TagRegisterRow, b: TagRegisterRow): number {
   return a.sellerNo - b.sellerNo || compareLotNo(a.lotNo, b.lotNo) || compareCodePoints(a.tag, b.tag);
 }

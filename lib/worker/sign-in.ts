@@ -18,8 +18,6 @@ export function stationsAfter(stations: readonly string[], changes: readonly Wor
   return now;
 }
 
-// How long an account waits after wrong passphrases: ever longer, but never for good.
-
 const FREE_TRIES = 3;
 const LONGEST_WAIT_SECONDS = 60;
 

@@ -32,8 +32,8 @@ describe.each(['by-hand', 'sixty-lots'])('the worked sale %s', (folder) => {
   });
 
   it('gives its settlement lines', () => {
-    const rows = settlements.flatMap(({ sellerNo, lines }) =>
-      lines.map((line) => [
+    const rows = settlements.flatMap(({ sellerNo, rows }) =>
+      rows.map((line) => [
         ...row(sellerNo, line.lotNo, line.outcome, line.donated ? 'yes' : 'no'),
         ...amounts(line.amountCents, line.commissionCents, line.feesCents, line.netCents),
       ]),

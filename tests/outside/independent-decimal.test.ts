@@ -10,7 +10,7 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { lotNo } from '#lib/lot/number.ts';
 import { type Cents, cents, formatMoney, formatWeight, rate } from '#lib/money/money.ts';
 import type { By, Lot, Membership, Outcome, Terms } from '#lib/sale/facts.ts';
-import { lotLine } from '#lib/settlement/settlement.ts';
+import { sheetRow } from '#lib/settlement/settlement.ts';
 import { lot, terms } from '#tests/support/facts.ts';
 import { chanceOf } from '#tests/support/random.ts';
 
@@ -87,7 +87,7 @@ function inDollars({ lot: own, outcome, terms: agreed, membership }: Line) {
 }
 
 function ours({ lot: own, outcome, terms: agreed, membership }: Line) {
-  const line = lotLine(own, outcome, { terms: agreed, membership });
+  const line = sheetRow(own, outcome, { terms: agreed, membership });
   const { amountCents, commissionCents, lotFeeCents, noSaleFeeCents, feesCents, netCents } = line;
   const premium = premiumOf(amountCents, agreed);
   return [amountCents, commissionCents, lotFeeCents, noSaleFeeCents, feesCents, netCents, premium].map(formatMoney);

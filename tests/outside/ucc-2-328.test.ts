@@ -131,7 +131,7 @@ describe('(3) a sale is with reserve unless goods are put up expressly without',
     const hall = hallWithLots();
     hall.must('outcome.record', { saleId: 1, lotNo: '3', kind: 'withdrawn' });
     const [settlement] = settleSale(saleFacts(hall.book, 1));
-    expect(settlement?.lines).toMatchObject([{ outcome: 'withdrawn', commissionCents: 0, feesCents: 0, netCents: 0 }]);
+    expect(settlement?.rows).toMatchObject([{ outcome: 'withdrawn', commissionCents: 0, feesCents: 0, netCents: 0 }]);
   });
 
   it('takes no minimum on a lot without reserve, at the table or later', () => {

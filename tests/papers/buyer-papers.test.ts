@@ -7,7 +7,7 @@ import { csvText } from '#db/exchange/csv.ts';
 import { issuedInvoices, previewInvoice } from '#db/invoice/queries.ts';
 import { invoiceList, purchaseList, receiptList } from '#lib/buyer/lists.ts';
 import { PURCHASE_COLUMNS, purchaseCells, purchaseRecord } from '#lib/buyer/purchase-record.ts';
-import { receiptPaper } from '#lib/invoice/receipt.ts';
+import { receiptPaper } from '#lib/invoice/paper.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { checked, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
 import { buyersDay } from '#tests/support/sales.ts';

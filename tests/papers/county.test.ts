@@ -15,7 +15,7 @@ import { payoutFile, payoutPapers } from '#db/settlement/papers.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
 import { purchaseList } from '#lib/buyer/lists.ts';
 import { PURCHASE_COLUMNS, purchaseCells, purchaseRecord } from '#lib/buyer/purchase-record.ts';
-import { officerList } from '#lib/paper/goods-papers.ts';
+import { officerList } from '#lib/paper/sale-papers.ts';
 import { agencyReturn, agencyReturnRows, RETURN_COLUMNS } from '#lib/report/agency-return.ts';
 import { SECTIONS } from '#seed/association.ts';
 import { GROUND } from '#tests/papers/support/lots.ts';
@@ -88,7 +88,7 @@ describe('the return to the agency', () => {
       fc.property(fc.array(section, { minLength: 1, maxLength: 6 }), (sections) => {
         const lots = sections.map((one, at) => lot(String(at + 1), { section: one }));
         const facts = saleFacts({ lots, outcomes: lots.map(({ lotNo }) => sold(lotNo, '5.00')) });
-        const after = { ground: GROUND, facts, people: [], tags: [], takenIn: new Map(), statementDays: 10 };
+        const after = { context: GROUND, facts, people: [], tags: [], takenIn: new Map(), statementDays: 10 };
         expect(JSON.stringify(agencyReturn(after))).not.toContain('§');
         const rows = agencyReturnRows(after);
         expect(rows).toHaveLength(lots.length);

@@ -120,8 +120,8 @@ const PAID = `SELECT coalesce(sum(CASE WHEN (direction = 'in') = (voids_id IS NU
 export function accountProblems(book: Book, saleId: number): string[] {
   const paid = book.sqlite.prepare(PAID).pluck();
   return buyerAccounts(saleFacts(book, saleId)).flatMap(({ buyerNo, invoice, paidCents, owingCents }) => {
-    const { amountCents, premiumCents, taxCents, totalCents, lines } = invoice;
-    const lots = lines.reduce((sum, line) => sum + line.amountCents, 0);
+    const { amountCents, premiumCents, taxCents, totalCents, rows } = invoice;
+    const lots = rows.reduce((sum, line) => sum + line.amountCents, 0);
     return [
       ...(paid.get(saleId, buyerNo) === paidCents ? [] : [`buyer ${buyerNo}: the payments are not what was paid`]),
       ...(paidCents + owingCents === totalCents ? [] : [`buyer ${buyerNo}: paid and owing are not the total`]),

@@ -8,7 +8,7 @@ import { pricedGoods } from '#db/price/lists.ts';
 import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
 import { type Findable, findGoods } from '#lib/price/find.ts';
 import { tenfoldScale } from '#lib/price/plot.ts';
-import type { Measure } from '#lib/price/table.ts';
+import type { PriceMeasure } from '#lib/price/table.ts';
 import { FOR_ONE, fewInWords, rangeInWords } from '#lib/price/words.ts';
 import { pricesContext, wholeSeason, wordOf } from './ground.ts';
 import { PlotScale, RangePlot, RangeTable } from './range-table.tsx';
@@ -114,7 +114,7 @@ function Found({ goods, text, all }: FindProps & { readonly all: readonly Findab
   );
 }
 
-const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly Measure[];
+const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly PriceMeasure[];
 
 /** Every kind of goods of a season, one line a kind, all of a measure on one scale. */
 function Glance({ season }: { readonly season: SeasonPrices }) {
@@ -122,7 +122,7 @@ function Glance({ season }: { readonly season: SeasonPrices }) {
   return measures.map((measure) => <MeasureGlance key={measure} measure={measure} season={season} />);
 }
 
-function MeasureGlance({ measure, season }: { readonly measure: Measure; readonly season: SeasonPrices }) {
+function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; readonly season: SeasonPrices }) {
   const all = season.goods.filter((goods) => goods.measure === measure);
   // By name: a copy of the whole would work out the parts of every range, which nobody asks for here.
   const shown = all.flatMap(({ goods, name, scientificName, range }) =>

@@ -5,12 +5,12 @@ import { keepIn, keptIn } from '#app/ui/use-kept.ts';
 /** What the keys put into the boxes of a lot. */
 import type { InputOf } from '#db/commands.ts';
 import type { BlockLot } from '#db/outcome/block-view.ts';
-import type { Question } from '#lib/outcome/decide-outcome.ts';
+import type { OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
 
 export interface Draft {
   readonly price: string;
   readonly buyer: string;
-  readonly answered: readonly Question[];
+  readonly answered: readonly OutcomeQuestion[];
   /** The refused entry that this text came back from. */
   readonly entryId: number | null;
   /** The time on the paper, as typed; null while lots are entered as they are called. */

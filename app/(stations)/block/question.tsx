@@ -1,7 +1,7 @@
 import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import type { CalledLot } from '#db/outcome/called.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { type Question as Asked, type OutcomeScene, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { type OutcomeQuestion as Asked, type OutcomeContext, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 
 /** What a refusal asks; undefined where it says no. */
@@ -67,7 +67,7 @@ export function readBuyerNo(typed: string): number | null {
 }
 
 /** What the questions before saving need to know of a buyer; null where nobody has this number. */
-export function buyerOf(view: BlockView, lot: BlockLot, buyerNo: number | null): OutcomeScene['buyer'] {
+export function buyerOf(view: BlockView, lot: BlockLot, buyerNo: number | null): OutcomeContext['buyer'] {
   const found = view.buyers.find((one) => one.buyerNo === buyerNo);
   if (!found || buyerNo === null) return null;
   return { buyerNo, cleared: found.cleared, sellsThisLot: lot.sellersAsBuyers.includes(buyerNo) };

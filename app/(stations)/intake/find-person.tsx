@@ -7,7 +7,7 @@ import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { usePeople } from '#app/ui/use-people.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
-import { isTicketText, readLot } from '#lib/lot/ticket.ts';
+import { isTicketText, readLot } from '#lib/lot/number.ts';
 import type { PersonAsTyped } from '#lib/person/fields.ts';
 import { licenceInWords, membershipInWords } from '#lib/person/person.ts';
 import { GiveNumber } from './give-number.tsx';

@@ -7,18 +7,17 @@ import { paperGround, paperLots } from '#db/lot/papers.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
 import { bidSheet, blockSheet } from '#lib/paper/block-papers.ts';
-import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
-import { officerList } from '#lib/paper/goods-papers.ts';
+import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
 import { alignmentPage, labelPages, ticketPages } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { receipt } from '#lib/paper/receipt.ts';
-import { resultsSheet, saleList } from '#lib/paper/sale-papers.ts';
+import { officerList, resultsSheet, saleList } from '#lib/paper/sale-papers.ts';
 import { lotsAskedFor, readTicketRequest, type TicketRequest, ticketOf } from '#lib/paper/tickets.ts';
 import { accept, type Result } from '#lib/result/result.ts';
 import { answerPapers } from './answer.ts';
 
 interface PaperRequest extends SaleRequest {
-  readonly context: PaperGround;
+  readonly context: PaperContext;
   /** All lots of the sale as they stand now, in running order. */
   readonly lots: readonly PaperLot[];
 }

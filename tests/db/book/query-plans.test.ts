@@ -13,7 +13,7 @@ import { leftView } from '#db/outcome/bids.ts';
 import { blockView } from '#db/outcome/block-view.ts';
 import { boardView, sellerBoard } from '#db/outcome/board-view.ts';
 import { pricedSeasons } from '#db/price/season-prices.ts';
-import { balanceView, keptOfSale } from '#db/report/closing.ts';
+import { balanceView, revenueOfSale } from '#db/report/closing.ts';
 import { heldOverView } from '#db/report/queries.ts';
 import { saleView } from '#db/sale/views.ts';
 import { intakeView, sellerView } from '#db/seller/queries.ts';
@@ -88,7 +88,7 @@ const VIEWS: Readonly<Record<string, (book: Book, sale: SaleRow) => unknown>> = 
   'the treasurer’s table': payoutView,
   'one seller number at payout': (book, sale) => payoutSellerView(book, sale, { sellerNo: 2, drawnOn: '2026-03-01' }),
   'the balance': balanceView,
-  'what the house keeps': (book, sale) => keptOfSale(book, sale, '2026-03-01'),
+  'what the house keeps': (book, sale) => revenueOfSale(book, sale, '2026-03-01'),
   'what went home unsold': (book, sale) => heldOverView(book, sale, { drawnOn: '2026-03-01', page: undefined }),
   'the sale’s page': saleView,
   'the tickets': (book, sale) => [numbersOfLots(book, sale.id, { sellerNo: 2 }), endsOfLots(book, sale.id)],

@@ -7,7 +7,7 @@ import { sellerView } from '#db/seller/queries.ts';
 import { previewSheet } from '#db/settlement/sheets.ts';
 import { sumCents } from '#lib/money/money.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
-import { keptOf } from '#lib/report/revenue.ts';
+import { revenueOf } from '#lib/report/revenue.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { type Hall, openHall } from '#tests/support/hall.ts';
@@ -88,7 +88,7 @@ describe('dues.take', () => {
       expect(saleFacts(at.book, 1).payments).toMatchObject([{ method: how, sellerNo: null, reference: said }]);
       expect(drawerMoves(at.book, 1)).toMatchObject([{ method: how, amountCents: 2500 }]);
       expect([accountOf(at, account), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([2500, -2500, net]);
-      expect(keptOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
+      expect(revenueOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
       expect(balanceProblems(at.book, 1)).toEqual([]);
       at.must('dues.void', { duesId: 1, reason: 'the check came back' });
       expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
@@ -103,7 +103,7 @@ describe('dues.take', () => {
     withBook((book) => {
       importFiles(book, files);
       expect(exportFiles(book, 1)).toEqual(files);
-      expect(keptOf(saleFacts(book, 1)).duesCents).toBe(7500);
+      expect(revenueOf(saleFacts(book, 1)).duesCents).toBe(7500);
     });
   });
 

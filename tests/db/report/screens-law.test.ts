@@ -20,7 +20,7 @@ import { calledSoFar } from '#db/outcome/called.ts';
 import { writtenView } from '#db/outcome/written-view.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
 import { pricedSeasons } from '#db/price/season-prices.ts';
-import { balanceView, closingFacts, closingsOf, keptOfSale } from '#db/report/closing.ts';
+import { balanceView, closingFacts, closingsOf, revenueOfSale } from '#db/report/closing.ts';
 import { heldOverView } from '#db/report/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { saleView, termsView } from '#db/sale/views.ts';
@@ -33,7 +33,7 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { sumCents, ZERO } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
-import { keptByGoods, keptOf, keptPaper } from '#lib/report/revenue.ts';
+import { revenueByGoods, revenueOf, revenuePaper } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { type Act, act, anyAct, payoutAct, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
@@ -60,7 +60,7 @@ function shown(book: Book, sale: SaleRow) {
     handOver: buyerNos.map((buyerNo) => handOverView(book, sale.id, buyerNo)),
     ...{ payout: payoutView(book, sale), balance: balanceView(book, sale), checks: checksOfSale(book, sale.id) },
     payoutSellers: sellerNos.map((sellerNo) => payoutSellerView(book, sale, { sellerNo, drawnOn: DRAWN_ON })),
-    ...{ kept: keptOfSale(book, sale, DRAWN_ON), closings: closingsOf(book, sale.id) },
+    ...{ revenue: revenueOfSale(book, sale, DRAWN_ON), closings: closingsOf(book, sale.id) },
     after: heldOverView(book, sale, { drawnOn: DRAWN_ON, page: undefined }),
     ...{ sale: saleView(book, sale), terms: termsView(book, sale), lots: endsOfLots(book, sale.id) },
     log: logView(book, { saleId: sale.id }),
@@ -128,9 +128,9 @@ function lookOtherwise(book: Book): void {
       })),
     );
     const goodsNames = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
-    const now = { goodsNames, kept: keptOf(facts), byGoods: keptByGoods(facts) };
-    const paper = keptPaper(paperGround(book, sale, DRAWN_ON), now, null);
-    const [sums, goods] = keptOfSale(book, sale, DRAWN_ON).tables;
+    const now = { goodsNames, revenue: revenueOf(facts), byGoods: revenueByGoods(facts) };
+    const paper = revenuePaper(paperGround(book, sale, DRAWN_ON), now, null);
+    const [sums, goods] = revenueOfSale(book, sale, DRAWN_ON).tables;
     expect([sums?.rows.map(([, own]) => own), goods]).toEqual([
       paper.tables[0]?.rows.map(([, own]) => own),
       paper.tables[1],

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '#db/commands.ts';
 import type { RefusalCode } from '#lib/result/result.ts';
-import { decideTags, expandTags, type LotTag, MOST_TAGS, type TagCheck, type TagFaultCode } from '#lib/tag/tag.ts';
+import { decideTags, type LotTag, type TagCheck, type TagFaultCode } from '#lib/tag/check.ts';
+import { expandTags, MOST_TAGS } from '#lib/tag/list.ts';
 import { goods } from '#tests/support/facts.ts';
 import { bobcatTag, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 

@@ -23,7 +23,7 @@ describe('invoiceSale', () => {
       totalCents: 11_283,
     });
     expect(
-      invoice?.lines.map(({ lotNo, priceCents, amountCents, premiumCents }) => [
+      invoice?.rows.map(({ lotNo, priceCents, amountCents, premiumCents }) => [
         lotNo,
         priceCents,
         amountCents,
@@ -59,10 +59,10 @@ describe('invoiceSale', () => {
       fc.property(anySale, (facts) => {
         const invoices = invoiceSale(facts);
         for (const one of invoices) {
-          expect(one.lots).toBe(one.lines.length);
+          expect(one.lots).toBe(one.rows.length);
           expect(one.lots).toBeGreaterThan(0);
-          expect(one.amountCents).toBe(sumCents(one.lines.map(({ amountCents }) => amountCents)));
-          expect(one.premiumCents).toBe(sumCents(one.lines.map(({ premiumCents }) => premiumCents)));
+          expect(one.amountCents).toBe(sumCents(one.rows.map(({ amountCents }) => amountCents)));
+          expect(one.premiumCents).toBe(sumCents(one.rows.map(({ premiumCents }) => premiumCents)));
           expect(one.totalCents).toBe(one.amountCents + one.premiumCents + one.taxCents);
           if (one.taxExempt) expect(one.taxCents).toBe(0);
         }

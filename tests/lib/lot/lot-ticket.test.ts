@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lotNo, parseLotNo } from '#lib/lot/number.ts';
-import { isTicketText, readLot, ticketText } from '#lib/lot/ticket.ts';
+import { isTicketText, lotNo, parseLotNo, readLot, ticketText } from '#lib/lot/number.ts';
 
 const anyLotNo = fc
   .tuple(fc.integer({ min: 1, max: 99_999 }), fc.constantFrom('', ...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'))

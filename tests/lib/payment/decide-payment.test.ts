@@ -6,10 +6,10 @@ import {
   decideBuyerPayment,
   decideCheckNumber,
   decideSellerPayment,
-  type PaymentScene,
+  type PaymentContext,
 } from '#lib/payment/decide-payment.ts';
 
-const SCENE: PaymentScene = { currency: 'USD', at: '2026-02-28T18:00:00Z', timeZone: 'America/Denver', payments: [] };
+const SCENE: PaymentContext = { currency: 'USD', at: '2026-02-28T18:00:00Z', timeZone: 'America/Denver', payments: [] };
 const account = (personId: string, share: number, paid = 0) => ({
   ...{ personId, shareCents: cents(share), paidCents: cents(paid), owingCents: cents(share - paid) },
 });

@@ -55,14 +55,14 @@ describe('the money of a sale', () => {
   });
 
   it('is found wrong by a cent in a line or a share', () => {
-    const [line] = settlement.lines;
+    const [line] = settlement.rows;
     const [share] = settlement.shares;
     if (!line || !share) throw new Error('there is one of each');
     for (const [name, wrong] of centMore(line)) {
-      const lines = [wrong, ...settlement.lines.slice(1)];
+      const rows = [wrong, ...settlement.rows.slice(1)];
       // The lines of a sheet add up to its columns: fees and net are sums of those.
       const column = name !== 'feesCents' && name !== 'netCents';
-      expect(settlementProblems({ ...settlement, lines }).length > 0).toBe(column);
+      expect(settlementProblems({ ...settlement, rows }).length > 0).toBe(column);
     }
     const shares = [{ ...share, shareCents: addCents(share.shareCents, cents(-1)) }];
     expect(settlementProblems({ ...settlement, shares })).toEqual([

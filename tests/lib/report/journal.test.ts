@@ -163,14 +163,14 @@ describe('journalOf', () => {
         const income = (name: string) => -(balances.get(`Income:${name}`) ?? 0) + 0;
         const settlements = settleSale(any);
         const invoices = invoiceSale(any);
-        const lines = settlements.flatMap((one) => one.lines);
+        const rows = settlements.flatMap((one) => one.rows);
         expect(income('Commission')).toBe(sumCents(settlements.map((one) => one.commissionCents)));
         expect(income('Lot fees')).toBe(sumCents(settlements.map((one) => one.lotFeesCents)));
         expect(income('No-sale fees')).toBe(sumCents(settlements.map((one) => one.noSaleFeesCents)));
         expect(income('Seller numbers')).toBe(sumCents(settlements.map((one) => one.sellerNumberFeeCents)));
         expect(income("Buyer's premium")).toBe(sumCents(invoices.map((one) => one.premiumCents)));
         expect(income('Donated lots')).toBe(
-          sumCents(lines.filter(({ donated }) => donated).map(({ amountCents }) => amountCents)),
+          sumCents(rows.filter(({ donated }) => donated).map(({ amountCents }) => amountCents)),
         );
         expect(-(balances.get('Liabilities:Sales tax') ?? 0) + 0).toBe(sumCents(invoices.map((one) => one.taxCents)));
         expect(sumCents(balances.values())).toBe(0);

@@ -5,7 +5,7 @@ import { cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import { type ClosingFacts, decideClose } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
-import { keptByGoods, keptOf } from '#lib/report/revenue.ts';
+import { revenueByGoods, revenueOf } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
@@ -114,8 +114,8 @@ describe('what the association keeps', () => {
         const balances = [...accountBalances(journalOf(facts))];
         const of = (start: string) =>
           negate(sumCents(balances.filter(([account]) => account.startsWith(start)).map(([, amount]) => amount)));
-        const kept = keptOf(facts);
-        expect(kept.keptCents).toBe(of('Income:'));
+        const kept = revenueOf(facts);
+        expect(kept.revenueCents).toBe(of('Income:'));
         expect(kept.taxCents).toBe(of('Liabilities:Sales tax'));
         expect(kept.advancesCents).toBe(of('Assets:Advances'));
       }),
@@ -126,13 +126,13 @@ describe('what the association keeps', () => {
   it('by goods adds up to commission, lot and no-sale fees, premium and donated', () => {
     fc.assert(
       fc.property(anySale, (facts) => {
-        const kept = keptOf(facts);
+        const kept = revenueOf(facts);
         const { commissionCents, lotFeesCents, noSaleFeesCents, premiumCents, donatedCents } = kept;
         const sum = sumCents([commissionCents, lotFeesCents, noSaleFeesCents, premiumCents, donatedCents]);
-        expect(sumCents(keptByGoods(facts).map(({ keptCents }) => keptCents))).toBe(sum);
+        expect(sumCents(revenueByGoods(facts).map(({ revenueCents }) => revenueCents))).toBe(sum);
       }),
       { numRuns: 60 },
     );
-    expect(keptOf(saleFacts()).keptCents).toBe(cents(0));
+    expect(revenueOf(saleFacts()).revenueCents).toBe(cents(0));
   });
 });

@@ -5,7 +5,7 @@ import { listColumns } from '#db/exchange/lot-list.ts';
 import { TABLE_NAMES, TABLES } from '#db/exchange/tables.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { type AnyFields, columnsOf, laterColumns } from '#lib/field/fields.ts';
-import { KIND, type Kind } from '#lib/field/kinds.ts';
+import { type FieldKind, KIND } from '#lib/field/kinds.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
@@ -22,7 +22,7 @@ describe('a list of fields', () => {
   it('means, where nothing is said, what its own kind reads and writes', () => {
     for (const [name, { kind, empty }] of ALL.flatMap((fields) => Object.entries(fields))) {
       if (empty === undefined) continue;
-      expect(kind.read((kind as Kind<unknown>).write(empty)), name).toEqual({ ok: true, value: empty });
+      expect(kind.read((kind as FieldKind<unknown>).write(empty)), name).toEqual({ ok: true, value: empty });
     }
   });
 

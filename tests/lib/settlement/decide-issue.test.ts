@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { lotNo } from '#lib/lot/number.ts';
 import { STAGES } from '#lib/sale/stage.ts';
-import { decideIssue, decideIssueAll, decideIssueStage, type IssueScene } from '#lib/settlement/decide-issue.ts';
+import { decideIssue, decideIssueAll, decideIssueStage, type IssueContext } from '#lib/settlement/decide-issue.ts';
 
-const ready: IssueScene = { sellerNo: 7, issuedNumber: null, lots: 2, waiting: [] };
-const waiting: IssueScene = { ...ready, sellerNo: 8, waiting: [lotNo('12'), lotNo('12A')] };
-const issued: IssueScene = { ...ready, sellerNo: 9, issuedNumber: 3 };
+const ready: IssueContext = { sellerNo: 7, issuedNumber: null, lots: 2, waiting: [] };
+const waiting: IssueContext = { ...ready, sellerNo: 8, waiting: [lotNo('12'), lotNo('12A')] };
+const issued: IssueContext = { ...ready, sellerNo: 9, issuedNumber: 3 };
 
 describe('the stage', () => {
   it.each(STAGES)('%s', (stage) => {
@@ -50,8 +50,8 @@ describe('all sheets', () => {
   });
 
   it('leave somebody without lots for later while the sale runs: they may still bring some', () => {
-    const newcomer: IssueScene = { ...ready, sellerNo: 10, lots: 0 };
-    const one = (scene: IssueScene) => ({ ok: true, value: { ready: [scene], skipped: [] } });
+    const newcomer: IssueContext = { ...ready, sellerNo: 10, lots: 0 };
+    const one = (scene: IssueContext) => ({ ok: true, value: { ready: [scene], skipped: [] } });
     expect(decideIssueAll('selling', [ready, newcomer], 1)).toEqual(one(ready));
     expect(decideIssueAll('selling', [newcomer], 1)).toMatchObject({ ok: false, code: 'wrong_stage' });
     expect(decideIssueAll('settling', [newcomer], 1)).toEqual(one(newcomer));

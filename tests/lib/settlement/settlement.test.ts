@@ -4,7 +4,7 @@ import { lotNo } from '#lib/lot/number.ts';
 import { Decimal } from '#lib/money/decimal.ts';
 import { cents, rate, sumCents } from '#lib/money/money.ts';
 import type { Membership } from '#lib/sale/facts.ts';
-import { allocate, commissionPct, lotLine, membershipOf, ratesFor, settleSale } from '#lib/settlement/settlement.ts';
+import { allocate, commissionPct, membershipOf, ratesFor, settleSale, sheetRow } from '#lib/settlement/settlement.ts';
 import { anyLot, anySale, anyTerms } from '#tests/support/arbitrary-sale.ts';
 import { charge, lot, money, sale, saleFacts, seller, sold, terms, unsold } from '#tests/support/facts.ts';
 
@@ -48,9 +48,9 @@ const everyTerm = terms({
 const member = { terms: everyTerm, membership: 'member' } as const;
 const guest = { terms: everyTerm, membership: 'guest' } as const;
 
-describe('lotLine', () => {
+describe('sheetRow', () => {
   it('of a sold lot takes commission and the lot fee off', () => {
-    expect(lotLine(lot('1', { goods: 'bobcat', count: 3 }), sold('1', '112.75'), member)).toEqual({
+    expect(sheetRow(lot('1', { goods: 'bobcat', count: 3 }), sold('1', '112.75'), member)).toEqual({
       lotNo: '1',
       outcome: 'sold',
       donated: false,
@@ -64,18 +64,18 @@ describe('lotLine', () => {
   });
 
   it('raises a small commission to the least, and never above the amount', () => {
-    expect(lotLine(lot('1'), sold('1', '0.35'), member).commissionCents).toBe(10);
-    expect(lotLine(lot('1'), sold('1', '0.07'), member).commissionCents).toBe(7);
-    expect(lotLine(lot('1'), sold('1', '0.07'), member).netCents).toBe(-25);
-    expect(lotLine(lot('1'), sold('1', '0.00'), member).commissionCents).toBe(0);
+    expect(sheetRow(lot('1'), sold('1', '0.35'), member).commissionCents).toBe(10);
+    expect(sheetRow(lot('1'), sold('1', '0.07'), member).commissionCents).toBe(7);
+    expect(sheetRow(lot('1'), sold('1', '0.07'), member).netCents).toBe(-25);
+    expect(sheetRow(lot('1'), sold('1', '0.00'), member).commissionCents).toBe(0);
   });
 
   it('of a guest takes the guest rate', () => {
-    expect(lotLine(lot('5', { by: 'lot', count: 40 }), sold('5', '101.30'), guest).commissionCents).toBe(1013);
+    expect(sheetRow(lot('5', { by: 'lot', count: 40 }), sold('5', '101.30'), guest).commissionCents).toBe(1013);
   });
 
   it('of a passed lot takes the lot fee, the flat fee and a part of what its minimum stands for', () => {
-    const passed = lotLine(lot('6', { count: 2, minimumCents: money('12.50') }), unsold('6'), guest);
+    const passed = sheetRow(lot('6', { count: 2, minimumCents: money('12.50') }), unsold('6'), guest);
     expect(passed).toMatchObject({
       amountCents: 0,
       commissionCents: 0,
@@ -83,31 +83,31 @@ describe('lotLine', () => {
       feesCents: 175,
       netCents: -175,
     });
-    expect(lotLine(lot('6'), unsold('6'), guest).noSaleFeeCents).toBe(100);
+    expect(sheetRow(lot('6'), unsold('6'), guest).noSaleFeeCents).toBe(100);
     // 0.49 a pound on half a pound is 0.245, rounded to 0.25 first; 2 % of that is half a cent, so a cent.
     const byWeight = lot('8', { by: 'lb', weightThousandths: 500, minimumCents: money('0.49') });
-    expect(lotLine(byWeight, unsold('8'), guest).noSaleFeeCents).toBe(101);
+    expect(sheetRow(byWeight, unsold('8'), guest).noSaleFeeCents).toBe(101);
   });
 
   it('of a donated lot takes nothing and gives the seller nothing', () => {
     const given = lot('7', { donated: true, minimumCents: money('5.00') });
-    expect(lotLine(given, sold('7', '10.00'), member)).toMatchObject({
+    expect(sheetRow(given, sold('7', '10.00'), member)).toMatchObject({
       donated: true,
       amountCents: 1000,
       commissionCents: 0,
       feesCents: 0,
       netCents: 0,
     });
-    expect(lotLine(given, unsold('7'), member)).toMatchObject({ feesCents: 0, netCents: 0 });
+    expect(sheetRow(given, unsold('7'), member)).toMatchObject({ feesCents: 0, netCents: 0 });
   });
 
   it('of a withdrawn lot is all zeros', () => {
-    const line = lotLine(lot('9', { minimumCents: money('5.00') }), unsold('9', 'withdrawn'), member);
+    const line = sheetRow(lot('9', { minimumCents: money('5.00') }), unsold('9', 'withdrawn'), member);
     expect(line).toMatchObject({ outcome: 'withdrawn', amountCents: 0, commissionCents: 0, feesCents: 0, netCents: 0 });
   });
 
   it('throws for a sold lot without a price', () => {
-    expect(() => lotLine(lot('1'), { ...sold('1', '1.00'), priceCents: null }, member)).toThrow('without a price');
+    expect(() => sheetRow(lot('1'), { ...sold('1', '1.00'), priceCents: null }, member)).toThrow('without a price');
   });
 
   it('adds up, and takes no more commission than the amount', () => {
@@ -121,7 +121,7 @@ describe('lotLine', () => {
       fc.property(anyCalled, ({ own, any, membership, price }) => {
         const called = lot('1', { ...any, lotNo: lotNo('1') });
         const outcome = { ...sold('1', '0'), priceCents: cents(price) };
-        const line = lotLine(called, outcome, { terms: own, membership });
+        const line = sheetRow(called, outcome, { terms: own, membership });
         expect(line.feesCents).toBe(line.lotFeeCents + line.noSaleFeeCents);
         const gross = line.donated ? 0 : line.amountCents;
         expect(line.netCents).toBe(gross - line.commissionCents - line.feesCents);
@@ -144,7 +144,7 @@ const own = terms({
 describe('settleSale', () => {
   it('settles every seller number in order, also one without lots, which then owes its fee', () => {
     const settled = settleSale(saleFacts({ sale: sale({ terms: own }), sellers: [seller(12), seller(2)] }));
-    expect(settled.map(({ sellerNo, netCents, lines }) => [sellerNo, netCents, lines])).toEqual([
+    expect(settled.map(({ sellerNo, netCents, rows }) => [sellerNo, netCents, rows])).toEqual([
       [2, -500, []],
       [12, -500, []],
     ]);
@@ -161,7 +161,7 @@ describe('settleSale', () => {
       sold('3', '9.00'),
     ];
     const [settled] = settleSale(saleFacts({ sale: sale({ terms: own }), lots, outcomes }));
-    expect(settled?.lines.map(({ lotNo }) => lotNo)).toEqual(['2', '2A', '2B', '3', '10']);
+    expect(settled?.rows.map(({ lotNo }) => lotNo)).toEqual(['2', '2A', '2B', '3', '10']);
     expect(settled).toMatchObject({
       lotsSold: 3,
       lotsPassed: 1,
@@ -217,13 +217,13 @@ describe('settleSale', () => {
         expect(settlements.map(({ sellerNo }) => sellerNo)).toEqual([1, 2, 3, 7]);
         for (const one of settlements) {
           expect(sumCents(one.shares.map(({ shareCents }) => shareCents))).toBe(one.netCents);
-          const nets = sumCents(one.lines.map(({ netCents }) => netCents));
+          const nets = sumCents(one.rows.map(({ netCents }) => netCents));
           expect(one.netCents).toBe(nets - one.sellerNumberFeeCents - one.chargesCents);
           const off = one.commissionCents + one.lotFeesCents + one.noSaleFeesCents;
           expect(one.grossCents - off).toBe(nets);
         }
-        const lines = settlements.flatMap((one) => one.lines);
-        expect(lines).toHaveLength(facts.outcomes.length);
+        const rows = settlements.flatMap((one) => one.rows);
+        expect(rows).toHaveLength(facts.outcomes.length);
       }),
     );
   });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { TagCondition } from '#lib/sale/facts.ts';
-import { decideTags, type LotTag, type TagCheck } from '#lib/tag/tag.ts';
+import { decideTags, type LotTag, type TagCheck } from '#lib/tag/check.ts';
 import { goods } from '#tests/support/facts.ts';
 
 const bobcat = goods('bobcat', { name: 'Bobcat', exportTag: true, tagSpeciesCode: 'BOB' });

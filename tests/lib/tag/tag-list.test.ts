@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { expandTags, MOST_TAGS } from '#lib/tag/tag.ts';
+import { expandTags, MOST_TAGS } from '#lib/tag/list.ts';
 
 function spelled(text: string): string[] {
   const read = expandTags(text);

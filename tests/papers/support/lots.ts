@@ -2,11 +2,11 @@
 import { emptyFacts } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot/number.ts';
-import type { PaperGround, PaperLot } from '#lib/paper/facts.ts';
+import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
 import { money, sale } from '#tests/support/facts.ts';
 import { ASSOCIATION, HEAD } from './sheets.ts';
 
-export const GROUND: PaperGround = {
+export const GROUND: PaperContext = {
   association: ASSOCIATION,
   saleId: 4,
   sale: sale(),

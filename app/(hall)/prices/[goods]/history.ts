@@ -6,7 +6,7 @@ import { pricedGoods } from '#db/price/lists.ts';
 import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
 import { commonNames, type Findable } from '#lib/price/find.ts';
 import type { PriceRange } from '#lib/price/range.ts';
-import type { Measure } from '#lib/price/table.ts';
+import type { PriceMeasure } from '#lib/price/table.ts';
 import { nameNone, type PartPath, partAt, pathInWords } from '#lib/price/words.ts';
 
 export interface GoodsYear {
@@ -19,7 +19,7 @@ export interface GoodsYear {
 export interface GoodsHistory {
   readonly name: string;
   readonly scientificName: string;
-  readonly measure: Measure;
+  readonly measure: PriceMeasure;
   /** Newest first. */
   readonly years: readonly GoodsYear[];
 }

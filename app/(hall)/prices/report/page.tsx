@@ -8,7 +8,7 @@ import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-wo
 import type { Address } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
-import type { Measure } from '#lib/price/table.ts';
+import type { PriceMeasure } from '#lib/price/table.ts';
 import { FOR_ONE, rangeInWords } from '#lib/price/words.ts';
 
 export const metadata: Metadata = { title: 'Price report' };
@@ -39,7 +39,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   );
 }
 
-const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly Measure[];
+const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly PriceMeasure[];
 
 /** Each kind in a sentence, then a table for each measure. */
 function SeasonReport({ season: { season, goods: all } }: { readonly season: SeasonPrices }) {

@@ -5,7 +5,7 @@ import { holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
 import type { LastRow } from '#app/(stations)/block/model.ts';
 import type { BlockGround } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
-import { readLot } from '#lib/lot/ticket.ts';
+import { readLot } from '#lib/lot/number.ts';
 import { askLot, useWanted, Waits, withTyped } from './box.tsx';
 
 interface ByNumberProps {

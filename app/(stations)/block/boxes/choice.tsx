@@ -10,7 +10,7 @@ import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { type LotNo, parseLotList } from '#lib/lot/number.ts';
 import { parseMoney } from '#lib/money/money.ts';
-import { type Question as Asked, decideOutcome } from '#lib/outcome/decide-outcome.ts';
+import { type OutcomeQuestion as Asked, decideOutcome } from '#lib/outcome/decide-outcome.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import { Box } from './box.tsx';
 

@@ -13,7 +13,7 @@ import { TextField, type TypedInput } from '#app/ui/text-field.tsx';
 import type { LotCard } from '#db/lot/queries.ts';
 import type { BlockView } from '#db/outcome/block-view.ts';
 import { formatMoney, parseMoney } from '#lib/money/money.ts';
-import { decideCorrection, type Question } from '#lib/outcome/decide-outcome.ts';
+import { decideCorrection, type OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import type { Measured } from '#lib/sale/facts.ts';
 import { askLot } from './box.tsx';
@@ -154,7 +154,7 @@ interface Said {
   readonly price: string;
   readonly buyer: string;
   readonly reason: string;
-  readonly answered: readonly Question[];
+  readonly answered: readonly OutcomeQuestion[];
 }
 
 /** What is typed to put a lot right, what is asked about it, and what Enter does. */

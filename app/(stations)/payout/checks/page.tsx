@@ -8,7 +8,7 @@ import { PrintLink } from '#app/ui/marks.tsx';
 import { type FoundPage, foundPage, InPages } from '#app/ui/pages.tsx';
 import { paperGround } from '#db/lot/papers.ts';
 import { type CheckRow, checksOfSale, likelyCheckNumber } from '#db/payment/queries.ts';
-import type { PaperGround } from '#lib/paper/facts.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
 import { registerPage } from '#lib/payment/check-papers.ts';
 import { PutCheckRight } from './put-check-right.tsx';
 
@@ -67,7 +67,7 @@ function checksShown(checks: readonly CheckRow[], word: Word): FoundPage<CheckRo
 }
 
 interface RegisterProps {
-  readonly ground: PaperGround;
+  readonly ground: PaperContext;
   readonly checks: readonly CheckRow[];
   readonly list: FoundPage<CheckRow>;
 }

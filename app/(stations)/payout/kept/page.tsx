@@ -3,14 +3,14 @@ import { ListView } from '#app/(stations)/payout/list-view.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { type Address, stationContext, today } from '#app/request/page-context.ts';
 import { PrintLink } from '#app/ui/marks.tsx';
-import { keptOfSale } from '#db/report/closing.ts';
+import { revenueOfSale } from '#db/report/closing.ts';
 
 export const metadata: Metadata = { title: 'What we keep' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationContext(searchParams, ['payout']);
   if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/kept" />;
-  const list = keptOfSale(book, sale, today(book));
+  const list = revenueOfSale(book, sale, today(book));
   return (
     <PayoutFrame association={association} sale={sale} here="/payout/kept">
       <section className="sheet">

@@ -5,7 +5,7 @@ import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { HandOverLot } from '#db/buyer/handover.ts';
-import { readLot } from '#lib/lot/ticket.ts';
+import { readLot } from '#lib/lot/number.ts';
 
 interface HandOverProps {
   readonly saleId: number;
