@@ -62,8 +62,7 @@ const findLicences = scoped(({ db }, kind) =>
       licenceExpires: buyer.licenceExpires,
     })
     .from(buyer)
-    .where(buyersIn(kind))
-    .prepare(),
+    .where(buyersIn(kind)),
 );
 
 function licencesOf(book: Book, saleId: number, scope: Scope): Map<number, Licence> {

@@ -1,8 +1,7 @@
 /** A buyer, money that changes hands, the buyer's invoices, and the lots that are handed over. */
-import { eq } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
 import { canonical } from '#db/book/log.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, updateRow } from '#db/book/rows.ts';
 import { buyer, handover, invoice, payment } from '#db/schema/index.ts';
 import type { BuyerFacts } from '#lib/buyer/fields.ts';
 import type { InvoicePaper } from '#lib/invoice/model.ts';
@@ -23,16 +22,12 @@ export function saveBuyer(context: CommandContext, fields: BuyerFields): number 
 /** Sets whether a buyer may buy; whoever said yes is named, and nobody where it is no. */
 export function saveCleared(context: CommandContext, buyerId: number, cleared: boolean): void {
   const clearedBy = cleared ? context.worker : '';
-  context.book.db.update(buyer).set({ cleared, clearedBy, line: context.line }).where(eq(buyer.id, buyerId)).run();
+  updateRow(context, buyer, buyerId, { cleared, clearedBy });
 }
 
 /** Sets what a buyer has shown; whether they are cleared stays as it is. */
 export function saveBuyerAmended(context: CommandContext, buyerId: number, fields: BuyerFacts): void {
-  context.book.db
-    .update(buyer)
-    .set({ ...fields, line: context.line })
-    .where(eq(buyer.id, buyerId))
-    .run();
+  updateRow(context, buyer, buyerId, fields);
 }
 
 export interface PaymentFields {

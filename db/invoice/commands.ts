@@ -11,20 +11,18 @@ import { invoicePaper } from '#lib/invoice/paper.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { newestInvoice, nextInvoiceNumber, saysWhatIs } from './queries.ts';
 
-const invoiceIssueInput = z.strictObject({
-  saleId: rowId,
-  buyerNo: partyNumber,
-  /** Another day than that of the entry where the association is. */
-  issuedOn: dateOrNull.nullable().default(null),
-});
-
 /** Issues a buyer's invoice: numbered without gaps within the sale, frozen; one that is no longer true is corrected by a further one. */
 export const invoiceIssue = defineCommand({
   name: 'invoice.issue',
   summary: 'Issues the invoice of one buyer number, or the correcting invoice where the issued one is no longer true.',
   logLabel: 'Invoice issued',
   stations: ['till', 'office'],
-  input: invoiceIssueInput,
+  input: z.strictObject({
+    saleId: rowId,
+    buyerNo: partyNumber,
+    /** Another day than that of the entry where the association is. */
+    issuedOn: dateOrNull.nullable().default(null),
+  }),
   run(context, { saleId, buyerNo, issuedOn }) {
     const { book } = context;
     const sale = saleById(book, saleId);

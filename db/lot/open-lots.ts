@@ -1,7 +1,7 @@
 /** The lots of a sale that are still to be called, in the order in which they come up. */
-import { and, asc, eq, isNull, type SQL, sql } from 'drizzle-orm';
+import { and, asc, isNull, type SQL, sql } from 'drizzle-orm';
 import { type LotRow, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { outcomeInWords, standingOutcome } from '#db/outcome/queries.ts';
 import { lotNow } from '#db/schema/index.ts';
 import { decideAmend } from '#lib/lot/decide-lot.ts';
@@ -38,7 +38,7 @@ const columns = {
   place: lotNow.place,
 };
 
-const isOpen = and(eq(lotNow.saleId, given('saleId')), isNull(lotNow.outcomeId));
+const isOpen = and(equals(lotNow.saleId, 'saleId'), isNull(lotNow.outcomeId));
 
 type Cells = [
   lotId: number,
@@ -49,7 +49,7 @@ type Cells = [
   place: number | null,
 ];
 
-const findOpen = statement(({ db }) => db.select(columns).from(lotNow).where(isOpen).prepare());
+const findOpen = query(({ db }) => db.select(columns).from(lotNow).where(isOpen));
 
 /** All of them, as they are at this moment, also within a command. Read as arrays: a morning has 100,000 of them. */
 export function openLots(book: Book, sale: SaleRow): OpenLot[] {
@@ -72,14 +72,13 @@ const FIRST_BY: Readonly<Record<RunningOrder, readonly SQL[]>> = {
 };
 
 function firstIn(order: RunningOrder) {
-  return statement(({ db }) =>
+  return query(({ db }) =>
     db
       .select(columns)
       .from(lotNow)
       .where(isOpen)
       .orderBy(sql`coalesce(${lotNow.place}, 0)`, ...FIRST_BY[order], asc(lotNow.lotNumber), asc(lotNow.lotLetter))
-      .limit(given('most'))
-      .prepare(),
+      .limit(given('most')),
   );
 }
 

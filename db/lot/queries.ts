@@ -1,5 +1,5 @@
 /** Lots as the check-in table shows them: what was said, what state they are in, and what holds them back. */
-import { and, asc, desc, eq, isNull, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, isNull } from 'drizzle-orm';
 import {
   type GoodsRow,
   goodsById,
@@ -11,7 +11,7 @@ import {
   saleById,
   sellerById,
 } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { isHanded } from '#db/buyer/handover.ts';
 import { type BlockLot, blockLots } from '#db/outcome/block-view.ts';
 import { type CalledLot, calledLot } from '#db/outcome/called.ts';
@@ -67,15 +67,14 @@ interface Found {
   readonly sellerNo: number;
 }
 
-const findOfSeller = statement(({ db }) =>
+const findOfSeller = query(({ db }) =>
   db
     .select({ lot, goods, sellerNo: seller.sellerNo })
     .from(lot)
     .innerJoin(goods, eq(goods.id, lot.goodsId))
     .innerJoin(seller, eq(seller.id, lot.sellerId))
-    .where(eq(lot.sellerId, sql.placeholder('sellerId')))
-    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
-    .prepare(),
+    .where(equals(lot.sellerId, 'sellerId'))
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter)),
 );
 
 /** The lots of one seller number, by lot number. */
@@ -91,7 +90,7 @@ export interface HeldLot {
 }
 
 /** From the goods that take tags on: most goods of most sales take none. */
-const findTagged = statement(({ db }) =>
+const findTagged = query(({ db }) =>
   db
     .select({ lot, goods })
     .from(goods)
@@ -99,12 +98,11 @@ const findTagged = statement(({ db }) =>
     .leftJoin(standingOutcome, eq(standingOutcome.lotId, lot.id))
     .where(
       and(
-        ...[eq(goods.saleId, sql.placeholder('saleId')), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
+        ...[equals(goods.saleId, 'saleId'), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
         isNull(standingOutcome.id),
       ),
     )
-    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
-    .prepare(),
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter)),
 );
 
 /** The lots of a sale that are to be called and may not be put up until their tags are right, by lot number. */
@@ -195,14 +193,13 @@ export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null
   };
 }
 
-const findInvoice = statement(({ db }) =>
+const findInvoice = query(({ db }) =>
   db
     .select({ number: invoice.number })
     .from(invoice)
-    .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
+    .where(equals(invoice.buyerId, 'buyerId'))
     .orderBy(desc(invoice.id))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 function invoicesTouched(book: Book, buyerId: number | null): string[] {
@@ -211,14 +208,13 @@ function invoicesTouched(book: Book, buyerId: number | null): string[] {
   return found ? [`Invoice ${found.number} was already handed to this buyer: the Till must correct it.`] : [];
 }
 
-const findSheet = statement(({ db }) =>
+const findSheet = query(({ db }) =>
   db
     .select({ number: settlement.number })
     .from(settlement)
-    .where(eq(settlement.sellerId, sql.placeholder('sellerId')))
+    .where(equals(settlement.sellerId, 'sellerId'))
     .orderBy(desc(settlement.id))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 function sheetsTouched(book: Book, sellerId: number): string[] {

@@ -1,8 +1,8 @@
 /** A lot, its place in the running order, its export tags, and what becomes of one of them after the lot was called. */
-import { and, eq, sql } from 'drizzle-orm';
+import { and, eq } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
-import { statement } from '#db/book/open.ts';
-import { givenLater, insertRow } from '#db/book/rows.ts';
+import { equals, query } from '#db/book/open.ts';
+import { givenLater, insertRow, updateRow } from '#db/book/rows.ts';
 import { lot, tag } from '#db/schema/index.ts';
 import type { TagRow } from '#db/tag/queries.ts';
 import type { LotSaid } from '#lib/lot/fields.ts';
@@ -26,12 +26,11 @@ export function saveLot(context: CommandContext, place: LotPlace, fields: LotFie
   return insertRow(context.book, lot, { saleId, sellerId, lotNumber, lotLetter, ...fields, line: context.line });
 }
 
-const placeOfLot = statement(({ db }) =>
+const placeOfLot = query(({ db }) =>
   db
     .update(lot)
     .set(givenLater({ place: lot.place, line: lot.line }))
-    .where(eq(lot.id, sql.placeholder('lotId')))
-    .prepare(),
+    .where(equals(lot.id, 'lotId')),
 );
 
 /** Gives a lot its place in the running order; null puts it back where the sale's order has it. */
@@ -112,9 +111,5 @@ function changeTag(
   { id }: TagRow,
   fields: Partial<Pick<TagRow, 'condition' | 'brokeAt'>>,
 ): void {
-  context.book.db
-    .update(tag)
-    .set({ ...fields, line: context.line })
-    .where(eq(tag.id, id))
-    .run();
+  updateRow(context, tag, id, fields);
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
 import { insertRow } from '#db/book/rows.ts';
@@ -60,18 +60,15 @@ const outcomeFields = {
   answered: z.array(z.enum(QUESTIONS)).max(QUESTIONS.length).default([]),
 } satisfies z.ZodRawShape;
 
-const outcomeRecordInput = z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields });
-
 /** Takes down what the hammer said of a lot: sold at a price to a buyer, passed, or withdrawn before it fell. */
-export const outcomeRecord = defineCommand({
+export const outcomeRecord = defineSaleCommand({
   name: 'outcome.record',
   summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
   logLabel: 'Outcome',
   stations: ['block', 'office'],
-  input: outcomeRecordInput,
+  input: z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields }),
   run(context, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const { sale } = context;
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
     if (!fellBefore(context, at)) return NOT_YET;
@@ -102,21 +99,19 @@ const NOT_YET = refuse(
   'hammerAt',
 );
 
-const outcomeCorrectInput = z.strictObject({
-  lotId: rowId,
-  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
-  ...replacedFields,
-  reason: someText,
-  ...outcomeFields,
-});
-
 /** Replaces the outcome that stands by a further one, with the reason; both are kept. */
 export const outcomeCorrect = defineCommand({
   name: 'outcome.correct',
   summary: 'Replaces the outcome of a lot by a further one, with a reason.',
   logLabel: 'Outcome corrected',
   stations: ['block', 'office'],
-  input: outcomeCorrectInput,
+  input: z.strictObject({
+    lotId: rowId,
+    /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+    ...replacedFields,
+    reason: someText,
+    ...outcomeFields,
+  }),
   run(context, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {
     const lot = lotById(context.book, lotId);
     const sale = lot && saleById(context.book, lot.saleId);
@@ -138,20 +133,18 @@ export const outcomeCorrect = defineCommand({
   },
 });
 
-const outcomeReopenInput = z.strictObject({
-  lotId: rowId,
-  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
-  ...replacedFields,
-  reason: someText,
-});
-
 /** Opens the bidding on a lot again: the outcome that stood is kept, with the reason, and the lot waits to be called. */
 export const outcomeReopen = defineCommand({
   name: 'outcome.reopen',
   summary: 'Opens the bidding on a called lot again while the sale runs, with a reason.',
   logLabel: 'Outcome taken back',
   stations: ['block', 'office'],
-  input: outcomeReopenInput,
+  input: z.strictObject({
+    lotId: rowId,
+    /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+    ...replacedFields,
+    reason: someText,
+  }),
   run(context, { lotId, reason, replacesId: seenId, replacesKey }) {
     const lot = lotById(context.book, lotId);
     const sale = lot && saleById(context.book, lot.saleId);
@@ -169,23 +162,21 @@ export const outcomeReopen = defineCommand({
   },
 });
 
-const outcomeChoiceInput = z.strictObject({
-  saleId: rowId,
-  /** `12+15+18`: each of them goes at the price. */
-  lots: readBy(parseLotList),
-  hammerAt,
-  price,
-  buyerNo: partyNumber,
-  answered: outcomeFields.answered,
-});
-
 /** Takes down a choice: the buyer who won it takes several lots at one price each. All of them, or none. */
 export const outcomeChoice = defineCommand({
   name: 'outcome.choice',
   summary: 'Records several lots that one buyer takes at one price each, all or none.',
   logLabel: 'Outcome of a choice',
   stations: ['block', 'office'],
-  input: outcomeChoiceInput,
+  input: z.strictObject({
+    saleId: rowId,
+    /** `12+15+18`: each of them goes at the price. */
+    lots: readBy(parseLotList),
+    hammerAt,
+    price,
+    buyerNo: partyNumber,
+    answered: outcomeFields.answered,
+  }),
   run(context, { lots, ...said }) {
     const outcomes: { readonly outcomeId: number; readonly lotId: number }[] = [];
     for (const lotNo of lots) {

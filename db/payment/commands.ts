@@ -135,15 +135,13 @@ function sellerOf({ book, at }: CommandContext, sale: SaleRow, { given, sellerNo
   return decided.ok ? accept({ buyerId: null, sellerId: row.id, personId: given.personId }) : decided;
 }
 
-const paymentVoidInput = z.strictObject({ paymentId: rowId, reason: someText });
-
 /** Takes a payment back by a further row, with the reason; both rows stay. */
 export const paymentVoid = defineCommand({
   name: 'payment.void',
   summary: 'Voids a payment, with the reason.',
   logLabel: 'Payment voided',
   stations: ['till', 'payout', 'office'],
-  input: paymentVoidInput,
+  input: z.strictObject({ paymentId: rowId, reason: someText }),
   run(context, { paymentId, reason }) {
     const { db } = context.book;
     const row = db.select().from(payment).where(eq(payment.id, paymentId)).get();

@@ -2,7 +2,7 @@
 import { and, eq, gte, ne, or } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
 import type { PersonRow, SaleRow } from '#db/book/find.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, updateRow } from '#db/book/rows.ts';
 import { savePayment, saveVoiding } from '#db/buyer/save.ts';
 import { charge, dues, log, particulars, payment, person, sale } from '#db/schema/index.ts';
 import { saveCharge } from '#db/seller/save.ts';
@@ -50,7 +50,7 @@ export function saveDues(context: CommandContext, fields: DuesFields): SavedDues
   const { book, line } = context;
   const money = moneyOf(context, fields);
   const before = openFrom(context, who.id, named);
-  book.db.update(person).set({ memberUntil, line }).where(eq(person.id, who.id)).run();
+  updateRow({ book, line }, person, who.id, { memberUntil });
   for (const { id } of before) setAtSale(context, id, memberUntil);
   const change = { memberUntilBefore: who.memberUntil, memberUntil };
   const duesId = insertRow(book, dues, { personId: who.id, ...money, ...change, line });
@@ -177,5 +177,5 @@ function atOpenSales({ book }: CommandContext, personId: number, where: ReturnTy
 }
 
 function setAtSale({ book, line }: CommandContext, particularsId: number, memberUntil: string | null): void {
-  book.db.update(particulars).set({ memberUntil, line }).where(eq(particulars.id, particularsId)).run();
+  updateRow({ book, line }, particulars, particularsId, { memberUntil });
 }

@@ -3,7 +3,7 @@ import { and, count, eq, getTableColumns, or, sql } from 'drizzle-orm';
 import type { CommandContext, Json } from '#db/book/command.ts';
 import { particularsOf, personByRef } from '#db/book/find.ts';
 import { canonical, type LogRow } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { bareSum, withoutContact } from '#db/book/redact.ts';
 import { givenLater, insertRow } from '#db/book/rows.ts';
 import { log, particulars, person } from '#db/schema/index.ts';
@@ -31,9 +31,9 @@ export function saveParticulars(context: CommandContext, at: { saleId: number; p
   insertRow(context.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), line: context.line });
 }
 
-const particularsByRef = statement(({ db }) => {
-  const theirs = and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref')));
-  return db.select({ id: particulars.id }).from(particulars).where(theirs).prepare();
+const particularsByRef = query(({ db }) => {
+  const theirs = and(equals(particulars.saleId, 'saleId'), equals(particulars.ref, 'ref'));
+  return db.select({ id: particulars.id }).from(particulars).where(theirs);
 });
 
 /** A sale read from a folder keeps the folder's references, and one of them may be somebody else's in the book. */
@@ -44,13 +44,9 @@ function freeRefAt({ book }: CommandContext, saleId: number, ref: string): strin
   return free;
 }
 
-const amended = statement(({ db }) => {
+const amended = query(({ db }) => {
   const { id, ref, ...rest } = getTableColumns(person);
-  return db
-    .update(person)
-    .set(givenLater(rest))
-    .where(eq(person.id, sql.placeholder('id')))
-    .prepare();
+  return db.update(person).set(givenLater(rest)).where(equals(person.id, 'id'));
 });
 
 /** Changes what the association knows of a person now. */
@@ -58,7 +54,7 @@ export function amendPerson({ book, line }: CommandContext, id: number, fields: 
   amended(book).run({ ...factsOfRow(PERSON_FIELDS, fields), nameFolded: foldName(fields.name), line, id });
 }
 
-const countOfPeople = statement(({ db }) => db.select({ n: count() }).from(person).prepare());
+const countOfPeople = query(({ db }) => db.select({ n: count() }).from(person));
 
 function freeRef(context: CommandContext): string {
   let number = (countOfPeople(context.book).get()?.n ?? 0) + 1;

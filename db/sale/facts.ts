@@ -3,7 +3,7 @@
  */
 import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
 import { lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import * as t from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
@@ -36,8 +36,6 @@ import {
   scopeValues,
   sellersIn,
 } from './scope.ts';
-
-const given = sql.placeholder;
 
 /** All the facts of a sale. Throws where there is no such sale: the caller has looked it up. */
 export function saleFacts(book: Book, saleId: number): SaleFacts {
@@ -84,13 +82,12 @@ export function saleOfRow(book: Book, row: SaleRow): Sale {
   };
 }
 
-const findOverrides = statement(({ db }) =>
+const findOverrides = query(({ db }) =>
   db
     .select()
     .from(t.commissionOverride)
-    .where(eq(t.commissionOverride.saleId, given('saleId')))
-    .orderBy(asc(t.commissionOverride.goods))
-    .prepare(),
+    .where(equals(t.commissionOverride.saleId, 'saleId'))
+    .orderBy(asc(t.commissionOverride.goods)),
 );
 
 function overridesOf(book: Book, saleId: number): Record<string, CommissionRates> {
@@ -98,13 +95,8 @@ function overridesOf(book: Book, saleId: number): Record<string, CommissionRates
   return Object.fromEntries(rows.map((row) => [row.goods, { member: rate(row.memberPct), guest: rate(row.guestPct) }]));
 }
 
-const findGoods = statement(({ db }) =>
-  db
-    .select()
-    .from(t.goods)
-    .where(eq(t.goods.saleId, given('saleId')))
-    .orderBy(asc(t.goods.id))
-    .prepare(),
+const findGoods = query(({ db }) =>
+  db.select().from(t.goods).where(equals(t.goods.saleId, 'saleId')).orderBy(asc(t.goods.id)),
 );
 
 /** The goods that a sale takes, in the order in which they were entered. */
@@ -135,8 +127,7 @@ const findPartners = scoped(({ db }, kind) =>
       and(eq(t.particulars.saleId, t.seller.saleId), eq(t.particulars.personId, t.partner.personId)),
     )
     .where(sellersIn(kind))
-    .orderBy(asc(t.seller.sellerNo), asc(t.partner.position))
-    .prepare(),
+    .orderBy(asc(t.seller.sellerNo), asc(t.partner.position)),
 );
 
 function sellersOf(book: Book, saleId: number, scope: Scope): Seller[] {
@@ -157,8 +148,7 @@ const findBuyers = scoped(({ db }, kind) =>
       and(eq(t.particulars.saleId, t.buyer.saleId), eq(t.particulars.personId, t.buyer.personId)),
     )
     .where(buyersIn(kind))
-    .orderBy(asc(t.buyer.buyerNo))
-    .prepare(),
+    .orderBy(asc(t.buyer.buyerNo)),
 );
 
 function buyersOf(book: Book, saleId: number, scope: Scope): Buyer[] {
@@ -177,8 +167,7 @@ const findLots = scoped(({ db }, kind) =>
     })
     .from(t.lotNow)
     .where(lotsIn(kind, t.lotNow))
-    .orderBy(asc(t.lotNow.lotNumber), asc(t.lotNow.lotLetter))
-    .prepare(),
+    .orderBy(asc(t.lotNow.lotNumber), asc(t.lotNow.lotLetter)),
 );
 
 /** The columns of {@link findLots} in their order. */
@@ -241,8 +230,7 @@ const findCharges = scoped(({ db }, kind) =>
     .from(t.liveCharge)
     .innerJoin(t.seller, eq(t.seller.id, t.liveCharge.sellerId))
     .where(kind === 'buyer' ? sql`0` : sellersIn(kind))
-    .orderBy(asc(t.liveCharge.id))
-    .prepare(),
+    .orderBy(asc(t.liveCharge.id)),
 );
 
 function chargesOf(book: Book, saleId: number, scope: Scope): Charge[] {
@@ -265,13 +253,12 @@ const findPayments = scoped(({ db }, kind) =>
       and(eq(t.particulars.saleId, t.livePayment.saleId), eq(t.particulars.personId, t.livePayment.personId)),
     )
     .where(paymentsIn(kind))
-    .orderBy(asc(t.livePayment.id))
-    .prepare(),
+    .orderBy(asc(t.livePayment.id)),
 );
 
 function paymentsIn(kind: ScopeKind): SQL {
   if (kind === 'seller') return ownedBySeller(t.livePayment.sellerId);
-  return kind === 'buyer' ? ownedByBuyer(t.livePayment.buyerId) : eq(t.livePayment.saleId, given('saleId'));
+  return kind === 'buyer' ? ownedByBuyer(t.livePayment.buyerId) : equals(t.livePayment.saleId, 'saleId');
 }
 
 function paymentsOf(book: Book, saleId: number, scope: Scope): Payment[] {

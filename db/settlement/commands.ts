@@ -1,10 +1,10 @@
-import { eq, sql } from 'drizzle-orm';
+import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { canonical, logHead } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { insertRow } from '#db/book/rows.ts';
 import { savePayment } from '#db/buyer/save.ts';
 import { dayIn } from '#db/sale/queries.ts';
@@ -27,18 +27,6 @@ import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { payoutSeller, sharesOf } from './payout.ts';
 import { nextSheetNumber, sellerFile, sellerFiles } from './sheets.ts';
 
-const settlementIssueInput = z.strictObject({
-  saleId: rowId,
-  /** Null issues a sheet to every seller number that has none and whose lots are all called; the others are skipped. */
-  sellerNo: partyNumber.nullable(),
-  /** Another day than that of the entry where the association is. */
-  issuedOn: dateOrNull.nullable().default(null),
-  /** For everybody: how many sheets the treasurer saw that this makes. */
-  seen: seenCount,
-  /** The questions that the treasurer has answered with yes. */
-  answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
-});
-
 type Issued = {
   readonly issued: readonly { readonly settlementId: number; readonly number: number; readonly sellerNo: number }[];
   /** The seller numbers that got none; where all were asked for. */
@@ -51,7 +39,17 @@ export const settlementIssue = defineCommand({
   summary: 'Issues the settlement sheet of one seller number, or of every number that has none yet.',
   logLabel: 'Settlement sheet issued',
   stations: ['payout', 'office'],
-  input: settlementIssueInput,
+  input: z.strictObject({
+    saleId: rowId,
+    /** Null issues a sheet to every seller number that has none and whose lots are all called; the others are skipped. */
+    sellerNo: partyNumber.nullable(),
+    /** Another day than that of the entry where the association is. */
+    issuedOn: dateOrNull.nullable().default(null),
+    /** For everybody: how many sheets the treasurer saw that this makes. */
+    seen: seenCount,
+    /** The questions that the treasurer has answered with yes. */
+    answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
+  }),
   run(context, { saleId, sellerNo, issuedOn, ...said }): Result<Issued> {
     const sale = saleById(context.book, saleId);
     if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
@@ -86,13 +84,12 @@ function candidatesOf(book: Book, saleId: number, sellerNo: number | null): Cand
   });
 }
 
-const sellersWithSheets = statement(({ db }) =>
+const sellersWithSheets = query(({ db }) =>
   db
     .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
     .from(seller)
     .leftJoin(settlement, eq(settlement.sellerId, seller.id))
-    .where(eq(seller.saleId, sql.placeholder('saleId')))
-    .prepare(),
+    .where(equals(seller.saleId, 'saleId')),
 );
 
 function waitingOf({ lots, outcomes }: SellerFile) {
@@ -180,24 +177,21 @@ export function saveCheck(context: CommandContext, check: CheckFields): number {
   });
 }
 
-const settlementCorrectInput = z.strictObject({
-  saleId: rowId,
-  sellerNo: partyNumber,
-  reason: someText,
-  /** Another day than that of the entry where the association is. */
-  issuedOn: dateOrNull.nullable().default(null),
-});
-
 /** Issues a further sheet to a seller number whose sheet is no longer right; the older one stays as it was. */
-export const settlementCorrect = defineCommand({
+export const settlementCorrect = defineSaleCommand({
   name: 'settlement.correct',
   summary: 'Issues a correction sheet: what was said before, what is right now, and what is still to pay or get back.',
   logLabel: 'Correcting sheet issued',
   stations: ['payout', 'office'],
-  input: settlementCorrectInput,
+  input: z.strictObject({
+    saleId: rowId,
+    sellerNo: partyNumber,
+    reason: someText,
+    /** Another day than that of the entry where the association is. */
+    issuedOn: dateOrNull.nullable().default(null),
+  }),
   run(context, { saleId, sellerNo, reason, issuedOn }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const { sale } = context;
     const row = sellerByNumber(context.book, saleId, sellerNo);
     const found = payoutSeller(context.book, sale, sellerNo);
     if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
