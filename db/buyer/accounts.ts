@@ -152,8 +152,6 @@ export function limitsInWords(book: Book, saleId: number): Map<number, string> {
   return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), accountOf(row).owingCents)]));
 }
 
-// Last year's buyers, for giving them their numbers again.
-
 /** The newest sale held before this one that has buyers. */
 export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): number | undefined {
   const row = book.db

@@ -70,8 +70,6 @@ function licencesOf(book: Book, saleId: number, scope: Scope): Map<number, Licen
   return new Map(rows.map(({ buyerNo, ...licence }) => [buyerNo, licence]));
 }
 
-// What the papers of a buyer are drawn from: issued invoices, a payment with its circumstances, the purchase record.
-
 /** A payment of a buyer with whose it is; its time is still the moment in UTC. */
 export interface BuyerPayment extends Omit<ReceiptPayment, 'paidOn' | 'paidTime'> {
   readonly saleId: number;

@@ -104,8 +104,6 @@ export function isHanded(book: Book, lotId: number): boolean {
   return newestHandover(book, lotId)?.kind === 'handed';
 }
 
-// The lots of a buyer as they lie on the table or have gone: a finished view for handing them over.
-
 export interface HandOverLot {
   readonly lotNo: LotNo;
   readonly goods: string;

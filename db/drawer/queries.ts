@@ -110,8 +110,6 @@ function centsOrNull(amount: number | null): Cents | null {
   return amount === null ? null : cents(amount);
 }
 
-// The drawer of a sale: whether it is open, what it should hold, what was counted. A finished view for the till.
-
 export interface DrawerViewLine {
   readonly method: Method;
   readonly float: string;

@@ -190,18 +190,12 @@ export const lotMove = defineCommand({
     if (!row.ok) return row;
     const seller = sellerByNumber(context.book, row.value.saleId, sellerNo);
     if (!seller) {
-      return refuse(
-        'unknown',
-        `There is no seller number ${sellerNo}: check the card, or give the number first.`,
-        'sellerNo',
-      );
+      const message = `There is no seller number ${sellerNo}: check the card, or give the number first.`;
+      return refuse('unknown', message, 'sellerNo');
     }
     if (seller.id === row.value.sellerId) {
-      return refuse(
-        'already',
-        `Lot ${lotNoOf(row.value)} is already seller ${sellerNo}'s: enter another number.`,
-        'sellerNo',
-      );
+      const message = `Lot ${lotNoOf(row.value)} is already seller ${sellerNo}'s: enter another number.`;
+      return refuse('already', message, 'sellerNo');
     }
     const sale = saleById(context.book, row.value.saleId);
     const licensed = sale ? licencesGood(context.book, sale, seller.id) : accept(null);

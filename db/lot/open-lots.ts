@@ -95,8 +95,6 @@ export function nextLots(book: Book, sale: SaleRow, most: number): OpenLot[] {
   return rows.map(({ lotNumber, lotLetter, ...row }) => ({ ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) }));
 }
 
-// A lot that somebody wants to change or to move in the running order, or why it can no longer be done.
-
 /** A lot that may still be changed because it was not called yet. */
 export function lotToChange(book: Book, lotId: number): Result<LotRow> {
   const row = lotById(book, lotId);
@@ -129,9 +127,6 @@ function refuseToMove(book: Book, saleId: number, lotNo: string) {
   if (!row) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
   const standing = standingOutcome(book, row.id);
   const what = standing ? outcomeInWords(book, standing) : 'called';
-  return refuse(
-    'already',
-    `Lot ${lotNo} is already ${what}: it does not come up again unless it is reopened.`,
-    'lotNo',
-  );
+  const message = `Lot ${lotNo} is already ${what}: it does not come up again unless it is reopened.`;
+  return refuse('already', message, 'lotNo');
 }

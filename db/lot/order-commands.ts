@@ -109,11 +109,8 @@ export const lotsWithdraw = defineSaleCommand({
     const left = openLots(context.book, sale);
     if (left.length !== seen) {
       const now = left.length === 1 ? '1 lot is' : `${left.length} lots are`;
-      return refuse(
-        'conflict',
-        `By now ${now} still to be called, not ${seen}: look at them and withdraw again.`,
-        'seen',
-      );
+      const message = `By now ${now} still to be called, not ${seen}: look at them and withdraw again.`;
+      return refuse('conflict', message, 'seen');
     }
     for (const { lotId } of left) {
       const withdrawn = withdraw(context, lotId, reason);

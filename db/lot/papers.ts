@@ -126,8 +126,6 @@ function lotsWithLeftBids(book: Book, saleId: number): number[] {
     .map(({ lotId }) => lotId);
 }
 
-// The lot numbers of a sale or a part of it, and where the lots were taken.
-
 export interface NumberOfLot {
   readonly lotNo: LotNo;
   readonly sellerNo: number;

@@ -165,8 +165,6 @@ function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): Inta
   };
 }
 
-// One lot with what was taken down for it, and which papers a change of that would touch.
-
 export interface LotCard {
   readonly lot: BlockLot;
   readonly called: CalledLot | null;

@@ -82,8 +82,6 @@ function retireOlder(context: CommandContext, canonical: string): void {
   context.book.db.update(tag).set({ live: false, line: context.line }).where(eq(tag.tag, canonical)).run();
 }
 
-// What becomes of one tag of a called lot. Its other tags, and their order, stay as the hammer found them.
-
 /** The tag counts for its piece until its replacement is entered, so that the lot has as many tags as pieces. */
 export function saveBroken(context: CommandContext, row: TagRow): void {
   changeTag(context, row, { brokeAt: context.at });

@@ -89,8 +89,6 @@ export function leftView(book: Book, sale: SaleRow): LeftView {
   return { line: newestLine(book), saleId: sale.id, bids };
 }
 
-// The written bids of a sale that still count, and what they make of each open lot.
-
 export interface WrittenBid extends Bid {
   readonly bidId: number;
   readonly lotId: number;

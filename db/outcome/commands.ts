@@ -11,8 +11,6 @@ import { accept, refuse } from '#lib/result/result.ts';
 import { outcomeAbout } from './context.ts';
 import { newestOutcome, replacedFields, replacedId } from './queries.ts';
 
-// What happened when a lot was called, and the bids that were written, left or noted for it.
-
 export interface OutcomeFields {
   readonly kind: 'sold' | 'passed' | 'withdrawn' | 'reopened';
   readonly priceCents: Cents | null;
@@ -121,11 +119,8 @@ export const outcomeCorrect = defineCommand({
     if (!decided.ok) return decided;
     const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
     if (replacesId === undefined || about.standing?.id !== replacesId) {
-      return refuse(
-        'conflict',
-        `Meanwhile lot ${about.scene.lotNo} is ${about.scene.standing}: look at it again.`,
-        'lotId',
-      );
+      const message = `Meanwhile lot ${about.scene.lotNo} is ${about.scene.standing}: look at it again.`;
+      return refuse('conflict', message, 'lotId');
     }
     const buyerId = about.buyer?.id ?? null;
     const fields = { ...PLAIN, kind, priceCents, buyerId, remarks: decided.value, replacesId, reason };

@@ -22,11 +22,8 @@ export const personEnrol = defineCommand({
   input: z.strictObject({ ref: text, ...shapeOf(PERSON_FIELDS) }),
   run(context, { ref, ...fields }) {
     if (ref !== '' && personByRef(context.book, ref)) {
-      return refuse(
-        'taken',
-        `The reference ${ref} belongs to somebody else: leave it empty to draw a free one.`,
-        'ref',
-      );
+      const message = `The reference ${ref} belongs to somebody else: leave it empty to draw a free one.`;
+      return refuse('taken', message, 'ref');
     }
     const saved = savePerson(context, ref, fields);
     return accept({ personId: saved.id, ref: saved.ref });

@@ -9,8 +9,6 @@ import { type DuesHow, decideDues, decideVoidDues, duesPaidUntil } from '#lib/pe
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { answerOf, type DuesRow, saveDues, saveDuesVoided } from './dues.ts';
 
-// What is said of dues, and how they are decided: for somebody who has a seller number, gets one now, or has none.
-
 const HOW_ASKED = 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.';
 
 const duesFields = {

@@ -51,8 +51,6 @@ export function licencesGood(book: Book, { heldOn, licenceRequired: required }: 
   return decided.ok ? decided : { ...decided, field: 'sellerNo' };
 }
 
-// How many pieces of some goods the licences behind a seller number have brought in a season.
-
 const findLicencesOfSeller = query(({ db }) =>
   db
     .select({ name: particulars.name, no: particulars.licenceNo, region: particulars.licenceRegion })

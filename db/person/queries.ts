@@ -119,8 +119,6 @@ function sellerNosOf(book: Book, saleId: number, personId: number): number[] {
     .map(({ sellerNo }) => sellerNo);
 }
 
-// Everything the book keeps about one person, table by table, for the person to read.
-
 /** More than a book of a lifetime has lines about one person. */
 const MOST_LINES = 1_000_000;
 

@@ -87,8 +87,6 @@ export function namesOfBuyers(book: Book, saleId: number): Map<number, string> {
   );
 }
 
-// What the balance by which a sale is closed is made from, out of the book.
-
 export interface ClosingScene extends ClosingFacts {
   readonly drawerOpen: boolean;
 }

@@ -80,11 +80,8 @@ export const salePlan = defineCommand({
     }
     const stray = Object.keys(facts.terms.commissionOverrides).find((code) => !codes.has(code));
     if (stray !== undefined) {
-      return refuse(
-        'unknown',
-        `The commission names ${stray}, which is not among the goods: add it there.`,
-        'sale.terms',
-      );
+      const message = `The commission names ${stray}, which is not among the goods: add it there.`;
+      return refuse('unknown', message, 'sale.terms');
     }
     const saleId = saveSale(context, facts, 'planned');
     for (const goods of planned.goods) saveGoods(context, saleId, goods);
@@ -109,11 +106,8 @@ export const saleNext = defineCommand({
     const before = saleById(context.book, likeSaleId);
     if (!before) return refuse('unknown', 'This sale is not in the book: choose it again.', 'likeSaleId');
     if (isPlanned(context.book, { name, heldOn })) {
-      return refuse(
-        'taken',
-        `There is already a sale called ${name} on ${heldOn}: choose another name or day.`,
-        'name',
-      );
+      const message = `There is already a sale called ${name} on ${heldOn}: choose another name or day.`;
+      return refuse('taken', message, 'name');
     }
     const facts = { ...saleOfRow(context.book, before), name, heldOn, venue, season, seasonClosesOn };
     const saleId = saveSale(context, facts, 'planned');

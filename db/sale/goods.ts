@@ -65,8 +65,6 @@ export function goodsCalled(book: Book, saleId: number, called: string): GoodsRo
   return others.length === 0 ? one : undefined;
 }
 
-// What goods brought at earlier sales of the book, for the line as it is typed and for the questions at the Block.
-
 const given = sql.placeholder;
 
 /** The rows of the newest earlier sale that is closed, all sections of goods together. */

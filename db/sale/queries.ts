@@ -51,8 +51,6 @@ export function theAssociation(book: Book): AssociationRow | undefined {
 
 const findAssociation = query(({ db }) => db.select().from(association).where(eq(association.id, 1)));
 
-// The day and the time of an instant as this book's association has them. Nothing here asks the machine.
-
 export function timeZoneOf(book: Book): string {
   return theAssociation(book)?.timeZone || NO_ZONE_YET;
 }

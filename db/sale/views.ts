@@ -53,8 +53,6 @@ export function saleView(book: Book, sale: SaleRow): SaleView {
   };
 }
 
-// A sale, its terms and its goods as they would be typed again, and why they can no longer be changed.
-
 export interface TermsView {
   /** Why nothing is changed any more, in a sentence; null while it may be. */
   readonly stands: string | null;
@@ -91,8 +89,6 @@ export function whyGoodsStand(row: SaleRow): string | null {
 
 /** A reason is asked for when something is changed, and not before. */
 const REASON = 'asked later';
-
-// How far a sale and its goods have come, as far as its terms and they are concerned.
 
 /** A yearly sale may keep its name: the name and the day together say which it is. `except` is the sale that asks. */
 export function isPlanned(book: Book, { name, heldOn }: Pick<Sale, 'name' | 'heldOn'>, except?: number): boolean {

@@ -14,7 +14,10 @@ export const words = (name: string) => text(name).notNull().default('');
 
 export const flag = (name: string) => integer(name, { mode: 'boolean' }).notNull().default(false);
 
-/** Whole cents. Pair it with {@link wholeCents}. */
+/** The id of the row in another table that this row belongs to. */
+export const references = (name: string, target: () => AnySQLiteColumn) => integer(name).notNull().references(target);
+
+/** Whole cents. Pair it with {@link wholeNumber}. */
 export const centsColumn = (name: string) => integer(name);
 
 /** A check that a money or quantity column holds a whole number or nothing. */

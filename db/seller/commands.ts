@@ -138,11 +138,8 @@ export const chargeAdd = defineSaleCommand({
     const seller = sellerByNumber(context.book, saleId, sellerNo);
     if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     if (amountCents < 0 && kind !== 'adjustment') {
-      return refuse(
-        'malformed',
-        'Only an adjustment can be in the seller’s favour: enter the amount without a minus.',
-        'amount',
-      );
+      const message = 'Only an adjustment can be in the seller’s favour: enter the amount without a minus.';
+      return refuse('malformed', message, 'amount');
     }
     if (kind === 'adjustment' && note.trim() === '')
       return refuse('missing', 'Say what the adjustment is for.', 'note');

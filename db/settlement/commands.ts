@@ -135,8 +135,6 @@ function issue(context: CommandContext, saleId: number, { chosen, issuedOn }: Ch
   });
 }
 
-// A settlement sheet as it was issued, and the checks that pay it.
-
 interface IssuedPlace {
   readonly saleId: number;
   readonly sellerId: number;

@@ -139,8 +139,6 @@ export function personIdOf(book: Book, saleId: number, ref: string): number | un
   return findPerson(book).get({ saleId, ref })?.personId;
 }
 
-// One seller number at payout: its sheet, what has changed since, each partner's account, and what was paid.
-
 export interface PartnerView {
   readonly personId: number;
   readonly name: string;

@@ -9,8 +9,6 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { foldName } from '#lib/result/text.ts';
 import { allWorkers, hasWorkers, workerById, workerByName } from './queries.ts';
 
-// The fields of a worker, and the one rule over all workers.
-
 /** scrypt in the PHC string format: cost as a power of two, block size, parallelism, salt and hash in base64. */
 const SCRYPT = /^\$scrypt\$ln=(?:1?\d|20),r=\d{1,2},p=\d{1,2}\$[A-Za-z0-9+/]{22,43}\$[A-Za-z0-9+/]{43,86}$/;
 

@@ -2,7 +2,7 @@
 import { and, asc } from 'drizzle-orm';
 import type { Station } from '#db/book/command.ts';
 import { canonical } from '#db/book/log.ts';
-import { type Book, equals, query , statement } from '#db/book/open.ts';
+import { type Book, equals, query, statement } from '#db/book/open.ts';
 import { type CommandName, findCommand } from '#db/commands.ts';
 import { TABLE_NAMES } from '#db/exchange/tables.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
