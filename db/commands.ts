@@ -29,7 +29,32 @@ import * as settlement from '#db/settlement/commands.ts';
 import * as tag from '#db/tag/commands.ts';
 import * as worker from '#db/worker/commands.ts';
 
-const MODULES = [buyer, buyerHandover, drawer, invoice, lotChange, lot, lotList, lotOrder, outcomeBid, outcome, paymentCheck, payment, person, personDues, price, priceMember, saleAssociation, sale, saleGoods, saleStage, seller, settlement, tag, worker] as const;
+const MODULES = [
+  buyer,
+  buyerHandover,
+  drawer,
+  invoice,
+  lotChange,
+  lot,
+  lotList,
+  lotOrder,
+  outcomeBid,
+  outcome,
+  paymentCheck,
+  payment,
+  person,
+  personDues,
+  price,
+  priceMember,
+  saleAssociation,
+  sale,
+  saleGoods,
+  saleStage,
+  seller,
+  settlement,
+  tag,
+  worker,
+] as const;
 
 type ValueIn<M> = M extends unknown ? M[keyof M] : never;
 type Defined = Extract<ValueIn<(typeof MODULES)[number]>, { readonly logLabel: string }>;
@@ -50,8 +75,12 @@ export type InputOf<N extends CommandName> = Commands[N]['input'];
 export type ValueOf<N extends CommandName> = Commands[N]['value'];
 
 const COMMANDS: readonly Command[] = MODULES.flatMap((module): unknown[] => Object.values(module))
-  .filter((exported) => isCommand(exported))
+  .filter(isCommand)
   .sort((one, other) => (one.name < other.name ? -1 : 1));
+
+function isCommand(exported: unknown): exported is Defined {
+  return typeof exported === 'object' && exported !== null && 'logLabel' in exported;
+}
 
 const byName: ReadonlyMap<string, Command> = new Map(COMMANDS.map((command) => [command.name, command]));
 if (byName.size < COMMANDS.length) throw new Error('Two commands have the same name.');
