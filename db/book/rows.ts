@@ -41,6 +41,9 @@ function assertTakesNull(table: SQLiteTable, column: SQLiteColumn): void {
   );
 }
 
+/** What a command says of a row that it adds: its id is given to it, and it bears the line of the command. */
+export type NewRow<T extends SQLiteTable> = Omit<T['$inferInsert'], 'id' | 'line'>;
+
 /** Changes the row of this id, which then bears the line of the command. */
 export function updateRow<T extends SQLiteTable & { readonly id: SQLiteColumn }>(
   { book, line }: { readonly book: Book; readonly line: number },

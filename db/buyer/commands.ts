@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import { type BuyerRow, buyerByNumber, personById, saleById } from '#db/book/find.ts';
 import { flag, partyNumber, rowId, seenCount, shapeOf } from '#db/book/inputs.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { saveParticulars } from '#db/person/save.ts';
 import { buyer } from '#db/schema/index.ts';
 import { decideCarry } from '#lib/buyer/buyer.ts';
@@ -11,7 +12,7 @@ import { factsOfRow, factsOfSaid } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
 import { buyersOfSale, lastSaleWithBuyers } from './accounts.ts';
-import { saveBuyer, saveBuyerAmended, saveCleared } from './save.ts';
+import { saveBuyer } from './save.ts';
 
 export const buyerRegister = defineSaleCommand({
   name: 'buyer.register',
@@ -26,8 +27,7 @@ export const buyerRegister = defineSaleCommand({
     ...shapeOf(BUYER_FIELDS),
     cleared: flag.default(false),
   }),
-  run(context, { saleId, personId, buyerNo: typedNo, cleared, ...fields }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, personId, buyerNo: typedNo, cleared, ...fields }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
     const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
@@ -47,12 +47,8 @@ export const buyerRegister = defineSaleCommand({
 });
 
 function nextBuyerNo(context: CommandContext, saleId: number): number {
-  const found = context.book.db
-    .select({ n: max(buyer.buyerNo) })
-    .from(buyer)
-    .where(eq(buyer.saleId, saleId))
-    .get();
-  return (found?.n ?? 0) + 1;
+  const highest = context.book.db.select({ n: max(buyer.buyerNo) }).from(buyer);
+  return (highest.where(eq(buyer.saleId, saleId)).get()?.n ?? 0) + 1;
 }
 
 /** Sets what a buyer has shown: licence, exemption, and the limit that warns. An issued invoice stays as it is. */
@@ -67,15 +63,14 @@ export const buyerAmend = defineSaleCommand({
     ...shapeOf(BUYER_FIELDS),
     taxExempt: flag,
   }),
-  run(context, { saleId, buyerNo, ...fields }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, buyerNo, ...fields }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const buyer = buyerByNumber(context.book, saleId, buyerNo);
-    if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    const before = buyerByNumber(context.book, saleId, buyerNo);
+    if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (fields.taxExempt && fields.exemptNo === '') {
       return refuse('missing', 'Enter the number of the exemption, as the certificate shows it.', 'exemptNo');
     }
-    saveBuyerAmended(context, buyer.id, factsOfSaid(BUYER_FIELDS, fields));
+    updateRow(context, buyer, before.id, factsOfSaid(BUYER_FIELDS, fields));
     return accept({ buyerNo });
   },
 });
@@ -86,15 +81,14 @@ export const buyerClear = defineSaleCommand({
   logLabel: 'Buyer cleared',
   stations: ['till', 'office'],
   input: z.strictObject({ saleId: rowId, buyerNo: partyNumber, cleared: flag }),
-  run(context, { saleId, buyerNo, cleared }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, buyerNo, cleared }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const buyer = buyerByNumber(context.book, saleId, buyerNo);
-    if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
-    if (buyer.cleared === cleared) {
+    const before = buyerByNumber(context.book, saleId, buyerNo);
+    if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    if (before.cleared === cleared) {
       return refuse('already', `Buyer ${buyerNo} is ${cleared ? 'already' : 'not'} cleared.`, 'cleared');
     }
-    saveCleared(context, buyer.id, cleared);
+    updateRow(context, buyer, before.id, { cleared, clearedBy: cleared ? context.worker : '' });
     return accept({ buyerNo, cleared });
   },
 });
@@ -112,8 +106,7 @@ export const buyersCarry = defineSaleCommand({
     /** How many buyers were seen to come again. */
     seen: seenCount,
   }),
-  run(context, { saleId, fromSaleId, seen }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, fromSaleId, seen }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
     const from = fromSaleId ?? lastSaleWithBuyers(context.book, sale);
     if (fromSaleId !== null && (fromSaleId === saleId || !saleById(context.book, fromSaleId))) {

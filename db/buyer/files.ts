@@ -10,7 +10,6 @@ import { buyer, invoice, log, payment } from '#db/schema/index.ts';
 import { associationFacts, peopleIn, tagsIn } from '#db/settlement/sheets.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import type { ReceiptPayment } from '#lib/invoice/receipt.ts';
-import { cents } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 
 /**
@@ -96,7 +95,6 @@ export function buyerPayment(book: Book, paymentId: number): BuyerPayment | unde
   const { line: at, voidsId: _, buyerId: who, worker, ...rest } = row;
   return {
     ...rest,
-    amountCents: cents(row.amountCents),
     worker: worker ?? '',
     invoiceNumber: who === null ? null : invoiceBefore(book, who, at),
   };

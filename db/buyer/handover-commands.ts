@@ -29,15 +29,14 @@ export const handoverRecord = defineSaleCommand({
     pieces,
     takenBy: someText,
   }),
-  run(context, { saleId, buyerNo, lots, pieces: counted, takenBy }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, buyerNo, lots, pieces: counted, takenBy }) {
     const buyer = buyerByNumber(context.book, saleId, buyerNo);
     const file = buyerFile(context.book, saleId, buyerNo);
     if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     const unknown = lots.find((lotNo) => !lotByNumber(context.book, saleId, lotNo));
     if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
     const before = handoversAbout(context.book, saleId, { buyerNo, lots });
-    const decided = decideHandover(sceneOf({ sale, file, lots, counted, before }));
+    const decided = decideHandover(contextOf({ sale, file, lots, counted, before }));
     if (!decided.ok) return decided;
     const handed = lots.map((lotNo) => {
       const lotId = lotByNumber(context.book, saleId, lotNo)?.id ?? 0;
@@ -56,7 +55,7 @@ interface Asked {
   readonly before: ReadonlyMap<LotNo, HandoverRow>;
 }
 
-function sceneOf({ sale, file, lots, counted, before }: Asked) {
+function contextOf({ sale, file, lots, counted, before }: Asked) {
   const isOut = (lotNo: LotNo) => before.get(lotNo)?.kind === 'handed';
   const own = new Map(file.lots.map((lot) => [lot.lotNo, lot]));
   const ticked = new Set(lots);
@@ -88,8 +87,7 @@ export const handoverReturn = defineSaleCommand({
   logLabel: 'Taken back',
   stations: ['till', 'office'],
   input: z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText }),
-  run(context, { saleId, lotNo, reason }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, lotNo, reason }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
     const newest = newestHandover(context.book, lot.id);

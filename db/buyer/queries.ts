@@ -78,7 +78,7 @@ function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name, account }: Hea
     ...{ buyerNo, name, licence: licenceInWords(row, heldOn), cleared, clearedBy },
     exemptNo: taxExempt ? exemptNo : null,
     ...{ lots, totalCents, paidCents, owingCents, lotsHere },
-    overLimitCents: over ? cents(limitCents) : null,
+    overLimitCents: over ? limitCents : null,
   };
 }
 

@@ -3,11 +3,10 @@ import { z } from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { saleById } from '#db/book/find.ts';
 import { amountOrNull, piecesOrNull, price, rowId, someText, text } from '#db/book/inputs.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, type NewRow } from '#db/book/rows.ts';
 import { drawerEntry, drawerPiece } from '#db/schema/index.ts';
 import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
 import {
-  type DrawerKind,
   decideDrawer,
   decideDrawerClose,
   decideDrawerVoid,
@@ -15,20 +14,10 @@ import {
   reckonDrawer,
   stintOf,
 } from '#lib/drawer/drawer.ts';
-import type { Cents } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { drawerEntries, drawerMoves } from './queries.ts';
 
-interface DrawerFields {
-  readonly saleId: number;
-  readonly kind: DrawerKind;
-  readonly checksCents: Cents | null;
-  readonly cardsCents: Cents | null;
-  readonly otherCents: Cents | null;
-  readonly note: string;
-  /** The entry that this row takes back, or null. */
-  readonly voidsId: number | null;
-}
+type DrawerFields = Omit<NewRow<typeof drawerEntry>, 'at'>;
 
 /** Adds an entry of the drawer with its notes and coins; gives the row's id. */
 function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: readonly Pieces[]): number {
@@ -60,8 +49,7 @@ export const drawerRecord = defineSaleCommand({
     other: amountOrNull.default(null),
     note: text,
   }),
-  run(context, { saleId, kind, note, ...given }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, kind, note, ...given }) {
     const pieces = given.pieces.flatMap((one) =>
       one.pieces === null ? [] : [{ denominationCents: one.denomination, pieces: one.pieces }],
     );

@@ -21,7 +21,6 @@ import {
 } from '#lib/lot/divide-and-join.ts';
 import { fieldsWith, type LotParted } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot/number.ts';
-import { cents } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { holdsNow } from './commands.ts';
@@ -74,8 +73,7 @@ function divide(
   whole: LotRow,
   { parts, numbers }: Parts,
 ): Result<{ lots: { lotId: number; lotNo: LotNo; holds: string[] }[] }> {
-  const minimum = whole.minimumCents === null ? null : cents(whole.minimumCents);
-  const minima = minimaOfParts(minimum, whole.by, parts);
+  const minima = minimaOfParts(whole.minimumCents, whole.by, parts);
   const tags = tagsOfLot(context.book, whole.id);
   const lots = parts.flatMap((own, at) => {
     const lotNo = numbers[at];
@@ -160,7 +158,7 @@ function decideFor({ book }: CommandContext, stays: LotRow, goes: LotRow): Resul
 }
 
 function sideOf(row: LotRow): JoinSide {
-  return { ...row, lotNo: lotNoOf(row), minimumCents: row.minimumCents === null ? null : cents(row.minimumCents) };
+  return { ...row, lotNo: lotNoOf(row) };
 }
 
 interface Join {

@@ -104,8 +104,7 @@ export const lotsWithdraw = defineSaleCommand({
     seen: z.int().min(1, { error: 'Reload the page: nothing is left to withdraw.' }).max(1_000_000),
     reason: someText,
   }),
-  run(context, { seen, reason }) {
-    const { sale } = context;
+  run({ sale, ...context }, { seen, reason }) {
     const left = openLots(context.book, sale);
     if (left.length !== seen) {
       const now = left.length === 1 ? '1 lot is' : `${left.length} lots are`;

@@ -14,7 +14,6 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { inRunningOrder } from '#lib/lot/running-order.ts';
-import { cents } from '#lib/money/money.ts';
 import type { PaperGround, PaperLot, PaperTag } from '#lib/paper/facts.ts';
 import { decideTags } from '#lib/tag/check.ts';
 import { orderOf } from './open-lots.ts';
@@ -66,8 +65,7 @@ function paperLot(sale: SaleRow, found: LotRowOfSale, { tags, leftBids: left }: 
 
 function outcomeOf({ lot: row, kind, priceCents, buyerNo }: LotRowOfSale): PaperLot['outcome'] {
   if (kind === null || kind === 'reopened') return null;
-  const price = priceCents === null ? null : cents(priceCents);
-  return { kind, priceCents: price, amountCents: price === null ? null : lotAmount(price, row), buyerNo };
+  return { kind, priceCents, amountCents: priceCents === null ? null : lotAmount(priceCents, row), buyerNo };
 }
 
 const findLots = query(({ db }) =>

@@ -32,7 +32,6 @@ import { lotDetails } from '#lib/lot/details.ts';
 import { LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { minimumInWords, quantityInWords } from '#lib/lot/words.ts';
-import { cents } from '#lib/money/money.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
 import { type MendableTag, mendableTags } from '#lib/tag/mend.ts';
 
@@ -148,13 +147,12 @@ function intakeLotOfRow(book: Book, row: LotRow): IntakeLot | undefined {
 function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): IntakeLot {
   const standing = outcomeOf(book, row.id);
   const holds = standing ? [] : holdsOfLot(book, row, kind).map(({ message }) => message);
-  const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
   return {
     ...{ lotId: row.id, lotNo: lotNoOf(row), sellerNo, goodsName: kind.name, exportTag: kind.exportTag, holds },
     caution: row.form === 'put_up' ? '' : kind.caution,
     quantity: quantityInWords(row),
     details: lotDetails('intake', row, ', '),
-    minimum: minimumInWords(minimumCents, row),
+    minimum: minimumInWords(row.minimumCents, row),
     state: standing ? 'called' : holds.length > 0 ? 'on_hold' : 'ready',
     outcome: standing ? outcomeInWords(book, standing) : '',
     tags: tagsOfLot(book, row.id).map((one) => ({

@@ -84,12 +84,12 @@ function retireOlder(context: CommandContext, canonical: string): void {
 
 /** The tag counts for its piece until its replacement is entered, so that the lot has as many tags as pieces. */
 export function saveBroken(context: CommandContext, row: TagRow): void {
-  changeTag(context, row, { brokeAt: context.at });
+  updateRow(context, tag, row.id, { brokeAt: context.at });
 }
 
 /** The replacement stands where the tag stood, and the tag stays on record beside it. */
 export function saveReplacement(context: CommandContext, row: TagRow, replacement: string): void {
-  changeTag(context, row, { condition: 'broken', brokeAt: row.brokeAt === '' ? context.at : row.brokeAt });
+  updateRow(context, tag, row.id, { condition: 'broken', brokeAt: row.brokeAt === '' ? context.at : row.brokeAt });
   const { lotId, position } = row;
   const fields = { tag: replacement, condition: 'replacement', live: true, replaces: row.tag } as const;
   insertRow(context.book, tag, { lotId, position, ...fields, line: context.line });
@@ -101,13 +101,5 @@ export function saveWhole(context: CommandContext, row: TagRow): void {
   context.book.db.delete(tag).where(replacement).run();
   const parsed = parseTag(row.tag);
   const federal = row.replaces !== '' || (parsed.ok && parsed.value.replacement);
-  changeTag(context, row, { condition: federal ? 'replacement' : 'intact', brokeAt: '' });
-}
-
-function changeTag(
-  context: CommandContext,
-  { id }: TagRow,
-  fields: Partial<Pick<TagRow, 'condition' | 'brokeAt'>>,
-): void {
-  updateRow(context, tag, id, fields);
+  updateRow(context, tag, row.id, { condition: federal ? 'replacement' : 'intact', brokeAt: '' });
 }

@@ -7,7 +7,6 @@ import { openLots } from '#db/lot/open-lots.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { sale, sale as saleTable } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
-import { cents } from '#lib/money/money.ts';
 import { decideAwards } from '#lib/outcome/award.ts';
 import { decideBidInTime, decideBidsOver, decideClosing, decideRetract, standingBids } from '#lib/outcome/bid.ts';
 import { accept, refuse } from '#lib/result/result.ts';
@@ -64,8 +63,8 @@ export const bidRetract = defineCommand({
     const standing = outcome ? outcomeInWords(book, outcome) : null;
     const decided = decideRetract({ lotNo: lotNoOf(lot), standing, rows: bidsOfLot(book, lot.id), bidId });
     if (!decided.ok) return decided;
-    const { lotId, buyerId, kind } = bid;
-    const fields = { lotId, buyerId, kind, priceCents: cents(bid.priceCents), receivedAt: context.at };
+    const { lotId, buyerId, kind, priceCents } = bid;
+    const fields = { lotId, buyerId, kind, priceCents, receivedAt: context.at };
     const retractionId = saveBid(context, { ...fields, retractsId: bidId });
     return accept({ bidId: retractionId, lotId, bidsLeft: standingBids(bidsOfLot(book, lotId)).length });
   },
@@ -78,8 +77,7 @@ export const bidsAward = defineSaleCommand({
   logLabel: 'Written bids awarded',
   stations: ['block', 'office'],
   input: z.strictObject({ saleId: rowId }),
-  run(context, { saleId }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId }) {
     const bids = writtenBids(context.book, saleId);
     const open = lotsToAward(context, sale);
     const decided = decideAwards({ stage: sale.stage, bidding: sale.bidding, open, bids });
@@ -106,8 +104,7 @@ function lotsToAward({ book }: CommandContext, sale: SaleRow) {
   return openLots(book, sale).flatMap(({ lotId, lotNo }) => {
     const row = lotById(book, lotId);
     if (!row) return [];
-    const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
-    return [{ lotId, lotNo, minimumCents, onHold: holdsOfLotId(book, row).length > 0 }];
+    return [{ lotId, lotNo, minimumCents: row.minimumCents, onHold: holdsOfLotId(book, row).length > 0 }];
   });
 }
 

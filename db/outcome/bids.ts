@@ -5,7 +5,7 @@ import { newestLine } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { inOrderOf } from '#db/lot/open-lots.ts';
 import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
-import { cents, showMoney } from '#lib/money/money.ts';
+import { showMoney } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import type { Bid } from '#lib/sale/facts.ts';
 
@@ -41,7 +41,7 @@ const findLeft = query(({ db }) =>
 /** The left bids that still count, the highest first and the earlier of two equal ones before the later. */
 export function leftBids(book: Book, lotId: number): BlockBid[] {
   const rows = findLeft(book).all({ lotId });
-  return rows.map(({ buyerNo, priceCents }) => ({ buyerNo, price: showMoney(cents(priceCents)) }));
+  return rows.map(({ buyerNo, priceCents }) => ({ buyerNo, price: showMoney(priceCents) }));
 }
 
 interface LeftBid {
@@ -115,7 +115,7 @@ export function writtenBids(book: Book, saleId: number): WrittenBid[] {
     .filter(({ row }) => standing.has(row.id))
     .map(({ row, buyerNo, ...number }) => ({
       ...{ bidId: row.id, lotId: row.lotId, buyerId: row.buyerId, buyerNo, lotNo: lotNoOf(number) },
-      ...{ priceCents: cents(row.priceCents), receivedAt: row.receivedAt },
+      ...{ priceCents: row.priceCents, receivedAt: row.receivedAt },
     }));
 }
 

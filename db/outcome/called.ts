@@ -85,15 +85,14 @@ type Row = ReturnType<ReturnType<typeof selectCalled>['all']>[number];
 
 function calledLotOf(row: Row): CalledLot {
   const { by, count, weightThousandths, lotNumber, lotLetter, replacesId, priceCents, worker, kind, ...rest } = row;
-  const price = priceCents === null ? null : cents(priceCents);
   const measured = { by, count, weightThousandths };
   return {
     ...rest,
     measured,
     kind: kind === 'reopened' ? 'withdrawn' : kind,
     lotNo: lotNoOf({ lotNumber, lotLetter }),
-    priceCents: price,
-    amountCents: price === null ? cents(0) : lotAmount(price, measured),
+    priceCents,
+    amountCents: priceCents === null ? ZERO : lotAmount(priceCents, measured),
     corrected: replacesId !== null && rest.reason !== '',
     worker: worker ?? '',
   };

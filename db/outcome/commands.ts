@@ -2,27 +2,19 @@ import { z } from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, type NewRow } from '#db/book/rows.ts';
 import { bid, outcome } from '#db/schema/index.ts';
 import { parseLotList } from '#lib/lot/number.ts';
-import type { Cents } from '#lib/money/money.ts';
 import { decideCorrection, decideOutcome, decideReopen, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { outcomeAbout } from './context.ts';
 import { newestOutcome, replacedFields, replacedId } from './queries.ts';
 
-export interface OutcomeFields {
-  readonly kind: 'sold' | 'passed' | 'withdrawn' | 'reopened';
-  readonly priceCents: Cents | null;
-  readonly buyerId: number | null;
-  readonly remarks: readonly string[];
-  readonly awarded: boolean;
-  /** The outcome this one replaces, with the reason; neither for a first outcome. */
-  readonly replacesId: number | null;
-  readonly reason: string;
-  /** When the hammer fell; the time of the entry where nothing else is said. */
+/** The time of the hammer is that of the entry where nothing else is said. */
+type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks'> & {
   readonly at?: string;
-}
+  readonly remarks: readonly string[];
+};
 
 export function saveOutcome(context: CommandContext, lotId: number, fields: OutcomeFields): number {
   const row = { lotId, at: context.at, ...fields, remarks: [...fields.remarks], line: context.line };
@@ -32,17 +24,7 @@ export function saveOutcome(context: CommandContext, lotId: number, fields: Outc
 /** What a first outcome has where a clerk said nothing more. */
 export const PLAIN = { remarks: [], awarded: false, replacesId: null, reason: '' } as const;
 
-export interface BidFields {
-  readonly lotId: number;
-  readonly buyerId: number;
-  readonly kind: 'written' | 'left' | 'under';
-  readonly priceCents: Cents;
-  readonly receivedAt: string;
-  /** The bid that this row takes back. */
-  readonly retractsId?: number;
-}
-
-export function saveBid(context: CommandContext, fields: BidFields): number {
+export function saveBid(context: CommandContext, fields: NewRow<typeof bid>): number {
   return insertRow(context.book, bid, { ...fields, line: context.line });
 }
 
@@ -65,8 +47,7 @@ export const outcomeRecord = defineSaleCommand({
   logLabel: 'Outcome',
   stations: ['block', 'office'],
   input: z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields }),
-  run(context, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
     if (!fellBefore(context, at)) return NOT_YET;

@@ -7,7 +7,6 @@ import { timeZoneOf } from '#db/sale/queries.ts';
 import { log, partner } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
 import { localDay, timeInWords } from '#lib/date/local-day.ts';
-import { cents } from '#lib/money/money.ts';
 import { decideBidsOver } from '#lib/outcome/bid.ts';
 import type { OutcomeScene } from '#lib/outcome/decide-outcome.ts';
 import { type PriceBounds, usualPrices } from '#lib/outcome/pace.ts';
@@ -47,8 +46,8 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     answerWasBy: standing ? null : passedAnswerTime(called, timeZone),
     bidsRun: bidsThatRun(called, standing, timeZone),
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
-    minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
-    priceStepCents: cents(sale.priceStepCents),
+    minimumCents: lot.minimumCents,
+    priceStepCents: sale.priceStepCents,
     usual: usualOf(called.earlier === undefined ? earlierPrices(book, sale, lot) : called.earlier),
     buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
   };

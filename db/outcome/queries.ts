@@ -4,7 +4,7 @@ import { rowId } from '#db/book/inputs.ts';
 import { lineWithKey } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { buyer, newestOutcome as newest, type outcome, standingOutcome as standing } from '#db/schema/index.ts';
-import { cents, showMoney } from '#lib/money/money.ts';
+import { showMoney } from '#lib/money/money.ts';
 
 export type OutcomeRow = typeof outcome.$inferSelect;
 
@@ -32,7 +32,7 @@ function buyerNoOf(book: Book, id: number): number | undefined {
 /** What stands, as words for a refusal: `sold to buyer 10 at 12.50`. */
 export function outcomeInWords(book: Book, { kind, priceCents, buyerId }: OutcomeRow): string {
   if (kind !== 'sold' || priceCents === null || buyerId === null) return kind;
-  return `sold to buyer ${buyerNoOf(book, buyerId) ?? '?'} at ${showMoney(cents(priceCents))}`;
+  return `sold to buyer ${buyerNoOf(book, buyerId) ?? '?'} at ${showMoney(priceCents)}`;
 }
 
 /**

@@ -13,7 +13,6 @@ import {
   personIdOf,
   takenCheckNumbers,
 } from '#db/settlement/payout.ts';
-import { cents } from '#lib/money/money.ts';
 import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payment/checks.ts';
 import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { accept, refuse } from '#lib/result/result.ts';
@@ -35,8 +34,7 @@ export const checkWrite = defineSaleCommand({
     /** For everybody: how many checks the treasurer saw that this makes. */
     seen: seenCount,
   }),
-  run(context, { saleId, sellerNo, firstNumber, seen }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, sellerNo, firstNumber, seen }) {
     const one = sellerNo === null ? undefined : payoutSeller(context.book, sale, sellerNo);
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
@@ -94,7 +92,7 @@ export const checkReissue = defineCommand({
     if (sellerId === null || personId === null) throw new TypeError(`check ${check.number} was written to nobody`);
     saveVoiding(context, paid, reason);
     const place = { saleId: sale.id, number, sellerId, personId, settlementId: check.settlementId };
-    const amountCents = cents(paid.amountCents);
-    return accept({ checkId: saveCheck(context, { ...place, amountCents, replacesId: checkId }), number });
+    const fields = { ...place, amountCents: paid.amountCents, replacesId: checkId };
+    return accept({ checkId: saveCheck(context, fields), number });
   },
 });

@@ -5,7 +5,6 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import { localDay } from '#lib/date/local-day.ts';
-import { cents } from '#lib/money/money.ts';
 import type { CheckEntry } from '#lib/payment/check-papers.ts';
 
 const voiding = alias(payment, 'voiding');
@@ -57,7 +56,6 @@ export function checksOfSale(book: Book, saleId: number): CheckRow[] {
     .all({ saleId })
     .map(({ paidAt, voidedAt, ...row }) => ({
       ...row,
-      amountCents: cents(row.amountCents),
       paidOn: localDay(paidAt, timeZone),
       voidedOn: voidedAt === null ? null : localDay(voidedAt, timeZone),
     }));

@@ -56,8 +56,7 @@ export const duesTake = defineSaleCommand({
     sellerNo: partyNumber.nullable().default(null),
     ...duesFields,
   }),
-  run(context, { saleId, personId, sellerNo, ...said }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, personId, sellerNo, ...said }) {
     const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
     const sellerId = sellerNo === null ? accept(null) : sellerOf(context, { saleId, sellerNo, person });

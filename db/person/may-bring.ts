@@ -1,5 +1,5 @@
 /** Whose furs may come in: the seller number behind which the sale takes lots now. */
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { and, eq, sql } from 'drizzle-orm';
 import { type SaleRow, type SellerRow, saleById, sellerByNumber } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { goods, lot, particulars, partner, sale, seller, standingOutcome as standing } from '#db/schema/index.ts';
@@ -51,21 +51,10 @@ export function licencesGood(book: Book, { heldOn, licenceRequired: required }: 
   return decided.ok ? decided : { ...decided, field: 'sellerNo' };
 }
 
-const findLicencesOfSeller = query(({ db }) =>
-  db
-    .select({ name: particulars.name, no: particulars.licenceNo, region: particulars.licenceRegion })
-    .from(partner)
-    .innerJoin(seller, eq(seller.id, partner.sellerId))
-    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, seller.saleId)))
-    .where(equals(partner.sellerId, 'sellerId'))
-    .orderBy(asc(partner.position)),
-);
-
 /** The licences of a seller number's partners at its sale, each once; a person without one stands for themselves. */
 export function licencesOfSeller(book: Book, sellerId: number): string[] {
-  const all = findLicencesOfSeller(book)
-    .all({ sellerId })
-    .map(({ name, no, region }) => (no === '' ? name : `licence ${region} ${no}`));
+  const people = findLicences(book).all({ sellerId });
+  const all = people.map((one) => (one.licenceNo === '' ? one.name : `licence ${one.licenceRegion} ${one.licenceNo}`));
   return [...new Set(all)].sort();
 }
 

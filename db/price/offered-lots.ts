@@ -7,7 +7,7 @@ import type { SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { buyer, goods, lot, partner, seller, standingOutcome as standing } from '#db/schema/index.ts';
 import type { Form } from '#lib/lot/fields.ts';
-import { cents } from '#lib/money/money.ts';
+import type { Cents } from '#lib/money/money.ts';
 import { linked, type OfferedLot } from '#lib/price/range.ts';
 import { pricedLot } from '#lib/price/table.ts';
 import { groupBy } from '#lib/result/text.ts';
@@ -39,7 +39,7 @@ type CalledRow = [
   size: string,
   grade: string,
   form: Form,
-  priceCents: number | null,
+  priceCents: Cents | null,
   buyerPersonId: number | null,
 ];
 
@@ -49,7 +49,7 @@ function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<numb
   const place = { goods, measure, section, size, grade, form, seller: businessOf.get(sellerId) ?? 0 } as const;
   // Only a sold lot has a price: the table's own check says so.
   if (priceCents === null) return { ...place, buyer: null, priced: null };
-  const priced = pricedLot({ goods, section, by, count, weightThousandths }, cents(priceCents), season);
+  const priced = pricedLot({ goods, section, by, count, weightThousandths }, priceCents, season);
   return { ...place, buyer, priced };
 }
 
@@ -99,6 +99,6 @@ export function listedLots(rows: readonly PriceListRowOfBook[]): OfferedLot[] {
   return rows.map(({ season, goods, section, size, grade, count, priceCents }) => {
     const lot = { goods, section, by: 'piece', count, weightThousandths: null } as const;
     const place = { goods, measure: 'piece', section, size, grade, form: 'put_up', seller: null, buyer: null } as const;
-    return { ...place, priced: pricedLot(lot, cents(priceCents), season) };
+    return { ...place, priced: pricedLot(lot, priceCents, season) };
   });
 }

@@ -4,7 +4,7 @@ import { lotNoOf, personById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { lotNow, partner, sale, seller, settlement } from '#db/schema/index.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { type Cents, cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { By, OutcomeKind } from '#lib/sale/facts.ts';
 
 export interface OwnLot {
@@ -107,12 +107,11 @@ function numberOf(book: Book, { sellerId, partners, sheets, ...row }: NumberRow)
 }
 
 function lotOf({ lotNumber, lotLetter, priceCents, size, grade, section, ...row }: LotRow): OwnLot {
-  const price = priceCents === null ? null : cents(priceCents);
   return {
     ...row,
     lotNo: lotNoOf({ lotNumber, lotLetter }),
     words: [size, grade, section].filter((word) => word !== '').join(', '),
-    priceCents: price,
-    amountCents: price === null ? ZERO : lotAmount(price, row),
+    priceCents,
+    amountCents: priceCents === null ? ZERO : lotAmount(priceCents, row),
   };
 }

@@ -7,7 +7,7 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import * as t from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import { type Cents, cents, rate } from '#lib/money/money.ts';
+import { type Cents, rate } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type {
   Buyer,
@@ -180,13 +180,13 @@ type LotCells = [
   size: string,
   grade: string,
   section: string,
-  minimumCents: number | null,
+  minimumCents: Cents | null,
   donated: number,
   note: string,
   sellerNo: number,
   goods: string,
   outcome: Outcome['kind'] | null,
-  priceCents: number | null,
+  priceCents: Cents | null,
   buyerNo: number | null,
 ];
 
@@ -198,7 +198,7 @@ function calledOf(book: Book, saleId: number, scope: Scope): Pick<SaleFacts, 'lo
     const lotNo = lotNoOf({ lotNumber: cells[0], lotLetter: cells[1] });
     lots.push(lotOf(lotNo, cells));
     const [kind, priceCents, buyerNo] = [cells[13], cells[14], cells[15]];
-    if (kind !== null) outcomes.push({ lotNo, kind, priceCents: centsOrNull(priceCents), buyerNo });
+    if (kind !== null) outcomes.push({ lotNo, kind, priceCents, buyerNo });
   }
   return { lots, outcomes };
 }
@@ -211,7 +211,7 @@ function lotOf(lotNo: LotNo, cells: LotCells): Lot {
     size: cells[5],
     grade: cells[6],
     section: cells[7],
-    minimumCents: centsOrNull(cells[8]),
+    minimumCents: cells[8],
     donated: cells[9] === 1,
     note: cells[10],
     sellerNo: cells[11],
@@ -234,8 +234,7 @@ const findCharges = scoped(({ db }, kind) =>
 );
 
 function chargesOf(book: Book, saleId: number, scope: Scope): Charge[] {
-  const rows = findCharges(book, scope).all(scopeValues(saleId, scope));
-  return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
+  return findCharges(book, scope).all(scopeValues(saleId, scope));
 }
 
 const findPayments = scoped(({ db }, kind) =>
@@ -262,10 +261,5 @@ function paymentsIn(kind: ScopeKind): SQL {
 }
 
 function paymentsOf(book: Book, saleId: number, scope: Scope): Payment[] {
-  const rows = findPayments(book, scope).all(scopeValues(saleId, scope));
-  return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
-}
-
-function centsOrNull(amount: number | null): Cents | null {
-  return amount === null ? null : cents(amount);
+  return findPayments(book, scope).all(scopeValues(saleId, scope));
 }

@@ -36,8 +36,7 @@ export const goodsAdd = defineSaleCommand({
   logLabel: 'Goods added',
   stations: ['office'],
   input: z.strictObject({ saleId: rowId, ...goodsFields, reason: text }),
-  run(context, { saleId, reason, ...fields }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, reason, ...fields }) {
     const open = decideGoodsOpen(sale, reason);
     if (!open.ok) return open;
     if (goodsByCode(context.book, saleId, fields.goods)) {

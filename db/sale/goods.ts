@@ -14,6 +14,7 @@ import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { type SeasonTags, seasonTags } from '#lib/tag/head.ts';
 import { goodsRowsOf } from './facts.ts';
 
+const given = sql.placeholder;
 const CHOSEN = pick(GOODS_FIELDS, ['goods', 'name', 'by', 'exportTag', 'seasonLimit', 'sizes', 'grades', 'caution']);
 
 export interface GoodsChoice extends Facts<typeof CHOSEN> {
@@ -64,8 +65,6 @@ export function goodsCalled(book: Book, saleId: number, called: string): GoodsRo
   );
   return others.length === 0 ? one : undefined;
 }
-
-const given = sql.placeholder;
 
 /** The rows of the newest earlier sale that is closed, all sections of goods together. */
 export function lastSeason(book: Book, thisSale: SaleRow): readonly PriceRow[] {

@@ -72,8 +72,7 @@ export const saleOrder = defineSaleCommand({
   logLabel: 'Running order set',
   stations: ['block', 'office'],
   input: z.strictObject({ saleId: rowId, order: z.enum(RUNNING_ORDERS) }),
-  run(context, { saleId, order }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, order }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no lot comes up any more.');
     const open = openLots(context.book, sale);
     for (const [at, { lotId }] of open.entries()) savePlace(context, lotId, order === 'hand' ? at + 1 : null);

@@ -1,7 +1,7 @@
 import { max } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
+import { type PersonRow, personById, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, signedAmount, text } from '#db/book/inputs.ts';
 import { equals, query } from '#db/book/open.ts';
 import { answerOf, type SavedDues, saveDues } from '#db/person/dues.ts';
@@ -22,7 +22,7 @@ const partnerInput = z.strictObject({
 });
 type PartnerInput = z.output<typeof partnerInput>;
 
-export const sellerRegister = defineCommand({
+export const sellerRegister = defineSaleCommand({
   name: 'seller.register',
   summary: 'Gives a seller number to a person or to partners.',
   logLabel: 'Seller number given',
@@ -34,9 +34,7 @@ export const sellerRegister = defineCommand({
     partners: z.array(partnerInput).min(1, { error: 'Name at least one person.' }).max(20),
     broughtBy: text,
   }),
-  run(context, given) {
-    const sale = saleById(context.book, given.saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  run({ sale, ...context }, given) {
     const open = decideIntakeOpen(sale.stage);
     if (!open.ok) return open;
     const people = peopleOf(context, given.partners);
@@ -132,8 +130,7 @@ export const chargeAdd = defineSaleCommand({
     how: z.enum(['deducted', 'cash']),
     note: text,
   }),
-  run(context, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
-    const { sale } = context;
+  run({ sale, ...context }, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     const seller = sellerByNumber(context.book, saleId, sellerNo);
     if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');

@@ -38,7 +38,7 @@ export const tagMend = defineCommand({
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
     const row = tagsOfLot(context.book, lot.id).find((one) => one.tag === tag);
-    const decided = decideMend(mendScene(context.book, lot, { tag, row }), found);
+    const decided = decideMend(mendContext(context.book, lot, { tag, row }), found);
     if (!decided.ok) return decided;
     if (!row) throw new RangeError(`tag ${tag} was let through without a row`);
     if (found !== 'replaced') {
@@ -58,7 +58,7 @@ function canonicalTag(text: string): Result<string> {
   return tag.ok ? accept(tag.value.canonical) : tag;
 }
 
-function mendScene(book: Book, lot: LotRow, { tag, row }: { tag: string; row: TagRow | undefined }) {
+function mendContext(book: Book, lot: LotRow, { tag, row }: { tag: string; row: TagRow | undefined }) {
   const inItsPlace = tagsOfLot(book, lot.id).find(({ replaces }) => replaces === tag);
   return {
     lotNo: lotNoOf(lot),
