@@ -1,5 +1,6 @@
 /** The lots of a sale that are still to be called, in the order in which they come up. */
 import { and, asc, isNull, type SQL, sql } from 'drizzle-orm';
+import { findSale } from '#db/book/command.ts';
 import { type LotRow, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { outcomeInWords, standingOutcome } from '#db/outcome/queries.ts';
@@ -115,11 +116,11 @@ export interface LotToMove {
 
 /** A lot that is still to be called and may be moved in the running order, with all the others. */
 export function lotToMove(book: Book, saleId: number, lotNo: LotNo): Result<LotToMove> {
-  const sale = saleById(book, saleId);
-  if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-  const open = openLots(book, sale);
+  const sale = findSale(book, saleId);
+  if (!sale.ok) return sale;
+  const open = openLots(book, sale.value);
   const lot = open.find((one) => one.lotNo === lotNo);
-  return lot ? accept({ sale, lot, open }) : refuseToMove(book, saleId, lotNo);
+  return lot ? accept({ sale: sale.value, lot, open }) : refuseToMove(book, saleId, lotNo);
 }
 
 function refuseToMove(book: Book, saleId: number, lotNo: string) {

@@ -119,9 +119,8 @@ const findWithLeftBids = query(({ db }) =>
 );
 
 function lotsWithLeftBids(book: Book, saleId: number): number[] {
-  return findWithLeftBids(book)
-    .all({ saleId })
-    .map(({ lotId }) => lotId);
+  const rows = findWithLeftBids(book).all({ saleId });
+  return rows.map(({ lotId }) => lotId);
 }
 
 export interface NumberOfLot {

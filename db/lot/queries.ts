@@ -78,9 +78,8 @@ const findOfSeller = query(({ db }) =>
 
 /** The lots of one seller number, by lot number. */
 export function lotsOfSeller(book: Book, sellerId: number): IntakeLot[] {
-  return findOfSeller(book)
-    .all({ sellerId })
-    .map((found) => intakeLot(book, found));
+  const rows = findOfSeller(book).all({ sellerId });
+  return rows.map((found) => intakeLot(book, found));
 }
 
 export interface HeldLot {

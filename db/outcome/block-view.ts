@@ -139,9 +139,8 @@ const findSellersAsBuyers = query(({ db }) =>
 );
 
 function sellersAsBuyers(book: Book, { saleId, sellerId }: LotRow): number[] {
-  return findSellersAsBuyers(book)
-    .all({ saleId, sellerId })
-    .map(({ buyerNo }) => buyerNo);
+  const rows = findSellersAsBuyers(book).all({ saleId, sellerId });
+  return rows.map(({ buyerNo }) => buyerNo);
 }
 
 const findBuyers = query(({ db }) =>
@@ -155,7 +154,6 @@ const findBuyers = query(({ db }) =>
 
 export function buyersOf(book: Book, saleId: number): BlockView['buyers'] {
   const limits = limitsInWords(book, saleId);
-  return findBuyers(book)
-    .all({ saleId })
-    .map((one) => ({ ...one, limit: limits.get(one.buyerNo) ?? '' }));
+  const rows = findBuyers(book).all({ saleId });
+  return rows.map((one) => ({ ...one, limit: limits.get(one.buyerNo) ?? '' }));
 }

@@ -167,7 +167,6 @@ const newestTimes = query(({ db }) =>
  */
 function newestMs(book: Book, saleId: number, firstId: number): number[] {
   if (!Number.isFinite(firstId)) return [];
-  return newestTimes(book)
-    .all({ saleId, firstId })
-    .map(({ at }) => Date.parse(at));
+  const rows = newestTimes(book).all({ saleId, firstId });
+  return rows.map(({ at }) => Date.parse(at));
 }

@@ -1,6 +1,7 @@
 /** Whose furs may come in: the seller number behind which the sale takes lots now. */
 import { and, eq, sql } from 'drizzle-orm';
-import { type SaleRow, type SellerRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { findSale } from '#db/book/command.ts';
+import { type SaleRow, type SellerRow, sellerByNumber } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { goods, lot, particulars, partner, sale, seller, standingOutcome as standing } from '#db/schema/index.ts';
 import { decideIntakeOpen } from '#lib/lot/decide-lot.ts';
@@ -16,8 +17,9 @@ export interface Bringing {
 
 /** The sale and the seller number, or why no lot is taken in for them. */
 export function mayBring(book: Book, saleId: number, sellerNo: number): Result<Bringing> {
-  const sale = saleById(book, saleId);
-  if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  const named = findSale(book, saleId);
+  if (!named.ok) return named;
+  const sale = named.value;
   const open = decideIntakeOpen(sale.stage);
   if (!open.ok) return open;
   const found = sellerByNumber(book, saleId, sellerNo);

@@ -114,9 +114,8 @@ const findSellerNos = query(({ db }) =>
 );
 
 function sellerNosOf(book: Book, saleId: number, personId: number): number[] {
-  return findSellerNos(book)
-    .all({ personId, saleId })
-    .map(({ sellerNo }) => sellerNo);
+  const rows = findSellerNos(book).all({ personId, saleId });
+  return rows.map(({ sellerNo }) => sellerNo);
 }
 
 /** More than a book of a lifetime has lines about one person. */

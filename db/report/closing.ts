@@ -87,12 +87,12 @@ export function namesOfBuyers(book: Book, saleId: number): Map<number, string> {
   );
 }
 
-export interface ClosingScene extends ClosingFacts {
+export interface ClosingContext extends ClosingFacts {
   readonly drawerOpen: boolean;
 }
 
 /** `facts` may be given where they were read already. */
-export function closingFacts(book: Book, saleId: number, facts: SaleFacts = saleFacts(book, saleId)): ClosingScene {
+export function closingFacts(book: Book, saleId: number, facts: SaleFacts = saleFacts(book, saleId)): ClosingContext {
   const drawer = drawerEntries(book, saleId);
   return {
     ...{ facts, drawer, moves: drawerMoves(book, saleId), drawerOpen: isOpen(drawer) },

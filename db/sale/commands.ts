@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { goodsByCode, type SaleRow, saleById } from '#db/book/find.ts';
+import { defineCommand, defineSaleCommand, findSale } from '#db/book/command.ts';
+import { goodsByCode, type SaleRow } from '#db/book/find.ts';
 import { columnShapeOf, dateOrNull, percentage, rowId, text } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
 import { factsOfCells, pick, typedCellsOf, typedOf } from '#lib/field/fields.ts';
@@ -103,16 +103,16 @@ export const saleNext = defineCommand({
     season_closes_on: dateOrNull,
   }),
   run(context, { likeSaleId, name, held_on: heldOn, venue, season, season_closes_on: seasonClosesOn }) {
-    const before = saleById(context.book, likeSaleId);
-    if (!before) return refuse('unknown', 'This sale is not in the book: choose it again.', 'likeSaleId');
+    const before = findSale(context.book, likeSaleId, 'likeSaleId');
+    if (!before.ok) return before;
     if (isPlanned(context.book, { name, heldOn })) {
       const message = `There is already a sale called ${name} on ${heldOn}: choose another name or day.`;
       return refuse('taken', message, 'name');
     }
-    const facts = { ...saleOfRow(context.book, before), name, heldOn, venue, season, seasonClosesOn };
+    const facts = { ...saleOfRow(context.book, before.value), name, heldOn, venue, season, seasonClosesOn };
     const saleId = saveSale(context, facts, 'planned');
-    copyGoods(context, { from: before.id, to: saleId });
-    copyCustoms(context, before, saleId);
+    copyGoods(context, { from: before.value.id, to: saleId });
+    copyCustoms(context, before.value, saleId);
     return accept({ saleId });
   },
 });

@@ -95,9 +95,8 @@ const findWorkers = query(({ db }) => db.selectDistinct({ worker: log.worker }).
 
 /** Everybody whose name stands in the log. */
 function workersOf(book: Book): readonly string[] {
-  return findWorkers(book)
-    .all()
-    .map(({ worker }) => worker);
+  const rows = findWorkers(book).all();
+  return rows.map(({ worker }) => worker);
 }
 
 /** The next lines that fit, newest first, with what was entered: for a file that is written part by part. */
