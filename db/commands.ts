@@ -1,101 +1,63 @@
 /**
- * Every command that the door knows. A command that is not listed here cannot be given. The types of all that give
- * one, the description of the interface and the data dictionary follow from this list.
+ * Every command that the door knows: all that the files of the words below export. What is not exported by one of them
+ * cannot be given. The types of all that give a command, the description of the interface and the data dictionary follow.
  */
 import type { z } from 'zod';
 import type { Command } from '#db/book/command.ts';
-import { buyerAmend, buyerClear, buyerRegister, buyersCarry } from '#db/buyer/commands.ts';
-import { handoverRecord, handoverReturn } from '#db/buyer/handover-commands.ts';
-import { drawerRecord, drawerVoid } from '#db/drawer/commands.ts';
-import { invoiceIssue } from '#db/invoice/commands.ts';
-import { lotDivide, lotJoin, lotMove } from '#db/lot/change-commands.ts';
-import { lotAdd, lotAmend } from '#db/lot/commands.ts';
-import { lotsAdd } from '#db/lot/list-command.ts';
-import { lotPlace, lotSkip, lotsWithdraw, lotWithdraw } from '#db/lot/order-commands.ts';
-import { bidLeave, bidRetract, bidsAward, bidsClosing } from '#db/outcome/bid-commands.ts';
-import { outcomeChoice, outcomeCorrect, outcomeRecord, outcomeReopen } from '#db/outcome/commands.ts';
-import { checkReissue, checkWrite } from '#db/payment/check-commands.ts';
-import { paymentRecord, paymentVoid } from '#db/payment/commands.ts';
-import { personAmend, personEnrol, personForget } from '#db/person/commands.ts';
-import { duesTake, duesVoid } from '#db/person/dues-commands.ts';
-import { pricesFewest, pricesImport } from '#db/price/commands.ts';
-import { memberCode, memberEnter } from '#db/price/member-commands.ts';
-import { associationSet, intakeRules, networkSet, payoutPolicy, saleImport } from '#db/sale/association-commands.ts';
-import { saleAmend, saleNext, salePlan } from '#db/sale/commands.ts';
-import { goodsAdd, goodsAmend } from '#db/sale/goods-commands.ts';
-import { saleHandover, saleOrder, saleStage } from '#db/sale/stage-commands.ts';
-import { chargeAdd, sellerRegister } from '#db/seller/commands.ts';
-import { settlementCorrect, settlementIssue } from '#db/settlement/commands.ts';
-import { tagMend, tagsSet } from '#db/tag/commands.ts';
-import { workerAdd, workerAmend, workerPassphrase, workerRenew } from '#db/worker/commands.ts';
+import * as buyer from '#db/buyer/commands.ts';
+import * as buyerHandover from '#db/buyer/handover-commands.ts';
+import * as drawer from '#db/drawer/commands.ts';
+import * as invoice from '#db/invoice/commands.ts';
+import * as lotChange from '#db/lot/change-commands.ts';
+import * as lot from '#db/lot/commands.ts';
+import * as lotList from '#db/lot/list-command.ts';
+import * as lotOrder from '#db/lot/order-commands.ts';
+import * as outcomeBid from '#db/outcome/bid-commands.ts';
+import * as outcome from '#db/outcome/commands.ts';
+import * as paymentCheck from '#db/payment/check-commands.ts';
+import * as payment from '#db/payment/commands.ts';
+import * as person from '#db/person/commands.ts';
+import * as personDues from '#db/person/dues-commands.ts';
+import * as price from '#db/price/commands.ts';
+import * as priceMember from '#db/price/member-commands.ts';
+import * as saleAssociation from '#db/sale/association-commands.ts';
+import * as sale from '#db/sale/commands.ts';
+import * as saleGoods from '#db/sale/goods-commands.ts';
+import * as saleStage from '#db/sale/stage-commands.ts';
+import * as seller from '#db/seller/commands.ts';
+import * as settlement from '#db/settlement/commands.ts';
+import * as tag from '#db/tag/commands.ts';
+import * as worker from '#db/worker/commands.ts';
 
-const COMMANDS = [
-  associationSet,
-  bidLeave,
-  bidRetract,
-  bidsAward,
-  bidsClosing,
-  buyerAmend,
-  buyerClear,
-  buyerRegister,
-  buyersCarry,
-  chargeAdd,
-  checkReissue,
-  checkWrite,
-  drawerRecord,
-  drawerVoid,
-  duesTake,
-  duesVoid,
-  goodsAdd,
-  goodsAmend,
-  handoverRecord,
-  handoverReturn,
-  intakeRules,
-  invoiceIssue,
-  lotAdd,
-  lotAmend,
-  lotDivide,
-  lotJoin,
-  lotMove,
-  lotPlace,
-  lotSkip,
-  lotWithdraw,
-  lotsAdd,
-  lotsWithdraw,
-  memberCode,
-  memberEnter,
-  networkSet,
-  outcomeChoice,
-  outcomeCorrect,
-  outcomeRecord,
-  outcomeReopen,
-  paymentRecord,
-  paymentVoid,
-  payoutPolicy,
-  personAmend,
-  personEnrol,
-  personForget,
-  pricesFewest,
-  pricesImport,
-  saleAmend,
-  saleHandover,
-  saleImport,
-  saleNext,
-  saleOrder,
-  salePlan,
+const MODULES = [
+  buyer,
+  buyerHandover,
+  drawer,
+  invoice,
+  lotChange,
+  lot,
+  lotList,
+  lotOrder,
+  outcomeBid,
+  outcome,
+  paymentCheck,
+  payment,
+  person,
+  personDues,
+  price,
+  priceMember,
+  saleAssociation,
+  sale,
+  saleGoods,
   saleStage,
-  sellerRegister,
-  settlementCorrect,
-  settlementIssue,
-  tagMend,
-  tagsSet,
-  workerAdd,
-  workerAmend,
-  workerPassphrase,
-  workerRenew,
+  seller,
+  settlement,
+  tag,
+  worker,
 ] as const;
 
-type Defined = (typeof COMMANDS)[number];
+type ValueIn<M> = M extends unknown ? M[keyof M] : never;
+type Defined = Extract<ValueIn<(typeof MODULES)[number]>, { readonly logLabel: string }>;
 
 /** What nobody changes once it is sent. A field that is left out is left out: JSON has no `undefined`. */
 type Sent<T> = T extends object ? { readonly [K in keyof T]: Sent<Exclude<T[K], undefined>> } : T;
@@ -111,6 +73,14 @@ export type Commands = {
 export type CommandName = keyof Commands;
 export type InputOf<N extends CommandName> = Commands[N]['input'];
 export type ValueOf<N extends CommandName> = Commands[N]['value'];
+
+const COMMANDS: readonly Command[] = MODULES.flatMap((module): unknown[] => Object.values(module))
+  .filter(isCommand)
+  .sort((one, other) => (one.name < other.name ? -1 : 1));
+
+function isCommand(exported: unknown): exported is Defined {
+  return typeof exported === 'object' && exported !== null && 'logLabel' in exported;
+}
 
 const byName: ReadonlyMap<string, Command> = new Map(COMMANDS.map((command) => [command.name, command]));
 if (byName.size < COMMANDS.length) throw new Error('Two commands have the same name.');

@@ -78,8 +78,6 @@ export function codeOf(fault: unknown): string {
   return fault instanceof Error && 'code' in fault && typeof fault.code === 'string' ? fault.code : '';
 }
 
-// One server a book: who serves it holds a lock that the system takes back when the process ends, however it ends.
-
 export interface Claim {
   release(): void;
 }

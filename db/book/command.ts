@@ -4,7 +4,8 @@
  * else: replaying the log must write the same rows again.
  */
 import type { z } from 'zod';
-import type { Result } from '#lib/result/result.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { type SaleRow, saleById } from './find.ts';
 import type { Book } from './open.ts';
 
 export const STATIONS = ['intake', 'block', 'till', 'payout', 'office'] as const;
@@ -38,4 +39,34 @@ export function defineCommand<const N extends string, S extends z.ZodType, R ext
   command: Command<N, S, R>,
 ): Command<N, S, R> {
   return command;
+}
+
+/** What a command about one sale may know: also the sale that its input names. */
+interface SaleContext extends CommandContext {
+  readonly sale: SaleRow;
+}
+
+interface SaleCommand<N extends string, S extends z.ZodType, R extends Json> extends Omit<Command<N, S, R>, 'run'> {
+  run(context: SaleContext, input: z.output<S>): Result<R>;
+}
+
+/** The same for a command about one sale: it is refused where the book has no sale of this `saleId`. */
+export function defineSaleCommand<
+  const N extends string,
+  S extends z.ZodType<{ readonly saleId: number }>,
+  R extends Json,
+>(command: SaleCommand<N, S, R>): Command<N, S, R> {
+  return {
+    ...command,
+    run(context, input) {
+      const sale = findSale(context.book, input.saleId);
+      return sale.ok ? command.run({ ...context, sale: sale.value }, input) : sale;
+    },
+  };
+}
+
+/** A sale by its id, or the refusal that says that there is none. */
+export function findSale(book: Book, saleId: number, field = 'saleId'): Result<SaleRow> {
+  const sale = saleById(book, saleId);
+  return sale ? accept(sale) : refuse('unknown', 'This sale is not in the book: choose it again.', field);
 }

@@ -90,8 +90,6 @@ interface Thinning {
   readonly chain: Chain;
 }
 
-// Which dated copies hold entries that the book does not: it may have lost its end, or another stands in its place.
-
 /** A log by the hashes of its lines. Equal hashes mean that all lines up to there are equal. */
 interface Chain {
   readonly head: LogHead;

@@ -146,11 +146,8 @@ function act(book: Book, envelope: Entry, run: (context: CommandContext) => Resu
 
 function answerAgain(before: LogRow, command: string, input: string): Answer {
   if (before.command !== command || before.input !== input) {
-    return refuse(
-      'conflict',
-      'This entry was already saved with other contents. Reload the page and enter it anew.',
-      'key',
-    );
+    const message = 'This entry was already saved with other contents. Reload the page and enter it anew.';
+    return refuse('conflict', message, 'key');
   }
   return { ok: true, value: JSON.parse(before.result) as Json, line: before.seq, repeated: true };
 }

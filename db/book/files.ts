@@ -73,8 +73,6 @@ export function removeCopy(file: string): void {
   for (const name of [file, ...besides(file)]) rmSync(name, { force: true });
 }
 
-// The sum that stands beside a backup, in the form that sha256sum writes and checks.
-
 export function checksumFile(file: string): string {
   return `${file}.sha256`;
 }

@@ -2,7 +2,7 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { buyer, goods, lot, particulars, person, sale, seller } from '#db/schema/index.ts';
 import { type LotNo, lotNo, splitLotNo } from '#lib/lot/number.ts';
-import { type Book, statement } from './open.ts';
+import { type Book, equals, query } from './open.ts';
 
 export type SaleRow = typeof sale.$inferSelect;
 export type SellerRow = typeof seller.$inferSelect;
@@ -16,91 +16,84 @@ const id = sql.placeholder('id');
 const saleId = sql.placeholder('saleId');
 const number = sql.placeholder('number');
 
-const sales = statement(({ db }) => db.select().from(sale).where(eq(sale.id, id)).prepare());
+const sales = query(({ db }) => db.select().from(sale).where(eq(sale.id, id)));
 
 export function saleById(book: Book, id: number): SaleRow | undefined {
   return sales(book).get({ id });
 }
 
-const people = statement(({ db }) => db.select().from(person).where(eq(person.id, id)).prepare());
+const people = query(({ db }) => db.select().from(person).where(eq(person.id, id)));
 
 export function personById(book: Book, id: number): PersonRow | undefined {
   return people(book).get({ id });
 }
 
-const peopleByRef = statement(({ db }) =>
-  db
-    .select()
-    .from(person)
-    .where(eq(person.ref, sql.placeholder('ref')))
-    .prepare(),
-);
+const peopleByRef = query(({ db }) => db.select().from(person).where(equals(person.ref, 'ref')));
 
 export function personByRef(book: Book, ref: string): PersonRow | undefined {
   return peopleByRef(book).get({ ref });
 }
 
-const particularsAtSale = statement(({ db }) => {
+const particularsAtSale = query(({ db }) => {
   const theirs = and(eq(particulars.saleId, saleId), eq(particulars.personId, id));
-  return db.select().from(particulars).where(theirs).prepare();
+  return db.select().from(particulars).where(theirs);
 });
 
 export function particularsOf(book: Book, saleId: number, personId: number): ParticularsRow | undefined {
   return particularsAtSale(book).get({ saleId, id: personId });
 }
 
-const sellersByNumber = statement(({ db }) => {
+const sellersByNumber = query(({ db }) => {
   const numbered = and(eq(seller.saleId, saleId), eq(seller.sellerNo, number));
-  return db.select().from(seller).where(numbered).prepare();
+  return db.select().from(seller).where(numbered);
 });
 
 export function sellerByNumber(book: Book, saleId: number, sellerNo: number): SellerRow | undefined {
   return sellersByNumber(book).get({ saleId, number: sellerNo });
 }
 
-const sellers = statement(({ db }) => db.select().from(seller).where(eq(seller.id, id)).prepare());
+const sellers = query(({ db }) => db.select().from(seller).where(eq(seller.id, id)));
 
 export function sellerById(book: Book, id: number): SellerRow | undefined {
   return sellers(book).get({ id });
 }
 
-const buyersByNumber = statement(({ db }) => {
+const buyersByNumber = query(({ db }) => {
   const numbered = and(eq(buyer.saleId, saleId), eq(buyer.buyerNo, number));
-  return db.select().from(buyer).where(numbered).prepare();
+  return db.select().from(buyer).where(numbered);
 });
 
 export function buyerByNumber(book: Book, saleId: number, buyerNo: number): BuyerRow | undefined {
   return buyersByNumber(book).get({ saleId, number: buyerNo });
 }
 
-const goodsOfSale = statement(({ db }) => {
-  const coded = and(eq(goods.saleId, saleId), eq(goods.goods, sql.placeholder('code')));
-  return db.select().from(goods).where(coded).prepare();
+const goodsOfSale = query(({ db }) => {
+  const coded = and(eq(goods.saleId, saleId), equals(goods.goods, 'code'));
+  return db.select().from(goods).where(coded);
 });
 
 export function goodsByCode(book: Book, saleId: number, code: string): GoodsRow | undefined {
   return goodsOfSale(book).get({ saleId, code });
 }
 
-const goodsWithId = statement(({ db }) => db.select().from(goods).where(eq(goods.id, id)).prepare());
+const goodsWithId = query(({ db }) => db.select().from(goods).where(eq(goods.id, id)));
 
 export function goodsById(book: Book, id: number): GoodsRow | undefined {
   return goodsWithId(book).get({ id });
 }
 
-const lots = statement(({ db }) => db.select().from(lot).where(eq(lot.id, id)).prepare());
+const lots = query(({ db }) => db.select().from(lot).where(eq(lot.id, id)));
 
 export function lotById(book: Book, id: number): LotRow | undefined {
   return lots(book).get({ id });
 }
 
-const lotsByNumber = statement(({ db }) => {
-  const numbered = and(eq(lot.lotNumber, number), eq(lot.lotLetter, sql.placeholder('letter')));
+const lotsByNumber = query(({ db }) => {
+  const numbered = and(eq(lot.lotNumber, number), equals(lot.lotLetter, 'letter'));
   return db
     .select()
     .from(lot)
-    .where(and(eq(lot.saleId, saleId), numbered))
-    .prepare();
+    .where(and(eq(lot.saleId, saleId), numbered));
 });
 
 export function lotByNumber(book: Book, saleId: number, lotNo: LotNo): LotRow | undefined {

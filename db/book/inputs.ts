@@ -115,8 +115,6 @@ function plainSchema(kind: AnyField['kind']): z.ZodType {
   return readBy((typed) => kind.read(typed));
 }
 
-// What is wrong with an entry, in plain words, where its schema says no more than what fits.
-
 /** Gives a sentence for every kind of issue that zod finds; a message written in a schema goes before it. */
 export function plainWords(issue: z.core.$ZodRawIssue): string {
   switch (issue.code) {
@@ -153,8 +151,6 @@ function unitOf(origin: string): string {
   if (origin === 'string') return ' characters';
   return origin === 'array' ? ' of them' : '';
 }
-
-// The text of an input as the log holds it, or why it has none.
 
 /** No entry of a person is nested so deep. What walks it by calling itself, here and in SQLite, ends before its stack does. */
 const DEEPEST = 32;

@@ -1,10 +1,10 @@
 /** The log that proves itself: each line carries a hash over the line before it and its own RFC 8785 form. */
 import { createHash } from 'node:crypto';
 import canonicalize from 'canonicalize';
-import { desc, eq, max, sql } from 'drizzle-orm';
+import { desc, max } from 'drizzle-orm';
 import { log } from '#db/schema/index.ts';
 import type { Json } from './command.ts';
-import { type Book, statement } from './open.ts';
+import { type Book, equals, query } from './open.ts';
 import { insertRow } from './rows.ts';
 
 export type LogRow = typeof log.$inferSelect;
@@ -75,46 +75,29 @@ function hasLoneSurrogate(text: string): boolean {
   return text.includes('\\ud') && LONE_SURROGATE.test(text);
 }
 
-const newestHead = statement(({ db }) =>
-  db.select({ seq: log.seq, hash: log.hash }).from(log).orderBy(desc(log.seq)).limit(1).prepare(),
+const newestHead = query(({ db }) =>
+  db.select({ seq: log.seq, hash: log.hash }).from(log).orderBy(desc(log.seq)).limit(1),
 );
 
 export function logHead(book: Book): LogHead {
   return newestHead(book).get() ?? EMPTY_HEAD;
 }
 
-const highestSeq = statement(({ db }) =>
-  db
-    .select({ seq: max(log.seq) })
-    .from(log)
-    .prepare(),
-);
+const highestSeq = query(({ db }) => db.select({ seq: max(log.seq) }).from(log));
 
 /** The number of the newest line, 0 before the first: without reading the line, which may be a whole imported sale. */
 export function newestLine(book: Book): number {
   return highestSeq(book).get()?.seq ?? 0;
 }
 
-const hashes = statement(({ db }) =>
-  db
-    .select({ hash: log.hash })
-    .from(log)
-    .where(eq(log.seq, sql.placeholder('seq')))
-    .prepare(),
-);
+const hashes = query(({ db }) => db.select({ hash: log.hash }).from(log).where(equals(log.seq, 'seq')));
 
 /** The hash of one line alone, because the line may be a whole imported sale; undefined where the log is shorter. */
 export function hashAt(book: Book, seq: number): string | undefined {
   return seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : hashes(book).get({ seq })?.hash;
 }
 
-const linesByKey = statement(({ db }) =>
-  db
-    .select()
-    .from(log)
-    .where(eq(log.key, sql.placeholder('key')))
-    .prepare(),
-);
+const linesByKey = query(({ db }) => db.select().from(log).where(equals(log.key, 'key')));
 
 export function lineWithKey(book: Book, key: string): LogRow | undefined {
   return linesByKey(book).get({ key });

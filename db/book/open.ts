@@ -3,7 +3,9 @@
  */
 import { resolve } from 'node:path';
 import Database from 'better-sqlite3';
+import { eq, type SQL, sql } from 'drizzle-orm';
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
+import type { SQLiteColumn } from 'drizzle-orm/sqlite-core';
 import * as schema from '#db/schema/index.ts';
 import { assertBookFile } from './check-file.ts';
 import { appliedCount, bringUpToDate, copyBeforeUpdate, knownCount } from './migrate.ts';
@@ -19,8 +21,6 @@ export interface Book {
   readonly file: string;
   readonly sqlite: Database.Database;
   readonly db: BookDatabase;
-  /** To be removed: the queries that still name their statements by text become `statement()` of db/book/open.ts. */
-  prepared<T>(name: string, build: (db: BookDatabase) => T): T;
   close(): void;
 }
 
@@ -42,7 +42,7 @@ export function openBook(file: string, options: OpenOptions = {}): Book {
 /** A book to be read over a connection that somebody else opened and closes. */
 export function bookToRead(file: string, sqlite: Database.Database): Book {
   const db = drizzle(sqlite, { schema });
-  return { file, sqlite, db, prepared: statementCache(db), close: () => sqlite.close() };
+  return { file, sqlite, db, close: () => sqlite.close() };
 }
 
 /** A book that lives in memory only: what replay and some tests write into. */
@@ -56,7 +56,7 @@ function prepareBook(file: string, sqlite: Database.Database): Book {
     const db = drizzle(sqlite, { schema });
     bringUpToDate(sqlite, db, (applied) => sqlite.memory || copyBeforeUpdate(sqlite, file, applied));
     assertDurable(sqlite);
-    return { file, sqlite, db, prepared: statementCache(db), close: () => sqlite.close() };
+    return { file, sqlite, db, close: () => sqlite.close() };
   } catch (fault) {
     sqlite.close();
     throw fault;
@@ -90,20 +90,9 @@ function pragma(sqlite: Database.Database, name: string): unknown {
   return sqlite.pragma(name, { simple: true });
 }
 
-function statementCache(db: BookDatabase): Book['prepared'] {
-  const kept = new Map<string, unknown>();
-  return <T>(name: string, build: (db: BookDatabase) => T): T => {
-    if (!kept.has(name)) kept.set(name, build(db));
-    return kept.get(name) as T;
-  };
-}
-
-// A statement of the book, built once for each open book and kept as long as the book is. The function that this gives
-// is its own key: two statements can never be taken for each other, and nothing is built before a book is open.
-
 /**
- * For example `const saleById = statement(({ db }) => db.select().from(sale).where(…).prepare())`.
- * Of another open database than the book it is written `statement(({ db }: Store) => …)`.
+ * Builds something once for each open book, and keeps it as long as the book is open. The function returned is its own
+ * key, so two statements can never be confused. For another database than the book: `statement(({ db }: Store) => …)`.
  */
 export function statement<S, D extends object = Book>(build: (database: D) => S): (database: D) => S {
   const built = new WeakMap<D, { readonly statement: S }>();
@@ -115,6 +104,16 @@ export function statement<S, D extends object = Book>(build: (database: D) => S)
     }
     return found.statement;
   };
+}
+
+/** A drizzle query, prepared once for each open book: `const findSale = query(({ db }) => db.select().from(sale)…)`. */
+export function query<P>(build: (book: Book) => { prepare(): P }): (book: Book) => P {
+  return statement((book) => build(book).prepare());
+}
+
+/** The condition that a column equals a value that is given under this name when the query runs. */
+export function equals(column: SQLiteColumn, name: string): SQL {
+  return eq(column, sql.placeholder(name));
 }
 
 /**

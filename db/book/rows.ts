@@ -1,6 +1,6 @@
 /** Writes a row into any table with drizzle, by one insert that is prepared once for each table. */
-import { getTableColumns, getTableName, type SQL, sql } from 'drizzle-orm';
-import type { SQLiteColumn, SQLiteInsertValue, SQLiteTable } from 'drizzle-orm/sqlite-core';
+import { eq, getTableColumns, getTableName, type SQL, sql } from 'drizzle-orm';
+import type { SQLiteColumn, SQLiteInsertValue, SQLiteTable, SQLiteUpdateSetSource } from 'drizzle-orm/sqlite-core';
 import { type Book, statement } from './open.ts';
 
 type Insert = (row: object) => number;
@@ -39,6 +39,21 @@ function assertTakesNull(table: SQLiteTable, column: SQLiteColumn): void {
   throw new RangeError(
     `${getTableName(table)}.${column.name} could not be told from an empty one: declare it not null.`,
   );
+}
+
+/** What a command says of a row that it adds: its id is given to it, and it bears the line of the command. */
+export type NewRow<T extends SQLiteTable> = Omit<T['$inferInsert'], 'id' | 'line'>;
+
+/** Changes the row of this id, which then bears the line of the command. */
+export function updateRow<T extends SQLiteTable & { readonly id: SQLiteColumn }>(
+  { book, line }: { readonly book: Book; readonly line: number },
+  table: T,
+  id: number,
+  changed: Partial<T['$inferInsert']>,
+): void {
+  // That every table with an id also has a line cannot be said in the type.
+  const set = { ...changed, line } as SQLiteUpdateSetSource<T>;
+  book.db.update(table).set(set).where(eq(table.id, id)).run();
 }
 
 /** What a prepared update sets: these columns, each given by name when it runs. drizzle's type takes only SQL there. */

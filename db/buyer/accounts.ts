@@ -2,7 +2,7 @@
 import { and, asc, count, desc, eq, inArray, isNotNull, lt, type SQL, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import { type BuyerRow, type SaleRow, saleById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
 import {
   buyer,
@@ -19,7 +19,7 @@ import { type Cents, cents, subtractCents } from '#lib/money/money.ts';
 import type { Terms } from '#lib/sale/facts.ts';
 
 const given = sql.placeholder;
-const query = new QueryBuilder();
+const builder = new QueryBuilder();
 
 /** What a buyer bought, paid and owes, without the lots themselves. All money is whole cents. */
 export interface AccountSums extends Bill {
@@ -44,7 +44,7 @@ function rate() {
 }
 
 const boughtSums = (which: SQL) =>
-  statement(({ db }) =>
+  query(({ db }) =>
     db
       .select({
         buyerId: calledAmount.buyerId,
@@ -56,12 +56,11 @@ const boughtSums = (which: SQL) =>
       .from(calledAmount)
       .leftJoin(newestHandover, and(eq(newestHandover.lotId, calledAmount.lotId), eq(newestHandover.kind, 'handed')))
       .where(and(eq(calledAmount.kind, 'sold'), which))
-      .groupBy(calledAmount.buyerId)
-      .prepare(),
+      .groupBy(calledAmount.buyerId),
   );
 
 const paidSums = (which: SQL) =>
-  statement(({ db }) =>
+  query(({ db }) =>
     db
       .select({
         buyerId: livePayment.buyerId,
@@ -69,22 +68,18 @@ const paidSums = (which: SQL) =>
       })
       .from(livePayment)
       .where(which)
-      .groupBy(livePayment.buyerId)
-      .prepare(),
+      .groupBy(livePayment.buyerId),
   );
 
-const withLimit = query
+const withLimit = builder
   .select({ id: buyer.id })
   .from(buyer)
-  .where(and(eq(buyer.saleId, given('saleId')), isNotNull(buyer.limitCents)));
-const theBuyer = query
-  .select({ id: buyer.id })
-  .from(buyer)
-  .where(eq(buyer.id, given('buyerId')));
+  .where(and(equals(buyer.saleId, 'saleId'), isNotNull(buyer.limitCents)));
+const theBuyer = builder.select({ id: buyer.id }).from(buyer).where(equals(buyer.id, 'buyerId'));
 
 /** The lots that some buyers bought: from their outcomes on, so that no other lot of the sale is read. */
 function boughtBy(buyers: typeof withLimit): SQL {
-  const bought = query
+  const bought = builder
     .select({ lotId: standingOutcome.lotId })
     .from(standingOutcome)
     .where(and(inArray(standingOutcome.buyerId, buyers), eq(standingOutcome.kind, 'sold')));
@@ -92,11 +87,11 @@ function boughtBy(buyers: typeof withLimit): SQL {
 }
 
 const ofSale = {
-  bought: boughtSums(eq(calledAmount.saleId, given('saleId'))),
-  paid: paidSums(and(eq(livePayment.saleId, given('saleId')), isNotNull(livePayment.buyerId)) as SQL),
+  bought: boughtSums(equals(calledAmount.saleId, 'saleId')),
+  paid: paidSums(and(equals(livePayment.saleId, 'saleId'), isNotNull(livePayment.buyerId)) as SQL),
 };
 const ofLimited = { bought: boughtSums(boughtBy(withLimit)), paid: paidSums(inArray(livePayment.buyerId, withLimit)) };
-const ofOne = { bought: boughtSums(boughtBy(theBuyer)), paid: paidSums(eq(livePayment.buyerId, given('buyerId'))) };
+const ofOne = { bought: boughtSums(boughtBy(theBuyer)), paid: paidSums(equals(livePayment.buyerId, 'buyerId')) };
 
 interface Asked {
   readonly terms: Terms;
@@ -140,12 +135,11 @@ export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
   return accountsOf(book, { terms, find: ofOne, values: { buyerId: row.id } })(row).owingCents;
 }
 
-const findLimited = statement(({ db }) =>
+const findLimited = query(({ db }) =>
   db
     .select()
     .from(buyer)
-    .where(and(eq(buyer.saleId, given('saleId')), isNotNull(buyer.limitCents)))
-    .prepare(),
+    .where(and(equals(buyer.saleId, 'saleId'), isNotNull(buyer.limitCents))),
 );
 
 /** What is left of each limit, by buyer number, in words; without those who have none. Most sales set none at all. */
@@ -157,8 +151,6 @@ export function limitsInWords(book: Book, saleId: number): Map<number, string> {
   const accountOf = accountsOf(book, { terms, find: ofLimited, values: { saleId } });
   return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), accountOf(row).owingCents)]));
 }
-
-// Last year's buyers, for giving them their numbers again.
 
 /** The newest sale held before this one that has buyers. */
 export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): number | undefined {

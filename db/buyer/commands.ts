@@ -1,8 +1,9 @@
 import { eq, max } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import { type BuyerRow, buyerByNumber, personById, saleById } from '#db/book/find.ts';
 import { flag, partyNumber, rowId, seenCount, shapeOf } from '#db/book/inputs.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { saveParticulars } from '#db/person/save.ts';
 import { buyer } from '#db/schema/index.ts';
 import { decideCarry } from '#lib/buyer/buyer.ts';
@@ -11,27 +12,22 @@ import { factsOfRow, factsOfSaid } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
 import { buyersOfSale, lastSaleWithBuyers } from './accounts.ts';
-import { saveBuyer, saveBuyerAmended, saveCleared } from './save.ts';
+import { saveBuyer } from './save.ts';
 
-const buyerRegisterInput = z.strictObject({
-  saleId: rowId,
-  /** Null takes the next free number. */
-  buyerNo: partyNumber.nullable().default(null),
-  personId: rowId,
-  ...shapeOf(BUYER_FIELDS),
-  cleared: flag.default(false),
-});
-
-/** Gives a buyer number to a person, with the fur buyer's licence and whether they are cleared to buy. */
-export const buyerRegister = defineCommand({
+export const buyerRegister = defineSaleCommand({
   name: 'buyer.register',
   summary: 'Gives a buyer number to a person.',
   logLabel: 'Buyer registered',
   stations: ['till', 'office'],
-  input: buyerRegisterInput,
-  run(context, { saleId, personId, buyerNo: typedNo, cleared, ...fields }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    /** Null takes the next free number. */
+    buyerNo: partyNumber.nullable().default(null),
+    personId: rowId,
+    ...shapeOf(BUYER_FIELDS),
+    cleared: flag.default(false),
+  }),
+  run({ sale, ...context }, { saleId, personId, buyerNo: typedNo, cleared, ...fields }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
     const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
@@ -51,83 +47,66 @@ export const buyerRegister = defineCommand({
 });
 
 function nextBuyerNo(context: CommandContext, saleId: number): number {
-  const found = context.book.db
-    .select({ n: max(buyer.buyerNo) })
-    .from(buyer)
-    .where(eq(buyer.saleId, saleId))
-    .get();
-  return (found?.n ?? 0) + 1;
+  const highest = context.book.db.select({ n: max(buyer.buyerNo) }).from(buyer);
+  return (highest.where(eq(buyer.saleId, saleId)).get()?.n ?? 0) + 1;
 }
 
-const buyerAmendInput = z.strictObject({
-  saleId: rowId,
-  buyerNo: partyNumber,
-  ...shapeOf(BUYER_FIELDS),
-  taxExempt: flag,
-});
-
 /** Sets what a buyer has shown: licence, exemption, and the limit that warns. An issued invoice stays as it is. */
-export const buyerAmend = defineCommand({
+export const buyerAmend = defineSaleCommand({
   name: 'buyer.amend',
   summary: 'Sets the licence, the tax exemption and the limit of a buyer.',
   logLabel: 'Buyer amended',
   stations: ['till', 'office'],
-  input: buyerAmendInput,
-  run(context, { saleId, buyerNo, ...fields }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    buyerNo: partyNumber,
+    ...shapeOf(BUYER_FIELDS),
+    taxExempt: flag,
+  }),
+  run({ sale, ...context }, { saleId, buyerNo, ...fields }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const buyer = buyerByNumber(context.book, saleId, buyerNo);
-    if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    const before = buyerByNumber(context.book, saleId, buyerNo);
+    if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (fields.taxExempt && fields.exemptNo === '') {
       return refuse('missing', 'Enter the number of the exemption, as the certificate shows it.', 'exemptNo');
     }
-    saveBuyerAmended(context, buyer.id, factsOfSaid(BUYER_FIELDS, fields));
+    updateRow(context, buyer, before.id, factsOfSaid(BUYER_FIELDS, fields));
     return accept({ buyerNo });
   },
 });
 
-const buyerClearInput = z.strictObject({ saleId: rowId, buyerNo: partyNumber, cleared: flag });
-
-/** Clears a buyer to buy, in the name of the worker, or takes the clearance back. */
-export const buyerClear = defineCommand({
+export const buyerClear = defineSaleCommand({
   name: 'buyer.clear',
   summary: 'Says whether a buyer is cleared to buy.',
   logLabel: 'Buyer cleared',
   stations: ['till', 'office'],
-  input: buyerClearInput,
-  run(context, { saleId, buyerNo, cleared }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, buyerNo: partyNumber, cleared: flag }),
+  run({ sale, ...context }, { saleId, buyerNo, cleared }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    const buyer = buyerByNumber(context.book, saleId, buyerNo);
-    if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
-    if (buyer.cleared === cleared) {
+    const before = buyerByNumber(context.book, saleId, buyerNo);
+    if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
+    if (before.cleared === cleared) {
       return refuse('already', `Buyer ${buyerNo} is ${cleared ? 'already' : 'not'} cleared.`, 'cleared');
     }
-    saveCleared(context, buyer.id, cleared);
+    updateRow(context, buyer, before.id, { cleared, clearedBy: cleared ? context.worker : '' });
     return accept({ buyerNo, cleared });
   },
 });
 
-const buyersCarryInput = z.strictObject({
-  saleId: rowId,
-  /** The sale whose buyers come again; null for the newest earlier one that had buyers. */
-  fromSaleId: rowId.nullable().default(null),
-  /** How many buyers were seen to come again. */
-  seen: seenCount,
-});
-
 /** Gives last year's buyers the numbers they had, in one act. Nobody is cleared by it: their papers are looked at first. */
-export const buyersCarry = defineCommand({
+export const buyersCarry = defineSaleCommand({
   name: 'buyers.carry',
   summary: 'Registers the buyers of an earlier sale again under the same numbers, not cleared.',
   logLabel: 'Buyers of last year carried over',
   stations: ['till', 'office'],
-  input: buyersCarryInput,
-  run(context, { saleId, fromSaleId, seen }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    /** The sale whose buyers come again; null for the newest earlier one that had buyers. */
+    fromSaleId: rowId.nullable().default(null),
+    /** How many buyers were seen to come again. */
+    seen: seenCount,
+  }),
+  run({ sale, ...context }, { saleId, fromSaleId, seen }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
     const from = fromSaleId ?? lastSaleWithBuyers(context.book, sale);
     if (fromSaleId !== null && (fromSaleId === saleId || !saleById(context.book, fromSaleId))) {

@@ -10,7 +10,6 @@ import { buyer, invoice, log, payment } from '#db/schema/index.ts';
 import { associationFacts, peopleIn, tagsIn } from '#db/settlement/sheets.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import type { ReceiptPayment } from '#lib/invoice/paper.ts';
-import { cents } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 
 /**
@@ -62,16 +61,13 @@ const findLicences = scoped(({ db }, kind) =>
       licenceExpires: buyer.licenceExpires,
     })
     .from(buyer)
-    .where(buyersIn(kind))
-    .prepare(),
+    .where(buyersIn(kind)),
 );
 
 function licencesOf(book: Book, saleId: number, scope: Scope): Map<number, Licence> {
   const rows = findLicences(book, scope).all(scopeValues(saleId, scope));
   return new Map(rows.map(({ buyerNo, ...licence }) => [buyerNo, licence]));
 }
-
-// What the papers of a buyer are drawn from: issued invoices, a payment with its circumstances, the purchase record.
 
 /** A payment of a buyer with whose it is; its time is still the moment in UTC. */
 export interface BuyerPayment extends Omit<ReceiptPayment, 'paidOn' | 'paidTime'> {
@@ -99,7 +95,6 @@ export function buyerPayment(book: Book, paymentId: number): BuyerPayment | unde
   const { line: at, voidsId: _, buyerId: who, worker, ...rest } = row;
   return {
     ...rest,
-    amountCents: cents(row.amountCents),
     worker: worker ?? '',
     invoiceNumber: who === null ? null : invoiceBefore(book, who, at),
   };

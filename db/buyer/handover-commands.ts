@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { defineCommand } from '#db/book/command.ts';
-import { buyerByNumber, lotByNumber, type SaleRow, saleById } from '#db/book/find.ts';
+import { defineSaleCommand } from '#db/book/command.ts';
+import { buyerByNumber, lotByNumber, type SaleRow } from '#db/book/find.ts';
 import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { decideHandover, decideReturn } from '#lib/buyer/handover.ts';
@@ -14,33 +14,29 @@ import { saveHandover } from './save.ts';
 
 const MOST_LOTS = 500;
 
-const handoverRecordInput = z.strictObject({
-  saleId: rowId,
-  buyerNo: partyNumber,
-  /** The lots that were ticked or scanned. */
-  lots: z.array(lotNumber).max(MOST_LOTS, { error: `Hand over at most ${MOST_LOTS} lots at once.` }),
-  /** The pieces counted at the counter, all lots together; a lot by weight without a count is one. */
-  pieces,
-  takenBy: someText,
-});
-
 /** Hands lots to their buyer: only what is paid, unless the sale says otherwise, and only with the count right. */
-export const handoverRecord = defineCommand({
+export const handoverRecord = defineSaleCommand({
   name: 'handover.record',
   summary: 'Hands lots over to their buyer, with who took them and how many pieces were counted.',
   logLabel: 'Handed over',
   stations: ['till', 'office'],
-  input: handoverRecordInput,
-  run(context, { saleId, buyerNo, lots, pieces: counted, takenBy }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    buyerNo: partyNumber,
+    /** The lots that were ticked or scanned. */
+    lots: z.array(lotNumber).max(MOST_LOTS, { error: `Hand over at most ${MOST_LOTS} lots at once.` }),
+    /** The pieces counted at the counter, all lots together; a lot by weight without a count is one. */
+    pieces,
+    takenBy: someText,
+  }),
+  run({ sale, ...context }, { saleId, buyerNo, lots, pieces: counted, takenBy }) {
     const buyer = buyerByNumber(context.book, saleId, buyerNo);
     const file = buyerFile(context.book, saleId, buyerNo);
     if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     const unknown = lots.find((lotNo) => !lotByNumber(context.book, saleId, lotNo));
     if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
     const before = handoversAbout(context.book, saleId, { buyerNo, lots });
-    const decided = decideHandover(sceneOf({ sale, file, lots, counted, before }));
+    const decided = decideHandover(contextOf({ sale, file, lots, counted, before }));
     if (!decided.ok) return decided;
     const handed = lots.map((lotNo) => {
       const lotId = lotByNumber(context.book, saleId, lotNo)?.id ?? 0;
@@ -59,7 +55,7 @@ interface Asked {
   readonly before: ReadonlyMap<LotNo, HandoverRow>;
 }
 
-function sceneOf({ sale, file, lots, counted, before }: Asked) {
+function contextOf({ sale, file, lots, counted, before }: Asked) {
   const isOut = (lotNo: LotNo) => before.get(lotNo)?.kind === 'handed';
   const own = new Map(file.lots.map((lot) => [lot.lotNo, lot]));
   const ticked = new Set(lots);
@@ -84,18 +80,14 @@ function sceneOf({ sale, file, lots, counted, before }: Asked) {
   };
 }
 
-const handoverReturnInput = z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText });
-
 /** Takes a lot back over the counter, with the reason: handed over by mistake, or brought back. */
-export const handoverReturn = defineCommand({
+export const handoverReturn = defineSaleCommand({
   name: 'handover.return',
   summary: 'Takes a lot back that was handed over, with the reason.',
   logLabel: 'Taken back',
   stations: ['till', 'office'],
-  input: handoverReturnInput,
-  run(context, { saleId, lotNo, reason }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText }),
+  run({ sale, ...context }, { saleId, lotNo, reason }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
     const newest = newestHandover(context.book, lot.id);

@@ -1,7 +1,7 @@
 /** Which lots have passed to their buyers. */
-import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, type SQL } from 'drizzle-orm';
 import { lotByNumber, lotNoOf } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { lotsIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
 import { buyer, log, lot, newestHandover as newest } from '#db/schema/index.ts';
 import { piecesOf } from '#lib/buyer/handover.ts';
@@ -37,16 +37,15 @@ const columns = {
 };
 
 /** From the buyers on, not from the lots: most of a large sale still lies on the tables when the till opens. */
-const handedInSale = statement(({ db }) =>
+const handedInSale = query(({ db }) =>
   db
     .select(columns)
     .from(buyer)
     .crossJoin(newest)
     .crossJoin(lot)
     .leftJoin(log, eq(log.seq, newest.line))
-    .where(and(eq(buyer.saleId, sql.placeholder('saleId')), eq(newest.buyerId, buyer.id), eq(lot.id, newest.lotId)))
-    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
-    .prepare(),
+    .where(and(equals(buyer.saleId, 'saleId'), eq(newest.buyerId, buyer.id), eq(lot.id, newest.lotId)))
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter)),
 );
 
 function findHanded({ db }: Book, which: SQL) {
@@ -57,12 +56,11 @@ function findHanded({ db }: Book, which: SQL) {
     .innerJoin(buyer, eq(buyer.id, newest.buyerId))
     .leftJoin(log, eq(log.seq, newest.line))
     .where(which)
-    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
-    .prepare();
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter));
 }
 
 const handedInScope = scoped((book, kind) => findHanded(book, lotsIn(kind)));
-const handedLot = statement((book) => findHanded(book, eq(lot.id, sql.placeholder('lotId'))));
+const handedLot = query((book) => findHanded(book, equals(lot.id, 'lotId')));
 
 /** The newest row of each lot of a sale that was ever handed over, by lot number; of the lots in `scope` alone. */
 export function newestHandovers(book: Book, saleId: number, scope: Scope = null): Map<LotNo, HandoverRow> {
@@ -105,8 +103,6 @@ function rowOf({ lotNumber, lotLetter, worker, ...row }: Row): HandoverRow {
 export function isHanded(book: Book, lotId: number): boolean {
   return newestHandover(book, lotId)?.kind === 'handed';
 }
-
-// The lots of a buyer as they lie on the table or have gone: a finished view for handing them over.
 
 export interface HandOverLot {
   readonly lotNo: LotNo;

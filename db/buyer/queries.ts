@@ -2,7 +2,7 @@
 import { and, asc, between, eq, isNull, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import type { BuyerRow, SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { buyer, particulars, payment } from '#db/schema/index.ts';
@@ -55,14 +55,13 @@ export function invoicesShown(book: Book, saleId: number, buyerNos: readonly num
 
 const given = sql.placeholder;
 
-const findBuyers = statement(({ db }) =>
+const findBuyers = query(({ db }) =>
   db
     .select({ row: buyer, name: particulars.name })
     .from(buyer)
     .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, buyer.saleId)))
-    .where(and(eq(buyer.saleId, given('saleId')), between(buyer.buyerNo, given('from'), given('to'))))
-    .orderBy(asc(buyer.buyerNo))
-    .prepare(),
+    .where(and(equals(buyer.saleId, 'saleId'), between(buyer.buyerNo, given('from'), given('to'))))
+    .orderBy(asc(buyer.buyerNo)),
 );
 
 interface Head {
@@ -79,7 +78,7 @@ function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name, account }: Hea
     ...{ buyerNo, name, licence: licenceInWords(row, heldOn), cleared, clearedBy },
     exemptNo: taxExempt ? exemptNo : null,
     ...{ lots, totalCents, paidCents, owingCents, lotsHere },
-    overLimitCents: over ? cents(limitCents) : null,
+    overLimitCents: over ? limitCents : null,
   };
 }
 
@@ -153,16 +152,15 @@ function dueOf(owing: Cents): BuyerView['due'] {
 
 const voiding = alias(payment, 'voiding');
 
-const findPayments = statement(({ db }) => {
+const findPayments = query(({ db }) => {
   const { id: paymentId, direction, method, amountCents, reference, paidAt } = payment;
   return db
     .select({ paymentId, direction, method, amountCents, reference, paidAt, voided: voiding.reason })
     .from(payment)
     .innerJoin(buyer, eq(buyer.id, payment.buyerId))
     .leftJoin(voiding, eq(voiding.voidsId, payment.id))
-    .where(and(eq(buyer.saleId, given('saleId')), eq(buyer.buyerNo, given('buyerNo')), isNull(payment.voidsId)))
-    .orderBy(asc(payment.id))
-    .prepare();
+    .where(and(equals(buyer.saleId, 'saleId'), equals(buyer.buyerNo, 'buyerNo'), isNull(payment.voidsId)))
+    .orderBy(asc(payment.id));
 });
 
 /** All payments of a buyer in their order, the voided ones too: on the list they are read, in no sum are they counted. */

@@ -1,13 +1,12 @@
 import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { saleById } from '#db/book/find.ts';
 import { amountOrNull, piecesOrNull, price, rowId, someText, text } from '#db/book/inputs.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, type NewRow } from '#db/book/rows.ts';
 import { drawerEntry, drawerPiece } from '#db/schema/index.ts';
 import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
 import {
-  type DrawerKind,
   decideDrawer,
   decideDrawerClose,
   decideDrawerVoid,
@@ -15,20 +14,10 @@ import {
   reckonDrawer,
   stintOf,
 } from '#lib/drawer/drawer.ts';
-import type { Cents } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { drawerEntries, drawerMoves } from './queries.ts';
 
-interface DrawerFields {
-  readonly saleId: number;
-  readonly kind: DrawerKind;
-  readonly checksCents: Cents | null;
-  readonly cardsCents: Cents | null;
-  readonly otherCents: Cents | null;
-  readonly note: string;
-  /** The entry that this row takes back, or null. */
-  readonly voidsId: number | null;
-}
+type DrawerFields = Omit<NewRow<typeof drawerEntry>, 'at'>;
 
 /** Adds an entry of the drawer with its notes and coins; gives the row's id. */
 function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: readonly Pieces[]): number {
@@ -40,31 +29,27 @@ function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: 
 
 const MOST_DENOMINATIONS = 30;
 
-const drawerRecordInput = z.strictObject({
-  saleId: rowId,
-  kind: z.enum(['opened', 'added', 'taken', 'counted', 'closed']),
-  /** Notes and coins by what each is worth; empty where there are none of it. */
-  pieces: z
-    .array(z.strictObject({ denomination: price, pieces: piecesOrNull }))
-    .max(MOST_DENOMINATIONS)
-    .default([]),
-  /** What lies beside the cash, empty where it was not counted. */
-  checks: amountOrNull.default(null),
-  cards: amountOrNull.default(null),
-  other: amountOrNull.default(null),
-  note: text,
-});
-
 /** Records what was done with the drawer: opened with its float, money put in or taken out, counted, closed with a last count. */
-export const drawerRecord = defineCommand({
+export const drawerRecord = defineSaleCommand({
   name: 'drawer.record',
   summary: 'Opens the drawer, puts money in or takes it out, counts or closes it, by notes and coins.',
   logLabel: 'Drawer',
   stations: ['till', 'office'],
-  input: drawerRecordInput,
-  run(context, { saleId, kind, note, ...given }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    kind: z.enum(['opened', 'added', 'taken', 'counted', 'closed']),
+    /** Notes and coins by what each is worth; empty where there are none of it. */
+    pieces: z
+      .array(z.strictObject({ denomination: price, pieces: piecesOrNull }))
+      .max(MOST_DENOMINATIONS)
+      .default([]),
+    /** What lies beside the cash, empty where it was not counted. */
+    checks: amountOrNull.default(null),
+    cards: amountOrNull.default(null),
+    other: amountOrNull.default(null),
+    note: text,
+  }),
+  run({ sale, ...context }, { saleId, kind, note, ...given }) {
     const pieces = given.pieces.flatMap((one) =>
       one.pieces === null ? [] : [{ denominationCents: one.denomination, pieces: one.pieces }],
     );
@@ -87,15 +72,13 @@ export const drawerRecord = defineCommand({
   },
 });
 
-const drawerVoidInput = z.strictObject({ entryId: rowId, reason: someText });
-
 /** Takes the newest entry of a drawer back by a further row, with the reason; both rows stay. */
 export const drawerVoid = defineCommand({
   name: 'drawer.void',
   summary: 'Voids the newest entry of the drawer, with the reason.',
   logLabel: 'Drawer entry voided',
   stations: ['till', 'office'],
-  input: drawerVoidInput,
+  input: z.strictObject({ entryId: rowId, reason: someText }),
   run(context, { entryId, reason: note }) {
     const { db } = context.book;
     const row = db.select().from(drawerEntry).where(eq(drawerEntry.id, entryId)).get();

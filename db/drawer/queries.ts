@@ -37,13 +37,9 @@ export function drawerEntries(book: Book, saleId: number): DrawerEntryRow[] {
   const pieces = piecesOf(book, saleId);
   return rows.map(({ entry }) => {
     const own = pieces.get(entry.id) ?? [];
-    return {
-      ...{ entryId: entry.id, kind: entry.kind, line: entry.line, pieces: own, cashCents: countCash(own) },
-      checksCents: centsOrNull(entry.checksCents),
-      cardsCents: centsOrNull(entry.cardsCents),
-      otherCents: centsOrNull(entry.otherCents),
-      ...{ note: entry.note, at: entry.at },
-    };
+    const { id: entryId, kind, line, checksCents, cardsCents, otherCents, note, at } = entry;
+    const beside = { checksCents, cardsCents, otherCents };
+    return { entryId, kind, line, pieces: own, cashCents: countCash(own), ...beside, note, at };
   });
 }
 
@@ -59,7 +55,7 @@ function piecesOf(book: Book, saleId: number): Map<number, Pieces[]> {
   const byEntry = new Map<number, Pieces[]>();
   for (const { entryId: id, ...row } of rows) {
     const own = byEntry.get(id) ?? [];
-    byEntry.set(id, [...own, { denominationCents: cents(row.denominationCents), pieces: row.pieces }]);
+    byEntry.set(id, [...own, row]);
   }
   return byEntry;
 }
@@ -81,9 +77,8 @@ function paymentMoves(book: Book, saleId: number): DrawerMove[] {
     .all();
   return rows.flatMap((row) => {
     if (!throughDrawer(row)) return [];
-    const amount = cents(row.amountCents);
     const comesIn = (row.direction === 'in') === (row.voidsId === null);
-    return [{ line: row.line, method: row.method, amountCents: comesIn ? amount : negate(amount) }];
+    return [{ line: row.line, method: row.method, amountCents: comesIn ? row.amountCents : negate(row.amountCents) }];
   });
 }
 
@@ -100,17 +95,10 @@ function chargeMoves(book: Book, saleId: number): DrawerMove[] {
     .innerJoin(seller, eq(seller.id, charge.sellerId))
     .where(and(eq(seller.saleId, saleId), eq(how, 'cash')))
     .all();
-  return rows.map((row) => {
-    const amount = cents(row.amountCents);
-    return { line: row.line, method: 'cash' as const, amountCents: row.voidsId === null ? amount : negate(amount) };
-  });
+  return rows.map(({ line, amountCents: amount, voidsId }) => ({
+    ...{ line, method: 'cash' as const, amountCents: voidsId === null ? amount : negate(amount) },
+  }));
 }
-
-function centsOrNull(amount: number | null): Cents | null {
-  return amount === null ? null : cents(amount);
-}
-
-// The drawer of a sale: whether it is open, what it should hold, what was counted. A finished view for the till.
 
 export interface DrawerViewLine {
   readonly method: Method;

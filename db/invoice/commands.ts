@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { defineCommand } from '#db/book/command.ts';
-import { buyerByNumber, saleById } from '#db/book/find.ts';
+import { defineSaleCommand } from '#db/book/command.ts';
+import { buyerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId } from '#db/book/inputs.ts';
 import { logHead } from '#db/book/log.ts';
 import { buyerFile } from '#db/buyer/files.ts';
@@ -11,24 +11,20 @@ import { invoicePaper } from '#lib/invoice/paper.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { newestInvoice, nextInvoiceNumber, saysWhatIs } from './queries.ts';
 
-const invoiceIssueInput = z.strictObject({
-  saleId: rowId,
-  buyerNo: partyNumber,
-  /** Another day than that of the entry where the association is. */
-  issuedOn: dateOrNull.nullable().default(null),
-});
-
 /** Issues a buyer's invoice: numbered without gaps within the sale, frozen; one that is no longer true is corrected by a further one. */
-export const invoiceIssue = defineCommand({
+export const invoiceIssue = defineSaleCommand({
   name: 'invoice.issue',
   summary: 'Issues the invoice of one buyer number, or the correcting invoice where the issued one is no longer true.',
   logLabel: 'Invoice issued',
   stations: ['till', 'office'],
-  input: invoiceIssueInput,
-  run(context, { saleId, buyerNo, issuedOn }) {
+  input: z.strictObject({
+    saleId: rowId,
+    buyerNo: partyNumber,
+    /** Another day than that of the entry where the association is. */
+    issuedOn: dateOrNull.nullable().default(null),
+  }),
+  run({ sale, ...context }, { saleId, buyerNo, issuedOn }) {
     const { book } = context;
-    const sale = saleById(book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
     const buyer = buyerByNumber(book, saleId, buyerNo);
     const file = buyerFile(book, saleId, buyerNo);
     if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');

@@ -1,7 +1,7 @@
 /** The issued invoices as they were frozen, and an invoice as it would be issued now. */
 import { asc, desc, eq, max, sql } from 'drizzle-orm';
 import { logHead } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { factsOf } from '#db/sale/facts.ts';
 import { buyersIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
 import { buyer, invoice } from '#db/schema/index.ts';
@@ -10,8 +10,6 @@ import { stillTrue } from '#lib/invoice/change.ts';
 import type { InvoicePaper } from '#lib/invoice/model.ts';
 import { billedNow, invoicePaper } from '#lib/invoice/paper.ts';
 import { groupBy } from '#lib/result/text.ts';
-
-const given = sql.placeholder;
 
 /** An issued invoice with its row's id. */
 export interface IssuedInvoice {
@@ -29,9 +27,8 @@ const findIssued = scoped(({ db }, kind) =>
     .select(columns)
     .from(invoice)
     .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
-    .where(kind === 'sale' ? eq(invoice.saleId, given('saleId')) : kind === 'buyer' ? buyersIn(kind) : sql`0`)
-    .orderBy(asc(invoice.number))
-    .prepare(),
+    .where(kind === 'sale' ? equals(invoice.saleId, 'saleId') : kind === 'buyer' ? buyersIn(kind) : sql`0`)
+    .orderBy(asc(invoice.number)),
 );
 
 /** The issued invoices of a sale, or of the buyers of a scope, by their numbers. */
@@ -50,15 +47,14 @@ export function newestInvoice(book: Book, buyerId: number): IssuedInvoice | unde
   return row && thawed(row);
 }
 
-const findNewest = statement(({ db }) =>
+const findNewest = query(({ db }) =>
   db
     .select(columns)
     .from(invoice)
     .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
-    .where(eq(invoice.buyerId, given('buyerId')))
+    .where(equals(invoice.buyerId, 'buyerId'))
     .orderBy(desc(invoice.number))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 type IssuedRow = Omit<IssuedInvoice, 'invoice'> & { readonly model: string };
@@ -67,12 +63,11 @@ function thawed({ model, ...row }: IssuedRow): IssuedInvoice {
   return { ...row, invoice: JSON.parse(model) as InvoicePaper };
 }
 
-const highestNumber = statement(({ db }) =>
+const highestNumber = query(({ db }) =>
   db
     .select({ highest: max(invoice.number) })
     .from(invoice)
-    .where(eq(invoice.saleId, given('saleId')))
-    .prepare(),
+    .where(equals(invoice.saleId, 'saleId')),
 );
 
 /** Issued invoices are never deleted, so one behind the highest leaves no gap. */

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById, sellerByNumber } from '#db/book/find.ts';
 import { lotNumber, partyNumber, piecesOrNull, rowId, weightOrNull } from '#db/book/inputs.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { bidsOfLot } from '#db/outcome/bids.ts';
 import { newestOutcome } from '#db/outcome/queries.ts';
 import { licencesGood } from '#db/person/may-bring.ts';
@@ -20,7 +21,6 @@ import {
 } from '#lib/lot/divide-and-join.ts';
 import { fieldsWith, type LotParted } from '#lib/lot/fields.ts';
 import { type LotNo, splitLotNo } from '#lib/lot/number.ts';
-import { cents } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { holdsNow } from './commands.ts';
@@ -32,11 +32,6 @@ const part = z
   .strictObject({ count: piecesOrNull.default(null), weight: weightOrNull.default(null) })
   .transform(({ count, weight }): LotPart => ({ count, weightThousandths: weight }));
 
-const lotDivideInput = z.strictObject({
-  lotId: rowId,
-  parts: z.array(part).max(26, { error: 'Enter at most 26 parts.' }),
-});
-
 /**
  * Divides a lot before it is called. The tags go to the parts in the order in which they were entered, as many to each
  * as it has pieces; what is left over goes with the last.
@@ -46,7 +41,10 @@ export const lotDivide = defineCommand({
   summary: 'Divides a lot into parts with letters behind its number, before it is called.',
   logLabel: 'Divided',
   stations: ['intake', 'block', 'office'],
-  input: lotDivideInput,
+  input: z.strictObject({
+    lotId: rowId,
+    parts: z.array(part).max(26, { error: 'Enter at most 26 parts.' }),
+  }),
   run(context, { lotId, parts }) {
     const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;
@@ -75,8 +73,7 @@ function divide(
   whole: LotRow,
   { parts, numbers }: Parts,
 ): Result<{ lots: { lotId: number; lotNo: LotNo; holds: string[] }[] }> {
-  const minimum = whole.minimumCents === null ? null : cents(whole.minimumCents);
-  const minima = minimaOfParts(minimum, whole.by, parts);
+  const minima = minimaOfParts(whole.minimumCents, whole.by, parts);
   const tags = tagsOfLot(context.book, whole.id);
   const lots = parts.flatMap((own, at) => {
     const lotNo = numbers[at];
@@ -94,7 +91,7 @@ function divide(
   for (const [at, { lotId }] of lots.entries()) {
     const take = at === lots.length - 1 ? tags.length : (parts[at]?.count ?? 0);
     for (const [position, { id }] of tags.slice(next, next + take).entries()) {
-      context.book.db.update(tag).set({ lotId, position, line: context.line }).where(eq(tag.id, id)).run();
+      updateRow(context, tag, id, { lotId, position });
     }
     next += take;
   }
@@ -108,11 +105,7 @@ interface PartFields extends LotParted {
 /** The lot itself goes on as the first part. */
 function becomes(context: CommandContext, whole: LotRow, { lotNo, ...fields }: PartFields): number {
   const { letter: lotLetter } = splitLotNo(lotNo);
-  context.book.db
-    .update(lot)
-    .set({ ...fields, lotLetter, line: context.line })
-    .where(eq(lot.id, whole.id))
-    .run();
+  updateRow(context, lot, whole.id, { ...fields, lotLetter });
   return whole.id;
 }
 
@@ -125,8 +118,6 @@ function splitOff(context: CommandContext, whole: LotRow, { lotNo, ...parted }: 
   return lotId;
 }
 
-const lotJoinInput = z.strictObject({ lotId: rowId, other: lotNumber });
-
 /**
  * Joins a lot with another before they are called: the other's pieces, weight and tags come to this lot, which keeps
  * its number and its place, and the other's number is no more. The log keeps what both were.
@@ -136,7 +127,7 @@ export const lotJoin = defineCommand({
   summary: 'Joins another lot of the same seller and goods to a lot, before they are called.',
   logLabel: 'Joined with another',
   stations: ['intake', 'office'],
-  input: lotJoinInput,
+  input: z.strictObject({ lotId: rowId, other: lotNumber }),
   run(context, { lotId, other }) {
     const stays = lotToChange(context.book, lotId);
     if (!stays.ok) return stays;
@@ -167,7 +158,7 @@ function decideFor({ book }: CommandContext, stays: LotRow, goes: LotRow): Resul
 }
 
 function sideOf(row: LotRow): JoinSide {
-  return { ...row, lotNo: lotNoOf(row), minimumCents: row.minimumCents === null ? null : cents(row.minimumCents) };
+  return { ...row, lotNo: lotNoOf(row) };
 }
 
 interface Join {
@@ -179,21 +170,11 @@ interface Join {
 function join({ book, line }: CommandContext, { stays, goes, joined }: Join): void {
   const first = tagsOfLot(book, stays.id).length;
   for (const [at, { id }] of tagsOfLot(book, goes.id).entries()) {
-    book.db
-      .update(tag)
-      .set({ lotId: stays.id, position: first + at, line })
-      .where(eq(tag.id, id))
-      .run();
+    updateRow({ book, line }, tag, id, { lotId: stays.id, position: first + at });
   }
-  book.db
-    .update(lot)
-    .set({ ...joined, line })
-    .where(eq(lot.id, stays.id))
-    .run();
+  updateRow({ book, line }, lot, stays.id, joined);
   book.db.delete(lot).where(eq(lot.id, goes.id)).run();
 }
-
-const lotMoveInput = z.strictObject({ lotId: rowId, sellerNo: partyNumber });
 
 /** Puts a lot under another seller number before it is called; it keeps its own number and its tags. */
 export const lotMove = defineCommand({
@@ -201,24 +182,18 @@ export const lotMove = defineCommand({
   summary: 'Moves a lot to another seller number before it is called.',
   logLabel: 'Moved to another seller number',
   stations: ['intake', 'office'],
-  input: lotMoveInput,
+  input: z.strictObject({ lotId: rowId, sellerNo: partyNumber }),
   run(context, { lotId, sellerNo }) {
     const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;
     const seller = sellerByNumber(context.book, row.value.saleId, sellerNo);
     if (!seller) {
-      return refuse(
-        'unknown',
-        `There is no seller number ${sellerNo}: check the card, or give the number first.`,
-        'sellerNo',
-      );
+      const message = `There is no seller number ${sellerNo}: check the card, or give the number first.`;
+      return refuse('unknown', message, 'sellerNo');
     }
     if (seller.id === row.value.sellerId) {
-      return refuse(
-        'already',
-        `Lot ${lotNoOf(row.value)} is already seller ${sellerNo}'s: enter another number.`,
-        'sellerNo',
-      );
+      const message = `Lot ${lotNoOf(row.value)} is already seller ${sellerNo}'s: enter another number.`;
+      return refuse('already', message, 'sellerNo');
     }
     const sale = saleById(context.book, row.value.saleId);
     const licensed = sale ? licencesGood(context.book, sale, seller.id) : accept(null);
@@ -227,7 +202,7 @@ export const lotMove = defineCommand({
     const at = { saleId: row.value.saleId, sellerId: seller.id, lotId };
     const within = goods ? decideSeason(context.book, at, { goods, count: row.value.count }) : accept(null);
     if (!within.ok) return { ...within, field: 'sellerNo' };
-    context.book.db.update(lot).set({ sellerId: seller.id, line: context.line }).where(eq(lot.id, lotId)).run();
+    updateRow(context, lot, lotId, { sellerId: seller.id });
     return accept({ lotId, sellerNo });
   },
 });

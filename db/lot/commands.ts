@@ -1,9 +1,9 @@
-import { and, eq, max, ne, sql } from 'drizzle-orm';
+import { and, eq, max, ne } from 'drizzle-orm';
 import { z } from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber } from '#db/book/find.ts';
 import { partyNumber, readByOrNull, rowId } from '#db/book/inputs.ts';
-import { statement } from '#db/book/open.ts';
+import { equals, query } from '#db/book/open.ts';
 import { mayBring } from '#db/person/may-bring.ts';
 import { lot } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
@@ -12,15 +12,6 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { checkLot, lotFields, tagList } from './fields.ts';
 import { lotToChange } from './open-lots.ts';
 import { replaceTags, saveLot, saveTags } from './save.ts';
-
-const lotAddInput = z.strictObject({
-  saleId: rowId,
-  sellerNo: partyNumber,
-  /** An empty number takes the next free one. */
-  lotNo: readByOrNull(parseLotNo).default(null),
-  ...lotFields,
-  tags: tagList.default([]),
-});
 
 /**
  * Checks a lot in: it gets its number at once, and where an export tag is missing or wrong it is on hold.
@@ -31,7 +22,14 @@ export const lotAdd = defineCommand({
   summary: 'Checks a lot in under a seller number, with its export tags.',
   logLabel: 'Checked in',
   stations: ['intake', 'office'],
-  input: lotAddInput,
+  input: z.strictObject({
+    saleId: rowId,
+    sellerNo: partyNumber,
+    /** An empty number takes the next free one. */
+    lotNo: readByOrNull(parseLotNo).default(null),
+    ...lotFields,
+    tags: tagList.default([]),
+  }),
   run(context, { saleId, sellerNo, lotNo: typedNo, ...said }) {
     const bringing = mayBring(context.book, saleId, sellerNo);
     if (!bringing.ok) return bringing;
@@ -46,12 +44,11 @@ export const lotAdd = defineCommand({
   },
 });
 
-const highestLotNumber = statement(({ db }) =>
+const highestLotNumber = query(({ db }) =>
   db
     .select({ number: max(lot.lotNumber) })
     .from(lot)
-    .where(eq(lot.saleId, sql.placeholder('saleId')))
-    .prepare(),
+    .where(equals(lot.saleId, 'saleId')),
 );
 
 export function freeNumber(context: CommandContext, saleId: number, typed: LotNo | null): Result<LotNo> {
@@ -84,15 +81,12 @@ export function holdsNow(context: CommandContext, lotId: number): string[] {
   return row ? holdsOfLotId(context.book, row).map(({ message }) => message) : [];
 }
 
-const lotAmendInput = z.strictObject({ lotId: rowId, ...lotFields, tags: tagList });
-
-/** Changes what was said of a lot, with its tags, before it is called. */
 export const lotAmend = defineCommand({
   name: 'lot.amend',
   summary: 'Changes a lot and its export tags before it is called.',
   logLabel: 'Amended',
   stations: ['intake', 'office'],
-  input: lotAmendInput,
+  input: z.strictObject({ lotId: rowId, ...lotFields, tags: tagList }),
   run(context, { lotId, ...said }) {
     const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;

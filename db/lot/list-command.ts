@@ -23,24 +23,22 @@ const row = z.strictObject(recordOf(LIST_COLUMNS, (column) => (column === 'tags'
 type Row = z.output<typeof row>;
 const COLUMN_FIELDS = fieldNames(inFolder(LOT_FIELDS));
 
-const lotsAddInput = z.strictObject({
-  saleId: rowId,
-  sellerNo: partyNumber,
-  /** Whether the list's own lot numbers are kept; otherwise every lot takes the next free one. */
-  keepNumbers: flag.default(false),
-  rows: z
-    .array(row)
-    .min(1, { error: 'The list has no row: paste it again.' })
-    .max(500, { error: 'Enter at most 500 rows at once: divide the list.' }),
-});
-
 /** Checks in a whole list of lots under one seller number, or none of them: every problem is told by its row and column. */
 export const lotsAdd = defineCommand({
   name: 'lots.add',
   summary: 'Checks in a list of lots under a seller number, all of them or none.',
   logLabel: 'A list checked in',
   stations: ['intake', 'office'],
-  input: lotsAddInput,
+  input: z.strictObject({
+    saleId: rowId,
+    sellerNo: partyNumber,
+    /** Whether the list's own lot numbers are kept; otherwise every lot takes the next free one. */
+    keepNumbers: flag.default(false),
+    rows: z
+      .array(row)
+      .min(1, { error: 'The list has no row: paste it again.' })
+      .max(500, { error: 'Enter at most 500 rows at once: divide the list.' }),
+  }),
   run(context, { saleId, sellerNo, keepNumbers, rows }) {
     const bringing = mayBring(context.book, saleId, sellerNo);
     if (!bringing.ok) return bringing;

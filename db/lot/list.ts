@@ -80,8 +80,6 @@ function inOrder(problems: readonly ListProblem[]): ListProblem[] {
   return [...once.values()].sort((a, b) => a.line - b.line || place(a) - place(b));
 }
 
-// What stands before a tag's number in a pasted list that says the number alone, as at the form.
-
 interface WholeList {
   readonly rows: readonly ListRow[];
   /** Whether the year on a tag is right, asked at its cell before the list is taken in. */

@@ -1,7 +1,8 @@
 /** The lots of a sale that are still to be called, in the order in which they come up. */
-import { and, asc, eq, isNull, type SQL, sql } from 'drizzle-orm';
+import { and, asc, isNull, type SQL, sql } from 'drizzle-orm';
+import { findSale } from '#db/book/command.ts';
 import { type LotRow, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { outcomeInWords, standingOutcome } from '#db/outcome/queries.ts';
 import { lotNow } from '#db/schema/index.ts';
 import { decideAmend } from '#lib/lot/decide-lot.ts';
@@ -38,7 +39,7 @@ const columns = {
   place: lotNow.place,
 };
 
-const isOpen = and(eq(lotNow.saleId, given('saleId')), isNull(lotNow.outcomeId));
+const isOpen = and(equals(lotNow.saleId, 'saleId'), isNull(lotNow.outcomeId));
 
 type Cells = [
   lotId: number,
@@ -49,7 +50,7 @@ type Cells = [
   place: number | null,
 ];
 
-const findOpen = statement(({ db }) => db.select(columns).from(lotNow).where(isOpen).prepare());
+const findOpen = query(({ db }) => db.select(columns).from(lotNow).where(isOpen));
 
 /** All of them, as they are at this moment, also within a command. Read as arrays: a morning has 100,000 of them. */
 export function openLots(book: Book, sale: SaleRow): OpenLot[] {
@@ -72,14 +73,13 @@ const FIRST_BY: Readonly<Record<RunningOrder, readonly SQL[]>> = {
 };
 
 function firstIn(order: RunningOrder) {
-  return statement(({ db }) =>
+  return query(({ db }) =>
     db
       .select(columns)
       .from(lotNow)
       .where(isOpen)
       .orderBy(sql`coalesce(${lotNow.place}, 0)`, ...FIRST_BY[order], asc(lotNow.lotNumber), asc(lotNow.lotLetter))
-      .limit(given('most'))
-      .prepare(),
+      .limit(given('most')),
   );
 }
 
@@ -95,8 +95,6 @@ export function nextLots(book: Book, sale: SaleRow, most: number): OpenLot[] {
   const rows = findFirst[orderOf(sale)](book).all({ saleId: sale.id, most });
   return rows.map(({ lotNumber, lotLetter, ...row }) => ({ ...row, lotNo: lotNoOf({ lotNumber, lotLetter }) }));
 }
-
-// A lot that somebody wants to change or to move in the running order, or why it can no longer be done.
 
 /** A lot that may still be changed because it was not called yet. */
 export function lotToChange(book: Book, lotId: number): Result<LotRow> {
@@ -118,11 +116,11 @@ export interface LotToMove {
 
 /** A lot that is still to be called and may be moved in the running order, with all the others. */
 export function lotToMove(book: Book, saleId: number, lotNo: LotNo): Result<LotToMove> {
-  const sale = saleById(book, saleId);
-  if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
-  const open = openLots(book, sale);
+  const sale = findSale(book, saleId);
+  if (!sale.ok) return sale;
+  const open = openLots(book, sale.value);
   const lot = open.find((one) => one.lotNo === lotNo);
-  return lot ? accept({ sale, lot, open }) : refuseToMove(book, saleId, lotNo);
+  return lot ? accept({ sale: sale.value, lot, open }) : refuseToMove(book, saleId, lotNo);
 }
 
 function refuseToMove(book: Book, saleId: number, lotNo: string) {
@@ -130,9 +128,6 @@ function refuseToMove(book: Book, saleId: number, lotNo: string) {
   if (!row) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
   const standing = standingOutcome(book, row.id);
   const what = standing ? outcomeInWords(book, standing) : 'called';
-  return refuse(
-    'already',
-    `Lot ${lotNo} is already ${what}: it does not come up again unless it is reopened.`,
-    'lotNo',
-  );
+  const message = `Lot ${lotNo} is already ${what}: it does not come up again unless it is reopened.`;
+  return refuse('already', message, 'lotNo');
 }

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
-import { lotNoOf, saleById } from '#db/book/find.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
+import { lotNoOf } from '#db/book/find.ts';
 import { flag, lotNumber, rowId, someText } from '#db/book/inputs.ts';
 import { bidsOfLot } from '#db/outcome/bids.ts';
 import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
@@ -14,20 +14,17 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { type LotToMove, lotToChange, lotToMove, openLots } from './open-lots.ts';
 import { savePlace } from './save.ts';
 
-const lotPlaceInput = z.strictObject({
-  saleId: rowId,
-  lotNo: lotNumber,
-  /** The lot before which it shall come; null puts it up now. */
-  before: lotNumber.nullable().default(null),
-});
-
-/** Puts a lot up now, or before another by hand, from where on the whole order is by hand. */
 export const lotPlace = defineCommand({
   name: 'lot.place',
   summary: 'Puts up a lot by its number, or moves it before another one in the running order.',
   logLabel: 'Place in the order changed',
   stations: ['block', 'office'],
-  input: lotPlaceInput,
+  input: z.strictObject({
+    saleId: rowId,
+    lotNo: lotNumber,
+    /** The lot before which it shall come; null puts it up now. */
+    before: lotNumber.nullable().default(null),
+  }),
   run(context, { saleId, lotNo, before }) {
     const found = lotToMove(context.book, saleId, lotNo);
     if (!found.ok) return found;
@@ -47,20 +44,17 @@ function moveBefore(context: CommandContext, { sale, lot, open }: LotToMove, bef
   return accept({ lotId: lot.lotId });
 }
 
-const lotSkipInput = z.strictObject({
-  saleId: rowId,
-  lotNo: lotNumber,
-  /** True where the seller is not ready, so that all of the seller's lots go to the end in their order. */
-  wholeSeller: flag.default(false),
-});
-
-/** Sends a lot, or all lots of its seller, to the end of the running order. */
 export const lotSkip = defineCommand({
   name: 'lot.skip',
   summary: 'Sends a lot, or all lots of its seller, to the end of the running order.',
   logLabel: 'Put behind the others',
   stations: ['block', 'office'],
-  input: lotSkipInput,
+  input: z.strictObject({
+    saleId: rowId,
+    lotNo: lotNumber,
+    /** True where the seller is not ready, so that all of the seller's lots go to the end in their order. */
+    wholeSeller: flag.default(false),
+  }),
   run(context, { saleId, lotNo, wholeSeller }) {
     const found = lotToMove(context.book, saleId, lotNo);
     if (!found.ok) return found;
@@ -72,15 +66,13 @@ export const lotSkip = defineCommand({
   },
 });
 
-const lotWithdrawInput = z.strictObject({ lotId: rowId, reason: someText });
-
 /** Takes a lot out of the sale before it is called; it keeps its number and is not called. */
 export const lotWithdraw = defineCommand({
   name: 'lot.withdraw',
   summary: 'Withdraws a lot before it is called, with the reason.',
   logLabel: 'Withdrawn by its seller',
   stations: ['intake', 'office'],
-  input: lotWithdrawInput,
+  input: z.strictObject({ lotId: rowId, reason: someText }),
   run: (context, { lotId, reason }) => withdraw(context, lotId, reason),
 });
 
@@ -100,31 +92,24 @@ function withdraw(
   return accept({ lotId, outcomeId: saveOutcome(context, lotId, fields) });
 }
 
-const lotsWithdrawInput = z.strictObject({
-  saleId: rowId,
-  /** How many lots the office saw as still to be called: one that came meanwhile is not withdrawn unseen. */
-  seen: z.int().min(1, { error: 'Reload the page: nothing is left to withdraw.' }).max(1_000_000),
-  reason: someText,
-});
-
 /** Takes every lot that was never called out of the sale, all of them or none; each keeps its number and goes home. */
-export const lotsWithdraw = defineCommand({
+export const lotsWithdraw = defineSaleCommand({
   name: 'lots.withdraw',
   summary: 'Withdraws every lot of a sale that is still to be called, all of them or none, with the reason.',
   logLabel: 'All that was left withdrawn',
   stations: ['office'],
-  input: lotsWithdrawInput,
-  run(context, { saleId, seen, reason }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    /** How many lots the office saw as still to be called: one that came meanwhile is not withdrawn unseen. */
+    seen: z.int().min(1, { error: 'Reload the page: nothing is left to withdraw.' }).max(1_000_000),
+    reason: someText,
+  }),
+  run({ sale, ...context }, { seen, reason }) {
     const left = openLots(context.book, sale);
     if (left.length !== seen) {
       const now = left.length === 1 ? '1 lot is' : `${left.length} lots are`;
-      return refuse(
-        'conflict',
-        `By now ${now} still to be called, not ${seen}: look at them and withdraw again.`,
-        'seen',
-      );
+      const message = `By now ${now} still to be called, not ${seen}: look at them and withdraw again.`;
+      return refuse('conflict', message, 'seen');
     }
     for (const { lotId } of left) {
       const withdrawn = withdraw(context, lotId, reason);

@@ -1,8 +1,8 @@
 /** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one of their tags. */
-import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
+import { and, asc, count, desc, eq } from 'drizzle-orm';
 import { lotNoOf, type SaleRow } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { leftBids } from '#db/outcome/bids.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
 import { lotsIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
@@ -14,12 +14,9 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { inRunningOrder } from '#lib/lot/running-order.ts';
-import { cents } from '#lib/money/money.ts';
 import type { PaperContext, PaperLot, PaperTag } from '#lib/paper/facts.ts';
 import { decideTags } from '#lib/tag/check.ts';
 import { orderOf } from './open-lots.ts';
-
-const given = sql.placeholder;
 
 /** What stands above every paper of a sale. `issuedOn` is an ISO 8601 date. */
 export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperContext {
@@ -68,11 +65,10 @@ function paperLot(sale: SaleRow, found: LotRowOfSale, { tags, leftBids: left }: 
 
 function outcomeOf({ lot: row, kind, priceCents, buyerNo }: LotRowOfSale): PaperLot['outcome'] {
   if (kind === null || kind === 'reopened') return null;
-  const price = priceCents === null ? null : cents(priceCents);
-  return { kind, priceCents: price, amountCents: price === null ? null : lotAmount(price, row), buyerNo };
+  return { kind, priceCents, amountCents: priceCents === null ? null : lotAmount(priceCents, row), buyerNo };
 }
 
-const findLots = statement(({ db }) =>
+const findLots = query(({ db }) =>
   db
     .select({
       lot,
@@ -87,22 +83,20 @@ const findLots = statement(({ db }) =>
     .innerJoin(seller, eq(seller.id, lot.sellerId))
     .leftJoin(standing, eq(standing.lotId, lot.id))
     .leftJoin(buyer, eq(buyer.id, standing.buyerId))
-    .where(eq(lot.saleId, given('saleId')))
-    .prepare(),
+    .where(equals(lot.saleId, 'saleId')),
 );
 
 function lotRows(book: Book, saleId: number) {
   return findLots(book).all({ saleId });
 }
 
-const findTags = statement(({ db }) =>
+const findTags = query(({ db }) =>
   db
     .select({ lotId: tag.lotId, tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt })
     .from(tag)
     .innerJoin(lot, eq(lot.id, tag.lotId))
-    .where(eq(lot.saleId, given('saleId')))
-    .orderBy(asc(tag.position))
-    .prepare(),
+    .where(equals(lot.saleId, 'saleId'))
+    .orderBy(asc(tag.position)),
 );
 
 function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
@@ -116,22 +110,18 @@ function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
   return byLot;
 }
 
-const findWithLeftBids = statement(({ db }) =>
+const findWithLeftBids = query(({ db }) =>
   db
     .selectDistinct({ lotId: liveBid.lotId })
     .from(buyer)
     .crossJoin(liveBid)
-    .where(and(eq(buyer.saleId, given('saleId')), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left')))
-    .prepare(),
+    .where(and(equals(buyer.saleId, 'saleId'), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left'))),
 );
 
 function lotsWithLeftBids(book: Book, saleId: number): number[] {
-  return findWithLeftBids(book)
-    .all({ saleId })
-    .map(({ lotId }) => lotId);
+  const rows = findWithLeftBids(book).all({ saleId });
+  return rows.map(({ lotId }) => lotId);
 }
-
-// The lot numbers of a sale or a part of it, and where the lots were taken.
 
 export interface NumberOfLot {
   readonly lotNo: LotNo;
@@ -145,7 +135,7 @@ function select({ db }: Book) {
 }
 
 const inScope = scoped((book, kind) =>
-  select(book).where(lotsIn(kind)).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)).prepare(),
+  select(book).where(lotsIn(kind)).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)),
 );
 
 /** In their order. */
@@ -153,10 +143,10 @@ export function numbersOfLots(book: Book, saleId: number, scope: Scope): NumberO
   return inScope(book, scope).all(scopeValues(saleId, scope)).map(numberOf);
 }
 
-const byNumber = statement((book) =>
-  select(book)
-    .where(and(eq(lot.saleId, given('saleId')), eq(lot.lotNumber, given('number')), eq(lot.lotLetter, given('letter'))))
-    .prepare(),
+const byNumber = query((book) =>
+  select(book).where(
+    and(equals(lot.saleId, 'saleId'), equals(lot.lotNumber, 'number'), equals(lot.lotLetter, 'letter')),
+  ),
 );
 
 /** One lot, or none where the sale has no such number. */
@@ -168,14 +158,10 @@ export function numberOfLot(
   return byNumber(book).all({ saleId, number, letter }).map(numberOf);
 }
 
-const ofSale = eq(lot.saleId, given('saleId'));
-const firstLot = statement((book) =>
-  select(book).where(ofSale).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)).limit(1).prepare(),
-);
-const lastLot = statement((book) =>
-  select(book).where(ofSale).orderBy(desc(lot.lotNumber), desc(lot.lotLetter)).limit(1).prepare(),
-);
-const countLots = statement(({ db }) => db.select({ n: count() }).from(lot).where(ofSale).prepare());
+const ofSale = equals(lot.saleId, 'saleId');
+const firstLot = query((book) => select(book).where(ofSale).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)).limit(1));
+const lastLot = query((book) => select(book).where(ofSale).orderBy(desc(lot.lotNumber), desc(lot.lotLetter)).limit(1));
+const countLots = query(({ db }) => db.select({ n: count() }).from(lot).where(ofSale));
 
 /** How many lots a sale has. */
 export function howManyLots(book: Book, saleId: number): number {
@@ -199,11 +185,7 @@ function numberOf({ sellerNo, ...number }: Row): NumberOfLot {
 }
 
 const findTakenIn = scoped(({ db }, kind) =>
-  db
-    .select({ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, takenIn: lot.takenIn })
-    .from(lot)
-    .where(lotsIn(kind))
-    .prepare(),
+  db.select({ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, takenIn: lot.takenIn }).from(lot).where(lotsIn(kind)),
 );
 
 /** Where each lot of a scope was taken, as it was said at Intake; empty where nothing was said. */

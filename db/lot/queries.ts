@@ -1,5 +1,5 @@
 /** Lots as the check-in table shows them: what was said, what state they are in, and what holds them back. */
-import { and, asc, desc, eq, isNull, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, isNull } from 'drizzle-orm';
 import {
   type GoodsRow,
   goodsById,
@@ -11,7 +11,7 @@ import {
   saleById,
   sellerById,
 } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { isHanded } from '#db/buyer/handover.ts';
 import { type BlockLot, blockLots } from '#db/outcome/block-view.ts';
 import { type CalledLot, calledLot } from '#db/outcome/called.ts';
@@ -32,7 +32,6 @@ import { lotDetails } from '#lib/lot/details.ts';
 import { LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { minimumInWords, quantityInWords } from '#lib/lot/words.ts';
-import { cents } from '#lib/money/money.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
 import { type MendableTag, mendableTags } from '#lib/tag/mend.ts';
 
@@ -67,22 +66,20 @@ interface Found {
   readonly sellerNo: number;
 }
 
-const findOfSeller = statement(({ db }) =>
+const findOfSeller = query(({ db }) =>
   db
     .select({ lot, goods, sellerNo: seller.sellerNo })
     .from(lot)
     .innerJoin(goods, eq(goods.id, lot.goodsId))
     .innerJoin(seller, eq(seller.id, lot.sellerId))
-    .where(eq(lot.sellerId, sql.placeholder('sellerId')))
-    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
-    .prepare(),
+    .where(equals(lot.sellerId, 'sellerId'))
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter)),
 );
 
 /** The lots of one seller number, by lot number. */
 export function lotsOfSeller(book: Book, sellerId: number): IntakeLot[] {
-  return findOfSeller(book)
-    .all({ sellerId })
-    .map((found) => intakeLot(book, found));
+  const rows = findOfSeller(book).all({ sellerId });
+  return rows.map((found) => intakeLot(book, found));
 }
 
 export interface HeldLot {
@@ -91,7 +88,7 @@ export interface HeldLot {
 }
 
 /** From the goods that take tags on: most goods of most sales take none. */
-const findTagged = statement(({ db }) =>
+const findTagged = query(({ db }) =>
   db
     .select({ lot, goods })
     .from(goods)
@@ -99,12 +96,11 @@ const findTagged = statement(({ db }) =>
     .leftJoin(standingOutcome, eq(standingOutcome.lotId, lot.id))
     .where(
       and(
-        ...[eq(goods.saleId, sql.placeholder('saleId')), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
+        ...[equals(goods.saleId, 'saleId'), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
         isNull(standingOutcome.id),
       ),
     )
-    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter))
-    .prepare(),
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter)),
 );
 
 /** The lots of a sale that are to be called and may not be put up until their tags are right, by lot number. */
@@ -150,13 +146,12 @@ function intakeLotOfRow(book: Book, row: LotRow): IntakeLot | undefined {
 function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): IntakeLot {
   const standing = outcomeOf(book, row.id);
   const holds = standing ? [] : holdsOfLot(book, row, kind).map(({ message }) => message);
-  const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
   return {
     ...{ lotId: row.id, lotNo: lotNoOf(row), sellerNo, goodsName: kind.name, exportTag: kind.exportTag, holds },
     caution: row.form === 'put_up' ? '' : kind.caution,
     quantity: quantityInWords(row),
     details: lotDetails('intake', row, ', '),
-    minimum: minimumInWords(minimumCents, row),
+    minimum: minimumInWords(row.minimumCents, row),
     state: standing ? 'called' : holds.length > 0 ? 'on_hold' : 'ready',
     outcome: standing ? outcomeInWords(book, standing) : '',
     tags: tagsOfLot(book, row.id).map((one) => ({
@@ -166,8 +161,6 @@ function intakeLot(book: Book, { lot: row, goods: kind, sellerNo }: Found): Inta
     typed: typedOf(LOT_FIELDS, { ...row, goods: kind.goods }),
   };
 }
-
-// One lot with what was taken down for it, and which papers a change of that would touch.
 
 export interface LotCard {
   readonly lot: BlockLot;
@@ -195,14 +188,13 @@ export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null
   };
 }
 
-const findInvoice = statement(({ db }) =>
+const findInvoice = query(({ db }) =>
   db
     .select({ number: invoice.number })
     .from(invoice)
-    .where(eq(invoice.buyerId, sql.placeholder('buyerId')))
+    .where(equals(invoice.buyerId, 'buyerId'))
     .orderBy(desc(invoice.id))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 function invoicesTouched(book: Book, buyerId: number | null): string[] {
@@ -211,14 +203,13 @@ function invoicesTouched(book: Book, buyerId: number | null): string[] {
   return found ? [`Invoice ${found.number} was already handed to this buyer: the Till must correct it.`] : [];
 }
 
-const findSheet = statement(({ db }) =>
+const findSheet = query(({ db }) =>
   db
     .select({ number: settlement.number })
     .from(settlement)
-    .where(eq(settlement.sellerId, sql.placeholder('sellerId')))
+    .where(equals(settlement.sellerId, 'sellerId'))
     .orderBy(desc(settlement.id))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 function sheetsTouched(book: Book, sellerId: number): string[] {

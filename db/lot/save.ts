@@ -1,8 +1,8 @@
 /** A lot, its place in the running order, its export tags, and what becomes of one of them after the lot was called. */
-import { and, eq, sql } from 'drizzle-orm';
+import { and, eq } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
-import { statement } from '#db/book/open.ts';
-import { givenLater, insertRow } from '#db/book/rows.ts';
+import { equals, query } from '#db/book/open.ts';
+import { givenLater, insertRow, updateRow } from '#db/book/rows.ts';
 import { lot, tag } from '#db/schema/index.ts';
 import type { TagRow } from '#db/tag/queries.ts';
 import type { LotSaid } from '#lib/lot/fields.ts';
@@ -26,12 +26,11 @@ export function saveLot(context: CommandContext, place: LotPlace, fields: LotFie
   return insertRow(context.book, lot, { saleId, sellerId, lotNumber, lotLetter, ...fields, line: context.line });
 }
 
-const placeOfLot = statement(({ db }) =>
+const placeOfLot = query(({ db }) =>
   db
     .update(lot)
     .set(givenLater({ place: lot.place, line: lot.line }))
-    .where(eq(lot.id, sql.placeholder('lotId')))
-    .prepare(),
+    .where(equals(lot.id, 'lotId')),
 );
 
 /** Gives a lot its place in the running order; null puts it back where the sale's order has it. */
@@ -83,16 +82,14 @@ function retireOlder(context: CommandContext, canonical: string): void {
   context.book.db.update(tag).set({ live: false, line: context.line }).where(eq(tag.tag, canonical)).run();
 }
 
-// What becomes of one tag of a called lot. Its other tags, and their order, stay as the hammer found them.
-
 /** The tag counts for its piece until its replacement is entered, so that the lot has as many tags as pieces. */
 export function saveBroken(context: CommandContext, row: TagRow): void {
-  changeTag(context, row, { brokeAt: context.at });
+  updateRow(context, tag, row.id, { brokeAt: context.at });
 }
 
 /** The replacement stands where the tag stood, and the tag stays on record beside it. */
 export function saveReplacement(context: CommandContext, row: TagRow, replacement: string): void {
-  changeTag(context, row, { condition: 'broken', brokeAt: row.brokeAt === '' ? context.at : row.brokeAt });
+  updateRow(context, tag, row.id, { condition: 'broken', brokeAt: row.brokeAt === '' ? context.at : row.brokeAt });
   const { lotId, position } = row;
   const fields = { tag: replacement, condition: 'replacement', live: true, replaces: row.tag } as const;
   insertRow(context.book, tag, { lotId, position, ...fields, line: context.line });
@@ -104,17 +101,5 @@ export function saveWhole(context: CommandContext, row: TagRow): void {
   context.book.db.delete(tag).where(replacement).run();
   const parsed = parseTag(row.tag);
   const federal = row.replaces !== '' || (parsed.ok && parsed.value.replacement);
-  changeTag(context, row, { condition: federal ? 'replacement' : 'intact', brokeAt: '' });
-}
-
-function changeTag(
-  context: CommandContext,
-  { id }: TagRow,
-  fields: Partial<Pick<TagRow, 'condition' | 'brokeAt'>>,
-): void {
-  context.book.db
-    .update(tag)
-    .set({ ...fields, line: context.line })
-    .where(eq(tag.id, id))
-    .run();
+  updateRow(context, tag, row.id, { condition: federal ? 'replacement' : 'intact', brokeAt: '' });
 }

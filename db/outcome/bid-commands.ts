@@ -1,13 +1,12 @@
 import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, rowId } from '#db/book/inputs.ts';
 import { openLots } from '#db/lot/open-lots.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { sale, sale as saleTable } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
-import { cents } from '#lib/money/money.ts';
 import { decideAwards } from '#lib/outcome/award.ts';
 import { decideBidInTime, decideBidsOver, decideClosing, decideRetract, standingBids } from '#lib/outcome/bid.ts';
 import { accept, refuse } from '#lib/result/result.ts';
@@ -16,21 +15,19 @@ import { bidById, bidsOfLot, writtenBids } from './bids.ts';
 import { PLAIN, saveBid, saveOutcome } from './commands.ts';
 import { newestOutcome, outcomeInWords, standingOutcome } from './queries.ts';
 
-const bidLeaveInput = z.strictObject({
-  saleId: rowId,
-  lotNo: lotNumber,
-  buyerNo: partyNumber,
-  kind: z.enum(['written', 'left', 'under']),
-  price,
-});
-
 /** Takes down a bid that a buyer wrote or left, or the under-bid. It says nothing of who gets the lot. */
 export const bidLeave = defineCommand({
   name: 'bid.leave',
   summary: 'Takes down a written bid, a left bid or an under-bid on a lot.',
   logLabel: 'Bid left',
   stations: ['block', 'till', 'office'],
-  input: bidLeaveInput,
+  input: z.strictObject({
+    saleId: rowId,
+    lotNo: lotNumber,
+    buyerNo: partyNumber,
+    kind: z.enum(['written', 'left', 'under']),
+    price,
+  }),
   run(context, { saleId, lotNo, buyerNo, kind, price: priceCents }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
@@ -50,15 +47,13 @@ export const bidLeave = defineCommand({
   },
 });
 
-const bidRetractInput = z.strictObject({ bidId: rowId });
-
 /** Takes a bid back by a further row. No bid that its bidder made before it counts again. */
 export const bidRetract = defineCommand({
   name: 'bid.retract',
   summary: 'Takes back a bid before the hammer falls, which revives no earlier bid.',
   logLabel: 'Bid taken back',
   stations: ['block', 'till', 'office'],
-  input: bidRetractInput,
+  input: z.strictObject({ bidId: rowId }),
   run(context, { bidId }) {
     const { book } = context;
     const bid = bidById(book, bidId);
@@ -68,25 +63,21 @@ export const bidRetract = defineCommand({
     const standing = outcome ? outcomeInWords(book, outcome) : null;
     const decided = decideRetract({ lotNo: lotNoOf(lot), standing, rows: bidsOfLot(book, lot.id), bidId });
     if (!decided.ok) return decided;
-    const { lotId, buyerId, kind } = bid;
-    const fields = { lotId, buyerId, kind, priceCents: cents(bid.priceCents), receivedAt: context.at };
+    const { lotId, buyerId, kind, priceCents } = bid;
+    const fields = { lotId, buyerId, kind, priceCents, receivedAt: context.at };
     const retractionId = saveBid(context, { ...fields, retractsId: bidId });
     return accept({ bidId: retractionId, lotId, bidsLeft: standingBids(bidsOfLot(book, lotId)).length });
   },
 });
 
-const bidsAwardInput = z.strictObject({ saleId: rowId });
-
 /** Closes the written bids and awards every lot that its bids decide; the others wait for their sellers. */
-export const bidsAward = defineCommand({
+export const bidsAward = defineSaleCommand({
   name: 'bids.award',
   summary: 'Closes the written bids of a sale and awards its lots in one act.',
   logLabel: 'Written bids awarded',
   stations: ['block', 'office'],
-  input: bidsAwardInput,
-  run(context, { saleId }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId }),
+  run({ sale, ...context }, { saleId }) {
     const bids = writtenBids(context.book, saleId);
     const open = lotsToAward(context, sale);
     const decided = decideAwards({ stage: sale.stage, bidding: sale.bidding, open, bids });
@@ -113,8 +104,7 @@ function lotsToAward({ book }: CommandContext, sale: SaleRow) {
   return openLots(book, sale).flatMap(({ lotId, lotNo }) => {
     const row = lotById(book, lotId);
     if (!row) return [];
-    const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
-    return [{ lotId, lotNo, minimumCents, onHold: holdsOfLotId(book, row).length > 0 }];
+    return [{ lotId, lotNo, minimumCents: row.minimumCents, onHold: holdsOfLotId(book, row).length > 0 }];
   });
 }
 
@@ -129,23 +119,18 @@ function saveAward(context: CommandContext, { saleId, lotId, buyerNo, priceCents
   saveOutcome(context, lotId, { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true, replacesId });
 }
 
-const bidsClosingInput = z.strictObject({
-  saleId: rowId,
-  /** Null where the bids are open until somebody closes them. */
-  closesAt: moment.nullable(),
-  answerBy: moment.nullable().default(null),
-});
-
-/** Says when the written bids close, and until when a seller may accept one below the minimum. */
-export const bidsClosing = defineCommand({
+export const bidsClosing = defineSaleCommand({
   name: 'bids.closing',
   summary: 'Says when the written bids of a sale close, and until when its sellers answer.',
   logLabel: 'Closing of the written bids set',
   stations: ['block', 'office'],
-  input: bidsClosingInput,
-  run({ book, line }, { saleId, closesAt, answerBy }) {
-    const row = saleById(book, saleId);
-    if (!row) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    /** Null where the bids are open until somebody closes them. */
+    closesAt: moment.nullable(),
+    answerBy: moment.nullable().default(null),
+  }),
+  run({ book, sale: row, line }, { saleId, closesAt, answerBy }) {
     const times = { closedAt: row.bidsClosedAt, closesAt, answerBy, timeZone: timeZoneOf(book) };
     const decided = decideClosing({ bidding: row.bidding, ...times });
     if (!decided.ok) return decided;

@@ -1,38 +1,23 @@
 /** The bids on a lot, and the left bids of a sale. */
-import { and, asc, desc, eq, sql } from 'drizzle-orm';
+import { and, asc, desc, eq } from 'drizzle-orm';
 import { lotNoOf, type SaleRow } from '#db/book/find.ts';
 import { newestLine } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { inOrderOf } from '#db/lot/open-lots.ts';
 import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
-import { cents, showMoney } from '#lib/money/money.ts';
+import { showMoney } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import type { Bid } from '#lib/sale/facts.ts';
 
-const given = sql.placeholder;
-
 export type BidOfLot = typeof bid.$inferSelect;
 
-const findBid = statement(({ db }) =>
-  db
-    .select()
-    .from(bid)
-    .where(eq(bid.id, given('id')))
-    .prepare(),
-);
+const findBid = query(({ db }) => db.select().from(bid).where(equals(bid.id, 'id')));
 
 export function bidById(book: Book, id: number): BidOfLot | undefined {
   return findBid(book).get({ id });
 }
 
-const findBids = statement(({ db }) =>
-  db
-    .select()
-    .from(bid)
-    .where(eq(bid.lotId, given('lotId')))
-    .orderBy(asc(bid.id))
-    .prepare(),
-);
+const findBids = query(({ db }) => db.select().from(bid).where(equals(bid.lotId, 'lotId')).orderBy(asc(bid.id)));
 
 /** Every bid on a lot and every taking back of one, in the order taken down. */
 export function bidsOfLot(book: Book, lotId: number): BidOfLot[] {
@@ -44,20 +29,19 @@ export interface BlockBid {
   readonly price: string;
 }
 
-const findLeft = statement(({ db }) =>
+const findLeft = query(({ db }) =>
   db
     .select({ buyerNo: buyer.buyerNo, priceCents: liveBid.priceCents })
     .from(liveBid)
     .innerJoin(buyer, eq(buyer.id, liveBid.buyerId))
-    .where(and(eq(liveBid.lotId, given('lotId')), eq(liveBid.kind, 'left')))
-    .orderBy(desc(liveBid.priceCents), asc(liveBid.id))
-    .prepare(),
+    .where(and(equals(liveBid.lotId, 'lotId'), eq(liveBid.kind, 'left')))
+    .orderBy(desc(liveBid.priceCents), asc(liveBid.id)),
 );
 
 /** The left bids that still count, the highest first and the earlier of two equal ones before the later. */
 export function leftBids(book: Book, lotId: number): BlockBid[] {
   const rows = findLeft(book).all({ lotId });
-  return rows.map(({ buyerNo, priceCents }) => ({ buyerNo, price: showMoney(cents(priceCents)) }));
+  return rows.map(({ buyerNo, priceCents }) => ({ buyerNo, price: showMoney(priceCents) }));
 }
 
 interface LeftBid {
@@ -74,7 +58,7 @@ export interface LeftView {
 }
 
 /** From the bids of the sale's buyers on: most lots of a sale have none. */
-const findLeftOfSale = statement(({ db }) =>
+const findLeftOfSale = query(({ db }) =>
   db
     .select({
       ...{ bidId: liveBid.id, buyerNo: buyer.buyerNo, lotId: lotNow.id, sellerNo: lotNow.sellerNo },
@@ -86,12 +70,11 @@ const findLeftOfSale = statement(({ db }) =>
     .crossJoin(lotNow)
     .where(
       and(
-        ...[eq(buyer.saleId, given('saleId')), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left')],
+        ...[equals(buyer.saleId, 'saleId'), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left')],
         eq(lotNow.id, liveBid.lotId),
       ),
     )
-    .orderBy(asc(liveBid.id))
-    .prepare(),
+    .orderBy(asc(liveBid.id)),
 );
 
 /** The left bids on lots still to be called, without their prices: those show at the Block when their lot is up. */
@@ -106,23 +89,20 @@ export function leftView(book: Book, sale: SaleRow): LeftView {
   return { line: newestLine(book), saleId: sale.id, bids };
 }
 
-// The written bids of a sale that still count, and what they make of each open lot.
-
 export interface WrittenBid extends Bid {
   readonly bidId: number;
   readonly lotId: number;
   readonly buyerId: number;
 }
 
-const findWritten = statement(({ db }) =>
+const findWritten = query(({ db }) =>
   db
     .select({ row: bid, buyerNo: buyer.buyerNo, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
     .from(bid)
     .innerJoin(lot, eq(lot.id, bid.lotId))
     .innerJoin(buyer, eq(buyer.id, bid.buyerId))
-    .where(and(eq(lot.saleId, sql.placeholder('saleId')), eq(bid.kind, 'written')))
-    .orderBy(asc(bid.id))
-    .prepare(),
+    .where(and(equals(lot.saleId, 'saleId'), eq(bid.kind, 'written')))
+    .orderBy(asc(bid.id)),
 );
 
 /** In the order taken down. A bid taken back revives none that its buyer wrote before it. */
@@ -135,7 +115,7 @@ export function writtenBids(book: Book, saleId: number): WrittenBid[] {
     .filter(({ row }) => standing.has(row.id))
     .map(({ row, buyerNo, ...number }) => ({
       ...{ bidId: row.id, lotId: row.lotId, buyerId: row.buyerId, buyerNo, lotNo: lotNoOf(number) },
-      ...{ priceCents: cents(row.priceCents), receivedAt: row.receivedAt },
+      ...{ priceCents: row.priceCents, receivedAt: row.receivedAt },
     }));
 }
 

@@ -1,8 +1,8 @@
 /** What the clerk beside the auctioneer sees: the lot that is up, what comes next, what just happened. */
-import { and, eq, sql } from 'drizzle-orm';
+import { and, eq } from 'drizzle-orm';
 import { goodsById, type LotRow, lotById, type SaleRow } from '#db/book/find.ts';
 import { newestLine } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { limitsInWords } from '#db/buyer/accounts.ts';
 import { nextLots, type OpenLot, orderOf } from '#db/lot/open-lots.ts';
 import { howManyLots } from '#db/lot/papers.ts';
@@ -18,8 +18,6 @@ import { priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import { type BlockBid, leftBids } from './bids.ts';
 import { type CalledLot, calledLots, type Glance, glance } from './called.ts';
 import { outcomeAbout } from './context.ts';
-
-const given = sql.placeholder;
 
 /** So many lots are sent ahead that the clerk can go on for ten minutes while the line is down. */
 const AHEAD = 40;
@@ -132,34 +130,30 @@ export function blockLots(book: Book, sale: SaleRow, lots: readonly Pick<OpenLot
   });
 }
 
-const findSellersAsBuyers = statement(({ db }) =>
+const findSellersAsBuyers = query(({ db }) =>
   db
     .select({ buyerNo: buyer.buyerNo })
     .from(partner)
     .innerJoin(buyer, eq(buyer.personId, partner.personId))
-    .where(and(eq(partner.sellerId, given('sellerId')), eq(buyer.saleId, given('saleId'))))
-    .prepare(),
+    .where(and(equals(partner.sellerId, 'sellerId'), equals(buyer.saleId, 'saleId'))),
 );
 
 function sellersAsBuyers(book: Book, { saleId, sellerId }: LotRow): number[] {
-  return findSellersAsBuyers(book)
-    .all({ saleId, sellerId })
-    .map(({ buyerNo }) => buyerNo);
+  const rows = findSellersAsBuyers(book).all({ saleId, sellerId });
+  return rows.map(({ buyerNo }) => buyerNo);
 }
 
-const findBuyers = statement(({ db }) =>
+const findBuyers = query(({ db }) =>
   db
     .select({ buyerNo: buyer.buyerNo, name: particulars.name, cleared: buyer.cleared })
     .from(buyer)
     .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, buyer.saleId)))
-    .where(eq(buyer.saleId, given('saleId')))
-    .orderBy(buyer.buyerNo)
-    .prepare(),
+    .where(equals(buyer.saleId, 'saleId'))
+    .orderBy(buyer.buyerNo),
 );
 
 export function buyersOf(book: Book, saleId: number): BlockView['buyers'] {
   const limits = limitsInWords(book, saleId);
-  return findBuyers(book)
-    .all({ saleId })
-    .map((one) => ({ ...one, limit: limits.get(one.buyerNo) ?? '' }));
+  const rows = findBuyers(book).all({ saleId });
+  return rows.map((one) => ({ ...one, limit: limits.get(one.buyerNo) ?? '' }));
 }

@@ -1,7 +1,7 @@
 /** The lots that were called last, newest first, with who took them down and when. */
 import { and, count, desc, eq, gte, sql } from 'drizzle-orm';
 import { lotNoOf } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { buyer, calledAmount, goods, log, lot, seller, standingOutcome as standing } from '#db/schema/index.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';
@@ -31,13 +31,12 @@ export interface CalledLot {
   readonly at: string;
 }
 
-const newestCalled = statement(({ db }) =>
+const newestCalled = query(({ db }) =>
   selectCalled(db)
     // The plus keeps SQLite from going through all lots of the sale: the newest outcomes are mostly of this sale.
     .where(sql`+${lot.saleId} = ${given('saleId')}`)
     .orderBy(desc(standing.id))
-    .limit(given('most'))
-    .prepare(),
+    .limit(given('most')),
 );
 
 /** The newest `most` outcomes that stand; the highest outcome id is the newest. */
@@ -45,11 +44,10 @@ export function calledLots(book: Book, saleId: number, most: number): CalledLot[
   return newestCalled(book).all({ saleId, most }).map(calledLotOf);
 }
 
-const calledOfSeller = statement(({ db }) =>
+const calledOfSeller = query(({ db }) =>
   selectCalled(db)
-    .where(and(eq(seller.saleId, given('saleId')), eq(seller.sellerNo, given('sellerNo'))))
-    .orderBy(desc(standing.id))
-    .prepare(),
+    .where(and(equals(seller.saleId, 'saleId'), equals(seller.sellerNo, 'sellerNo')))
+    .orderBy(desc(standing.id)),
 );
 
 /** Everything that was called of one seller number, newest first. */
@@ -57,11 +55,7 @@ export function calledLotsOfSeller(book: Book, saleId: number, sellerNo: number)
   return calledOfSeller(book).all({ saleId, sellerNo }).map(calledLotOf);
 }
 
-const calledById = statement(({ db }) =>
-  selectCalled(db)
-    .where(eq(lot.id, given('lotId')))
-    .prepare(),
-);
+const calledById = query(({ db }) => selectCalled(db).where(equals(lot.id, 'lotId')));
 
 /** The outcome that stands for one lot, as the screens show it. */
 export function calledLot(book: Book, lotId: number): CalledLot | undefined {
@@ -91,21 +85,20 @@ type Row = ReturnType<ReturnType<typeof selectCalled>['all']>[number];
 
 function calledLotOf(row: Row): CalledLot {
   const { by, count, weightThousandths, lotNumber, lotLetter, replacesId, priceCents, worker, kind, ...rest } = row;
-  const price = priceCents === null ? null : cents(priceCents);
   const measured = { by, count, weightThousandths };
   return {
     ...rest,
     measured,
     kind: kind === 'reopened' ? 'withdrawn' : kind,
     lotNo: lotNoOf({ lotNumber, lotLetter }),
-    priceCents: price,
-    amountCents: price === null ? cents(0) : lotAmount(price, measured),
+    priceCents,
+    amountCents: priceCents === null ? ZERO : lotAmount(priceCents, measured),
     corrected: replacesId !== null && rest.reason !== '',
     worker: worker ?? '',
   };
 }
 
-const countCalled = statement(({ db }) =>
+const countCalled = query(({ db }) =>
   db
     .select({
       kind: calledAmount.kind,
@@ -115,9 +108,8 @@ const countCalled = statement(({ db }) =>
       firstId: sql<number>`min(${calledAmount.outcomeId})`,
     })
     .from(calledAmount)
-    .where(eq(calledAmount.saleId, given('saleId')))
-    .groupBy(calledAmount.kind)
-    .prepare(),
+    .where(equals(calledAmount.saleId, 'saleId'))
+    .groupBy(calledAmount.kind),
 );
 
 export interface CalledSoFar {
@@ -159,15 +151,14 @@ export function glance(book: Book, saleId: number, lots: number): Glance {
   return { ...many, left, pace: paceOf(newestMs(book, saleId, firstId), left), total: showMoney(totalCents) };
 }
 
-const newestTimes = statement(({ db }) =>
+const newestTimes = query(({ db }) =>
   db
     .select({ at: standing.at })
     .from(standing)
     .innerJoin(lot, eq(lot.id, standing.lotId))
     .where(and(sql`+${lot.saleId} = ${given('saleId')}`, gte(standing.id, given('firstId'))))
     .orderBy(desc(standing.id))
-    .limit(LOTS_LOOKED_AT)
-    .prepare(),
+    .limit(LOTS_LOOKED_AT),
 );
 
 /**
@@ -176,7 +167,6 @@ const newestTimes = statement(({ db }) =>
  */
 function newestMs(book: Book, saleId: number, firstId: number): number[] {
   if (!Number.isFinite(firstId)) return [];
-  return newestTimes(book)
-    .all({ saleId, firstId })
-    .map(({ at }) => Date.parse(at));
+  const rows = newestTimes(book).all({ saleId, firstId });
+  return rows.map(({ at }) => Date.parse(at));
 }

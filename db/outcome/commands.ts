@@ -1,30 +1,20 @@
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, type NewRow } from '#db/book/rows.ts';
 import { bid, outcome } from '#db/schema/index.ts';
 import { parseLotList } from '#lib/lot/number.ts';
-import type { Cents } from '#lib/money/money.ts';
 import { decideCorrection, decideOutcome, decideReopen, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { outcomeAbout } from './context.ts';
 import { newestOutcome, replacedFields, replacedId } from './queries.ts';
 
-// What happened when a lot was called, and the bids that were written, left or noted for it.
-
-export interface OutcomeFields {
-  readonly kind: 'sold' | 'passed' | 'withdrawn' | 'reopened';
-  readonly priceCents: Cents | null;
-  readonly buyerId: number | null;
-  readonly remarks: readonly string[];
-  readonly awarded: boolean;
-  /** The outcome this one replaces, with the reason; neither for a first outcome. */
-  readonly replacesId: number | null;
-  readonly reason: string;
-  /** When the hammer fell; the time of the entry where nothing else is said. */
+/** The time of the hammer is that of the entry where nothing else is said. */
+type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks'> & {
   readonly at?: string;
-}
+  readonly remarks: readonly string[];
+};
 
 export function saveOutcome(context: CommandContext, lotId: number, fields: OutcomeFields): number {
   const row = { lotId, at: context.at, ...fields, remarks: [...fields.remarks], line: context.line };
@@ -34,17 +24,7 @@ export function saveOutcome(context: CommandContext, lotId: number, fields: Outc
 /** What a first outcome has where a clerk said nothing more. */
 export const PLAIN = { remarks: [], awarded: false, replacesId: null, reason: '' } as const;
 
-export interface BidFields {
-  readonly lotId: number;
-  readonly buyerId: number;
-  readonly kind: 'written' | 'left' | 'under';
-  readonly priceCents: Cents;
-  readonly receivedAt: string;
-  /** The bid that this row takes back. */
-  readonly retractsId?: number;
-}
-
-export function saveBid(context: CommandContext, fields: BidFields): number {
+export function saveBid(context: CommandContext, fields: NewRow<typeof bid>): number {
   return insertRow(context.book, bid, { ...fields, line: context.line });
 }
 
@@ -60,18 +40,14 @@ const outcomeFields = {
   answered: z.array(z.enum(QUESTIONS)).max(QUESTIONS.length).default([]),
 } satisfies z.ZodRawShape;
 
-const outcomeRecordInput = z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields });
-
 /** Takes down what the hammer said of a lot: sold at a price to a buyer, passed, or withdrawn before it fell. */
-export const outcomeRecord = defineCommand({
+export const outcomeRecord = defineSaleCommand({
   name: 'outcome.record',
   summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
   logLabel: 'Outcome',
   stations: ['block', 'office'],
-  input: outcomeRecordInput,
-  run(context, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields }),
+  run({ sale, ...context }, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
     if (!fellBefore(context, at)) return NOT_YET;
@@ -102,21 +78,19 @@ const NOT_YET = refuse(
   'hammerAt',
 );
 
-const outcomeCorrectInput = z.strictObject({
-  lotId: rowId,
-  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
-  ...replacedFields,
-  reason: someText,
-  ...outcomeFields,
-});
-
 /** Replaces the outcome that stands by a further one, with the reason; both are kept. */
 export const outcomeCorrect = defineCommand({
   name: 'outcome.correct',
   summary: 'Replaces the outcome of a lot by a further one, with a reason.',
   logLabel: 'Outcome corrected',
   stations: ['block', 'office'],
-  input: outcomeCorrectInput,
+  input: z.strictObject({
+    lotId: rowId,
+    /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+    ...replacedFields,
+    reason: someText,
+    ...outcomeFields,
+  }),
   run(context, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {
     const lot = lotById(context.book, lotId);
     const sale = lot && saleById(context.book, lot.saleId);
@@ -126,23 +100,13 @@ export const outcomeCorrect = defineCommand({
     if (!decided.ok) return decided;
     const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
     if (replacesId === undefined || about.standing?.id !== replacesId) {
-      return refuse(
-        'conflict',
-        `Meanwhile lot ${about.scene.lotNo} is ${about.scene.standing}: look at it again.`,
-        'lotId',
-      );
+      const message = `Meanwhile lot ${about.scene.lotNo} is ${about.scene.standing}: look at it again.`;
+      return refuse('conflict', message, 'lotId');
     }
     const buyerId = about.buyer?.id ?? null;
     const fields = { ...PLAIN, kind, priceCents, buyerId, remarks: decided.value, replacesId, reason };
     return accept({ outcomeId: saveOutcome(context, lotId, fields), lotId });
   },
-});
-
-const outcomeReopenInput = z.strictObject({
-  lotId: rowId,
-  /** The outcome that was seen, so that two corrections at once do not overtake each other. */
-  ...replacedFields,
-  reason: someText,
 });
 
 /** Opens the bidding on a lot again: the outcome that stood is kept, with the reason, and the lot waits to be called. */
@@ -151,7 +115,12 @@ export const outcomeReopen = defineCommand({
   summary: 'Opens the bidding on a called lot again while the sale runs, with a reason.',
   logLabel: 'Outcome taken back',
   stations: ['block', 'office'],
-  input: outcomeReopenInput,
+  input: z.strictObject({
+    lotId: rowId,
+    /** The outcome that was seen, so that two corrections at once do not overtake each other. */
+    ...replacedFields,
+    reason: someText,
+  }),
   run(context, { lotId, reason, replacesId: seenId, replacesKey }) {
     const lot = lotById(context.book, lotId);
     const sale = lot && saleById(context.book, lot.saleId);
@@ -169,23 +138,21 @@ export const outcomeReopen = defineCommand({
   },
 });
 
-const outcomeChoiceInput = z.strictObject({
-  saleId: rowId,
-  /** `12+15+18`: each of them goes at the price. */
-  lots: readBy(parseLotList),
-  hammerAt,
-  price,
-  buyerNo: partyNumber,
-  answered: outcomeFields.answered,
-});
-
 /** Takes down a choice: the buyer who won it takes several lots at one price each. All of them, or none. */
 export const outcomeChoice = defineCommand({
   name: 'outcome.choice',
   summary: 'Records several lots that one buyer takes at one price each, all or none.',
   logLabel: 'Outcome of a choice',
   stations: ['block', 'office'],
-  input: outcomeChoiceInput,
+  input: z.strictObject({
+    saleId: rowId,
+    /** `12+15+18`: each of them goes at the price. */
+    lots: readBy(parseLotList),
+    hammerAt,
+    price,
+    buyerNo: partyNumber,
+    answered: outcomeFields.answered,
+  }),
   run(context, { lots, ...said }) {
     const outcomes: { readonly outcomeId: number; readonly lotId: number }[] = [];
     for (const lotNo of lots) {

@@ -1,13 +1,12 @@
 /** What the book knows about a lot at the moment an outcome is proposed for it. */
-import { and, eq, sql } from 'drizzle-orm';
+import { and } from 'drizzle-orm';
 import { type BuyerRow, buyerByNumber, type LotRow, lotNoOf, type SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { type EarlierPrices, earlierPrices } from '#db/sale/goods.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { log, partner } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
 import { localDay, timeInWords } from '#lib/date/local-day.ts';
-import { cents } from '#lib/money/money.ts';
 import { decideBidsOver } from '#lib/outcome/bid.ts';
 import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
 import { type PriceBounds, usualPrices } from '#lib/outcome/pace.ts';
@@ -47,8 +46,8 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
     answerWasBy: standing ? null : passedAnswerTime(called, timeZone),
     bidsRun: bidsThatRun(called, standing, timeZone),
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
-    minimumCents: lot.minimumCents === null ? null : cents(lot.minimumCents),
-    priceStepCents: cents(sale.priceStepCents),
+    minimumCents: lot.minimumCents,
+    priceStepCents: sale.priceStepCents,
     usual: usualOf(called.earlier === undefined ? earlierPrices(book, sale, lot) : called.earlier),
     buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
   };
@@ -72,12 +71,8 @@ function bidsThatRun({ sale, now }: CalledLot, standing: OutcomeRow | undefined,
   return { sold: sold.ok ? null : sold, passed: passed.ok ? null : passed };
 }
 
-const findLine = statement(({ db }) =>
-  db
-    .select({ worker: log.worker, at: log.at })
-    .from(log)
-    .where(eq(log.seq, sql.placeholder('line')))
-    .prepare(),
+const findLine = query(({ db }) =>
+  db.select({ worker: log.worker, at: log.at }).from(log).where(equals(log.seq, 'line')),
 );
 
 /** Who took an outcome down, and when by the clock that the whole book goes by. */
@@ -91,12 +86,11 @@ function usualOf(earlier: EarlierPrices | null): PriceBounds | null {
   return earlier ? usualPrices(earlier) : null;
 }
 
-const findPartner = statement(({ db }) =>
+const findPartner = query(({ db }) =>
   db
     .select({ id: partner.id })
     .from(partner)
-    .where(and(eq(partner.sellerId, sql.placeholder('sellerId')), eq(partner.personId, sql.placeholder('personId'))))
-    .prepare(),
+    .where(and(equals(partner.sellerId, 'sellerId'), equals(partner.personId, 'personId'))),
 );
 
 function sells(book: Book, buyer: BuyerRow, lot: LotRow): boolean {

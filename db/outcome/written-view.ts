@@ -5,7 +5,7 @@ import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { type OpenLot, openLots } from '#db/lot/open-lots.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
-import { cents, showMoney } from '#lib/money/money.ts';
+import { showMoney } from '#lib/money/money.ts';
 import { type Award, decideAwards } from '#lib/outcome/award.ts';
 import { priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import { type WrittenBid, writtenBids } from './bids.ts';
@@ -77,7 +77,7 @@ export function writtenView(book: Book, sale: SaleRow): WrittenView {
 function openLot(book: Book, lot: OpenLot) {
   const row = lotById(book, lot.lotId);
   if (!row) return [];
-  const minimumCents = row.minimumCents === null ? null : cents(row.minimumCents);
+  const { minimumCents } = row;
   const minimum = minimumCents === null ? '' : priceFor(minimumCents, row.by).words;
   const quantity = quantityFor(row).words;
   return [{ ...lot, minimumCents, minimum, quantity, onHold: holdsOfLotId(book, row).length > 0 }];

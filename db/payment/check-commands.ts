@@ -1,6 +1,6 @@
 import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { saleById, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { saveVoiding } from '#db/buyer/save.ts';
@@ -13,34 +13,28 @@ import {
   personIdOf,
   takenCheckNumbers,
 } from '#db/settlement/payout.ts';
-import { cents } from '#lib/money/money.ts';
 import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payment/checks.ts';
 import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 
-const checkWriteInput = z.strictObject({
-  saleId: rowId,
-  /** Null pays every seller number that can be paid. */
-  sellerNo: partyNumber.nullable(),
-  /** The number on the first check of the pile; the others follow it. */
-  firstNumber: z
-    .int({ error: 'Enter the number on the first check.' })
-    .min(1, { error: 'Check numbers begin at 1.' })
-    .max(LAST_CHECK, { error: `Check numbers end at ${LAST_CHECK}.` }),
-  /** For everybody: how many checks the treasurer saw that this makes. */
-  seen: seenCount,
-});
-
-/** Writes a check to each partner who has something to get, numbered from the first one on. */
-export const checkWrite = defineCommand({
+export const checkWrite = defineSaleCommand({
   name: 'check.write',
   summary: 'Writes checks to the partners of one seller number, or of all that can be paid, numbered from a start.',
   logLabel: 'Check written',
   stations: ['payout', 'office'],
-  input: checkWriteInput,
-  run(context, { saleId, sellerNo, firstNumber, seen }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    /** Null pays every seller number that can be paid. */
+    sellerNo: partyNumber.nullable(),
+    /** The number on the first check of the pile; the others follow it. */
+    firstNumber: z
+      .int({ error: 'Enter the number on the first check.' })
+      .min(1, { error: 'Check numbers begin at 1.' })
+      .max(LAST_CHECK, { error: `Check numbers end at ${LAST_CHECK}.` }),
+    /** For everybody: how many checks the treasurer saw that this makes. */
+    seen: seenCount,
+  }),
+  run({ sale, ...context }, { saleId, sellerNo, firstNumber, seen }) {
     const one = sellerNo === null ? undefined : payoutSeller(context.book, sale, sellerNo);
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
@@ -71,19 +65,16 @@ function write(context: CommandContext, saleId: number, { checks, sellers }: Wri
   });
 }
 
-const checkReissueInput = z.strictObject({
-  checkId: rowId,
-  number: z.int({ error: 'Enter the number on the new check.' }).min(1).max(LAST_CHECK),
-  reason: someText,
-});
-
-/** Voids a check that was lost or spoiled, and writes another of the same amount to the same partner. */
 export const checkReissue = defineCommand({
   name: 'check.reissue',
   summary: 'Voids a check with the reason and writes another in its place.',
   logLabel: 'Check written anew',
   stations: ['payout', 'office'],
-  input: checkReissueInput,
+  input: z.strictObject({
+    checkId: rowId,
+    number: z.int({ error: 'Enter the number on the new check.' }).min(1).max(LAST_CHECK),
+    reason: someText,
+  }),
   run(context, { checkId, number, reason }) {
     const { db } = context.book;
     const check = db.select().from(sellerCheck).where(eq(sellerCheck.id, checkId)).get();
@@ -101,7 +92,7 @@ export const checkReissue = defineCommand({
     if (sellerId === null || personId === null) throw new TypeError(`check ${check.number} was written to nobody`);
     saveVoiding(context, paid, reason);
     const place = { saleId: sale.id, number, sellerId, personId, settlementId: check.settlementId };
-    const amountCents = cents(paid.amountCents);
-    return accept({ checkId: saveCheck(context, { ...place, amountCents, replacesId: checkId }), number });
+    const fields = { ...place, amountCents: paid.amountCents, replacesId: checkId };
+    return accept({ checkId: saveCheck(context, fields), number });
   },
 });

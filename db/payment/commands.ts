@@ -1,6 +1,6 @@
 import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import {
   buyerByNumber,
   type PersonRow,
@@ -45,16 +45,14 @@ const paymentRecordInput = z.strictObject({
 type Input = z.output<typeof paymentRecordInput>;
 
 /** Records money that changed hands with one buyer or one seller number: never more out than is owed at that moment. */
-export const paymentRecord = defineCommand({
+export const paymentRecord = defineSaleCommand({
   name: 'payment.record',
   summary:
     'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
   logLabel: 'Payment',
   stations: ['till', 'payout', 'office'],
   input: paymentRecordInput,
-  run(context, given) {
-    const sale = saleById(context.book, given.saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  run({ sale, ...context }, given) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     const party = partyOf(context, sale, given);
     if (!party.ok) return party;
@@ -135,15 +133,13 @@ function sellerOf({ book, at }: CommandContext, sale: SaleRow, { given, sellerNo
   return decided.ok ? accept({ buyerId: null, sellerId: row.id, personId: given.personId }) : decided;
 }
 
-const paymentVoidInput = z.strictObject({ paymentId: rowId, reason: someText });
-
 /** Takes a payment back by a further row, with the reason; both rows stay. */
 export const paymentVoid = defineCommand({
   name: 'payment.void',
   summary: 'Voids a payment, with the reason.',
   logLabel: 'Payment voided',
   stations: ['till', 'payout', 'office'],
-  input: paymentVoidInput,
+  input: z.strictObject({ paymentId: rowId, reason: someText }),
   run(context, { paymentId, reason }) {
     const { db } = context.book;
     const row = db.select().from(payment).where(eq(payment.id, paymentId)).get();

@@ -1,11 +1,10 @@
 /** The checks of a sale by their numbers, each with whose it is, what it pays, and whether it is void. */
-import { and, asc, eq, max, sql } from 'drizzle-orm';
+import { and, asc, eq, max } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import { localDay } from '#lib/date/local-day.ts';
-import { cents } from '#lib/money/money.ts';
 import type { CheckEntry } from '#lib/payment/check-papers.ts';
 
 const voiding = alias(payment, 'voiding');
@@ -17,7 +16,7 @@ export interface CheckRow extends CheckEntry {
   readonly paymentId: number;
 }
 
-const findChecks = statement(({ db }) =>
+const findChecks = query(({ db }) =>
   db
     .select({
       checkId: sellerCheck.id,
@@ -47,9 +46,8 @@ const findChecks = statement(({ db }) =>
     .leftJoin(voiding, eq(voiding.voidsId, payment.id))
     .leftJoin(later, eq(later.replacesId, sellerCheck.id))
     .leftJoin(earlier, eq(earlier.id, sellerCheck.replacesId))
-    .where(eq(sellerCheck.saleId, sql.placeholder('saleId')))
-    .orderBy(asc(sellerCheck.number))
-    .prepare(),
+    .where(equals(sellerCheck.saleId, 'saleId'))
+    .orderBy(asc(sellerCheck.number)),
 );
 
 export function checksOfSale(book: Book, saleId: number): CheckRow[] {
@@ -58,18 +56,12 @@ export function checksOfSale(book: Book, saleId: number): CheckRow[] {
     .all({ saleId })
     .map(({ paidAt, voidedAt, ...row }) => ({
       ...row,
-      amountCents: cents(row.amountCents),
       paidOn: localDay(paidAt, timeZone),
       voidedOn: voidedAt === null ? null : localDay(voidedAt, timeZone),
     }));
 }
 
-const highestNumber = statement(({ db }) =>
-  db
-    .select({ highest: max(sellerCheck.number) })
-    .from(sellerCheck)
-    .prepare(),
-);
+const highestNumber = query(({ db }) => db.select({ highest: max(sellerCheck.number) }).from(sellerCheck));
 
 /** The number that the next check is likely to bear: one behind the highest of the book. */
 export function likelyCheckNumber(book: Book): number {

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, personByRef } from '#db/book/find.ts';
 import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { givenLater } from '#db/book/rows.ts';
 import { particulars, partner, person, sale, settlement } from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
@@ -13,29 +13,22 @@ import { accept, refuse } from '#lib/result/result.ts';
 import { duesTakenOn } from './dues-queries.ts';
 import { amendPerson, blankRows, redactLines, savePerson } from './save.ts';
 
-const personEnrolInput = z.strictObject({ ref: text, ...shapeOf(PERSON_FIELDS) });
-
 /** Adds a person to the association's people; the reference is drawn where none is given. */
 export const personEnrol = defineCommand({
   name: 'person.enrol',
   summary: 'Adds a person: a member, a guest or a buyer.',
   logLabel: 'Person enrolled',
   stations: ['intake', 'till', 'office'],
-  input: personEnrolInput,
+  input: z.strictObject({ ref: text, ...shapeOf(PERSON_FIELDS) }),
   run(context, { ref, ...fields }) {
     if (ref !== '' && personByRef(context.book, ref)) {
-      return refuse(
-        'taken',
-        `The reference ${ref} belongs to somebody else: leave it empty to draw a free one.`,
-        'ref',
-      );
+      const message = `The reference ${ref} belongs to somebody else: leave it empty to draw a free one.`;
+      return refuse('taken', message, 'ref');
     }
     const saved = savePerson(context, ref, fields);
     return accept({ personId: saved.id, ref: saved.ref });
   },
 });
-
-const personAmendInput = z.strictObject({ personId: rowId, ...shapeOf(PERSON_FIELDS) });
 
 /**
  * Puts a person's particulars right, now and in every sale that is not closed; their membership only in sales that are
@@ -46,7 +39,7 @@ export const personAmend = defineCommand({
   summary: "Changes a person's name, address, membership or licence.",
   logLabel: 'Person amended',
   stations: ['intake', 'till', 'office'],
-  input: personAmendInput,
+  input: z.strictObject({ personId: rowId, ...shapeOf(PERSON_FIELDS) }),
   run(context, { personId, ...fields }) {
     const before = personById(context.book, personId);
     if (!before) {
@@ -59,24 +52,23 @@ export const personAmend = defineCommand({
 });
 
 // An import amends everybody who came before, so both are kept.
-const atOpenSales = statement(({ db }) => {
+const atOpenSales = query(({ db }) => {
   const open = db.select({ id: sale.id }).from(sale).where(ne(sale.stage, 'closed'));
-  const theirs = and(eq(particulars.personId, sql.placeholder('personId')), inArray(particulars.saleId, open));
+  const theirs = and(equals(particulars.personId, 'personId'), inArray(particulars.saleId, open));
   const { id, saleId, personId, ref, memberUntil, memberLine, ...rest } = getTableColumns(particulars);
-  return db.update(particulars).set(givenLater(rest)).where(theirs).prepare();
+  return db.update(particulars).set(givenLater(rest)).where(theirs);
 });
 
-const atUnsettledSales = statement(({ db }) => {
+const atUnsettledSales = query(({ db }) => {
   const heldFrom = gte(sale.heldOn, sql.placeholder('heldFrom'));
   const unsettled = and(notInArray(sale.stage, ['settling', 'closed']), heldFrom);
   const sales = db.select({ id: sale.id }).from(sale).where(unsettled);
-  const theirs = and(eq(particulars.personId, sql.placeholder('personId')), inArray(particulars.saleId, sales));
+  const theirs = and(equals(particulars.personId, 'personId'), inArray(particulars.saleId, sales));
   const memberLine = sql`(SELECT ${person.memberLine} FROM ${person} WHERE ${person.id} = ${sql.placeholder('personId')})`;
   return db
     .update(particulars)
     .set({ ...givenLater({ memberUntil: particulars.memberUntil, line: particulars.line }), memberLine })
-    .where(theirs)
-    .prepare();
+    .where(theirs);
 });
 
 function amendOpenSales({ book, line }: CommandContext, before: PersonRow, fields: PersonFacts): void {
@@ -87,15 +79,13 @@ function amendOpenSales({ book, line }: CommandContext, before: PersonRow, field
   atUnsettledSales(book).run({ memberUntil, personId: before.id, heldFrom: heldFrom ?? '', line });
 }
 
-const personForgetInput = z.strictObject({ personId: rowId, reason: someText });
-
 /** Removes where a person is reached, once no money or law asks for it; who sold and bought what stays. */
 export const personForget = defineCommand({
   name: 'person.forget',
   summary: "Removes a person's contact data from the book and its log, once all their sales are closed.",
   logLabel: 'Contact data removed',
   stations: ['office'],
-  input: personForgetInput,
+  input: z.strictObject({ personId: rowId, reason: someText }),
   run(context, { personId }) {
     if (!personById(context.book, personId)) {
       return refuse('unknown', 'This person is not in the book: find them again.', 'personId');

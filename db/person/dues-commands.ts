@@ -1,15 +1,13 @@
 import { and, eq, gt, isNull } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
 import { charge, dues, partner, payment, seller } from '#db/schema/index.ts';
 import { type DuesHow, decideDues, decideVoidDues, duesPaidUntil } from '#lib/person/dues.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { answerOf, type DuesRow, saveDues, saveDuesVoided } from './dues.ts';
-
-// What is said of dues, and how they are decided: for somebody who has a seller number, gets one now, or has none.
 
 const HOW_ASKED = 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.';
 
@@ -44,25 +42,21 @@ export function decideDuesOf({ sale, person, hasNumber }: DuesOf, { how, memberU
   return decided.ok ? accept(paidUntil) : decided;
 }
 
-const duesTakeInput = z.strictObject({
-  saleId: rowId,
-  personId: rowId,
-  /** The seller number that they sell behind; null for somebody who has none. */
-  sellerNo: partyNumber.nullable().default(null),
-  ...duesFields,
-});
-
 /** Takes somebody's dues, handed over or from the proceeds of their seller number; the membership is theirs at once. */
-export const duesTake = defineCommand({
+export const duesTake = defineSaleCommand({
   name: 'dues.take',
   summary:
     'Takes a person’s dues, in cash, by check, by card or from the proceeds, and says to which day they are paid.',
   logLabel: 'Dues taken',
   stations: ['intake', 'office'],
-  input: duesTakeInput,
-  run(context, { saleId, personId, sellerNo, ...said }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    personId: rowId,
+    /** The seller number that they sell behind; null for somebody who has none. */
+    sellerNo: partyNumber.nullable().default(null),
+    ...duesFields,
+  }),
+  run({ sale, ...context }, { saleId, personId, sellerNo, ...said }) {
     const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
     const sellerId = sellerNo === null ? accept(null) : sellerOf(context, { saleId, sellerNo, person });
@@ -94,15 +88,13 @@ function sellerOf({ book }: CommandContext, { saleId, sellerNo, person }: Charge
   return refuse('not_allowed', message, 'sellerNo');
 }
 
-const duesVoidInput = z.strictObject({ duesId: rowId, reason: someText });
-
 /** Takes dues back that were taken by mistake: the money and the membership, each by a further row. */
 export const duesVoid = defineCommand({
   name: 'dues.void',
   summary: 'Takes dues back, with the reason: the money, and the membership they bought.',
   logLabel: 'Dues taken back',
   stations: ['intake', 'office'],
-  input: duesVoidInput,
+  input: z.strictObject({ duesId: rowId, reason: someText }),
   run(context, { duesId, reason }) {
     const { db } = context.book;
     const row = db.select().from(dues).where(eq(dues.id, duesId)).get();

@@ -2,13 +2,13 @@
 import { and, asc, desc, eq, inArray, lt, ne, or, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import type { PersonRow, SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { charge, liveDues, partner, payment, sale, seller } from '#db/schema/index.ts';
 import { cents, showMoney } from '#lib/money/money.ts';
 import type { DuesHow } from '#lib/person/dues.ts';
 
 const given = sql.placeholder;
-const query = new QueryBuilder();
+const builder = new QueryBuilder();
 
 export interface DuesTaken {
   readonly duesId: number;
@@ -22,15 +22,9 @@ export interface DuesTaken {
 }
 
 /** Charged to the number, or paid by one of its partners in their own name at this sale. */
-const findTaken = statement(({ db }) => {
-  const ofNumber = query
-    .select({ id: partner.personId })
-    .from(partner)
-    .where(eq(partner.sellerId, given('sellerId')));
-  const atSale = query
-    .select({ id: seller.saleId })
-    .from(seller)
-    .where(eq(seller.id, given('sellerId')));
+const findTaken = query(({ db }) => {
+  const ofNumber = builder.select({ id: partner.personId }).from(partner).where(equals(partner.sellerId, 'sellerId'));
+  const atSale = builder.select({ id: seller.saleId }).from(seller).where(equals(seller.id, 'sellerId'));
   return db
     .select({
       duesId: liveDues.id,
@@ -45,11 +39,10 @@ const findTaken = statement(({ db }) => {
     .where(
       and(
         inArray(liveDues.personId, ofNumber),
-        or(eq(charge.sellerId, given('sellerId')), inArray(payment.saleId, atSale)),
+        or(equals(charge.sellerId, 'sellerId'), inArray(payment.saleId, atSale)),
       ),
     )
-    .orderBy(asc(liveDues.id))
-    .prepare();
+    .orderBy(asc(liveDues.id));
 });
 
 /** Those that were not taken back, the oldest first. */
@@ -63,7 +56,7 @@ export function duesOfSeller(book: Book, thisSale: SaleRow, sellerId: number): D
     }));
 }
 
-const findEarlier = statement(({ db }) =>
+const findEarlier = query(({ db }) =>
   db
     .selectDistinct({ id: sale.id, name: sale.name, heldOn: sale.heldOn })
     .from(partner)
@@ -71,12 +64,11 @@ const findEarlier = statement(({ db }) =>
     .innerJoin(sale, eq(sale.id, seller.saleId))
     .where(
       and(
-        ...[eq(partner.personId, given('personId')), ne(sale.id, given('saleId')), lt(sale.heldOn, given('heldOn'))],
+        ...[equals(partner.personId, 'personId'), ne(sale.id, given('saleId')), lt(sale.heldOn, given('heldOn'))],
         ne(sale.stage, 'closed'),
       ),
     )
-    .orderBy(asc(sale.heldOn), asc(sale.id))
-    .prepare(),
+    .orderBy(asc(sale.heldOn), asc(sale.id)),
 );
 
 /** The names of sales held before this one that are not closed and at which a person sells. */
@@ -88,7 +80,7 @@ export function earlierOpenSales(book: Book, personId: number, { id: saleId, hel
 }
 
 /** The newest dues that were not taken back, with the day of the sale at which they were taken. */
-const findNewest = statement(({ db }) =>
+const findNewest = query(({ db }) =>
   db
     .select({ heldOn: sale.heldOn, line: liveDues.line })
     .from(liveDues)
@@ -96,10 +88,9 @@ const findNewest = statement(({ db }) =>
     .leftJoin(seller, eq(seller.id, charge.sellerId))
     .leftJoin(payment, eq(payment.id, liveDues.paymentId))
     .innerJoin(sale, sql`${sale.id} = coalesce(${seller.saleId}, ${payment.saleId})`)
-    .where(eq(liveDues.personId, given('personId')))
+    .where(equals(liveDues.personId, 'personId'))
     .orderBy(desc(liveDues.id))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 /**

@@ -2,7 +2,7 @@
 import { and, eq, gte, ne, or } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
 import type { PersonRow, SaleRow } from '#db/book/find.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, updateRow } from '#db/book/rows.ts';
 import { savePayment, saveVoiding } from '#db/buyer/save.ts';
 import { charge, dues, log, particulars, payment, person, sale } from '#db/schema/index.ts';
 import { saveCharge } from '#db/seller/save.ts';
@@ -52,11 +52,7 @@ export function saveDues(context: CommandContext, fields: DuesFields): SavedDues
   const money = moneyOf(context, fields);
   const before = openFrom(context, who.id, named);
   const bought = { memberUntil, memberLine: line };
-  book.db
-    .update(person)
-    .set({ ...bought, line })
-    .where(eq(person.id, who.id))
-    .run();
+  updateRow({ book, line }, person, who.id, bought);
   for (const { id } of before) setAtSale(context, id, bought);
   const change = { memberUntilBefore: who.memberUntil, memberUntil, memberLineBefore: who.memberLine };
   const duesId = insertRow(book, dues, { personId: who.id, ...money, ...change, line });
@@ -190,5 +186,5 @@ type Membership = Pick<PersonRow, 'memberUntil' | 'memberLine'>;
 
 function setAtSale({ book, line }: CommandContext, particularsId: number, membership: Membership): void {
   const { memberUntil, memberLine } = membership;
-  book.db.update(particulars).set({ memberUntil, memberLine, line }).where(eq(particulars.id, particularsId)).run();
+  updateRow({ book, line }, particulars, particularsId, { memberUntil, memberLine });
 }

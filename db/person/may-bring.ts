@@ -1,7 +1,8 @@
 /** Whose furs may come in: the seller number behind which the sale takes lots now. */
-import { and, asc, eq, sql } from 'drizzle-orm';
-import { type SaleRow, type SellerRow, saleById, sellerByNumber } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { and, eq, sql } from 'drizzle-orm';
+import { findSale } from '#db/book/command.ts';
+import { type SaleRow, type SellerRow, sellerByNumber } from '#db/book/find.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { goods, lot, particulars, partner, sale, seller, standingOutcome as standing } from '#db/schema/index.ts';
 import { decideIntakeOpen } from '#lib/lot/decide-lot.ts';
 import { decideLicences } from '#lib/person/person.ts';
@@ -16,8 +17,9 @@ export interface Bringing {
 
 /** The sale and the seller number, or why no lot is taken in for them. */
 export function mayBring(book: Book, saleId: number, sellerNo: number): Result<Bringing> {
-  const sale = saleById(book, saleId);
-  if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  const named = findSale(book, saleId);
+  if (!named.ok) return named;
+  const sale = named.value;
   const open = decideIntakeOpen(sale.stage);
   if (!open.ok) return open;
   const found = sellerByNumber(book, saleId, sellerNo);
@@ -29,7 +31,7 @@ export function mayBring(book: Book, saleId: number, sellerNo: number): Result<B
   return licensed.ok ? accept({ sale, seller: found }) : licensed;
 }
 
-const findLicences = statement(({ db }) =>
+const findLicences = query(({ db }) =>
   db
     .select({
       name: particulars.name,
@@ -40,9 +42,8 @@ const findLicences = statement(({ db }) =>
     .from(partner)
     .innerJoin(seller, eq(seller.id, partner.sellerId))
     .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, seller.saleId)))
-    .where(eq(partner.sellerId, given('sellerId')))
-    .orderBy(partner.position)
-    .prepare(),
+    .where(equals(partner.sellerId, 'sellerId'))
+    .orderBy(partner.position),
 );
 
 /** Whether everybody behind the number has the licence that the sale asks for. */
@@ -52,24 +53,10 @@ export function licencesGood(book: Book, { heldOn, licenceRequired: required }: 
   return decided.ok ? decided : { ...decided, field: 'sellerNo' };
 }
 
-// How many pieces of some goods the licences behind a seller number have brought in a season.
-
-const findLicencesOfSeller = statement(({ db }) =>
-  db
-    .select({ name: particulars.name, no: particulars.licenceNo, region: particulars.licenceRegion })
-    .from(partner)
-    .innerJoin(seller, eq(seller.id, partner.sellerId))
-    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, seller.saleId)))
-    .where(eq(partner.sellerId, given('sellerId')))
-    .orderBy(asc(partner.position))
-    .prepare(),
-);
-
 /** The licences of a seller number's partners at its sale, each once; a person without one stands for themselves. */
 export function licencesOfSeller(book: Book, sellerId: number): string[] {
-  const all = findLicencesOfSeller(book)
-    .all({ sellerId })
-    .map(({ name, no, region }) => (no === '' ? name : `licence ${region} ${no}`));
+  const people = findLicences(book).all({ sellerId });
+  const all = people.map((one) => (one.licenceNo === '' ? one.name : `licence ${one.licenceRegion} ${one.licenceNo}`));
   return [...new Set(all)].sort();
 }
 
@@ -81,15 +68,14 @@ interface Asked {
   readonly exceptLotId: number | null;
 }
 
-const findPieces = statement(({ db }) =>
+const findPieces = query(({ db }) =>
   db
     .select({ lotId: lot.id, count: lot.count, kind: standing.kind })
     .from(lot)
     // The plus keeps SQLite from going through all lots of the goods: the seller's are few.
     .innerJoin(goods, sql`${goods.id} = +${lot.goodsId}`)
     .leftJoin(standing, eq(standing.lotId, lot.id))
-    .where(and(eq(lot.sellerId, given('sellerId')), eq(goods.goods, given('code'))))
-    .prepare(),
+    .where(and(equals(lot.sellerId, 'sellerId'), equals(goods.goods, 'code'))),
 );
 
 /** Pieces that went home unsold may come back, so only those that are here or were sold count. */
@@ -100,7 +86,7 @@ export function piecesBrought(book: Book, { season, goods: code, licences, excep
     .reduce((pieces, { count }) => pieces + (count ?? 0), 0);
 }
 
-const findSellers = statement(({ db }) =>
+const findSellers = query(({ db }) =>
   db
     .selectDistinct({ sellerId: seller.id })
     .from(sale)
@@ -109,13 +95,12 @@ const findSellers = statement(({ db }) =>
     .crossJoin(seller)
     .where(
       and(
-        ...[eq(sale.season, given('season')), eq(particulars.saleId, sale.id)],
+        ...[equals(sale.season, 'season'), eq(particulars.saleId, sale.id)],
         ...[eq(partner.personId, particulars.personId), eq(seller.id, partner.sellerId), eq(seller.saleId, sale.id)],
         sql`${given('licence')} = CASE ${particulars.licenceNo} WHEN '' THEN ${particulars.name}
           ELSE 'licence ' || ${particulars.licenceRegion} || ' ' || ${particulars.licenceNo} END`,
       ),
-    )
-    .prepare(),
+    ),
 );
 
 /** The seller numbers of a season behind which are just these licences: among those of whoever has the first of them. */

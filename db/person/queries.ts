@@ -1,7 +1,7 @@
 /** Finding a person by any part of the name, the member number, the phone or the licence, over the whole book. */
 import { and, eq, type SQL, sql } from 'drizzle-orm';
 import type { PersonRow, SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { partner, person, seller } from '#db/schema/index.ts';
 import { logPart } from '#db/worker/log-view.ts';
 import { typedOf } from '#lib/field/fields.ts';
@@ -41,7 +41,7 @@ interface Asked {
 
 /** One statement for each number of words. */
 const findByWords = Array.from({ length: MOST_WORDS }, (_, before) =>
-  statement(({ db }) => {
+  query(({ db }) => {
     const words = before + 1;
     const fits = Array.from({ length: words }, (_, at) => fitsWord(at));
     const first = sql.placeholder('w0');
@@ -56,8 +56,7 @@ const findByWords = Array.from({ length: MOST_WORDS }, (_, before) =>
         person.nameFolded,
         person.id,
       )
-      .limit(sql.placeholder('most'))
-      .prepare();
+      .limit(sql.placeholder('most'));
   }),
 );
 
@@ -105,23 +104,19 @@ function digitsOf(word: string): string {
   return /^\d+$/.test(bare) ? bare : '';
 }
 
-const findSellerNos = statement(({ db }) =>
+const findSellerNos = query(({ db }) =>
   db
     .select({ sellerNo: seller.sellerNo })
     .from(partner)
     .innerJoin(seller, eq(seller.id, partner.sellerId))
-    .where(and(eq(partner.personId, sql.placeholder('personId')), eq(seller.saleId, sql.placeholder('saleId'))))
-    .orderBy(seller.sellerNo)
-    .prepare(),
+    .where(and(equals(partner.personId, 'personId'), equals(seller.saleId, 'saleId')))
+    .orderBy(seller.sellerNo),
 );
 
 function sellerNosOf(book: Book, saleId: number, personId: number): number[] {
-  return findSellerNos(book)
-    .all({ personId, saleId })
-    .map(({ sellerNo }) => sellerNo);
+  const rows = findSellerNos(book).all({ personId, saleId });
+  return rows.map(({ sellerNo }) => sellerNo);
 }
-
-// Everything the book keeps about one person, table by table, for the person to read.
 
 /** More than a book of a lifetime has lines about one person. */
 const MOST_LINES = 1_000_000;

@@ -3,7 +3,7 @@ import { and, count, eq, getTableColumns, or, sql } from 'drizzle-orm';
 import type { CommandContext, Json } from '#db/book/command.ts';
 import { particularsOf, personByRef } from '#db/book/find.ts';
 import { canonical, type LogRow } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { bareSum, withoutContact } from '#db/book/redact.ts';
 import { givenLater, insertRow } from '#db/book/rows.ts';
 import { log, particulars, person } from '#db/schema/index.ts';
@@ -36,9 +36,9 @@ export function saveParticulars(context: CommandContext, at: { saleId: number; p
   insertRow(context.book, particulars, { ...at, ref, ...factsOfRow(PERSON_FIELDS, own), memberLine, line });
 }
 
-const particularsByRef = statement(({ db }) => {
-  const theirs = and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref')));
-  return db.select({ id: particulars.id }).from(particulars).where(theirs).prepare();
+const particularsByRef = query(({ db }) => {
+  const theirs = and(equals(particulars.saleId, 'saleId'), equals(particulars.ref, 'ref'));
+  return db.select({ id: particulars.id }).from(particulars).where(theirs);
 });
 
 /** A sale read from a folder keeps the folder's references, and one of them may be somebody else's in the book. */
@@ -49,15 +49,14 @@ function freeRefAt({ book }: CommandContext, saleId: number, ref: string): strin
   return free;
 }
 
-const amended = statement(({ db }) => {
+const amended = query(({ db }) => {
   const { id, ref, memberLine, ...rest } = getTableColumns(person);
   const { memberUntil, line } = givenLater({ memberUntil: person.memberUntil, line: person.line });
   const sameDay = sql`${person.memberUntil} IS ${memberUntil}`;
   return db
     .update(person)
     .set({ ...givenLater(rest), memberLine: sql`CASE WHEN ${sameDay} THEN ${memberLine} ELSE ${line} END` })
-    .where(eq(person.id, sql.placeholder('id')))
-    .prepare();
+    .where(equals(person.id, 'id'));
 });
 
 /** Changes what the association knows of a person now. */
@@ -65,7 +64,7 @@ export function amendPerson({ book, line }: CommandContext, id: number, fields: 
   amended(book).run({ ...factsOfRow(PERSON_FIELDS, fields), nameFolded: foldName(fields.name), line, id });
 }
 
-const countOfPeople = statement(({ db }) => db.select({ n: count() }).from(person).prepare());
+const countOfPeople = query(({ db }) => db.select({ n: count() }).from(person));
 
 function freeRef(context: CommandContext): string {
   let number = (countOfPeople(context.book).get()?.n ?? 0) + 1;

@@ -10,20 +10,17 @@ import { priceListRow, priceSetting, sale } from '#db/schema/index.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { listedSeasons } from './lists.ts';
 
-const pricesFewestInput = z.strictObject({
-  fewest: z
-    .int({ error: 'Enter how many as a whole number.' })
-    .min(1, { error: 'Enter at least 1.' })
-    .max(99, { error: 'Enter at most 99.' }),
-});
-
-/** Says how many sellers, and how many buyers, stand behind each price range that the public sees. */
 export const pricesFewest = defineCommand({
   name: 'prices.fewest',
   summary: 'Sets how many sellers and buyers a price range has at least before it is shown.',
   logLabel: 'Fewest sellers and buyers behind a shown price set',
   stations: ['office'],
-  input: pricesFewestInput,
+  input: z.strictObject({
+    fewest: z
+      .int({ error: 'Enter how many as a whole number.' })
+      .min(1, { error: 'Enter at least 1.' })
+      .max(99, { error: 'Enter at most 99.' }),
+  }),
   run({ book, line }, { fewest }) {
     const row = { id: 1, fewest, line };
     book.db.insert(priceSetting).values(row).onConflictDoUpdate({ target: priceSetting.id, set: row }).run();
@@ -34,13 +31,6 @@ export const pricesFewest = defineCommand({
 const MOST_ROWS = 200_000;
 const cells = z.partialRecord(z.enum(PRICE_LIST_COLUMNS), z.string().max(2000));
 
-const pricesImportInput = z.strictObject({
-  /** What the file is called, for saying where something is wrong. */
-  file: someText,
-  rows: z.array(z.tuple([z.int().min(1), cells])).max(MOST_ROWS),
-  replaces: flag.default(false),
-});
-
 /**
  * Takes a plain price list into the book, all or nothing: what pieces brought in seasons of which no sale is left. A
  * season that was read in before stands until `replaces` says that this list takes its place.
@@ -50,7 +40,12 @@ export const pricesImport = defineCommand({
   summary: 'Imports the rows of a plain price list, all or nothing.',
   logLabel: 'Price list imported',
   stations: ['office'],
-  input: pricesImportInput,
+  input: z.strictObject({
+    /** What the file is called, for saying where something is wrong. */
+    file: someText,
+    rows: z.array(z.tuple([z.int().min(1), cells])).max(MOST_ROWS),
+    replaces: flag.default(false),
+  }),
   run({ book, line }, { file, rows, replaces }) {
     const { problems, report } = problemList();
     const raw = rows.map(([at, texts]) => ({ line: at, cells: texts as Readonly<Record<string, string>> }));

@@ -1,11 +1,9 @@
 /** The seasons of which only a plain price list is left, and the goods of which there may be prices. */
 import { and, asc, eq, inArray, max, sql } from 'drizzle-orm';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { goods, priceListRow, priceSetting, sale } from '#db/schema/index.ts';
 import type { Findable } from '#lib/price/find.ts';
 import { STARTING_GOODS } from '#lib/sale/goods.ts';
-
-const given = sql.placeholder;
 
 export type PriceListRowOfBook = typeof priceListRow.$inferSelect;
 
@@ -15,25 +13,23 @@ export interface ListedSeason {
   readonly line: number;
 }
 
-const findSeasons = statement(({ db }) =>
+const findSeasons = query(({ db }) =>
   db
     .select({ season: priceListRow.season, line: sql<number>`${max(priceListRow.line)}` })
     .from(priceListRow)
-    .groupBy(priceListRow.season)
-    .prepare(),
+    .groupBy(priceListRow.season),
 );
 
 export function listedSeasons(book: Book): ListedSeason[] {
   return findSeasons(book).all();
 }
 
-const findList = statement(({ db }) =>
+const findList = query(({ db }) =>
   db
     .select()
     .from(priceListRow)
-    .where(and(eq(priceListRow.season, given('season')), eq(priceListRow.line, given('line'))))
-    .orderBy(asc(priceListRow.id))
-    .prepare(),
+    .where(and(equals(priceListRow.season, 'season'), equals(priceListRow.line, 'line')))
+    .orderBy(asc(priceListRow.id)),
 );
 
 /** The rows of a season in the order of the list. */
@@ -41,23 +37,22 @@ export function priceListOf(book: Book, { season, line }: ListedSeason): PriceLi
   return findList(book).all({ season, line });
 }
 
-const findSetting = statement(({ db }) => db.select({ fewest: priceSetting.fewest }).from(priceSetting).prepare());
+const findSetting = query(({ db }) => db.select({ fewest: priceSetting.fewest }).from(priceSetting));
 
 /** How many sellers and buyers a range has at least as the association has set it, or undefined. */
 export function fewestSet(book: Book): number | undefined {
   return findSetting(book).get()?.fewest;
 }
 
-const findHeld = statement(({ db }) =>
+const findHeld = query(({ db }) =>
   db
     .select({ goods: goods.goods, name: goods.name, scientificName: goods.scientificName })
     .from(goods)
     .innerJoin(sale, eq(sale.id, goods.saleId))
     .where(inArray(sale.stage, ['selling', 'settling', 'closed']))
-    .orderBy(asc(sale.heldOn), asc(sale.id))
-    .prepare(),
+    .orderBy(asc(sale.heldOn), asc(sale.id)),
 );
-const findListed = statement(({ db }) => db.selectDistinct({ code: priceListRow.goods }).from(priceListRow).prepare());
+const findListed = query(({ db }) => db.selectDistinct({ code: priceListRow.goods }).from(priceListRow));
 
 /**
  * The kinds of goods that members may look for: those of every sale that was held, and those of plain price lists. In

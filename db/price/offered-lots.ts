@@ -2,19 +2,17 @@
  * The called lots of the sales of one season, as the price ranges take them: one read a kind of goods for lots, one for
  * people.
  */
-import { and, asc, eq, inArray, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray } from 'drizzle-orm';
 import type { SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { buyer, goods, lot, partner, seller, standingOutcome as standing } from '#db/schema/index.ts';
 import type { FurForm } from '#lib/lot/fields.ts';
-import { cents } from '#lib/money/money.ts';
+import type { Cents } from '#lib/money/money.ts';
 import { linked, type OfferedLot } from '#lib/price/range.ts';
 import { pricedLot } from '#lib/price/table.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { By } from '#lib/sale/facts.ts';
 import type { PriceListRowOfBook } from './lists.ts';
-
-const given = sql.placeholder;
 
 type Sales = readonly Pick<SaleRow, 'id' | 'season'>[];
 
@@ -41,7 +39,7 @@ type CalledRow = [
   size: string,
   grade: string,
   form: FurForm,
-  priceCents: number | null,
+  priceCents: Cents | null,
   buyerPersonId: number | null,
 ];
 
@@ -51,12 +49,12 @@ function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<numb
   const place = { goods, measure, section, size, grade, form, seller: businessOf.get(sellerId) ?? 0 } as const;
   // Only a sold lot has a price: the table's own check says so.
   if (priceCents === null) return { ...place, buyer: null, priced: null };
-  const priced = pricedLot({ goods, section, by, count, weightThousandths }, cents(priceCents), season);
+  const priced = pricedLot({ goods, section, by, count, weightThousandths }, priceCents, season);
   return { ...place, buyer, priced };
 }
 
 /** From the goods on, so that no more outcomes are looked up than of their lots. A sale has its own goods. */
-const findCalled = statement(({ db }) =>
+const findCalled = query(({ db }) =>
   db
     .select({
       ...{ sellerId: lot.sellerId, goods: goods.goods, by: lot.by, count: lot.count },
@@ -69,11 +67,10 @@ const findCalled = statement(({ db }) =>
     .leftJoin(buyer, eq(buyer.id, standing.buyerId))
     .where(
       and(
-        ...[eq(goods.saleId, given('saleId')), eq(goods.goods, given('code')), eq(lot.goodsId, goods.id)],
+        ...[equals(goods.saleId, 'saleId'), equals(goods.goods, 'code'), eq(lot.goodsId, goods.id)],
         ...[eq(standing.lotId, lot.id), inArray(standing.kind, ['sold', 'passed'])],
       ),
-    )
-    .prepare(),
+    ),
 );
 
 /** Read as arrays, because thirty seasons of 5,000 lots are read while somebody waits for a page. */
@@ -81,14 +78,13 @@ function calledRows(book: Book, saleId: number, code: string): CalledRow[] {
   return findCalled(book).values({ saleId, code }) as CalledRow[];
 }
 
-const findPeople = statement(({ db }) =>
+const findPeople = query(({ db }) =>
   db
     .select({ sellerId: seller.id, personId: partner.personId })
     .from(seller)
     .innerJoin(partner, eq(partner.sellerId, seller.id))
-    .where(eq(seller.saleId, given('saleId')))
-    .orderBy(asc(seller.id), asc(partner.position))
-    .prepare(),
+    .where(equals(seller.saleId, 'saleId'))
+    .orderBy(asc(seller.id), asc(partner.position)),
 );
 
 /** Which seller numbers of a season are one business, because they share a person. */
@@ -103,6 +99,6 @@ export function listedLots(rows: readonly PriceListRowOfBook[]): OfferedLot[] {
   return rows.map(({ season, goods, section, size, grade, count, priceCents }) => {
     const lot = { goods, section, by: 'piece', count, weightThousandths: null } as const;
     const place = { goods, measure: 'piece', section, size, grade, form: 'put_up', seller: null, buyer: null } as const;
-    return { ...place, priced: pricedLot(lot, cents(priceCents), season) };
+    return { ...place, priced: pricedLot(lot, priceCents, season) };
   });
 }

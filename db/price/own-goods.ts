@@ -1,13 +1,11 @@
 /** What one person's own goods brought over the years: every seller number they had a part in, newest sale first. */
 import { and, asc, desc, eq, sql } from 'drizzle-orm';
 import { lotNoOf, personById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { lotNow, partner, sale, seller, settlement } from '#db/schema/index.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { type Cents, cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { By, OutcomeKind } from '#lib/sale/facts.ts';
-
-const given = sql.placeholder;
 
 export interface OwnLot {
   readonly lotNo: string;
@@ -45,7 +43,7 @@ export interface OwnGoods {
   readonly numbers: readonly OwnNumber[];
 }
 
-const findNumbers = statement(({ db }) =>
+const findNumbers = query(({ db }) =>
   db
     .select({
       ...{ sellerId: seller.id, saleId: sale.id, sale: sale.name, heldOn: sale.heldOn, season: sale.season },
@@ -56,10 +54,9 @@ const findNumbers = statement(({ db }) =>
     .from(partner)
     .innerJoin(seller, eq(seller.id, partner.sellerId))
     .innerJoin(sale, eq(sale.id, seller.saleId))
-    .where(eq(partner.personId, given('personId')))
+    .where(equals(partner.personId, 'personId'))
     .groupBy(seller.id)
-    .orderBy(desc(sale.heldOn), desc(sale.id), asc(seller.sellerNo))
-    .prepare(),
+    .orderBy(desc(sale.heldOn), desc(sale.id), asc(seller.sellerNo)),
 );
 
 /** Null where there is no such person. */
@@ -70,18 +67,17 @@ export function ownGoods(book: Book, personId: number): OwnGoods | null {
   return { name: person.name, numbers: numbers.map((row) => numberOf(book, row)) };
 }
 
-const findOwn = statement(({ db }) =>
+const findOwn = query(({ db }) =>
   db
     .select({ sellerId: seller.id })
     .from(seller)
     .innerJoin(partner, eq(partner.sellerId, seller.id))
     .where(
       and(
-        ...[eq(seller.saleId, given('saleId')), eq(seller.sellerNo, given('sellerNo'))],
-        eq(partner.personId, given('personId')),
+        ...[equals(seller.saleId, 'saleId'), equals(seller.sellerNo, 'sellerNo')],
+        equals(partner.personId, 'personId'),
       ),
-    )
-    .prepare(),
+    ),
 );
 
 /** Whether a person had a part in a seller number: what every sheet is asked before it is shown. */
@@ -89,7 +85,7 @@ export function isOwnNumber(book: Book, personId: number, asked: { saleId: numbe
   return findOwn(book).get({ personId, ...asked }) !== undefined;
 }
 
-const findLots = statement(({ db }) =>
+const findLots = query(({ db }) =>
   db
     .select({
       ...{ lotNumber: lotNow.lotNumber, lotLetter: lotNow.lotLetter, goods: lotNow.goods, name: lotNow.goodsName },
@@ -97,9 +93,8 @@ const findLots = statement(({ db }) =>
       ...{ grade: lotNow.grade, section: lotNow.section, outcome: lotNow.outcome, priceCents: lotNow.priceCents },
     })
     .from(lotNow)
-    .where(eq(lotNow.sellerId, given('sellerId')))
-    .orderBy(asc(lotNow.lotNumber), asc(lotNow.lotLetter))
-    .prepare(),
+    .where(equals(lotNow.sellerId, 'sellerId'))
+    .orderBy(asc(lotNow.lotNumber), asc(lotNow.lotLetter)),
 );
 
 type NumberRow = ReturnType<ReturnType<typeof findNumbers>['all']>[number];
@@ -112,12 +107,11 @@ function numberOf(book: Book, { sellerId, partners, sheets, ...row }: NumberRow)
 }
 
 function lotOf({ lotNumber, lotLetter, priceCents, size, grade, section, ...row }: LotRow): OwnLot {
-  const price = priceCents === null ? null : cents(priceCents);
   return {
     ...row,
     lotNo: lotNoOf({ lotNumber, lotLetter }),
     words: [size, grade, section].filter((word) => word !== '').join(', '),
-    priceCents: price,
-    amountCents: price === null ? ZERO : lotAmount(price, row),
+    priceCents,
+    amountCents: priceCents === null ? ZERO : lotAmount(priceCents, row),
   };
 }

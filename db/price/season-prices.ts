@@ -2,10 +2,10 @@
  * What goods brought in each season, as the public may see it. A season is worked out when it is asked for, whole or
  * one kind of goods: a page reads no more than it shows.
  */
-import { and, asc, eq, exists, inArray, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, exists, inArray, type SQL } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import type { SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { goodsOf } from '#db/sale/facts.ts';
 import { goods, lot, sale, standingOutcome as standing } from '#db/schema/index.ts';
 import { FEWEST, type GoodsRange, goodsRanges } from '#lib/price/parts.ts';
@@ -64,13 +64,12 @@ const somethingSold = new QueryBuilder()
   .innerJoin(standing, eq(standing.lotId, lot.id))
   .where(and(eq(lot.saleId, sale.id), eq(standing.kind, 'sold')));
 
-const findSales = statement(({ db }) =>
+const findSales = query(({ db }) =>
   db
     .select()
     .from(sale)
     .where(and(inArray(sale.stage, ['selling', 'settling', 'closed']), exists(somethingSold)))
-    .orderBy(asc(sale.heldOn), asc(sale.id))
-    .prepare(),
+    .orderBy(asc(sale.heldOn), asc(sale.id)),
 );
 
 /** Sales at which something was sold; of the others there is no price. */
@@ -177,17 +176,16 @@ function inOrder(all: readonly GoodsPrices[]): readonly GoodsPrices[] {
 }
 
 const namesAt = (which: SQL | undefined) =>
-  statement(({ db }) =>
+  query(({ db }) =>
     db
       .select({ goods: goods.goods, name: goods.name, scientificName: goods.scientificName })
       .from(goods)
       .innerJoin(sale, eq(sale.id, goods.saleId))
       .where(which)
-      .orderBy(asc(sale.heldOn), asc(sale.id))
-      .prepare(),
+      .orderBy(asc(sale.heldOn), asc(sale.id)),
   );
 const namesEver = namesAt(undefined);
-const namesAtSale = namesAt(eq(goods.saleId, sql.placeholder('saleId')));
+const namesAtSale = namesAt(equals(goods.saleId, 'saleId'));
 
 /** What each goods was called at the newest sale that had it; for a list, at any sale of the book or in the trade. */
 function namesOf(book: Book, { sales, list }: Asked): Map<string, GoodsName> {

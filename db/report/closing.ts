@@ -1,7 +1,7 @@
 /** The balance of a sale, what the association keeps of it, and its closings, as the treasurer's screens show them. */
 import { and, asc, eq, sql } from 'drizzle-orm';
 import type { SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { drawerEntries, drawerMoves } from '#db/drawer/queries.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { saleFacts } from '#db/sale/facts.ts';
@@ -15,8 +15,6 @@ import { type Revenue, revenueOf, revenuePaper, saleRevenue } from '#lib/report/
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { saleBefore } from './queries.ts';
-
-const given = sql.placeholder;
 
 export interface BalanceView {
   readonly lines: readonly ClosingLine[];
@@ -58,13 +56,8 @@ export interface Closing {
   readonly report: ListPaper | null;
 }
 
-const findClosings = statement(({ db }) =>
-  db
-    .select()
-    .from(closing)
-    .where(eq(closing.saleId, given('saleId')))
-    .orderBy(asc(closing.id))
-    .prepare(),
+const findClosings = query(({ db }) =>
+  db.select().from(closing).where(equals(closing.saleId, 'saleId')).orderBy(asc(closing.id)),
 );
 
 /** When a sale was closed and opened again, by whom, and the report of each closing; the oldest first. */
@@ -77,13 +70,12 @@ export function closingsOf(book: Book, saleId: number): Closing[] {
     });
 }
 
-const findNames = statement(({ db }) =>
+const findNames = query(({ db }) =>
   db
     .select({ buyerNo: buyer.buyerNo, name: particulars.name })
     .from(buyer)
     .leftJoin(particulars, and(eq(particulars.saleId, buyer.saleId), eq(particulars.personId, buyer.personId)))
-    .where(eq(buyer.saleId, given('saleId')))
-    .prepare(),
+    .where(equals(buyer.saleId, 'saleId')),
 );
 
 /** The name of each buyer of a sale by number, as it stood there. */
@@ -95,14 +87,12 @@ export function namesOfBuyers(book: Book, saleId: number): Map<number, string> {
   );
 }
 
-// What the balance by which a sale is closed is made from, out of the book.
-
-export interface ClosingScene extends ClosingFacts {
+export interface ClosingContext extends ClosingFacts {
   readonly drawerOpen: boolean;
 }
 
 /** `facts` may be given where they were read already. */
-export function closingFacts(book: Book, saleId: number, facts: SaleFacts = saleFacts(book, saleId)): ClosingScene {
+export function closingFacts(book: Book, saleId: number, facts: SaleFacts = saleFacts(book, saleId)): ClosingContext {
   const drawer = drawerEntries(book, saleId);
   return {
     ...{ facts, drawer, moves: drawerMoves(book, saleId), drawerOpen: isOpen(drawer) },
@@ -112,7 +102,7 @@ export function closingFacts(book: Book, saleId: number, facts: SaleFacts = sale
 }
 
 // SQLite takes the sums out of the frozen papers: to read 5,000 whole sheets as JSON takes eight times as long.
-const findTotals = statement(({ db }) =>
+const findTotals = query(({ db }) =>
   db
     .select({
       sellerNo: seller.sellerNo,
@@ -121,9 +111,8 @@ const findTotals = statement(({ db }) =>
     })
     .from(settlement)
     .innerJoin(seller, eq(seller.id, settlement.sellerId))
-    .where(eq(settlement.saleId, given('saleId')))
-    .orderBy(asc(settlement.number))
-    .prepare(),
+    .where(equals(settlement.saleId, 'saleId'))
+    .orderBy(asc(settlement.number)),
 );
 
 /** Of each seller number the newest sheet's, whose totals are those of the settlement also on a correction sheet. */
@@ -134,7 +123,7 @@ function newestTotals(book: Book, saleId: number): ClosingFacts['sheets'] {
   );
 }
 
-const findBills = statement(({ db }) =>
+const findBills = query(({ db }) =>
   db
     .select({
       buyerNo: buyer.buyerNo,
@@ -143,9 +132,8 @@ const findBills = statement(({ db }) =>
     })
     .from(invoice)
     .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
-    .where(eq(invoice.saleId, given('saleId')))
-    .orderBy(asc(invoice.number))
-    .prepare(),
+    .where(equals(invoice.saleId, 'saleId'))
+    .orderBy(asc(invoice.number)),
 );
 
 function newestBills(book: Book, saleId: number): ClosingFacts['invoices'] {

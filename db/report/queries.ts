@@ -1,7 +1,7 @@
 /** What the papers for the time after a sale are made from, and the sale before it. */
-import { and, asc, desc, eq, lt, ne, sql } from 'drizzle-orm';
+import { and, asc, desc, lt, ne, sql } from 'drizzle-orm';
 import type { SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { paperGround, takenInOf } from '#db/lot/papers.ts';
 import { factsOf } from '#db/sale/facts.ts';
 import type { Scope } from '#db/sale/scope.ts';
@@ -40,14 +40,13 @@ export interface HeldOverView {
 
 const SELLERS_A_PAGE = 25;
 
-const sellersHolding = statement(({ db }) =>
+const sellersHolding = query(({ db }) =>
   db
     .select({ sellerNo: lotNow.sellerNo })
     .from(lotNow)
-    .where(and(eq(lotNow.saleId, given('saleId')), sql`${lotNow.outcome} IS NOT 'sold'`))
+    .where(and(equals(lotNow.saleId, 'saleId'), sql`${lotNow.outcome} IS NOT 'sold'`))
     .groupBy(lotNow.sellerNo)
-    .orderBy(asc(lotNow.sellerNo))
-    .prepare(),
+    .orderBy(asc(lotNow.sellerNo)),
 );
 
 /** What went home unsold, a page of seller numbers at a time. The paper and the file are whole. */
@@ -66,14 +65,13 @@ export function heldOverView(
   return { list: heldOver(afterwardsFacts(book, sale, { drawnOn, scope: { sellers: range } })), sellers };
 }
 
-const newestBefore = statement(({ db }) =>
+const newestBefore = query(({ db }) =>
   db
     .select()
     .from(sale)
     .where(and(lt(sale.heldOn, given('heldOn')), ne(sale.id, given('saleId')), ne(sale.stage, 'planned')))
     .orderBy(desc(sale.heldOn))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 /** The newest sale before this one that was held, or undefined. */

@@ -1,8 +1,7 @@
-import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { defineCommand } from '#db/book/command.ts';
-import { saleById } from '#db/book/find.ts';
+import { defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { dateOrNull, flag, readBy, rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { checkAgainstBook, folderInput, folderOfInput } from '#db/exchange/against-book.ts';
 import { checkFolder } from '#db/exchange/check-folder.ts';
 import { refusalOfProblems } from '#db/exchange/problem.ts';
@@ -13,21 +12,19 @@ import { parseHostName } from '#lib/network/hosts.ts';
 import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 
-const associationSetInput = z.strictObject({
-  name: someText,
-  ...shapeOf(CONTACT_FIELDS),
-  paper: z.enum(['letter', 'a4'], { error: 'Choose letter or a4.' }).default('letter'),
-  /** The IANA name, such as America/Denver. Left out, it stays what it was. */
-  timeZone: readBy(parseTimeZone).optional(),
-});
-
 /** Says whose book this is: the name and address that stand on every paper, the paper's size, and the time zone. */
 export const associationSet = defineCommand({
   name: 'association.set',
   summary: 'Sets the name, the address, the paper size and the time zone of the association.',
   logLabel: 'Association set',
   stations: ['office'],
-  input: associationSetInput,
+  input: z.strictObject({
+    name: someText,
+    ...shapeOf(CONTACT_FIELDS),
+    paper: z.enum(['letter', 'a4'], { error: 'Choose letter or a4.' }).default('letter'),
+    /** The IANA name, such as America/Denver. Left out, it stays what it was. */
+    timeZone: readBy(parseTimeZone).optional(),
+  }),
   run(context, { timeZone, ...fields }) {
     // A zone that is not said leaves the one that is there: from line to line days do not change unasked.
     const row = { id: 1, ...fields, ...(timeZone === undefined ? {} : { timeZone }), line: context.line };
@@ -38,21 +35,19 @@ export const associationSet = defineCommand({
 
 const MOST_HOSTS = 20;
 
-const networkSetInput = z.strictObject({
-  /** Besides the machine's own names and addresses, which are always known. */
-  hosts: z.array(readBy(parseHostName)).max(MOST_HOSTS, { error: `Enter at most ${MOST_HOSTS} names.` }),
-  /** Whether workers may sign in over a line that is not encrypted. */
-  plainStaff: flag,
-  reason: text,
-});
-
 /** Says under which names the hall reaches this machine, and whether staff may work on an open line. */
 export const networkSet = defineCommand({
   name: 'network.set',
   summary: 'Says under which further names this machine is reached, and whether staff may work on an open line.',
   logLabel: 'Names of the machine and its open line set',
   stations: ['office'],
-  input: networkSetInput,
+  input: z.strictObject({
+    /** Besides the machine's own names and addresses, which are always known. */
+    hosts: z.array(readBy(parseHostName)).max(MOST_HOSTS, { error: `Enter at most ${MOST_HOSTS} names.` }),
+    /** Whether workers may sign in over a line that is not encrypted. */
+    plainStaff: flag,
+    reason: text,
+  }),
   run({ book, at, worker, line }, { hosts, plainStaff, reason }) {
     if (plainStaff && reason.trim() === '') {
       return refuse('missing', 'Enter why the staff must work on an open line: it goes into the log.', 'reason');
@@ -63,47 +58,41 @@ export const networkSet = defineCommand({
   },
 });
 
-const intakeRulesInput = z.strictObject({ saleId: rowId, licenceRequired: flag, duesUntil: dateOrNull });
-
 /** Says whether anybody may sell with an expired licence or without one, and to which day dues are paid that are taken here. */
-export const intakeRules = defineCommand({
+export const intakeRules = defineSaleCommand({
   name: 'intake.rules',
   summary: 'Says whether a sale refuses sellers without a good licence, and to which day its dues are paid.',
   logLabel: 'Rules of the check-in table',
   stations: ['office'],
-  input: intakeRulesInput,
-  run({ book, line }, { saleId, licenceRequired, duesUntil }) {
-    const sale = saleById(book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, licenceRequired: flag, duesUntil: dateOrNull }),
+  run({ book, sale, line }, { saleId, licenceRequired, duesUntil }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     if (duesUntil !== null && duesUntil < sale.heldOn) {
       const message = `Dues until ${duesUntil} would run out before the sale of ${sale.heldOn}: enter a later day.`;
       return refuse('malformed', message, 'duesUntil');
     }
-    book.db.update(saleTable).set({ licenceRequired, duesUntil, line }).where(eq(saleTable.id, saleId)).run();
+    updateRow({ book, line }, saleTable, saleId, { licenceRequired, duesUntil });
     return accept({ saleId, licenceRequired, duesUntil });
   },
 });
 
-const payoutPolicyInput = z.strictObject({
-  saleId: rowId,
-  sellersWait: flag,
-  statementDays: z.int({ error: 'Enter the days as a whole number.' }).min(0).max(366, { error: 'At most 366 days.' }),
-});
-
-/** Sets whether sellers wait for the buyers of their lots, and how long furs may be held without a statement. */
-export const payoutPolicy = defineCommand({
+export const payoutPolicy = defineSaleCommand({
   name: 'payout.policy',
   summary:
     'Says whether sellers wait for their buyers’ money, and after how many days a statement of held furs is due.',
   logLabel: 'Rules of the payout set',
   stations: ['payout', 'office'],
-  input: payoutPolicyInput,
-  run({ book, line }, { saleId, sellersWait, statementDays }) {
-    const sale = saleById(book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    sellersWait: flag,
+    statementDays: z
+      .int({ error: 'Enter the days as a whole number.' })
+      .min(0)
+      .max(366, { error: 'At most 366 days.' }),
+  }),
+  run({ book, sale, line }, { saleId, sellersWait, statementDays }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    book.db.update(saleTable).set({ sellersWait, statementDays, line }).where(eq(saleTable.id, saleId)).run();
+    updateRow({ book, line }, saleTable, saleId, { sellersWait, statementDays });
     return accept({ saleId, sellersWait, statementDays });
   },
 });

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { defineCommand } from '#db/book/command.ts';
-import { goodsByCode, type SaleRow, saleById } from '#db/book/find.ts';
+import { defineCommand, defineSaleCommand, findSale } from '#db/book/command.ts';
+import { goodsByCode, type SaleRow } from '#db/book/find.ts';
 import { columnShapeOf, dateOrNull, percentage, rowId, text } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
 import { factsOfCells, pick, typedCellsOf, typedOf } from '#lib/field/fields.ts';
@@ -61,15 +61,13 @@ export function saleText({ terms, ...day }: Sale): string {
   return `${JSON.stringify(value, null, 2)}\n`;
 }
 
-const salePlanInput = z.strictObject({ sale: saleInput, goods: z.array(goodsInput).max(200) });
-
 /** Plans a sale: its terms, and the goods it takes. */
 export const salePlan = defineCommand({
   name: 'sale.plan',
   summary: 'Adds a sale with its terms and its goods, in the stage “planned”.',
   logLabel: 'Sale planned',
   stations: ['office'],
-  input: salePlanInput,
+  input: z.strictObject({ sale: saleInput, goods: z.array(goodsInput).max(200) }),
   run(context, planned) {
     const facts = saleOf(planned.sale);
     if (isPlanned(context.book, facts)) {
@@ -82,11 +80,8 @@ export const salePlan = defineCommand({
     }
     const stray = Object.keys(facts.terms.commissionOverrides).find((code) => !codes.has(code));
     if (stray !== undefined) {
-      return refuse(
-        'unknown',
-        `The commission names ${stray}, which is not among the goods: add it there.`,
-        'sale.terms',
-      );
+      const message = `The commission names ${stray}, which is not among the goods: add it there.`;
+      return refuse('unknown', message, 'sale.terms');
     }
     const saleId = saveSale(context, facts, 'planned');
     for (const goods of planned.goods) saveGoods(context, saleId, goods);
@@ -96,49 +91,40 @@ export const salePlan = defineCommand({
 
 const OF_ITS_OWN = pick(SALE_FIELDS, ['name', 'heldOn', 'venue', 'season']);
 
-const saleNextInput = z.strictObject({
-  likeSaleId: rowId,
-  ...columnShapeOf(OF_ITS_OWN),
-  season_closes_on: dateOrNull,
-});
-
 /** Plans a sale under the terms of an earlier one, with its goods and customs. The earlier one stays as it is. */
 export const saleNext = defineCommand({
   name: 'sale.next',
   summary: 'Plans a sale with the terms, the goods and the customs of an earlier one.',
   logLabel: 'Sale planned like an earlier one',
   stations: ['office'],
-  input: saleNextInput,
+  input: z.strictObject({
+    likeSaleId: rowId,
+    ...columnShapeOf(OF_ITS_OWN),
+    season_closes_on: dateOrNull,
+  }),
   run(context, { likeSaleId, name, held_on: heldOn, venue, season, season_closes_on: seasonClosesOn }) {
-    const before = saleById(context.book, likeSaleId);
-    if (!before) return refuse('unknown', 'This sale is not in the book: choose it again.', 'likeSaleId');
+    const before = findSale(context.book, likeSaleId, 'likeSaleId');
+    if (!before.ok) return before;
     if (isPlanned(context.book, { name, heldOn })) {
-      return refuse(
-        'taken',
-        `There is already a sale called ${name} on ${heldOn}: choose another name or day.`,
-        'name',
-      );
+      const message = `There is already a sale called ${name} on ${heldOn}: choose another name or day.`;
+      return refuse('taken', message, 'name');
     }
-    const facts = { ...saleOfRow(context.book, before), name, heldOn, venue, season, seasonClosesOn };
+    const facts = { ...saleOfRow(context.book, before.value), name, heldOn, venue, season, seasonClosesOn };
     const saleId = saveSale(context, facts, 'planned');
-    copyGoods(context, { from: before.id, to: saleId });
-    copyCustoms(context, before, saleId);
+    copyGoods(context, { from: before.value.id, to: saleId });
+    copyCustoms(context, before.value, saleId);
     return accept({ saleId });
   },
 });
 
-const saleAmendInput = z.strictObject({ saleId: rowId, sale: saleInput, reason: text });
-
-/** Changes what was said of a sale and its terms, until the first sheet or invoice is out. */
-export const saleAmend = defineCommand({
+export const saleAmend = defineSaleCommand({
   name: 'sale.amend',
   summary: 'Changes a sale and its terms, until its first settlement sheet or invoice is issued.',
   logLabel: 'Sale amended',
   stations: ['office'],
-  input: saleAmendInput,
+  input: z.strictObject({ saleId: rowId, sale: saleInput, reason: text }),
   run(context, { saleId, sale: said, reason }) {
-    const row = saleById(context.book, saleId);
-    if (!row) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const { sale: row } = context;
     const facts = saleOf(said);
     const soFar = saleSoFar(context.book, row);
     const open = decideTermsOpen(soFar, reason);

@@ -3,11 +3,11 @@
  */
 import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
 import { lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import * as t from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import { type Cents, cents, rate } from '#lib/money/money.ts';
+import { type Cents, rate } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type {
   Buyer,
@@ -36,8 +36,6 @@ import {
   scopeValues,
   sellersIn,
 } from './scope.ts';
-
-const given = sql.placeholder;
 
 /** All the facts of a sale. Throws where there is no such sale: the caller has looked it up. */
 export function saleFacts(book: Book, saleId: number): SaleFacts {
@@ -84,13 +82,12 @@ export function saleOfRow(book: Book, row: SaleRow): Sale {
   };
 }
 
-const findOverrides = statement(({ db }) =>
+const findOverrides = query(({ db }) =>
   db
     .select()
     .from(t.commissionOverride)
-    .where(eq(t.commissionOverride.saleId, given('saleId')))
-    .orderBy(asc(t.commissionOverride.goods))
-    .prepare(),
+    .where(equals(t.commissionOverride.saleId, 'saleId'))
+    .orderBy(asc(t.commissionOverride.goods)),
 );
 
 function overridesOf(book: Book, saleId: number): Record<string, CommissionRates> {
@@ -98,13 +95,8 @@ function overridesOf(book: Book, saleId: number): Record<string, CommissionRates
   return Object.fromEntries(rows.map((row) => [row.goods, { member: rate(row.memberPct), guest: rate(row.guestPct) }]));
 }
 
-const findGoods = statement(({ db }) =>
-  db
-    .select()
-    .from(t.goods)
-    .where(eq(t.goods.saleId, given('saleId')))
-    .orderBy(asc(t.goods.id))
-    .prepare(),
+const findGoods = query(({ db }) =>
+  db.select().from(t.goods).where(equals(t.goods.saleId, 'saleId')).orderBy(asc(t.goods.id)),
 );
 
 /** The goods that a sale takes, in the order in which they were entered. */
@@ -135,8 +127,7 @@ const findPartners = scoped(({ db }, kind) =>
       and(eq(t.particulars.saleId, t.seller.saleId), eq(t.particulars.personId, t.partner.personId)),
     )
     .where(sellersIn(kind))
-    .orderBy(asc(t.seller.sellerNo), asc(t.partner.position))
-    .prepare(),
+    .orderBy(asc(t.seller.sellerNo), asc(t.partner.position)),
 );
 
 function sellersOf(book: Book, saleId: number, scope: Scope): Seller[] {
@@ -157,8 +148,7 @@ const findBuyers = scoped(({ db }, kind) =>
       and(eq(t.particulars.saleId, t.buyer.saleId), eq(t.particulars.personId, t.buyer.personId)),
     )
     .where(buyersIn(kind))
-    .orderBy(asc(t.buyer.buyerNo))
-    .prepare(),
+    .orderBy(asc(t.buyer.buyerNo)),
 );
 
 function buyersOf(book: Book, saleId: number, scope: Scope): Buyer[] {
@@ -177,8 +167,7 @@ const findLots = scoped(({ db }, kind) =>
     })
     .from(t.lotNow)
     .where(lotsIn(kind, t.lotNow))
-    .orderBy(asc(t.lotNow.lotNumber), asc(t.lotNow.lotLetter))
-    .prepare(),
+    .orderBy(asc(t.lotNow.lotNumber), asc(t.lotNow.lotLetter)),
 );
 
 /** The columns of {@link findLots} in their order. */
@@ -191,13 +180,13 @@ type LotCells = [
   size: string,
   grade: string,
   section: string,
-  minimumCents: number | null,
+  minimumCents: Cents | null,
   donated: number,
   note: string,
   sellerNo: number,
   goods: string,
   outcome: Outcome['kind'] | null,
-  priceCents: number | null,
+  priceCents: Cents | null,
   buyerNo: number | null,
 ];
 
@@ -209,7 +198,7 @@ function calledOf(book: Book, saleId: number, scope: Scope): Pick<SaleFacts, 'lo
     const lotNo = lotNoOf({ lotNumber: cells[0], lotLetter: cells[1] });
     lots.push(lotOf(lotNo, cells));
     const [kind, priceCents, buyerNo] = [cells[13], cells[14], cells[15]];
-    if (kind !== null) outcomes.push({ lotNo, kind, priceCents: centsOrNull(priceCents), buyerNo });
+    if (kind !== null) outcomes.push({ lotNo, kind, priceCents, buyerNo });
   }
   return { lots, outcomes };
 }
@@ -222,7 +211,7 @@ function lotOf(lotNo: LotNo, cells: LotCells): Lot {
     size: cells[5],
     grade: cells[6],
     section: cells[7],
-    minimumCents: centsOrNull(cells[8]),
+    minimumCents: cells[8],
     donated: cells[9] === 1,
     note: cells[10],
     sellerNo: cells[11],
@@ -241,13 +230,11 @@ const findCharges = scoped(({ db }, kind) =>
     .from(t.liveCharge)
     .innerJoin(t.seller, eq(t.seller.id, t.liveCharge.sellerId))
     .where(kind === 'buyer' ? sql`0` : sellersIn(kind))
-    .orderBy(asc(t.liveCharge.id))
-    .prepare(),
+    .orderBy(asc(t.liveCharge.id)),
 );
 
 function chargesOf(book: Book, saleId: number, scope: Scope): Charge[] {
-  const rows = findCharges(book, scope).all(scopeValues(saleId, scope));
-  return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
+  return findCharges(book, scope).all(scopeValues(saleId, scope));
 }
 
 const findPayments = scoped(({ db }, kind) =>
@@ -265,20 +252,14 @@ const findPayments = scoped(({ db }, kind) =>
       and(eq(t.particulars.saleId, t.livePayment.saleId), eq(t.particulars.personId, t.livePayment.personId)),
     )
     .where(paymentsIn(kind))
-    .orderBy(asc(t.livePayment.id))
-    .prepare(),
+    .orderBy(asc(t.livePayment.id)),
 );
 
 function paymentsIn(kind: ScopeKind): SQL {
   if (kind === 'seller') return ownedBySeller(t.livePayment.sellerId);
-  return kind === 'buyer' ? ownedByBuyer(t.livePayment.buyerId) : eq(t.livePayment.saleId, given('saleId'));
+  return kind === 'buyer' ? ownedByBuyer(t.livePayment.buyerId) : equals(t.livePayment.saleId, 'saleId');
 }
 
 function paymentsOf(book: Book, saleId: number, scope: Scope): Payment[] {
-  const rows = findPayments(book, scope).all(scopeValues(saleId, scope));
-  return rows.map((row) => ({ ...row, amountCents: cents(row.amountCents) }));
-}
-
-function centsOrNull(amount: number | null): Cents | null {
-  return amount === null ? null : cents(amount);
+  return findPayments(book, scope).all(scopeValues(saleId, scope));
 }

@@ -1,8 +1,8 @@
-import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { defineCommand } from '#db/book/command.ts';
-import { goodsByCode, saleById } from '#db/book/find.ts';
+import { defineSaleCommand } from '#db/book/command.ts';
+import { goodsByCode } from '#db/book/find.ts';
 import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { goods as goodsTable } from '#db/schema/index.ts';
 import { BYS } from '#lib/lot/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
@@ -30,18 +30,13 @@ const goodsFields = {
 
 export const goodsInput = z.strictObject(goodsFields);
 
-const goodsAddInput = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
-
-/** Lets a sale take goods that it did not take so far. */
-export const goodsAdd = defineCommand({
+export const goodsAdd = defineSaleCommand({
   name: 'goods.add',
   summary: 'Adds goods to those that a sale takes, until it is closed.',
   logLabel: 'Goods added',
   stations: ['office'],
-  input: goodsAddInput,
-  run(context, { saleId, reason, ...fields }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, ...goodsFields, reason: text }),
+  run({ sale, ...context }, { saleId, reason, ...fields }) {
     const open = decideGoodsOpen(sale, reason);
     if (!open.ok) return open;
     if (goodsByCode(context.book, saleId, fields.goods)) {
@@ -51,18 +46,14 @@ export const goodsAdd = defineCommand({
   },
 });
 
-const goodsAmendInput = z.strictObject({ saleId: rowId, ...goodsFields, reason: text });
-
 /** Changes goods of a sale; their short name stays, because lists and other years' prices know them by it. */
-export const goodsAmend = defineCommand({
+export const goodsAmend = defineSaleCommand({
   name: 'goods.amend',
   summary: 'Changes goods that a sale takes, until it is closed.',
   logLabel: 'Goods amended',
   stations: ['office'],
-  input: goodsAmendInput,
-  run({ book, line }, { saleId, reason, goods: code, ...fields }) {
-    const sale = saleById(book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, ...goodsFields, reason: text }),
+  run({ book, sale, line }, { saleId, reason, goods: code, ...fields }) {
     const open = decideGoodsOpen(sale, reason);
     if (!open.ok) return open;
     const before = goodsByCode(book, saleId, code);
@@ -74,11 +65,7 @@ export const goodsAmend = defineCommand({
     const paper = { issued: saleSoFar(book, sale).issued, ownCommission, called: soFar.called };
     const named = decideGoodsName(before.name, fields.name, paper);
     if (!named.ok) return named;
-    book.db
-      .update(goodsTable)
-      .set({ ...fields, line })
-      .where(eq(goodsTable.id, before.id))
-      .run();
+    updateRow({ book, line }, goodsTable, before.id, fields);
     return accept({ goodsId: before.id });
   },
 });

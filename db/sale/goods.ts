@@ -1,7 +1,7 @@
 /** The goods of a sale as the line at the check-in table needs them, with what such goods brought last season. */
 import { and, desc, eq, isNull, lt, sql } from 'drizzle-orm';
 import { type GoodsRow, goodsById, type LotRow, type SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { goods, lot, lotNow, sale, standingOutcome as standing, tag } from '#db/schema/index.ts';
 import { type Facts, factsOfRow, pick } from '#lib/field/fields.ts';
 import { unitInWords } from '#lib/lot/words.ts';
@@ -14,6 +14,7 @@ import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { type SeasonTags, seasonTags } from '#lib/tag/head.ts';
 import { goodsRowsOf } from './facts.ts';
 
+const given = sql.placeholder;
 const CHOSEN = pick(GOODS_FIELDS, ['goods', 'name', 'by', 'exportTag', 'seasonLimit', 'sizes', 'grades', 'caution']);
 
 export interface GoodsChoice extends Facts<typeof CHOSEN> {
@@ -34,21 +35,15 @@ export function goodsChoices(book: Book, thisSale: SaleRow): GoodsChoice[] {
 
 // The head is what is left of a tag when all behind its last space is taken off. A piece that came back bears the tag of
 // an earlier season, which says nothing of this one.
-const findHeads = statement(({ db }) =>
+const findHeads = query(({ db }) =>
   db
     .selectDistinct({ head: sql<string>`rtrim(${tag.tag}, replace(${tag.tag}, ' ', ''))`.as('head') })
     .from(sale)
     .innerJoin(goods, eq(goods.saleId, sale.id))
     .innerJoin(lot, eq(lot.goodsId, goods.id))
     .innerJoin(tag, eq(tag.lotId, lot.id))
-    .where(
-      and(
-        ...[eq(sale.season, sql.placeholder('season')), eq(goods.goods, sql.placeholder('code'))],
-        isNull(tag.cameBackFromId),
-      ),
-    )
-    .orderBy(sql`head`)
-    .prepare(),
+    .where(and(...[equals(sale.season, 'season'), equals(goods.goods, 'code')], isNull(tag.cameBackFromId)))
+    .orderBy(sql`head`),
 );
 
 /** What the tags of such goods that came in this season show, whichever of its sales they came to. */
@@ -71,10 +66,6 @@ export function goodsCalled(book: Book, saleId: number, called: string): GoodsRo
   return others.length === 0 ? one : undefined;
 }
 
-// What goods brought at earlier sales of the book, for the line as it is typed and for the questions at the Block.
-
-const given = sql.placeholder;
-
 /** The rows of the newest earlier sale that is closed, all sections of goods together. */
 export function lastSeason(book: Book, thisSale: SaleRow): readonly PriceRow[] {
   const before = newestClosed(book).get({ heldOn: thisSale.heldOn });
@@ -85,23 +76,21 @@ export function lastSeason(book: Book, thisSale: SaleRow): readonly PriceRow[] {
   );
 }
 
-const newestClosed = statement(({ db }) =>
+const newestClosed = query(({ db }) =>
   db
     .select({ id: sale.id, season: sale.season })
     .from(sale)
     .where(and(eq(sale.stage, 'closed'), lt(sale.heldOn, given('heldOn'))))
     .orderBy(desc(sale.heldOn), desc(sale.id))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
-const findSold = statement(({ db }) => {
+const findSold = query(({ db }) => {
   const { by, count, weightThousandths, priceCents } = lotNow;
   return db
     .select({ goods: lotNow.goods, by, count, weightThousandths, priceCents })
     .from(lotNow)
-    .where(and(eq(lotNow.saleId, given('saleId')), sql`${lotNow.outcome} = 'sold'`))
-    .prepare();
+    .where(and(equals(lotNow.saleId, 'saleId'), sql`${lotNow.outcome} = 'sold'`));
 });
 
 /** What goods brought, in words, by what a price stands for; a lot sold by the lot is compared by the piece. */
@@ -144,17 +133,16 @@ export function earlierPrices(
   return null;
 }
 
-const earlierSales = statement(({ db }) =>
+const earlierSales = query(({ db }) =>
   db
     .select({ id: sale.id, season: sale.season })
     .from(sale)
     .where(lt(sale.heldOn, given('heldOn')))
-    .orderBy(desc(sale.heldOn), desc(sale.id))
-    .prepare(),
+    .orderBy(desc(sale.heldOn), desc(sale.id)),
 );
 
 /** From the goods on, so that no more outcomes are looked up than of their lots. */
-const findRange = statement(({ db }) =>
+const findRange = query(({ db }) =>
   db
     .select({
       low: sql<number | null>`min(${standing.priceCents})`,
@@ -165,9 +153,8 @@ const findRange = statement(({ db }) =>
     .crossJoin(standing)
     .where(
       and(
-        ...[eq(goods.saleId, given('saleId')), eq(goods.goods, given('code')), eq(lot.goodsId, goods.id)],
-        ...[eq(lot.by, given('by')), eq(standing.lotId, lot.id), eq(standing.kind, 'sold')],
+        ...[equals(goods.saleId, 'saleId'), equals(goods.goods, 'code'), eq(lot.goodsId, goods.id)],
+        ...[equals(lot.by, 'by'), eq(standing.lotId, lot.id), eq(standing.kind, 'sold')],
       ),
-    )
-    .prepare(),
+    ),
 );

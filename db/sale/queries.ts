@@ -1,7 +1,7 @@
 /** Which sales there are, and which one a station works at when nobody says. */
 import { desc, eq, sql } from 'drizzle-orm';
 import { type SaleRow, saleById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, query } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import { association, log, sale } from '#db/schema/index.ts';
 import { clockWarning, dayAndTimeInWords, localDay, NO_ZONE_YET } from '#lib/date/local-day.ts';
@@ -12,7 +12,7 @@ export function allSales(book: Book): SaleRow[] {
   return findSales(book).all();
 }
 
-const findSales = statement(({ db }) => db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)).prepare());
+const findSales = query(({ db }) => db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)));
 
 /** The newest sale that is under way, else the newest planned one, else the newest: next year's plan waits its turn. */
 export function currentSale(book: Book): SaleRow | undefined {
@@ -49,9 +49,7 @@ export function theAssociation(book: Book): AssociationRow | undefined {
   return findAssociation(book).get();
 }
 
-const findAssociation = statement(({ db }) => db.select().from(association).where(eq(association.id, 1)).prepare());
-
-// The day and the time of an instant as this book's association has them. Nothing here asks the machine.
+const findAssociation = query(({ db }) => db.select().from(association).where(eq(association.id, 1)));
 
 export function timeZoneOf(book: Book): string {
   return theAssociation(book)?.timeZone || NO_ZONE_YET;
@@ -80,16 +78,15 @@ export function timeZoneOfFile(file: string): string {
   }
 }
 
-const newestTime = statement(({ db }) => db.select({ at: log.at }).from(log).orderBy(desc(log.seq)).limit(1).prepare());
+const newestTime = query(({ db }) => db.select({ at: log.at }).from(log).orderBy(desc(log.seq)).limit(1));
 
-const saleBeingCalled = statement(({ db }) =>
+const saleBeingCalled = query(({ db }) =>
   db
     .select({ heldOn: sale.heldOn })
     .from(sale)
     .where(sql`${sale.stage} = 'selling'`)
     .orderBy(desc(sale.heldOn))
-    .limit(1)
-    .prepare(),
+    .limit(1),
 );
 
 /** What is wrong with the laptop's clock, held against the newest line and a sale that is being called; or null. */

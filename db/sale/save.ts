@@ -3,7 +3,7 @@ import { asc, eq } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import { canonical } from '#db/book/log.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, updateRow } from '#db/book/rows.ts';
 import { closing, commissionOverride, goods, sale } from '#db/schema/index.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { Sale, Stage } from '#lib/sale/facts.ts';
@@ -53,15 +53,11 @@ export function copyGoods(context: CommandContext, { from, to }: { readonly from
 export function copyCustoms({ book, line }: CommandContext, before: SaleRow, saleId: number): void {
   const { runningOrder, handOverUnpaid, sellersWait, statementDays, licenceRequired } = before;
   const customs = { runningOrder, handOverUnpaid, sellersWait, statementDays, licenceRequired };
-  book.db
-    .update(sale)
-    .set({ ...customs, line })
-    .where(eq(sale.id, saleId))
-    .run();
+  updateRow({ book, line }, sale, saleId, customs);
 }
 
 export function saveOrder(context: CommandContext, saleId: number, runningOrder: string): void {
-  context.book.db.update(sale).set({ runningOrder, line: context.line }).where(eq(sale.id, saleId)).run();
+  updateRow(context, sale, saleId, { runningOrder });
 }
 
 /** Freezes the report of a sale that was closed; gives the row's id. */

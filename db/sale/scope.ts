@@ -1,7 +1,7 @@
 /** Reads of a whole sale, or only of what one seller number, a range of them, or one buyer number needs. */
 import { and, between, eq, inArray, type SQL, sql } from 'drizzle-orm';
 import { QueryBuilder, type SQLiteColumn } from 'drizzle-orm/sqlite-core';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { buyer, lot, seller, standingOutcome } from '#db/schema/index.ts';
 
 /** Numbers from one to another, both included. */
@@ -16,11 +16,11 @@ export type Scope = null | { readonly sellerNo: number } | { readonly sellers: R
 export type ScopeKind = 'sale' | 'seller' | 'buyer';
 
 /** One statement for each kind of scope, each built once for a book. Its values are those of {@link scopeValues}. */
-export function scoped<S>(build: (book: Book, kind: ScopeKind) => S): (book: Book, scope: Scope) => S {
+export function scoped<P>(build: (book: Book, kind: ScopeKind) => { prepare(): P }): (book: Book, scope: Scope) => P {
   const forms = {
-    sale: statement((book) => build(book, 'sale')),
-    seller: statement((book) => build(book, 'seller')),
-    buyer: statement((book) => build(book, 'buyer')),
+    sale: query((book) => build(book, 'sale')),
+    seller: query((book) => build(book, 'seller')),
+    buyer: query((book) => build(book, 'buyer')),
   };
   return (book, scope) => forms[kindOf(scope)](book);
 }
@@ -41,19 +41,19 @@ export function scopeValues(saleId: number, scope: Scope): ScopeValues {
 }
 
 const given = sql.placeholder;
-const query = new QueryBuilder();
+const builder = new QueryBuilder();
 
 /** The sale is named beside the number, because the index has both. */
-const OF_SELLERS = and(eq(seller.saleId, given('saleId')), between(seller.sellerNo, given('from'), given('to'))) as SQL;
-const OF_BUYERS = and(eq(buyer.saleId, given('saleId')), between(buyer.buyerNo, given('from'), given('to'))) as SQL;
+const OF_SELLERS = and(equals(seller.saleId, 'saleId'), between(seller.sellerNo, given('from'), given('to'))) as SQL;
+const OF_BUYERS = and(equals(buyer.saleId, 'saleId'), between(buyer.buyerNo, given('from'), given('to'))) as SQL;
 
-const sellerIds = query.select({ id: seller.id }).from(seller).where(OF_SELLERS);
-const buyerIds = query.select({ id: buyer.id }).from(buyer).where(OF_BUYERS);
-const boughtLots = query
+const sellerIds = builder.select({ id: seller.id }).from(seller).where(OF_SELLERS);
+const buyerIds = builder.select({ id: buyer.id }).from(buyer).where(OF_BUYERS);
+const boughtLots = builder
   .select({ lotId: standingOutcome.lotId })
   .from(standingOutcome)
   .where(and(eq(standingOutcome.kind, 'sold'), inArray(standingOutcome.buyerId, buyerIds)));
-const boughtFrom = query.select({ id: lot.sellerId }).from(lot).where(inArray(lot.id, boughtLots));
+const boughtFrom = builder.select({ id: lot.sellerId }).from(lot).where(inArray(lot.id, boughtLots));
 
 interface LotColumns {
   readonly id: SQLiteColumn;
@@ -63,19 +63,19 @@ interface LotColumns {
 
 /** Lots of the sale, of the seller numbers, or those that the buyer bought. `of` is the lot's table or a view of it. */
 export function lotsIn(kind: ScopeKind, of: LotColumns = lot): SQL {
-  if (kind === 'sale') return eq(of.saleId, given('saleId'));
+  if (kind === 'sale') return equals(of.saleId, 'saleId');
   return kind === 'seller' ? inArray(of.sellerId, sellerIds) : inArray(of.id, boughtLots);
 }
 
 /** Seller numbers of the sale, those asked for, or those that the buyer bought from. */
 export function sellersIn(kind: ScopeKind): SQL {
-  if (kind === 'sale') return eq(seller.saleId, given('saleId'));
+  if (kind === 'sale') return equals(seller.saleId, 'saleId');
   return kind === 'seller' ? OF_SELLERS : inArray(seller.id, boughtFrom);
 }
 
 /** Buyers of the sale, or the one asked for. A seller's papers may name any buyer. */
 export function buyersIn(kind: ScopeKind): SQL {
-  return kind === 'buyer' ? OF_BUYERS : eq(buyer.saleId, given('saleId'));
+  return kind === 'buyer' ? OF_BUYERS : equals(buyer.saleId, 'saleId');
 }
 
 /** Rows that belong to the seller numbers, or to the buyer, by the column that names them; all rows for a sale. */

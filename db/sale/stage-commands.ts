@@ -1,8 +1,8 @@
-import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
-import { type SaleRow, saleById } from '#db/book/find.ts';
+import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
+import type { SaleRow } from '#db/book/find.ts';
 import { flag, rowId, text } from '#db/book/inputs.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { openLots } from '#db/lot/open-lots.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { savePlace } from '#db/lot/save.ts';
@@ -18,29 +18,26 @@ import { decideEndBidding, decideStage, STAGES } from '#lib/sale/stage.ts';
 import { dayIn } from './queries.ts';
 import { saveClosed, saveOrder, saveReopened } from './save.ts';
 
-const saleStageInput = z.strictObject({
-  saleId: rowId,
-  stage: z.enum(STAGES),
-  reason: text,
-  /** How many lots have not been called, as the person typed it to end the bidding without them. */
-  left: z
-    .int({ error: 'Type how many lots have not been called.' })
-    .min(0, { error: 'Type how many lots have not been called.' })
-    .max(1_000_000, { error: 'Type how many lots have not been called.' })
-    .nullable()
-    .default(null),
-});
-
 /** Takes the sale to its next stage, or back one with a reason. It closes only when its balance is at zero. */
-export const saleStage = defineCommand({
+export const saleStage = defineSaleCommand({
   name: 'sale.stage',
   summary: 'Moves a sale to its next stage, or back one with a reason; it closes only when its balance is at zero.',
   logLabel: 'Sale taken to',
   stations: ['office'],
-  input: saleStageInput,
+  input: z.strictObject({
+    saleId: rowId,
+    stage: z.enum(STAGES),
+    reason: text,
+    /** How many lots have not been called, as the person typed it to end the bidding without them. */
+    left: z
+      .int({ error: 'Type how many lots have not been called.' })
+      .min(0, { error: 'Type how many lots have not been called.' })
+      .max(1_000_000, { error: 'Type how many lots have not been called.' })
+      .nullable()
+      .default(null),
+  }),
   run(context, { saleId, stage, reason, left }) {
-    const found = saleById(context.book, saleId);
-    if (!found) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+    const { sale: found } = context;
     const decided = decideStage(found.stage, stage, reason);
     if (!decided.ok) return decided;
     const ends = found.stage === 'selling' && stage === 'settling';
@@ -49,7 +46,7 @@ export const saleStage = defineCommand({
     const closed = stage === 'closed' ? close(context, found) : accept(null);
     if (!closed.ok) return closed;
     if (found.stage === 'closed') saveReopened(context, saleId, reason);
-    context.book.db.update(sale).set({ stage, line: context.line }).where(eq(sale.id, saleId)).run();
+    updateRow(context, sale, saleId, { stage });
     return accept({ saleId, stage });
   },
 });
@@ -67,19 +64,15 @@ function close(context: CommandContext, row: SaleRow): Result<null> {
   return accept(null);
 }
 
-const saleOrderInput = z.strictObject({ saleId: rowId, order: z.enum(RUNNING_ORDERS) });
-
 /** Says how the lots come up. Places given before fall away, save by hand, which keeps the order as it stood. */
-export const saleOrder = defineCommand({
+export const saleOrder = defineSaleCommand({
   name: 'sale.order',
   summary:
     'Sets the running order: by lot number, by seller number, by kind of goods, or by hand from where it stands.',
   logLabel: 'Running order set',
   stations: ['block', 'office'],
-  input: saleOrderInput,
-  run(context, { saleId, order }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, order: z.enum(RUNNING_ORDERS) }),
+  run({ sale, ...context }, { saleId, order }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no lot comes up any more.');
     const open = openLots(context.book, sale);
     for (const [at, { lotId }] of open.entries()) savePlace(context, lotId, order === 'hand' ? at + 1 : null);
@@ -88,21 +81,16 @@ export const saleOrder = defineCommand({
   },
 });
 
-const saleHandoverInput = z.strictObject({ saleId: rowId, unpaid: flag });
-
-/** Says whether lots of a sale may leave before they are paid. */
-export const saleHandover = defineCommand({
+export const saleHandover = defineSaleCommand({
   name: 'sale.handover',
   summary: 'Says whether lots may be handed over before they are paid.',
   logLabel: 'Handing over set',
   stations: ['office'],
-  input: saleHandoverInput,
-  run({ book, line }, { saleId, unpaid }) {
-    const sale = saleById(book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({ saleId: rowId, unpaid: flag }),
+  run({ book, sale, line }, { saleId, unpaid }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     if (sale.handOverUnpaid === unpaid) return refuse('already', 'The sale says so already.', 'unpaid');
-    book.db.update(saleTable).set({ handOverUnpaid: unpaid, line }).where(eq(saleTable.id, saleId)).run();
+    updateRow({ book, line }, saleTable, saleId, { handOverUnpaid: unpaid });
     return accept({ unpaid });
   },
 });

@@ -1,7 +1,7 @@
 /** How far a sale has come, in figures and words, for the sale's page. */
 import { and, count, eq, isNull, type SQL, sql } from 'drizzle-orm';
 import type { GoodsRow, SaleRow } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { countHeld } from '#db/lot/queries.ts';
 import { glance } from '#db/outcome/called.ts';
 import { bid, buyer, invoice, lot, outcome, sale, seller, settlement, tag } from '#db/schema/index.ts';
@@ -12,8 +12,6 @@ import { termsInWords } from '#lib/sale/terms.ts';
 import { RATE_FIELDS, SALE_FIELDS, type SaleAsTyped, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { goodsOf, goodsRowsOf, saleOfRow } from './facts.ts';
 import { saleToLeave } from './queries.ts';
-
-const given = sql.placeholder;
 
 export interface SaleView {
   readonly terms: readonly string[];
@@ -33,27 +31,14 @@ export interface SaleView {
   readonly total: string;
 }
 
-const countLots = statement(({ db }) =>
+const countLots = query(({ db }) =>
   db
     .select({ lots: count(), pieces: sql<number>`coalesce(sum(${lot.count}), 0)` })
     .from(lot)
-    .where(eq(lot.saleId, given('saleId')))
-    .prepare(),
+    .where(equals(lot.saleId, 'saleId')),
 );
-const countSellers = statement(({ db }) =>
-  db
-    .select({ n: count() })
-    .from(seller)
-    .where(eq(seller.saleId, given('saleId')))
-    .prepare(),
-);
-const countBuyers = statement(({ db }) =>
-  db
-    .select({ n: count() })
-    .from(buyer)
-    .where(eq(buyer.saleId, given('saleId')))
-    .prepare(),
-);
+const countSellers = query(({ db }) => db.select({ n: count() }).from(seller).where(equals(seller.saleId, 'saleId')));
+const countBuyers = query(({ db }) => db.select({ n: count() }).from(buyer).where(equals(buyer.saleId, 'saleId')));
 
 export function saleView(book: Book, sale: SaleRow): SaleView {
   const { id: saleId } = sale;
@@ -67,8 +52,6 @@ export function saleView(book: Book, sale: SaleRow): SaleView {
     leaves: saleToLeave(book, sale)?.name ?? null,
   };
 }
-
-// A sale, its terms and its goods as they would be typed again, and why they can no longer be changed.
 
 export interface TermsView {
   /** Why nothing is changed any more, in a sentence; null while it may be. */
@@ -106,8 +89,6 @@ export function whyGoodsStand(row: SaleRow): string | null {
 
 /** A reason is asked for when something is changed, and not before. */
 const REASON = 'asked later';
-
-// How far a sale and its goods have come, as far as its terms and they are concerned.
 
 /** A yearly sale may keep its name: the name and the day together say which it is. `except` is the sale that asks. */
 export function isPlanned(book: Book, { name, heldOn }: Pick<Sale, 'name' | 'heldOn'>, except?: number): boolean {

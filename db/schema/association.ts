@@ -1,6 +1,7 @@
+/** The association, its people, who works with its book, how its machine is reached, and the log of every command. */
 import { sql } from 'drizzle-orm';
 import { check, integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import { id, line, oneOf, words } from './columns.ts';
+import { flag, id, line, oneOf, words } from './columns.ts';
 
 /** The one association whose book this is. */
 export const association = sqliteTable(
@@ -51,3 +52,59 @@ export function personColumns() {
     licenceExpires: text('licence_expires'),
   };
 }
+
+/** One row at most: under which names the hall reaches this machine, and whether staff may work on an open line. */
+export const network = sqliteTable(
+  'network',
+  {
+    id: id(),
+    /** Names and addresses besides the machine's own, with one space between. */
+    hosts: words('hosts'),
+    /** Whether workers may sign in over a line that is not encrypted. */
+    plainStaff: flag('plain_staff'),
+    /** Why they may. */
+    reason: words('reason'),
+    /** Who said so, and when (ISO 8601, UTC). */
+    worker: text('worker').notNull(),
+    at: text('at').notNull(),
+    line: line(),
+  },
+  (t) => [check('network_one', sql`${t.id} = 1`)],
+);
+
+/**
+ * Who works with the book. The passphrase stands only as a scrypt hash with its own salt and cost; sign-ins are no part
+ * of the book. A worker who has left stays, because log lines name them.
+ */
+export const worker = sqliteTable(
+  'worker',
+  {
+    id: id(),
+    name: text('name').notNull(),
+    /** The name without diacritics and in lower case: two workers never differ in these alone. */
+    nameFolded: text('name_folded').notNull().unique(),
+    passphraseHash: text('passphrase_hash').notNull(),
+    /** The stations' names with one space between, in the order of the house. */
+    stations: text('stations').notNull(),
+    hasLeft: flag('has_left'),
+    line: line(),
+  },
+  (t) => [check('worker_hash_is_scrypt', sql`${t.passphraseHash} LIKE '$scrypt$%'`)],
+);
+
+/**
+ * One line for every command that changed the book. `input` and `result` are RFC 8785 text; `hash` covers the
+ * previous hash and the line, and `key` makes a command that is sent twice answer twice but act once.
+ */
+export const log = sqliteTable('log', {
+  seq: integer('seq').primaryKey(),
+  at: text('at').notNull(),
+  worker: text('worker').notNull(),
+  station: text('station').notNull(),
+  command: text('command').notNull(),
+  key: text('key').notNull().unique(),
+  input: text('input').notNull(),
+  result: text('result').notNull(),
+  prevHash: text('prev_hash').notNull(),
+  hash: text('hash').notNull(),
+});

@@ -4,6 +4,7 @@
  */
 import { type SQL, sql } from 'drizzle-orm';
 import { type AnySQLiteColumn, check, integer, text } from 'drizzle-orm/sqlite-core';
+import type { Cents } from '#lib/money/money.ts';
 
 export const id = () => integer('id').primaryKey();
 
@@ -14,8 +15,11 @@ export const words = (name: string) => text(name).notNull().default('');
 
 export const flag = (name: string) => integer(name, { mode: 'boolean' }).notNull().default(false);
 
-/** Whole cents. Pair it with {@link wholeCents}. */
-export const centsColumn = (name: string) => integer(name);
+/** The id of the row in another table that this row belongs to. */
+export const references = (name: string, target: () => AnySQLiteColumn) => integer(name).notNull().references(target);
+
+/** Whole cents. Pair it with {@link wholeNumber}. */
+export const centsColumn = (name: string) => integer(name).$type<Cents>();
 
 /** A check that a money or quantity column holds a whole number or nothing. */
 export function wholeNumber(name: string, column: AnySQLiteColumn) {

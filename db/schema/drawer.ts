@@ -1,7 +1,7 @@
 import { sql } from 'drizzle-orm';
 import type { AnySQLiteColumn } from 'drizzle-orm/sqlite-core';
 import { check, index, integer, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
-import { centsColumn, id, line, oneOf, wholeNumber, words } from './columns.ts';
+import { centsColumn, id, line, oneOf, references, wholeNumber, words } from './columns.ts';
 import { sale } from './sale.ts';
 
 /**
@@ -12,9 +12,7 @@ export const drawerEntry = sqliteTable(
   'drawer_entry',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     kind: text('kind').$type<'opened' | 'added' | 'taken' | 'counted' | 'closed'>().notNull(),
     checksCents: centsColumn('checks_cents'),
     cardsCents: centsColumn('cards_cents'),
@@ -39,9 +37,7 @@ export const drawerPiece = sqliteTable(
   'drawer_piece',
   {
     id: id(),
-    entryId: integer('entry_id')
-      .notNull()
-      .references(() => drawerEntry.id),
+    entryId: references('entry_id', () => drawerEntry.id),
     denominationCents: centsColumn('denomination_cents').notNull(),
     pieces: integer('pieces').notNull(),
     line: line(),

@@ -1,10 +1,8 @@
 /** Every table of the book, in an order in which rows may be written without breaking a reference. */
-export { association, person } from './association.ts';
+export { association, log, network, person, worker } from './association.ts';
 export { drawerEntry, drawerPiece } from './drawer.ts';
-export { log } from './log.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export { charge, closing, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
-export { network } from './network.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export {
@@ -18,4 +16,3 @@ export {
   newestOutcome,
   standingOutcome,
 } from './views.ts';
-export { worker } from './worker.ts';

@@ -9,7 +9,7 @@ import {
   text,
   uniqueIndex,
 } from 'drizzle-orm/sqlite-core';
-import { centsColumn, flag, id, line, oneOf, wholeNumber, words } from './columns.ts';
+import { centsColumn, flag, id, line, oneOf, references, wholeNumber, words } from './columns.ts';
 import { buyer, goods, sale, seller } from './sale.ts';
 
 /** A lot as it was checked in. It can be amended until it is called; after that only outcomes are added. */
@@ -17,17 +17,11 @@ export const lot = sqliteTable(
   'lot',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     lotNumber: integer('lot_number').notNull(),
     lotLetter: words('lot_letter'),
-    sellerId: integer('seller_id')
-      .notNull()
-      .references(() => seller.id),
-    goodsId: integer('goods_id')
-      .notNull()
-      .references(() => goods.id),
+    sellerId: references('seller_id', () => seller.id),
+    goodsId: references('goods_id', () => goods.id),
     by: text('by').$type<'piece' | 'lot' | 'lb' | 'oz'>().notNull(),
     count: integer('count'),
     weightThousandths: integer('weight_thousandths'),
@@ -70,9 +64,7 @@ export const tag = sqliteTable(
   'tag',
   {
     id: id(),
-    lotId: integer('lot_id')
-      .notNull()
-      .references(() => lot.id),
+    lotId: references('lot_id', () => lot.id),
     position: integer('position').notNull(),
     tag: text('tag').notNull(),
     condition: text('condition').$type<'intact' | 'broken' | 'replacement'>().notNull().default('intact'),
@@ -99,12 +91,8 @@ export const bid = sqliteTable(
   'bid',
   {
     id: id(),
-    lotId: integer('lot_id')
-      .notNull()
-      .references(() => lot.id),
-    buyerId: integer('buyer_id')
-      .notNull()
-      .references(() => buyer.id),
+    lotId: references('lot_id', () => lot.id),
+    buyerId: references('buyer_id', () => buyer.id),
     kind: text('kind').$type<'written' | 'left' | 'under'>().notNull(),
     priceCents: centsColumn('price_cents').notNull(),
     receivedAt: words('received_at'),
@@ -128,9 +116,7 @@ export const outcome = sqliteTable(
   'outcome',
   {
     id: id(),
-    lotId: integer('lot_id')
-      .notNull()
-      .references(() => lot.id),
+    lotId: references('lot_id', () => lot.id),
     kind: text('kind').$type<'sold' | 'passed' | 'withdrawn' | 'reopened'>().notNull(),
     priceCents: centsColumn('price_cents'),
     buyerId: integer('buyer_id').references(() => buyer.id),
@@ -166,13 +152,9 @@ export const handover = sqliteTable(
   'handover',
   {
     id: id(),
-    lotId: integer('lot_id')
-      .notNull()
-      .references(() => lot.id),
+    lotId: references('lot_id', () => lot.id),
     /** Who had bought the lot then; a later correction at the Block may name another. */
-    buyerId: integer('buyer_id')
-      .notNull()
-      .references(() => buyer.id),
+    buyerId: references('buyer_id', () => buyer.id),
     kind: text('kind').$type<'handed' | 'returned'>().notNull(),
     replacesId: integer('replaces_id').references((): AnySQLiteColumn => handover.id),
     takenBy: words('taken_by'),

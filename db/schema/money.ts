@@ -1,7 +1,7 @@
 import { sql } from 'drizzle-orm';
 import { type AnySQLiteColumn, check, index, integer, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
 import { person } from './association.ts';
-import { centsColumn, id, line, oneOf, wholeNumber, words } from './columns.ts';
+import { centsColumn, id, line, oneOf, references, wholeNumber, words } from './columns.ts';
 import { buyer, sale, seller } from './sale.ts';
 
 /** Dues, an advance or an adjustment of one seller number. A row that voids another names it. */
@@ -9,9 +9,7 @@ export const charge = sqliteTable(
   'charge',
   {
     id: id(),
-    sellerId: integer('seller_id')
-      .notNull()
-      .references(() => seller.id),
+    sellerId: references('seller_id', () => seller.id),
     kind: text('kind').$type<'dues' | 'advance' | 'adjustment'>().notNull(),
     amountCents: centsColumn('amount_cents').notNull(),
     how: text('how').$type<'deducted' | 'cash'>().notNull(),
@@ -33,9 +31,7 @@ export const payment = sqliteTable(
   'payment',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     direction: text('direction').$type<'in' | 'out'>().notNull(),
     buyerId: integer('buyer_id').references(() => buyer.id),
     sellerId: integer('seller_id').references(() => seller.id),
@@ -73,9 +69,7 @@ export const dues = sqliteTable(
   'dues',
   {
     id: id(),
-    personId: integer('person_id')
-      .notNull()
-      .references(() => person.id),
+    personId: references('person_id', () => person.id),
     chargeId: integer('charge_id').references(() => charge.id),
     paymentId: integer('payment_id').references(() => payment.id),
     /** ISO 8601 dates; null for somebody who was, or is again, no member. */
@@ -101,13 +95,9 @@ export const invoice = sqliteTable(
   'invoice',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     number: integer('number').notNull(),
-    buyerId: integer('buyer_id')
-      .notNull()
-      .references(() => buyer.id),
+    buyerId: references('buyer_id', () => buyer.id),
     model: text('model').notNull(),
     correctsId: integer('corrects_id').references((): AnySQLiteColumn => invoice.id),
     issuedAt: text('issued_at').notNull(),
@@ -125,13 +115,9 @@ export const settlement = sqliteTable(
   'settlement',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     number: integer('number').notNull(),
-    sellerId: integer('seller_id')
-      .notNull()
-      .references(() => seller.id),
+    sellerId: references('seller_id', () => seller.id),
     model: text('model').notNull(),
     correctsId: integer('corrects_id').references((): AnySQLiteColumn => settlement.id),
     issuedAt: text('issued_at').notNull(),
@@ -152,18 +138,12 @@ export const sellerCheck = sqliteTable(
   'seller_check',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     /** The number printed on the check. */
     number: integer('number').notNull(),
-    paymentId: integer('payment_id')
-      .notNull()
-      .references(() => payment.id),
+    paymentId: references('payment_id', () => payment.id),
     /** The sheet that it pays. */
-    settlementId: integer('settlement_id')
-      .notNull()
-      .references(() => settlement.id),
+    settlementId: references('settlement_id', () => settlement.id),
     replacesId: integer('replaces_id').references((): AnySQLiteColumn => sellerCheck.id),
     line: line(),
   },
@@ -182,9 +162,7 @@ export const closing = sqliteTable(
   'closing',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     kind: text('kind').$type<'closed' | 'reopened'>().notNull(),
     /** The finished closing report; null where the sale was opened again. */
     model: text('model'),

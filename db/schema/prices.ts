@@ -1,7 +1,7 @@
 import { sql } from 'drizzle-orm';
 import { check, index, integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import { person } from './association.ts';
-import { centsColumn, id, line, wholeNumber, words } from './columns.ts';
+import { centsColumn, id, line, references, wholeNumber, words } from './columns.ts';
 
 /**
  * A row of a plain price list: what pieces brought in a season of which no sale is left. Rows are never changed: where
@@ -48,9 +48,7 @@ export const memberCode = sqliteTable(
   'member_code',
   {
     id: id(),
-    personId: integer('person_id')
-      .notNull()
-      .references(() => person.id),
+    personId: references('person_id', () => person.id),
     codeHash: text('code_hash').notNull().unique(),
     /** ISO 8601, UTC: from then on the code opens nothing. */
     endsAt: text('ends_at').notNull(),

@@ -1,6 +1,6 @@
 import { index, integer, primaryKey, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
 import { person, personColumns } from './association.ts';
-import { centsColumn, flag, id, line, oneOf, wholeNumber, words } from './columns.ts';
+import { centsColumn, flag, id, line, oneOf, references, wholeNumber, words } from './columns.ts';
 
 const BYS = ['piece', 'lot', 'lb', 'oz'];
 
@@ -67,9 +67,7 @@ export const sale = sqliteTable(
 export const commissionOverride = sqliteTable(
   'commission_override',
   {
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     goods: text('goods').notNull(),
     memberPct: text('member_pct').notNull(),
     guestPct: text('guest_pct').notNull(),
@@ -83,9 +81,7 @@ export const goods = sqliteTable(
   'goods',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     goods: text('goods').notNull(),
     name: text('name').notNull(),
     scientificName: words('scientific_name'),
@@ -111,12 +107,8 @@ export const particulars = sqliteTable(
   'particulars',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
-    personId: integer('person_id')
-      .notNull()
-      .references(() => person.id),
+    saleId: references('sale_id', () => sale.id),
+    personId: references('person_id', () => person.id),
     ref: text('ref').notNull(),
     ...personColumns(),
     line: line(),
@@ -131,9 +123,7 @@ export const seller = sqliteTable(
   'seller',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     sellerNo: integer('seller_no').notNull(),
     /** Who stands at the table with the goods of another, and the written authority they showed. */
     broughtBy: words('brought_by'),
@@ -147,13 +137,9 @@ export const partner = sqliteTable(
   'partner',
   {
     id: id(),
-    sellerId: integer('seller_id')
-      .notNull()
-      .references(() => seller.id),
+    sellerId: references('seller_id', () => seller.id),
     position: integer('position').notNull(),
-    personId: integer('person_id')
-      .notNull()
-      .references(() => person.id),
+    personId: references('person_id', () => person.id),
     parts: integer('parts').notNull(),
     line: line(),
   },
@@ -168,13 +154,9 @@ export const buyer = sqliteTable(
   'buyer',
   {
     id: id(),
-    saleId: integer('sale_id')
-      .notNull()
-      .references(() => sale.id),
+    saleId: references('sale_id', () => sale.id),
     buyerNo: integer('buyer_no').notNull(),
-    personId: integer('person_id')
-      .notNull()
-      .references(() => person.id),
+    personId: references('person_id', () => person.id),
     licenceNo: words('licence_no'),
     licenceRegion: words('licence_region'),
     licenceExpires: text('licence_expires'),

@@ -2,18 +2,18 @@
  * What is in force now, as views: facts are never changed, so each of these leaves out what a later row replaced, voided
  * or retracted. Every query that asks for what is in force reads these and spells the condition nowhere else.
  */
-import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, sql } from 'drizzle-orm';
-import { alias, QueryBuilder, sqliteView } from 'drizzle-orm/sqlite-core';
+import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, type SQL, sql } from 'drizzle-orm';
+import { alias, QueryBuilder, type SQLiteColumn, type SQLiteTable, sqliteView } from 'drizzle-orm/sqlite-core';
 import type { Cents } from '#lib/money/money.ts';
 import { bid, handover, lot, outcome } from './lot.ts';
 import { charge, dues, payment } from './money.ts';
 import { buyer, goods, seller } from './sale.ts';
 
 const one = { found: sql<number>`1`.as('found') };
-const query = new QueryBuilder();
+const builder = new QueryBuilder();
 
 const laterOutcome = alias(outcome, 'later');
-const replacing = query.select(one).from(laterOutcome).where(eq(laterOutcome.replacesId, outcome.id));
+const replacing = builder.select(one).from(laterOutcome).where(eq(laterOutcome.replacesId, outcome.id));
 
 /** The newest outcome of each lot that has one, whatever its kind: that of a reopened lot is `reopened`. */
 export const newestOutcome = sqliteView('newest_outcome').as((qb) =>
@@ -35,49 +35,41 @@ export const newestHandover = sqliteView('newest_handover').as((qb) =>
   qb
     .select()
     .from(handover)
-    .where(notExists(query.select(one).from(laterHandover).where(eq(laterHandover.replacesId, handover.id)))),
+    .where(notExists(builder.select(one).from(laterHandover).where(eq(laterHandover.replacesId, handover.id)))),
 );
 
-const voidingPayment = alias(payment, 'voiding');
+/** That a row voids no other, and that none of `later`, which is the same table again, voids it. */
+function isLive(table: Voidable, later: Voidable & SQLiteTable): SQL | undefined {
+  return and(isNull(table.voidsId), notExists(builder.select(one).from(later).where(eq(later.voidsId, table.id))));
+}
+
+interface Voidable {
+  readonly id: SQLiteColumn;
+  readonly voidsId: SQLiteColumn;
+}
 
 /** Payments that were not voided, without the rows that void others. */
 export const livePayment = sqliteView('live_payment').as((qb) =>
   qb
     .select()
     .from(payment)
-    .where(
-      and(
-        isNull(payment.voidsId),
-        notExists(query.select(one).from(voidingPayment).where(eq(voidingPayment.voidsId, payment.id))),
-      ),
-    ),
+    .where(isLive(payment, alias(payment, 'voiding'))),
 );
-
-const voidingCharge = alias(charge, 'voiding');
 
 /** Charges that were not voided, without the rows that void others. */
 export const liveCharge = sqliteView('live_charge').as((qb) =>
   qb
     .select()
     .from(charge)
-    .where(
-      and(
-        isNull(charge.voidsId),
-        notExists(query.select(one).from(voidingCharge).where(eq(voidingCharge.voidsId, charge.id))),
-      ),
-    ),
+    .where(isLive(charge, alias(charge, 'voiding'))),
 );
-
-const voidingDues = alias(dues, 'voiding');
 
 /** Dues that were not taken back, without the rows that take others back. */
 export const liveDues = sqliteView('live_dues').as((qb) =>
   qb
     .select()
     .from(dues)
-    .where(
-      and(isNull(dues.voidsId), notExists(query.select(one).from(voidingDues).where(eq(voidingDues.voidsId, dues.id)))),
-    ),
+    .where(isLive(dues, alias(dues, 'voiding'))),
 );
 
 const retraction = alias(bid, 'retraction');
@@ -91,7 +83,7 @@ export const liveBid = sqliteView('live_bid').as((qb) =>
       and(
         isNull(bid.retractsId),
         notExists(
-          query
+          builder
             .select(one)
             .from(retraction)
             .where(

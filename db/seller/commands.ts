@@ -1,9 +1,9 @@
-import { eq, max, sql } from 'drizzle-orm';
+import { max } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
-import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
+import { type PersonRow, personById, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, signedAmount, text } from '#db/book/inputs.ts';
-import { statement } from '#db/book/open.ts';
+import { equals, query } from '#db/book/open.ts';
 import { answerOf, type SavedDues, saveDues } from '#db/person/dues.ts';
 import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
 import { saveParticulars } from '#db/person/save.ts';
@@ -22,24 +22,19 @@ const partnerInput = z.strictObject({
 });
 type PartnerInput = z.output<typeof partnerInput>;
 
-const sellerRegisterInput = z.strictObject({
-  saleId: rowId,
-  /** Null takes the next free number, in the order of arrival. */
-  sellerNo: partyNumber.nullable().default(null),
-  partners: z.array(partnerInput).min(1, { error: 'Name at least one person.' }).max(20),
-  broughtBy: text,
-});
-
-/** Gives a seller number to one person, or to partners who share by parts. */
-export const sellerRegister = defineCommand({
+export const sellerRegister = defineSaleCommand({
   name: 'seller.register',
   summary: 'Gives a seller number to a person or to partners.',
   logLabel: 'Seller number given',
   stations: ['intake', 'office'],
-  input: sellerRegisterInput,
-  run(context, given) {
-    const sale = saleById(context.book, given.saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    /** Null takes the next free number, in the order of arrival. */
+    sellerNo: partyNumber.nullable().default(null),
+    partners: z.array(partnerInput).min(1, { error: 'Name at least one person.' }).max(20),
+    broughtBy: text,
+  }),
+  run({ sale, ...context }, given) {
     const open = decideIntakeOpen(sale.stage);
     if (!open.ok) return open;
     const people = peopleOf(context, given.partners);
@@ -110,46 +105,38 @@ function decideFor(context: CommandContext, { sale, sellerNo, people }: Proposed
   });
 }
 
-const highestSellerNo = statement(({ db }) =>
+const highestSellerNo = query(({ db }) =>
   db
     .select({ sellerNo: max(seller.sellerNo) })
     .from(seller)
-    .where(eq(seller.saleId, sql.placeholder('saleId')))
-    .prepare(),
+    .where(equals(seller.saleId, 'saleId')),
 );
 
 function nextSellerNo({ book }: CommandContext, saleId: number): number {
   return (highestSellerNo(book).get({ saleId })?.sellerNo ?? 0) + 1;
 }
 
-const chargeAddInput = z.strictObject({
-  saleId: rowId,
-  sellerNo: partyNumber,
-  kind: z.enum(['dues', 'advance', 'adjustment']),
-  amount: signedAmount,
-  how: z.enum(['deducted', 'cash']),
-  note: text,
-});
-
 /** Charges a seller number dues, an advance or an adjustment: taken in cash, or from the proceeds. */
-export const chargeAdd = defineCommand({
+export const chargeAdd = defineSaleCommand({
   name: 'charge.add',
   summary: 'Charges a seller number dues, an advance or an adjustment.',
   logLabel: 'Charge entered',
   stations: ['intake', 'payout', 'office'],
-  input: chargeAddInput,
-  run(context, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    sellerNo: partyNumber,
+    kind: z.enum(['dues', 'advance', 'adjustment']),
+    amount: signedAmount,
+    how: z.enum(['deducted', 'cash']),
+    note: text,
+  }),
+  run({ sale, ...context }, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     const seller = sellerByNumber(context.book, saleId, sellerNo);
     if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     if (amountCents < 0 && kind !== 'adjustment') {
-      return refuse(
-        'malformed',
-        'Only an adjustment can be in the seller’s favour: enter the amount without a minus.',
-        'amount',
-      );
+      const message = 'Only an adjustment can be in the seller’s favour: enter the amount without a minus.';
+      return refuse('malformed', message, 'amount');
     }
     if (kind === 'adjustment' && note.trim() === '')
       return refuse('missing', 'Say what the adjustment is for.', 'note');

@@ -1,7 +1,7 @@
 /** What the check-in table sees: who arrived last, how much has come in, and one seller's page. */
 import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
 import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { howManyLots } from '#db/lot/papers.ts';
 import { type IntakeLot, lotsOfSeller } from '#db/lot/queries.ts';
 import { type DuesTaken, duesOfSeller } from '#db/person/dues-queries.ts';
@@ -35,23 +35,16 @@ export interface IntakeView {
   readonly lots: number;
 }
 
-const newestSellers = statement(({ db }) =>
+const newestSellers = query(({ db }) =>
   db
     .select({ id: seller.id, sellerNo: seller.sellerNo })
     .from(seller)
-    .where(eq(seller.saleId, given('saleId')))
+    .where(equals(seller.saleId, 'saleId'))
     .orderBy(desc(seller.id))
-    .limit(given('most'))
-    .prepare(),
+    .limit(given('most')),
 );
 
-const countSellers = statement(({ db }) =>
-  db
-    .select({ n: count() })
-    .from(seller)
-    .where(eq(seller.saleId, given('saleId')))
-    .prepare(),
-);
+const countSellers = query(({ db }) => db.select({ n: count() }).from(seller).where(equals(seller.saleId, 'saleId')));
 
 export function intakeView(book: Book, sale: SaleRow, most: number = LAST_ARRIVED): IntakeView {
   const arrivals = newestSellers(book)
@@ -66,12 +59,8 @@ export function intakeView(book: Book, sale: SaleRow, most: number = LAST_ARRIVE
   return { arrivals, sellers: countSellers(book).get({ saleId: sale.id })?.n ?? 0, lots: howManyLots(book, sale.id) };
 }
 
-const countLotsOfSeller = statement(({ db }) =>
-  db
-    .select({ n: count() })
-    .from(lot)
-    .where(eq(lot.sellerId, given('sellerId')))
-    .prepare(),
+const countLotsOfSeller = query(({ db }) =>
+  db.select({ n: count() }).from(lot).where(equals(lot.sellerId, 'sellerId')),
 );
 
 function countLots(book: Book, sellerId: number): number {
@@ -118,15 +107,14 @@ export function sellerView(book: Book, sale: SaleRow, sellerNo: number): SellerV
   };
 }
 
-const findPartners = statement(({ db }) =>
+const findPartners = query(({ db }) =>
   db
     .select({ parts: partner.parts, as: particulars, now: person })
     .from(partner)
     .innerJoin(person, eq(person.id, partner.personId))
-    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, given('saleId'))))
-    .where(eq(partner.sellerId, given('sellerId')))
-    .orderBy(asc(partner.position))
-    .prepare(),
+    .innerJoin(particulars, and(eq(particulars.personId, partner.personId), equals(particulars.saleId, 'saleId')))
+    .where(equals(partner.sellerId, 'sellerId'))
+    .orderBy(asc(partner.position)),
 );
 
 function partnersOf(book: Book, sale: SaleRow, sellerId: number) {

@@ -1,23 +1,15 @@
 /** A seller number with those who share it, and what is charged to it. */
-
 import type { CommandContext } from '#db/book/command.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, type NewRow } from '#db/book/rows.ts';
 import { charge, partner, seller } from '#db/schema/index.ts';
-import type { Cents } from '#lib/money/money.ts';
 
-export interface PartnerFields {
-  readonly personId: number;
-  readonly parts: number;
-}
+type PartnerFields = Pick<NewRow<typeof partner>, 'personId' | 'parts'>;
 
-interface SellerFields {
-  readonly saleId: number;
-  readonly sellerNo: number;
-  readonly broughtBy: string;
-  readonly arrivedAt: string | null;
-}
-
-export function saveSeller(context: CommandContext, fields: SellerFields, partners: readonly PartnerFields[]): number {
+export function saveSeller(
+  context: CommandContext,
+  fields: NewRow<typeof seller>,
+  partners: readonly PartnerFields[],
+): number {
   const sellerId = insertRow(context.book, seller, { ...fields, line: context.line });
   for (const [index, one] of partners.entries()) {
     insertRow(context.book, partner, { sellerId, position: index + 1, ...one, line: context.line });
@@ -25,14 +17,6 @@ export function saveSeller(context: CommandContext, fields: SellerFields, partne
   return sellerId;
 }
 
-export interface ChargeFields {
-  readonly sellerId: number;
-  readonly kind: 'dues' | 'advance' | 'adjustment';
-  readonly amountCents: Cents;
-  readonly how: 'deducted' | 'cash';
-  readonly note: string;
-}
-
-export function saveCharge(context: CommandContext, fields: ChargeFields): number {
+export function saveCharge(context: CommandContext, fields: NewRow<typeof charge>): number {
   return insertRow(context.book, charge, { ...fields, line: context.line });
 }

@@ -1,11 +1,11 @@
-import { eq, sql } from 'drizzle-orm';
+import { eq } from 'drizzle-orm';
 import { z } from 'zod';
-import { type CommandContext, defineCommand } from '#db/book/command.ts';
-import { type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
+import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { canonical, logHead } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
+import { insertRow, type NewRow } from '#db/book/rows.ts';
 import { savePayment } from '#db/buyer/save.ts';
 import { dayIn } from '#db/sale/queries.ts';
 import { seller, sellerCheck, settlement } from '#db/schema/index.ts';
@@ -27,18 +27,6 @@ import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { payoutSeller, sharesOf } from './payout.ts';
 import { nextSheetNumber, sellerFile, sellerFiles } from './sheets.ts';
 
-const settlementIssueInput = z.strictObject({
-  saleId: rowId,
-  /** Null issues a sheet to every seller number that has none and whose lots are all called; the others are skipped. */
-  sellerNo: partyNumber.nullable(),
-  /** Another day than that of the entry where the association is. */
-  issuedOn: dateOrNull.nullable().default(null),
-  /** For everybody: how many sheets the treasurer saw that this makes. */
-  seen: seenCount,
-  /** The questions that the treasurer has answered with yes. */
-  answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
-});
-
 type Issued = {
   readonly issued: readonly { readonly settlementId: number; readonly number: number; readonly sellerNo: number }[];
   /** The seller numbers that got none; where all were asked for. */
@@ -46,15 +34,23 @@ type Issued = {
 };
 
 /** Issues settlement sheets: numbered without gaps within the sale, frozen, with the head of the log on them. */
-export const settlementIssue = defineCommand({
+export const settlementIssue = defineSaleCommand({
   name: 'settlement.issue',
   summary: 'Issues the settlement sheet of one seller number, or of every number that has none yet.',
   logLabel: 'Settlement sheet issued',
   stations: ['payout', 'office'],
-  input: settlementIssueInput,
-  run(context, { saleId, sellerNo, issuedOn, ...said }): Result<Issued> {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    /** Null issues a sheet to every seller number that has none and whose lots are all called; the others are skipped. */
+    sellerNo: partyNumber.nullable(),
+    /** Another day than that of the entry where the association is. */
+    issuedOn: dateOrNull.nullable().default(null),
+    /** For everybody: how many sheets the treasurer saw that this makes. */
+    seen: seenCount,
+    /** The questions that the treasurer has answered with yes. */
+    answered: z.array(z.enum(ISSUE_QUESTIONS)).max(ISSUE_QUESTIONS.length).default([]),
+  }),
+  run({ sale, ...context }, { saleId, sellerNo, issuedOn, ...said }): Result<Issued> {
     const candidates = candidatesOf(context.book, saleId, sellerNo);
     const decided = choose(sale, candidates, { sellerNo, ...said });
     if (!decided.ok) return decided;
@@ -86,13 +82,12 @@ function candidatesOf(book: Book, saleId: number, sellerNo: number | null): Cand
   });
 }
 
-const sellersWithSheets = statement(({ db }) =>
+const sellersWithSheets = query(({ db }) =>
   db
     .select({ sellerId: seller.id, sellerNo: seller.sellerNo, number: settlement.number })
     .from(seller)
     .leftJoin(settlement, eq(settlement.sellerId, seller.id))
-    .where(eq(seller.saleId, sql.placeholder('saleId')))
-    .prepare(),
+    .where(equals(seller.saleId, 'saleId')),
 );
 
 function waitingOf({ lots, outcomes }: SellerFile) {
@@ -138,15 +133,7 @@ function issue(context: CommandContext, saleId: number, { chosen, issuedOn }: Ch
   });
 }
 
-// A settlement sheet as it was issued, and the checks that pay it.
-
-interface IssuedPlace {
-  readonly saleId: number;
-  readonly sellerId: number;
-  readonly number: number;
-  /** The row of the sheet that this one corrects, or null. */
-  readonly correctsId: number | null;
-}
+type IssuedPlace = Omit<NewRow<typeof settlement>, 'model' | 'issuedAt'>;
 
 /** Freezes a sheet as RFC 8785 text, so that the same sheet is the same bytes on every machine; gives the row's id. */
 function saveSettlement(context: CommandContext, place: IssuedPlace, sheet: SettlementSheet | CorrectionSheet): number {
@@ -154,14 +141,10 @@ function saveSettlement(context: CommandContext, place: IssuedPlace, sheet: Sett
   return insertRow(context.book, settlement, row);
 }
 
-export interface CheckFields {
-  readonly saleId: number;
-  readonly number: number;
+interface CheckFields extends Omit<NewRow<typeof sellerCheck>, 'paymentId'> {
   readonly sellerId: number;
   readonly personId: number;
-  readonly settlementId: number;
   readonly amountCents: Cents;
-  readonly replacesId: number | null;
 }
 
 /** Writes a check: the payment that it is, and its number. Gives the row's id. */
@@ -170,34 +153,24 @@ export function saveCheck(context: CommandContext, check: CheckFields): number {
   const party = { saleId, buyerId: null, sellerId, personId };
   const money = { direction: 'out', method: 'check', amountCents, reference: `Check ${number}` } as const;
   const paymentId = savePayment(context, { ...party, ...money, paidAt: context.at });
-  return insertRow(context.book, sellerCheck, {
-    saleId,
-    number,
-    paymentId,
-    settlementId,
-    replacesId,
-    line: context.line,
-  });
+  const row = { saleId, number, paymentId, settlementId, replacesId, line: context.line };
+  return insertRow(context.book, sellerCheck, row);
 }
 
-const settlementCorrectInput = z.strictObject({
-  saleId: rowId,
-  sellerNo: partyNumber,
-  reason: someText,
-  /** Another day than that of the entry where the association is. */
-  issuedOn: dateOrNull.nullable().default(null),
-});
-
 /** Issues a further sheet to a seller number whose sheet is no longer right; the older one stays as it was. */
-export const settlementCorrect = defineCommand({
+export const settlementCorrect = defineSaleCommand({
   name: 'settlement.correct',
   summary: 'Issues a correction sheet: what was said before, what is right now, and what is still to pay or get back.',
   logLabel: 'Correcting sheet issued',
   stations: ['payout', 'office'],
-  input: settlementCorrectInput,
-  run(context, { saleId, sellerNo, reason, issuedOn }) {
-    const sale = saleById(context.book, saleId);
-    if (!sale) return refuse('unknown', 'This sale is not in the book: choose it again.', 'saleId');
+  input: z.strictObject({
+    saleId: rowId,
+    sellerNo: partyNumber,
+    reason: someText,
+    /** Another day than that of the entry where the association is. */
+    issuedOn: dateOrNull.nullable().default(null),
+  }),
+  run({ sale, ...context }, { saleId, sellerNo, reason, issuedOn }) {
     const row = sellerByNumber(context.book, saleId, sellerNo);
     const found = payoutSeller(context.book, sale, sellerNo);
     if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');

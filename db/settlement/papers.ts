@@ -63,8 +63,6 @@ function checkStubs(book: Book, sale: SaleRow, { drawnOn, check }: Asked): ListP
     });
 }
 
-// The files of payout by name: registers and returns of their own, and those of the exchange folder.
-
 interface FileAsked {
   readonly file: string;
   /** ISO 8601 date. */

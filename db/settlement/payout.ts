@@ -1,8 +1,8 @@
 /** How each seller number stands when it is to be paid: its newest sheet, what has changed since, and its partners' accounts. */
-import { and, eq, sql } from 'drizzle-orm';
+import { and } from 'drizzle-orm';
 import { buyerByNumber, type SaleRow } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { type CheckRow, checksOfSale } from '#db/payment/queries.ts';
 import { moneyFacts, saleFacts, sellerFacts } from '#db/sale/facts.ts';
@@ -116,12 +116,8 @@ function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
   });
 }
 
-const findCheckNumbers = statement(({ db }) =>
-  db
-    .select({ number: sellerCheck.number })
-    .from(sellerCheck)
-    .where(eq(sellerCheck.saleId, sql.placeholder('saleId')))
-    .prepare(),
+const findCheckNumbers = query(({ db }) =>
+  db.select({ number: sellerCheck.number }).from(sellerCheck).where(equals(sellerCheck.saleId, 'saleId')),
 );
 
 /** The check numbers of a sale that are used up: those of the register, also of void checks, and those of checks recorded by hand. */
@@ -131,20 +127,17 @@ export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
   return new Set([...rows.map(({ number }) => number), ...byHand]);
 }
 
-const findPerson = statement(({ db }) =>
+const findPerson = query(({ db }) =>
   db
     .select({ personId: particulars.personId })
     .from(particulars)
-    .where(and(eq(particulars.saleId, sql.placeholder('saleId')), eq(particulars.ref, sql.placeholder('ref'))))
-    .prepare(),
+    .where(and(equals(particulars.saleId, 'saleId'), equals(particulars.ref, 'ref'))),
 );
 
 /** The person behind a reference of a sale, which a folder may have named in its own way. */
 export function personIdOf(book: Book, saleId: number, ref: string): number | undefined {
   return findPerson(book).get({ saleId, ref })?.personId;
 }
-
-// One seller number at payout: its sheet, what has changed since, each partner's account, and what was paid.
 
 export interface PartnerView {
   readonly personId: number;

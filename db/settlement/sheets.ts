@@ -3,7 +3,7 @@ import { and, asc, eq, inArray, max, or, type SQL, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import { lotNoOf } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import {
@@ -27,8 +27,6 @@ import type { CorrectionSheet } from '#lib/settlement/correction.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import type { SellerFile, SheetAssociation, SheetStamp, SheetTag } from '#lib/settlement/parties.ts';
 import { settlementSheet } from '#lib/settlement/sheet.ts';
-
-const given = sql.placeholder;
 
 /** An issued sheet with its row's id. */
 export interface IssuedSheet {
@@ -127,9 +125,8 @@ const findIssued = scoped(({ db }, kind) =>
     .select(issuedColumns)
     .from(settlement)
     .innerJoin(seller, eq(seller.id, settlement.sellerId))
-    .where(kind === 'sale' ? eq(settlement.saleId, given('saleId')) : kind === 'seller' ? sellersIn(kind) : sql`0`)
-    .orderBy(asc(seller.sellerNo), asc(settlement.number))
-    .prepare(),
+    .where(kind === 'sale' ? equals(settlement.saleId, 'saleId') : kind === 'seller' ? sellersIn(kind) : sql`0`)
+    .orderBy(asc(seller.sellerNo), asc(settlement.number)),
 );
 
 /** The issued sheets of a sale, or of the seller numbers of a scope, by number, and of one number the older first. */
@@ -142,13 +139,12 @@ export function sheetsOfSeller(book: Book, saleId: number, sellerNo: number): Is
   return issuedSheets(book, saleId, { sellerNo });
 }
 
-const findSheet = statement(({ db }) =>
+const findSheet = query(({ db }) =>
   db
     .select(issuedColumns)
     .from(settlement)
     .innerJoin(seller, eq(seller.id, settlement.sellerId))
-    .where(eq(settlement.id, given('settlementId')))
-    .prepare(),
+    .where(equals(settlement.id, 'settlementId')),
 );
 
 /** One issued sheet by its row, or undefined. */
@@ -171,12 +167,11 @@ export function newestSheets(sheets: readonly IssuedSheet[]): Map<number, Issued
   return new Map(sheets.map((issued) => [issued.sellerNo, issued]));
 }
 
-const highestNumber = statement(({ db }) =>
+const highestNumber = query(({ db }) =>
   db
     .select({ highest: max(settlement.number) })
     .from(settlement)
-    .where(eq(settlement.saleId, given('saleId')))
-    .prepare(),
+    .where(equals(settlement.saleId, 'saleId')),
 );
 
 /** Issued sheets are never deleted, so one behind the highest leaves no gap. */
@@ -191,8 +186,7 @@ const findNames = scoped(({ db }, kind) =>
     .innerJoin(partner, eq(partner.sellerId, seller.id))
     .innerJoin(particulars, and(eq(particulars.saleId, seller.saleId), eq(particulars.personId, partner.personId)))
     .where(sellersIn(kind))
-    .orderBy(asc(seller.sellerNo), asc(partner.position))
-    .prepare(),
+    .orderBy(asc(seller.sellerNo), asc(partner.position)),
 );
 
 /** The partners' names behind each seller number of a sale, or of a scope of it, in their order. */
@@ -222,13 +216,12 @@ const findPeople = scoped(({ db }, kind) => {
   const { ref: personId, name, street, city, region, postcode, phone, email, memberNo, memberUntil } = particulars;
   const { licenceNo, licenceRegion, licenceExpires } = particulars;
   const address = { personId, name, street, city, region, postcode, phone, email };
-  const inSale = eq(particulars.saleId, given('saleId'));
+  const inSale = equals(particulars.saleId, 'saleId');
   return db
     .select({ ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires })
     .from(particulars)
     .where(kind === 'sale' ? inSale : and(inSale, peopleBehind(kind)))
-    .orderBy(asc(particulars.id))
-    .prepare();
+    .orderBy(asc(particulars.id));
 });
 
 function peopleBehind(kind: ScopeKind): SQL | undefined {
@@ -260,8 +253,7 @@ const findTags = scoped(({ db }, kind) =>
     .from(lot)
     .innerJoin(tag, eq(tag.lotId, lot.id))
     .where(lotsIn(kind))
-    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter), asc(tag.position), asc(tag.id))
-    .prepare(),
+    .orderBy(asc(lot.lotNumber), asc(lot.lotLetter), asc(tag.position), asc(tag.id)),
 );
 
 /** The export tags on the lots of a scope. */

@@ -17,17 +17,6 @@ import { stateOfTag, type TagRow, tagRegions, tagsOfLot } from './queries.ts';
 
 const LONGEST_TAG = 60;
 
-const tagMendInput = z.strictObject({
-  saleId: rowId,
-  lotNo: lotNumber,
-  /** The tag as the book has it. */
-  tag: readBy(canonicalTag),
-  found: z.enum(FINDINGS, { error: 'Say whether the tag is broken, replaced, or whole after all.' }),
-  /** The number of the tag that was attached in its place; empty where it was not replaced. */
-  replacement: z.string().max(LONGEST_TAG, { error: 'Enter one tag.' }).default(''),
-  reason: someText,
-});
-
 type Mended = { readonly lotId: number; readonly tag: string; readonly replacement?: string };
 
 /** Says that one tag of a called lot broke or was replaced; the lot itself, and what it brought, stay as they are. */
@@ -36,12 +25,21 @@ export const tagMend = defineCommand({
   summary: 'Says that an export tag of a called lot is broken or was replaced, with the reason.',
   logLabel: 'Export tag after the hammer',
   stations: ['intake', 'till', 'office'],
-  input: tagMendInput,
+  input: z.strictObject({
+    saleId: rowId,
+    lotNo: lotNumber,
+    /** The tag as the book has it. */
+    tag: readBy(canonicalTag),
+    found: z.enum(FINDINGS, { error: 'Say whether the tag is broken, replaced, or whole after all.' }),
+    /** The number of the tag that was attached in its place; empty where it was not replaced. */
+    replacement: z.string().max(LONGEST_TAG, { error: 'Enter one tag.' }).default(''),
+    reason: someText,
+  }),
   run(context, { saleId, lotNo, tag, found, replacement }): Result<Mended> {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
     const row = tagsOfLot(context.book, lot.id).find((one) => one.tag === tag);
-    const decided = decideMend(mendScene(context.book, lot, { tag, row }), found);
+    const decided = decideMend(mendContext(context.book, lot, { tag, row }), found);
     if (!decided.ok) return decided;
     if (!row) throw new RangeError(`tag ${tag} was let through without a row`);
     if (found !== 'replaced') {
@@ -61,7 +59,7 @@ function canonicalTag(text: string): Result<string> {
   return tag.ok ? accept(tag.value.canonical) : tag;
 }
 
-function mendScene(book: Book, lot: LotRow, { tag, row }: { tag: string; row: TagRow | undefined }) {
+function mendContext(book: Book, lot: LotRow, { tag, row }: { tag: string; row: TagRow | undefined }) {
   const inItsPlace = tagsOfLot(book, lot.id).find(({ replaces }) => replaces === tag);
   return {
     lotNo: lotNoOf(lot),
@@ -91,15 +89,13 @@ function attachedTag({ book }: CommandContext, lot: LotRow, typed: string): Resu
   return fault ? refuse('malformed', fault.message, 'replacement') : accept(fresh.tag);
 }
 
-const tagsSetInput = z.strictObject({ lotId: rowId, tags: tagList });
-
 /** Says which export tags are on a lot's pieces; the lot leaves hold the moment they are right. */
 export const tagsSet = defineCommand({
   name: 'tags.set',
   summary: "Sets the export tags on a lot's pieces, before it is called.",
   logLabel: 'Export tags entered',
   stations: ['intake', 'office'],
-  input: tagsSetInput,
+  input: z.strictObject({ lotId: rowId, tags: tagList }),
   run(context, { lotId, tags }) {
     const row = lotToChange(context.book, lotId);
     if (!row.ok) return row;

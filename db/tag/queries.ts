@@ -2,7 +2,7 @@
 import { and, asc, eq, notExists, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import { type GoodsRow, goodsById, type LotRow, lotNoOf, saleById } from '#db/book/find.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { standingOutcome } from '#db/outcome/queries.ts';
 import { goods, lot, sale, seller, standingOutcome as standing, tag } from '#db/schema/index.ts';
 import { groupBy } from '#lib/result/text.ts';
@@ -10,24 +10,15 @@ import type { TagCondition } from '#lib/sale/facts.ts';
 import { decideTags, type TagFault } from '#lib/tag/check.ts';
 import type { TagState } from '#lib/tag/mend.ts';
 
-const given = sql.placeholder;
-
 export type TagRow = typeof tag.$inferSelect;
 
 export function tagsOfLot(book: Book, lotId: number): TagRow[] {
   return findTags(book).all({ lotId });
 }
 
-const findTags = statement(({ db }) =>
-  db
-    .select()
-    .from(tag)
-    .where(eq(tag.lotId, given('lotId')))
-    .orderBy(asc(tag.position))
-    .prepare(),
-);
+const findTags = query(({ db }) => db.select().from(tag).where(equals(tag.lotId, 'lotId')).orderBy(asc(tag.position)));
 
-const findOpenTags = statement(({ db }) =>
+const findOpenTags = query(({ db }) =>
   db
     .select({ tag })
     .from(goods)
@@ -35,13 +26,12 @@ const findOpenTags = statement(({ db }) =>
     .crossJoin(tag)
     .where(
       and(
-        ...[eq(goods.saleId, given('saleId')), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
+        ...[equals(goods.saleId, 'saleId'), eq(goods.exportTag, true), eq(lot.goodsId, goods.id)],
         eq(tag.lotId, lot.id),
         notExists(new QueryBuilder().select({ id: standing.id }).from(standing).where(eq(standing.lotId, lot.id))),
       ),
     )
-    .orderBy(asc(tag.lotId), asc(tag.position))
-    .prepare(),
+    .orderBy(asc(tag.lotId), asc(tag.position)),
 );
 
 /** The tags of the lots of a sale that are still to be called, by the lot's row. */
@@ -143,7 +133,7 @@ export interface TagPlace {
   readonly wentHome: boolean;
 }
 
-const findPlace = statement(({ db }) =>
+const findPlace = query(({ db }) =>
   db
     .select({
       ...{ lotId: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, saleId: lot.saleId },
@@ -154,8 +144,7 @@ const findPlace = statement(({ db }) =>
     .innerJoin(seller, eq(seller.id, lot.sellerId))
     .innerJoin(sale, eq(sale.id, lot.saleId))
     // Spelled as the partial index on live tags is.
-    .where(and(eq(tag.tag, given('tag')), sql`live = 1`))
-    .prepare(),
+    .where(and(equals(tag.tag, 'tag'), sql`live = 1`)),
 );
 
 export function placeOfTag(book: Book, canonical: string): TagPlace | undefined {
@@ -167,13 +156,12 @@ export function placeOfTag(book: Book, canonical: string): TagPlace | undefined 
   return { ...place, lotNo: lotNoOf({ lotNumber, lotLetter }), wentHome };
 }
 
-const findInSale = statement(({ db }) =>
+const findInSale = query(({ db }) =>
   db
     .select({ id: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
     .from(tag)
     .innerJoin(lot, eq(lot.id, tag.lotId))
-    .where(and(eq(tag.tag, given('tag')), eq(lot.saleId, given('saleId'))))
-    .prepare(),
+    .where(and(equals(tag.tag, 'tag'), equals(lot.saleId, 'saleId'))),
 );
 
 /** The lot of this sale, other than the one at hand, on which the tag stood before its piece came back elsewhere. */

@@ -3,13 +3,11 @@ import { z } from 'zod';
 import { defineCommand, STATIONS, type Station } from '#db/book/command.ts';
 import { flag, rowId, someText } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { insertRow, updateRow } from '#db/book/rows.ts';
 import { worker } from '#db/schema/index.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { foldName } from '#lib/result/text.ts';
 import { allWorkers, hasWorkers, workerById, workerByName } from './queries.ts';
-
-// The fields of a worker, and the one rule over all workers.
 
 /** scrypt in the PHC string format: cost as a power of two, block size, parallelism, salt and hash in base64. */
 const SCRYPT = /^\$scrypt\$ln=(?:1?\d|20),r=\d{1,2},p=\d{1,2}\$[A-Za-z0-9+/]{22,43}\$[A-Za-z0-9+/]{43,86}$/;
@@ -39,19 +37,17 @@ function officeStays(book: Book, changed: { id: number; keepsOffice: boolean }):
 
 const LONGEST_NAME = 80;
 
-const workerAddInput = z.strictObject({
-  name: someText.max(LONGEST_NAME, { error: `Enter at most ${LONGEST_NAME} characters.` }),
-  stations: stationList,
-  passphraseHash,
-});
-
 /** Enters a worker. The first one must have the office, or nobody could enter the second. */
 export const workerAdd = defineCommand({
   name: 'worker.add',
   summary: 'Enters a worker with a passphrase (as its scrypt hash) and the stations they may work at.',
   logLabel: 'Worker entered',
   stations: ['office'],
-  input: workerAddInput,
+  input: z.strictObject({
+    name: someText.max(LONGEST_NAME, { error: `Enter at most ${LONGEST_NAME} characters.` }),
+    stations: stationList,
+    passphraseHash,
+  }),
   run({ book, line }, { name, stations, passphraseHash: hash }) {
     if (workerByName(book, name)) return refuse('taken', 'There is already a worker of this name.', 'name');
     if (!hasWorkers(book) && !stations.includes('office')) {
@@ -63,15 +59,12 @@ export const workerAdd = defineCommand({
   },
 });
 
-const workerAmendInput = z.strictObject({ workerId: rowId, stations: stationList, hasLeft: flag });
-
-/** Says where a worker may work from now on, and whether they have left. */
 export const workerAmend = defineCommand({
   name: 'worker.amend',
   summary: 'Changes the stations of a worker, or says that they have left or are back.',
   logLabel: 'Worker amended',
   stations: ['office'],
-  input: workerAmendInput,
+  input: z.strictObject({ workerId: rowId, stations: stationList, hasLeft: flag }),
   run({ book, line }, { workerId, stations, hasLeft }) {
     if (!workerById(book, workerId)) {
       return refuse('unknown', 'This worker is not in the book: choose one of the list.', 'workerId');
@@ -84,25 +77,21 @@ export const workerAmend = defineCommand({
   },
 });
 
-const workerPassphraseInput = z.strictObject({ workerId: rowId, passphraseHash });
-
 /** Gives a worker another passphrase, of which the book learns only the hash. */
 export const workerPassphrase = defineCommand({
   name: 'worker.passphrase',
   summary: 'Gives a worker another passphrase (as its scrypt hash).',
   logLabel: 'Passphrase changed',
   stations: ['office'],
-  input: workerPassphraseInput,
+  input: z.strictObject({ workerId: rowId, passphraseHash }),
   run({ book, line }, { workerId, passphraseHash: hash }) {
     if (!workerById(book, workerId)) {
       return refuse('unknown', 'This worker is not in the book: choose one of the list.', 'workerId');
     }
-    book.db.update(worker).set({ passphraseHash: hash, line }).where(eq(worker.id, workerId)).run();
+    updateRow({ book, line }, worker, workerId, { passphraseHash: hash });
     return accept({ workerId });
   },
 });
-
-const workerRenewInput = z.strictObject({ passphraseHash });
 
 /** Gives whoever gives the command another passphrase. That they know the old one is asked before the door. */
 export const workerRenew = defineCommand({
@@ -111,11 +100,11 @@ export const workerRenew = defineCommand({
     'Changes the passphrase (as its scrypt hash) of the worker who gives it: with the old one, at /api/sign-in/passphrase.',
   logLabel: 'Own passphrase changed',
   stations: [...STATIONS],
-  input: workerRenewInput,
+  input: z.strictObject({ passphraseHash }),
   run({ book, line, worker: name }, { passphraseHash: hash }) {
     const own = workerByName(book, name);
     if (!own) return refuse('unknown', 'Only a worker of the book has a passphrase: sign in first.');
-    book.db.update(worker).set({ passphraseHash: hash, line }).where(eq(worker.id, own.id)).run();
+    updateRow({ book, line }, worker, own.id, { passphraseHash: hash });
     return accept({ workerId: own.id });
   },
 });

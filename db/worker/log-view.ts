@@ -1,8 +1,8 @@
 /** The log as the office reads it: the newest lines first, by lot, person, worker, station and day, in words. */
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { and, asc } from 'drizzle-orm';
 import type { Station } from '#db/book/command.ts';
 import { canonical } from '#db/book/log.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query, statement } from '#db/book/open.ts';
 import { type CommandName, findCommand } from '#db/commands.ts';
 import { TABLE_NAMES } from '#db/exchange/tables.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
@@ -10,8 +10,6 @@ import { log, lot } from '#db/schema/index.ts';
 import { endOfDay, startOfDay } from '#lib/date/local-day.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot/number.ts';
 import { logEntryInWords } from '#lib/worker/log-words.ts';
-
-const given = sql.placeholder;
 
 export interface LogAsked {
   /** The sale whose lots are meant; lines of other sales are shown as well where no lot is asked for. */
@@ -93,15 +91,12 @@ export function logView(book: Book, asked: LogAsked): LogView {
   return { lines, older, workers: workersOf(book) };
 }
 
-const findWorkers = statement(({ db }) =>
-  db.selectDistinct({ worker: log.worker }).from(log).orderBy(asc(log.worker)).prepare(),
-);
+const findWorkers = query(({ db }) => db.selectDistinct({ worker: log.worker }).from(log).orderBy(asc(log.worker)));
 
 /** Everybody whose name stands in the log. */
 function workersOf(book: Book): readonly string[] {
-  return findWorkers(book)
-    .all()
-    .map(({ worker }) => worker);
+  const rows = findWorkers(book).all();
+  return rows.map(({ worker }) => worker);
 }
 
 /** The next lines that fit, newest first, with what was entered: for a file that is written part by part. */
@@ -128,14 +123,11 @@ function valuesOf(book: Book, { saleId, lotNo, personId, worker, station, from, 
   return { ...lots, ...who, from: first, dayAfter, before: before ?? null };
 }
 
-const findLot = statement(({ db }) =>
+const findLot = query(({ db }) =>
   db
     .select({ id: lot.id })
     .from(lot)
-    .where(
-      and(...[eq(lot.saleId, given('saleId')), eq(lot.lotNumber, given('number'))], eq(lot.lotLetter, given('letter'))),
-    )
-    .prepare(),
+    .where(and(...[equals(lot.saleId, 'saleId'), equals(lot.lotNumber, 'number')], equals(lot.lotLetter, 'letter'))),
 );
 
 function lotIdOf(book: Book, saleId: number | undefined, text: string): number | undefined {

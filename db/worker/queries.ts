@@ -1,7 +1,7 @@
 /** Who works with the book: found by name for signing in, by number for sessions, and all of them for the office. */
-import { asc, eq, sql } from 'drizzle-orm';
+import { asc } from 'drizzle-orm';
 import { STATIONS, type Station } from '#db/book/command.ts';
-import { type Book, statement } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { network, worker } from '#db/schema/index.ts';
 import { foldName } from '#lib/result/text.ts';
 
@@ -14,27 +14,21 @@ export interface Worker {
 
 export type WorkerRow = typeof worker.$inferSelect;
 
-const findAny = statement(({ db }) => db.select({ id: worker.id }).from(worker).limit(1).prepare());
+const findAny = query(({ db }) => db.select({ id: worker.id }).from(worker).limit(1));
 
 /** Whether anybody was ever entered: until then there is nobody who could sign in. */
 export function hasWorkers(book: Book): boolean {
   return findAny(book).get() !== undefined;
 }
 
-const findAll = statement(({ db }) => db.select().from(worker).orderBy(asc(worker.nameFolded)).prepare());
+const findAll = query(({ db }) => db.select().from(worker).orderBy(asc(worker.nameFolded)));
 
 /** All workers by name, also those who have left. */
 export function allWorkers(book: Book): Worker[] {
   return findAll(book).all().map(workerOf);
 }
 
-const findById = statement(({ db }) =>
-  db
-    .select()
-    .from(worker)
-    .where(eq(worker.id, sql.placeholder('id')))
-    .prepare(),
-);
+const findById = query(({ db }) => db.select().from(worker).where(equals(worker.id, 'id')));
 
 /** The row with its log line and all: what a sign-in is held against. */
 export function workerRow(book: Book, id: number): WorkerRow | undefined {
@@ -46,13 +40,7 @@ export function workerById(book: Book, id: number): Worker | undefined {
   return row && workerOf(row);
 }
 
-const findByName = statement(({ db }) =>
-  db
-    .select()
-    .from(worker)
-    .where(eq(worker.nameFolded, sql.placeholder('nameFolded')))
-    .prepare(),
-);
+const findByName = query(({ db }) => db.select().from(worker).where(equals(worker.nameFolded, 'nameFolded')));
 
 /** The worker of a name, however its letters are typed, with the hash of the passphrase. */
 export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
@@ -78,7 +66,7 @@ export interface NetworkSaid {
 
 const NOTHING_SAID: NetworkSaid = { hosts: [], plainStaff: false, reason: '', worker: '', at: '' };
 
-const findNetwork = statement(({ db }) => db.select().from(network).limit(1).prepare());
+const findNetwork = query(({ db }) => db.select().from(network).limit(1));
 
 /** What the office has said of the hall's network; where it has said nothing, lines must be encrypted. */
 export function networkSaid(book: Book): NetworkSaid {

@@ -19,6 +19,5 @@ export const BUYER_FIELDS = {
   exemptNo: { kind: KIND.words, empty: '', column: KIND.words, label: 'Number of the exemption' },
 } as const satisfies Readonly<Record<string, AnyField>>;
 
-export type BuyerFacts = Facts<typeof BUYER_FIELDS>;
 export type BuyerInFolder = Facts<InFolder<typeof BUYER_FIELDS>>;
 export type BuyerAsTyped = Typed<typeof BUYER_FIELDS>;

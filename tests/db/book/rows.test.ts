@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { type Book, openBookInMemory } from '#db/book/open.ts';
 import { insertRow } from '#db/book/rows.ts';
 import { bid, commissionOverride, goods, outcome, person } from '#db/schema/index.ts';
+import { cents } from '#lib/money/money.ts';
 
 const RACCOON = { saleId: 1, goods: 'raccoon', name: 'Raccoon', by: 'piece', line: 1 } as const;
 
@@ -18,9 +19,17 @@ const stored = (book: Book, table: string) => book.sqlite.prepare(`SELECT * FROM
 describe('a row that is written', () => {
   it('is stored as drizzle stores one alone: defaults, nothing, a yes, a list', () => {
     const [ours, theirs] = [looseBook(), looseBook()];
-    const bids = { lotId: 1, buyerId: 2, kind: 'left', priceCents: 1250, line: 3 } as const;
+    const bids = { lotId: 1, buyerId: 2, kind: 'left', priceCents: cents(1250), line: 3 } as const;
     const listed = { ...RACCOON, goods: 'bobcat', exportTag: true, sizes: ['XL', 'L'], seasonLimit: null };
-    const sold = { lotId: 4, kind: 'sold' as const, priceCents: 1, buyerId: 2, at: 'now', remarks: ['said'], line: 1 };
+    const sold = {
+      lotId: 4,
+      kind: 'sold' as const,
+      priceCents: cents(1),
+      buyerId: 2,
+      at: 'now',
+      remarks: ['said'],
+      line: 1,
+    };
     for (const row of [RACCOON, listed]) {
       insertRow(ours, goods, row);
       theirs.db.insert(goods).values(row).run();
