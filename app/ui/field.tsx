@@ -68,3 +68,12 @@ export function ChoiceField({
     </PlainFrame>
   );
 }
+
+/** The options of a choice: each value with its words. */
+export function Options({ of }: { readonly of: readonly (readonly [string | number, string])[] }) {
+  return of.map(([value, words]) => (
+    <option key={value} value={value}>
+      {words}
+    </option>
+  ));
+}
