@@ -59,11 +59,7 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
           act={() => void write(asked.count)}
           leave={() => setAsked(undefined)}
         >
-          <p>
-            <strong>
-              Write {checkWords(asked)} from number {first} on, {showMoney(asked.cents)} in all?
-            </strong>
-          </p>
+          Write {checkWords(asked)} from number {first} on, {showMoney(asked.cents)} in all?
         </AskedFirst>
       ) : (
         <div className="acts">

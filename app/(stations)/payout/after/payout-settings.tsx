@@ -6,28 +6,28 @@ import { Notice } from '#app/ui/text.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
-interface PolicyProps {
+interface PayoutSettingsProps {
   readonly saleId: number;
   readonly sellersWait: boolean;
   readonly statementDays: number;
 }
 
 /** Whether sellers wait for their buyers, and after how many days a statement of held furs is due. */
-export function Policy({ saleId, sellersWait, statementDays }: PolicyProps) {
+export function PayoutSettings({ saleId, sellersWait, statementDays }: PayoutSettingsProps) {
   const [typed, setTyped] = useState({ sellersWait, days: String(statementDays) });
-  const [kept, setKept] = useState(false);
+  const [saved, setSaved] = useState(false);
   const { give, busy, refusal, errorOf } = useGive('payout');
-  const keep = async (event: FormEvent) => {
+  const save = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
     const input = { saleId, sellersWait: typed.sellersWait, statementDays: wholeNumber(typed.days) };
     const reply = await give('payout.policy', input, 'Settings of payout');
-    setKept(reply.ok);
+    setSaved(reply.ok);
   };
   const error = errorOf('statementDays');
   return (
-    <form onSubmit={(event) => void keep(event)} aria-label="Settings">
-      {kept && <Notice kind="done" title="Kept." />}
+    <form onSubmit={(event) => void save(event)} aria-label="Settings">
+      {saved && <Notice kind="done" title="Kept." />}
       {refusal && !error && <Notice kind="stop" title={refusal.message} />}
       <CheckField
         label="A seller is paid only once the buyers of all their lots have paid"

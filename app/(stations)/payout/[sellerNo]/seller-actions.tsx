@@ -1,12 +1,11 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { usePayment } from '#app/ui/use-payment.tsx';
+import { PaymentFields, usePayment } from '#app/ui/use-payment.tsx';
 import type { PartnerView } from '#db/settlement/payout.ts';
-import type { Method } from '#lib/sale/facts.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 
 interface IssueOneProps {
@@ -95,35 +94,21 @@ const METHODS = {
   in: { cash: 'Cash', check: 'Check', card: 'Card', other: 'Other' },
 } as const;
 
-const FRESH: { readonly method: Method; readonly amount: string | null; readonly reference: string } = {
-  ...{ method: 'cash', amount: null, reference: '' },
-};
-
 /**
  * Pays a partner in cash, or takes in what a partner owes. What became of it stays to be read when nothing is due any
  * more: of two who pay at once, one must see that the money is not to be handed over again.
  */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
-  const [typed, setTyped] = useState(FRESH);
   const [done, setDone] = useState('');
-  const { pay, question, leave, busy, elsewhere, errorOf } = usePayment('payout');
-  const set = (over: Partial<typeof typed>) => {
-    setTyped({ ...typed, ...over });
-    if (question) leave();
-  };
+  const payment = usePayment('payout', due);
+  const { pay, question, amount, busy, elsewhere } = payment;
   const record = async (event: FormEvent) => {
     event.preventDefault();
     if (busy || !due) return;
     setDone('');
-    const { direction } = due;
-    const { method, reference } = typed;
-    const amount = typed.amount ?? due.amount;
-    const input = { saleId, direction, sellerNo, personId, method, amount, reference };
-    const onDone = () => {
-      setDone(direction === 'out' ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
-      setTyped(FRESH);
-    };
-    await pay({ input, label: `Payment of ${name}`, onDone });
+    const onDone = () =>
+      setDone(due.direction === 'out' ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
+    await pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, onDone });
   };
   return (
     <>
@@ -135,29 +120,11 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
           <summary>{due.direction === 'out' ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
           <form onSubmit={(event) => void record(event)}>
             <div className="fields">
-              <TextField
-                label="Amount"
-                inputMode="decimal"
-                error={errorOf('amount')}
-                value={typed.amount ?? due.amount}
-                onChange={(event) => set({ amount: event.target.value })}
-              />
-              <ChoiceField
-                label="By"
-                value={typed.method}
-                onChange={(event) => set({ method: event.target.value as Method })}
-              >
-                {Object.entries(METHODS[due.direction]).map(([method, words]) => (
-                  <option key={method} value={method}>
-                    {words}
-                  </option>
-                ))}
-              </ChoiceField>
-              <TextField
-                label="Reference"
+              <PaymentFields
+                payment={payment}
+                amountLabel="Amount"
+                methods={METHODS[due.direction]}
                 hint="Such as the number of their check"
-                value={typed.reference}
-                onChange={(event) => set({ reference: event.target.value })}
               />
             </div>
             <div className="acts">
