@@ -19,7 +19,7 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
     if (reply.ok) setDone(true);
   };
   return (
-    <section className="kept-person" aria-label={name}>
+    <section className="person-card" aria-label={name}>
       <h2>{name}</h2>
       <p>
         <Unbroken>{[place, phone].filter(Boolean).join(', ') || 'No address and no phone.'}</Unbroken>

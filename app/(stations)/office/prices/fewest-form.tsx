@@ -7,21 +7,21 @@ import { Notice } from '#app/ui/text.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
-/** The number, as it is being typed. */
+/** Sets how many sellers and buyers a published price needs at least. */
 export function FewestForm({ fewest }: { readonly fewest: number }) {
   const [typed, setTyped] = useState(String(fewest));
-  const [kept, setKept] = useState(false);
+  const [saved, setSaved] = useState(false);
   const { give, busy, refusal, errorOf } = useGive('office');
-  const keep = async () => {
+  const save = async () => {
     if (busy) return;
     const input = { fewest: wholeNumber(typed) };
     const reply = await give('prices.fewest', input, 'Fewest behind a price');
-    setKept(reply.ok);
+    setSaved(reply.ok);
   };
   const error = errorOf('fewest');
   return (
-    <Form className="few" onEntered={keep} aria-label="Fewest behind a price">
-      {kept && <Notice kind="done" title="Kept. The price pages follow at once." />}
+    <Form className="few" onEntered={save} aria-label="Fewest behind a price">
+      {saved && <Notice kind="done" title="Kept. The price pages follow at once." />}
       {refusal && !error && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
         <TextField
@@ -33,7 +33,7 @@ export function FewestForm({ fewest }: { readonly fewest: number }) {
           value={typed}
           onChange={(event) => {
             setTyped(event.target.value);
-            setKept(false);
+            setSaved(false);
           }}
         />
       </div>

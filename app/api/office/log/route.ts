@@ -1,4 +1,4 @@
-import { askedOf } from '#app/(stations)/office/log/asked.ts';
+import { askedOf } from '#app/(stations)/office/log/query-params.ts';
 import { staffBook } from '#app/request/caller.ts';
 import { problem } from '#app/server/problem.ts';
 import type { Book } from '#db/book/open.ts';
