@@ -16,7 +16,7 @@ export const metadata: Metadata = { title: 'Checks' };
 export default payoutPage('/payout/checks', ({ book, sale, word }) => {
   const checks = checksOfSale(book, sale.id);
   const list = foundPage(checks, word, ({ number, name }) => ({ number, names: [name] }));
-  const ground = paperGround(book, sale, today(book));
+  const context = paperGround(book, sale, today(book));
   const good = list.shown.rows.filter(({ voidedOn }) => voidedOn === null);
   return (
     <div className="table-top">
@@ -24,7 +24,7 @@ export default payoutPage('/payout/checks', ({ book, sale, word }) => {
         <h1>Check register</h1>
         {checks.length > 0 ? (
           <InPages list={list} saleId={sale.id} path="/payout/checks" label="Check number or name" name="Checks">
-            <ListPaperView list={registerPage(ground, checks, list.shown.rows)} />
+            <ListPaperView list={registerPage(context, checks, list.shown.rows)} />
           </InPages>
         ) : (
           <p>

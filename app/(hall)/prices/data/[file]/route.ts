@@ -1,4 +1,4 @@
-import { pricesGround } from '#app/(hall)/prices/ground.ts';
+import { pricesContext } from '#app/(hall)/prices/prices-context.ts';
 import { problem } from '#app/server/problem.ts';
 import { csvText } from '#db/exchange/csv.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
@@ -8,7 +8,7 @@ import { refuse } from '#lib/result/result.ts';
 /** `2025-26.csv`, `2025-26.json`, and `datapackage.json`, which describes the former. */
 export async function GET(_: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
   const file = decodeURIComponent((await params).file);
-  const { association, seasons } = await pricesGround();
+  const { association, seasons } = await pricesContext();
   if (file === 'datapackage.json') {
     const currency = seasons[0]?.currency ?? '';
     return Response.json(priceDataPackage({ association, currency, seasons: seasons.map(({ season }) => season) }));
