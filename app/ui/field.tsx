@@ -77,3 +77,14 @@ export function Options({ of }: { readonly of: readonly (readonly [string | numb
     </option>
   ));
 }
+
+/** The button that sends a form, where it is the only one. */
+export function Submit({ children, ...button }: ComponentProps<'button'>) {
+  return (
+    <div className="acts">
+      <button type="submit" {...button}>
+        {children}
+      </button>
+    </div>
+  );
+}

@@ -10,14 +10,14 @@ export function useTexts<K extends string>(
 ) {
   const [texts, setTexts] = useState(first);
   const set = (over: Partial<Record<K, string>>) => {
-    setTexts({ ...texts, ...over });
+    setTexts((now) => ({ ...now, ...over }));
     onTyped?.();
   };
   const field = (name: K) => ({
     value: texts[name],
     error: errorOf?.(name),
     onChange: ({ target }: { readonly target: { readonly value: string } }) => {
-      setTexts({ ...texts, [name]: target.value });
+      setTexts((now) => ({ ...now, [name]: target.value }));
       onTyped?.();
     },
   });

@@ -1,10 +1,11 @@
 'use client';
 
-import { type FormEvent, type ReactNode, useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
+import type { FormEvent, ReactNode } from 'react';
+import { Submit, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { useTexts } from '#app/ui/use-texts.ts';
 import type { Station } from '#db/book/command.ts';
 import type { CommandName } from '#db/commands.ts';
 
@@ -45,10 +46,10 @@ interface ReasonFormProps {
 /** A form behind a summary that asks for a reason. */
 export function ReasonForm({ summary, why, act, giving, send, children }: ReasonFormProps) {
   const { busy, refusal, errorOf } = giving;
-  const [reason, setReason] = useState('');
+  const { texts, field, reset } = useTexts({ reason: '' }, errorOf);
   const submit = async (event: FormEvent) => {
     event.preventDefault();
-    if (!busy && (await send(reason)).ok) setReason('');
+    if (!busy && (await send(texts.reason)).ok) reset();
   };
   return (
     <details>
@@ -56,15 +57,8 @@ export function ReasonForm({ summary, why, act, giving, send, children }: Reason
       <form onSubmit={(event) => void submit(event)}>
         {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
         {children}
-        <TextField
-          label={why}
-          error={errorOf('reason')}
-          value={reason}
-          onChange={(event) => setReason(event.target.value)}
-        />
-        <div className="acts">
-          <button type="submit">{act}</button>
-        </div>
+        <TextField label={why} {...field('reason')} />
+        <Submit>{act}</Submit>
       </form>
     </details>
   );

@@ -2,7 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { CheckField, TextField } from '#app/ui/field.tsx';
+import { CheckField, Submit, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { askOffice } from '#app/ui/use-people.ts';
@@ -61,11 +61,7 @@ export function NetworkForm({ said, when }: NetworkFormProps) {
           />
         )}
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          Save
-        </button>
-      </div>
+      <Submit className="act">Save</Submit>
     </Form>
   );
 }

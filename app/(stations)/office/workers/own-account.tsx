@@ -2,7 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { CheckField, TextField } from '#app/ui/field.tsx';
+import { CheckField, Submit, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { type Answered, ask } from '#app/ui/use-people.ts';
@@ -79,11 +79,9 @@ function OwnPassphrase() {
           />
         </div>
         <CheckField label="Show the new one" checked={shown} onChange={() => setShown(!shown)} />
-        <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
-            Change the passphrase
-          </button>
-        </div>
+        <Submit className="act" disabled={busy}>
+          Change the passphrase
+        </Submit>
       </Form>
     </details>
   );

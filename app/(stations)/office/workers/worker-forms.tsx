@@ -2,7 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { CheckField, TextField } from '#app/ui/field.tsx';
+import { CheckField, Submit, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { type Answered, ask, askOffice } from '#app/ui/use-people.ts';
@@ -59,11 +59,9 @@ export function NewWorker({ first }: { readonly first: boolean }) {
         />
         <StationTicks ticked={stations} change={setStations} error={errorOf('stations')} />
       </div>
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          {first ? 'Enter and sign in' : 'Enter the worker'}
-        </button>
-      </div>
+      <Submit className="act" disabled={busy}>
+        {first ? 'Enter and sign in' : 'Enter the worker'}
+      </Submit>
     </Form>
   );
 }

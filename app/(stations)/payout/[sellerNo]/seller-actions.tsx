@@ -1,10 +1,11 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
+import { Submit, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { PaymentFields, usePayment } from '#app/ui/use-payment.tsx';
+import { useTexts } from '#app/ui/use-texts.ts';
 import type { PartnerView } from '#db/settlement/payout.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 
@@ -49,11 +50,11 @@ interface CorrectOneProps {
 
 /** Says that the sheet is no longer right, and issues the correction sheet with the reason. */
 export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
-  const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('payout');
+  const { texts, field } = useTexts({ reason: '' }, errorOf);
   const correct = (event: FormEvent) => {
     event.preventDefault();
-    const input = { saleId, sellerNo, reason };
+    const input = { saleId, sellerNo, ...texts };
     if (!busy) void give('settlement.correct', input, `Correction of seller ${sellerNo}`);
   };
   return (
@@ -63,18 +64,10 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
         correction sheet says what is right now, and the difference.
       </p>
       {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
-      <TextField
-        label="Why it is corrected"
-        hint="Such as: price of lot 12 misheard"
-        error={errorOf('reason')}
-        value={reason}
-        onChange={(event) => setReason(event.target.value)}
-      />
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          Issue the correction sheet
-        </button>
-      </div>
+      <TextField label="Why it is corrected" hint="Such as: price of lot 12 misheard" {...field('reason')} />
+      <Submit className="act" disabled={busy}>
+        Issue the correction sheet
+      </Submit>
     </form>
   );
 }
@@ -127,11 +120,7 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
                 hint="Such as the number of their check"
               />
             </div>
-            <div className="acts">
-              <button type="submit" disabled={busy}>
-                {due.direction === 'out' ? 'Paid' : 'Taken in'}
-              </button>
-            </div>
+            <Submit disabled={busy}>{due.direction === 'out' ? 'Paid' : 'Taken in'}</Submit>
           </form>
         </details>
       )}

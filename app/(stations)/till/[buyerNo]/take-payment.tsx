@@ -1,7 +1,7 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
+import { Submit, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { PaymentFields, usePayment } from '#app/ui/use-payment.tsx';
 import type { BuyerView } from '#db/buyer/queries.ts';
@@ -67,12 +67,10 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
               hint="Such as the number of the check"
             />
           </div>
-          <div className="acts">
-            {/* The amount that stands there is true again once the page has read what is owing now. */}
-            <button type="submit" className="act" disabled={busy || stale}>
-              {due.direction === 'in' ? 'Take the payment' : 'Hand it back'}
-            </button>
-          </div>
+          {/* The amount that stands there is true again once the page has read what is owing now. */}
+          <Submit className="act" disabled={busy || stale}>
+            {due.direction === 'in' ? 'Take the payment' : 'Hand it back'}
+          </Submit>
         </form>
       )}
     </>

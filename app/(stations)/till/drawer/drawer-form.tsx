@@ -1,7 +1,7 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { ChoiceField, Options, TextField } from '#app/ui/field.tsx';
+import { ChoiceField, Options, Submit, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useTexts } from '#app/ui/use-texts.ts';
@@ -97,11 +97,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
           ))}
         <TextField label="Note" {...field('note')} />
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          {act.act}
-        </button>
-      </div>
+      <Submit className="act">{act.act}</Submit>
     </form>
   );
 }
