@@ -68,23 +68,3 @@ export function ChoiceField({
     </PlainFrame>
   );
 }
-
-/** The options of a choice: each value with its words. */
-export function Options({ of }: { readonly of: readonly (readonly [string | number, string])[] }) {
-  return of.map(([value, words]) => (
-    <option key={value} value={value}>
-      {words}
-    </option>
-  ));
-}
-
-/** The button that sends a form, where it is the only one. */
-export function Submit({ children, ...button }: ComponentProps<'button'>) {
-  return (
-    <div className="acts">
-      <button type="submit" {...button}>
-        {children}
-      </button>
-    </div>
-  );
-}

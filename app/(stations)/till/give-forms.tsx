@@ -1,11 +1,11 @@
 'use client';
 
 import type { FormEvent, ReactNode } from 'react';
-import { Submit, TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/field.tsx';
+import { Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useTexts } from '#app/ui/use-texts.ts';
 import type { Station } from '#db/book/command.ts';
 import type { CommandName } from '#db/commands.ts';
 

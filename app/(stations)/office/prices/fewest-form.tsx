@@ -1,12 +1,11 @@
 'use client';
 
 import { useState } from 'react';
-import { Submit, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { TextField } from '#app/ui/field.tsx';
+import { Form, Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useTexts } from '#app/ui/use-texts.ts';
 
 /** Sets how many sellers and buyers a published price needs at least. */
 export function FewestForm({ fewest }: { readonly fewest: number }) {

@@ -2,11 +2,10 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { CheckField, Submit, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { CheckField, TextField } from '#app/ui/field.tsx';
+import { Form, Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { type Answered, ask, askOffice } from '#app/ui/use-people.ts';
-import { useTexts } from '#app/ui/use-texts.ts';
 import type { Station } from '#db/book/command.ts';
 import type { Worker } from '#db/worker/queries.ts';
 import type { Refusal } from '#lib/result/result.ts';

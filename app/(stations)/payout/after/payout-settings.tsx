@@ -1,11 +1,11 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { CheckField, Submit, TextField } from '#app/ui/field.tsx';
+import { CheckField, TextField } from '#app/ui/field.tsx';
+import { Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useTexts } from '#app/ui/use-texts.ts';
 
 interface PayoutSettingsProps {
   readonly saleId: number;

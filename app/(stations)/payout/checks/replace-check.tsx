@@ -1,11 +1,11 @@
 'use client';
 
 import type { FormEvent } from 'react';
-import { ChoiceField, Options, TextField } from '#app/ui/field.tsx';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Options, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useTexts } from '#app/ui/use-texts.ts';
 import type { CheckRow } from '#db/payment/queries.ts';
 
 interface ReplaceCheckProps {

@@ -1,7 +1,8 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { Submit, TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/field.tsx';
+import { Submit } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { PaymentFields, usePayment } from '#app/ui/use-payment.tsx';
 import type { BuyerView } from '#db/buyer/queries.ts';

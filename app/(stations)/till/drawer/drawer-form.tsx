@@ -1,10 +1,10 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { ChoiceField, Options, Submit, TextField } from '#app/ui/field.tsx';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Options, Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useTexts } from '#app/ui/use-texts.ts';
 import type { DrawerView } from '#db/drawer/queries.ts';
 import { countCash } from '#lib/drawer/cash.ts';
 import { showMoney } from '#lib/money/money.ts';

@@ -2,7 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { BuyerFields } from '#app/(stations)/till/buyer-fields.tsx';
-import { Submit } from '#app/ui/field.tsx';
+import { Submit } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BuyerAsTyped } from '#lib/buyer/fields.ts';
