@@ -1,6 +1,6 @@
 'use client';
 
-import type { ComponentProps } from 'react';
+import { type ComponentProps, useState } from 'react';
 import { useListening } from './live-refresh.tsx';
 
 interface FormProps extends Omit<ComponentProps<'form'>, 'onSubmit' | 'noValidate'> {
@@ -27,4 +27,46 @@ export function Form({ onEntered, children, ...rest }: FormProps) {
       </fieldset>
     </form>
   );
+}
+
+/** The options of a choice: each value with its words. */
+export function Options({ of }: { readonly of: readonly (readonly [string | number, string])[] }) {
+  return of.map(([value, words]) => (
+    <option key={value} value={value}>
+      {words}
+    </option>
+  ));
+}
+
+/** The button that sends a form, where it is the only one. */
+export function Submit({ children, ...button }: ComponentProps<'button'>) {
+  return (
+    <div className="acts">
+      <button type="submit" {...button}>
+        {children}
+      </button>
+    </div>
+  );
+}
+
+/** What is typed into the text fields of a form: `field('name')` gives a field its value, refusal and handler. */
+export function useTexts<K extends string>(
+  first: Readonly<Record<K, string>>,
+  errorOf?: (field: string) => string | undefined,
+  onTyped?: () => void,
+) {
+  const [texts, setTexts] = useState(first);
+  const set = (over: Partial<Record<K, string>>) => {
+    setTexts((now) => ({ ...now, ...over }));
+    onTyped?.();
+  };
+  const field = (name: K) => ({
+    value: texts[name],
+    error: errorOf?.(name),
+    onChange: ({ target }: { readonly target: { readonly value: string } }) => {
+      setTexts((now) => ({ ...now, [name]: target.value }));
+      onTyped?.();
+    },
+  });
+  return { texts, set, field, reset: () => setTexts(first) };
 }

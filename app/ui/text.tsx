@@ -64,25 +64,41 @@ export function Phrases({ of }: { readonly of: readonly string[] }) {
 interface ColumnHeadsProps {
   readonly words: readonly string[];
   /** The columns behind them whose figures stand to the right. */
+  readonly figures?: readonly string[];
   readonly money?: readonly string[];
 }
 
-/** The head of a table: columns of words, then columns of money. */
-export function ColumnHeads({ words, money = [] }: ColumnHeadsProps) {
+/** The head of a table: columns of words, then columns of figures and of money. */
+export function ColumnHeads({ words, figures = [], money = [] }: ColumnHeadsProps) {
+  const heads = (all: readonly string[], className?: string) =>
+    all.map((head) => (
+      <th key={head} scope="col" className={className}>
+        {head}
+      </th>
+    ));
   return (
     <thead>
       <tr>
-        {words.map((head) => (
-          <th key={head} scope="col">
-            {head}
-          </th>
-        ))}
-        {money.map((head) => (
-          <th key={head} scope="col" className="money">
-            {head}
-          </th>
-        ))}
+        {heads(words)}
+        {heads(figures, 'figure')}
+        {heads(money, 'money')}
       </tr>
     </thead>
+  );
+}
+
+interface ScrollRegionProps {
+  readonly label: string;
+  readonly className?: string;
+  readonly children: ReactNode;
+}
+
+/** Room for a table that may be wider than the screen; it has a name and is reached and scrolled by keyboard too. */
+export function ScrollRegion({ label, className = 'scroll-x slips-room', children }: ScrollRegionProps) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: What scrolls sideways must be reached by keyboard.
+    <section className={className} aria-label={label} tabIndex={0}>
+      {children}
+    </section>
   );
 }

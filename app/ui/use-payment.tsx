@@ -1,7 +1,11 @@
 'use client';
 
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import type { BuyerView } from '#db/buyer/queries.ts';
 import type { Refusal } from '#lib/result/result.ts';
+import type { Method } from '#lib/sale/facts.ts';
+import { ChoiceField, TextField } from './field.tsx';
+import { Options } from './form.tsx';
 import { Notice } from './text.tsx';
 import type { TypedInput } from './text-field.tsx';
 import { useGive } from './use-give.ts';
@@ -9,37 +13,56 @@ import { useGive } from './use-give.ts';
 type RecordPayment = TypedInput<'payment.record'>;
 
 interface Payment {
-  readonly input: Omit<RecordPayment, 'answered'>;
+  /** The sale, and the buyer or the seller's partner. */
+  readonly party: Pick<RecordPayment, 'saleId' | 'buyerNo' | 'sellerNo' | 'personId'>;
   readonly label: string;
   readonly onDone: () => void;
 }
 
 interface Asked {
   readonly payment: Payment;
+  /** What was sent, whatever the page has read since. */
+  readonly input: RecordPayment;
   readonly refusal: Refusal;
 }
 
+/** The amount is what is due until something else is typed over it. */
+const FRESH = { method: 'cash' as Method, amount: null as string | null, given: '', reference: '' };
+
 /**
- * Records payments. Where the book asks, its question is `question`, and the payment is sent again once somebody has
- * read it and pressed the button: another cashier may have taken the money meanwhile.
+ * What is typed for a payment, and its recording. Where the book asks, its question is `question`, and the payment is
+ * sent again once somebody has read it and pressed the button: another cashier may have taken the money meanwhile.
  */
-export function usePayment(station: 'till' | 'payout') {
+export function usePayment(station: 'till' | 'payout', due: BuyerView['due']) {
   const { give, clear, ...given } = useGive(station);
   const [asked, setAsked] = useState<Asked>();
-  const pay = async (payment: Payment, answered: NonNullable<RecordPayment['answered']> = []) => {
-    const input = { ...payment.input, answered };
+  const [typed, setTyped] = useState(FRESH);
+  const amount = typed.amount ?? due?.amount ?? '';
+  const send = async (payment: Payment, input: RecordPayment) => {
     const reply = await give('payment.record', input, payment.label);
-    setAsked(!reply.ok && reply.code === 'needs_answer' ? { payment, refusal: reply } : undefined);
-    if (reply.ok) payment.onDone();
+    setAsked(!reply.ok && reply.code === 'needs_answer' ? { payment, input, refusal: reply } : undefined);
+    if (!reply.ok) return;
+    payment.onDone();
+    // What was typed since is for the next payment.
+    setTyped((now) => (now === typed ? FRESH : now));
   };
+  const pay = async (payment: Payment) => {
+    const { method, reference } = typed;
+    if (due) await send(payment, { ...payment.party, direction: due.direction, method, amount, reference });
+  };
+  const confirm = ({ payment, input }: Asked) => send(payment, { ...input, answered: ['more_than_owed'] });
   const leave = () => {
     setAsked(undefined);
     clear();
   };
+  const set = (over: Partial<typeof FRESH>) => {
+    setTyped({ ...typed, ...over });
+    if (asked) leave();
+  };
   const question: ReactNode = asked && (
     <Notice kind="wait" title={asked.refusal.message}>
       <div className="acts">
-        <button type="button" disabled={given.busy} onClick={() => void pay(asked.payment, ['more_than_owed'])}>
+        <button type="button" disabled={given.busy} onClick={() => void confirm(asked)}>
           Yes, take it
         </button>
         <button type="button" onClick={leave}>
@@ -49,7 +72,40 @@ export function usePayment(station: 'till' | 'payout') {
     </Notice>
   );
   // What is asked is said by the question.
-  return { ...given, elsewhere: asked ? '' : given.elsewhere, pay, question, leave };
+  return { ...given, elsewhere: asked ? '' : given.elsewhere, pay, question, typed, amount, set };
+}
+
+interface PaymentFieldsProps {
+  readonly payment: Pick<ReturnType<typeof usePayment>, 'typed' | 'amount' | 'set' | 'errorOf'>;
+  readonly amountLabel: string;
+  readonly methods: Readonly<Partial<Record<Method, string>>>;
+  readonly hint: string;
+}
+
+/** The amount, by what it is paid, and a reference. */
+export function PaymentFields({ payment, amountLabel, methods, hint }: PaymentFieldsProps) {
+  const { typed, amount, set, errorOf } = payment;
+  return (
+    <>
+      <TextField
+        label={amountLabel}
+        inputMode="decimal"
+        error={errorOf('amount')}
+        value={amount}
+        onChange={(event) => set({ amount: event.target.value })}
+      />
+      <ChoiceField label="By" value={typed.method} onChange={(event) => set({ method: event.target.value as Method })}>
+        <Options of={Object.entries(methods)} />
+      </ChoiceField>
+      <TextField
+        label="Reference"
+        hint={hint}
+        error={errorOf('reference')}
+        value={typed.reference}
+        onChange={(event) => set({ reference: event.target.value })}
+      />
+    </>
+  );
 }
 
 interface AskedFirstProps {
@@ -67,7 +123,9 @@ export function AskedFirst({ children, yes, busy, act, leave }: AskedFirstProps)
   useEffect(() => question.current?.focus(), []);
   return (
     <div className="acts" role="alert" ref={question} tabIndex={-1}>
-      {children}
+      <p>
+        <strong>{children}</strong>
+      </p>
       <button type="button" className="act" disabled={busy} onClick={act}>
         {yes}
       </button>

@@ -1,18 +1,18 @@
 import './prices.css';
 import type { Metadata } from 'next';
 import { notFound, redirect } from 'next/navigation';
-import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
+import { HallFrame } from '#app/(hall)/hall-frame.tsx';
 import type { Address } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import { pricedGoods } from '#db/price/lists.ts';
-import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
+import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { type Findable, findGoods } from '#lib/price/find.ts';
 import { tenfoldScale } from '#lib/price/plot.ts';
 import type { PriceMeasure } from '#lib/price/table.ts';
 import { FOR_ONE, fewInWords, rangeInWords } from '#lib/price/words.ts';
-import { pricesContext, wholeSeason, wordOf } from './ground.ts';
+import { MEASURES, pricesContext, seasonNamed, shownAndWithheld, wholeSeason, wordOf } from './prices-context.ts';
 import { PlotScale, RangePlot, RangeTable } from './range-table.tsx';
-import { Caution, SeasonChoice, SeasonWords } from './season-words.tsx';
+import { Caution, SeasonChoice, SeasonWords, Withheld } from './season-parts.tsx';
 
 export const metadata: Metadata = { title: 'Prices' };
 
@@ -25,27 +25,24 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const found = findGoods(all, text);
   const [only, ...others] = found;
   if (only && others.length === 0) redirect(`/prices/${encodeURIComponent(only.goods)}`);
-  const season = named === '' ? seasons[0] : seasons.find((one) => one.season === named);
+  const season = seasonNamed(seasons, named);
   if (named !== '' && !season) notFound();
   await wholeSeason(season);
   return (
-    <>
-      <HallMasthead association={association} here="/prices" />
-      <main id="main" className="page prices">
-        <h1>{season ? `Prices of season ${season.season}` : 'Prices'}</h1>
-        {season ? (
-          <SeasonWords season={season} />
-        ) : (
-          <p>Nothing has been sold yet. What goods bring stands here once several people have sold and bought some.</p>
-        )}
-        {season && <FindForm goods={all} text={text} />}
-        {season && text.trim() !== '' && <Found goods={found} text={text} all={all} />}
-        {season && <SeasonChoice path="/prices" seasons={seasons} shown={season.season} />}
-        {season && <Glance season={season} />}
-        {season && <Caution fewest={season.fewest} />}
-        {season && <Files seasons={seasons} shown={season} />}
-      </main>
-    </>
+    <HallFrame association={association} here="/prices">
+      <h1>{season ? `Prices of season ${season.season}` : 'Prices'}</h1>
+      {season ? (
+        <SeasonWords season={season} />
+      ) : (
+        <p>Nothing has been sold yet. What goods bring stands here once several people have sold and bought some.</p>
+      )}
+      {season && <FindForm goods={all} text={text} />}
+      {season && text.trim() !== '' && <Found goods={found} text={text} all={all} />}
+      {season && <SeasonChoice path="/prices" seasons={seasons} shown={season.season} />}
+      {season && <Glance season={season} />}
+      {season && <Caution fewest={season.fewest} />}
+      {season && <Files seasons={seasons} shown={season} />}
+    </HallFrame>
   );
 }
 
@@ -114,8 +111,6 @@ function Found({ goods, text, all }: FindProps & { readonly all: readonly Findab
   );
 }
 
-const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly PriceMeasure[];
-
 /** Every kind of goods of a season, one line a kind, all of a measure on one scale. */
 function Glance({ season }: { readonly season: SeasonPrices }) {
   const measures = MEASURES.filter((measure) => season.goods.some((goods) => goods.measure === measure));
@@ -123,12 +118,7 @@ function Glance({ season }: { readonly season: SeasonPrices }) {
 }
 
 function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; readonly season: SeasonPrices }) {
-  const all = season.goods.filter((goods) => goods.measure === measure);
-  // By name: a copy of the whole would work out the parts of every range, which nobody asks for here.
-  const shown = all.flatMap(({ goods, name, scientificName, range }) =>
-    range ? [{ goods, name, scientificName, range }] : [],
-  );
-  const withheld = all.filter(({ range }) => range === null).map(({ name }) => name);
+  const { shown, withheld } = shownAndWithheld(season.goods.filter((goods) => goods.measure === measure));
   const scale = tenfoldScale(shown.flatMap(({ range }) => [range.lowCents, range.highCents]));
   const lines = shown.map(({ goods, name, range }) => ({ key: goods, name, range }));
   return (
@@ -144,7 +134,10 @@ function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; re
           <ul className="glance">
             {shown.map((goods) => (
               <li key={goods.goods}>
-                <GoodsName goods={goods} />
+                <h3>
+                  <a href={`/prices/${encodeURIComponent(goods.goods)}`}>{goods.name}</a>{' '}
+                  {goods.scientificName && <i className="soft">{goods.scientificName}</i>}
+                </h3>
                 <RangePlot range={goods.range} scale={scale} />
                 <p className="small">
                   <Unbroken>{rangeInWords({ name: goods.name, season: season.season }, goods.range)}</Unbroken>{' '}
@@ -156,20 +149,7 @@ function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; re
           <RangeTable caption={`Season ${season.season}, for ${FOR_ONE[measure]}`} head="Goods" lines={lines} />
         </>
       )}
-      {withheld.length > 0 && <p className="small">Sold, but by or to too few to be shown: {withheld.join(', ')}.</p>}
+      <Withheld names={withheld} />
     </section>
-  );
-}
-
-function GoodsName({
-  goods: { goods, name, scientificName },
-}: {
-  readonly goods: Pick<GoodsPrices, 'goods' | 'name' | 'scientificName'>;
-}) {
-  return (
-    <h3>
-      <a href={`/prices/${encodeURIComponent(goods)}`}>{name}</a>{' '}
-      {scientificName && <i className="soft">{scientificName}</i>}
-    </h3>
   );
 }

@@ -1,4 +1,5 @@
 import './range-table.css';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { showMoney } from '#lib/money/money.ts';
 import type { Scale } from '#lib/price/plot.ts';
 import { type PriceRange, unsoldPercent } from '#lib/price/range.ts';
@@ -35,20 +36,10 @@ const WITHHELD = 'Too few sellers or buyers to show.';
 /** The figures of the plots. On a phone each line is a slip of its own, with the heads beside its figures. */
 export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProps) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
-    <section className="range-scroll scroll-x slips-room" tabIndex={0} aria-label={caption}>
+    <ScrollRegion className="range-scroll scroll-x slips-room" label={caption}>
       <table className="range-table slips ranges">
         <caption>{caption}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{head}</th>
-            {Object.values(HEADS).map((name) => (
-              <th key={name} scope="col" className="figure">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <ColumnHeads words={[head]} figures={Object.values(HEADS)} />
         <tbody>
           {lines.map(({ key, name, href, depth = 0, range }) => (
             <tr key={key}>
@@ -60,7 +51,7 @@ export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProp
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 

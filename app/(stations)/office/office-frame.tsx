@@ -1,6 +1,7 @@
 import './office.css';
 import type { ReactNode } from 'react';
 import { StationFrame } from '#app/(stations)/station-frame.tsx';
+import { type Address, type StationContext, stationContext } from '#app/request/page-context.ts';
 import type { SaleRow } from '#db/book/find.ts';
 
 /** The office's pages, each a thing to look after. */
@@ -36,16 +37,27 @@ export const OFFICE_PAGES = [
 interface OfficeFrameProps {
   readonly association: string;
   readonly sale: SaleRow | undefined;
-  readonly here?: (typeof OFFICE_PAGES)[number]['path'];
+  readonly here?: (typeof OFFICE_PAGES)[number]['path'] | undefined;
   readonly live?: boolean;
   readonly children: ReactNode;
 }
 
-/** What every page of the office stands in. */
-export function OfficeFrame({ children, here, ...rest }: OfficeFrameProps) {
-  return (
-    <StationFrame {...rest} station="/office" name="Office" pages={OFFICE_PAGES} here={here}>
-      {children}
-    </StationFrame>
-  );
+/** The frame of every page of the office. */
+export function OfficeFrame(props: OfficeFrameProps) {
+  return <StationFrame {...props} station="/office" name="Office" pages={OFFICE_PAGES} />;
+}
+
+/** A page of the office, for those who work there. */
+export function officePage(
+  frame: Pick<OfficeFrameProps, 'here' | 'live'>,
+  show: (context: StationContext) => ReactNode,
+) {
+  return async ({ searchParams }: { readonly searchParams: Address }) => {
+    const context = await stationContext(searchParams, ['office']);
+    return (
+      <OfficeFrame {...frame} association={context.association} sale={context.sale}>
+        {show(context)}
+      </OfficeFrame>
+    );
+  };
 }

@@ -1,13 +1,13 @@
 'use client';
 
 import { useState } from 'react';
+import { PaperLink } from '#app/ui/paper-link.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { AskedFirst } from '#app/ui/use-payment.tsx';
 import type { ValueOf } from '#db/commands.ts';
 import type { Many } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { PaperLink } from './paper-link.tsx';
 
 interface IssueAllProps {
   readonly saleId: number;
@@ -51,9 +51,7 @@ export function IssueAll({ saleId, ready, bills, skipped, issued, of }: IssueAll
           act={() => void issue(asked.ready)}
           leave={() => setAsked(undefined)}
         >
-          <p>
-            <strong>{questionWords(asked)}</strong>
-          </p>
+          {questionWords(asked)}
         </AskedFirst>
       )}
       <div className="acts">

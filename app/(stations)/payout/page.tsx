@@ -1,11 +1,10 @@
 import type { Metadata } from 'next';
-import { type Address, stationContext } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { payoutView } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { IssueAll } from './issue-all.tsx';
-import { PayoutFrame } from './payout-frame.tsx';
+import { payoutPage } from './payout-frame.tsx';
 import { SellerList } from './seller-table.tsx';
 import { WriteChecks } from './write-checks.tsx';
 
@@ -13,44 +12,40 @@ export const metadata: Metadata = { title: 'Payout' };
 
 const cachedPayout = cachedRead(payoutView, bySale);
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationContext(searchParams, ['payout']);
-  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout" />;
+export default payoutPage('/payout', ({ book, sale, word }) => {
   const view = cachedPayout(book, sale);
   return (
-    <PayoutFrame association={association} sale={sale} here="/payout">
-      <div className="table-top">
-        <section className="sheet">
-          <h1>Settlements</h1>
-          <SellerList rows={view.rows} saleId={sale.id} word={word} />
-        </section>
-        <aside className="aside">
-          <h2>All together</h2>
-          <p>To be paid to sellers</p>
-          <p className="figure-large">{showMoney(view.toPayCents)}</p>
-          {view.owedCents > 0 && <p>Sellers owe the association {showMoney(view.owedCents)}.</p>}
-          {view.waiting > 0 && (
-            <p>
-              Without the seller numbers that have lots still to be called: {view.waiting} of {view.rows.length}.
-            </p>
-          )}
-          {view.changed > 0 && <p>Sheets that are no longer right: {view.changed}. Open each and correct it.</p>}
-          <IssueAll
-            saleId={sale.id}
-            ready={view.ready}
-            bills={view.readyBills}
-            skipped={view.waiting}
-            issued={view.issued}
-            of={view.rows.length}
+    <div className="table-top">
+      <section className="sheet">
+        <h1>Settlements</h1>
+        <SellerList rows={view.rows} saleId={sale.id} word={word} />
+      </section>
+      <aside className="aside">
+        <h2>All together</h2>
+        <p>To be paid to sellers</p>
+        <p className="figure-large">{showMoney(view.toPayCents)}</p>
+        {view.owedCents > 0 && <p>Sellers owe the association {showMoney(view.owedCents)}.</p>}
+        {view.waiting > 0 && (
+          <p>
+            Without the seller numbers that have lots still to be called: {view.waiting} of {view.rows.length}.
+          </p>
+        )}
+        {view.changed > 0 && <p>Sheets that are no longer right: {view.changed}. Open each and correct it.</p>}
+        <IssueAll
+          saleId={sale.id}
+          ready={view.ready}
+          bills={view.readyBills}
+          skipped={view.waiting}
+          issued={view.issued}
+          of={view.rows.length}
+        />
+        {view.payable > 0 && (
+          <WriteChecks
+            {...{ saleId: sale.id, sellerNo: null, payable: view.payable, checks: view.checks }}
+            likely={likelyCheckNumber(book)}
           />
-          {view.payable > 0 && (
-            <WriteChecks
-              {...{ saleId: sale.id, sellerNo: null, payable: view.payable, checks: view.checks }}
-              likely={likelyCheckNumber(book)}
-            />
-          )}
-        </aside>
-      </div>
-    </PayoutFrame>
+        )}
+      </aside>
+    </div>
   );
-}
+});

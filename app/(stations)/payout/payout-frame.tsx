@@ -1,40 +1,11 @@
 import './payout.css';
-import Link from 'next/link';
 import type { ReactNode } from 'react';
-import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { NoSaleNotice, StationFrame } from '#app/(stations)/station-frame.tsx';
+import { type Address, type StationContext, stationContext } from '#app/request/page-context.ts';
 import type { SaleRow } from '#db/book/find.ts';
 
-interface PayoutFrameProps {
-  readonly association: string;
-  readonly sale: SaleRow | undefined;
-  readonly here: Way | null;
-  /** What stands on the page once there is a sale. */
-  readonly children?: ReactNode;
-}
-
-/** What every page of payout stands in; without a sale it says so. */
-export function PayoutFrame({ association, sale, here, children }: PayoutFrameProps) {
-  return (
-    <>
-      <Masthead association={association} sale={sale} here="/payout" />
-      <Live />
-      <main id="main" className="page">
-        {sale ? (
-          <>
-            <Ways saleId={sale.id} here={here} />
-            {children}
-          </>
-        ) : (
-          <Notice kind="plain" title="There is no sale yet: plan one on the Sale page first." />
-        )}
-      </main>
-    </>
-  );
-}
-
-const WAYS = [
+/** In the order in which the evening goes through them. */
+const PAGES = [
   { path: '/payout', name: 'Settlements' },
   { path: '/payout/checks', name: 'Checks' },
   { path: '/payout/balance', name: 'Balance' },
@@ -42,21 +13,34 @@ const WAYS = [
   { path: '/payout/after', name: 'Afterwards' },
 ] as const;
 
-type Way = (typeof WAYS)[number]['path'];
+interface PayoutFrameProps {
+  readonly association: string;
+  readonly sale: SaleRow | undefined;
+  readonly here?: (typeof PAGES)[number]['path'];
+  readonly children: ReactNode;
+}
 
-/** The rooms of payout, in the order in which the evening goes through them. */
-function Ways({ saleId, here }: { readonly saleId: number; readonly here: Way | null }) {
+/** The frame of every page of payout; without a sale it says so. */
+export function PayoutFrame({ children, ...rest }: PayoutFrameProps) {
   return (
-    <nav aria-label="Payout" className="no-print">
-      <ul className="stations">
-        {WAYS.map(({ path, name }) => (
-          <li key={path}>
-            <Link href={`${path}?sale=${saleId}`} aria-current={path === here ? 'page' : undefined}>
-              {name}
-            </Link>
-          </li>
-        ))}
-      </ul>
-    </nav>
+    <StationFrame {...rest} station="/payout" name="Payout" pages={rest.sale ? PAGES : []} ofSale live>
+      {rest.sale ? children : <NoSaleNotice />}
+    </StationFrame>
   );
+}
+
+interface PayoutContext extends StationContext {
+  readonly sale: SaleRow;
+}
+
+/** A page of payout that shows something of the sale that its address names. */
+export function payoutPage(here: (typeof PAGES)[number]['path'], show: (context: PayoutContext) => ReactNode) {
+  return async ({ searchParams }: { readonly searchParams: Address }) => {
+    const { sale, ...context } = await stationContext(searchParams, ['payout']);
+    return (
+      <PayoutFrame association={context.association} sale={sale} here={here}>
+        {sale && show({ ...context, sale })}
+      </PayoutFrame>
+    );
+  };
 }

@@ -2,8 +2,79 @@ import Link from 'next/link';
 import type { Word } from '#app/request/page-context.ts';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { foundPage, InPages } from '#app/ui/pages.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { PayoutRow, PayoutState } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
+
+interface SellerListProps {
+  readonly rows: readonly PayoutRow[];
+  readonly saleId: number;
+  readonly word: Word;
+}
+
+/** Every seller number, a page at a time, or those that were looked for. */
+export function SellerList({ rows, saleId, word }: SellerListProps) {
+  const list = foundPage(rows, word, ({ sellerNo, names }) => ({ number: sellerNo, names }));
+  return (
+    <InPages list={list} saleId={saleId} path="/payout" label="Seller number or name" name="Seller numbers">
+      <SellerTable rows={list.shown.rows} find={list.find} saleId={saleId} />
+    </InPages>
+  );
+}
+
+interface SellerTableProps {
+  readonly rows: readonly PayoutRow[];
+  /** What was looked for, or empty. */
+  readonly find: string;
+  readonly saleId: number;
+}
+
+/** Seller numbers with their nets and how far each has come. */
+function SellerTable({ rows, find, saleId }: SellerTableProps) {
+  if (rows.length === 0 && find !== '') return <p>No seller number and no name fits “{find}”.</p>;
+  if (rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
+  return (
+    <ScrollRegion className="scroll-x slips-room sellers" label="Seller numbers">
+      <table className="slips summed">
+        <caption className="visually-hidden">Seller numbers with their nets</caption>
+        <ColumnHeads words={['Seller', 'Who', 'How far']} money={['Net']} />
+        <tbody>
+          {rows.map((row) => (
+            <SellerRow key={row.sellerNo} row={row} saleId={saleId} />
+          ))}
+        </tbody>
+      </table>
+    </ScrollRegion>
+  );
+}
+
+function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: number }) {
+  return (
+    <tr>
+      <th scope="row">
+        <Link href={`/payout/${row.sellerNo}?sale=${saleId}`} prefetch={false}>
+          {row.sellerNo}
+        </Link>
+      </th>
+      <td className="slip-name">{row.names.join(', ')}</td>
+      <td className="small slip-wide">
+        <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
+        {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
+      </td>
+      <td className="money slip-sum">
+        {showMoney(row.netCents)}
+        {netWords(row) && <div className="small">{netWords(row)}</div>}
+      </td>
+    </tr>
+  );
+}
+
+/** A net below nothing is a bill; one that still changes is neither owed nor to be paid. */
+function netWords({ state, netCents, owingCents }: PayoutRow): string {
+  if (state === 'waiting') return 'so far';
+  if (state === 'paid' && netCents < 0) return 'paid to us';
+  return owingCents < 0 ? 'owes us' : '';
+}
 
 const TONES: Readonly<Record<PayoutState, Tone>> = {
   nothing_sold: 'plain',
@@ -36,84 +107,4 @@ function stateWords({ state, sheet, waiting, waitsFor, owingCents }: PayoutRow):
     case 'owes':
       return `${issued}, to get from the seller`;
   }
-}
-
-interface SellerTableProps {
-  readonly rows: readonly PayoutRow[];
-  /** What was looked for, or empty. */
-  readonly find: string;
-  readonly saleId: number;
-}
-
-/** Seller numbers with their nets and how far each has come. */
-function SellerTable({ rows, find, saleId }: SellerTableProps) {
-  if (rows.length === 0 && find !== '') return <p>No seller number and no name fits “{find}”.</p>;
-  if (rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
-  return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x slips-room sellers" aria-label="Seller numbers" tabIndex={0}>
-      <table className="slips summed">
-        <caption className="visually-hidden">Seller numbers with their nets</caption>
-        <thead>
-          <tr>
-            <th scope="col">Seller</th>
-            <th scope="col">Who</th>
-            <th scope="col">How far</th>
-            <th scope="col" className="money">
-              Net
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <SellerRow key={row.sellerNo} row={row} saleId={saleId} />
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
-}
-
-function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: number }) {
-  return (
-    <tr>
-      <th scope="row">
-        <Link href={`/payout/${row.sellerNo}?sale=${saleId}`} prefetch={false}>
-          {row.sellerNo}
-        </Link>
-      </th>
-      <td className="slip-name">{row.names.join(', ')}</td>
-      <td className="small slip-wide">
-        <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
-        {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
-      </td>
-      <td className="money slip-sum">
-        {showMoney(row.netCents)}
-        {netWords(row) && <div className="small">{netWords(row)}</div>}
-      </td>
-    </tr>
-  );
-}
-
-/** A net below nothing is a bill; one that still changes is neither owed nor to be paid. */
-function netWords({ state, netCents, owingCents }: PayoutRow): string {
-  if (state === 'waiting') return 'so far';
-  if (state === 'paid' && netCents < 0) return 'paid to us';
-  return owingCents < 0 ? 'owes us' : '';
-}
-
-interface SellerListProps {
-  readonly rows: readonly PayoutRow[];
-  readonly saleId: number;
-  readonly word: Word;
-}
-
-/** Every seller number, a page at a time, or those that were looked for. */
-export function SellerList({ rows, saleId, word }: SellerListProps) {
-  const list = foundPage(rows, word, ({ sellerNo, names }) => ({ number: sellerNo, names }));
-  return (
-    <InPages list={list} saleId={saleId} path="/payout" label="Seller number or name" name="Seller numbers">
-      <SellerTable rows={list.shown.rows} find={list.find} saleId={saleId} />
-    </InPages>
-  );
 }

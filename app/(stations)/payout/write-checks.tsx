@@ -2,6 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -23,13 +24,13 @@ interface WriteChecksProps {
 
 /** Writes the checks, numbered from the first on the pile, one for each partner. */
 export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: WriteChecksProps) {
-  const [first, setFirst] = useState(String(likely));
   // As they were when it was asked: an answer is to what was read.
   const [asked, setAsked] = useState<Many>();
   const { give, busy, elsewhere, errorOf, clear } = useGive('payout');
+  const { texts, field } = useTexts({ firstNumber: String(likely) }, errorOf);
   const write = async (seen: number | null) => {
     setAsked(undefined);
-    const input = { saleId, sellerNo, firstNumber: wholeNumber(first), seen };
+    const input = { saleId, sellerNo, firstNumber: wholeNumber(texts.firstNumber), seen };
     await give('check.write', input, sellerNo === null ? 'Checks' : `Checks of seller ${sellerNo}`);
   };
   const submit = (event: FormEvent) => {
@@ -47,10 +48,8 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
       <TextField
         label="Number on the first check"
         hint="The others follow it: one for each partner"
-        error={errorOf('firstNumber')}
         inputMode="numeric"
-        value={first}
-        onChange={(event) => setFirst(event.target.value)}
+        {...field('firstNumber')}
       />
       {asked ? (
         <AskedFirst
@@ -59,20 +58,14 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
           act={() => void write(asked.count)}
           leave={() => setAsked(undefined)}
         >
-          <p>
-            <strong>
-              Write {checkWords(asked)} from number {first} on, {showMoney(asked.cents)} in all?
-            </strong>
-          </p>
+          Write {checkWords(asked)} from number {texts.firstNumber} on, {showMoney(asked.cents)} in all?
         </AskedFirst>
       ) : (
-        <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
-            {sellerNo === null
-              ? `Write the checks of ${payable} ${payable === 1 ? 'seller' : 'sellers'}`
-              : 'Pay by check'}
-          </button>
-        </div>
+        <Submit className="act" disabled={busy}>
+          {sellerNo === null
+            ? `Write the checks of ${payable} ${payable === 1 ? 'seller' : 'sellers'}`
+            : 'Pay by check'}
+        </Submit>
       )}
     </form>
   );

@@ -59,9 +59,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
       {endsEarly && <EndEarly saleId={saleId} left={left} />}
       {forward && asked && (
         <AskedFirst yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward)} leave={() => setAsked(false)}>
-          <p>
-            <strong>{leaving} Do it now?</strong>
-          </p>
+          {leaving} Do it now?
         </AskedFirst>
       )}
       {forward && !endsEarly && !asked && (

@@ -1,13 +1,33 @@
 import Link from 'next/link';
-import { InvoiceMark } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
 import type { Word } from '#app/request/page-context.ts';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { foundPage, InPages } from '#app/ui/pages.tsx';
-import { ColumnHeads, Unbroken } from '#app/ui/text.tsx';
+import { ColumnHeads, ScrollRegion, Unbroken } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
 import { type BuyerHead, invoicesShown } from '#db/buyer/queries.ts';
 import type { InvoiceState } from '#db/invoice/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { GiveButton } from './give-forms.tsx';
+import { InvoiceMark } from './till-frame.tsx';
+
+interface BuyerListProps {
+  readonly book: Book;
+  readonly rows: readonly BuyerHead[];
+  readonly saleId: number;
+  readonly word: Word;
+}
+
+/** Every buyer, a page at a time, or those that were looked for. */
+export function BuyerList({ book, rows, saleId, word }: BuyerListProps) {
+  const list = foundPage(rows, word, ({ buyerNo, name }) => ({ number: buyerNo, names: [name] }));
+  const shown = list.shown.rows.map(({ buyerNo }) => buyerNo);
+  const invoices = invoicesShown(book, saleId, shown);
+  return (
+    <InPages list={list} saleId={saleId} path="/till" label="Buyer’s name" name="Buyers">
+      <BuyerTable rows={list.shown.rows} {...{ invoices, find: list.find, saleId }} />
+    </InPages>
+  );
+}
 
 interface BuyerTableProps {
   readonly rows: readonly BuyerHead[];
@@ -23,8 +43,7 @@ function BuyerTable({ rows, invoices, find, saleId }: BuyerTableProps) {
   if (rows.length === 0 && find !== '') return <p>No buyer number and no name fits “{find}”.</p>;
   if (rows.length === 0) return <p>No buyer has a number yet: register the first one here.</p>;
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x slips-room" aria-label="Buyers" tabIndex={0}>
+    <ScrollRegion label="Buyers">
       <table className="slips summed buyers">
         <caption className="visually-hidden">Buyers with what they owe</caption>
         <ColumnHeads words={['Buyer', 'Who', 'How they stand']} money={['Owing']} />
@@ -52,7 +71,7 @@ function BuyerTable({ rows, invoices, find, saleId }: BuyerTableProps) {
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 
@@ -76,25 +95,6 @@ function whereabouts({ lotsHere }: BuyerHead): string {
   return lotsHere === 1 ? '1 lot still here' : `${lotsHere} lots still here`;
 }
 
-interface BuyerListProps {
-  readonly book: Book;
-  readonly rows: readonly BuyerHead[];
-  readonly saleId: number;
-  readonly word: Word;
-}
-
-/** Every buyer, a page at a time, or those that were looked for. */
-export function BuyerList({ book, rows, saleId, word }: BuyerListProps) {
-  const list = foundPage(rows, word, ({ buyerNo, name }) => ({ number: buyerNo, names: [name] }));
-  const shown = list.shown.rows.map(({ buyerNo }) => buyerNo);
-  const invoices = invoicesShown(book, saleId, shown);
-  return (
-    <InPages list={list} saleId={saleId} path="/till" label="Buyer’s name" name="Buyers">
-      <BuyerTable rows={list.shown.rows} {...{ invoices, find: list.find, saleId }} />
-    </InPages>
-  );
-}
-
 const LICENCE: Readonly<Record<BuyerHead['licence']['state'], Tone>> = {
   good: 'done',
   undated: 'open',
@@ -115,6 +115,23 @@ export function BuyerStanding({ buyer }: { readonly buyer: BuyerHead }) {
       </Mark>
       {buyer.exemptNo !== null && <span>pays no tax, exemption {buyer.exemptNo}</span>}
       {buyer.overLimitCents !== null && <Mark tone="stop">beyond the limit of {showMoney(buyer.overLimitCents)}</Mark>}
+    </div>
+  );
+}
+
+interface ClearanceProps {
+  readonly saleId: number;
+  readonly buyer: Pick<BuyerHead, 'buyerNo' | 'cleared'>;
+}
+
+/** Clears the buyer to buy, or takes the clearance back. */
+export function Clearance({ saleId, buyer: { buyerNo, cleared } }: ClearanceProps) {
+  const input = { saleId, buyerNo, cleared: !cleared };
+  return (
+    <div className="clearance">
+      <GiveButton command="buyer.clear" input={input} label={`Clearance of buyer ${buyerNo}`}>
+        {cleared ? 'Take the clearance back' : 'Clear to buy'}
+      </GiveButton>
     </div>
   );
 }

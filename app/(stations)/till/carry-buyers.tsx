@@ -45,13 +45,9 @@ export function CarryBuyers({ saleId, lastYear }: CarryBuyersProps) {
               act={() => void carry(asked)}
               leave={() => setAsked(undefined)}
             >
-              <p>
-                <strong>
-                  {asked === 1
-                    ? 'Register 1 buyer under the number they had?'
-                    : `Register ${asked} buyers under the numbers they had?`}
-                </strong>
-              </p>
+              {asked === 1
+                ? 'Register 1 buyer under the number they had?'
+                : `Register ${asked} buyers under the numbers they had?`}
             </AskedFirst>
           ) : (
             <button type="button" disabled={busy} onClick={() => ask(lastYear.count)}>

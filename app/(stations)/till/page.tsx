@@ -1,12 +1,9 @@
 import '#app/(stations)/intake/intake.css';
-import './till.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { NoSaleNotice } from '#app/(stations)/station-frame.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
 import { lastBuyers } from '#db/buyer/accounts.ts';
 import { tillView } from '#db/buyer/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
@@ -14,6 +11,7 @@ import { BuyerList } from './buyer-table.tsx';
 import { ByNumber } from './by-number.tsx';
 import { CarryBuyers } from './carry-buyers.tsx';
 import { NewBuyer } from './new-buyer.tsx';
+import { TillFrame } from './till-frame.tsx';
 
 export const metadata: Metadata = { title: 'Till' };
 
@@ -23,20 +21,15 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale, word } = await stationContext(searchParams, ['till']);
   if (!sale) {
     return (
-      <>
-        <Masthead association={association} here="/till" />
-        <main id="main" className="page">
-          <Notice kind="plain" title="There is no sale yet: plan one on the Sale page first." />
-        </main>
-      </>
+      <TillFrame association={association} sale={sale}>
+        <NoSaleNotice />
+      </TillFrame>
     );
   }
   const { rows, owingCents } = cachedTill(book, sale);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/till" />
-      <Live />
-      <main id="main" className="page table-top">
+    <TillFrame association={association} sale={sale} live>
+      <div className="table-top">
         <section className="sheet">
           <h1>Till</h1>
           <ByNumber saleId={sale.id} />
@@ -51,7 +44,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           <h2>The drawer</h2>
           <Link href={`/till/drawer?sale=${sale.id}`}>Open, count and close the drawer</Link>
         </aside>
-      </main>
-    </>
+      </div>
+    </TillFrame>
   );
 }

@@ -1,9 +1,10 @@
 import type { Metadata } from 'next';
 import { resultWords } from '#app/(hall)/board/result-words.ts';
-import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
+import { HallFrame } from '#app/(hall)/hall-frame.tsx';
 import { type Address, hallContext } from '#app/request/page-context.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { Live } from '#app/ui/live.tsx';
+import { ColumnHeads } from '#app/ui/text.tsx';
 import { type SellerBoard, sellerBoard } from '#db/outcome/board-view.ts';
 import { sellingSale } from '#db/sale/queries.ts';
 
@@ -16,33 +17,25 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const typed = word('no') ?? '';
   const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;
   return (
-    <>
-      <HallMasthead association={association} guide="board" />
-      <main id="main" className="page page-narrow">
-        <h1>Follow a seller number</h1>
-        {sale && <p>The number stands on the tickets. What its lots bring then comes up here by itself.</p>}
-        {sale ? <AskNumber typed={typed} wrong={typed !== '' && !view} /> : <NotNow />}
-        {view && (
-          <section className="sheet" aria-label={`Seller ${view.sellerNo}`}>
-            <Live />
-            <h2>
-              Seller {view.sellerNo}, {view.name}
-            </h2>
-            <OwnLots view={view} />
-          </section>
-        )}
-      </main>
-    </>
+    <HallFrame association={association} guide="board" kind="page-narrow">
+      <h1>Follow a seller number</h1>
+      {sale && <p>The number stands on the tickets. What its lots bring then comes up here by itself.</p>}
+      {sale ? <AskNumber typed={typed} wrong={typed !== '' && !view} /> : <NotNow />}
+      {view && (
+        <section className="sheet" aria-label={`Seller ${view.sellerNo}`}>
+          <Live />
+          <h2>
+            Seller {view.sellerNo}, {view.name}
+          </h2>
+          <OwnLots view={view} />
+        </section>
+      )}
+    </HallFrame>
   );
 }
 
-interface AskNumberProps {
-  readonly typed: string;
-  readonly wrong: boolean;
-}
-
 /** A plain form: it works on any phone, also before the page's own code is there. */
-function AskNumber({ typed, wrong }: AskNumberProps) {
+function AskNumber({ typed, wrong }: { readonly typed: string; readonly wrong: boolean }) {
   return (
     <form action="/board/seller" className="fields">
       <TextField
@@ -87,15 +80,7 @@ function OwnLots({ view: { open, results } }: { readonly view: SellerBoard }) {
   ];
   return (
     <table>
-      <thead>
-        <tr>
-          <th scope="col">Lot</th>
-          <th scope="col">Goods</th>
-          <th scope="col" className="figure">
-            Brought
-          </th>
-        </tr>
-      </thead>
+      <ColumnHeads words={['Lot', 'Goods']} figures={['Brought']} />
       <tbody>
         {rows.map(({ lotNo, goods, words }) => (
           <tr key={lotNo}>

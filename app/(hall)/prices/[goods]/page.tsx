@@ -1,9 +1,9 @@
 import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
-import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
-import { addressOf, pricesContext } from '#app/(hall)/prices/ground.ts';
+import { HallFrame } from '#app/(hall)/hall-frame.tsx';
+import { addressOf, pricesContext } from '#app/(hall)/prices/prices-context.ts';
 import { PlotScale, type RangeLine, RangePlot, RangeTable } from '#app/(hall)/prices/range-table.tsx';
-import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-words.tsx';
+import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-parts.tsx';
 import type { Address } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import { pricedGoods } from '#db/price/lists.ts';
@@ -12,7 +12,7 @@ import type { RangePart } from '#lib/price/parts.ts';
 import { evenScale } from '#lib/price/plot.ts';
 import { FOR_ONE, fewInWords, type PartPath, partInWords, rangeInWords } from '#lib/price/words.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
-import { type GoodsHistory, type GoodsYear, goodsGround } from './history.ts';
+import { type GoodsHistory, type GoodsYear, goodsContext } from './goods-context.ts';
 
 interface PageProps {
   readonly params: Promise<{ readonly goods: string }>;
@@ -29,26 +29,23 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
 /** What one kind of goods brought, season by season, then its parts in one season; or one part of it over the seasons. */
 export default async function Page({ params, searchParams }: PageProps) {
   const code = decodeURIComponent((await params).goods);
-  const { association, goods, called, histories, part, season } = await goodsGround(code, await searchParams);
+  const { association, goods, called, histories, part, season } = await goodsContext(code, await searchParams);
   const named = season?.season ?? '';
   return (
-    <>
-      <HallMasthead association={association} />
-      <main id="main" className="page prices">
-        <GoodsHeading goods={goods} called={called} part={part} />
-        {season ? <SeasonWords season={season} /> : <p>None of it has been sold at our sales yet.</p>}
-        {histories.map((history) => (
-          <section key={history.measure} className="sheet" aria-labelledby={`seasons-${history.measure}`}>
-            <Strip history={history} part={part} season={named} />
-            {part === '' && (
-              <SeasonChoice path={addressOf(code)} seasons={history.years.map((year) => year.season)} shown={named} />
-            )}
-            {part === '' && <Parts code={code} history={history} season={named} />}
-          </section>
-        ))}
-        {season && <Caution fewest={season.fewest} />}
-      </main>
-    </>
+    <HallFrame association={association}>
+      <GoodsHeading goods={goods} called={called} part={part} />
+      {season ? <SeasonWords season={season} /> : <p>None of it has been sold at our sales yet.</p>}
+      {histories.map((history) => (
+        <section key={history.measure} className="sheet" aria-labelledby={`seasons-${history.measure}`}>
+          <Strip history={history} part={part} season={named} />
+          {part === '' && (
+            <SeasonChoice path={addressOf(code)} seasons={history.years.map((year) => year.season)} shown={named} />
+          )}
+          {part === '' && <Parts code={code} history={history} season={named} />}
+        </section>
+      ))}
+      {season && <Caution fewest={season.fewest} />}
+    </HallFrame>
   );
 }
 
@@ -87,8 +84,8 @@ function Parts({ code, history: { name, measure, years }, season: shown }: Parts
   const year = years.find(({ season }) => season.season === shown);
   const lines = linesOf(year?.prices.parts ?? [], { code, path: {}, depth: 0 });
   if (lines.length === 0) return null;
-  const ground = year?.season.sales.length === 0 ? ' (from a price list)' : '';
-  const caption = `${name} in season ${shown}${ground} by section, size, grade and form, for ${FOR_ONE[measure]}`;
+  const source = year?.season.sales.length === 0 ? ' (from a price list)' : '';
+  const caption = `${name} in season ${shown}${source} by section, size, grade and form, for ${FOR_ONE[measure]}`;
   return <RangeTable caption={caption} head="Part" lines={lines} />;
 }
 

@@ -1,45 +1,42 @@
 import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
-import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
-import { pricesContext } from '#app/(hall)/prices/ground.ts';
+import { HallFrame } from '#app/(hall)/hall-frame.tsx';
+import { pricesContext } from '#app/(hall)/prices/prices-context.ts';
 import type { Address } from '#app/request/page-context.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { mineKey } from '#lib/price/mine.ts';
-import { Answer } from './answer.tsx';
-import { fieldOf, type MineGround, mineGround } from './ground.ts';
+import { Answer } from './mine-answer.tsx';
+import { fieldOf, type MineContext, mineContext } from './mine-context.ts';
 
 export const metadata: Metadata = { title: 'What would mine bring' };
 
 /** A list of goods against last season's quarters, before and after commission and fees. */
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, seasons } = await pricesContext();
-  const ground = mineGround(book, seasons, await searchParams);
+  const context = mineContext(book, seasons, await searchParams);
   return (
-    <>
-      <HallMasthead association={association} here="/prices/mine" />
-      <main id="main" className="page prices">
-        <h1>What would mine bring?</h1>
-        {ground ? (
-          <>
-            <p>
-              Nobody knows. But you can see what the same goods would have brought at the prices of season{' '}
-              {ground.season.season}: at what a quarter of the pieces brought or less, and at what three quarters did.
-            </p>
-            <Answer ground={ground} />
-            <MineForm ground={ground} />
-          </>
-        ) : (
-          <p>There is no season yet that is over, so there is nothing to reckon with. Come back after the first.</p>
-        )}
-      </main>
-    </>
+    <HallFrame association={association} here="/prices/mine">
+      <h1>What would mine bring?</h1>
+      {context ? (
+        <>
+          <p>
+            Nobody knows. But you can see what the same goods would have brought at the prices of season{' '}
+            {context.season.season}: at what a quarter of the pieces brought or less, and at what three quarters did.
+          </p>
+          <Answer context={context} />
+          <MineForm context={context} />
+        </>
+      ) : (
+        <p>There is no season yet that is over, so there is nothing to reckon with. Come back after the first.</p>
+      )}
+    </HallFrame>
   );
 }
 
 const UNITS = { piece: 'pieces', lb: 'pounds', oz: 'ounces' } as const;
 
 /** One field a kind. What was typed stands in the address, so that it can be shared, and stays when something is amiss. */
-function MineForm({ ground: { asked, answer, membership, season } }: { readonly ground: MineGround }) {
+function MineForm({ context: { asked, answer, membership, season } }: { readonly context: MineContext }) {
   // A kind without an answer is asked for only where an address that somebody shared asks for it already.
   const offered = asked.filter(({ range, typed }) => range !== null || typed !== '');
   const withheld = asked.filter(({ range }) => range === null).map(({ name }) => name);

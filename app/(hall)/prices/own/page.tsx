@@ -2,14 +2,15 @@ import '#app/(hall)/prices/prices.css';
 import '#app/(hall)/prices/range-table.css';
 import type { Metadata } from 'next';
 import { headers } from 'next/headers';
-import { HallMasthead } from '#app/(hall)/hall-masthead.tsx';
-import { wordOf } from '#app/(hall)/prices/ground.ts';
+import { HallFrame } from '#app/(hall)/hall-frame.tsx';
+import { wordOf } from '#app/(hall)/prices/prices-context.ts';
 import { theBook } from '#app/request/book.ts';
 import { signedInMember } from '#app/request/member-session.ts';
 import type { Address } from '#app/request/page-context.ts';
 import { refuseConnection } from '#app/server/connection.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { SecureLink } from '#app/ui/secure-link.tsx';
+import { ScrollRegion } from '#app/ui/text.tsx';
 import { type OwnGoods, type OwnLot, type OwnNumber, ownGoods } from '#db/price/own-goods.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
@@ -28,19 +29,16 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const personId = await signedInMember();
   const own = personId === undefined ? null : ownGoods(book, personId);
   return (
-    <>
-      <HallMasthead association={theAssociation(book)?.name ?? 'The association'} here="/prices/own" />
-      <main id="main" className="page prices">
-        <h1>Your own goods</h1>
-        {shut ? (
-          <SecureLink host={host} path="/prices/own" />
-        ) : own ? (
-          <OwnNumbers own={own} />
-        ) : (
-          <CodeForm wrong={wrong} />
-        )}
-      </main>
-    </>
+    <HallFrame association={theAssociation(book)?.name ?? 'The association'} here="/prices/own">
+      <h1>Your own goods</h1>
+      {shut ? (
+        <SecureLink host={host} path="/prices/own" />
+      ) : own ? (
+        <OwnNumbers own={own} />
+      ) : (
+        <CodeForm wrong={wrong} />
+      )}
+    </HallFrame>
   );
 }
 
@@ -113,8 +111,7 @@ function OneNumber({ number }: { readonly number: OwnNumber }) {
 
 function Lots({ title, lots }: { readonly title: string; readonly lots: readonly OwnLot[] }) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
-    <section className="range-scroll scroll-x slips-room" tabIndex={0} aria-label={`Lots: ${title}`}>
+    <ScrollRegion className="range-scroll scroll-x slips-room" label={`Lots: ${title}`}>
       <table className="range-table slips">
         <thead>
           <tr>
@@ -149,7 +146,7 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 

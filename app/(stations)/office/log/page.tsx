@@ -1,9 +1,10 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { ActButton } from '#app/(stations)/office/act-button.tsx';
-import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, stationContext, type Word } from '#app/request/page-context.ts';
+import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import type { Word } from '#app/request/page-context.ts';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { ScrollRegion } from '#app/ui/text.tsx';
 import { STATIONS } from '#db/book/command.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { type LogLineView, logView } from '#db/worker/log-view.ts';
@@ -12,31 +13,28 @@ import { addressOf, askedOf } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationContext(searchParams, ['office']);
+export default officePage({ here: '/office/log' }, ({ book, sale, word }) => {
   const asked = askedOf(word, sale?.id);
   const view = logView(book, asked);
   return (
-    <OfficeFrame association={association} sale={sale} here="/office/log">
-      <section className="sheet">
-        <h1>Log</h1>
-        <p>Every entry, in the order it was made. Nothing here can be changed; a correction is a further line.</p>
-        <LogForm word={word} workers={view.workers} />
-        <LogTable lines={view.lines} timeZone={timeZoneOf(book)} />
-        <p className="acts">
-          {word('before') && <Link href={`/office/log?${addressOf(word)}`}>Newest lines</Link>}
-          {view.older !== null && <Link href={`/office/log?${addressOf(word, view.older)}`}>Older lines</Link>}
-          <a href={`/api/office/log?${addressOf(word)}`} download>
-            All of these as CSV
-          </a>
-        </p>
-        <ActButton act="verify" says="Proving the book: this takes some seconds, and the stations go on.">
-          Verify the log
-        </ActButton>
-      </section>
-    </OfficeFrame>
+    <section className="sheet">
+      <h1>Log</h1>
+      <p>Every entry, in the order it was made. Nothing here can be changed; a correction is a further line.</p>
+      <LogForm word={word} workers={view.workers} />
+      <LogTable lines={view.lines} timeZone={timeZoneOf(book)} />
+      <p className="acts">
+        {word('before') && <Link href={`/office/log?${addressOf(word)}`}>Newest lines</Link>}
+        {view.older !== null && <Link href={`/office/log?${addressOf(word, view.older)}`}>Older lines</Link>}
+        <a href={`/api/office/log?${addressOf(word)}`} download>
+          All of these as CSV
+        </a>
+      </p>
+      <ActButton act="verify" says="Proving the book: this takes some seconds, and the stations go on.">
+        Verify the log
+      </ActButton>
+    </section>
   );
-}
+});
 
 /** A plain form that asks by address: what was asked can be kept as a bookmark. */
 function LogForm({ word, workers }: { readonly word: Word; readonly workers: readonly string[] }) {
@@ -71,30 +69,19 @@ function LogForm({ word, workers }: { readonly word: Word; readonly workers: rea
   );
 }
 
+const HEADS = ['Line', 'What', 'When', 'Who', 'Station'];
 /** A head begins where its column begins. */
-const HEADS: readonly { readonly name: string; readonly figure?: boolean }[] = [
-  { name: 'Line', figure: true },
-  { name: 'What' },
-  { name: 'When', figure: true },
-  { name: 'Who' },
-  { name: 'Station' },
-];
+const FIGURES = ['Line', 'When'];
 
-interface LogTableProps {
-  readonly lines: readonly LogLineView[];
-  readonly timeZone: string;
-}
-
-function LogTable({ lines, timeZone }: LogTableProps) {
+function LogTable({ lines, timeZone }: { readonly lines: readonly LogLineView[]; readonly timeZone: string }) {
   if (lines.length === 0) return <p>No line fits what was asked.</p>;
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table that scrolls sideways must be reached by keyboard.
-    <section className="scroll-x slips-room" aria-label="Lines of the log" tabIndex={0}>
+    <ScrollRegion label="Lines of the log">
       <table className="log-lines slips log-slips">
         <thead>
           <tr>
-            {HEADS.map(({ name, figure = false }) => (
-              <th key={name} scope="col" className={figure ? 'figure' : undefined}>
+            {HEADS.map((name) => (
+              <th key={name} scope="col" className={FIGURES.includes(name) ? 'figure' : undefined}>
                 {name}
               </th>
             ))}
@@ -118,6 +105,6 @@ function LogTable({ lines, timeZone }: LogTableProps) {
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }

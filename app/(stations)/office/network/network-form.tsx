@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { askOffice } from '#app/ui/use-people.ts';
 import type { NetworkSaid } from '#db/worker/queries.ts';
@@ -18,14 +18,13 @@ interface NetworkFormProps {
 /** Further names of this machine, and whether staff may work on an open line. */
 export function NetworkForm({ said, when }: NetworkFormProps) {
   const router = useRouter();
-  const [names, setNames] = useState(said.hosts.join(' '));
   const [plainStaff, setPlainStaff] = useState(said.plainStaff);
-  const [reason, setReason] = useState(said.reason);
   const [refusal, setRefusal] = useState<Refusal>();
   const errorOf = (field: string) => (refusal?.field?.startsWith(field) ? refusal.message : undefined);
+  const { texts, field } = useTexts({ hosts: said.hosts.join(' '), reason: said.reason }, errorOf);
   const save = async () => {
-    const hosts = names.split(/[\s,]+/).filter((name) => name !== '');
-    const answer = await askOffice('network.set', { hosts, plainStaff, reason: plainStaff ? reason : '' });
+    const hosts = texts.hosts.split(/[\s,]+/).filter((name) => name !== '');
+    const answer = await askOffice('network.set', { hosts, plainStaff, reason: plainStaff ? texts.reason : '' });
     setRefusal(answer.ok ? undefined : answer);
     if (answer.ok) router.refresh();
   };
@@ -42,10 +41,8 @@ export function NetworkForm({ said, when }: NetworkFormProps) {
         <TextField
           label="Further names of this machine"
           hint="Such as hall.lan, with a space between. Its own names and addresses are known."
-          error={errorOf('hosts')}
           wide
-          value={names}
-          onChange={(event) => setNames(event.target.value)}
+          {...field('hosts')}
         />
         <div className="wide">
           <CheckField
@@ -58,18 +55,12 @@ export function NetworkForm({ said, when }: NetworkFormProps) {
           <TextField
             label="Why"
             hint="It goes into the log, and every screen of the staff says that the line is open."
-            error={errorOf('reason')}
             wide
-            value={reason}
-            onChange={(event) => setReason(event.target.value)}
+            {...field('reason')}
           />
         )}
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          Save
-        </button>
-      </div>
+      <Submit className="act">Save</Submit>
     </Form>
   );
 }

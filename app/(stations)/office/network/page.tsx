@@ -1,8 +1,7 @@
 import 'server-only';
 import type { Metadata } from 'next';
-import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Unbroken } from '#app/ui/text.tsx';
+import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import { ColumnHeads, Unbroken } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
 import { certificateOf } from '#db/certificate/files.ts';
 import { ownHosts } from '#db/certificate/names.ts';
@@ -12,17 +11,16 @@ import { NetworkForm } from './network-form.tsx';
 
 export const metadata: Metadata = { title: 'Network' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationContext(searchParams, ['office']);
+export default officePage({ here: '/office/network' }, ({ book }) => {
   const said = networkSaid(book);
   return (
-    <OfficeFrame association={association} sale={sale} here="/office/network">
+    <>
       <Addresses hosts={said.hosts} />
       <Certificate book={book} />
       <NetworkForm key={said.at} said={said} when={said.at === '' ? '' : momentIn(book, said.at)} />
-    </OfficeFrame>
+    </>
   );
-}
+});
 
 /** Where the hall and the staff reach this machine, to be read out or written on the wall. */
 function Addresses({ hosts }: { readonly hosts: readonly string[] }) {
@@ -34,12 +32,7 @@ function Addresses({ hosts }: { readonly hosts: readonly string[] }) {
       {hall === 'yes' ? (
         <table className="log-lines">
           <caption>Addresses of this machine</caption>
-          <thead>
-            <tr>
-              <th scope="col">For the hall</th>
-              <th scope="col">For the staff</th>
-            </tr>
-          </thead>
+          <ColumnHeads words={['For the hall', 'For the staff']} />
           <tbody>
             {all.map((host) => (
               <tr key={host}>

@@ -1,32 +1,28 @@
 import type { Metadata } from 'next';
-import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import { findPeople } from '#db/person/queries.ts';
 import { PersonCard } from './person-card.tsx';
 
 export const metadata: Metadata = { title: 'People' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationContext(searchParams, ['office']);
+export default officePage({ here: '/office/people' }, ({ book, sale, word }) => {
   const text = word('find') ?? '';
   const found = sale ? findPeople(book, { text, sale }) : [];
   return (
-    <OfficeFrame association={association} sale={sale} here="/office/people">
-      <section className="sheet">
-        <h1>What is kept about somebody</h1>
-        <p>Give it out when they ask, or remove how they are reached once all their sales are closed.</p>
-        <form className="find" method="get" action="/office/people">
-          <label htmlFor="find">Name, member number or phone</label>
-          <input id="find" name="find" defaultValue={text} autoComplete="off" />
-          <button type="submit" className="act">
-            Find
-          </button>
-        </form>
-        {text !== '' && found.length === 0 && <p>Nobody in the book fits “{text}”. A part of the name is enough.</p>}
-        {found.map((person) => (
-          <PersonCard key={person.personId} person={person} />
-        ))}
-      </section>
-    </OfficeFrame>
+    <section className="sheet">
+      <h1>What is kept about somebody</h1>
+      <p>Give it out when they ask, or remove how they are reached once all their sales are closed.</p>
+      <form className="find" method="get" action="/office/people">
+        <label htmlFor="find">Name, member number or phone</label>
+        <input id="find" name="find" defaultValue={text} autoComplete="off" />
+        <button type="submit" className="act">
+          Find
+        </button>
+      </form>
+      {text !== '' && found.length === 0 && <p>Nobody in the book fits “{text}”. A part of the name is enough.</p>}
+      {found.map((person) => (
+        <PersonCard key={person.personId} person={person} />
+      ))}
+    </section>
   );
-}
+});

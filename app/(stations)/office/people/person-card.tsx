@@ -3,6 +3,7 @@
 import Link from 'next/link';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { useTexts } from '#app/ui/form.tsx';
 import { Notice, Unbroken } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { ask } from '#app/ui/use-people.ts';
@@ -11,15 +12,14 @@ import type { FoundPerson } from '#db/person/queries.ts';
 /** One person: their file, their lines of the log, and the removal with its reason. */
 export function PersonCard({ person: { personId, name, place, phone } }: { readonly person: FoundPerson }) {
   const { give, busy, refusal, errorOf } = useGive('office');
-  const [reason, setReason] = useState('');
+  const { texts, field } = useTexts({ reason: '' }, errorOf);
   const [done, setDone] = useState(false);
   const remove = async () => {
-    const input = { personId, reason };
-    const reply = await give('person.forget', input, `Contact data of ${name}`);
+    const reply = await give('person.forget', { personId, ...texts }, `Contact data of ${name}`);
     if (reply.ok) setDone(true);
   };
   return (
-    <section className="kept-person" aria-label={name}>
+    <section className="person-card" aria-label={name}>
       <h2>{name}</h2>
       <p>
         <Unbroken>{[place, phone].filter(Boolean).join(', ') || 'No address and no phone.'}</Unbroken>
@@ -40,12 +40,7 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
           void remove();
         }}
       >
-        <TextField
-          label={`Why ${name} is removed`}
-          value={reason}
-          error={errorOf('reason')}
-          onChange={(event) => setReason(event.target.value)}
-        />
+        <TextField label={`Why ${name} is removed`} {...field('reason')} />
         <p className="acts">
           <button type="submit" disabled={busy}>
             Remove contact data
@@ -61,18 +56,17 @@ const GOOD_FOR = [
   { minutes: 1440, says: 'for a day' },
 ] as const;
 
-interface Said {
-  readonly ok: boolean;
-  readonly words: string;
-}
-
 /** A code by which somebody sees once what their own goods brought; it is shown here and nowhere again. */
 function MemberCode({ personId, name }: { readonly personId: number; readonly name: string }) {
-  const [said, setSaid] = useState<Said>();
+  const [said, setSaid] = useState<{ readonly ok: boolean; readonly words: string }>();
   const [busy, setBusy] = useState(false);
   const make = async (minutes: number, says: string) => {
     setBusy(true);
-    setSaid(await askForCode(personId, minutes, says));
+    const answer = await ask<{ readonly code: string }>('/api/office/member-code', 'office', { personId, minutes });
+    const words = answer.ok
+      ? `${answer.code}: good once, ${says}, at /prices/own. It is not shown again.`
+      : answer.message;
+    setSaid({ ok: answer.ok, words });
     setBusy(false);
   };
   return (
@@ -89,10 +83,4 @@ function MemberCode({ personId, name }: { readonly personId: number; readonly na
       {said && <Notice kind={said.ok ? 'done' : 'stop'} title={said.words} />}
     </>
   );
-}
-
-async function askForCode(personId: number, minutes: number, says: string): Promise<Said> {
-  const answer = await ask<{ readonly code: string }>('/api/office/member-code', 'office', { personId, minutes });
-  if (!answer.ok) return { ok: false, words: answer.message };
-  return { ok: true, words: `${answer.code}: good once, ${says}, at /prices/own. It is not shown again.` };
 }

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
-import { type Address, fewestNow, stationContext } from '#app/request/page-context.ts';
+import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import { fewestNow } from '#app/request/page-context.ts';
 import { pricedSeasons } from '#db/price/season-prices.ts';
 import { count } from '#lib/price/words.ts';
 import { listed } from '#lib/settlement/spelling.ts';
@@ -9,30 +9,27 @@ import { FewestForm } from './fewest-form.tsx';
 
 export const metadata: Metadata = { title: 'Prices' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale } = await stationContext(searchParams, ['office']);
+export default officePage({ here: '/office/prices' }, ({ book }) => {
   const { fewest, said } = fewestNow(book);
   const [newest] = pricedSeasons(book, fewest);
   const withheld = newest?.goods.filter(({ range }) => range === null).map(({ name }) => name) ?? [];
   return (
-    <OfficeFrame association={association} sale={sale} here="/office/prices">
-      <section className="sheet">
-        <h1>Who stands behind a published price</h1>
+    <section className="sheet">
+      <h1>Who stands behind a published price</h1>
+      <p>
+        A range that rests on one or two people gives their business away; so what fewer than this many sellers or
+        buyers had a part in goes together with others on the <Link href="/prices">price pages</Link>, or is left out.
+      </p>
+      <p>
+        Now: at least {count(fewest, 'seller')} and {count(fewest, 'buyer')} in a season
+        {said ? '.' : ', unless you say otherwise.'}
+      </p>
+      {newest && (
         <p>
-          A range that rests on one or two people gives their business away; so what fewer than this many sellers or
-          buyers had a part in goes together with others on the <Link href="/prices">price pages</Link>, or is left out.
+          Left out of season {newest.season}: {withheld.length === 0 ? 'nothing' : listed(withheld)}.
         </p>
-        <p>
-          Now: at least {count(fewest, 'seller')} and {count(fewest, 'buyer')} in a season
-          {said ? '.' : ', unless you say otherwise.'}
-        </p>
-        {newest && (
-          <p>
-            Left out of season {newest.season}: {withheld.length === 0 ? 'nothing' : listed(withheld)}.
-          </p>
-        )}
-        <FewestForm fewest={fewest} />
-      </section>
-    </OfficeFrame>
+      )}
+      <FewestForm fewest={fewest} />
+    </section>
   );
-}
+});

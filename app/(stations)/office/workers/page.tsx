@@ -7,8 +7,8 @@ import { signInsOf } from '#app/server/session.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { devicesByWorker } from '#db/sign-in/sessions.ts';
 import { allWorkers } from '#db/worker/queries.ts';
-import { Own } from './own.tsx';
-import { NewWorker, OneWorker } from './workers.tsx';
+import { OwnAccount } from './own-account.tsx';
+import { NewWorker, OneWorker } from './worker-forms.tsx';
 
 export const metadata: Metadata = { title: 'Workers' };
 
@@ -35,7 +35,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
     );
   return frame(
     <>
-      {own && <Own worker={own} devices={devices.get(own.id) ?? 0} />}
+      {own && <OwnAccount worker={own} devices={devices.get(own.id) ?? 0} />}
       {isOffice && (
         <>
           <section className="sheet" aria-label="Workers">

@@ -1,15 +1,15 @@
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
-import { ListView } from '#app/(stations)/payout/list-view.tsx';
-import { PaperLink } from '#app/(stations)/payout/paper-link.tsx';
+import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
 import { type Address, stationContext, today } from '#app/request/page-context.ts';
 import { Mark, PrintLink } from '#app/ui/marks.tsx';
+import { PaperLink } from '#app/ui/paper-link.tsx';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { CorrectOne, IssueOne, PayPartner } from './acts.tsx';
+import { CorrectOne, IssueOne, PayPartner } from './seller-actions.tsx';
 import { SheetView } from './sheet-view.tsx';
 
 export const metadata: Metadata = { title: 'Settlement sheet' };
@@ -29,12 +29,12 @@ export default async function Page({ params, searchParams }: PageProps) {
   const { issued, changed, sheet, correction, older } = view;
   const papers = `/api/papers/sheets?sale=${sale.id}`;
   return (
-    <PayoutFrame association={association} sale={sale} here={null}>
+    <PayoutFrame association={association} sale={sale}>
       {changed && <CorrectOne saleId={sale.id} sellerNo={sellerNo} sheetNumber={sheet.number} />}
       {correction && (
         <section className="sheet correction">
           <h1>{correction.title}</h1>
-          <ListView list={correction} />
+          <ListPaperView list={correction} />
         </section>
       )}
       <SheetView sheet={sheet} />

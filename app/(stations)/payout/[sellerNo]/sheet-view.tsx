@@ -1,7 +1,8 @@
 import { Fragment } from 'react';
+import { MoneyCells, StepRows } from '#app/(stations)/statement-parts.tsx';
 import { Mark } from '#app/ui/marks.tsx';
-import { ColumnHeads } from '#app/ui/text.tsx';
-import type { LotGroup, SettlementSheet, SheetLot, SheetStep } from '#lib/settlement/model.ts';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import type { LotGroup, SettlementSheet, SheetLot } from '#lib/settlement/model.ts';
 
 /** A settlement sheet on the screen: the same finished model as the paper, and no sum of its own. */
 export function SheetView({ sheet }: { readonly sheet: SettlementSheet }) {
@@ -22,7 +23,12 @@ export function SheetView({ sheet }: { readonly sheet: SettlementSheet }) {
       </p>
       {sheet.result.sentence && <p>{sheet.result.sentence}</p>}
       <LotTable groups={sheet.counted} sum={sheet.countedSum} />
-      <Steps steps={sheet.steps} />
+      <table className="reckoning">
+        <caption>From gross to net</caption>
+        <tbody>
+          <StepRows steps={sheet.steps} />
+        </tbody>
+      </table>
       <Shares sheet={sheet} />
       {sheet.beside.length > 0 && <LotTable groups={sheet.beside} sum={null} />}
       <Sentences title="Remarks" sentences={[...sheet.remarks, ...sheet.paidInCash]} />
@@ -31,28 +37,6 @@ export function SheetView({ sheet }: { readonly sheet: SettlementSheet }) {
       <p className="small">{sheet.caution}</p>
       <p className="small soft">{sheet.head.words}</p>
     </article>
-  );
-}
-
-const SIGNS = { start: '', less: 'less ', plus: 'plus ', sum: '' } as const;
-
-function Steps({ steps }: { readonly steps: readonly SheetStep[] }) {
-  return (
-    <table className="reckoning">
-      <caption>From gross to net</caption>
-      <tbody>
-        {steps.map((step, at) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: two charges can read the same, and the steps never move.
-          <tr key={at}>
-            <th scope="row">
-              {SIGNS[step.kind]}
-              {step.label}
-            </th>
-            <td className="money">{step.kind === 'sum' ? <strong>{step.words}</strong> : step.words}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
   );
 }
 
@@ -107,17 +91,11 @@ function Sentences({ title, sentences }: { readonly title: string; readonly sent
   );
 }
 
-interface LotTableProps {
-  readonly groups: readonly LotGroup[];
-  readonly sum: SettlementSheet['countedSum'];
-}
-
 /** The lots of a sheet in their groups, with the sum under them where they have one. */
-function LotTable({ groups, sum }: LotTableProps) {
+function LotTable({ groups, sum }: { groups: readonly LotGroup[]; sum: SettlementSheet['countedSum'] }) {
   if (groups.length === 0) return null;
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x slips-room" aria-label={groups.map(({ title }) => title).join(', ')} tabIndex={0}>
+    <ScrollRegion label={groups.map(({ title }) => title).join(', ')}>
       <table className="slips summed">
         <ColumnHeads words={['Lot', 'Goods', 'Quantity', 'Price']} money={['Amount', 'Commission', 'Fees', 'Net']} />
         {groups.map((group) => (
@@ -143,7 +121,7 @@ function LotTable({ groups, sum }: LotTableProps) {
           </tfoot>
         )}
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 
@@ -168,26 +146,16 @@ function LotRow({ lot }: { readonly lot: SheetLot }) {
 
 interface FiguresProps {
   readonly of: Pick<SheetLot, 'amount' | 'commission' | 'fees' | 'net'>;
-  /** How the commission is reckoned. */
+  /** How the commission is worked out. */
   readonly how?: string;
 }
 
 function Figures({ of: { amount, commission, fees, net }, how = '' }: FiguresProps) {
-  return (
-    <>
-      <td className="money" data-head="Amount">
-        {amount.words}
-      </td>
-      <td className="money" data-head="Commission">
-        {commission.words}
-        {how && <div className="small soft">{how}</div>}
-      </td>
-      <td className="money" data-head="Fees">
-        {fees.words}
-      </td>
-      <td className="money slip-sum" data-head="Net">
-        {net.words}
-      </td>
-    </>
-  );
+  const cells = [
+    ['Amount', amount.words],
+    ['Commission', commission.words, how],
+    ['Fees', fees.words],
+    ['Net', net.words],
+  ] as const;
+  return <MoneyCells cells={cells} />;
 }

@@ -1,43 +1,39 @@
 import type { Metadata } from 'next';
-import { ListView } from '#app/(stations)/payout/list-view.tsx';
-import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
-import { type Address, stationContext, today } from '#app/request/page-context.ts';
+import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
+import { payoutPage } from '#app/(stations)/payout/payout-frame.tsx';
+import { today } from '#app/request/page-context.ts';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { heldOverView } from '#db/report/queries.ts';
 import { NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
-import { Policy } from './policy.tsx';
+import { PayoutSettings } from './payout-settings.tsx';
 
 export const metadata: Metadata = { title: 'Afterwards' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
-  const { book, association, sale, word } = await stationContext(searchParams, ['payout']);
-  if (!sale) return <PayoutFrame association={association} sale={sale} here="/payout/after" />;
+export default payoutPage('/payout/after', ({ book, sale, word }) => {
   const { list: held, sellers } = heldOverView(book, sale, { drawnOn: today(book), page: word('page') });
   return (
-    <PayoutFrame association={association} sale={sale} here="/payout/after">
-      <div className="table-top">
-        <section className="sheet">
-          <h1>After the sale</h1>
-          <Outgoing saleId={sale.id} />
-          <p>
-            <strong>{NO_ADVICE}</strong> Sales tax and information returns (such as those for what was paid to each
-            seller) are for the accountant.
-          </p>
-        </section>
-        <aside className="aside">
-          <h2>This sale’s settings</h2>
-          <Policy saleId={sale.id} {...{ sellersWait: sale.sellersWait, statementDays: sale.statementDays }} />
-        </aside>
-        <section className="below">
-          <h2>{held.title}</h2>
-          <ListView list={{ ...held, caution: '' }} />
-          <Pages of={sellers} name="Sellers" href={(page) => `/payout/after?sale=${sale.id}&page=${page}`} />
-        </section>
-      </div>
-    </PayoutFrame>
+    <div className="table-top">
+      <section className="sheet">
+        <h1>After the sale</h1>
+        <Outgoing saleId={sale.id} />
+        <p>
+          <strong>{NO_ADVICE}</strong> Sales tax and information returns (such as those for what was paid to each
+          seller) are for the accountant.
+        </p>
+      </section>
+      <aside className="aside">
+        <h2>This sale’s settings</h2>
+        <PayoutSettings saleId={sale.id} {...{ sellersWait: sale.sellersWait, statementDays: sale.statementDays }} />
+      </aside>
+      <section className="below">
+        <h2>{held.title}</h2>
+        <ListPaperView list={{ ...held, caution: '' }} />
+        <Pages of={sellers} name="Sellers" href={(page) => `/payout/after?sale=${sale.id}&page=${page}`} />
+      </section>
+    </div>
   );
-}
+});
 
 interface Outgoing {
   readonly name: string;
@@ -74,7 +70,7 @@ const ALL: readonly Outgoing[] = [
   },
 ];
 
-/** What leaves the house after a sale: papers to print and files to send. */
+/** What leaves the association after a sale: papers to print and files to send. */
 function Outgoing({ saleId }: { readonly saleId: number }) {
   return (
     <>

@@ -1,72 +1,87 @@
-import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
-import { notFound } from 'next/navigation';
-import { BuyerStanding } from '#app/(stations)/till/buyer-table.tsx';
-import { VoidForm } from '#app/(stations)/till/void-form.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Live } from '#app/ui/live.tsx';
+import Link from 'next/link';
+import { BuyerStanding, Clearance } from '#app/(stations)/till/buyer-table.tsx';
+import { ByNumber } from '#app/(stations)/till/by-number.tsx';
+import { VoidForm } from '#app/(stations)/till/give-forms.tsx';
+import {
+  BuyerFrame,
+  type BuyerPageProps,
+  buyerAddress,
+  InvoiceMark,
+  TillFrame,
+} from '#app/(stations)/till/till-frame.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { ColumnHeads } from '#app/ui/text.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import type { SaleRow } from '#db/book/find.ts';
 import { type BuyerView, buyerView, type PaymentRow } from '#db/buyer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
-import { BuyerWays, InvoiceState, NoSuchBuyer } from './buyer-frame.tsx';
-import { Clearance, TakePayment } from './take-payment.tsx';
+import { TakePayment } from './take-payment.tsx';
 
 export const metadata: Metadata = { title: 'Buyer’s account' };
 
-interface PageProps {
-  readonly params: Promise<{ buyerNo: string }>;
-  readonly searchParams: Address;
-}
-
-export default async function Page({ params, searchParams }: PageProps) {
-  const { book, association, sale } = await stationContext(searchParams, ['till']);
-  const { buyerNo: text } = await params;
-  if (!sale || !/^\d{1,5}$/.test(text)) notFound();
-  const buyer = buyerView(book, sale, Number.parseInt(text, 10));
+export default async function Page(props: BuyerPageProps) {
+  const { book, association, sale, buyerNo, text } = await buyerAddress(props);
+  const buyer = buyerView(book, sale, buyerNo);
   if (!buyer) return <NoSuchBuyer {...{ association, sale, nobodys: text }} />;
-  const { buyerNo, due } = buyer;
+  const { due } = buyer;
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/till" />
-      <Live />
-      <main id="main" className="page">
-        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="" />
-        <div className="table-top">
-          <section className="sheet">
-            <h1>
-              Buyer {buyerNo}, {buyer.name}
-            </h1>
-            <BuyerStanding buyer={buyer} />
-            <p>{due?.direction === 'out' ? 'We owe the buyer' : 'Owing'}</p>
-            <p className="figure-large">{showMoney(buyer.owingCents)}</p>
-            <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
-          </section>
-          <Beside saleId={sale.id} buyer={buyer} />
-          <section className="below">
-            <h2>Bought</h2>
-            <InvoiceState saleId={sale.id} buyer={buyer} />
-            <BoughtTable buyer={buyer} />
-          </section>
-        </div>
-      </main>
-    </>
+    <BuyerFrame {...{ association, sale, buyerNo }} here="">
+      <div className="table-top">
+        <section className="sheet">
+          <h1>
+            Buyer {buyerNo}, {buyer.name}
+          </h1>
+          <BuyerStanding buyer={buyer} />
+          <p>{due?.direction === 'out' ? 'We owe the buyer' : 'Owing'}</p>
+          <p className="figure-large">{showMoney(buyer.owingCents)}</p>
+          <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
+        </section>
+        <aside className="aside">
+          <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
+          <PaymentList payments={buyer.payments} />
+          <h2>Clearance</h2>
+          <Clearance saleId={sale.id} buyer={buyer} />
+        </aside>
+        <section className="below">
+          <h2>Bought</h2>
+          <InvoiceState saleId={sale.id} buyer={buyer} />
+          <BoughtTable buyer={buyer} />
+        </section>
+      </div>
+    </BuyerFrame>
   );
 }
 
-/** What was paid, and whether the buyer may buy. */
-function Beside({ saleId, buyer }: { readonly saleId: number; readonly buyer: BuyerView }) {
-  const { buyerNo, cleared } = buyer;
+/** The till's box once more, with the number that nobody has still in it. */
+function NoSuchBuyer({
+  association,
+  sale,
+  nobodys,
+}: Readonly<{ association: string; sale: SaleRow; nobodys: string }>) {
   return (
-    <aside className="aside">
-      <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
-      <PaymentList payments={buyer.payments} />
-      <h2>Clearance</h2>
-      <Clearance {...{ saleId, buyerNo, cleared }} />
-    </aside>
+    <TillFrame association={association} sale={sale}>
+      <section className="sheet">
+        <h1>Till</h1>
+        <ByNumber saleId={sale.id} nobodys={nobodys} />
+        <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
+      </section>
+    </TillFrame>
+  );
+}
+
+/** Whether there is an invoice, and whether it still says what was bought; with the way to it. */
+function InvoiceState({ saleId, buyer }: { readonly saleId: number; readonly buyer: BuyerView }) {
+  const { buyerNo, lots, invoice } = buyer;
+  if (invoice === null && lots === 0) return <p>There is nothing to bill yet.</p>;
+  return (
+    <p>
+      <InvoiceMark invoice={invoice} />{' '}
+      <Link href={`/till/${buyerNo}/invoice?sale=${saleId}`} prefetch={false}>
+        {invoice === null ? 'Look it through and issue it' : invoice.stillTrue ? 'Show the invoice' : 'Correct it'}
+      </Link>
+    </p>
   );
 }
 
@@ -75,8 +90,7 @@ function BoughtTable({ buyer }: { readonly buyer: BuyerView }) {
   if (buyer.lots === 0) return <p>Nothing bought yet.</p>;
   const premium = buyer.premiumCents !== ZERO;
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x slips-room" aria-label="Lots bought" tabIndex={0}>
+    <ScrollRegion label="Lots bought">
       <table className="slips summed">
         <ColumnHeads words={['Lot', 'Goods']} money={premium ? ['Premium', 'Amount'] : ['Amount']} />
         <tbody>
@@ -109,7 +123,7 @@ function BoughtTable({ buyer }: { readonly buyer: BuyerView }) {
           ))}
         </tfoot>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 
@@ -138,7 +152,8 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
             </div>
             {one.voided === null ? (
               <VoidForm
-                voids={{ command: 'payment.void', paymentId: one.paymentId }}
+                command="payment.void"
+                input={{ paymentId: one.paymentId }}
                 summary={`Void ${one.amount}`}
                 label={`Void ${one.amount}`}
                 act="Void the payment"

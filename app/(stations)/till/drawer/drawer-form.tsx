@@ -2,13 +2,13 @@
 
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Options, Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DrawerView } from '#db/drawer/queries.ts';
 import { countCash } from '#lib/drawer/cash.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { parseCount } from '#lib/quantity/quantity.ts';
-import { ACTS, OPEN } from './words.ts';
 
 interface DrawerFormProps {
   readonly saleId: number;
@@ -16,16 +16,29 @@ interface DrawerFormProps {
   readonly denominations: DrawerView['denominations'];
 }
 
-const BESIDE = { checks: 'Checks', cards: 'Cards', other: 'Other' } as const;
-const EMPTY = { checks: '', cards: '', other: '', note: '' };
+/** What can be done with an open drawer, as the person says it. */
+const ACTS = [
+  { kind: 'counted', words: 'Count it', act: 'Record the count' },
+  { kind: 'added', words: 'Put money in', act: 'Record what was put in' },
+  { kind: 'taken', words: 'Take money out', act: 'Record what was taken out' },
+  { kind: 'closed', words: 'Count and close it', act: 'Close the drawer' },
+] as const;
+
+const OPEN = { kind: 'opened', act: 'Open the drawer' } as const;
+
+const BESIDE = [
+  ['checks', 'Checks'],
+  ['cards', 'Cards'],
+  ['other', 'Other'],
+] as const;
 
 /** Opens the drawer with its float, or counts what lies in it, note by note. */
 export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
   const [kind, setKind] = useState<(typeof ACTS)[number]['kind']>('counted');
   const [pieces, setPieces] = useState<Readonly<Record<string, string>>>({});
-  const [typed, setTyped] = useState(EMPTY);
   const [done, setDone] = useState<string>();
   const { give, busy, elsewhere, errorOf } = useGive('till');
+  const { texts, field, reset } = useTexts({ checks: '', cards: '', other: '', note: '' }, errorOf);
   const act = open ? (ACTS.find((one) => one.kind === kind) ?? ACTS[0]) : OPEN;
   const cash = countCash(
     denominations.flatMap(({ value, cents }) => {
@@ -37,13 +50,13 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
     event.preventDefault();
     if (busy) return;
     const list = denominations.map(({ value }) => ({ denomination: value, pieces: pieces[value] ?? '' }));
-    const { note, ...beside } = typed;
+    const { note, ...beside } = texts;
     const input = { saleId, kind: act.kind, pieces: list, note, ...(open ? beside : {}) };
     const reply = await give('drawer.record', input, 'The drawer');
     setDone(reply.ok ? `Recorded: ${showMoney(cash)} in cash.` : undefined);
     if (!reply.ok) return;
     setPieces({});
-    setTyped(EMPTY);
+    reset();
   };
   return (
     <form onSubmit={(event) => void record(event)} aria-label="Drawer">
@@ -51,11 +64,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       {open ? (
         <ChoiceField label="What to do" value={kind} onChange={(event) => setKind(event.target.value as typeof kind)}>
-          {ACTS.map(({ kind: one, words }) => (
-            <option key={one} value={one}>
-              {words}
-            </option>
-          ))}
+          <Options of={ACTS.map((one) => [one.kind, one.words])} />
         </ChoiceField>
       ) : (
         <p>The drawer is not open. Count what lies in it to begin with, and open it.</p>
@@ -77,29 +86,18 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
       <output className="figure-large">{showMoney(cash)}</output>
       <div className="fields">
         {open &&
-          Object.entries(BESIDE).map(([field, words]) => (
+          BESIDE.map(([name, label]) => (
             <TextField
-              key={field}
-              label={words}
+              key={name}
+              label={label}
               hint="Empty where it is not counted"
               inputMode="decimal"
-              error={errorOf(field)}
-              value={typed[field as keyof typeof BESIDE]}
-              onChange={(event) => setTyped({ ...typed, [field]: event.target.value })}
+              {...field(name)}
             />
           ))}
-        <TextField
-          label="Note"
-          error={errorOf('note')}
-          value={typed.note}
-          onChange={(event) => setTyped({ ...typed, note: event.target.value })}
-        />
+        <TextField label="Note" {...field('note')} />
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          {act.act}
-        </button>
-      </div>
+      <Submit className="act">{act.act}</Submit>
     </form>
   );
 }

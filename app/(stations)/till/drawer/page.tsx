@@ -1,17 +1,15 @@
-import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { VoidForm } from '#app/(stations)/till/void-form.tsx';
+import { VoidForm } from '#app/(stations)/till/give-forms.tsx';
+import { TillFrame } from '#app/(stations)/till/till-frame.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Live } from '#app/ui/live.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { type DrawerView, type DrawerViewEntry, type DrawerViewLine, drawerView } from '#db/drawer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import type { DrawerKind } from '#lib/drawer/drawer.ts';
 import { DrawerForm } from './drawer-form.tsx';
-import { DONE } from './words.ts';
 
 export const metadata: Metadata = { title: 'Drawer' };
 
@@ -20,33 +18,29 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   if (!sale) notFound();
   const view = drawerView(book, sale);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/till" />
-      <Live />
-      <main id="main" className="page">
-        <nav aria-label="Till" className="buyer-ways no-print">
-          <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
-          <Link href={`/till/drawer?sale=${sale.id}`} aria-current="page">
-            The drawer
-          </Link>
-        </nav>
-        <div className="table-top">
-          <section className="sheet">
-            <h1>The drawer</h1>
-            {sale.stage === 'closed' ? (
-              <p>The sale is closed, and so is its drawer.</p>
-            ) : (
-              <DrawerForm saleId={sale.id} open={view.open} denominations={view.denominations} />
-            )}
-          </section>
-          <Counts view={view} />
-          <section className="below">
-            <h2>What was done</h2>
-            <DrawerEntries entries={view.entries} />
-          </section>
-        </div>
-      </main>
-    </>
+    <TillFrame association={association} sale={sale} live>
+      <nav aria-label="Till" className="buyer-ways no-print">
+        <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
+        <Link href={`/till/drawer?sale=${sale.id}`} aria-current="page">
+          The drawer
+        </Link>
+      </nav>
+      <div className="table-top">
+        <section className="sheet">
+          <h1>The drawer</h1>
+          {sale.stage === 'closed' ? (
+            <p>The sale is closed, and so is its drawer.</p>
+          ) : (
+            <DrawerForm saleId={sale.id} open={view.open} denominations={view.denominations} />
+          )}
+        </section>
+        <Counts view={view} />
+        <section className="below">
+          <h2>What was done</h2>
+          <DrawerEntries entries={view.entries} />
+        </section>
+      </div>
+    </TillFrame>
   );
 }
 
@@ -55,11 +49,11 @@ function Counts({ view: { count, open, now, before } }: { readonly view: DrawerV
   return (
     <aside className="aside">
       <h2>The last count</h2>
-      {count ? <Reckoning lines={count.lines} /> : <p>Not counted yet.</p>}
+      {count ? <Totals lines={count.lines} /> : <p>Not counted yet.</p>}
       {open && (
         <details>
           <summary>What should lie in it now</summary>
-          <Reckoning lines={now} />
+          <Totals lines={now} />
         </details>
       )}
       {before !== '' && (
@@ -75,7 +69,7 @@ function Counts({ view: { count, open, now, before } }: { readonly view: DrawerV
 const TONES: Readonly<Record<'over' | 'short' | 'even', Tone>> = { over: 'wait', short: 'stop', even: 'done' };
 
 /** Each method with what was recorded, what should be there, what was counted, and what is over or short. */
-function Reckoning({ lines }: { readonly lines: readonly DrawerViewLine[] }) {
+function Totals({ lines }: { readonly lines: readonly DrawerViewLine[] }) {
   return lines.filter(isUsed).map((line) => (
     <table key={line.method} className="reckoning drawer-reckoning">
       <caption>{METHOD_WORDS[line.method]}</caption>
@@ -117,6 +111,14 @@ function partsOf(line: DrawerViewLine): (readonly [string, string])[] {
   return [...parts.filter(([, amount]) => amount !== '0.00'), ['Should be there', line.expected], ...counted];
 }
 
+const DONE: Readonly<Record<DrawerKind, string>> = {
+  opened: 'opened with',
+  added: 'put in',
+  taken: 'taken out',
+  counted: 'counted',
+  closed: 'closed with',
+};
+
 /** Everything that was done with the drawer, the oldest first. */
 function DrawerEntries({ entries }: { readonly entries: readonly DrawerViewEntry[] }) {
   if (entries.length === 0) return <p>Nothing yet.</p>;
@@ -129,7 +131,8 @@ function DrawerEntries({ entries }: { readonly entries: readonly DrawerViewEntry
           {note !== '' && `, ${note}`}
           {newest && (
             <VoidForm
-              voids={{ command: 'drawer.void', entryId }}
+              command="drawer.void"
+              input={{ entryId }}
               summary="Void this entry"
               label="Void an entry of the drawer"
               act="Void the entry"

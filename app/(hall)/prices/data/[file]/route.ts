@@ -1,4 +1,4 @@
-import { pricesContext } from '#app/(hall)/prices/ground.ts';
+import { pricesContext } from '#app/(hall)/prices/prices-context.ts';
 import { problem } from '#app/server/responses.ts';
 import { csvText } from '#db/exchange/csv.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';

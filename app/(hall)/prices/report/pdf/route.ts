@@ -1,4 +1,4 @@
-import { pricesContext } from '#app/(hall)/prices/ground.ts';
+import { pricesContext } from '#app/(hall)/prices/prices-context.ts';
 import { renderSheets } from '#app/papers/render.ts';
 import { today } from '#app/request/page-context.ts';
 import { problem } from '#app/server/responses.ts';
@@ -34,12 +34,12 @@ export async function GET(request: Request): Promise<Response> {
   return new Response(new Uint8Array(bytes), { headers });
 }
 
-/** Two who ask at once wait for the same drawing; one that failed is not kept. */
+/** Two who ask at once wait for the same drawing; one that failed is not cached. */
 function drawn(season: string, paper: ListPaper, size: 'a4' | 'letter'): Promise<Uint8Array> {
   const { head: _head, issuedWords: _line, ...said } = paper;
   const of = JSON.stringify([size, said]);
-  const kept = DRAWN.get(season);
-  if (kept?.of === of) return kept.bytes;
+  const cached = DRAWN.get(season);
+  if (cached?.of === of) return cached.bytes;
   const bytes = renderSheets([paper], { size });
   DRAWN.set(season, { of, bytes });
   bytes.catch(() => DRAWN.get(season)?.bytes === bytes && DRAWN.delete(season));

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { BuyerFields } from '#app/(stations)/till/buyer-fields.tsx';
+import { Submit } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BuyerAsTyped } from '#lib/buyer/fields.ts';
@@ -37,11 +38,7 @@ export function DetailsForm({ saleId, buyerNo, details }: DetailsFormProps) {
           }}
         />
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          Keep the details
-        </button>
-      </div>
+      <Submit className="act">Keep the details</Submit>
     </form>
   );
 }

@@ -1,7 +1,9 @@
 'use client';
 
 import { type FormEvent, useRef, useState } from 'react';
-import { CheckField, TextField } from '#app/ui/field.tsx';
+import { ReasonForm } from '#app/(stations)/till/give-forms.tsx';
+import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Options, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { HandOverLot } from '#db/buyer/handover.ts';
@@ -18,19 +20,19 @@ interface HandOverProps {
 /** Ticks or scans the lots one by one, counts the pieces, and hands them over to whoever carries them away. */
 export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
   const ticks = useTicks(saleId, lots);
-  const [typed, setTyped] = useState({ pieces: '', takenBy: name });
   const [done, setDone] = useState<string>();
   const { give, busy, elsewhere, errorOf } = useGive('till');
+  const { texts, set, field } = useTexts({ pieces: '', takenBy: name }, errorOf);
   const { chosen } = ticks;
   const hand = async (event: FormEvent) => {
     event.preventDefault();
     if (busy) return;
     setDone(undefined);
-    const input = { saleId, buyerNo, lots: chosen, ...typed };
+    const input = { saleId, buyerNo, lots: chosen, ...texts };
     const reply = await give('handover.record', input, `Lots of buyer ${buyerNo}`);
     if (!reply.ok) return;
-    setDone(`${chosen.length === 1 ? '1 lot' : `${chosen.length} lots`} handed over to ${typed.takenBy}.`);
-    setTyped({ ...typed, pieces: '' });
+    setDone(`${chosen.length === 1 ? '1 lot' : `${chosen.length} lots`} handed over to ${texts.takenBy}.`);
+    set({ pieces: '' });
     ticks.clear();
   };
   return (
@@ -61,16 +63,9 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
                 label="Pieces counted"
                 hint="All ticked lots together, as they lie on the counter; a lot by weight alone is one"
                 inputMode="numeric"
-                error={errorOf('pieces')}
-                value={typed.pieces}
-                onChange={(event) => setTyped({ ...typed, pieces: event.target.value })}
+                {...field('pieces')}
               />
-              <TextField
-                label="Taken by"
-                error={errorOf('takenBy')}
-                value={typed.takenBy}
-                onChange={(event) => setTyped({ ...typed, takenBy: event.target.value })}
-              />
+              <TextField label="Taken by" {...field('takenBy')} />
             </div>
             <div className="acts">
               <button type="submit" className="act">
@@ -123,6 +118,25 @@ function ScanTicket({ scan, said }: ScanTicketProps) {
       <button type="submit">Tick the lot</button>
       <span role="status">{said.done}</span>
     </form>
+  );
+}
+
+/** Takes a lot back over the counter, with the reason. `lotNos` are those that are out. */
+export function TakeBack({ saleId, lotNos }: { readonly saleId: number; readonly lotNos: readonly string[] }) {
+  const [chosen, setChosen] = useState('');
+  const { give, ...giving } = useGive('till');
+  const lotNo = lotNos.includes(chosen) ? chosen : (lotNos[0] ?? '');
+  const send = async (reason: string) => {
+    const reply = await give('handover.return', { saleId, lotNo, reason }, `Lot ${lotNo} back`);
+    if (reply.ok) setChosen('');
+    return reply;
+  };
+  return (
+    <ReasonForm {...{ giving, send }} summary="A lot came back" why="Why it came back" act="Take it back">
+      <ChoiceField label="Which lot" value={lotNo} onChange={(event) => setChosen(event.target.value)}>
+        <Options of={lotNos.map((one) => [one, one])} />
+      </ChoiceField>
+    </ReasonForm>
   );
 }
 

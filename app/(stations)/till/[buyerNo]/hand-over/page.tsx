@@ -1,48 +1,62 @@
-import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
-import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
-import { Live } from '#app/ui/live.tsx';
+import { GiveButton } from '#app/(stations)/till/give-forms.tsx';
+import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { MendTag } from '#app/ui/mend-tag.tsx';
 import { type GoneLot, handOverView } from '#db/buyer/handover.ts';
 import { buyerView } from '#db/buyer/queries.ts';
 import { showMoney, ZERO } from '#lib/money/money.ts';
-import { HandOver } from './hand-over.tsx';
-import { TakeBack, UnpaidRule } from './take-back.tsx';
+import { HandOver, TakeBack } from './hand-over.tsx';
 
 export const metadata: Metadata = { title: 'Hand over' };
 
 export default async function Page(props: BuyerPageProps) {
-  const { book, association, sale, buyerNo } = await buyerGround(props);
+  const { book, association, sale, buyerNo } = await buyerContext(props);
   const buyer = buyerView(book, sale, buyerNo);
   const { here, gone } = handOverView(book, sale.id, buyerNo) ?? { here: [], gone: [] };
   const name = buyer?.name ?? '';
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/till" />
-      <Live />
-      <main id="main" className="page">
-        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/hand-over" />
-        <div className="table-top">
-          <section className="sheet">
-            <h1>
-              Hand over to buyer {buyerNo}, {name}
-            </h1>
-            <HandOver {...{ saleId: sale.id, buyerNo, name, lots: here }} />
-            <MendTag station="till" saleId={sale.id} lots={[...here, ...gone]} />
-          </section>
-          <aside className="aside">
-            <h2>Owing</h2>
-            <p className="figure-large">{showMoney(buyer?.owingCents ?? ZERO)}</p>
-            <UnpaidRule saleId={sale.id} unpaid={sale.handOverUnpaid} />
-            <h2>Taken away</h2>
-            <GoneLots saleId={sale.id} lots={gone} />
-          </aside>
-        </div>
-      </main>
-    </>
+    <BuyerFrame {...{ association, sale, buyerNo }} here="/hand-over">
+      <div className="table-top">
+        <section className="sheet">
+          <h1>
+            Hand over to buyer {buyerNo}, {name}
+          </h1>
+          <HandOver {...{ saleId: sale.id, buyerNo, name, lots: here }} />
+          <MendTag station="till" saleId={sale.id} lots={[...here, ...gone]} />
+        </section>
+        <aside className="aside">
+          <h2>Owing</h2>
+          <p className="figure-large">{showMoney(buyer?.owingCents ?? ZERO)}</p>
+          <UnpaidRule saleId={sale.id} unpaid={sale.handOverUnpaid} />
+          <h2>Taken away</h2>
+          <GoneLots saleId={sale.id} lots={gone} />
+        </aside>
+      </div>
+    </BuyerFrame>
+  );
+}
+
+/** Whether lots may go before they are paid, as the sale has it; the office can change it. */
+function UnpaidRule({ saleId, unpaid }: { readonly saleId: number; readonly unpaid: boolean }) {
+  return (
+    <details>
+      <summary>{unpaid ? 'Lots may go unpaid at this sale' : 'Only paid lots are handed over'}</summary>
+      <p className="small">
+        {unpaid
+          ? 'Nobody is asked for payment before lots leave the hall.'
+          : 'What a buyer takes, with what was taken before, has to be covered by what was paid.'}
+      </p>
+      <GiveButton
+        station="office"
+        command="sale.handover"
+        input={{ saleId, unpaid: !unpaid }}
+        label="Handing over unpaid lots"
+      >
+        {unpaid ? 'Hand over only paid lots' : 'Let lots go unpaid'}
+      </GiveButton>
+    </details>
   );
 }
 

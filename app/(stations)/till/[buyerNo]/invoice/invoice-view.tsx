@@ -1,5 +1,6 @@
+import { MoneyCells, StepRows } from '#app/(stations)/statement-parts.tsx';
 import { Mark } from '#app/ui/marks.tsx';
-import { ColumnHeads } from '#app/ui/text.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { InvoiceCorrection, InvoicePaper } from '#lib/invoice/model.ts';
 
 /** An invoice on the screen: the same finished model as the paper, and no sum of its own. */
@@ -22,7 +23,7 @@ export function InvoiceView({ invoice }: { readonly invoice: InvoicePaper | null
         {result.words} <small>{invoice.sale.currency}</small>
       </p>
       <Lots invoice={invoice} />
-      <Reckoning invoice={invoice} />
+      <Totals invoice={invoice} />
       {invoice.terms.map((sentence) => (
         <p key={sentence} className="small">
           {sentence}
@@ -38,8 +39,7 @@ function Lots({ invoice: { lots, totals } }: { readonly invoice: InvoicePaper })
   if (lots.length === 0) return <p>No lots.</p>;
   const premium = totals.premiumCents !== 0;
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x slips-room" aria-label="Lots" tabIndex={0}>
+    <ScrollRegion label="Lots">
       <table>
         <ColumnHeads words={['Lot', 'Goods and export tags']} money={premium ? ['Premium', 'Amount'] : ['Amount']} />
         <tbody>
@@ -64,26 +64,16 @@ function Lots({ invoice: { lots, totals } }: { readonly invoice: InvoicePaper })
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 
-const SIGNS = { start: '', less: 'less ', plus: 'plus ', sum: '' } as const;
-
-function Reckoning({ invoice: { steps, payments, result } }: { readonly invoice: InvoicePaper }) {
+function Totals({ invoice: { steps, payments, result } }: { readonly invoice: InvoicePaper }) {
   return (
     <table className="reckoning at-end">
       <caption className="visually-hidden">Reckoning</caption>
       <tbody>
-        {steps.map(({ kind, label, words }) => (
-          <tr key={label}>
-            <th scope="row">
-              {SIGNS[kind]}
-              {label}
-            </th>
-            <td className="money">{kind === 'sum' ? <strong>{words}</strong> : words}</td>
-          </tr>
-        ))}
+        <StepRows steps={steps} />
         {payments.map(({ label, amount }, at) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: two payments can read the same, and they never move.
           <tr key={at}>
@@ -104,14 +94,19 @@ function Reckoning({ invoice: { steps, payments, result } }: { readonly invoice:
   );
 }
 
+type Change = Pick<InvoiceCorrection['sums'][number], 'before' | 'after' | 'difference'>;
+
+/** What changed since the older invoice: each amount there, now, and the difference. */
 function Correction({ corrects }: { readonly corrects: InvoiceCorrection }) {
+  const heads = [`Invoice ${corrects.number}`, 'Now', 'Difference'] as const;
+  const cells = ({ before, after, difference }: Change) =>
+    [before, after, difference].map(({ words }, at) => [heads[at] ?? '', words] as const);
   return (
     <>
       <p>{corrects.words}</p>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too. */}
-      <section className="scroll-x slips-room" aria-label="What changed" tabIndex={0}>
+      <ScrollRegion label="What changed">
         <table className="slips summed">
-          <ColumnHeads words={['What changed']} money={[`Invoice ${corrects.number}`, 'Now', 'Difference']} />
+          <ColumnHeads words={['What changed']} money={heads} />
           <tbody>
             {corrects.lots.map((lot) => (
               <tr key={lot.lotNo}>
@@ -120,7 +115,7 @@ function Correction({ corrects }: { readonly corrects: InvoiceCorrection }) {
                   {lot.beforeWords !== '' && <div className="small soft">before: {lot.beforeWords}</div>}
                   {lot.afterWords !== '' && <div className="small soft">now: {lot.afterWords}</div>}
                 </th>
-                <Change of={lot} number={corrects.number} />
+                <MoneyCells cells={cells(lot)} />
               </tr>
             ))}
             {corrects.sums.map((sum) => (
@@ -128,37 +123,15 @@ function Correction({ corrects }: { readonly corrects: InvoiceCorrection }) {
                 <th scope="row" className="slip-name">
                   {sum.label}
                 </th>
-                <Change of={sum} number={corrects.number} />
+                <MoneyCells cells={cells(sum)} />
               </tr>
             ))}
           </tbody>
         </table>
-      </section>
+      </ScrollRegion>
       {corrects.remarks.map((remark) => (
         <p key={remark}>{remark}</p>
       ))}
-    </>
-  );
-}
-
-interface ChangeProps {
-  readonly of: Pick<InvoiceCorrection['sums'][number], 'before' | 'after' | 'difference'>;
-  /** The number of the older invoice. */
-  readonly number: number;
-}
-
-function Change({ of: { before, after, difference }, number }: ChangeProps) {
-  return (
-    <>
-      <td className="money" data-head={`Invoice ${number}`}>
-        {before.words}
-      </td>
-      <td className="money" data-head="Now">
-        {after.words}
-      </td>
-      <td className="money slip-sum" data-head="Difference">
-        {difference.words}
-      </td>
     </>
   );
 }

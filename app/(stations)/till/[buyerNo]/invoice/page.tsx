@@ -1,19 +1,16 @@
-import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
-import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
+import { GiveButton } from '#app/(stations)/till/give-forms.tsx';
+import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { today } from '#app/request/page-context.ts';
-import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { type IssuedInvoice, issuedInvoices, previewInvoice, saysWhatIs } from '#db/invoice/queries.ts';
 import { InvoiceView } from './invoice-view.tsx';
-import { IssueInvoice } from './issue-invoice.tsx';
 
 export const metadata: Metadata = { title: 'Invoice' };
 
 export default async function Page(props: BuyerPageProps) {
-  const { book, association, sale, buyerNo, file } = await buyerGround(props);
+  const { book, association, sale, buyerNo, file } = await buyerContext(props);
   const issued = issuedInvoices(book, sale.id, { buyerNo });
   const newest = issued.at(-1);
   const changed = newest !== undefined && !saysWhatIs(newest.invoice, file);
@@ -23,33 +20,31 @@ export default async function Page(props: BuyerPageProps) {
   const older = issued.slice(0, changed ? undefined : -1).reverse();
   const paper = `/api/papers/invoice?sale=${sale.id}&buyer=${buyerNo}`;
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/till" />
-      <Live />
-      <main id="main" className="page">
-        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/invoice" />
-        <InvoiceView invoice={preview ?? newest?.invoice ?? null} />
-        {nothing && <Notice kind="plain" title="This buyer has bought nothing yet: there is nothing to bill." />}
-        <div className="acts">
-          {preview && !nothing && <IssueInvoice {...{ saleId: sale.id, buyerNo, corrects: newest?.number ?? null }} />}
-          <PaperLink href={preview ? `${paper}&preview=yes` : paper} name={`invoice-${sale.id}-buyer-${buyerNo}.pdf`}>
-            {preview ? 'Print a preview' : 'Print the invoice'}
-          </PaperLink>
-        </div>
-        <OlderInvoices issued={older} paper={paper} />
-      </main>
-    </>
+    <BuyerFrame {...{ association, sale, buyerNo }} here="/invoice">
+      <InvoiceView invoice={preview ?? newest?.invoice ?? null} />
+      {nothing && <Notice kind="plain" title="This buyer has bought nothing yet: there is nothing to bill." />}
+      <div className="acts">
+        {preview && !nothing && (
+          <GiveButton
+            className="act"
+            command="invoice.issue"
+            input={{ saleId: sale.id, buyerNo }}
+            label={`Invoice of buyer ${buyerNo}`}
+          >
+            {newest ? `Issue the correction of invoice ${newest.number}` : 'Issue the invoice'}
+          </GiveButton>
+        )}
+        <PaperLink href={preview ? `${paper}&preview=yes` : paper} name={`invoice-${sale.id}-buyer-${buyerNo}.pdf`}>
+          {preview ? 'Print a preview' : 'Print the invoice'}
+        </PaperLink>
+      </div>
+      <OlderInvoices issued={older} paper={paper} />
+    </BuyerFrame>
   );
 }
 
-interface OlderInvoicesProps {
-  readonly issued: readonly IssuedInvoice[];
-  /** Where the invoices of this buyer are printed. */
-  readonly paper: string;
-}
-
 /** The invoices that a later one took the place of, each as it was handed over. */
-function OlderInvoices({ issued, paper }: OlderInvoicesProps) {
+function OlderInvoices({ issued, paper }: { readonly issued: readonly IssuedInvoice[]; readonly paper: string }) {
   return issued.map(({ number, invoice }) => (
     <details key={number}>
       <summary>

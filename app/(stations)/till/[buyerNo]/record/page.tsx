@@ -1,11 +1,9 @@
-import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
-import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
+import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { today } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
-import { ColumnHeads, Phrases } from '#app/ui/text.tsx';
+import { ColumnHeads, Phrases, ScrollRegion } from '#app/ui/text.tsx';
 import { takenWords } from '#lib/buyer/lists.ts';
 import { purchaseRecord } from '#lib/buyer/purchase-record.ts';
 import type { PurchaseRecord, PurchaseRow } from '#lib/invoice/model.ts';
@@ -13,26 +11,22 @@ import type { PurchaseRecord, PurchaseRow } from '#lib/invoice/model.ts';
 export const metadata: Metadata = { title: 'Purchase record' };
 
 export default async function Page(props: BuyerPageProps) {
-  const { book, association, sale, buyerNo, file } = await buyerGround(props);
+  const { book, association, sale, buyerNo, file } = await buyerContext(props);
   const record = purchaseRecord(file, today(book));
   const words = `sale=${sale.id}&buyer=${buyerNo}`;
   const name = `purchase-record-${sale.id}-buyer-${buyerNo}`;
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/till" />
-      <main id="main" className="page">
-        <BuyerWays saleId={sale.id} buyerNo={buyerNo} here="/record" />
-        <RecordView record={record} />
-        <div className="acts">
-          <PaperLink href={`/api/papers/purchase-record?${words}`} name={`${name}.pdf`}>
-            Print the record
-          </PaperLink>
-          <a className="button" href={`/api/papers/purchase-record/csv?${words}`} download={`${name}.csv`}>
-            Save it as CSV
-          </a>
-        </div>
-      </main>
-    </>
+    <BuyerFrame {...{ association, sale, buyerNo }} here="/record" live={false}>
+      <RecordView record={record} />
+      <div className="acts">
+        <PaperLink href={`/api/papers/purchase-record?${words}`} name={`${name}.pdf`}>
+          Print the record
+        </PaperLink>
+        <a className="button" href={`/api/papers/purchase-record/csv?${words}`} download={`${name}.csv`}>
+          Save it as CSV
+        </a>
+      </div>
+    </BuyerFrame>
   );
 }
 
@@ -82,8 +76,7 @@ function RecordView({ record }: { readonly record: PurchaseRecord }) {
 
 function Purchases({ rows }: { readonly rows: readonly PurchaseRow[] }) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x slips-room" aria-label="Purchases" tabIndex={0}>
+    <ScrollRegion label="Purchases">
       <table className="slips summed purchases">
         <ColumnHeads words={['Lot', 'Date and seller', 'Kind and export tags', 'Price']} money={['Amount']} />
         <tbody>
@@ -116,6 +109,6 @@ function Purchases({ rows }: { readonly rows: readonly PurchaseRow[] }) {
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }

@@ -1,28 +1,28 @@
 import '#app/(hall)/prices/range-table.css';
-import { Notice, Unbroken } from '#app/ui/text.tsx';
+import { ColumnHeads, Notice, ScrollRegion, Unbroken } from '#app/ui/text.tsx';
 import { type Cents, negate, showMoney } from '#lib/money/money.ts';
 import { type MineLine, type MineSums, mineKey } from '#lib/price/mine.ts';
 import { fewInWords } from '#lib/price/words.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
-import { addressOf, type MineGround } from './ground.ts';
+import { addressOf, type MineContext } from './mine-context.ts';
 
 /** The answer in a sentence, then every sum of it. Nothing where nothing was asked. */
-export function Answer({ ground }: { readonly ground: MineGround }) {
-  const { answer, asked } = ground;
+export function Answer({ context }: { readonly context: MineContext }) {
+  const { answer, asked } = context;
   const { low, high, without, refused } = answer;
   if (asked.every(({ typed }) => typed.trim() === '')) return null;
   return (
     <>
-      {refused.size > 0 && <Refused ground={ground} />}
+      {refused.size > 0 && <Refused context={context} />}
       {without.length > 0 && (
         <p className="notice">
-          {listed(without)}: no answer. In season {ground.season.season} too few people had a part in it, so nothing of
+          {listed(without)}: no answer. In season {context.season.season} too few people had a part in it, so nothing of
           it is counted here.
         </p>
       )}
       {low && high ? (
-        <Sums ground={ground} low={low} high={high} />
+        <Sums context={context} low={low} high={high} />
       ) : (
         <p>There is no ground for an answer to this list.</p>
       )}
@@ -30,7 +30,7 @@ export function Answer({ ground }: { readonly ground: MineGround }) {
   );
 }
 
-function Refused({ ground: { asked, answer } }: { readonly ground: MineGround }) {
+function Refused({ context: { asked, answer } }: { readonly context: MineContext }) {
   const wrong = asked.flatMap((one) => {
     const refusal = answer.refused.get(mineKey(one));
     return refusal ? [{ key: mineKey(one), says: `${one.name}: ${refusal.message}` }] : [];
@@ -47,13 +47,13 @@ function Refused({ ground: { asked, answer } }: { readonly ground: MineGround })
 }
 
 interface SumsProps {
-  readonly ground: MineGround;
+  readonly context: MineContext;
   readonly low: MineSums;
   readonly high: MineSums;
 }
 
-function Sums({ ground, low, high }: SumsProps) {
-  const { season, sale, membership, asked } = ground;
+function Sums({ context, low, high }: SumsProps) {
+  const { season, sale, membership, asked } = context;
   const held = season.sales.map(({ name, heldOn }) => `${name}, ${dateInWords(heldOn)}`);
   return (
     <section className="sheet" aria-labelledby="answer">
@@ -67,13 +67,13 @@ function Sums({ ground, low, high }: SumsProps) {
         <strong>{between(low.afterCents, high.afterCents)}</strong>. That was then, and it is no forecast: a quarter of
         the pieces brought less than these prices, and a quarter more.
       </p>
-      <SumTable title="At the price that a quarter brought or less" end="low" ground={ground} sums={low} />
-      <SumTable title="At the price that three quarters brought or less" end="high" ground={ground} sums={high} />
+      <SumTable title="At the price that a quarter brought or less" end="low" context={context} sums={low} />
+      <SumTable title="At the price that three quarters brought or less" end="high" context={context} sums={high} />
       <p className="small">
         <Unbroken>{`Reckoned as one lot a kind, all of them sold. ${termsInWords(sale, asked).join(' ')}`}</Unbroken>
       </p>
       <p className="small">
-        <a href={addressOf(ground)}>The address of this list</a>, to keep or to share.
+        <a href={addressOf(context)}>The address of this list</a>, to keep or to share.
       </p>
     </section>
   );
@@ -85,26 +85,16 @@ const SUM_KEYS = Object.keys(SUMS) as (keyof typeof SUMS)[];
 interface TableProps {
   readonly title: string;
   readonly end: 'low' | 'high';
-  readonly ground: MineGround;
+  readonly context: MineContext;
   readonly sums: MineSums;
 }
 
-function SumTable({ title, end, ground: { answer }, sums }: TableProps) {
+function SumTable({ title, end, context: { answer }, sums }: TableProps) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A region that scrolls must be reached by keyboard.
-    <section className="range-scroll scroll-x slips-room" tabIndex={0} aria-label={title}>
+    <ScrollRegion className="range-scroll scroll-x slips-room" label={title}>
       <table className="range-table slips">
         <caption>{title}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Goods</th>
-            {['How many', 'Price', ...Object.values(SUMS)].map((name) => (
-              <th key={name} scope="col" className="figure">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <ColumnHeads words={['Goods']} figures={['How many', 'Price', ...Object.values(SUMS)]} />
         <tbody>
           {answer.lines.map((line) => (
             <Line key={`${line.goods} ${line.range.measure}`} line={line} end={end} />
@@ -130,17 +120,12 @@ function SumTable({ title, end, ground: { answer }, sums }: TableProps) {
           </tr>
         </tfoot>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 
-function Line({
-  line: { name, range, quantity, ...sums },
-  end,
-}: {
-  readonly line: MineLine;
-  readonly end: 'low' | 'high';
-}) {
+function Line({ line, end }: { readonly line: MineLine; readonly end: 'low' | 'high' }) {
+  const { name, range, quantity, ...sums } = line;
   const unit = range.measure === 'piece' ? '' : ` ${range.measure}`;
   return (
     <tr>

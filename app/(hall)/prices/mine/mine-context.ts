@@ -1,5 +1,5 @@
 import 'server-only';
-import { wordOf } from '#app/(hall)/prices/ground.ts';
+import { wordOf } from '#app/(hall)/prices/prices-context.ts';
 import type { Book } from '#db/book/open.ts';
 import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
@@ -7,7 +7,7 @@ import { currentSale } from '#db/sale/queries.ts';
 import { type Asked, type MineAnswer, mineKey, whatMineBrought } from '#lib/price/mine.ts';
 import type { Membership, Sale } from '#lib/sale/facts.ts';
 
-export interface MineGround {
+export interface MineContext {
   /** Whose commission and fees are taken: the sale at hand. */
   readonly sale: Sale;
   /** The newest season that is over. */
@@ -20,7 +20,7 @@ export interface MineGround {
 type Words = Record<string, string | string[] | undefined>;
 
 /** What the address asks, and the answer; null where there is no sale, or no season that is over. */
-export function mineGround(book: Book, seasons: readonly SeasonPrices[], words: Words): MineGround | null {
+export function mineContext(book: Book, seasons: readonly SeasonPrices[], words: Words): MineContext | null {
   const row = currentSale(book);
   const season = seasons.find(({ sales }) => !sales.some(({ running }) => running));
   if (!row || !season) return null;
@@ -42,7 +42,7 @@ export function fieldOf(asked: Pick<Asked, 'goods' | 'by'>): string {
 }
 
 /** The address of the same list without its empty fields, for sharing. */
-export function addressOf({ asked, membership }: Pick<MineGround, 'asked' | 'membership'>): string {
+export function addressOf({ asked, membership }: Pick<MineContext, 'asked' | 'membership'>): string {
   const filled = asked.filter(({ typed }) => typed.trim() !== '').map((one) => [fieldOf(one), one.typed.trim()]);
   return `/prices/mine?${new URLSearchParams([...filled, ['as', membership]])}`;
 }

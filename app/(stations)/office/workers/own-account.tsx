@@ -3,19 +3,14 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { type Answered, ask } from '#app/ui/use-people.ts';
 import type { Worker } from '#db/worker/queries.ts';
-import { MakeCode } from './workers.tsx';
-
-interface OwnProps {
-  readonly worker: Worker;
-  readonly devices: number;
-}
+import { MakeCode } from './worker-forms.tsx';
 
 /** Whoever is signed in: out of here or everywhere, a code for a phone of their own, another passphrase. */
-export function Own({ worker, devices }: OwnProps) {
+export function OwnAccount({ worker, devices }: { readonly worker: Worker; readonly devices: number }) {
   const [trouble, setTrouble] = useState('');
   const leave = async (body: object) => {
     const answer = await ask('/api/sign-out', 'sign-in', body);
@@ -43,30 +38,23 @@ export function Own({ worker, devices }: OwnProps) {
   );
 }
 
-const NOTHING = { old: '', passphrase: '' };
-
 /** Another passphrase of one's own: the old one is asked for, the new one can be looked at instead of typed twice. */
 function OwnPassphrase() {
   const router = useRouter();
-  const [typed, setTyped] = useState(NOTHING);
   const [shown, setShown] = useState(false);
   const [busy, setBusy] = useState(false);
   const [answer, setAnswer] = useState<Answered<object>>();
+  const errorOf = (field: string) => (answer && !answer.ok && answer.field === field ? answer.message : undefined);
+  const { texts, field, reset } = useTexts({ old: '', passphrase: '' }, errorOf);
   const change = async () => {
     setBusy(true);
-    const given = await ask<object>('/api/sign-in/passphrase', 'sign-in', typed);
+    const given = await ask<object>('/api/sign-in/passphrase', 'sign-in', texts);
     setBusy(false);
     setAnswer(given);
     if (!given.ok) return;
-    setTyped(NOTHING);
+    reset();
     router.refresh();
   };
-  const field = (name: keyof typeof NOTHING) => ({
-    value: typed[name],
-    error: answer && !answer.ok && answer.field === name ? answer.message : undefined,
-    onChange: ({ target }: { readonly target: { readonly value: string } }) =>
-      setTyped({ ...typed, [name]: target.value }),
-  });
   return (
     <details className="acts">
       <summary>Change your passphrase</summary>
@@ -90,11 +78,9 @@ function OwnPassphrase() {
           />
         </div>
         <CheckField label="Show the new one" checked={shown} onChange={() => setShown(!shown)} />
-        <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
-            Change the passphrase
-          </button>
-        </div>
+        <Submit className="act" disabled={busy}>
+          Change the passphrase
+        </Submit>
       </Form>
     </details>
   );

@@ -1,15 +1,16 @@
 import 'server-only';
 import { setImmediate as others } from 'node:timers/promises';
 import { theBook } from '#app/request/book.ts';
-import { fewestNow } from '#app/request/page-context.ts';
+import { type Address, fewestNow } from '#app/request/page-context.ts';
 import { cachedRead } from '#app/server/read-cache.ts';
 import type { Book } from '#db/book/open.ts';
-import { pricedSeasons, type SeasonPrices } from '#db/price/season-prices.ts';
+import { type GoodsPrices, pricedSeasons, type SeasonPrices } from '#db/price/season-prices.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { LEVELS } from '#lib/price/parts.ts';
+import type { PriceMeasure } from '#lib/price/table.ts';
 import type { PartPath } from '#lib/price/words.ts';
 
-export interface PricesContext {
+interface PricesContext {
   readonly book: Book;
   readonly association: string;
   /** Newest first. */
@@ -33,8 +34,24 @@ export async function wholeSeason(season: SeasonPrices | undefined): Promise<voi
   }
 }
 
+/** The season that an address names, or the newest where it names none. */
+export function seasonNamed(seasons: readonly SeasonPrices[], named: string): SeasonPrices | undefined {
+  return named === '' ? seasons[0] : seasons.find(({ season }) => season === named);
+}
+
+export const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly PriceMeasure[];
+
+/** The goods whose range is shown, and the names of those whose range is withheld. */
+export function shownAndWithheld(all: readonly GoodsPrices[]) {
+  // By name: a copy of the whole would work out the parts of every range, which nobody asks for here.
+  const shown = all.flatMap(({ goods, name, scientificName, measure, range }) =>
+    range ? [{ goods, name, scientificName, measure, range }] : [],
+  );
+  return { shown, withheld: all.filter(({ range }) => range === null).map(({ name }) => name) };
+}
+
 /** A word of an address, or empty where it is missing or given twice. */
-export function wordOf(words: Record<string, string | string[] | undefined>, name: string): string {
+export function wordOf(words: Awaited<Address>, name: string): string {
   const value = words[name];
   return typeof value === 'string' ? value : '';
 }
@@ -48,7 +65,7 @@ export function addressOf(code: string, path: PartPath = {}): string {
 }
 
 /** The part that an address names. */
-export function pathOf(words: Record<string, string | string[] | undefined>): PartPath {
+export function pathOf(words: Awaited<Address>): PartPath {
   return Object.fromEntries(
     LEVELS.flatMap((level) => (typeof words[level] === 'string' ? [[level, words[level].slice(0, 80)]] : [])),
   );

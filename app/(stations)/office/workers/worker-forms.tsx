@@ -3,14 +3,14 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { type Answered, ask, askOffice } from '#app/ui/use-people.ts';
 import type { Station } from '#db/book/command.ts';
 import type { Worker } from '#db/worker/queries.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
-/** The stations in the words of the screens; the order is that of the house. */
+/** The stations in the words of the screens; in the order of the masthead. */
 const NAMES: Readonly<Record<Station, string>> = {
   intake: 'Intake',
   block: 'Block',
@@ -21,53 +21,25 @@ const NAMES: Readonly<Record<Station, string>> = {
 
 const ALL_STATIONS = Object.keys(NAMES) as Station[];
 
-interface StationTicksProps {
-  readonly ticked: readonly Station[];
-  readonly change: (stations: Station[]) => void;
-  readonly error?: string | undefined;
-}
-
-/** At which stations somebody may work. */
-function StationTicks({ ticked, change, error }: StationTicksProps) {
-  const toggled = (station: Station) =>
-    ALL_STATIONS.filter((one) => (one === station ? !ticked.includes(one) : ticked.includes(one)));
-  return (
-    <fieldset className="field wide" data-wrong={error ? '' : undefined}>
-      <legend>Works at</legend>
-      {error && <span className="field-error">{error}</span>}
-      <div className="ticks">
-        {ALL_STATIONS.map((station) => (
-          <CheckField
-            key={station}
-            label={NAMES[station]}
-            checked={ticked.includes(station)}
-            onChange={() => change(toggled(station))}
-          />
-        ))}
-      </div>
-    </fieldset>
-  );
-}
-
 /** Enters a worker. The first gets every station and is signed in at once: from then on the book is closed to others. */
 export function NewWorker({ first }: { readonly first: boolean }) {
   const router = useRouter();
-  const [typed, setTyped] = useState({ name: '', passphrase: '' });
   const [stations, setStations] = useState<readonly Station[]>(first ? ALL_STATIONS : []);
   const [refusal, setRefusal] = useState<Refusal>();
   const [busy, setBusy] = useState(false);
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
+  const { texts, field, reset } = useTexts({ name: '', passphrase: '' }, errorOf);
   const enter = async () => {
     setBusy(true);
-    const answer = await askOffice('worker.add', { ...typed, stations });
+    const answer = await askOffice('worker.add', { ...texts, stations });
     if (answer.ok && first) {
-      await ask('/api/sign-in', 'sign-in', typed);
+      await ask('/api/sign-in', 'sign-in', texts);
       return window.location.assign('/');
     }
     setBusy(false);
     setRefusal(answer.ok ? undefined : answer);
     if (!answer.ok) return;
-    setTyped({ name: '', passphrase: '' });
+    reset();
     setStations([]);
     router.refresh();
   };
@@ -76,29 +48,19 @@ export function NewWorker({ first }: { readonly first: boolean }) {
       <h2>{first ? 'The first worker' : 'A further worker'}</h2>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
-        <TextField
-          label="Name"
-          hint="As the log will say it."
-          error={errorOf('name')}
-          value={typed.name}
-          onChange={(event) => setTyped({ ...typed, name: event.target.value })}
-        />
+        <TextField label="Name" hint="As the log will say it." {...field('name')} />
         <TextField
           label="Passphrase"
           hint="At least 10 characters; a few words are best."
           type="password"
           autoComplete="new-password"
-          error={errorOf('passphrase')}
-          value={typed.passphrase}
-          onChange={(event) => setTyped({ ...typed, passphrase: event.target.value })}
+          {...field('passphrase')}
         />
         <StationTicks ticked={stations} change={setStations} error={errorOf('stations')} />
       </div>
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          {first ? 'Enter and sign in' : 'Enter the worker'}
-        </button>
-      </div>
+      <Submit className="act" disabled={busy}>
+        {first ? 'Enter and sign in' : 'Enter the worker'}
+      </Submit>
     </Form>
   );
 }
@@ -162,16 +124,13 @@ export function OneWorker({ worker, devices }: OneWorkerProps) {
   );
 }
 
-interface Made {
-  readonly code: string;
-  readonly minutes: number;
-}
-
 /** Makes a one-time code, to be typed on the device that is to be signed in. */
 export function MakeCode({ workerId }: { readonly workerId: number }) {
   const [said, setSaid] = useState('');
   const make = async () => {
-    const answer = await ask<Made>('/api/sign-in/code', 'sign-in', { workerId });
+    const answer = await ask<{ readonly code: string; readonly minutes: number }>('/api/sign-in/code', 'sign-in', {
+      workerId,
+    });
     setSaid(answer.ok ? `${answer.code} (good once, for ${answer.minutes} minutes)` : answer.message);
   };
   return (
@@ -181,5 +140,33 @@ export function MakeCode({ workerId }: { readonly workerId: number }) {
       </button>
       <output>{said}</output>
     </div>
+  );
+}
+
+interface StationTicksProps {
+  readonly ticked: readonly Station[];
+  readonly change: (stations: Station[]) => void;
+  readonly error?: string | undefined;
+}
+
+/** At which stations somebody may work. */
+function StationTicks({ ticked, change, error }: StationTicksProps) {
+  const toggled = (station: Station) =>
+    ALL_STATIONS.filter((one) => (one === station ? !ticked.includes(one) : ticked.includes(one)));
+  return (
+    <fieldset className="field wide" data-wrong={error ? '' : undefined}>
+      <legend>Works at</legend>
+      {error && <span className="field-error">{error}</span>}
+      <div className="ticks">
+        {ALL_STATIONS.map((station) => (
+          <CheckField
+            key={station}
+            label={NAMES[station]}
+            checked={ticked.includes(station)}
+            onChange={() => change(toggled(station))}
+          />
+        ))}
+      </div>
+    </fieldset>
   );
 }

@@ -1,4 +1,4 @@
-import { Phrases } from '#app/ui/text.tsx';
+import { Phrases, ScrollRegion } from '#app/ui/text.tsx';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 
 const RIGHT: readonly ColumnKind[] = ['money', 'price', 'number'];
@@ -9,7 +9,7 @@ const FEW = 3;
 const MANY = 2;
 
 /** A list on the screen: the same finished words as the paper, and no sum of its own. */
-export function ListView({ list }: { readonly list: ListPaper }) {
+export function ListPaperView({ list }: { readonly list: ListPaper }) {
   return (
     <>
       {list.opening.map((sentence) => (
@@ -48,19 +48,14 @@ function shownOf({ columns }: ListTable): Shown[] {
   }));
 }
 
-interface TableViewProps {
-  readonly table: ListTable;
-  /** Its columns stand under those of the tables above it. */
-  readonly even: boolean;
-}
-
-function TableView({ table, even }: TableViewProps) {
+/** With `even`, its columns stand under those of the tables above it. */
+function TableView({ table, even }: { readonly table: ListTable; readonly even: boolean }) {
   const shown = shownOf(table);
+  const money = shown.filter(({ kind }) => kind === 'money').length;
   if (table.rows.length === 0) return table.none === '' ? null : <p>{table.none}</p>;
-  const look = even ? 'scroll-x slips-room list-view even' : 'scroll-x slips-room list-view';
+  const classes = even ? 'scroll-x slips-room list-view even' : 'scroll-x slips-room list-view';
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className={look} aria-label={table.title || 'List'} tabIndex={0}>
+    <ScrollRegion className={classes} label={table.title || 'List'}>
       <table className={shown.length > FEW ? 'slips summed' : 'reckoning'}>
         {table.title && (
           <caption>
@@ -78,7 +73,7 @@ function TableView({ table, even }: TableViewProps) {
           {table.rows.map((row) => (
             <tr key={row.map(({ words }) => words).join('|')}>
               {shown.map((one, at) => (
-                <Cell key={one.at} shown={one} cell={row[one.at]} first={at === 0} money={moneyOf(shown)} />
+                <Cell key={one.at} shown={one} cell={row[one.at]} first={at === 0} money={money} />
               ))}
             </tr>
           ))}
@@ -94,11 +89,9 @@ function TableView({ table, even }: TableViewProps) {
           </tfoot>
         )}
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
-
-const moneyOf = (shown: readonly Shown[]) => shown.filter(({ kind }) => kind === 'money').length;
 
 interface CellProps {
   readonly shown: Shown;
@@ -127,14 +120,12 @@ function Cell({ shown: { kind, head, place }, cell, first, money }: CellProps) {
       ))}
     </>
   );
-  if (first) {
-    return (
-      <th scope="row" {...said}>
-        {text}
-      </th>
-    );
-  }
-  return <td {...said}>{text}</td>;
+  if (!first) return <td {...said}>{text}</td>;
+  return (
+    <th scope="row" {...said}>
+      {text}
+    </th>
+  );
 }
 
 /** A column without a heading has an empty cell there, and no heading that says nothing. */

@@ -1,12 +1,12 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { TextField } from '#app/ui/field.tsx';
+import { Submit, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { usePayment } from '#app/ui/use-payment.tsx';
+import { PaymentFields, usePayment } from '#app/ui/use-payment.tsx';
 import type { PartnerView } from '#db/settlement/payout.ts';
-import type { Method } from '#lib/sale/facts.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 
 interface IssueOneProps {
@@ -50,11 +50,11 @@ interface CorrectOneProps {
 
 /** Says that the sheet is no longer right, and issues the correction sheet with the reason. */
 export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
-  const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('payout');
+  const { texts, field } = useTexts({ reason: '' }, errorOf);
   const correct = (event: FormEvent) => {
     event.preventDefault();
-    const input = { saleId, sellerNo, reason };
+    const input = { saleId, sellerNo, ...texts };
     if (!busy) void give('settlement.correct', input, `Correction of seller ${sellerNo}`);
   };
   return (
@@ -64,18 +64,10 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
         correction sheet says what is right now, and the difference.
       </p>
       {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
-      <TextField
-        label="Why it is corrected"
-        hint="Such as: price of lot 12 misheard"
-        error={errorOf('reason')}
-        value={reason}
-        onChange={(event) => setReason(event.target.value)}
-      />
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          Issue the correction sheet
-        </button>
-      </div>
+      <TextField label="Why it is corrected" hint="Such as: price of lot 12 misheard" {...field('reason')} />
+      <Submit className="act" disabled={busy}>
+        Issue the correction sheet
+      </Submit>
     </form>
   );
 }
@@ -95,35 +87,21 @@ const METHODS = {
   in: { cash: 'Cash', check: 'Check', card: 'Card', other: 'Other' },
 } as const;
 
-const FRESH: { readonly method: Method; readonly amount: string | null; readonly reference: string } = {
-  ...{ method: 'cash', amount: null, reference: '' },
-};
-
 /**
  * Pays a partner in cash, or takes in what a partner owes. What became of it stays to be read when nothing is due any
  * more: of two who pay at once, one must see that the money is not to be handed over again.
  */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
-  const [typed, setTyped] = useState(FRESH);
   const [done, setDone] = useState('');
-  const { pay, question, leave, busy, elsewhere, errorOf } = usePayment('payout');
-  const set = (over: Partial<typeof typed>) => {
-    setTyped({ ...typed, ...over });
-    if (question) leave();
-  };
+  const payment = usePayment('payout', due);
+  const { pay, question, amount, busy, elsewhere } = payment;
   const record = async (event: FormEvent) => {
     event.preventDefault();
     if (busy || !due) return;
     setDone('');
-    const { direction } = due;
-    const { method, reference } = typed;
-    const amount = typed.amount ?? due.amount;
-    const input = { saleId, direction, sellerNo, personId, method, amount, reference };
-    const onDone = () => {
-      setDone(direction === 'out' ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
-      setTyped(FRESH);
-    };
-    await pay({ input, label: `Payment of ${name}`, onDone });
+    const onDone = () =>
+      setDone(due.direction === 'out' ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
+    await pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, onDone });
   };
   return (
     <>
@@ -135,36 +113,14 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
           <summary>{due.direction === 'out' ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
           <form onSubmit={(event) => void record(event)}>
             <div className="fields">
-              <TextField
-                label="Amount"
-                inputMode="decimal"
-                error={errorOf('amount')}
-                value={typed.amount ?? due.amount}
-                onChange={(event) => set({ amount: event.target.value })}
-              />
-              <ChoiceField
-                label="By"
-                value={typed.method}
-                onChange={(event) => set({ method: event.target.value as Method })}
-              >
-                {Object.entries(METHODS[due.direction]).map(([method, words]) => (
-                  <option key={method} value={method}>
-                    {words}
-                  </option>
-                ))}
-              </ChoiceField>
-              <TextField
-                label="Reference"
+              <PaymentFields
+                payment={payment}
+                amountLabel="Amount"
+                methods={METHODS[due.direction]}
                 hint="Such as the number of their check"
-                value={typed.reference}
-                onChange={(event) => set({ reference: event.target.value })}
               />
             </div>
-            <div className="acts">
-              <button type="submit" disabled={busy}>
-                {due.direction === 'out' ? 'Paid' : 'Taken in'}
-              </button>
-            </div>
+            <Submit disabled={busy}>{due.direction === 'out' ? 'Paid' : 'Taken in'}</Submit>
           </form>
         </details>
       )}

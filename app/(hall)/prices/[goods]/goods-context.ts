@@ -1,6 +1,6 @@
 import 'server-only';
 import { notFound } from 'next/navigation';
-import { pathOf, pricesContext, wordOf } from '#app/(hall)/prices/ground.ts';
+import { pathOf, pricesContext, seasonNamed, wordOf } from '#app/(hall)/prices/prices-context.ts';
 import type { Address } from '#app/request/page-context.ts';
 import { pricedGoods } from '#db/price/lists.ts';
 import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
@@ -24,6 +24,34 @@ export interface GoodsHistory {
   readonly years: readonly GoodsYear[];
 }
 
+interface GoodsContext {
+  readonly association: string;
+  readonly goods: Findable;
+  /** Other names by which trappers call them. */
+  readonly called: readonly string[];
+  readonly histories: readonly GoodsHistory[];
+  /** The part that is looked at, in words; empty where it is the whole. */
+  readonly part: string;
+  /** The season that the address names, else the newest in which some was sold; undefined where none was. */
+  readonly season: SeasonPrices | undefined;
+}
+
+/** One kind of goods and its seasons; goods, a part or a season that nobody knows are a page that is not there. */
+export async function goodsContext(code: string, words: Awaited<Address>): Promise<GoodsContext> {
+  const { book, association, seasons } = await pricesContext();
+  const goods = pricedGoods(book).find((one) => one.goods === code);
+  const path = pathOf(words);
+  const histories = historyOf(seasons, code, path);
+  const years = seasons.filter(({ season }) =>
+    histories.some((history) => history.years.some((year) => year.season.season === season)),
+  );
+  const named = wordOf(words, 'season');
+  const season = seasonNamed(years, named);
+  const noSuchPart = !nameNone(path) && histories.every(({ years }) => years.every(({ range }) => range === null));
+  if (!goods || (named !== '' && !season) || noSuchPart) notFound();
+  return { association, goods, called: commonNames(code), histories, part: pathInWords(path), season };
+}
+
 /** What one kind of goods, or one part of it, brought in each season, once for each measure by which it was sold. */
 function historyOf(seasons: readonly SeasonPrices[], code: string, path: PartPath): GoodsHistory[] {
   const years = seasons.flatMap((season) =>
@@ -40,32 +68,4 @@ function historyOf(seasons: readonly SeasonPrices[], code: string, path: PartPat
       ? [{ name: newest.prices.name, scientificName: newest.prices.scientificName, measure, years: own }]
       : [];
   });
-}
-
-export interface GoodsGround {
-  readonly association: string;
-  readonly goods: Findable;
-  /** Other names by which trappers call them. */
-  readonly called: readonly string[];
-  readonly histories: readonly GoodsHistory[];
-  /** The part that is looked at, in words; empty where it is the whole. */
-  readonly part: string;
-  /** The season that the address names, else the newest in which some was sold; undefined where none was. */
-  readonly season: SeasonPrices | undefined;
-}
-
-/** One kind of goods and its seasons; goods, a part or a season that nobody knows are a page that is not there. */
-export async function goodsGround(code: string, words: Awaited<Address>): Promise<GoodsGround> {
-  const { book, association, seasons } = await pricesContext();
-  const goods = pricedGoods(book).find((one) => one.goods === code);
-  const path = pathOf(words);
-  const histories = historyOf(seasons, code, path);
-  const years = seasons.filter(({ season }) =>
-    histories.some((history) => history.years.some((year) => year.season.season === season)),
-  );
-  const named = wordOf(words, 'season');
-  const season = named === '' ? years[0] : years.find((one) => one.season === named);
-  const noSuchPart = !nameNone(path) && histories.every(({ years }) => years.every(({ range }) => range === null));
-  if (!goods || (named !== '' && !season) || noSuchPart) notFound();
-  return { association, goods, called: commonNames(code), histories, part: pathInWords(path), season };
 }

@@ -42,6 +42,12 @@ export function Caution({ fewest }: { readonly fewest: number }) {
   );
 }
 
+/** The kinds of which no range is shown. */
+export function Withheld({ names }: { readonly names: readonly string[] }) {
+  if (names.length === 0) return null;
+  return <p className="small">Sold, but by or to too few to be shown: {names.join(', ')}.</p>;
+}
+
 interface ChoiceProps {
   readonly path: string;
   readonly seasons: readonly Pick<SeasonPrices, 'season'>[];

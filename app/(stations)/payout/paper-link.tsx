@@ -1,1 +1,0 @@
-export { PaperLink } from '#app/ui/paper-link.tsx';
