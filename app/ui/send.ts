@@ -2,7 +2,7 @@
 import type { CommandName, ValueOf } from '#db/commands.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import type { Entry } from './outbox-store.ts';
-import { keptIn } from './use-kept.ts';
+import { readStored } from './use-stored.ts';
 
 interface Saved<N extends CommandName = CommandName> {
   readonly ok: true;
@@ -53,5 +53,5 @@ function isProblem(response: Response): boolean {
 }
 
 function workerName(): string {
-  return keptIn('localStorage', 'peltry-worker') ?? '';
+  return readStored('localStorage', 'peltry-worker') ?? '';
 }

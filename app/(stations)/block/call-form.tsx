@@ -8,7 +8,7 @@ import { amountLineOf } from './call-amount.ts';
 import { KeyAct } from './lot-up.tsx';
 import { Question, Refused, readBuyerNo } from './question.tsx';
 import type { Opened } from './use-block.ts';
-import { type Call, goInto } from './use-call.ts';
+import { type Call, focusField } from './use-call.ts';
 
 interface CallFormProps {
   readonly call: Call;
@@ -107,7 +107,7 @@ function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>
 function goBack(call: Call): void {
   if (call.said || (call.refusal && !call.loose)) call.back();
   else if (call.loose || (call.inHand && !call.typed)) call.clear();
-  goInto(call.priceField);
+  focusField(call.priceField);
 }
 
 interface CallFieldsProps {

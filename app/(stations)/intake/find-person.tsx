@@ -62,7 +62,7 @@ export function FindPerson({ table }: FindPersonProps) {
   };
 
   const formDone = (personId: number, typed: PersonAsTyped) => {
-    const now = asFound({ personId, typed, heldOn });
+    const now = toPerson({ personId, typed, heldOn });
     flushSync(() => {
       setForm(undefined);
       if (form?.known) setParty(party.map((one) => (one.personId === personId ? now : one)));
@@ -129,7 +129,7 @@ interface Typed {
   readonly heldOn: string;
 }
 
-function asFound({ personId, typed, heldOn }: Typed): FoundPerson {
+function toPerson({ personId, typed, heldOn }: Typed): FoundPerson {
   const { name, city, region, phone } = typed;
   const facts = { ...typed, memberUntil: typed.memberUntil || null, licenceExpires: typed.licenceExpires || null };
   return {

@@ -10,9 +10,9 @@ import { useGive } from '#app/ui/use-give.ts';
 import type { CommandName, InputOf } from '#db/commands.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
-import { type Line, lineOf } from './line.ts';
-import { LineFields } from './line-fields.tsx';
-import { fieldOf, useLine } from './use-line.ts';
+import { type IntakeRow, toRow } from './row.ts';
+import { RowFields } from './row-fields.tsx';
+import { fieldOf, useRow } from './use-row.ts';
 
 interface LotChangesProps {
   readonly lot: IntakeLot;
@@ -20,7 +20,7 @@ interface LotChangesProps {
   readonly saleId: number;
 }
 
-/** What can be done with a lot until it is called; each change is a line of the log. */
+/** What can be done with a lot until it is called; each change is a row of the log. */
 export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
   const router = useRouter();
   const byWeight = ['lb', 'oz'].includes(lot.typed.by);
@@ -130,12 +130,12 @@ interface AmendLotProps {
   readonly onDone: () => void;
 }
 
-/** The line of a lot typed anew, its tags with it. */
+/** The row of a lot typed anew, its tags with it. */
 function AmendLot({ lot, choices, onDone }: AmendLotProps) {
-  const typing = useLine(lineOfLot(lot), choices, (now) => void save(now));
+  const typing = useRow(rowOfLot(lot), choices, (now) => void save(now));
   const { question, elsewhere } = typing;
   const { give, busy } = useGive('intake');
-  const save = async (now: Line) => {
+  const save = async (now: IntakeRow) => {
     if (busy) return;
     const said = typing.inputOf(
       now,
@@ -159,7 +159,7 @@ function AmendLot({ lot, choices, onDone }: AmendLotProps) {
       >
         <h2>Change what was said of it</h2>
         {elsewhere && <Notice kind="stop" title={elsewhere} />}
-        <LineFields {...typing} choices={choices} />
+        <RowFields {...typing} choices={choices} />
         {question && <Question message={question.message} />}
         <div className="acts">
           <button type="submit" className="act">
@@ -171,9 +171,9 @@ function AmendLot({ lot, choices, onDone }: AmendLotProps) {
   );
 }
 
-function lineOfLot({ typed, goodsName, tags }: IntakeLot): Line {
+function rowOfLot({ typed, goodsName, tags }: IntakeLot): IntakeRow {
   return {
-    ...lineOf(typed, goodsName),
+    ...toRow(typed, goodsName),
     tags: tags.map(({ tag }) => tag).join(', '),
     broken: tags.filter(({ condition }) => condition === 'broken').map(({ tag }) => tag),
   };

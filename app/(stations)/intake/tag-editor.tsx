@@ -8,7 +8,7 @@ import { useGive } from '#app/ui/use-give.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { LotTag } from '#lib/tag/check.ts';
 import { askTagYear, type SeasonTags, tagHead } from '#lib/tag/head.ts';
-import { tagsOf } from './line.ts';
+import { tagsOf } from './row.ts';
 
 interface TagEditorProps {
   readonly lot: IntakeLot;
@@ -158,7 +158,7 @@ export function TagField(props: TagFieldProps) {
   );
 }
 
-/** A tag typed twice is listed once; that it is there twice the book says when the line is saved. */
+/** A tag typed twice is listed once; that it is there twice the book says when the row is saved. */
 function once(tags: readonly LotTag[]): LotTag[] {
   return [...new Map(tags.map((one) => [one.tag, one])).values()];
 }

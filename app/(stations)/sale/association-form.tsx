@@ -5,7 +5,7 @@ import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useKept } from '#app/ui/use-kept.ts';
+import { useStored } from '#app/ui/use-stored.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';
 
 interface TypedAssociation extends SheetAssociation {
@@ -45,7 +45,7 @@ interface AssociationFormProps {
 
 /** Whose book it is: the name and address on every paper, the size of that paper, and whose days it bears. */
 export function AssociationForm({ start, act }: AssociationFormProps) {
-  const [typed, keep, forget] = useKept('peltry-association', start);
+  const [typed, keep, forget] = useStored('peltry-association', start);
   const zoneHere = useSyncExternalStore(NEVER, zoneOfMachine, () => '');
   const timeZone = typed.timeZone ?? zoneHere;
   const { give, busy, refusal, errorOf } = useGive('office');

@@ -1,32 +1,32 @@
 'use client';
 
 import { useState } from 'react';
-import { goOn } from '#app/(stations)/block/keys.ts';
+import { focusNext } from '#app/(stations)/block/key-buffer.ts';
 import { readBuyerNo } from '#app/(stations)/block/question.tsx';
-import type { BlockGround } from '#app/(stations)/block/use-block.ts';
+import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { parseMoney } from '#lib/money/money.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { Box } from './box.tsx';
 
 interface UnderBidProps {
-  readonly ground: BlockGround;
+  readonly context: BlockContext;
   readonly close: () => void;
 }
 
 /** Notes who bid last before the buyer of a lot, for the case that the buyer does not take it. It changes nothing else. */
-export function UnderBid({ ground: { view, model, tell }, close }: UnderBidProps) {
+export function UnderBid({ context: { view, model, submit }, close }: UnderBidProps) {
   const [said, setSaid] = useState({ lotNo: model.last[0]?.lotNo ?? '', price: '', buyer: '' });
   const [refusal, setRefusal] = useState<Refusal>();
   const enter = () => {
-    if (goOn()) return;
+    if (focusNext()) return;
     const price = parseMoney(said.price, { allowZero: false });
     if (!price.ok) return setRefusal({ ...price, field: 'price' });
     const buyerNo = readBuyerNo(said.buyer);
     if (!buyerNo || !view.buyers.some((one) => one.buyerNo === buyerNo)) return setRefusal(NOBODY);
     const { lotNo } = said;
     const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'under', price: said.price } as const;
-    tell({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
+    submit({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
     close();
   };
   const field = (name: 'lotNo' | 'price', label: string) => ({

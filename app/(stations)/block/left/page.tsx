@@ -4,7 +4,7 @@ import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/text.tsx';
 import { leftView } from '#db/outcome/bids.ts';
-import { Left } from './left.tsx';
+import { Left } from './left-bids.tsx';
 
 export const metadata: Metadata = { title: 'Left bids' };
 

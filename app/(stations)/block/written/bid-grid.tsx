@@ -29,7 +29,7 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
             if (event.key !== 'Enter') return;
             // Else the same key would go on a second time, out of the row that has the cursor then.
             event.preventDefault();
-            goOnFrom(event.currentTarget);
+            focusNextFrom(event.currentTarget);
           }}
         />
       </div>
@@ -81,7 +81,7 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
     const read = parseMoney(price, { allowZero: false });
     if (price !== '' && !read.ok) return setUnread(read.message);
     // On at once: the next price may be typed before the answer has come.
-    goOnFrom(event.currentTarget);
+    focusNextFrom(event.currentTarget);
     if (price === '') return;
     const input = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price } as const;
     const reply = await give('bid.leave', input, `Bid on lot ${lot.lotNo}`);
@@ -131,7 +131,7 @@ function sheetWords(buyerNo: number, { buyers }: WrittenView): string {
 }
 
 /** On to the next price; from the last one to the number of the next buyer's sheet. */
-function goOnFrom(here: Element): void {
+function focusNextFrom(here: Element): void {
   const inputs = [...(here.closest('section')?.querySelectorAll('input') ?? [])];
   const next = inputs[inputs.findIndex((input) => here.contains(input)) + 1] ?? inputs[0];
   next?.focus();

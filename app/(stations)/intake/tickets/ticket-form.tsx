@@ -24,7 +24,7 @@ interface TicketFormProps {
 export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFormProps) {
   const [stock, setStock] = useState('labels');
   const [start, setStart] = useState('');
-  const offset = useKeptOffset();
+  const offset = useStoredOffset();
   const [wrong, setWrong] = useState<readonly Refusal[]>([]);
   const form = useRef<HTMLFormElement>(null);
   const errorOf = (field: string) => wrong.find((one) => one.field === field)?.message;
@@ -120,7 +120,7 @@ function whoseWords({ seller, lot, many, first, last }: Omit<TicketFormProps, 's
 const KEPT = 'peltry-label-offset';
 
 /** The printer's offset in millimetres as typed, kept in this browser: it belongs to the printer beside it. */
-function useKeptOffset() {
+function useStoredOffset() {
   const [right, setRight] = useState('');
   const [down, setDown] = useState('');
   useEffect(() => {

@@ -8,13 +8,13 @@ import { STATIONS } from '#db/book/command.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { type LogLineView, logView } from '#db/worker/log-view.ts';
 import { localDay, localTime } from '#lib/date/local-day.ts';
-import { addressOf, askedOf } from './asked.ts';
+import { addressOf, readQueryParams } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };
 
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale, word } = await stationGround(searchParams, ['office']);
-  const asked = askedOf(word, sale?.id);
+  const asked = readQueryParams(word, sale?.id);
   const view = logView(book, asked);
   return (
     <OfficeFrame association={association} sale={sale} here="/office/log">

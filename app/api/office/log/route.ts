@@ -1,4 +1,4 @@
-import { askedOf } from '#app/(stations)/office/log/asked.ts';
+import { readQueryParams } from '#app/(stations)/office/log/query-params.ts';
 import { staffBook } from '#app/request/caller.ts';
 import { problem } from '#app/server/problem.ts';
 import type { Book } from '#db/book/open.ts';
@@ -21,7 +21,7 @@ export async function GET(request: Request): Promise<Response> {
   const book = allowed.value;
   const { searchParams } = new URL(request.url);
   const word = (name: string) => searchParams.get(name) ?? undefined;
-  const asked = askedOf(word, saleOfAddress(book, word('sale'))?.id);
+  const asked = readQueryParams(word, saleOfAddress(book, word('sale'))?.id);
   return new Response(csvOf(book, asked), {
     headers: {
       'content-type': 'text/csv; charset=utf-8; header=present',

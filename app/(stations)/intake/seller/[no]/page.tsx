@@ -1,9 +1,9 @@
 import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
-import { lineOf } from '#app/(stations)/intake/line.ts';
-import { LineForm } from '#app/(stations)/intake/line-form.tsx';
 import { LotListForm } from '#app/(stations)/intake/lot-list-form.tsx';
+import { toRow } from '#app/(stations)/intake/row.ts';
+import { RowForm } from '#app/(stations)/intake/row-form.tsx';
 import { SellerHead, SellerLots } from '#app/(stations)/intake/seller-head.tsx';
 import { tableRules } from '#app/(stations)/intake/standings.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
@@ -33,12 +33,12 @@ export default async function Page({ params, searchParams }: Props) {
       <main id="main" className="page">
         <section className="sheet">
           <SellerHead seller={seller} table={tableRules(sale)} />
-          <LineForm
+          <RowForm
             key={seller.sellerId}
             saleId={sale.id}
             sellerNo={seller.sellerNo}
             choices={seller.goods}
-            newest={newest && lineOf(newest.typed, newest.goodsName)}
+            newest={newest && toRow(newest.typed, newest.goodsName)}
           />
         </section>
         <SellerLots seller={seller} saleId={sale.id} />

@@ -1,7 +1,7 @@
 'use client';
 
 import { type FormEvent, useEffect, useRef, useState } from 'react';
-import { goOn, handOnKeys, holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import { bufferKeys, focusNext, replayKeys, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
 import { NO_NUMBER, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
@@ -22,18 +22,18 @@ export function Left({ first }: { readonly first: LeftView }) {
   const { give, busy, refusal, errorOf, clear } = useGive('block');
   // The next lot may be typed before the answer has come.
   useEffect(() => {
-    if (!busy) handOnKeys();
+    if (!busy) replayKeys();
   }, [busy]);
   const save = async (event: FormEvent) => {
     event.preventDefault();
-    if (goOn() || busy) return;
+    if (focusNext() || busy) return;
     const buyerNo = readBuyerNo(said.buyer);
     if (buyerNo === null) return setUnread(NO_NUMBER.message);
     const { lotNo, price } = said;
     const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price } as const;
-    holdKeys();
+    bufferKeys();
     const reply = await give('bid.leave', input, `Left bid on lot ${lotNo}`);
-    if (!reply.ok) return setUntaken(takeHeldKeys());
+    if (!reply.ok) return setUntaken(takeBufferedKeys());
     setDone(`Taken down: buyer ${buyerNo} on lot ${lotNo} up to ${price}.`);
     setSaid({ ...said, lotNo: '', price: '' });
     lotField.current?.focus();
