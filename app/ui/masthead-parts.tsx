@@ -4,7 +4,7 @@ import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { Mark } from './marks.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
-import { readStored, writeStored } from './use-stored.ts';
+import { readStored, writeStored } from './storage.ts';
 
 /** The Block shows its own refused entries, with what was typed. */
 const BLOCK = '/block';

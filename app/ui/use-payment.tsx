@@ -2,7 +2,7 @@
 
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Refusal } from '#lib/result/result.ts';
-import { Notice } from './text.tsx';
+import { Notice } from './notice.tsx';
 import type { TypedInput } from './text-field.tsx';
 import { useGive } from './use-give.ts';
 

@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useSyncExternalStore } from 'react';
+import { readStored, writeStored } from './storage.ts';
 
 /** The newest of what was typed in this tab, by place: no copy in a component can be older than it. */
 const places = new Map<string, object>();
@@ -43,27 +44,4 @@ export function useStored<T extends object>(
     for (const heard of watchers) heard();
   };
   return [value, keep, () => writeStored('sessionStorage', place, null)];
-}
-
-// What a browser keeps of a page beside the book: its look, a draft, an offset. A browser whose storage is refused or
-// full throws at every call; then nothing is kept, and the page goes on without it.
-
-type Where = 'localStorage' | 'sessionStorage';
-
-export function readStored(where: Where, place: string): string | null {
-  try {
-    return window[where].getItem(place);
-  } catch {
-    return null;
-  }
-}
-
-/** Null takes out what was kept. */
-export function writeStored(where: Where, place: string, text: string | null): void {
-  try {
-    if (text === null) window[where].removeItem(place);
-    else window[where].setItem(place, text);
-  } catch {
-    // It is gone with the next reload, which is all that is lost.
-  }
 }

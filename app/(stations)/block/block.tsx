@@ -1,7 +1,7 @@
 'use client';
 
 import { type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import { CallForm } from './call-form.tsx';
 import { bufferKeys, replayKeys, takeBufferedKeys } from './key-buffer.ts';

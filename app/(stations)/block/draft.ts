@@ -1,7 +1,7 @@
 'use client';
 
 import { useEffect, useRef } from 'react';
-import { readStored, writeStored } from '#app/ui/use-stored.ts';
+import { readStored, writeStored } from '#app/ui/storage.ts';
 /** What the keys put into the boxes of a lot. */
 import type { InputOf } from '#db/commands.ts';
 import type { BlockLot } from '#db/outcome/block-view.ts';

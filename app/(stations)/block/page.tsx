@@ -2,7 +2,7 @@ import './block.css';
 import type { Metadata } from 'next';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { blockView } from '#db/outcome/block-view.ts';
 import { Block } from './block.tsx';
 import { BlockPapers, WrittenBids } from './links.tsx';

@@ -3,9 +3,9 @@
 import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
+import { usePeople } from '#app/(stations)/use-people.ts';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
-import { Notice } from '#app/ui/text.tsx';
-import { usePeople } from '#app/ui/use-people.ts';
+import { Notice } from '#app/ui/notice.tsx';
 import type { FoundPerson } from '#db/person/queries.ts';
 import { isTicketText, readLot } from '#lib/lot/ticket.ts';
 import type { PersonAsTyped } from '#lib/person/fields.ts';

@@ -1,5 +1,5 @@
 import { Mark } from '#app/ui/marks.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { LotListView } from '#db/lot/list.ts';
 
 interface ListPreviewProps {

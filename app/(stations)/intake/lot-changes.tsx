@@ -4,7 +4,7 @@ import { useRouter } from 'next/navigation';
 import { type FormEvent, type ReactNode, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { CommandName, InputOf } from '#db/commands.ts';

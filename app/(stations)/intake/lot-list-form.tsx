@@ -2,9 +2,9 @@
 
 import { useRef, useState } from 'react';
 import { CheckField, TextArea } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ask } from '#app/ui/requests.ts';
 import { useGive } from '#app/ui/use-give.ts';
-import { ask } from '#app/ui/use-people.ts';
 import type { LotListView } from '#db/lot/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { ListPreview } from './list-preview.tsx';

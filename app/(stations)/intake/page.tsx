@@ -5,7 +5,7 @@ import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { countHeld } from '#db/lot/queries.ts';
 import { type Arrival, intakeView } from '#db/seller/queries.ts';
 import { FindPerson } from './find-person.tsx';

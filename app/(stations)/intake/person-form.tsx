@@ -2,7 +2,7 @@
 
 import { type FormEvent, useId, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { emptyTyped, hintOf } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, PERSON_QUESTIONS, type PersonAsTyped } from '#lib/person/fields.ts';

@@ -2,7 +2,7 @@
 
 import { type FormEvent, type KeyboardEvent, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';

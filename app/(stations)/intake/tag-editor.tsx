@@ -3,7 +3,7 @@
 import { type KeyboardEvent, type Ref, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { LotTag } from '#lib/tag/check.ts';

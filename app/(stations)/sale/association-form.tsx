@@ -3,7 +3,7 @@
 import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useStored } from '#app/ui/use-stored.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';

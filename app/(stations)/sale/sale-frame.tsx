@@ -3,7 +3,7 @@ import Link from 'next/link';
 import type { ReactNode } from 'react';
 import { StationFrame } from '#app/(stations)/station-frame.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 
 const PAGES = [

@@ -6,7 +6,7 @@ import { type Address, stationGround } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { lastBuyers } from '#db/buyer/accounts.ts';
 import { tillView } from '#db/buyer/queries.ts';
 import { showMoney } from '#lib/money/money.ts';

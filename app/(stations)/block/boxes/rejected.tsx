@@ -1,9 +1,9 @@
 import type { BlockModel, LastRow, Outcome } from '#app/(stations)/block/model.ts';
 import type { PutRightEntry } from '#app/(stations)/block/use-block.ts';
 import { lotOf } from '#app/(stations)/block/use-call.ts';
+import { Notice } from '#app/ui/notice.tsx';
 import { whatBecameOf } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
-import { Notice } from '#app/ui/text.tsx';
 import type { BlockLot } from '#db/outcome/block-view.ts';
 
 interface RejectedProps {

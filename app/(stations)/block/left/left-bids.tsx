@@ -5,7 +5,7 @@ import { bufferKeys, focusNext, replayKeys, takeBufferedKeys } from '#app/(stati
 import { NO_NUMBER, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/outcome/bids.ts';

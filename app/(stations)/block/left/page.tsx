@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import { BackToBlock } from '#app/(stations)/block/links.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { leftView } from '#db/outcome/bids.ts';
 import { Left } from './left-bids.tsx';
 

@@ -5,7 +5,7 @@ import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { Book } from '#db/book/open.ts';
 import { endsOfLots, type NumberOfLot, numberOfLot, numbersOfLots } from '#db/lot/papers.ts';
 import { splitLotNo } from '#lib/lot/number.ts';

@@ -2,7 +2,7 @@
 
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { readTicketRequest, type TicketWords } from '#lib/paper/tickets.ts';
 import type { Refusal } from '#lib/result/result.ts';
 

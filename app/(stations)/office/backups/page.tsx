@@ -4,7 +4,8 @@ import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
 import { Ahead } from '#app/backups/ahead.tsx';
 import { backupsView, type CopyLine } from '#app/backups/view.ts';
 import { type Address, stationGround } from '#app/request/page-context.ts';
-import { ColumnHeads, Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ColumnHeads } from '#app/ui/text.tsx';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { localDay, localTime } from '#lib/date/local-day.ts';
 

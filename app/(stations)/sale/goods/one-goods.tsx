@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { GoodsFields, goodsInputOf, NO_GOODS } from '#app/(stations)/sale/goods-fields.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 

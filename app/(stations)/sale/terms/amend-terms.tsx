@@ -5,7 +5,7 @@ import { type Override, saleAsTyped } from '#app/(stations)/sale/sale-fields.ts'
 import { SalePartFields } from '#app/(stations)/sale/sale-part.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { TermsView } from '#db/sale/views.ts';
 import type { Stage } from '#lib/sale/facts.ts';

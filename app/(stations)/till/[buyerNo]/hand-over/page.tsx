@@ -1,11 +1,11 @@
 import '#app/(stations)/till/till.css';
 import type { Metadata } from 'next';
+import { MendTag } from '#app/(stations)/mend-tag.tsx';
 import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/till/[buyerNo]/buyer-frame.tsx';
 import { Live } from '#app/ui/live.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
-import { MendTag } from '#app/ui/mend-tag.tsx';
 import { type GoneLot, handOverView } from '#db/buyer/handover.ts';
 import { buyerView } from '#db/buyer/queries.ts';
 import { showMoney, ZERO } from '#lib/money/money.ts';

@@ -1,6 +1,6 @@
 'use client';
 
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
 interface IssueInvoiceProps {

@@ -4,8 +4,8 @@ import { type BuyerPageProps, BuyerWays, buyerGround } from '#app/(stations)/til
 import { today } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
-import { Notice } from '#app/ui/text.tsx';
 import { type IssuedInvoice, issuedInvoices, previewInvoice, saysWhatIs } from '#db/invoice/queries.ts';
 import { InvoiceView } from './invoice-view.tsx';
 import { IssueInvoice } from './issue-invoice.tsx';

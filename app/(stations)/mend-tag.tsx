@@ -1,11 +1,11 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
 import type { Station } from '#db/book/command.ts';
 import type { Finding, MendableTag } from '#lib/tag/mend.ts';
-import { ChoiceField, TextField } from './field.tsx';
-import { Notice } from './text.tsx';
-import { useGive } from './use-give.ts';
 
 interface MendTagProps {
   readonly station: Station;
