@@ -59,29 +59,20 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         {lots.length > 1 && (
-          <ChoiceField label="Lot" value={lot?.lotNo} onChange={(event) => change({ lotNo: event.target.value })}>
+          <ChoiceField label="Lot" value={lot?.lotNo} onPick={(value) => change({ lotNo: value })}>
             {lots.map(({ lotNo }) => (
               <option key={lotNo}>{lotNo}</option>
             ))}
           </ChoiceField>
         )}
-        <ChoiceField
-          label="Tag"
-          value={tag}
-          error={errorOf('tag')}
-          onChange={(event) => change({ tag: event.target.value })}
-        >
+        <ChoiceField label="Tag" value={tag} error={errorOf('tag')} onPick={(value) => change({ tag: value })}>
           {lot?.tagList.map((one) => (
             <option key={one.tag} value={one.tag}>
               {one.words}
             </option>
           ))}
         </ChoiceField>
-        <ChoiceField
-          label="What was found"
-          value={typed.found}
-          onChange={(event) => change({ found: event.target.value as Finding })}
-        >
+        <ChoiceField label="What was found" value={typed.found} onPick={(value) => change({ found: value as Finding })}>
           {Object.entries(FOUND).map(([found, words]) => (
             <option key={found} value={found}>
               {words}
@@ -94,7 +85,7 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
             hint="The whole number on the new tag, such as US-CITES FWS-REPL 001234"
             error={errorOf('replacement')}
             value={typed.replacement}
-            onChange={(event) => change({ replacement: event.target.value })}
+            onText={(text) => change({ replacement: text })}
           />
         )}
         <TextField
@@ -102,7 +93,7 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
           hint="Such as: cut when the bundle was tied"
           error={errorOf('reason')}
           value={typed.reason}
-          onChange={(event) => change({ reason: event.target.value })}
+          onText={(text) => change({ reason: text })}
         />
       </div>
       <div className="acts">

@@ -128,7 +128,7 @@ function CallFields({ call, buyers }: CallFieldsProps) {
         inputMode="decimal"
         value={draft.price}
         error={errorOf('price')}
-        onChange={(event) => call.type({ price: event.target.value })}
+        onText={(text) => call.type({ price: text })}
       />
       <TextField
         ref={call.buyerField}
@@ -137,7 +137,7 @@ function CallFields({ call, buyers }: CallFieldsProps) {
         inputMode="numeric"
         value={draft.buyer}
         error={errorOf('buyerNo')}
-        onChange={(event) => call.type({ buyer: event.target.value })}
+        onText={(text) => call.type({ buyer: text })}
       />
       {draft.time !== null && (
         <TextField
@@ -148,7 +148,7 @@ function CallFields({ call, buyers }: CallFieldsProps) {
           inputMode="numeric"
           value={draft.time}
           error={errorOf('hammerAt')}
-          onChange={(event) => call.type({ time: event.target.value })}
+          onText={(text) => call.type({ time: text })}
         />
       )}
       <output className="call-amount" aria-live="off">

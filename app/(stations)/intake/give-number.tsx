@@ -89,14 +89,14 @@ export function GiveNumber(props: GiveNumberProps) {
           value={typed}
           ref={numberRef}
           autoFocus
-          onChange={(event) => setTyped(event.target.value)}
+          onText={setTyped}
         />
         <TextField
           label="Brought by somebody else"
           hint="Who, and what written authority they showed"
           error={errorOf('broughtBy')}
           value={broughtBy}
-          onChange={(event) => setBroughtBy(event.target.value)}
+          onText={setBroughtBy}
         />
       </div>
       <div className="acts">
@@ -141,7 +141,7 @@ function PartyMember(props: PartyMemberProps) {
           error={errorOf('parts')}
           inputMode="numeric"
           value={parts}
-          onChange={(event) => setParts(event.target.value)}
+          onText={setParts}
         />
       )}
       {owesDues(person) && (

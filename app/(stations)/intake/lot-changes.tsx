@@ -106,7 +106,7 @@ function OneField<N extends CommandName>(props: OneFieldProps<N>): ReactNode {
           hint={hint}
           error={here ? refusal?.message : undefined}
           value={text}
-          onChange={(event) => setText(event.target.value)}
+          onText={setText}
         />
         <div className="acts">
           <button type="submit">{act}</button>

@@ -42,9 +42,9 @@ export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
             onPaste={() => {
               pasting.current = true;
             }}
-            onChange={(event) => {
-              if (pasting.current) list.put(event.target.value);
-              else list.type(event.target.value);
+            onText={(text) => {
+              if (pasting.current) list.put(text);
+              else list.type(text);
               pasting.current = false;
             }}
           />
@@ -61,11 +61,7 @@ export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
               }}
             />
           </div>
-          <CheckField
-            label="Keep the lot numbers of the list"
-            checked={list.keepNumbers}
-            onChange={(event) => list.keep(event.target.checked)}
-          />
+          <CheckField label="Keep the lot numbers of the list" checked={list.keepNumbers} onTick={list.keep} />
           {list.view && <ListPreview view={list.view} keepNumbers={list.keepNumbers} />}
           <div className="acts">
             {ready ? (

@@ -103,13 +103,7 @@ function DuesLine({
         </div>
       ) : (
         <form onSubmit={(event) => void takeBack(event)} aria-label={`Take the dues of ${name} back`}>
-          <TextField
-            label="Why they are taken back"
-            error={atField}
-            value={reason}
-            autoFocus
-            onChange={(event) => setReason(event.target.value)}
-          />
+          <TextField label="Why they are taken back" error={atField} value={reason} autoFocus onText={setReason} />
           <div className="acts">
             <button type="submit">Take them back</button>
             <button type="button" onClick={() => setReason(undefined)}>

@@ -43,7 +43,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
             error={errorOf(field)}
             value={fields[field]}
             autoFocus={field === first}
-            onChange={(event) => setFields({ ...fields, [field]: event.target.value })}
+            onText={(text) => setFields({ ...fields, [field]: text })}
           />
         ))}
       </div>

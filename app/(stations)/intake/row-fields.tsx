@@ -93,7 +93,7 @@ function PlainField(props: PlainFieldProps) {
       ref={refFor(field)}
       onFocus={selected ? (event) => event.target.select() : undefined}
       onKeyDown={onEnter(() => focusNext(field))}
-      onChange={(event) => set({ [field]: event.target.value })}
+      onText={(text) => set({ [field]: text })}
     />
   );
 }
@@ -175,7 +175,7 @@ function MoreFields({ row, set, errorOf, goods }: RowFieldsProps) {
             key={name}
             label={LOT_FIELDS[name].label}
             value={name === 'by' ? byOf(row, goods) : row[name]}
-            onChange={(event) => set({ [name]: event.target.value })}
+            onPick={(value) => set({ [name]: value })}
           >
             {Object.entries(CHOICES[name]).map(([word, called]) => (
               <option key={word} value={word}>
@@ -191,7 +191,7 @@ function MoreFields({ row, set, errorOf, goods }: RowFieldsProps) {
             hint={hintOf(LOT_FIELDS[name])}
             error={errorOf(name)}
             value={row[name]}
-            onChange={({ target }) => set({ [name]: name === 'takenIn' ? target.value.toUpperCase() : target.value })}
+            onText={(text) => set({ [name]: name === 'takenIn' ? text.toUpperCase() : text })}
           />
         ))}
         {TICKS.map((name) => (
@@ -199,7 +199,7 @@ function MoreFields({ row, set, errorOf, goods }: RowFieldsProps) {
             key={name}
             label={LOT_FIELDS[name].label}
             checked={row[name]}
-            onChange={(event) => set({ [name]: event.target.checked })}
+            onTick={(checked) => set({ [name]: checked })}
           />
         ))}
       </div>

@@ -32,7 +32,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
         <CheckField
           label="Nobody sells with an expired licence or without one"
           checked={typed.licenceRequired}
-          onChange={(event) => setTyped({ ...typed, licenceRequired: event.target.checked })}
+          onTick={(checked) => setTyped({ ...typed, licenceRequired: checked })}
         />
         <div className="fields">
           <TextField
@@ -40,7 +40,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
             hint="Year-month-day; empty: a year from the day of the sale"
             error={error}
             value={typed.duesUntil}
-            onChange={(event) => setTyped({ ...typed, duesUntil: event.target.value })}
+            onText={(text) => setTyped({ ...typed, duesUntil: text })}
           />
         </div>
         <div className="acts">

@@ -131,7 +131,7 @@ export function TagField(props: TagFieldProps) {
         autoFocus={autoFocus}
         value={text}
         onKeyDown={press}
-        onChange={(event) => onChange({ tags: event.target.value, broken })}
+        onText={(text) => onChange({ tags: text, broken })}
       />
       <p className="small soft" aria-live="polite">
         {read.ok ? `${tags.length} of ${pieces === '' ? '…' : pieces} tags` : read.message}
@@ -147,7 +147,7 @@ export function TagField(props: TagFieldProps) {
                 <CheckField
                   label={`Tag ${at + 1} is broken`}
                   checked={condition === 'broken'}
-                  onChange={(event) => mark(tag, event.target.checked)}
+                  onTick={(checked) => mark(tag, checked)}
                 />
               )}
             </li>

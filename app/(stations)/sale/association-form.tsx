@@ -65,7 +65,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
             wide={name === 'name'}
             error={errorOf(name)}
             value={typed[name]}
-            onChange={({ target }) => keep((now) => ({ ...now, [name]: target.value }))}
+            onText={(text) => keep((now) => ({ ...now, [name]: text }))}
           />
         ))}
         <TextField
@@ -74,7 +74,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
           list="time-zones"
           error={errorOf('timeZone')}
           value={timeZone}
-          onChange={({ target }) => keep((now) => ({ ...now, timeZone: target.value }))}
+          onText={(text) => keep((now) => ({ ...now, timeZone: text }))}
         />
         <datalist id="time-zones">
           {ZONES.map(([zone, name]) => (
@@ -86,7 +86,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
         <ChoiceField
           label="Paper"
           value={typed.paper}
-          onChange={({ target }) => keep((now) => ({ ...now, paper: target.value === 'a4' ? 'a4' : 'letter' }))}
+          onPick={(value) => keep((now) => ({ ...now, paper: value === 'a4' ? 'a4' : 'letter' }))}
         >
           <option value="letter">US Letter</option>
           <option value="a4">A4</option>

@@ -124,7 +124,7 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
           inputMode="numeric"
           value={typed}
           error={errorOf('left')}
-          onChange={(event) => setTyped(event.target.value)}
+          onText={setTyped}
         />
         <div className="acts">
           <button type="submit" disabled={busy}>
@@ -157,12 +157,7 @@ function ActWithReason<N extends CommandName>({ act, says, command, inputOf }: A
       <p>{says}</p>
       {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
       <form noValidate onSubmit={submit}>
-        <TextField
-          label="Why?"
-          value={reason}
-          error={errorOf('reason')}
-          onChange={(event) => setReason(event.target.value)}
-        />
+        <TextField label="Why?" value={reason} error={errorOf('reason')} onText={setReason} />
         <div className="acts">
           <button type="submit" disabled={busy}>
             {act}

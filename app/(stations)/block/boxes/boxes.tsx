@@ -83,7 +83,7 @@ function OrderChoice({ view, submit }: Pick<BlockContext, 'view' | 'submit'>) {
         label="Lots come up"
         hint="A new order puts skipped lots back in their place."
         value={chosen}
-        onChange={(event) => setChosen(event.target.value as RunningOrder)}
+        onPick={(value) => setChosen(value as RunningOrder)}
       >
         {RUNNING_ORDERS.map((order) => (
           <option key={order} value={order}>

@@ -72,8 +72,8 @@ export function ByNumber({ context, scanned, close, putRight }: ByNumberProps) {
           inputMode="numeric"
           value={typed}
           error={error}
-          onChange={(event) => {
-            setTyped(event.target.value);
+          onText={(text) => {
+            setTyped(text);
             setError(undefined);
           }}
         />
@@ -82,8 +82,8 @@ export function ByNumber({ context, scanned, close, putRight }: ByNumberProps) {
           hint="Empty: it comes up now."
           inputMode="numeric"
           value={before}
-          onChange={(event) => {
-            setBefore(event.target.value);
+          onText={(text) => {
+            setBefore(text);
             setError(undefined);
           }}
         />

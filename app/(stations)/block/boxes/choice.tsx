@@ -54,21 +54,21 @@ export function Choice({ context, close, rejected }: ChoiceProps) {
         inputMode="numeric"
         value={said.lots}
         error={errorOf('lots')}
-        onChange={(event) => change({ lots: event.target.value })}
+        onText={(text) => change({ lots: text })}
       />
       <TextField
         label="Price of each lot’s unit"
         inputMode="decimal"
         value={said.price}
         error={errorOf('price')}
-        onChange={(event) => change({ price: event.target.value })}
+        onText={(text) => change({ price: text })}
       />
       <TextField
         label="Buyer number"
         inputMode="numeric"
         value={said.buyer}
         error={errorOf('buyerNo')}
-        onChange={(event) => change({ buyer: event.target.value })}
+        onText={(text) => change({ buyer: text })}
       />
       <output className="call-amount" aria-live="off">
         <span>{amountsOf(said, context)}</span>

@@ -54,8 +54,8 @@ export function Divide({ lot, context, close }: DivideProps) {
           value={pieces}
           readOnly={waits}
           error={error}
-          onChange={(event) => {
-            setPieces(event.target.value);
+          onText={(text) => {
+            setPieces(text);
             clear();
           }}
         />
@@ -69,8 +69,8 @@ export function Divide({ lot, context, close }: DivideProps) {
           value={weights}
           readOnly={waits}
           error={lot.count === null ? error : undefined}
-          onChange={(event) => {
-            setWeights(event.target.value);
+          onText={(text) => {
+            setWeights(text);
             clear();
           }}
         />

@@ -117,7 +117,7 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
         inputMode="decimal"
         value={said.price}
         error={errorOf('price')}
-        onChange={(event) => change({ kind: 'sold', price: event.target.value })}
+        onText={(text) => change({ kind: 'sold', price: text })}
       />
       <TextField
         ref={fields.buyer}
@@ -125,7 +125,7 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
         inputMode="numeric"
         value={said.buyer}
         error={errorOf('buyerNo')}
-        onChange={(event) => change({ kind: 'sold', buyer: event.target.value })}
+        onText={(text) => change({ kind: 'sold', buyer: text })}
       />
       <output className="call-amount" aria-live="off">
         <span className="figure-large">
@@ -140,7 +140,7 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
           hint={`${REASONS.map((words, at) => `${at + 1} ${words}`).join(', ')}; or write why.`}
           value={said.reason}
           error={errorOf('reason')}
-          onChange={(event) => change({ reason: event.target.value })}
+          onText={(text) => change({ reason: text })}
         />
       </div>
     </div>

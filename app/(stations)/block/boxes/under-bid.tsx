@@ -46,8 +46,8 @@ export function UnderBid({ context: { view, model, submit }, close }: UnderBidPr
         inputMode="numeric"
         value={said.buyer}
         error={refusal?.field === 'buyerNo' ? refusal.message : undefined}
-        onChange={(event) => {
-          setSaid({ ...said, buyer: event.target.value });
+        onText={(text) => {
+          setSaid({ ...said, buyer: text });
           setRefusal(undefined);
         }}
       />

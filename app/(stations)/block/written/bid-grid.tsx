@@ -25,7 +25,7 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
           inputMode="numeric"
           value={typed}
           readOnly={!listening}
-          onChange={(event) => setTyped(event.target.value)}
+          onText={setTyped}
           onKeyDown={(event) => {
             if (event.key !== 'Enter') return;
             // Else the same key would go on a second time, out of the row that has the cursor then.
@@ -107,8 +107,8 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
             value={price}
             error={unread ?? refusal?.message}
             readOnly={busy}
-            onChange={(event) => {
-              setPrice(event.target.value);
+            onText={(text) => {
+              setPrice(text);
               setUnread(undefined);
               clear();
             }}

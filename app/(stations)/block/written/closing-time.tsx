@@ -55,14 +55,14 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
               type="datetime-local"
               value={typed.closesAt}
               error={errorOf('closesAt')}
-              onChange={(event) => change({ closesAt: event.target.value })}
+              onText={(text) => change({ closesAt: text })}
             />
             <TextField
               label="Sellers answer by"
               type="datetime-local"
               value={typed.answerBy}
               error={errorOf('answerBy')}
-              onChange={(event) => change({ answerBy: event.target.value })}
+              onText={(text) => change({ answerBy: text })}
             />
           </div>
           <div className="acts">

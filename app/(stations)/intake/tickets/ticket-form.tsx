@@ -55,7 +55,7 @@ export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFor
       {seller !== '' && <input type="hidden" name="seller" value={seller} />}
       {lot !== '' && <input type="hidden" name="lot" value={lot} />}
       <div className="fields">
-        <ChoiceField label="Printed on" value={stock} onChange={(event) => setStock(event.target.value)}>
+        <ChoiceField label="Printed on" value={stock} onPick={setStock}>
           <option value="labels">Labels, 30 a sheet</option>
           <option value="halves">Paper, two a page</option>
         </ChoiceField>
@@ -69,7 +69,7 @@ export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFor
               placeholder="1"
               value={start}
               error={errorOf('start')}
-              onChange={(event) => setStart(event.target.value)}
+              onText={setStart}
             />
             <TextField
               label="To the right, mm"
@@ -79,7 +79,7 @@ export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFor
               placeholder="0"
               value={offset.right}
               error={errorOf('right')}
-              onChange={(event) => offset.setRight(event.target.value)}
+              onText={offset.setRight}
             />
             <TextField
               label="Down, mm"
@@ -89,7 +89,7 @@ export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFor
               placeholder="0"
               value={offset.down}
               error={errorOf('down')}
-              onChange={(event) => offset.setDown(event.target.value)}
+              onText={offset.setDown}
             />
           </>
         )}

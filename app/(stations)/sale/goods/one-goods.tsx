@@ -33,12 +33,7 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
           <legend className="visually-hidden">{start?.name ?? 'Other goods'}</legend>
           <GoodsFields goods={goods} change={setGoods} errorOf={errorOf} isNew={isNew} />
           {asksWhy && !stands && (
-            <TextField
-              label="Why is it changed?"
-              error={errorOf('reason')}
-              value={reason}
-              onChange={(event) => setReason(event.target.value)}
-            />
+            <TextField label="Why is it changed?" error={errorOf('reason')} value={reason} onText={setReason} />
           )}
           {!stands && (
             <div className="acts">

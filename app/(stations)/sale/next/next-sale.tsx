@@ -48,7 +48,7 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
             {...{ label, hint }}
             error={errorOf(name)}
             value={typed[name]}
-            onChange={(event) => setTyped({ ...typed, [name]: event.target.value })}
+            onText={(text) => setTyped({ ...typed, [name]: text })}
           />
         ))}
       </div>

@@ -44,7 +44,7 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
             hint="The log keeps it."
             error={errorOf('reason')}
             value={reason}
-            onChange={(event) => setReason(event.target.value)}
+            onText={setReason}
           />
         )}
         {view.stands === null && (
@@ -85,14 +85,14 @@ function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps
               inputMode="decimal"
               error={error('member')}
               value={one.member}
-              onChange={(event) => put({ ...one, member: event.target.value })}
+              onText={(text) => put({ ...one, member: text })}
             />
             <TextField
               label={`${name}: guests pay, %`}
               inputMode="decimal"
               error={error('guest')}
               value={one.guest}
-              onChange={(event) => put({ ...one, guest: event.target.value })}
+              onText={(text) => put({ ...one, guest: text })}
             />
             {!stands && (
               <button type="button" onClick={() => change(overrides.filter((other) => other !== one))}>
@@ -108,7 +108,7 @@ function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps
           label="Add goods"
           hint="Such as less for bobcat."
           value=""
-          onChange={(event) => change([...overrides, { goods: event.target.value, member: '', guest: '' }])}
+          onPick={(value) => change([...overrides, { goods: value, member: '', guest: '' }])}
         >
           <option value="">choose</option>
           {free.map(({ goods: code, name }) => (
