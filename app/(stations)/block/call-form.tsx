@@ -110,13 +110,8 @@ function goBack(call: Call): void {
   focusField(call.priceField);
 }
 
-interface CallFieldsProps {
-  readonly call: Call;
-  readonly buyers: BlockView['buyers'];
-}
-
 /** The two fields of a lot, and what they come to before anything is saved. */
-function CallFields({ call, buyers }: CallFieldsProps) {
+function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: BlockView['buyers'] }) {
   const { draft, lot, refusal } = call;
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   return (

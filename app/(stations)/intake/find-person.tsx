@@ -16,12 +16,8 @@ import type { TableRules } from './standings.tsx';
 
 const NEW = 'new';
 
-interface FindPersonProps {
-  readonly table: TableRules;
-}
-
 /** The one box of the queue: find somebody and give them a number, go on to theirs, or enrol somebody new. */
-export function FindPerson({ table }: FindPersonProps) {
+export function FindPerson({ table }: { readonly table: TableRules }) {
   const { saleId, heldOn } = table;
   const router = useRouter();
   const { text, found, searched, type, clear } = usePeople(saleId);

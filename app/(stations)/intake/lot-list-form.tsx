@@ -9,13 +9,8 @@ import type { LotListView } from '#db/lot/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { ListPreview } from './list-preview.tsx';
 
-interface LotListFormProps {
-  readonly saleId: number;
-  readonly sellerNo: number;
-}
-
 /** Lots from a spreadsheet or from a list made at home: looked through first, then taken in whole or not at all. */
-export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
+export function LotListForm({ saleId, sellerNo }: { readonly saleId: number; readonly sellerNo: number }) {
   const list = useLotList(saleId, sellerNo);
   const { ready } = list;
   const pasting = useRef(false);

@@ -55,13 +55,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   );
 }
 
-interface ArrivalsProps {
-  readonly arrivals: readonly Arrival[];
-  readonly saleId: number;
-}
-
 /** Who came to the table last, at any of the tables. */
-function Arrivals({ arrivals, saleId }: ArrivalsProps) {
+function Arrivals({ arrivals, saleId }: { readonly arrivals: readonly Arrival[]; readonly saleId: number }) {
   if (arrivals.length === 0) return <p className="soft">Nobody yet.</p>;
   return (
     <ol className="arrivals">

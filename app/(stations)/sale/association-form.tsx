@@ -38,13 +38,8 @@ const ZONES = [
 const NEVER = () => () => {};
 const zoneOfMachine = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
 
-interface AssociationFormProps {
-  readonly start: TypedAssociation;
-  readonly act: string;
-}
-
 /** Whose book it is: the name and address on every paper, the size of that paper, and whose days it bears. */
-export function AssociationForm({ start, act }: AssociationFormProps) {
+export function AssociationForm({ start, act }: { readonly start: TypedAssociation; readonly act: string }) {
   const [typed, keep, forget] = useStored('peltry-association', start);
   const zoneHere = useSyncExternalStore(NEVER, zoneOfMachine, () => '');
   const timeZone = typed.timeZone ?? zoneHere;

@@ -75,14 +75,8 @@ function someOf(book: Book, saleId: number, { seller, lot }: Whose): NumberOfLot
   return /^\d{1,5}$/.test(typed) ? numbersOfLots(book, saleId, { sellerNo: Number.parseInt(typed, 10) }) : [];
 }
 
-interface BackLinkProps {
-  readonly saleId: number;
-  readonly seller: string;
-  readonly lot: string;
-}
-
 /** The way back to where the tickets were asked for. */
-function BackLink({ saleId, seller, lot }: BackLinkProps) {
+function BackLink({ saleId, seller, lot }: { readonly saleId: number; readonly seller: string; readonly lot: string }) {
   const [path, words] =
     lot !== ''
       ? [`/intake/lot/${encodeURIComponent(lot)}`, 'Back to the lot']
