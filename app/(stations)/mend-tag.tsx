@@ -2,6 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Station } from '#db/book/command.ts';
@@ -96,9 +97,7 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
           onText={(text) => change({ reason: text })}
         />
       </div>
-      <div className="acts">
-        <button type="submit">Save what was found</button>
-      </div>
+      <SubmitActs label="Save what was found" />
     </form>
   );
 }

@@ -2,6 +2,7 @@
 
 import { type FormEvent, type Ref, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -99,11 +100,7 @@ export function GiveNumber(props: GiveNumberProps) {
           onText={setBroughtBy}
         />
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          Give the number
-        </button>
-      </div>
+      <SubmitActs label="Give the number" main />
     </form>
   );
 }

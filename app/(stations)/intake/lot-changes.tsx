@@ -4,6 +4,7 @@ import { useRouter } from 'next/navigation';
 import { type FormEvent, type ReactNode, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -108,9 +109,7 @@ function OneField<N extends CommandName>(props: OneFieldProps<N>): ReactNode {
           value={text}
           onText={setText}
         />
-        <div className="acts">
-          <button type="submit">{act}</button>
-        </div>
+        <SubmitActs label={act} />
       </form>
     </section>
   );
@@ -161,11 +160,7 @@ function AmendLot({ lot, choices, onDone }: AmendLotProps) {
         {elsewhere && <Notice kind="stop" title={elsewhere} />}
         <RowFields {...typing} choices={choices} />
         {question && <Question message={question.message} />}
-        <div className="acts">
-          <button type="submit" className="act">
-            Save the change
-          </button>
-        </div>
+        <SubmitActs label="Save the change" main />
       </form>
     </section>
   );

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/person/dues-queries.ts';
@@ -62,14 +63,11 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
     <form onSubmit={(event) => void take(event)} aria-label={`Take dues of ${name}`}>
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <DuesFields name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
-      <div className="acts">
-        <button type="submit" className="act">
-          Take the dues
-        </button>
+      <SubmitActs label="Take the dues" main>
         <button type="button" onClick={onDone}>
           Take none
         </button>
-      </div>
+      </SubmitActs>
     </form>
   );
 }
@@ -104,12 +102,11 @@ function DuesLine({
       ) : (
         <form onSubmit={(event) => void takeBack(event)} aria-label={`Take the dues of ${name} back`}>
           <TextField label="Why they are taken back" error={atField} value={reason} autoFocus onText={setReason} />
-          <div className="acts">
-            <button type="submit">Take them back</button>
+          <SubmitActs label="Take them back">
             <button type="button" onClick={() => setReason(undefined)}>
               Leave them
             </button>
-          </div>
+          </SubmitActs>
         </form>
       )}
     </div>

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useId, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { emptyTyped, hintOf } from '#lib/field/fields.ts';
@@ -47,14 +48,11 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
           />
         ))}
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          {known ? 'Save the particulars' : 'Enrol'}
-        </button>
+      <SubmitActs label={known ? 'Save the particulars' : 'Enrol'} main>
         <button type="button" onClick={onLeave}>
           {known ? 'Leave them' : 'Back to the box'}
         </button>
-      </div>
+      </SubmitActs>
     </form>
   );
 }

@@ -2,6 +2,7 @@
 
 import { type FormEvent, type KeyboardEvent, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
@@ -81,15 +82,12 @@ export function RowForm({ saleId, sellerNo, choices, newest }: RowFormProps) {
         {goods && (goods.brought[byOf(row, goods)] || `${goods.name}: not sold at the last sale.`)}
       </p>
       {goods && row.form !== 'put_up' && goods.caution && <Notice kind="wait" title={goods.caution} />}
-      <div className="acts">
-        <button type="submit" className="act">
-          Save the lot
-        </button>
+      <SubmitActs label="Save the lot" main>
         <span className="small soft">
           Enter goes on. F2 takes in the line before again; Shift+F2 puts it here to be changed. Ctrl+Enter saves at
           once.
         </span>
-      </div>
+      </SubmitActs>
       <TakenNow taken={taken} />
       {sentBack.map((one) => (
         <SentBack

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
@@ -43,9 +44,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
             onText={(text) => setTyped({ ...typed, duesUntil: text })}
           />
         </div>
-        <div className="acts">
-          <button type="submit">Keep the rules</button>
-        </div>
+        <SubmitActs label="Keep the rules" />
       </form>
     </details>
   );

@@ -3,6 +3,7 @@
 import { type KeyboardEvent, type Ref, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { CheckField, TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
@@ -81,14 +82,11 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
         autoFocus
       />
       {question && <Question message={question} />}
-      <div className="acts">
-        <button type="submit" className="act">
-          Save the tags
-        </button>
+      <SubmitActs label="Save the tags" main>
         <button type="button" onClick={onDone}>
           Leave them
         </button>
-      </div>
+      </SubmitActs>
     </form>
   );
 }

@@ -2,7 +2,7 @@
 
 import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useStored } from '#app/ui/use-stored.ts';
@@ -87,11 +87,7 @@ export function AssociationForm({ start, act }: { readonly start: TypedAssociati
           <option value="a4">A4</option>
         </ChoiceField>
       </div>
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          {act}
-        </button>
-      </div>
+      <SubmitActs label={act} main disabled={busy} />
     </Form>
   );
 }

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -126,11 +127,7 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
           error={errorOf('left')}
           onText={setTyped}
         />
-        <div className="acts">
-          <button type="submit" disabled={busy}>
-            End bidding
-          </button>
-        </div>
+        <SubmitActs label="End bidding" disabled={busy} />
       </form>
     </details>
   );
@@ -158,11 +155,7 @@ function ActWithReason<N extends CommandName>({ act, says, command, inputOf }: A
       {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
       <form noValidate onSubmit={submit}>
         <TextField label="Why?" value={reason} error={errorOf('reason')} onText={setReason} />
-        <div className="acts">
-          <button type="submit" disabled={busy}>
-            {act}
-          </button>
-        </div>
+        <SubmitActs label={act} disabled={busy} />
       </form>
     </details>
   );

@@ -4,6 +4,7 @@ import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { bufferKeys, focusNext, replayKeys, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
 import { NO_NUMBER, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -57,11 +58,7 @@ export function Left({ first }: { readonly first: LeftView }) {
           <TextField {...field('lotNo', 'Lot number')} ref={lotField} inputMode="numeric" error={errorOf('lotNo')} />
           <TextField {...field('price', 'Bids up to')} inputMode="decimal" error={errorOf('price')} />
         </div>
-        <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
-            Save
-          </button>
-        </div>
+        <SubmitActs label="Save" main disabled={busy} />
       </form>
       {refusal && !['buyerNo', 'lotNo', 'price'].includes(refusal.field ?? '') && (
         <Notice kind="stop" title={refusal.message} />

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useEffect, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { LocalMoment } from '#app/ui/local-time.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -65,11 +66,7 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
               onText={(text) => change({ answerBy: text })}
             />
           </div>
-          <div className="acts">
-            <button type="submit" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')}>
-              Set the times
-            </button>
-          </div>
+          <SubmitActs label="Set the times" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')} />
         </form>
       )}
     </section>

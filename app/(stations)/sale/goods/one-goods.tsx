@@ -3,7 +3,7 @@
 import { useState } from 'react';
 import { GoodsFields, goodsInputOf, NO_GOODS } from '#app/(stations)/sale/goods-fields.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
@@ -35,13 +35,7 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
           {asksWhy && !stands && (
             <TextField label="Why is it changed?" error={errorOf('reason')} value={reason} onText={setReason} />
           )}
-          {!stands && (
-            <div className="acts">
-              <button type="submit" className="act" disabled={busy}>
-                {isNew ? 'Add these goods' : 'Save these goods'}
-              </button>
-            </div>
-          )}
+          {!stands && <SubmitActs label={isNew ? 'Add these goods' : 'Save these goods'} main disabled={busy} />}
         </fieldset>
       </Form>
     </details>

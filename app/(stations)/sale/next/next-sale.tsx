@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Sale } from '#lib/sale/facts.ts';
@@ -52,11 +52,7 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
           />
         ))}
       </div>
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          Plan it
-        </button>
-      </div>
+      <SubmitActs label="Plan it" main disabled={busy} />
     </Form>
   );
 }

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { type Override, saleAsTyped } from '#app/(stations)/sale/sale-fields.ts';
 import { SalePartFields } from '#app/(stations)/sale/sale-part.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { TermsView } from '#db/sale/views.ts';
@@ -47,13 +47,7 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
             onText={setReason}
           />
         )}
-        {view.stands === null && (
-          <div className="acts">
-            <button type="submit" className="act" disabled={busy}>
-              Save the terms
-            </button>
-          </div>
-        )}
+        {view.stands === null && <SubmitActs label="Save the terms" main disabled={busy} />}
       </fieldset>
     </Form>
   );
