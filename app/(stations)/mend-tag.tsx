@@ -1,8 +1,8 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Station } from '#db/book/command.ts';
@@ -42,9 +42,8 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
   const lot = lots.find(({ lotNo }) => lotNo === typed.lotNo) ?? lots[0];
   const tag = (lot?.tagList.find((one) => one.tag === typed.tag) ?? lot?.tagList[0])?.tag ?? '';
   const change = (part: Partial<typeof NOTHING>) => setTyped({ ...typed, ...part });
-  const save = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy || !lot) return;
+  const save = async () => {
+    if (!lot) return;
     setDone(undefined);
     const { found, reason } = typed;
     const replacement = found === 'replaced' ? typed.replacement : '';
@@ -55,9 +54,8 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
     setTyped({ ...NOTHING, lotNo: lot.lotNo });
   };
   return (
-    <form onSubmit={(event) => void save(event)} aria-label="A tag broke or was replaced">
+    <Form onEntered={save} busy={busy} wrong={elsewhere} aria-label="A tag broke or was replaced">
       {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         {lots.length > 1 && (
           <ChoiceField label="Lot" value={lot?.lotNo} onPick={(value) => change({ lotNo: value })}>
@@ -98,6 +96,6 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
         />
       </div>
       <SubmitActs label="Save what was found" />
-    </form>
+    </Form>
   );
 }

@@ -1,8 +1,28 @@
 import Link from 'next/link';
-import type { ReactNode } from 'react';
+import type { ComponentProps, ReactNode } from 'react';
 import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 import type { SaleRow } from '#db/book/find.ts';
+
+interface StationPageProps extends ComponentProps<typeof Masthead> {
+  /** Whether the page reads its figures anew when the log grows. */
+  readonly live?: boolean;
+  readonly className?: string;
+  readonly children: ReactNode;
+}
+
+/** A page of a station: the masthead, and what is worked with under it. */
+export function StationPage({ live = false, className = 'page', children, ...masthead }: StationPageProps) {
+  return (
+    <>
+      <Masthead {...masthead} />
+      {live && <Live />}
+      <main id="main" className={className}>
+        {children}
+      </main>
+    </>
+  );
+}
 
 interface StationFrameProps {
   readonly association: string;
@@ -26,23 +46,19 @@ export function StationFrame(props: StationFrameProps) {
   const guide = pages.find(({ path }) => path === here)?.guide;
   const suffix = ofSale && sale ? `?sale=${sale.id}` : '';
   return (
-    <>
-      <Masthead association={association} sale={sale} here={station} guide={guide} />
-      {live && <Live />}
-      <main id="main" className="page">
-        <nav aria-label={name}>
-          <ul className="stations">
-            {pages.map((page) => (
-              <li key={page.path}>
-                <Link href={`${page.path}${suffix}`} aria-current={page.path === here ? 'page' : undefined}>
-                  {page.name}
-                </Link>
-              </li>
-            ))}
-          </ul>
-        </nav>
-        {children}
-      </main>
-    </>
+    <StationPage {...{ association, sale, guide, live }} here={station}>
+      <nav aria-label={name}>
+        <ul className="stations">
+          {pages.map((page) => (
+            <li key={page.path}>
+              <Link href={`${page.path}${suffix}`} aria-current={page.path === here ? 'page' : undefined}>
+                {page.name}
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      {children}
+    </StationPage>
   );
 }

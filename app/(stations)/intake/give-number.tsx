@@ -1,9 +1,8 @@
 'use client';
 
-import { type FormEvent, type Ref, useState } from 'react';
+import { type Ref, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
@@ -35,9 +34,7 @@ export function GiveNumber(props: GiveNumberProps) {
 
   const [only] = party.length === 1 ? party : [];
 
-  const register = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const register = async () => {
     const partners = party.map((person) => ({
       personId: person.personId,
       parts: wholeNumber((only ? undefined : parts[person.personId]) ?? '1'),
@@ -61,8 +58,7 @@ export function GiveNumber(props: GiveNumberProps) {
     onDuesOnly(`${words} ${notChanged(unchanged)}`.trim());
   };
   return (
-    <form className="give-number" onSubmit={(event) => void register(event)} aria-label="Give a seller number">
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
+    <Form className="give-number" onEntered={register} busy={busy} wrong={elsewhere} aria-label="Give a seller number">
       <ul className="party">
         {party.map((person, at) => (
           <PartyMember
@@ -101,7 +97,7 @@ export function GiveNumber(props: GiveNumberProps) {
         />
       </div>
       <SubmitActs label="Give the number" main />
-    </form>
+    </Form>
   );
 }
 

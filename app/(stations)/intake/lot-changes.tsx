@@ -1,10 +1,10 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { type FormEvent, type ReactNode, useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -90,16 +90,14 @@ function OneField<N extends CommandName>(props: OneFieldProps<N>): ReactNode {
   const { title, command, field, label, hint, act, input, onDone } = props;
   const [text, setText] = useState('');
   const { give, busy, refusal } = useGive('intake');
-  const change = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const change = async () => {
     const reply = await give(command, input(text), act);
     if (reply.ok) onDone(text);
   };
   const here = refusal?.field?.split('.')[0] === field;
   return (
     <section className="sheet">
-      <form onSubmit={(event) => void change(event)} aria-label={title}>
+      <Form onEntered={change} busy={busy} aria-label={title}>
         <h2>{title}</h2>
         {refusal && !here && <Notice kind="stop" title={refusal.message} />}
         <TextField
@@ -110,7 +108,7 @@ function OneField<N extends CommandName>(props: OneFieldProps<N>): ReactNode {
           onText={setText}
         />
         <SubmitActs label={act} />
-      </form>
+      </Form>
     </section>
   );
 }
@@ -148,20 +146,18 @@ function AmendLot({ lot, choices, onDone }: AmendLotProps) {
   };
   return (
     <section className="sheet">
-      <form
+      <Form
         onKeyDown={({ key }) => key === 'Escape' && question && typing.takeBack()}
         aria-label={`Change lot ${lot.lotNo}`}
-        onSubmit={(event) => {
-          event.preventDefault();
-          void save(typing.present.current);
-        }}
+        onEntered={() => save(typing.present.current)}
+        busy={busy}
       >
         <h2>Change what was said of it</h2>
         {elsewhere && <Notice kind="stop" title={elsewhere} />}
         <RowFields {...typing} choices={choices} />
         {question && <Question message={question.message} />}
         <SubmitActs label="Save the change" main />
-      </form>
+      </Form>
     </section>
   );
 }

@@ -1,10 +1,9 @@
 import './intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { StationPage } from '#app/(stations)/station-frame.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
-import { Live } from '#app/ui/live.tsx';
 import { PrintLink } from '#app/ui/marks.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { countHeld } from '#db/lot/queries.ts';
 import { type Arrival, intakeView } from '#db/seller/queries.ts';
@@ -18,40 +17,33 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale } = await stationGround(searchParams, ['intake']);
   if (!sale) {
     return (
-      <>
-        <Masthead association={association} here="/intake" />
-        <main id="main" className="page">
-          <Notice kind="plain" title="There is no sale yet: plan one first." />
-        </main>
-      </>
+      <StationPage association={association} here="/intake">
+        <Notice kind="plain" title="There is no sale yet: plan one first." />
+      </StationPage>
     );
   }
   const { arrivals, sellers, lots } = intakeView(book, sale);
   const held = countHeld(book, sale);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/intake" />
-      <Live />
-      <main id="main" className="page table-top">
-        <section className="sheet">
-          <h1>Check in</h1>
-          <FindPerson table={tableRules(sale)} />
-        </section>
-        <aside className="aside">
-          <h2>Came in so far</h2>
-          <p>
-            {sellers} sellers, {lots} lots,{' '}
-            <Link href={`/intake/holds?sale=${sale.id}`}>{held === 1 ? '1 lot' : `${held} lots`} on hold</Link>
-          </p>
-          <Arrivals arrivals={arrivals} saleId={sale.id} />
-          <IntakePapers saleId={sale.id} lots={lots} />
-        </aside>
-        <div className="below">
-          <Cautions />
-          <RulesForm saleId={sale.id} licenceRequired={sale.licenceRequired} duesUntil={sale.duesUntil} />
-        </div>
-      </main>
-    </>
+    <StationPage {...{ association, sale }} here="/intake" live className="page table-top">
+      <section className="sheet">
+        <h1>Check in</h1>
+        <FindPerson table={tableRules(sale)} />
+      </section>
+      <aside className="aside">
+        <h2>Came in so far</h2>
+        <p>
+          {sellers} sellers, {lots} lots,{' '}
+          <Link href={`/intake/holds?sale=${sale.id}`}>{held === 1 ? '1 lot' : `${held} lots`} on hold</Link>
+        </p>
+        <Arrivals arrivals={arrivals} saleId={sale.id} />
+        <IntakePapers saleId={sale.id} lots={lots} />
+      </aside>
+      <div className="below">
+        <Cautions />
+        <RulesForm saleId={sale.id} licenceRequired={sale.licenceRequired} duesUntil={sale.duesUntil} />
+      </div>
+    </StationPage>
   );
 }
 

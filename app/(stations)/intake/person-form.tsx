@@ -1,8 +1,8 @@
 'use client';
 
-import { type FormEvent, useId, useState } from 'react';
+import { useId, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { emptyTyped, hintOf } from '#lib/field/fields.ts';
@@ -22,9 +22,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
   const heading = useId();
   const [fields, setFields] = useState(known?.typed ?? { ...emptyTyped(PERSON_FIELDS), name: name.trim() });
   const { give, busy, elsewhere, errorOf } = useGive('intake');
-  const save = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const save = async () => {
     const command = known ? 'person.amend' : 'person.enrol';
     const input = known ? { personId: known.personId, ...fields } : fields;
     const reply = await give(command, input, fields.name);
@@ -32,7 +30,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
   };
   const first = known ? 'licenceNo' : name === '' ? 'name' : 'phone';
   return (
-    <form onSubmit={(event) => void save(event)} aria-labelledby={heading}>
+    <Form onEntered={save} busy={busy} aria-labelledby={heading}>
       <h2 id={heading}>{known ? `Particulars of ${known.typed.name}` : 'A new person'}</h2>
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
@@ -53,6 +51,6 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
           {known ? 'Leave them' : 'Back to the box'}
         </button>
       </SubmitActs>
-    </form>
+    </Form>
   );
 }

@@ -1,8 +1,8 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
@@ -17,9 +17,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
   const [typed, setTyped] = useState({ licenceRequired, duesUntil: duesUntil ?? '' });
   const [kept, setKept] = useState(false);
   const { give, busy, refusal, errorOf } = useGive('office');
-  const keep = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const keep = async () => {
     const reply = await give('intake.rules', { saleId, ...typed }, 'Rules of the table');
     setKept(reply.ok);
   };
@@ -27,7 +25,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
   return (
     <details className="more">
       <summary>Rules of the table: licences, dues</summary>
-      <form onSubmit={(event) => void keep(event)} aria-label="Rules of the table">
+      <Form onEntered={keep} busy={busy} aria-label="Rules of the table">
         {kept && <Notice kind="done" title="Kept." />}
         {refusal && !error && <Notice kind="stop" title={refusal.message} />}
         <CheckField
@@ -45,7 +43,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
           />
         </div>
         <SubmitActs label="Keep the rules" />
-      </form>
+      </Form>
     </details>
   );
 }

@@ -3,7 +3,6 @@
 import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form, SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useStored } from '#app/ui/use-stored.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';
@@ -50,8 +49,7 @@ export function AssociationForm({ start, act }: { readonly start: TypedAssociati
     if (answer.ok) forget();
   };
   return (
-    <Form className="sale-form" onEntered={save}>
-      {refusal && <Notice kind="stop" title={refusal.message} />}
+    <Form className="sale-form" onEntered={save} wrong={refusal?.message}>
       <div className="fields">
         {FIELDS.map(({ name, label, hint }) => (
           <TextField

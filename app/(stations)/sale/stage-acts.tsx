@@ -1,8 +1,8 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -104,9 +104,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
 function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [typed, setTyped] = useState('');
-  const end = (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const end = () => {
     const number = typed.trim() === '' ? null : wholeNumber(typed);
     void give('sale.stage', { saleId, stage: 'settling', reason: '', left: number }, 'End bidding');
   };
@@ -118,7 +116,7 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
         closed.
       </p>
       {refusal && !errorOf('left') && <Notice kind="stop" title={refusal.message} />}
-      <form noValidate onSubmit={end}>
+      <Form onEntered={end} busy={busy}>
         <TextField
           label="Lots not called"
           hint={`Type ${left} to end the bidding anyway.`}
@@ -128,7 +126,7 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
           onText={setTyped}
         />
         <SubmitActs label="End bidding" disabled={busy} />
-      </form>
+      </Form>
     </details>
   );
 }
@@ -144,19 +142,15 @@ interface ActWithReasonProps<N extends CommandName> {
 function ActWithReason<N extends CommandName>({ act, says, command, inputOf }: ActWithReasonProps<N>) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [reason, setReason] = useState('');
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    if (!busy) void give(command, inputOf(reason), act);
-  };
   return (
     <details className="acts">
       <summary>{act}</summary>
       <p>{says}</p>
       {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
-      <form noValidate onSubmit={submit}>
+      <Form onEntered={() => give(command, inputOf(reason), act)} busy={busy}>
         <TextField label="Why?" value={reason} error={errorOf('reason')} onText={setReason} />
         <SubmitActs label={act} disabled={busy} />
-      </form>
+      </Form>
     </details>
   );
 }

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import { BackToBlock } from '#app/(stations)/block/links.tsx';
+import { StationPage } from '#app/(stations)/station-frame.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { leftView } from '#db/outcome/bids.ts';
 import { Left } from './left-bids.tsx';
@@ -11,20 +11,17 @@ export const metadata: Metadata = { title: 'Left bids' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationGround(searchParams, ['block']);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/block" />
-      <main id="main" className="page">
-        <h1>Left bids</h1>
-        {sale ? (
-          <>
-            <p>Of buyers who cannot stay. Their prices show at the Block when the lot is up, and nowhere before.</p>
-            <Left first={leftView(book, sale)} />
-            <BackToBlock saleId={sale.id} />
-          </>
-        ) : (
-          <Notice kind="plain" title="There is no sale yet. Plan one on the Sale page." />
-        )}
-      </main>
-    </>
+    <StationPage {...{ association, sale }} here="/block">
+      <h1>Left bids</h1>
+      {sale ? (
+        <>
+          <p>Of buyers who cannot stay. Their prices show at the Block when the lot is up, and nowhere before.</p>
+          <Left first={leftView(book, sale)} />
+          <BackToBlock saleId={sale.id} />
+        </>
+      ) : (
+        <Notice kind="plain" title="There is no sale yet. Plan one on the Sale page." />
+      )}
+    </StationPage>
   );
 }

@@ -3,8 +3,8 @@ import 'server-only';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
+import { StationPage } from '#app/(stations)/station-frame.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { Book } from '#db/book/open.ts';
 import { endsOfLots, type NumberOfLot, numberOfLot, numbersOfLots } from '#db/lot/papers.ts';
@@ -25,22 +25,19 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const lotNo = asked.ok && whose.lot !== '' ? asked.value.first : '';
   const found = { seller: asked.ok ? whose.seller : '', lot: lotNo };
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/intake" />
-      <main id="main" className="page">
-        <section className="sheet">
-          <h1>Lot tickets</h1>
-          {asked.ok ? (
-            <TicketForm saleId={sale.id} {...whose} {...asked.value} />
-          ) : (
-            <Notice kind="plain" title={asked.message} />
-          )}
-          <div className="acts">
-            <BackLink saleId={sale.id} {...found} />
-          </div>
-        </section>
-      </main>
-    </>
+    <StationPage {...{ association, sale }} here="/intake">
+      <section className="sheet">
+        <h1>Lot tickets</h1>
+        {asked.ok ? (
+          <TicketForm saleId={sale.id} {...whose} {...asked.value} />
+        ) : (
+          <Notice kind="plain" title={asked.message} />
+        )}
+        <div className="acts">
+          <BackLink saleId={sale.id} {...found} />
+        </div>
+      </section>
+    </StationPage>
   );
 }
 

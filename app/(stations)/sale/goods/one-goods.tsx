@@ -4,7 +4,6 @@ import { useState } from 'react';
 import { GoodsFields, goodsInputOf, NO_GOODS } from '#app/(stations)/sale/goods-fields.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Form, SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 
@@ -27,8 +26,7 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
   return (
     <details>
       <summary>{start ? `${start.name}${start.exportTag ? ' (export tag)' : ''}` : 'Other goods'}</summary>
-      <Form aria-label={start?.name ?? 'Other goods'} onEntered={save}>
-        {refusal && <Notice kind="stop" title={refusal.message} />}
+      <Form aria-label={start?.name ?? 'Other goods'} onEntered={save} wrong={refusal?.message}>
         <fieldset disabled={stands}>
           <legend className="visually-hidden">{start?.name ?? 'Other goods'}</legend>
           <GoodsFields goods={goods} change={setGoods} errorOf={errorOf} isNew={isNew} />
