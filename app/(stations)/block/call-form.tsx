@@ -6,7 +6,7 @@ import type { BlockView } from '#db/outcome/block-view.ts';
 import { isTicketText } from '#lib/lot/ticket.ts';
 import { amountLineOf } from './call-amount.ts';
 import { KeyAct } from './lot-up.tsx';
-import { Question, Refused, readBuyerNo } from './question.tsx';
+import { errorAt, Question, Refused, readBuyerNo } from './question.tsx';
 import type { Opened } from './use-block.ts';
 import { type Call, focusField } from './use-call.ts';
 
@@ -113,7 +113,6 @@ function goBack(call: Call): void {
 /** The two fields of a lot, and what they come to before anything is saved. */
 function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: BlockView['buyers'] }) {
   const { draft, lot, refusal } = call;
-  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   return (
     <div className="call-fields">
       <TextField
@@ -122,7 +121,7 @@ function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: Bl
         name="price"
         inputMode="decimal"
         value={draft.price}
-        error={errorOf('price')}
+        error={errorAt(refusal, 'price')}
         onText={(text) => call.type({ price: text })}
       />
       <TextField
@@ -131,7 +130,7 @@ function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: Bl
         name="buyer"
         inputMode="numeric"
         value={draft.buyer}
-        error={errorOf('buyerNo')}
+        error={errorAt(refusal, 'buyerNo')}
         onText={(text) => call.type({ buyer: text })}
       />
       {draft.time !== null && (
@@ -142,7 +141,7 @@ function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: Bl
           name="time"
           inputMode="numeric"
           value={draft.time}
-          error={errorOf('hammerAt')}
+          error={errorAt(refusal, 'hammerAt')}
           onText={(text) => call.type({ time: text })}
         />
       )}

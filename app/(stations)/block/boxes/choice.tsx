@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { amountLineOf } from '#app/(stations)/block/call-amount.ts';
 import { buyerWords } from '#app/(stations)/block/call-form.tsx';
 import { focusNext } from '#app/(stations)/block/key-buffer.ts';
-import { buyerOf, NO_NUMBER, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import { buyerOf, errorAt, NO_NUMBER, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
@@ -44,32 +44,16 @@ export function Choice({ context, close, rejected }: ChoiceProps) {
     context.submit({ command: 'outcome.choice', input, label: `Lots ${lots}` }, rejected?.id);
     close();
   };
-  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
+  const field = (name: 'lots' | 'price' | 'buyer', refusedAs: string = name) => ({
+    value: said[name],
+    error: errorAt(refusal, refusedAs),
+    onText: (text: string) => change({ [name]: text }),
+  });
   return (
     <Box label="Choice of lots at one price each" enter={enter} close={close}>
-      <TextField
-        autoFocus
-        label="Lots"
-        hint="With a plus between: 12+15+18."
-        inputMode="numeric"
-        value={said.lots}
-        error={errorOf('lots')}
-        onText={(text) => change({ lots: text })}
-      />
-      <TextField
-        label="Price of each lot’s unit"
-        inputMode="decimal"
-        value={said.price}
-        error={errorOf('price')}
-        onText={(text) => change({ price: text })}
-      />
-      <TextField
-        label="Buyer number"
-        inputMode="numeric"
-        value={said.buyer}
-        error={errorOf('buyerNo')}
-        onText={(text) => change({ buyer: text })}
-      />
+      <TextField {...field('lots')} autoFocus label="Lots" hint="With a plus between: 12+15+18." inputMode="numeric" />
+      <TextField {...field('price')} label="Price of each lot’s unit" inputMode="decimal" />
+      <TextField {...field('buyer', 'buyerNo')} label="Buyer number" inputMode="numeric" />
       <output className="call-amount" aria-live="off">
         <span>{amountsOf(said, context)}</span>
         <span>{buyerWords(context.view.buyers, said.buyer)}</span>

@@ -38,6 +38,14 @@ export function Divide({ lot, context, close }: DivideProps) {
     else setUntaken(takeBufferedKeys());
   };
   const error = refusal && withUnsavedText(refusal.message, untaken);
+  const field = (value: string, change: (text: string) => void) => ({
+    value,
+    readOnly: waits,
+    onText: (text: string) => {
+      change(text);
+      clear();
+    },
+  });
   return (
     <Box
       label={`Divide lot ${lot.lotNo}`}
@@ -47,32 +55,22 @@ export function Divide({ lot, context, close }: DivideProps) {
     >
       {lot.count !== null && (
         <TextField
+          {...field(pieces, setPieces)}
           autoFocus
           label="Pieces of each part"
           hint={`With a plus between; together ${lot.count}.`}
           inputMode="numeric"
-          value={pieces}
-          readOnly={waits}
           error={error}
-          onText={(text) => {
-            setPieces(text);
-            clear();
-          }}
         />
       )}
       {lot.weightThousandths !== null && (
         <TextField
+          {...field(weights, setWeights)}
           autoFocus={lot.count === null}
           label="Weight of each part"
           hint={`With a plus between; together ${lot.quantity}.`}
           inputMode="decimal"
-          value={weights}
-          readOnly={waits}
           error={lot.count === null ? error : undefined}
-          onText={(text) => {
-            setWeights(text);
-            clear();
-          }}
         />
       )}
     </Box>

@@ -6,7 +6,15 @@ import { buyerWords } from '#app/(stations)/block/call-form.tsx';
 import type { Kind } from '#app/(stations)/block/draft.ts';
 import { KeyAct } from '#app/(stations)/block/lot-up.tsx';
 import type { LastRow } from '#app/(stations)/block/model.ts';
-import { buyerOf, NO_NUMBER, outcomeWords, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import {
+  buyerOf,
+  errorAt,
+  NO_NUMBER,
+  outcomeWords,
+  questionIn,
+  Refused,
+  readBuyerNo,
+} from '#app/(stations)/block/question.tsx';
 import type { BlockContext, PutRightEntry } from '#app/(stations)/block/use-block.ts';
 import { focusField } from '#app/(stations)/block/use-call.ts';
 import { TextField, type TypedInput } from '#app/ui/text-field.tsx';
@@ -108,7 +116,6 @@ interface PutRightFieldsProps {
 /** Price, buyer and reason of a lot that is put right. */
 function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
   const { said, change, fields, refusal } = right;
-  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   return (
     <div className="call-fields">
       <TextField
@@ -116,7 +123,7 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
         label="Price"
         inputMode="decimal"
         value={said.price}
-        error={errorOf('price')}
+        error={errorAt(refusal, 'price')}
         onText={(text) => change({ kind: 'sold', price: text })}
       />
       <TextField
@@ -124,7 +131,7 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
         label="Buyer number"
         inputMode="numeric"
         value={said.buyer}
-        error={errorOf('buyerNo')}
+        error={errorAt(refusal, 'buyerNo')}
         onText={(text) => change({ kind: 'sold', buyer: text })}
       />
       <output className="call-amount" aria-live="off">
@@ -139,7 +146,7 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
           label="Reason"
           hint={`${REASONS.map((words, at) => `${at + 1} ${words}`).join(', ')}; or write why.`}
           value={said.reason}
-          error={errorOf('reason')}
+          error={errorAt(refusal, 'reason')}
           onText={(text) => change({ reason: text })}
         />
       </div>

@@ -2,7 +2,7 @@
 
 import { useState } from 'react';
 import { focusNext } from '#app/(stations)/block/key-buffer.ts';
-import { readBuyerNo } from '#app/(stations)/block/question.tsx';
+import { errorAt, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { parseMoney } from '#lib/money/money.ts';
@@ -29,29 +29,19 @@ export function UnderBid({ context: { view, model, submit }, close }: UnderBidPr
     submit({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
     close();
   };
-  const field = (name: 'lotNo' | 'price', label: string) => ({
-    label,
+  const field = (name: keyof typeof said, refusedAs: string = name) => ({
     value: said[name],
-    error: refusal?.field === name ? refusal.message : undefined,
-    onChange: (event: { target: { value: string } }) => {
-      setSaid({ ...said, [name]: event.target.value });
+    error: errorAt(refusal, refusedAs),
+    onText: (text: string) => {
+      setSaid({ ...said, [name]: text });
       setRefusal(undefined);
     },
   });
   return (
     <Box label="Note the under-bid" enter={enter} close={close}>
-      <TextField {...field('price', 'Under-bid')} autoFocus inputMode="decimal" />
-      <TextField
-        label="Buyer number"
-        inputMode="numeric"
-        value={said.buyer}
-        error={refusal?.field === 'buyerNo' ? refusal.message : undefined}
-        onText={(text) => {
-          setSaid({ ...said, buyer: text });
-          setRefusal(undefined);
-        }}
-      />
-      <TextField {...field('lotNo', 'Lot number')} inputMode="numeric" />
+      <TextField {...field('price')} label="Under-bid" autoFocus inputMode="decimal" />
+      <TextField {...field('buyer', 'buyerNo')} label="Buyer number" inputMode="numeric" />
+      <TextField {...field('lotNo')} label="Lot number" inputMode="numeric" />
     </Box>
   );
 }

@@ -43,8 +43,8 @@ export function Left({ first }: { readonly first: LeftView }) {
     label,
     value: said[name],
     readOnly: busy || !listening,
-    onChange: (event: { target: { value: string } }) => {
-      setSaid({ ...said, [name]: event.target.value });
+    onText: (text: string) => {
+      setSaid({ ...said, [name]: text });
       setUnread(undefined);
       setUntaken('');
       clear();
