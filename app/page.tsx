@@ -4,7 +4,7 @@ import { cachedSale, OtherSales, SaleFigures, ToMind } from '#app/(stations)/sal
 import { SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
 import { SettingUp } from '#app/(stations)/sale/setting-up.tsx';
 import { StageActs } from '#app/(stations)/sale/stage-acts.tsx';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import { allSales, theAssociation } from '#db/sale/queries.ts';

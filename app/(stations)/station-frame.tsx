@@ -1,28 +1,7 @@
 import Link from 'next/link';
-import type { ComponentProps, ReactNode } from 'react';
-import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
+import type { ReactNode } from 'react';
 import type { SaleRow } from '#db/book/find.ts';
-
-interface StationPageProps extends ComponentProps<typeof Masthead> {
-  /** Whether the page reads its figures anew when the log grows. */
-  readonly live?: boolean;
-  readonly className?: string;
-  readonly children: ReactNode;
-}
-
-/** A page of a station: the masthead, and what is worked with under it. */
-export function StationPage({ live = false, className = 'page', children, ...masthead }: StationPageProps) {
-  return (
-    <>
-      <Masthead {...masthead} />
-      {live && <Live />}
-      <main id="main" className={className}>
-        {children}
-      </main>
-    </>
-  );
-}
+import { StationPage } from './station-page.tsx';
 
 interface StationFrameProps {
   readonly association: string;

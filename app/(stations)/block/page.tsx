@@ -1,6 +1,6 @@
 import './block.css';
 import type { Metadata } from 'next';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { blockView } from '#db/outcome/block-view.ts';

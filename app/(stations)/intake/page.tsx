@@ -1,7 +1,7 @@
 import './intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';

@@ -1,7 +1,8 @@
 import './sale.css';
 import Link from 'next/link';
 import type { ReactNode } from 'react';
-import { StationFrame, StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationFrame } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 

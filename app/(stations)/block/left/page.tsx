@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import { BackToBlock } from '#app/(stations)/block/links.tsx';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { leftView } from '#db/outcome/bids.ts';

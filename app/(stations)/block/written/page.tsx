@@ -1,7 +1,7 @@
 import './written.css';
 import type { Metadata } from 'next';
 import { BackToBlock, NoneToEnter } from '#app/(stations)/block/links.tsx';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { writtenView } from '#db/outcome/written-view.ts';
 import { Written } from './written.tsx';

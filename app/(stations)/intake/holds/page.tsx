@@ -3,7 +3,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { LotList } from '#app/(stations)/intake/lot-list.tsx';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';

@@ -5,7 +5,7 @@ import { notFound } from 'next/navigation';
 import { LotChanges } from '#app/(stations)/intake/lot-changes.tsx';
 import { LotList } from '#app/(stations)/intake/lot-list.tsx';
 import { MendTag } from '#app/(stations)/mend-tag.tsx';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { intakeLotByNumber } from '#db/lot/queries.ts';
 import { goodsChoices } from '#db/sale/goods.ts';

@@ -6,7 +6,7 @@ import { toRow } from '#app/(stations)/intake/row.ts';
 import { RowForm } from '#app/(stations)/intake/row-form.tsx';
 import { SellerHead, SellerLots } from '#app/(stations)/intake/seller-head.tsx';
 import { tableRules } from '#app/(stations)/intake/standings.tsx';
-import { StationPage } from '#app/(stations)/station-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
 import { sellerView } from '#db/seller/queries.ts';
 
