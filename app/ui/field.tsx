@@ -2,6 +2,7 @@ import { type ComponentProps, useId } from 'react';
 import { Unbroken } from './text.tsx';
 import { describedBy, type FieldProps, FieldFrame as PlainFrame, TextField as PlainTextField } from './text-field.tsx';
 
+export { ChoiceField } from './choice-field.tsx';
 export { describedBy } from './text-field.tsx';
 
 /** The Block has no hints; everywhere else their days, codes and percentages hold together. */
@@ -50,27 +51,5 @@ export function CheckField({ label, onTick, ...input }: CheckFieldProps) {
       <input id={id} type="checkbox" onChange={onTick && (({ target }) => onTick(target.checked))} {...input} />
       <label htmlFor={id}>{label}</label>
     </div>
-  );
-}
-
-interface ChoiceFieldProps extends FieldProps, ComponentProps<'select'> {
-  readonly onPick?: (value: string) => void;
-}
-
-/** A choice of a few. */
-export function ChoiceField({ label, hint, error, wide = false, onPick, children, ...select }: ChoiceFieldProps) {
-  const id = useId();
-  return (
-    <PlainFrame {...{ label, hint, error, wide, id }}>
-      <select
-        id={id}
-        onChange={onPick && (({ target }) => onPick(target.value))}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
-        {...select}
-      >
-        {children}
-      </select>
-    </PlainFrame>
   );
 }

@@ -1,7 +1,7 @@
 'use client';
 
 import { useEffect, useRef, useState } from 'react';
-import { watchLive } from './live-refresh.tsx';
+import { watchLive } from './watch-live.ts';
 
 interface Viewed {
   readonly line: number;

@@ -4,7 +4,7 @@ import { type FormEvent, type ReactNode, useState } from 'react';
 /** All that is fetched behind the Block's first code: what a key opens, what is said of refused entries, what stands below. */
 import type { LastRow } from '#app/(stations)/block/model.ts';
 import type { BlockContext, Opened } from '#app/(stations)/block/use-block.ts';
-import { ChoiceField } from '#app/ui/field.tsx';
+import { ChoiceField } from '#app/ui/choice-field.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import type { Glance } from '#db/outcome/called.ts';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/lot/running-order.ts';
