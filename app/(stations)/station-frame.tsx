@@ -1,5 +1,6 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
+import { Live } from '#app/ui/live.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { StationPage } from './station-page.tsx';
 
@@ -25,7 +26,8 @@ export function StationFrame(props: StationFrameProps) {
   const guide = pages.find(({ path }) => path === here)?.guide;
   const suffix = ofSale && sale ? `?sale=${sale.id}` : '';
   return (
-    <StationPage {...{ association, sale, guide, live }} here={station}>
+    <StationPage {...{ association, sale, guide }} here={station}>
+      {live && <Live />}
       <nav aria-label={name}>
         <ul className="stations">
           {pages.map((page) => (

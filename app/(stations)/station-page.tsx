@@ -1,10 +1,7 @@
 import type { ComponentProps, ReactNode } from 'react';
-import { Live } from '#app/ui/live.tsx';
 import { Masthead } from '#app/ui/masthead.tsx';
 
 interface StationPageProps extends ComponentProps<typeof Masthead> {
-  /** Whether the page reads its figures anew when the log grows. */
-  readonly live?: boolean;
   readonly className?: string;
   readonly children: ReactNode;
 }
@@ -13,11 +10,10 @@ interface StationPageProps extends ComponentProps<typeof Masthead> {
  * A page of a station: the masthead, and what is worked with under it. It stands apart from the frame with ways between
  * pages, whose link code the Block's browser does not need.
  */
-export function StationPage({ live = false, className = 'page', children, ...masthead }: StationPageProps) {
+export function StationPage({ className = 'page', children, ...masthead }: StationPageProps) {
   return (
     <>
       <Masthead {...masthead} />
-      {live && <Live />}
       <main id="main" className={className}>
         {children}
       </main>

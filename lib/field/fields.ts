@@ -4,7 +4,8 @@
  * one thing that a compiler cannot follow: the assertions stand here, and nowhere else.
  */
 
-import type { Cents, Rate } from '#lib/money/money.ts';
+import type { Cents } from '#lib/money/money.ts';
+import type { Rate } from '#lib/money/rate.ts';
 import type { Result } from '#lib/result/result.ts';
 import type { Choice, Flag, Kind, Unit, Words } from './kinds.ts';
 

@@ -3,6 +3,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
+import { Live } from '#app/ui/live.tsx';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { countHeld } from '#db/lot/queries.ts';
@@ -25,7 +26,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { arrivals, sellers, lots } = intakeView(book, sale);
   const held = countHeld(book, sale);
   return (
-    <StationPage {...{ association, sale }} here="/intake" live className="page table-top">
+    <StationPage {...{ association, sale }} here="/intake" className="page table-top">
+      <Live />
       <section className="sheet">
         <h1>Check in</h1>
         <FindPerson table={tableRules(sale)} />

@@ -5,6 +5,7 @@ import { notFound } from 'next/navigation';
 import { LotList } from '#app/(stations)/intake/lot-list.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
+import { Live } from '#app/ui/live.tsx';
 import { PrintLink } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { intakeLotsById, lotsHeld } from '#db/lot/queries.ts';
@@ -18,7 +19,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   if (!sale) notFound();
   const held = pageOf(lotsHeld(book, sale), word('page'));
   return (
-    <StationPage {...{ association, sale }} here="/intake" live>
+    <StationPage {...{ association, sale }} here="/intake">
+      <Live />
       <section className="sheet">
         <h1>Lots on hold</h1>
         <p>

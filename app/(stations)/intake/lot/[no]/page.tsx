@@ -7,6 +7,7 @@ import { LotList } from '#app/(stations)/intake/lot-list.tsx';
 import { MendTag } from '#app/(stations)/mend-tag.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
+import { Live } from '#app/ui/live.tsx';
 import { intakeLotByNumber } from '#db/lot/queries.ts';
 import { goodsChoices } from '#db/sale/goods.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
@@ -27,7 +28,8 @@ export default async function Page({ params, searchParams }: Props) {
   if (!sale || !lot) notFound();
   const goods = goodsChoices(book, sale);
   return (
-    <StationPage {...{ association, sale }} here="/intake" live>
+    <StationPage {...{ association, sale }} here="/intake">
+      <Live />
       <section className="sheet">
         <h1>Lot {lot.lotNo}</h1>
         <LotList saleId={sale.id} withSeller lots={[lot]} goods={goods} caption={`Lot ${lot.lotNo} as it stands`} />

@@ -8,6 +8,7 @@ import { SellerHead, SellerLots } from '#app/(stations)/intake/seller-head.tsx';
 import { tableRules } from '#app/(stations)/intake/standings.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationGround } from '#app/request/page-context.ts';
+import { Live } from '#app/ui/live.tsx';
 import { sellerView } from '#db/seller/queries.ts';
 
 interface Props {
@@ -26,7 +27,8 @@ export default async function Page({ params, searchParams }: Props) {
   if (!sale || !seller) notFound();
   const newest = seller.lots.at(-1);
   return (
-    <StationPage {...{ association, sale }} here="/intake" live>
+    <StationPage {...{ association, sale }} here="/intake">
+      <Live />
       <section className="sheet">
         <SellerHead seller={seller} table={tableRules(sale)} />
         <RowForm
