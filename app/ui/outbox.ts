@@ -38,7 +38,7 @@ interface Saved<N extends CommandName = CommandName> {
 export type Reply<N extends CommandName = CommandName> = Saved<N> | Refusal;
 
 /** The server answers, and cannot write: the entry waits, and the sentence says what is the matter. */
-export interface Stopped {
+interface Stopped {
   readonly stopped: string;
 }
 

@@ -1,12 +1,12 @@
 'use client';
 
 import { useState } from 'react';
+import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { AskedFirst } from '#app/ui/use-payment.tsx';
 import type { CommandName } from '#db/commands.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 

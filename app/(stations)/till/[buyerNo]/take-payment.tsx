@@ -1,10 +1,10 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
+import { usePayment } from '#app/(stations)/use-payment.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { usePayment } from '#app/ui/use-payment.tsx';
 import type { BuyerView } from '#db/buyer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { changeFor } from '#lib/drawer/cash.ts';

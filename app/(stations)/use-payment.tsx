@@ -1,10 +1,10 @@
 'use client';
 
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { Notice } from '#app/ui/notice.tsx';
+import type { TypedInput } from '#app/ui/text-field.tsx';
+import { useGive } from '#app/ui/use-give.ts';
 import type { Refusal } from '#lib/result/result.ts';
-import { Notice } from './notice.tsx';
-import type { TypedInput } from './text-field.tsx';
-import { useGive } from './use-give.ts';
 
 type RecordPayment = TypedInput<'payment.record'>;
 
