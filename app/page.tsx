@@ -4,8 +4,8 @@ import { cachedSale, OtherSales, SaleFigures, ToMind } from '#app/(stations)/sal
 import { SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
 import { SettingUp } from '#app/(stations)/sale/setting-up.tsx';
 import { StageActs } from '#app/(stations)/sale/stage-acts.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { Unbroken } from '#app/ui/text.tsx';
 import { allSales, theAssociation } from '#db/sale/queries.ts';
 
@@ -15,12 +15,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale } = await stationContext(searchParams);
   if (!sale) {
     return (
-      <>
-        <Masthead association={association} here="/" />
-        <main id="main" className="page">
-          <SettingUp named={theAssociation(book) !== undefined} />
-        </main>
-      </>
+      <StationPage association={association} here="/">
+        <SettingUp named={theAssociation(book) !== undefined} />
+      </StationPage>
     );
   }
   const view = cachedSale(book, sale);

@@ -1,9 +1,9 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { SaleRow } from '#db/book/find.ts';
+import { StationPage } from './station-page.tsx';
 
 interface StationFrameProps {
   readonly association: string;
@@ -27,26 +27,23 @@ export function StationFrame(props: StationFrameProps) {
   const guide = pages.find(({ path }) => path === here)?.guide;
   const suffix = ofSale && sale ? `?sale=${sale.id}` : '';
   return (
-    <>
-      <Masthead association={association} sale={sale} here={station} guide={guide} />
+    <StationPage {...{ association, sale, guide }} here={station}>
       {live && <Live />}
-      <main id="main" className="page">
-        {pages.length > 0 && (
-          <nav aria-label={name} className="no-print">
-            <ul className="stations">
-              {pages.map((page) => (
-                <li key={page.path}>
-                  <Link href={`${page.path}${suffix}`} aria-current={page.path === here ? 'page' : undefined}>
-                    {page.name}
-                  </Link>
-                </li>
-              ))}
-            </ul>
-          </nav>
-        )}
-        {children}
-      </main>
-    </>
+      {pages.length > 0 && (
+        <nav aria-label={name} className="no-print">
+          <ul className="stations">
+            {pages.map((page) => (
+              <li key={page.path}>
+                <Link href={`${page.path}${suffix}`} aria-current={page.path === here ? 'page' : undefined}>
+                  {page.name}
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </nav>
+      )}
+      {children}
+    </StationPage>
   );
 }
 

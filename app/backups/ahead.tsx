@@ -1,4 +1,4 @@
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { FolderView } from './view.ts';
 
 /** Each backup that has entries the book does not, with what to do: nobody should go on entering before that is done. */

@@ -1,6 +1,6 @@
 import 'server-only';
 import { EventEmitter } from 'node:events';
-import type { Heard } from '#app/ui/live-line.ts';
+import type { Heard } from '#app/ui/watch-live.ts';
 import type { Claim } from '#db/book/check-file.ts';
 import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';

@@ -3,8 +3,8 @@
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
-import { type Answered, ask } from '#app/ui/use-people.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { type Answered, ask } from '#app/ui/requests.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
 /** Where each worker begins: the first of their stations. */

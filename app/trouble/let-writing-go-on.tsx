@@ -2,8 +2,8 @@
 
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { Notice } from '#app/ui/text.tsx';
-import { sendOffice } from '#app/ui/use-people.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { sendOffice } from '#app/ui/requests.ts';
 
 /** A person says that it is mended, and the laptop tries before it believes them. */
 export function LetWritingGoOn() {

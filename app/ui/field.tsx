@@ -2,6 +2,7 @@ import { type ComponentProps, useId } from 'react';
 import { Unbroken } from './text.tsx';
 import { describedBy, type FieldProps, FieldFrame as PlainFrame, TextField as PlainTextField } from './text-field.tsx';
 
+export { ChoiceField } from './choice-field.tsx';
 export { describedBy } from './text-field.tsx';
 
 /** The Block has no hints; everywhere else their days, codes and percentages hold together. */
@@ -15,8 +16,12 @@ export function TextField({ hint, ...rest }: ComponentProps<typeof PlainTextFiel
   return <PlainTextField hint={whole(hint)} {...rest} />;
 }
 
+interface TextAreaProps extends FieldProps, ComponentProps<'textarea'> {
+  readonly onText: (text: string) => void;
+}
+
 /** Several lines of text. */
-export function TextArea({ label, hint, error, wide = false, ...area }: FieldProps & ComponentProps<'textarea'>) {
+export function TextArea({ label, hint, error, wide = false, onText, ...area }: TextAreaProps) {
   const id = useId();
   return (
     <FieldFrame {...{ label, hint, error, wide, id }}>
@@ -24,6 +29,7 @@ export function TextArea({ label, hint, error, wide = false, ...area }: FieldPro
         id={id}
         autoComplete="off"
         spellCheck={false}
+        onChange={({ target }) => onText(target.value)}
         aria-invalid={error ? true : undefined}
         aria-describedby={describedBy(id, { hint, error })}
         {...area}
@@ -32,39 +38,18 @@ export function TextArea({ label, hint, error, wide = false, ...area }: FieldPro
   );
 }
 
+interface CheckFieldProps extends ComponentProps<'input'> {
+  readonly label: string;
+  readonly onTick?: (checked: boolean) => void;
+}
+
 /** A yes or no. */
-export function CheckField({ label, ...input }: { readonly label: string } & ComponentProps<'input'>) {
+export function CheckField({ label, onTick, ...input }: CheckFieldProps) {
   const id = useId();
   return (
     <div className="check">
-      <input id={id} type="checkbox" {...input} />
+      <input id={id} type="checkbox" onChange={onTick && (({ target }) => onTick(target.checked))} {...input} />
       <label htmlFor={id}>{label}</label>
     </div>
-  );
-}
-
-// Apart from the other kinds of fields, so that the Block's browser loads no more than it draws.
-
-/** A choice of a few. */
-export function ChoiceField({
-  label,
-  hint,
-  error,
-  wide = false,
-  children,
-  ...select
-}: FieldProps & ComponentProps<'select'>) {
-  const id = useId();
-  return (
-    <PlainFrame {...{ label, hint, error, wide, id }}>
-      <select
-        id={id}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
-        {...select}
-      >
-        {children}
-      </select>
-    </PlainFrame>
   );
 }

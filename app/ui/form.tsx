@@ -1,17 +1,22 @@
 'use client';
 
-import { type ComponentProps, useState } from 'react';
+import { type ComponentProps, type ReactNode, useState } from 'react';
 import { useListening } from './live-refresh.tsx';
+import { Notice } from './notice.tsx';
 
 interface FormProps extends Omit<ComponentProps<'form'>, 'onSubmit' | 'noValidate'> {
-  readonly onEntered: () => Promise<unknown>;
+  readonly onEntered: () => unknown;
+  /** While an entry is under way, no second one is taken. */
+  readonly busy?: boolean;
+  /** What was refused and is said at no field. */
+  readonly wrong?: string | undefined;
 }
 
 /**
  * A form whose fields are judged by the book and not by the browser, and which leads to no other page. Nothing in it can
  * be typed or ticked before the page's script listens, so nothing can be lost when it takes over.
  */
-export function Form({ onEntered, children, ...rest }: FormProps) {
+export function Form({ onEntered, busy, wrong, children, ...rest }: FormProps) {
   const listening = useListening();
   return (
     <form
@@ -19,10 +24,11 @@ export function Form({ onEntered, children, ...rest }: FormProps) {
       noValidate
       onSubmit={(event) => {
         event.preventDefault();
-        void onEntered();
+        if (!busy) onEntered();
       }}
     >
       <fieldset role="none" className="whole-form" disabled={!listening}>
+        {wrong && <Notice kind="stop" title={wrong} />}
         {children}
       </fieldset>
     </form>
@@ -69,4 +75,25 @@ export function useTexts<K extends string>(
     },
   });
   return { texts, set, field, reset: () => setTexts(first) };
+}
+
+interface SubmitActsProps {
+  readonly label: string;
+  /** The one thing the page is for, drawn so that it stands out. */
+  readonly main?: boolean;
+  readonly disabled?: boolean;
+  /** Other buttons beside it. */
+  readonly children?: ReactNode;
+}
+
+/** The button that sends a form. */
+export function SubmitActs({ label, main = false, disabled, children }: SubmitActsProps) {
+  return (
+    <div className="acts">
+      <button type="submit" className={main ? 'act' : undefined} disabled={disabled}>
+        {label}
+      </button>
+      {children}
+    </div>
+  );
 }

@@ -2,7 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { useEffect, useRef, useSyncExternalStore } from 'react';
-import { type Heard, watchLive } from './live-line.ts';
+import { type Heard, watchLive } from './watch-live.ts';
 
 /** Has the page read its figures anew whenever the log stands elsewhere than where they were drawn, or is stopped. */
 export function LiveRefresh({ line, stopped }: Heard) {

@@ -12,13 +12,8 @@ const SHAPES = {
 
 export type Tone = keyof typeof SHAPES;
 
-interface MarkProps {
-  readonly tone: Tone;
-  readonly children: ReactNode;
-}
-
 /** A state as a word with its shape. */
-export function Mark({ tone, children }: MarkProps) {
+export function Mark({ tone, children }: { readonly tone: Tone; readonly children: ReactNode }) {
   return (
     <span className="mark" data-tone={tone}>
       <svg viewBox="0 0 12 12" width="12" height="12" aria-hidden="true">
@@ -42,13 +37,8 @@ export function StageMark({ stage }: { readonly stage: Stage }) {
   return <Mark tone={STAGES[stage].tone}>{STAGES[stage].words}</Mark>;
 }
 
-interface PrintLinkProps {
-  readonly href: string;
-  readonly children: ReactNode;
-}
-
 /** A paper, opened beside the page so that nothing typed here is lost; the browser prints it from there. */
-export function PrintLink({ href, children }: PrintLinkProps) {
+export function PrintLink({ href, children }: { readonly href: string; readonly children: ReactNode }) {
   return (
     <a className="button" href={href} target="_blank" rel="noopener">
       {children}

@@ -4,7 +4,7 @@ import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { Mark } from './marks.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
-import { keepIn, keptIn } from './use-kept.ts';
+import { readStored, writeStored } from './storage.ts';
 
 /** The Block shows its own refused entries, with what was typed. */
 const BLOCK = '/block';
@@ -75,10 +75,10 @@ const THEMES = [
 /** Chooses how the screen looks on this device; kept in the browser. */
 export function ThemeSwitch() {
   const [theme, setTheme] = useState('');
-  useEffect(() => setTheme(keptIn('localStorage', 'peltry-theme') ?? ''), []);
+  useEffect(() => setTheme(readStored('localStorage', 'peltry-theme') ?? ''), []);
   const choose = (chosen: string) => {
     setTheme(chosen);
-    keepIn('localStorage', 'peltry-theme', chosen);
+    writeStored('localStorage', 'peltry-theme', chosen);
     if (chosen === '') delete document.documentElement.dataset.theme;
     else document.documentElement.dataset.theme = chosen;
   };

@@ -5,8 +5,9 @@ import type { SaleRow } from '#db/book/find.ts';
 import { clockView } from '#db/sale/queries.ts';
 import { StageMark } from './marks.tsx';
 import { SavedMark, ThemeSwitch } from './masthead-parts.tsx';
+import { Notice } from './notice.tsx';
 import { OpenLineMark } from './secure-link.tsx';
-import { Notice, Unbroken } from './text.tsx';
+import { Unbroken } from './text.tsx';
 
 const STATIONS = [
   { path: '/', name: 'Sale' },

@@ -7,6 +7,7 @@
  * the entry goes back into its form, and saving the same once more sends it with the same key.
  */
 import type { CommandName, ValueOf } from '#db/commands.ts';
+import type { Refusal } from '#lib/result/result.ts';
 import {
   canBeSent,
   close,
@@ -23,11 +24,23 @@ import {
   tried,
 } from './outbox-held.ts';
 import { type Entry, giveLeaseBack, markRefused, takeLease } from './outbox-store.ts';
-import { type Reply, type Stopped, send } from './send.ts';
+import { readStored } from './storage.ts';
 
 export { drawKey, whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
-export type { Reply } from './send.ts';
+
+interface Saved<N extends CommandName = CommandName> {
+  readonly ok: true;
+  readonly value: ValueOf<N>;
+  readonly line: number;
+}
+
+export type Reply<N extends CommandName = CommandName> = Saved<N> | Refusal;
+
+/** The server answers, and cannot write: the entry waits, and the sentence says what is the matter. */
+interface Stopped {
+  readonly stopped: string;
+}
 
 /** An entry that the book has accepted, with its log line: what is drawn until a view of that line has come. */
 interface Answered {
@@ -54,6 +67,7 @@ type Word =
   | { readonly say: 'reply'; readonly entry: Entry; readonly reply: Reply };
 
 const RETRY_MS = 1000;
+const ANSWER_WITHIN_MS = 8000;
 const ANSWERS_KEPT = 60;
 /** So often the server is silent before an entry that is not stored goes back into its form. */
 const SILENCES = 3;
@@ -233,4 +247,41 @@ function note(entry: Entry, reply: Reply): void {
   if (!reply.ok || state.answered.some((one) => one.entry.key === entry.key)) return;
   const answered = [...state.answered, { entry, line: reply.line, value: reply.value }].slice(-ANSWERS_KEPT);
   state = { ...state, answered };
+}
+
+/** Gives nothing where no answer came or the server failed: then the outcome is unknown, and the entry is sent again. */
+async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
+  try {
+    const response = await fetch(`/api/commands/${entry.command}`, {
+      method: 'POST',
+      headers: {
+        'content-type': 'application/json',
+        'idempotency-key': entry.key,
+        'x-station': entry.station,
+        'x-worker': encodeURIComponent(workerName()),
+      },
+      body: JSON.stringify(entry.input),
+      signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
+    });
+    return await readReply(response);
+  } catch {
+    return undefined;
+  }
+}
+
+async function readReply(response: Response): Promise<Reply | Stopped | undefined> {
+  if (response.ok) return (await response.json()) as Saved;
+  if (response.status === 503 && isProblem(response)) return { stopped: (await response.json()).title };
+  // Whoever was signed out loses nothing: the entry waits until somebody has signed in again.
+  if (response.status === 401 || response.status >= 500 || !isProblem(response)) return undefined;
+  const { detail, code, field, also } = await response.json();
+  return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
+}
+
+function isProblem(response: Response): boolean {
+  return response.headers.get('content-type')?.includes('problem+json') === true;
+}
+
+function workerName(): string {
+  return readStored('localStorage', 'peltry-worker') ?? '';
 }

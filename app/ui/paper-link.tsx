@@ -2,8 +2,8 @@
 
 import { type ReactNode, useRef, useState } from 'react';
 import { Mark } from './marks.tsx';
+import { Notice } from './notice.tsx';
 import { drawKey } from './outbox.ts';
-import { Notice } from './text.tsx';
 
 interface PaperLinkProps {
   readonly href: string;

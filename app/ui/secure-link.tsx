@@ -3,13 +3,8 @@ import { bookNow } from '#app/server/state.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { Mark } from './marks.tsx';
 
-interface SecureLinkProps {
-  readonly host: string | undefined;
-  readonly path: string;
-}
-
 /** The way to the encrypted line, where the server has one; otherwise what the office can do. */
-export function SecureLink({ host, path }: SecureLinkProps) {
+export function SecureLink({ host, path }: { readonly host: string | undefined; readonly path: string }) {
   const port = process.env.PELTRY_SECURE_PORT;
   if (port === undefined || host === undefined) {
     return (

@@ -43,14 +43,20 @@ export function describedBy(id: string, { hint, error }: Pick<FieldProps, 'hint'
   return parts.length > 0 ? parts.join(' ') : undefined;
 }
 
+interface TextFieldProps extends FieldProps, ComponentProps<'input'> {
+  /** Gets the whole text after each change. */
+  readonly onText?: (text: string) => void;
+}
+
 /** A line of text or a figure. Figures are text too: `inputMode` brings the keypad, the book reads what was typed. */
-export function TextField({ label, hint, error, wide = false, ...input }: FieldProps & ComponentProps<'input'>) {
+export function TextField({ label, hint, error, wide = false, onText, ...input }: TextFieldProps) {
   const id = useId();
   return (
     <FieldFrame {...{ label, hint, error, wide, id }}>
       <input
         id={id}
         autoComplete="off"
+        onChange={onText && (({ target }) => onText(target.value))}
         aria-invalid={error ? true : undefined}
         aria-describedby={describedBy(id, { hint, error })}
         {...input}

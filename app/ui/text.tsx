@@ -1,23 +1,5 @@
 import { Fragment, type ReactNode } from 'react';
 
-interface NoticeProps {
-  readonly kind: 'stop' | 'wait' | 'done' | 'plain';
-  readonly title: string;
-  readonly children?: ReactNode;
-}
-
-/** Something the person must read: what was refused and what to do, or what was done. */
-export function Notice({ kind, title, children }: NoticeProps) {
-  return (
-    <div className="notice" data-kind={kind} role={kind === 'stop' ? 'alert' : 'status'}>
-      <p>
-        <strong>{title}</strong>
-      </p>
-      {children}
-    </div>
-  );
-}
-
 /** What parts a sentence: the spaces, but not the one between a figure and its percent sign. */
 const PARTS = /(\d[\d.]* %[.,;:)]*|\s+)/;
 

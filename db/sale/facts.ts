@@ -7,7 +7,8 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import * as t from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import { type Cents, rate } from '#lib/money/money.ts';
+import type { Cents } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type {
   Buyer,

@@ -3,7 +3,8 @@
  * types are made from the list, so that a field which a place forgets does not compile. Names made at run time are the
  * one thing that a compiler cannot follow: the assertions stand here, and nowhere else.
  */
-import type { Cents, Rate } from '#lib/money/money.ts';
+import type { Cents } from '#lib/money/money.ts';
+import type { Rate } from '#lib/money/rate.ts';
 import type { Result } from '#lib/result/result.ts';
 import type { ChoiceKind, FieldKind, Flag, Unit, Words } from './kinds.ts';
 

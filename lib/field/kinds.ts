@@ -5,17 +5,8 @@
  */
 import { parseDate } from '#lib/date/date.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
-import {
-  type Cents,
-  cents,
-  formatMoney,
-  formatWeight,
-  type MoneyOptions,
-  parseMoney,
-  parseRate,
-  type Rate,
-  rate,
-} from '#lib/money/money.ts';
+import { type Cents, cents, formatMoney, formatWeight, type MoneyOptions, parseMoney } from '#lib/money/money.ts';
+import { parseRate, type Rate, rate } from '#lib/money/rate.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
 import { parseCurrency, parseRegion } from '#lib/result/text.ts';

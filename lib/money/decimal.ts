@@ -4,7 +4,8 @@
  * to whole cents with `roundHalfUp` where docs/exchange.md says so and nowhere else.
  */
 import { Decimal as Library } from 'decimal.js';
-import { type Cents, cents, type Rate } from './money.ts';
+import { type Cents, cents } from './money.ts';
+import type { Rate } from './rate.ts';
 
 export const Decimal = Library.clone({ defaults: true, precision: 40, rounding: Library.ROUND_HALF_UP });
 export type Decimal = Library;

@@ -6,7 +6,8 @@
 import type { BuyerInFolder } from '#lib/buyer/fields.ts';
 import type { LotInFolder } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import type { Cents, Rate } from '#lib/money/money.ts';
+import type { Cents } from '#lib/money/money.ts';
+import type { Rate } from '#lib/money/rate.ts';
 import type { PersonFacts } from '#lib/person/fields.ts';
 import type { GoodsInFolder } from './goods-fields.ts';
 import type { SaleDay, SaleTerms } from './terms-fields.ts';

@@ -4,7 +4,8 @@
  */
 import { type AnyField, type Facts, fieldNames, type Typed } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
-import { rate, ZERO } from '#lib/money/money.ts';
+import { ZERO } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 
 export type SalePart = 'sale' | 'commission' | 'fees' | 'buyers';
 

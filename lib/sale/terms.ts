@@ -1,5 +1,6 @@
 /** The terms of a sale in words for the sheet. */
-import { type Rate, showMoney, ZERO } from '#lib/money/money.ts';
+import { showMoney, ZERO } from '#lib/money/money.ts';
+import type { Rate } from '#lib/money/rate.ts';
 import type { Goods, Sale, Terms } from './facts.ts';
 
 /** The terms as plain sentences for the sheets, in a fixed order; what is 0 and plays no part is left out. */

@@ -5,7 +5,8 @@
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { addCents, type Cents, cents, type Rate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, cents, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import type { Rate } from '#lib/money/rate.ts';
 import type {
   Charge,
   CommissionRates,

@@ -2,7 +2,8 @@
 import { lotDetails } from '#lib/lot/details.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { type Rate, showMoney, ZERO } from '#lib/money/money.ts';
+import { showMoney, ZERO } from '#lib/money/money.ts';
+import type { Rate } from '#lib/money/rate.ts';
 import type { Goods, Lot, Outcome } from '#lib/sale/facts.ts';
 import type { LotGroup, LotGroupKind, SheetLot } from './model.ts';
 import type { SheetRow } from './settlement.ts';

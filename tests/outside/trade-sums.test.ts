@@ -6,7 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { heldUntil } from '#lib/date/date.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { formatMoney, rate, sumCents } from '#lib/money/money.ts';
+import { formatMoney, sumCents } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { lot, money, saleFacts, seller, sold } from '#tests/support/facts.ts';
 

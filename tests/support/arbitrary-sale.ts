@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot/number.ts';
-import { cents, rate } from '#lib/money/money.ts';
+import { cents } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/sale/facts.ts';
 import { buyer, goods, sale } from './facts.ts';
 

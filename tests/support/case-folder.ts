@@ -5,7 +5,7 @@ import { parse } from 'csv-parse/sync';
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { type LotNo, lotNo } from '#lib/lot/number.ts';
-import { rate } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import { parseWeight } from '#lib/quantity/quantity.ts';
 import type {
   Buyer,

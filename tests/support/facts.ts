@@ -3,7 +3,8 @@ import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { emptyFacts, inFolder } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot/number.ts';
-import { type Cents, cents, parseMoney, rate, ZERO } from '#lib/money/money.ts';
+import { type Cents, cents, parseMoney, ZERO } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import type { PricedLot } from '#lib/price/table.ts';
 import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/sale/facts.ts';
 

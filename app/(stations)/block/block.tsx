@@ -1,10 +1,10 @@
 'use client';
 
 import { type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import { CallForm } from './call-form.tsx';
-import { handOnKeys, holdKeys, takeHeldKeys } from './keys.ts';
+import { bufferKeys, replayKeys, takeBufferedKeys } from './key-buffer.ts';
 import { KeyAct, LastTen, LotUp } from './lot-up.tsx';
 import type { LastRow } from './model.ts';
 import { type Opened, useBlock } from './use-block.ts';
@@ -20,26 +20,26 @@ interface BlockProps {
 
 /** The clerk's table: the lot that is up in the middle, what just happened beside it, what comes next under it. */
 export function Block({ first, written, papers }: BlockProps) {
-  const ground = useBlock(first);
-  const call = useCall(ground);
+  const context = useBlock(first);
+  const call = useCall(context);
   const boxes = useBoxes();
   const [opened, setOpened] = useState<Opened>();
-  const { view, model, tell } = ground;
+  const { view, model, submit } = context;
   // By now whatever was opened or closed has put the cursor into its field.
   useEffect(() => {
-    if (!opened || boxes) handOnKeys();
+    if (!opened || boxes) replayKeys();
   }, [opened, boxes]);
   // Drawn anew with the view only: a keystroke that drew it before its code is here would take it off the page.
   const below = useMemo(
     () => (
       <Suspense>
-        <Below {...{ view, tell, papers }} />
+        <Below {...{ view, submit, papers }} />
       </Suspense>
     ),
-    [view, tell, papers],
+    [view, submit, papers],
   );
   const open = (one: Opened) => {
-    holdKeys();
+    bufferKeys();
     setOpened(one);
   };
   const close = () => setOpened(undefined);
@@ -52,23 +52,23 @@ export function Block({ first, written, papers }: BlockProps) {
     <div className="table-top" data-boxes={boxes && 'here'}>
       <div>
         {boxes && (
-          <boxes.CameBack
+          <boxes.Rejected
             model={model}
             ahead={selling ? model.ahead : []}
-            letGo={ground.letGo}
-            putRight={(row, cameBack) => open({ kind: 'right', row, cameBack })}
-            chooseAgain={(cameBack) => open({ kind: 'choice', cameBack })}
+            discard={context.discard}
+            putRight={(row, rejected) => open({ kind: 'right', row, rejected })}
+            chooseAgain={(rejected) => open({ kind: 'choice', rejected })}
           />
         )}
         {written}
         <section className="sheet" aria-label="The lot that is up">
           {selling && call.lot ? (
-            <LotUp lot={call.lot} gone={goneRow(call.inHand?.lotNo, ground)} />
+            <LotUp lot={call.lot} gone={goneRow(call.inHand?.lotNo, context)} />
           ) : (
             <NoLot {...{ view, call }} open={opened ? undefined : open} />
           )}
           {opened && !boxes && <OnItsWay close={close} />}
-          {opened && boxes && <boxes.OpenedBox {...{ opened, ground, close, putRight }} />}
+          {opened && boxes && <boxes.OpenedBox {...{ opened, context, close, putRight }} />}
           {selling && (
             <CallForm
               call={call}
@@ -129,7 +129,7 @@ const OUT_OF_LOTS = 'Every lot that this screen knows of is called. Until the se
 /** In the place of a box that the server has not sent yet: it is fetched when the page is opened, unless the line is down. */
 function OnItsWay({ close }: { readonly close: () => void }) {
   const leave = () => {
-    takeHeldKeys();
+    takeBufferedKeys();
     close();
   };
   return (

@@ -6,9 +6,9 @@ import type { BlockView } from '#db/outcome/block-view.ts';
 import { isTicketText } from '#lib/lot/number.ts';
 import { amountLineOf } from './call-amount.ts';
 import { KeyAct } from './lot-up.tsx';
-import { Question, Refused, readBuyerNo } from './question.tsx';
+import { errorAt, Question, Refused, readBuyerNo } from './question.tsx';
 import type { Opened } from './use-block.ts';
-import { type Call, goInto } from './use-call.ts';
+import { type Call, focusField } from './use-call.ts';
 
 interface CallFormProps {
   readonly call: Call;
@@ -107,18 +107,12 @@ function pressed(event: KeyboardEvent, acts: Readonly<Record<string, () => void>
 function goBack(call: Call): void {
   if (call.said || (call.refusal && !call.loose)) call.back();
   else if (call.loose || (call.inHand && !call.typed)) call.clear();
-  goInto(call.priceField);
-}
-
-interface CallFieldsProps {
-  readonly call: Call;
-  readonly buyers: BlockView['buyers'];
+  focusField(call.priceField);
 }
 
 /** The two fields of a lot, and what they come to before anything is saved. */
-function CallFields({ call, buyers }: CallFieldsProps) {
+function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: BlockView['buyers'] }) {
   const { draft, lot, refusal } = call;
-  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   return (
     <div className="call-fields">
       <TextField
@@ -127,8 +121,8 @@ function CallFields({ call, buyers }: CallFieldsProps) {
         name="price"
         inputMode="decimal"
         value={draft.price}
-        error={errorOf('price')}
-        onChange={(event) => call.type({ price: event.target.value })}
+        error={errorAt(refusal, 'price')}
+        onText={(text) => call.type({ price: text })}
       />
       <TextField
         ref={call.buyerField}
@@ -136,8 +130,8 @@ function CallFields({ call, buyers }: CallFieldsProps) {
         name="buyer"
         inputMode="numeric"
         value={draft.buyer}
-        error={errorOf('buyerNo')}
-        onChange={(event) => call.type({ buyer: event.target.value })}
+        error={errorAt(refusal, 'buyerNo')}
+        onText={(text) => call.type({ buyer: text })}
       />
       {draft.time !== null && (
         <TextField
@@ -147,8 +141,8 @@ function CallFields({ call, buyers }: CallFieldsProps) {
           name="time"
           inputMode="numeric"
           value={draft.time}
-          error={errorOf('hammerAt')}
-          onChange={(event) => call.type({ time: event.target.value })}
+          error={errorAt(refusal, 'hammerAt')}
+          onText={(text) => call.type({ time: text })}
         />
       )}
       <output className="call-amount" aria-live="off">

@@ -1,7 +1,7 @@
 'use client';
 
 import { useEffect, useRef } from 'react';
-import { keepIn, keptIn } from '#app/ui/use-kept.ts';
+import { readStored, writeStored } from '#app/ui/storage.ts';
 /** What the keys put into the boxes of a lot. */
 import type { InputOf } from '#db/commands.ts';
 import type { BlockLot } from '#db/outcome/block-view.ts';
@@ -19,7 +19,7 @@ export interface Draft {
   readonly loose: boolean;
 }
 
-export const EMPTY: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
+export const EMPTY_DRAFT: Draft = { price: '', buyer: '', answered: [], entryId: null, time: null, loose: false };
 
 export type Kind = InputOf<'outcome.record'>['kind'];
 
@@ -36,7 +36,7 @@ export const lengthOf = ({ price, buyer }: Draft): number => (price + buyer).len
  * The boxes after a change. A key that could not act has put nothing into them: what comes behind it was meant for
  * something else and is not taken either, until the boxes are empty or Escape goes back to them. Taking out is heard.
  */
-export function typedOn({ draft, said }: Typing, change: Partial<Draft>, lot: BlockLot | undefined): Typing {
+export function nextTyping({ draft, said }: Typing, change: Partial<Draft>, lot: BlockLot | undefined): Typing {
   const typed = { ...draft, answered: [], ...change };
   const length = lengthOf(typed);
   const stays = said !== '' && lengthOf(draft) > 0;
@@ -63,7 +63,7 @@ interface Kept {
 }
 
 /** Keeps what is typed over a reload of this tab, and brings it back while its lot is still to be called. */
-export function useKeptDraft(
+export function useStoredDraft(
   { saleId, lotNo, draft, ahead }: DraftTyping,
   bring: (draft: Draft, lot: BlockLot | undefined) => void,
 ): void {
@@ -72,12 +72,12 @@ export function useKeptDraft(
   useEffect(() => {
     if (first.current) {
       first.current = false;
-      const kept = JSON.parse(keptIn('sessionStorage', place) ?? 'null') as Kept | null;
+      const kept = JSON.parse(readStored('sessionStorage', place) ?? 'null') as Kept | null;
       const lot = kept && ahead.find((one) => one.lotNo === kept.lotNo);
       if (kept && (lot || kept.lotNo === NO_LOT_YET)) return bring(kept.draft, lot ?? undefined);
     }
     const kept: Kept | undefined = lotNo === undefined ? undefined : { lotNo, draft };
-    keepIn('sessionStorage', place, kept ? JSON.stringify(kept) : null);
+    writeStored('sessionStorage', place, kept ? JSON.stringify(kept) : null);
   });
 }
 
@@ -96,4 +96,4 @@ export function paperTime(typed: string, nowMs: number): string | null {
 }
 
 /** `14:05` of a moment, on the reader's own clock: as `paperTime` reads it, whatever the clock of the browser shows. */
-export const asOnPaper = (at: string): string => new Date(at).toTimeString().slice(0, 5);
+export const clockTimeOf = (at: string): string => new Date(at).toTimeString().slice(0, 5);

@@ -1,6 +1,6 @@
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { BlockLot } from '#db/outcome/block-view.ts';
 import { showMoney } from '#lib/money/money.ts';
 import type { LastRow } from './model.ts';

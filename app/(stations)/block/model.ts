@@ -1,5 +1,5 @@
 /**
- * What the Block shows: the view of the book, with the entries laid over it that this browser has made and the view
+ * What the Block shows: the view of the book, with the entries local over it that this browser has made and the view
  * does not know of yet. So the clerk goes on at once, also while the line is down.
  */
 
@@ -24,10 +24,10 @@ export interface BlockModel {
   readonly ahead: readonly BlockLot[];
   readonly last: readonly LastRow[];
   /** Refused entries of this sale's Block, oldest first. */
-  readonly cameBack: readonly Entry[];
+  readonly rejected: readonly Entry[];
 }
 
-interface Laid {
+interface LocalEntry {
   readonly entry: Entry;
   readonly state: 'saved' | 'waiting';
   /** What the book answered; null while it has not. */
@@ -41,14 +41,14 @@ export function blockModel(view: BlockView, outbox: OutboxState, known: readonly
   const start: BlockModel = {
     ahead: view.ahead,
     last: view.last.map((row) => ({ ...row, state: 'book', key: '' })),
-    cameBack: outbox.refused.filter((entry) => belongs(entry, view.saleId)),
+    rejected: outbox.refused.filter((entry) => belongs(entry, view.saleId)),
   };
-  const laid = entriesToLay(view, outbox);
-  const model = laid.reduce((so, one) => layOver(so, one, known), start);
+  const local = localEntries(view, outbox);
+  const model = local.reduce((so, one) => applyEntry(so, one, known), start);
   return { ...model, last: model.last.slice(0, LAST_SHOWN) };
 }
 
-function entriesToLay(view: BlockView, { answered, entries }: OutboxState): Laid[] {
+function localEntries(view: BlockView, { answered, entries }: OutboxState): LocalEntry[] {
   const saved = answered
     .filter(({ line }) => line > view.line)
     .map(({ entry, value }) => ({ entry, state: 'saved' as const, value }));
@@ -62,20 +62,20 @@ function belongs({ station, input }: Entry, saleId: number): boolean {
 }
 
 /** The number of a lot's outcome in the book's answer to one lot or to several; 0 while there is none. */
-function outcomeIdOf({ value }: Laid, lotId: number): number {
+function outcomeIdOf({ value }: LocalEntry, lotId: number): number {
   const taken = value && ('outcomes' in value ? value.outcomes : 'outcomeId' in value ? [value] : null);
   return taken?.find((one) => one.lotId === lotId)?.outcomeId ?? 0;
 }
 
-function layOver(model: BlockModel, laid: Laid, known: readonly BlockLot[]): BlockModel {
-  const { command, input } = laid.entry;
+function applyEntry(model: BlockModel, local: LocalEntry, known: readonly BlockLot[]): BlockModel {
+  const { command, input } = local.entry;
   switch (command) {
     case 'outcome.record':
-      return recorded(model, laid, input);
+      return recorded(model, local, input);
     case 'outcome.choice':
-      return lotsOfChoice(input).reduce((so, one) => recorded(so, laid, one), model);
+      return lotsOfChoice(input).reduce((so, one) => recorded(so, local, one), model);
     case 'outcome.correct':
-      return corrected(model, laid, input);
+      return corrected(model, local, input);
     case 'lot.skip':
       return { ...model, ahead: skipped(model.ahead, input) };
     case 'lot.place':
@@ -90,8 +90,8 @@ function lotsOfChoice({ lots, ...said }: TypedInput<'outcome.choice'>): TypedInp
   return lots.split('+').map((lotNo) => ({ ...said, lotNo, kind: 'sold' }));
 }
 
-function recorded(model: BlockModel, laid: Laid, input: TypedInput<'outcome.record'>): BlockModel {
-  const { state, entry } = laid;
+function recorded(model: BlockModel, local: LocalEntry, input: TypedInput<'outcome.record'>): BlockModel {
+  const { state, entry } = local;
   const lot = model.ahead.find(({ lotNo }) => lotNo === input.lotNo);
   if (!lot) return model;
   const row: LastRow = {
@@ -102,7 +102,7 @@ function recorded(model: BlockModel, laid: Laid, input: TypedInput<'outcome.reco
       sellerNo: lot.sellerNo,
     },
     ...{ corrected: false, reason: '', remarks: input.answered ?? [], worker: '', at: '', key: entry.key },
-    outcomeId: outcomeIdOf(laid, lot.lotId),
+    outcomeId: outcomeIdOf(local, lot.lotId),
     ...broughtBy(input, lot),
     measured: lot,
     state,
@@ -111,12 +111,12 @@ function recorded(model: BlockModel, laid: Laid, input: TypedInput<'outcome.reco
   return { ...model, ahead, last: [row, ...model.last.filter(({ lotId }) => lotId !== lot.lotId)] };
 }
 
-function corrected(model: BlockModel, laid: Laid, input: TypedInput<'outcome.correct'>): BlockModel {
-  const { state, entry } = laid;
+function corrected(model: BlockModel, local: LocalEntry, input: TypedInput<'outcome.correct'>): BlockModel {
+  const { state, entry } = local;
   const last = model.last.map((row) => {
     if (row.lotId !== input.lotId) return row;
     const brought = broughtBy(input, row.measured);
-    const outcomeId = outcomeIdOf(laid, row.lotId);
+    const outcomeId = outcomeIdOf(local, row.lotId);
     return { ...row, ...brought, state, key: entry.key, outcomeId, corrected: true, reason: input.reason };
   });
   return { ...model, last };

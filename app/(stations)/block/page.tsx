@@ -1,8 +1,8 @@
 import './block.css';
 import type { Metadata } from 'next';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { blockView } from '#db/outcome/block-view.ts';
 import { Block } from './block.tsx';
 import { BlockPapers, WrittenBids } from './links.tsx';
@@ -12,22 +12,19 @@ export const metadata: Metadata = { title: 'Block' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationContext(searchParams, ['block']);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/block" />
-      <main id="main" className="page block">
-        {sale ? (
-          <Block
-            first={blockView(book, sale)}
-            written={sale.bidding === 'sealed' && <WrittenBids saleId={sale.id} />}
-            papers={<BlockPapers saleId={sale.id} />}
-          />
-        ) : (
-          <>
-            <h1>Block</h1>
-            <Notice kind="plain" title="There is no sale yet. Plan one on the Sale page." />
-          </>
-        )}
-      </main>
-    </>
+    <StationPage {...{ association, sale }} here="/block" className="page block">
+      {sale ? (
+        <Block
+          first={blockView(book, sale)}
+          written={sale.bidding === 'sealed' && <WrittenBids saleId={sale.id} />}
+          papers={<BlockPapers saleId={sale.id} />}
+        />
+      ) : (
+        <>
+          <h1>Block</h1>
+          <Notice kind="plain" title="There is no sale yet. Plan one on the Sale page." />
+        </>
+      )}
+    </StationPage>
   );
 }

@@ -58,6 +58,11 @@ export function Refused({ refusal, question, drawn }: RefusedProps) {
   );
 }
 
+/** The sentence of a refusal, at the field that it is about. */
+export function errorAt(refusal: Refusal | undefined, field: string): string | undefined {
+  return refusal?.field === field ? refusal.message : undefined;
+}
+
 /** What was typed where a buyer number belongs. */
 export const NO_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as on the card.', 'buyerNo');
 

@@ -8,24 +8,24 @@ import { parseMoney } from '#lib/money/money.ts';
 import { decideOutcome } from '#lib/outcome/decide-outcome.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import {
-  asOnPaper,
+  clockTimeOf,
   type Draft,
-  EMPTY,
+  EMPTY_DRAFT,
   type Kind,
   lengthOf,
   NO_LOT_YET,
+  nextTyping,
   paperTime,
-  typedOn,
-  useKeptDraft,
+  useStoredDraft,
 } from './draft.ts';
 import { buyerOf, NO_NUMBER, questionIn, readBuyerNo } from './question.tsx';
-import type { BlockGround } from './use-block.ts';
+import type { BlockContext } from './use-block.ts';
 
 /** The lot in hand, what is typed for it, and what the keys do. */
-export function useCall({ view, model, tell }: BlockGround) {
+export function useCall({ view, model, submit }: BlockContext) {
   // A lot that somebody types for stays in hand, whatever comes in meanwhile.
   const [inHand, setInHand] = useState<BlockLot>();
-  const [draft, setDraft] = useState(EMPTY);
+  const [draft, setDraft] = useState(EMPTY_DRAFT);
   const [refusal, setRefusal] = useState<Refusal>();
   const [said, setSaid] = useState('');
   const priceField = useRef<HTMLInputElement>(null);
@@ -37,7 +37,7 @@ export function useCall({ view, model, tell }: BlockGround) {
   const question = questionIn(refusal);
 
   const type = (change: Partial<Draft>) => {
-    const next = typedOn({ draft, said }, change, lot);
+    const next = nextTyping({ draft, said }, change, lot);
     setInHand(lot);
     setDraft(next.draft);
     say(next.said);
@@ -49,7 +49,7 @@ export function useCall({ view, model, tell }: BlockGround) {
   const clear = () => {
     setInHand(undefined);
     // Lots on one sheet were called one after the other: the next time is near the last one.
-    setDraft({ ...EMPTY, time: draft.time });
+    setDraft({ ...EMPTY_DRAFT, time: draft.time });
     say('');
     priceField.current?.focus();
   };
@@ -60,7 +60,7 @@ export function useCall({ view, model, tell }: BlockGround) {
   const record = (one: BlockLot, kind: Kind, said: Draft) => {
     const input = recordInput(view, one, { kind, said });
     if (!input.ok) return show(input);
-    tell({ command: 'outcome.record', input: input.value, label: `Lot ${one.lotNo}` }, said.entryId);
+    submit({ command: 'outcome.record', input: input.value, label: `Lot ${one.lotNo}` }, said.entryId);
     clear();
   };
   const saveSold = () => (lot ? record(lot, 'sold', draft) : show(NO_LOT));
@@ -68,7 +68,7 @@ export function useCall({ view, model, tell }: BlockGround) {
     const price = parseMoney(draft.price, { allowZero: false });
     if (!price.ok) return show({ ...price, field: 'price' });
     setRefusal(undefined);
-    goInto(buyerField);
+    focusField(buyerField);
   };
   const answerYes = () => {
     if (!lot || !question) return;
@@ -79,7 +79,7 @@ export function useCall({ view, model, tell }: BlockGround) {
   const skip = (wholeSeller: boolean) => {
     if (!lot) return say(NO_LOT.message);
     const input = { saleId: view.saleId, lotNo: lot.lotNo, wholeSeller };
-    tell({ command: 'lot.skip', input, label: `Lot ${lot.lotNo}` }, draft.entryId);
+    submit({ command: 'lot.skip', input, label: `Lot ${lot.lotNo}` }, draft.entryId);
     clear();
   };
 
@@ -102,7 +102,7 @@ export function useCall({ view, model, tell }: BlockGround) {
     keepLoose: () => setDraft({ ...draft, loose: false }),
     enterBuyer: () => {
       if (draft.time === null || document.activeElement === timeField.current) return saveSold();
-      goInto(timeField);
+      focusField(timeField);
     },
     /** Turns entering from paper on and off. */
     fromPaper: () => {
@@ -125,7 +125,7 @@ function draftOf({ id, input }: Called, time: string | null): Draft {
   const { price, buyerNo, answered = [], hammerAt } = input;
   return {
     ...{ price: price ?? '', buyer: String(buyerNo ?? ''), answered, entryId: id ?? null },
-    time: hammerAt === undefined ? time : asOnPaper(hammerAt),
+    time: hammerAt === undefined ? time : clockTimeOf(hammerAt),
     loose: false,
   };
 }
@@ -134,11 +134,11 @@ type Fields = Readonly<Record<string, React.RefObject<HTMLInputElement | null>>>
 
 /** Puts the cursor back into the field that a refusal or a question is about. */
 function goTo(field: string, fields: Fields): void {
-  goInto(fields[PRICE_QUESTIONS.includes(field) ? 'price' : field]);
+  focusField(fields[PRICE_QUESTIONS.includes(field) ? 'price' : field]);
 }
 
 /** The cursor into a field, and what stands there marked: what is typed next takes its place, and is not put behind it. */
-export function goInto(field: Fields[string] | undefined): void {
+export function focusField(field: Fields[string] | undefined): void {
   field?.current?.focus();
   field?.current?.select();
 }
@@ -172,31 +172,31 @@ function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): 
   });
 }
 
-type Before = Pick<BlockGround, 'view' | 'model'> & { readonly draft: Draft; readonly inHand: BlockLot | undefined };
+type Before = Pick<BlockContext, 'view' | 'model'> & { readonly draft: Draft; readonly inHand: BlockLot | undefined };
 
 /** Takes up what was typed before a reload, and what was refused and is typed for a lot that is still to be called. */
 function useTypedBefore(
-  { view, model: { ahead, cameBack }, draft, inHand }: Before,
+  { view, model: { ahead, rejected }, draft, inHand }: Before,
   take: (draft: Draft, lot: BlockLot | undefined, refusal?: Refusal) => void,
 ): void {
   const keptFor = inHand?.lotNo ?? (draft.loose ? NO_LOT_YET : undefined);
-  useKeptDraft({ saleId: view.saleId, lotNo: keptFor, draft, ahead }, take);
+  useStoredDraft({ saleId: view.saleId, lotNo: keptFor, draft, ahead }, take);
   // While nothing is sold there is no form for it to come back to.
   const idle = view.stage === 'selling' && lengthOf(draft) === 0 && !inHand;
-  useComeBack({ cameBack, idle, ahead }, (entry, one) => take(draftOf(entry, draft.time), one, entry.refusal));
+  useRejected({ rejected, idle, ahead }, (entry, one) => take(draftOf(entry, draft.time), one, entry.refusal));
 }
 
 interface Waiting {
-  readonly cameBack: readonly Entry[];
+  readonly rejected: readonly Entry[];
   readonly idle: boolean;
   readonly ahead: readonly BlockLot[];
 }
 
 /** Brings a refused lot back with what was typed, once nothing else is in hand. */
-function useComeBack({ cameBack, idle, ahead }: Waiting, bring: (entry: Called, lot: BlockLot) => void): void {
+function useRejected({ rejected, idle, ahead }: Waiting, bring: (entry: Called, lot: BlockLot) => void): void {
   const bringing = useRef(bring);
   bringing.current = bring;
-  const entry = cameBack.find((one): one is Called => lotOf(one, ahead) !== undefined);
+  const entry = rejected.find((one): one is Called => lotOf(one, ahead) !== undefined);
   const key = idle ? entry?.key : undefined;
   const found = useRef(entry);
   found.current = entry;

@@ -50,7 +50,7 @@ export function DuesFields({ name, typed, onChange, errorOf }: DuesFieldsProps) 
         label={`Dues of ${name}`}
         error={errorOf('how')}
         value={typed.how}
-        onChange={(event) => onChange({ ...typed, how: event.target.value as DuesTyped['how'] })}
+        onPick={(value) => onChange({ ...typed, how: value as DuesTyped['how'] })}
       >
         <option value="">None now</option>
         <option value="cash">In cash</option>
@@ -65,21 +65,21 @@ export function DuesFields({ name, typed, onChange, errorOf }: DuesFieldsProps) 
             error={errorOf('amount')}
             inputMode="decimal"
             value={typed.amount}
-            onChange={(event) => onChange({ ...typed, amount: event.target.value })}
+            onText={(text) => onChange({ ...typed, amount: text })}
           />
           <TextField
             label="Dues paid until"
             hint="Year-month-day"
             error={errorOf('memberUntil')}
             value={typed.memberUntil}
-            onChange={(event) => onChange({ ...typed, memberUntil: event.target.value })}
+            onText={(text) => onChange({ ...typed, memberUntil: text })}
           />
           {REFERENCE[typed.how] !== '' && (
             <TextField
               label={REFERENCE[typed.how]}
               error={errorOf('reference')}
               value={typed.reference}
-              onChange={(event) => onChange({ ...typed, reference: event.target.value })}
+              onText={(text) => onChange({ ...typed, reference: text })}
             />
           )}
         </>

@@ -3,9 +3,9 @@
 import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
+import { usePeople } from '#app/(stations)/use-people.ts';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
-import { Notice } from '#app/ui/text.tsx';
-import { usePeople } from '#app/ui/use-people.ts';
+import { Notice } from '#app/ui/notice.tsx';
 import type { FoundPerson } from '#db/person/queries.ts';
 import { isTicketText, readLot } from '#lib/lot/number.ts';
 import type { PersonAsTyped } from '#lib/person/fields.ts';
@@ -16,12 +16,8 @@ import type { TableRules } from './standings.tsx';
 
 const NEW = 'new';
 
-interface FindPersonProps {
-  readonly table: TableRules;
-}
-
 /** The one box of the queue: find somebody and give them a number, go on to theirs, or enrol somebody new. */
-export function FindPerson({ table }: FindPersonProps) {
+export function FindPerson({ table }: { readonly table: TableRules }) {
   const { saleId, heldOn } = table;
   const router = useRouter();
   const { text, found, searched, type, clear } = usePeople(saleId);
@@ -62,7 +58,7 @@ export function FindPerson({ table }: FindPersonProps) {
   };
 
   const formDone = (personId: number, typed: PersonAsTyped) => {
-    const now = asFound({ personId, typed, heldOn });
+    const now = toPerson({ personId, typed, heldOn });
     flushSync(() => {
       setForm(undefined);
       if (form?.known) setParty(party.map((one) => (one.personId === personId ? now : one)));
@@ -129,7 +125,7 @@ interface Typed {
   readonly heldOn: string;
 }
 
-function asFound({ personId, typed, heldOn }: Typed): FoundPerson {
+function toPerson({ personId, typed, heldOn }: Typed): FoundPerson {
   const { name, city, region, phone } = typed;
   const facts = { ...typed, memberUntil: typed.memberUntil || null, licenceExpires: typed.licenceExpires || null };
   return {

@@ -1,8 +1,8 @@
 'use client';
 
-import { type FormEvent, type Ref, useState } from 'react';
+import { type Ref, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
@@ -34,9 +34,7 @@ export function GiveNumber(props: GiveNumberProps) {
 
   const [only] = party.length === 1 ? party : [];
 
-  const register = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const register = async () => {
     const partners = party.map((person) => ({
       personId: person.personId,
       parts: wholeNumber((only ? undefined : parts[person.personId]) ?? '1'),
@@ -60,8 +58,7 @@ export function GiveNumber(props: GiveNumberProps) {
     onDuesOnly(`${words} ${notChanged(unchanged)}`.trim());
   };
   return (
-    <form className="give-number" onSubmit={(event) => void register(event)} aria-label="Give a seller number">
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
+    <Form className="give-number" onEntered={register} busy={busy} wrong={elsewhere} aria-label="Give a seller number">
       <ul className="party">
         {party.map((person, at) => (
           <PartyMember
@@ -89,22 +86,18 @@ export function GiveNumber(props: GiveNumberProps) {
           value={typed}
           ref={numberRef}
           autoFocus
-          onChange={(event) => setTyped(event.target.value)}
+          onText={setTyped}
         />
         <TextField
           label="Brought by somebody else"
           hint="Who, and what written authority they showed"
           error={errorOf('broughtBy')}
           value={broughtBy}
-          onChange={(event) => setBroughtBy(event.target.value)}
+          onText={setBroughtBy}
         />
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          Give the number
-        </button>
-      </div>
-    </form>
+      <SubmitActs label="Give the number" main />
+    </Form>
   );
 }
 
@@ -141,7 +134,7 @@ function PartyMember(props: PartyMemberProps) {
           error={errorOf('parts')}
           inputMode="numeric"
           value={parts}
-          onChange={(event) => setParts(event.target.value)}
+          onText={setParts}
         />
       )}
       {owesDues(person) && (

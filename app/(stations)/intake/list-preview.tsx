@@ -1,14 +1,9 @@
 import { Mark } from '#app/ui/marks.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { LotListView } from '#db/lot/list.ts';
 
-interface ListPreviewProps {
-  readonly view: LotListView;
-  readonly keepNumbers: boolean;
-}
-
 /** The rows as they were read, each problem in its cell and once more in a list above, so that none is overlooked. */
-export function ListPreview({ view, keepNumbers }: ListPreviewProps) {
+export function ListPreview({ view, keepNumbers }: { readonly view: LotListView; readonly keepNumbers: boolean }) {
   const { columns, rows, problems, refused, lots, onHold, holds, asks } = view;
   const problemsAt = (line: number, column: string | null) =>
     problems.filter((one) => one.line === line && one.column === column);

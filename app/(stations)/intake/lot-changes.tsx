@@ -1,18 +1,19 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { type FormEvent, type ReactNode, useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { CommandName, InputOf } from '#db/commands.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
-import { type Line, lineOf } from './line.ts';
-import { LineFields } from './line-fields.tsx';
-import { fieldOf, useLine } from './use-line.ts';
+import { type IntakeRow, toRow } from './row.ts';
+import { RowFields } from './row-fields.tsx';
+import { fieldOf, useRow } from './use-row.ts';
 
 interface LotChangesProps {
   readonly lot: IntakeLot;
@@ -20,7 +21,7 @@ interface LotChangesProps {
   readonly saleId: number;
 }
 
-/** What can be done with a lot until it is called; each change is a line of the log. */
+/** What can be done with a lot until it is called; each change is a row of the log. */
 export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
   const router = useRouter();
   const byWeight = ['lb', 'oz'].includes(lot.typed.by);
@@ -89,16 +90,14 @@ function OneField<N extends CommandName>(props: OneFieldProps<N>): ReactNode {
   const { title, command, field, label, hint, act, input, onDone } = props;
   const [text, setText] = useState('');
   const { give, busy, refusal } = useGive('intake');
-  const change = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const change = async () => {
     const reply = await give(command, input(text), act);
     if (reply.ok) onDone(text);
   };
   const here = refusal?.field?.split('.')[0] === field;
   return (
     <section className="sheet">
-      <form onSubmit={(event) => void change(event)} aria-label={title}>
+      <Form onEntered={change} busy={busy} aria-label={title}>
         <h2>{title}</h2>
         {refusal && !here && <Notice kind="stop" title={refusal.message} />}
         <TextField
@@ -106,12 +105,10 @@ function OneField<N extends CommandName>(props: OneFieldProps<N>): ReactNode {
           hint={hint}
           error={here ? refusal?.message : undefined}
           value={text}
-          onChange={(event) => setText(event.target.value)}
+          onText={setText}
         />
-        <div className="acts">
-          <button type="submit">{act}</button>
-        </div>
-      </form>
+        <SubmitActs label={act} />
+      </Form>
     </section>
   );
 }
@@ -130,12 +127,12 @@ interface AmendLotProps {
   readonly onDone: () => void;
 }
 
-/** The line of a lot typed anew, its tags with it. */
+/** The row of a lot typed anew, its tags with it. */
 function AmendLot({ lot, choices, onDone }: AmendLotProps) {
-  const typing = useLine(lineOfLot(lot), choices, (now) => void save(now));
+  const typing = useRow(rowOfLot(lot), choices, (now) => void save(now));
   const { question, elsewhere } = typing;
   const { give, busy } = useGive('intake');
-  const save = async (now: Line) => {
+  const save = async (now: IntakeRow) => {
     if (busy) return;
     const said = typing.inputOf(
       now,
@@ -149,31 +146,25 @@ function AmendLot({ lot, choices, onDone }: AmendLotProps) {
   };
   return (
     <section className="sheet">
-      <form
+      <Form
         onKeyDown={({ key }) => key === 'Escape' && question && typing.takeBack()}
         aria-label={`Change lot ${lot.lotNo}`}
-        onSubmit={(event) => {
-          event.preventDefault();
-          void save(typing.present.current);
-        }}
+        onEntered={() => save(typing.present.current)}
+        busy={busy}
       >
         <h2>Change what was said of it</h2>
         {elsewhere && <Notice kind="stop" title={elsewhere} />}
-        <LineFields {...typing} choices={choices} />
+        <RowFields {...typing} choices={choices} />
         {question && <Question message={question.message} />}
-        <div className="acts">
-          <button type="submit" className="act">
-            Save the change
-          </button>
-        </div>
-      </form>
+        <SubmitActs label="Save the change" main />
+      </Form>
     </section>
   );
 }
 
-function lineOfLot({ typed, goodsName, tags }: IntakeLot): Line {
+function rowOfLot({ typed, goodsName, tags }: IntakeLot): IntakeRow {
   return {
-    ...lineOf(typed, goodsName),
+    ...toRow(typed, goodsName),
     tags: tags.map(({ tag }) => tag).join(', '),
     broken: tags.filter(({ condition }) => condition === 'broken').map(({ tag }) => tag),
   };

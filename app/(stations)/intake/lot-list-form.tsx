@@ -2,20 +2,15 @@
 
 import { useRef, useState } from 'react';
 import { CheckField, TextArea } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ask } from '#app/ui/requests.ts';
 import { useGive } from '#app/ui/use-give.ts';
-import { ask } from '#app/ui/use-people.ts';
 import type { LotListView } from '#db/lot/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { ListPreview } from './list-preview.tsx';
 
-interface LotListFormProps {
-  readonly saleId: number;
-  readonly sellerNo: number;
-}
-
 /** Lots from a spreadsheet or from a list made at home: looked through first, then taken in whole or not at all. */
-export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
+export function LotListForm({ saleId, sellerNo }: { readonly saleId: number; readonly sellerNo: number }) {
   const list = useLotList(saleId, sellerNo);
   const { ready } = list;
   const pasting = useRef(false);
@@ -42,9 +37,9 @@ export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
             onPaste={() => {
               pasting.current = true;
             }}
-            onChange={(event) => {
-              if (pasting.current) list.put(event.target.value);
-              else list.type(event.target.value);
+            onText={(text) => {
+              if (pasting.current) list.put(text);
+              else list.type(text);
               pasting.current = false;
             }}
           />
@@ -61,11 +56,7 @@ export function LotListForm({ saleId, sellerNo }: LotListFormProps) {
               }}
             />
           </div>
-          <CheckField
-            label="Keep the lot numbers of the list"
-            checked={list.keepNumbers}
-            onChange={(event) => list.keep(event.target.checked)}
-          />
+          <CheckField label="Keep the lot numbers of the list" checked={list.keepNumbers} onTick={list.keep} />
           {list.view && <ListPreview view={list.view} keepNumbers={list.keepNumbers} />}
           <div className="acts">
             {ready ? (

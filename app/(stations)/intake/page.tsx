@@ -1,11 +1,11 @@
 import './intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { PrintLink } from '#app/ui/marks.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { countHeld } from '#db/lot/queries.ts';
 import { type Arrival, intakeView } from '#db/seller/queries.ts';
 import { FindPerson } from './find-person.tsx';
@@ -18,50 +18,39 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const { book, association, sale } = await stationContext(searchParams, ['intake']);
   if (!sale) {
     return (
-      <>
-        <Masthead association={association} here="/intake" />
-        <main id="main" className="page">
-          <Notice kind="plain" title="There is no sale yet: plan one first." />
-        </main>
-      </>
+      <StationPage association={association} here="/intake">
+        <Notice kind="plain" title="There is no sale yet: plan one first." />
+      </StationPage>
     );
   }
   const { arrivals, sellers, lots } = intakeView(book, sale);
   const held = countHeld(book, sale);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/intake" />
+    <StationPage {...{ association, sale }} here="/intake" className="page table-top">
       <Live />
-      <main id="main" className="page table-top">
-        <section className="sheet">
-          <h1>Check in</h1>
-          <FindPerson table={tableRules(sale)} />
-        </section>
-        <aside className="aside">
-          <h2>Came in so far</h2>
-          <p>
-            {sellers} sellers, {lots} lots,{' '}
-            <Link href={`/intake/holds?sale=${sale.id}`}>{held === 1 ? '1 lot' : `${held} lots`} on hold</Link>
-          </p>
-          <Arrivals arrivals={arrivals} saleId={sale.id} />
-          <IntakePapers saleId={sale.id} lots={lots} />
-        </aside>
-        <div className="below">
-          <Cautions />
-          <RulesForm saleId={sale.id} licenceRequired={sale.licenceRequired} duesUntil={sale.duesUntil} />
-        </div>
-      </main>
-    </>
+      <section className="sheet">
+        <h1>Check in</h1>
+        <FindPerson table={tableRules(sale)} />
+      </section>
+      <aside className="aside">
+        <h2>Came in so far</h2>
+        <p>
+          {sellers} sellers, {lots} lots,{' '}
+          <Link href={`/intake/holds?sale=${sale.id}`}>{held === 1 ? '1 lot' : `${held} lots`} on hold</Link>
+        </p>
+        <Arrivals arrivals={arrivals} saleId={sale.id} />
+        <IntakePapers saleId={sale.id} lots={lots} />
+      </aside>
+      <div className="below">
+        <Cautions />
+        <RulesForm saleId={sale.id} licenceRequired={sale.licenceRequired} duesUntil={sale.duesUntil} />
+      </div>
+    </StationPage>
   );
 }
 
-interface ArrivalsProps {
-  readonly arrivals: readonly Arrival[];
-  readonly saleId: number;
-}
-
 /** Who came to the table last, at any of the tables. */
-function Arrivals({ arrivals, saleId }: ArrivalsProps) {
+function Arrivals({ arrivals, saleId }: { readonly arrivals: readonly Arrival[]; readonly saleId: number }) {
   if (arrivals.length === 0) return <p className="soft">Nobody yet.</p>;
   return (
     <ol className="arrivals">

@@ -1,8 +1,9 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/person/dues-queries.ts';
 import type { SellerPartner } from '#db/seller/queries.ts';
@@ -50,27 +51,21 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
     typeof duesOf
   >);
   const { give, busy, elsewhere, errorOf } = useGive('intake');
-  const take = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const take = async () => {
     // Where none are said, the book asks how they are paid.
     const input = { saleId: table.saleId, personId, sellerNo, ...(duesSaid(typed) ?? typed) };
     const reply = await give('dues.take', input, `Dues of ${name}`);
     if (reply.ok) onDone();
   };
   return (
-    <form onSubmit={(event) => void take(event)} aria-label={`Take dues of ${name}`}>
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
+    <Form onEntered={take} busy={busy} wrong={elsewhere} aria-label={`Take dues of ${name}`}>
       <DuesFields name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
-      <div className="acts">
-        <button type="submit" className="act">
-          Take the dues
-        </button>
+      <SubmitActs label="Take the dues" main>
         <button type="button" onClick={onDone}>
           Take none
         </button>
-      </div>
-    </form>
+      </SubmitActs>
+    </Form>
   );
 }
 
@@ -84,9 +79,8 @@ function DuesLine({
 }) {
   const [reason, setReason] = useState<string>();
   const { give, busy, refusal, errorOf } = useGive('intake');
-  const takeBack = async (event: FormEvent) => {
-    event.preventDefault();
-    if (!busy && reason !== undefined) await give('dues.void', { duesId, reason }, `Dues of ${name} taken back`);
+  const takeBack = async () => {
+    if (reason !== undefined) await give('dues.void', { duesId, reason }, `Dues of ${name} taken back`);
   };
   const atField = errorOf('reason');
   return (
@@ -102,21 +96,14 @@ function DuesLine({
           </button>
         </div>
       ) : (
-        <form onSubmit={(event) => void takeBack(event)} aria-label={`Take the dues of ${name} back`}>
-          <TextField
-            label="Why they are taken back"
-            error={atField}
-            value={reason}
-            autoFocus
-            onChange={(event) => setReason(event.target.value)}
-          />
-          <div className="acts">
-            <button type="submit">Take them back</button>
+        <Form onEntered={takeBack} busy={busy} aria-label={`Take the dues of ${name} back`}>
+          <TextField label="Why they are taken back" error={atField} value={reason} autoFocus onText={setReason} />
+          <SubmitActs label="Take them back">
             <button type="button" onClick={() => setReason(undefined)}>
               Leave them
             </button>
-          </div>
-        </form>
+          </SubmitActs>
+        </Form>
       )}
     </div>
   );

@@ -1,8 +1,9 @@
 'use client';
 
-import { type FormEvent, useId, useState } from 'react';
+import { useId, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { emptyTyped, hintOf } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, PERSON_QUESTIONS, type PersonAsTyped } from '#lib/person/fields.ts';
@@ -21,9 +22,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
   const heading = useId();
   const [fields, setFields] = useState(known?.typed ?? { ...emptyTyped(PERSON_FIELDS), name: name.trim() });
   const { give, busy, elsewhere, errorOf } = useGive('intake');
-  const save = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const save = async () => {
     const command = known ? 'person.amend' : 'person.enrol';
     const input = known ? { personId: known.personId, ...fields } : fields;
     const reply = await give(command, input, fields.name);
@@ -31,7 +30,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
   };
   const first = known ? 'licenceNo' : name === '' ? 'name' : 'phone';
   return (
-    <form onSubmit={(event) => void save(event)} aria-labelledby={heading}>
+    <Form onEntered={save} busy={busy} aria-labelledby={heading}>
       <h2 id={heading}>{known ? `Particulars of ${known.typed.name}` : 'A new person'}</h2>
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
@@ -43,18 +42,15 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
             error={errorOf(field)}
             value={fields[field]}
             autoFocus={field === first}
-            onChange={(event) => setFields({ ...fields, [field]: event.target.value })}
+            onText={(text) => setFields({ ...fields, [field]: text })}
           />
         ))}
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          {known ? 'Save the particulars' : 'Enrol'}
-        </button>
+      <SubmitActs label={known ? 'Save the particulars' : 'Enrol'} main>
         <button type="button" onClick={onLeave}>
           {known ? 'Leave them' : 'Back to the box'}
         </button>
-      </div>
-    </form>
+      </SubmitActs>
+    </Form>
   );
 }

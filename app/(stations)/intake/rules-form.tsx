@@ -1,8 +1,9 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
 interface RulesFormProps {
@@ -16,9 +17,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
   const [typed, setTyped] = useState({ licenceRequired, duesUntil: duesUntil ?? '' });
   const [kept, setKept] = useState(false);
   const { give, busy, refusal, errorOf } = useGive('office');
-  const keep = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const keep = async () => {
     const reply = await give('intake.rules', { saleId, ...typed }, 'Rules of the table');
     setKept(reply.ok);
   };
@@ -26,13 +25,13 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
   return (
     <details className="more">
       <summary>Rules of the table: licences, dues</summary>
-      <form onSubmit={(event) => void keep(event)} aria-label="Rules of the table">
+      <Form onEntered={keep} busy={busy} aria-label="Rules of the table">
         {kept && <Notice kind="done" title="Kept." />}
         {refusal && !error && <Notice kind="stop" title={refusal.message} />}
         <CheckField
           label="Nobody sells with an expired licence or without one"
           checked={typed.licenceRequired}
-          onChange={(event) => setTyped({ ...typed, licenceRequired: event.target.checked })}
+          onTick={(checked) => setTyped({ ...typed, licenceRequired: checked })}
         />
         <div className="fields">
           <TextField
@@ -40,13 +39,11 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
             hint="Year-month-day; empty: a year from the day of the sale"
             error={error}
             value={typed.duesUntil}
-            onChange={(event) => setTyped({ ...typed, duesUntil: event.target.value })}
+            onText={(text) => setTyped({ ...typed, duesUntil: text })}
           />
         </div>
-        <div className="acts">
-          <button type="submit">Keep the rules</button>
-        </div>
-      </form>
+        <SubmitActs label="Keep the rules" />
+      </Form>
     </details>
   );
 }

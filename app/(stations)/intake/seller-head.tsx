@@ -6,13 +6,8 @@ import { LotList } from './lot-list.tsx';
 import { PartnerActs } from './partner-acts.tsx';
 import { Standings, type TableRules } from './standings.tsx';
 
-interface SellerHeadProps {
-  readonly seller: SellerView;
-  readonly table: TableRules;
-}
-
 /** Who stands behind the number, how they stand with the association, and on what terms the number sells. */
-export function SellerHead({ seller, table }: SellerHeadProps) {
+export function SellerHead({ seller, table }: { readonly seller: SellerView; readonly table: TableRules }) {
   const { sellerNo, partners, broughtBy, sellsAs, dues } = seller;
   return (
     <header className="seller-head">
@@ -38,13 +33,8 @@ export function SellerHead({ seller, table }: SellerHeadProps) {
   );
 }
 
-interface SellerLotsProps {
-  readonly seller: SellerView;
-  readonly saleId: number;
-}
-
 /** What this seller number has brought so far, and the way to the next person in the queue. */
-export function SellerLots({ seller, saleId }: SellerLotsProps) {
+export function SellerLots({ seller, saleId }: { readonly seller: SellerView; readonly saleId: number }) {
   const { lots, goods, sellerNo } = seller;
   return (
     <section className="sheet">

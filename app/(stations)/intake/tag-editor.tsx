@@ -3,12 +3,13 @@
 import { type KeyboardEvent, type Ref, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { LotTag } from '#lib/tag/check.ts';
 import { askTagYear, type SeasonTags, tagHead } from '#lib/tag/head.ts';
-import { tagsOf } from './line.ts';
+import { tagsOf } from './row.ts';
 
 interface TagEditorProps {
   readonly lot: IntakeLot;
@@ -81,14 +82,11 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
         autoFocus
       />
       {question && <Question message={question} />}
-      <div className="acts">
-        <button type="submit" className="act">
-          Save the tags
-        </button>
+      <SubmitActs label="Save the tags" main>
         <button type="button" onClick={onDone}>
           Leave them
         </button>
-      </div>
+      </SubmitActs>
     </form>
   );
 }
@@ -131,7 +129,7 @@ export function TagField(props: TagFieldProps) {
         autoFocus={autoFocus}
         value={text}
         onKeyDown={press}
-        onChange={(event) => onChange({ tags: event.target.value, broken })}
+        onText={(text) => onChange({ tags: text, broken })}
       />
       <p className="small soft" aria-live="polite">
         {read.ok ? `${tags.length} of ${pieces === '' ? '…' : pieces} tags` : read.message}
@@ -147,7 +145,7 @@ export function TagField(props: TagFieldProps) {
                 <CheckField
                   label={`Tag ${at + 1} is broken`}
                   checked={condition === 'broken'}
-                  onChange={(event) => mark(tag, event.target.checked)}
+                  onTick={(checked) => mark(tag, checked)}
                 />
               )}
             </li>
@@ -158,7 +156,7 @@ export function TagField(props: TagFieldProps) {
   );
 }
 
-/** A tag typed twice is listed once; that it is there twice the book says when the line is saved. */
+/** A tag typed twice is listed once; that it is there twice the book says when the row is saved. */
 function once(tags: readonly LotTag[]): LotTag[] {
   return [...new Map(tags.map((one) => [one.tag, one])).values()];
 }

@@ -2,8 +2,8 @@
 
 import { useRouter } from 'next/navigation';
 import { type ReactNode, useState } from 'react';
-import { Notice } from '#app/ui/text.tsx';
-import { type OfficeAnswer, sendOffice } from '#app/ui/use-people.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { type OfficeAnswer, sendOffice } from '#app/ui/requests.ts';
 
 interface ActButtonProps {
   readonly act: 'backup' | 'verify';

@@ -1,10 +1,10 @@
 'use client';
 
 import { useState } from 'react';
+import { AskedFirst } from '#app/(stations)/use-payment.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
-import { Notice } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { AskedFirst } from '#app/ui/use-payment.tsx';
 import type { ValueOf } from '#db/commands.ts';
 import type { Many } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';

@@ -1,12 +1,12 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
+import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Submit, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { AskedFirst } from '#app/ui/use-payment.tsx';
 import type { Many } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
 

@@ -2,10 +2,9 @@
 
 import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useKept } from '#app/ui/use-kept.ts';
+import { useStored } from '#app/ui/use-stored.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';
 
 interface TypedAssociation extends SheetAssociation {
@@ -38,14 +37,9 @@ const ZONES = [
 const NEVER = () => () => {};
 const zoneOfMachine = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
 
-interface AssociationFormProps {
-  readonly start: TypedAssociation;
-  readonly act: string;
-}
-
 /** Whose book it is: the name and address on every paper, the size of that paper, and whose days it bears. */
-export function AssociationForm({ start, act }: AssociationFormProps) {
-  const [typed, keep, forget] = useKept('peltry-association', start);
+export function AssociationForm({ start, act }: { readonly start: TypedAssociation; readonly act: string }) {
+  const [typed, keep, forget] = useStored('peltry-association', start);
   const zoneHere = useSyncExternalStore(NEVER, zoneOfMachine, () => '');
   const timeZone = typed.timeZone ?? zoneHere;
   const { give, busy, refusal, errorOf } = useGive('office');
@@ -55,8 +49,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
     if (answer.ok) forget();
   };
   return (
-    <Form className="sale-form" onEntered={save}>
-      {refusal && <Notice kind="stop" title={refusal.message} />}
+    <Form className="sale-form" onEntered={save} wrong={refusal?.message}>
       <div className="fields">
         {FIELDS.map(({ name, label, hint }) => (
           <TextField
@@ -65,7 +58,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
             wide={name === 'name'}
             error={errorOf(name)}
             value={typed[name]}
-            onChange={({ target }) => keep((now) => ({ ...now, [name]: target.value }))}
+            onText={(text) => keep((now) => ({ ...now, [name]: text }))}
           />
         ))}
         <TextField
@@ -74,7 +67,7 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
           list="time-zones"
           error={errorOf('timeZone')}
           value={timeZone}
-          onChange={({ target }) => keep((now) => ({ ...now, timeZone: target.value }))}
+          onText={(text) => keep((now) => ({ ...now, timeZone: text }))}
         />
         <datalist id="time-zones">
           {ZONES.map(([zone, name]) => (
@@ -86,17 +79,13 @@ export function AssociationForm({ start, act }: AssociationFormProps) {
         <ChoiceField
           label="Paper"
           value={typed.paper}
-          onChange={({ target }) => keep((now) => ({ ...now, paper: target.value === 'a4' ? 'a4' : 'letter' }))}
+          onPick={(value) => keep((now) => ({ ...now, paper: value === 'a4' ? 'a4' : 'letter' }))}
         >
           <option value="letter">US Letter</option>
           <option value="a4">A4</option>
         </ChoiceField>
       </div>
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          {act}
-        </button>
-      </div>
+      <SubmitActs label={act} main disabled={busy} />
     </Form>
   );
 }

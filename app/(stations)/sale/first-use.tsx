@@ -4,9 +4,9 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField } from '#app/ui/field.tsx';
 import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useKept } from '#app/ui/use-kept.ts';
+import { useStored } from '#app/ui/use-stored.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 import { SALE_QUESTIONS, type SalePart } from '#lib/sale/terms-fields.ts';
 import { GoodsFields, goodsInputOf, NO_GOODS, START_GOODS } from './goods-fields.tsx';
@@ -32,7 +32,7 @@ const START = { step: 0, typed: START_TYPED, goods: START_GOODS, left: [] as rea
 /** Plans the first sale of a book in three steps; each is looked through before the next, and none is lost. */
 export function FirstUse() {
   const router = useRouter();
-  const [draft, keep, forget] = useKept('peltry-first-sale', START);
+  const [draft, keep, forget] = useStored('peltry-first-sale', START);
   const [wrong, setWrong] = useState<ReturnType<typeof mistakesIn>>({});
   const { give, busy, refusal, errorOf, clear } = useGive('office');
   const { step, typed, goods, left } = draft;

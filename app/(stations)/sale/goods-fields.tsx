@@ -37,7 +37,7 @@ export function GoodsFields({ goods, change, errorOf, isNew = false }: GoodsFiel
               key={name}
               {...{ label, hint, error }}
               value={goods.by}
-              onChange={(event) => change({ ...goods, by: event.target.value as By })}
+              onPick={(value) => change({ ...goods, by: value as By })}
             >
               {BYS.map((by) => (
                 <option key={by} value={by}>
@@ -65,7 +65,7 @@ export function GoodsFields({ goods, change, errorOf, isNew = false }: GoodsFiel
             {...{ label, hint, error }}
             inputMode={name === 'seasonLimit' ? 'numeric' : undefined}
             value={goods[name]}
-            onChange={(event) => change({ ...goods, [name]: event.target.value })}
+            onText={(text) => change({ ...goods, [name]: text })}
           />
         );
       })}

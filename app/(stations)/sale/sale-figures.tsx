@@ -13,13 +13,8 @@ import { FirstWorker, NoTimeZone } from './setting-up.tsx';
 
 export const cachedSale = cachedRead(saleView, bySale);
 
-interface SaleFiguresProps {
-  readonly view: SaleView;
-  readonly currency: string;
-}
-
 /** How far the sale has come: what came in, what became of it, and what it brought. */
-export function SaleFigures({ view, currency }: SaleFiguresProps) {
+export function SaleFigures({ view, currency }: { readonly view: SaleView; readonly currency: string }) {
   return (
     <>
       <p>The hammer has brought</p>
@@ -53,13 +48,8 @@ function Line({ words, figures }: { readonly words: string; readonly figures: st
   );
 }
 
-interface OtherSalesProps {
-  readonly sales: readonly SaleRow[];
-  readonly here: number;
-}
-
 /** The other sales of the book, the newest first. */
-export function OtherSales({ sales, here }: OtherSalesProps) {
+export function OtherSales({ sales, here }: { readonly sales: readonly SaleRow[]; readonly here: number }) {
   const others = sales.filter(({ id }) => id !== here);
   if (others.length === 0) return null;
   return (
@@ -77,13 +67,8 @@ export function OtherSales({ sales, here }: OtherSalesProps) {
   );
 }
 
-interface ToMindProps {
-  readonly book: Book;
-  readonly sale: SaleRow;
-}
-
 /** What is wrong with the book itself or still missing from it, before anything is entered. */
-export function ToMind({ book, sale }: ToMindProps) {
+export function ToMind({ book, sale }: { readonly book: Book; readonly sale: SaleRow }) {
   return (
     <>
       <Ahead ahead={backupsAhead(book)} />

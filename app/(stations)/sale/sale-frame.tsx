@@ -2,8 +2,8 @@ import './sale.css';
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import { StationFrame } from '#app/(stations)/station-frame.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 
 const PAGES = [
@@ -34,16 +34,13 @@ export function SaleFrame({ children, ...rest }: SaleFrameProps) {
 /** A page about a sale in a book that has none: where one is planned. */
 export function NoSale({ association }: { readonly association: string }) {
   return (
-    <>
-      <Masthead association={association} here="/" />
-      <main id="main" className="page">
-        <h1>No sale yet</h1>
-        <Notice kind="plain" title="There is no sale in this book.">
-          <p>
-            <Link href="/">Plan the first one</Link>.
-          </p>
-        </Notice>
-      </main>
-    </>
+    <StationPage association={association} here="/">
+      <h1>No sale yet</h1>
+      <Notice kind="plain" title="There is no sale in this book.">
+        <p>
+          <Link href="/">Plan the first one</Link>.
+        </p>
+      </Notice>
+    </StationPage>
   );
 }

@@ -31,7 +31,7 @@ export function SalePartFields({ part, form }: { readonly part: SalePart; readon
             error={errorOf(refusedAs(name))}
             inputMode={part === 'sale' ? undefined : 'decimal'}
             value={typed[name]}
-            onChange={(event) => type({ ...typed, [name]: event.target.value })}
+            onText={(text) => type({ ...typed, [name]: text })}
           />
         ))}
         {part === 'sale' && (
@@ -40,7 +40,7 @@ export function SalePartFields({ part, form }: { readonly part: SalePart; readon
             hint={SALE_FIELDS.bidding.hint}
             error={errorOf('sale.bidding')}
             value={typed.bidding}
-            onChange={(event) => type({ ...typed, bidding: event.target.value === 'sealed' ? 'sealed' : 'floor' })}
+            onPick={(value) => type({ ...typed, bidding: value === 'sealed' ? 'sealed' : 'floor' })}
           >
             <option value="floor">called lots</option>
             <option value="sealed">written bids</option>

@@ -1,5 +1,5 @@
 import Link from 'next/link';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { emptyTyped } from '#lib/field/fields.ts';
 import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { AssociationForm } from './association-form.tsx';

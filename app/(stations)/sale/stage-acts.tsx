@@ -1,11 +1,12 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
+import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { AskedFirst } from '#app/ui/use-payment.tsx';
 import type { CommandName } from '#db/commands.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 
@@ -101,9 +102,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
 function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [typed, setTyped] = useState('');
-  const end = (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const end = () => {
     const number = typed.trim() === '' ? null : wholeNumber(typed);
     void give('sale.stage', { saleId, stage: 'settling', reason: '', left: number }, 'End bidding');
   };
@@ -115,21 +114,17 @@ function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
         closed.
       </p>
       {refusal && !errorOf('left') && <Notice kind="stop" title={refusal.message} />}
-      <form noValidate onSubmit={end}>
+      <Form onEntered={end} busy={busy}>
         <TextField
           label="Lots not called"
           hint={`Type ${left} to end the bidding anyway.`}
           inputMode="numeric"
           value={typed}
           error={errorOf('left')}
-          onChange={(event) => setTyped(event.target.value)}
+          onText={setTyped}
         />
-        <div className="acts">
-          <button type="submit" disabled={busy}>
-            End bidding
-          </button>
-        </div>
-      </form>
+        <SubmitActs label="End bidding" disabled={busy} />
+      </Form>
     </details>
   );
 }
@@ -145,28 +140,15 @@ interface ActWithReasonProps<N extends CommandName> {
 function ActWithReason<N extends CommandName>({ act, says, command, inputOf }: ActWithReasonProps<N>) {
   const { give, busy, refusal, errorOf } = useGive('office');
   const [reason, setReason] = useState('');
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    if (!busy) void give(command, inputOf(reason), act);
-  };
   return (
     <details className="acts">
       <summary>{act}</summary>
       <p>{says}</p>
       {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
-      <form noValidate onSubmit={submit}>
-        <TextField
-          label="Why?"
-          value={reason}
-          error={errorOf('reason')}
-          onChange={(event) => setReason(event.target.value)}
-        />
-        <div className="acts">
-          <button type="submit" disabled={busy}>
-            {act}
-          </button>
-        </div>
-      </form>
+      <Form onEntered={() => give(command, inputOf(reason), act)} busy={busy}>
+        <TextField label="Why?" value={reason} error={errorOf('reason')} onText={setReason} />
+        <SubmitActs label={act} disabled={busy} />
+      </Form>
     </details>
   );
 }

@@ -1,9 +1,9 @@
 'use client';
 
 import { useState } from 'react';
-import { Notice } from '#app/ui/text.tsx';
+import { AskedFirst } from '#app/(stations)/use-payment.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { AskedFirst } from '#app/ui/use-payment.tsx';
 import type { LastBuyers } from '#db/buyer/accounts.ts';
 
 interface CarryBuyersProps {

@@ -3,7 +3,7 @@
 import type { FormEvent, ReactNode } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Submit, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Station } from '#db/book/command.ts';

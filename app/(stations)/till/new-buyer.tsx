@@ -2,11 +2,11 @@
 
 import { type FormEvent, useState } from 'react';
 import { PersonForm } from '#app/(stations)/intake/person-form.tsx';
+import { usePeople } from '#app/(stations)/use-people.ts';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { CheckField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { usePeople } from '#app/ui/use-people.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { emptyTyped } from '#lib/field/fields.ts';

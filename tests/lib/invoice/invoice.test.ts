@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
-import { rate, sumCents } from '#lib/money/money.ts';
+import { sumCents } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { buyer, lot, sale, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';
 

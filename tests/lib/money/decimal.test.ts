@@ -2,7 +2,8 @@ import { Decimal as Library } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { formatMoney, parseMoney, rate } from '#lib/money/money.ts';
+import { formatMoney, parseMoney } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 
 describe('Decimal', () => {
   it('does not follow the settings of the library that others share', () => {

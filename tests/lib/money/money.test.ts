@@ -7,13 +7,12 @@ import {
   formatMoney,
   negate,
   parseMoney,
-  parseRate,
   parseScaled,
-  rate,
   showMoney,
   subtractCents,
   sumCents,
 } from '#lib/money/money.ts';
+import { parseRate, rate } from '#lib/money/rate.ts';
 
 const anyCents = fc.integer({ min: -999_999_999, max: 999_999_999 }).map(cents);
 

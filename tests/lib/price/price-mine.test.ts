@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { lotNo } from '#lib/lot/number.ts';
-import { cents, rate } from '#lib/money/money.ts';
+import { cents } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import { type Asked, mineKey, whatMineBrought } from '#lib/price/mine.ts';
 import { rangeOf } from '#lib/price/range.ts';
 import type { Terms } from '#lib/sale/facts.ts';

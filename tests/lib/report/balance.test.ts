@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { rate } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import { saleBalance } from '#lib/report/balance.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { charge, lot, sale, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';

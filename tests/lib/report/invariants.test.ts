@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
-import { addCents, type Cents, cents, rate } from '#lib/money/money.ts';
+import { addCents, type Cents, cents } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import {
   accountProblems,
   balanceProblems,

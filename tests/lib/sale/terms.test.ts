@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rate } from '#lib/money/money.ts';
+import { rate } from '#lib/money/rate.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { goods, money, sale, terms } from '#tests/support/facts.ts';
 

@@ -1,5 +1,6 @@
 import '#app/(hall)/prices/range-table.css';
-import { ColumnHeads, Notice, ScrollRegion, Unbroken } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ColumnHeads, ScrollRegion, Unbroken } from '#app/ui/text.tsx';
 import { type Cents, negate, showMoney } from '#lib/money/money.ts';
 import { type MineLine, type MineSums, mineKey } from '#lib/price/mine.ts';
 import { fewInWords } from '#lib/price/words.ts';

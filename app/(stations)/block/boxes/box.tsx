@@ -1,7 +1,7 @@
 'use client';
 
 import { type FormEvent, type ReactNode, useEffect, useRef } from 'react';
-import { takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import { takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import type { LotCard } from '#db/lot/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -22,7 +22,7 @@ export function Box({ label, enter, close, waitsFor, children }: BoxProps) {
     enter();
   };
   const leave = () => {
-    takeHeldKeys();
+    takeBufferedKeys();
     close();
   };
   return (
@@ -49,7 +49,7 @@ export function Box({ label, enter, close, waitsFor, children }: BoxProps) {
 }
 
 /** A refusal, with what was typed before it was read: it was meant for a lot that did not come up. */
-export function withTyped(message: string, typed: string): string {
+export function withUnsavedText(message: string, typed: string): string {
   return typed === '' ? message : `${message} Not taken down: ${typed}.`;
 }
 
@@ -63,7 +63,7 @@ export function Waits({ what }: { readonly what: string }) {
 }
 
 /** False once the box was left: what the server answers then is for nobody. */
-export function useWanted(): { readonly current: boolean } {
+export function useMounted(): { readonly current: boolean } {
   const wanted = useRef(true);
   useEffect(() => {
     wanted.current = true;
@@ -75,7 +75,7 @@ export function useWanted(): { readonly current: boolean } {
 }
 
 /** Asks the server for one lot of a sale: as it is called, what was taken down for it, and what that touches. */
-export async function askLot(saleId: number, lotNo: string): Promise<Result<LotCard>> {
+export async function fetchLot(saleId: number, lotNo: string): Promise<Result<LotCard>> {
   try {
     const address = `/api/views/lot?sale=${saleId}&lot=${encodeURIComponent(lotNo)}`;
     const answer = await fetch(address, { signal: AbortSignal.timeout(8000) });
@@ -84,7 +84,7 @@ export async function askLot(saleId: number, lotNo: string): Promise<Result<LotC
       return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
     }
   } catch {
-    // No answer is told like an answer that says nothing.
+    // No answer is treated like an answer that says nothing.
   }
   return refuse('unknown', 'The server does not answer just now: try again when it does.', 'lotNo');
 }

@@ -3,8 +3,8 @@
 import { type FormEvent, type ReactNode, useState } from 'react';
 /** All that is fetched behind the Block's first code: what a key opens, what is said of refused entries, what stands below. */
 import type { LastRow } from '#app/(stations)/block/model.ts';
-import type { BlockGround, Opened } from '#app/(stations)/block/use-block.ts';
-import { ChoiceField } from '#app/ui/field.tsx';
+import type { BlockContext, Opened } from '#app/(stations)/block/use-block.ts';
+import { ChoiceField } from '#app/ui/choice-field.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import type { Glance } from '#db/outcome/called.ts';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/lot/running-order.ts';
@@ -15,47 +15,47 @@ import { Divide } from './divide.tsx';
 import { PutRight } from './put-right.tsx';
 import { UnderBid } from './under-bid.tsx';
 
-export { CameBack } from './came-back.tsx';
+export { Rejected } from './rejected.tsx';
 
 interface OpenedBoxProps {
   readonly opened: Opened;
-  readonly ground: BlockGround;
+  readonly context: BlockContext;
   readonly close: () => void;
   readonly putRight: (row?: LastRow) => void;
 }
 
 /** The box that was opened, in the place of price and buyer. */
-export function OpenedBox({ opened, ground, close, putRight }: OpenedBoxProps) {
+export function OpenedBox({ opened, context, close, putRight }: OpenedBoxProps) {
   switch (opened.kind) {
     case 'right': {
-      const { row, cameBack } = opened;
-      const now = ground.model.last.find(({ lotId }) => lotId === row.lotId) ?? row;
+      const { row, rejected } = opened;
+      const now = context.model.last.find(({ lotId }) => lotId === row.lotId) ?? row;
       return (
-        <PutRight key={`${row.lotId} ${cameBack?.key}`} row={now} {...{ cameBack, ground, close, open: putRight }} />
+        <PutRight key={`${row.lotId} ${rejected?.key}`} row={now} {...{ rejected, context, close, open: putRight }} />
       );
     }
     case 'number':
-      return <ByNumber scanned={opened.scanned} {...{ ground, close, putRight }} />;
+      return <ByNumber scanned={opened.scanned} {...{ context, close, putRight }} />;
     case 'choice':
-      return <Choice cameBack={opened.cameBack} {...{ ground, close }} />;
+      return <Choice rejected={opened.rejected} {...{ context, close }} />;
     case 'divide':
-      return <Divide lot={opened.lot} {...{ ground, close }} />;
+      return <Divide lot={opened.lot} {...{ context, close }} />;
     case 'under':
-      return <UnderBid {...{ ground, close }} />;
+      return <UnderBid {...{ context, close }} />;
   }
 }
 
-interface BelowProps extends Pick<BlockGround, 'view' | 'tell'> {
+interface BelowProps extends Pick<BlockContext, 'view' | 'submit'> {
   readonly papers: ReactNode;
 }
 
 /** What is for the quiet minute: the running order, the papers, the afternoon at a glance. */
-export function Below({ view, tell, papers }: BelowProps) {
+export function Below({ view, submit, papers }: BelowProps) {
   return (
     <>
       <section aria-labelledby="order-and-papers">
         <h2 id="order-and-papers">Order and papers</h2>
-        {view.stage !== 'closed' && <OrderChoice {...{ view, tell }} />}
+        {view.stage !== 'closed' && <OrderChoice {...{ view, submit }} />}
         {papers}
       </section>
       <Afternoon glance={view.glance} />
@@ -71,11 +71,11 @@ const WORDS: Readonly<Record<RunningOrder, string>> = {
 };
 
 /** How the lots come up. Nothing moves until the choice is confirmed. */
-function OrderChoice({ view, tell }: Pick<BlockGround, 'view' | 'tell'>) {
+function OrderChoice({ view, submit }: Pick<BlockContext, 'view' | 'submit'>) {
   const [chosen, setChosen] = useState(view.order);
   const use = (event: FormEvent) => {
     event.preventDefault();
-    tell({ command: 'sale.order', input: { saleId: view.saleId, order: chosen }, label: 'The running order' });
+    submit({ command: 'sale.order', input: { saleId: view.saleId, order: chosen }, label: 'The running order' });
   };
   return (
     <form onSubmit={use} className="acts order-choice">
@@ -83,7 +83,7 @@ function OrderChoice({ view, tell }: Pick<BlockGround, 'view' | 'tell'>) {
         label="Lots come up"
         hint="A new order puts skipped lots back in their place."
         value={chosen}
-        onChange={(event) => setChosen(event.target.value as RunningOrder)}
+        onPick={(value) => setChosen(value as RunningOrder)}
       >
         {RUNNING_ORDERS.map((order) => (
           <option key={order} value={order}>

@@ -1,15 +1,15 @@
 'use client';
 
 import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
-import { holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import { bufferKeys, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
 import type { LastRow } from '#app/(stations)/block/model.ts';
-import type { BlockGround } from '#app/(stations)/block/use-block.ts';
+import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { readLot } from '#lib/lot/number.ts';
-import { askLot, useWanted, Waits, withTyped } from './box.tsx';
+import { fetchLot, useMounted, Waits, withUnsavedText } from './box.tsx';
 
 interface ByNumberProps {
-  readonly ground: BlockGround;
+  readonly context: BlockContext;
   /** What was scanned off a ticket, or empty. */
   readonly scanned: string;
   readonly close: () => void;
@@ -17,15 +17,15 @@ interface ByNumberProps {
 }
 
 /** Puts up any lot by its number; of a lot that was called already, opens what was taken down. */
-export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
-  const [typed, setTyped] = useState(() => numberOf(scanned, ground));
+export function ByNumber({ context, scanned, close, putRight }: ByNumberProps) {
+  const [typed, setTyped] = useState(() => numberOf(scanned, context));
   const [before, setBefore] = useState('');
   const [error, setError] = useState<string>();
   const [asking, setAsking] = useState(false);
   const field = useRef<HTMLInputElement>(null);
-  const wanted = useWanted();
+  const wanted = useMounted();
   useEffect(() => field.current?.focus(), []);
-  const { view, model, know, tell } = ground;
+  const { view, model, know, submit } = context;
   const refused = (message: string) => {
     setError(message);
     // What was refused is marked, so that the next number or ticket takes its place.
@@ -35,11 +35,11 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
   const asked = async (lotNo: string): Promise<boolean> => {
     setAsking(true);
     // A fast clerk types the price of the lot before the answer has come.
-    holdKeys();
-    const card = await askLot(view.saleId, lotNo);
+    bufferKeys();
+    const card = await fetchLot(view.saleId, lotNo);
     if (!wanted.current) return false;
     setAsking(false);
-    if (!card.ok) refused(withTyped(card.message, takeHeldKeys()));
+    if (!card.ok) refused(withUnsavedText(card.message, takeBufferedKeys()));
     else if (card.value.called) putRight({ ...card.value.called, state: 'book', key: '' });
     else know(card.value.lot);
     return card.ok && card.value.called === null;
@@ -55,8 +55,8 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
     const row = model.last.find((one) => one.lotNo === lotNo.value);
     if (row) return putRight(row);
     if (!model.ahead.some((lot) => lot.lotNo === lotNo.value) && !(await asked(lotNo.value))) return;
-    if (view.stage === 'settling') return setError(withTyped(NOT_CALLED, takeHeldKeys()));
-    tell({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
+    if (view.stage === 'settling') return setError(withUnsavedText(NOT_CALLED, takeBufferedKeys()));
+    submit({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
     close();
   };
   const onKeyDown = (event: KeyboardEvent) => {
@@ -72,8 +72,8 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
           inputMode="numeric"
           value={typed}
           error={error}
-          onChange={(event) => {
-            setTyped(event.target.value);
+          onText={(text) => {
+            setTyped(text);
             setError(undefined);
           }}
         />
@@ -82,8 +82,8 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
           hint="Empty: it comes up now."
           inputMode="numeric"
           value={before}
-          onChange={(event) => {
-            setBefore(event.target.value);
+          onText={(text) => {
+            setBefore(text);
             setError(undefined);
           }}
         />
@@ -99,7 +99,7 @@ export function ByNumber({ ground, scanned, close, putRight }: ByNumberProps) {
 const NOT_CALLED = 'The bidding has ended: go back to selling under Sale first.';
 
 /** The lot number on a ticket of this sale; another text stays as it is, to be refused with its reason. */
-function numberOf(scanned: string, { view }: BlockGround): string {
+function numberOf(scanned: string, { view }: BlockContext): string {
   const lot = readLot(scanned, view.saleId);
   return lot.ok ? lot.value : scanned;
 }

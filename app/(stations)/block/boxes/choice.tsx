@@ -3,9 +3,9 @@
 import { useState } from 'react';
 import { amountLineOf } from '#app/(stations)/block/call-amount.ts';
 import { buyerWords } from '#app/(stations)/block/call-form.tsx';
-import { goOn } from '#app/(stations)/block/keys.ts';
-import { buyerOf, NO_NUMBER, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
-import type { BlockGround } from '#app/(stations)/block/use-block.ts';
+import { focusNext } from '#app/(stations)/block/key-buffer.ts';
+import { buyerOf, errorAt, NO_NUMBER, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { type LotNo, parseLotList } from '#lib/lot/number.ts';
@@ -15,64 +15,48 @@ import type { Refusal } from '#lib/result/result.ts';
 import { Box } from './box.tsx';
 
 interface ChoiceProps {
-  readonly ground: BlockGround;
+  readonly context: BlockContext;
   readonly close: () => void;
   /** A refused choice, whose text is taken up again. */
-  readonly cameBack: Entry<'outcome.choice'> | undefined;
+  readonly rejected: Entry<'outcome.choice'> | undefined;
 }
 
 /** A choice: one buyer takes several lots at one price each, in one entry. */
-export function Choice({ ground, close, cameBack }: ChoiceProps) {
-  const [said, setSaid] = useState(() => typedIn(cameBack));
-  const [refusal, setRefusal] = useState<Refusal | undefined>(cameBack?.refusal);
+export function Choice({ context, close, rejected }: ChoiceProps) {
+  const [said, setSaid] = useState(() => typedIn(rejected));
+  const [refusal, setRefusal] = useState<Refusal | undefined>(rejected?.refusal);
   const question = questionIn(refusal);
   const change = (part: Partial<typeof said>) => {
     setSaid({ ...said, answered: [], ...part });
     setRefusal(undefined);
   };
   const enter = () => {
-    if (!question && goOn()) return;
+    if (!question && focusNext()) return;
     const answered = question ? [...said.answered, question] : said.answered;
     setSaid({ ...said, answered });
     const list = parseLotList(said.lots);
     const { price } = said;
     const buyerNo = readBuyerNo(said.buyer);
-    const refused = list.ok ? whatIsWrong({ price, buyerNo, answered }, list.value, ground) : list;
+    const refused = list.ok ? whatIsWrong({ price, buyerNo, answered }, list.value, context) : list;
     if (!list.ok || refused || !buyerNo) return setRefusal(refused);
     const lots = list.value.join('+');
-    const input = { saleId: ground.view.saleId, lots, price, buyerNo, answered };
-    ground.tell({ command: 'outcome.choice', input, label: `Lots ${lots}` }, cameBack?.id);
+    const input = { saleId: context.view.saleId, lots, price, buyerNo, answered };
+    context.submit({ command: 'outcome.choice', input, label: `Lots ${lots}` }, rejected?.id);
     close();
   };
-  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
+  const field = (name: 'lots' | 'price' | 'buyer', refusedAs: string = name) => ({
+    value: said[name],
+    error: errorAt(refusal, refusedAs),
+    onText: (text: string) => change({ [name]: text }),
+  });
   return (
     <Box label="Choice of lots at one price each" enter={enter} close={close}>
-      <TextField
-        autoFocus
-        label="Lots"
-        hint="With a plus between: 12+15+18."
-        inputMode="numeric"
-        value={said.lots}
-        error={errorOf('lots')}
-        onChange={(event) => change({ lots: event.target.value })}
-      />
-      <TextField
-        label="Price of each lot’s unit"
-        inputMode="decimal"
-        value={said.price}
-        error={errorOf('price')}
-        onChange={(event) => change({ price: event.target.value })}
-      />
-      <TextField
-        label="Buyer number"
-        inputMode="numeric"
-        value={said.buyer}
-        error={errorOf('buyerNo')}
-        onChange={(event) => change({ buyer: event.target.value })}
-      />
+      <TextField {...field('lots')} autoFocus label="Lots" hint="With a plus between: 12+15+18." inputMode="numeric" />
+      <TextField {...field('price')} label="Price of each lot’s unit" inputMode="decimal" />
+      <TextField {...field('buyer', 'buyerNo')} label="Buyer number" inputMode="numeric" />
       <output className="call-amount" aria-live="off">
-        <span>{amountsOf(said, ground)}</span>
-        <span>{buyerWords(ground.view.buyers, said.buyer)}</span>
+        <span>{amountsOf(said, context)}</span>
+        <span>{buyerWords(context.view.buyers, said.buyer)}</span>
       </output>
       <Refused refusal={refusal} question={question} drawn={['lots', 'price', 'buyerNo']} />
     </Box>
@@ -92,7 +76,7 @@ function typedIn(entry: Entry<'outcome.choice'> | undefined): Said {
 }
 
 /** What each lot comes to, of those that this browser knows: seen before it is saved. */
-function amountsOf({ lots, price }: Said, { model }: BlockGround): string {
+function amountsOf({ lots, price }: Said, { model }: BlockContext): string {
   const list = parseLotList(lots);
   const known = list.ok ? list.value.flatMap((no) => model.ahead.find(({ lotNo }) => lotNo === no) ?? []) : [];
   const lines = known.map((lot) => ({ lot, amount: amountLineOf(price, lot) })).filter(({ amount }) => amount !== '');
@@ -103,7 +87,7 @@ function amountsOf({ lots, price }: Said, { model }: BlockGround): string {
 function whatIsWrong(
   { price: typed, buyerNo, answered }: Pick<Said, 'price' | 'answered'> & { readonly buyerNo: number | null },
   lots: readonly LotNo[],
-  { view, model }: BlockGround,
+  { view, model }: BlockContext,
 ): Refusal | undefined {
   const price = parseMoney(typed, { allowZero: false });
   if (!price.ok) return { ...price, field: 'price' };

@@ -1,43 +1,51 @@
 'use client';
 
 import { useEffect, useState } from 'react';
-import { goOn, holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
-import type { BlockGround } from '#app/(stations)/block/use-block.ts';
+import { bufferKeys, focusNext, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
+import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BlockLot } from '#db/outcome/block-view.ts';
-import { Box, useWanted, withTyped } from './box.tsx';
+import { Box, useMounted, withUnsavedText } from './box.tsx';
 
 interface DivideProps {
   readonly lot: BlockLot;
-  readonly ground: BlockGround;
+  readonly context: BlockContext;
   readonly close: () => void;
 }
 
 /** A lot that is divided on the table: its parts are called one after the other, in its place. */
-export function Divide({ lot, ground, close }: DivideProps) {
+export function Divide({ lot, context, close }: DivideProps) {
   const [pieces, setPieces] = useState('');
   const [weights, setWeights] = useState('');
   const [untaken, setUntaken] = useState('');
   const [line, setLine] = useState<number>();
   const { give, busy, refusal, clear } = useGive('block');
-  const wanted = useWanted();
+  const wanted = useMounted();
   const waits = busy || line !== undefined;
   // Until the view has the parts, the whole lot would be up, and take the price that is typed for the first of them.
-  const divided = line !== undefined && ground.view.line >= line;
+  const divided = line !== undefined && context.view.line >= line;
   useEffect(() => {
     if (divided) close();
   }, [divided, close]);
   const enter = async () => {
-    if (goOn() || waits) return;
-    holdKeys();
+    if (focusNext() || waits) return;
+    bufferKeys();
     const parts = partsOf(listed(pieces), listed(weights));
     const reply = await give('lot.divide', { lotId: lot.lotId, parts }, `Lot ${lot.lotNo} divided`);
     if (!wanted.current) return;
     if (reply.ok) setLine(reply.line);
-    else setUntaken(takeHeldKeys());
+    else setUntaken(takeBufferedKeys());
   };
-  const error = refusal && withTyped(refusal.message, untaken);
+  const error = refusal && withUnsavedText(refusal.message, untaken);
+  const field = (value: string, change: (text: string) => void) => ({
+    value,
+    readOnly: waits,
+    onText: (text: string) => {
+      change(text);
+      clear();
+    },
+  });
   return (
     <Box
       label={`Divide lot ${lot.lotNo}`}
@@ -47,32 +55,22 @@ export function Divide({ lot, ground, close }: DivideProps) {
     >
       {lot.count !== null && (
         <TextField
+          {...field(pieces, setPieces)}
           autoFocus
           label="Pieces of each part"
           hint={`With a plus between; together ${lot.count}.`}
           inputMode="numeric"
-          value={pieces}
-          readOnly={waits}
           error={error}
-          onChange={(event) => {
-            setPieces(event.target.value);
-            clear();
-          }}
         />
       )}
       {lot.weightThousandths !== null && (
         <TextField
+          {...field(weights, setWeights)}
           autoFocus={lot.count === null}
           label="Weight of each part"
           hint={`With a plus between; together ${lot.quantity}.`}
           inputMode="decimal"
-          value={weights}
-          readOnly={waits}
           error={lot.count === null ? error : undefined}
-          onChange={(event) => {
-            setWeights(event.target.value);
-            clear();
-          }}
         />
       )}
     </Box>

@@ -6,9 +6,17 @@ import { buyerWords } from '#app/(stations)/block/call-form.tsx';
 import type { Kind } from '#app/(stations)/block/draft.ts';
 import { KeyAct } from '#app/(stations)/block/lot-up.tsx';
 import type { LastRow } from '#app/(stations)/block/model.ts';
-import { buyerOf, NO_NUMBER, outcomeWords, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
-import type { BlockGround, PutRightEntry } from '#app/(stations)/block/use-block.ts';
-import { goInto } from '#app/(stations)/block/use-call.ts';
+import {
+  buyerOf,
+  errorAt,
+  NO_NUMBER,
+  outcomeWords,
+  questionIn,
+  Refused,
+  readBuyerNo,
+} from '#app/(stations)/block/question.tsx';
+import type { BlockContext, PutRightEntry } from '#app/(stations)/block/use-block.ts';
+import { focusField } from '#app/(stations)/block/use-call.ts';
 import { TextField, type TypedInput } from '#app/ui/text-field.tsx';
 import type { LotCard } from '#db/lot/queries.ts';
 import type { BlockView } from '#db/outcome/block-view.ts';
@@ -16,23 +24,23 @@ import { formatMoney, parseMoney } from '#lib/money/money.ts';
 import { decideCorrection, type OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import type { Measured } from '#lib/sale/facts.ts';
-import { askLot } from './box.tsx';
+import { fetchLot } from './box.tsx';
 
 interface PutRightProps {
   readonly row: LastRow;
-  readonly ground: BlockGround;
+  readonly context: BlockContext;
   readonly close: () => void;
   readonly open: (row: LastRow | undefined) => void;
   /** A refused entry about this lot, whose text is taken up again. */
-  readonly cameBack: PutRightEntry | undefined;
+  readonly rejected: PutRightEntry | undefined;
 }
 
 /** Puts a lot right by a further outcome with a reason: price, buyer, reason, each by Enter. Both outcomes are kept. */
 export function PutRight(props: PutRightProps) {
-  const { row, ground, close, open } = props;
+  const { row, context, close, open } = props;
   const right = usePutRight(props);
   const { said, refusal, question, card, fields, unsold } = right;
-  const { last } = ground.model;
+  const { last } = context.model;
   const older = last[last.findIndex(({ lotId }) => lotId === row.lotId) + 1];
   const toOlder = () => {
     if (right.typed) right.say(`Save lot ${row.lotNo} first. Esc keeps it.`);
@@ -45,7 +53,7 @@ export function PutRight(props: PutRightProps) {
       '*': () => unsold('passed'),
       '-': toOlder,
     };
-    const leave = question || right.told ? right.back : close;
+    const leave = question || right.notice ? right.back : close;
     const act = event.key === 'Escape' ? leave : inFigures ? acts[event.key] : undefined;
     if (!act) return;
     event.preventDefault();
@@ -71,9 +79,9 @@ export function PutRight(props: PutRightProps) {
           <strong>{sentence}</strong>
         </p>
       ))}
-      <PutRightFields right={right} measured={row.measured} buyers={ground.view.buyers} />
+      <PutRightFields right={right} measured={row.measured} buyers={context.view.buyers} />
       <p className="call-said" role="status">
-        {right.told}
+        {right.notice}
       </p>
       <Refused refusal={refusal} question={question} drawn={['price', 'buyerNo', 'reason']} />
       <div className="acts">
@@ -82,7 +90,7 @@ export function PutRight(props: PutRightProps) {
         </button>
         {said.kind !== 'passed' && <KeyAct sign="*" words="No-sale" act={() => unsold('passed')} />}
         {said.kind !== 'withdrawn' && <KeyAct words="Withdrawn" act={() => unsold('withdrawn')} />}
-        {ground.view.stage === 'selling' && <KeyAct words="Open the bidding again" act={right.reopen} />}
+        {context.view.stage === 'selling' && <KeyAct words="Open the bidding again" act={right.reopen} />}
         {older && <KeyAct sign="−" words={`Lot ${older.lotNo} instead`} act={toOlder} />}
         <KeyAct sign="Esc" words="Leave it" act={close} />
       </div>
@@ -108,7 +116,6 @@ interface PutRightFieldsProps {
 /** Price, buyer and reason of a lot that is put right. */
 function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
   const { said, change, fields, refusal } = right;
-  const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   return (
     <div className="call-fields">
       <TextField
@@ -116,16 +123,16 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
         label="Price"
         inputMode="decimal"
         value={said.price}
-        error={errorOf('price')}
-        onChange={(event) => change({ kind: 'sold', price: event.target.value })}
+        error={errorAt(refusal, 'price')}
+        onText={(text) => change({ kind: 'sold', price: text })}
       />
       <TextField
         ref={fields.buyer}
         label="Buyer number"
         inputMode="numeric"
         value={said.buyer}
-        error={errorOf('buyerNo')}
-        onChange={(event) => change({ kind: 'sold', buyer: event.target.value })}
+        error={errorAt(refusal, 'buyerNo')}
+        onText={(text) => change({ kind: 'sold', buyer: text })}
       />
       <output className="call-amount" aria-live="off">
         <span className="figure-large">
@@ -139,8 +146,8 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
           label="Reason"
           hint={`${REASONS.map((words, at) => `${at + 1} ${words}`).join(', ')}; or write why.`}
           value={said.reason}
-          error={errorOf('reason')}
-          onChange={(event) => change({ reason: event.target.value })}
+          error={errorAt(refusal, 'reason')}
+          onText={(text) => change({ reason: text })}
         />
       </div>
     </div>
@@ -158,21 +165,21 @@ interface Said {
 }
 
 /** What is typed to put a lot right, what is asked about it, and what Enter does. */
-function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
-  const [start] = useState(() => typedIn(cameBack?.input ?? calledAs(row)));
+function usePutRight({ row, context, close, rejected }: PutRightProps) {
+  const [start] = useState(() => typedIn(rejected?.input ?? calledAs(row)));
   const [said, setSaid] = useState(start);
   /** Why the key that was pressed last did nothing; what is typed behind it was meant for something else. */
-  const [told, setTold] = useState('');
+  const [notice, setNotice] = useState('');
   const typed = said !== start;
-  const stays = told !== '' && typed;
-  const [refusal, setRefusal] = useState<Refusal | undefined>(cameBack?.refusal);
-  const card = useCard(ground.view.saleId, row.lotNo);
+  const stays = notice !== '' && typed;
+  const [refusal, setRefusal] = useState<Refusal | undefined>(rejected?.refusal);
+  const card = useCard(context.view.saleId, row.lotNo);
   const fields = {
     price: useRef<HTMLInputElement>(null),
     buyer: useRef<HTMLInputElement>(null),
     reason: useRef<HTMLInputElement>(null),
   };
-  useEffect(() => goInto(fields.price), [fields.price]);
+  useEffect(() => focusField(fields.price), [fields.price]);
   const question = questionIn(refusal);
   const change = (part: Partial<Said>) => {
     const next = { ...said, answered: [], ...part };
@@ -181,22 +188,22 @@ function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     if (!stays) say('');
   };
   const say = (sentence: string) => {
-    setTold(sentence);
+    setNotice(sentence);
     setRefusal(undefined);
   };
   const seen = row.outcomeId ? { replacesId: row.outcomeId } : { replacesKey: row.key };
   const of = { lotId: row.lotId, ...seen, reason: readReason(said.reason) };
-  const tell: BlockGround['tell'] = (told) => {
-    ground.tell(told, cameBack?.id);
+  const submit: BlockContext['submit'] = (submission) => {
+    context.submit(submission, rejected?.id);
     close();
   };
   const save = (now: Said) => {
-    const refused = whatIsWrong(now, card, ground);
+    const refused = whatIsWrong(now, card, context);
     if (refused) return setRefusal(refused);
     const { kind, answered } = now;
     const sold = kind === 'sold';
     const figures = { price: sold ? now.price : null, buyerNo: sold ? readBuyerNo(now.buyer) : null };
-    tell({
+    submit({
       command: 'outcome.correct',
       input: { ...of, kind, answered, ...figures },
       label: `Lot ${row.lotNo} put right`,
@@ -207,13 +214,14 @@ function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     const answered = question ? [...said.answered, question] : said.answered;
     if (question) setSaid({ ...said, answered });
     const at = document.activeElement;
-    if (!question && at === fields.price.current) return goInto(said.kind === 'sold' ? fields.buyer : fields.reason);
-    if (!question && at === fields.buyer.current) return goInto(fields.reason);
+    if (!question && at === fields.price.current)
+      return focusField(said.kind === 'sold' ? fields.buyer : fields.reason);
+    if (!question && at === fields.buyer.current) return focusField(fields.reason);
     save({ ...said, answered });
   };
   const reopen = () => {
     if (of.reason === '') return setRefusal(NO_REASON);
-    tell({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
+    submit({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
   };
   const unsold = (kind: Kind) => {
     setSaid({ ...said, answered: [], kind });
@@ -221,7 +229,7 @@ function usePutRight({ row, ground, close, cameBack }: PutRightProps) {
     fields.reason.current?.focus();
   };
   return {
-    ...{ said, typed, change, refusal, question, card, fields, enter, reopen, unsold, told, say },
+    ...{ said, typed, change, refusal, question, card, fields, enter, reopen, unsold, notice, say },
     back: () => say(''),
   };
 }
@@ -247,7 +255,7 @@ function useCard(saleId: number, lotNo: string): LotCard | undefined {
   const [card, setCard] = useState<LotCard>();
   useEffect(() => {
     let wanted = true;
-    void askLot(saleId, lotNo).then((asked) => wanted && asked.ok && setCard(asked.value));
+    void fetchLot(saleId, lotNo).then((asked) => wanted && asked.ok && setCard(asked.value));
     return () => {
       wanted = false;
     };
@@ -258,7 +266,7 @@ function useCard(saleId: number, lotNo: string): LotCard | undefined {
 const NO_REASON = refuse('missing', 'Say why: enter the number of a reason, or write one.', 'reason');
 
 /** What is wrong before anything is sent, or what is to be asked; undefined where it can go. */
-function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockGround): Refusal | undefined {
+function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockContext): Refusal | undefined {
   const sold = said.kind === 'sold';
   const price = parseMoney(said.price, { allowZero: false });
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;

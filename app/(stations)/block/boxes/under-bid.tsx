@@ -1,57 +1,47 @@
 'use client';
 
 import { useState } from 'react';
-import { goOn } from '#app/(stations)/block/keys.ts';
-import { readBuyerNo } from '#app/(stations)/block/question.tsx';
-import type { BlockGround } from '#app/(stations)/block/use-block.ts';
+import { focusNext } from '#app/(stations)/block/key-buffer.ts';
+import { errorAt, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { parseMoney } from '#lib/money/money.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { Box } from './box.tsx';
 
 interface UnderBidProps {
-  readonly ground: BlockGround;
+  readonly context: BlockContext;
   readonly close: () => void;
 }
 
 /** Notes who bid last before the buyer of a lot, for the case that the buyer does not take it. It changes nothing else. */
-export function UnderBid({ ground: { view, model, tell }, close }: UnderBidProps) {
+export function UnderBid({ context: { view, model, submit }, close }: UnderBidProps) {
   const [said, setSaid] = useState({ lotNo: model.last[0]?.lotNo ?? '', price: '', buyer: '' });
   const [refusal, setRefusal] = useState<Refusal>();
   const enter = () => {
-    if (goOn()) return;
+    if (focusNext()) return;
     const price = parseMoney(said.price, { allowZero: false });
     if (!price.ok) return setRefusal({ ...price, field: 'price' });
     const buyerNo = readBuyerNo(said.buyer);
     if (!buyerNo || !view.buyers.some((one) => one.buyerNo === buyerNo)) return setRefusal(NOBODY);
     const { lotNo } = said;
     const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'under', price: said.price } as const;
-    tell({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
+    submit({ command: 'bid.leave', input, label: `The under-bid on lot ${lotNo}` });
     close();
   };
-  const field = (name: 'lotNo' | 'price', label: string) => ({
-    label,
+  const field = (name: keyof typeof said, refusedAs: string = name) => ({
     value: said[name],
-    error: refusal?.field === name ? refusal.message : undefined,
-    onChange: (event: { target: { value: string } }) => {
-      setSaid({ ...said, [name]: event.target.value });
+    error: errorAt(refusal, refusedAs),
+    onText: (text: string) => {
+      setSaid({ ...said, [name]: text });
       setRefusal(undefined);
     },
   });
   return (
     <Box label="Note the under-bid" enter={enter} close={close}>
-      <TextField {...field('price', 'Under-bid')} autoFocus inputMode="decimal" />
-      <TextField
-        label="Buyer number"
-        inputMode="numeric"
-        value={said.buyer}
-        error={refusal?.field === 'buyerNo' ? refusal.message : undefined}
-        onChange={(event) => {
-          setSaid({ ...said, buyer: event.target.value });
-          setRefusal(undefined);
-        }}
-      />
-      <TextField {...field('lotNo', 'Lot number')} inputMode="numeric" />
+      <TextField {...field('price')} label="Under-bid" autoFocus inputMode="decimal" />
+      <TextField {...field('buyer', 'buyerNo')} label="Buyer number" inputMode="numeric" />
+      <TextField {...field('lotNo')} label="Lot number" inputMode="numeric" />
     </Box>
   );
 }

@@ -4,7 +4,8 @@ import { type FormEvent, useState } from 'react';
 import { readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
-import { ColumnHeads, Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenLot, WrittenView } from '#db/outcome/written-view.ts';
 import { parseMoney } from '#lib/money/money.ts';
@@ -24,12 +25,12 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
           inputMode="numeric"
           value={typed}
           readOnly={!listening}
-          onChange={(event) => setTyped(event.target.value)}
+          onText={setTyped}
           onKeyDown={(event) => {
             if (event.key !== 'Enter') return;
             // Else the same key would go on a second time, out of the row that has the cursor then.
             event.preventDefault();
-            goOnFrom(event.currentTarget);
+            focusNextFrom(event.currentTarget);
           }}
         />
       </div>
@@ -81,7 +82,7 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
     const read = parseMoney(price, { allowZero: false });
     if (price !== '' && !read.ok) return setUnread(read.message);
     // On at once: the next price may be typed before the answer has come.
-    goOnFrom(event.currentTarget);
+    focusNextFrom(event.currentTarget);
     if (price === '') return;
     const input = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price } as const;
     const reply = await give('bid.leave', input, `Bid on lot ${lot.lotNo}`);
@@ -106,8 +107,8 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
             value={price}
             error={unread ?? refusal?.message}
             readOnly={busy}
-            onChange={(event) => {
-              setPrice(event.target.value);
+            onText={(text) => {
+              setPrice(text);
               setUnread(undefined);
               clear();
             }}
@@ -131,7 +132,7 @@ function sheetWords(buyerNo: number, { buyers }: WrittenView): string {
 }
 
 /** On to the next price; from the last one to the number of the next buyer's sheet. */
-function goOnFrom(here: Element): void {
+function focusNextFrom(here: Element): void {
   const inputs = [...(here.closest('section')?.querySelectorAll('input') ?? [])];
   const next = inputs[inputs.findIndex((input) => here.contains(input)) + 1] ?? inputs[0];
   next?.focus();

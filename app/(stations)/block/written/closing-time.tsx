@@ -1,9 +1,10 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useEffect, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { LocalMoment } from '#app/ui/local-time.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
 
@@ -55,21 +56,17 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
               type="datetime-local"
               value={typed.closesAt}
               error={errorOf('closesAt')}
-              onChange={(event) => change({ closesAt: event.target.value })}
+              onText={(text) => change({ closesAt: text })}
             />
             <TextField
               label="Sellers answer by"
               type="datetime-local"
               value={typed.answerBy}
               error={errorOf('answerBy')}
-              onChange={(event) => change({ answerBy: event.target.value })}
+              onText={(text) => change({ answerBy: text })}
             />
           </div>
-          <div className="acts">
-            <button type="submit" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')}>
-              Set the times
-            </button>
-          </div>
+          <SubmitActs label="Set the times" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')} />
         </form>
       )}
     </section>
@@ -129,4 +126,23 @@ export function CloseBids({ view, over, busy, close }: CloseBidsProps) {
       {view.stage !== 'selling' && <p>The sale is in the stage “{view.stage}”: bids are closed while it is selling.</p>}
     </section>
   );
+}
+
+/** A browser's timer ends at some weeks; a closing time may be further away. */
+const LONGEST_MS = 60_000;
+
+/** Whether a moment is past by this machine's clock. Not yet while the page is first drawn, nor where there is none. */
+export function useIsPast(at: string | null): boolean {
+  const [past, setPast] = useState(false);
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const look = () => {
+      const left = at === null ? 0 : Date.parse(at) - Date.now();
+      setPast(at !== null && left <= 0);
+      if (left > 0) timer = setTimeout(look, Math.min(left, LONGEST_MS));
+    };
+    look();
+    return () => clearTimeout(timer);
+  }, [at]);
+  return past;
 }

@@ -1,8 +1,8 @@
 import './written.css';
 import type { Metadata } from 'next';
 import { BackToBlock, NoneToEnter } from '#app/(stations)/block/links.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { writtenView } from '#db/outcome/written-view.ts';
 import { Written } from './written.tsx';
 
@@ -11,13 +11,10 @@ export const metadata: Metadata = { title: 'Written bids' };
 export default async function Page({ searchParams }: { readonly searchParams: Address }) {
   const { book, association, sale } = await stationContext(searchParams, ['block']);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/block" />
-      <main id="main" className="page">
-        <h1>Written bids</h1>
-        {sale?.bidding === 'sealed' ? <Written first={writtenView(book, sale)} /> : <NoneToEnter saleId={sale?.id} />}
-        {sale && <BackToBlock saleId={sale.id} />}
-      </main>
-    </>
+    <StationPage {...{ association, sale }} here="/block">
+      <h1>Written bids</h1>
+      {sale?.bidding === 'sealed' ? <Written first={writtenView(book, sale)} /> : <NoneToEnter saleId={sale?.id} />}
+      {sale && <BackToBlock saleId={sale.id} />}
+    </StationPage>
   );
 }

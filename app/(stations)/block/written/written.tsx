@@ -3,16 +3,17 @@
 import { useState } from 'react';
 import { WrittenPapers } from '#app/(stations)/block/links.tsx';
 import { LocalMoment } from '#app/ui/local-time.tsx';
-import { ColumnHeads, Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useIsPast, useView } from '#app/ui/use-view.ts';
+import { useView } from '#app/ui/use-view.ts';
 import type { InputOf, ValueOf } from '#db/commands.ts';
 import type { CalledLot } from '#db/outcome/called.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { BidGrid } from './bid-grid.tsx';
-import { CloseBids, ClosingTime } from './closing-time.tsx';
+import { CloseBids, ClosingTime, useIsPast } from './closing-time.tsx';
 
 /** The grid of bids by buyer, closing them in one act, and the lots that wait for their sellers. */
 export function Written({ first }: { readonly first: WrittenView }) {

@@ -3,9 +3,9 @@ import 'server-only';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { Book } from '#db/book/open.ts';
 import { endsOfLots, type NumberOfLot, numberOfLot, numbersOfLots } from '#db/lot/papers.ts';
 import { readLot, splitLotNo } from '#lib/lot/number.ts';
@@ -24,22 +24,19 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
   const lotNo = asked.ok && whose.lot !== '' ? asked.value.first : '';
   const found = { seller: asked.ok ? whose.seller : '', lot: lotNo };
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/intake" />
-      <main id="main" className="page">
-        <section className="sheet">
-          <h1>Lot tickets</h1>
-          {asked.ok ? (
-            <TicketForm saleId={sale.id} {...whose} {...asked.value} />
-          ) : (
-            <Notice kind="plain" title={asked.message} />
-          )}
-          <div className="acts">
-            <BackLink saleId={sale.id} {...found} />
-          </div>
-        </section>
-      </main>
-    </>
+    <StationPage {...{ association, sale }} here="/intake">
+      <section className="sheet">
+        <h1>Lot tickets</h1>
+        {asked.ok ? (
+          <TicketForm saleId={sale.id} {...whose} {...asked.value} />
+        ) : (
+          <Notice kind="plain" title={asked.message} />
+        )}
+        <div className="acts">
+          <BackLink saleId={sale.id} {...found} />
+        </div>
+      </section>
+    </StationPage>
   );
 }
 
@@ -74,14 +71,8 @@ function someOf(book: Book, saleId: number, { seller, lot }: Whose): NumberOfLot
   return /^\d{1,5}$/.test(typed) ? numbersOfLots(book, saleId, { sellerNo: Number.parseInt(typed, 10) }) : [];
 }
 
-interface BackLinkProps {
-  readonly saleId: number;
-  readonly seller: string;
-  readonly lot: string;
-}
-
 /** The way back to where the tickets were asked for. */
-function BackLink({ saleId, seller, lot }: BackLinkProps) {
+function BackLink({ saleId, seller, lot }: { readonly saleId: number; readonly seller: string; readonly lot: string }) {
   const [path, words] =
     lot !== ''
       ? [`/intake/lot/${encodeURIComponent(lot)}`, 'Back to the lot']

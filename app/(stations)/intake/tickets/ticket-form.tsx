@@ -2,7 +2,8 @@
 
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { readStored, writeStored } from '#app/ui/storage.ts';
 import { readTicketRequest, type TicketWords } from '#lib/paper/tickets.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
@@ -24,10 +25,13 @@ interface TicketFormProps {
 export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFormProps) {
   const [stock, setStock] = useState('labels');
   const [start, setStart] = useState('');
-  const offset = useKeptOffset();
+  const offset = useStoredOffset();
   const [wrong, setWrong] = useState<readonly Refusal[]>([]);
   const form = useRef<HTMLFormElement>(null);
-  const errorOf = (field: string) => wrong.find((one) => one.field === field)?.message;
+  const field = (name: string, value: string, onText: (text: string) => void) => ({
+    ...{ name, value, onText },
+    error: wrong.find((one) => one.field === name)?.message,
+  });
 
   const check = (event: FormEvent, words: TicketWords) => {
     const read = readTicketRequest(words);
@@ -55,41 +59,32 @@ export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFor
       {seller !== '' && <input type="hidden" name="seller" value={seller} />}
       {lot !== '' && <input type="hidden" name="lot" value={lot} />}
       <div className="fields">
-        <ChoiceField label="Printed on" value={stock} onChange={(event) => setStock(event.target.value)}>
+        <ChoiceField label="Printed on" value={stock} onPick={setStock}>
           <option value="labels">Labels, 30 a sheet</option>
           <option value="halves">Paper, two a page</option>
         </ChoiceField>
         {stock === 'labels' && (
           <>
             <TextField
+              {...field('start', start, setStart)}
               label="First label"
               hint="Still on the sheet, 1 to 30"
-              name="start"
               inputMode="numeric"
               placeholder="1"
-              value={start}
-              error={errorOf('start')}
-              onChange={(event) => setStart(event.target.value)}
             />
             <TextField
+              {...field('right', offset.right, offset.setRight)}
               label="To the right, mm"
               hint="With a minus, to the left"
-              name="right"
               inputMode="text"
               placeholder="0"
-              value={offset.right}
-              error={errorOf('right')}
-              onChange={(event) => offset.setRight(event.target.value)}
             />
             <TextField
+              {...field('down', offset.down, offset.setDown)}
               label="Down, mm"
               hint="With a minus, up"
-              name="down"
               inputMode="text"
               placeholder="0"
-              value={offset.down}
-              error={errorOf('down')}
-              onChange={(event) => offset.setDown(event.target.value)}
             />
           </>
         )}
@@ -117,31 +112,25 @@ function whoseWords({ seller, lot, many, first, last }: Omit<TicketFormProps, 's
   return seller === '' ? `All of this sale: ${range}.` : `Seller ${seller}: ${range}.`;
 }
 
-const KEPT = 'peltry-label-offset';
+const OFFSET = 'peltry-label-offset';
 
-/** The printer's offset in millimetres as typed, kept in this browser: it belongs to the printer beside it. */
-function useKeptOffset() {
+/** The printer's offset in millimetres as typed, stored in this browser: it belongs to the printer beside it. */
+function useStoredOffset() {
   const [right, setRight] = useState('');
   const [down, setDown] = useState('');
   useEffect(() => {
-    const [keptRight = '', keptDown = ''] = read();
-    setRight(keptRight);
-    setDown(keptDown);
+    const [storedRight = '', storedDown = ''] = readOffset();
+    setRight(storedRight);
+    setDown(storedDown);
   }, []);
-  const keep = () => {
-    try {
-      localStorage.setItem(KEPT, JSON.stringify([right, down]));
-    } catch {
-      // A browser that keeps nothing asks again next time.
-    }
-  };
+  const keep = () => writeStored('localStorage', OFFSET, JSON.stringify([right, down]));
   return { right, down, setRight, setDown, keep };
 }
 
-function read(): string[] {
+function readOffset(): string[] {
   try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEPT) ?? '[]');
-    return Array.isArray(kept) ? kept.filter((one) => typeof one === 'string') : [];
+    const stored: unknown = JSON.parse(readStored('localStorage', OFFSET) ?? '[]');
+    return Array.isArray(stored) ? stored.filter((one) => typeof one === 'string') : [];
   } catch {
     return [];
   }

@@ -3,7 +3,8 @@ import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import { Ahead } from '#app/backups/ahead.tsx';
 import { backupsView, type CopyLine } from '#app/backups/view.ts';
-import { ColumnHeads, Notice, ScrollRegion } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { localDay, localTime } from '#lib/date/local-day.ts';
 

@@ -9,12 +9,12 @@ import { STATIONS } from '#db/book/command.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { type LogLineView, logView } from '#db/worker/log-view.ts';
 import { localDay, localTime } from '#lib/date/local-day.ts';
-import { addressOf, askedOf } from './query-params.ts';
+import { addressOf, readQueryParams } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };
 
 export default officePage({ here: '/office/log' }, ({ book, sale, word }) => {
-  const asked = askedOf(word, sale?.id);
+  const asked = readQueryParams(word, sale?.id);
   const view = logView(book, asked);
   return (
     <section className="sheet">

@@ -6,7 +6,7 @@ import { parseDate } from '#lib/date/date.ts';
 
 const ASKED_WORDS = ['sale', 'lot', 'person', 'worker', 'station', 'from', 'to'] as const;
 
-export function askedOf(word: Word, saleId: number | undefined): LogAsked {
+export function readQueryParams(word: Word, saleId: number | undefined): LogAsked {
   const given = (name: string) => word(name)?.trim() || undefined;
   const number = (name: string) =>
     /^\d{1,9}$/.test(given(name) ?? '') ? Number.parseInt(given(name) ?? '', 10) : undefined;

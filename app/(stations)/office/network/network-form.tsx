@@ -4,8 +4,8 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Form, Submit, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
-import { askOffice } from '#app/ui/use-people.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { askOffice } from '#app/ui/requests.ts';
 import type { NetworkSaid } from '#db/worker/queries.ts';
 import type { Refusal } from '#lib/result/result.ts';
 

@@ -4,9 +4,10 @@ import Link from 'next/link';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { useTexts } from '#app/ui/form.tsx';
-import { Notice, Unbroken } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { ask } from '#app/ui/requests.ts';
+import { Unbroken } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { ask } from '#app/ui/use-people.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
 
 /** One person: their file, their lines of the log, and the removal with its reason. */

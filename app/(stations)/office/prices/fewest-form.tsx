@@ -3,7 +3,7 @@
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Form, Submit, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 

@@ -4,8 +4,8 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Form, Submit, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
-import { type Answered, ask } from '#app/ui/use-people.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { type Answered, ask } from '#app/ui/requests.ts';
 import type { Worker } from '#db/worker/queries.ts';
 import { MakeCode } from './worker-forms.tsx';
 

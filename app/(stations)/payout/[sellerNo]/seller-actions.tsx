@@ -1,11 +1,11 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
+import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Submit, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { PaymentFields, usePayment } from '#app/ui/use-payment.tsx';
 import type { PartnerView } from '#db/settlement/payout.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 

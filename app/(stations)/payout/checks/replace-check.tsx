@@ -3,7 +3,7 @@
 import type { FormEvent } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Options, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { CheckRow } from '#db/payment/queries.ts';

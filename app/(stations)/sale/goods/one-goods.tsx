@@ -3,8 +3,7 @@
 import { useState } from 'react';
 import { GoodsFields, goodsInputOf, NO_GOODS } from '#app/(stations)/sale/goods-fields.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 
@@ -27,26 +26,14 @@ export function OneGoods({ saleId, asksWhy, stands, start }: OneGoodsProps) {
   return (
     <details>
       <summary>{start ? `${start.name}${start.exportTag ? ' (export tag)' : ''}` : 'Other goods'}</summary>
-      <Form aria-label={start?.name ?? 'Other goods'} onEntered={save}>
-        {refusal && <Notice kind="stop" title={refusal.message} />}
+      <Form aria-label={start?.name ?? 'Other goods'} onEntered={save} wrong={refusal?.message}>
         <fieldset disabled={stands}>
           <legend className="visually-hidden">{start?.name ?? 'Other goods'}</legend>
           <GoodsFields goods={goods} change={setGoods} errorOf={errorOf} isNew={isNew} />
           {asksWhy && !stands && (
-            <TextField
-              label="Why is it changed?"
-              error={errorOf('reason')}
-              value={reason}
-              onChange={(event) => setReason(event.target.value)}
-            />
+            <TextField label="Why is it changed?" error={errorOf('reason')} value={reason} onText={setReason} />
           )}
-          {!stands && (
-            <div className="acts">
-              <button type="submit" className="act" disabled={busy}>
-                {isNew ? 'Add these goods' : 'Save these goods'}
-              </button>
-            </div>
-          )}
+          {!stands && <SubmitActs label={isNew ? 'Add these goods' : 'Save these goods'} main disabled={busy} />}
         </fieldset>
       </Form>
     </details>

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { goodsRowsOf } from '#db/sale/facts.ts';
 import { whyGoodsStand } from '#db/sale/views.ts';
 import { typedOf } from '#lib/field/fields.ts';

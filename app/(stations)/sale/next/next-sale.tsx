@@ -3,8 +3,8 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Sale } from '#lib/sale/facts.ts';
 
@@ -48,15 +48,11 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
             {...{ label, hint }}
             error={errorOf(name)}
             value={typed[name]}
-            onChange={(event) => setTyped({ ...typed, [name]: event.target.value })}
+            onText={(text) => setTyped({ ...typed, [name]: text })}
           />
         ))}
       </div>
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          Plan it
-        </button>
-      </div>
+      <SubmitActs label="Plan it" main disabled={busy} />
     </Form>
   );
 }

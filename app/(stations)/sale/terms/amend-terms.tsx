@@ -4,8 +4,8 @@ import { useState } from 'react';
 import { type Override, saleAsTyped } from '#app/(stations)/sale/sale-fields.ts';
 import { SalePartFields } from '#app/(stations)/sale/sale-part.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { TermsView } from '#db/sale/views.ts';
 import type { Stage } from '#lib/sale/facts.ts';
@@ -44,16 +44,10 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
             hint="The log keeps it."
             error={errorOf('reason')}
             value={reason}
-            onChange={(event) => setReason(event.target.value)}
+            onText={setReason}
           />
         )}
-        {view.stands === null && (
-          <div className="acts">
-            <button type="submit" className="act" disabled={busy}>
-              Save the terms
-            </button>
-          </div>
-        )}
+        {view.stands === null && <SubmitActs label="Save the terms" main disabled={busy} />}
       </fieldset>
     </Form>
   );
@@ -85,14 +79,14 @@ function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps
               inputMode="decimal"
               error={error('member')}
               value={one.member}
-              onChange={(event) => put({ ...one, member: event.target.value })}
+              onText={(text) => put({ ...one, member: text })}
             />
             <TextField
               label={`${name}: guests pay, %`}
               inputMode="decimal"
               error={error('guest')}
               value={one.guest}
-              onChange={(event) => put({ ...one, guest: event.target.value })}
+              onText={(text) => put({ ...one, guest: text })}
             />
             {!stands && (
               <button type="button" onClick={() => change(overrides.filter((other) => other !== one))}>
@@ -108,7 +102,7 @@ function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps
           label="Add goods"
           hint="Such as less for bobcat."
           value=""
-          onChange={(event) => change([...overrides, { goods: event.target.value, member: '', guest: '' }])}
+          onPick={(value) => change([...overrides, { goods: value, member: '', guest: '' }])}
         >
           <option value="">choose</option>
           {free.map(({ goods: code, name }) => (

@@ -1,10 +1,10 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
+import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Submit } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
-import { PaymentFields, usePayment } from '#app/ui/use-payment.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import type { BuyerView } from '#db/buyer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { changeFor } from '#lib/drawer/cash.ts';

@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Options, Submit, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DrawerView } from '#db/drawer/queries.ts';
 import { countCash } from '#lib/drawer/cash.ts';

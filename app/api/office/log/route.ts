@@ -1,4 +1,4 @@
-import { askedOf } from '#app/(stations)/office/log/query-params.ts';
+import { readQueryParams } from '#app/(stations)/office/log/query-params.ts';
 import { staffRoute } from '#app/request/caller.ts';
 import { CSV_TYPE, fileResponse } from '#app/server/responses.ts';
 import type { Book } from '#db/book/open.ts';
@@ -16,7 +16,7 @@ const COLUMNS = ['line', 'at', 'worker', 'station', 'command', 'words', 'input',
 
 /** The lines that the address asks for, newest first, as RFC 4180 CSV. */
 export const GET = staffRoute(['office'], ({ book, word }) => {
-  const asked = askedOf(word, saleOfAddress(book, word('sale'))?.id);
+  const asked = readQueryParams(word, saleOfAddress(book, word('sale'))?.id);
   return fileResponse(csvOf(book, asked), { name: 'log.csv', type: CSV_TYPE });
 });
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { asOnPaper, paperTime } from '#app/(stations)/block/draft.ts';
+import { clockTimeOf, paperTime } from '#app/(stations)/block/draft.ts';
 
 const MINUTE = 60_000;
 const DAY = 24 * 60 * MINUTE;
@@ -21,7 +21,7 @@ describe('a time on paper', () => {
     fc.assert(
       fc.property(minutes, (before) => {
         const hammerAt = new Date(noon - before * MINUTE).toISOString();
-        expect(paperTime(asOnPaper(hammerAt), noon)).toBe(hammerAt);
+        expect(paperTime(clockTimeOf(hammerAt), noon)).toBe(hammerAt);
       }),
     );
   });

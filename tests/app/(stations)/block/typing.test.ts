@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EMPTY, type Typing, typedOn } from '#app/(stations)/block/draft.ts';
+import { EMPTY_DRAFT, nextTyping, type Typing } from '#app/(stations)/block/draft.ts';
 
 const SAID = 'Clear what is typed first, then press +.';
 
@@ -8,7 +8,7 @@ const SAID = 'Clear what is typed first, then press +.';
 function press(typing: Typing, key: string): Typing {
   const { price } = typing.draft;
   if (key === '+') return price === '' ? typing : { ...typing, said: SAID };
-  return typedOn(typing, { price: key === 'Backspace' ? price.slice(0, -1) : price + key }, undefined);
+  return nextTyping(typing, { price: key === 'Backspace' ? price.slice(0, -1) : price + key }, undefined);
 }
 
 describe('the price of a lot, typed by any keys', () => {
@@ -16,7 +16,7 @@ describe('the price of a lot, typed by any keys', () => {
     const keys = fc.array(fc.constantFrom('1', '2', '.', '+', 'Backspace'), { maxLength: 20 });
     fc.assert(
       fc.property(keys, (pressed) => {
-        let now: Typing = { draft: EMPTY, said: '' };
+        let now: Typing = { draft: EMPTY_DRAFT, said: '' };
         for (const key of pressed) {
           const before = now;
           now = press(now, key);

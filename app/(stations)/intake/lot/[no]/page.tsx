@@ -4,10 +4,10 @@ import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { LotChanges } from '#app/(stations)/intake/lot-changes.tsx';
 import { LotList } from '#app/(stations)/intake/lot-list.tsx';
+import { MendTag } from '#app/(stations)/mend-tag.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
-import { MendTag } from '#app/ui/mend-tag.tsx';
 import { intakeLotByNumber } from '#db/lot/queries.ts';
 import { goodsChoices } from '#db/sale/goods.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
@@ -28,25 +28,22 @@ export default async function Page({ params, searchParams }: Props) {
   if (!sale || !lot) notFound();
   const goods = goodsChoices(book, sale);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/intake" />
+    <StationPage {...{ association, sale }} here="/intake">
       <Live />
-      <main id="main" className="page">
-        <section className="sheet">
-          <h1>Lot {lot.lotNo}</h1>
-          <LotList saleId={sale.id} withSeller lots={[lot]} goods={goods} caption={`Lot ${lot.lotNo} as it stands`} />
-          <div className="acts">
-            <Link className="button" href={`/intake/seller/${lot.sellerNo}?sale=${sale.id}`}>
-              Back to seller {lot.sellerNo}
-            </Link>
-            <Link className="button" href={`/intake/tickets?sale=${sale.id}&lot=${lot.lotNo}`}>
-              Print its ticket
-            </Link>
-          </div>
-          <MendTag station="intake" saleId={sale.id} lots={[{ lotNo: lot.lotNo, tagList: lot.mendable }]} />
-        </section>
-        {lot.state !== 'called' && <LotChanges key={lot.lotNo} lot={lot} choices={goods} saleId={sale.id} />}
-      </main>
-    </>
+      <section className="sheet">
+        <h1>Lot {lot.lotNo}</h1>
+        <LotList saleId={sale.id} withSeller lots={[lot]} goods={goods} caption={`Lot ${lot.lotNo} as it stands`} />
+        <div className="acts">
+          <Link className="button" href={`/intake/seller/${lot.sellerNo}?sale=${sale.id}`}>
+            Back to seller {lot.sellerNo}
+          </Link>
+          <Link className="button" href={`/intake/tickets?sale=${sale.id}&lot=${lot.lotNo}`}>
+            Print its ticket
+          </Link>
+        </div>
+        <MendTag station="intake" saleId={sale.id} lots={[{ lotNo: lot.lotNo, tagList: lot.mendable }]} />
+      </section>
+      {lot.state !== 'called' && <LotChanges key={lot.lotNo} lot={lot} choices={goods} saleId={sale.id} />}
+    </StationPage>
   );
 }

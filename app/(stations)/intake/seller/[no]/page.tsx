@@ -1,14 +1,14 @@
 import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
-import { lineOf } from '#app/(stations)/intake/line.ts';
-import { LineForm } from '#app/(stations)/intake/line-form.tsx';
 import { LotListForm } from '#app/(stations)/intake/lot-list-form.tsx';
+import { toRow } from '#app/(stations)/intake/row.ts';
+import { RowForm } from '#app/(stations)/intake/row-form.tsx';
 import { SellerHead, SellerLots } from '#app/(stations)/intake/seller-head.tsx';
 import { tableRules } from '#app/(stations)/intake/standings.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type Address, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { sellerView } from '#db/seller/queries.ts';
 
 interface Props {
@@ -27,23 +27,20 @@ export default async function Page({ params, searchParams }: Props) {
   if (!sale || !seller) notFound();
   const newest = seller.lots.at(-1);
   return (
-    <>
-      <Masthead association={association} sale={sale} here="/intake" />
+    <StationPage {...{ association, sale }} here="/intake">
       <Live />
-      <main id="main" className="page">
-        <section className="sheet">
-          <SellerHead seller={seller} table={tableRules(sale)} />
-          <LineForm
-            key={seller.sellerId}
-            saleId={sale.id}
-            sellerNo={seller.sellerNo}
-            choices={seller.goods}
-            newest={newest && lineOf(newest.typed, newest.goodsName)}
-          />
-        </section>
-        <SellerLots seller={seller} saleId={sale.id} />
-        <LotListForm saleId={sale.id} sellerNo={seller.sellerNo} />
-      </main>
-    </>
+      <section className="sheet">
+        <SellerHead seller={seller} table={tableRules(sale)} />
+        <RowForm
+          key={seller.sellerId}
+          saleId={sale.id}
+          sellerNo={seller.sellerNo}
+          choices={seller.goods}
+          newest={newest && toRow(newest.typed, newest.goodsName)}
+        />
+      </section>
+      <SellerLots seller={seller} saleId={sale.id} />
+      <LotListForm saleId={sale.id} sellerNo={seller.sellerNo} />
+    </StationPage>
   );
 }

@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { BuyerFields } from '#app/(stations)/till/buyer-fields.tsx';
 import { Submit } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BuyerAsTyped } from '#lib/buyer/fields.ts';
 

@@ -4,7 +4,7 @@ import { type FormEvent, useRef, useState } from 'react';
 import { ReasonForm } from '#app/(stations)/till/give-forms.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Options, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { HandOverLot } from '#db/buyer/handover.ts';
 import { readLot } from '#lib/lot/number.ts';

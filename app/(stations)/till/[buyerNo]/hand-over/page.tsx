@@ -1,9 +1,9 @@
 import type { Metadata } from 'next';
+import { MendTag } from '#app/(stations)/mend-tag.tsx';
 import { GiveButton } from '#app/(stations)/till/give-forms.tsx';
 import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
-import { MendTag } from '#app/ui/mend-tag.tsx';
 import { type GoneLot, handOverView } from '#db/buyer/handover.ts';
 import { buyerView } from '#db/buyer/queries.ts';
 import { showMoney, ZERO } from '#lib/money/money.ts';

@@ -2,8 +2,8 @@ import type { Metadata } from 'next';
 import { GiveButton } from '#app/(stations)/till/give-forms.tsx';
 import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { today } from '#app/request/page-context.ts';
+import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
-import { Notice } from '#app/ui/text.tsx';
 import { type IssuedInvoice, issuedInvoices, previewInvoice, saysWhatIs } from '#db/invoice/queries.ts';
 import { InvoiceView } from './invoice-view.tsx';
 

@@ -1,11 +1,12 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import { useGive } from '#app/ui/use-give.ts';
 import type { Station } from '#db/book/command.ts';
 import type { Finding, MendableTag } from '#lib/tag/mend.ts';
-import { ChoiceField, TextField } from './field.tsx';
-import { Notice } from './text.tsx';
-import { useGive } from './use-give.ts';
 
 interface MendTagProps {
   readonly station: Station;
@@ -41,9 +42,8 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
   const lot = lots.find(({ lotNo }) => lotNo === typed.lotNo) ?? lots[0];
   const tag = (lot?.tagList.find((one) => one.tag === typed.tag) ?? lot?.tagList[0])?.tag ?? '';
   const change = (part: Partial<typeof NOTHING>) => setTyped({ ...typed, ...part });
-  const save = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy || !lot) return;
+  const save = async () => {
+    if (!lot) return;
     setDone(undefined);
     const { found, reason } = typed;
     const replacement = found === 'replaced' ? typed.replacement : '';
@@ -54,34 +54,24 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
     setTyped({ ...NOTHING, lotNo: lot.lotNo });
   };
   return (
-    <form onSubmit={(event) => void save(event)} aria-label="A tag broke or was replaced">
+    <Form onEntered={save} busy={busy} wrong={elsewhere} aria-label="A tag broke or was replaced">
       {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         {lots.length > 1 && (
-          <ChoiceField label="Lot" value={lot?.lotNo} onChange={(event) => change({ lotNo: event.target.value })}>
+          <ChoiceField label="Lot" value={lot?.lotNo} onPick={(value) => change({ lotNo: value })}>
             {lots.map(({ lotNo }) => (
               <option key={lotNo}>{lotNo}</option>
             ))}
           </ChoiceField>
         )}
-        <ChoiceField
-          label="Tag"
-          value={tag}
-          error={errorOf('tag')}
-          onChange={(event) => change({ tag: event.target.value })}
-        >
+        <ChoiceField label="Tag" value={tag} error={errorOf('tag')} onPick={(value) => change({ tag: value })}>
           {lot?.tagList.map((one) => (
             <option key={one.tag} value={one.tag}>
               {one.words}
             </option>
           ))}
         </ChoiceField>
-        <ChoiceField
-          label="What was found"
-          value={typed.found}
-          onChange={(event) => change({ found: event.target.value as Finding })}
-        >
+        <ChoiceField label="What was found" value={typed.found} onPick={(value) => change({ found: value as Finding })}>
           {Object.entries(FOUND).map(([found, words]) => (
             <option key={found} value={found}>
               {words}
@@ -94,7 +84,7 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
             hint="The whole number on the new tag, such as US-CITES FWS-REPL 001234"
             error={errorOf('replacement')}
             value={typed.replacement}
-            onChange={(event) => change({ replacement: event.target.value })}
+            onText={(text) => change({ replacement: text })}
           />
         )}
         <TextField
@@ -102,12 +92,10 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
           hint="Such as: cut when the bundle was tied"
           error={errorOf('reason')}
           value={typed.reason}
-          onChange={(event) => change({ reason: event.target.value })}
+          onText={(text) => change({ reason: text })}
         />
       </div>
-      <div className="acts">
-        <button type="submit">Save what was found</button>
-      </div>
-    </form>
+      <SubmitActs label="Save what was found" />
+    </Form>
   );
 }

@@ -1,11 +1,12 @@
 'use client';
 
 import { type FormEvent, useEffect, useRef, useState } from 'react';
-import { goOn, handOnKeys, holdKeys, takeHeldKeys } from '#app/(stations)/block/keys.ts';
+import { bufferKeys, focusNext, replayKeys, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
 import { NO_NUMBER, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/outcome/bids.ts';
@@ -22,18 +23,18 @@ export function Left({ first }: { readonly first: LeftView }) {
   const { give, busy, refusal, errorOf, clear } = useGive('block');
   // The next lot may be typed before the answer has come.
   useEffect(() => {
-    if (!busy) handOnKeys();
+    if (!busy) replayKeys();
   }, [busy]);
   const save = async (event: FormEvent) => {
     event.preventDefault();
-    if (goOn() || busy) return;
+    if (focusNext() || busy) return;
     const buyerNo = readBuyerNo(said.buyer);
     if (buyerNo === null) return setUnread(NO_NUMBER.message);
     const { lotNo, price } = said;
     const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price } as const;
-    holdKeys();
+    bufferKeys();
     const reply = await give('bid.leave', input, `Left bid on lot ${lotNo}`);
-    if (!reply.ok) return setUntaken(takeHeldKeys());
+    if (!reply.ok) return setUntaken(takeBufferedKeys());
     setDone(`Taken down: buyer ${buyerNo} on lot ${lotNo} up to ${price}.`);
     setSaid({ ...said, lotNo: '', price: '' });
     lotField.current?.focus();
@@ -42,8 +43,8 @@ export function Left({ first }: { readonly first: LeftView }) {
     label,
     value: said[name],
     readOnly: busy || !listening,
-    onChange: (event: { target: { value: string } }) => {
-      setSaid({ ...said, [name]: event.target.value });
+    onText: (text: string) => {
+      setSaid({ ...said, [name]: text });
       setUnread(undefined);
       setUntaken('');
       clear();
@@ -57,11 +58,7 @@ export function Left({ first }: { readonly first: LeftView }) {
           <TextField {...field('lotNo', 'Lot number')} ref={lotField} inputMode="numeric" error={errorOf('lotNo')} />
           <TextField {...field('price', 'Bids up to')} inputMode="decimal" error={errorOf('price')} />
         </div>
-        <div className="acts">
-          <button type="submit" className="act" disabled={busy}>
-            Save
-          </button>
-        </div>
+        <SubmitActs label="Save" main disabled={busy} />
       </form>
       {refusal && !['buyerNo', 'lotNo', 'price'].includes(refusal.field ?? '') && (
         <Notice kind="stop" title={refusal.message} />

@@ -1,23 +1,23 @@
 import type { BlockModel, LastRow, Outcome } from '#app/(stations)/block/model.ts';
 import type { PutRightEntry } from '#app/(stations)/block/use-block.ts';
 import { lotOf } from '#app/(stations)/block/use-call.ts';
+import { Notice } from '#app/ui/notice.tsx';
 import { whatBecameOf } from '#app/ui/outbox.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
-import { Notice } from '#app/ui/text.tsx';
 import type { BlockLot } from '#db/outcome/block-view.ts';
 
-interface CameBackProps {
+interface RejectedProps {
   readonly model: BlockModel;
   /** The lots whose refused entries go back into the form by themselves. */
   readonly ahead: readonly BlockLot[];
-  readonly letGo: (entryId: number) => void;
+  readonly discard: (entryId: number) => void;
   readonly putRight: (row: LastRow, entry: PutRightEntry) => void;
   readonly chooseAgain: (entry: Entry<'outcome.choice'>) => void;
 }
 
 /** Refused entries whose lot is not to be called here any more: what was typed, why it was refused, and the way on. */
-export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBackProps) {
-  const lost = model.cameBack.filter((entry) => !lotOf(entry, ahead));
+export function Rejected({ model, ahead, discard, putRight, chooseAgain }: RejectedProps) {
+  const lost = model.rejected.filter((entry) => !lotOf(entry, ahead));
   return lost.map((entry) => {
     const row = model.last.find((one) => isAbout(one, entry));
     return (
@@ -34,7 +34,7 @@ export function CameBack({ model, ahead, letGo, putRight, chooseAgain }: CameBac
               Enter it again
             </button>
           )}
-          <button type="button" onClick={() => entry.id && letGo(entry.id)}>
+          <button type="button" onClick={() => entry.id && discard(entry.id)}>
             I have read it
           </button>
         </div>

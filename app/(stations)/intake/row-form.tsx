@@ -2,20 +2,21 @@
 
 import { type FormEvent, type KeyboardEvent, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
-import { Notice } from '#app/ui/text.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
-import { byOf, carriedFrom, EMPTY_LINE, isBegun, type Line, repeated } from './line.ts';
-import { LineFields } from './line-fields.tsx';
-import { fieldOf, useLine } from './use-line.ts';
+import { byOf, carriedFrom, EMPTY_ROW, type IntakeRow, isBegun, repeated } from './row.ts';
+import { RowFields } from './row-fields.tsx';
+import { fieldOf, useRow } from './use-row.ts';
 
-interface LineFormProps {
+interface RowFormProps {
   readonly saleId: number;
   readonly sellerNo: number;
   readonly choices: readonly GoodsChoice[];
   /** The newest lot of this seller, for repeating it after a reload too. */
-  readonly newest: Line | undefined;
+  readonly newest: IntakeRow | undefined;
 }
 
 interface Taken {
@@ -24,31 +25,31 @@ interface Taken {
   readonly holds: readonly string[];
 }
 
-/** Lots one after another, by keyboard: Enter goes through what a line needs and saves it behind the last field. */
-export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
-  const typing = useLine(EMPTY_LINE, choices, (now) => void save(now));
-  const { line, goods, question, elsewhere } = typing;
+/** Lots one after another, by keyboard: Enter goes through what a row needs and saves it behind the last field. */
+export function RowForm({ saleId, sellerNo, choices, newest }: RowFormProps) {
+  const typing = useRow(EMPTY_ROW, choices, (now) => void save(now));
+  const { row, goods, question, elsewhere } = typing;
   const { give } = useGive('intake');
   const [last, setLast] = useState(newest);
   const [taken, setTaken] = useState<Taken>();
   const [sentBack, setSentBack] = useState<readonly Returned[]>([]);
 
-  const save = async (now: Line) => {
+  const save = async (now: IntakeRow) => {
     const kind = typing.goodsOf(now);
     const said = typing.inputOf(now);
     if (!said) return;
     const what = `${kind?.name ?? 'Lot'}, ${now.count || now.weight}`;
-    // The next line can be typed at once: what the book says of this one is heard meanwhile.
+    // The next row can be typed at once: what the book says of this one is heard meanwhile.
     const fresh = carriedFrom(now);
     setLast(now);
     typing.goTo('goods', fresh);
     const reply = await give('lot.add', { saleId, sellerNo, ...said }, what);
     if (reply.ok) return setTaken({ ...reply.value, what });
     if (typing.present.current === fresh) return typing.goTo(fieldOf(reply), now, reply);
-    setSentBack((lines) => [...lines, { line: now, refusal: reply, what }]);
+    setSentBack((rows) => [...rows, { row: now, refusal: reply, what }]);
   };
-  /** The line before once more, in one key; what is typed already is not given up for it, and tags are never repeated. */
-  const again = (before: Line) => {
+  /** The row before once more, in one key; what is typed already is not given up for it, and tags are never repeated. */
+  const again = (before: IntakeRow) => {
     const now = typing.present.current;
     if (isBegun(now)) return typing.goTo('goods', now, BEGUN);
     if (typing.goodsOf(before)?.exportTag) return typing.goTo('tags', repeated(before));
@@ -66,30 +67,27 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
   };
   return (
     <form
-      className="line-form"
+      className="row-form"
       aria-label="The next lot"
       onKeyDown={press}
       onSubmit={(event: FormEvent) => {
         event.preventDefault();
-        void save(line);
+        void save(row);
       }}
     >
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
-      <LineFields {...typing} choices={choices} before={last && typing.goodsOf(last)} autoFocus />
+      <RowFields {...typing} choices={choices} before={last && typing.goodsOf(last)} autoFocus />
       {question && <Question message={question.message} />}
       <p className="brought" aria-live="polite">
-        {goods && (goods.brought[byOf(line, goods)] || `${goods.name}: not sold at the last sale.`)}
+        {goods && (goods.brought[byOf(row, goods)] || `${goods.name}: not sold at the last sale.`)}
       </p>
-      {goods && line.form !== 'put_up' && goods.caution && <Notice kind="wait" title={goods.caution} />}
-      <div className="acts">
-        <button type="submit" className="act">
-          Save the lot
-        </button>
+      {goods && row.form !== 'put_up' && goods.caution && <Notice kind="wait" title={goods.caution} />}
+      <SubmitActs label="Save the lot" main>
         <span className="small soft">
           Enter goes on. F2 takes in the line before again; Shift+F2 puts it here to be changed. Ctrl+Enter saves at
           once.
         </span>
-      </div>
+      </SubmitActs>
       <TakenNow taken={taken} />
       {sentBack.map((one) => (
         <SentBack
@@ -97,7 +95,7 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
           one={one}
           onPutBack={() => {
             setSentBack(sentBack.filter((other) => other !== one));
-            typing.goTo(fieldOf(one.refusal), one.line, one.refusal);
+            typing.goTo(fieldOf(one.refusal), one.row, one.refusal);
           }}
         />
       ))}
@@ -108,12 +106,12 @@ export function LineForm({ saleId, sellerNo, choices, newest }: LineFormProps) {
 const BEGUN = refuse('conflict', 'This line is begun: save it or clear it, then repeat the line before.', 'goods');
 
 interface Returned {
-  readonly line: Line;
+  readonly row: IntakeRow;
   readonly refusal: Refusal;
   readonly what: string;
 }
 
-/** A line that was refused while the next one was being typed: it waits, whole, until it is put back. */
+/** A row that was refused while the next one was being typed: it waits, whole, until it is put back. */
 function SentBack({ one, onPutBack }: { readonly one: Returned; readonly onPutBack: () => void }) {
   return (
     <Notice kind="stop" title={`${one.what} was not taken. ${one.refusal.message}`}>

@@ -10,60 +10,60 @@ import { minimumInWords } from '#lib/lot/words.ts';
 import { parseMoney } from '#lib/money/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import { findChoices, findWords } from '#lib/result/search.ts';
-import { byOf, headOf, isDrawn, type Line, type LineField } from './line.ts';
+import { byOf, headOf, type IntakeRow, isDrawn, type RowField } from './row.ts';
 import { TagField } from './tag-editor.tsx';
 
-export interface LineFieldsProps {
-  readonly line: Line;
+export interface RowFieldsProps {
+  readonly row: IntakeRow;
   readonly choices: readonly GoodsChoice[];
   readonly goods: GoodsChoice | undefined;
-  readonly set: (change: Partial<Line>) => void;
+  readonly set: (change: Partial<IntakeRow>) => void;
   readonly errorOf: (field: string) => string | undefined;
-  /** Goes on from a field with the line as it is now; `change` is what the field itself has just changed. */
-  readonly goOn: (from: LineField, change?: Partial<Line>) => void;
-  readonly refFor: (field: LineField) => (input: HTMLInputElement | null) => void;
-  /** The goods of the line before, which Enter takes again in an empty box. */
+  /** Goes on from a field with the row as it is now; `change` is what the field itself has just changed. */
+  readonly focusNext: (from: RowField, change?: Partial<IntakeRow>) => void;
+  readonly refFor: (field: RowField) => (input: HTMLInputElement | null) => void;
+  /** The goods of the row before, which Enter takes again in an empty box. */
   readonly before?: GoodsChoice | undefined;
   readonly autoFocus?: boolean;
 }
 
-type RowField = FieldsWith<'asked', 'row'>;
-const ROW = fieldNames(fieldsWith('asked', 'row'));
+type AskedField = FieldsWith<'asked', 'row'>;
+const ASKED_IN_ROW = fieldNames(fieldsWith('asked', 'row'));
 
 /** How a field of the row is drawn, where it is no plain box for text. */
-const DRAWN: { readonly [N in RowField]?: (props: LineFieldsProps) => ReactNode } = {
+const DRAWN: { readonly [N in AskedField]?: (props: RowFieldsProps) => ReactNode } = {
   goods: GoodsField,
   count: (props) => {
-    const label = isDrawn('weight', props.line, props.goods) ? 'Pieces, if counted' : 'Pieces';
+    const label = isDrawn('weight', props.row, props.goods) ? 'Pieces, if counted' : 'Pieces';
     return <PlainField {...props} field="count" label={label} figure selected />;
   },
   weight: (props) =>
-    isDrawn('weight', props.line, props.goods) && (
-      <PlainField {...props} field="weight" label={`Weight in ${byOf(props.line, props.goods)}`} figure selected />
+    isDrawn('weight', props.row, props.goods) && (
+      <PlainField {...props} field="weight" label={`Weight in ${byOf(props.row, props.goods)}`} figure selected />
     ),
   size: (props) => <WordField {...props} field="size" words={props.goods?.sizes ?? []} />,
   grade: (props) => <WordField {...props} field="grade" words={props.goods?.grades ?? []} />,
-  minimum: (props) => <PlainField {...props} field="minimum" hint={otherMinimum(props.line, props.goods)} figure />,
+  minimum: (props) => <PlainField {...props} field="minimum" hint={otherMinimum(props.row, props.goods)} figure />,
 };
 
-/** All that is said of a lot: what every line needs first, the rest behind it. */
-export function LineFields(props: LineFieldsProps) {
-  const { line, goods, set, errorOf, goOn, refFor } = props;
+/** All that is said of a lot: what every row needs first, the rest behind it. */
+export function RowFields(props: RowFieldsProps) {
+  const { row, goods, set, errorOf, focusNext, refFor } = props;
   return (
     <div className="fields">
-      {ROW.map((field) => {
+      {ASKED_IN_ROW.map((field) => {
         const Drawn = DRAWN[field];
         return Drawn ? <Drawn key={field} {...props} /> : <PlainField key={field} {...props} field={field} />;
       })}
-      {isDrawn('tags', line, goods) && (
+      {isDrawn('tags', row, goods) && (
         <TagField
-          text={line.tags}
-          broken={line.broken}
+          text={row.tags}
+          broken={row.broken}
           onChange={set}
-          pieces={line.count}
-          head={headOf(line, goods)}
+          pieces={row.count}
+          head={headOf(row, goods)}
           error={errorOf('tags')}
-          onEnter={() => goOn('tags')}
+          onEnter={() => focusNext('tags')}
           inputRef={refFor('tags')}
         />
       )}
@@ -72,8 +72,8 @@ export function LineFields(props: LineFieldsProps) {
   );
 }
 
-interface PlainFieldProps extends LineFieldsProps {
-  readonly field: RowField;
+interface PlainFieldProps extends RowFieldsProps {
+  readonly field: AskedField;
   readonly label?: string;
   readonly hint?: string;
   readonly figure?: boolean;
@@ -82,29 +82,29 @@ interface PlainFieldProps extends LineFieldsProps {
 }
 
 function PlainField(props: PlainFieldProps) {
-  const { line, set, errorOf, goOn, refFor, field, label, hint, figure, selected } = props;
+  const { row, set, errorOf, focusNext, refFor, field, label, hint, figure, selected } = props;
   return (
     <TextField
       label={label ?? LOT_FIELDS[field].label}
       hint={hint}
       error={errorOf(field)}
       inputMode={figure ? 'decimal' : undefined}
-      value={line[field]}
+      value={row[field]}
       ref={refFor(field)}
       onFocus={selected ? (event) => event.target.select() : undefined}
-      onKeyDown={onEnter(() => goOn(field))}
-      onChange={(event) => set({ [field]: event.target.value })}
+      onKeyDown={onEnter(() => focusNext(field))}
+      onText={(text) => set({ [field]: text })}
     />
   );
 }
 
-function GoodsField({ line, choices, goods, set, errorOf, goOn, refFor, before, autoFocus }: LineFieldsProps) {
-  const found = findChoices(line.goodsText, choices, ({ name, goods: code }) => `${name} ${code}`);
+function GoodsField({ row, choices, goods, set, errorOf, focusNext, refFor, before, autoFocus }: RowFieldsProps) {
+  const found = findChoices(row.goodsText, choices, ({ name, goods: code }) => `${name} ${code}`);
   return (
     <Combobox
       label="Goods"
       error={errorOf('goods')}
-      value={line.goodsText}
+      value={row.goodsText}
       placeholder={before ? `${before.name} again: Enter` : ''}
       inputRef={refFor('goods')}
       autoFocus={autoFocus === true}
@@ -112,33 +112,33 @@ function GoodsField({ line, choices, goods, set, errorOf, goOn, refFor, before, 
       choices={goods ? [] : found.map(({ goods: id, name: label }) => ({ id, label }))}
       onPick={({ id, label }) => set({ goods: id, goodsText: label })}
       onEnter={(picked) => {
-        const again = !picked && line.goodsText === '' && before ? { goods: before.goods, goodsText: before.name } : {};
-        goOn('goods', picked ? { goods: picked.id, goodsText: picked.label } : again);
+        const again = !picked && row.goodsText === '' && before ? { goods: before.goods, goodsText: before.name } : {};
+        focusNext('goods', picked ? { goods: picked.id, goodsText: picked.label } : again);
       }}
     />
   );
 }
 
-interface WordFieldProps extends LineFieldsProps {
+interface WordFieldProps extends RowFieldsProps {
   readonly field: 'size' | 'grade';
   readonly words: readonly string[];
 }
 
 /** A word of the association's own list, by its letters or its place in the list; any other word is taken as typed. */
-function WordField({ line, set, errorOf, goOn, refFor, field, words }: WordFieldProps) {
-  const settled = words.includes(line[field]);
-  const fitting = settled ? [] : findWords(line[field], words);
+function WordField({ row, set, errorOf, focusNext, refFor, field, words }: WordFieldProps) {
+  const settled = words.includes(row[field]);
+  const fitting = settled ? [] : findWords(row[field], words);
   return (
     <Combobox
       label={LOT_FIELDS[field].label}
       error={errorOf(field)}
-      value={line[field]}
+      value={row[field]}
       inputRef={refFor(field)}
       openEmpty
       onText={(text) => set({ [field]: text })}
       choices={fitting.map((word) => ({ id: word, label: word, detail: String(words.indexOf(word) + 1) }))}
       onPick={({ id }) => set({ [field]: id })}
-      onEnter={(picked) => goOn(field, picked ? { [field]: picked.id } : {})}
+      onEnter={(picked) => focusNext(field, picked ? { [field]: picked.id } : {})}
     />
   );
 }
@@ -159,7 +159,7 @@ const TEXTS = FOLDED.filter(
 );
 
 /** Choices first, then boxes for text, then ticks. */
-function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
+function MoreFields({ row, set, errorOf, goods }: RowFieldsProps) {
   const folded = useRef<HTMLDetailsElement>(null);
   const isWrong = FOLDED.filter(errorOf).length > 0;
   // What is said of a field in here must be seen, also where somebody has folded it away.
@@ -174,8 +174,8 @@ function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
           <ChoiceField
             key={name}
             label={LOT_FIELDS[name].label}
-            value={name === 'by' ? byOf(line, goods) : line[name]}
-            onChange={(event) => set({ [name]: event.target.value })}
+            value={name === 'by' ? byOf(row, goods) : row[name]}
+            onPick={(value) => set({ [name]: value })}
           >
             {Object.entries(CHOICES[name]).map(([word, called]) => (
               <option key={word} value={word}>
@@ -190,16 +190,16 @@ function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
             label={LOT_FIELDS[name].label}
             hint={hintOf(LOT_FIELDS[name])}
             error={errorOf(name)}
-            value={line[name]}
-            onChange={({ target }) => set({ [name]: name === 'takenIn' ? target.value.toUpperCase() : target.value })}
+            value={row[name]}
+            onText={(text) => set({ [name]: name === 'takenIn' ? text.toUpperCase() : text })}
           />
         ))}
         {TICKS.map((name) => (
           <CheckField
             key={name}
             label={LOT_FIELDS[name].label}
-            checked={line[name]}
-            onChange={(event) => set({ [name]: event.target.checked })}
+            checked={row[name]}
+            onTick={(checked) => set({ [name]: checked })}
           />
         ))}
       </div>
@@ -208,12 +208,12 @@ function MoreFields({ line, set, errorOf, goods }: LineFieldsProps) {
 }
 
 /** The minimum in the other measure, as soon as the figures can be read. */
-function otherMinimum(line: Line, goods: GoodsChoice | undefined): string {
-  const by = byOf(line, goods);
-  const minimum = parseMoney(line.minimum);
+function otherMinimum(row: IntakeRow, goods: GoodsChoice | undefined): string {
+  const by = byOf(row, goods);
+  const minimum = parseMoney(row.minimum);
   if (!minimum.ok) return `${by === 'piece' ? 'Each' : by === 'lot' ? 'For the lot' : `A ${by}`}; empty for none`;
-  const count = parseCount(line.count);
-  const weight = parseWeight(line.weight);
+  const count = parseCount(row.count);
+  const weight = parseWeight(row.weight);
   const measured = {
     by,
     count: count.ok ? count.value : null,

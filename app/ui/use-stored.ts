@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useSyncExternalStore } from 'react';
+import { readStored, writeStored } from './storage.ts';
 
 /** The newest of what was typed in this tab, by place: no copy in a component can be older than it. */
 const places = new Map<string, object>();
@@ -15,7 +16,7 @@ function watch(heard: () => void): () => void {
 function newest<T extends object>(place: string, start: T): T {
   let value = places.get(place) as T | undefined;
   if (value === undefined) {
-    const kept = keptIn('sessionStorage', place);
+    const kept = readStored('sessionStorage', place);
     value = kept === null ? start : { ...start, ...(JSON.parse(kept) as Partial<T>) };
     places.set(place, value);
   }
@@ -26,7 +27,7 @@ function newest<T extends object>(place: string, start: T): T {
  * A state that outlives a reload of this tab: what somebody typed is not lost when the page is. `keep` makes the next
  * state out of the newest one; `forget` lets it go once the book has it, and a form that opens later begins anew.
  */
-export function useKept<T extends object>(
+export function useStored<T extends object>(
   place: string,
   start: T,
 ): readonly [T, (next: (now: T) => T) => void, () => void] {
@@ -39,31 +40,8 @@ export function useKept<T extends object>(
   const keep = (next: (now: T) => T) => {
     const kept = next(newest(place, start));
     places.set(place, kept);
-    keepIn('sessionStorage', place, JSON.stringify(kept));
+    writeStored('sessionStorage', place, JSON.stringify(kept));
     for (const heard of watchers) heard();
   };
-  return [value, keep, () => keepIn('sessionStorage', place, null)];
-}
-
-// What a browser keeps of a page beside the book: its look, a draft, an offset. A browser whose storage is refused or
-// full throws at every call; then nothing is kept, and the page goes on without it.
-
-type Where = 'localStorage' | 'sessionStorage';
-
-export function keptIn(where: Where, place: string): string | null {
-  try {
-    return window[where].getItem(place);
-  } catch {
-    return null;
-  }
-}
-
-/** Null takes out what was kept. */
-export function keepIn(where: Where, place: string, text: string | null): void {
-  try {
-    if (text === null) window[where].removeItem(place);
-    else window[where].setItem(place, text);
-  } catch {
-    // It is gone with the next reload, which is all that is lost.
-  }
+  return [value, keep, () => writeStored('sessionStorage', place, null)];
 }

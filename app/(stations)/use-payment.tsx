@@ -1,14 +1,15 @@
 'use client';
 
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { ChoiceField } from '#app/ui/choice-field.tsx';
+import { TextField } from '#app/ui/field.tsx';
+import { Options } from '#app/ui/form.tsx';
+import { Notice } from '#app/ui/notice.tsx';
+import type { TypedInput } from '#app/ui/text-field.tsx';
+import { useGive } from '#app/ui/use-give.ts';
 import type { BuyerView } from '#db/buyer/queries.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import type { Method } from '#lib/sale/facts.ts';
-import { ChoiceField, TextField } from './field.tsx';
-import { Options } from './form.tsx';
-import { Notice } from './text.tsx';
-import type { TypedInput } from './text-field.tsx';
-import { useGive } from './use-give.ts';
 
 type RecordPayment = TypedInput<'payment.record'>;
 

@@ -9,36 +9,36 @@ const held: string[] = [];
 let waiting = false;
 let handing: ReturnType<typeof setTimeout> | undefined;
 
-export function holdKeys(): void {
+export function bufferKeys(): void {
   waiting = true;
   addEventListener('keydown', hold, true);
 }
 
 /** The field is there and has the cursor: it gets what was typed for it. */
-export function handOnKeys(): void {
+export function replayKeys(): void {
   waiting = false;
   clearTimeout(handing);
   if (held.length === 0) {
-    letGo();
+    discard();
     return;
   }
   // The screen draws what a key did before the next one comes; a key may open a box that is to be waited for itself.
   handing = setTimeout(() => {
     const key = held.shift();
     if (key !== undefined) press(key);
-    if (!waiting) handOnKeys();
+    if (!waiting) replayKeys();
   });
 }
 
 /** Takes out what was typed for something that does not come, in words to be shown: nothing typed vanishes unsaid. */
-export function takeHeldKeys(): string {
+export function takeBufferedKeys(): string {
   const typed = held.map((key) => (key.length === 1 ? key : ' ')).join('');
   held.length = 0;
-  letGo();
+  discard();
   return typed.trim();
 }
 
-function letGo(): void {
+function discard(): void {
   waiting = false;
   clearTimeout(handing);
   removeEventListener('keydown', hold, true);
@@ -47,7 +47,7 @@ function letGo(): void {
 function hold(event: KeyboardEvent): void {
   const { key } = event;
   // Who leaves the box leaves what was typed for it; the keys that are handed on come by here as well.
-  if (key === 'Escape') takeHeldKeys();
+  if (key === 'Escape') takeBufferedKeys();
   const taken = event.isTrusted && !event.ctrlKey && !event.altKey && !event.metaKey;
   if (!taken || (key.length > 1 && !['Enter', 'Tab', 'Backspace'].includes(key))) return;
   event.preventDefault();
@@ -61,7 +61,7 @@ function press(key: string): void {
   if (!(field instanceof HTMLInputElement)) return;
   if (!field.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }))) return;
   if (key === 'Enter') field.form?.requestSubmit();
-  else if (key === 'Tab') goOn();
+  else if (key === 'Tab') focusNext();
   else putIn(field, key === 'Backspace' ? '' : key);
 }
 
@@ -74,7 +74,7 @@ function putIn(field: HTMLInputElement, letter: string): void {
 }
 
 /** On to the next field of the form that holds the cursor; false at the last one. */
-export function goOn(): boolean {
+export function focusNext(): boolean {
   const at = document.activeElement;
   const fields = [...(at?.closest('form')?.querySelectorAll('input') ?? [])];
   const next = at instanceof HTMLInputElement ? fields[fields.indexOf(at) + 1] : undefined;

@@ -1,0 +1,25 @@
+// Apart from the fields whose hints hold together, so that the Block's browser loads no more than it draws.
+import { type ComponentProps, useId } from 'react';
+import { describedBy, FieldFrame, type FieldProps } from './text-field.tsx';
+
+interface ChoiceFieldProps extends FieldProps, ComponentProps<'select'> {
+  readonly onPick?: (value: string) => void;
+}
+
+/** A choice of a few. */
+export function ChoiceField({ label, hint, error, wide = false, onPick, children, ...select }: ChoiceFieldProps) {
+  const id = useId();
+  return (
+    <FieldFrame {...{ label, hint, error, wide, id }}>
+      <select
+        id={id}
+        onChange={onPick && (({ target }) => onPick(target.value))}
+        aria-invalid={error ? true : undefined}
+        aria-describedby={describedBy(id, { hint, error })}
+        {...select}
+      >
+        {children}
+      </select>
+    </FieldFrame>
+  );
+}
