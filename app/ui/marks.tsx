@@ -36,13 +36,3 @@ const STAGES: Readonly<Record<Stage, { readonly tone: Tone; readonly words: stri
 export function StageMark({ stage }: { readonly stage: Stage }) {
   return <Mark tone={STAGES[stage].tone}>{STAGES[stage].words}</Mark>;
 }
-
-/** A paper, opened beside the page so that nothing typed here is lost; the browser prints it from there. */
-export function PrintLink({ href, children }: { readonly href: string; readonly children: ReactNode }) {
-  return (
-    <a className="button" href={href} target="_blank" rel="noopener">
-      {children}
-      <span className="visually-hidden"> (a PDF in a new window)</span>
-    </a>
-  );
-}

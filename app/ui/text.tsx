@@ -84,3 +84,13 @@ export function ScrollRegion({ label, className = 'scroll-x slips-room', childre
     </section>
   );
 }
+
+/** A paper, opened beside the page so that nothing typed here is lost; the browser prints it from there. */
+export function PrintLink({ href, children }: { readonly href: string; readonly children: ReactNode }) {
+  return (
+    <a className="button" href={href} target="_blank" rel="noopener">
+      {children}
+      <span className="visually-hidden"> (a PDF in a new window)</span>
+    </a>
+  );
+}

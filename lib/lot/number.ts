@@ -1,5 +1,7 @@
 /** Lot numbers, a letter behind them where a lot was divided (12, 12A, 12B), and the text of the codes on a ticket. */
+
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
+import { TICKET } from './ticket.ts';
 
 declare const lotNoBrand: unique symbol;
 /** `12` or `12A`: 1 to 99999 without leading zeros, then at most one capital letter. */
@@ -66,23 +68,6 @@ export function parseLotList(text: string): Result<LotNo[]> {
     lots.push(lot.value);
   }
   return accept(lots);
-}
-
-/**
- * What the two codes on a lot's ticket say: `S4LOT12A` is lot 12A of the sale that the book knows as 4. Digits and
- * capital letters only, which a scanner types the same on every layout that keeps the letters S, L, O and T in their
- * places, and which both Code 128 and the short alphanumeric mode of QR take. The sale is named because a piece that
- * went home unsold comes back next year with last year's ticket still on it.
- */
-const TICKET = /^S(\d{1,9})LOT(\d+[A-Z]?)$/i;
-
-export function ticketText(saleId: number, lotNo: LotNo): string {
-  return `S${saleId}LOT${lotNo}`;
-}
-
-/** Whether a text was read off a ticket and not typed as a name, a price or a number. Blanks around it do not matter. */
-export function isTicketText(text: string): boolean {
-  return TICKET.test(text.trim());
 }
 
 /** The lot that a person typed, as in `12A`, or scanned off its ticket; a ticket of another sale is refused. */

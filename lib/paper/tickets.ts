@@ -1,6 +1,7 @@
 /** What somebody asks for who prints tickets: whose lots, on which stock, and how the labels lie. */
 import { lotDetails } from '#lib/lot/details.ts';
-import { type LotNo, readLot, ticketText } from '#lib/lot/number.ts';
+import { type LotNo, readLot } from '#lib/lot/number.ts';
+import { ticketText } from '#lib/lot/ticket.ts';
 import { byNumber, countWords, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { clean, dateInWords, joined } from '#lib/settlement/spelling.ts';

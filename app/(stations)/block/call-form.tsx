@@ -3,7 +3,7 @@
 import { type KeyboardEvent, useEffect } from 'react';
 import { TextField } from '#app/ui/text-field.tsx';
 import type { BlockView } from '#db/outcome/block-view.ts';
-import { isTicketText } from '#lib/lot/number.ts';
+import { isTicketText } from '#lib/lot/ticket.ts';
 import { amountLineOf } from './call-amount.ts';
 import { KeyAct } from './lot-up.tsx';
 import { errorAt, Question, Refused, readBuyerNo } from './question.tsx';

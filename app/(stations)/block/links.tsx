@@ -1,5 +1,5 @@
-import { PrintLink } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { PrintLink } from '#app/ui/text.tsx';
 import type { WrittenView } from '#db/outcome/written-view.ts';
 
 /** Left bids, and the Block's papers: the running order for the hall, and the sheets for the hour when the power fails. */

@@ -1,6 +1,5 @@
 import Link from 'next/link';
-import { PrintLink } from '#app/ui/marks.tsx';
-import { Unbroken } from '#app/ui/text.tsx';
+import { PrintLink, Unbroken } from '#app/ui/text.tsx';
 import type { SellerView } from '#db/seller/queries.ts';
 import { LotList } from './lot-list.tsx';
 import { PartnerActs } from './partner-acts.tsx';

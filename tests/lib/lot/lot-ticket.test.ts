@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isTicketText, lotNo, parseLotNo, readLot, ticketText } from '#lib/lot/number.ts';
+import { lotNo, parseLotNo, readLot } from '#lib/lot/number.ts';
+import { isTicketText, ticketText } from '#lib/lot/ticket.ts';
 
 const anyLotNo = fc
   .tuple(fc.integer({ min: 1, max: 99_999 }), fc.constantFrom('', ...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'))

@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
 import { payoutPage } from '#app/(stations)/payout/payout-frame.tsx';
 import { today } from '#app/request/page-context.ts';
-import { PrintLink } from '#app/ui/marks.tsx';
+import { PrintLink } from '#app/ui/text.tsx';
 import { revenueOfSale } from '#db/report/closing.ts';
 
 export const metadata: Metadata = { title: 'What we keep' };
