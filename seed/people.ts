@@ -1,5 +1,5 @@
 /** Writes the demo's people into the book: enrolled at their first sale, put right at the later ones. */
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 import { STREETS, TOWNS } from './association.ts';
 import type { PlannedSale } from './calendar.ts';
 import type { Driver } from './driver.ts';

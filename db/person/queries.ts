@@ -13,7 +13,7 @@ import {
   membershipInWords,
   type Standing,
 } from '#lib/person/person.ts';
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 
 /** More words than this are a slip of the keyboard; the first ones already tell people apart. */
 const MOST_WORDS = 5;

@@ -9,7 +9,7 @@ import { givenLater, insertRow } from '#db/book/rows.ts';
 import { log, particulars, person } from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import { type ContactField, PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 import type { Person } from '#lib/sale/facts.ts';
 
 /** Adds a person. An empty reference is drawn from how many people the book knows, passing over those in use. */

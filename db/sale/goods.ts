@@ -8,7 +8,7 @@ import { unitInWords } from '#lib/lot/words.ts';
 import { cents, showMoney } from '#lib/money/money.ts';
 import type { PriceBounds } from '#lib/outcome/pace.ts';
 import { type PriceMeasure, type PriceRow, pricedLot, priceRows } from '#lib/price/table.ts';
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 import type { By } from '#lib/sale/facts.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { type SeasonTags, seasonTags } from '#lib/tag/head.ts';

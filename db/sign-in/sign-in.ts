@@ -2,7 +2,7 @@
 import { eq, lt, sql } from 'drizzle-orm';
 import { type Worker, workerById, workerByName } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 import { waitSeconds } from '#lib/worker/sign-in.ts';
 import { takeCode } from './codes.ts';
 import { COST, decidePassphrase, hashPassphrase, isPassphrase } from './passphrase.ts';

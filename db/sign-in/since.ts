@@ -7,7 +7,7 @@ import { hashAt, logHead } from '#db/book/log.ts';
 import { type Book, statement } from '#db/book/open.ts';
 import { log } from '#db/schema/index.ts';
 import { type WorkerRow, workerRow } from '#db/worker/queries.ts';
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 import { stationsAfter, type WorkerChange } from '#lib/worker/sign-in.ts';
 import type { Store } from './store.ts';
 

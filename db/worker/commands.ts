@@ -6,7 +6,7 @@ import type { Book } from '#db/book/open.ts';
 import { insertRow, updateRow } from '#db/book/rows.ts';
 import { worker } from '#db/schema/index.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 import { allWorkers, hasWorkers, workerById, workerByName } from './queries.ts';
 
 /** scrypt in the PHC string format: cost as a power of two, block size, parallelism, salt and hash in base64. */

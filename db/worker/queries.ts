@@ -3,7 +3,7 @@ import { asc } from 'drizzle-orm';
 import { STATIONS, type Station } from '#db/book/command.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { network, worker } from '#db/schema/index.ts';
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 
 export interface Worker {
   readonly id: number;

@@ -9,7 +9,6 @@ import { type Cents, cents, formatMoney, formatWeight, type MoneyOptions, parseM
 import { parseRate, type Rate, rate } from '#lib/money/rate.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
-import { parseCurrency, parseRegion } from '#lib/result/text.ts';
 
 export interface FieldKind<T> {
   read(text: string): Result<T>;
@@ -148,3 +147,13 @@ export const KIND = {
   moment: figure(parseMoment, itself),
   momentOrEmpty: figure((text) => (text === '' ? accept('') : parseMoment(text)), itself),
 };
+
+export function parseRegion(text: string): Result<string> {
+  if (/^[A-Z]{2}-[A-Z0-9]{1,3}$/.test(text)) return accept(text);
+  return refuse('malformed', 'Enter the region as country and State, such as US-WY (ISO 3166-2).');
+}
+
+export function parseCurrency(text: string): Result<string> {
+  if (/^[A-Z]{3}$/.test(text)) return accept(text);
+  return refuse('malformed', 'Enter the currency as three capital letters, such as USD (ISO 4217).');
+}

@@ -1,5 +1,5 @@
 /** Finding goods by a name, however people write it. */
-import { foldName } from '#lib/result/text.ts';
+import { foldName } from '#lib/result/search.ts';
 
 /**
  * What people call goods besides the name on the list, by the code of the starting goods. Common names of the trade

@@ -1,5 +1,4 @@
 /** Finding one of a few choices by the letters somebody types at the table: goods, sizes, grades, sections. */
-import { foldName } from './text.ts';
 
 /** Lower comes first. Undefined where the choice does not fit what was typed. */
 function rank(folded: string, typed: string): number | undefined {
@@ -76,4 +75,28 @@ export function pageOf<T>(rows: readonly T[], asked: string | undefined, most = 
   const shown = rows.slice(from, from + most);
   const place = shown.length === 0 ? { first: 0, last: 0 } : { first: from + 1, last: from + shown.length };
   return { rows: shown, page, pages, ...place, all: rows.length };
+}
+
+/** Letters that Unicode does not take apart into a base letter and a mark, as people type them without a mark. */
+const WHOLE_LETTERS: Readonly<Record<string, string>> = {
+  ł: 'l',
+  ø: 'o',
+  æ: 'ae',
+  œ: 'oe',
+  ß: 'ss',
+  đ: 'd',
+  ð: 'd',
+  þ: 'th',
+  ı: 'i',
+  ħ: 'h',
+  ŧ: 't',
+};
+
+/** A name as somebody in a hurry types it: lower case, without diacritics, single spaces. For finding only. */
+export function foldName(name: string): string {
+  const bare = name.toLowerCase().normalize('NFKD').replace(/\p{M}/gu, '');
+  return bare
+    .replace(/[łøæœßđðþıħŧ]/g, (letter) => WHOLE_LETTERS[letter] ?? letter)
+    .replace(/\s+/g, ' ')
+    .trim();
 }

@@ -1,5 +1,3 @@
-import { accept, type Result, refuse } from './result.ts';
-
 /** Orders texts by Unicode code point, the same on every machine and in every language. */
 export function compareCodePoints(a: string, b: string): number {
   if (a === b) return 0;
@@ -29,30 +27,6 @@ export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): Map<K,
   return groups;
 }
 
-/** Letters that Unicode does not take apart into a base letter and a mark, as people type them without a mark. */
-const WHOLE_LETTERS: Readonly<Record<string, string>> = {
-  ł: 'l',
-  ø: 'o',
-  æ: 'ae',
-  œ: 'oe',
-  ß: 'ss',
-  đ: 'd',
-  ð: 'd',
-  þ: 'th',
-  ı: 'i',
-  ħ: 'h',
-  ŧ: 't',
-};
-
-/** A name as somebody in a hurry types it: lower case, without diacritics, single spaces. For finding only. */
-export function foldName(name: string): string {
-  const bare = name.toLowerCase().normalize('NFKD').replace(/\p{M}/gu, '');
-  return bare
-    .replace(/[łøæœßđðþıħŧ]/g, (letter) => WHOLE_LETTERS[letter] ?? letter)
-    .replace(/\s+/g, ' ')
-    .trim();
-}
-
 /**
  * A text for a spreadsheet: one that would be taken for a formula gets an apostrophe in front. The characters are those
  * that OWASP names under CSV injection. For columns of text only: a figure below nothing begins with a minus, too.
@@ -66,14 +40,4 @@ const FIGURE = /^-?\d+(\.\d+)?$/;
 /** The same for a table whose columns are not told apart: a plain figure is no formula, whatever its sign. */
 export function withoutFormulaOrFigure(cell: string): string {
   return FIGURE.test(cell) ? cell : withoutFormula(cell);
-}
-
-export function parseRegion(text: string): Result<string> {
-  if (/^[A-Z]{2}-[A-Z0-9]{1,3}$/.test(text)) return accept(text);
-  return refuse('malformed', 'Enter the region as country and State, such as US-WY (ISO 3166-2).');
-}
-
-export function parseCurrency(text: string): Result<string> {
-  if (/^[A-Z]{3}$/.test(text)) return accept(text);
-  return refuse('malformed', 'Enter the currency as three capital letters, such as USD (ISO 4217).');
 }

@@ -10,8 +10,26 @@ export interface Address {
 /** A part in brackets is filled with x, a group in parentheses has no part in an address. */
 function addressOf(file: string): string {
   const folder = file.replace(/^app\/?/, '').replace(/\/?[^/]+$/, '');
-  return `/${folder.replace(/\(\w+\)\/?/g, '').replace(/\[\w+\]/g, 'x')}`;
+  return `/${folder.replace(/\(\w+\)\/?/g, '').replace(/\[(?:\.{3})?\w+\]/g, 'x')}`;
 }
+
+interface Table {
+  readonly file: string;
+  readonly table: string;
+  /** What stands beside the table. */
+  readonly also: readonly string[];
+}
+
+/** Routes that answer by a table of names: each name is an address of its own. */
+const TABLES: Readonly<Record<string, Table>> = {
+  'GET app/api/papers/[...paper]/route.ts': {
+    file: 'app/api/papers/[...paper]/route.ts',
+    table: 'PAPERS',
+    also: ['payout/x'],
+  },
+  'GET app/api/views/[view]/route.ts': { file: 'app/api/views/views.ts', table: 'VIEWS', also: [] },
+  'POST app/api/views/[view]/route.ts': { file: 'app/api/views/[view]/route.ts', table: 'POSTED', also: [] },
+};
 
 export const PAGES: readonly string[] = files(/^app\/(.*\/)?page\.tsx$/).map(addressOf);
 
@@ -21,11 +39,21 @@ export const ROUTES: readonly Address[] = files(/^app\/.*\/route\.ts$/).flatMap(
     ([, name]) => name,
   );
   if (methods.length === 0) throw new Error(`${file} exports no method that could be read.`);
-  return methods.map((method) => {
+  return methods.flatMap((method) => {
     if (method !== 'GET' && method !== 'POST') throw new Error(`${file} takes ${method}: say who may.`);
-    return { path: addressOf(file), method };
+    const table = TABLES[`${method} ${file}`];
+    const paths = table ? namesIn(table).map((name) => addressOf(file).replace(/x$/, name)) : [addressOf(file)];
+    return paths.map((path) => ({ path, method }) as const);
   });
 });
+
+/** The names of a table in a file, as in `const PAPERS … = { 'bid-sheets': …, receipt: … };`. */
+function namesIn({ file, table, also }: Table): string[] {
+  const text = new RegExp(`const ${table}\\b[^=]*= \\{(.*?)^\\};`, 'ms').exec(read(file))?.[1] ?? '';
+  const names = [...text.matchAll(/^ {2}'?([\w/-]+)'?(?::|,$)/gm)].map(([, name]) => name ?? '');
+  if (names.length === 0) throw new Error(`${file} has no table ${table} that could be read.`);
+  return [...names, ...also];
+}
 
 /** Every screen of the application, as the demo shows it: for looking at, by programs and by people. */
 
