@@ -1,9 +1,8 @@
 /** The four sales of the demo with their terms. The dates are fixed: a demo must come out the same on any day. */
-
 import { STATIONS } from '#db/book/command.ts';
 import { submit } from '#db/book/door.ts';
 import type { Book } from '#db/book/open.ts';
-import { hashPassphrase } from '#db/sign-in/passphrase.ts';
+import { hashPassphrase } from '#db/sign-in/credentials.ts';
 import { GOODS, REGION } from './association.ts';
 import type { Season } from './market.ts';
 

@@ -3,7 +3,7 @@ import type { Station } from '#db/book/command.ts';
 import { submit as submitToBook } from '#db/book/door.ts';
 import type { Book } from '#db/book/open.ts';
 import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
-import { instantOf } from '#lib/date/local-day.ts';
+import { instantOf } from '#lib/date/date.ts';
 import { formatMoney } from '#lib/money/money.ts';
 import { ASSOCIATION } from './association.ts';
 

@@ -5,7 +5,7 @@ import { type Answer, type Envelope, type EnvelopeOf, submitUntyped } from '#db/
 import type { Book } from '#db/book/open.ts';
 import { type Trouble, troubleOfWriting } from '#db/book/trouble.ts';
 import type { CommandName, ValueOf } from '#db/commands.ts';
-import { decidePassphrase, hashPassphrase } from '#db/sign-in/passphrase.ts';
+import { decidePassphrase, hashPassphrase } from '#db/sign-in/credentials.ts';
 import { dropEnded } from '#db/sign-in/sessions.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { readJson } from './body.ts';

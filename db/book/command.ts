@@ -27,7 +27,7 @@ export interface Command<N extends string = string, S extends z.ZodType = z.ZodT
   readonly name: N;
   /** One sentence for the reader of the interface description and of the data dictionary. */
   readonly summary: string;
-  /** What the log calls it, such as `Dues taken`. The fields that a person asks about follow (`lib/worker/log-words.ts`). */
+  /** What the log calls it, such as `Dues taken`. The fields that a person asks about follow (`lib/worker/worker.ts`). */
   readonly logLabel: string;
   readonly stations: readonly Station[];
   readonly input: S;

@@ -6,8 +6,16 @@ import * as x509 from '@peculiar/x509';
 import type { Book } from '#db/book/open.ts';
 import { dayIn, theAssociation } from '#db/sale/queries.ts';
 import { accept, type Result } from '#lib/result/result.ts';
-import { certificateFile, certificateFolder, type Holder, keyFile } from './files.ts';
-import { type HostEntry, namesOf, permitted, within } from './names.ts';
+import {
+  certificateFile,
+  certificateFolder,
+  type Holder,
+  type HostEntry,
+  keyFile,
+  namesOf,
+  permitted,
+  within,
+} from './names.ts';
 
 export interface Made {
   readonly names: readonly string[];

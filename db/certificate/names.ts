@@ -1,6 +1,10 @@
 /** Which names and addresses a certificate is for, and those the association's authority may ever vouch for. */
+
+import { X509Certificate } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
 import { BlockList, isIPv6 } from 'node:net';
 import { hostname, networkInterfaces } from 'node:os';
+import { join } from 'node:path';
 import type { Book } from '#db/book/open.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { isThisMachine, parseHostName } from '#lib/network/hosts.ts';
@@ -101,4 +105,31 @@ function askSystem(): ReadonlySet<string> {
 function valid(typed: string): readonly string[] {
   const parsed = parseHostName(typed);
   return parsed.ok ? [parsed.value] : [];
+}
+
+// Where the certificates of a book lie: a folder beside it, which no backup takes along.
+
+export type Holder = 'authority' | 'server';
+
+export function certificateFolder(bookFile: string): string {
+  return `${bookFile}.certificate`;
+}
+
+export function certificateFile(bookFile: string, holder: Holder): string {
+  return join(certificateFolder(bookFile), `${holder}.pem`);
+}
+
+export function keyFile(bookFile: string, holder: Holder): string {
+  return join(certificateFolder(bookFile), `${holder}.key`);
+}
+
+/** The SHA-256 of a certificate in pairs of hexadecimal digits, as phones show it; undefined where there is none. */
+export function fingerprintOf(bookFile: string, holder: Holder = 'authority'): string | undefined {
+  return certificateOf(bookFile, holder)?.fingerprint256;
+}
+
+/** A certificate as Node reads it, which needs no library: for the server, which makes none. */
+export function certificateOf(bookFile: string, holder: Holder): X509Certificate | undefined {
+  const file = certificateFile(bookFile, holder);
+  return existsSync(file) ? new X509Certificate(readFileSync(file)) : undefined;
 }

@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { claimBook } from '#db/book/check-file.ts';
-import { certificateFile, fingerprintOf } from '#db/certificate/files.ts';
+import { certificateFile, fingerprintOf } from '#db/certificate/names.ts';
 import { follow } from '#db/follow/follow.ts';
 import { drawFollowKey, followKey, followKeyFile } from '#db/follow/lines.ts';
 import { failed, makeBook, type Subcommand, withBook } from './subcommand.ts';

@@ -1,5 +1,4 @@
 /** Follows the book of a first laptop, until it is told to stop. */
-
 import { setTimeout as sleep } from 'node:timers/promises';
 import { hashAt, logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';

@@ -6,7 +6,7 @@ import { type EarlierPrices, earlierPrices } from '#db/sale/goods.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { log, partner } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
-import { localDay, timeInWords } from '#lib/date/local-day.ts';
+import { localDay, timeInWords } from '#lib/date/date.ts';
 import { decideBidsOver } from '#lib/outcome/bid.ts';
 import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
 import { type PriceBounds, usualPrices } from '#lib/outcome/pace.ts';

@@ -4,7 +4,7 @@ import { alias } from 'drizzle-orm/sqlite-core';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
-import { localDay } from '#lib/date/local-day.ts';
+import { localDay } from '#lib/date/date.ts';
 import type { CheckEntry } from '#lib/payment/check-papers.ts';
 
 const voiding = alias(payment, 'voiding');

@@ -7,7 +7,7 @@ import { checkFolder } from '#db/exchange/check-folder.ts';
 import { refusalOfProblems } from '#db/exchange/problem.ts';
 import { saveFolder } from '#db/exchange/save-folder.ts';
 import { association, network, sale as saleTable } from '#db/schema/index.ts';
-import { parseTimeZone } from '#lib/date/local-day.ts';
+import { parseTimeZone } from '#lib/date/date.ts';
 import { parseHostName } from '#lib/network/hosts.ts';
 import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';

@@ -4,7 +4,7 @@ import { type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, query } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import { association, log, sale } from '#db/schema/index.ts';
-import { clockWarning, dayAndTimeInWords, localDay, NO_ZONE_YET } from '#lib/date/local-day.ts';
+import { clockWarning, dayAndTimeInWords, localDay, NO_ZONE_YET } from '#lib/date/date.ts';
 
 export type AssociationRow = typeof association.$inferSelect;
 

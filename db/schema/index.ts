@@ -1,8 +1,7 @@
 /** Every table of the book, in an order in which rows may be written without breaking a reference. */
 export { association, log, network, person, worker } from './association.ts';
-export { drawerEntry, drawerPiece } from './drawer.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
-export { charge, closing, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
+export { charge, closing, drawerEntry, drawerPiece, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export {

@@ -8,7 +8,7 @@ import { type Book, statement } from '#db/book/open.ts';
 import { log } from '#db/schema/index.ts';
 import { type WorkerRow, workerRow } from '#db/worker/queries.ts';
 import { foldName } from '#lib/result/search.ts';
-import { stationsAfter, type WorkerChange } from '#lib/worker/sign-in.ts';
+import { stationsAfter, type WorkerChange } from '#lib/worker/worker.ts';
 import type { Store } from './store.ts';
 
 /** A book and the sign-ins beside it. */

@@ -7,9 +7,9 @@ import { type CommandName, findCommand } from '#db/commands.ts';
 import { TABLE_NAMES } from '#db/exchange/tables.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { log, lot } from '#db/schema/index.ts';
-import { endOfDay, startOfDay } from '#lib/date/local-day.ts';
+import { endOfDay, startOfDay } from '#lib/date/date.ts';
 import { parseLotNo, splitLotNo } from '#lib/lot/number.ts';
-import { logEntryInWords } from '#lib/worker/log-words.ts';
+import { logEntryInWords } from '#lib/worker/worker.ts';
 
 export interface LogAsked {
   /** The sale whose lots are meant; lines of other sales are shown as well where no lot is asked for. */

@@ -1,6 +1,5 @@
 /** How things stand with the backups in one folder, in sentences. */
-import { addDays, daysBetween } from '#lib/date/date.ts';
-import { localDay } from '#lib/date/local-day.ts';
+import { addDays, daysBetween, localDay } from '#lib/date/date.ts';
 
 interface NewestBackup {
   readonly at: string;

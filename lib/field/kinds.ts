@@ -153,7 +153,7 @@ export function parseRegion(text: string): Result<string> {
   return refuse('malformed', 'Enter the region as country and State, such as US-WY (ISO 3166-2).');
 }
 
-export function parseCurrency(text: string): Result<string> {
+function parseCurrency(text: string): Result<string> {
   if (/^[A-Z]{3}$/.test(text)) return accept(text);
   return refuse('malformed', 'Enter the currency as three capital letters, such as USD (ISO 4217).');
 }

@@ -1,5 +1,5 @@
 /** Until when written bids are taken: no longer than the sale said, and not once its lots were awarded. */
-import { timeInWords } from '#lib/date/local-day.ts';
+import { timeInWords } from '#lib/date/date.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
 export interface BidContext {

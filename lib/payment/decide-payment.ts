@@ -1,5 +1,5 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
-import { whenInWords } from '#lib/date/local-day.ts';
+import { whenInWords } from '#lib/date/date.ts';
 import { amountInWords, type Cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Direction, Method, Stage } from '#lib/sale/facts.ts';

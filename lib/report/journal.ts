@@ -3,7 +3,7 @@
  * way it is built. Liabilities:Sellers:n ends at that seller's net less what was paid out, Assets:Buyers:n at the
  * buyer's total less what was paid in.
  */
-import { localDay } from '#lib/date/local-day.ts';
+import { localDay } from '#lib/date/date.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, formatMoney, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';

@@ -9,7 +9,7 @@ import {
   makeServerCertificate,
   writePair,
 } from '#db/certificate/certificate.ts';
-import { certificateFile, certificateFolder, keyFile } from '#db/certificate/files.ts';
+import { certificateFile, certificateFolder, keyFile } from '#db/certificate/names.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 

@@ -5,8 +5,7 @@
 import { execFileSync } from 'node:child_process';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { addDays } from '#lib/date/date.ts';
-import { instantOf, localDay, localTime, startOfDay } from '#lib/date/local-day.ts';
+import { addDays, instantOf, localDay, localTime, startOfDay } from '#lib/date/date.ts';
 
 const ZONES = [
   ...['America/New_York', 'America/Chicago', 'America/Denver', 'America/Phoenix', 'America/Los_Angeles'],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { log, person } from '#db/schema/index.ts';
-import { localDay } from '#lib/date/local-day.ts';
+import { localDay } from '#lib/date/date.ts';
 import { ASSOCIATION } from '#seed/association.ts';
 import { demoBook } from './demo-book.ts';
 

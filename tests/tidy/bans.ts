@@ -61,7 +61,7 @@ export const BANS: readonly Ban[] = [
       ].join('|'),
       'i',
     ),
-    instead: 'dayIn of db/sale/queries.ts, or localDay of lib/date/local-day.ts: in UTC an evening is the next day',
+    instead: 'dayIn of db/sale/queries.ts, or localDay of lib/date/date.ts: in UTC an evening is the next day',
     example: 'const day = paidAt.slice(0, 10);',
     allowed: {
       'lib/date/date.ts': 'Dates are counted as if each began in UTC: there the instant was made out of the day.',
@@ -74,11 +74,10 @@ export const BANS: readonly Ban[] = [
     where: CODE,
     pattern:
       /\.get(UTC)?(FullYear|Month|Date|Day|Hours|Minutes)\s*\(|\.to(Locale)?(Date|Time)String\s*\(|\bDateTimeFormat\b/,
-    instead:
-      'localDay and localTime of lib/date/local-day.ts with the time zone of the book: a server may stand anywhere',
+    instead: 'localDay and localTime of lib/date/date.ts with the time zone of the book: a server may stand anywhere',
     example: 'const year = new Date().getFullYear();',
     allowed: {
-      'lib/date/local-day.ts': 'The one place that asks Intl what day it is in a time zone.',
+      'lib/date/date.ts': 'The one place that asks Intl what day it is in a time zone.',
       'app/ui/local-time.tsx': "A time of day on the reader's own clock, in the browser.",
       'app/(stations)/block/draft.ts': 'A time of day that the clerk reads off paper, in the browser.',
       'app/(stations)/sale/association-form.tsx': 'The time zone of the machine, offered while nobody has said one.',

@@ -1,6 +1,6 @@
 'use client';
 
-import { type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { Notice } from '#app/ui/notice.tsx';
 import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import { CallForm } from './call-form.tsx';
@@ -8,8 +8,48 @@ import { bufferKeys, replayKeys, takeBufferedKeys } from './key-buffer.ts';
 import { KeyAct, LastTen, LotUp } from './lot-up.tsx';
 import type { LastRow } from './model.ts';
 import { type Opened, useBlock } from './use-block.ts';
-import { Below, useBoxes } from './use-boxes.ts';
 import { type Call, useCall } from './use-call.ts';
+
+type Boxes = typeof import('#app/(stations)/block/boxes/boxes.tsx');
+
+const TRY_AGAIN_MS = 1000;
+const IDLE_WITHIN_MS = 1000;
+
+let coming: Promise<Boxes> | undefined;
+
+/** Fetched once; while the server does not answer, it is tried again until it does. */
+function fetchBoxes(): Promise<Boxes> {
+  coming ??= tryToFetch();
+  return coming;
+}
+
+async function tryToFetch(): Promise<Boxes> {
+  try {
+    return await import('#app/(stations)/block/boxes/boxes.tsx');
+  } catch {
+    await new Promise((resolve) => setTimeout(resolve, TRY_AGAIN_MS));
+    return tryToFetch();
+  }
+}
+
+/** The server draws it with the page; in the browser it begins to listen when its code is here. */
+const Below = lazy(async () => ({ default: (await fetchBoxes()).Below }));
+
+/**
+ * What a key opens at the Block: fetched as soon as the browser has nothing better to do, and not when the key is
+ * pressed, because by then the line may be down. Undefined until it is here.
+ */
+function useBoxes(): Boxes | undefined {
+  const [boxes, setBoxes] = useState<Boxes>();
+  useEffect(() => whenIdle(() => void fetchBoxes().then(setBoxes)), []);
+  return boxes;
+}
+
+/** Safari does not say when it is idle. */
+function whenIdle(act: () => void): void {
+  if (typeof requestIdleCallback === 'function') requestIdleCallback(act, { timeout: IDLE_WITHIN_MS });
+  else setTimeout(act, IDLE_WITHIN_MS / 5);
+}
 
 interface BlockProps {
   readonly first: BlockView;

@@ -1,7 +1,6 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { Ahead } from '#app/backups/ahead.tsx';
-import { backupsAhead } from '#app/backups/view.ts';
+import { Ahead, backupsAhead } from '#app/backups/view.tsx';
 import { OFFICE_PAGES, officePage } from './office-frame.tsx';
 
 export const metadata: Metadata = { title: 'Office' };

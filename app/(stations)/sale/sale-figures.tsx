@@ -1,6 +1,5 @@
 import Link from 'next/link';
-import { Ahead } from '#app/backups/ahead.tsx';
-import { backupsAhead } from '#app/backups/view.ts';
+import { Ahead, backupsAhead } from '#app/backups/view.tsx';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { StageMark } from '#app/ui/marks.tsx';
 import { Unbroken } from '#app/ui/text.tsx';

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { theBook } from '#app/request/book.ts';
 import { fileResponse, notFoundProblem } from '#app/server/responses.ts';
-import { certificateFile, certificateOf } from '#db/certificate/files.ts';
+import { certificateFile, certificateOf } from '#db/certificate/names.ts';
 
 /** The certificate of our authority, for a phone to take; it holds no secret. The office shows its SHA-256. */
 export async function GET(): Promise<Response> {

@@ -10,7 +10,7 @@ import { timeZoneOf } from '#db/sale/queries.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { invoiceList, purchaseList, receiptList } from '#lib/buyer/lists.ts';
 import { PURCHASE_COLUMNS, purchaseCells, purchaseRecord } from '#lib/buyer/purchase-record.ts';
-import { localDay, localTime } from '#lib/date/local-day.ts';
+import { localDay, localTime } from '#lib/date/date.ts';
 import { receiptPaper } from '#lib/invoice/paper.ts';
 import { answerPapers } from './answer.ts';
 

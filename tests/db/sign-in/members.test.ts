@@ -1,6 +1,6 @@
 import { expect, it, onTestFinished } from 'vitest';
 import { openBookInMemory } from '#db/book/open.ts';
-import { digestOfCode, drawCode } from '#db/sign-in/codes.ts';
+import { digestOfCode, drawCode } from '#db/sign-in/credentials.ts';
 import { beginMemberSession, endMemberSession, MEMBER_MS, memberOfToken, workerOfToken } from '#db/sign-in/sessions.ts';
 import { openStore } from '#db/sign-in/store.ts';
 import { tempFile } from '#tests/support/temp.ts';

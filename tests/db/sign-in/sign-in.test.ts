@@ -5,8 +5,7 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { STATIONS } from '#db/book/command.ts';
 import { openBook } from '#db/book/open.ts';
 import type { CommandName, InputOf } from '#db/commands.ts';
-import { CODE_MS, makeCode } from '#db/sign-in/codes.ts';
-import { decidePassphrase, hashPassphrase, isPassphrase } from '#db/sign-in/passphrase.ts';
+import { CODE_MS, decidePassphrase, hashPassphrase, isPassphrase, makeCode } from '#db/sign-in/credentials.ts';
 import {
   beginSession,
   dropEnded,

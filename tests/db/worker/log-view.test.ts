@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { openBookInMemory } from '#db/book/open.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { LINES_A_PAGE, logPart, logView } from '#db/worker/log-view.ts';
-import { logEntryInWords } from '#lib/worker/log-words.ts';
+import { logEntryInWords } from '#lib/worker/worker.ts';
 import { bigFolder } from '#seed/big-folder.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 

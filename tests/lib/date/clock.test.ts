@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clockWarning } from '#lib/date/local-day.ts';
+import { clockWarning } from '#lib/date/date.ts';
 
 const now = '2026-02-28T10:00:00.000Z';
 

@@ -8,7 +8,7 @@ import {
   parseTimeZone,
   startOfDay,
   timeInWords,
-} from '#lib/date/local-day.ts';
+} from '#lib/date/date.ts';
 
 // The distances from UTC are those of the tz database: Montana is 7 hours behind in winter and 6 in summer.
 describe('the local day of an instant', () => {

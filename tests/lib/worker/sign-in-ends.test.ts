@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { stationsAfter, type WorkerChange } from '#lib/worker/sign-in.ts';
+import { stationsAfter, type WorkerChange } from '#lib/worker/worker.ts';
 
 const amended = (stations: readonly string[], hasLeft = false): WorkerChange => ({
   ...{ kind: 'amended', stations, hasLeft },

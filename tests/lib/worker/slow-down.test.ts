@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { waitSeconds } from '#lib/worker/sign-in.ts';
+import { waitSeconds } from '#lib/worker/worker.ts';
 
 describe('the wait after wrong passphrases', () => {
   it('is nothing at first, doubles, and ends at a minute', () => {

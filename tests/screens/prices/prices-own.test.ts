@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '#db/book/open.ts';
-import { digestOfCode } from '#db/sign-in/codes.ts';
+import { digestOfCode } from '#db/sign-in/credentials.ts';
 import { axe } from '#tests/screens/support/axe.ts';
 import { newPage, theBrowser } from '#tests/screens/support/browser.ts';
 import { type Server, startServer } from '#tests/screens/support/server.ts';

@@ -1,7 +1,7 @@
 'use client';
 
-import { type FormEvent, type ReactNode, useState } from 'react';
 /** All that is fetched behind the Block's first code: what a key opens, what is said of refused entries, what stands below. */
+import { type FormEvent, type ReactNode, useState } from 'react';
 import type { LastRow } from '#app/(stations)/block/model.ts';
 import type { BlockContext, Opened } from '#app/(stations)/block/use-block.ts';
 import { ChoiceField } from '#app/ui/choice-field.tsx';

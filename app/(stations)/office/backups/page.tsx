@@ -1,12 +1,11 @@
 import type { Metadata } from 'next';
 import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
-import { Ahead } from '#app/backups/ahead.tsx';
-import { backupsView, type CopyLine } from '#app/backups/view.ts';
+import { Ahead, backupsView, type CopyLine } from '#app/backups/view.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { timeZoneOf } from '#db/sale/queries.ts';
-import { localDay, localTime } from '#lib/date/local-day.ts';
+import { localDay, localTime } from '#lib/date/date.ts';
 
 export const metadata: Metadata = { title: 'Backups' };
 

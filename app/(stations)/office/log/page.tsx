@@ -8,7 +8,7 @@ import { ScrollRegion } from '#app/ui/text.tsx';
 import { STATIONS } from '#db/book/command.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { type LogLineView, logView } from '#db/worker/log-view.ts';
-import { localDay, localTime } from '#lib/date/local-day.ts';
+import { localDay, localTime } from '#lib/date/date.ts';
 import { addressOf, readQueryParams } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };

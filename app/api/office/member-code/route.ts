@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { saidBy } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
 import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
-import { digestOfCode, drawCode } from '#db/sign-in/codes.ts';
+import { digestOfCode, drawCode } from '#db/sign-in/credentials.ts';
 import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({ personId: z.int().positive(), minutes: z.int() });

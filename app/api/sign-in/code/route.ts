@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { saidBy } from '#app/request/caller.ts';
 import { jsonResponse, problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
-import { CODE_MS, makeCode } from '#db/sign-in/codes.ts';
+import { CODE_MS, makeCode } from '#db/sign-in/credentials.ts';
 import { noteHappening } from '#db/sign-in/store.ts';
 import { workerById } from '#db/worker/queries.ts';
 import { refuse } from '#lib/result/result.ts';

@@ -4,7 +4,7 @@ import { redirectToOwn, signInMember } from '#app/request/member-session.ts';
 import { give } from '#app/server/answer-entry.ts';
 import { isOwnOrigin, readText } from '#app/server/body.ts';
 import { refuseConnection } from '#app/server/connection.ts';
-import { digestOfCode } from '#db/sign-in/codes.ts';
+import { digestOfCode } from '#db/sign-in/credentials.ts';
 
 const LONGEST_BODY = 400;
 

@@ -1,4 +1,5 @@
 import 'server-only';
+import { Notice } from '#app/ui/notice.tsx';
 import { chainIn, copiesAhead, copiesIn, isIn } from '#db/book/copies.ts';
 import type { Book } from '#db/book/open.ts';
 import { aheadInWords, backupsInWords } from '#lib/backup/backups.ts';
@@ -14,7 +15,7 @@ export interface CopyLine {
   readonly sha256: string | null;
 }
 
-export interface FolderView {
+interface FolderView {
   readonly folder: string;
   readonly title: string;
   readonly standing: string;
@@ -60,4 +61,15 @@ function viewOf(book: Book, folder: string, title: string): FolderView {
   const newest = all[0] ? { ...all[0], beaten: ahead.length > 0 } : null;
   const words = backupsInWords({ now, newest, line: chain.head.seq, minutes, failed });
   return { folder, title, ...words, ahead, copies: all.slice(0, SHOWN), more: Math.max(0, all.length - SHOWN) };
+}
+
+/** Each backup that has entries the book does not, with what to do: nobody should go on entering before that is done. */
+export function Ahead({ ahead }: Pick<FolderView, 'ahead'>) {
+  return ahead.map(({ title, toDo }) => (
+    <Notice key={title} kind="stop" title={title}>
+      <p>
+        {toDo} <a href="/help/backups">How to restore</a>
+      </p>
+    </Notice>
+  ));
 }
