@@ -5,13 +5,13 @@ import { SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
 import { SettingUp } from '#app/(stations)/sale/setting-up.tsx';
 import { StageActs } from '#app/(stations)/sale/stage-acts.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import { allSales, theAssociation } from '#db/sale/queries.ts';
 
 export const metadata: Metadata = { title: 'Sale' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams);
   if (!sale) {
     return (

@@ -2,7 +2,7 @@
 import { type Cents, cents } from '#lib/money/money.ts';
 import type { OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
 import type { Hall, TicketedLot } from './check-in.ts';
-import { Refused, typed } from './driver.ts';
+import { DriverRefused, typed } from './driver.ts';
 import { worthOf } from './lots.ts';
 import { hammer, onStep } from './market.ts';
 import { biddersOn } from './people.ts';
@@ -86,7 +86,7 @@ function answering<T>(answered: readonly OutcomeQuestion[], give: (answered: rea
   try {
     return give(answered);
   } catch (refused) {
-    const asked = ROUTINE.find((question) => refused instanceof Refused && refused.field === question);
+    const asked = ROUTINE.find((question) => refused instanceof DriverRefused && refused.field === question);
     if (!asked || answered.includes(asked)) throw refused;
     return answering([...answered, asked], give);
   }

@@ -2,7 +2,7 @@
 
 import type { PlannedSale } from './calendar.ts';
 import { type Driver, typed } from './driver.ts';
-import { type Bringing, type PlannedLot, tagRoll, worthOf } from './lots.ts';
+import { type PlannedBringing, type PlannedLot, tagRoll, worthOf } from './lots.ts';
 import { onStep } from './market.ts';
 import { BUYERS, type BuyingHouse, meetBuyer, meetTrapper, type People } from './people.ts';
 import { prngFor } from './prng.ts';
@@ -42,11 +42,11 @@ function buyerFields({ buyerNo, region, exemptNo = '', limit = '' }: BuyingHouse
 }
 
 /** Takes everything in and gives the lots in the order of their numbers. */
-export function checkIn(hall: Hall, arriving: readonly Bringing[]): TicketedLot[] {
+export function checkIn(hall: Hall, arriving: readonly PlannedBringing[]): TicketedLot[] {
   return arriving.flatMap((bringing) => checkInParty(hall, bringing));
 }
 
-function checkInParty(hall: Hall, bringing: Bringing): TicketedLot[] {
+function checkInParty(hall: Hall, bringing: PlannedBringing): TicketedLot[] {
   const { driver, people, sale, saleId } = hall;
   const met = bringing.party.trappers.map((trapper) => ({
     ...meetTrapper(driver, people, { trapper, sale }),
@@ -64,7 +64,7 @@ function takeDues({ driver, saleId }: Hall, sellerNo: number, deducted: boolean)
   driver.submit('intake', 'charge.add', { saleId, sellerNo, kind: 'dues', amount: '25.00', how, note: '' });
 }
 
-function takeOtherCharges({ driver, saleId }: Hall, sellerNo: number, { advance, adjustment }: Bringing): void {
+function takeOtherCharges({ driver, saleId }: Hall, sellerNo: number, { advance, adjustment }: PlannedBringing): void {
   const charge = { saleId, sellerNo, how: 'deducted' } as const;
   if (advance !== undefined) {
     driver.submit('payout', 'charge.add', {
@@ -106,7 +106,7 @@ const MORNING = { early: [0, 300], late: [700, 999], any: [0, 999] } as const;
 /** How many of a thousand come without a special reason; this season many have one. */
 const COMES = [830, 830, 830, 600] as const;
 
-export function arrivals(sale: PlannedSale): Bringing[] {
+export function arrivals(sale: PlannedSale): PlannedBringing[] {
   const prng = prngFor(`${sale.name}, who comes`);
   const roll = tagRoll(sale.tagYear, prngFor(`${sale.name}, tags`));
   const specials = new Map(specialsOf(sale.season, roll).map((special) => [partyOf(special.who), special]));
@@ -126,7 +126,7 @@ interface With {
   readonly roll: ReturnType<typeof tagRoll>;
 }
 
-function bringing(sale: PlannedSale, party: Party, { special, roll }: With): Bringing {
+function bringing(sale: PlannedSale, party: Party, { special, roll }: With): PlannedBringing {
   const prng = prngFor(`${sale.name}, ${party.trappers[0]?.name}`);
   const told = special?.lots ?? [];
   const drawn = catchOf({ party, told: told.length }, roll, prng);
@@ -142,7 +142,7 @@ function bringing(sale: PlannedSale, party: Party, { special, roll }: With): Bri
 }
 
 /** Drawn lots of tagged goods give way to told ones, so that a licence's season limit is never passed. */
-function withoutTwins({ lots }: Bringing, told: Bringing['lots']): Bringing['lots'] {
+function withoutTwins({ lots }: PlannedBringing, told: PlannedBringing['lots']): PlannedBringing['lots'] {
   const tagged = new Set(told.filter(({ tags }) => tags.length > 0).map(({ goods }) => goods));
   return lots.filter(({ goods }) => !tagged.has(goods));
 }

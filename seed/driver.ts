@@ -40,7 +40,7 @@ export function driverFor(book: Book): Driver {
       entries += 1;
       const key = `demo-${String(entries).padStart(6, '0')}`;
       const answer = submitToBook(book, { command, input, worker, station, at: new Date(at).toISOString(), key });
-      if (!answer.ok) throw new Refused(command, answer.message, answer.field ?? '');
+      if (!answer.ok) throw new DriverRefused(command, answer.message, answer.field ?? '');
       at += seconds * 1000;
       return answer.value;
     },
@@ -48,7 +48,7 @@ export function driverFor(book: Book): Driver {
 }
 
 /** A refusal that the demo did not expect, or one whose question it means to answer. */
-export class Refused extends Error {
+export class DriverRefused extends Error {
   readonly field: string;
   constructor(command: string, message: string, field: string) {
     super(`${command}: ${message}`);

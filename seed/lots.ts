@@ -30,7 +30,7 @@ export interface PlannedLot extends Wares, Pick<LotSaid, Outright> {
 }
 
 /** A party at the table with its lots. */
-export interface Bringing {
+export interface PlannedBringing {
   readonly party: Party;
   readonly lots: readonly PlannedLot[];
   /** Takes dues from the proceeds instead of in cash. */

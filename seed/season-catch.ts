@@ -1,7 +1,7 @@
 /** What the parties bring of themselves: goods by where and how they trap, in lots of one kind, size and grade. */
 
 import { GOODS } from './association.ts';
-import { type Bringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
+import { type PlannedBringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
 import { kindOf } from './market.ts';
 import type { Prng } from './prng.ts';
 import type { Line, Party } from './sellers.ts';
@@ -25,7 +25,7 @@ const GRADES = [
 const ONE_LOT = new Set(['bobcat', 'otter', 'castor', 'deer-hide', 'skull']);
 
 /** So many lots that with those told of the party it comes to about five. */
-export function catchOf({ party, told }: { party: Party; told: number }, roll: TagRoll, prng: Prng): Bringing {
+export function catchOf({ party, told }: { party: Party; told: number }, roll: TagRoll, prng: Prng): PlannedBringing {
   const kinds = CATCH[party.line];
   const lots: PlannedLot[] = [];
   const most = prng.between(4, 6) + (prng.permille(500) ? 1 : 0) - told;

@@ -1,8 +1,8 @@
 /** The parts of the demo that are told, not drawn: who brings something unusual, and when they come to the table. */
-import { type Bringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
+import { type PlannedBringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
 import type { Season } from './market.ts';
 
-export interface Special extends Omit<Bringing, 'party' | 'lots'> {
+export interface Special extends Omit<PlannedBringing, 'party' | 'lots'> {
   /** One of the party's people. */
   readonly who: string;
   /** Whether they come early or late in the morning, whenever they like, or not at all this time. */

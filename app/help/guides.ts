@@ -42,7 +42,7 @@ function escaped(text: string): string {
 }
 
 /** Where a link of a guide leads within the program, or null for what only the folder of the program has. */
-export function addressOf(href: string, guides: readonly string[]): string | null {
+export function guideAddress(href: string, guides: readonly string[]): string | null {
   if (href.startsWith('#')) return href;
   const [file = '', anchor] = href.split('#');
   const name = /^([a-z-]+)\.md$/.exec(file)?.[1];
@@ -64,7 +64,7 @@ export function guideHtml(markdown: string, guides: readonly string[]): string {
       },
       link({ href, tokens }: Tokens.Link) {
         const words = this.parser.parseInline(tokens);
-        const address = addressOf(href, guides);
+        const address = guideAddress(href, guides);
         return address === null ? words : `<a href="${escaped(address)}">${words}</a>`;
       },
       image({ href, text }: Tokens.Image) {

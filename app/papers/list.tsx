@@ -2,7 +2,7 @@
 import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement, Fragment } from 'react';
 import { type PageTables, pagesOfList } from '#app/papers/list/pages.ts';
-import { ListFoot, ListHead, ListRunningHead, Table } from '#app/papers/list/table.tsx';
+import { ListFoot, ListHead, ListRunningHead, PaperTable } from '#app/papers/list/table.tsx';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { Lines } from './lines.tsx';
 import { bold, type PaperSize, paperStyles, SIZES, type } from './styles.ts';
@@ -39,7 +39,7 @@ function ListPage({ sheet, size, tables, first, last }: ListPageProps) {
       <ListRunningHead sheet={sheet} />
       <View style={paperStyles.body}>
         {first && <Beginning sheet={sheet} />}
-        {createElement(Fragment, null, ...tables.map((table) => createElement(Table, { table })))}
+        {createElement(Fragment, null, ...tables.map((table) => createElement(PaperTable, { table })))}
         {last && <Ending sheet={sheet} />}
       </View>
       <ListFoot sheet={sheet} />

@@ -3,7 +3,7 @@ import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetPartner } from '#lib/settlement/model.ts';
 import { Lines, PageFoot } from './lines.tsx';
 import { LotTable } from './settlement/lot-table.tsx';
-import { ExportTags, Reckoning, Terms } from './settlement/reckoning.tsx';
+import { ExportTags, Reckoning, TermsBlock } from './settlement/reckoning.tsx';
 import { bold, fitted, type PaperSize, paperStyles, result, SIDE, SIZES, type } from './styles.ts';
 
 const styles = StyleSheet.create({
@@ -39,7 +39,7 @@ export function SettlementSheetPages({ sheet, size }: { sheet: SettlementSheet; 
         <LotTable sheet={sheet} />
         <Reckoning sheet={sheet} />
         <ExportTags sheet={sheet} />
-        <Terms sheet={sheet} />
+        <TermsBlock sheet={sheet} />
       </View>
       <RunningFoot sheet={sheet} />
     </Page>

@@ -10,7 +10,7 @@ import type { RefusalCode } from '#lib/result/result.ts';
 import { lineDrawnAt, theBook } from './book.ts';
 import { callerAt } from './caller.ts';
 
-export type Address = Promise<Record<string, string | string[] | undefined>>;
+export type SearchParams = Promise<Record<string, string | string[] | undefined>>;
 
 /** A word of the address, or undefined where it is missing or given twice. */
 export type Word = (name: string) => string | undefined;
@@ -31,14 +31,14 @@ const WHERE_TO: Readonly<Partial<Record<RefusalCode, string>>> = {
  * What every station page stands on: the open book, whose it is, and the sale its address names. Whoever works at none
  * of these stations is sent to sign in; where none is named, every worker may read.
  */
-export async function stationContext(address: Address, stations?: readonly Station[]): Promise<StationContext> {
+export async function stationContext(address: SearchParams, stations?: readonly Station[]): Promise<StationContext> {
   const caller = await callerAt(stations);
   if (!caller.ok) redirect(WHERE_TO[caller.code] ?? '/sign-in?why=station');
   return hallContext(address);
 }
 
 /** The same for the Board, which everybody in the hall may see. */
-export async function hallContext(address: Address): Promise<StationContext> {
+export async function hallContext(address: SearchParams): Promise<StationContext> {
   const book = await theBook();
   await lineDrawnAt();
   const words = await address;

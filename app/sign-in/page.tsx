@@ -3,7 +3,7 @@ import { headers } from 'next/headers';
 import { redirect } from 'next/navigation';
 import { theBook } from '#app/request/book.ts';
 import { signedIn } from '#app/request/caller.ts';
-import type { Address } from '#app/request/page-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { connectionOf, refuseConnection } from '#app/server/connection.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { OpenLineMark, SecureLink } from '#app/ui/secure-link.tsx';
@@ -15,7 +15,7 @@ import { SignInForm } from './sign-in-form.tsx';
 
 export const metadata: Metadata = { title: 'Sign in' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const book = await theBook();
   const asked = await headers();
   const shut = refuseConnection(book, asked);

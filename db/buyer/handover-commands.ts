@@ -9,7 +9,7 @@ import type { LotNo } from '#lib/lot/number.ts';
 import { negate, sumCents } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { buyerFile } from './files.ts';
-import { type HandoverRow, handoversAbout, newestHandover } from './handover.ts';
+import { type HandoverRow, handoversAbout, newestHandoverOf } from './handover.ts';
 import { saveHandover } from './save.ts';
 
 const MOST_LOTS = 500;
@@ -90,7 +90,7 @@ export const handoverReturn = defineSaleCommand({
   run({ sale, ...context }, { saleId, lotNo, reason }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
-    const newest = newestHandover(context.book, lot.id);
+    const newest = newestHandoverOf(context.book, lot.id);
     const decided = decideReturn({ stage: sale.stage, lotNo, handed: newest?.kind === 'handed' });
     if (!decided.ok) return decided;
     const buyer = newest && buyerByNumber(context.book, saleId, newest.buyerNo);

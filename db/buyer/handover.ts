@@ -69,7 +69,7 @@ export function newestHandovers(book: Book, saleId: number, scope: Scope = null)
 }
 
 /** The newest row of one lot, to whomever it went; undefined where it never left the hall. */
-export function newestHandover(book: Book, lotId: number): HandoverRow | undefined {
+export function newestHandoverOf(book: Book, lotId: number): HandoverRow | undefined {
   const row = handedLot(book).get({ lotId });
   return row && rowOf(row);
 }
@@ -83,7 +83,7 @@ export function handoversAbout(
   const found = newestHandovers(book, saleId, { buyerNo });
   for (const lotNo of lots) {
     const row = found.has(lotNo) ? undefined : lotByNumber(book, saleId, lotNo);
-    const handed = row && newestHandover(book, row.id);
+    const handed = row && newestHandoverOf(book, row.id);
     if (handed) found.set(lotNo, handed);
   }
   return found;
@@ -101,7 +101,7 @@ function rowOf({ lotNumber, lotLetter, worker, ...row }: Row): HandoverRow {
 
 /** Whether one lot is out of the hall: its newest row says that it was handed over. */
 export function isHanded(book: Book, lotId: number): boolean {
-  return newestHandover(book, lotId)?.kind === 'handed';
+  return newestHandoverOf(book, lotId)?.kind === 'handed';
 }
 
 export interface HandOverLot {

@@ -14,7 +14,7 @@ import { settleSale } from '#lib/settlement/settlement.ts';
 import { type TagSources, tagRegister } from '#lib/tag/register.ts';
 import { bookRows } from './book-rows.ts';
 import { csvText, tableText } from './csv.ts';
-import { SALE_FILE, TABLE_NAMES, TABLES, tableOf } from './tables.ts';
+import { exchangeTable, SALE_FILE, TABLE_NAMES, TABLES } from './tables.ts';
 
 /** Every file of the folder by its name. */
 export function folderTexts(book: Book, saleId: number): Map<string, string> {
@@ -26,7 +26,7 @@ export function folderTexts(book: Book, saleId: number): Map<string, string> {
   };
   return new Map([
     [SALE_FILE, saleText(facts.sale)],
-    ...TABLE_NAMES.map((name) => [TABLES[name].file, tableText(tableOf(name), rows[name])] as const),
+    ...TABLE_NAMES.map((name) => [TABLES[name].file, tableText(exchangeTable(name), rows[name])] as const),
     ...Object.entries(outTexts(facts, sources)),
   ]);
 }

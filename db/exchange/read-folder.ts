@@ -6,7 +6,7 @@ import { decode, NOT_UTF8, REPLACEMENT } from './csv.ts';
 import { OUT_FILES } from './export-sale.ts';
 import { type Problem, problemList, type RawFolder, type RawTable, type Report } from './problem.ts';
 import { readTable } from './read-table.ts';
-import { SALE_FILE, TABLE_NAMES, TABLES, type TableName, tableOf } from './tables.ts';
+import { exchangeTable, SALE_FILE, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 
 export interface FolderRead {
   readonly raw: RawFolder;
@@ -26,7 +26,7 @@ export function readFolder(folder: string): FolderRead {
   const bytesOf = (file: string) => (existsSync(join(folder, file)) ? readFileSync(join(folder, file)) : null);
   const sale = readSaleFile(bytesOf(SALE_FILE), report);
   const tables = Object.fromEntries(
-    TABLE_NAMES.map((name) => [name, readTable(tableOf(name), bytesOf(TABLES[name].file), report)]),
+    TABLE_NAMES.map((name) => [name, readTable(exchangeTable(name), bytesOf(TABLES[name].file), report)]),
   ) as Record<TableName, RawTable>;
   return { raw: { ...sale, tables }, problems, ignored: ignoredIn(folder) };
 }

@@ -2,7 +2,7 @@
 import { refuse } from '#lib/result/result.ts';
 import { type BrokenLine, type CsvRecord, csvRecords, type Decoded, decode, NOT_UTF8, REPLACEMENT } from './csv.ts';
 import type { RawFolder, RawRow, RawTable, Report } from './problem.ts';
-import { type RowOf, TABLE_NAMES, type Table, type TableName, tableOf as tableOfOfTables } from './tables.ts';
+import { type RowOf, TABLE_NAMES, type Table, type TableName, exchangeTable as tableOfOfTables } from './tables.ts';
 
 /** Everything that a row is read with. */
 interface Reading {

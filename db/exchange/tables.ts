@@ -134,7 +134,7 @@ export const TABLE_NAMES = Object.keys(TABLES) as TableName[];
 export const SALE_FILE = 'sale.json';
 
 /** A table where its own columns do not matter. */
-export function tableOf(name: TableName): Table {
+export function exchangeTable(name: TableName): Table {
   return TABLES[name] as unknown as Table;
 }
 

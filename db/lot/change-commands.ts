@@ -5,7 +5,7 @@ import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById, sellerByNumber 
 import { lotNumber, partyNumber, piecesOrNull, rowId, weightOrNull } from '#db/book/inputs.ts';
 import { updateRow } from '#db/book/rows.ts';
 import { bidsOfLot } from '#db/outcome/bids.ts';
-import { newestOutcome } from '#db/outcome/queries.ts';
+import { newestOutcomeOf } from '#db/outcome/queries.ts';
 import { licencesGood } from '#db/person/may-bring.ts';
 import { lot, tag } from '#db/schema/index.ts';
 import { tagsOfLot } from '#db/tag/queries.ts';
@@ -152,7 +152,7 @@ function decideFor({ book }: CommandContext, stays: LotRow, goes: LotRow): Resul
     stays: sideOf(stays),
     goes: sideOf(goes),
     bids: [stays, goes].reduce((sum, { id }) => sum + bidsOfLot(book, id).length, 0),
-    wasCalled: newestOutcome(book, goes.id) !== undefined,
+    wasCalled: newestOutcomeOf(book, goes.id) !== undefined,
     newestNumber: newest?.number === goes.lotNumber && stays.lotNumber !== goes.lotNumber,
   });
 }

@@ -3,7 +3,7 @@ import { and, asc, isNull, type SQL, sql } from 'drizzle-orm';
 import { findSale } from '#db/book/command.ts';
 import { type LotRow, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
-import { outcomeInWords, standingOutcome } from '#db/outcome/queries.ts';
+import { outcomeInWords, standingOutcomeOf } from '#db/outcome/queries.ts';
 import { lotNow } from '#db/schema/index.ts';
 import { decideAmend } from '#lib/lot/decide-lot.ts';
 import { type LotNo, lotNo as toLotNo } from '#lib/lot/number.ts';
@@ -100,7 +100,7 @@ export function nextLots(book: Book, sale: SaleRow, most: number): OpenLot[] {
 export function lotToChange(book: Book, lotId: number): Result<LotRow> {
   const row = lotById(book, lotId);
   if (!row) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
-  const standing = standingOutcome(book, lotId);
+  const standing = standingOutcomeOf(book, lotId);
   const stage = saleById(book, row.saleId)?.stage ?? 'closed';
   const said = standing ? outcomeInWords(book, standing) : null;
   const decided = decideAmend({ lotNo: lotNoOf(row), stage, standing: said });
@@ -126,7 +126,7 @@ export function lotToMove(book: Book, saleId: number, lotNo: LotNo): Result<LotT
 function refuseToMove(book: Book, saleId: number, lotNo: string) {
   const row = lotByNumber(book, saleId, toLotNo(lotNo));
   if (!row) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
-  const standing = standingOutcome(book, row.id);
+  const standing = standingOutcomeOf(book, row.id);
   const what = standing ? outcomeInWords(book, standing) : 'called';
   const message = `Lot ${lotNo} is already ${what}: it does not come up again unless it is reopened.`;
   return refuse('already', message, 'lotNo');

@@ -4,7 +4,7 @@ import { lotNoOf } from '#db/book/find.ts';
 import { flag, lotNumber, rowId, someText } from '#db/book/inputs.ts';
 import { bidsOfLot } from '#db/outcome/bids.ts';
 import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
-import { newestOutcome } from '#db/outcome/queries.ts';
+import { newestOutcomeOf } from '#db/outcome/queries.ts';
 import { saveOrder } from '#db/sale/save.ts';
 import { decideWithdraw } from '#lib/lot/decide-lot.ts';
 import type { LotNo } from '#lib/lot/number.ts';
@@ -87,7 +87,7 @@ function withdraw(
   const bids = standingBids(bidsOfLot(context.book, lotId)).length;
   const decided = decideWithdraw({ ...row.value, lotNo: lotNoOf(row.value), bids });
   if (!decided.ok) return decided;
-  const replacesId = newestOutcome(context.book, lotId)?.id ?? null;
+  const replacesId = newestOutcomeOf(context.book, lotId)?.id ?? null;
   const fields = { ...PLAIN, kind: 'withdrawn', priceCents: null, buyerId: null, replacesId, reason } as const;
   return accept({ lotId, outcomeId: saveOutcome(context, lotId, fields) });
 }

@@ -15,7 +15,7 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { isHanded } from '#db/buyer/handover.ts';
 import { type BlockLot, blockLots } from '#db/outcome/block-view.ts';
 import { type CalledLot, calledLot } from '#db/outcome/called.ts';
-import { outcomeInWords, standingOutcome as outcomeOf } from '#db/outcome/queries.ts';
+import { outcomeInWords, standingOutcomeOf as outcomeOf } from '#db/outcome/queries.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
 import { goods, invoice, lot, seller, settlement, standingOutcome } from '#db/schema/index.ts';
 import {

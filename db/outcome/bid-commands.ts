@@ -13,7 +13,7 @@ import { accept, refuse } from '#lib/result/result.ts';
 import type { Bid } from '#lib/sale/facts.ts';
 import { bidById, bidsOfLot, writtenBids } from './bids.ts';
 import { PLAIN, saveBid, saveOutcome } from './commands.ts';
-import { newestOutcome, outcomeInWords, standingOutcome } from './queries.ts';
+import { newestOutcomeOf, outcomeInWords, standingOutcomeOf } from './queries.ts';
 
 /** Takes down a bid that a buyer wrote or left, or the under-bid. It says nothing of who gets the lot. */
 export const bidLeave = defineCommand({
@@ -37,7 +37,7 @@ export const bidLeave = defineCommand({
     const times = { closeAt: sale?.bidsCloseAt ?? null, closedAt: sale?.bidsClosedAt ?? null };
     const inTime = decideBidInTime({ kind, at: context.at, ...times, timeZone: timeZoneOf(context.book) });
     if (!inTime.ok) return inTime;
-    const standing = standingOutcome(context.book, lot.id);
+    const standing = standingOutcomeOf(context.book, lot.id);
     if (standing && kind !== 'under') {
       const what = outcomeInWords(context.book, standing);
       return refuse('already', `Lot ${lotNo} is already ${what}: no bid can be left on it.`, 'lotNo');
@@ -59,7 +59,7 @@ export const bidRetract = defineCommand({
     const bid = bidById(book, bidId);
     const lot = bid && lotById(book, bid.lotId);
     if (!bid || !lot) return refuse('unknown', 'This bid is not in the book: choose it from the list.', 'bidId');
-    const outcome = standingOutcome(book, lot.id);
+    const outcome = standingOutcomeOf(book, lot.id);
     const standing = outcome ? outcomeInWords(book, outcome) : null;
     const decided = decideRetract({ lotNo: lotNoOf(lot), standing, rows: bidsOfLot(book, lot.id), bidId });
     if (!decided.ok) return decided;
@@ -115,7 +115,7 @@ interface Awarded extends Pick<Bid, 'buyerNo' | 'priceCents'> {
 
 function saveAward(context: CommandContext, { saleId, lotId, buyerNo, priceCents }: Awarded): void {
   const buyerId = buyerByNumber(context.book, saleId, buyerNo)?.id ?? null;
-  const replacesId = newestOutcome(context.book, lotId)?.id ?? null;
+  const replacesId = newestOutcomeOf(context.book, lotId)?.id ?? null;
   saveOutcome(context, lotId, { ...PLAIN, kind: 'sold', priceCents, buyerId, awarded: true, replacesId });
 }
 

@@ -8,7 +8,7 @@ import { parseLotList } from '#lib/lot/number.ts';
 import { decideCorrection, decideOutcome, decideReopen, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { outcomeAbout } from './context.ts';
-import { newestOutcome, replacedFields, replacedId } from './queries.ts';
+import { newestOutcomeOf, replacedFields, replacedId } from './queries.ts';
 
 /** The time of the hammer is that of the entry where nothing else is said. */
 type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks'> & {
@@ -61,7 +61,7 @@ export const outcomeRecord = defineSaleCommand({
       priceCents,
       buyerId: about.buyer?.id ?? null,
       remarks: decided.value,
-      replacesId: newestOutcome(context.book, lot.id)?.id ?? null,
+      replacesId: newestOutcomeOf(context.book, lot.id)?.id ?? null,
     });
     return accept({ outcomeId, lotId: lot.id });
   },

@@ -10,10 +10,10 @@ import { localDay, timeInWords } from '#lib/date/date.ts';
 import { decideBidsOver } from '#lib/outcome/bid.ts';
 import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
 import { type PriceBounds, usualPrices } from '#lib/outcome/pace.ts';
-import { type OutcomeRow, outcomeInWords, standingOutcome } from './queries.ts';
+import { type OutcomeRow, outcomeInWords, standingOutcomeOf } from './queries.ts';
 
 /** The lot that was called, and the buyer number that was said with it. */
-export interface CalledLot {
+export interface LotUnderHammer {
   readonly sale: SaleRow;
   readonly lot: LotRow;
   readonly buyerNo: number | null;
@@ -33,10 +33,10 @@ export interface OutcomeAbout {
   readonly scene: OutcomeContext;
 }
 
-export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
+export function outcomeAbout(book: Book, called: LotUnderHammer): OutcomeAbout {
   const { sale, lot, buyerNo } = called;
   const buyer = buyerNo === null ? undefined : buyerByNumber(book, sale.id, buyerNo);
-  const standing = standingOutcome(book, lot.id);
+  const standing = standingOutcomeOf(book, lot.id);
   const timeZone = timeZoneOf(book);
   const scene: OutcomeContext = {
     lotNo: lotNoOf(lot),
@@ -55,7 +55,7 @@ export function outcomeAbout(book: Book, called: CalledLot): OutcomeAbout {
 }
 
 /** The time until which sellers answer written bids, once it is past. */
-function passedAnswerTime({ sale, at }: CalledLot, timeZone: string): string | null {
+function passedAnswerTime({ sale, at }: LotUnderHammer, timeZone: string): string | null {
   const { bidding, sellersAnswerBy } = sale;
   if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
   if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
@@ -63,7 +63,7 @@ function passedAnswerTime({ sale, at }: CalledLot, timeZone: string): string | n
 }
 
 /** A lot that was sold or passed is corrected at any time; one that is open or withdrawn goes by bids that are over. */
-function bidsThatRun({ sale, now }: CalledLot, standing: OutcomeRow | undefined, timeZone: string) {
+function bidsThatRun({ sale, now }: LotUnderHammer, standing: OutcomeRow | undefined, timeZone: string) {
   if (sale.bidding !== 'sealed' || sale.stage !== 'selling' || now === undefined) return null;
   if (standing !== undefined && standing.kind !== 'withdrawn') return null;
   const bids = { at: now, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt, timeZone };

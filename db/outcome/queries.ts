@@ -11,14 +11,14 @@ export type OutcomeRow = typeof outcome.$inferSelect;
 const findNewest = query(({ db }) => db.select().from(newest).where(equals(newest.lotId, 'lotId')));
 
 /** The newest outcome of a lot, whatever its kind: a lot that was reopened has a `reopened` one. */
-export function newestOutcome(book: Book, lotId: number): OutcomeRow | undefined {
+export function newestOutcomeOf(book: Book, lotId: number): OutcomeRow | undefined {
   return findNewest(book).get({ lotId });
 }
 
 const findStanding = query(({ db }) => db.select().from(standing).where(equals(standing.lotId, 'lotId')));
 
 /** The outcome that stands, or undefined for a lot that is still to be called. */
-export function standingOutcome(book: Book, lotId: number): OutcomeRow | undefined {
+export function standingOutcomeOf(book: Book, lotId: number): OutcomeRow | undefined {
   return findStanding(book).get({ lotId });
 }
 

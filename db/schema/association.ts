@@ -1,7 +1,7 @@
 /** The association, its people, who works with its book, how its machine is reached, and the log of every command. */
 import { sql } from 'drizzle-orm';
 import { check, integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import { flag, id, line, oneOf, words } from './columns.ts';
+import { flagColumn, id, line, oneOf, words } from './columns.ts';
 
 /** The one association whose book this is. */
 export const association = sqliteTable(
@@ -61,7 +61,7 @@ export const network = sqliteTable(
     /** Names and addresses besides the machine's own, with one space between. */
     hosts: words('hosts'),
     /** Whether workers may sign in over a line that is not encrypted. */
-    plainStaff: flag('plain_staff'),
+    plainStaff: flagColumn('plain_staff'),
     /** Why they may. */
     reason: words('reason'),
     /** Who said so, and when (ISO 8601, UTC). */
@@ -86,7 +86,7 @@ export const worker = sqliteTable(
     passphraseHash: text('passphrase_hash').notNull(),
     /** The stations' names with one space between, in the order of the house. */
     stations: text('stations').notNull(),
-    hasLeft: flag('has_left'),
+    hasLeft: flagColumn('has_left'),
     line: line(),
   },
   (t) => [check('worker_hash_is_scrypt', sql`${t.passphraseHash} LIKE '$scrypt$%'`)],

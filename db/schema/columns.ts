@@ -13,16 +13,16 @@ export const line = () => integer('line').notNull();
 
 export const words = (name: string) => text(name).notNull().default('');
 
-export const flag = (name: string) => integer(name, { mode: 'boolean' }).notNull().default(false);
+export const flagColumn = (name: string) => integer(name, { mode: 'boolean' }).notNull().default(false);
 
 /** The id of the row in another table that this row belongs to. */
 export const references = (name: string, target: () => AnySQLiteColumn) => integer(name).notNull().references(target);
 
-/** Whole cents. Pair it with {@link wholeNumber}. */
+/** Whole cents. Pair it with {@link wholeNumberColumn}. */
 export const centsColumn = (name: string) => integer(name).$type<Cents>();
 
 /** A check that a money or quantity column holds a whole number or nothing. */
-export function wholeNumber(name: string, column: AnySQLiteColumn) {
+export function wholeNumberColumn(name: string, column: AnySQLiteColumn) {
   return check(`${name}_whole`, sql`${column} IS NULL OR typeof(${column}) = 'integer'`);
 }
 

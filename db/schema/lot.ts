@@ -9,7 +9,7 @@ import {
   text,
   uniqueIndex,
 } from 'drizzle-orm/sqlite-core';
-import { centsColumn, flag, id, line, oneOf, references, wholeNumber, words } from './columns.ts';
+import { centsColumn, flagColumn, id, line, oneOf, references, wholeNumberColumn, words } from './columns.ts';
 import { buyer, goods, sale, seller } from './sale.ts';
 
 /** A lot as it was checked in. It can be amended until it is called; after that only outcomes are added. */
@@ -33,8 +33,8 @@ export const lot = sqliteTable(
     takenIn: words('taken_in'),
     minimumCents: centsColumn('minimum_cents'),
     /** True where the seller sells without reserve, whatever the bid. */
-    withoutReserve: flag('without_reserve'),
-    donated: flag('donated'),
+    withoutReserve: flagColumn('without_reserve'),
+    donated: flagColumn('donated'),
     note: words('note'),
     /** A place given by hand or by a skip; lots without one follow the sale's order. */
     place: real('place'),
@@ -48,10 +48,10 @@ export const lot = sqliteTable(
     index('lot_measure').on(t.saleId, t.id, t.by, t.count, t.weightThousandths),
     oneOf('lot_by', t.by, ['piece', 'lot', 'lb', 'oz']),
     oneOf('lot_form', t.form, ['put_up', 'green', 'carcass']),
-    wholeNumber('lot_number', t.lotNumber),
-    wholeNumber('lot_count', t.count),
-    wholeNumber('lot_weight', t.weightThousandths),
-    wholeNumber('lot_minimum', t.minimumCents),
+    wholeNumberColumn('lot_number', t.lotNumber),
+    wholeNumberColumn('lot_count', t.count),
+    wholeNumberColumn('lot_weight', t.weightThousandths),
+    wholeNumberColumn('lot_minimum', t.minimumCents),
     check('lot_without_reserve', sql`NOT ${t.withoutReserve} OR ${t.minimumCents} IS NULL`),
   ],
 );
@@ -104,7 +104,7 @@ export const bid = sqliteTable(
     index('bid_buyer').on(t.buyerId),
     uniqueIndex('bid_retracted_once').on(t.retractsId),
     oneOf('bid_kind', t.kind, ['written', 'left', 'under']),
-    wholeNumber('bid_price', t.priceCents),
+    wholeNumberColumn('bid_price', t.priceCents),
   ],
 );
 
@@ -125,7 +125,7 @@ export const outcome = sqliteTable(
     /** What the clerk answered when asked, such as `below_minimum` accepted by the seller. */
     remarks: text('remarks', { mode: 'json' }).$type<string[]>().notNull().default([]),
     /** True where the outcome follows from the written bids and no clerk wrote it. */
-    awarded: flag('awarded'),
+    awarded: flagColumn('awarded'),
     at: text('at').notNull(),
     line: line(),
   },
@@ -135,7 +135,7 @@ export const outcome = sqliteTable(
     index('outcome_lot').on(t.lotId, t.kind, t.priceCents, t.buyerId),
     index('outcome_buyer').on(t.buyerId, t.kind, t.lotId, t.priceCents),
     oneOf('outcome_kind', t.kind, ['sold', 'passed', 'withdrawn', 'reopened']),
-    wholeNumber('outcome_price', t.priceCents),
+    wholeNumberColumn('outcome_price', t.priceCents),
     check(
       'outcome_sold_whole',
       sql`(${t.kind} = 'sold') = (${t.priceCents} IS NOT NULL) AND (${t.kind} = 'sold') = (${t.buyerId} IS NOT NULL)`,

@@ -1,7 +1,7 @@
 import { sql } from 'drizzle-orm';
 import { type AnySQLiteColumn, check, index, integer, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
 import { person } from './association.ts';
-import { centsColumn, id, line, oneOf, references, wholeNumber, words } from './columns.ts';
+import { centsColumn, id, line, oneOf, references, wholeNumberColumn, words } from './columns.ts';
 import { buyer, sale, seller } from './sale.ts';
 
 /** Dues, an advance or an adjustment of one seller number. A row that voids another names it. */
@@ -22,7 +22,7 @@ export const charge = sqliteTable(
     uniqueIndex('charge_voided_once').on(t.voidsId),
     oneOf('charge_kind', t.kind, ['dues', 'advance', 'adjustment']),
     oneOf('charge_how', t.how, ['deducted', 'cash']),
-    wholeNumber('charge_amount', t.amountCents),
+    wholeNumberColumn('charge_amount', t.amountCents),
   ],
 );
 
@@ -51,7 +51,7 @@ export const payment = sqliteTable(
     uniqueIndex('payment_voided_once').on(t.voidsId),
     oneOf('payment_direction', t.direction, ['in', 'out']),
     oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other']),
-    wholeNumber('payment_amount', t.amountCents),
+    wholeNumberColumn('payment_amount', t.amountCents),
     check('payment_positive', sql`${t.amountCents} > 0`),
     // What a person pays under neither number is dues.
     check(
@@ -152,7 +152,7 @@ export const sellerCheck = sqliteTable(
     uniqueIndex('seller_check_payment').on(t.paymentId),
     uniqueIndex('seller_check_replaced_once').on(t.replacesId),
     index('seller_check_settlement').on(t.settlementId),
-    wholeNumber('seller_check_number', t.number),
+    wholeNumberColumn('seller_check_number', t.number),
     check('seller_check_positive', sql`${t.number} > 0`),
   ],
 );
@@ -200,9 +200,9 @@ export const drawerEntry = sqliteTable(
     index('drawer_sale').on(t.saleId),
     uniqueIndex('drawer_voided_once').on(t.voidsId),
     oneOf('drawer_kind', t.kind, ['opened', 'added', 'taken', 'counted', 'closed']),
-    wholeNumber('drawer_checks', t.checksCents),
-    wholeNumber('drawer_cards', t.cardsCents),
-    wholeNumber('drawer_other', t.otherCents),
+    wholeNumberColumn('drawer_checks', t.checksCents),
+    wholeNumberColumn('drawer_cards', t.cardsCents),
+    wholeNumberColumn('drawer_other', t.otherCents),
   ],
 );
 
@@ -218,8 +218,8 @@ export const drawerPiece = sqliteTable(
   },
   (t) => [
     uniqueIndex('drawer_piece_once').on(t.entryId, t.denominationCents),
-    wholeNumber('drawer_piece_denomination', t.denominationCents),
-    wholeNumber('drawer_piece_pieces', t.pieces),
+    wholeNumberColumn('drawer_piece_denomination', t.denominationCents),
+    wholeNumberColumn('drawer_piece_pieces', t.pieces),
     check('drawer_piece_positive', sql`${t.denominationCents} > 0 AND ${t.pieces} > 0`),
   ],
 );

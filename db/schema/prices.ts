@@ -1,7 +1,7 @@
 import { sql } from 'drizzle-orm';
 import { check, index, integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import { person } from './association.ts';
-import { centsColumn, id, line, references, wholeNumber, words } from './columns.ts';
+import { centsColumn, id, line, references, wholeNumberColumn, words } from './columns.ts';
 
 /**
  * A row of a plain price list: what pieces brought in a season of which no sale is left. Rows are never changed: where
@@ -22,8 +22,8 @@ export const priceListRow = sqliteTable(
   },
   (t) => [
     index('price_list_season').on(t.season, t.line),
-    wholeNumber('price_list_count', t.count),
-    wholeNumber('price_list_price', t.priceCents),
+    wholeNumberColumn('price_list_count', t.count),
+    wholeNumberColumn('price_list_price', t.priceCents),
     check('price_list_positive', sql`${t.count} > 0 AND ${t.priceCents} > 0`),
   ],
 );

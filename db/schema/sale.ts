@@ -1,6 +1,6 @@
 import { index, integer, primaryKey, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
 import { person, personColumns } from './association.ts';
-import { centsColumn, flag, id, line, oneOf, references, wholeNumber, words } from './columns.ts';
+import { centsColumn, flagColumn, id, line, oneOf, references, wholeNumberColumn, words } from './columns.ts';
 
 const BYS = ['piece', 'lot', 'lb', 'oz'];
 
@@ -28,14 +28,14 @@ export const sale = sqliteTable(
     premiumPct: text('premium_pct').notNull(),
     taxPct: text('tax_pct').notNull(),
     priceStepCents: centsColumn('price_step_cents').notNull(),
-    guestsMaySell: flag('guests_may_sell'),
+    guestsMaySell: flagColumn('guests_may_sell'),
     duesCents: centsColumn('dues_cents').notNull(),
     /** How the clerk has the lots come up: the word of an order, see `lib/lot/running-order.ts`. */
     runningOrder: text('running_order').notNull().default('lot'),
     /** True where lots may leave the hall before they are paid; otherwise what was paid has to cover them. */
-    handOverUnpaid: flag('hand_over_unpaid'),
+    handOverUnpaid: flagColumn('hand_over_unpaid'),
     /** True where a seller is paid only once the buyers of all their lots have paid. */
-    sellersWait: flag('sellers_wait'),
+    sellersWait: flagColumn('sellers_wait'),
     /** Days after the season's close until a statement of furs still held is due at the agency. */
     statementDays: integer('statement_days').notNull().default(10),
     /** ISO 8601, UTC: from then on no more written bids are taken down. Null where nobody has said when. */
@@ -45,7 +45,7 @@ export const sale = sqliteTable(
     /** When the written bids were closed and awarded; null before. */
     bidsClosedAt: text('bids_closed_at'),
     /** True where nobody sells with an expired licence or without one; otherwise it is only shown. */
-    licenceRequired: flag('licence_required'),
+    licenceRequired: flagColumn('licence_required'),
     /** ISO 8601 date to which dues taken at this sale are paid. Null where they run for a year. */
     duesUntil: text('dues_until'),
     line: line(),
@@ -55,12 +55,12 @@ export const sale = sqliteTable(
     uniqueIndex('sale_of_day').on(t.name, t.heldOn),
     oneOf('sale_bidding', t.bidding, ['floor', 'sealed']),
     oneOf('sale_stage', t.stage, ['planned', 'intake', 'selling', 'settling', 'closed']),
-    wholeNumber('sale_commission_min', t.commissionMinCents),
-    wholeNumber('sale_seller_number_fee', t.sellerNumberFeeCents),
-    wholeNumber('sale_lot_fee', t.lotFeeCents),
-    wholeNumber('sale_no_sale_flat', t.noSaleFlatCents),
-    wholeNumber('sale_price_step', t.priceStepCents),
-    wholeNumber('sale_dues', t.duesCents),
+    wholeNumberColumn('sale_commission_min', t.commissionMinCents),
+    wholeNumberColumn('sale_seller_number_fee', t.sellerNumberFeeCents),
+    wholeNumberColumn('sale_lot_fee', t.lotFeeCents),
+    wholeNumberColumn('sale_no_sale_flat', t.noSaleFlatCents),
+    wholeNumberColumn('sale_price_step', t.priceStepCents),
+    wholeNumberColumn('sale_dues', t.duesCents),
   ],
 );
 
@@ -86,7 +86,7 @@ export const goods = sqliteTable(
     name: text('name').notNull(),
     scientificName: words('scientific_name'),
     by: text('by').$type<'piece' | 'lot' | 'lb' | 'oz'>().notNull(),
-    exportTag: flag('export_tag'),
+    exportTag: flagColumn('export_tag'),
     tagSpeciesCode: words('tag_species_code'),
     seasonLimit: integer('season_limit'),
     /** JSON lists of the association's own words, empty where it has none. */
@@ -98,7 +98,7 @@ export const goods = sqliteTable(
   (t) => [
     uniqueIndex('goods_of_sale').on(t.saleId, t.goods),
     oneOf('goods_by', t.by, BYS),
-    wholeNumber('goods_season_limit', t.seasonLimit),
+    wholeNumberColumn('goods_season_limit', t.seasonLimit),
   ],
 );
 
@@ -130,7 +130,7 @@ export const seller = sqliteTable(
     arrivedAt: text('arrived_at'),
     line: line(),
   },
-  (t) => [uniqueIndex('seller_number').on(t.saleId, t.sellerNo), wholeNumber('seller_no', t.sellerNo)],
+  (t) => [uniqueIndex('seller_number').on(t.saleId, t.sellerNo), wholeNumberColumn('seller_no', t.sellerNo)],
 );
 
 export const partner = sqliteTable(
@@ -146,7 +146,7 @@ export const partner = sqliteTable(
   (t) => [
     uniqueIndex('partner_position').on(t.sellerId, t.position),
     index('partner_person').on(t.personId),
-    wholeNumber('partner_parts', t.parts),
+    wholeNumberColumn('partner_parts', t.parts),
   ],
 );
 
@@ -160,16 +160,16 @@ export const buyer = sqliteTable(
     licenceNo: words('licence_no'),
     licenceRegion: words('licence_region'),
     licenceExpires: text('licence_expires'),
-    taxExempt: flag('tax_exempt'),
+    taxExempt: flagColumn('tax_exempt'),
     exemptNo: words('exempt_no'),
-    cleared: flag('cleared'),
+    cleared: flagColumn('cleared'),
     clearedBy: words('cleared_by'),
     limitCents: centsColumn('limit_cents'),
     line: line(),
   },
   (t) => [
     uniqueIndex('buyer_number').on(t.saleId, t.buyerNo),
-    wholeNumber('buyer_no', t.buyerNo),
-    wholeNumber('buyer_limit', t.limitCents),
+    wholeNumberColumn('buyer_no', t.buyerNo),
+    wholeNumberColumn('buyer_limit', t.limitCents),
   ],
 );

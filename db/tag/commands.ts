@@ -7,7 +7,7 @@ import { holdsNow } from '#db/lot/commands.ts';
 import { tagList } from '#db/lot/fields.ts';
 import { lotToChange } from '#db/lot/open-lots.ts';
 import { replaceTags, saveBroken, saveReplacement, saveWhole } from '#db/lot/save.ts';
-import { standingOutcome } from '#db/outcome/queries.ts';
+import { standingOutcomeOf } from '#db/outcome/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { decideTags } from '#lib/tag/check.ts';
 import { decideMend, FINDINGS } from '#lib/tag/mend.ts';
@@ -65,7 +65,7 @@ function mendContext(book: Book, lot: LotRow, { tag, row }: { tag: string; row: 
     lotNo: lotNoOf(lot),
     ...{ tag, replacedBy: inItsPlace?.tag ?? null, state: row ? stateOfTag(row) : null },
     replacementMended: inItsPlace !== undefined && stateOfTag(inItsPlace) !== 'good',
-    called: standingOutcome(book, lot.id) !== undefined,
+    called: standingOutcomeOf(book, lot.id) !== undefined,
     movedOn: [row, inItsPlace].some((one) => one?.live === false),
   };
 }

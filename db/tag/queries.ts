@@ -3,7 +3,7 @@ import { and, asc, eq, notExists, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import { type GoodsRow, goodsById, type LotRow, lotNoOf, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
-import { standingOutcome } from '#db/outcome/queries.ts';
+import { standingOutcomeOf } from '#db/outcome/queries.ts';
 import { goods, lot, sale, seller, standingOutcome as standing, tag } from '#db/schema/index.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
@@ -83,7 +83,7 @@ export function holdsOfLot(book: Book, row: LotRow, goods: GoodsRow): TagFault[]
   if (!goods.exportTag) return [];
   const region = saleById(book, row.saleId)?.region ?? '';
   // The hammer took the tags as they were: one that broke afterwards stands only in the way of another call.
-  const called = standingOutcome(book, row.id) !== undefined;
+  const called = standingOutcomeOf(book, row.id) !== undefined;
   const tags = tagsOfLot(book, row.id);
   return holdsOfTags(row, goods, { region, tags: called ? tags : tags.map(asOpen) });
 }
@@ -151,7 +151,7 @@ export function placeOfTag(book: Book, canonical: string): TagPlace | undefined 
   const found = findPlace(book).get({ tag: canonical });
   if (!found) return undefined;
   const { lotNumber, lotLetter, ...place } = found;
-  const kind = standingOutcome(book, place.lotId)?.kind;
+  const kind = standingOutcomeOf(book, place.lotId)?.kind;
   const wentHome = kind === 'passed' || kind === 'withdrawn';
   return { ...place, lotNo: lotNoOf({ lotNumber, lotLetter }), wentHome };
 }

@@ -1,6 +1,6 @@
 import './board.css';
 import type { Metadata } from 'next';
-import { type Address, hallContext } from '#app/request/page-context.ts';
+import { hallContext, type SearchParams } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { boardView } from '#db/outcome/board-view.ts';
 import { Board } from './board.tsx';
@@ -10,7 +10,7 @@ export const metadata: Metadata = { title: 'Board' };
 const cachedBoard = cachedRead(boardView, bySale);
 
 /** For the wall: nothing to press, nothing to sign in to. */
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await hallContext(searchParams);
   if (sale) return <Board association={association} first={cachedBoard(book, sale)} />;
   return (

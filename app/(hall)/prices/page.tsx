@@ -2,7 +2,7 @@ import './prices.css';
 import type { Metadata } from 'next';
 import { notFound, redirect } from 'next/navigation';
 import { HallFrame } from '#app/(hall)/hall-frame.tsx';
-import type { Address } from '#app/request/page-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import { pricedGoods } from '#db/price/lists.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
@@ -17,7 +17,7 @@ import { Caution, SeasonChoice, SeasonWords, Withheld } from './season-parts.tsx
 export const metadata: Metadata = { title: 'Prices' };
 
 /** What every kind of goods brought in a season, the newest unless the address names another; or what a name means. */
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const words = await searchParams;
   const { book, association, seasons } = await pricesContext();
   const [text, named] = [wordOf(words, 'find'), wordOf(words, 'season')];

@@ -1,7 +1,7 @@
 import 'server-only';
 import { setImmediate as others } from 'node:timers/promises';
 import { theBook } from '#app/request/book.ts';
-import { type Address, fewestNow } from '#app/request/page-context.ts';
+import { fewestNow, type SearchParams } from '#app/request/page-context.ts';
 import { cachedRead } from '#app/server/read-cache.ts';
 import type { Book } from '#db/book/open.ts';
 import { type GoodsPrices, pricedSeasons, type SeasonPrices } from '#db/price/season-prices.ts';
@@ -51,13 +51,13 @@ export function shownAndWithheld(all: readonly GoodsPrices[]) {
 }
 
 /** A word of an address, or empty where it is missing or given twice. */
-export function wordOf(words: Awaited<Address>, name: string): string {
+export function wordOf(words: Awaited<SearchParams>, name: string): string {
   const value = words[name];
   return typeof value === 'string' ? value : '';
 }
 
 /** Where a kind of goods, or a part of it, is looked at over the seasons: `/prices/raccoon?section=east&size=L`. */
-export function addressOf(code: string, path: PartPath = {}): string {
+export function pricesAddress(code: string, path: PartPath = {}): string {
   const words = new URLSearchParams(
     LEVELS.flatMap((level) => (path[level] === undefined ? [] : [[level, path[level]]])),
   );
@@ -65,7 +65,7 @@ export function addressOf(code: string, path: PartPath = {}): string {
 }
 
 /** The part that an address names. */
-export function pathOf(words: Awaited<Address>): PartPath {
+export function pathOf(words: Awaited<SearchParams>): PartPath {
   return Object.fromEntries(
     LEVELS.flatMap((level) => (typeof words[level] === 'string' ? [[level, words[level].slice(0, 80)]] : [])),
   );

@@ -125,9 +125,9 @@ function corrected(model: BlockModel, local: LocalEntry, input: TypedInput<'outc
 type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo' | 'amountCents'>;
 
 /** What was typed for a lot, whether it is called for the first time or put right. */
-export type Outcome = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo'>;
+export type TypedOutcome = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo'>;
 
-function broughtBy({ kind, price, buyerNo }: Outcome, lot: Measured): Brought {
+function broughtBy({ kind, price, buyerNo }: TypedOutcome, lot: Measured): Brought {
   const read = price ? parseMoney(price) : null;
   const priceCents = read?.ok ? read.value : null;
   const amountCents = priceCents === null ? ZERO : previewAmount(cents(priceCents), lot);

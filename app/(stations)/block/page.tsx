@@ -1,7 +1,7 @@
 import './block.css';
 import type { Metadata } from 'next';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { blockView } from '#db/outcome/block-view.ts';
 import { Block } from './block.tsx';
@@ -9,7 +9,7 @@ import { BlockPapers, WrittenBids } from './links.tsx';
 
 export const metadata: Metadata = { title: 'Block' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams, ['block']);
   return (
     <StationPage {...{ association, sale }} here="/block" className="page block">

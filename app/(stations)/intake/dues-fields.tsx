@@ -43,7 +43,7 @@ interface DuesFieldsProps {
 }
 
 /** How somebody's dues are paid; the sum and the day are asked only where some are taken. */
-export function DuesFields({ name, typed, onChange, errorOf }: DuesFieldsProps) {
+export function DuesFieldset({ name, typed, onChange, errorOf }: DuesFieldsProps) {
   return (
     <div className="fields">
       <ChoiceField

@@ -7,7 +7,7 @@ import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
 import { isHandedOver } from '#lib/person/dues.ts';
-import { DUES_HOW, DuesFields, type DuesTyped, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
+import { DUES_HOW, DuesFieldset, type DuesTyped, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { Standings, type TableRules } from './standings.tsx';
 
 interface GiveNumberProps {
@@ -138,7 +138,7 @@ function PartyMember(props: PartyMemberProps) {
         />
       )}
       {owesDues(person) && (
-        <DuesFields name={name} typed={dues} onChange={setDues} errorOf={(field) => errorOf(`dues.${field}`)} />
+        <DuesFieldset name={name} typed={dues} onChange={setDues} errorOf={(field) => errorOf(`dues.${field}`)} />
       )}
       <div className="acts">
         <button type="button" onClick={onAmend}>

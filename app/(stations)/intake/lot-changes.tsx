@@ -13,7 +13,7 @@ import type { IntakeLot } from '#db/lot/queries.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
 import { type IntakeRow, toRow } from './row.ts';
 import { RowFields } from './row-fields.tsx';
-import { fieldOf, useRow } from './use-row.ts';
+import { rowFieldOf, useRow } from './use-row.ts';
 
 interface LotChangesProps {
   readonly lot: IntakeLot;
@@ -142,7 +142,7 @@ function AmendLot({ lot, choices, onDone }: AmendLotProps) {
     const { lotId, lotNo } = lot;
     const reply = await give('lot.amend', { lotId, ...said }, `Lot ${lotNo}`);
     if (reply.ok) onDone();
-    else typing.goTo(fieldOf(reply), now, reply);
+    else typing.goTo(rowFieldOf(reply), now, reply);
   };
   return (
     <section className="sheet">

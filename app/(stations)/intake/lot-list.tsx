@@ -15,7 +15,7 @@ interface LotListProps {
 }
 
 /** Lots with their state in words; what holds a lot back stands under it, with its tags to be put right in place. */
-export function LotList({ saleId, lots, goods, caption, withSeller = false }: LotListProps) {
+export function SellerLotList({ saleId, lots, goods, caption, withSeller = false }: LotListProps) {
   if (lots.length === 0) return null;
   const seasonOf = (code: string) => goods.find((one) => one.goods === code)?.seasonTags ?? null;
   return (

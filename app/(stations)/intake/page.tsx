@@ -2,7 +2,7 @@ import './intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
@@ -14,7 +14,7 @@ import { tableRules } from './standings.tsx';
 
 export const metadata: Metadata = { title: 'Intake' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams, ['intake']);
   if (!sale) {
     return (

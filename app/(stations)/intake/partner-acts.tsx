@@ -7,7 +7,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/person/dues-queries.ts';
 import type { SellerPartner } from '#db/seller/queries.ts';
-import { DUES_HOW, DuesFields, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
+import { DUES_HOW, DuesFieldset, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './standings.tsx';
 
@@ -59,7 +59,7 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
   };
   return (
     <Form onEntered={take} busy={busy} wrong={elsewhere} aria-label={`Take dues of ${name}`}>
-      <DuesFields name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
+      <DuesFieldset name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
       <SubmitActs label="Take the dues" main>
         <button type="button" onClick={onDone}>
           Take none

@@ -9,7 +9,7 @@ import type { GoodsChoice } from '#db/sale/goods.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { byOf, carriedFrom, EMPTY_ROW, type IntakeRow, isBegun, repeated } from './row.ts';
 import { RowFields } from './row-fields.tsx';
-import { fieldOf, useRow } from './use-row.ts';
+import { rowFieldOf, useRow } from './use-row.ts';
 
 interface RowFormProps {
   readonly saleId: number;
@@ -45,7 +45,7 @@ export function RowForm({ saleId, sellerNo, choices, newest }: RowFormProps) {
     typing.goTo('goods', fresh);
     const reply = await give('lot.add', { saleId, sellerNo, ...said }, what);
     if (reply.ok) return setTaken({ ...reply.value, what });
-    if (typing.present.current === fresh) return typing.goTo(fieldOf(reply), now, reply);
+    if (typing.present.current === fresh) return typing.goTo(rowFieldOf(reply), now, reply);
     setSentBack((rows) => [...rows, { row: now, refusal: reply, what }]);
   };
   /** The row before once more, in one key; what is typed already is not given up for it, and tags are never repeated. */
@@ -95,7 +95,7 @@ export function RowForm({ saleId, sellerNo, choices, newest }: RowFormProps) {
           one={one}
           onPutBack={() => {
             setSentBack(sentBack.filter((other) => other !== one));
-            typing.goTo(fieldOf(one.refusal), one.row, one.refusal);
+            typing.goTo(rowFieldOf(one.refusal), one.row, one.refusal);
           }}
         />
       ))}

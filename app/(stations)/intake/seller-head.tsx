@@ -1,7 +1,7 @@
 import Link from 'next/link';
 import { PrintLink, Unbroken } from '#app/ui/text.tsx';
 import type { SellerView } from '#db/seller/queries.ts';
-import { LotList } from './lot-list.tsx';
+import { SellerLotList } from './lot-list.tsx';
 import { PartnerActs } from './partner-acts.tsx';
 import { Standings, type TableRules } from './standings.tsx';
 
@@ -38,7 +38,7 @@ export function SellerLots({ seller, saleId }: { readonly seller: SellerView; re
   return (
     <section className="sheet">
       <h2>Lots of seller {sellerNo}</h2>
-      <LotList
+      <SellerLotList
         {...{ saleId, lots, goods }}
         caption={lots.length === 1 ? '1 lot so far' : `${lots.length} lots so far`}
       />

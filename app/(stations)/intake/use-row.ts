@@ -43,7 +43,7 @@ export function useRow(first: IntakeRow, choices: readonly GoodsChoice[], save: 
     const asked = input.ok && !question ? askYear(now, goodsOf(now), had) : null;
     const wrong = asked ?? input;
     if (wrong.ok) return wrong.value;
-    goTo(fieldOf(wrong), now, wrong);
+    goTo(rowFieldOf(wrong), now, wrong);
     return undefined;
   };
   return {
@@ -71,7 +71,7 @@ export function useRow(first: IntakeRow, choices: readonly GoodsChoice[], save: 
 }
 
 /** Where the focus goes so that what was refused can be put right at once. */
-export function fieldOf(refusal: Refusal): RowField {
+export function rowFieldOf(refusal: Refusal): RowField {
   if (refusal.field === TAG_YEAR) return 'tags';
   return ROW_FIELDS.find((field) => field === refusal.field) ?? 'goods';
 }

@@ -1,7 +1,7 @@
 import './office.css';
 import type { ReactNode } from 'react';
 import { StationFrame } from '#app/(stations)/station-frame.tsx';
-import { type Address, type StationContext, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, type StationContext, stationContext } from '#app/request/page-context.ts';
 import type { SaleRow } from '#db/book/find.ts';
 
 /** The office's pages, each a thing to look after. */
@@ -52,7 +52,7 @@ export function officePage(
   frame: Pick<OfficeFrameProps, 'here' | 'live'>,
   show: (context: StationContext) => ReactNode,
 ) {
-  return async ({ searchParams }: { readonly searchParams: Address }) => {
+  return async ({ searchParams }: { readonly searchParams: SearchParams }) => {
     const context = await stationContext(searchParams, ['office']);
     return (
       <OfficeFrame {...frame} association={context.association} sale={context.sale}>

@@ -1,7 +1,7 @@
 import './payout.css';
 import type { ReactNode } from 'react';
 import { NoSaleNotice, StationFrame } from '#app/(stations)/station-frame.tsx';
-import { type Address, type StationContext, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, type StationContext, stationContext } from '#app/request/page-context.ts';
 import type { SaleRow } from '#db/book/find.ts';
 
 /** In the order in which the evening goes through them. */
@@ -35,7 +35,7 @@ interface PayoutContext extends StationContext {
 
 /** A page of payout that shows something of the sale that its address names. */
 export function payoutPage(here: (typeof PAGES)[number]['path'], show: (context: PayoutContext) => ReactNode) {
-  return async ({ searchParams }: { readonly searchParams: Address }) => {
+  return async ({ searchParams }: { readonly searchParams: SearchParams }) => {
     const { sale, ...context } = await stationContext(searchParams, ['payout']);
     return (
       <PayoutFrame association={context.association} sale={sale} here={here}>

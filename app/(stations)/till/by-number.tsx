@@ -11,7 +11,7 @@ interface ByNumberProps {
 }
 
 /** The one box of the till: a buyer number and Enter go to that buyer, or say that nobody has it. */
-export function ByNumber({ saleId, nobodys }: ByNumberProps) {
+export function BuyerByNumber({ saleId, nobodys }: ByNumberProps) {
   const router = useRouter();
   const [typed, setTyped] = useState(nobodys ?? '');
   const [error, setError] = useState(nobodys && `There is no buyer number ${nobodys}: check the card.`);

@@ -2,13 +2,13 @@ import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { NoSaleNotice } from '#app/(stations)/station-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { lastBuyers } from '#db/buyer/accounts.ts';
 import { tillView } from '#db/buyer/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { BuyerList } from './buyer-table.tsx';
-import { ByNumber } from './by-number.tsx';
+import { BuyerByNumber } from './by-number.tsx';
 import { CarryBuyers } from './carry-buyers.tsx';
 import { NewBuyer } from './new-buyer.tsx';
 import { TillFrame } from './till-frame.tsx';
@@ -17,7 +17,7 @@ export const metadata: Metadata = { title: 'Till' };
 
 const cachedTill = cachedRead(tillView, bySale);
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale, word } = await stationContext(searchParams, ['till']);
   if (!sale) {
     return (
@@ -32,7 +32,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
       <div className="table-top">
         <section className="sheet">
           <h1>Till</h1>
-          <ByNumber saleId={sale.id} />
+          <BuyerByNumber saleId={sale.id} />
           <BuyerList book={book} rows={rows} saleId={sale.id} word={word} />
         </section>
         <aside className="aside">

@@ -4,7 +4,7 @@ import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import type { ReactNode } from 'react';
 import { StationFrame } from '#app/(stations)/station-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { buyerFile } from '#db/buyer/files.ts';
@@ -24,7 +24,7 @@ export function TillFrame(props: TillFrameProps) {
 
 export interface BuyerPageProps {
   readonly params: Promise<{ buyerNo: string }>;
-  readonly searchParams: Address;
+  readonly searchParams: SearchParams;
 }
 
 /** The sale and the buyer number of an address; a page that is not there where it names neither. */

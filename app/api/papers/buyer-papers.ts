@@ -32,7 +32,7 @@ const nameOf = (paper: string, { sale, file }: BuyerRequest) => `${paper}-${sale
  * A buyer's invoice: `?sale=1&buyer=10` the newest issued, or a preview where there is none; `&number=3` that one of
  * theirs; `&preview=yes` as it would be issued now.
  */
-export const invoicePaper = buyerRoute((asked) => {
+export const buyerInvoicePaper = buyerRoute((asked) => {
   const papers = invoicesOf(asked).map(invoiceList);
   const none = 'This buyer has no invoice of this number.';
   return answerPapers({ book: asked.book, papers, name: nameOf('invoice', asked), none });

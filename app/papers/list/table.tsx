@@ -23,7 +23,7 @@ const styles = StyleSheet.create({
 /** A row with a cell of so many small lines, or letters, may be divided between two pages, as it could be longer than one. */
 const TALL = { lines: 24, letters: 700 };
 
-export function Table({ table }: { table: ListTable }) {
+export function PaperTable({ table }: { table: ListTable }) {
   const { title, rows, none, sum, sumAmount = '' } = table;
   return (
     <View style={styles.table}>

@@ -164,7 +164,7 @@ function TagsOfLot({ own }: { own: SheetTags }) {
   );
 }
 
-export function Terms({ sheet }: { sheet: SettlementSheet }) {
+export function TermsBlock({ sheet }: { sheet: SettlementSheet }) {
   const half = Math.ceil(sheet.terms.length / 2);
   return (
     <View wrap={false} style={tagStyles.terms}>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { addressOf, guideHtml } from '#app/help/guides.ts';
+import { guideAddress, guideHtml } from '#app/help/guides.ts';
 import { anchors, links } from '#tests/tidy/markdown.ts';
 import { files, read } from '#tests/tidy/tree.ts';
 
@@ -7,11 +7,11 @@ const GUIDES = files(/^docs\/[a-z-]+\.md$/).map((path) => path.replace(/^docs\/|
 
 describe('a guide as HTML', () => {
   it('has the links of the program, and none that lead out of it', () => {
-    expect(addressOf('block.md', ['block'])).toBe('/help/block');
-    expect(addressOf('trade.md#health', ['trade'])).toBe('/help/trade#health');
-    expect(addressOf('#aligning-labels', [])).toBe('#aligning-labels');
+    expect(guideAddress('block.md', ['block'])).toBe('/help/block');
+    expect(guideAddress('trade.md#health', ['trade'])).toBe('/help/trade#health');
+    expect(guideAddress('#aligning-labels', [])).toBe('#aligning-labels');
     for (const out of ['../README.md', 'decisions/0001-x.md', 'https://a.test/b.md', 'javascript:alert(1)', 'no.md']) {
-      expect(addressOf(out, ['block']), out).toBeNull();
+      expect(guideAddress(out, ['block']), out).toBeNull();
     }
   });
 
@@ -26,7 +26,7 @@ describe('a guide as HTML', () => {
     const html = guideHtml(text, GUIDES);
     expect(html.match(/<h1 /g)).toHaveLength(1);
     for (const anchor of anchors(text)) expect(html).toContain(`id="${anchor}"`);
-    const inside = links(text).flatMap((link) => addressOf(link, GUIDES) ?? []);
+    const inside = links(text).flatMap((link) => guideAddress(link, GUIDES) ?? []);
     for (const address of inside) expect(html).toContain(`href="${address}"`);
   });
 });

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import { resultWords } from '#app/(hall)/board/result-words.ts';
 import { HallFrame } from '#app/(hall)/hall-frame.tsx';
-import { type Address, hallContext } from '#app/request/page-context.ts';
+import { hallContext, type SearchParams } from '#app/request/page-context.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { Live } from '#app/ui/live.tsx';
 import { ColumnHeads } from '#app/ui/text.tsx';
@@ -11,7 +11,7 @@ import { sellingSale } from '#db/sale/queries.ts';
 export const metadata: Metadata = { title: 'Follow a seller number' };
 
 /** A seller's lots on a phone while they are being sold, with nothing that the hall does not see anyway. */
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, word } = await hallContext(searchParams);
   const sale = sellingSale(book, word('sale'));
   const typed = word('no') ?? '';

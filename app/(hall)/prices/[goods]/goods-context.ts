@@ -1,7 +1,7 @@
 import 'server-only';
 import { notFound } from 'next/navigation';
 import { pathOf, pricesContext, seasonNamed, wordOf } from '#app/(hall)/prices/prices-context.ts';
-import type { Address } from '#app/request/page-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { pricedGoods } from '#db/price/lists.ts';
 import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
 import { commonNames, type Findable } from '#lib/price/find.ts';
@@ -37,7 +37,7 @@ interface GoodsContext {
 }
 
 /** One kind of goods and its seasons; goods, a part or a season that nobody knows are a page that is not there. */
-export async function goodsContext(code: string, words: Awaited<Address>): Promise<GoodsContext> {
+export async function goodsContext(code: string, words: Awaited<SearchParams>): Promise<GoodsContext> {
   const { book, association, seasons } = await pricesContext();
   const goods = pricedGoods(book).find((one) => one.goods === code);
   const path = pathOf(words);

@@ -1,10 +1,10 @@
 import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
 import { HallFrame } from '#app/(hall)/hall-frame.tsx';
-import { addressOf, pricesContext } from '#app/(hall)/prices/prices-context.ts';
+import { pricesAddress, pricesContext } from '#app/(hall)/prices/prices-context.ts';
 import { PlotScale, type RangeLine, RangePlot, RangeTable } from '#app/(hall)/prices/range-table.tsx';
 import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-parts.tsx';
-import type { Address } from '#app/request/page-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import { pricedGoods } from '#db/price/lists.ts';
 import type { Findable } from '#lib/price/find.ts';
@@ -16,7 +16,7 @@ import { type GoodsHistory, type GoodsYear, goodsContext } from './goods-context
 
 interface PageProps {
   readonly params: Promise<{ readonly goods: string }>;
-  readonly searchParams: Address;
+  readonly searchParams: SearchParams;
 }
 
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
@@ -39,7 +39,7 @@ export default async function Page({ params, searchParams }: PageProps) {
         <section key={history.measure} className="sheet" aria-labelledby={`seasons-${history.measure}`}>
           <Strip history={history} part={part} season={named} />
           {part === '' && (
-            <SeasonChoice path={addressOf(code)} seasons={history.years.map((year) => year.season)} shown={named} />
+            <SeasonChoice path={pricesAddress(code)} seasons={history.years.map((year) => year.season)} shown={named} />
           )}
           {part === '' && <Parts code={code} history={history} season={named} />}
         </section>
@@ -66,7 +66,7 @@ function GoodsHeading({ goods: { goods, name, scientificName }, called, part }: 
       </p>
       {part !== '' && (
         <p className="no-print">
-          <a href={addressOf(goods)}>All {name}, and its other parts</a>
+          <a href={pricesAddress(goods)}>All {name}, and its other parts</a>
         </p>
       )}
     </>
@@ -101,9 +101,9 @@ function linesOf(parts: readonly RangePart[], { code, path, depth }: Above): Ran
   if (only && others.length === 0) return linesOf(only.parts, { code, path, depth });
   return parts.flatMap((part) => {
     const named = { name: partInWords(part), depth, range: part.range };
-    if (part.value === null) return [{ key: `${addressOf(code, path)} ${part.level}`, ...named }];
+    if (part.value === null) return [{ key: `${pricesAddress(code, path)} ${part.level}`, ...named }];
     const own = { ...path, [part.level]: part.value };
-    const href = addressOf(code, own);
+    const href = pricesAddress(code, own);
     return [{ key: href, href, ...named }, ...linesOf(part.parts, { code, path: own, depth: depth + 1 })];
   });
 }

@@ -6,10 +6,10 @@ import { type MineLine, type MineSums, mineKey } from '#lib/price/mine.ts';
 import { fewInWords } from '#lib/price/words.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
-import { addressOf, type MineContext } from './mine-context.ts';
+import { type MinePageContext, mineAddress } from './mine-context.ts';
 
 /** The answer in a sentence, then every sum of it. Nothing where nothing was asked. */
-export function Answer({ context }: { readonly context: MineContext }) {
+export function MineAnswerView({ context }: { readonly context: MinePageContext }) {
   const { answer, asked } = context;
   const { low, high, without, refused } = answer;
   if (asked.every(({ typed }) => typed.trim() === '')) return null;
@@ -31,7 +31,7 @@ export function Answer({ context }: { readonly context: MineContext }) {
   );
 }
 
-function Refused({ context: { asked, answer } }: { readonly context: MineContext }) {
+function Refused({ context: { asked, answer } }: { readonly context: MinePageContext }) {
   const wrong = asked.flatMap((one) => {
     const refusal = answer.refused.get(mineKey(one));
     return refusal ? [{ key: mineKey(one), says: `${one.name}: ${refusal.message}` }] : [];
@@ -48,7 +48,7 @@ function Refused({ context: { asked, answer } }: { readonly context: MineContext
 }
 
 interface SumsProps {
-  readonly context: MineContext;
+  readonly context: MinePageContext;
   readonly low: MineSums;
   readonly high: MineSums;
 }
@@ -74,7 +74,7 @@ function Sums({ context, low, high }: SumsProps) {
         <Unbroken>{`Reckoned as one lot a kind, all of them sold. ${termsInWords(sale, asked).join(' ')}`}</Unbroken>
       </p>
       <p className="small">
-        <a href={addressOf(context)}>The address of this list</a>, to keep or to share.
+        <a href={mineAddress(context)}>The address of this list</a>, to keep or to share.
       </p>
     </section>
   );
@@ -86,7 +86,7 @@ const SUM_KEYS = Object.keys(SUMS) as (keyof typeof SUMS)[];
 interface TableProps {
   readonly title: string;
   readonly end: 'low' | 'high';
-  readonly context: MineContext;
+  readonly context: MinePageContext;
   readonly sums: MineSums;
 }
 

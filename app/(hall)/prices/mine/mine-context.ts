@@ -7,7 +7,7 @@ import { currentSale } from '#db/sale/queries.ts';
 import { type Asked, type MineAnswer, mineKey, whatMineBrought } from '#lib/price/mine.ts';
 import type { Membership, Sale } from '#lib/sale/facts.ts';
 
-export interface MineContext {
+export interface MinePageContext {
   /** Whose commission and fees are taken: the sale at hand. */
   readonly sale: Sale;
   /** The newest season that is over. */
@@ -20,7 +20,7 @@ export interface MineContext {
 type Words = Record<string, string | string[] | undefined>;
 
 /** What the address asks, and the answer; null where there is no sale, or no season that is over. */
-export function mineContext(book: Book, seasons: readonly SeasonPrices[], words: Words): MineContext | null {
+export function mineContext(book: Book, seasons: readonly SeasonPrices[], words: Words): MinePageContext | null {
   const row = currentSale(book);
   const season = seasons.find(({ sales }) => !sales.some(({ running }) => running));
   if (!row || !season) return null;
@@ -32,17 +32,17 @@ export function mineContext(book: Book, seasons: readonly SeasonPrices[], words:
 
 function askedOf({ goods, name, measure, range }: GoodsPrices, words: Words): Asked {
   const by = measure;
-  const typed = wordOf(words, fieldOf({ goods, by })).slice(0, 40);
+  const typed = wordOf(words, mineFieldOf({ goods, by })).slice(0, 40);
   return { goods, name, range, by, typed };
 }
 
 /** What a field of the address is called: with a mark in front, so that no goods' code is taken for another word. */
-export function fieldOf(asked: Pick<Asked, 'goods' | 'by'>): string {
+export function mineFieldOf(asked: Pick<Asked, 'goods' | 'by'>): string {
   return `my ${mineKey(asked)}`;
 }
 
 /** The address of the same list without its empty fields, for sharing. */
-export function addressOf({ asked, membership }: Pick<MineContext, 'asked' | 'membership'>): string {
-  const filled = asked.filter(({ typed }) => typed.trim() !== '').map((one) => [fieldOf(one), one.typed.trim()]);
+export function mineAddress({ asked, membership }: Pick<MinePageContext, 'asked' | 'membership'>): string {
+  const filled = asked.filter(({ typed }) => typed.trim() !== '').map((one) => [mineFieldOf(one), one.typed.trim()]);
   return `/prices/mine?${new URLSearchParams([...filled, ['as', membership]])}`;
 }

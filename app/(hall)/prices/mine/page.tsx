@@ -2,16 +2,16 @@ import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
 import { HallFrame } from '#app/(hall)/hall-frame.tsx';
 import { pricesContext } from '#app/(hall)/prices/prices-context.ts';
-import type { Address } from '#app/request/page-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { mineKey } from '#lib/price/mine.ts';
-import { Answer } from './mine-answer.tsx';
-import { fieldOf, type MineContext, mineContext } from './mine-context.ts';
+import { MineAnswerView } from './mine-answer.tsx';
+import { type MinePageContext, mineContext, mineFieldOf } from './mine-context.ts';
 
 export const metadata: Metadata = { title: 'What would mine bring' };
 
 /** A list of goods against last season's quarters, before and after commission and fees. */
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, seasons } = await pricesContext();
   const context = mineContext(book, seasons, await searchParams);
   return (
@@ -23,7 +23,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
             Nobody knows. But you can see what the same goods would have brought at the prices of season{' '}
             {context.season.season}: at what a quarter of the pieces brought or less, and at what three quarters did.
           </p>
-          <Answer context={context} />
+          <MineAnswerView context={context} />
           <MineForm context={context} />
         </>
       ) : (
@@ -36,7 +36,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
 const UNITS = { piece: 'pieces', lb: 'pounds', oz: 'ounces' } as const;
 
 /** One field a kind. What was typed stands in the address, so that it can be shared, and stays when something is amiss. */
-function MineForm({ context: { asked, answer, membership, season } }: { readonly context: MineContext }) {
+function MineForm({ context: { asked, answer, membership, season } }: { readonly context: MinePageContext }) {
   // A kind without an answer is asked for only where an address that somebody shared asks for it already.
   const offered = asked.filter(({ range, typed }) => range !== null || typed !== '');
   const withheld = asked.filter(({ range }) => range === null).map(({ name }) => name);
@@ -49,7 +49,7 @@ function MineForm({ context: { asked, answer, membership, season } }: { readonly
             key={mineKey(one)}
             label={`${one.name}, ${UNITS[one.by]}`}
             error={answer.refused.get(mineKey(one))?.message}
-            name={fieldOf(one)}
+            name={mineFieldOf(one)}
             defaultValue={one.typed}
             inputMode={one.by === 'piece' ? 'numeric' : 'decimal'}
             maxLength={12}

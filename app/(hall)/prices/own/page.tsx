@@ -6,7 +6,7 @@ import { HallFrame } from '#app/(hall)/hall-frame.tsx';
 import { wordOf } from '#app/(hall)/prices/prices-context.ts';
 import { theBook } from '#app/request/book.ts';
 import { signedInMember } from '#app/request/member-session.ts';
-import type { Address } from '#app/request/page-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { refuseConnection } from '#app/server/connection.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { SecureLink } from '#app/ui/secure-link.tsx';
@@ -20,7 +20,7 @@ import { dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts'
 export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' };
 
 /** A member's own goods over the years, for whoever came in with their code; the form for it otherwise. */
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const wrong = wordOf(await searchParams, 'wrong') !== '';
   const book = await theBook();
   const asked = await headers();

@@ -12,7 +12,7 @@ import {
 } from '#app/(hall)/prices/prices-context.ts';
 import { RangeTable } from '#app/(hall)/prices/range-table.tsx';
 import { Caution, SeasonChoice, SeasonWords, Withheld } from '#app/(hall)/prices/season-parts.tsx';
-import type { Address } from '#app/request/page-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { FOR_ONE, rangeInWords } from '#lib/price/words.ts';
@@ -20,7 +20,7 @@ import { FOR_ONE, rangeInWords } from '#lib/price/words.ts';
 export const metadata: Metadata = { title: 'Price report' };
 
 /** A season on one page for the newsletter: each kind in a sentence, then the table. */
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const named = wordOf(await searchParams, 'season');
   const { association, seasons } = await pricesContext();
   const season = seasonNamed(seasons, named);

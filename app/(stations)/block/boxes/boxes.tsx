@@ -9,8 +9,8 @@ import { LocalTime } from '#app/ui/local-time.tsx';
 import type { Glance } from '#db/outcome/called.ts';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/lot/running-order.ts';
 import type { Pace } from '#lib/outcome/pace.ts';
-import { ByNumber } from './by-number.tsx';
-import { Choice } from './choice.tsx';
+import { LotByNumber } from './by-number.tsx';
+import { ChoiceOfLots } from './choice.tsx';
 import { Divide } from './divide.tsx';
 import { PutRight } from './put-right.tsx';
 import { UnderBid } from './under-bid.tsx';
@@ -35,9 +35,9 @@ export function OpenedBox({ opened, context, close, putRight }: OpenedBoxProps) 
       );
     }
     case 'number':
-      return <ByNumber scanned={opened.scanned} {...{ context, close, putRight }} />;
+      return <LotByNumber scanned={opened.scanned} {...{ context, close, putRight }} />;
     case 'choice':
-      return <Choice rejected={opened.rejected} {...{ context, close }} />;
+      return <ChoiceOfLots rejected={opened.rejected} {...{ context, close }} />;
     case 'divide':
       return <Divide lot={opened.lot} {...{ context, close }} />;
     case 'under':

@@ -17,7 +17,7 @@ interface ByNumberProps {
 }
 
 /** Puts up any lot by its number; of a lot that was called already, opens what was taken down. */
-export function ByNumber({ context, scanned, close, putRight }: ByNumberProps) {
+export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps) {
   const [typed, setTyped] = useState(() => numberOf(scanned, context));
   const [before, setBefore] = useState('');
   const [error, setError] = useState<string>();

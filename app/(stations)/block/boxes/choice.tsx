@@ -22,7 +22,7 @@ interface ChoiceProps {
 }
 
 /** A choice: one buyer takes several lots at one price each, in one entry. */
-export function Choice({ context, close, rejected }: ChoiceProps) {
+export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
   const [said, setSaid] = useState(() => typedIn(rejected));
   const [refusal, setRefusal] = useState<Refusal | undefined>(rejected?.refusal);
   const question = questionIn(refusal);

@@ -1,4 +1,4 @@
-import type { BlockModel, LastRow, Outcome } from '#app/(stations)/block/model.ts';
+import type { BlockModel, LastRow, TypedOutcome } from '#app/(stations)/block/model.ts';
 import type { PutRightEntry } from '#app/(stations)/block/use-block.ts';
 import { lotOf } from '#app/(stations)/block/use-call.ts';
 import { Notice } from '#app/ui/notice.tsx';
@@ -68,6 +68,6 @@ function typedWords({ command, input }: Entry): string {
 }
 
 /** Lots of a choice are sold. */
-function broughtWords({ kind = 'sold', price, buyerNo }: Partial<Outcome>): string {
+function broughtWords({ kind = 'sold', price, buyerNo }: Partial<TypedOutcome>): string {
   return kind === 'sold' ? `${price} to buyer ${buyerNo}.` : `${kind}.`;
 }

@@ -1,14 +1,14 @@
 import type { Metadata } from 'next';
 import { BackToBlock } from '#app/(stations)/block/links.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { leftView } from '#db/outcome/bids.ts';
 import { Left } from './left-bids.tsx';
 
 export const metadata: Metadata = { title: 'Left bids' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams, ['block']);
   return (
     <StationPage {...{ association, sale }} here="/block">

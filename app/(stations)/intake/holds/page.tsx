@@ -2,9 +2,9 @@ import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { LotList } from '#app/(stations)/intake/lot-list.tsx';
+import { SellerLotList } from '#app/(stations)/intake/lot-list.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
@@ -14,7 +14,7 @@ import { pageOf } from '#lib/result/search.ts';
 
 export const metadata: Metadata = { title: 'Lots on hold' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale, word } = await stationContext(searchParams, ['intake']);
   if (!sale) notFound();
   const held = pageOf(lotsHeld(book, sale), word('page'));
@@ -28,7 +28,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Ad
           licences are the agency’s to judge.
         </p>
         {held.all === 0 && <p>No lot is on hold.</p>}
-        <LotList
+        <SellerLotList
           saleId={sale.id}
           withSeller
           lots={intakeLotsById(book, held.rows)}

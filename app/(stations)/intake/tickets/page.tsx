@@ -4,7 +4,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import type { Book } from '#db/book/open.ts';
 import { endsOfLots, type NumberOfLot, numberOfLot, numbersOfLots } from '#db/lot/papers.ts';
@@ -15,7 +15,7 @@ import { TicketForm } from './ticket-form.tsx';
 
 export const metadata: Metadata = { title: 'Tickets' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale, word } = await stationContext(searchParams, ['intake']);
   if (!sale) notFound();
   const whose = { seller: word('seller') ?? '', lot: word('lot') ?? '' };

@@ -9,7 +9,7 @@ import { STATIONS } from '#db/book/command.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { type LogLineView, logView } from '#db/worker/log-view.ts';
 import { localDay, localTime } from '#lib/date/date.ts';
-import { addressOf, readQueryParams } from './query-params.ts';
+import { logAddress, readQueryParams } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };
 
@@ -23,9 +23,9 @@ export default officePage({ here: '/office/log' }, ({ book, sale, word }) => {
       <LogForm word={word} workers={view.workers} />
       <LogTable lines={view.lines} timeZone={timeZoneOf(book)} />
       <p className="acts">
-        {word('before') && <Link href={`/office/log?${addressOf(word)}`}>Newest lines</Link>}
-        {view.older !== null && <Link href={`/office/log?${addressOf(word, view.older)}`}>Older lines</Link>}
-        <a href={`/api/office/log?${addressOf(word)}`} download>
+        {word('before') && <Link href={`/office/log?${logAddress(word)}`}>Newest lines</Link>}
+        {view.older !== null && <Link href={`/office/log?${logAddress(word, view.older)}`}>Older lines</Link>}
+        <a href={`/api/office/log?${logAddress(word)}`} download>
           All of these as CSV
         </a>
       </p>

@@ -17,7 +17,7 @@ export function readQueryParams(word: Word, saleId: number | undefined): LogAske
 }
 
 /** The same question as the words of an address, for another page of it. */
-export function addressOf(word: Word, before?: number): string {
+export function logAddress(word: Word, before?: number): string {
   const words = ASKED_WORDS.flatMap((name): [string, string][] => {
     const value = word(name);
     return value ? [[name, value]] : [];

@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import type { ReactNode } from 'react';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
 import { callerAt } from '#app/request/caller.ts';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { signInsOf } from '#app/server/session.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
 import { devicesByWorker } from '#db/sign-in/sessions.ts';
@@ -13,7 +13,7 @@ import { NewWorker, OneWorker } from './worker-forms.tsx';
 export const metadata: Metadata = { title: 'Workers' };
 
 /** Everybody sees themselves here; the office sees all, and enters the first worker while there is none. */
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams);
   const caller = await callerAt();
   const isOffice = caller.ok && caller.value.stations.includes('office');

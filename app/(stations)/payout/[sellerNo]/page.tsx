@@ -3,7 +3,7 @@ import { notFound } from 'next/navigation';
 import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
-import { type Address, stationContext, today } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext, today } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
@@ -17,7 +17,7 @@ export const metadata: Metadata = { title: 'Settlement sheet' };
 
 interface PageProps {
   readonly params: Promise<{ sellerNo: string }>;
-  readonly searchParams: Address;
+  readonly searchParams: SearchParams;
 }
 
 export default async function Page({ params, searchParams }: PageProps) {

@@ -1,12 +1,12 @@
 import type { Metadata } from 'next';
 import { AssociationForm } from '#app/(stations)/sale/association-form.tsx';
 import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 
 export const metadata: Metadata = { title: 'Association' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams, ['office']);
   const row = theAssociation(book);
   if (!sale || !row) return <NoSale association={association} />;

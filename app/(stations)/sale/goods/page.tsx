@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { goodsRowsOf } from '#db/sale/facts.ts';
 import { whyGoodsStand } from '#db/sale/views.ts';
@@ -10,7 +10,7 @@ import { OneGoods } from './one-goods.tsx';
 
 export const metadata: Metadata = { title: 'Goods' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams, ['office']);
   if (!sale) return <NoSale association={association} />;
   const goods = goodsRowsOf(book, sale.id);

@@ -1,12 +1,12 @@
 import type { Metadata } from 'next';
 import { NoSale, SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { termsView } from '#db/sale/views.ts';
 import { AmendTerms } from './amend-terms.tsx';
 
 export const metadata: Metadata = { title: 'Terms' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams, ['office']);
   if (!sale) return <NoSale association={association} />;
   return (

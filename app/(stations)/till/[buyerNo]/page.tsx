@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { BuyerStanding, Clearance } from '#app/(stations)/till/buyer-table.tsx';
-import { ByNumber } from '#app/(stations)/till/by-number.tsx';
+import { BuyerByNumber } from '#app/(stations)/till/by-number.tsx';
 import { VoidForm } from '#app/(stations)/till/give-forms.tsx';
 import {
   BuyerFrame,
@@ -64,7 +64,7 @@ function NoSuchBuyer({
     <TillFrame association={association} sale={sale}>
       <section className="sheet">
         <h1>Till</h1>
-        <ByNumber saleId={sale.id} nobodys={nobodys} />
+        <BuyerByNumber saleId={sale.id} nobodys={nobodys} />
         <Link href={`/till?sale=${sale.id}`}>All buyers</Link>
       </section>
     </TillFrame>

@@ -3,7 +3,7 @@ import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { VoidForm } from '#app/(stations)/till/give-forms.tsx';
 import { TillFrame } from '#app/(stations)/till/till-frame.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { type DrawerView, type DrawerViewEntry, type DrawerViewLine, drawerView } from '#db/drawer/queries.ts';
@@ -13,7 +13,7 @@ import { DrawerForm } from './drawer-form.tsx';
 
 export const metadata: Metadata = { title: 'Drawer' };
 
-export default async function Page({ searchParams }: { readonly searchParams: Address }) {
+export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const { book, association, sale } = await stationContext(searchParams, ['till']);
   if (!sale) notFound();
   const view = drawerView(book, sale);

@@ -1,7 +1,7 @@
 /** The printed papers, each under its own address: `/api/papers/receipt?sale=1&seller=3`. */
 import type { Route } from '#app/request/caller.ts';
 import { notFoundProblem } from '#app/server/responses.ts';
-import { invoicePaper, paymentReceiptPaper, purchaseRecordCsv, purchaseRecordPaper } from '../buyer-papers.ts';
+import { buyerInvoicePaper, paymentReceiptPaper, purchaseRecordCsv, purchaseRecordPaper } from '../buyer-papers.ts';
 import { payoutPaper, settlementSheets } from '../payout-papers.ts';
 import {
   bidSheetsPaper,
@@ -16,7 +16,7 @@ import {
 const PAPERS: Readonly<Record<string, Route>> = {
   'bid-sheets': bidSheetsPaper,
   'block-sheet': blockSheetPaper,
-  invoice: invoicePaper,
+  invoice: buyerInvoicePaper,
   'payment-receipt': paymentReceiptPaper,
   'purchase-record': purchaseRecordPaper,
   'purchase-record/csv': purchaseRecordCsv,

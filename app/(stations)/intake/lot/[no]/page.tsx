@@ -3,10 +3,10 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
 import { LotChanges } from '#app/(stations)/intake/lot-changes.tsx';
-import { LotList } from '#app/(stations)/intake/lot-list.tsx';
+import { SellerLotList } from '#app/(stations)/intake/lot-list.tsx';
 import { MendTag } from '#app/(stations)/mend-tag.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { intakeLotByNumber } from '#db/lot/queries.ts';
 import { goodsChoices } from '#db/sale/goods.ts';
@@ -14,7 +14,7 @@ import { parseLotNo } from '#lib/lot/number.ts';
 
 interface Props {
   readonly params: Promise<{ no: string }>;
-  readonly searchParams: Address;
+  readonly searchParams: SearchParams;
 }
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
@@ -32,7 +32,13 @@ export default async function Page({ params, searchParams }: Props) {
       <Live />
       <section className="sheet">
         <h1>Lot {lot.lotNo}</h1>
-        <LotList saleId={sale.id} withSeller lots={[lot]} goods={goods} caption={`Lot ${lot.lotNo} as it stands`} />
+        <SellerLotList
+          saleId={sale.id}
+          withSeller
+          lots={[lot]}
+          goods={goods}
+          caption={`Lot ${lot.lotNo} as it stands`}
+        />
         <div className="acts">
           <Link className="button" href={`/intake/seller/${lot.sellerNo}?sale=${sale.id}`}>
             Back to seller {lot.sellerNo}

@@ -7,13 +7,13 @@ import { RowForm } from '#app/(stations)/intake/row-form.tsx';
 import { SellerHead, SellerLots } from '#app/(stations)/intake/seller-head.tsx';
 import { tableRules } from '#app/(stations)/intake/standings.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type Address, stationContext } from '#app/request/page-context.ts';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { sellerView } from '#db/seller/queries.ts';
 
 interface Props {
   readonly params: Promise<{ no: string }>;
-  readonly searchParams: Address;
+  readonly searchParams: SearchParams;
 }
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
