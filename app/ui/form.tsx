@@ -44,17 +44,6 @@ export function Options({ of }: { readonly of: readonly (readonly [string | numb
   ));
 }
 
-/** The button that sends a form, where it is the only one. */
-export function Submit({ children, ...button }: ComponentProps<'button'>) {
-  return (
-    <div className="acts">
-      <button type="submit" {...button}>
-        {children}
-      </button>
-    </div>
-  );
-}
-
 /** What is typed into the text fields of a form: `field('name')` gives a field its value, refusal and handler. */
 export function useTexts<K extends string>(
   first: Readonly<Record<K, string>>,

@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Submit, useTexts } from '#app/ui/form.tsx';
+import { SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -61,11 +61,15 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
           Write {checkWords(asked)} from number {texts.firstNumber} on, {showMoney(asked.cents)} in all?
         </AskedFirst>
       ) : (
-        <Submit className="act" disabled={busy}>
-          {sellerNo === null
-            ? `Write the checks of ${payable} ${payable === 1 ? 'seller' : 'sellers'}`
-            : 'Pay by check'}
-        </Submit>
+        <SubmitActs
+          label={
+            sellerNo === null
+              ? `Write the checks of ${payable} ${payable === 1 ? 'seller' : 'sellers'}`
+              : 'Pay by check'
+          }
+          main
+          disabled={busy}
+        />
       )}
     </form>
   );

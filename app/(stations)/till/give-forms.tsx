@@ -2,7 +2,7 @@
 
 import type { FormEvent, ReactNode } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Submit, useTexts } from '#app/ui/form.tsx';
+import { SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -58,7 +58,7 @@ export function ReasonForm({ summary, why, act, giving, send, children }: Reason
         {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
         {children}
         <TextField label={why} {...field('reason')} />
-        <Submit>{act}</Submit>
+        <SubmitActs label={act} />
       </form>
     </details>
   );

@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form, Submit, useTexts } from '#app/ui/form.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { askOffice } from '#app/ui/requests.ts';
 import type { NetworkSaid } from '#db/worker/queries.ts';
@@ -60,7 +60,7 @@ export function NetworkForm({ said, when }: NetworkFormProps) {
           />
         )}
       </div>
-      <Submit className="act">Save</Submit>
+      <SubmitActs label="Save" main />
     </Form>
   );
 }

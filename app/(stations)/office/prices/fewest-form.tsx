@@ -2,7 +2,7 @@
 
 import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form, Submit, useTexts } from '#app/ui/form.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -30,7 +30,7 @@ export function FewestForm({ fewest }: { readonly fewest: number }) {
           {...field('fewest')}
         />
       </div>
-      <Submit className="act">Keep the number</Submit>
+      <SubmitActs label="Keep the number" main />
     </Form>
   );
 }

@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form, Submit, useTexts } from '#app/ui/form.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type Answered, ask } from '#app/ui/requests.ts';
 import type { Worker } from '#db/worker/queries.ts';
@@ -78,9 +78,7 @@ function OwnPassphrase() {
           />
         </div>
         <CheckField label="Show the new one" checked={shown} onChange={() => setShown(!shown)} />
-        <Submit className="act" disabled={busy}>
-          Change the passphrase
-        </Submit>
+        <SubmitActs label="Change the passphrase" main disabled={busy} />
       </Form>
     </details>
   );

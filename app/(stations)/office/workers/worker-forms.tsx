@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form, Submit, useTexts } from '#app/ui/form.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type Answered, ask, askOffice } from '#app/ui/requests.ts';
 import type { Station } from '#db/book/command.ts';
@@ -58,9 +58,7 @@ export function NewWorker({ first }: { readonly first: boolean }) {
         />
         <StationTicks ticked={stations} change={setStations} error={errorOf('stations')} />
       </div>
-      <Submit className="act" disabled={busy}>
-        {first ? 'Enter and sign in' : 'Enter the worker'}
-      </Submit>
+      <SubmitActs label={first ? 'Enter and sign in' : 'Enter the worker'} main disabled={busy} />
     </Form>
   );
 }

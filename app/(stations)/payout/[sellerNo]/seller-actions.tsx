@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Submit, useTexts } from '#app/ui/form.tsx';
+import { SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { PartnerView } from '#db/settlement/payout.ts';
@@ -65,9 +65,7 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
       </p>
       {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
       <TextField label="Why it is corrected" hint="Such as: price of lot 12 misheard" {...field('reason')} />
-      <Submit className="act" disabled={busy}>
-        Issue the correction sheet
-      </Submit>
+      <SubmitActs label="Issue the correction sheet" main disabled={busy} />
     </form>
   );
 }
@@ -120,7 +118,7 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
                 hint="Such as the number of their check"
               />
             </div>
-            <Submit disabled={busy}>{due.direction === 'out' ? 'Paid' : 'Taken in'}</Submit>
+            <SubmitActs label={due.direction === 'out' ? 'Paid' : 'Taken in'} disabled={busy} />
           </form>
         </details>
       )}

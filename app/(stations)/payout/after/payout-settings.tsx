@@ -2,7 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Submit, useTexts } from '#app/ui/form.tsx';
+import { SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -41,7 +41,7 @@ export function PayoutSettings({ saleId, sellersWait, statementDays }: PayoutSet
         inputMode="numeric"
         {...field('statementDays')}
       />
-      <Submit disabled={busy}>Keep the settings</Submit>
+      <SubmitActs label="Keep the settings" disabled={busy} />
     </form>
   );
 }

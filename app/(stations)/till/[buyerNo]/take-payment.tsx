@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Submit } from '#app/ui/form.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { BuyerView } from '#db/buyer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
@@ -69,9 +69,11 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
             />
           </div>
           {/* The amount that stands there is true again once the page has read what is owing now. */}
-          <Submit className="act" disabled={busy || stale}>
-            {due.direction === 'in' ? 'Take the payment' : 'Hand it back'}
-          </Submit>
+          <SubmitActs
+            label={due.direction === 'in' ? 'Take the payment' : 'Hand it back'}
+            main
+            disabled={busy || stale}
+          />
         </form>
       )}
     </>

@@ -2,7 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Options, Submit, useTexts } from '#app/ui/form.tsx';
+import { Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DrawerView } from '#db/drawer/queries.ts';
@@ -97,7 +97,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
           ))}
         <TextField label="Note" {...field('note')} />
       </div>
-      <Submit className="act">{act.act}</Submit>
+      <SubmitActs label={act.act} main />
     </form>
   );
 }

@@ -2,7 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { BuyerFields } from '#app/(stations)/till/buyer-fields.tsx';
-import { Submit } from '#app/ui/form.tsx';
+import { SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BuyerAsTyped } from '#lib/buyer/fields.ts';
@@ -38,7 +38,7 @@ export function DetailsForm({ saleId, buyerNo, details }: DetailsFormProps) {
           }}
         />
       </div>
-      <Submit className="act">Keep the details</Submit>
+      <SubmitActs label="Keep the details" main />
     </form>
   );
 }
