@@ -2,7 +2,7 @@
 import { refuse } from '#lib/result/result.ts';
 import { type BrokenLine, type CsvRecord, csvRecords, type Decoded, decode, NOT_UTF8, REPLACEMENT } from './csv.ts';
 import type { RawFolder, RawRow, RawTable, Report } from './problem.ts';
-import { type RowOf, TABLE_NAMES, type Table, type TableName, exchangeTable as tableOfOfTables } from './tables.ts';
+import { exchangeTable, type RowOf, TABLE_NAMES, type Table, type TableName } from './tables.ts';
 
 /** Everything that a row is read with. */
 interface Reading {
@@ -125,7 +125,7 @@ export type Rows = { readonly [N in TableName]: readonly Row<RowOf<N>>[] };
 export type WholeRows = { readonly [N in TableName]: readonly RowOf<N>[] };
 
 export function readRows(tables: RawFolder['tables'], report: Report): Rows {
-  const read = TABLE_NAMES.map((name) => [name, rowsOf(tableOfOfTables(name), tables[name], report)]);
+  const read = TABLE_NAMES.map((name) => [name, rowsOf(exchangeTable(name), tables[name], report)]);
   return Object.fromEntries(read) as unknown as Rows;
 }
 
