@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { axe } from '#tests/screens/support/axe.ts';
 import {
@@ -154,23 +155,27 @@ describe('left bids', () => {
   });
 });
 
-/** Something that has to be waited for until the test has done what it does meanwhile. */
-function gate(): { readonly opened: Promise<void>; readonly open: () => void } {
+/**
+ * Holds back what the server says of a lot until the gate is opened. To be set before the page is opened: a busy page
+ * goes on sending past a gate that is set under it, for as long as it has not heard of it.
+ */
+async function lotsBehindGate(page: Page): Promise<{ readonly open: () => void }> {
   let open = () => {};
   const opened = new Promise<void>((resolve) => {
     open = resolve;
   });
-  return { opened, open };
+  await page.route('**/api/views/lot?*', (route) => opened.then(() => route.continue()));
+  return { open };
 }
 
 describe('a clerk who types faster than the machine', () => {
   it('has the number in the box and the price with the lot that comes up, whenever the server answers', async () => {
     const page = await newPage(house.browser);
+    const answer = await lotsBehindGate(page);
     await openBlock(page, house.server.hallUrl);
     const slow = await page.context().newCDPSession(page);
     await slow.send('Emulation.setCPUThrottlingRate', { rate: 8 });
-    const [before, answer] = [await lotUp(page), gate()];
-    await page.route('**/api/views/lot?*', (route) => answer.opened.then(() => route.continue()));
+    const before = await lotUp(page);
     await page.keyboard.press('+');
     await page.keyboard.type('58');
     await page.keyboard.press('Enter');
@@ -192,9 +197,9 @@ describe('a clerk who types faster than the machine', () => {
 
   it('is told what was not taken down, where the lot does not exist', async () => {
     const page = await newPage(house.browser);
+    const answer = await lotsBehindGate(page);
     await openBlock(page, house.server.hallUrl);
-    const [called, answer] = [outcomesIn(house.bookFile).length, gate()];
-    await page.route('**/api/views/lot?*', (route) => answer.opened.then(() => route.continue()));
+    const called = outcomesIn(house.bookFile).length;
     await page.keyboard.press('+');
     await page.keyboard.type('958');
     await page.keyboard.press('Enter');
