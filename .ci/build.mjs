@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { bin, node, ROOT } from './shell.mjs';
 
 const FOLDERS = ['app', 'lib', 'db', 'public'];
-const FILES = ['next.config.ts', 'postcss.config.mjs', 'package.json', 'package-lock.json', 'tsconfig.json'];
+const FILES = ['next.config.mjs', 'postcss.config.mjs', 'package.json', 'package-lock.json', 'tsconfig.json'];
 const ROOT_CODE = ['proxy.ts', 'instrumentation.ts', 'instrumentation-client.ts'];
 
 export const dist = () => process.env.PELTRY_DIST ?? '.next';

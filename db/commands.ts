@@ -2,7 +2,7 @@
  * Every command that the door knows: all that the files of the words below export. What is not exported by one of them
  * cannot be given. The types of all that give a command, the description of the interface and the data dictionary follow.
  */
-import type { z } from 'zod';
+import type * as z from 'zod';
 import type { Command } from '#db/book/command.ts';
 import * as buyer from '#db/buyer/commands.ts';
 import * as buyerHandover from '#db/buyer/handover-commands.ts';

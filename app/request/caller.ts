@@ -1,7 +1,7 @@
 /** Who asks for a page or at a route of the framework, and what they say; `answer-entry.ts` asks for entries. */
 import 'server-only';
 import { headers } from 'next/headers';
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { notOurs, readJson } from '#app/server/body.ts';
 import { notFoundProblem, problem } from '#app/server/responses.ts';
 import { type Caller, callerOf, workerAsking } from '#app/server/session.ts';

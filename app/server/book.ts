@@ -1,11 +1,12 @@
 /** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
 import 'server-only';
-import { answerEntry } from './answer-entry.ts';
 import { knowsHost } from './connection.ts';
 import { openServerBook } from './open-book.ts';
 
 export const book = {
-  answerEntry,
+  /** Entries bring the code of all commands with them, which no first page waits for. */
+  answerEntry: async (command: string, request: Request): Promise<Response> =>
+    (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
   /** Opens the book before anybody asks. Where that fails, the pages say what is the matter, and try again. */
   open(integrity: string | undefined): void {

@@ -3,7 +3,7 @@
  * that decides and writes. A command is a function of the book, its input, the time and the worker, and of nothing
  * else: replaying the log must write the same rows again.
  */
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { type SaleRow, saleById } from './find.ts';
 import type { Book } from './open.ts';

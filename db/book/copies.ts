@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type Database from 'better-sqlite3';
-import { z } from 'zod';
+import * as z from 'zod';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
 import type { Refusal } from '#lib/result/result.ts';

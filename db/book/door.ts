@@ -2,7 +2,7 @@
  * The one door: every change to the book comes through {@link submit}.
  * One IMMEDIATE transaction holds the command's rows and its log line, so that either both are there or neither.
  */
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { type CommandName, findCommand, type InputOf, type ValueOf } from '#db/commands.ts';
 import { workerByName } from '#db/worker/queries.ts';
 import { type Accepted, accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';

@@ -3,7 +3,7 @@
  * Each rests on the parser of its word in `lib/`, so that a price is read the same way at the door, in a folder and
  * on a screen. The log keeps the text as it was typed; the command sees the parsed value.
  */
-import { z } from 'zod';
+import * as z from 'zod';
 import { parseDate } from '#lib/date/date.ts';
 import { type AnyField, type AnyFields, type ColumnName, columnName, type KindValue } from '#lib/field/fields.ts';
 import { type ChoiceKind, type Flag, LONGEST_TEXT, SAY, UNPRINTABLE } from '#lib/field/kinds.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { allCommands } from '#db/commands.ts';
 import { type Command, STATIONS } from './command.ts';
 

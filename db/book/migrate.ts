@@ -4,7 +4,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   checksumFile,
   checksumLine,

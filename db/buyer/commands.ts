@@ -1,5 +1,5 @@
 import { eq, max } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import { type BuyerRow, buyerByNumber, personById, saleById } from '#db/book/find.ts';
 import { flag, partyNumber, rowId, seenCount, shapeOf } from '#db/book/inputs.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotByNumber, type SaleRow } from '#db/book/find.ts';
 import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs.ts';

@@ -1,5 +1,5 @@
 import { eq } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { saleById } from '#db/book/find.ts';
 import { amountOrNull, piecesOrNull, price, rowId, someText, text } from '#db/book/inputs.ts';

@@ -1,6 +1,6 @@
 /** What is wrong with a folder only because of what the book holds already. */
 import { and, eq } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Book } from '#db/book/open.ts';
 import { sale as saleTable } from '#db/schema/index.ts';
 import { refuse } from '#lib/result/result.ts';

@@ -1,5 +1,5 @@
 /** Judges what `sale.json` says: by the schema by which a sale is planned on the screens. */
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { plainWords } from '#db/book/inputs.ts';
 import { saleInput, saleOf } from '#db/sale/commands.ts';
 import { parseDate } from '#lib/date/date.ts';

@@ -2,7 +2,7 @@
 
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
-import { z } from 'zod';
+import * as z from 'zod';
 import { hashAt, type LogRow, logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { type Redactions, redactionsIn } from '#db/book/redact.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId } from '#db/book/inputs.ts';

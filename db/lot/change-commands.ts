@@ -1,5 +1,5 @@
 import { and, eq, max } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById, sellerByNumber } from '#db/book/find.ts';
 import { lotNumber, partyNumber, piecesOrNull, rowId, weightOrNull } from '#db/book/inputs.ts';

@@ -1,5 +1,5 @@
 import { and, eq, max, ne } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber } from '#db/book/find.ts';
 import { partyNumber, readByOrNull, rowId } from '#db/book/inputs.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type GoodsRow, goodsByCode, saleById } from '#db/book/find.ts';
 import { shapeOf } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import type { GoodsRow } from '#db/book/find.ts';
 import { flag, partyNumber, plainWords, rowId } from '#db/book/inputs.ts';

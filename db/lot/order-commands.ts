@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotNoOf } from '#db/book/find.ts';
 import { flag, lotNumber, rowId, someText } from '#db/book/inputs.ts';

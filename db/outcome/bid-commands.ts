@@ -1,5 +1,5 @@
 import { eq } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, rowId } from '#db/book/inputs.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';

@@ -1,5 +1,5 @@
 /** The outcome in force for a lot: the one that no later outcome replaces. */
-import { z } from 'zod';
+import * as z from 'zod';
 import { rowId } from '#db/book/inputs.ts';
 import { lineWithKey } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';

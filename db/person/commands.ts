@@ -1,5 +1,5 @@
 import { and, eq, getTableColumns, gte, inArray, ne, notInArray, sql } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, personByRef } from '#db/book/find.ts';
 import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';

@@ -1,6 +1,6 @@
 import { and, eq, gt, isNull } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';

@@ -1,5 +1,5 @@
 import { and, eq, gt, isNull } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { defineCommand } from '#db/book/command.ts';
 import { personById } from '#db/book/find.ts';
 import { rowId } from '#db/book/inputs.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { dateOrNull, flag, readBy, rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
 import { updateRow } from '#db/book/rows.ts';

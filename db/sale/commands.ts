@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { defineCommand, defineSaleCommand, findSale } from '#db/book/command.ts';
 import { goodsByCode, type SaleRow } from '#db/book/find.ts';
 import { columnShapeOf, dateOrNull, percentage, rowId, text } from '#db/book/inputs.ts';

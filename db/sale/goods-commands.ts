@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { goodsByCode } from '#db/book/find.ts';
 import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';

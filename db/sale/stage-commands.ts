@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import { flag, rowId, text } from '#db/book/inputs.ts';

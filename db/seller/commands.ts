@@ -1,5 +1,5 @@
 import { max } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, signedAmount, text } from '#db/book/inputs.ts';

@@ -1,5 +1,5 @@
 import { eq } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById } from '#db/book/find.ts';
 import { lotNumber, readBy, rowId, someText } from '#db/book/inputs.ts';

@@ -1,5 +1,5 @@
 import { eq } from 'drizzle-orm';
-import { z } from 'zod';
+import * as z from 'zod';
 import { defineCommand, STATIONS, type Station } from '#db/book/command.ts';
 import { flag, rowId, someText } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';

@@ -1,6 +1,6 @@
 /** What is done at each station over a large book: its pages, and its acts with what is read again after them. */
 import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
-import { bigLotNo } from '#seed/big-folder.ts';
+import { bigLotNo } from '#tests/support/big-folder.ts';
 import { bobcatTag } from '#tests/support/hall.ts';
 
 /** What of the book the acts are about. */

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Book, openBook, openBookInMemory } from '#db/book/open.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
-import { bigFolder, type Size } from '#seed/big-folder.ts';
+import { bigFolder, type Size } from '#tests/support/big-folder.ts';
 
 export const AT = '2026-02-28T18:00:00.000Z';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { theBook } from '#app/request/book.ts';
 import { readJson } from '#app/server/body.ts';
 import { connectionOf, cookieOf, tokenIn } from '#app/server/connection.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { saidBy } from '#app/request/caller.ts';
 import { connectionOf, noCookies, tokenIn } from '#app/server/connection.ts';
 import { problem } from '#app/server/responses.ts';

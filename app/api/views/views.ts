@@ -1,5 +1,5 @@
 import 'server-only';
-import { z } from 'zod';
+import * as z from 'zod';
 import { theBook } from '#app/request/book.ts';
 import { callerAt, type Route, staffBook } from '#app/request/caller.ts';
 import { readJson } from '#app/server/body.ts';

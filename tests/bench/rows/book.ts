@@ -5,12 +5,12 @@ import { openBook } from '#db/book/open.ts';
 import { folderTexts, writeFolder } from '#db/exchange/export-sale.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { bigFolder } from '#seed/big-folder.ts';
 import { AT, newFile, sizeOf } from '#tests/bench/big-book.ts';
 import { insertAll, rowsToCopy, SALE_TABLES } from '#tests/bench/copy-rows.ts';
 import { doubling, median } from '#tests/bench/figures.ts';
 import { type Bench, type Line, repeatedLater, timed, timedLater } from '#tests/bench/row.ts';
 import { shown } from '#tests/bench/table.ts';
+import { bigFolder } from '#tests/support/big-folder.ts';
 
 const JOBS = ['import', 'export', 'verify', 'backup'] as const;
 type Job = (typeof JOBS)[number];

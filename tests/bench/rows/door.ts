@@ -4,11 +4,11 @@ import Database from 'better-sqlite3';
 import { submit } from '#db/book/door.ts';
 import { openBook } from '#db/book/open.ts';
 import type { CommandName, InputOf } from '#db/commands.ts';
-import { bigLotNo } from '#seed/big-folder.ts';
 import { AT, bookOf, newFile, sizeOf } from '#tests/bench/big-book.ts';
 import { median } from '#tests/bench/figures.ts';
 import { type Bench, type Line, repeated, timed } from '#tests/bench/row.ts';
 import { shown } from '#tests/bench/table.ts';
+import { bigLotNo } from '#tests/support/big-folder.ts';
 
 const row = (bench: Bench): Line[] => {
   const entries = bench.short ? 200 : 3000;

@@ -1,7 +1,6 @@
 /** Twenty clerks at ten times the real pace beside fifty streams, for a minute. */
 import { readdirSync, statSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { bigLotNo } from '#seed/big-folder.ts';
 import { median, percentile } from '#tests/bench/figures.ts';
 import type { Bench, Line } from '#tests/bench/row.ts';
 import { sellingFile } from '#tests/bench/selling.ts';
@@ -9,6 +8,7 @@ import { hammerEntry, Senders, type Sent } from '#tests/bench/senders.ts';
 import { serveOurs } from '#tests/bench/server.ts';
 import { shown } from '#tests/bench/table.ts';
 import { Watchers } from '#tests/bench/watchers.ts';
+import { bigLotNo } from '#tests/support/big-folder.ts';
 
 const CLERKS = 20;
 const STREAMS = 50;

@@ -1,11 +1,12 @@
 /** A hammer entry over HTTP beside a bare application of the same Next that commits the same rows with no door. */
-import { bigLotNo } from '#seed/big-folder.ts';
+
 import { median, percentile } from '#tests/bench/figures.ts';
 import type { Bench, Line } from '#tests/bench/row.ts';
 import { sellingFile } from '#tests/bench/selling.ts';
 import { allGood, hammerEntry, Senders } from '#tests/bench/senders.ts';
 import { serveBare, serveOurs } from '#tests/bench/server.ts';
 import { shown } from '#tests/bench/table.ts';
+import { bigLotNo } from '#tests/support/big-folder.ts';
 
 const CONNECTIONS = [10, 50];
 

@@ -1,6 +1,5 @@
 /** Two hundred watchers: from the moment an entry is sent to the moment each of them has heard of it. */
 import { setTimeout as sleep } from 'node:timers/promises';
-import { bigLotNo } from '#seed/big-folder.ts';
 import { median, percentile } from '#tests/bench/figures.ts';
 import type { Bench, Line } from '#tests/bench/row.ts';
 import { sellingFile } from '#tests/bench/selling.ts';
@@ -8,6 +7,7 @@ import { allGood, hammerEntry, Senders } from '#tests/bench/senders.ts';
 import { serveOurs } from '#tests/bench/server.ts';
 import { shown } from '#tests/bench/table.ts';
 import { Watchers } from '#tests/bench/watchers.ts';
+import { bigLotNo } from '#tests/support/big-folder.ts';
 
 const WATCHERS = 200;
 

@@ -21,7 +21,7 @@ import { payoutSellerView } from '#db/settlement/payout.ts';
 import { payoutView } from '#db/settlement/payout-view.ts';
 import { sellerFile } from '#db/settlement/sheets.ts';
 import { lotNo } from '#lib/lot/number.ts';
-import { bigFolder } from '#seed/big-folder.ts';
+import { bigFolder } from '#tests/support/big-folder.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 
 /** Tables that have a row or a few for each sale, season or book are read whole where that is what is asked. */

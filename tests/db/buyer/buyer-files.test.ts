@@ -6,7 +6,7 @@ import type { CommandName, InputOf } from '#db/commands.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { purchaseRecord } from '#lib/buyer/purchase-record.ts';
 import { invoicePaper } from '#lib/invoice/paper.ts';
-import { bigFolder } from '#seed/big-folder.ts';
+import { bigFolder } from '#tests/support/big-folder.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 
 /** A sale of which lots were called, corrected, reopened, paid for and carried away. */

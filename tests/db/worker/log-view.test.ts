@@ -3,7 +3,7 @@ import { openBookInMemory } from '#db/book/open.ts';
 import { importFolder } from '#db/exchange/import-folder.ts';
 import { LINES_A_PAGE, logPart, logView } from '#db/worker/log-view.ts';
 import { logEntryInWords } from '#lib/worker/worker.ts';
-import { bigFolder } from '#seed/big-folder.ts';
+import { bigFolder } from '#tests/support/big-folder.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 
 const AT = '2026-02-28T10:00:00Z';

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { z } from 'zod';
+import * as z from 'zod';
 import { saidBy } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
 import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { saidBy } from '#app/request/caller.ts';
 import { jsonResponse, problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';

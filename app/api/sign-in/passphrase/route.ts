@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { z } from 'zod';
+import * as z from 'zod';
 import { callerAt, saidBy } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
 import { connectionOf, tokenIn } from '#app/server/connection.ts';

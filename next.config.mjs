@@ -1,6 +1,5 @@
-import type { NextConfig } from 'next';
-
-const config: NextConfig = {
+/** @type {import('next').NextConfig} */
+const config = {
   // Two builds of one tree can stand side by side: one at work in the hall, one under test.
   distDir: process.env.PELTRY_DIST ?? '.next',
   reactStrictMode: true,

@@ -1,8 +1,10 @@
 import { resolve } from 'node:path';
-import type { NextConfig } from 'next';
 
-/** An application with nothing in it, of the same Next, for the bench alone: what stands here is in no product. */
-const config: NextConfig = {
+/**
+ * An application with nothing in it, of the same Next, for the bench alone: what stands here is in no product.
+ * @type {import('next').NextConfig}
+ */
+const config = {
   reactStrictMode: true,
   poweredByHeader: false,
   devIndicators: false,

@@ -2,7 +2,7 @@
 import type { RawTable } from '#db/exchange/problem.ts';
 import type { FolderRead } from '#db/exchange/read-folder.ts';
 import { TABLE_NAMES, type TableName } from '#db/exchange/tables.ts';
-import { GOODS } from './association.ts';
+import { GOODS } from '#seed/association.ts';
 
 export interface Size {
   readonly lots: number;
