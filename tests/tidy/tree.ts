@@ -6,9 +6,9 @@ import { fileURLToPath } from 'node:url';
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
 // What git ignores, and git itself: a walk works where the project was unpacked without its history, too. Folders of
-// these names further down hold code.
+// the first names hold code further down; the framework's own stand beside the bench's application as well.
 const NOT_OURS =
-  /^(\.git|node_modules|data|backups|out|\.next[^/]*)$|\.book(-wal|-shm)?$|\.tsbuildinfo$|^next-env\.d\.ts$/;
+  /^(\.git|node_modules|data|backups|out)$|(^|\/)(\.next[^/]*|next-env\.d\.ts)$|\.book(-wal|-shm)?$|\.tsbuildinfo$/;
 const TEXT = /\.(tsx?|[cm]?js|json|md|css|sql|csv|txt|ya?ml|svg|html)$|^[^.]+$|^\.[a-z]+$/;
 
 function walk(folder: string): string[] {
