@@ -342,16 +342,18 @@ const TILL: Weights = {
 };
 
 /** One act at the till, or a payment or a correction beside it. */
-export const tillAct = weighted({ ...TILL, 'payment.record': 6, 'outcome.correct': 4 });
+export const TILL_WEIGHTS: Weights = { ...TILL, 'payment.record': 6, 'outcome.correct': 4 };
+export const tillAct = weighted(TILL_WEIGHTS);
 
 const PAYOUT: Weights = { 'check.write': 5, 'check.reissue': 8, 'settlement.correct': 5, 'payout.policy': 1 };
 
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
-export const payoutAct = weighted({
+export const PAYOUT_WEIGHTS: Weights = {
   ...PAYOUT,
   ...{ 'settlement.issue': 4, 'payment.record': 4, 'payment.void': 5, 'charge.add': 2, 'dues.take': 2 },
   ...{ 'invoice.issue': 2, 'drawer.record': 2, 'outcome.correct': 5 },
-});
+};
+export const payoutAct = weighted(PAYOUT_WEIGHTS);
 
 /** A way to a corrected sheet, which needs three acts of one seller in a row: chance alone rarely goes it. */
 export const CORRECTED_SHEET: readonly Act[] = [
@@ -375,10 +377,15 @@ const AT_THE_BLOCK: Weights = {
   ...{ 'bid.leave': 4, 'bid.retract': 3, 'settlement.issue': 1, 'sale.stage': 1 },
 };
 
+const DUES: Weights = { 'dues.take': 4, 'dues.void': 2, 'lots.add': 2 };
+
+/** The commands that {@link anyAct} gives. */
+export const ANY_WEIGHTS: Weights = { ...AT_THE_TABLE, ...AT_THE_BLOCK, ...DUES, ...TILL, ...PAYOUT };
+
 /** One act; those of the table and the block come most often, as on the day. */
 export const anyAct: fc.Arbitrary<Act> = fc.oneof(
   { weight: 70, arbitrary: weighted({ ...AT_THE_TABLE, ...AT_THE_BLOCK }) },
-  { weight: 3, arbitrary: weighted({ 'dues.take': 4, 'dues.void': 2, 'lots.add': 2 }) },
+  { weight: 3, arbitrary: weighted(DUES) },
   { weight: 8, arbitrary: weighted(TILL) },
   { weight: 2, arbitrary: weighted(PAYOUT) },
 );
