@@ -128,6 +128,8 @@ function parseWordList(text: string): Result<string[]> {
 
 export const KIND = {
   ...{ orNull, money, oneOf, flag },
+  /** Words, or nothing, of at most so many characters. */
+  wordsUpTo: (most: number) => wordsOf(most, false),
   words: wordsOf(LONGEST_TEXT, false),
   name: wordsOf(LONGEST_TEXT, true),
   shortName: wordsOf(40, true),
