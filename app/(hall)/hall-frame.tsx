@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { PlainMasthead } from '#app/ui/plain-masthead.tsx';
 
 const PAGES = [
   { path: '/prices', name: 'Prices' },
@@ -20,29 +21,14 @@ interface HallFrameProps {
 export function HallFrame({ association, here, guide = 'prices', kind = 'prices', children }: HallFrameProps) {
   return (
     <>
-      <header className="masthead">
-        <a className="skip" href="#main">
-          Go to the page
-        </a>
-        <p className="masthead-name">
-          <strong>{association}</strong>
-          <span>What goods brought at our sales</span>
-        </p>
-        <nav className="masthead-ways" aria-label="Public pages">
-          <ul className="stations">
-            {PAGES.map(({ path, name }) => (
-              <li key={path}>
-                <a href={path} aria-current={path === here ? 'page' : undefined}>
-                  {name}
-                </a>
-              </li>
-            ))}
-            <li>
-              <a href={`/help/${guide}`}>Help</a>
-            </li>
-          </ul>
-        </nav>
-      </header>
+      <PlainMasthead
+        name={association}
+        words="What goods brought at our sales"
+        skip="Go to the page"
+        label="Public pages"
+        ways={[...PAGES, { path: `/help/${guide}`, name: 'Help' }]}
+        here={here}
+      />
       <main id="main" className={`page ${kind}`}>
         {children}
       </main>

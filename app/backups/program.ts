@@ -4,17 +4,11 @@ import { once } from 'node:events';
 import { dirname, join, resolve } from 'node:path';
 import { programFile } from '#app/server/programs.mjs';
 
-export interface ProgramEnded {
-  readonly code: number;
-  readonly said: string;
-  readonly warned: string;
-}
-
 /**
  * Runs the command line of the book as a process of its own: copying and proving a book take seconds of a core, and
- * the Block must not wait for them.
+ * the Block must not wait for them. Gives its exit code and what it said to either output.
  */
-export async function bookProgram(words: readonly string[]): Promise<ProgramEnded> {
+export async function bookProgram(words: readonly string[]) {
   // The server's own settings are not the program's: it would take the person's folder from npm's.
   const { npm_lifecycle_event: _, ...env } = process.env;
   const child = spawn(process.execPath, [programFile('cli'), ...words], { env, stdio: ['ignore', 'pipe', 'pipe'] });
@@ -30,7 +24,7 @@ export async function bookProgram(words: readonly string[]): Promise<ProgramEnde
 }
 
 /** Where and how often copies are made. Folders belong to a laptop and not to the book, so its environment says them. */
-export interface CopySettings {
+interface CopySettings {
   /** Made where it is missing. */
   readonly folder: string;
   /** Such as a stick; never made, because a missing one means that nobody put it in. */

@@ -6,10 +6,7 @@ import { logHead } from '#db/book/log.ts';
 import { bookProgram, copyFolders, copySettings } from './program.ts';
 
 /** What became of the last copy into one folder. */
-export interface CopyTried {
-  readonly folder: string;
-  /** ISO 8601 time in UTC. */
-  readonly at: string;
+interface CopyTried {
   readonly ok: boolean;
   readonly words: string;
 }
@@ -76,12 +73,11 @@ async function copyAll(file: string): Promise<readonly CopyTried[]> {
 }
 
 async function copyInto(folder: string, { file, make }: { file: string; make: boolean }): Promise<CopyTried> {
-  const at = new Date().toISOString();
   try {
     if (make) mkdirSync(folder, { recursive: true });
     const { code, said, warned } = await bookProgram(['keep', folder, '--book', file]);
-    return { folder, at, ok: code === 0, words: code === 0 ? said : warned };
+    return { ok: code === 0, words: code === 0 ? said : warned };
   } catch (fault) {
-    return { folder, at, ok: false, words: fault instanceof Error ? fault.message : String(fault) };
+    return { ok: false, words: fault instanceof Error ? fault.message : String(fault) };
   }
 }

@@ -18,7 +18,7 @@ export async function answerEntry(command: string, request: Request): Promise<Re
   const { headers } = request;
   const key = headers.get('idempotency-key') ?? '';
   if (!/^[\w-]{8,80}$/.test(key)) return malformed('Reload the page: this entry came without its key.');
-  const station = stationOf(headers.get('x-station'));
+  const station = STATIONS.find((one) => one === headers.get('x-station'));
   if (!station) return malformed('Reload the page: this entry came from no known station.');
   const book = bookNow();
   if (!book) return troubleProblem(troubleNow());
@@ -38,10 +38,6 @@ export async function answerEntry(command: string, request: Request): Promise<Re
 
 function malformed(words: string): Response {
   return problem(refuse('malformed', words), 400);
-}
-
-function stationOf(name: string | null): Station | undefined {
-  return STATIONS.find((station) => station === name);
 }
 
 const WITH_PASSPHRASE: readonly string[] = ['worker.add', 'worker.passphrase'] satisfies CommandName[];

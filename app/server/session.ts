@@ -48,16 +48,10 @@ export function callerOf(book: Book, asked: HeaderList, stations: readonly Stati
   return accept({ worker: worker.name, id: worker.id, stations: worker.stations });
 }
 
+/** Who asks by what a table calls itself while nobody can sign in. */
 function atTheMachine(asked: HeaderList): Caller {
-  return { worker: ownName(asked), id: undefined, stations: STATIONS };
-}
-
-/** What a table calls itself while nobody can sign in. */
-function ownName(asked: HeaderList): string {
-  const name = readable(asked.get('x-worker') ?? '')
-    .trim()
-    .slice(0, 80);
-  return name === '' ? 'this table' : name;
+  const name = readable(asked.get('x-worker') ?? '');
+  return { worker: name.trim().slice(0, 80) || 'this table', id: undefined, stations: STATIONS };
 }
 
 function readable(encoded: string): string {

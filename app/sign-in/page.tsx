@@ -36,7 +36,13 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
         </Notice>
       )}
       <SignInForm />
-      <SignInGuides />
+      {/* For whoever stands before the door: guides and prices are open to everybody. */}
+      <nav className="acts" aria-label="Open to everybody">
+        <a href="/help/workers">How to sign in</a>
+        <a href="/help">All guides</a>
+        <a href="/prices">Prices</a>
+        <a href="/board">Board</a>
+      </nav>
     </main>
   );
 }
@@ -56,13 +62,8 @@ function NobodyYet() {
   );
 }
 
-interface SecureAddressProps {
-  readonly refusal: Refusal;
-  readonly host: string | undefined;
-}
-
 /** In the place of the form, where a passphrase would travel in the open. */
-function SecureAddress({ refusal, host }: SecureAddressProps) {
+function SecureAddress({ refusal, host }: { readonly refusal: Refusal; readonly host: string | undefined }) {
   return (
     <main id="main" className="page">
       <section className="sheet">
@@ -73,17 +74,5 @@ function SecureAddress({ refusal, host }: SecureAddressProps) {
         </p>
       </section>
     </main>
-  );
-}
-
-/** For whoever stands before the door: guides and prices are open to everybody. */
-function SignInGuides() {
-  return (
-    <nav className="acts" aria-label="Open to everybody">
-      <a href="/help/workers">How to sign in</a>
-      <a href="/help">All guides</a>
-      <a href="/prices">Prices</a>
-      <a href="/board">Board</a>
-    </nav>
   );
 }

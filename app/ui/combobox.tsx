@@ -1,7 +1,8 @@
 'use client';
 
 import { type KeyboardEvent, type Ref, useId, useState } from 'react';
-import { describedBy, FieldFrame } from './field.tsx';
+import { FieldFrame, tiedTo } from './field.tsx';
+import type { FieldProps } from './text-field.tsx';
 
 export interface Choice {
   readonly id: string;
@@ -10,10 +11,7 @@ export interface Choice {
   readonly detail?: string;
 }
 
-interface ComboboxProps {
-  readonly label: string;
-  readonly hint?: string | undefined;
-  readonly error?: string | undefined;
+interface ComboboxProps extends FieldProps {
   readonly value: string;
   readonly onText: (text: string) => void;
   /** The choices that fit what is typed; the first is taken by Enter. */
@@ -26,7 +24,6 @@ interface ComboboxProps {
   readonly placeholder?: string;
   readonly inputRef?: Ref<HTMLInputElement>;
   readonly autoFocus?: boolean;
-  readonly wide?: boolean;
 }
 
 /** A box with a list, after the combobox of the ARIA Authoring Practices Guide (editable, list of choices). */
@@ -37,7 +34,7 @@ export function Combobox(props: ComboboxProps) {
   return (
     <FieldFrame {...{ label, hint, error, wide, id }} kind="combobox">
       <input
-        id={id}
+        {...tiedTo(id, { hint, error })}
         ref={inputRef}
         role="combobox"
         type="text"
@@ -52,8 +49,6 @@ export function Combobox(props: ComboboxProps) {
         aria-controls={`${id}-list`}
         aria-autocomplete="list"
         aria-activedescendant={list.active ? `${id}-${list.at}` : undefined}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
         onChange={(event) => list.type(event.target.value)}
         onKeyDown={list.press}
         onFocus={(event) => {

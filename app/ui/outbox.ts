@@ -90,16 +90,14 @@ let silences = 0;
 export function post<N extends CommandName>(entry: Posted<N>): Promise<Reply<N>> {
   // An entry of one command is an entry; while the command is not known by name, the compiler does not see that.
   const any = entry as Posted;
-  return new Promise<Reply<N>>((resolve) => lay(any, resolve));
+  return new Promise<Reply<N>>((resolve) => enqueue(any, resolve));
 }
 
-/** Stores an entry for sending. Nobody waits: a refusal stays in the outbox until somebody takes it back. */
-export function enqueue(entry: Posted): void {
-  lay(entry);
-}
-
-/** From here on the entry is seen to wait. */
-function lay(posted: Posted, form?: Waiting): void {
+/**
+ * Stores an entry for sending; from here on it is seen to wait. Where no form waits for the reply, a refusal stays in
+ * the outbox until somebody takes it back.
+ */
+export function enqueue(posted: Posted, form?: Waiting): void {
   listenToTabs();
   const entry = takeUp(posted);
   if (form) forms.set(entry.key, form);
@@ -258,7 +256,7 @@ async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
         'content-type': 'application/json',
         'idempotency-key': entry.key,
         'x-station': entry.station,
-        'x-worker': encodeURIComponent(workerName()),
+        'x-worker': encodeURIComponent(readStored('localStorage', 'peltry-worker') ?? ''),
       },
       body: JSON.stringify(entry.input),
       signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
@@ -280,8 +278,4 @@ async function readReply(response: Response): Promise<Reply | Stopped | undefine
 
 function isProblem(response: Response): boolean {
   return response.headers.get('content-type')?.includes('problem+json') === true;
-}
-
-function workerName(): string {
-  return readStored('localStorage', 'peltry-worker') ?? '';
 }

@@ -39,7 +39,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
       {season && <FindForm goods={all} text={text} />}
       {season && text.trim() !== '' && <Found goods={found} text={text} all={all} />}
       {season && <SeasonChoice path="/prices" seasons={seasons} shown={season.season} />}
-      {season && <Glance season={season} />}
+      {season && MEASURES.map((measure) => <Glance key={measure} measure={measure} season={season} />)}
       {season && <Caution fewest={season.fewest} />}
       {season && <Files seasons={seasons} shown={season} />}
     </HallFrame>
@@ -111,14 +111,11 @@ function Found({ goods, text, all }: FindProps & { readonly all: readonly Findab
   );
 }
 
-/** Every kind of goods of a season, one line a kind, all of a measure on one scale. */
-function Glance({ season }: { readonly season: SeasonPrices }) {
-  const measures = MEASURES.filter((measure) => season.goods.some((goods) => goods.measure === measure));
-  return measures.map((measure) => <MeasureGlance key={measure} measure={measure} season={season} />);
-}
-
-function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; readonly season: SeasonPrices }) {
-  const { shown, withheld } = shownAndWithheld(season.goods.filter((goods) => goods.measure === measure));
+/** Every kind of goods of a season that is sold by this measure, one line a kind, all on one scale. */
+function Glance({ measure, season }: { readonly measure: PriceMeasure; readonly season: SeasonPrices }) {
+  const sold = season.goods.filter((goods) => goods.measure === measure);
+  if (sold.length === 0) return null;
+  const { shown, withheld } = shownAndWithheld(sold);
   const scale = tenfoldScale(shown.flatMap(({ range }) => [range.lowCents, range.highCents]));
   const lines = shown.map(({ goods, name, range }) => ({ key: goods, name, range }));
   return (
