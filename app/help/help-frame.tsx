@@ -1,6 +1,6 @@
 import './help.css';
 import type { ReactNode } from 'react';
-import { PlainMasthead } from '#app/ui/plain-masthead.tsx';
+import { PublicFrame } from '#app/(hall)/hall-frame.tsx';
 
 const WAYS = [
   { path: '/help', name: 'All guides' },
@@ -10,11 +10,8 @@ const WAYS = [
 /** The frame of the guides. Nothing of a sale stands on them: whoever is in the hall may read them. */
 export function HelpFrame({ children }: { readonly children: ReactNode }) {
   return (
-    <>
-      <PlainMasthead name="Help" words="Read here without internet" skip="Go to the guide" label="Guides" ways={WAYS} />
-      <main id="main" className="page">
-        {children}
-      </main>
-    </>
+    <PublicFrame name="Help" words="Read here without internet" skip="Go to the guide" label="Guides" ways={WAYS}>
+      {children}
+    </PublicFrame>
   );
 }

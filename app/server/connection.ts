@@ -60,8 +60,8 @@ const SECURE_NAME = '__Host-peltry';
 const PLAIN_NAME = 'peltry-plain';
 
 /** The token that a request brings, or undefined. What was set over an open line is worth nothing on the encrypted one. */
-export function tokenIn(headers: HeaderList, secure: boolean): string | undefined {
-  const start = `${secure ? SECURE_NAME : PLAIN_NAME}=`;
+export function tokenIn(headers: HeaderList): string | undefined {
+  const start = `${connectionOf(headers).secure ? SECURE_NAME : PLAIN_NAME}=`;
   const cookies = (headers.get('cookie') ?? '').split(/; */);
   return cookies.find((cookie) => cookie.startsWith(start))?.slice(start.length);
 }

@@ -22,7 +22,7 @@ export interface Caller {
 
 /** The worker who is signed in on the device that asks, or undefined. */
 export function workerAsking(book: Book, asked: HeaderList): Worker | undefined {
-  const token = tokenIn(asked, connectionOf(asked).secure);
+  const token = tokenIn(asked);
   if (token === undefined) return undefined;
   const id = workerOfToken({ book, store: signInsOf(book) }, token, Date.now());
   const worker = id === undefined ? undefined : workerById(book, id);
@@ -62,13 +62,8 @@ function readable(encoded: string): string {
   }
 }
 
-interface Open {
-  readonly store: Store;
-  readonly inMemory: boolean;
-}
-
 /** The open file of sign-ins of this process; on `globalThis` for the same reason as the book. */
-const place = globalThis as typeof globalThis & { peltrySignIns?: Open };
+const place = globalThis as typeof globalThis & { peltrySignIns?: { store: Store; inMemory: boolean } };
 
 /** With these nothing can be written beside the book either. */
 const WITHOUT_DISK: ReadonlySet<TroubleKind> = new Set<TroubleKind>(['full', 'read_only', 'disk']);

@@ -80,29 +80,25 @@ export function Combobox(props: ComboboxProps) {
   );
 }
 
+const SHUT = { open: false, at: 0, pointed: false };
+
 /** Which of the choices is at hand, and what the keys do to it. */
 function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }: ComboboxProps) {
-  const [open, setOpen] = useState(false);
-  const [at, setAt] = useState(0);
+  // An empty box takes nothing by itself: the list only shows what there is, until an arrow has pointed at one.
+  const [list, setList] = useState(SHUT);
+  const { open, at, pointed } = list;
   const shown = open && choices.length > 0 && (openEmpty || value.trim() !== '');
   const active = shown ? choices[Math.min(at, choices.length - 1)] : undefined;
-  // An empty box takes nothing by itself: the list only shows what there is, until an arrow points at one.
-  const [pointed, setPointed] = useState(false);
   const taken = active && (value.trim() !== '' || pointed) ? active : undefined;
 
-  const close = () => {
-    setOpen(false);
-    setAt(0);
-    setPointed(false);
-  };
+  const close = () => setList(SHUT);
   const take = (choice: Choice) => {
     onPick(choice);
     close();
   };
   const move = (by: number) => {
-    setPointed(true);
-    if (!open) return setOpen(true);
-    setAt((at + by + choices.length) % Math.max(1, choices.length));
+    const next = open ? (at + by + choices.length) % Math.max(1, choices.length) : at;
+    setList({ open: true, at: next, pointed: true });
   };
   const press = (event: KeyboardEvent) => {
     // Enter also ends a letter that is put together out of several keys.
@@ -118,14 +114,12 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
       if (taken) take(taken);
       // Where Enter means nothing else, it shows the list again that was closed.
       else if (onEnter) close();
-      else setOpen(true);
+      else setList({ ...list, open: true });
       onEnter?.(taken);
     } else if (event.key === 'Tab' && taken) take(taken);
   };
   const type = (text: string) => {
-    setOpen(true);
-    setAt(0);
-    setPointed(false);
+    setList({ ...SHUT, open: true });
     onText(text);
   };
   return {
@@ -136,7 +130,7 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
     take,
     press,
     type,
-    enter: () => setOpen(openEmpty),
+    enter: () => setList({ ...SHUT, open: openEmpty }),
     leave: close,
   };
 }

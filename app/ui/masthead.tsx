@@ -1,4 +1,5 @@
 import 'server-only';
+import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
 import { bookNow, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
@@ -6,7 +7,6 @@ import { clockView } from '#db/sale/queries.ts';
 import { StageMark } from './marks.tsx';
 import { SavedMark, ThemeSwitch } from './masthead-parts.tsx';
 import { Notice } from './notice.tsx';
-import { SkipLink, Ways } from './plain-masthead.tsx';
 import { OpenLineMark } from './secure-link.tsx';
 import { Unbroken } from './text.tsx';
 

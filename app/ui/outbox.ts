@@ -11,7 +11,6 @@ import type { Refusal } from '#lib/result/result.ts';
 import {
   canBeSent,
   close,
-  drawKey,
   giveBack,
   keepHere,
   NOT_SAVED,
@@ -24,9 +23,9 @@ import {
   tried,
 } from './outbox-held.ts';
 import { type Entry, giveLeaseBack, markRefused, takeLease } from './outbox-store.ts';
-import { readStored } from './storage.ts';
+import { drawKey, readStored } from './storage.ts';
 
-export { drawKey, whatBecameOf } from './outbox-held.ts';
+export { whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
 
 interface Saved<N extends CommandName = CommandName> {
@@ -269,13 +268,10 @@ async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
 
 async function readReply(response: Response): Promise<Reply | Stopped | undefined> {
   if (response.ok) return (await response.json()) as Saved;
-  if (response.status === 503 && isProblem(response)) return { stopped: (await response.json()).title };
+  const isProblem = response.headers.get('content-type')?.includes('problem+json') === true;
+  if (response.status === 503 && isProblem) return { stopped: (await response.json()).title };
   // Whoever was signed out loses nothing: the entry waits until somebody has signed in again.
-  if (response.status === 401 || response.status >= 500 || !isProblem(response)) return undefined;
+  if (response.status === 401 || response.status >= 500 || !isProblem) return undefined;
   const { detail, code, field, also } = await response.json();
   return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
-}
-
-function isProblem(response: Response): boolean {
-  return response.headers.get('content-type')?.includes('problem+json') === true;
 }

@@ -4,7 +4,7 @@ import { type ReactNode, useState } from 'react';
 import type { PaperProgress } from '#app/api/papers/answer.ts';
 import { Mark } from './marks.tsx';
 import { Notice } from './notice.tsx';
-import { drawKey } from './outbox.ts';
+import { drawKey } from './storage.ts';
 
 interface PaperLinkProps {
   readonly href: string;

@@ -33,11 +33,8 @@ export interface PaperProgress {
 
 /** Pages and route handlers of one server get a module each, so what they share hangs on `globalThis`. */
 const shared = globalThis as { peltryPaperProgress?: Map<string, PaperProgress> };
-
-function progress(): Map<string, PaperProgress> {
-  shared.peltryPaperProgress ??= new Map();
-  return shared.peltryPaperProgress;
-}
+shared.peltryPaperProgress ??= new Map();
+const progress = shared.peltryPaperProgress;
 
 /** A key is letters, digits and hyphens; whatever else an address brings is nobody's. */
 export function watchOf(request: Request): string | null {
@@ -46,7 +43,7 @@ export function watchOf(request: Request): string | null {
 }
 
 export function progressOf(watch: string): PaperProgress | null {
-  return progress().get(watch) ?? null;
+  return progress.get(watch) ?? null;
 }
 
 /** Draws while telling of the progress under a key; the key is forgotten when it is done. */
@@ -56,8 +53,8 @@ async function told<T>(
 ): Promise<T> {
   if (watch === null) return draw(() => {});
   try {
-    return await draw((done, of) => progress().set(watch, { done, of }));
+    return await draw((done, of) => progress.set(watch, { done, of }));
   } finally {
-    progress().delete(watch);
+    progress.delete(watch);
   }
 }

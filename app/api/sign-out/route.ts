@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { saidRoute } from '#app/request/caller.ts';
-import { connectionOf, noCookies, tokenIn } from '#app/server/connection.ts';
+import { noCookies, tokenIn } from '#app/server/connection.ts';
 import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endAllOf, endSession } from '#db/sign-in/sessions.ts';
@@ -19,7 +19,7 @@ export const POST = saidRoute({ schema, unread }, async ({ book, caller, said: {
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }
-  const token = tokenIn(request.headers, connectionOf(request.headers).secure);
+  const token = tokenIn(request.headers);
   await withSignIns(book, (store) => {
     if (allOf !== undefined) endAllOf(store, allOf);
     else if (token !== undefined) endSession(store, token);

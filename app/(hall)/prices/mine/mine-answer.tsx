@@ -32,16 +32,13 @@ export function MineAnswerView({ context }: { readonly context: MinePageContext 
 }
 
 function Refused({ context: { asked, answer } }: { readonly context: MinePageContext }) {
-  const wrong = asked.flatMap((one) => {
-    const refusal = answer.refused.get(mineKey(one));
-    return refusal ? [{ key: mineKey(one), says: `${one.name}: ${refusal.message}` }] : [];
-  });
   return (
     <Notice kind="stop" title="Something in the list cannot be read">
       <ul>
-        {wrong.map(({ key, says }) => (
-          <li key={key}>{says}</li>
-        ))}
+        {asked.map((one) => {
+          const refusal = answer.refused.get(mineKey(one));
+          return refusal && <li key={mineKey(one)}>{`${one.name}: ${refusal.message}`}</li>;
+        })}
       </ul>
     </Notice>
   );

@@ -14,7 +14,6 @@ import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { type OwnGoods, type OwnLot, type OwnNumber, ownGoods } from '#db/price/own-goods.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { hostOf } from '#lib/network/hosts.ts';
 import { dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 
 export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' };
@@ -23,21 +22,13 @@ export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' }
 export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const wrong = wordOf(await searchParams, 'wrong') !== '';
   const book = await theBook();
-  const asked = await headers();
-  const shut = refuseConnection(book, asked) !== undefined;
-  const host = hostOf(asked.get('host'));
+  const shut = refuseConnection(book, await headers()) !== undefined;
   const personId = await signedInMember();
   const own = personId === undefined ? null : ownGoods(book, personId);
   return (
     <HallFrame association={theAssociation(book)?.name ?? 'The association'} here="/prices/own">
       <h1>Your own goods</h1>
-      {shut ? (
-        <SecureLink host={host} path="/prices/own" />
-      ) : own ? (
-        <OwnNumbers own={own} />
-      ) : (
-        <CodeForm wrong={wrong} />
-      )}
+      {shut ? <SecureLink path="/prices/own" /> : own ? <OwnNumbers own={own} /> : <CodeForm wrong={wrong} />}
     </HallFrame>
   );
 }

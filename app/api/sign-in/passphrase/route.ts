@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import * as z from 'zod';
 import { callerAt, saidRoute } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
-import { connectionOf, tokenIn } from '#app/server/connection.ts';
+import { tokenIn } from '#app/server/connection.ts';
 import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
 import { withSignIns, withSignInsNow } from '#app/server/session.ts';
 import { endOthersOf } from '#db/sign-in/sessions.ts';
@@ -17,7 +17,7 @@ const unread = () => refuse('missing', 'Enter the passphrase you have, and a new
 export const POST = saidRoute({ schema, unread }, async ({ book, caller, said, request }) => {
   const { id, worker } = caller;
   const [station] = caller.stations;
-  const token = tokenIn(request.headers, connectionOf(request.headers).secure);
+  const token = tokenIn(request.headers);
   if (id === undefined || station === undefined || token === undefined) {
     return problem(refuse('signed_out', 'Nobody is signed in on this device: sign in first.'));
   }

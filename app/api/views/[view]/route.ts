@@ -65,23 +65,15 @@ const POSTED: Readonly<Record<string, Route>> = {
   ),
 };
 
-interface Context {
-  readonly params: Promise<{ readonly view: string }>;
+/** Answers by one table; a name of the other is told by which method it is asked for. */
+function routeOf(own: typeof VIEWS, other: typeof VIEWS, allow: string) {
+  return async (request: Request, { params }: { readonly params: Promise<{ readonly view: string }> }) => {
+    const { view } = await params;
+    if (Object.hasOwn(other, view)) return new Response(null, { status: 405, headers: { allow } });
+    const found = Object.hasOwn(own, view) ? own[view] : undefined;
+    return found ? found(request) : notFoundProblem('There is no such view.', 'view');
+  };
 }
 
-export async function GET(request: Request, { params }: Context): Promise<Response> {
-  const { view } = await params;
-  if (Object.hasOwn(POSTED, view)) return new Response(null, { status: 405, headers: { allow: 'POST' } });
-  return answer(VIEWS, request, view);
-}
-
-export async function POST(request: Request, { params }: Context): Promise<Response> {
-  const { view } = await params;
-  if (Object.hasOwn(VIEWS, view)) return new Response(null, { status: 405, headers: { allow: 'GET' } });
-  return answer(POSTED, request, view);
-}
-
-function answer(views: typeof VIEWS, request: Request, view: string): Response | Promise<Response> {
-  const found = Object.hasOwn(views, view) ? views[view] : undefined;
-  return found ? found(request) : notFoundProblem('There is no such view.', 'view');
-}
+export const GET = routeOf(VIEWS, POSTED, 'POST');
+export const POST = routeOf(POSTED, VIEWS, 'GET');
