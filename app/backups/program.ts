@@ -23,29 +23,22 @@ export async function bookProgram(words: readonly string[]) {
   return { code: code ?? 1, said: output.said.trim(), warned: output.warned.trim() };
 }
 
-/** Where and how often copies are made. Folders belong to a laptop and not to the book, so its environment says them. */
-interface CopySettings {
-  /** Made where it is missing. */
-  readonly folder: string;
-  /** Such as a stick; never made, because a missing one means that nobody put it in. */
-  readonly second: string | undefined;
-  /** 0 where no copies are made by themselves. */
-  readonly minutes: number;
-}
-
-const USUAL_MINUTES = 10;
-
 /** The folders that are set: the one that is made where it is missing, then the second. */
 export function copyFolders(book: string): string[] {
   const { folder, second } = copySettings(book);
   return second === undefined ? [folder] : [folder, second];
 }
 
-export function copySettings(book: string): CopySettings {
+const USUAL_MINUTES = 10;
+
+/** Where and how often copies are made. Folders belong to a laptop and not to the book, so its environment says them. */
+export function copySettings(book: string) {
   const { PELTRY_BACKUPS: folder, PELTRY_BACKUPS_SECOND: second, PELTRY_BACKUP_MINUTES: minutes } = process.env;
   return {
     folder: resolve(folder || join(dirname(book), 'backups')),
+    // Such as a stick; never made, because a missing one means that nobody put it in.
     second: second ? resolve(second) : undefined,
+    // 0 where no copies are made by themselves.
     minutes: /^\d{1,4}$/.test(minutes ?? '') ? Number.parseInt(minutes ?? '', 10) : USUAL_MINUTES,
   };
 }

@@ -12,14 +12,13 @@ const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = 
   ['All year', ['office', 'workers', 'prices', 'privacy']],
   ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],
 ];
-/** Whatever else lies in the folder. */
-const BEHIND = 'What it rests on';
 
 export default async function Page() {
   await connection();
   const names = guideNames();
   const placed = SHELVES.flatMap(([, those]) => those);
-  const shelves = [...SHELVES, [BEHIND, names.filter((name) => !placed.includes(name))] as const];
+  // Behind them whatever else lies in the folder.
+  const shelves = [...SHELVES, ['What it rests on', names.filter((name) => !placed.includes(name))] as const];
   return (
     <HelpFrame>
       <section className="sheet guide">

@@ -16,9 +16,7 @@ export interface Connection {
 }
 
 /** The headers of a request, by names in lower case. */
-export interface HeaderList {
-  get(name: string): string | null;
-}
+export type HeaderList = Pick<Headers, 'get'>;
 
 /** Without the gate nothing is known of the line, and the staff's doors stay shut. */
 export function connectionOf(headers: HeaderList): Connection {

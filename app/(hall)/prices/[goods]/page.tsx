@@ -111,7 +111,7 @@ interface StripProps extends Pick<GoodsContext, 'part'> {
 function Strip({ history: { measure, years, ...history }, part, season: named }: StripProps) {
   const name = part === '' ? history.name : `${history.name} (${part})`;
   const shown = years.flatMap(({ season, range }) => (range ? [{ season, range }] : []));
-  const scale = evenScale(shown.flatMap(({ range }) => [range.highCents]));
+  const scale = evenScale(shown.map(({ range }) => range.highCents));
   const spoken = shown.find(({ season }) => season.season === named) ?? shown[0];
   const lines = years.map((year) => ({ key: year.season.season, name: seasonLine(year), range: year.range }));
   return (

@@ -5,26 +5,16 @@ import type { Book } from '#db/book/open.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
 import { currentSale } from '#db/sale/queries.ts';
-import { type Asked, type MineAnswer, mineKey, whatMineBrought } from '#lib/price/mine.ts';
-import type { Membership, Sale } from '#lib/sale/facts.ts';
+import { type Asked, mineKey, whatMineBrought } from '#lib/price/mine.ts';
+import type { Membership } from '#lib/sale/facts.ts';
 
-export interface MinePageContext {
-  /** Whose commission and fees are taken: the sale at hand. */
-  readonly sale: Sale;
-  /** The newest season that is over. */
-  readonly season: SeasonPrices;
-  readonly membership: Membership;
-  readonly asked: readonly Asked[];
-  readonly answer: MineAnswer;
-}
+export type MinePageContext = NonNullable<ReturnType<typeof mineContext>>;
 
 /** What the address asks, and the answer; null where there is no sale, or no season that is over. */
-export function mineContext(
-  book: Book,
-  seasons: readonly SeasonPrices[],
-  words: Awaited<SearchParams>,
-): MinePageContext | null {
+export function mineContext(book: Book, seasons: readonly SeasonPrices[], words: Awaited<SearchParams>) {
+  // Whose commission and fees are taken: the sale at hand.
   const row = currentSale(book);
+  // The newest that is over.
   const season = seasons.find(({ sales }) => !sales.some(({ running }) => running));
   if (!row || !season) return null;
   const sale = saleOfRow(book, row);

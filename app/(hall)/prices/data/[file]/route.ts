@@ -21,14 +21,10 @@ export async function GET(_: Request, { params }: { params: Promise<{ file: stri
 const texts = new WeakMap<SeasonPrices, string>();
 
 function csvOf(season: SeasonPrices): Response {
-  const text = texts.get(season) ?? csvTextOf(season);
+  const columns = PRICE_FIELDS.map(({ name }) => name);
+  const text = texts.get(season) ?? csvText(columns, priceDataRows(season.season, season.goods).map(withoutFormulas));
   texts.set(season, text);
   return new Response(text, { headers: { 'content-type': CSV_TYPE } });
-}
-
-function csvTextOf({ season, goods }: SeasonPrices): string {
-  const columns = PRICE_FIELDS.map(({ name }) => name);
-  return csvText(columns, priceDataRows(season, goods).map(withoutFormulas));
 }
 
 /** Amounts stay decimal text, so that no reader makes a binary fraction of a cent. */
