@@ -4,17 +4,11 @@ import { once } from 'node:events';
 import { dirname, join, resolve } from 'node:path';
 import { programFile } from '#app/server/programs.mjs';
 
-export interface ProgramEnded {
-  readonly code: number;
-  readonly said: string;
-  readonly warned: string;
-}
-
 /**
  * Runs the command line of the book as a process of its own: copying and proving a book take seconds of a core, and
- * the Block must not wait for them.
+ * the Block must not wait for them. Gives its exit code and what it said to either output.
  */
-export async function bookProgram(words: readonly string[]): Promise<ProgramEnded> {
+export async function bookProgram(words: readonly string[]) {
   // The server's own settings are not the program's: it would take the person's folder from npm's.
   const { npm_lifecycle_event: _, ...env } = process.env;
   const child = spawn(process.execPath, [programFile('cli'), ...words], { env, stdio: ['ignore', 'pipe', 'pipe'] });
@@ -29,29 +23,22 @@ export async function bookProgram(words: readonly string[]): Promise<ProgramEnde
   return { code: code ?? 1, said: output.said.trim(), warned: output.warned.trim() };
 }
 
-/** Where and how often copies are made. Folders belong to a laptop and not to the book, so its environment says them. */
-export interface CopySettings {
-  /** Made where it is missing. */
-  readonly folder: string;
-  /** Such as a stick; never made, because a missing one means that nobody put it in. */
-  readonly second: string | undefined;
-  /** 0 where no copies are made by themselves. */
-  readonly minutes: number;
-}
-
-const USUAL_MINUTES = 10;
-
 /** The folders that are set: the one that is made where it is missing, then the second. */
 export function copyFolders(book: string): string[] {
   const { folder, second } = copySettings(book);
   return second === undefined ? [folder] : [folder, second];
 }
 
-export function copySettings(book: string): CopySettings {
+const USUAL_MINUTES = 10;
+
+/** Where and how often copies are made. Folders belong to a laptop and not to the book, so its environment says them. */
+export function copySettings(book: string) {
   const { PELTRY_BACKUPS: folder, PELTRY_BACKUPS_SECOND: second, PELTRY_BACKUP_MINUTES: minutes } = process.env;
   return {
     folder: resolve(folder || join(dirname(book), 'backups')),
+    // Such as a stick; never made, because a missing one means that nobody put it in.
     second: second ? resolve(second) : undefined,
+    // 0 where no copies are made by themselves.
     minutes: /^\d{1,4}$/.test(minutes ?? '') ? Number.parseInt(minutes ?? '', 10) : USUAL_MINUTES,
   };
 }

@@ -6,10 +6,7 @@ import { logHead } from '#db/book/log.ts';
 import { bookProgram, copyFolders, copySettings } from './program.ts';
 
 /** What became of the last copy into one folder. */
-export interface CopyTried {
-  readonly folder: string;
-  /** ISO 8601 time in UTC. */
-  readonly at: string;
+interface CopyTried {
   readonly ok: boolean;
   readonly words: string;
 }
@@ -22,29 +19,24 @@ interface Schedule {
 }
 
 const place = globalThis as typeof globalThis & { peltryCopies?: Schedule };
-
-function schedule(): Schedule {
-  place.peltryCopies ??= { timer: undefined, running: undefined, last: new Map(), file: '' };
-  return place.peltryCopies;
-}
+place.peltryCopies ??= { timer: undefined, running: undefined, last: new Map(), file: '' };
+const schedule = place.peltryCopies;
 
 /** Copies the book every so many minutes from now on, whenever its log has grown. */
 export function startCopies(file: string): void {
-  const here = schedule();
   const { minutes } = copySettings(file);
-  here.file = file;
-  if (here.timer || minutes === 0) return;
-  here.timer = setInterval(() => void copyIfGrown(), minutes * 60_000).unref();
+  schedule.file = file;
+  if (schedule.timer || minutes === 0) return;
+  schedule.timer = setInterval(() => void copyIfGrown(), minutes * 60_000).unref();
 }
 
 /** A change of stage is a moment to come back to. */
 export function copySoon(): void {
-  const here = schedule();
-  if (here.timer) setTimeout(() => void copyNow(here.file), 500).unref();
+  if (schedule.timer) setTimeout(() => void copyNow(schedule.file), 500).unref();
 }
 
 async function copyIfGrown(): Promise<void> {
-  const { file } = schedule();
+  const { file } = schedule;
   const { book } = serverState();
   if (!book) return;
   const { hash } = logHead(book);
@@ -54,34 +46,32 @@ async function copyIfGrown(): Promise<void> {
 
 /** Copies the book into each folder, one after the other; whoever asks meanwhile is given the same. */
 export function copyNow(file: string): Promise<readonly CopyTried[]> {
-  const here = schedule();
-  here.running ??= copyAll(file).finally(() => {
-    here.running = undefined;
+  schedule.running ??= copyAll(file).finally(() => {
+    schedule.running = undefined;
   });
-  return here.running;
+  return schedule.running;
 }
 
 export function lastTried(folder: string): CopyTried | undefined {
-  return schedule().last.get(folder);
+  return schedule.last.get(folder);
 }
 
 async function copyAll(file: string): Promise<readonly CopyTried[]> {
   const tried: CopyTried[] = [];
   for (const [at, folder] of copyFolders(file).entries()) {
     const done = await copyInto(folder, { file, make: at === 0 });
-    schedule().last.set(folder, done);
+    schedule.last.set(folder, done);
     tried.push(done);
   }
   return tried;
 }
 
 async function copyInto(folder: string, { file, make }: { file: string; make: boolean }): Promise<CopyTried> {
-  const at = new Date().toISOString();
   try {
     if (make) mkdirSync(folder, { recursive: true });
     const { code, said, warned } = await bookProgram(['keep', folder, '--book', file]);
-    return { folder, at, ok: code === 0, words: code === 0 ? said : warned };
+    return { ok: code === 0, words: code === 0 ? said : warned };
   } catch (fault) {
-    return { folder, at, ok: false, words: fault instanceof Error ? fault.message : String(fault) };
+    return { ok: false, words: fault instanceof Error ? fault.message : String(fault) };
   }
 }

@@ -8,27 +8,8 @@ import { lastTried } from './schedule.ts';
 
 const SHOWN = 8;
 
-export interface CopyLine {
-  readonly name: string;
-  readonly at: string;
-  readonly line: number | null;
-  readonly sha256: string | null;
-}
-
-interface FolderView {
-  readonly folder: string;
-  readonly title: string;
-  readonly standing: string;
-  readonly warning: string | null;
-  /** What to do about each backup that has entries the book does not. */
-  readonly ahead: readonly { readonly title: string; readonly toDo: string }[];
-  readonly copies: readonly CopyLine[];
-  /** How many are kept that are not shown. */
-  readonly more: number;
-}
-
 /** The backups of the open book, folder by folder, in words. */
-export function backupsView(book: Book): { readonly rule: string; readonly folders: readonly FolderView[] } {
+export function backupsView(book: Book) {
   const { folder, second, minutes } = copySettings(book.file);
   const folders = [viewOf(book, folder, 'On this laptop')];
   if (second !== undefined) folders.push(viewOf(book, second, 'In the second place'));
@@ -46,7 +27,12 @@ export function backupsAhead(book: Book): FolderView['ahead'] {
   return copyFolders(book.file).flatMap((one) => copiesAhead(copiesIn(one, book.file), chain).map(aheadInWords));
 }
 
-function viewOf(book: Book, folder: string, title: string): FolderView {
+type FolderView = ReturnType<typeof viewOf>;
+
+export type CopyLine = FolderView['copies'][number];
+
+/** One folder: how it stands in words, its newest backups, and how many `more` are kept that are not shown. */
+function viewOf(book: Book, folder: string, title: string) {
   const { minutes } = copySettings(book.file);
   const chain = chainIn(book.sqlite);
   const found = copiesIn(folder, book.file);

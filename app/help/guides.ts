@@ -26,9 +26,6 @@ export function titleOf(text: string): string {
   return /^# (.+)$/m.exec(text)?.[1] ?? 'Guide';
 }
 
-// The guides of docs/ as HTML. They are our own text, and still nothing of theirs runs: raw HTML in them is shown as
-// text.
-
 /** Where headings can be linked to, as GitHub makes it of their words. */
 function anchorOf(words: string): string {
   return words
@@ -50,7 +47,10 @@ export function guideAddress(href: string, guides: readonly string[]): string | 
   return `/help/${name}${anchor === undefined ? '' : `#${anchor}`}`;
 }
 
-/** A guide as HTML. `guides` are the names of those that can be linked to. */
+/**
+ * A guide as HTML. It is our own text, and still nothing of it runs: raw HTML in it is shown as text. `guides` are the
+ * names of those that can be linked to.
+ */
 export function guideHtml(markdown: string, guides: readonly string[]): string {
   const marked = new Marked({ gfm: true, async: false });
   marked.use({

@@ -1,8 +1,7 @@
 import type { Metadata } from 'next';
 import { connection } from 'next/server';
 import { guideNames, guideText, titleOf } from './guides.ts';
-import { HelpMasthead } from './help-masthead.tsx';
-import './help.css';
+import { HelpFrame } from './help-frame.tsx';
 
 export const metadata: Metadata = { title: 'Guides' };
 
@@ -13,38 +12,34 @@ const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = 
   ['All year', ['office', 'workers', 'prices', 'privacy']],
   ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],
 ];
-/** Whatever else lies in the folder. */
-const BEHIND = 'What it rests on';
 
 export default async function Page() {
   await connection();
   const names = guideNames();
   const placed = SHELVES.flatMap(([, those]) => those);
-  const shelves = [...SHELVES, [BEHIND, names.filter((name) => !placed.includes(name))] as const];
+  // Behind them whatever else lies in the folder.
+  const shelves = [...SHELVES, ['What it rests on', names.filter((name) => !placed.includes(name))] as const];
   return (
-    <>
-      <HelpMasthead />
-      <main id="main" className="page">
-        <section className="sheet guide">
-          <h1>Guides</h1>
-          <div className="shelves">
-            {shelves.map(([when, those]) => (
-              <section key={when} aria-label={when}>
-                <h2>{when}</h2>
-                <ul>
-                  {those
-                    .filter((name) => names.includes(name))
-                    .map((name) => (
-                      <li key={name}>
-                        <a href={`/help/${name}`}>{titleOf(guideText(name) ?? '')}</a>
-                      </li>
-                    ))}
-                </ul>
-              </section>
-            ))}
-          </div>
-        </section>
-      </main>
-    </>
+    <HelpFrame>
+      <section className="sheet guide">
+        <h1>Guides</h1>
+        <div className="shelves">
+          {shelves.map(([when, those]) => (
+            <section key={when} aria-label={when}>
+              <h2>{when}</h2>
+              <ul>
+                {those
+                  .filter((name) => names.includes(name))
+                  .map((name) => (
+                    <li key={name}>
+                      <a href={`/help/${name}`}>{titleOf(guideText(name) ?? '')}</a>
+                    </li>
+                  ))}
+              </ul>
+            </section>
+          ))}
+        </div>
+      </section>
+    </HelpFrame>
   );
 }

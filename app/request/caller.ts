@@ -10,7 +10,7 @@ import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { saleOfAddress } from '#db/sale/queries.ts';
 import type { Worker } from '#db/worker/queries.ts';
-import { accept, type Refusal, type Result } from '#lib/result/result.ts';
+import type { Refusal, Result } from '#lib/result/result.ts';
 import { theBook } from './book.ts';
 
 /** The worker who is signed in on the device that asks, or undefined. */
@@ -23,13 +23,7 @@ export async function callerAt(stations?: readonly Station[]): Promise<Result<Ca
   return callerOf(await theBook(), await headers(), stations);
 }
 
-/** The book for a request of one of these stations; the only way for a route of the staff to come by it. */
-export async function staffBook(stations?: readonly Station[]): Promise<Result<Book>> {
-  const caller = await callerAt(stations);
-  return caller.ok ? accept(await theBook()) : caller;
-}
-
-export interface StaffRequest {
+interface StaffRequest {
   readonly book: Book;
   readonly request: Request;
   /** A word of the address, or undefined. */
@@ -43,13 +37,13 @@ export interface SaleRequest extends StaffRequest {
 export type Route = (request: Request) => Promise<Response>;
 type Answer<R> = (asked: R) => Response | Promise<Response>;
 
-/** A route for these stations, or for every worker where none are named. */
+/** A route for these stations, or for every worker where none are named; the only way to the book for one of the staff. */
 export function staffRoute(stations: readonly Station[] | undefined, answer: Answer<StaffRequest>): Route {
   return async (request) => {
-    const allowed = await staffBook(stations);
-    if (!allowed.ok) return problem(allowed);
+    const caller = await callerAt(stations);
+    if (!caller.ok) return problem(caller);
     const { searchParams } = new URL(request.url);
-    return answer({ book: allowed.value, request, word: (name) => searchParams.get(name) ?? undefined });
+    return answer({ book: await theBook(), request, word: (name) => searchParams.get(name) ?? undefined });
   };
 }
 
@@ -66,15 +60,19 @@ export function numberIn(word: string | undefined, digits = 5): number {
   return word !== undefined && word.length <= digits && /^\d+$/.test(word) ? Number.parseInt(word, 10) : 0;
 }
 
-/** Lets an act of the office pass that needs no input, from our own pages only. */
-export async function officeAct(request: Request): Promise<Result<Caller>> {
-  return notOurs(await theBook(), request) ?? callerAt(['office']);
+/** A route for an act of the office that needs no input, from our own pages only. */
+export function officeRoute(answer: Answer<Book>): Route {
+  return async (request) => {
+    const book = await theBook();
+    const caller = notOurs(book, request) ?? callerOf(book, request.headers, ['office']);
+    return caller.ok ? answer(book) : problem(caller);
+  };
 }
 
 interface Asked<S extends z.ZodType> {
   readonly schema: S;
   /** What is answered where the schema cannot read it. */
-  readonly unread: Refusal;
+  readonly unread: (error: z.ZodError) => Refusal;
   /** Of which stations whoever says it must be; of any where none are named. */
   readonly stations?: readonly Station[];
 }
@@ -83,18 +81,22 @@ interface Said<T> {
   readonly book: Book;
   readonly caller: Caller;
   readonly said: T;
+  readonly request: Request;
 }
 
-/** What one of the staff says in a request of our own pages, and who it is. */
-export async function saidBy<S extends z.ZodType>(
-  request: Request,
+/** A route for what one of the staff says, by this schema, in a request of our own pages. */
+export function saidRoute<S extends z.ZodType>(
   { schema, unread, stations }: Asked<S>,
-): Promise<Result<Said<z.output<S>>>> {
-  const book = await theBook();
-  const caller = callerOf(book, request.headers, stations);
-  if (!caller.ok) return caller;
-  const read = await readJson(book, request);
-  if (!read.ok) return read;
-  const typed = schema.safeParse(read.value);
-  return typed.success ? accept({ book, caller: caller.value, said: typed.data }) : unread;
+  answer: Answer<Said<z.output<S>>>,
+): Route {
+  return async (request) => {
+    const book = await theBook();
+    const caller = callerOf(book, request.headers, stations);
+    if (!caller.ok) return problem(caller);
+    const read = await readJson(book, request);
+    if (!read.ok) return problem(read);
+    const typed = schema.safeParse(read.value);
+    if (!typed.success) return problem(unread(typed.error));
+    return answer({ book, caller: caller.value, said: typed.data, request });
+  };
 }

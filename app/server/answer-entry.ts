@@ -1,6 +1,6 @@
 import 'server-only';
 import { copySoon } from '#app/backups/schedule.ts';
-import { STATIONS, type Station } from '#db/book/command.ts';
+import { STATIONS } from '#db/book/command.ts';
 import { type Answer, type Envelope, type EnvelopeOf, submitUntyped } from '#db/book/door.ts';
 import type { Book } from '#db/book/open.ts';
 import { type Trouble, troubleOfWriting } from '#db/book/trouble.ts';
@@ -18,7 +18,7 @@ export async function answerEntry(command: string, request: Request): Promise<Re
   const { headers } = request;
   const key = headers.get('idempotency-key') ?? '';
   if (!/^[\w-]{8,80}$/.test(key)) return malformed('Reload the page: this entry came without its key.');
-  const station = stationOf(headers.get('x-station'));
+  const station = STATIONS.find((one) => one === headers.get('x-station'));
   if (!station) return malformed('Reload the page: this entry came from no known station.');
   const book = bookNow();
   if (!book) return troubleProblem(troubleNow());
@@ -40,22 +40,13 @@ function malformed(words: string): Response {
   return problem(refuse('malformed', words), 400);
 }
 
-function stationOf(name: string | null): Station | undefined {
-  return STATIONS.find((station) => station === name);
-}
-
 const WITH_PASSPHRASE: readonly string[] = ['worker.add', 'worker.passphrase'] satisfies CommandName[];
 const OWN_PASSPHRASE: CommandName = 'worker.renew';
 
-interface Entry {
-  readonly command: string;
-  readonly station: Station;
-  readonly input: unknown;
-  readonly key: string;
-}
+type Unread = Pick<Envelope, 'command' | 'station' | 'input' | 'key'>;
 
 /** Puts the hash in the place of a passphrase, before the door: neither a command nor the log ever sees the words. */
-async function withHashedPassphrase({ command, station, input, key }: Entry): Promise<Result<unknown>> {
+async function withHashedPassphrase({ command, station, input, key }: Unread): Promise<Result<unknown>> {
   // A device left lying about must not be enough: the old passphrase is asked for elsewhere, and nobody comes past it.
   if (command === OWN_PASSPHRASE) {
     return refuse('missing', 'Change your own passphrase under your own name, with the old one.', 'old');
@@ -94,18 +85,9 @@ export function give<N extends CommandName>(book: Book, envelope: EnvelopeOf<N>)
 function giveUntyped(book: Book, envelope: Envelope): Answer | WritingStopped {
   const here = serverState();
   if (here.trouble) return { stopped: here.trouble };
-  const answer = submitOrStop(book, envelope);
-  if ('stopped' in answer || !answer.ok) return answer;
-  if (ENDS_SIGN_INS.has(envelope.command)) withSignInsNow(book, (store) => dropEnded({ book, store }));
-  ring();
-  if (envelope.command === BACKED_UP_AFTER) copySoon();
-  return answer;
-}
-
-function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
-  const here = serverState();
+  let answer: Answer;
   try {
-    return submitUntyped(book, envelope);
+    answer = submitUntyped(book, envelope);
   } catch (fault) {
     const trouble = troubleOfWriting(fault);
     if (!trouble) throw fault;
@@ -113,4 +95,9 @@ function submitOrStop(book: Book, envelope: Envelope): Answer | WritingStopped {
     ring();
     return { stopped: trouble };
   }
+  if (!answer.ok) return answer;
+  if (ENDS_SIGN_INS.has(envelope.command)) withSignInsNow(book, (store) => dropEnded({ book, store }));
+  ring();
+  if (envelope.command === BACKED_UP_AFTER) copySoon();
+  return answer;
 }

@@ -16,9 +16,7 @@ export interface Connection {
 }
 
 /** The headers of a request, by names in lower case. */
-export interface HeaderList {
-  get(name: string): string | null;
-}
+export type HeaderList = Pick<Headers, 'get'>;
 
 /** Without the gate nothing is known of the line, and the staff's doors stay shut. */
 export function connectionOf(headers: HeaderList): Connection {
@@ -60,8 +58,8 @@ const SECURE_NAME = '__Host-peltry';
 const PLAIN_NAME = 'peltry-plain';
 
 /** The token that a request brings, or undefined. What was set over an open line is worth nothing on the encrypted one. */
-export function tokenIn(headers: HeaderList, secure: boolean): string | undefined {
-  const start = `${secure ? SECURE_NAME : PLAIN_NAME}=`;
+export function tokenIn(headers: HeaderList): string | undefined {
+  const start = `${connectionOf(headers).secure ? SECURE_NAME : PLAIN_NAME}=`;
   const cookies = (headers.get('cookie') ?? '').split(/; */);
   return cookies.find((cookie) => cookie.startsWith(start))?.slice(start.length);
 }

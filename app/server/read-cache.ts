@@ -2,11 +2,6 @@ import type { SaleRow } from '#db/book/find.ts';
 import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 
-interface Cached<T> {
-  line: number;
-  readonly values: Map<string | number, T>;
-}
-
 /**
  * A read whose values are kept for one log entry: as soon as the log has grown, all of them are thrown away. For what
  * many viewers ask at the same moment, such as two hundred boards. The function that this gives is its own key, so that
@@ -18,7 +13,7 @@ export function cachedRead<A, T>(
   read: (book: Book, asked: A) => T,
   keyOf: (asked: A) => string | number,
 ): (book: Book, asked: A) => T {
-  const cached = new WeakMap<Book, Cached<T>>();
+  const cached = new WeakMap<Book, { readonly line: number; readonly values: Map<string | number, T> }>();
   return (book, asked) => {
     if (book.sqlite.inTransaction) throw new Error('A cached read was asked for inside a transaction.');
     const line = newestLine(book);

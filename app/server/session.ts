@@ -22,7 +22,7 @@ export interface Caller {
 
 /** The worker who is signed in on the device that asks, or undefined. */
 export function workerAsking(book: Book, asked: HeaderList): Worker | undefined {
-  const token = tokenIn(asked, connectionOf(asked).secure);
+  const token = tokenIn(asked);
   if (token === undefined) return undefined;
   const id = workerOfToken({ book, store: signInsOf(book) }, token, Date.now());
   const worker = id === undefined ? undefined : workerById(book, id);
@@ -48,16 +48,10 @@ export function callerOf(book: Book, asked: HeaderList, stations: readonly Stati
   return accept({ worker: worker.name, id: worker.id, stations: worker.stations });
 }
 
+/** Who asks by what a table calls itself while nobody can sign in. */
 function atTheMachine(asked: HeaderList): Caller {
-  return { worker: ownName(asked), id: undefined, stations: STATIONS };
-}
-
-/** What a table calls itself while nobody can sign in. */
-function ownName(asked: HeaderList): string {
-  const name = readable(asked.get('x-worker') ?? '')
-    .trim()
-    .slice(0, 80);
-  return name === '' ? 'this table' : name;
+  const name = readable(asked.get('x-worker') ?? '');
+  return { worker: name.trim().slice(0, 80) || 'this table', id: undefined, stations: STATIONS };
 }
 
 function readable(encoded: string): string {
@@ -68,13 +62,8 @@ function readable(encoded: string): string {
   }
 }
 
-interface Open {
-  readonly store: Store;
-  readonly inMemory: boolean;
-}
-
 /** The open file of sign-ins of this process; on `globalThis` for the same reason as the book. */
-const place = globalThis as typeof globalThis & { peltrySignIns?: Open };
+const place = globalThis as typeof globalThis & { peltrySignIns?: { store: Store; inMemory: boolean } };
 
 /** With these nothing can be written beside the book either. */
 const WITHOUT_DISK: ReadonlySet<TroubleKind> = new Set<TroubleKind>(['full', 'read_only', 'disk']);

@@ -42,14 +42,11 @@ export function troubleNow(): Trouble | null {
 /** What every screen is told now. Of a disk that cannot even be read the line is 0. */
 export function heardNow(): Heard {
   const { book, trouble } = serverState();
-  return { line: book ? newestLineOrZero(book) : 0, stopped: trouble !== null };
-}
-
-function newestLineOrZero(book: Book): number {
+  const stopped = trouble !== null;
   try {
-    return newestLine(book);
+    return { line: book ? newestLine(book) : 0, stopped };
   } catch {
-    return 0;
+    return { line: 0, stopped };
   }
 }
 

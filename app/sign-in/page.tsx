@@ -1,6 +1,7 @@
 import type { Metadata } from 'next';
 import { headers } from 'next/headers';
 import { redirect } from 'next/navigation';
+import type { ReactNode } from 'react';
 import { theBook } from '#app/request/book.ts';
 import { signedIn } from '#app/request/caller.ts';
 import type { SearchParams } from '#app/request/page-context.ts';
@@ -9,8 +10,6 @@ import { Notice } from '#app/ui/notice.tsx';
 import { OpenLineMark, SecureLink } from '#app/ui/secure-link.tsx';
 import { theAssociation } from '#db/sale/queries.ts';
 import { hasWorkers } from '#db/worker/queries.ts';
-import { hostOf } from '#lib/network/hosts.ts';
-import type { Refusal } from '#lib/result/result.ts';
 import { SignInForm } from './sign-in-form.tsx';
 
 export const metadata: Metadata = { title: 'Sign in' };
@@ -19,10 +18,23 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
   const book = await theBook();
   const asked = await headers();
   const shut = refuseConnection(book, asked);
-  if (shut) return <SecureAddress refusal={shut} host={hostOf(asked.get('host'))} />;
+  // A passphrase would travel in the open.
+  if (shut) {
+    const title = 'Sign in on the encrypted line';
+    return (
+      <NoForm title={title} guide="/help/network" about="The hall's network, and the certificate on a phone">
+        {shut.code === 'open_line' ? <SecureLink path="/sign-in" /> : <p>{shut.message}</p>}
+      </NoForm>
+    );
+  }
   if (!hasWorkers(book)) {
-    if (!connectionOf(asked).fromMachine) return <NobodyYet />;
-    redirect('/office/workers');
+    if (connectionOf(asked).fromMachine) redirect('/office/workers');
+    // A stranger in the hall, with a phone, must not be the first.
+    return (
+      <NoForm title="Nobody is entered yet" guide="/help/workers" about="How workers are entered">
+        <p>The first worker is entered on the machine itself. After that, sign in here.</p>
+      </NoForm>
+    );
   }
   const worker = await signedIn();
   const { why } = await searchParams;
@@ -36,54 +48,36 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
         </Notice>
       )}
       <SignInForm />
-      <SignInGuides />
+      {/* For whoever stands before the door: guides and prices are open to everybody. */}
+      <nav className="acts" aria-label="Open to everybody">
+        <a href="/help/workers">How to sign in</a>
+        <a href="/help">All guides</a>
+        <a href="/prices">Prices</a>
+        <a href="/board">Board</a>
+      </nav>
     </main>
   );
 }
 
-/** What a phone is told before the first worker is entered: a stranger in the hall must not be the first. */
-function NobodyYet() {
+interface NoFormProps {
+  readonly title: string;
+  /** A guide that says more. */
+  readonly guide: string;
+  readonly about: string;
+  readonly children: ReactNode;
+}
+
+/** In the place of the form: why nobody signs in here. */
+function NoForm({ title, guide, about, children }: NoFormProps) {
   return (
     <main id="main" className="page">
       <section className="sheet">
-        <h1>Nobody is entered yet</h1>
-        <p>The first worker is entered on the machine itself. After that, sign in here.</p>
+        <h1>{title}</h1>
+        {children}
         <p className="acts">
-          <a href="/help/workers">How workers are entered</a>
+          <a href={guide}>{about}</a>
         </p>
       </section>
     </main>
-  );
-}
-
-interface SecureAddressProps {
-  readonly refusal: Refusal;
-  readonly host: string | undefined;
-}
-
-/** In the place of the form, where a passphrase would travel in the open. */
-function SecureAddress({ refusal, host }: SecureAddressProps) {
-  return (
-    <main id="main" className="page">
-      <section className="sheet">
-        <h1>Sign in on the encrypted line</h1>
-        {refusal.code === 'open_line' ? <SecureLink host={host} path="/sign-in" /> : <p>{refusal.message}</p>}
-        <p className="acts">
-          <a href="/help/network">The hall's network, and the certificate on a phone</a>
-        </p>
-      </section>
-    </main>
-  );
-}
-
-/** For whoever stands before the door: guides and prices are open to everybody. */
-function SignInGuides() {
-  return (
-    <nav className="acts" aria-label="Open to everybody">
-      <a href="/help/workers">How to sign in</a>
-      <a href="/help">All guides</a>
-      <a href="/prices">Prices</a>
-      <a href="/board">Board</a>
-    </nav>
   );
 }

@@ -1,6 +1,6 @@
 // Apart from the fields whose hints hold together, so that the Block's browser loads no more than it draws.
 import { type ComponentProps, useId } from 'react';
-import { describedBy, FieldFrame, type FieldProps } from './text-field.tsx';
+import { FieldFrame, type FieldProps, tiedTo } from './text-field.tsx';
 
 interface ChoiceFieldProps extends FieldProps, ComponentProps<'select'> {
   readonly onPick?: (value: string) => void;
@@ -11,13 +11,7 @@ export function ChoiceField({ label, hint, error, wide = false, onPick, children
   const id = useId();
   return (
     <FieldFrame {...{ label, hint, error, wide, id }}>
-      <select
-        id={id}
-        onChange={onPick && (({ target }) => onPick(target.value))}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
-        {...select}
-      >
+      <select {...tiedTo(id, { hint, error })} onChange={onPick && (({ target }) => onPick(target.value))} {...select}>
         {children}
       </select>
     </FieldFrame>

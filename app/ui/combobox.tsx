@@ -1,7 +1,8 @@
 'use client';
 
 import { type KeyboardEvent, type Ref, useId, useState } from 'react';
-import { describedBy, FieldFrame } from './field.tsx';
+import { FieldFrame, tiedTo } from './field.tsx';
+import type { FieldProps } from './text-field.tsx';
 
 export interface Choice {
   readonly id: string;
@@ -10,10 +11,7 @@ export interface Choice {
   readonly detail?: string;
 }
 
-interface ComboboxProps {
-  readonly label: string;
-  readonly hint?: string | undefined;
-  readonly error?: string | undefined;
+interface ComboboxProps extends FieldProps {
   readonly value: string;
   readonly onText: (text: string) => void;
   /** The choices that fit what is typed; the first is taken by Enter. */
@@ -26,7 +24,6 @@ interface ComboboxProps {
   readonly placeholder?: string;
   readonly inputRef?: Ref<HTMLInputElement>;
   readonly autoFocus?: boolean;
-  readonly wide?: boolean;
 }
 
 /** A box with a list, after the combobox of the ARIA Authoring Practices Guide (editable, list of choices). */
@@ -37,7 +34,7 @@ export function Combobox(props: ComboboxProps) {
   return (
     <FieldFrame {...{ label, hint, error, wide, id }} kind="combobox">
       <input
-        id={id}
+        {...tiedTo(id, { hint, error })}
         ref={inputRef}
         role="combobox"
         type="text"
@@ -52,8 +49,6 @@ export function Combobox(props: ComboboxProps) {
         aria-controls={`${id}-list`}
         aria-autocomplete="list"
         aria-activedescendant={list.active ? `${id}-${list.at}` : undefined}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
         onChange={(event) => list.type(event.target.value)}
         onKeyDown={list.press}
         onFocus={(event) => {
@@ -85,29 +80,25 @@ export function Combobox(props: ComboboxProps) {
   );
 }
 
+const SHUT = { open: false, at: 0, pointed: false };
+
 /** Which of the choices is at hand, and what the keys do to it. */
 function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }: ComboboxProps) {
-  const [open, setOpen] = useState(false);
-  const [at, setAt] = useState(0);
+  // An empty box takes nothing by itself: the list only shows what there is, until an arrow has pointed at one.
+  const [list, setList] = useState(SHUT);
+  const { open, at, pointed } = list;
   const shown = open && choices.length > 0 && (openEmpty || value.trim() !== '');
   const active = shown ? choices[Math.min(at, choices.length - 1)] : undefined;
-  // An empty box takes nothing by itself: the list only shows what there is, until an arrow points at one.
-  const [pointed, setPointed] = useState(false);
   const taken = active && (value.trim() !== '' || pointed) ? active : undefined;
 
-  const close = () => {
-    setOpen(false);
-    setAt(0);
-    setPointed(false);
-  };
+  const close = () => setList(SHUT);
   const take = (choice: Choice) => {
     onPick(choice);
     close();
   };
   const move = (by: number) => {
-    setPointed(true);
-    if (!open) return setOpen(true);
-    setAt((at + by + choices.length) % Math.max(1, choices.length));
+    const next = open ? (at + by + choices.length) % Math.max(1, choices.length) : at;
+    setList({ open: true, at: next, pointed: true });
   };
   const press = (event: KeyboardEvent) => {
     // Enter also ends a letter that is put together out of several keys.
@@ -123,14 +114,12 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
       if (taken) take(taken);
       // Where Enter means nothing else, it shows the list again that was closed.
       else if (onEnter) close();
-      else setOpen(true);
+      else setList({ ...list, open: true });
       onEnter?.(taken);
     } else if (event.key === 'Tab' && taken) take(taken);
   };
   const type = (text: string) => {
-    setOpen(true);
-    setAt(0);
-    setPointed(false);
+    setList({ ...SHUT, open: true });
     onText(text);
   };
   return {
@@ -141,7 +130,7 @@ function useList({ value, choices, onText, onPick, onEnter, openEmpty = false }:
     take,
     press,
     type,
-    enter: () => setOpen(openEmpty),
+    enter: () => setList({ ...SHUT, open: openEmpty }),
     leave: close,
   };
 }

@@ -1,9 +1,9 @@
 import { type ComponentProps, useId } from 'react';
 import { Unbroken } from './text.tsx';
-import { describedBy, type FieldProps, FieldFrame as PlainFrame, TextField as PlainTextField } from './text-field.tsx';
+import { type FieldProps, FieldFrame as PlainFrame, TextField as PlainTextField, tiedTo } from './text-field.tsx';
 
 export { ChoiceField } from './choice-field.tsx';
-export { describedBy } from './text-field.tsx';
+export { tiedTo } from './text-field.tsx';
 
 /** The Block has no hints; everywhere else their days, codes and percentages hold together. */
 const whole = (hint: FieldProps['hint']) => (typeof hint === 'string' ? <Unbroken>{hint}</Unbroken> : hint);
@@ -26,12 +26,10 @@ export function TextArea({ label, hint, error, wide = false, onText, ...area }: 
   return (
     <FieldFrame {...{ label, hint, error, wide, id }}>
       <textarea
-        id={id}
+        {...tiedTo(id, { hint, error })}
         autoComplete="off"
         spellCheck={false}
         onChange={({ target }) => onText(target.value)}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
         {...area}
       />
     </FieldFrame>

@@ -9,14 +9,8 @@ export function LocalTime({ at }: { readonly at: string }) {
   return <OwnClock at={at} words={timeOfDay} />;
 }
 
-interface OwnClockProps {
-  readonly at: string;
-  /** Says a time in milliseconds. */
-  readonly words: (ms: number) => string;
-}
-
-/** A time as the reader's own clock has it; the server, whose clock may differ, leaves its place empty. */
-function OwnClock({ at, words }: OwnClockProps) {
+/** A time as the reader's own clock has it; the server, whose clock may differ, leaves its place empty. `words` says a time in milliseconds. */
+function OwnClock({ at, words }: { readonly at: string; readonly words: (ms: number) => string }) {
   const shown = useSyncExternalStore(
     NEVER,
     () => words(Date.parse(at)),

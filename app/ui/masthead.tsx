@@ -1,4 +1,5 @@
 import 'server-only';
+import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
 import { bookNow, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
@@ -24,16 +25,15 @@ const PUBLIC = [
   { path: '/prices', name: 'Prices' },
 ] as const;
 
-/** The guide of each station; a page that is about something else names its own. */
-const GUIDES = {
-  ...{ '/': 'set-up', '/intake': 'intake', '/block': 'block', '/till': 'till', '/payout': 'payout' },
-  '/office': 'office',
-} as const;
+type Station = (typeof STATIONS)[number]['path'];
+
+/** The guide of a station; a page that is about something else names its own. */
+const guideOf = (here: Station) => (here === '/' ? 'set-up' : here.slice(1));
 
 interface MastheadProps {
   readonly association: string;
   readonly sale?: SaleRow | undefined;
-  readonly here: (typeof STATIONS)[number]['path'];
+  readonly here: Station;
   readonly guide?: string | undefined;
 }
 
@@ -41,12 +41,12 @@ interface MastheadProps {
  * Whose sale this is, how far it has come, and the way to the other stations. The ways are plain links: fetching ahead
  * six stations that most tables never open would be work for the laptop, and code that the Block's browser waits for.
  */
-export function Masthead({ association, sale, here, guide = GUIDES[here] }: MastheadProps) {
+export async function Masthead({ association, sale, here, guide = guideOf(here) }: MastheadProps) {
+  const ofSale = (path: string) => (sale ? `${path}?sale=${sale.id}` : path);
+  const stations = STATIONS.map(({ path, name }) => ({ path: ofSale(path), name }));
   return (
     <header className="masthead">
-      <a className="skip" href="#main">
-        Go to the work
-      </a>
+      <SkipLink>Go to the work</SkipLink>
       <p className="masthead-name">
         <strong>{association}</strong>
         <span>
@@ -55,42 +55,19 @@ export function Masthead({ association, sale, here, guide = GUIDES[here] }: Mast
         </span>
       </p>
       <SavedMark />
-      <WhoIsHere />
+      {/* Who is signed in on this device, and the way to sign out; before there are workers, the way to enter them. */}
+      <p className="small who-is-here">
+        <a href="/office/workers">{(await signedIn())?.name ?? 'Workers'}</a>
+      </p>
       <div className="masthead-ways">
         <nav aria-label="Stations">
-          <ul className="stations">
-            {STATIONS.map(({ path, name }) => (
-              <li key={path}>
-                <a href={sale ? `${path}?sale=${sale.id}` : path} aria-current={path === here ? 'page' : undefined}>
-                  {name}
-                </a>
-              </li>
-            ))}
-            <li>
-              <a href={`/help/${guide}`}>Help</a>
-            </li>
-            {PUBLIC.map(({ path, name }) => (
-              <li key={path}>
-                <a href={path}>{name}</a>
-              </li>
-            ))}
-          </ul>
+          <Ways of={[...stations, { path: `/help/${guide}`, name: 'Help' }, ...PUBLIC]} here={ofSale(here)} />
         </nav>
         <ThemeSwitch />
       </div>
       <OpenLineMark />
       <TroubleBanner />
     </header>
-  );
-}
-
-/** Who is signed in on this device, and the way to sign out; before there are workers, the way to enter them. */
-async function WhoIsHere() {
-  const worker = await signedIn();
-  return (
-    <p className="small who-is-here">
-      <a href="/office/workers">{worker ? worker.name : 'Workers'}</a>
-    </p>
   );
 }
 

@@ -5,6 +5,7 @@
 import type { CommandName } from '#db/commands.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { addEntry, allEntries, type Entry, removeEntry, type Stored } from './outbox-store.ts';
+import { drawKey } from './storage.ts';
 import type { TypedInput } from './text-field.tsx';
 
 /** All that waits and all that was refused. */
@@ -38,11 +39,6 @@ const kept = new Map<string, boolean>();
 const over = new Map<string, Refusal | null>();
 /** No number that was given before a reload comes again. */
 let nextId = -Date.now();
-
-/** 128 random bits; `crypto.randomUUID` is missing on a plain-http host name, `getRandomValues` is not. */
-export function drawKey(): string {
-  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
-}
 
 /** Takes an entry up, to be stored. One that lies back in its form and is given as it was has the key that it had. */
 export function takeUp(posted: Posted): Entry {

@@ -11,7 +11,6 @@ import type { Refusal } from '#lib/result/result.ts';
 import {
   canBeSent,
   close,
-  drawKey,
   giveBack,
   keepHere,
   NOT_SAVED,
@@ -24,9 +23,9 @@ import {
   tried,
 } from './outbox-held.ts';
 import { type Entry, giveLeaseBack, markRefused, takeLease } from './outbox-store.ts';
-import { readStored } from './storage.ts';
+import { drawKey, readStored } from './storage.ts';
 
-export { drawKey, whatBecameOf } from './outbox-held.ts';
+export { whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
 
 interface Saved<N extends CommandName = CommandName> {
@@ -90,16 +89,14 @@ let silences = 0;
 export function post<N extends CommandName>(entry: Posted<N>): Promise<Reply<N>> {
   // An entry of one command is an entry; while the command is not known by name, the compiler does not see that.
   const any = entry as Posted;
-  return new Promise<Reply<N>>((resolve) => lay(any, resolve));
+  return new Promise<Reply<N>>((resolve) => enqueue(any, resolve));
 }
 
-/** Stores an entry for sending. Nobody waits: a refusal stays in the outbox until somebody takes it back. */
-export function enqueue(entry: Posted): void {
-  lay(entry);
-}
-
-/** From here on the entry is seen to wait. */
-function lay(posted: Posted, form?: Waiting): void {
+/**
+ * Stores an entry for sending; from here on it is seen to wait. Where no form waits for the reply, a refusal stays in
+ * the outbox until somebody takes it back.
+ */
+export function enqueue(posted: Posted, form?: Waiting): void {
   listenToTabs();
   const entry = takeUp(posted);
   if (form) forms.set(entry.key, form);
@@ -258,7 +255,7 @@ async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
         'content-type': 'application/json',
         'idempotency-key': entry.key,
         'x-station': entry.station,
-        'x-worker': encodeURIComponent(workerName()),
+        'x-worker': encodeURIComponent(readStored('localStorage', 'peltry-worker') ?? ''),
       },
       body: JSON.stringify(entry.input),
       signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
@@ -271,17 +268,10 @@ async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
 
 async function readReply(response: Response): Promise<Reply | Stopped | undefined> {
   if (response.ok) return (await response.json()) as Saved;
-  if (response.status === 503 && isProblem(response)) return { stopped: (await response.json()).title };
+  const isProblem = response.headers.get('content-type')?.includes('problem+json') === true;
+  if (response.status === 503 && isProblem) return { stopped: (await response.json()).title };
   // Whoever was signed out loses nothing: the entry waits until somebody has signed in again.
-  if (response.status === 401 || response.status >= 500 || !isProblem(response)) return undefined;
+  if (response.status === 401 || response.status >= 500 || !isProblem) return undefined;
   const { detail, code, field, also } = await response.json();
   return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
-}
-
-function isProblem(response: Response): boolean {
-  return response.headers.get('content-type')?.includes('problem+json') === true;
-}
-
-function workerName(): string {
-  return readStored('localStorage', 'peltry-worker') ?? '';
 }

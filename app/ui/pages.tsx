@@ -59,34 +59,24 @@ interface InPagesProps {
   readonly children: ReactNode;
 }
 
-/** The rows of a page, with a box above where the list is long and the ways to its other pages under it. */
+/**
+ * The rows of a page, with a box above where the list is long and the ways to its other pages under it. The box works
+ * without a script.
+ */
 export function InPages({ list: { find, shown, many }, saleId, path, label, name, children }: InPagesProps) {
   const address = (page: number) =>
     `${path}?${new URLSearchParams({ sale: String(saleId), find, page: String(page) })}`;
   return (
     <>
-      {many > ROWS_A_PAGE && <FindInList saleId={saleId} path={path} label={label} find={find} />}
+      {many > ROWS_A_PAGE && (
+        <form className="find-in-list no-print" method="get" action={path}>
+          <input type="hidden" name="sale" value={saleId} />
+          <TextField label={label} name="find" defaultValue={find} key={find} />
+          <button type="submit">Find</button>
+        </form>
+      )}
       {children}
       <Pages of={shown} name={name} href={address} />
     </>
-  );
-}
-
-interface FindInListProps {
-  readonly saleId: number;
-  /** The page that lists them. */
-  readonly path: string;
-  readonly label: string;
-  readonly find: string;
-}
-
-/** A box above a long list; it works without a script. */
-function FindInList({ saleId, path, label, find }: FindInListProps) {
-  return (
-    <form className="find-in-list no-print" method="get" action={path}>
-      <input type="hidden" name="sale" value={saleId} />
-      <TextField label={label} name="find" defaultValue={find} key={find} />
-      <button type="submit">Find</button>
-    </form>
   );
 }

@@ -1,9 +1,10 @@
 'use client';
 
-import { type ReactNode, useRef, useState } from 'react';
+import { type ReactNode, useState } from 'react';
+import type { PaperProgress } from '#app/api/papers/answer.ts';
 import { Mark } from './marks.tsx';
 import { Notice } from './notice.tsx';
-import { drawKey } from './outbox.ts';
+import { drawKey } from './storage.ts';
 
 interface PaperLinkProps {
   readonly href: string;
@@ -12,22 +13,16 @@ interface PaperLinkProps {
   readonly children: ReactNode;
 }
 
-interface Progress {
-  readonly done: number;
-  readonly of: number;
-}
-
 const ASK_EVERY_MS = 400;
 
 /** Fetches a paper and hands it to the browser, showing how far the drawing is. Without script it is a plain link. */
 export function PaperLink({ href, name, children }: PaperLinkProps) {
   const [state, setState] = useState<'idle' | 'drawing' | 'failed'>('idle');
-  const [progress, setProgress] = useState<Progress | null>(null);
-  const asking = useRef<ReturnType<typeof setInterval>>(undefined);
+  const [progress, setProgress] = useState<PaperProgress | null>(null);
   const fetchPaper = async () => {
     setState('drawing');
     const watch = drawKey();
-    asking.current = setInterval(() => void askProgress(watch).then(setProgress), ASK_EVERY_MS);
+    const asking = setInterval(() => void askProgress(watch).then(setProgress), ASK_EVERY_MS);
     try {
       const response = await fetch(`${href}${href.includes('?') ? '&' : '?'}watch=${watch}`);
       if (!response.ok) throw new Error(await response.text());
@@ -36,7 +31,7 @@ export function PaperLink({ href, name, children }: PaperLinkProps) {
     } catch {
       setState('failed');
     } finally {
-      clearInterval(asking.current);
+      clearInterval(asking);
       setProgress(null);
     }
   };
@@ -65,10 +60,10 @@ export function PaperLink({ href, name, children }: PaperLinkProps) {
 }
 
 /** Null where nothing is known: then the bar waits for the next answer. */
-async function askProgress(watch: string): Promise<Progress | null> {
+async function askProgress(watch: string): Promise<PaperProgress | null> {
   try {
     const answer = await fetch(`/api/papers/progress?watch=${watch}`);
-    return answer.ok ? ((await answer.json()) as Progress | null) : null;
+    return answer.ok ? ((await answer.json()) as PaperProgress | null) : null;
   } catch {
     return null;
   }

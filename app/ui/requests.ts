@@ -5,6 +5,7 @@
 import type { Station } from '#db/book/command.ts';
 import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
 import type { Refusal } from '#lib/result/result.ts';
+import { drawKey } from './storage.ts';
 
 export type Answered<T> = (T & { readonly ok: true }) | Refusal;
 
@@ -18,15 +19,11 @@ const NO_ANSWER: Refusal = {
 export type From = Station | 'sign-in';
 
 /** Sends JSON once and gives the answer, which says `ok` itself, or the refusal in a sentence. */
-export function ask<T>(path: string, from: From, body: object): Promise<Answered<T>> {
-  return post(path, { 'x-station': from }, body);
-}
-
-async function post<T>(path: string, own: Record<string, string>, body: object): Promise<Answered<T>> {
+export async function ask<T>(path: string, from: From, body: object, key?: string): Promise<Answered<T>> {
   try {
     const response = await fetch(path, {
       method: 'POST',
-      headers: { 'content-type': 'application/json', ...own },
+      headers: { 'content-type': 'application/json', 'x-station': from, ...(key && { 'idempotency-key': key }) },
       body: JSON.stringify(body),
     });
     if (response.ok) return (await response.json()) as T & { ok: true };
@@ -48,9 +45,7 @@ export function askOffice<N extends CommandName>(
   command: N,
   input: WithPassphrase<InputOf<N>> & object,
 ): Promise<Answered<{ readonly value: ValueOf<N> }>> {
-  const bytes = crypto.getRandomValues(new Uint8Array(16));
-  const key = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
-  return post(`/api/commands/${command}`, { 'idempotency-key': key, 'x-station': 'office' }, input);
+  return ask(`/api/commands/${command}`, 'office', input, drawKey());
 }
 
 export interface OfficeAnswer {

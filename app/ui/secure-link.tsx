@@ -1,10 +1,13 @@
 import 'server-only';
+import { headers } from 'next/headers';
 import { bookNow } from '#app/server/state.ts';
 import { networkSaid } from '#db/worker/queries.ts';
+import { hostOf } from '#lib/network/hosts.ts';
 import { Mark } from './marks.tsx';
 
 /** The way to the encrypted line, where the server has one; otherwise what the office can do. */
-export function SecureLink({ host, path }: { readonly host: string | undefined; readonly path: string }) {
+export async function SecureLink({ path }: { readonly path: string }) {
+  const host = hostOf((await headers()).get('host'));
   const port = process.env.PELTRY_SECURE_PORT;
   if (port === undefined || host === undefined) {
     return (

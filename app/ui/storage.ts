@@ -1,6 +1,6 @@
 /**
- * Small texts that a browser stores beside the book: its theme, a draft, an offset. Storage that is refused or full
- * throws at every call; then nothing is stored, and the page goes on without it.
+ * The keys that a browser draws, and small texts that it stores beside the book: its theme, a draft, an offset. Storage
+ * that is refused or full throws at every call; then nothing is stored, and the page goes on without it.
  */
 
 type Where = 'localStorage' | 'sessionStorage';
@@ -21,4 +21,9 @@ export function writeStored(where: Where, place: string, text: string | null): v
   } catch {
     // It is gone with the next reload, which is all that is lost.
   }
+}
+
+/** 128 random bits; `crypto.randomUUID` is missing on a plain-http host name, `getRandomValues` is not. */
+export function drawKey(): string {
+  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
 }

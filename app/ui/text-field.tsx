@@ -37,10 +37,11 @@ export function FieldFrame({ label, hint, error, wide, id, kind = '', children }
   );
 }
 
-/** What `aria-describedby` of the control says, for a frame of the same id. */
-export function describedBy(id: string, { hint, error }: Pick<FieldProps, 'hint' | 'error'>): string | undefined {
+/** What ties a control to the frame of the same id. */
+export function tiedTo(id: string, { hint, error }: Pick<FieldProps, 'hint' | 'error'>) {
   const parts = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean);
-  return parts.length > 0 ? parts.join(' ') : undefined;
+  const describedBy = parts.length > 0 ? parts.join(' ') : undefined;
+  return { id, 'aria-invalid': error ? true : undefined, 'aria-describedby': describedBy };
 }
 
 interface TextFieldProps extends FieldProps, ComponentProps<'input'> {
@@ -54,11 +55,9 @@ export function TextField({ label, hint, error, wide = false, onText, ...input }
   return (
     <FieldFrame {...{ label, hint, error, wide, id }}>
       <input
-        id={id}
+        {...tiedTo(id, { hint, error })}
         autoComplete="off"
         onChange={onText && (({ target }) => onText(target.value))}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={describedBy(id, { hint, error })}
         {...input}
       />
     </FieldFrame>

@@ -48,10 +48,12 @@ interface ColumnHeadsProps {
   /** The columns behind them whose figures stand to the right. */
   readonly figures?: readonly string[];
   readonly money?: readonly string[];
+  /** Columns of words behind all these. */
+  readonly after?: readonly string[];
 }
 
 /** The head of a table: columns of words, then columns of figures and of money. */
-export function ColumnHeads({ words, figures = [], money = [] }: ColumnHeadsProps) {
+export function ColumnHeads({ words, figures = [], money = [], after = [] }: ColumnHeadsProps) {
   const heads = (all: readonly string[], className?: string) =>
     all.map((head) => (
       <th key={head} scope="col" className={className}>
@@ -64,6 +66,7 @@ export function ColumnHeads({ words, figures = [], money = [] }: ColumnHeadsProp
         {heads(words)}
         {heads(figures, 'figure')}
         {heads(money, 'money')}
+        {heads(after)}
       </tr>
     </thead>
   );

@@ -6,13 +6,8 @@ import { useView } from '#app/ui/use-view.ts';
 import type { BoardLot, BoardResult, BoardView } from '#db/outcome/board-view.ts';
 import { resultWords } from './result-words.ts';
 
-interface BoardProps {
-  readonly association: string;
-  readonly first: BoardView;
-}
-
 /** The lot that is up and what the last one brought, read from the back of the hall. */
-export function Board({ association, first }: BoardProps) {
+export function Board({ association, first }: { readonly association: string; readonly first: BoardView }) {
   const { view, heardAt } = useView(first, `/api/views/board?sale=${first.saleId}`);
   const silentSince = useSilence(heardAt);
   const [brought, ...before] = view.results;
@@ -44,7 +39,11 @@ export function Board({ association, first }: BoardProps) {
           </li>
         ))}
       </ol>
-      {silentSince !== null && <Silence since={silentSince} />}
+      {silentSince !== null && (
+        <p className="board-silence" role="status">
+          No word from the server since {timeOfDay(silentSince)}. What is shown is of that time.
+        </p>
+      )}
     </main>
   );
 }
@@ -75,15 +74,6 @@ function Brought({ result }: { readonly result: BoardResult }) {
         {result.goods}, seller&nbsp;{result.sellerNo}
       </p>
     </>
-  );
-}
-
-/** Over a board that may be out of date: what is shown is of this time. */
-function Silence({ since }: { readonly since: number }) {
-  return (
-    <p className="board-silence" role="status">
-      No word from the server since {timeOfDay(since)}. What is shown is of that time.
-    </p>
   );
 }
 

@@ -10,7 +10,15 @@ import { type Findable, findGoods } from '#lib/price/find.ts';
 import { tenfoldScale } from '#lib/price/plot.ts';
 import type { PriceMeasure } from '#lib/price/table.ts';
 import { FOR_ONE, fewInWords, rangeInWords } from '#lib/price/words.ts';
-import { MEASURES, pricesContext, seasonNamed, shownAndWithheld, wholeSeason, wordOf } from './prices-context.ts';
+import {
+  MEASURES,
+  pricesAddress,
+  pricesContext,
+  seasonNamed,
+  shownAndWithheld,
+  wholeSeason,
+  wordOf,
+} from './prices-context.ts';
 import { PlotScale, RangePlot, RangeTable } from './range-table.tsx';
 import { Caution, SeasonChoice, SeasonWords, Withheld } from './season-parts.tsx';
 
@@ -24,7 +32,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
   const all = pricedGoods(book);
   const found = findGoods(all, text);
   const [only, ...others] = found;
-  if (only && others.length === 0) redirect(`/prices/${encodeURIComponent(only.goods)}`);
+  if (only && others.length === 0) redirect(pricesAddress(only.goods));
   const season = seasonNamed(seasons, named);
   if (named !== '' && !season) notFound();
   await wholeSeason(season);
@@ -39,7 +47,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
       {season && <FindForm goods={all} text={text} />}
       {season && text.trim() !== '' && <Found goods={found} text={text} all={all} />}
       {season && <SeasonChoice path="/prices" seasons={seasons} shown={season.season} />}
-      {season && <Glance season={season} />}
+      {season && MEASURES.map((measure) => <Glance key={measure} measure={measure} season={season} />)}
       {season && <Caution fewest={season.fewest} />}
       {season && <Files seasons={seasons} shown={season} />}
     </HallFrame>
@@ -103,7 +111,7 @@ function Found({ goods, text, all }: FindProps & { readonly all: readonly Findab
       <ul className="found">
         {shown.map(({ goods: code, name, scientificName }) => (
           <li key={code}>
-            <a href={`/prices/${encodeURIComponent(code)}`}>{name}</a> {scientificName && <i>{scientificName}</i>}
+            <a href={pricesAddress(code)}>{name}</a> {scientificName && <i>{scientificName}</i>}
           </li>
         ))}
       </ul>
@@ -111,16 +119,12 @@ function Found({ goods, text, all }: FindProps & { readonly all: readonly Findab
   );
 }
 
-/** Every kind of goods of a season, one line a kind, all of a measure on one scale. */
-function Glance({ season }: { readonly season: SeasonPrices }) {
-  const measures = MEASURES.filter((measure) => season.goods.some((goods) => goods.measure === measure));
-  return measures.map((measure) => <MeasureGlance key={measure} measure={measure} season={season} />);
-}
-
-function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; readonly season: SeasonPrices }) {
-  const { shown, withheld } = shownAndWithheld(season.goods.filter((goods) => goods.measure === measure));
+/** Every kind of goods of a season that is sold by this measure, one line a kind, all on one scale. */
+function Glance({ measure, season }: { readonly measure: PriceMeasure; readonly season: SeasonPrices }) {
+  const sold = season.goods.filter((goods) => goods.measure === measure);
+  if (sold.length === 0) return null;
+  const { shown, withheld } = shownAndWithheld(sold);
   const scale = tenfoldScale(shown.flatMap(({ range }) => [range.lowCents, range.highCents]));
-  const lines = shown.map(({ goods, name, range }) => ({ key: goods, name, range }));
   return (
     <section className="sheet" aria-labelledby={`by-${measure}`}>
       <h2 id={`by-${measure}`}>Prices for {FOR_ONE[measure]}</h2>
@@ -133,9 +137,9 @@ function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; re
           <PlotScale scale={scale} />
           <ul className="glance">
             {shown.map((goods) => (
-              <li key={goods.goods}>
+              <li key={goods.key}>
                 <h3>
-                  <a href={`/prices/${encodeURIComponent(goods.goods)}`}>{goods.name}</a>{' '}
+                  <a href={pricesAddress(goods.key)}>{goods.name}</a>{' '}
                   {goods.scientificName && <i className="soft">{goods.scientificName}</i>}
                 </h3>
                 <RangePlot range={goods.range} scale={scale} />
@@ -146,7 +150,7 @@ function MeasureGlance({ measure, season }: { readonly measure: PriceMeasure; re
               </li>
             ))}
           </ul>
-          <RangeTable caption={`Season ${season.season}, for ${FOR_ONE[measure]}`} head="Goods" lines={lines} />
+          <RangeTable caption={`Season ${season.season}, for ${FOR_ONE[measure]}`} head="Goods" lines={shown} />
         </>
       )}
       <Withheld names={withheld} />

@@ -3,24 +3,16 @@ import { setImmediate as others } from 'node:timers/promises';
 import { theBook } from '#app/request/book.ts';
 import { fewestNow, type SearchParams } from '#app/request/page-context.ts';
 import { cachedRead } from '#app/server/read-cache.ts';
-import type { Book } from '#db/book/open.ts';
 import { type GoodsPrices, pricedSeasons, type SeasonPrices } from '#db/price/season-prices.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { LEVELS } from '#lib/price/parts.ts';
 import type { PriceMeasure } from '#lib/price/table.ts';
 import type { PartPath } from '#lib/price/words.ts';
 
-interface PricesContext {
-  readonly book: Book;
-  readonly association: string;
-  /** Newest first. */
-  readonly seasons: readonly SeasonPrices[];
-}
-
 const cachedSeasons = cachedRead(pricedSeasons, (fewest: number) => fewest);
 
-/** Whose prices these are, and every season of the book as the public may see it. */
-export async function pricesContext(): Promise<PricesContext> {
+/** Whose prices these are, and every season of the book as the public may see it, newest first. */
+export async function pricesContext() {
   const book = await theBook();
   const association = theAssociation(book)?.name ?? 'The association';
   return { book, association, seasons: cachedSeasons(book, fewestNow(book).fewest) };
@@ -41,11 +33,11 @@ export function seasonNamed(seasons: readonly SeasonPrices[], named: string): Se
 
 export const MEASURES = ['piece', 'lb', 'oz'] as const satisfies readonly PriceMeasure[];
 
-/** The goods whose range is shown, and the names of those whose range is withheld. */
+/** The goods whose range is shown, each with its code as `key`, and the names of those whose range is withheld. */
 export function shownAndWithheld(all: readonly GoodsPrices[]) {
   // By name: a copy of the whole would work out the parts of every range, which nobody asks for here.
-  const shown = all.flatMap(({ goods, name, scientificName, measure, range }) =>
-    range ? [{ goods, name, scientificName, measure, range }] : [],
+  const shown = all.flatMap(({ goods: key, name, scientificName, measure, range }) =>
+    range ? [{ key, name, scientificName, measure, range }] : [],
   );
   return { shown, withheld: all.filter(({ range }) => range === null).map(({ name }) => name) };
 }

@@ -1,6 +1,7 @@
 import './range-table.css';
+import type { ReactNode } from 'react';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
-import { showMoney } from '#lib/money/money.ts';
+import { type Cents, showMoney } from '#lib/money/money.ts';
 import type { Scale } from '#lib/price/plot.ts';
 import { type PriceRange, unsoldPercent } from '#lib/price/range.ts';
 import { quantityWords } from '#lib/price/words.ts';
@@ -24,12 +25,16 @@ interface TableProps {
   readonly empty?: string | undefined;
 }
 
-const HEADS = {
-  ...{ sold: 'Sold', lots: 'Lots', lowCents: 'Low', p25Cents: 'Quarter', medianCents: 'Median' },
-  ...{ p75Cents: 'Three quarters', highCents: 'High', averageCents: 'Average', sellers: 'Sellers', unsold: 'No-sale' },
-} as const;
+const PRICES = [
+  ['lowCents', 'Low'],
+  ['p25Cents', 'Quarter'],
+  ['medianCents', 'Median'],
+  ['p75Cents', 'Three quarters'],
+  ['highCents', 'High'],
+  ['averageCents', 'Average'],
+] as const;
 
-const PRICES = ['lowCents', 'p25Cents', 'medianCents', 'p75Cents', 'highCents', 'averageCents'] as const;
+const HEADS = ['Sold', 'Lots', ...PRICES.map(([, head]) => head), 'Sellers', 'No-sale'];
 
 const WITHHELD = 'Too few sellers or buyers to show.';
 
@@ -39,7 +44,7 @@ export function RangeTable({ caption, head, lines, empty = WITHHELD }: TableProp
     <ScrollRegion className="range-scroll scroll-x slips-room" label={caption}>
       <table className="range-table slips ranges">
         <caption>{caption}</caption>
-        <ColumnHeads words={[head]} figures={Object.values(HEADS)} />
+        <ColumnHeads words={[head]} figures={HEADS} />
         <tbody>
           {lines.map(({ key, name, href, depth = 0, range }) => (
             <tr key={key}>
@@ -59,42 +64,43 @@ function Figures({ range }: { readonly range: PriceRange }) {
   const unsold = unsoldPercent(range);
   return (
     <>
-      <td className="figure" data-head={HEADS.sold}>
+      <Figure head="Sold">
         {quantityWords(range)}
         {range.few && ' (few)'}
-      </td>
-      <td className="figure" data-head={HEADS.lots}>
-        {range.lots}
-      </td>
-      {PRICES.map((key) => (
-        <td key={key} className="money" data-head={HEADS[key]}>
-          {showMoney(range[key])}
-        </td>
+      </Figure>
+      <Figure head="Lots">{range.lots}</Figure>
+      {PRICES.map(([key, head]) => (
+        <Amount key={key} head={head} cents={range[key]} />
       ))}
-      <td className="figure" data-head={HEADS.sellers}>
-        {range.sellers ?? 'not known'}
-      </td>
-      <td className="figure" data-head={HEADS.unsold}>
-        {unsold === null ? 'not known' : `${unsold} %`}
-      </td>
+      <Figure head="Sellers">{range.sellers ?? 'not known'}</Figure>
+      <Figure head="No-sale">{unsold === null ? 'not known' : `${unsold} %`}</Figure>
     </>
   );
 }
 
-interface PlotProps {
-  readonly range: PriceRange;
-  readonly scale: Scale;
+/** A figure of a line; on a phone, where each line is a slip of its own, it says its head. */
+export function Figure({ head, children }: { readonly head: string; readonly children: ReactNode }) {
+  return (
+    <td className="figure" data-head={head}>
+      {children}
+    </td>
+  );
+}
+
+/** The same for an amount of money, empty where there is none. */
+export function Amount({ head, cents }: { readonly head: string; readonly cents: Cents | null }) {
+  return (
+    <td className="money" data-head={head}>
+      {cents !== null && showMoney(cents)}
+    </td>
+  );
 }
 
 /** Low to high as a line, the middle half as a bar, the median as a stroke across. The words and the table say the same. */
-export function RangePlot({ range, scale }: PlotProps) {
-  const [low, p25, median, p75, high] = [
-    range.lowCents,
-    range.p25Cents,
-    range.medianCents,
-    range.p75Cents,
-    range.highCents,
-  ].map(scale.at) as [number, number, number, number, number];
+export function RangePlot({ range, scale }: { readonly range: PriceRange; readonly scale: Scale }) {
+  const [low, high] = [scale.at(range.lowCents), scale.at(range.highCents)];
+  const [p25, p75] = [scale.at(range.p25Cents), scale.at(range.p75Cents)];
+  const median = scale.at(range.medianCents);
   return (
     <svg className="range-plot" viewBox="0 0 1000 28" preserveAspectRatio="none" aria-hidden="true">
       {scale.ticks.map(({ at }) => (

@@ -5,7 +5,14 @@ import { dateInWords, joined, listed } from '#lib/settlement/spelling.ts';
 /** Which sales the figures are of, and on which days; a sale that runs is said to run. */
 export function SeasonWords({ season: { season, sales, currency } }: { readonly season: SeasonPrices }) {
   const held = sales.map(({ name, heldOn, venue }) => joined([name, dateInWords(heldOn), venue], ', '));
-  if (sales.length === 0) return <FromAList season={season} />;
+  if (sales.length === 0) {
+    return (
+      <p className="notice">
+        Season {season}, from a price list: no sale, seller or buyer of it is in the book. It is shown as it was given
+        out; where the list gave averages, low and high are those of averages.
+      </p>
+    );
+  }
   const running = sales.filter((sale) => sale.running).map(({ name }) => name);
   return (
     <>
@@ -19,16 +26,6 @@ export function SeasonWords({ season: { season, sales, currency } }: { readonly 
         </p>
       )}
     </>
-  );
-}
-
-/** What is left of a season of which nobody kept the sale. */
-function FromAList({ season }: { readonly season: string }) {
-  return (
-    <p className="notice">
-      Season {season}, from a price list: no sale, seller or buyer of it is in the book. It is shown as it was given
-      out; where the list gave averages, low and high are those of averages.
-    </p>
   );
 }
 

@@ -21,8 +21,15 @@ export async function answerPapers({ book, papers, name, none, request }: Answer
   if (papers.length === 0) return notFoundProblem(none);
   const size = theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter';
   const watch = request ? watchOf(request) : null;
-  const bytes = await told(watch, (onProgress) => renderSheets(papers, { size, onProgress }));
-  return fileResponse(new Uint8Array(bytes), { name: `${name}.pdf`, type: 'application/pdf', inline: true });
+  const onProgress = (done: number, of: number) => {
+    if (watch !== null) progress.set(watch, { done, of });
+  };
+  try {
+    const bytes = await renderSheets(papers, { size, onProgress });
+    return fileResponse(new Uint8Array(bytes), { name: `${name}.pdf`, type: 'application/pdf', inline: true });
+  } finally {
+    if (watch !== null) progress.delete(watch);
+  }
 }
 
 /** How far the papers of this process are that somebody waits for, by the key that the waiting page drew. */
@@ -33,11 +40,8 @@ export interface PaperProgress {
 
 /** Pages and route handlers of one server get a module each, so what they share hangs on `globalThis`. */
 const shared = globalThis as { peltryPaperProgress?: Map<string, PaperProgress> };
-
-function progress(): Map<string, PaperProgress> {
-  shared.peltryPaperProgress ??= new Map();
-  return shared.peltryPaperProgress;
-}
+shared.peltryPaperProgress ??= new Map();
+const progress = shared.peltryPaperProgress;
 
 /** A key is letters, digits and hyphens; whatever else an address brings is nobody's. */
 export function watchOf(request: Request): string | null {
@@ -46,18 +50,5 @@ export function watchOf(request: Request): string | null {
 }
 
 export function progressOf(watch: string): PaperProgress | null {
-  return progress().get(watch) ?? null;
-}
-
-/** Draws while telling of the progress under a key; the key is forgotten when it is done. */
-async function told<T>(
-  watch: string | null,
-  draw: (tell: (done: number, of: number) => void) => Promise<T>,
-): Promise<T> {
-  if (watch === null) return draw(() => {});
-  try {
-    return await draw((done, of) => progress().set(watch, { done, of }));
-  } finally {
-    progress().delete(watch);
-  }
+  return progress.get(watch) ?? null;
 }

@@ -35,24 +35,25 @@ function chosen({ book, sale: { id: saleId }, word }: SaleRequest): { papers: Pa
   const [seller, number] = [word('seller'), word('number')];
   if (number !== undefined) {
     const papers = issuedSheets(book, saleId).filter((issued) => String(issued.number) === number);
-    return { papers: papers.flatMap(papersOf), name: `settlement-sheet-${saleId}-number-${numberIn(number)}` };
+    return { papers: papers.flatMap(papersOfSheet), name: `settlement-sheet-${saleId}-number-${numberIn(number)}` };
   }
   if (seller !== undefined) {
     const sellerNo = numberIn(seller);
     return { papers: ofSeller(book, saleId, sellerNo), name: `settlement-sheet-${saleId}-seller-${sellerNo}` };
   }
   const newest = newestSheets(issuedSheets(book, saleId));
-  return { papers: [...newest.values()].flatMap(papersOf), name: `settlement-sheets-${saleId}` };
+  return { papers: [...newest.values()].flatMap(papersOfSheet), name: `settlement-sheets-${saleId}` };
 }
 
 function ofSeller(book: Book, saleId: number, sellerNo: number): Paper[] {
   const newest = sheetsOfSeller(book, saleId, sellerNo).at(-1);
-  if (newest) return papersOf(newest);
+  if (newest) return papersOfSheet(newest);
   const preview = previewSheet(book, { saleId, sellerNo }, today(book));
   return preview ? [preview] : [];
 }
 
-function papersOf(issued: IssuedSheet): Paper[] {
+/** An issued sheet; a correction sheet with its report in front. */
+export function papersOfSheet(issued: IssuedSheet): Paper[] {
   const { sheet, report } = asPrinted(issued);
   return report ? [report, sheet] : [sheet];
 }

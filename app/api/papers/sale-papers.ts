@@ -30,53 +30,40 @@ function paperRoute(answer: (asked: PaperRequest) => Response | Promise<Response
   });
 }
 
-interface Lists {
-  /** The start of the file's name; the sale's id follows it. */
-  readonly name: string;
-  readonly none: string;
-  readonly make: (asked: PaperRequest) => readonly ListPaper[];
-}
-
-/** A route whose papers are lists. */
-function listRoute({ name, none, make }: Lists): Route {
+/** A route whose papers are lists. `name` begins the file's name, and `none` is said where there is nothing to print. */
+function listRoute(name: string, none: string, make: (asked: PaperRequest) => readonly ListPaper[]): Route {
   return paperRoute((asked) =>
     answerPapers({ book: asked.book, papers: make(asked), name: `${name}-${asked.sale.id}`, none }),
   );
 }
 
 /** The lots of a sale in running order: `?sale=1`. */
-export const saleListPaper = listRoute({
-  name: 'sale-list',
-  none: 'There is no lot to list yet.',
-  make: ({ context, lots }) => (lots.length === 0 ? [] : [saleList(context, lots)]),
-});
+export const saleListPaper = listRoute('sale-list', 'There is no lot to list yet.', ({ context, lots }) =>
+  lots.length === 0 ? [] : [saleList(context, lots)],
+);
 
 /** What the lots brought, to pin on the wall: `?sale=1`. */
-export const resultsPaper = listRoute({
-  name: 'results',
-  none: 'No lot has been called yet.',
-  make: ({ context, lots }) => (lots.some(({ outcome }) => outcome !== null) ? [resultsSheet(context, lots)] : []),
-});
+export const resultsPaper = listRoute('results', 'No lot has been called yet.', ({ context, lots }) =>
+  lots.some(({ outcome }) => outcome !== null) ? [resultsSheet(context, lots)] : [],
+);
 
 /** The lots still to be called with room to write, for a power failure: `?sale=1`. */
-export const blockSheetPaper = listRoute({
-  name: 'block-sheet',
-  none: 'No lot is left to be called.',
-  make: ({ context, lots }) => (lots.some(({ outcome }) => outcome === null) ? [blockSheet(context, lots)] : []),
-});
+export const blockSheetPaper = listRoute('block-sheet', 'No lot is left to be called.', ({ context, lots }) =>
+  lots.some(({ outcome }) => outcome === null) ? [blockSheet(context, lots)] : [],
+);
 
 /**
  * Bid sheets of a written sale: `?sale=1` one for every buyer number, `&buyer=10` one buyer's, `&buyer=blank` one on
  * which the buyer writes the number.
  */
-export const bidSheetsPaper = listRoute({
-  name: 'bid-sheets',
-  none: 'There is no such buyer number, or no lot open for bids: register the buyer at the Till, or print a blank sheet.',
-  make: (asked) => {
+export const bidSheetsPaper = listRoute(
+  'bid-sheets',
+  'There is no such buyer number, or no lot open for bids: register the buyer at the Till, or print a blank sheet.',
+  (asked) => {
     if (asked.sale.bidding !== 'sealed' || asked.lots.every(({ outcome }) => outcome !== null)) return [];
     return whose(asked).map((buyer) => bidSheet(asked.context, asked.lots, buyer));
   },
-});
+);
 
 function whose({ book, sale, word }: PaperRequest) {
   const named = word('buyer');
@@ -86,27 +73,22 @@ function whose({ book, sale, word }: PaperRequest) {
 }
 
 /** The tagged lots of a sale and what holds lots back, for the agency officer's table: `?sale=1`. */
-export const tagListPaper = listRoute({
-  name: 'tag-list',
-  none: 'There is no such list.',
-  make: ({ book, sale, context, lots }) => [officerList(context, lots, sellerFiles(book, sale.id))],
-});
+export const tagListPaper = listRoute('tag-list', 'There is no such list.', ({ book, sale, context, lots }) => [
+  officerList(context, lots, sellerFiles(book, sale.id)),
+]);
 
 /** The receipt of one seller number's goods: `?sale=1&seller=3`. */
-export const receiptOfGoodsPaper = listRoute({
-  name: 'receipt',
-  none: 'There is no such seller number in this sale.',
-  make: ({ book, sale, context, lots, word }) =>
+export const receiptOfGoodsPaper = listRoute(
+  'receipt',
+  'There is no such seller number in this sale.',
+  ({ book, sale, context, lots, word }) =>
     sellerFiles(book, sale.id)
       .filter(({ seller }) => String(seller.sellerNo) === word('seller'))
-      .map((file) =>
-        receipt(
-          context,
-          file,
-          lots.filter(({ sellerNo }) => sellerNo === file.seller.sellerNo),
-        ),
-      ),
-});
+      .map((file) => {
+        const own = lots.filter(({ sellerNo }) => sellerNo === file.seller.sellerNo);
+        return receipt(context, file, own);
+      }),
+);
 
 /**
  * Lot tickets: `?sale=1` of all lots, `&seller=3` of one seller number, `&lot=12A` of one lot. `&stock=labels` on label
@@ -114,18 +96,14 @@ export const receiptOfGoodsPaper = listRoute({
  * `&stock=alignment` the page that aligns a printer.
  */
 export const ticketsPaper = paperRoute((asked) => {
-  const typed = (name: string) => asked.word(name) ?? '';
+  const { book, sale, word } = asked;
+  const typed = (name: string) => word(name) ?? '';
   const read = readTicketRequest({
     ...{ stock: typed('stock'), start: typed('start'), right: typed('right'), down: typed('down') },
   });
   const papers = read.ok ? papersOf(asked, read.value) : read;
   if (!papers.ok) return problem(papers);
-  return answerPapers({
-    book: asked.book,
-    papers: papers.value,
-    name: `tickets-${asked.sale.id}`,
-    none: 'There is no lot.',
-  });
+  return answerPapers({ book, papers: papers.value, name: `tickets-${sale.id}`, none: 'There is no lot.' });
 });
 
 function papersOf(asked: PaperRequest, { stock, start, offset }: TicketRequest): Result<Paper[]> {

@@ -28,9 +28,8 @@ export async function POST(request: Request): Promise<Response> {
   });
   if (!answer.ok) return problem(answer);
   const { worker, token } = answer.value;
-  const { secure } = connectionOf(request.headers);
-  const before = tokenIn(request.headers, secure);
+  const before = tokenIn(request.headers);
   if (before !== undefined) await withSignIns(book, (store) => endSession(store, before));
-  const headers = { 'set-cookie': cookieOf(token, secure), 'cache-control': 'no-store' };
+  const headers = { 'set-cookie': cookieOf(token, connectionOf(request.headers).secure), 'cache-control': 'no-store' };
   return Response.json({ ok: true, name: worker.name, stations: worker.stations }, { headers });
 }

@@ -1,6 +1,6 @@
 import * as z from 'zod';
-import { saidBy } from '#app/request/caller.ts';
-import { connectionOf, noCookies, tokenIn } from '#app/server/connection.ts';
+import { saidRoute } from '#app/request/caller.ts';
+import { noCookies, tokenIn } from '#app/server/connection.ts';
 import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endAllOf, endSession } from '#db/sign-in/sessions.ts';
@@ -11,19 +11,15 @@ const schema = z.strictObject({
   /** This device, or every device of a worker: one's own, or for the office anybody's. */
   allOf: z.int().positive().optional(),
 });
-const unread = refuse('malformed', 'Reload the page and sign out again.');
+const unread = () => refuse('malformed', 'Reload the page and sign out again.');
 
 /** Signs out this device, or all devices of one worker. */
-export async function POST(request: Request): Promise<Response> {
-  const asked = await saidBy(request, { schema, unread });
-  if (!asked.ok) return problem(asked);
-  const { book, said } = asked.value;
-  const { allOf } = said;
-  const { id, stations, worker } = asked.value.caller;
+export const POST = saidRoute({ schema, unread }, async ({ book, caller, said: { allOf }, request }) => {
+  const { id, stations, worker } = caller;
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
   }
-  const token = tokenIn(request.headers, connectionOf(request.headers).secure);
+  const token = tokenIn(request.headers);
   await withSignIns(book, (store) => {
     if (allOf !== undefined) endAllOf(store, allOf);
     else if (token !== undefined) endSession(store, token);
@@ -32,4 +28,4 @@ export async function POST(request: Request): Promise<Response> {
   const headers = new Headers({ 'cache-control': 'no-store' });
   if (allOf === undefined || allOf === id) for (const line of noCookies()) headers.append('set-cookie', line);
   return Response.json({ ok: true }, { headers });
-}
+});

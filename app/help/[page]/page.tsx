@@ -1,9 +1,8 @@
-import '#app/help/help.css';
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
 import { connection } from 'next/server';
 import { guideHtml, guideNames, guideText, titleOf } from '#app/help/guides.ts';
-import { HelpMasthead } from '#app/help/help-masthead.tsx';
+import { HelpFrame } from '#app/help/help-frame.tsx';
 
 interface PageProps {
   readonly params: Promise<{ page: string }>;
@@ -18,12 +17,9 @@ export default async function Page({ params }: PageProps) {
   const text = guideText((await params).page);
   if (text === undefined) notFound();
   return (
-    <>
-      <HelpMasthead />
-      <main id="main" className="page">
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: Our own guides, whose raw HTML is shown as text. */}
-        <article className="sheet guide" dangerouslySetInnerHTML={{ __html: guideHtml(text, guideNames()) }} />
-      </main>
-    </>
+    <HelpFrame>
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: Our own guides, whose raw HTML is shown as text. */}
+      <article className="sheet guide" dangerouslySetInnerHTML={{ __html: guideHtml(text, guideNames()) }} />
+    </HelpFrame>
   );
 }

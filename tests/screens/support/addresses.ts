@@ -27,7 +27,7 @@ const TABLES: Readonly<Record<string, Table>> = {
     table: 'PAPERS',
     also: ['payout/x'],
   },
-  'GET app/api/views/[view]/route.ts': { file: 'app/api/views/views.ts', table: 'VIEWS', also: [] },
+  'GET app/api/views/[view]/route.ts': { file: 'app/api/views/[view]/route.ts', table: 'VIEWS', also: [] },
   'POST app/api/views/[view]/route.ts': { file: 'app/api/views/[view]/route.ts', table: 'POSTED', also: [] },
 };
 

@@ -8,6 +8,7 @@ import { commonNames, type Findable } from '#lib/price/find.ts';
 import type { PriceRange } from '#lib/price/range.ts';
 import type { PriceMeasure } from '#lib/price/table.ts';
 import { nameNone, type PartPath, partAt, pathInWords } from '#lib/price/words.ts';
+import { groupBy } from '#lib/result/text.ts';
 
 export interface GoodsYear {
   readonly season: SeasonPrices;
@@ -18,13 +19,12 @@ export interface GoodsYear {
 
 export interface GoodsHistory {
   readonly name: string;
-  readonly scientificName: string;
   readonly measure: PriceMeasure;
   /** Newest first. */
   readonly years: readonly GoodsYear[];
 }
 
-interface GoodsContext {
+export interface GoodsContext {
   readonly association: string;
   readonly goods: Findable;
   /** Other names by which trappers call them. */
@@ -60,12 +60,7 @@ function historyOf(seasons: readonly SeasonPrices[], code: string, path: PartPat
       return { season, prices, range };
     }),
   );
-  const measures = [...new Set(years.map(({ prices }) => prices.measure))];
-  return measures.flatMap((measure) => {
-    const own = years.filter(({ prices }) => prices.measure === measure);
-    const [newest] = own;
-    return newest
-      ? [{ name: newest.prices.name, scientificName: newest.prices.scientificName, measure, years: own }]
-      : [];
+  return [...groupBy(years, ({ prices }) => prices.measure)].map(([measure, own]) => {
+    return { name: own[0]?.prices.name ?? code, measure, years: own };
   });
 }

@@ -7,12 +7,11 @@ import { Caution, SeasonChoice, SeasonWords } from '#app/(hall)/prices/season-pa
 import type { SearchParams } from '#app/request/page-context.ts';
 import { Unbroken } from '#app/ui/text.tsx';
 import { pricedGoods } from '#db/price/lists.ts';
-import type { Findable } from '#lib/price/find.ts';
 import type { RangePart } from '#lib/price/parts.ts';
 import { evenScale } from '#lib/price/plot.ts';
 import { FOR_ONE, fewInWords, type PartPath, partInWords, rangeInWords } from '#lib/price/words.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
-import { type GoodsHistory, type GoodsYear, goodsContext } from './goods-context.ts';
+import { type GoodsContext, type GoodsHistory, type GoodsYear, goodsContext } from './goods-context.ts';
 
 interface PageProps {
   readonly params: Promise<{ readonly goods: string }>;
@@ -49,15 +48,12 @@ export default async function Page({ params, searchParams }: PageProps) {
   );
 }
 
-interface HeadingProps {
-  readonly goods: Findable;
-  readonly called: readonly string[];
-  /** The part that is looked at, in words; empty where it is the whole. */
-  readonly part: string;
-}
-
 /** Which goods these are, by all their names. */
-function GoodsHeading({ goods: { goods, name, scientificName }, called, part }: HeadingProps) {
+function GoodsHeading({
+  goods: { goods, name, scientificName },
+  called,
+  part,
+}: Pick<GoodsContext, 'goods' | 'called' | 'part'>) {
   return (
     <>
       <h1>{part === '' ? name : `${name}: ${part}`}</h1>
@@ -82,38 +78,31 @@ interface PartsProps {
 /** A season by section, size, grade and form, as far as each is broad enough; each leads to itself over the seasons. */
 function Parts({ code, history: { name, measure, years }, season: shown }: PartsProps) {
   const year = years.find(({ season }) => season.season === shown);
-  const lines = linesOf(year?.prices.parts ?? [], { code, path: {}, depth: 0 });
+  const lines = linesOf(year?.prices.parts ?? [], code);
   if (lines.length === 0) return null;
   const source = year?.season.sales.length === 0 ? ' (from a price list)' : '';
   const caption = `${name} in season ${shown}${source} by section, size, grade and form, for ${FOR_ONE[measure]}`;
   return <RangeTable caption={caption} head="Part" lines={lines} />;
 }
 
-interface Above {
-  readonly code: string;
-  readonly path: PartPath;
-  readonly depth: number;
-}
-
-/** A part that is all there is above it adds nothing and gives its place to its own parts. */
-function linesOf(parts: readonly RangePart[], { code, path, depth }: Above): RangeLine[] {
+/** A part that is all there is above it adds nothing and gives its place to its own parts. `path` is what is above. */
+function linesOf(parts: readonly RangePart[], code: string, path: PartPath = {}): RangeLine[] {
   const [only, ...others] = parts;
-  if (only && others.length === 0) return linesOf(only.parts, { code, path, depth });
+  if (only && others.length === 0) return linesOf(only.parts, code, path);
+  const depth = Object.keys(path).length;
   return parts.flatMap((part) => {
     const named = { name: partInWords(part), depth, range: part.range };
     if (part.value === null) return [{ key: `${pricesAddress(code, path)} ${part.level}`, ...named }];
     const own = { ...path, [part.level]: part.value };
     const href = pricesAddress(code, own);
-    return [{ key: href, href, ...named }, ...linesOf(part.parts, { code, path: own, depth: depth + 1 })];
+    return [{ key: href, href, ...named }, ...linesOf(part.parts, code, own)];
   });
 }
 
 const NOT_APART = 'Not sold, or shown only together with others.';
 
-interface StripProps {
+interface StripProps extends Pick<GoodsContext, 'part'> {
   readonly history: GoodsHistory;
-  /** The part that is looked at, in words; empty where it is the whole. */
-  readonly part: string;
   /** The season that is put into words; the newest where it is none of them. */
   readonly season: string;
 }
@@ -122,7 +111,7 @@ interface StripProps {
 function Strip({ history: { measure, years, ...history }, part, season: named }: StripProps) {
   const name = part === '' ? history.name : `${history.name} (${part})`;
   const shown = years.flatMap(({ season, range }) => (range ? [{ season, range }] : []));
-  const scale = evenScale(shown.flatMap(({ range }) => [range.highCents]));
+  const scale = evenScale(shown.map(({ range }) => range.highCents));
   const spoken = shown.find(({ season }) => season.season === named) ?? shown[0];
   const lines = years.map((year) => ({ key: year.season.season, name: seasonLine(year), range: year.range }));
   return (

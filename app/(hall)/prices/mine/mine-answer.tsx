@@ -1,8 +1,8 @@
-import '#app/(hall)/prices/range-table.css';
+import { Amount, Figure } from '#app/(hall)/prices/range-table.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion, Unbroken } from '#app/ui/text.tsx';
 import { type Cents, negate, showMoney } from '#lib/money/money.ts';
-import { type MineLine, type MineSums, mineKey } from '#lib/price/mine.ts';
+import { type MineAnswer, type MineLine, type MineSums, mineKey } from '#lib/price/mine.ts';
 import { fewInWords } from '#lib/price/words.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
@@ -32,16 +32,13 @@ export function MineAnswerView({ context }: { readonly context: MinePageContext 
 }
 
 function Refused({ context: { asked, answer } }: { readonly context: MinePageContext }) {
-  const wrong = asked.flatMap((one) => {
-    const refusal = answer.refused.get(mineKey(one));
-    return refusal ? [{ key: mineKey(one), says: `${one.name}: ${refusal.message}` }] : [];
-  });
   return (
     <Notice kind="stop" title="Something in the list cannot be read">
       <ul>
-        {wrong.map(({ key, says }) => (
-          <li key={key}>{says}</li>
-        ))}
+        {asked.map((one) => {
+          const refusal = answer.refused.get(mineKey(one));
+          return refusal && <li key={mineKey(one)}>{`${one.name}: ${refusal.message}`}</li>;
+        })}
       </ul>
     </Notice>
   );
@@ -54,7 +51,7 @@ interface SumsProps {
 }
 
 function Sums({ context, low, high }: SumsProps) {
-  const { season, sale, membership, asked } = context;
+  const { season, sale, membership, asked, answer } = context;
   const held = season.sales.map(({ name, heldOn }) => `${name}, ${dateInWords(heldOn)}`);
   return (
     <section className="sheet" aria-labelledby="answer">
@@ -68,8 +65,8 @@ function Sums({ context, low, high }: SumsProps) {
         <strong>{between(low.afterCents, high.afterCents)}</strong>. That was then, and it is no forecast: a quarter of
         the pieces brought less than these prices, and a quarter more.
       </p>
-      <SumTable title="At the price that a quarter brought or less" end="low" context={context} sums={low} />
-      <SumTable title="At the price that three quarters brought or less" end="high" context={context} sums={high} />
+      <SumTable title="At the price that a quarter brought or less" end="low" answer={answer} sums={low} />
+      <SumTable title="At the price that three quarters brought or less" end="high" answer={answer} sums={high} />
       <p className="small">
         <Unbroken>{`Reckoned as one lot a kind, all of them sold. ${termsInWords(sale, asked).join(' ')}`}</Unbroken>
       </p>
@@ -86,11 +83,11 @@ const SUM_KEYS = Object.keys(SUMS) as (keyof typeof SUMS)[];
 interface TableProps {
   readonly title: string;
   readonly end: 'low' | 'high';
-  readonly context: MinePageContext;
+  readonly answer: MineAnswer;
   readonly sums: MineSums;
 }
 
-function SumTable({ title, end, context: { answer }, sums }: TableProps) {
+function SumTable({ title, end, answer, sums }: TableProps) {
   return (
     <ScrollRegion className="range-scroll scroll-x slips-room" label={title}>
       <table className="range-table slips">
@@ -104,12 +101,8 @@ function SumTable({ title, end, context: { answer }, sums }: TableProps) {
             <tr>
               <th scope="row">Seller number</th>
               <td colSpan={4} />
-              <td className="money" data-head={SUMS.feesCents}>
-                {showMoney(answer.sellerNumberFeeCents)}
-              </td>
-              <td className="money" data-head={SUMS.afterCents}>
-                {showMoney(negate(answer.sellerNumberFeeCents))}
-              </td>
+              <Amount head={SUMS.feesCents} cents={answer.sellerNumberFeeCents} />
+              <Amount head={SUMS.afterCents} cents={negate(answer.sellerNumberFeeCents)} />
             </tr>
           )}
         </tbody>
@@ -133,24 +126,18 @@ function Line({ line, end }: { readonly line: MineLine; readonly end: 'low' | 'h
       <th scope="row">
         {name} {range.few && <span className="small soft">{fewInWords(range)}</span>}
       </th>
-      <td className="figure" data-head="How many">
+      <Figure head="How many">
         {quantity}
         {unit}
-      </td>
-      <td className="money" data-head="Price">
-        {showMoney(end === 'low' ? range.p25Cents : range.p75Cents)}
-      </td>
+      </Figure>
+      <Amount head="Price" cents={end === 'low' ? range.p25Cents : range.p75Cents} />
       <Money sums={sums[end]} />
     </tr>
   );
 }
 
 function Money({ sums }: { readonly sums: MineSums }) {
-  return SUM_KEYS.map((key) => (
-    <td key={key} className="money" data-head={SUMS[key]}>
-      {showMoney(sums[key])}
-    </td>
-  ));
+  return SUM_KEYS.map((key) => <Amount key={key} head={SUMS[key]} cents={sums[key]} />);
 }
 
 function between(low: Cents, high: Cents): string {

@@ -1,39 +1,28 @@
 import 'server-only';
 import { wordOf } from '#app/(hall)/prices/prices-context.ts';
+import type { SearchParams } from '#app/request/page-context.ts';
 import type { Book } from '#db/book/open.ts';
-import type { GoodsPrices, SeasonPrices } from '#db/price/season-prices.ts';
+import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
 import { currentSale } from '#db/sale/queries.ts';
-import { type Asked, type MineAnswer, mineKey, whatMineBrought } from '#lib/price/mine.ts';
-import type { Membership, Sale } from '#lib/sale/facts.ts';
+import { type Asked, mineKey, whatMineBrought } from '#lib/price/mine.ts';
+import type { Membership } from '#lib/sale/facts.ts';
 
-export interface MinePageContext {
-  /** Whose commission and fees are taken: the sale at hand. */
-  readonly sale: Sale;
-  /** The newest season that is over. */
-  readonly season: SeasonPrices;
-  readonly membership: Membership;
-  readonly asked: readonly Asked[];
-  readonly answer: MineAnswer;
-}
-
-type Words = Record<string, string | string[] | undefined>;
+export type MinePageContext = NonNullable<ReturnType<typeof mineContext>>;
 
 /** What the address asks, and the answer; null where there is no sale, or no season that is over. */
-export function mineContext(book: Book, seasons: readonly SeasonPrices[], words: Words): MinePageContext | null {
+export function mineContext(book: Book, seasons: readonly SeasonPrices[], words: Awaited<SearchParams>) {
+  // Whose commission and fees are taken: the sale at hand.
   const row = currentSale(book);
+  // The newest that is over.
   const season = seasons.find(({ sales }) => !sales.some(({ running }) => running));
   if (!row || !season) return null;
   const sale = saleOfRow(book, row);
   const membership: Membership = wordOf(words, 'as') === 'guest' ? 'guest' : 'member';
-  const asked = season.goods.map((goods) => askedOf(goods, words));
+  const asked = season.goods.map(({ goods, name, measure: by, range }) => {
+    return { goods, name, range, by, typed: wordOf(words, mineFieldOf({ goods, by })).slice(0, 40) };
+  });
   return { sale, season, membership, asked, answer: whatMineBrought(asked, { terms: sale.terms, membership }) };
-}
-
-function askedOf({ goods, name, measure, range }: GoodsPrices, words: Words): Asked {
-  const by = measure;
-  const typed = wordOf(words, mineFieldOf({ goods, by })).slice(0, 40);
-  return { goods, name, range, by, typed };
 }
 
 /** What a field of the address is called: with a mark in front, so that no goods' code is taken for another word. */

@@ -1,20 +1,19 @@
 import '#app/(hall)/prices/prices.css';
-import '#app/(hall)/prices/range-table.css';
 import type { Metadata } from 'next';
 import { headers } from 'next/headers';
 import { HallFrame } from '#app/(hall)/hall-frame.tsx';
 import { wordOf } from '#app/(hall)/prices/prices-context.ts';
+import { Amount, Figure } from '#app/(hall)/prices/range-table.tsx';
 import { theBook } from '#app/request/book.ts';
 import { signedInMember } from '#app/request/member-session.ts';
 import type { SearchParams } from '#app/request/page-context.ts';
 import { refuseConnection } from '#app/server/connection.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { SecureLink } from '#app/ui/secure-link.tsx';
-import { ScrollRegion } from '#app/ui/text.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { type OwnGoods, type OwnLot, type OwnNumber, ownGoods } from '#db/price/own-goods.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { hostOf } from '#lib/network/hosts.ts';
 import { dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 
 export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' };
@@ -23,21 +22,13 @@ export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' }
 export default async function Page({ searchParams }: { readonly searchParams: SearchParams }) {
   const wrong = wordOf(await searchParams, 'wrong') !== '';
   const book = await theBook();
-  const asked = await headers();
-  const shut = refuseConnection(book, asked) !== undefined;
-  const host = hostOf(asked.get('host'));
+  const shut = refuseConnection(book, await headers()) !== undefined;
   const personId = await signedInMember();
   const own = personId === undefined ? null : ownGoods(book, personId);
   return (
     <HallFrame association={theAssociation(book)?.name ?? 'The association'} here="/prices/own">
       <h1>Your own goods</h1>
-      {shut ? (
-        <SecureLink host={host} path="/prices/own" />
-      ) : own ? (
-        <OwnNumbers own={own} />
-      ) : (
-        <CodeForm wrong={wrong} />
-      )}
+      {shut ? <SecureLink path="/prices/own" /> : own ? <OwnNumbers own={own} /> : <CodeForm wrong={wrong} />}
     </HallFrame>
   );
 }
@@ -113,31 +104,20 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
   return (
     <ScrollRegion className="range-scroll scroll-x slips-room" label={`Lots: ${title}`}>
       <table className="range-table slips">
-        <thead>
-          <tr>
-            <th scope="col">Goods</th>
-            {['How many', 'Price', 'Brought'].map((head) => (
-              <th key={head} scope="col" className="figure">
-                {head}
-              </th>
-            ))}
-            <th scope="col">Lot</th>
-            <th scope="col">Size, grade, section</th>
-          </tr>
-        </thead>
+        <ColumnHeads
+          words={['Goods']}
+          figures={['How many', 'Price', 'Brought']}
+          after={['Lot', 'Size, grade, section']}
+        />
         <tbody>
           {lots.map((lot) => (
             <tr key={lot.lotNo}>
               <th scope="row">{lot.name}</th>
-              <td className="figure" data-head="How many">
-                {quantityFor(lot).words}
-              </td>
-              <td className="figure" data-head="Price">
+              <Figure head="How many">{quantityFor(lot).words}</Figure>
+              <Figure head="Price">
                 {lot.priceCents === null ? outcomeOf(lot) : priceFor(lot.priceCents, lot.by).words}
-              </td>
-              <td className="money" data-head="Brought">
-                {lot.priceCents !== null && showMoney(lot.amountCents)}
-              </td>
+              </Figure>
+              <Amount head="Brought" cents={lot.priceCents === null ? null : lot.amountCents} />
               <td data-head="Lot">{lot.lotNo}</td>
               <td className="slip-wide" data-head="Size, grade, section">
                 {lot.words}

@@ -48,16 +48,14 @@ function SeasonReport({ season: { season, goods } }: { readonly season: SeasonPr
   return (
     <section className="sheet" aria-label="Each kind in a sentence">
       <ul className="report-words">
-        {shown.map(({ goods: code, name, measure, range }) => (
-          <li key={`${code} ${measure}`}>
+        {shown.map(({ key, name, measure, range }) => (
+          <li key={`${key} ${measure}`}>
             <Unbroken>{rangeInWords({ name, season }, range)}</Unbroken>
           </li>
         ))}
       </ul>
       {MEASURES.map((measure) => {
-        const lines = shown
-          .filter((one) => one.measure === measure)
-          .map(({ goods: key, name, range }) => ({ key, name, range }));
+        const lines = shown.filter((one) => one.measure === measure);
         const caption = `Season ${season}, for ${FOR_ONE[measure]}`;
         return lines.length > 0 && <RangeTable key={measure} caption={caption} head="Goods" lines={lines} />;
       })}

@@ -12,7 +12,8 @@ const KEPT_BACK = /^worker\./;
 
 const LINES_A_PART = 500;
 
-const COLUMNS = ['line', 'at', 'worker', 'station', 'command', 'words', 'input', 'hash'] as const;
+/** The columns behind the line. */
+const TEXTS = ['at', 'worker', 'station', 'command', 'words', 'input', 'hash'] as const;
 
 /** The lines that the address asks for, newest first, as RFC 4180 CSV. */
 export const GET = staffRoute(['office'], ({ book, word }) => {
@@ -24,11 +25,11 @@ export const GET = staffRoute(['office'], ({ book, word }) => {
 function csvOf(book: Book, asked: LogAsked): ReadableStream<Uint8Array> {
   const encoder = new TextEncoder();
   let before = asked.before;
-  let head: readonly (readonly string[])[] = [COLUMNS];
+  let head: readonly (readonly string[])[] = [['line', ...TEXTS]];
   return new ReadableStream({
     pull(stream) {
       const lines = logPart(book, { ...asked, before }, LINES_A_PART);
-      const [first, ...rows] = [...head, ...lines.map(withoutSecrets).map(cellsOf)];
+      const [first, ...rows] = [...head, ...lines.map(cellsOf)];
       if (first) stream.enqueue(encoder.encode(csvText(first, rows)));
       head = [];
       before = lines.at(-1)?.line;
@@ -37,15 +38,7 @@ function csvOf(book: Book, asked: LogAsked): ReadableStream<Uint8Array> {
   });
 }
 
-type Line = ReturnType<typeof logPart>[number];
-
-function cellsOf({ line, ...row }: Line): string[] {
-  return [
-    String(line),
-    ...COLUMNS.slice(1).map((column) => withoutFormula(row[column as Exclude<(typeof COLUMNS)[number], 'line'>])),
-  ];
-}
-
-function withoutSecrets(row: Line): Line {
-  return KEPT_BACK.test(row.command) ? { ...row, input: '' } : row;
+function cellsOf({ line, ...row }: ReturnType<typeof logPart>[number]): string[] {
+  const shown = KEPT_BACK.test(row.command) ? { ...row, input: '' } : row;
+  return [String(line), ...TEXTS.map((column) => withoutFormula(shown[column]))];
 }

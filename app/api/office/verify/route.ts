@@ -1,17 +1,13 @@
 import { bookProgram } from '#app/backups/program.ts';
-import { theBook } from '#app/request/book.ts';
-import { officeAct } from '#app/request/caller.ts';
-import { jsonResponse, problem } from '#app/server/responses.ts';
+import { officeRoute } from '#app/request/caller.ts';
+import { jsonResponse } from '#app/server/responses.ts';
 import type { VerifyReport } from '#db/verify/report.ts';
 
 /** Proves the book in a process of its own, and says in a sentence what came out. */
-export async function POST(request: Request): Promise<Response> {
-  const caller = await officeAct(request);
-  if (!caller.ok) return problem(caller);
-  const book = await theBook();
-  const { code, said, warned } = await bookProgram(['verify', '--book', book.file]);
+export const POST = officeRoute(async ({ file }) => {
+  const { code, said, warned } = await bookProgram(['verify', '--book', file]);
   return jsonResponse({ ok: code === 0, words: inWords(said) ?? warned });
-}
+});
 
 function inWords(said: string): string | null {
   try {

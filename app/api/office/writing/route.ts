@@ -1,17 +1,18 @@
 import { bookOrNone } from '#app/request/book.ts';
-import { officeAct } from '#app/request/caller.ts';
+import { officeRoute } from '#app/request/caller.ts';
 import { openServerBook } from '#app/server/open-book.ts';
-import { jsonResponse, problem } from '#app/server/responses.ts';
+import { jsonResponse } from '#app/server/responses.ts';
 import { serverState } from '#app/server/state.ts';
 import { probeDisk, troubleOfWriting } from '#db/book/trouble.ts';
 
+const answer = (ok: boolean, words: string) => jsonResponse({ ok, words });
+
 /** Lets writing go on after a bad moment, once the disk takes a piece of some size and the book opens whole. */
 export async function POST(request: Request): Promise<Response> {
-  const book = await bookOrNone();
-  const answer = (ok: boolean, words: string) => jsonResponse({ ok, words });
-  if (!book) return answer(false, 'There is no book to write to yet.');
-  const caller = await officeAct(request);
-  if (!caller.ok) return problem(caller);
+  return (await bookOrNone()) ? writeAgain(request) : answer(false, 'There is no book to write to yet.');
+}
+
+const writeAgain = officeRoute((book) => {
   if (!serverState().trouble) return answer(true, 'Writing goes on already.');
   try {
     probeDisk(book.file);
@@ -24,4 +25,4 @@ export async function POST(request: Request): Promise<Response> {
   openServerBook();
   const { trouble } = serverState();
   return answer(trouble === null, trouble === null ? 'Writing goes on.' : `Not yet. ${trouble.title}`);
-}
+});

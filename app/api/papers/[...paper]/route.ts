@@ -28,11 +28,9 @@ const PAPERS: Readonly<Record<string, Route>> = {
   tickets: ticketsPaper,
 };
 
-interface Context {
-  readonly params: Promise<{ readonly paper: readonly string[] }>;
-}
+type Params = Promise<{ readonly paper: readonly string[] }>;
 
-export async function GET(request: Request, { params }: Context): Promise<Response> {
+export async function GET(request: Request, { params }: { readonly params: Params }): Promise<Response> {
   const [first = '', ...rest] = (await params).paper;
   if (first === 'payout') return payoutPaper(rest.join('/'))(request);
   const name = [first, ...rest].join('/');

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { saidBy } from '#app/request/caller.ts';
+import { saidRoute } from '#app/request/caller.ts';
 import { jsonResponse, problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { CODE_MS, makeCode } from '#db/sign-in/credentials.ts';
@@ -8,21 +8,18 @@ import { workerById } from '#db/worker/queries.ts';
 import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({ workerId: z.int().positive() });
-const unread = refuse('malformed', 'Reload the page and choose the worker again.', 'workerId');
+const unread = () => refuse('malformed', 'Reload the page and choose the worker again.', 'workerId');
 
 /** Makes a one-time code for a worker: the office for anybody, everybody for themselves. */
-export async function POST(request: Request): Promise<Response> {
-  const asked = await saidBy(request, { schema, unread });
-  if (!asked.ok) return problem(asked);
-  const { book, caller, said } = asked.value;
-  const { workerId } = said;
+export const POST = saidRoute({ schema, unread }, async ({ book, caller, said: { workerId } }) => {
   const { stations, id, worker } = caller;
   if (id !== workerId && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office makes codes for others.', 'workerId'));
   }
   const whose = workerById(book, workerId);
-  if (!whose || whose.hasLeft)
+  if (!whose || whose.hasLeft) {
     return problem(refuse('unknown', 'This worker cannot sign in: choose another.', 'workerId'));
+  }
   const now = Date.now();
   const code = await withSignIns(book, (store) => {
     const made = makeCode({ book, store }, workerId, now);
@@ -30,4 +27,4 @@ export async function POST(request: Request): Promise<Response> {
     return made;
   });
   return jsonResponse({ ok: true, code, minutes: CODE_MS / 60_000 });
-}
+});

@@ -1,8 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import * as z from 'zod';
-import { callerAt, saidBy } from '#app/request/caller.ts';
+import { callerAt, saidRoute } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
-import { connectionOf, tokenIn } from '#app/server/connection.ts';
+import { tokenIn } from '#app/server/connection.ts';
 import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
 import { withSignIns, withSignInsNow } from '#app/server/session.ts';
 import { endOthersOf } from '#db/sign-in/sessions.ts';
@@ -11,16 +11,13 @@ import { noteHappening } from '#db/sign-in/store.ts';
 import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({ old: z.string().min(1).max(1000), passphrase: z.string().min(1).max(1000) });
-const unread = refuse('missing', 'Enter the passphrase you have, and a new one.', 'old');
+const unread = () => refuse('missing', 'Enter the passphrase you have, and a new one.', 'old');
 
 /** Changes the passphrase of whoever is signed in, who shows the old one; their other devices are signed out. */
-export async function POST(request: Request): Promise<Response> {
-  const asked = await saidBy(request, { schema, unread });
-  if (!asked.ok) return problem(asked);
-  const { book, caller, said } = asked.value;
+export const POST = saidRoute({ schema, unread }, async ({ book, caller, said, request }) => {
   const { id, worker } = caller;
   const [station] = caller.stations;
-  const token = tokenIn(request.headers, connectionOf(request.headers).secure);
+  const token = tokenIn(request.headers);
   if (id === undefined || station === undefined || token === undefined) {
     return problem(refuse('signed_out', 'Nobody is signed in on this device: sign in first.'));
   }
@@ -44,4 +41,4 @@ export async function POST(request: Request): Promise<Response> {
     noteHappening(store, 'passphrase changed', { at: now, who: worker, device });
   });
   return jsonResponse({ ok: true });
-}
+});

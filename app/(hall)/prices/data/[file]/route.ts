@@ -1,9 +1,8 @@
 import { pricesContext } from '#app/(hall)/prices/prices-context.ts';
-import { problem } from '#app/server/responses.ts';
+import { CSV_TYPE, notFoundProblem } from '#app/server/responses.ts';
 import { csvText } from '#db/exchange/csv.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { PRICE_FIELDS, priceDataPackage, priceDataRows, withoutFormulas } from '#lib/price/data.ts';
-import { refuse } from '#lib/result/result.ts';
 
 /** `2025-26.csv`, `2025-26.json`, and `datapackage.json`, which describes the former. */
 export async function GET(_: Request, { params }: { params: Promise<{ file: string }> }): Promise<Response> {
@@ -14,7 +13,7 @@ export async function GET(_: Request, { params }: { params: Promise<{ file: stri
     return Response.json(priceDataPackage({ association, currency, seasons: seasons.map(({ season }) => season) }));
   }
   const season = seasons.find((one) => file === `${one.season}.csv` || file === `${one.season}.json`);
-  if (!season) return problem(refuse('unknown', 'There are no prices under this name: look at /prices.'), 404);
+  if (!season) return notFoundProblem('There are no prices under this name: look at /prices.');
   return file.endsWith('.csv') ? csvOf(season) : Response.json(objectsOf(season));
 }
 
@@ -22,17 +21,10 @@ export async function GET(_: Request, { params }: { params: Promise<{ file: stri
 const texts = new WeakMap<SeasonPrices, string>();
 
 function csvOf(season: SeasonPrices): Response {
-  const text = texts.get(season) ?? csvTextOf(season);
+  const columns = PRICE_FIELDS.map(({ name }) => name);
+  const text = texts.get(season) ?? csvText(columns, priceDataRows(season.season, season.goods).map(withoutFormulas));
   texts.set(season, text);
-  return new Response(text, { headers: { 'content-type': 'text/csv; charset=utf-8; header=present' } });
-}
-
-function csvTextOf({ season, goods }: SeasonPrices): string {
-  const rows = priceDataRows(season, goods).map(withoutFormulas);
-  return csvText(
-    PRICE_FIELDS.map(({ name }) => name),
-    rows,
-  );
+  return new Response(text, { headers: { 'content-type': CSV_TYPE } });
 }
 
 /** Amounts stay decimal text, so that no reader makes a binary fraction of a cent. */

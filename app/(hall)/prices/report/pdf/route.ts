@@ -1,14 +1,13 @@
 import { pricesContext } from '#app/(hall)/prices/prices-context.ts';
 import { renderSheets } from '#app/papers/render.ts';
 import { today } from '#app/request/page-context.ts';
-import { problem } from '#app/server/responses.ts';
+import { notFoundProblem } from '#app/server/responses.ts';
 import type { Book } from '#db/book/open.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import type { SeasonPrices } from '#db/price/season-prices.ts';
 import { allSales, theAssociation } from '#db/sale/queries.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { priceReport } from '#lib/price/report.ts';
-import { refuse } from '#lib/result/result.ts';
 
 interface Drawn {
   /** Everything that was drawn but the log line it was drawn at: what is on it still stands so at a later line. */
@@ -26,7 +25,7 @@ export async function GET(request: Request): Promise<Response> {
   const at = named === null ? 0 : seasons.findIndex(({ season }) => season === named);
   const season = seasons[at];
   const paper = season && paperOf(book, season, seasons[at + 1] ?? null);
-  if (!season || !paper) return problem(refuse('unknown', 'There is no sale of this season in the book.'), 404);
+  if (!season || !paper) return notFoundProblem('There is no sale of this season in the book.');
   const size = theAssociation(book)?.paper === 'a4' ? 'a4' : 'letter';
   const bytes = await drawn(season.season, paper, size);
   const name = `prices-${season.season.replace(/[^\w-]+/g, '-')}.pdf`;

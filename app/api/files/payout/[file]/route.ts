@@ -7,12 +7,11 @@ import { payoutFile } from '#db/settlement/papers.ts';
 /** The exchange folder in one file; the others are named in `payoutFile`. */
 const WHOLE_SALE = 'exchange_folder.zip';
 
-interface Context {
-  readonly params: Promise<{ readonly file: string }>;
-}
-
 /** The files of payout and of the time after a sale, by name. */
-export function GET(request: Request, { params }: Context): Promise<Response> {
+export function GET(
+  request: Request,
+  { params }: { readonly params: Promise<{ readonly file: string }> },
+): Promise<Response> {
   return saleRoute(['payout'], async ({ book, sale }) => {
     const { file } = await params;
     const name = `sale-${sale.id}-${file}`;
