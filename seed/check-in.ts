@@ -2,7 +2,7 @@
 
 import type { PlannedSale } from './calendar.ts';
 import { type Driver, typed } from './driver.ts';
-import { type PlannedBringing, type PlannedLot, tagRoll, worthOf } from './lots.ts';
+import { type PlannedBringing, type PlannedLot, plannedLot, tagRoll, worthOf } from './lots.ts';
 import { onStep } from './market.ts';
 import { BUYERS, type BuyingHouse, meetBuyer, meetTrapper, type People } from './people.ts';
 import { prngFor } from './prng.ts';
@@ -128,7 +128,7 @@ interface With {
 
 function bringing(sale: PlannedSale, party: Party, { special, roll }: With): PlannedBringing {
   const prng = prngFor(`${sale.name}, ${party.trappers[0]?.name}`);
-  const told = special?.lots ?? [];
+  const told = (special?.lots ?? []).map(plannedLot);
   const drawn = catchOf({ party, told: told.length }, roll, prng);
   if (special === undefined) return drawn;
   const { duesDeducted = drawn.duesDeducted, advance, adjustment } = special;
