@@ -22,6 +22,7 @@ import {
   strongCell,
   tableOf,
 } from '#lib/paper/list.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { By } from '#lib/sale/facts.ts';
 import type { SheetHead } from '#lib/settlement/model.ts';
 import type { SheetStamp } from '#lib/settlement/parties.ts';
@@ -169,7 +170,12 @@ function purchasesTable({ rows, total, sale }: PurchaseRecord): ListTable {
       ['lot', 'Lot', ({ lotNo }) => lotNo],
       ['words', 'Date and seller', ({ dateWords, sellers }) => cell(dateWords, ...sellers.flatMap(sellerLines))],
       ['words', 'Kind, where taken, export tags', goodsCell],
-      ['quantity', 'Number', ({ quantity, by, count }) => cell(quantity.words, byWeight(by) ? piecesWords(count) : '')],
+      [
+        'quantity',
+        'Number',
+        ({ quantity, by, count }) =>
+          cell(quantity.words, byWeight(by) && count !== null ? countWords(count, 'piece') : ''),
+      ],
       ['price', 'Price', ({ price, each }) => cell(price.words, each.words === '' ? '' : `${each.words} each`)],
       ['money', 'Amount', ({ amount }) => amount.words],
     ],
@@ -193,10 +199,6 @@ function byWeight(by: By): boolean {
 /** Where the goods were taken: the State. The association's own section is no county, and stands on no official paper. */
 export function takenWords({ takenIn }: PurchaseRecord['rows'][number]): string {
   return `Taken in ${takenIn}`;
-}
-
-function piecesWords(count: number | null): string {
-  return count === null ? '' : count === 1 ? '1 piece' : `${count} pieces`;
 }
 
 function kindsTable({ kinds }: PurchaseRecord): ListTable {

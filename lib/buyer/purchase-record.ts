@@ -4,13 +4,22 @@
  */
 import type { InvoiceRow } from '#lib/invoice/invoice.ts';
 import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/invoice/model.ts';
-import { invoiceOf, licenceWords, paperHead } from '#lib/invoice/paper.ts';
+import { invoiceOf, paperHead } from '#lib/invoice/paper.ts';
 import { amountEach } from '#lib/lot/amount.ts';
 import { formatMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { NO_COUNTY } from '#lib/paper/list.ts';
-import { withoutFormula } from '#lib/result/text.ts';
+import { countWords, withoutFormula } from '#lib/result/text.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
-import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import {
+  addressLines,
+  blank,
+  clean,
+  dateInWords,
+  figure,
+  licenceWords,
+  priceFor,
+  quantityFor,
+} from '#lib/settlement/spelling.ts';
 import type { BoughtLot, BuyerFile } from './buyer.ts';
 
 const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.`;
@@ -100,8 +109,8 @@ function kindsOf(rows: readonly PurchaseRow[]): PurchaseRecord['kinds'] {
   return kinds.map((goods) => {
     const own = rows.filter((row) => row.goods === goods);
     const pieces = own.reduce((sum, { count }) => sum + (count ?? 0), 0);
-    const lots = own.length === 1 ? '1 lot' : `${own.length} lots`;
-    const words = pieces === 0 ? lots : `${lots}, ${pieces === 1 ? '1 piece' : `${pieces} pieces`}`;
+    const lots = countWords(own.length, 'lot');
+    const words = pieces === 0 ? lots : `${lots}, ${countWords(pieces, 'piece')}`;
     return { goods, words, amount: figure(sumCents(own.map(({ amount }) => amount.cents))) };
   });
 }

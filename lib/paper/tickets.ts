@@ -2,8 +2,9 @@
 import { lotDetails } from '#lib/lot/details.ts';
 import { type LotNo, readLot } from '#lib/lot/number.ts';
 import { ticketText } from '#lib/lot/ticket.ts';
-import { byNumber, countWords, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
+import { byNumber, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 import { clean, dateInWords, joined } from '#lib/settlement/spelling.ts';
 import { tagRanges } from '#lib/tag/list.ts';
 import type { PaperContext, PaperLot } from './facts.ts';

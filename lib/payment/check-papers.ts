@@ -12,6 +12,7 @@ import {
   tableOf,
 } from '#lib/paper/list.ts';
 import type { Address } from '#lib/person/fields.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { addressLines, clean, dateInWords } from '#lib/settlement/spelling.ts';
 
@@ -69,7 +70,7 @@ function registerTable(checks: readonly CheckEntry[]): ListTable {
     { none: 'No check has been written yet.' },
   );
   if (checks.length === 0) return table;
-  return { ...table, sum: `${good.length} ${good.length === 1 ? 'check' : 'checks'} good`, sumAmount: sum };
+  return { ...table, sum: `${countWords(good.length, 'check')} good`, sumAmount: sum };
 }
 
 function amountCell({ voidedOn, amountCents }: CheckEntry): ListCell {

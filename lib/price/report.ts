@@ -2,11 +2,12 @@
 import { showMoney } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
+import { countWords } from '#lib/result/text.ts';
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
 import type { GoodsRange } from './parts.ts';
 import { type PriceRange, unsoldPercent } from './range.ts';
 import type { PriceMeasure } from './table.ts';
-import { count, FOR_ONE, fewInWords, quantityWords } from './words.ts';
+import { FOR_ONE, fewInWords, quantityWords } from './words.ts';
 
 export interface ReportSeason {
   readonly season: string;
@@ -51,7 +52,7 @@ function measureTable(measure: PriceMeasure, season: ReportSeason, before: Repor
     shown,
     [
       ['goods', 'Goods', (row) => cell(row.name, fine(row), fewInWords(row.range))],
-      ['quantity', 'Sold', ({ range }) => cell(quantityWords(range), count(range.lots, 'lot'))],
+      ['quantity', 'Sold', ({ range }) => cell(quantityWords(range), countWords(range.lots, 'lot'))],
       ['figure', 'Low', ({ range }) => showMoney(range.lowCents)],
       ['figure', 'Quarter', ({ range }) => showMoney(range.p25Cents)],
       ['figure', 'Median', ({ range }) => showMoney(range.medianCents)],

@@ -1,5 +1,6 @@
 /** A price range as sentences, words before figures; never what goods will bring. */
 import { showMoney } from '#lib/money/money.ts';
+import { countWords } from '#lib/result/text.ts';
 import { LEVELS, type Level, type RangePart } from './parts.ts';
 import type { PriceRange } from './range.ts';
 import type { PriceMeasure } from './table.ts';
@@ -24,7 +25,7 @@ export function rangeInWords({ name, season }: Named, range: PriceRange): string
 
 /** `38 lots`, or `12 rows of a price list` where there is no more. */
 function groundWords({ lots, sellers }: Pick<PriceRange, 'lots' | 'sellers'>): string {
-  return sellers === null ? `${count(lots, 'row')} of a price list` : count(lots, 'lot');
+  return sellers === null ? `${countWords(lots, 'row')} of a price list` : countWords(lots, 'lot');
 }
 
 function between({ p25Cents, p75Cents }: PriceRange): string {
@@ -35,7 +36,7 @@ function between({ p25Cents, p75Cents }: PriceRange): string {
 /** How little it rests on, or nothing where it rests on enough. */
 export function fewInWords(range: PriceRange): string {
   if (!range.few) return '';
-  const said = range.measure === 'piece' ? quantityWords(range) : count(range.lots, 'lot');
+  const said = range.measure === 'piece' ? quantityWords(range) : countWords(range.lots, 'lot');
   return `Only ${said}: too few to say much.`;
 }
 
@@ -59,10 +60,6 @@ export function partInWords({ level, value, values }: Pick<RangePart, 'level' | 
 /** `put up` for the form that the book calls `put_up`; other values are the association's own words. */
 export function valueInWords(level: Level, value: string): string {
   return level === 'form' ? value.replace('_', ' ') : value;
-}
-
-export function count(number: number, thing: string): string {
-  return number === 1 ? `1 ${thing}` : `${number} ${thing}s`;
 }
 
 /** One part of goods named by its values, such as section east and size L, and found again in other seasons. */

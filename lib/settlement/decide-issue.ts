@@ -1,6 +1,7 @@
 /** Whether a settlement sheet may be issued now. */
 import type { LotNo } from '#lib/lot/number.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import { decideAfterHammer, decideSeen } from '#lib/sale/stage.ts';
 import { listed } from './spelling.ts';
@@ -41,9 +42,8 @@ export function decideIssue(
     return refuse('wrong_stage', `${what} Call or withdraw them, or take the sale to settling.`, 'sellerNo');
   }
   if (waiting.length > 0 && !answered.includes('lots_not_called')) {
-    const what = waiting.length === 1 ? '1 lot' : `${waiting.length} lots`;
     const has = waiting.length === 1 ? 'has' : 'have';
-    const message = `${what} of seller number ${sellerNo} ${has} not been called: ${listed(waiting)}. Issue the sheet anyway?`;
+    const message = `${countWords(waiting.length, 'lot')} of seller number ${sellerNo} ${has} not been called: ${listed(waiting)}. Issue the sheet anyway?`;
     return refuse('needs_answer', message, 'lots_not_called');
   }
   return accept(null);
@@ -71,7 +71,7 @@ export function decideIssueAll<T extends IssueContext>(
   // Somebody who has just come in may still bring lots, and a sheet cannot be taken back.
   const ready = open.filter((context) => decideIssue(stage, context).ok && (stage !== 'selling' || context.lots > 0));
   if (ready.length === 0) return noneReady(stage);
-  const looked = decideSeen({ now: ready.length, seen, what: 'sheet' });
+  const looked = decideSeen(ready.length, seen, 'sheet');
   return looked.ok ? accept({ ready, skipped: open.filter(({ waiting }) => waiting.length > 0) }) : looked;
 }
 
