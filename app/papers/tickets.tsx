@@ -73,18 +73,15 @@ function OneTicket({ ticket, association }: { ticket: Ticket; association: strin
 
 function Words({ ticket }: { ticket: Ticket }) {
   const lines = [ticket.quantity, ticket.detail, ticket.longMinimum, ticket.note].filter((line) => line !== '');
+  const drawn = lines.map((line) =>
+    createElement(Text, { style: [styles.line, fitted(line, { size: 15, width: 440 })] }, line),
+  );
   return (
     <View style={styles.words}>
       <Text style={[styles.no, fitted(ticket.lotNo, { size: 120, width: 380 })]}>{ticket.lotNo}</Text>
       <Text style={styles.seller}>{ticket.seller}</Text>
       <Text style={styles.goods}>{ticket.goods}</Text>
-      {createElement(
-        View,
-        null,
-        ...lines.map((line) =>
-          createElement(Text, { style: [styles.line, fitted(line, { size: 15, width: 440 })] }, line),
-        ),
-      )}
+      {createElement(View, null, ...drawn)}
       {ticket.caution !== '' && <Text style={styles.caution}>{ticket.caution}</Text>}
       {ticket.tagList !== '' && <Text style={styles.tags}>{ticket.tagList}</Text>}
     </View>

@@ -33,16 +33,10 @@ function saleInWords({ name, heldOn, running }: ReportSeason['sales'][number]): 
   return `${name}, ${dateInWords(heldOn)}${running ? ': still going on, only what has been called is counted' : ''}.`;
 }
 
-interface Shown {
-  readonly goods: string;
-  readonly name: string;
-  readonly range: PriceRange;
-}
+type Shown = ReportSeason['goods'][number] & { readonly range: PriceRange };
 
 function measureTable(measure: PriceMeasure, season: ReportSeason, before: ReportSeason | null): ListTable[] {
-  const shown = season.goods.flatMap(({ goods, name, range, ...one }): Shown[] =>
-    one.measure === measure && range !== null ? [{ goods, name, range }] : [],
-  );
+  const shown = season.goods.filter((one): one is Shown => one.measure === measure && one.range !== null);
   if (shown.length === 0) return [];
   const fine = ({ goods }: Shown) => {
     const earlier = before?.goods.find((one) => one.goods === goods && one.measure === measure)?.range;
