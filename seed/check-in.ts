@@ -3,7 +3,7 @@ import type { PlannedSale } from './calendar.ts';
 import { type Driver, typed } from './driver.ts';
 import { type PlannedBringing, type PlannedLot, plannedLot, type TagRoll, tagRoll, worthOf } from './lots.ts';
 import { onStep } from './market.ts';
-import { BUYERS, type BuyingHouse, meetBuyer, meetTrapper, type People } from './people.ts';
+import { BUYERS, meetBuyer, meetTrapper, type People } from './people.ts';
 import { prngFor } from './prng.ts';
 import { catchOf } from './season-catch.ts';
 import { PARTIES, type Party, partyOf } from './sellers.ts';
@@ -26,18 +26,20 @@ export interface TicketedLot {
 export function checkInBuyers(hall: Hall): void {
   const { driver, people, sale, saleId } = hall;
   for (const house of BUYERS.filter(({ comes }) => comes.includes(sale.season))) {
-    const personId = meetBuyer(driver, people, house);
-    driver.submit('till', 'buyer.register', { saleId, personId, ...buyerFields(house, sale) });
+    const { buyerNo, region, exemptNo = '', limit = '' } = house;
+    driver.submit('till', 'buyer.register', {
+      saleId,
+      personId: meetBuyer(driver, people, house),
+      buyerNo,
+      licenceNo: `FB-${900 + buyerNo}`,
+      licenceRegion: region,
+      licenceExpires: `${sale.heldOn.slice(0, 4)}-12-31`,
+      taxExempt: exemptNo !== '',
+      exemptNo,
+      cleared: true,
+      limit,
+    });
   }
-}
-
-function buyerFields({ buyerNo, region, exemptNo = '', limit = '' }: BuyingHouse, { heldOn }: PlannedSale) {
-  const licence = {
-    licenceNo: `FB-${900 + buyerNo}`,
-    licenceRegion: region,
-    licenceExpires: `${heldOn.slice(0, 4)}-12-31`,
-  };
-  return { buyerNo, ...licence, taxExempt: exemptNo !== '', exemptNo, cleared: true, limit };
 }
 
 /** Takes everything in and gives the lots in the order of their numbers. */

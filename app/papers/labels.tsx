@@ -4,8 +4,7 @@ import type { Spot } from '#lib/paper/label-stock.ts';
 import type { AlignmentPage, LabelPage } from '#lib/paper/labels.ts';
 import type { Ticket } from '#lib/paper/tickets.ts';
 import { Bars, Qr } from './codes.tsx';
-import { FAMILY } from './fonts.ts';
-import { bold, fitted, SIZES, type } from './styles.ts';
+import { bold, fitted, paperStyles, SIZES, type } from './styles.ts';
 
 // Points: the label is 189 by 72. The left part holds the words and the bars, the right one the QR code and the mark.
 const LEFT = 136;
@@ -14,7 +13,6 @@ const MODULE_QR = 1.44;
 const MODULE_128 = 0.72;
 
 const styles = StyleSheet.create({
-  page: { fontFamily: FAMILY, color: '#000000' },
   label: { position: 'absolute', flexDirection: 'row', paddingTop: 4, paddingHorizontal: 5, overflow: 'hidden' },
   left: { width: LEFT },
   top: { flexDirection: 'row', height: 24 },
@@ -34,7 +32,7 @@ const styles = StyleSheet.create({
 
 export function Labels({ sheet }: { sheet: LabelPage }) {
   return (
-    <Page size={SIZES.letter.name} style={styles.page}>
+    <Page size={SIZES.letter.name} style={paperStyles.bare}>
       {sheet.labels.map(({ spot, ticket }) => (
         <View key={ticket.lotNo} style={[styles.label, placed(spot)]}>
           <Words ticket={ticket} />
@@ -104,7 +102,7 @@ const alignmentStyles = StyleSheet.create({
 
 export function LabelAlignment({ sheet }: { sheet: AlignmentPage }) {
   return (
-    <Page size={SIZES.letter.name} style={styles.page}>
+    <Page size={SIZES.letter.name} style={paperStyles.bare}>
       <Svg style={alignmentStyles.drawing} width={PAGE.width} height={PAGE.height}>
         {sheet.labels.map(({ spot, no }) => (
           <Frame key={no} spot={spot} />

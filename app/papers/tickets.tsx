@@ -4,13 +4,11 @@ import { createElement } from 'react';
 import type { TicketPage } from '#lib/paper/labels.ts';
 import type { Ticket } from '#lib/paper/tickets.ts';
 import { Bars, Qr } from './codes.tsx';
-import { FAMILY } from './fonts.ts';
-import { bold, fitted, type PaperSize, SIZES, type } from './styles.ts';
+import { bold, fitted, type PaperSize, paperStyles, SIZES, type } from './styles.ts';
 
 const MARGIN = 30;
 
 const styles = StyleSheet.create({
-  page: { fontFamily: FAMILY, color: '#000000' },
   half: { position: 'absolute', left: 0, right: 0, paddingVertical: 24, paddingHorizontal: MARGIN, overflow: 'hidden' },
   cut: { position: 'absolute', left: 0, right: 0, borderTopWidth: 0.5, borderStyle: 'dashed' },
   head: { ...type(8), flexDirection: 'row', justifyContent: 'space-between', borderBottomWidth: 0.5, paddingBottom: 3 },
@@ -34,7 +32,7 @@ const styles = StyleSheet.create({
 export function Tickets({ sheet, size }: { sheet: TicketPage; size: PaperSize }) {
   const half = SIZES[size].height / 2;
   return (
-    <Page size={SIZES[size].name} style={styles.page}>
+    <Page size={SIZES[size].name} style={paperStyles.bare}>
       {sheet.tickets.map((ticket, at) => (
         <View key={ticket.lotNo} style={[styles.half, { top: at * half, height: half }]}>
           <OneTicket ticket={ticket} association={sheet.association.name} />

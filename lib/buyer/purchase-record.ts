@@ -90,15 +90,13 @@ function tagsOf({ tags }: BuyerFile, { lotNo, count }: BoughtLot): PurchaseRow['
   const replacedBefore = atTheHammer >= (count ?? 0);
   return own.map(({ tag, condition, mended }) => {
     const replaced = mended ? mended.by !== null : replacedBefore;
-    const mark = condition === 'intact' ? '' : markOf(condition, { replaced, by: mended?.by ?? null });
+    const mark = markOf(condition, replaced, mended?.by ?? null);
     return { tag, exportable: condition !== 'broken' || replaced, words: mark === '' ? tag : `${tag} (${mark})` };
   });
 }
 
-function markOf(
-  condition: Exclude<TagCondition, 'intact'>,
-  { replaced, by }: { replaced: boolean; by: string | null },
-) {
+function markOf(condition: TagCondition, replaced: boolean, by: string | null): string {
+  if (condition === 'intact') return '';
   if (condition === 'replacement') return 'replacement';
   if (!replaced) return NOT_EXPORTABLE;
   return by === null ? 'broken, replaced' : `broken, replaced by ${by}`;
@@ -117,7 +115,7 @@ function kindsOf(rows: readonly PurchaseRow[]): PurchaseRecord['kinds'] {
 
 function remarksOf(rows: readonly PurchaseRow[]): string[] {
   const broken = rows.flatMap(({ lotNo, tags }) =>
-    tags.filter(({ exportable }) => !exportable).map(({ tag }) => `Lot ${lotNo}: tag ${tag} is ${NOT_EXPORTABLE}.`),
+    notExportable(tags).map((tag) => `Lot ${lotNo}: tag ${tag} is ${NOT_EXPORTABLE}.`),
   );
   return broken.length === 0 ? [] : [...broken, 'An agency’s officer replaces a broken, cut or missing tag.'];
 }
@@ -145,16 +143,12 @@ const COLUMNS: readonly Column[] = [
   // Its place in the buyer's own book; nobody can say it yet.
   ['county', 'text', () => ''],
   ['tags', 'text', ({ tags }) => tags.map(({ tag }) => tag).join('; ')],
-  [
-    'not_exportable',
-    'text',
-    ({ tags }) =>
-      tags
-        .filter(({ exportable }) => !exportable)
-        .map(({ tag }) => tag)
-        .join('; '),
-  ],
+  ['not_exportable', 'text', ({ tags }) => notExportable(tags).join('; ')],
 ];
+
+function notExportable(tags: PurchaseRow['tags']): string[] {
+  return tags.filter(({ exportable }) => !exportable).map(({ tag }) => tag);
+}
 
 export const PURCHASE_COLUMNS: readonly string[] = COLUMNS.map(([name]) => name);
 

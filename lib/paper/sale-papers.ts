@@ -37,10 +37,8 @@ export function saleList(context: PaperContext, lots: readonly PaperLot[]): List
 function remarkOf(lot: PaperLot): string {
   const { holds, withoutReserve, donated } = lot;
   if (lot.outcome) return lotOutcomeWords(lot);
-  return joined(
-    [holds.length > 0 ? 'on hold' : '', withoutReserve ? 'without reserve' : '', donated ? 'donated' : ''],
-    ', ',
-  );
+  const hold = holds.length > 0 ? 'on hold' : '';
+  return joined([hold, withoutReserve ? 'without reserve' : '', donated ? 'donated' : ''], ', ');
 }
 
 /** What the lots brought, to pin on the wall: by lot number, with buyer numbers and no names. */

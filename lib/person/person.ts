@@ -63,21 +63,16 @@ export function decideLicences({ required, heldOn, people }: LicenceContext): Re
   return accept(null);
 }
 
-interface ForgetContext {
-  readonly sales: readonly { readonly name: string; readonly stage: Stage }[];
-  readonly sheets: number;
-}
-
 /**
  * The fields to remove. A closed sale is at zero, so that no money asks for the data any more; a settlement sheet is
  * a paper of account and keeps the address that was printed on it, for as long as the book is kept.
  */
-export function decideForget({ sales, sheets }: ForgetContext): Result<readonly ContactField[]> {
+export function decideForget(sales: readonly { name: string; stage: Stage }[], sheets: number) {
   const open = sales.find(({ stage }) => stage !== 'closed');
   if (open) {
     return refuse('wrong_stage', `${open.name} is not closed: until then this person must be reached.`, 'personId');
   }
-  return accept(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
+  return accept<readonly ContactField[]>(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
 }
 
 export interface ProposedSeller {

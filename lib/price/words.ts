@@ -7,13 +7,8 @@ import type { PriceMeasure } from './table.ts';
 
 const UNITS: Readonly<Record<PriceMeasure, string>> = { piece: '', lb: ' a lb', oz: ' an oz' };
 
-interface Named {
-  readonly name: string;
-  readonly season: string;
-}
-
 /** `Raccoon brought 3.50 to 14.00 in season 2025-26; half of them between 6.25 and 9.75 (412 pieces, 38 lots).` */
-export function rangeInWords({ name, season }: Named, range: PriceRange): string {
+export function rangeInWords({ name, season }: { name: string; season: string }, range: PriceRange): string {
   const unit = UNITS[range.measure];
   const on = `(${quantityWords(range)}, ${groundWords(range)})`;
   if (range.lowCents === range.highCents)
