@@ -51,14 +51,12 @@ export function decideLicences({ required, heldOn, people }: LicenceContext): Re
   if (!required) return accept(null);
   for (const { name, ...facts } of people) {
     const { state, words } = licenceInWords(facts, heldOn);
-    if (state === 'missing') {
-      const message = `${name} has no licence on record, and nobody sells here without one: enter it, or send them to the officer’s table.`;
-      return refuse('not_allowed', message, 'partners');
-    }
-    if (state === 'expired') {
-      const message = `${words}, and nobody sells here with an expired licence: enter the new one of ${name}, or send them to the officer’s table.`;
-      return refuse('not_allowed', message, 'partners');
-    }
+    if (state !== 'missing' && state !== 'expired') continue;
+    const why =
+      state === 'missing'
+        ? `${name} has no licence on record, and nobody sells here without one: enter it`
+        : `${words}, and nobody sells here with an expired licence: enter the new one of ${name}`;
+    return refuse('not_allowed', `${why}, or send them to the officer’s table.`, 'partners');
   }
   return accept(null);
 }

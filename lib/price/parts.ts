@@ -46,20 +46,16 @@ function goodsRange(group: readonly OfferedLot[], fewest: number): GoodsRange[] 
   if (!standOn(group, fewest)) return [{ goods, measure, range: null, parts: [] }];
   // Most who ask read the whole of thirty seasons and the parts of one: these are worked out when they are read.
   let known: readonly RangePart[] | undefined;
-  const parts = () => {
-    known ??= partsOf(group, LEVELS, fewest);
-    return known;
-  };
-  return [
-    {
-      goods,
-      measure,
-      range,
-      get parts() {
-        return parts();
-      },
+  const found: GoodsRange = {
+    goods,
+    measure,
+    range,
+    get parts() {
+      known ??= partsOf(group, LEVELS, fewest);
+      return known;
     },
-  ];
+  };
+  return [found];
 }
 
 /** The parts by the first level at which lots can be told apart, each with its own parts by the levels behind it. */

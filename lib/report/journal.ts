@@ -8,7 +8,7 @@ import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/in
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, formatMoney, negate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
-import type { Charge, Direction, Method, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
+import type { Charge, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
 
@@ -54,11 +54,9 @@ export function sellerAccount(sellerNo: number): string {
 }
 
 /** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
-function methodAccount(method: Method, direction: Direction): string {
-  if (method === 'cash') return ACCOUNTS.cash;
-  if (method === 'card') return ACCOUNTS.cards;
-  if (method === 'other') return ACCOUNTS.other;
-  return direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
+function methodAccount({ method, direction }: Payment): string {
+  const check = direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
+  return { cash: ACCOUNTS.cash, card: ACCOUNTS.cards, other: ACCOUNTS.other, check }[method];
 }
 
 /** Whose account a payment changes. Money of a person under neither a buyer's nor a seller's number is always dues. */
@@ -157,7 +155,7 @@ function chargeDraft(sale: Sale, { sellerNo, kind, how, amountCents }: Charge): 
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {
   const { direction, method, reference, amountCents } = payment;
-  const money = methodAccount(method, direction);
+  const money = methodAccount(payment);
   const party = partyAccount(payment);
   const reason = reference === '' ? '' : ` ${reference}`;
   const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;

@@ -70,15 +70,13 @@ export function decideIssueAll<T extends IssueContext>(
   }
   // Somebody who has just come in may still bring lots, and a sheet cannot be taken back.
   const ready = open.filter((context) => decideIssue(stage, context).ok && (stage !== 'selling' || context.lots > 0));
-  if (ready.length === 0) return noneReady(stage);
+  if (ready.length === 0) {
+    const message =
+      stage === 'selling'
+        ? 'Every seller number without a sheet has lots still to be called, or none yet. Call them, or take the sale to settling.'
+        : 'Every seller number without a sheet has lots that have not been called. Go back to selling to call or withdraw them, or issue each sheet by itself.';
+    return refuse('wrong_stage', message, 'sellerNo');
+  }
   const looked = decideSeen(ready.length, seen, 'sheet');
   return looked.ok ? accept({ ready, skipped: open.filter(({ waiting }) => waiting.length > 0) }) : looked;
-}
-
-function noneReady(stage: Stage): Result<never> {
-  const message =
-    stage === 'selling'
-      ? 'Every seller number without a sheet has lots still to be called, or none yet. Call them, or take the sale to settling.'
-      : 'Every seller number without a sheet has lots that have not been called. Go back to selling to call or withdraw them, or issue each sheet by itself.';
-  return refuse('wrong_stage', message, 'sellerNo');
 }
