@@ -47,6 +47,8 @@ const WATER = `${FRESH} Can carry tularemia.`;
 const DUST = `${FRESH} Wear a dust mask when beating or brushing.`;
 const ROUNDWORM = `${FRESH} Droppings may hold roundworm eggs: bag them, do not sweep them up.`;
 
+const LEAKS = 'Glands leak when they are not dry: keep them in their bag.';
+
 const SMALL_TO_LARGE = ['S', 'M', 'L'];
 const SMALL_TO_EXTRA = ['S', 'M', 'L', 'XL'];
 /** Length and width added, in inches. The classes are this association's own. */
@@ -66,27 +68,16 @@ const PLAIN = {
 const BOBCAT = { exportTag: true, tagSpeciesCode: 'BOB', seasonLimit: 20 };
 const OTTER = { exportTag: true, tagSpeciesCode: 'OTT', seasonLimit: 3 };
 
+const UNSORTED = { sizes: [], grades: [] };
+
+// biome-ignore format: one line a kind reads as the table it is.
 export const GOODS = [
   { goods: 'muskrat', name: 'Muskrat', scientificName: 'Ondatra zibethicus', ...PLAIN, caution: WATER },
-  {
-    goods: 'raccoon',
-    name: 'Raccoon',
-    scientificName: 'Procyon lotor',
-    ...PLAIN,
-    sizes: SMALL_TO_EXTRA,
-    caution: ROUNDWORM,
-  },
+  { goods: 'raccoon', name: 'Raccoon', scientificName: 'Procyon lotor', ...PLAIN, sizes: SMALL_TO_EXTRA, caution: ROUNDWORM },
   { goods: 'coyote', name: 'Coyote', scientificName: 'Canis latrans', ...PLAIN, sizes: SMALL_TO_EXTRA, caution: DUST },
   { goods: 'fox-red', name: 'Red fox', scientificName: 'Vulpes vulpes', ...PLAIN, caution: DUST },
   { goods: 'fox-gray', name: 'Gray fox', scientificName: 'Urocyon cinereoargenteus', ...PLAIN, caution: DUST },
-  {
-    goods: 'beaver',
-    name: 'Beaver',
-    scientificName: 'Castor canadensis',
-    ...PLAIN,
-    sizes: BEAVER_INCHES,
-    caution: WATER,
-  },
+  { goods: 'beaver', name: 'Beaver', scientificName: 'Castor canadensis', ...PLAIN, sizes: BEAVER_INCHES, caution: WATER },
   { goods: 'bobcat', name: 'Bobcat', scientificName: 'Lynx rufus', ...PLAIN, ...BOBCAT },
   { goods: 'otter', name: 'River otter', scientificName: 'Lontra canadensis', ...PLAIN, ...OTTER },
   { goods: 'mink', name: 'Mink', scientificName: 'Neogale vison', ...PLAIN },
@@ -95,35 +86,9 @@ export const GOODS = [
   { goods: 'badger', name: 'Badger', scientificName: 'Taxidea taxus', ...PLAIN },
   { goods: 'skunk', name: 'Striped skunk', scientificName: 'Mephitis mephitis', ...PLAIN, sizes: [] },
   { goods: 'opossum', name: 'Opossum', scientificName: 'Didelphis virginiana', ...PLAIN, sizes: [] },
-  {
-    goods: 'castor',
-    name: 'Castor, dried',
-    scientificName: 'Castor canadensis',
-    ...PLAIN,
-    by: 'oz' as const,
-    sizes: [],
-    grades: [],
-    caution: 'Glands leak when they are not dry: keep them in their bag.',
-  },
-  {
-    goods: 'deer-hide',
-    name: 'Deer hide, salted',
-    scientificName: 'Odocoileus',
-    ...PLAIN,
-    by: 'lb' as const,
-    sizes: [],
-    grades: [],
-  },
-  {
-    goods: 'skull',
-    name: 'Skull, cleaned',
-    scientificName: '',
-    ...PLAIN,
-    by: 'lot' as const,
-    sizes: [],
-    grades: [],
-    caution: '',
-  },
+  { goods: 'castor', name: 'Castor, dried', scientificName: 'Castor canadensis', ...PLAIN, ...UNSORTED, by: 'oz' as const, caution: LEAKS },
+  { goods: 'deer-hide', name: 'Deer hide, salted', scientificName: 'Odocoileus', ...PLAIN, ...UNSORTED, by: 'lb' as const },
+  { goods: 'skull', name: 'Skull, cleaned', scientificName: '', ...PLAIN, ...UNSORTED, by: 'lot' as const, caution: '' },
 ];
 
 export const NAMES: ReadonlyMap<string, string> = new Map(GOODS.map(({ goods, name }) => [goods, name]));

@@ -30,23 +30,26 @@ export const SALES: readonly PlannedSale[] = [
 
 /** The input of `sale.plan`. */
 export function planOf({ name, heldOn, label, closesOn, commission: [member, guest] }: PlannedSale) {
-  const terms = {
-    commission: { member, guest },
-    commission_overrides: { bobcat: { member: '4', guest: '7.5' } },
-    commission_min: '0.10',
-    seller_number_fee: '5.00',
-    no_sale: { flat: '1.50', pct_of_minimum: '0' },
-    price_step: '0.25',
-    dues: '25.00',
-  };
-  const about = {
+  const sale = {
     name,
     held_on: heldOn,
     venue: 'Lantern Ridge Grange Hall',
     season: label,
     season_closes_on: closesOn,
-  };
-  return { sale: { ...about, region: REGION, currency: 'USD', bidding: 'floor', terms }, goods: GOODS } as const;
+    region: REGION,
+    currency: 'USD',
+    bidding: 'floor',
+    terms: {
+      commission: { member, guest },
+      commission_overrides: { bobcat: { member: '4', guest: '7.5' } },
+      commission_min: '0.10',
+      seller_number_fee: '5.00',
+      no_sale: { flat: '1.50', pct_of_minimum: '0' },
+      price_step: '0.25',
+      dues: '25.00',
+    },
+  } as const;
+  return { sale, goods: GOODS };
 }
 
 /** The worker of a demo book. A plainly marked passphrase in the open: no book of anybody's is ever made with it. */

@@ -22,7 +22,7 @@ function callLot(hall: Hall, ticketed: TicketedLot, prng: Prng): void {
   else if (short && fate !== 'accepted') recordUnsold(hall, ticketed, 'passed');
   else if (fate === 'misheard') recordMisheard(hall, ticketed, won);
   else {
-    recordSold(hall, ticketed, { ...won, answered: short ? ['below_minimum'] : [] });
+    recordSold(hall, ticketed, won, short ? ['below_minimum'] : []);
     if (prng.permille(90)) noteUnderBid(hall, ticketed, won);
   }
 }
@@ -61,14 +61,10 @@ function recordUnsold({ driver, saleId }: Hall, { lotNo }: TicketedLot, kind: 'p
   driver.submit('block', 'outcome.record', { saleId, lotNo, kind });
 }
 
-/** Writes a price down; `answered` is what the clerk asked the seller beforehand. */
-function recordSold(
-  { driver, saleId }: Hall,
-  lot: TicketedLot,
-  won: Won & { answered: readonly OutcomeQuestion[] },
-): void {
-  const input = { saleId, lotNo: lot.lotNo, kind: 'sold', price: typed(won.price), buyerNo: won.buyerNo } as const;
-  answering(won.answered, (answered) => driver.submit('block', 'outcome.record', { ...input, answered }));
+/** Writes a price down; `asked` is what the clerk asked the seller beforehand. */
+function recordSold(hall: Hall, { lotNo }: TicketedLot, { price, buyerNo }: Won, asked: readonly OutcomeQuestion[]) {
+  const input = { saleId: hall.saleId, lotNo, kind: 'sold', price: typed(price), buyerNo } as const;
+  answering(asked, (answered) => hall.driver.submit('block', 'outcome.record', { ...input, answered }));
 }
 
 /** The clerk writes ten times the price, sees it at once and puts it right. */

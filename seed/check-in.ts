@@ -1,10 +1,9 @@
 /** The morning of a sale: people come to the table, get their numbers and check their goods in. */
-
 import type { PlannedSale } from './calendar.ts';
 import { type Driver, typed } from './driver.ts';
-import { type PlannedBringing, type PlannedLot, tagRoll, worthOf } from './lots.ts';
+import { type PlannedBringing, type PlannedLot, plannedLot, type TagRoll, tagRoll, worthOf } from './lots.ts';
 import { onStep } from './market.ts';
-import { BUYERS, type BuyingHouse, meetBuyer, meetTrapper, type People } from './people.ts';
+import { BUYERS, meetBuyer, meetTrapper, type People } from './people.ts';
 import { prngFor } from './prng.ts';
 import { catchOf } from './season-catch.ts';
 import { PARTIES, type Party, partyOf } from './sellers.ts';
@@ -27,18 +26,20 @@ export interface TicketedLot {
 export function checkInBuyers(hall: Hall): void {
   const { driver, people, sale, saleId } = hall;
   for (const house of BUYERS.filter(({ comes }) => comes.includes(sale.season))) {
-    const personId = meetBuyer(driver, people, house);
-    driver.submit('till', 'buyer.register', { saleId, personId, ...buyerFields(house, sale) });
+    const { buyerNo, region, exemptNo = '', limit = '' } = house;
+    driver.submit('till', 'buyer.register', {
+      saleId,
+      personId: meetBuyer(driver, people, house),
+      buyerNo,
+      licenceNo: `FB-${900 + buyerNo}`,
+      licenceRegion: region,
+      licenceExpires: `${sale.heldOn.slice(0, 4)}-12-31`,
+      taxExempt: exemptNo !== '',
+      exemptNo,
+      cleared: true,
+      limit,
+    });
   }
-}
-
-function buyerFields({ buyerNo, region, exemptNo = '', limit = '' }: BuyingHouse, { heldOn }: PlannedSale) {
-  const licence = {
-    licenceNo: `FB-${900 + buyerNo}`,
-    licenceRegion: region,
-    licenceExpires: `${heldOn.slice(0, 4)}-12-31`,
-  };
-  return { buyerNo, ...licence, taxExempt: exemptNo !== '', exemptNo, cleared: true, limit };
 }
 
 /** Takes everything in and gives the lots in the order of their numbers. */
@@ -48,33 +49,22 @@ export function checkIn(hall: Hall, arriving: readonly PlannedBringing[]): Ticke
 
 function checkInParty(hall: Hall, bringing: PlannedBringing): TicketedLot[] {
   const { driver, people, sale, saleId } = hall;
-  const met = bringing.party.trappers.map((trapper) => ({
-    ...meetTrapper(driver, people, { trapper, sale }),
-    parts: trapper.parts,
-  }));
-  const partners = met.map(({ personId, parts }) => ({ personId, parts }));
+  const { party, lots, duesDeducted, advance, adjustment } = bringing;
+  const met = party.trappers.map((trapper) => meetTrapper(driver, people, trapper, sale));
+  const partners = met.map(({ personId }, at) => ({ personId, parts: party.trappers[at]?.parts ?? 1 }));
   const sellerNo = driver.submit('intake', 'seller.register', { saleId, partners, broughtBy: '' }).sellerNo;
-  for (const { owesDues } of met) if (owesDues) takeDues(hall, sellerNo, bringing.duesDeducted === true);
-  takeOtherCharges(hall, sellerNo, bringing);
-  return bringing.lots.map((lot) => checkInLot(hall, sellerNo, lot));
-}
-
-function takeDues({ driver, saleId }: Hall, sellerNo: number, deducted: boolean): void {
-  const how = deducted ? 'deducted' : 'cash';
-  driver.submit('intake', 'charge.add', { saleId, sellerNo, kind: 'dues', amount: '25.00', how, note: '' });
-}
-
-function takeOtherCharges({ driver, saleId }: Hall, sellerNo: number, { advance, adjustment }: PlannedBringing): void {
-  const charge = { saleId, sellerNo, how: 'deducted' } as const;
-  if (advance !== undefined) {
-    driver.submit('payout', 'charge.add', {
-      ...charge,
-      kind: 'advance',
-      amount: advance,
-      note: 'Handed over in January.',
-    });
+  for (const { owesDues } of met) {
+    const how = duesDeducted ? 'deducted' : 'cash';
+    const dues = { saleId, sellerNo, kind: 'dues', amount: '25.00', how, note: '' } as const;
+    if (owesDues) driver.submit('intake', 'charge.add', dues);
   }
-  if (adjustment !== undefined) driver.submit('payout', 'charge.add', { ...charge, kind: 'adjustment', ...adjustment });
+  const charge = { saleId, sellerNo, how: 'deducted' } as const;
+  if (advance) {
+    const handed = { kind: 'advance', amount: advance, note: 'Handed over in January.' } as const;
+    driver.submit('payout', 'charge.add', { ...charge, ...handed });
+  }
+  if (adjustment) driver.submit('payout', 'charge.add', { ...charge, kind: 'adjustment', ...adjustment });
+  return lots.map((lot) => checkInLot(hall, sellerNo, lot));
 }
 
 function checkInLot({ driver, sale, saleId }: Hall, sellerNo: number, lot: PlannedLot): TicketedLot {
@@ -118,27 +108,15 @@ export function arrivals(sale: PlannedSale): PlannedBringing[] {
     return [{ at: prng.between(from, to), party, special }];
   });
   coming.sort((a, b) => a.at - b.at);
-  return coming.map(({ party, special }) => bringing(sale, party, { special, roll }));
+  return coming.map(({ party, special }) => bringing(sale, party, special, roll));
 }
 
-interface With {
-  readonly special: Special | undefined;
-  readonly roll: ReturnType<typeof tagRoll>;
-}
-
-function bringing(sale: PlannedSale, party: Party, { special, roll }: With): PlannedBringing {
+function bringing(sale: PlannedSale, party: Party, special: Special | undefined, roll: TagRoll): PlannedBringing {
   const prng = prngFor(`${sale.name}, ${party.trappers[0]?.name}`);
-  const told = special?.lots ?? [];
-  const drawn = catchOf({ party, told: told.length }, roll, prng);
-  if (special === undefined) return drawn;
-  const { duesDeducted = drawn.duesDeducted, advance, adjustment } = special;
-  return {
-    party,
-    lots: special.only ? told : [...told, ...withoutTwins(drawn, told)],
-    ...(duesDeducted === undefined ? {} : { duesDeducted }),
-    ...(advance === undefined ? {} : { advance }),
-    ...(adjustment === undefined ? {} : { adjustment }),
-  };
+  const told = (special?.lots ?? []).map(plannedLot);
+  const drawn = catchOf(party, told.length, roll, prng);
+  const lots = special?.only ? told : [...told, ...withoutTwins(drawn, told)];
+  return { ...drawn, ...special, lots };
 }
 
 /** Drawn lots of tagged goods give way to told ones, so that a licence's season limit is never passed. */

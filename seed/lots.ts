@@ -41,9 +41,9 @@ export interface PlannedBringing {
   readonly adjustment?: { readonly amount: string; readonly note: string };
 }
 
-type Told = Partial<PlannedLot> & Pick<Wares, 'goods' | 'section'>;
+/** What is told of a lot: only what is unusual. */
+export type Told = Partial<PlannedLot> & Pick<Wares, 'goods' | 'section'>;
 
-/** A lot of which only what is unusual is told. */
 export function plannedLot(told: Told): PlannedLot {
   return { ...PLAIN, ...told };
 }
@@ -71,10 +71,9 @@ export function worthOf(lot: PlannedLot, season: Season): Decimal {
   return lot.by === 'lot' ? one.times(new Decimal(lot.count ?? 1)) : one;
 }
 
-// The officer's roll of export tags: numbers run on through a season and are never given twice.
-
 const CODES: Readonly<Record<string, string>> = { bobcat: 'BOB', otter: 'OTT' };
 
+/** The officer's roll of export tags: numbers run on through a season and are never given twice. */
 export interface TagRoll {
   /** So many tags for goods that need them, none for others. */
   next(goods: string, pieces: number, state?: string): ExportTag[];

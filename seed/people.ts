@@ -17,11 +17,7 @@ export interface Enrolled {
 export type People = Map<string, Enrolled>;
 
 /** Enrols a trapper, or renews the membership and the licence. Says whether dues are to be taken. */
-export function meetTrapper(
-  driver: Driver,
-  people: People,
-  { trapper, sale }: { trapper: Trapper; sale: PlannedSale },
-) {
+export function meetTrapper(driver: Driver, people: People, trapper: Trapper, sale: PlannedSale) {
   const known = people.get(trapper.name);
   const owesDues = trapper.member && (known?.memberUntil ?? '') < sale.heldOn;
   const memberUntil = owesDues ? sale.duesUntil : (known?.memberUntil ?? '');

@@ -1,5 +1,4 @@
 /** What the parties bring of themselves: goods by where and how they trap, in lots of one kind, size and grade. */
-
 import { GOODS } from './association.ts';
 import { type PlannedBringing, type PlannedLot, plannedLot, type TagRoll } from './lots.ts';
 import { kindOf } from './market.ts';
@@ -25,37 +24,30 @@ const GRADES = [
 const ONE_LOT = new Set(['bobcat', 'otter', 'castor', 'deer-hide', 'skull']);
 
 /** So many lots that with those told of the party it comes to about five. */
-export function catchOf({ party, told }: { party: Party; told: number }, roll: TagRoll, prng: Prng): PlannedBringing {
+export function catchOf(party: Party, told: number, roll: TagRoll, prng: Prng): PlannedBringing {
   const kinds = CATCH[party.line];
   const lots: PlannedLot[] = [];
   const most = prng.between(4, 6) + (prng.permille(500) ? 1 : 0) - told;
   for (let place = prng.below(kinds.length), tries = 0; lots.length < most && tries < 12; place += 1, tries += 1) {
     const goods = kinds[place % kinds.length] ?? 'muskrat';
     if (ONE_LOT.has(goods) && lots.some((lot) => lot.goods === goods)) continue;
-    lots.push(lotOf({ goods, party }, roll, prng));
+    lots.push(lotOf(goods, party, roll, prng));
   }
   return { party, lots, duesDeducted: prng.permille(400) };
 }
 
-interface Taken {
-  readonly goods: string;
-  readonly party: Party;
-}
-
-function lotOf({ goods, party }: Taken, roll: TagRoll, prng: Prng): PlannedLot {
+function lotOf(goods: string, party: Party, roll: TagRoll, prng: Prng): PlannedLot {
   const listed = GOODS.find((one) => one.goods === goods);
   const [low, high] = kindOf(goods).pieces;
   const pieces = prng.between(low, high);
-  const graded = listed !== undefined && listed.grades.length > 0;
-  const sized = listed !== undefined && listed.sizes.length > 0;
   const withoutReserve = prng.permille(40);
   const state = party.trappers[0]?.town === 'outside' ? 'WY' : 'MT';
   return plannedLot({
     goods,
     section: party.section,
     ...measureOf(goods, pieces, prng),
-    size: sized ? sizeOf(listed.sizes, prng) : '',
-    grade: graded ? prng.weighted(GRADES) : '',
+    size: listed?.sizes.length ? sizeOf(listed.sizes, prng) : '',
+    grade: listed?.grades.length ? prng.weighted(GRADES) : '',
     form: prng.permille(25) && !ONE_LOT.has(goods) ? 'green' : 'put_up',
     withoutReserve,
     minimum: !withoutReserve && prng.permille(160) ? prng.between(780, 1120) : null,

@@ -85,15 +85,15 @@ const PARTNERSHIPS: readonly Party[] = [
   },
 ];
 
-const alone =
-  (member: boolean) =>
-  ([name, town, line, section]: Row): Party => ({
-    trappers: [{ name, town, member, parts: 1 }],
-    line,
-    section,
-  });
+function alone([name, town, line, section]: Row, member: boolean): Party {
+  return { trappers: [{ name, town, member, parts: 1 }], line, section };
+}
 
-export const PARTIES: readonly Party[] = [...MEMBERS.map(alone(true)), ...GUESTS.map(alone(false)), ...PARTNERSHIPS];
+export const PARTIES: readonly Party[] = [
+  ...MEMBERS.map((row) => alone(row, true)),
+  ...GUESTS.map((row) => alone(row, false)),
+  ...PARTNERSHIPS,
+];
 
 /** The party that the scripted parts of the demo mean by a person's name. Throws where the name is misspelt. */
 export function partyOf(name: string): Party {

@@ -1,5 +1,6 @@
 /** Draws papers as one PDF, a few sheets at a time, so that memory does not grow with their number. A letter that the
  * typeface lacks stands as U+FFFD, for all to see, instead of another one. */
+import { buffer } from 'node:stream/consumers';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { Document, type DocumentProps, pdf } from '@react-pdf/renderer';
 import { createElement, type ReactElement } from 'react';
@@ -7,46 +8,33 @@ import { type HasLetter, loadFonts } from './fonts.ts';
 import { nameOf, type Paper, pagesOf } from './kinds.ts';
 import type { PaperSize } from './styles.ts';
 
-type Drawing = ReturnType<typeof pdf>;
-
 async function draw(document: ReactElement<DocumentProps>): Promise<Uint8Array> {
   const drawing = pdf(document);
   try {
-    return await readAll(await drawing.toBuffer());
+    return await buffer(await drawing.toBuffer());
   } finally {
-    discard(drawing);
+    // The renderer keeps every document that was ever drawn, unless it is told that there is none.
+    drawing.updateContainer(null as unknown as ReactElement<DocumentProps>);
+    (drawing.container as { document: unknown }).document = null;
   }
-}
-
-/** The renderer keeps every document that was ever drawn, unless it is told that there is none. */
-function discard(drawing: Drawing): void {
-  drawing.updateContainer(null as unknown as ReactElement<DocumentProps>);
-  (drawing.container as { document: unknown }).document = null;
-}
-
-async function readAll(stream: NodeJS.ReadableStream): Promise<Uint8Array> {
-  const parts: Buffer[] = [];
-  for await (const part of stream) parts.push(Buffer.from(part));
-  return Buffer.concat(parts);
 }
 
 /** Few enough that a piece is small beside the program, many enough that the fonts are not embedded too often. */
 const SHEETS_A_PIECE = 6;
 
-interface Options {
-  readonly size: PaperSize;
-  /** Told after each piece how many sheets are done. */
-  readonly onProgress: (done: number) => void;
-}
-
-/** One PDF of all sheets in the order given, each beginning on a page of its own. */
-export async function renderPieces(sheets: readonly Paper[], { size, onProgress }: Options): Promise<Uint8Array> {
+/** One PDF of all sheets in the order given, each on a page of its own; `onProgress` is told how many are done. */
+export async function renderPieces(
+  sheets: readonly Paper[],
+  size: PaperSize,
+  onProgress: (done: number) => void,
+): Promise<Uint8Array> {
   const has = await loadFonts();
   const whole = await PDFDocument.create({ updateMetadata: false });
   let done = 0;
   for (const piece of piecesOf(sheets)) {
     const shown = piece.map((sheet) => printable(sheet, has));
-    await append(whole, await renderPiece(shown, size));
+    const part = await PDFDocument.load(await renderPiece(shown, size), { updateMetadata: false });
+    for (const page of await whole.copyPages(part, part.getPageIndices())) whole.addPage(page);
     done += piece.length;
     onProgress(done);
   }
@@ -77,11 +65,6 @@ async function renderPiece(piece: readonly Paper[], size: PaperSize): Promise<Ui
   }
 }
 
-async function append(whole: PDFDocument, piece: Uint8Array): Promise<void> {
-  const part = await PDFDocument.load(piece, { updateMetadata: false });
-  for (const page of await whole.copyPages(part, part.getPageIndices())) whole.addPage(page);
-}
-
 /** The day comes from the sheets and not from the clock, so that the same sheets make the same file. */
 function describe(whole: PDFDocument, sheets: readonly Paper[]): void {
   const [first] = sheets;
@@ -99,7 +82,7 @@ const MISSING = '\u{fffd}';
 const MISSING_REMARK = `A letter that this paper’s typeface lacks stands as ${MISSING}.`;
 
 /** The paper with letters that can be printed, and a remark where one could not. */
-function printable<T extends PaperHead>(sheet: T, has: HasLetter): T {
+function printable<T extends Paper>(sheet: T, has: HasLetter): T {
   let missed = false;
   const shown = everyText(sheet, (text) => {
     const own = onlyLetters(text, has);
@@ -126,16 +109,4 @@ function everyText<T>(value: T, change: (text: string) => string): T {
     return Object.fromEntries(Object.entries(part).map(([key, one]) => [key, walk(one)]));
   };
   return walk(value) as T;
-}
-
-/** What every finished paper says of itself, whatever it is; `kinds.ts` knows how each kind is drawn. */
-interface PaperHead {
-  /** The kind of paper, such as `settlement-sheet`. */
-  readonly paper: string;
-  readonly title: string;
-  /** ISO 8601 date. */
-  readonly issuedOn: string;
-  readonly association: { readonly name: string };
-  readonly sale: { readonly name: string };
-  readonly remarks: readonly string[];
 }

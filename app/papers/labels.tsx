@@ -4,8 +4,7 @@ import type { Spot } from '#lib/paper/label-stock.ts';
 import type { AlignmentPage, LabelPage } from '#lib/paper/labels.ts';
 import type { Ticket } from '#lib/paper/tickets.ts';
 import { Bars, Qr } from './codes.tsx';
-import { FAMILY } from './fonts.ts';
-import { bold, fitted, SIZES, type } from './styles.ts';
+import { bold, fitted, paperStyles, SIZES, type } from './styles.ts';
 
 // Points: the label is 189 by 72. The left part holds the words and the bars, the right one the QR code and the mark.
 const LEFT = 136;
@@ -14,7 +13,6 @@ const MODULE_QR = 1.44;
 const MODULE_128 = 0.72;
 
 const styles = StyleSheet.create({
-  page: { fontFamily: FAMILY, color: '#000000' },
   label: { position: 'absolute', flexDirection: 'row', paddingTop: 4, paddingHorizontal: 5, overflow: 'hidden' },
   left: { width: LEFT },
   top: { flexDirection: 'row', height: 24 },
@@ -34,12 +32,9 @@ const styles = StyleSheet.create({
 
 export function Labels({ sheet }: { sheet: LabelPage }) {
   return (
-    <Page size={SIZES.letter.name} style={styles.page}>
+    <Page size={SIZES.letter.name} style={paperStyles.bare}>
       {sheet.labels.map(({ spot, ticket }) => (
-        <View
-          key={ticket.lotNo}
-          style={[styles.label, { left: spot.x, top: spot.y, width: spot.width, height: spot.height }]}
-        >
+        <View key={ticket.lotNo} style={[styles.label, placed(spot)]}>
           <Words ticket={ticket} />
           <Right ticket={ticket} />
           <View style={styles.bars}>
@@ -49,6 +44,10 @@ export function Labels({ sheet }: { sheet: LabelPage }) {
       ))}
     </Page>
   );
+}
+
+function placed({ x, y, width, height }: Spot) {
+  return { left: x, top: y, width, height };
 }
 
 /** A name of goods that is longer is set smaller and in two lines. */
@@ -95,7 +94,6 @@ const TICKS = [-5, -4, -3, -2, -1, 1, 2, 3, 4, 5];
 const PAGE = { width: 612, height: SIZES.letter.height };
 
 const alignmentStyles = StyleSheet.create({
-  page: { fontFamily: FAMILY, color: '#000000' },
   drawing: { position: 'absolute', left: 0, top: 0 },
   words: { position: 'absolute', flexDirection: 'row', alignItems: 'center', padding: 8 },
   no: { ...bold(18), width: 34 },
@@ -104,22 +102,15 @@ const alignmentStyles = StyleSheet.create({
 
 export function LabelAlignment({ sheet }: { sheet: AlignmentPage }) {
   return (
-    <Page size={SIZES.letter.name} style={alignmentStyles.page}>
+    <Page size={SIZES.letter.name} style={paperStyles.bare}>
       <Svg style={alignmentStyles.drawing} width={PAGE.width} height={PAGE.height}>
         {sheet.labels.map(({ spot, no }) => (
           <Frame key={no} spot={spot} />
         ))}
-        {sheet.labels
-          .filter(({ scale }) => scale)
-          .map(({ spot, no }) => (
-            <Scales key={no} spot={spot} />
-          ))}
+        {sheet.labels.map(({ spot, no, scale }) => scale && <Scales key={no} spot={spot} />)}
       </Svg>
       {sheet.labels.map(({ spot, no, sentence }) => (
-        <View
-          key={no}
-          style={[alignmentStyles.words, { left: spot.x, top: spot.y, width: spot.width, height: spot.height }]}
-        >
+        <View key={no} style={[alignmentStyles.words, placed(spot)]}>
           <Text style={alignmentStyles.no}>{no}</Text>
           <Text style={alignmentStyles.sentence}>{sentence}</Text>
         </View>
@@ -139,24 +130,17 @@ function Scales({ spot }: { spot: Spot }) {
   return (
     <>
       {TICKS.map((mm) => (
-        <Tick key={`across ${mm}`} x={spot.x + mm * MM} y={low} across={false} long={Math.abs(mm) === 5} />
+        <Tick key={`across ${mm}`} x={spot.x + mm * MM} y={low} mm={mm} across={false} />
       ))}
       {TICKS.map((mm) => (
-        <Tick key={`down ${mm}`} x={aside} y={spot.y + mm * MM} across long={Math.abs(mm) === 5} />
+        <Tick key={`down ${mm}`} x={aside} y={spot.y + mm * MM} mm={mm} across />
       ))}
     </>
   );
 }
 
-interface TickProps {
-  readonly x: number;
-  readonly y: number;
-  readonly across: boolean;
-  readonly long: boolean;
-}
-
-function Tick({ x, y, across, long }: TickProps) {
-  const reach = long ? 6 : 3.5;
+function Tick({ x, y, mm, across }: { x: number; y: number; mm: number; across: boolean }) {
+  const reach = Math.abs(mm) === 5 ? 6 : 3.5;
   const [dx, dy] = across ? [reach, 0] : [0, reach];
   return <Line x1={x - dx} y1={y - dy} x2={x + dx} y2={y + dy} stroke="#000000" strokeWidth={STROKE} />;
 }

@@ -1,7 +1,7 @@
-/** What several papers are made of: lines under each other, and the foot of a page. */
+/** What several papers are made of: lines under each other, what they come to, the head and the foot of a page. */
 import { StyleSheet, Text, View, type ViewProps } from '@react-pdf/renderer';
 import { createElement, type ReactNode } from 'react';
-import { SIDE } from './styles.ts';
+import { fitted, result, SIDE } from './styles.ts';
 
 interface LinesProps {
   readonly lines: readonly string[];
@@ -20,6 +20,24 @@ const styles = StyleSheet.create({
   page: { position: 'absolute', bottom: 29, right: SIDE, fontSize: 7 },
   log: { position: 'absolute', bottom: 19, left: SIDE, fontSize: 7 },
 });
+
+interface ResultProps {
+  readonly label: string;
+  readonly words: string;
+  /** The room for the figure, in points. */
+  readonly width: number;
+  readonly style: NonNullable<ViewProps['style']>;
+}
+
+/** What a paper comes to, between two rules: its words at the left, the figure large at the right. */
+export function Result({ label, words, width, style }: ResultProps) {
+  return (
+    <View style={style}>
+      <Text style={result.label}>{label}</Text>
+      <Text style={[result.figure, fitted(words, { size: 18, width })]}>{words}</Text>
+    </View>
+  );
+}
 
 interface PageFootProps {
   readonly children: ReactNode;

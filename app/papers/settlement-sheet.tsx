@@ -1,10 +1,10 @@
 /** The printed settlement sheet: places the finished words and figures of its model, and computes nothing. */
 import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
 import type { SettlementSheet, SheetPartner } from '#lib/settlement/model.ts';
-import { Lines, PageFoot } from './lines.tsx';
+import { Lines, PageFoot, Result } from './lines.tsx';
 import { LotTable } from './settlement/lot-table.tsx';
 import { ExportTags, Reckoning, TermsBlock } from './settlement/reckoning.tsx';
-import { bold, fitted, type PaperSize, paperStyles, result, SIDE, SIZES, type } from './styles.ts';
+import { bold, type PaperSize, paperStyles, result, SIDE, SIZES, type } from './styles.ts';
 
 const styles = StyleSheet.create({
   top: { flexDirection: 'row', minHeight: 100 },
@@ -25,8 +25,6 @@ const styles = StyleSheet.create({
   saleName: bold(11),
   partner: { marginTop: 4 },
   result: { ...result.line, marginTop: 7 },
-  resultLabel: result.label,
-  resultFigure: result.figure,
 });
 
 export function SettlementSheetPages({ sheet, size }: { sheet: SettlementSheet; size: PaperSize }) {
@@ -41,13 +39,16 @@ export function SettlementSheetPages({ sheet, size }: { sheet: SettlementSheet; 
         <ExportTags sheet={sheet} />
         <TermsBlock sheet={sheet} />
       </View>
-      <RunningFoot sheet={sheet} />
+      <PageFoot log={sheet.head.words} bySheet>
+        {sheet.numberWords} · seller {sheet.sellerNo} · {sheet.association.name}
+      </PageFoot>
     </Page>
   );
 }
 
 /** The first page's heading: the association, the number to sort by, the address for the window, the result. */
 function Heading({ sheet }: { sheet: SettlementSheet }) {
+  const [first] = sheet.partners;
   return (
     <View>
       <View style={styles.top}>
@@ -59,7 +60,8 @@ function Heading({ sheet }: { sheet: SettlementSheet }) {
         </View>
       </View>
       <View style={styles.middle}>
-        <Window partner={sheet.partners[0]} />
+        {/* Nothing else stands there that could be read through an envelope. */}
+        <Lines style={styles.window} lines={first ? [first.name, ...first.address] : []} />
         <Beside sheet={sheet} />
       </View>
     </View>
@@ -89,13 +91,8 @@ function About({ sheet }: { sheet: SettlementSheet }) {
   );
 }
 
-/** The first partner's name and address, and nothing else that could be read through an envelope. */
-function Window({ partner }: { partner: SheetPartner | undefined }) {
-  return <View style={styles.window}>{partner && <Lines lines={[partner.name, ...partner.address]} />}</View>;
-}
-
 function Beside({ sheet }: { sheet: SettlementSheet }) {
-  const result = `${sheet.result.words} ${sheet.sale.currency}`;
+  const { label, words } = sheet.result;
   return (
     <View style={styles.beside}>
       <Text style={styles.saleName}>{sheet.sale.name}</Text>
@@ -103,10 +100,7 @@ function Beside({ sheet }: { sheet: SettlementSheet }) {
       {sheet.partners.map((partner, at) => (
         <Partner key={partner.personId} partner={partner} withAddress={at > 0} />
       ))}
-      <View style={styles.result}>
-        <Text style={styles.resultLabel}>{sheet.result.label}</Text>
-        <Text style={[styles.resultFigure, fitted(result, { size: 18, width: 160 })]}>{result}</Text>
-      </View>
+      <Result label={label} words={`${words} ${sheet.sale.currency}`} width={160} style={styles.result} />
     </View>
   );
 }
@@ -137,14 +131,6 @@ function RunningHead({ sheet }: { sheet: SettlementSheet }) {
       <Text fixed style={runningStyles.head} render={({ subPageNumber }) => (subPageNumber === 1 ? '' : name)} />
       <Text fixed style={runningStyles.seller} render={({ subPageNumber }) => (subPageNumber === 1 ? '' : seller)} />
     </>
-  );
-}
-
-function RunningFoot({ sheet }: { sheet: SettlementSheet }) {
-  return (
-    <PageFoot log={sheet.head.words} bySheet>
-      {sheet.numberWords} · seller {sheet.sellerNo} · {sheet.association.name}
-    </PageFoot>
   );
 }
 

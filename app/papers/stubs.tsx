@@ -3,12 +3,10 @@ import { Page, StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
 import type { StubPage } from '#lib/paper/labels.ts';
 import type { ListPaper, ListTable } from '#lib/paper/list.ts';
-import { FAMILY } from './fonts.ts';
 import { Lines } from './lines.tsx';
 import { bold, fitted, type PaperSize, paperStyles, SIDE, SIZES, type } from './styles.ts';
 
 const styles = StyleSheet.create({
-  page: { fontFamily: FAMILY, color: '#000000' },
   stub: { ...type(9), paddingTop: 22, paddingHorizontal: SIDE },
   cut: { position: 'absolute', left: 0, right: 0, bottom: 0, borderTopWidth: 0.5, borderStyle: 'dashed' },
   top: { flexDirection: 'row', borderBottomWidth: 1, paddingBottom: 4 },
@@ -32,7 +30,7 @@ const styles = StyleSheet.create({
 export function Stubs({ sheet, size }: { sheet: StubPage; size: PaperSize }) {
   const third = SIZES[size].height / 3;
   return (
-    <Page size={SIZES[size].name} style={styles.page}>
+    <Page size={SIZES[size].name} style={paperStyles.bare}>
       {sheet.stubs.map(({ list, thirds }, at) => (
         <View key={list.number?.words} wrap={false} style={[styles.stub, { height: thirds * third }]}>
           <OneStub list={list} remarks={at === 0 ? sheet.remarks : []} />

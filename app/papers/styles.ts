@@ -39,6 +39,8 @@ export const paperStyles = StyleSheet.create({
     paddingBottom: 48,
     paddingHorizontal: SIDE,
   },
+  /** A page on which everything is placed. */
+  bare: { fontFamily: FAMILY, color: '#000000' },
   body: type(9),
   row: { flexDirection: 'row' },
   strong: { fontWeight: 700 },

@@ -4,13 +4,11 @@ import { createElement } from 'react';
 import type { TicketPage } from '#lib/paper/labels.ts';
 import type { Ticket } from '#lib/paper/tickets.ts';
 import { Bars, Qr } from './codes.tsx';
-import { FAMILY } from './fonts.ts';
-import { bold, fitted, type PaperSize, SIZES, type } from './styles.ts';
+import { bold, fitted, type PaperSize, paperStyles, SIZES, type } from './styles.ts';
 
 const MARGIN = 30;
 
 const styles = StyleSheet.create({
-  page: { fontFamily: FAMILY, color: '#000000' },
   half: { position: 'absolute', left: 0, right: 0, paddingVertical: 24, paddingHorizontal: MARGIN, overflow: 'hidden' },
   cut: { position: 'absolute', left: 0, right: 0, borderTopWidth: 0.5, borderStyle: 'dashed' },
   head: { ...type(8), flexDirection: 'row', justifyContent: 'space-between', borderBottomWidth: 0.5, paddingBottom: 3 },
@@ -34,7 +32,7 @@ const styles = StyleSheet.create({
 export function Tickets({ sheet, size }: { sheet: TicketPage; size: PaperSize }) {
   const half = SIZES[size].height / 2;
   return (
-    <Page size={SIZES[size].name} style={styles.page}>
+    <Page size={SIZES[size].name} style={paperStyles.bare}>
       {sheet.tickets.map((ticket, at) => (
         <View key={ticket.lotNo} style={[styles.half, { top: at * half, height: half }]}>
           <OneTicket ticket={ticket} association={sheet.association.name} />
@@ -73,18 +71,15 @@ function OneTicket({ ticket, association }: { ticket: Ticket; association: strin
 
 function Words({ ticket }: { ticket: Ticket }) {
   const lines = [ticket.quantity, ticket.detail, ticket.longMinimum, ticket.note].filter((line) => line !== '');
+  const drawn = lines.map((line) =>
+    createElement(Text, { style: [styles.line, fitted(line, { size: 15, width: 440 })] }, line),
+  );
   return (
     <View style={styles.words}>
       <Text style={[styles.no, fitted(ticket.lotNo, { size: 120, width: 380 })]}>{ticket.lotNo}</Text>
       <Text style={styles.seller}>{ticket.seller}</Text>
       <Text style={styles.goods}>{ticket.goods}</Text>
-      {createElement(
-        View,
-        null,
-        ...lines.map((line) =>
-          createElement(Text, { style: [styles.line, fitted(line, { size: 15, width: 440 })] }, line),
-        ),
-      )}
+      {createElement(View, null, ...drawn)}
       {ticket.caution !== '' && <Text style={styles.caution}>{ticket.caution}</Text>}
       {ticket.tagList !== '' && <Text style={styles.tags}>{ticket.tagList}</Text>}
     </View>

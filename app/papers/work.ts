@@ -14,7 +14,7 @@ export interface Work {
 
 export default async function draw({ sheets, size, progress }: Work): Promise<unknown> {
   try {
-    return move(await renderPieces(sheets, { size, onProgress: (done) => progress.postMessage(done) }));
+    return move(await renderPieces(sheets, size, (done) => progress.postMessage(done)));
   } finally {
     progress.close();
   }

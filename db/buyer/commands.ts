@@ -116,7 +116,7 @@ export const buyersCarry = defineSaleCommand({
     const decided = decideCarry(earlier, buyersOfSale(context.book, saleId));
     if (!decided.ok) return decided;
     const { registered, numberTaken } = decided.value;
-    const looked = decideSeen({ now: registered.length, seen, what: 'buyer' });
+    const looked = decideSeen(registered.length, seen, 'buyer');
     if (!looked.ok) return looked;
     for (const one of registered) carry(context, saleId, one);
     const numbers = (rows: readonly BuyerRow[]) => rows.map(({ buyerNo }) => buyerNo);

@@ -91,7 +91,7 @@ export const handoverReturn = defineSaleCommand({
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
     const newest = newestHandoverOf(context.book, lot.id);
-    const decided = decideReturn({ stage: sale.stage, lotNo, handed: newest?.kind === 'handed' });
+    const decided = decideReturn(sale.stage, lotNo, newest?.kind === 'handed');
     if (!decided.ok) return decided;
     const buyer = newest && buyerByNumber(context.book, saleId, newest.buyerNo);
     if (!newest || !buyer) throw new RangeError(`lot ${lotNo} was handed to nobody`);

@@ -90,7 +90,7 @@ export const personForget = defineCommand({
     if (!personById(context.book, personId)) {
       return refuse('unknown', 'This person is not in the book: find them again.', 'personId');
     }
-    const decided = decideForget({ sales: salesOf(context.book, personId), sheets: sheetsOf(context.book, personId) });
+    const decided = decideForget(salesOf(context.book, personId), sheetsOf(context.book, personId));
     if (!decided.ok) return decided;
     blankRows(context, personId, decided.value);
     const lines = redactLines(context, personId, decided.value);

@@ -174,7 +174,7 @@ export const settlementCorrect = defineSaleCommand({
     const row = sellerByNumber(context.book, saleId, sellerNo);
     const found = payoutSeller(context.book, sale, sellerNo);
     if (!row || !found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
-    const decided = decideCorrectionSheet({ ...found, stage: sale.stage });
+    const decided = decideCorrectionSheet(sale.stage, found);
     if (!decided.ok) return decided;
     const { issued, file } = found;
     if (!issued) throw new TypeError('a sheet that is corrected was issued');

@@ -4,9 +4,9 @@ import { type Cents, negate, showMoney, subtractCents, ZERO } from '#lib/money/m
 import type { Licence } from '#lib/person/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { groupBy } from '#lib/result/text.ts';
-import type { Buyer, Goods, Lot, Method, Outcome, Payment, Person, Sale, SaleFacts, Seller } from '#lib/sale/facts.ts';
+import type { Buyer, Lot, Method, Payment, SaleFacts, Seller } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
-import type { SheetAssociation, SheetTag } from '#lib/settlement/parties.ts';
+import type { SellerFile } from '#lib/settlement/parties.ts';
 
 /** A lot with the region (ISO 3166-2) whose tags its pieces bear, empty where it is the sale's own. */
 export interface BoughtLot extends Lot {
@@ -14,16 +14,10 @@ export interface BoughtLot extends Lot {
 }
 
 /** All lists are of this buyer only, except the goods, the sellers and the people, which may be the whole sale's. */
-export interface BuyerFile {
-  readonly association: SheetAssociation;
-  readonly sale: Sale;
-  readonly goods: readonly Goods[];
-  readonly people: readonly Person[];
+export interface BuyerFile extends Omit<SellerFile, 'buyers' | 'seller' | 'lots' | 'charges'> {
   readonly sellers: readonly Seller[];
   readonly buyer: Buyer & Licence;
   readonly lots: readonly BoughtLot[];
-  readonly outcomes: readonly Outcome[];
-  readonly tags: readonly SheetTag[];
   /** Those that stand. */
   readonly payments: readonly Payment[];
 }

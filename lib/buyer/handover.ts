@@ -63,13 +63,7 @@ function named(lots: readonly TickedLot[]): string {
   return lots.length === 1 ? `Lot ${which} is` : `Lots ${which} are`;
 }
 
-export interface ReturnContext {
-  readonly stage: Stage;
-  readonly lotNo: LotNo;
-  readonly handed: boolean;
-}
-
-export function decideReturn({ stage, lotNo, handed }: ReturnContext): Result<null> {
+export function decideReturn(stage: Stage, lotNo: LotNo, handed: boolean): Result<null> {
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (handed) return accept(null);
   return refuse('not_allowed', `Lot ${lotNo} was not handed over: it is still on the table.`, 'lotNo');

@@ -8,7 +8,6 @@ import type {
   InvoicePaper,
   PurchaseRecord,
   PurchaseRow,
-  PurchaseSeller,
   ReceiptPaper,
 } from '#lib/invoice/model.ts';
 import { ZERO } from '#lib/money/money.ts';
@@ -22,7 +21,7 @@ import {
   strongCell,
   tableOf,
 } from '#lib/paper/list.ts';
-import type { By } from '#lib/sale/facts.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { SheetHead } from '#lib/settlement/model.ts';
 import type { SheetStamp } from '#lib/settlement/parties.ts';
 import { sheetHeadOf } from '#lib/settlement/sheet.ts';
@@ -51,7 +50,7 @@ export function invoiceList(invoice: InvoicePaper): ListPaper {
       lotsTable(invoice),
       reckoningTable(invoice),
       ...paymentsTable(invoice),
-      ...(corrects ? correctionTables(corrects) : []),
+      ...(corrects ? [correctionTable(corrects)] : []),
     ],
     closing: [{ title: 'Terms of this sale', sentences: terms }],
   };
@@ -106,7 +105,7 @@ interface Changed {
   readonly strong: boolean;
 }
 
-function correctionTables({ number, lots, sums, remarks }: InvoiceCorrection): ListTable[] {
+function correctionTable({ number, lots, sums, remarks }: InvoiceCorrection): ListTable {
   const rows: Changed[] = [
     ...lots.map((lot) => {
       return { what: cell(`Lot ${lot.lotNo}, ${lot.words}`, ...changeWords(lot)), change: lot, strong: false };
@@ -119,7 +118,7 @@ function correctionTables({ number, lots, sums, remarks }: InvoiceCorrection): L
   const figureOf = (name: 'before' | 'after' | 'difference') => {
     return ({ change, strong }: Changed) => (strong ? strongCell : cell)(change[name].words);
   };
-  const table = tableOf<Changed>(
+  return tableOf<Changed>(
     rows,
     [
       ['words', 'What', ({ what }) => what],
@@ -129,7 +128,6 @@ function correctionTables({ number, lots, sums, remarks }: InvoiceCorrection): L
     ],
     { title: 'What changed', sum: remarks.join(' ') },
   );
-  return [table];
 }
 
 function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][number]): string[] {
@@ -163,40 +161,40 @@ export function purchaseList(record: PurchaseRecord, head: SheetStamp['head']): 
 }
 
 function purchasesTable({ rows, total, sale }: PurchaseRecord): ListTable {
-  const table = tableOf<PurchaseRow>(
+  return tableOf<PurchaseRow>(
     rows,
     [
       ['lot', 'Lot', ({ lotNo }) => lotNo],
-      ['words', 'Date and seller', ({ dateWords, sellers }) => cell(dateWords, ...sellers.flatMap(sellerLines))],
+      ['words', 'Date and seller', sellersCell],
       ['words', 'Kind, where taken, export tags', goodsCell],
-      ['quantity', 'Number', ({ quantity, by, count }) => cell(quantity.words, byWeight(by) ? piecesWords(count) : '')],
+      ['quantity', 'Number', quantityCell],
       ['price', 'Price', ({ price, each }) => cell(price.words, each.words === '' ? '' : `${each.words} each`)],
       ['money', 'Amount', ({ amount }) => amount.words],
     ],
-    { none: 'Nothing bought.', sum: 'Total without premium and tax' },
+    {
+      none: 'Nothing bought.',
+      sum: 'Total without premium and tax',
+      sumAmount: `${total.words} ${sale.currency}`,
+    },
   );
-  return { ...table, sumAmount: `${total.words} ${sale.currency}` };
 }
 
-function sellerLines({ name, address, licence }: PurchaseSeller): string[] {
-  return [name, ...address, licence];
+function sellersCell({ dateWords, sellers }: PurchaseRow): ListCell {
+  return cell(dateWords, ...sellers.flatMap(({ name, address, licence }) => [name, ...address, licence]));
 }
 
 function goodsCell(row: PurchaseRow): ListCell {
   return cell(row.goods, row.scientificName, takenWords(row), ...row.tags.map(({ words }) => words));
 }
 
-function byWeight(by: By): boolean {
-  return by === 'lb' || by === 'oz';
+function quantityCell({ quantity, by, count }: PurchaseRow): ListCell {
+  const byWeight = by === 'lb' || by === 'oz';
+  return cell(quantity.words, byWeight && count !== null ? countWords(count, 'piece') : '');
 }
 
 /** Where the goods were taken: the State. The association's own section is no county, and stands on no official paper. */
 export function takenWords({ takenIn }: PurchaseRecord['rows'][number]): string {
   return `Taken in ${takenIn}`;
-}
-
-function piecesWords(count: number | null): string {
-  return count === null ? '' : count === 1 ? '1 piece' : `${count} pieces`;
 }
 
 function kindsTable({ kinds }: PurchaseRecord): ListTable {

@@ -4,13 +4,22 @@
  */
 import type { InvoiceRow } from '#lib/invoice/invoice.ts';
 import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/invoice/model.ts';
-import { invoiceOf, licenceWords, paperHead } from '#lib/invoice/paper.ts';
+import { invoiceOf, paperHead } from '#lib/invoice/paper.ts';
 import { amountEach } from '#lib/lot/amount.ts';
 import { formatMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { NO_COUNTY } from '#lib/paper/list.ts';
-import { withoutFormula } from '#lib/result/text.ts';
+import { countWords, withoutFormula } from '#lib/result/text.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
-import { addressLines, blank, clean, dateInWords, figure, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import {
+  addressLines,
+  blank,
+  clean,
+  dateInWords,
+  figure,
+  licenceWords,
+  priceFor,
+  quantityFor,
+} from '#lib/settlement/spelling.ts';
 import type { BoughtLot, BuyerFile } from './buyer.ts';
 
 const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.`;
@@ -81,15 +90,13 @@ function tagsOf({ tags }: BuyerFile, { lotNo, count }: BoughtLot): PurchaseRow['
   const replacedBefore = atTheHammer >= (count ?? 0);
   return own.map(({ tag, condition, mended }) => {
     const replaced = mended ? mended.by !== null : replacedBefore;
-    const mark = condition === 'intact' ? '' : markOf(condition, { replaced, by: mended?.by ?? null });
+    const mark = markOf(condition, replaced, mended?.by ?? null);
     return { tag, exportable: condition !== 'broken' || replaced, words: mark === '' ? tag : `${tag} (${mark})` };
   });
 }
 
-function markOf(
-  condition: Exclude<TagCondition, 'intact'>,
-  { replaced, by }: { replaced: boolean; by: string | null },
-) {
+function markOf(condition: TagCondition, replaced: boolean, by: string | null): string {
+  if (condition === 'intact') return '';
   if (condition === 'replacement') return 'replacement';
   if (!replaced) return NOT_EXPORTABLE;
   return by === null ? 'broken, replaced' : `broken, replaced by ${by}`;
@@ -100,15 +107,15 @@ function kindsOf(rows: readonly PurchaseRow[]): PurchaseRecord['kinds'] {
   return kinds.map((goods) => {
     const own = rows.filter((row) => row.goods === goods);
     const pieces = own.reduce((sum, { count }) => sum + (count ?? 0), 0);
-    const lots = own.length === 1 ? '1 lot' : `${own.length} lots`;
-    const words = pieces === 0 ? lots : `${lots}, ${pieces === 1 ? '1 piece' : `${pieces} pieces`}`;
+    const lots = countWords(own.length, 'lot');
+    const words = pieces === 0 ? lots : `${lots}, ${countWords(pieces, 'piece')}`;
     return { goods, words, amount: figure(sumCents(own.map(({ amount }) => amount.cents))) };
   });
 }
 
 function remarksOf(rows: readonly PurchaseRow[]): string[] {
   const broken = rows.flatMap(({ lotNo, tags }) =>
-    tags.filter(({ exportable }) => !exportable).map(({ tag }) => `Lot ${lotNo}: tag ${tag} is ${NOT_EXPORTABLE}.`),
+    notExportable(tags).map((tag) => `Lot ${lotNo}: tag ${tag} is ${NOT_EXPORTABLE}.`),
   );
   return broken.length === 0 ? [] : [...broken, 'An agency’s officer replaces a broken, cut or missing tag.'];
 }
@@ -136,16 +143,12 @@ const COLUMNS: readonly Column[] = [
   // Its place in the buyer's own book; nobody can say it yet.
   ['county', 'text', () => ''],
   ['tags', 'text', ({ tags }) => tags.map(({ tag }) => tag).join('; ')],
-  [
-    'not_exportable',
-    'text',
-    ({ tags }) =>
-      tags
-        .filter(({ exportable }) => !exportable)
-        .map(({ tag }) => tag)
-        .join('; '),
-  ],
+  ['not_exportable', 'text', ({ tags }) => notExportable(tags).join('; ')],
 ];
+
+function notExportable(tags: PurchaseRow['tags']): string[] {
+  return tags.filter(({ exportable }) => !exportable).map(({ tag }) => tag);
+}
 
 export const PURCHASE_COLUMNS: readonly string[] = COLUMNS.map(([name]) => name);
 

@@ -1,6 +1,7 @@
 /** The notes and coins by which a drawer is counted. */
 import { type Cents, cents, parseMoney, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 
 export interface Denomination {
   readonly cents: Cents;
@@ -16,20 +17,12 @@ const USD = [100_00, 50_00, 20_00, 10_00, 5_00, 2_00, 1_00, 50, 25, 10, 5, 1];
 /** Any other currency is counted by the series 1, 2, 5, which most of them follow (common practice, no source). */
 const SERIES = [100_00, 50_00, 20_00, 10_00, 5_00, 2_00, 1_00, 50, 20, 10, 5, 2, 1];
 
-const WORDS = new Map([
-  [100, '1'],
-  [50, '50 cents'],
-  [20, '20 cents'],
-  [25, '25 cents'],
-  [10, '10 cents'],
-  [5, '5 cents'],
-  [2, '2 cents'],
-  [1, '1 cent'],
-]);
-
 export function denominationsOf(currency: string): readonly Denomination[] {
   const values = currency === 'USD' ? USD : SERIES;
-  return values.map((value) => ({ cents: cents(value), words: WORDS.get(value) ?? String(value / 100) }));
+  return values.map((value) => {
+    const words = value < 100 ? countWords(value, 'cent') : String(value / 100);
+    return { cents: cents(value), words };
+  });
 }
 
 export interface Pieces {

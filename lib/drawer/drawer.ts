@@ -68,16 +68,15 @@ export function reckonDrawer(
   const upTo = count?.line ?? Number.POSITIVE_INFINITY;
   const entries = stint.filter(({ line }) => line <= upTo);
   const within = moves.filter(({ line }) => line > opened.line && line <= upTo);
-  return DRAWER_METHODS.map((method) => lineOf(method, { entries, moves: within, count }));
+  return DRAWER_METHODS.map((method) => lineOf(method, entries, within, count));
 }
 
-interface Within {
-  readonly entries: readonly DrawerEntry[];
-  readonly moves: readonly DrawerMove[];
-  readonly count: DrawerEntry | null;
-}
-
-function lineOf(method: Method, { entries, moves, count }: Within): DrawerLine {
+function lineOf(
+  method: Method,
+  entries: readonly DrawerEntry[],
+  moves: readonly DrawerMove[],
+  count: DrawerEntry | null,
+): DrawerLine {
   const own = moves.filter((move) => move.method === method).map(({ amountCents }) => amountCents);
   const held = (kind: DrawerKind) =>
     sumCents(entries.filter((entry) => entry.kind === kind).map((entry) => heldBy(entry, method) ?? ZERO));
@@ -89,17 +88,8 @@ function lineOf(method: Method, { entries, moves, count }: Within): DrawerLine {
   const expectedCents = sumCents([floatCents, addedCents, takenCents, inCents, outCents]);
   const countedCents = count && heldBy(count, method);
   const differenceCents = countedCents === null ? null : subtractCents(countedCents, expectedCents);
-  return {
-    method,
-    floatCents,
-    addedCents,
-    takenCents,
-    inCents,
-    outCents,
-    expectedCents,
-    countedCents,
-    differenceCents,
-  };
+  const recorded = { floatCents, addedCents, takenCents, inCents, outCents };
+  return { method, ...recorded, expectedCents, countedCents, differenceCents };
 }
 
 function heldBy(entry: DrawerEntry, method: Method): Cents | null {

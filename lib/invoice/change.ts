@@ -14,30 +14,25 @@ export interface Billed extends Pick<InvoicePaper, 'exemptNo'> {
 }
 
 export function stillTrue(issued: Billed, now: Billed): boolean {
-  return changedLots(issued, now).length === 0 && changedSums(issued, now).every(isEven) && sameExemption(issued, now);
+  const sameSums = changedSums(issued, now).every(({ difference }) => difference.cents === ZERO);
+  return sameSums && changedLots(issued, now).length === 0 && sameExemption(issued, now);
 }
 
 export function correctionOf(before: InvoicePaper, now: Billed): InvoiceCorrection {
   const number = before.number ?? 0;
+  const { exemptNo } = now;
+  const exemption = exemptNo === null ? 'pays sales tax now' : `is exempt from sales tax now: ${exemptNo}`;
   return {
     number,
     words: `Corrects invoice ${number} of ${dateInWords(before.issuedOn)}, and takes its place.`,
     lots: changedLots(before, now),
     sums: changedSums(before, now),
-    remarks: sameExemption(before, now) ? [] : [exemptionWords(now.exemptNo)],
+    remarks: sameExemption(before, now) ? [] : [`The buyer ${exemption}.`],
   };
-}
-
-function isEven({ difference }: ChangedSum): boolean {
-  return difference.cents === ZERO;
 }
 
 function sameExemption(before: Billed, now: Billed): boolean {
   return before.exemptNo === now.exemptNo;
-}
-
-function exemptionWords(exemptNo: string | null): string {
-  return exemptNo === null ? 'The buyer pays sales tax now.' : `The buyer is exempt from sales tax now: ${exemptNo}.`;
 }
 
 function changedLots(before: Billed, now: Billed): ChangedLot[] {
@@ -58,7 +53,7 @@ function changedLot(before: BilledLot | undefined, after: BilledLot | undefined)
     {
       lotNo: lot.lotNo,
       what,
-      words: `${lot.goods}, ${WHAT[what]}`,
+      words: `${lot.goods}, ${what.replace('_', ' ')}`,
       beforeWords: before ? `${before.quantity.words} at ${before.price.words}` : '',
       afterWords: after ? `${after.quantity.words} at ${after.price.words}` : '',
       before: before ? figure(was) : blank(ZERO),
@@ -67,12 +62,6 @@ function changedLot(before: BilledLot | undefined, after: BilledLot | undefined)
     },
   ];
 }
-
-const WHAT: Readonly<Record<ChangedLot['what'], string>> = {
-  added: 'added',
-  taken_off: 'taken off',
-  changed: 'changed',
-};
 
 function sameLot(a: BilledLot, b: BilledLot): boolean {
   return (

@@ -4,7 +4,7 @@ import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
 import { addCents, type Cents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import type { Buyer, Lot, Measured, Outcome, SaleFacts, Stage, Terms } from '#lib/sale/facts.ts';
+import type { Buyer, Lot, Measured, SaleFacts, Stage, Terms } from '#lib/sale/facts.ts';
 import { decideAfterHammer } from '#lib/sale/stage.ts';
 
 export interface InvoiceRow extends Measured {
@@ -38,9 +38,10 @@ export function invoiceSale(facts: SaleFacts): BuyerInvoice[] {
   const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
   const bought = new Map<number, Bought[]>(facts.buyers.map(({ buyerNo }) => [buyerNo, []]));
   for (const lot of facts.lots) {
-    const outcome = outcomes.get(lot.lotNo);
-    if (outcome?.kind !== 'sold') continue;
-    const { buyerNo, priceCents } = soldTo(outcome);
+    const { lotNo, kind, buyerNo = null, priceCents = null } = outcomes.get(lot.lotNo) ?? {};
+    if (kind !== 'sold') continue;
+    if (buyerNo === null || priceCents === null)
+      throw new RangeError(`lot ${lotNo} is sold without a price or a buyer`);
     const own = bought.get(buyerNo);
     if (own === undefined) throw new RangeError(`there is no buyer number ${buyerNo}`);
     own.push({ lot, priceCents });
@@ -51,38 +52,24 @@ export function invoiceSale(facts: SaleFacts): BuyerInvoice[] {
     .filter((invoice) => invoice.lots > 0);
 }
 
-function soldTo({ lotNo, buyerNo, priceCents }: Outcome): { buyerNo: number; priceCents: Cents } {
-  if (buyerNo === null || priceCents === null) throw new RangeError(`lot ${lotNo} is sold without a price or a buyer`);
-  return { buyerNo, priceCents };
-}
-
 export function invoiceBuyer(buyer: Buyer, bought: readonly Bought[], terms: Terms): BuyerInvoice {
   const rows = bought.map((one) => rowOf(one, terms)).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   const { buyerNo, taxExempt } = buyer;
-  return { buyerNo, taxExempt, rows, lots: rows.length, ...billOf(rows, { terms, taxExempt }) };
+  const sums = { amountCents: sumOf(rows, 'amountCents'), premiumCents: sumOf(rows, 'premiumCents') };
+  return { buyerNo, taxExempt, rows, lots: rows.length, ...billOfSums(sums, { terms, taxExempt }) };
 }
 
 export type Bill = Pick<BuyerInvoice, 'amountCents' | 'premiumCents' | 'taxCents' | 'totalCents'>;
-
-/**
- * Sum 8: a buyer pays the amounts; a premium on each lot, rounded; and tax on both together, rounded once for the
- * invoice. An exempt buyer pays no tax.
- */
-function billOf(
-  lots: readonly Pick<InvoiceRow, 'amountCents' | 'premiumCents'>[],
-  { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },
-): Bill {
-  const amountCents = sumOf(lots, 'amountCents');
-  const premiumCents = sumOf(lots, 'premiumCents');
-  return billOfSums({ amountCents, premiumCents }, { terms, taxExempt });
-}
 
 /** Sum 8: the premium on one lot of this amount. */
 export function premiumOf(amountCents: Cents, { premiumPct }: Pick<Terms, 'premiumPct'>): Cents {
   return roundHalfUp(percentOf(amountCents, premiumPct));
 }
 
-/** The same of lots whose amounts and premiums were added up already. */
+/**
+ * Sum 8: a buyer pays the amounts; a premium on each lot, rounded; and tax on both together, rounded once for the
+ * invoice. An exempt buyer pays no tax. Takes the amounts and the premiums of the lots, added up.
+ */
 export function billOfSums(
   { amountCents, premiumCents }: Pick<Bill, 'amountCents' | 'premiumCents'>,
   { terms, taxExempt }: { readonly terms: Terms; readonly taxExempt: boolean },

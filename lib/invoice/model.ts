@@ -5,7 +5,16 @@
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import type { By, Method } from '#lib/sale/facts.ts';
-import type { Figure, Measure, SheetHead, SheetSale, SheetStep, SheetTags } from '#lib/settlement/model.ts';
+import type {
+  Figure,
+  Measure,
+  SheetHead,
+  SheetPartner,
+  SheetSale,
+  SheetStep,
+  SheetTags,
+} from '#lib/settlement/model.ts';
+import type { BuyerInvoice } from './invoice.ts';
 
 export interface BuyerPaperHead {
   readonly title: string;
@@ -13,18 +22,16 @@ export interface BuyerPaperHead {
   readonly issuedWords: string;
   readonly association: { readonly name: string; readonly address: readonly string[] };
   readonly sale: SheetSale;
-  readonly buyer: PaperBuyer;
+  readonly buyer: {
+    readonly buyerNo: number;
+    readonly name: string;
+    readonly address: readonly string[];
+    readonly licence: string;
+    /** `No sales tax: exemption TX-4471`, or empty for a buyer who pays it. */
+    readonly exemption: string;
+  };
   readonly remarks: readonly string[];
   readonly caution: string;
-}
-
-export interface PaperBuyer {
-  readonly buyerNo: number;
-  readonly name: string;
-  readonly address: readonly string[];
-  readonly licence: string;
-  /** `No sales tax: exemption TX-4471`, or empty for a buyer who pays it. */
-  readonly exemption: string;
 }
 
 export interface InvoiceLot {
@@ -39,27 +46,10 @@ export interface InvoiceLot {
   readonly tags: SheetTags['tags'];
 }
 
-export interface InvoiceTotals {
-  readonly lots: number;
-  readonly amountCents: Cents;
-  readonly premiumCents: Cents;
-  readonly taxCents: Cents;
-  readonly totalCents: Cents;
+export interface InvoiceTotals extends Omit<BuyerInvoice, 'buyerNo' | 'taxExempt' | 'rows'> {
   /** What had been paid when the invoice was made, and what was left: below nothing, the association owed the buyer. */
   readonly paidCents: Cents;
   readonly owingCents: Cents;
-}
-
-export interface ChangedLot {
-  readonly lotNo: LotNo;
-  readonly what: 'added' | 'taken_off' | 'changed';
-  readonly words: string;
-  /** Quantity and price, empty on the side where the lot is not. */
-  readonly beforeWords: string;
-  readonly afterWords: string;
-  readonly before: Figure;
-  readonly after: Figure;
-  readonly difference: Figure;
 }
 
 export interface ChangedSum {
@@ -67,6 +57,15 @@ export interface ChangedSum {
   readonly before: Figure;
   readonly after: Figure;
   readonly difference: Figure;
+}
+
+export interface ChangedLot extends Omit<ChangedSum, 'label'> {
+  readonly lotNo: LotNo;
+  readonly what: 'added' | 'taken_off' | 'changed';
+  readonly words: string;
+  /** Quantity and price, empty on the side where the lot is not. */
+  readonly beforeWords: string;
+  readonly afterWords: string;
 }
 
 export interface InvoiceCorrection {
@@ -113,11 +112,7 @@ export interface ReceiptPaper extends BuyerPaperHead {
   readonly voided: string;
 }
 
-export interface PurchaseSeller {
-  readonly name: string;
-  readonly address: readonly string[];
-  readonly licence: string;
-}
+export type PurchaseSeller = Pick<SheetPartner, 'name' | 'address' | 'licence'>;
 
 export interface PurchaseRow {
   readonly lotNo: LotNo;
@@ -136,11 +131,7 @@ export interface PurchaseRow {
   readonly amount: Figure;
   /** The State of take, ISO 3166-2. */
   readonly takenIn: string;
-  readonly tags: readonly {
-    readonly tag: string;
-    readonly exportable: boolean;
-    readonly words: string;
-  }[];
+  readonly tags: readonly { readonly tag: string; readonly exportable: boolean; readonly words: string }[];
 }
 
 export interface PurchaseRecord extends BuyerPaperHead {

@@ -2,26 +2,26 @@
 import { type BuyerFile, METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
-import type { Licence } from '#lib/person/fields.ts';
-import type { Buyer, Direction, Lot, Method, Payment } from '#lib/sale/facts.ts';
+import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
 import { associationOf, type SheetStamp, sheetTagsOf } from '#lib/settlement/parties.ts';
-import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
+import { sheetSaleOf, stampOf } from '#lib/settlement/sheet.ts';
 import {
   addressLines,
   clean,
   dateInWords,
   figure,
   joined,
+  licenceWords,
   priceFor,
   quantityFor,
   withoutSign,
 } from '#lib/settlement/spelling.ts';
 import { type Billed, type BilledLot, correctionOf } from './change.ts';
 import { type BuyerInvoice, invoiceBuyer } from './invoice.ts';
-import type { BuyerPaperHead, InvoicePaper, PaperBuyer, ReceiptPaper } from './model.ts';
+import type { BuyerPaperHead, InvoicePaper, ReceiptPaper } from './model.ts';
 
 /** Own words; a fact of the trade with no source of its own: common practice. */
 const BUYER_CAUTION =
@@ -29,26 +29,20 @@ const BUYER_CAUTION =
 
 /** The part that all papers of a buyer share. Throws when the file does not hold the buyer's particulars. */
 export function paperHead(file: BuyerFile): Pick<BuyerPaperHead, 'association' | 'sale' | 'buyer'> {
-  return { association: associationOf(file.association), sale: sheetSaleOf(file.sale), buyer: paperBuyer(file) };
-}
-
-function paperBuyer({ buyer, people }: BuyerFile): PaperBuyer {
+  const { buyer, people, association, sale } = file;
   const person = people.find(({ personId }) => personId === buyer.personId);
   if (person === undefined) throw new RangeError(`buyer number ${buyer.buyerNo}: no particulars of ${buyer.personId}`);
   return {
-    buyerNo: buyer.buyerNo,
-    name: clean(person.name),
-    address: addressLines(person),
-    licence: licenceWords('Fur buyer’s licence', buyer),
-    exemption: buyer.taxExempt ? `No sales tax: exemption ${clean(buyer.exemptNo)}` : '',
+    association: associationOf(association),
+    sale: sheetSaleOf(sale),
+    buyer: {
+      buyerNo: buyer.buyerNo,
+      name: clean(person.name),
+      address: addressLines(person),
+      licence: licenceWords('Fur buyer’s licence', buyer),
+      exemption: buyer.taxExempt ? `No sales tax: exemption ${clean(buyer.exemptNo)}` : '',
+    },
   };
-}
-
-/** A licence with its State and last day: `Licence L1, US-WY, to 31 December 2026`; empty where there is none. */
-export function licenceWords(name: string, { licenceNo, licenceRegion, licenceExpires }: Licence): string {
-  if (licenceNo === '') return '';
-  const until = licenceExpires === null ? '' : `to ${dateInWords(licenceExpires)}`;
-  return `${name} ${joined([licenceNo, licenceRegion, until], ', ')}`;
 }
 
 /**
@@ -68,7 +62,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
     paper: 'invoice',
     version: 1,
     title: before === null ? 'Invoice' : 'Correcting invoice',
-    ...stampOf(stamp),
+    ...stampOf('Invoice', stamp),
     ...paperHead(file),
     ...now,
     steps: stepsOf(invoice, file),
@@ -102,12 +96,7 @@ function exemptionOf({ buyer }: ToBill): string | null {
 }
 
 /** Sum 8 over the lots of the file. */
-export function invoiceOf({
-  buyer,
-  sale,
-  lots,
-  outcomes,
-}: Pick<ToBill, 'buyer' | 'sale' | 'lots' | 'outcomes'>): BuyerInvoice {
+export function invoiceOf({ buyer, sale, lots, outcomes }: ToBill): BuyerInvoice {
   const prices = new Map(outcomes.map(({ lotNo, priceCents }) => [lotNo, priceCents]));
   const bought = lots.map((lot) => {
     const priceCents = prices.get(lot.lotNo) ?? null;
@@ -115,21 +104,6 @@ export function invoiceOf({
     return { lot, priceCents };
   });
   return invoiceBuyer(buyer, bought, sale.terms);
-}
-
-type Stamped = Pick<InvoicePaper, 'number' | 'numberWords' | 'preview' | 'issuedOn' | 'issuedWords' | 'head'>;
-
-function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
-  const preview = number === null;
-  const date = dateInWords(issuedOn);
-  return {
-    number,
-    numberWords: preview ? 'PREVIEW' : `Invoice ${number}`,
-    preview,
-    issuedOn,
-    issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
-    head: sheetHeadOf(head),
-  };
 }
 
 function billedLots({ lots, goods }: ToBill, { rows }: BuyerInvoice): BilledLot[] {
@@ -154,18 +128,15 @@ function billedLots({ lots, goods }: ToBill, { rows }: BuyerInvoice): BilledLot[
 /** From the lots to the total; what is nothing is left out, save the tax, of which an exempt buyer is told why. */
 function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): SheetStep[] {
   const { amountCents, premiumCents, taxCents, totalCents } = invoice;
-  const plus = (label: string, amount: Cents): SheetStep => ({
-    kind: 'plus',
-    label,
-    words: showMoney(amount),
-    effectCents: amount,
-  });
-  const exempt = buyer.taxExempt ? [plus('Sales tax: exempt', ZERO)] : [];
+  const step = (kind: SheetStep['kind'], label: string, effectCents: Cents): SheetStep => {
+    return { kind, label, words: showMoney(effectCents), effectCents };
+  };
+  const exempt = buyer.taxExempt ? [step('plus', 'Sales tax: exempt', ZERO)] : [];
   return [
-    { kind: 'start', label: 'Lots', words: showMoney(amountCents), effectCents: amountCents },
-    ...(premiumCents === ZERO ? [] : [plus(`Buyer’s premium ${terms.premiumPct} %`, premiumCents)]),
-    ...(taxCents === ZERO ? exempt : [plus(`Sales tax ${terms.taxPct} %`, taxCents)]),
-    { kind: 'sum', label: 'Total', words: showMoney(totalCents), effectCents: totalCents },
+    step('start', 'Lots', amountCents),
+    ...(premiumCents === ZERO ? [] : [step('plus', `Buyer’s premium ${terms.premiumPct} %`, premiumCents)]),
+    ...(taxCents === ZERO ? exempt : [step('plus', `Sales tax ${terms.taxPct} %`, taxCents)]),
+    step('sum', 'Total', totalCents),
   ];
 }
 
@@ -182,12 +153,8 @@ function resultOf(owingCents: Cents): InvoicePaper['result'] {
     : { kind: 'credit', label: 'We owe the buyer', words };
 }
 
-export interface ReceiptPayment {
+export interface ReceiptPayment extends Pick<Payment, 'direction' | 'method' | 'amountCents' | 'reference'> {
   readonly paymentId: number;
-  readonly direction: Direction;
-  readonly method: Method;
-  readonly amountCents: Cents;
-  readonly reference: string;
   /** The day as the hall has it, an ISO 8601 date. */
   readonly paidOn: string;
   readonly paidTime: string;

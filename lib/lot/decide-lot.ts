@@ -1,4 +1,5 @@
 /** What a lot must say before it gets its number, and when it may still be changed. */
+import type { StandingLot } from '#lib/outcome/decide-outcome.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import type { LotSaid } from './fields.ts';
@@ -30,13 +31,8 @@ function reasonsAgainst(lot: ProposedLot): Refusal[] {
     reasons.push(refuse('missing', `This is sold by the ${lot.by}: enter the weight.`, 'weight'));
   }
   if (!byWeight && lot.weightThousandths !== null) {
-    reasons.push(
-      refuse(
-        'malformed',
-        'A weight belongs to goods sold by lb or oz: leave it out, or change what the price stands for.',
-        'weight',
-      ),
-    );
+    const message = 'A weight belongs to goods sold by lb or oz: leave it out, or change what the price stands for.';
+    reasons.push(refuse('malformed', message, 'weight'));
   }
   if (lot.count === null && (!byWeight || lot.exportTag)) {
     reasons.push(refuse('missing', 'Enter the number of pieces.', 'count'));
@@ -47,15 +43,8 @@ function reasonsAgainst(lot: ProposedLot): Refusal[] {
   return reasons;
 }
 
-export interface AmendContext {
-  readonly lotNo: string;
-  readonly stage: Stage;
-  /** The outcome that stands, as words, or null for a lot that is still to be called. */
-  readonly standing: string | null;
-}
-
 /** A lot is changed only before it is called, and not once the sale is over: after that only outcomes are added. */
-export function decideAmend({ lotNo, stage, standing }: AmendContext): Result<null> {
+export function decideAmend({ lotNo, stage, standing }: StandingLot): Result<null> {
   if (standing !== null) {
     const message = `Lot ${lotNo} is already ${standing}: what was called is no longer changed.`;
     return refuse('already', message, 'lotNo');
@@ -93,13 +82,8 @@ export function decideSeasonLimit({ goodsName, limit, licences, before, count }:
  * Taking a lot out of the sale before it is called. With reserve it may be withdrawn until the hammer falls; without
  * reserve it may not once bids are called for (UCC § 2-328(3)), and written or left bids are such.
  */
-export interface WithdrawContext {
-  readonly lotNo: string;
-  readonly withoutReserve: boolean;
-  readonly bids: number;
-}
-
-export function decideWithdraw({ lotNo, withoutReserve, bids }: WithdrawContext): Result<null> {
+export function decideWithdraw(lot: { lotNo: string; withoutReserve: boolean; bids: number }): Result<null> {
+  const { lotNo, withoutReserve, bids } = lot;
   if (!withoutReserve || bids === 0) return accept(null);
   const message = `Lot ${lotNo} is sold without reserve and has bids: it can no longer be withdrawn.`;
   return refuse('not_allowed', message, 'lotId');

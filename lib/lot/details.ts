@@ -15,8 +15,6 @@ const WITHOUT_WORD = 'put_up';
 export function lotDetails<P extends DetailPlace>(place: P, lot: DetailsAt<P>, between = ' · '): string {
   const said: Partial<Readonly<Record<string, unknown>>> = lot;
   const named = LOT_FIELD_NAMES.filter((name) => LOT_FIELDS[name].details.some((one) => one === place));
-  return joined(
-    named.map((name) => (said[name] === WITHOUT_WORD ? '' : String(said[name] ?? ''))),
-    between,
-  );
+  const words = named.map((name) => (said[name] === WITHOUT_WORD ? '' : String(said[name] ?? '')));
+  return joined(words, between);
 }

@@ -66,11 +66,9 @@ export function numbersOfParts(own: LotNo, parts: number, inUse: readonly LotNo[
 /** A minimum of the whole lot is parted by pieces, so that the parts' minima add up to it; any other stands as it is. */
 export function minimaOfParts(minimumCents: Cents | null, by: By, parts: readonly LotPart[]): (Cents | null)[] {
   if (minimumCents === null || by !== 'lot') return parts.map(() => minimumCents);
+  const pieces = parts.map(({ count }) => count ?? 1);
   // A part's share may come to nothing, and a minimum of nothing is none.
-  return allocate(
-    minimumCents,
-    parts.map(({ count }) => count ?? 1),
-  ).map((share) => (share === 0 ? null : share));
+  return allocate(minimumCents, pieces).map((share) => (share === 0 ? null : share));
 }
 
 /** A lot as the book has it: its goods by their row. */
@@ -119,9 +117,8 @@ export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinC
     return no(`${both} differ in ${unlike.join(', ')}: put one of them right first, or leave them apart.`);
   }
   if (newestNumber) {
-    return no(
-      `Lot ${goes.lotNo} has the newest number, which the next lot would be given again: open it, and let lot ${stays.lotNo} go into it.`,
-    );
+    const message = `Lot ${goes.lotNo} has the newest number, which the next lot would be given again`;
+    return no(`${message}: open it, and let lot ${stays.lotNo} go into it.`);
   }
   return together(stays, goes);
 }

@@ -19,13 +19,8 @@ export interface Runner {
 
 /** The lots in the order in which they come up; a tie goes by lot number. */
 export function inRunningOrder<T extends Runner>(order: RunningOrder, lots: readonly T[]): T[] {
-  return [...lots].sort(comesBefore(order));
-}
-
-/** Below 0 where the first of two lots comes up before the second. */
-function comesBefore(order: RunningOrder): (a: Runner, b: Runner) => number {
   const inOrder = IN_ORDER[order];
-  return (a, b) => placeOf(a) - placeOf(b) || inOrder(a, b) || compareLotNo(a.lotNo, b.lotNo);
+  return [...lots].sort((a, b) => placeOf(a) - placeOf(b) || inOrder(a, b) || compareLotNo(a.lotNo, b.lotNo));
 }
 
 const IN_ORDER: Readonly<Record<RunningOrder, (a: Runner, b: Runner) => number>> = {

@@ -1,6 +1,7 @@
 /** What a lot says of itself, as words for the tables of the stations. */
 import { type Cents, formatWeight, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaperLot } from '#lib/paper/facts.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { By, Measured, OutcomeKind } from '#lib/sale/facts.ts';
 import { clean, priceFor } from '#lib/settlement/spelling.ts';
 import { amountEach, lotAmount } from './amount.ts';
@@ -14,7 +15,7 @@ export function unitInWords(by: By): string {
 
 /** Pieces and weight, whichever the lot has: `12 pieces`, `7.35 lb`, `16 pieces, 15.5 oz`. */
 export function quantityInWords({ by, count, weightThousandths }: Measured): string {
-  const pieces = count === null ? [] : [count === 1 ? '1 piece' : `${count} pieces`];
+  const pieces = count === null ? [] : [countWords(count, 'piece')];
   const weight = weightThousandths === null ? [] : [`${formatWeight(weightThousandths)} ${by}`];
   return [...pieces, ...weight].join(', ');
 }
@@ -58,10 +59,6 @@ export function shortMinimum({ minimumCents, withoutReserve, by }: PaperLot): st
 /** What a price of the lot stands for: `each`, `the lot`, `/ lb`. */
 export function standsFor({ by }: PaperLot): string {
   return priceFor(ZERO, by).unit;
-}
-
-export function countWords(count: number, one: string): string {
-  return count === 1 ? `1 ${one}` : `${count} ${one}s`;
 }
 
 export function byNumber<T extends Pick<PaperLot, 'lotNo'>>(lots: readonly T[]): T[] {

@@ -41,10 +41,8 @@ export function decideFollowAddress(address: string): Result<URL> {
     return refuse('malformed', `${address} is not the address of a first laptop. ${USE_THE_OTHER}`);
   }
   if (url.protocol === 'https:' || isThisMachine(url.hostname)) return accept(url);
-  return refuse(
-    'open_line',
-    `${address} is not encrypted: anybody on the network could read the key. ${USE_THE_OTHER}`,
-  );
+  const message = `${address} is not encrypted: anybody on the network could read the key. ${USE_THE_OTHER}`;
+  return refuse('open_line', message);
 }
 
 /** For an answer that leads elsewhere: the key goes to the address that was typed, and to no other. */

@@ -2,17 +2,15 @@
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { groupBy } from '#lib/result/text.ts';
 import type { Bid, Bidding, Lot, Stage } from '#lib/sale/facts.ts';
 
+type BestBid = Pick<Bid, 'buyerNo' | 'priceCents'>;
+
 export type Award =
-  | { readonly kind: 'awarded'; readonly buyerNo: number; readonly priceCents: Cents }
+  | (BestBid & { readonly kind: 'awarded' })
   /** The best bid is under the seller's minimum: the seller accepts it or keeps the lot. */
-  | {
-      readonly kind: 'below_minimum';
-      readonly buyerNo: number;
-      readonly priceCents: Cents;
-      readonly minimumCents: Cents;
-    }
+  | (BestBid & { readonly kind: 'below_minimum'; readonly minimumCents: Cents })
   | { readonly kind: 'no_bid' };
 
 /**
@@ -57,8 +55,7 @@ export function decideAwards({ stage, bidding, open, bids }: AwardContext): Resu
   if (stage !== 'selling') {
     return refuse('wrong_stage', `The sale is in the stage “${stage}”: start it first, then close the bids.`, 'saleId');
   }
-  const byLot = new Map<LotNo, Bid[]>();
-  for (const bid of bids) byLot.set(bid.lotNo, [...(byLot.get(bid.lotNo) ?? []), bid]);
+  const byLot = groupBy(bids, ({ lotNo }) => lotNo);
   return accept(
     open.map(({ onHold, ...lot }) => ({
       lotNo: lot.lotNo,

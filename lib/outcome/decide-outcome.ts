@@ -17,11 +17,15 @@ export const QUESTIONS = [
 ] as const;
 export type OutcomeQuestion = (typeof QUESTIONS)[number];
 
-export interface OutcomeContext {
+/** A lot as it is when something is to be done with it. */
+export interface StandingLot {
   readonly lotNo: string;
   readonly stage: Stage;
-  /** The outcome that stands already, as words: `sold to buyer 10 at 12.50`. */
+  /** The outcome that stands already, as words: `sold to buyer 10 at 12.50`; null for a lot that is still to be called. */
   readonly standing: string | null;
+}
+
+export interface OutcomeContext extends StandingLot {
   /** Who took it down and when, as words, or null: `Ada at 15:04`. */
   readonly takenDown?: string | null;
   readonly holds: readonly string[];
@@ -87,12 +91,8 @@ function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Res
 
 function decideUnsold(proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
   if (proposed.priceCents === null && proposed.buyerNo === null) return accept([]);
-  const field = proposed.priceCents === null ? 'buyerNo' : 'price';
-  return refuse(
-    'malformed',
-    `A lot that is ${proposed.kind} has no price and no buyer: clear them, or record it as sold.`,
-    field,
-  );
+  const message = `A lot that is ${proposed.kind} has no price and no buyer: clear them, or record it as sold.`;
+  return refuse('malformed', message, proposed.priceCents === null ? 'buyerNo' : 'price');
 }
 
 function unknownBuyer(buyerNo: number | null): Refusal {
@@ -148,13 +148,7 @@ function money(amount: Cents | null | undefined): string {
  * Reopening a lot: where a bid comes in while the hammer falls, the auctioneer may open the bidding again (UCC §
  * 2-328(2)). It is for the moment of the sale: afterwards an outcome is only corrected.
  */
-export interface ReopenContext {
-  readonly lotNo: string;
-  readonly stage: Stage;
-  readonly standing: string | null;
-}
-
-export function decideReopen({ lotNo, stage, standing }: ReopenContext): Result<null> {
+export function decideReopen({ lotNo, stage, standing }: StandingLot): Result<null> {
   if (stage !== 'selling') {
     const message = `A lot is reopened only while the sale runs, and it is in the stage “${stage}”. Correct its outcome instead.`;
     return refuse('wrong_stage', message, 'lotNo');

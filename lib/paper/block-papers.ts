@@ -1,6 +1,7 @@
 /** The bid sheet of a written sale: the lots with a place for one buyer's price each. */
 import { lotDetails } from '#lib/lot/details.ts';
-import { byNumber, countWords, goodsWords, quantityInWords, shortMinimum, standsFor } from '#lib/lot/words.ts';
+import { byNumber, goodsWords, quantityInWords, shortMinimum, standsFor } from '#lib/lot/words.ts';
+import { countWords } from '#lib/result/text.ts';
 import { clean } from '#lib/settlement/spelling.ts';
 import type { PaperContext, PaperLot } from './facts.ts';
 import { BLANK, cell, type ListCell, type ListPaper, listPaper, tableOf } from './list.ts';

@@ -64,10 +64,8 @@ export function parseOffset(text: string): Result<number> {
   }
   const tenths = Number.parseInt(`${whole}${tenth}`, 10);
   if (tenths > MOST_TENTHS_MM) {
-    return refuse(
-      'too_large',
-      'Enter at most 10 millimetres either way: beyond that, the sheet lies wrong in the printer.',
-    );
+    const message = 'Enter at most 10 millimetres either way: beyond that, the sheet lies wrong in the printer.';
+    return refuse('too_large', message);
   }
   return accept(sign === '' || tenths === 0 ? tenths : -tenths);
 }

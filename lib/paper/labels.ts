@@ -21,14 +21,12 @@ export interface LabelPage extends OnPaper {
 
 export interface AlignmentPage extends OnPaper {
   readonly paper: 'label-alignment';
-  readonly labels: readonly AlignmentLabel[];
-}
-
-interface AlignmentLabel {
-  readonly spot: Spot;
-  readonly no: string;
-  readonly sentence: string;
-  readonly scale: boolean;
+  readonly labels: readonly {
+    readonly spot: Spot;
+    readonly no: string;
+    readonly sentence: string;
+    readonly scale: boolean;
+  }[];
 }
 
 export interface TicketPage extends OnPaper {
@@ -104,12 +102,7 @@ function onPaper(title: string, { issuedOn, association, sale }: PaperContext): 
 /** Whose stubs they are, and the stubs from the top of the page down, each with the thirds it takes. */
 export interface StubPage extends Pick<ListPaper, 'title' | 'issuedOn' | 'association' | 'sale' | 'remarks'> {
   readonly paper: 'stubs';
-  readonly stubs: readonly Stub[];
-}
-
-interface Stub {
-  readonly list: ListPaper;
-  readonly thirds: number;
+  readonly stubs: readonly { readonly list: ListPaper; readonly thirds: number }[];
 }
 
 const THIRDS = 3;
@@ -125,7 +118,10 @@ export function stubPages(lists: readonly ListPaper[]): (StubPage | ListPaper)[]
     if (thirds === null) pages.push(list);
     else if (page?.paper === 'stubs' && takenOf(page) + thirds <= THIRDS)
       pages.splice(-1, 1, { ...page, stubs: [...page.stubs, { list, thirds }] });
-    else pages.push(pageOf({ list, thirds }));
+    else {
+      const { title, issuedOn, association, sale } = list;
+      pages.push({ paper: 'stubs', title, issuedOn, association, sale, remarks: [], stubs: [{ list, thirds }] });
+    }
   }
   return pages;
 }
@@ -138,9 +134,4 @@ function thirdsOf({ tables }: ListPaper): number | null {
 
 function takenOf({ stubs }: StubPage): number {
   return stubs.reduce((so, { thirds }) => so + thirds, 0);
-}
-
-function pageOf(stub: Stub): StubPage {
-  const { title, issuedOn, association, sale } = stub.list;
-  return { paper: 'stubs', title, issuedOn, association, sale, remarks: [], stubs: [stub] };
 }

@@ -73,7 +73,7 @@ export type Column<T> = readonly [kind: ColumnKind, words: string, cellOf: (row:
 export function tableOf<T>(
   items: readonly T[],
   columns: readonly Column<T>[],
-  { title = '', none = '', sum = '' }: Partial<Pick<ListTable, 'title' | 'none' | 'sum'>> = {},
+  { title = '', none = '', sum = '', sumAmount }: Partial<Omit<ListTable, 'columns' | 'rows'>> = {},
 ): ListTable {
   const rows = items.map((item) => columns.map(([, , cellOf]) => cellOf(item)));
   return {
@@ -82,6 +82,7 @@ export function tableOf<T>(
     rows: rows.map((row) => row.map((one) => (typeof one === 'string' ? cell(one) : one))),
     none,
     sum,
+    ...(sumAmount === undefined ? {} : { sumAmount }),
   };
 }
 

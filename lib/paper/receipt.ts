@@ -1,6 +1,7 @@
 /** The seller's receipt at check-in: the lots as they were taken in, their tags, dues and advances, and the sale's terms. */
 import { lotDetails } from '#lib/lot/details.ts';
-import { byNumber, countWords, goodsWords, minimumWords, quantityInWords } from '#lib/lot/words.ts';
+import { byNumber, goodsWords, minimumWords, quantityInWords } from '#lib/lot/words.ts';
+import { countWords } from '#lib/result/text.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { partnersOf, type SellerFile, settlementMembership } from '#lib/settlement/parties.ts';
 import { membershipOf } from '#lib/settlement/settlement.ts';

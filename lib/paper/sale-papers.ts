@@ -1,7 +1,8 @@
 /** The lists of a sale that hang in the hall or lie on the officer's table. */
 import { lotDetails } from '#lib/lot/details.ts';
-import { byNumber, countWords, goodsWords, lotOutcomeWords, quantityInWords } from '#lib/lot/words.ts';
+import { byNumber, goodsWords, lotOutcomeWords, quantityInWords } from '#lib/lot/words.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { countWords } from '#lib/result/text.ts';
 import { partnersOf, type SellerFile } from '#lib/settlement/parties.ts';
 import { clean, joined, priceFor } from '#lib/settlement/spelling.ts';
 import { tagRanges } from '#lib/tag/list.ts';
@@ -36,10 +37,8 @@ export function saleList(context: PaperContext, lots: readonly PaperLot[]): List
 function remarkOf(lot: PaperLot): string {
   const { holds, withoutReserve, donated } = lot;
   if (lot.outcome) return lotOutcomeWords(lot);
-  return joined(
-    [holds.length > 0 ? 'on hold' : '', withoutReserve ? 'without reserve' : '', donated ? 'donated' : ''],
-    ', ',
-  );
+  const hold = holds.length > 0 ? 'on hold' : '';
+  return joined([hold, withoutReserve ? 'without reserve' : '', donated ? 'donated' : ''], ', ');
 }
 
 /** What the lots brought, to pin on the wall: by lot number, with buyer numbers and no names. */

@@ -2,8 +2,9 @@
 import { lotDetails } from '#lib/lot/details.ts';
 import { type LotNo, readLot } from '#lib/lot/number.ts';
 import { ticketText } from '#lib/lot/ticket.ts';
-import { byNumber, countWords, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
+import { byNumber, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 import { clean, dateInWords, joined } from '#lib/settlement/spelling.ts';
 import { tagRanges } from '#lib/tag/list.ts';
 import type { PaperContext, PaperLot } from './facts.ts';
@@ -49,26 +50,24 @@ interface Whose {
   readonly lot: string;
 }
 
-type TicketLot = Pick<PaperLot, 'lotNo' | 'sellerNo'>;
-
 /** The lots whose tickets are asked for, by lot number as they lie on the shelf: one lot, one seller number's, or all. */
-export function lotsAskedFor<T extends TicketLot>(lots: readonly T[], { saleId, seller, lot }: Whose): Result<T[]> {
-  if (lot.trim() !== '') return oneLot(lots, { saleId, lot });
+export function lotsAskedFor<T extends Pick<PaperLot, 'lotNo' | 'sellerNo'>>(
+  lots: readonly T[],
+  { saleId, seller, lot }: Whose,
+): Result<T[]> {
+  if (lot.trim() !== '') {
+    const read = atField(readLot(lot, saleId), 'lot');
+    if (!read.ok) return read;
+    const found = lots.filter(({ lotNo }) => lotNo === read.value);
+    if (found.length > 0) return accept(found);
+    return refuse('unknown', `There is no lot ${read.value}: check the number.`, 'lot');
+  }
   const sorted = byNumber(lots);
   const whose = seller.trim().replace(/^0+/, '');
   const asked = seller.trim() === '' ? sorted : sorted.filter(({ sellerNo }) => String(sellerNo) === whose);
   if (asked.length > 0) return accept(asked);
   if (seller.trim() === '') return refuse('unknown', 'No lot has been checked in yet.');
   return refuse('unknown', `Seller number ${seller.trim()} has no lots in this sale: check the number.`, 'seller');
-}
-
-function oneLot<T extends TicketLot>(lots: readonly T[], { saleId, lot }: Pick<Whose, 'saleId' | 'lot'>): Result<T[]> {
-  const read = atField(readLot(lot, saleId), 'lot');
-  if (!read.ok) return read;
-  const found = lots.filter(({ lotNo }) => lotNo === read.value);
-  return found.length > 0
-    ? accept(found)
-    : refuse('unknown', `There is no lot ${read.value}: check the number.`, 'lot');
 }
 
 export interface Ticket {
@@ -123,6 +122,5 @@ export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperContext, 'sa
 }
 
 function headed(head: string, words: string): string {
-  if (words === '' || words === 'without reserve') return words;
-  return `${head} ${words}`;
+  return words === '' || words === 'without reserve' ? words : `${head} ${words}`;
 }

@@ -1,17 +1,9 @@
 /** The check register and the stubs: finished lists of words, of which the page, the PDF and the CSV are views. */
 import { type Cents, formatMoney, showMoney, sumOf } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
-import {
-  BLANK,
-  cell,
-  type ListCell,
-  type ListPaper,
-  type ListTable,
-  listPaper,
-  strongCell,
-  tableOf,
-} from '#lib/paper/list.ts';
+import { BLANK, cell, type ListCell, type ListPaper, listPaper, strongCell, tableOf } from '#lib/paper/list.ts';
 import type { Address } from '#lib/person/fields.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { addressLines, clean, dateInWords } from '#lib/settlement/spelling.ts';
 
@@ -39,25 +31,17 @@ function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEn
   return replaces === null ? '' : `in place of ${replaces}`;
 }
 
-export function checkRegister(context: PaperContext, checks: readonly CheckEntry[]): ListPaper {
-  return listPaper(context, { title: 'Check register', tables: [registerTable(checks)] });
-}
-
-/** The register with some of its rows only, such as those of one page; the sum is that of all checks. */
-export function registerPage(
+/** The register, also with those of its rows only that one page shows; the sum is that of all checks. */
+export function checkRegister(
   context: PaperContext,
   checks: readonly CheckEntry[],
-  shown: readonly CheckEntry[],
+  shown: readonly CheckEntry[] = checks,
 ): ListPaper {
-  const table = { ...registerTable(checks), rows: registerTable(shown).rows };
-  return listPaper(context, { title: 'Check register', tables: [table] });
-}
-
-function registerTable(checks: readonly CheckEntry[]): ListTable {
   const good = checks.filter(({ voidedOn }) => voidedOn === null);
-  const sum = showMoney(sumOf(good, 'amountCents'));
+  const sum = `${countWords(good.length, 'check')} good`;
+  const sums = checks.length === 0 ? {} : { sum, sumAmount: showMoney(sumOf(good, 'amountCents')) };
   const table = tableOf<CheckEntry>(
-    checks,
+    shown,
     [
       ['lot', 'Check', ({ number }) => String(number)],
       ['words', 'To', ({ name }) => clean(name)],
@@ -66,10 +50,9 @@ function registerTable(checks: readonly CheckEntry[]): ListTable {
       ['words', 'Date, and what became of it', (check) => cell(dateInWords(check.paidOn), checkStateWords(check))],
       ['money', 'Amount', amountCell],
     ],
-    { none: 'No check has been written yet.' },
+    { none: 'No check has been written yet.', ...sums },
   );
-  if (checks.length === 0) return table;
-  return { ...table, sum: `${good.length} ${good.length === 1 ? 'check' : 'checks'} good`, sumAmount: sum };
+  return listPaper(context, { title: 'Check register', tables: [table] });
 }
 
 function amountCell({ voidedOn, amountCents }: CheckEntry): ListCell {

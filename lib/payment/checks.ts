@@ -45,7 +45,7 @@ export function decideChecks(
   if (stop) return stop;
   const open = sellers.filter((seller) => whyNot(seller) === null).flatMap(toPay);
   if (open.length > 0) {
-    const looked = decideSeen({ now: open.length, seen, what: 'check' });
+    const looked = decideSeen(open.length, seen, 'check');
     return looked.ok ? numbered(context, open) : looked;
   }
   const first = sellers.map(whyNot).find((why) => why !== null && why.code !== 'already');

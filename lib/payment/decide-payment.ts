@@ -2,7 +2,7 @@
 import { whenInWords } from '#lib/date/date.ts';
 import { amountInWords, type Cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import type { Direction, Method, Stage } from '#lib/sale/facts.ts';
+import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
 import { type CheckSeller, notReady } from './checks.ts';
 
@@ -10,20 +10,13 @@ import { type CheckSeller, notReady } from './checks.ts';
 export const PAYMENT_QUESTIONS = ['more_than_owed'] as const;
 type PaymentQuestion = (typeof PAYMENT_QUESTIONS)[number];
 
-interface EarlierPayment {
-  readonly direction: Direction;
-  readonly personId: string | null;
-  readonly amountCents: Cents;
-  readonly paidAt: string;
-}
-
 export interface PaymentContext {
   readonly currency: string;
   /** ISO 8601, UTC: when the payment is recorded. */
   readonly at: string;
   readonly timeZone: string;
   /** The payments of the same party that were not voided, the oldest first. */
-  readonly payments: readonly EarlierPayment[];
+  readonly payments: readonly Pick<Payment, 'direction' | 'personId' | 'amountCents' | 'paidAt'>[];
 }
 
 export interface ProposedPayment {
@@ -44,7 +37,7 @@ export function decideBuyerPayment(
   proposed: ProposedPayment,
 ): Result<null> {
   const who = `Buyer ${buyer.buyerNo}`;
-  if (proposed.direction === 'in') return askAboveOwed(context, { who, owedCents: above(buyer.owingCents) }, proposed);
+  if (proposed.direction === 'in') return askAboveOwed(context, who, above(buyer.owingCents), proposed);
   const overpaid = above(negate(buyer.owingCents));
   if (proposed.amountCents <= overpaid) return accept(null);
   const back = saidLast(context, 'out', 'handed back');
@@ -73,22 +66,22 @@ export function decideSellerPayment(
   }
   if (direction === 'in') {
     const owed = (own ? [own] : accounts).map(({ owingCents }) => above(negate(owingCents)));
-    return askAboveOwed(context, { who: `Seller number ${sellerNo}`, owedCents: sumCents(owed) }, proposed);
+    return askAboveOwed(context, `Seller number ${sellerNo}`, sumCents(owed), proposed);
   }
   const stop = notReady(seller);
   if (stop) return stop;
   const paid = own ?? (accounts.length === 1 ? accounts[0] : undefined);
-  if (paid) return decidePaidOut(context, { sellerNo, account: paid }, proposed);
+  if (paid) return decidePaidOut(context, sellerNo, paid, proposed);
   const message = `Seller number ${sellerNo} has ${accounts.length} partners: say which of them is paid.`;
   return refuse('missing', message, 'personId');
 }
 
-interface Paid {
-  readonly sellerNo: number;
-  readonly account: PartnerAccount;
-}
-
-function decidePaidOut(context: PaymentContext, { sellerNo, account }: Paid, proposed: SellerPayment): Result<null> {
+function decidePaidOut(
+  context: PaymentContext,
+  sellerNo: number,
+  account: PartnerAccount,
+  proposed: SellerPayment,
+): Result<null> {
   const owed = above(account.owingCents);
   if (proposed.amountCents <= owed) return accept(null);
   const name = proposed.nameOf(account.personId);
@@ -102,14 +95,13 @@ function decidePaidOut(context: PaymentContext, { sellerNo, account }: Paid, pro
   return refuse('too_large', `${still}${last && `: ${last}`}. Pay no more than that.`, 'amount');
 }
 
-interface Owing {
-  readonly who: string;
-  readonly owedCents: Cents;
-}
-
 /** Money in above what is owed may be a deposit or a slip: whoever takes it is asked. */
-function askAboveOwed(context: PaymentContext, { who, owedCents }: Owing, proposed: ProposedPayment): Result<null> {
-  const { amountCents, answered } = proposed;
+function askAboveOwed(
+  context: PaymentContext,
+  who: string,
+  owedCents: Cents,
+  { amountCents, answered }: ProposedPayment,
+): Result<null> {
   if (amountCents <= owedCents || answered.includes('more_than_owed')) return accept(null);
   const { currency } = context;
   const last = saidLast(context, 'in', 'taken');
@@ -130,11 +122,7 @@ function above(amount: Cents): Cents {
   return amount > ZERO ? amount : ZERO;
 }
 
-interface CheckOut {
-  readonly direction: Direction;
-  readonly method: Method;
-  readonly reference: string;
-}
+type CheckOut = Pick<Payment, 'direction' | 'method' | 'reference'>;
 
 /** The number of a check that goes out, where the reference holds one number and no other. */
 export function checkNumberIn({ direction, method, reference }: CheckOut): number | null {

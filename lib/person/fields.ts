@@ -49,9 +49,5 @@ export type PersonAsTyped = Typed<typeof PERSON_FIELDS>;
 
 /** In the order of the form. */
 export const PERSON_QUESTIONS: readonly PersonField[] = fieldNames(PERSON_FIELDS)
-  .filter((name) => placeOf(name) !== null)
-  .sort((a, b) => (placeOf(a) ?? 0) - (placeOf(b) ?? 0));
-
-function placeOf(name: PersonField): number | null {
-  return PERSON_FIELDS[name].asked;
-}
+  .filter((name) => PERSON_FIELDS[name].asked !== null)
+  .sort((a, b) => (PERSON_FIELDS[a].asked ?? 0) - (PERSON_FIELDS[b].asked ?? 0));

@@ -51,33 +51,26 @@ export function decideLicences({ required, heldOn, people }: LicenceContext): Re
   if (!required) return accept(null);
   for (const { name, ...facts } of people) {
     const { state, words } = licenceInWords(facts, heldOn);
-    if (state === 'missing') {
-      const message = `${name} has no licence on record, and nobody sells here without one: enter it, or send them to the officer’s table.`;
-      return refuse('not_allowed', message, 'partners');
-    }
-    if (state === 'expired') {
-      const message = `${words}, and nobody sells here with an expired licence: enter the new one of ${name}, or send them to the officer’s table.`;
-      return refuse('not_allowed', message, 'partners');
-    }
+    if (state !== 'missing' && state !== 'expired') continue;
+    const why =
+      state === 'missing'
+        ? `${name} has no licence on record, and nobody sells here without one: enter it`
+        : `${words}, and nobody sells here with an expired licence: enter the new one of ${name}`;
+    return refuse('not_allowed', `${why}, or send them to the officer’s table.`, 'partners');
   }
   return accept(null);
-}
-
-interface ForgetContext {
-  readonly sales: readonly { readonly name: string; readonly stage: Stage }[];
-  readonly sheets: number;
 }
 
 /**
  * The fields to remove. A closed sale is at zero, so that no money asks for the data any more; a settlement sheet is
  * a paper of account and keeps the address that was printed on it, for as long as the book is kept.
  */
-export function decideForget({ sales, sheets }: ForgetContext): Result<readonly ContactField[]> {
+export function decideForget(sales: readonly { name: string; stage: Stage }[], sheets: number) {
   const open = sales.find(({ stage }) => stage !== 'closed');
   if (open) {
     return refuse('wrong_stage', `${open.name} is not closed: until then this person must be reached.`, 'personId');
   }
-  return accept(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
+  return accept<readonly ContactField[]>(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
 }
 
 export interface ProposedSeller {

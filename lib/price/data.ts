@@ -1,76 +1,60 @@
 /** The price ranges of a season as rows of open data, and what each column means (Table Schema, Data Package 2.0). */
 import { formatMoney } from '#lib/money/money.ts';
 import { withoutFormula } from '#lib/result/text.ts';
-import type { GoodsRange, RangePart } from './parts.ts';
+import { type GoodsRange, LEVELS, type RangePart } from './parts.ts';
 import { type PriceRange, unsoldPercent } from './range.ts';
 import { valueInWords } from './words.ts';
 
-type FieldType = 'string' | 'integer' | 'number' | 'boolean';
-
 interface Field {
   readonly name: string;
-  readonly type: FieldType;
+  readonly type: 'string' | 'integer' | 'number' | 'boolean';
   readonly description: string;
   readonly constraints?: Readonly<Record<string, unknown>>;
 }
 
-const REQUIRED = { required: true };
-const price = (name: string, description: string): Field => ({
-  name,
-  type: 'number',
-  description,
-  constraints: REQUIRED,
-});
-const whole = (name: string, description: string): Field => ({
-  name,
-  type: 'integer',
-  description,
-  constraints: { required: true, minimum: 0 },
-});
-const text = (name: string, description: string): Field => ({ name, type: 'string', description });
+function field(type: Field['type']) {
+  return (name: string, description: string, constraints: Field['constraints'] = { required: true }): Field => {
+    return { name, type, description, constraints };
+  };
+}
+
+const text = field('string');
+const figure = field('number');
+const whole = field('integer');
+const oneOf = (...words: readonly string[]) => ({ required: true, enum: words });
 
 export const PRICE_FIELDS: readonly Field[] = [
-  { ...text('season', 'The season of the sales.'), constraints: REQUIRED },
-  { ...text('goods', 'The code of the goods.'), constraints: REQUIRED },
-  text('name', 'What the goods are called.'),
-  {
-    ...text('measure', 'What a price is for: one piece, one pound or one ounce.'),
-    constraints: { required: true, enum: ['piece', 'lb', 'oz'] },
-  },
-  {
-    ...text('covers', 'What the row is of: the whole of the goods, or a part by section, size, grade or form.'),
-    constraints: { required: true, enum: ['goods', 'section', 'size', 'grade', 'form'] },
-  },
-  {
-    ...text('part', 'The values from the section down, with " / " between; merged values have " + " between.'),
-    constraints: REQUIRED,
-  },
-  {
-    ...text('source', 'Where the figures are from: the lots of the sales, or the rows of a plain price list.'),
-    constraints: { required: true, enum: ['sales', 'list'] },
-  },
-  whole('lots', 'Lots sold; of a price list its rows.'),
-  price('quantity', 'Pieces, or pounds or ounces.'),
-  price('low', 'The lowest price.'),
-  price('p25', 'A quarter of the pieces brought this or less (Hyndman and Fan, type 7).'),
-  price('median', 'The price in the middle (type 7).'),
-  price('p75', 'Three quarters of the pieces brought this or less (type 7).'),
-  price('high', 'The highest price.'),
-  price('average', 'All amounts over all quantities, so that a large lot counts for as much as it holds.'),
-  {
-    ...whole('sellers', 'Sellers behind the sold lots; people who sell together count once. Empty for a price list.'),
-    constraints: { minimum: 0 },
-  },
-  {
-    ...whole('no_sale_percent', 'Of a hundred called lots, those that found no buyer. Empty for a price list.'),
-    constraints: { minimum: 0, maximum: 100 },
-  },
-  {
-    name: 'few',
-    type: 'boolean',
-    description: 'True where it rests on too little to say much.',
-    constraints: REQUIRED,
-  },
+  text('season', 'The season of the sales.'),
+  text('goods', 'The code of the goods.'),
+  { name: 'name', type: 'string', description: 'What the goods are called.' },
+  text('measure', 'What a price is for: one piece, one pound or one ounce.', oneOf('piece', 'lb', 'oz')),
+  text(
+    'covers',
+    'What the row is of: the whole of the goods, or a part by section, size, grade or form.',
+    oneOf('goods', ...LEVELS),
+  ),
+  text('part', 'The values from the section down, with " / " between; merged values have " + " between.'),
+  text(
+    'source',
+    'Where the figures are from: the lots of the sales, or the rows of a plain price list.',
+    oneOf('sales', 'list'),
+  ),
+  whole('lots', 'Lots sold; of a price list its rows.', { required: true, minimum: 0 }),
+  figure('quantity', 'Pieces, or pounds or ounces.'),
+  figure('low', 'The lowest price.'),
+  figure('p25', 'A quarter of the pieces brought this or less (Hyndman and Fan, type 7).'),
+  figure('median', 'The price in the middle (type 7).'),
+  figure('p75', 'Three quarters of the pieces brought this or less (type 7).'),
+  figure('high', 'The highest price.'),
+  figure('average', 'All amounts over all quantities, so that a large lot counts for as much as it holds.'),
+  whole('sellers', 'Sellers behind the sold lots; people who sell together count once. Empty for a price list.', {
+    minimum: 0,
+  }),
+  whole('no_sale_percent', 'Of a hundred called lots, those that found no buyer. Empty for a price list.', {
+    minimum: 0,
+    maximum: 100,
+  }),
+  field('boolean')('few', 'True where it rests on too little to say much.'),
 ];
 
 /** One row: text, except that `few` is `true` or `false` and figures are decimal text without a sign. */

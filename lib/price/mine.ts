@@ -6,8 +6,8 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, formatWeight, subtractCents, sumCents } from '#lib/money/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import type { Refusal } from '#lib/result/result.ts';
-import type { By, Membership, Terms } from '#lib/sale/facts.ts';
-import { commissionOf } from '#lib/settlement/settlement.ts';
+import type { By } from '#lib/sale/facts.ts';
+import { commissionOf, type LotContext } from '#lib/settlement/settlement.ts';
 import type { PriceRange } from './range.ts';
 
 /** One kind of goods that somebody may have, and what they typed; an empty text means none of it. */
@@ -48,18 +48,13 @@ export interface MineAnswer {
   readonly high: MineSums | null;
 }
 
-export interface MineContext {
-  readonly terms: Terms;
-  readonly membership: Membership;
-}
-
 /** The same goods sold by the piece and by weight are two lines. */
 export function mineKey({ goods, by }: Pick<Asked, 'goods' | 'by'>): string {
   return `${goods} ${by}`;
 }
 
 /** Works the list out, each kind as one lot that is sold. Lines without an answer are named and left out of the sums. */
-export function whatMineBrought(asked: readonly Asked[], context: MineContext): MineAnswer {
+export function whatMineBrought(asked: readonly Asked[], context: LotContext): MineAnswer {
   const refused = new Map<string, Refusal>();
   const lines: MineLine[] = [];
   const without: string[] = [];
@@ -72,18 +67,13 @@ export function whatMineBrought(asked: readonly Asked[], context: MineContext): 
     else lines.push(lineOf({ ...one, range: one.range }, read.value, context));
   }
   const fee = context.terms.sellerNumberFeeCents;
-  const total = (end: 'low' | 'high') =>
-    addedUp(
-      lines.map((line) => line[end]),
-      fee,
-    );
-  const sums = lines.length === 0 ? { low: null, high: null } : { low: total('low'), high: total('high') };
-  return { lines, without, refused, sellerNumberFeeCents: fee, ...sums };
+  const total = (end: 'low' | 'high') => (lines.length === 0 ? null : addedUp(lines, end, fee));
+  return { lines, without, refused, sellerNumberFeeCents: fee, low: total('low'), high: total('high') };
 }
 
 type Grounded = Asked & { readonly range: PriceRange };
 
-function lineOf({ goods, name, range, by }: Grounded, amount: number, context: MineContext): MineLine {
+function lineOf({ goods, name, range, by }: Grounded, amount: number, context: LotContext): MineLine {
   const lot = { by, count: by === 'piece' ? amount : null, weightThousandths: by === 'piece' ? null : amount };
   const at = (price: Cents): MineSums => {
     const beforeCents = lotAmount(price, lot);
@@ -96,8 +86,8 @@ function lineOf({ goods, name, range, by }: Grounded, amount: number, context: M
   return { goods, name, range, quantity, low: at(range.p25Cents), high: at(range.p75Cents) };
 }
 
-function addedUp(lines: readonly MineSums[], numberFee: Cents): MineSums {
-  const all = (figure: keyof MineSums) => sumCents(lines.map((sums) => sums[figure]));
+function addedUp(lines: readonly MineLine[], end: 'low' | 'high', numberFee: Cents): MineSums {
+  const all = (figure: keyof MineSums) => sumCents(lines.map((line) => line[end][figure]));
   return {
     beforeCents: all('beforeCents'),
     commissionCents: all('commissionCents'),

@@ -46,20 +46,16 @@ function goodsRange(group: readonly OfferedLot[], fewest: number): GoodsRange[] 
   if (!standOn(group, fewest)) return [{ goods, measure, range: null, parts: [] }];
   // Most who ask read the whole of thirty seasons and the parts of one: these are worked out when they are read.
   let known: readonly RangePart[] | undefined;
-  const parts = () => {
-    known ??= partsOf(group, LEVELS, fewest);
-    return known;
-  };
-  return [
-    {
-      goods,
-      measure,
-      range,
-      get parts() {
-        return parts();
-      },
+  const found: GoodsRange = {
+    goods,
+    measure,
+    range,
+    get parts() {
+      known ??= partsOf(group, LEVELS, fewest);
+      return known;
     },
-  ];
+  };
+  return [found];
 }
 
 /** The parts by the first level at which lots can be told apart, each with its own parts by the levels behind it. */
@@ -68,9 +64,9 @@ function partsOf(lots: readonly OfferedLot[], levels: readonly Level[], fewest: 
   if (level === undefined || (level === 'form' && lots.every(({ form }) => form === 'put_up'))) return [];
   const { alone, together } = divide(lots, level, fewest);
   if (alone.length === 0) return partsOf(lots, behind, fewest);
-  const parts = alone.map(([value, group]) => partOf({ level, value, group, parts: partsOf(group, behind, fewest) }));
+  const parts = alone.map(([value, group]) => partOf(level, value, group, partsOf(group, behind, fewest)));
   const shown = parts.flat().sort((a, b) => compareCodePoints(a.value ?? '', b.value ?? ''));
-  return [...shown, ...partOf({ level, value: null, group: together, parts: [] })];
+  return [...shown, ...partOf(level, null, together, [])];
 }
 
 type Group = readonly [value: string, lots: readonly OfferedLot[]];
@@ -91,14 +87,12 @@ function bySize([one, a]: Group, [other, b]: Group): number {
   return a.length - b.length || compareCodePoints(one, other);
 }
 
-interface Made {
-  readonly level: Level;
-  readonly value: string | null;
-  readonly group: readonly OfferedLot[];
-  readonly parts: readonly RangePart[];
-}
-
-function partOf({ level, value, group, parts }: Made): RangePart[] {
+function partOf(
+  level: Level,
+  value: string | null,
+  group: readonly OfferedLot[],
+  parts: readonly RangePart[],
+): RangePart[] {
   const range = rangeOf(group);
   const values = [...new Set(group.map((lot) => lot[level]))].sort(compareCodePoints);
   return range === null ? [] : [{ level, value, values, range, parts }];

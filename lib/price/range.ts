@@ -17,12 +17,9 @@ export interface OfferedLot {
 }
 
 /** Prices are whole cents for one piece, pound or ounce, by sum 10 of the price table. */
-export interface PriceRange extends Omit<PriceRow, 'season' | 'goods' | 'section'> {
+export interface PriceRange extends Omit<PriceRow, 'season' | 'goods' | 'section'>, Businesses {
   /** Lots that were called and found no buyer; withdrawn lots are no part of it. Null where nobody knows. */
   readonly unsold: number | null;
-  /** Null where a plain price list is all there is; its lots are then its rows. */
-  readonly sellers: number | null;
-  readonly buyers: number | null;
   /** True where it rests on so little that it says hardly anything. */
   readonly few: boolean;
 }
@@ -43,7 +40,8 @@ export function rangeOf(lots: readonly OfferedLot[]): PriceRange | null {
   return { ...figures, ...people, unsold: people.sellers === null ? null : lots.length - sold.length, few };
 }
 
-export interface Businesses {
+/** Null where a plain price list is all there is; its lots are then its rows. */
+interface Businesses {
   readonly sellers: number | null;
   readonly buyers: number | null;
 }

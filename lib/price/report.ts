@@ -2,11 +2,12 @@
 import { showMoney } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
+import { countWords } from '#lib/result/text.ts';
 import { dateInWords, listed } from '#lib/settlement/spelling.ts';
 import type { GoodsRange } from './parts.ts';
 import { type PriceRange, unsoldPercent } from './range.ts';
 import type { PriceMeasure } from './table.ts';
-import { count, FOR_ONE, fewInWords, quantityWords } from './words.ts';
+import { FOR_ONE, fewInWords, quantityWords } from './words.ts';
 
 export interface ReportSeason {
   readonly season: string;
@@ -32,16 +33,10 @@ function saleInWords({ name, heldOn, running }: ReportSeason['sales'][number]): 
   return `${name}, ${dateInWords(heldOn)}${running ? ': still going on, only what has been called is counted' : ''}.`;
 }
 
-interface Shown {
-  readonly goods: string;
-  readonly name: string;
-  readonly range: PriceRange;
-}
+type Shown = ReportSeason['goods'][number] & { readonly range: PriceRange };
 
 function measureTable(measure: PriceMeasure, season: ReportSeason, before: ReportSeason | null): ListTable[] {
-  const shown = season.goods.flatMap(({ goods, name, range, ...one }): Shown[] =>
-    one.measure === measure && range !== null ? [{ goods, name, range }] : [],
-  );
+  const shown = season.goods.filter((one): one is Shown => one.measure === measure && one.range !== null);
   if (shown.length === 0) return [];
   const fine = ({ goods }: Shown) => {
     const earlier = before?.goods.find((one) => one.goods === goods && one.measure === measure)?.range;
@@ -51,7 +46,7 @@ function measureTable(measure: PriceMeasure, season: ReportSeason, before: Repor
     shown,
     [
       ['goods', 'Goods', (row) => cell(row.name, fine(row), fewInWords(row.range))],
-      ['quantity', 'Sold', ({ range }) => cell(quantityWords(range), count(range.lots, 'lot'))],
+      ['quantity', 'Sold', ({ range }) => cell(quantityWords(range), countWords(range.lots, 'lot'))],
       ['figure', 'Low', ({ range }) => showMoney(range.lowCents)],
       ['figure', 'Quarter', ({ range }) => showMoney(range.p25Cents)],
       ['figure', 'Median', ({ range }) => showMoney(range.medianCents)],

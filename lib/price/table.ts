@@ -2,21 +2,24 @@
 import { amountEach, lotAmount } from '#lib/lot/amount.ts';
 import { Decimal, type Numeric, roundHalfUp } from '#lib/money/decimal.ts';
 import { type Cents, formatWeight, sumOf } from '#lib/money/money.ts';
-import { compareCodePoints } from '#lib/result/text.ts';
+import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { Lot, Measured, SaleFacts } from '#lib/sale/facts.ts';
 
 /** What a price in the table stands for. */
 export type PriceMeasure = 'piece' | 'lb' | 'oz';
 
-/** One row. Prices are whole cents for one piece, pound or ounce. */
-export interface PriceRow {
+interface SoldGoods {
   readonly season: string;
   readonly goods: string;
   readonly section: string;
   readonly measure: PriceMeasure;
+  readonly quantityThousandths: number;
+}
+
+/** One row. Prices are whole cents for one piece, pound or ounce. */
+export interface PriceRow extends SoldGoods {
   readonly lots: number;
   readonly quantity: string;
-  readonly quantityThousandths: number;
   readonly lowCents: Cents;
   readonly p25Cents: Cents;
   readonly medianCents: Cents;
@@ -26,15 +29,10 @@ export interface PriceRow {
   readonly totalCents: Cents;
 }
 
-export interface PricedLot {
-  readonly season: string;
-  readonly goods: string;
-  readonly section: string;
-  readonly measure: PriceMeasure;
+export interface PricedLot extends SoldGoods {
   readonly priceCents: Cents;
   /** How many observations the lot makes: its pieces, or 1 by weight. */
   readonly times: number;
-  readonly quantityThousandths: number;
   readonly amountCents: Cents;
 }
 
@@ -46,13 +44,7 @@ export function priceTable(facts: SaleFacts | readonly SaleFacts[]): PriceRow[] 
 
 /** The table of lots that were priced already, such as those the book keeps over the years. */
 export function priceRows(lots: Iterable<PricedLot>): PriceRow[] {
-  const groups = new Map<string, PricedLot[]>();
-  for (const lot of lots) {
-    const key = JSON.stringify([lot.season, lot.goods, lot.section, lot.measure]);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [lot]);
-    else group.push(lot);
-  }
+  const groups = groupBy(lots, (lot) => JSON.stringify([lot.season, lot.goods, lot.section, lot.measure]));
   return [...groups.values()].flatMap(rowOf).sort(compareRows);
 }
 
@@ -72,25 +64,16 @@ export type LotToPrice = Measured & Pick<Lot, 'goods' | 'section'>;
  * each at its part of the amount, rounded.
  */
 export function pricedLot(lot: LotToPrice, hammerCents: Cents, season: string): PricedLot {
-  const { goods, section } = lot;
+  const { goods, section, by, count } = lot;
   const amountCents = lotAmount(hammerCents, lot);
-  if (lot.by === 'lb' || lot.by === 'oz') {
+  const said = { season, goods, section, amountCents };
+  if (by === 'lb' || by === 'oz') {
     const quantityThousandths = lot.weightThousandths ?? 0;
-    return {
-      season,
-      goods,
-      section,
-      measure: lot.by,
-      priceCents: hammerCents,
-      times: 1,
-      quantityThousandths,
-      amountCents,
-    };
+    return { ...said, measure: by, priceCents: hammerCents, times: 1, quantityThousandths };
   }
-  if (lot.count === null) throw new RangeError(`a lot of ${goods} has no number of pieces`);
-  const priceCents = lot.by === 'piece' ? hammerCents : amountEach(amountCents, lot.count);
-  const quantityThousandths = lot.count * 1000;
-  return { season, goods, section, measure: 'piece', priceCents, times: lot.count, quantityThousandths, amountCents };
+  if (count === null) throw new RangeError(`a lot of ${goods} has no number of pieces`);
+  const priceCents = by === 'piece' ? hammerCents : amountEach(amountCents, count);
+  return { ...said, measure: 'piece', priceCents, times: count, quantityThousandths: count * 1000 };
 }
 
 /**

@@ -1,18 +1,14 @@
 /** A price range as sentences, words before figures; never what goods will bring. */
 import { showMoney } from '#lib/money/money.ts';
+import { countWords } from '#lib/result/text.ts';
 import { LEVELS, type Level, type RangePart } from './parts.ts';
 import type { PriceRange } from './range.ts';
 import type { PriceMeasure } from './table.ts';
 
 const UNITS: Readonly<Record<PriceMeasure, string>> = { piece: '', lb: ' a lb', oz: ' an oz' };
 
-interface Named {
-  readonly name: string;
-  readonly season: string;
-}
-
 /** `Raccoon brought 3.50 to 14.00 in season 2025-26; half of them between 6.25 and 9.75 (412 pieces, 38 lots).` */
-export function rangeInWords({ name, season }: Named, range: PriceRange): string {
+export function rangeInWords({ name, season }: { name: string; season: string }, range: PriceRange): string {
   const unit = UNITS[range.measure];
   const on = `(${quantityWords(range)}, ${groundWords(range)})`;
   if (range.lowCents === range.highCents)
@@ -24,7 +20,7 @@ export function rangeInWords({ name, season }: Named, range: PriceRange): string
 
 /** `38 lots`, or `12 rows of a price list` where there is no more. */
 function groundWords({ lots, sellers }: Pick<PriceRange, 'lots' | 'sellers'>): string {
-  return sellers === null ? `${count(lots, 'row')} of a price list` : count(lots, 'lot');
+  return sellers === null ? `${countWords(lots, 'row')} of a price list` : countWords(lots, 'lot');
 }
 
 function between({ p25Cents, p75Cents }: PriceRange): string {
@@ -35,7 +31,7 @@ function between({ p25Cents, p75Cents }: PriceRange): string {
 /** How little it rests on, or nothing where it rests on enough. */
 export function fewInWords(range: PriceRange): string {
   if (!range.few) return '';
-  const said = range.measure === 'piece' ? quantityWords(range) : count(range.lots, 'lot');
+  const said = range.measure === 'piece' ? quantityWords(range) : countWords(range.lots, 'lot');
   return `Only ${said}: too few to say much.`;
 }
 
@@ -59,10 +55,6 @@ export function partInWords({ level, value, values }: Pick<RangePart, 'level' | 
 /** `put up` for the form that the book calls `put_up`; other values are the association's own words. */
 export function valueInWords(level: Level, value: string): string {
   return level === 'form' ? value.replace('_', ' ') : value;
-}
-
-export function count(number: number, thing: string): string {
-  return number === 1 ? `1 ${thing}` : `${number} ${thing}s`;
 }
 
 /** One part of goods named by its values, such as section east and size L, and found again in other seasons. */

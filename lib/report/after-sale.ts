@@ -18,11 +18,7 @@ export interface AfterwardsFacts {
   readonly statementDays: number;
 }
 
-export interface PartyWords {
-  readonly names: string;
-  readonly address: string;
-  readonly licence: string;
-}
+export type PartyWords = ReturnType<typeof partyOf>;
 
 /** The partners behind each seller number in words: names together, address and licence of the first who has one. */
 export function sellerParties({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
@@ -47,14 +43,12 @@ export function buyerParties({ facts, people }: AfterwardsFacts): Map<number, Pa
   );
 }
 
-function partyOf(people: readonly Person[]): PartyWords {
+function partyOf(people: readonly Person[]) {
+  const names = people.map(({ name }) => name);
   const addressed = people.find((person) => addressLines(person).length > 0);
   const licensed = people.find(({ licenceNo }) => licenceNo !== '');
   return {
-    names: joined(
-      people.map(({ name }) => name),
-      ', ',
-    ),
+    names: joined(names, ', '),
     address: addressed ? joined(addressLines(addressed), ', ') : '',
     licence: licensed ? joined([licensed.licenceNo, licensed.licenceRegion], ', ') : '',
   };
@@ -62,13 +56,13 @@ function partyOf(people: readonly Person[]): PartyWords {
 
 /** The export tags of each lot, those that are not good with what they are. */
 export function tagsInWords({ tags }: AfterwardsFacts): Map<LotNo, string[]> {
-  const words = new Map<LotNo, string[]>();
-  for (const { lotNo, tag, condition, mended } of tags) {
-    const by = mended?.by ? `, replaced by ${mended.by}` : '';
-    const said = condition === 'intact' ? tag : `${tag} (${condition}${by})`;
-    words.set(lotNo, [...(words.get(lotNo) ?? []), said]);
-  }
-  return words;
+  const ofLots = [...groupBy(tags, ({ lotNo }) => lotNo)];
+  return new Map(ofLots.map(([lotNo, own]) => [lotNo, own.map(tagInWords)]));
+}
+
+function tagInWords({ tag, condition, mended }: SheetTag): string {
+  const by = mended?.by ? `, replaced by ${mended.by}` : '';
+  return condition === 'intact' ? tag : `${tag} (${condition}${by})`;
 }
 
 /** A table for each seller number among the lots, in the order of the numbers; the lots keep theirs. */

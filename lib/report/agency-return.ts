@@ -6,11 +6,27 @@
  */
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
-import { formatMoney, formatWeight } from '#lib/money/money.ts';
-import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, NO_COUNTY } from '#lib/paper/list.ts';
+import { type Cents, formatMoney, formatWeight } from '#lib/money/money.ts';
+import {
+  cell,
+  type ListCell,
+  type ListPaper,
+  type ListTable,
+  listPaper,
+  NO_ADVICE,
+  NO_COUNTY,
+} from '#lib/paper/list.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { Lot, Outcome } from '#lib/sale/facts.ts';
 import { clean, dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
-import { type AfterwardsFacts, buyerParties, bySeller, sellerParties, tagsInWords } from './after-sale.ts';
+import {
+  type AfterwardsFacts,
+  buyerParties,
+  bySeller,
+  type PartyWords,
+  sellerParties,
+  tagsInWords,
+} from './after-sale.ts';
 
 export const RETURN_COLUMNS = [
   ...['date', 'seller', 'address', 'licence', 'lot_no', 'goods', 'scientific_name', 'count', 'weight', 'by', 'price'],
@@ -19,7 +35,7 @@ export const RETURN_COLUMNS = [
 
 interface SoldLot {
   readonly lot: Lot;
-  readonly outcome: Outcome;
+  readonly outcome: Outcome & { readonly priceCents: Cents };
 }
 
 function soldLots({ facts }: AfterwardsFacts): SoldLot[] {
@@ -28,7 +44,8 @@ function soldLots({ facts }: AfterwardsFacts): SoldLot[] {
     .sort((a, b) => compareLotNo(a.lotNo, b.lotNo))
     .flatMap((lot) => {
       const outcome = outcomes.get(lot.lotNo);
-      return outcome?.kind === 'sold' && outcome.priceCents !== null ? [{ lot, outcome }] : [];
+      const priceCents = outcome?.priceCents ?? null;
+      return outcome?.kind === 'sold' && priceCents !== null ? [{ lot, outcome: { ...outcome, priceCents } }] : [];
     });
 }
 
@@ -37,16 +54,10 @@ export function agencyReturnRows(after: AfterwardsFacts): string[][] {
   return soldLots(after).map(({ lot, outcome }) => {
     const { seller, buyer, kind, tags, state } = own(lot, outcome);
     const weight = lot.weightThousandths === null ? '' : formatWeight(lot.weightThousandths);
-    const price = outcome.priceCents;
     return [
       ...[after.facts.sale.heldOn, seller?.names ?? '', seller?.address ?? '', seller?.licence ?? '', lot.lotNo],
-      ...[
-        clean(kind?.name ?? lot.goods),
-        clean(kind?.scientificName ?? ''),
-        lot.count === null ? '' : String(lot.count),
-      ],
-      ...[weight, lot.by, price === null ? '' : formatMoney(price)],
-      price === null ? '' : formatMoney(lotAmount(price, lot)),
+      ...[clean(kind?.name ?? lot.goods), clean(kind?.scientificName ?? ''), String(lot.count ?? '')],
+      ...[weight, lot.by, formatMoney(outcome.priceCents), formatMoney(lotAmount(outcome.priceCents, lot))],
       ...[tags.join('; '), state, '', buyer?.names ?? '', buyer?.licence ?? ''],
     ];
   });
@@ -68,7 +79,6 @@ function lookUp(after: AfterwardsFacts) {
 /** The same on paper, by seller: who they are stands once above what they sold. */
 export function agencyReturn(after: AfterwardsFacts): ListPaper {
   const lots = soldLots(after);
-  const many = lots.length === 1 ? '1 lot' : `${lots.length} lots`;
   return listPaper(after.context, {
     title: 'Return to the agency',
     opening: [
@@ -77,7 +87,7 @@ export function agencyReturn(after: AfterwardsFacts): ListPaper {
       NO_COUNTY,
     ],
     tables: tablesOf(after, lots),
-    remarks: [lots.length === 0 ? 'Nothing was sold.' : `${many} sold in all.`],
+    remarks: [lots.length === 0 ? 'Nothing was sold.' : `${countWords(lots.length, 'lot')} sold in all.`],
     signatures: ['For the association', 'Date'],
     caution: NO_ADVICE,
   });
@@ -90,16 +100,12 @@ function tablesOf(after: AfterwardsFacts, lots: readonly SoldLot[]): ListTable[]
     ['lot', 'Lot', ({ lot }) => lot.lotNo],
     ['words', 'Goods and tags', (sold) => cell(clean(of(sold).kind?.name ?? sold.lot.goods), ...of(sold).tags)],
     ['quantity', 'Number', ({ lot }) => quantityFor(lot).words],
-    [
-      'price',
-      'Price',
-      ({ lot, outcome: { priceCents } }) => (priceCents === null ? '' : priceFor(priceCents, lot.by).words),
-    ],
+    ['price', 'Price', ({ lot, outcome }) => priceFor(outcome.priceCents, lot.by).words],
     ['goods', 'State, county', (sold) => of(sold).state],
-    ['words', 'Buyer', (sold) => cell(of(sold).buyer?.names ?? '', licence(of(sold).buyer?.licence))],
+    ['words', 'Buyer', (sold) => buyerCell(of(sold).buyer)],
   ]);
 }
 
-function licence(words: string | undefined): string {
-  return words === undefined || words === '' ? '' : `Licence ${words}`;
+function buyerCell(buyer: PartyWords | undefined): ListCell {
+  return cell(buyer?.names ?? '', buyer?.licence ? `Licence ${buyer.licence}` : '');
 }

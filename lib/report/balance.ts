@@ -1,17 +1,15 @@
 /** The proof that nothing is missing: each line has two sides that were added up on different ways. */
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
 import { ACCOUNTS, accountBalances, buyerAccount, type JournalEntry, journalOf, sellerAccount } from './journal.ts';
 
-type BalanceName = 'buyers' | 'sellers' | 'pieces' | 'lots';
-
 /** One line of the balance. `left`, `right` and `difference` (left less right) are whole cents, pieces or lots. */
 interface BalanceLine {
-  readonly name: BalanceName;
+  readonly name: 'buyers' | 'sellers' | 'pieces' | 'lots';
   readonly unit: 'cents' | 'pieces' | 'lots';
   readonly leftWords: string;
   readonly rightWords: string;
@@ -32,20 +30,17 @@ export function saleBalance(facts: SaleFacts): BalanceLine[] {
   ];
 }
 
-interface Hammer {
-  readonly allCents: Cents;
-  readonly donatedCents: Cents;
-}
+type Hammer = ReturnType<typeof hammerOf>;
 
-function hammerOf({ lots, outcomes }: SaleFacts): Hammer {
+function hammerOf({ lots, outcomes }: SaleFacts) {
   const byNo = new Map(lots.map((lot) => [lot.lotNo, lot]));
   const sold = outcomes.flatMap(({ lotNo, kind, priceCents }) => {
     const lot = byNo.get(lotNo);
     if (lot === undefined || kind !== 'sold' || priceCents === null) return [];
     return [{ donated: lot.donated, amountCents: lotAmount(priceCents, lot) }];
   });
-  const donated = sold.filter((lot) => lot.donated).map(({ amountCents }) => amountCents);
-  return { allCents: sumOf(sold, 'amountCents'), donatedCents: sumCents(donated) };
+  const given = sold.filter(({ donated }) => donated);
+  return { allCents: sumOf(sold, 'amountCents'), donatedCents: sumOf(given, 'amountCents') };
 }
 
 function buyersLine(invoices: readonly BuyerInvoice[], hammer: Hammer): BalanceLine {
@@ -84,7 +79,7 @@ function countLine(facts: SaleFacts, unit: 'pieces' | 'lots', size: (lot: Lot) =
   return line(unit, { unit, leftWords: `${unit} brought in`, rightWords, left, right });
 }
 
-function line(name: BalanceName, rest: Omit<BalanceLine, 'name' | 'difference'>): BalanceLine {
+function line(name: BalanceLine['name'], rest: Omit<BalanceLine, 'name' | 'difference'>): BalanceLine {
   return { name, ...rest, difference: rest.left - rest.right };
 }
 
@@ -153,30 +148,19 @@ export function accountProblems(
   { settlements, invoices, journal }: Papers,
 ): string[] {
   const balances = accountBalances(journal);
-  const balance = (account: string) => balances.get(account) ?? sumCents([]);
-  const paid = (mine: (payment: SaleFacts['payments'][number]) => boolean) => paidIn(facts.payments.filter(mine));
-  const sellers = settlements.flatMap(({ sellerNo, netCents }) => {
-    const owed = sumCents([netCents, paid((payment) => payment.sellerNo === sellerNo)]);
-    return unequal(
-      `The account of seller ${sellerNo}`,
-      subtractCents(sumCents([]), balance(sellerAccount(sellerNo))),
-      owed,
-    );
-  });
-  const buyers = invoices.flatMap(({ buyerNo, totalCents }) => {
-    const owing = subtractCents(
-      totalCents,
-      paid((payment) => payment.buyerNo === buyerNo),
-    );
-    return unequal(`The account of buyer ${buyerNo}`, balance(buyerAccount(buyerNo)), owing);
-  });
-  const tax = sumOf(invoices, 'taxCents');
-  const all = unequal('All accounts of the journal', sumCents(balances.values()), sumCents([]));
+  const debit = (account: string) => balances.get(account) ?? ZERO;
+  const credit = (account: string) => negate(debit(account));
   return [
-    ...sellers,
-    ...buyers,
-    ...unequal('The sales tax', subtractCents(sumCents([]), balance(ACCOUNTS.tax)), tax),
-    ...all,
+    ...settlements.flatMap(({ sellerNo, netCents }) => {
+      const paid = paidIn(facts.payments.filter((payment) => payment.sellerNo === sellerNo));
+      return unequal(`The account of seller ${sellerNo}`, credit(sellerAccount(sellerNo)), addCents(netCents, paid));
+    }),
+    ...invoices.flatMap(({ buyerNo, totalCents }) => {
+      const paid = paidIn(facts.payments.filter((payment) => payment.buyerNo === buyerNo));
+      return unequal(`The account of buyer ${buyerNo}`, debit(buyerAccount(buyerNo)), subtractCents(totalCents, paid));
+    }),
+    ...unequal('The sales tax', credit(ACCOUNTS.tax), sumOf(invoices, 'taxCents')),
+    ...unequal('All accounts of the journal', sumCents(balances.values()), ZERO),
   ];
 }
 

@@ -1,9 +1,9 @@
 /** One line of the balance by which a sale is closed: two sides, their difference, and the very things that explain it. */
 import { type DrawerEntry, type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/drawer.ts';
-import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Method, SaleFacts } from '#lib/sale/facts.ts';
-import { paidOut } from '#lib/seller/account.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 
 interface NotedEntry extends DrawerEntry {
@@ -48,69 +48,55 @@ export interface ClosingLine {
   readonly why: readonly Why[];
 }
 
-type Own = Omit<ClosingLine, 'right' | 'difference' | 'why'> & { readonly why: readonly Why[] };
+type Own = Omit<ClosingLine, 'unit' | 'right' | 'difference'> & Partial<Pick<ClosingLine, 'unit'>>;
 
-/** A line whose right side is the sum of its parts; what explains nothing is left out. */
+/** A line of money, unless it says another unit, whose right side is the sum of its parts; what explains nothing is left out. */
 export function closingLine(own: Own): ClosingLine {
   const right = own.parts.reduce((so, { amount }) => so + amount, 0);
-  return { ...own, right, difference: own.left - right, why: own.why.filter(({ amount }) => amount !== 0) };
+  const why = own.why.filter(({ amount }) => amount !== 0);
+  return { unit: 'cents', ...own, right, difference: own.left - right, why };
 }
 
 /**
- * Money in less money out against what lies in the drawer and the bank. Where the drawer was counted, the count is what
- * lies there; money that was never in an open drawer counts as it was recorded. A count that is over or short explains
- * itself by its note: then the difference is a part of its own.
+ * Money in less money out against what lies in the drawer and the bank: payments, and charges that were taken in cash.
+ * Where the drawer was counted, the count is what lies there; money that was never in an open drawer counts as it was
+ * recorded. A count that is over or short explains itself by its note: then the difference is a part of its own.
  */
-export interface MoneyFacts extends Pick<ClosingFacts, 'drawer' | 'moves'> {
-  readonly facts: Pick<SaleFacts, 'payments' | 'charges'>;
-}
-
-export function moneyLine({ facts, drawer, moves }: MoneyFacts): ClosingLine {
+export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' | 'invoices'>): ClosingLine {
+  const cash = facts.charges.filter(({ how }) => how === 'cash');
+  const checks = facts.payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
   const stints = closedStints(drawer);
   const counts = stints.flatMap((stint) => countsOf(stint, moves));
   const noted = counts.filter(({ note }) => note.trim() !== '');
   const open = counts.filter(({ note }) => note.trim() === '');
-  const lying = (method: Method): Cents =>
-    addCents(
-      sumOf(
-        moves.filter((move) => move.method === method),
-        'amountCents',
-      ),
-      sumOf(
-        counts.filter((count) => count.method === method),
-        'differenceCents',
-      ),
-    );
+  const lying = (method: Method): Cents => {
+    const recorded = moves.filter((move) => move.method === method);
+    const off = counts.filter((count) => count.method === method);
+    return addCents(sumOf(recorded, 'amountCents'), sumOf(off, 'differenceCents'));
+  };
   const parts: Part[] = [
     { label: 'Cash', amount: lying('cash') },
     { label: 'Checks taken', amount: lying('check') },
     { label: 'Cards', amount: lying('card') },
     { label: 'Other', amount: lying('other') },
-    { label: 'Checks written, drawn on the bank', amount: negate(checksWritten(facts)) },
+    { label: 'Checks written, drawn on the bank', amount: negate(sumOf(checks, 'amountCents')) },
     ...noted.map(({ words, differenceCents }) => ({ label: words, amount: negate(differenceCents) })),
   ];
   return closingLine({
     name: 'money',
     title: 'The money is there',
-    unit: 'cents',
     leftWords: 'Money in less money out',
-    left: moneyIn(facts),
+    left: addCents(paidIn(facts.payments), sumOf(cash, 'amountCents')),
     rightWords:
       stints.length > 0 ? 'In the drawer, as counted, and the bank' : 'In the cash box and the bank, as recorded',
     parts,
-    why: open.map(whyOf),
+    why: open.map(({ entryId, words, differenceCents }) => ({
+      kind: 'drawer',
+      ref: String(entryId),
+      words: `the drawer: ${words.toLowerCase()}; count again, or close it with a note that says why`,
+      amount: negate(differenceCents),
+    })),
   });
-}
-
-/** Payments, and charges that were taken in cash. */
-function moneyIn({ payments, charges }: MoneyFacts['facts']): Cents {
-  const cash = charges.filter(({ how }) => how === 'cash').map(({ amountCents }) => amountCents);
-  return addCents(negate(paidOut(payments)), sumCents(cash));
-}
-
-function checksWritten({ payments }: MoneyFacts['facts']): Cents {
-  const written = payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
-  return sumOf(written, 'amountCents');
 }
 
 /** From each opening of the drawer to the close that ends it; one still open is not counted yet. */
@@ -123,15 +109,7 @@ function closedStints(entries: readonly NotedEntry[]): NotedEntry[][] {
   return stints.filter((stint) => stint.at(-1)?.kind === 'closed');
 }
 
-interface Count {
-  readonly entryId: number;
-  readonly method: Method;
-  readonly differenceCents: Cents;
-  readonly note: string;
-  readonly words: string;
-}
-
-function countsOf(stint: readonly NotedEntry[], moves: readonly DrawerMove[]): Count[] {
+function countsOf(stint: readonly NotedEntry[], moves: readonly DrawerMove[]) {
   const close = stint.at(-1);
   if (close === undefined) return [];
   return reckonDrawer(stint, moves, close).flatMap(({ method, differenceCents }) => {
@@ -140,11 +118,6 @@ function countsOf(stint: readonly NotedEntry[], moves: readonly DrawerMove[]): C
     const said = close.note.trim() === '' ? words : `${words}: ${close.note.trim()}`;
     return [{ entryId: close.entryId, method, differenceCents, note: close.note, words: said }];
   });
-}
-
-function whyOf({ entryId, words, differenceCents }: Count): Why {
-  const what = `the drawer: ${words.toLowerCase()}; count again, or close it with a note that says why`;
-  return { kind: 'drawer', ref: String(entryId), words: what, amount: negate(differenceCents) };
 }
 
 const MOST_NAMED = 3;

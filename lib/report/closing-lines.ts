@@ -6,20 +6,13 @@ import { compareLotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { OutcomeKind } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
+import { withoutSign } from '#lib/settlement/spelling.ts';
 import { type ClosingFacts, type ClosingLine, closingLine, moneyLine, type Part, type Why } from './closing-line.ts';
 import { type BuyerSums, buyerSums, type SellerSums, sellerSums } from './closing-sums.ts';
 
 export function closingLines(closing: ClosingFacts): ClosingLine[] {
-  return linesOfSums({ sellers: sellerSums(closing), buyers: buyerSums(closing), money: moneyLine(closing) });
-}
-
-interface ClosingSums {
-  readonly sellers: readonly SellerSums[];
-  readonly buyers: readonly BuyerSums[];
-  readonly money: ClosingLine;
-}
-
-function linesOfSums({ sellers, buyers, money }: ClosingSums): ClosingLine[] {
+  const sellers = sellerSums(closing);
+  const buyers = buyerSums(closing);
   const hammer = sumOf(sellers, 'hammerCents');
   const notCalled = sellers.flatMap((one) => one.notCalled).sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
   return [
@@ -30,7 +23,7 @@ function linesOfSums({ sellers, buyers, money }: ClosingSums): ClosingLine[] {
     invoicesLine(buyers, hammer),
     buyersLine(buyers),
     sellersLine(sellers),
-    money,
+    moneyLine(closing),
   ];
 }
 
@@ -70,7 +63,6 @@ function hammerLine(sellers: readonly SellerSums[], hammer: Cents): ClosingLine 
   return closingLine({
     name: 'hammer',
     title: 'What the lots brought is on the sheets',
-    unit: 'cents',
     leftWords: 'Hammer prices',
     left: hammer,
     rightWords: 'The sheets as issued',
@@ -97,7 +89,6 @@ function sheetsLine(sellers: readonly SellerSums[]): ClosingLine {
   return closingLine({
     name: 'sheets',
     title: 'Every sheet is still right',
-    unit: 'cents',
     leftWords: 'Nets as they stand',
     left: sumOf(sellers, 'netCents'),
     rightWords: 'Nets as handed out',
@@ -117,7 +108,6 @@ function invoicesLine(buyers: readonly BuyerSums[], hammer: Cents): ClosingLine 
   return closingLine({
     name: 'invoices',
     title: 'The invoices are what was bought',
-    unit: 'cents',
     leftWords: 'Sum of the invoices',
     left: sumCents(buyers.map(({ invoice, totalCents }) => invoice?.totalCents ?? totalCents)),
     rightWords: 'What was bought',
@@ -139,7 +129,6 @@ function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
   return closingLine({
     name: 'buyers',
     title: 'The buyers have paid',
-    unit: 'cents',
     leftWords: 'Owed by the buyers',
     left: sumOf(buyers, 'totalCents'),
     rightWords: 'Paid by them',
@@ -148,22 +137,17 @@ function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
       { label: 'Given back', amount: -sumOf(buyers, 'givenBackCents') },
     ],
     why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents }) => {
-      const amount = totalCents - (takenInCents - givenBackCents);
-      return { kind: 'buyer', ref: String(buyerNo), words: `buyer ${buyerNo} ${owes(amount)}`, amount };
+      const amount = subtractCents(totalCents, subtractCents(takenInCents, givenBackCents));
+      const words = amount > ZERO ? `still owes ${showMoney(amount)}` : `paid ${withoutSign(amount)} too much`;
+      return { kind: 'buyer', ref: String(buyerNo), words: `buyer ${buyerNo} ${words}`, amount };
     }),
   });
-}
-
-function owes(amount: number): string {
-  const words = showMoney(Math.abs(amount) as Cents);
-  return amount > 0 ? `still owes ${words}` : `paid ${words} too much`;
 }
 
 function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
   return closingLine({
     name: 'sellers',
     title: 'The sellers are paid',
-    unit: 'cents',
     leftWords: 'Nets of the sellers',
     left: sumOf(sellers, 'netCents'),
     rightWords: 'Paid to them',
@@ -173,8 +157,7 @@ function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
     ],
     why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents }) => {
       const amount = subtractCents(netCents, subtractCents(paidOutCents, paidInCents));
-      const words =
-        amount > ZERO ? `${showMoney(amount)} still to pay` : `owes ${showMoney(subtractCents(ZERO, amount))}`;
+      const words = amount > ZERO ? `${showMoney(amount)} still to pay` : `owes ${withoutSign(amount)}`;
       return { kind: 'seller', ref: String(sellerNo), words: `seller ${sellerNo}: ${words}`, amount };
     }),
   });

@@ -5,7 +5,7 @@ import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } from '#lib/paper/list.ts';
 import { paidOut } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
-import { dateInWords, joined } from '#lib/settlement/spelling.ts';
+import { dateInWords, joined, lower } from '#lib/settlement/spelling.ts';
 import { amountWords, type ClosingFacts, type ClosingLine } from './closing-line.ts';
 import { REVENUE_WORDS, revenueOf } from './revenue.ts';
 
@@ -104,8 +104,4 @@ function buyersTable({ closing: { facts, invoices }, buyerNames }: ClosingReport
     ],
     { title: 'The buyers', none: 'None.' },
   );
-}
-
-function lower(words: string): string {
-  return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 }

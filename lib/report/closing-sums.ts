@@ -1,15 +1,12 @@
-/**
- * What one seller number and what one buyer adds to the balance of a sale. The lines are put together from these, so
- * that whoever keeps them need not go through a whole sale again for the one number that has changed.
- */
-import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
+/** What one seller number and what one buyer adds to the balance of a sale. The lines are put together from these. */
+import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Lot, Outcome, OutcomeKind, Payment } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
-import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import type { ClosingFacts } from './closing-line.ts';
 
 interface Many {
@@ -41,15 +38,12 @@ export interface BuyerSums {
   readonly givenBackCents: Cents;
 }
 
-/** Of every seller number in the facts, in the order of their numbers. `settled` is what {@link settleSale} gives. */
-export function sellerSums(
-  { facts, sheets }: Pick<ClosingFacts, 'facts' | 'sheets'>,
-  settled: readonly SellerSettlement[] = settleSale(facts),
-): SellerSums[] {
+/** Of every seller number in the facts, in the order of their numbers. */
+export function sellerSums({ facts, sheets }: ClosingFacts): SellerSums[] {
   const lots = groupBy(facts.lots, ({ sellerNo }) => sellerNo);
   const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
   const payments = groupBy(facts.payments, ({ sellerNo }) => sellerNo);
-  return settled.map(({ sellerNo, netCents }) => {
+  return settleSale(facts).map(({ sellerNo, netCents }) => {
     const own = payments.get(sellerNo) ?? [];
     return {
       sellerNo,
@@ -62,12 +56,11 @@ export function sellerSums(
   });
 }
 
-type LotSums = Omit<SellerSums, 'sellerNo' | 'netCents' | 'sheet' | 'paidOutCents' | 'paidInCents'>;
-
-function lotSums(lots: readonly Lot[], outcomes: ReadonlyMap<LotNo, Outcome>): LotSums {
+function lotSums(lots: readonly Lot[], outcomes: ReadonlyMap<LotNo, Outcome>) {
   const none = () => ({ lots: 0, pieces: 0 });
   const became = { sold: none(), passed: none(), withdrawn: none() };
-  const [hammer, donated]: [Cents[], Cents[]] = [[], []];
+  const hammer: Cents[] = [];
+  const donated: Cents[] = [];
   const notCalled: SellerSums['notCalled'][number][] = [];
   for (const lot of lots) {
     const pieces = lot.count ?? 0;
@@ -88,12 +81,9 @@ function lotSums(lots: readonly Lot[], outcomes: ReadonlyMap<LotNo, Outcome>): L
   return { lots: lots.length, pieces, became, notCalled, ...sums };
 }
 
-/** Of every buyer in the facts, in the order of their numbers. `owed` is what {@link invoiceSale} gives. */
-export function buyerSums(
-  { facts, invoices }: Pick<ClosingFacts, 'facts' | 'invoices'>,
-  owed: readonly BuyerInvoice[] = invoiceSale(facts),
-): BuyerSums[] {
-  const bills = new Map(owed.map((bill) => [bill.buyerNo, bill]));
+/** Of every buyer in the facts, in the order of their numbers. */
+export function buyerSums({ facts, invoices }: ClosingFacts): BuyerSums[] {
+  const bills = new Map(invoiceSale(facts).map((bill) => [bill.buyerNo, bill]));
   const payments = groupBy(facts.payments, ({ buyerNo }) => buyerNo);
   return [...facts.buyers]
     .sort((a, b) => a.buyerNo - b.buyerNo)
@@ -115,8 +105,6 @@ export function buyerSums(
 const NOTHING = { premiumCents: ZERO, taxCents: ZERO, totalCents: ZERO };
 
 function paid(payments: readonly Payment[], wanted: Payment['direction']): Cents {
-  return sumOf(
-    payments.filter(({ direction }) => direction === wanted),
-    'amountCents',
-  );
+  const own = payments.filter(({ direction }) => direction === wanted);
+  return sumOf(own, 'amountCents');
 }

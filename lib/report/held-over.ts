@@ -44,7 +44,7 @@ export function heldRows(after: AfterwardsFacts): string[][] {
     const seller = sellers.get(lot.sellerNo);
     return [
       ...[String(lot.sellerNo), seller?.names ?? '', seller?.address ?? '', seller?.licence ?? '', lot.lotNo],
-      ...[goodsName(after, lot), lot.count === null ? '' : String(lot.count)],
+      ...[goodsName(after, lot), String(lot.count ?? '')],
       lot.weightThousandths === null ? '' : formatWeight(lot.weightThousandths),
       ...[(tags.get(lot.lotNo) ?? []).join('; '), OUTCOMES[outcome], due ?? ''],
     ];

@@ -6,10 +6,11 @@
 import { localDay } from '#lib/date/date.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
-import { type Cents, formatMoney, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
-import { compareCodePoints } from '#lib/result/text.ts';
-import type { Charge, Direction, Method, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
+import { type Cents, formatMoney, negate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { compareCodePoints, groupBy } from '#lib/result/text.ts';
+import type { Charge, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
+import { CHARGES } from '#lib/settlement/sheet.ts';
 
 interface Posting {
   readonly account: string;
@@ -53,11 +54,9 @@ export function sellerAccount(sellerNo: number): string {
 }
 
 /** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
-function methodAccount(method: Method, direction: Direction): string {
-  if (method === 'cash') return ACCOUNTS.cash;
-  if (method === 'card') return ACCOUNTS.cards;
-  if (method === 'other') return ACCOUNTS.other;
-  return direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
+function methodAccount({ method, direction }: Payment): string {
+  const check = direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
+  return { cash: ACCOUNTS.cash, card: ACCOUNTS.cards, other: ACCOUNTS.other, check }[method];
 }
 
 /** Whose account a payment changes. Money of a person under neither a buyer's nor a seller's number is always dues. */
@@ -107,21 +106,19 @@ function draft(date: string, memo: string, transfers: readonly Transfer[]): Draf
 
 function lotDrafts(sale: Sale, settlements: readonly SellerSettlement[], invoices: readonly BuyerInvoice[]): Draft[] {
   const bought = new Map(
-    invoices.flatMap(({ buyerNo, rows }) => rows.map((row) => [row.lotNo, { buyerNo, row }] as const)),
+    invoices.flatMap(({ buyerNo, rows }) => rows.map((row) => [row.lotNo, { ...row, buyerNo }] as const)),
   );
   return settlements
-    .flatMap(({ sellerNo, rows }) => rows.map((row) => ({ sellerNo, row })))
-    .sort((a, b) => compareLotNo(a.row.lotNo, b.row.lotNo))
-    .map(({ sellerNo, row }) => lotDraft(sale, { sellerNo, row, bought: bought.get(row.lotNo) }));
+    .flatMap(({ sellerNo, rows }) => rows.map((row) => ({ ...row, sellerNo })))
+    .sort((a, b) => compareLotNo(a.lotNo, b.lotNo))
+    .map((row) => lotDraft(sale, row, bought.get(row.lotNo)));
 }
 
-interface CalledLot {
-  readonly sellerNo: number;
-  readonly row: SheetRow;
-  readonly bought: { readonly buyerNo: number; readonly row: InvoiceRow } | undefined;
-}
+type OfSeller = SheetRow & { readonly sellerNo: number };
+type OfBuyer = InvoiceRow & { readonly buyerNo: number };
 
-function lotDraft(sale: Sale, { sellerNo, row, bought }: CalledLot): Draft {
+function lotDraft(sale: Sale, row: OfSeller, bought: OfBuyer | undefined): Draft {
+  const { sellerNo } = row;
   const seller = sellerAccount(sellerNo);
   const fees = [
     { debit: seller, credit: ACCOUNTS.commission, amount: row.commissionCents },
@@ -133,7 +130,7 @@ function lotDraft(sale: Sale, { sellerNo, row, bought }: CalledLot): Draft {
   const given = row.donated ? ', donated' : '';
   return draft(sale.heldOn, `Lot ${row.lotNo} of seller ${sellerNo} sold to buyer ${bought.buyerNo}${given}`, [
     { debit: buyer, credit: row.donated ? ACCOUNTS.donated : seller, amount: row.amountCents },
-    { debit: buyer, credit: ACCOUNTS.premium, amount: bought.row.premiumCents },
+    { debit: buyer, credit: ACCOUNTS.premium, amount: bought.premiumCents },
     ...fees,
   ]);
 }
@@ -149,17 +146,16 @@ function numberDraft(sale: Sale, { sellerNo, sellerNumberFeeCents }: SellerSettl
 }
 
 const CHARGE_ACCOUNTS = { dues: ACCOUNTS.dues, advance: ACCOUNTS.advances, adjustment: ACCOUNTS.adjustments } as const;
-const CHARGE_WORDS = { dues: 'Dues', advance: 'Advance', adjustment: 'Adjustment' } as const;
 
 function chargeDraft(sale: Sale, { sellerNo, kind, how, amountCents }: Charge): Draft {
   const debit = how === 'deducted' ? sellerAccount(sellerNo) : ACCOUNTS.cash;
-  const memo = `${CHARGE_WORDS[kind]} of seller ${sellerNo}, ${how === 'deducted' ? 'deducted' : 'in cash'}`;
+  const memo = `${CHARGES[kind]} of seller ${sellerNo}, ${how === 'deducted' ? 'deducted' : 'in cash'}`;
   return draft(sale.heldOn, memo, [{ debit, credit: CHARGE_ACCOUNTS[kind], amount: amountCents }]);
 }
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {
   const { direction, method, reference, amountCents } = payment;
-  const money = methodAccount(method, direction);
+  const money = methodAccount(payment);
   const party = partyAccount(payment);
   const reason = reference === '' ? '' : ` ${reference}`;
   const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
@@ -181,9 +177,8 @@ export function ledgerText(entries: readonly JournalEntry[], currency: string): 
 }
 
 function entryText({ date, number, memo, postings }: JournalEntry, currency: string): string {
-  return [`${date} (${number}) ${plain(memo)}`, ...postings.map((posting) => postingText(posting, currency))].join(
-    '\n',
-  );
+  const lines = postings.map((posting) => postingText(posting, currency));
+  return [`${date} (${number}) ${plain(memo)}`, ...lines].join('\n');
 }
 
 function postingText({ account, debitCents, creditCents }: Posting, currency: string): string {
@@ -198,13 +193,9 @@ function plain(memo: string): string {
 
 /** Debits less credits of each account, in the order of the accounts' names. */
 export function accountBalances(entries: readonly JournalEntry[]): Map<string, Cents> {
-  const amounts = new Map<string, Cents[]>();
-  for (const { account, debitCents, creditCents } of entries.flatMap(({ postings }) => postings)) {
-    const own = amounts.get(account);
-    const amount = subtractCents(debitCents, creditCents);
-    if (own === undefined) amounts.set(account, [amount]);
-    else own.push(amount);
-  }
-  const sorted = [...amounts].sort(([a], [b]) => compareCodePoints(a, b));
-  return new Map(sorted.map(([account, own]) => [account, sumCents(own)]));
+  const postings = entries.flatMap((entry) => entry.postings);
+  const accounts = [...groupBy(postings, ({ account }) => account)].sort(([a], [b]) => compareCodePoints(a, b));
+  return new Map(
+    accounts.map(([account, own]) => [account, subtractCents(sumOf(own, 'debitCents'), sumOf(own, 'creditCents'))]),
+  );
 }

@@ -42,38 +42,27 @@ interface GoodsRevenue {
   readonly revenueCents: Cents;
 }
 
-/** A sale's settlements and invoices: worked out once, also where more than one thing is made of them. */
 interface Settled {
   readonly facts: SaleFacts;
   readonly sellers: readonly SellerSettlement[];
   readonly buyers: readonly BuyerInvoice[];
 }
 
-function settled(facts: SaleFacts): Settled {
-  return { facts, sellers: settleSale(facts), buyers: invoiceSale(facts) };
+/** The revenue by where it comes from, and by the goods' short names, without goods of which no lot was called. */
+export function saleRevenue(facts: SaleFacts): { readonly revenue: Revenue; readonly byGoods: GoodsRevenue[] } {
+  const settled = { facts, sellers: settleSale(facts), buyers: invoiceSale(facts) };
+  return { revenue: sumsOf(settled), byGoods: goodsOf(settled) };
 }
 
 export function revenueOf(facts: SaleFacts): Revenue {
-  return sumsOf(settled(facts));
-}
-
-/** By the goods' short names; goods of which no lot was called are left out. */
-export function revenueByGoods(facts: SaleFacts): GoodsRevenue[] {
-  return goodsOf(settled(facts));
-}
-
-/** Both at once, so that a large sale is settled once for the two. */
-export function saleRevenue(facts: SaleFacts): { readonly revenue: Revenue; readonly byGoods: GoodsRevenue[] } {
-  const sale = settled(facts);
-  return { revenue: sumsOf(sale), byGoods: goodsOf(sale) };
+  return saleRevenue(facts).revenue;
 }
 
 function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
-  const charged = (kind: ChargeKind) =>
-    sumOf(
-      facts.charges.filter((one) => one.kind === kind),
-      'amountCents',
-    );
+  const charged = (wanted: ChargeKind) => {
+    const charges = facts.charges.filter(({ kind }) => kind === wanted);
+    return sumOf(charges, 'amountCents');
+  };
   // Money of a person under neither a buyer's nor a seller's number is always dues.
   const ofPeople = facts.payments.filter(({ buyerNo, sellerNo }) => buyerNo === null && sellerNo === null);
   const own = {
@@ -96,14 +85,10 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
 
 function goodsOf({ facts, sellers, buyers }: Settled): GoodsRevenue[] {
   const goodsOfLot = new Map(facts.lots.map(({ lotNo, goods }) => [lotNo, goods]));
-  const called = groupBy(
-    sellers.flatMap(({ rows }) => rows),
-    ({ lotNo }) => goodsOfLot.get(lotNo) ?? '',
-  );
-  const bought = groupBy(
-    buyers.flatMap(({ rows }) => rows),
-    ({ goods }) => goods,
-  );
+  const sheetRows = sellers.flatMap(({ rows }) => rows);
+  const invoiceRows = buyers.flatMap(({ rows }) => rows);
+  const called = groupBy(sheetRows, ({ lotNo }) => goodsOfLot.get(lotNo) ?? '');
+  const bought = groupBy(invoiceRows, ({ goods }) => goods);
   return [...called]
     .sort(([one], [other]) => compareCodePoints(one, other))
     .map(([goods, rows]) => {
@@ -120,10 +105,8 @@ function goodsOf({ facts, sellers, buyers }: Settled): GoodsRevenue[] {
 }
 
 function donatedOf(rows: readonly SheetRow[]): Cents {
-  return sumOf(
-    rows.filter(({ donated }) => donated),
-    'amountCents',
-  );
+  const given = rows.filter(({ donated }) => donated);
+  return sumOf(given, 'amountCents');
 }
 
 const ROWS = [
@@ -140,10 +123,7 @@ export interface SaleRevenue {
   readonly byGoods: readonly GoodsRevenue[];
 }
 
-interface Before {
-  readonly heldOn: string;
-  readonly revenue: Revenue;
-}
+type Before = { readonly heldOn: string; readonly revenue: Revenue };
 
 /** This sale's revenue beside that of the one before; null where the book has none before. */
 export function revenuePaper(context: PaperContext, now: SaleRevenue, before: Before | null): ListPaper {
@@ -156,16 +136,13 @@ export function revenuePaper(context: PaperContext, now: SaleRevenue, before: Be
 
 function sumsTable(now: Revenue, before: Before | null): ListTable {
   const made = (name: keyof Revenue, words: string) => (name === 'revenueCents' ? strongCell(words) : cell(words));
+  const earlier = before ? dateInWords(before.heldOn) : 'None before';
   return tableOf(
     ROWS,
     [
       ['words', '', ([name, words]) => made(name, words)],
       ['money', 'This sale', ([name]) => made(name, showMoney(now[name]))],
-      [
-        'money',
-        before ? dateInWords(before.heldOn) : 'None before',
-        ([name]) => made(name, before ? showMoney(before.revenue[name]) : ''),
-      ],
+      ['money', earlier, ([name]) => made(name, before ? showMoney(before.revenue[name]) : '')],
     ],
     { title: 'Where it comes from' },
   );

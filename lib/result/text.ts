@@ -15,6 +15,11 @@ function pointAt(points: readonly string[], at: number): number {
   return points[at]?.codePointAt(0) ?? -1;
 }
 
+/** `1 lot`, `12 lots`: so many of a thing whose plural is made with an s. */
+export function countWords(count: number, thing: string): string {
+  return count === 1 ? `1 ${thing}` : `${count} ${thing}s`;
+}
+
 /** The items of each key, in the order in which they came. */
 export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();

@@ -8,12 +8,7 @@ import type { By, Goods } from './facts.ts';
  * The furbearers of the United States under CITES Appendix II by Article II(2)(b), whose skins need an export tag.
  * Source: 50 CFR 23.69(a). Rules change: check with your wildlife agency.
  */
-export interface CitesKind {
-  readonly name: string;
-  readonly scientificName: string;
-}
-
-export const CITES_FURBEARERS: readonly CitesKind[] = [
+export const CITES_FURBEARERS: readonly Pick<Goods, 'name' | 'scientificName'>[] = [
   { name: 'Bobcat', scientificName: 'Lynx rufus' },
   { name: 'River otter', scientificName: 'Lontra canadensis' },
   { name: 'Canada lynx', scientificName: 'Lynx canadensis' },

@@ -1,5 +1,6 @@
 /** The stages of a sale, in the order in which the day goes through them. */
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { Stage } from './facts.ts';
 
 export const STAGES = ['planned', 'intake', 'selling', 'settling', 'closed'] as const satisfies readonly Stage[];
@@ -38,17 +39,13 @@ export function decideEndBidding(left: number, typed: number | null): Result<nul
   return refuse(typed === null ? 'needs_answer' : 'conflict', message, 'left');
 }
 
-/** An act on everybody is done to as many as the person who gives it has seen, and to nobody else. */
-export interface SeenCount {
-  readonly now: number;
-  /** How many the person has seen; null where nobody has looked. */
-  readonly seen: number | null;
-  readonly what: string;
-}
-
-export function decideSeen({ now, seen, what }: SeenCount): Result<null> {
+/**
+ * An act on everybody is done to as many as the person who gives it has seen, and to nobody else. `now` is how many there
+ * are, `seen` how many the person has seen, null where nobody has looked.
+ */
+export function decideSeen(now: number, seen: number | null, what: string): Result<null> {
   if (seen === now) return accept(null);
-  const words = now === 1 ? `1 ${what}` : `${now} ${what}s`;
+  const words = countWords(now, what);
   if (seen === null)
     return refuse('needs_answer', `This makes ${words}. Look at them first, and say how many.`, 'seen');
   return refuse('conflict', `It is now ${words}, not ${seen}. Look at them and answer again.`, 'seen');

@@ -12,11 +12,7 @@ export interface PartnerAccount {
   readonly owingCents: Cents;
 }
 
-interface Share {
-  readonly personId: string;
-  readonly shareCents: Cents;
-}
-
+type Share = Pick<PartnerAccount, 'personId' | 'shareCents'>;
 type Money = Pick<Payment, 'direction' | 'personId' | 'amountCents'>;
 
 /** Money paid in less money handed back. */
@@ -25,9 +21,10 @@ export function paidIn(payments: readonly Pick<Payment, 'direction' | 'amountCen
 }
 
 export function paidOut(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
-  return sumCents(
-    payments.map(({ direction, amountCents }) => (direction === 'out' ? amountCents : negate(amountCents))),
+  const amounts = payments.map(({ direction, amountCents }) =>
+    direction === 'out' ? amountCents : negate(amountCents),
   );
+  return sumCents(amounts);
 }
 
 /**

@@ -2,13 +2,14 @@
 import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
+import type { CheckSeller } from '#lib/payment/checks.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
 import { decideIssueStage } from './decide-issue.ts';
 import type { SettlementSheet, SheetLot, SheetTotals } from './model.ts';
 import type { SheetFigures } from './sheet.ts';
-import { clean, figure, withoutSign } from './spelling.ts';
+import { clean, figure, lower, withoutSign } from './spelling.ts';
 
 /** The finished model: `now` is the whole settlement as it stands, `report` what has changed in it. */
 export interface CorrectionSheet {
@@ -31,25 +32,15 @@ export function sheetChanged(issued: SheetFigures, fresh: SheetFigures): boolean
 function figuresOf({ totals, shares, counted, beside, charges }: SheetFigures): string {
   const lots = [...counted, ...beside].flatMap((group) => group.lots.map((lot) => [group.kind, ...lotFigures(lot)]));
   const own = shares.map(({ personId, parts, share }) => [personId, parts, share.cents]);
-  const lines = Object.keys(totals).sort();
-  const sums = lines.map((name) => totals[name as keyof SheetTotals]);
-  return JSON.stringify([
-    sums,
-    own,
-    lots.map(String).sort(),
-    charges.map(({ kind, how, amount }) => [kind, how, amount.cents]),
-  ]);
+  const sums = Object.entries(totals).sort();
+  const charged = charges.map(({ kind, how, amount }) => [kind, how, amount.cents]);
+  return JSON.stringify([sums, own, lots.map(String).sort(), charged]);
 }
 
 /** Figures and not words: a sheet of an older wording is no sheet whose sums have changed. */
 function lotFigures({ lotNo, outcome, quantity, price, amount, commission, fees, net }: SheetLot): (string | number)[] {
   const cents = [amount, commission, fees, net].map((figure) => figure.cents);
   return [lotNo, outcome, quantity.figure, price.cents ?? '', ...cents];
-}
-
-function lotCells(lot: SheetLot): string[] {
-  const { lotNo, outcome, goods, quantity, price, amount, commission, fees, net } = lot;
-  return [lotNo, outcome, goods, quantity.words, price.words, amount.words, commission.words, fees.words, net.words];
 }
 
 export interface Correcting {
@@ -95,10 +86,6 @@ function reportOn({ context, before, now, accounts, reason }: Correcting, owingC
   });
 }
 
-function lower(words: string): string {
-  return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
-}
-
 const RESULTS = { pay: 'Still to be paid to you', back: 'Please pay back to the association' } as const;
 
 function resultLabel(owingCents: Cents): string {
@@ -111,7 +98,6 @@ function resultLabel(owingCents: Cents): string {
  * is said by the correction alone; a sheet by itself would ask for it a second time. The frozen copy keeps its words.
  */
 function sheetBehindCorrection(sheet: SettlementSheet): SettlementSheet {
-  const title = sheet.shares.length > 1 ? 'Share of each partner, corrected' : 'Share, corrected';
   return {
     ...sheet,
     result: {
@@ -120,7 +106,7 @@ function sheetBehindCorrection(sheet: SettlementSheet): SettlementSheet {
       words: showMoney(sheet.totals.netCents),
       sentence: 'What is left to pay is on the correction that comes with this sheet.',
     },
-    sharesTitle: title,
+    sharesTitle: sheet.shares.length > 1 ? 'Share of each partner, corrected' : 'Share, corrected',
     shares: sheet.shares.map((one) => ({ ...one, share: figure(one.share.cents) })),
   };
 }
@@ -208,7 +194,10 @@ function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
 }
 
 function cellsOf(lot: SheetLot | undefined): string[] {
-  return lot === undefined ? [] : [...lotCells(lot), String(lot.donated)];
+  if (lot === undefined) return [];
+  const { lotNo, outcome, goods, quantity, price, amount, commission, fees, net, donated } = lot;
+  const figures = [quantity, price, amount, commission, fees, net].map(({ words }) => words);
+  return [lotNo, outcome, goods, ...figures, String(donated)];
 }
 
 const OUTCOMES = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn', waiting: 'not called' } as const;
@@ -235,14 +224,12 @@ function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]
   );
 }
 
-export interface CorrectionContext {
-  readonly stage: Stage;
-  readonly sellerNo: number;
-  readonly sheetNumber: number | null;
-  readonly changed: boolean;
-}
-
-export function decideCorrectionSheet({ stage, sellerNo, sheetNumber, changed }: CorrectionContext): Result<number> {
+/** Whether a further sheet may correct the newest one. Accepts with the number of the sheet that is corrected. */
+export function decideCorrectionSheet(
+  stage: Stage,
+  seller: Omit<CheckSeller, 'waitsFor' | 'accounts'>,
+): Result<number> {
+  const { sellerNo, sheetNumber, changed } = seller;
   const allowed = decideIssueStage(stage);
   if (!allowed.ok) return allowed;
   if (sheetNumber === null) {

@@ -1,6 +1,7 @@
 /** Whether a settlement sheet may be issued now. */
 import type { LotNo } from '#lib/lot/number.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import { decideAfterHammer, decideSeen } from '#lib/sale/stage.ts';
 import { listed } from './spelling.ts';
@@ -41,9 +42,8 @@ export function decideIssue(
     return refuse('wrong_stage', `${what} Call or withdraw them, or take the sale to settling.`, 'sellerNo');
   }
   if (waiting.length > 0 && !answered.includes('lots_not_called')) {
-    const what = waiting.length === 1 ? '1 lot' : `${waiting.length} lots`;
     const has = waiting.length === 1 ? 'has' : 'have';
-    const message = `${what} of seller number ${sellerNo} ${has} not been called: ${listed(waiting)}. Issue the sheet anyway?`;
+    const message = `${countWords(waiting.length, 'lot')} of seller number ${sellerNo} ${has} not been called: ${listed(waiting)}. Issue the sheet anyway?`;
     return refuse('needs_answer', message, 'lots_not_called');
   }
   return accept(null);
@@ -70,15 +70,13 @@ export function decideIssueAll<T extends IssueContext>(
   }
   // Somebody who has just come in may still bring lots, and a sheet cannot be taken back.
   const ready = open.filter((context) => decideIssue(stage, context).ok && (stage !== 'selling' || context.lots > 0));
-  if (ready.length === 0) return noneReady(stage);
-  const looked = decideSeen({ now: ready.length, seen, what: 'sheet' });
+  if (ready.length === 0) {
+    const message =
+      stage === 'selling'
+        ? 'Every seller number without a sheet has lots still to be called, or none yet. Call them, or take the sale to settling.'
+        : 'Every seller number without a sheet has lots that have not been called. Go back to selling to call or withdraw them, or issue each sheet by itself.';
+    return refuse('wrong_stage', message, 'sellerNo');
+  }
+  const looked = decideSeen(ready.length, seen, 'sheet');
   return looked.ok ? accept({ ready, skipped: open.filter(({ waiting }) => waiting.length > 0) }) : looked;
-}
-
-function noneReady(stage: Stage): Result<never> {
-  const message =
-    stage === 'selling'
-      ? 'Every seller number without a sheet has lots still to be called, or none yet. Call them, or take the sale to settling.'
-      : 'Every seller number without a sheet has lots that have not been called. Go back to selling to call or withdraw them, or issue each sheet by itself.';
-  return refuse('wrong_stage', message, 'sellerNo');
 }

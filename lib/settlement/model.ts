@@ -5,6 +5,7 @@
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import type { ChargeHow, ChargeKind, Membership, OutcomeKind, TagCondition } from '#lib/sale/facts.ts';
+import type { SellerSettlement } from './settlement.ts';
 
 /** An amount with the text that stands for it on paper; the text is empty where the amount plays no part. */
 export interface Figure {
@@ -84,18 +85,9 @@ export interface SheetShare {
   readonly share: Figure;
 }
 
-export interface SheetTotals {
-  readonly lotsSold: number;
-  readonly lotsPassed: number;
-  readonly grossCents: Cents;
-  readonly commissionCents: Cents;
-  readonly lotFeesCents: Cents;
-  readonly noSaleFeesCents: Cents;
+export interface SheetTotals extends Omit<SellerSettlement, 'sellerNo' | 'membership' | 'rows' | 'shares'> {
   /** What the lots leave after commission and fees, before the seller number fee and the charges. */
   readonly lotNetsCents: Cents;
-  readonly sellerNumberFeeCents: Cents;
-  readonly chargesCents: Cents;
-  readonly netCents: Cents;
 }
 
 export interface SheetTags {
@@ -140,13 +132,7 @@ export interface SettlementSheet {
   readonly partners: readonly SheetPartner[];
   /** The lots that the sum is made of: sold and passed. */
   readonly counted: readonly LotGroup[];
-  readonly countedSum: {
-    readonly label: string;
-    readonly amount: Figure;
-    readonly commission: Figure;
-    readonly fees: Figure;
-    readonly net: Figure;
-  } | null;
+  readonly countedSum: ({ readonly label: string } & Pick<SheetLot, 'amount' | 'commission' | 'fees' | 'net'>) | null;
   /** The lots that leave the sum alone: given to the association, withdrawn, not called. */
   readonly beside: readonly LotGroup[];
   readonly charges: readonly SheetCharge[];

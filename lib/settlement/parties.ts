@@ -15,7 +15,7 @@ import type {
   TagCondition,
 } from '#lib/sale/facts.ts';
 import type { SettlementSheet, SheetPartner, SheetTags } from './model.ts';
-import { addressLines, clean, dateInWords, joined, listed, priceFor } from './spelling.ts';
+import { addressLines, clean, joined, licenceWords, listed, priceFor } from './spelling.ts';
 
 /** The partners in their order. Throws when the file does not hold one of them. */
 export function partnersOf({ seller, people }: Pick<SellerFile, 'seller' | 'people'>): SheetPartner[] {
@@ -23,24 +23,14 @@ export function partnersOf({ seller, people }: Pick<SellerFile, 'seller' | 'peop
   return seller.partners.map(({ personId }) => {
     const person = byId.get(personId);
     if (person === undefined) throw new RangeError(`seller number ${seller.sellerNo}: no particulars of ${personId}`);
-    return partnerOf(person);
+    return {
+      personId,
+      name: clean(person.name),
+      address: addressLines(person),
+      licence: licenceWords('Licence', person),
+      member: person.memberNo === '' ? '' : `Member ${clean(person.memberNo)}`,
+    };
   });
-}
-
-function partnerOf(person: Person): SheetPartner {
-  return {
-    personId: person.personId,
-    name: clean(person.name),
-    address: addressLines(person),
-    licence: licenceOf(person),
-    member: person.memberNo === '' ? '' : `Member ${clean(person.memberNo)}`,
-  };
-}
-
-function licenceOf({ licenceNo, licenceRegion, licenceExpires }: Person): string {
-  if (licenceNo === '') return '';
-  const until = licenceExpires === null ? '' : `to ${dateInWords(licenceExpires)}`;
-  return `Licence ${joined([joined([licenceNo, licenceRegion], ', '), until], ', ')}`;
 }
 
 export function associationOf(association: SheetAssociation): SettlementSheet['association'] {

@@ -5,8 +5,9 @@
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { Decimal, percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { addCents, type Cents, cents, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, cents, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { Rate } from '#lib/money/rate.ts';
+import { groupBy } from '#lib/result/text.ts';
 import type {
   Charge,
   CommissionRates,
@@ -148,20 +149,17 @@ export function settleSeller(seller: Seller, { sale, called, charges }: SellerFa
   const rows = called
     .map(({ lot, outcome }) => sheetRow(lot, outcome, { terms: sale.terms, membership }))
     .sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
-  const grossCents = sumOf(
-    rows.filter((row) => !row.donated),
-    'amountCents',
-  );
-  const commissionCents = sumOf(rows, 'commissionCents');
-  const lotFeesCents = sumOf(rows, 'lotFeeCents');
-  const noSaleFeesCents = sumOf(rows, 'noSaleFeeCents');
-  const sellerNumberFeeCents = sale.terms.sellerNumberFeeCents;
-  const chargesCents = sumOf(
-    charges.filter(({ how }) => how === 'deducted'),
-    'amountCents',
-  );
-  const off = addCents(commissionCents, lotFeesCents, noSaleFeesCents, sellerNumberFeeCents, chargesCents);
-  const netCents = subtractCents(grossCents, off);
+  const kept = rows.filter(({ donated }) => !donated);
+  const deducted = charges.filter(({ how }) => how === 'deducted');
+  const grossCents = sumOf(kept, 'amountCents');
+  const off = {
+    commissionCents: sumOf(rows, 'commissionCents'),
+    lotFeesCents: sumOf(rows, 'lotFeeCents'),
+    noSaleFeesCents: sumOf(rows, 'noSaleFeeCents'),
+    sellerNumberFeeCents: sale.terms.sellerNumberFeeCents,
+    chargesCents: sumOf(deducted, 'amountCents'),
+  };
+  const netCents = subtractCents(grossCents, sumCents(Object.values(off)));
   return {
     sellerNo: seller.sellerNo,
     membership,
@@ -169,11 +167,7 @@ export function settleSeller(seller: Seller, { sale, called, charges }: SellerFa
     lotsSold: rows.filter((row) => row.outcome === 'sold').length,
     lotsPassed: rows.filter((row) => row.outcome === 'passed').length,
     grossCents,
-    commissionCents,
-    lotFeesCents,
-    noSaleFeesCents,
-    sellerNumberFeeCents,
-    chargesCents,
+    ...off,
     netCents,
     shares: sharesOf(seller.partners, netCents),
   };
@@ -182,10 +176,8 @@ export function settleSeller(seller: Seller, { sale, called, charges }: SellerFa
 /** Sum 7: partners share the net by parts, in the partners' order. */
 function sharesOf(partners: readonly Partner[], netCents: Cents): Share[] {
   if (partners.length === 0) return [];
-  const shares = allocate(
-    netCents,
-    partners.map(({ parts }) => parts),
-  );
+  const allParts = partners.map(({ parts }) => parts);
+  const shares = allocate(netCents, allParts);
   return partners.map(({ personId, parts }, at) => ({ personId, parts, shareCents: shares[at] ?? ZERO }));
 }
 
@@ -216,24 +208,20 @@ export function allocate(total: Cents, parts: readonly number[]): Cents[] {
 /** Settles every seller number of a sale, also one without lots, in the order of their numbers and one pass over the lots. */
 export function settleSale(facts: SaleFacts): SellerSettlement[] {
   const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
-  const own = new Map(
-    facts.sellers.map(({ sellerNo }) => [sellerNo, { called: [] as Called[], charges: [] as Charge[] }]),
-  );
-  for (const lot of facts.lots) {
+  const called = facts.lots.flatMap((lot) => {
     const outcome = outcomes.get(lot.lotNo);
-    if (outcome !== undefined) ownOf(own, lot.sellerNo).called.push({ lot, outcome });
-  }
-  for (const charge of facts.charges) ownOf(own, charge.sellerNo).charges.push(charge);
+    return outcome === undefined ? [] : [{ lot, outcome }];
+  });
+  const calledOf = groupBy(called, ({ lot }) => lot.sellerNo);
+  const chargesOf = groupBy(facts.charges, ({ sellerNo }) => sellerNo);
+  const known = new Set(facts.sellers.map(({ sellerNo }) => sellerNo));
+  const unknown = [...calledOf.keys(), ...chargesOf.keys()].find((sellerNo) => !known.has(sellerNo));
+  if (unknown !== undefined) throw new RangeError(`there is no seller number ${unknown}`);
   return [...facts.sellers]
     .sort((a, b) => a.sellerNo - b.sellerNo)
-    .map((seller) => settleSeller(seller, { sale: facts.sale, ...ownOf(own, seller.sellerNo) }));
-}
-
-type Called = SellerFacts['called'][number];
-type Own = { called: Called[]; charges: Charge[] };
-
-function ownOf(own: ReadonlyMap<number, Own>, sellerNo: number): Own {
-  const found = own.get(sellerNo);
-  if (found === undefined) throw new RangeError(`there is no seller number ${sellerNo}`);
-  return found;
+    .map((seller) => {
+      const { sellerNo } = seller;
+      const own = { called: calledOf.get(sellerNo) ?? [], charges: chargesOf.get(sellerNo) ?? [] };
+      return settleSeller(seller, { sale: facts.sale, ...own });
+    });
 }

@@ -75,9 +75,12 @@ type Figures = Pick<SheetLot, 'amount' | 'commission' | 'commissionHow' | 'fees'
 
 function figuresOf(called: LotOnSheet): Figures {
   const { row } = called;
-  if (row === undefined) return { ...NO_FIGURES };
+  if (row === undefined) {
+    const nothing = blank(ZERO);
+    return { amount: nothing, commission: nothing, commissionHow: '', fees: nothing, feesHow: '', net: nothing };
+  }
   const sold = row.outcome === 'sold';
-  const counts = groupOf(called) === 'sold' || groupOf(called) === 'passed';
+  const counts = row.outcome !== 'withdrawn' && !row.donated;
   const own = counts ? figure : blank;
   return {
     amount: sold ? figure(row.amountCents) : blank(ZERO),
@@ -88,15 +91,6 @@ function figuresOf(called: LotOnSheet): Figures {
     net: own(row.netCents),
   };
 }
-
-const NO_FIGURES: Figures = {
-  amount: blank(ZERO),
-  commission: blank(ZERO),
-  commissionHow: '',
-  fees: blank(ZERO),
-  feesHow: '',
-  net: blank(ZERO),
-};
 
 /** The percentage, or which limit of the terms took its place. */
 function commissionHow({ commissionPct }: LotOnSheet, { amountCents, commissionCents }: SheetRow): string {

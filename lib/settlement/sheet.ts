@@ -7,7 +7,6 @@ import type {
   SettlementSheet,
   SheetCharge,
   SheetHead,
-  SheetPartner,
   SheetSale,
   SheetShare,
   SheetStep,
@@ -31,14 +30,17 @@ import { clean, dateInWords, figure, joined, withoutSign } from './spelling.ts';
 export type SheetFigures = Pick<SettlementSheet, 'counted' | 'beside' | 'charges' | 'totals' | 'shares'>;
 
 export function sheetFigures(file: SellerFile): SheetFigures {
-  const settled = settle(file);
+  return figuresOf(file, settle(file));
+}
+
+function figuresOf(file: SellerFile, settled: SellerSettlement): SheetFigures {
   const called = calledLots(file, settled);
   return {
     counted: lotGroups(called, ['sold', 'passed']),
     beside: lotGroups(called, ['donated', 'withdrawn', 'waiting']),
     charges: file.charges.map(chargeOf),
     totals: totalsOf(settled),
-    shares: sharesOf(settled, []),
+    shares: sharesOf(settled),
   };
 }
 
@@ -47,15 +49,13 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
   const file = { ...given, lots: [...given.lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo)) };
   const { sale, seller } = file;
   const settled = settle(file);
-  const called = calledLots(file, settled);
-  const counted = lotGroups(called, ['sold', 'passed']);
-  const charges = file.charges.map(chargeOf);
+  const { counted, beside, charges, totals, shares } = figuresOf(file, settled);
   const partners = partnersOf(file);
   return {
     paper: 'settlement-sheet',
     version: 1,
     title: 'Settlement sheet',
-    ...stampOf(stamp),
+    ...stampOf('Sheet', stamp),
     association: associationOf(file.association),
     sale: sheetSaleOf(sale),
     sellerNo: seller.sellerNo,
@@ -64,14 +64,14 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
     partners,
     counted,
     countedSum: counted.length === 0 ? null : countedSum(settled),
-    beside: lotGroups(called, ['donated', 'withdrawn', 'waiting']),
+    beside,
     charges,
     steps: stepsOf(settled, charges),
     paidInCash: paidInCash(charges),
-    totals: totalsOf(settled),
+    totals,
     result: resultOf(settled.netCents, sale.currency),
     sharesTitle: sharesTitle(settled, partners.length),
-    shares: sharesOf(settled, partners),
+    shares: shares.map((share, at) => ({ ...share, name: partners[at]?.name ?? share.name })),
     remarks: remarksOf(file, partners),
     tags: sheetTagsOf(file),
     terms: termsInWords(sale, file.goods).map(clean),
@@ -104,12 +104,13 @@ function calledLots({ lots, outcomes, goods, sale }: SellerFile, settled: Seller
 
 type Stamped = Pick<SettlementSheet, 'number' | 'numberWords' | 'preview' | 'issuedOn' | 'issuedWords' | 'head'>;
 
-function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
+/** What a paper with a number says of it and of its day; `name` is what stands before the number. */
+export function stampOf(name: string, { number, issuedOn, head }: SheetStamp): Stamped {
   const preview = number === null;
   const date = dateInWords(issuedOn);
   return {
     number,
-    numberWords: preview ? 'PREVIEW' : `Sheet ${number}`,
+    numberWords: preview ? 'PREVIEW' : `${name} ${number}`,
     preview,
     issuedOn,
     issuedWords: preview ? `Drawn ${date}, not issued: it may still change` : `Issued ${date}`,
@@ -119,25 +120,21 @@ function stampOf({ number, issuedOn, head }: SheetStamp): Stamped {
 
 /** The columns of the lots that count, added up; a donated lot is in none of them. */
 function countedSum(settled: SellerSettlement): SettlementSheet['countedSum'] {
-  const { grossCents, commissionCents, lotFeesCents, noSaleFeesCents } = settled;
+  const { rows, grossCents, commissionCents, lotFeesCents, noSaleFeesCents } = settled;
   return {
     label: 'Sum of the lots above',
     amount: figure(grossCents),
     commission: figure(commissionCents),
     fees: figure(addCents(lotFeesCents, noSaleFeesCents)),
-    net: figure(lotNets(settled)),
+    net: figure(sumOf(rows, 'netCents')),
   };
-}
-
-function lotNets({ rows }: SellerSettlement) {
-  return sumOf(rows, 'netCents');
 }
 
 function totalsOf(settled: SellerSettlement): SheetTotals {
   const { lotsSold, lotsPassed, grossCents, commissionCents, lotFeesCents, noSaleFeesCents } = settled;
   const { sellerNumberFeeCents, chargesCents, netCents } = settled;
   const lots = { lotsSold, lotsPassed, grossCents, commissionCents, lotFeesCents, noSaleFeesCents };
-  return { ...lots, lotNetsCents: lotNets(settled), sellerNumberFeeCents, chargesCents, netCents };
+  return { ...lots, lotNetsCents: sumOf(settled.rows, 'netCents'), sellerNumberFeeCents, chargesCents, netCents };
 }
 
 function sharesTitle({ netCents }: SellerSettlement, partners: number): string {
@@ -145,18 +142,23 @@ function sharesTitle({ netCents }: SellerSettlement, partners: number): string {
   return partners > 1 ? 'How the partners share it' : 'Payable to';
 }
 
-function sharesOf({ shares }: SellerSettlement, partners: readonly SheetPartner[]): SheetShare[] {
+/** The share of each partner, who is named by nothing but the person's number yet. */
+function sharesOf({ shares }: SellerSettlement): SheetShare[] {
   const all = shares.reduce((sum, { parts }) => sum + parts, 0);
-  return shares.map(({ personId, parts, shareCents }, at) => ({
+  return shares.map(({ personId, parts, shareCents }) => ({
     personId,
-    name: partners[at]?.name ?? personId,
+    name: personId,
     parts,
     partsWords: shares.length > 1 ? `${parts} of ${all} parts` : '',
     share: { cents: shareCents, words: withoutSign(shareCents) },
   }));
 }
 
-const CHARGES: Readonly<Record<ChargeKind, string>> = { dues: 'Dues', advance: 'Advance', adjustment: 'Adjustment' };
+export const CHARGES: Readonly<Record<ChargeKind, string>> = {
+  dues: 'Dues',
+  advance: 'Advance',
+  adjustment: 'Adjustment',
+};
 
 export function chargeOf(charge: Charge): SheetCharge {
   const label = joined([CHARGES[charge.kind], clean(charge.note)], ': ');

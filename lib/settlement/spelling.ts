@@ -1,6 +1,6 @@
 /** How dates, amounts, quantities and addresses are spelled on a paper. */
 import { type Cents, cents, formatWeight, showMoney } from '#lib/money/money.ts';
-import type { Address } from '#lib/person/fields.ts';
+import type { Address, Licence } from '#lib/person/fields.ts';
 import type { By, Measured } from '#lib/sale/facts.ts';
 import type { Figure, Measure } from './model.ts';
 
@@ -56,6 +56,13 @@ export function addressLines({ street, city, region, postcode }: Address): strin
   return [clean(street), joined([city, behind], region.trim() === '' ? ' ' : ', ')].filter((line) => line !== '');
 }
 
+/** A licence with its State and last day: `Licence L1, US-WY, to 31 December 2026`; empty where there is none. */
+export function licenceWords(name: string, { licenceNo, licenceRegion, licenceExpires }: Licence): string {
+  if (licenceNo === '') return '';
+  const until = licenceExpires === null ? '' : `to ${dateInWords(licenceExpires)}`;
+  return `${name} ${joined([licenceNo, licenceRegion, until], ', ')}`;
+}
+
 /** The texts that say something, joined. */
 export function joined(texts: readonly string[], by: string): string {
   return texts
@@ -71,6 +78,11 @@ const LIGATURES = /[\ufb00-\ufb06]/g;
 export function clean(text: string): string {
   const apart = text.normalize('NFC').replace(LIGATURES, (letters) => letters.normalize('NFKC'));
   return apart.replace(/\s+/g, ' ').trim();
+}
+
+/** Words that stood alone, within a sentence: the first letter is small. */
+export function lower(words: string): string {
+  return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 }
 
 /** Names in a sentence: `A`, `A and B`, `A, B and C`. */

@@ -1,5 +1,6 @@
 /** Whether a lot bears the export tags it must: one good tag a piece, of its own species and State. */
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { Goods, TagCondition } from '#lib/sale/facts.ts';
 import { parseTag, type Tag } from './number.ts';
 
@@ -42,15 +43,20 @@ export interface TagCheck {
  * until a replacement is entered. A federal replacement tag is good and shows neither State nor species.
  */
 export function decideTags(check: TagCheck): TagFault[] {
-  if (!check.goods.exportTag) return check.tags.map(({ tag }) => notTaken(check, tag));
-  const seen = new Set<string>();
+  const { goods, tags } = check;
   const faults: TagFault[] = [];
-  for (const { tag } of check.tags) {
-    if (seen.has(tag)) faults.push(doubled(check, tag));
-    else faults.push(...faultsOfTag(check, tag));
+  const seen = new Set<string>();
+  for (const { tag } of tags) {
+    if (!goods.exportTag) {
+      const message = `${lotOf(check)} is ${goods.name}, which takes no export tag: take ${tag} off, or check the lot's goods.`;
+      faults.push({ code: 'tag_not_taken', tag, message });
+    } else if (seen.has(tag)) {
+      const message = `${lotOf(check)}: tag ${tag} is entered twice: take one off and enter the number on the other piece.`;
+      faults.push({ code: 'tag_doubled', tag, message });
+    } else faults.push(...faultsOfTag(check, tag));
     seen.add(tag);
   }
-  return [...faults, ...faultsOfNumber(check)];
+  return goods.exportTag ? [...faults, ...faultsOfNumber(check)] : faults;
 }
 
 function faultsOfTag(check: TagCheck, text: string): TagFault[] {
@@ -73,61 +79,38 @@ function otherState(check: TagCheck, tag: Tag): TagFault | null {
   return { code: 'tag_other_state', tag: tag.canonical, message };
 }
 
-function faultsOfNumber(check: TagCheck): TagFault[] {
-  const { count } = check.lot;
-  if (count === null) return check.pieceCountRequired ? [countMissing(check)] : [];
-  const good = new Set(check.tags.filter((tag) => tag.condition !== 'broken').map(({ tag }) => tag));
-  // Only as many broken tags stand in the way as pieces are left without a good one: the others have been replaced.
-  const broken = [...new Set(check.tags.filter(({ tag }) => !good.has(tag)).map(({ tag }) => tag))];
+function faultsOfNumber({ lot, tags, pieceCountRequired }: TagCheck): TagFault[] {
+  const { count } = lot;
+  const which = lotOf({ lot });
+  if (count === null) {
+    const message = `${which} takes one export tag a piece: enter the number of pieces.`;
+    return pieceCountRequired ? [{ code: 'count_missing', tag: null, message }] : [];
+  }
+  const good = new Set(tags.filter((tag) => tag.condition !== 'broken').map(({ tag }) => tag));
   const bare = count - good.size;
-  const faults = bare > 0 ? broken.slice(0, bare).map((tag) => brokenTag(check, tag)) : [];
-  const missing = bare - faults.length;
-  if (missing > 0) faults.push(missingTags(check, { count, good: good.size, broken: faults.length, missing }));
-  if (bare < 0) faults.push(extraTags(check, { count, good: good.size }));
+  // Only as many broken tags stand in the way as pieces are left without a good one: the others have been replaced.
+  const unreplaced = new Set(tags.filter(({ tag }) => !good.has(tag)).map(({ tag }) => tag));
+  const broken = [...unreplaced].slice(0, Math.max(0, bare));
+  const faults = broken.map((tag): TagFault => {
+    const message = `${which}: tag ${tag} is broken: have the agency's officer replace it, then enter the replacement's number.`;
+    return { code: 'tag_broken', tag, message };
+  });
+  const has = `${which} has ${countWords(count, 'piece')} and ${countWords(good.size, 'good export tag')}`;
+  const missing = bare - broken.length;
+  if (missing > 0) {
+    const and = broken.length > 0 ? ` and ${broken.length} broken` : '';
+    const message = `${has}${and}: have the agency's officer attach ${missing} more, then enter ${missing === 1 ? 'its number' : 'their numbers'}.`;
+    faults.push({ code: 'tag_missing', tag: null, message });
+  }
+  if (bare < 0) {
+    const message = `${has}: count the pieces again, or take off ${-bare} that ${bare === -1 ? 'is' : 'are'} not on a piece.`;
+    faults.push({ code: 'tag_extra', tag: null, message });
+  }
   return faults;
 }
 
-function missingTags(check: TagCheck, had: { count: number; good: number; broken: number; missing: number }): TagFault {
-  const and = had.broken > 0 ? ` and ${had.broken} broken` : '';
-  const message = `${lotOf(check)} has ${pieces(had.count)} and ${had.good} good export ${tagsWord(had.good)}${and}: have the agency's officer attach ${had.missing} more, then enter ${had.missing === 1 ? 'its number' : 'their numbers'}.`;
-  return { code: 'tag_missing', tag: null, message };
-}
-
-function extraTags(check: TagCheck, had: { count: number; good: number }): TagFault {
-  const message = `${lotOf(check)} has ${pieces(had.count)} and ${had.good} good export ${tagsWord(had.good)}: count the pieces again, or take off ${had.good - had.count} that ${had.good - had.count === 1 ? 'is' : 'are'} not on a piece.`;
-  return { code: 'tag_extra', tag: null, message };
-}
-
-function brokenTag(check: TagCheck, tag: string): TagFault {
-  const message = `${lotOf(check)}: tag ${tag} is broken: have the agency's officer replace it, then enter the replacement's number.`;
-  return { code: 'tag_broken', tag, message };
-}
-
-function doubled(check: TagCheck, tag: string): TagFault {
-  const message = `${lotOf(check)}: tag ${tag} is entered twice: take one off and enter the number on the other piece.`;
-  return { code: 'tag_doubled', tag, message };
-}
-
-function notTaken(check: TagCheck, tag: string): TagFault {
-  const message = `${lotOf(check)} is ${check.goods.name}, which takes no export tag: take ${tag} off, or check the lot's goods.`;
-  return { code: 'tag_not_taken', tag, message };
-}
-
-function countMissing(check: TagCheck): TagFault {
-  const message = `${lotOf(check)} takes one export tag a piece: enter the number of pieces.`;
-  return { code: 'count_missing', tag: null, message };
-}
-
-function lotOf(check: TagCheck): string {
-  return check.lot.lotNo === undefined ? 'This lot' : `Lot ${check.lot.lotNo}`;
-}
-
-function pieces(count: number): string {
-  return count === 1 ? '1 piece' : `${count} pieces`;
-}
-
-function tagsWord(count: number): string {
-  return count === 1 ? 'tag' : 'tags';
+function lotOf({ lot }: Pick<TagCheck, 'lot'>): string {
+  return lot.lotNo === undefined ? 'This lot' : `Lot ${lot.lotNo}`;
 }
 
 /** A tag stands once in the whole book, over all years, unless its piece went home unsold and comes back. */

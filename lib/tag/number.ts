@@ -72,8 +72,6 @@ function issuedTag(words: readonly string[]): Result<Tag> {
 }
 
 function badSerial(example: string): Result<never> {
-  return refuse(
-    'malformed',
-    `Enter the tag's own number, 3 to 12 digits or letters with a digit among them: ${example}.`,
-  );
+  const message = `Enter the tag's own number, 3 to 12 digits or letters with a digit among them: ${example}.`;
+  return refuse('malformed', message);
 }

@@ -2,7 +2,7 @@
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
-import type { Lot, Outcome, OutcomeKind, Person, SaleFacts } from '#lib/sale/facts.ts';
+import type { OutcomeKind, Person, SaleFacts } from '#lib/sale/facts.ts';
 
 export interface TagRegisterRow {
   readonly tag: string;
@@ -31,7 +31,10 @@ export function tagRegister(facts: SaleFacts, { tags, people }: TagSources): Tag
     .map(({ lotNo, tag }) => {
       const lot = lots.get(lotNo);
       if (lot === undefined) throw new RangeError(`tag ${tag} is of lot ${lotNo}, which is not in the sale`);
-      return rowOf(lot, tag, { outcome: outcomes.get(lotNo), licenceNo: licences.get(lot.sellerNo) ?? '' });
+      const { goods, sellerNo } = lot;
+      const { kind = null, buyerNo = null, priceCents = null } = outcomes.get(lotNo) ?? {};
+      const licenceNo = licences.get(sellerNo) ?? '';
+      return { tag, goods, sellerNo, licenceNo, lotNo, outcome: kind, buyerNo, priceCents };
     })
     .sort(compareRows);
 }
@@ -44,13 +47,6 @@ function licencesOf({ sellers }: SaleFacts, people: TagSources['people']): Map<n
       return [sellerNo, licences.find((licence) => licence !== '') ?? ''];
     }),
   );
-}
-
-function rowOf(lot: Lot, tag: string, more: { outcome: Outcome | undefined; licenceNo: string }): TagRegisterRow {
-  const { lotNo, goods, sellerNo } = lot;
-  const { outcome, licenceNo } = more;
-  const { kind = null, buyerNo = null, priceCents = null } = outcome ?? {};
-  return { tag, goods, sellerNo, licenceNo, lotNo, outcome: kind, buyerNo, priceCents };
 }
 
 function compareRows(a: TagRegisterRow, b: TagRegisterRow): number {

@@ -16,7 +16,7 @@ it('a letter that an earlier piece had only as a part of another is not lost', a
     'Ångström',
     'Astrid',
   ];
-  const bytes = await renderPieces(names.map(sheetOf), { size: 'a4', onProgress: () => {} });
+  const bytes = await renderPieces(names.map(sheetOf), 'a4', () => {});
   const { pages } = readBack(bytes);
   expect(pages.map((page, at) => page.normalize('NFC').includes(names[at] ?? '?'))).toEqual(names.map(() => true));
 });

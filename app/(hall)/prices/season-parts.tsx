@@ -1,5 +1,5 @@
 import type { SeasonPrices } from '#db/price/season-prices.ts';
-import { count } from '#lib/price/words.ts';
+import { countWords } from '#lib/result/text.ts';
 import { dateInWords, joined, listed } from '#lib/settlement/spelling.ts';
 
 /** Which sales the figures are of, and on which days; a sale that runs is said to run. */
@@ -17,7 +17,7 @@ export function SeasonWords({ season: { season, sales, currency } }: { readonly 
   return (
     <>
       <p>
-        Season {season}, {count(sales.length, 'sale')}: {held.join('; ')}. Hammer prices in {currency}, before
+        Season {season}, {countWords(sales.length, 'sale')}: {held.join('; ')}. Hammer prices in {currency}, before
         commission and fees.
       </p>
       {running.length > 0 && (

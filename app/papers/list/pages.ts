@@ -3,7 +3,6 @@
  * that a long list in one piece takes time by the square of its length: a thousand lots took a minute. Here each page
  * is given about as much as it holds, guessed on the safe side; what was guessed too short is broken by the renderer.
  */
-
 import { StyleSheet } from '@react-pdf/renderer';
 import { type PaperSize, SIDE, SIZES } from '#app/papers/styles.ts';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
@@ -76,7 +75,9 @@ function partsOf(table: ListTable, { left, room, width, begun }: Place): Part[] 
   const least = Math.min(count, count <= SHORT ? SHORT : AT_FOOT);
   let overleaf = begun && fitting(heights, { space: left - headHeight(table, width), sum }) < least;
   for (let from = 0; from < count || parts.length === 0; overleaf = true) {
-    const part = { ...table, title: from === 0 ? table.title : continued(table.title) };
+    // Whose rows these are is said again on the page that goes on with them.
+    const title = from === 0 || table.title === '' ? table.title : `${table.title}, continued`;
+    const part = { ...table, title };
     const space = (overleaf ? room : left) - headHeight(part, width);
     const rest = heights.slice(from);
     const fits = fitting(rest, { space, sum });
@@ -86,7 +87,7 @@ function partsOf(table: ListTable, { left, room, width, begun }: Place): Part[] 
     parts.push({
       table: { ...part, rows: table.rows.slice(from, from + taken), ...(ends ? {} : NO_SUM) },
       overleaf,
-      left: space - heightOf(rest.slice(0, taken)) - (ends ? sum : 0),
+      left: space - total(rest.slice(0, taken)) - (ends ? sum : 0),
     });
     from += taken;
   }
@@ -97,7 +98,7 @@ const NO_SUM = { sum: '', sumAmount: '' } as const;
 
 /** How many of the rows have room; the last one comes with the sum under it. */
 function fitting(heights: readonly number[], { space, sum }: { space: number; sum: number }): number {
-  if (heightOf(heights) + sum <= space) return heights.length;
+  if (total(heights) + sum <= space) return heights.length;
   let [count, used] = [0, 0];
   while (count < heights.length - 1) {
     used += heights[count] ?? 0;
@@ -107,13 +108,8 @@ function fitting(heights: readonly number[], { space, sum }: { space: number; su
   return count;
 }
 
-function heightOf(heights: readonly number[]): number {
-  return heights.reduce((so, one) => so + one, 0);
-}
-
-/** Whose rows these are is said again on the page that goes on with them. */
-function continued(title: string): string {
-  return title === '' ? '' : `${title}, continued`;
+function total(numbers: readonly number[]): number {
+  return numbers.reduce((so, one) => so + one, 0);
 }
 
 function headHeight({ title }: ListTable, width: number): number {
@@ -130,18 +126,16 @@ function rowHeights({ columns, rows }: ListTable, width: number): number[] {
 }
 
 function cellHeight({ words, fine }: ListCell, room: number): number {
-  const small = fine.map((line) => linesOf(line, { size: 7.5, room })).reduce((so, one) => so + one, 0);
+  const small = total(fine.map((line) => linesOf(line, { size: 7.5, room })));
   return linesOf(words, { size: 9, room }) * LINE + small * FINE;
 }
 
 /** The first page's heading, with what is said and signed above the tables. */
-function headingHeight(
-  { association, number, parties, result, opening, signedAtTop }: ListPaper,
-  width: number,
-): number {
+function headingHeight(sheet: ListPaper, width: number): number {
+  const { association, number, parties, result, opening, signedAtTop } = sheet;
   const top = Math.max(17 + LINE * association.address.length, number ? 76 : 0);
   const party = Math.max(result ? RESULT : 0, ...parties.map(({ sentences }) => 8 + LINE * (1 + sentences.length)));
-  const said = opening.map((line) => linesOf(line, { size: 9.5, room: width })).reduce((so, one) => so + one, 0);
+  const said = total(opening.map((line) => linesOf(line, { size: 9.5, room: width })));
   return top + 36 + party + 6 + said * WIDE_LINE + (signedAtTop ? 44 : 0);
 }
 
@@ -161,18 +155,12 @@ const WIDE = /[mwMW%@]/;
 const OTHER = 0.75;
 const SPACE = 0.29;
 
-interface Room {
-  readonly size: number;
-  /** In points, like the size. */
-  readonly room: number;
-}
-
-/** At least one: an empty cell keeps its line. */
-function linesOf(text: string, { size, room }: Room): number {
+/** At least one: an empty cell keeps its line. Size and room are in points. */
+function linesOf(text: string, { size, room }: { size: number; room: number }): number {
   const ems = room / size;
   let [lines, at] = [1, 0];
   for (const word of text.split(' ')) {
-    const width = widthOf(word);
+    const width = total([...word].map(letterWidth));
     const fits = at === 0 || at + SPACE + width <= ems;
     lines += fits ? 0 : 1;
     // A word that is longer than its column is divided.
@@ -180,10 +168,6 @@ function linesOf(text: string, { size, room }: Room): number {
     at = fits && at > 0 ? at + SPACE + width : width;
   }
   return lines;
-}
-
-function widthOf(word: string): number {
-  return [...word].map(letterWidth).reduce((so, one) => so + one, 0);
 }
 
 function letterWidth(letter: string): number {
@@ -245,9 +229,8 @@ export function apartIn(kinds: readonly ColumnKind[], at: number) {
 /** The room that the words of each column have, in points, where all of them share `width`. */
 function roomOf(kinds: readonly ColumnKind[], width: number): number[] {
   const measures: readonly Measures[] = kinds.map((kind) => MEASURES[kind]);
-  const total = (of: (one: Measures) => number) => measures.map(of).reduce((so, one) => so + one, 0);
-  const left = width - total(({ width: own = 0, marginLeft = 0 }) => own + marginLeft);
-  const shares = total(({ flex = 0 }) => flex);
+  const left = width - total(measures.map(({ width: own = 0, marginLeft = 0 }) => own + marginLeft));
+  const shares = total(measures.map(({ flex = 0 }) => flex));
   return measures.map(({ width: own, flex = 0, paddingLeft = 0, paddingRight = 0 }, at) => {
     const whole = own ?? (left * flex) / shares;
     const before = isApart(kinds, at) ? APART.words.paddingLeft : paddingLeft;

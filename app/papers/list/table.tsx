@@ -1,7 +1,7 @@
 /** The parts of a list: its tables, each under a heading that comes again on each page, and what stands around them. */
 import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
-import { Lines, PageFoot } from '#app/papers/lines.tsx';
+import { Lines, PageFoot, Result } from '#app/papers/lines.tsx';
 import { bold, fitted, paperStyles, result, SIDE, type } from '#app/papers/styles.ts';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 import { apartIn, COLUMNS } from './pages.ts';
@@ -107,8 +107,6 @@ const headStyles = StyleSheet.create({
   parties: { flexDirection: 'row', marginTop: 8 },
   party: { flex: 1, paddingRight: 12 },
   result: { ...result.line, alignSelf: 'flex-start', width: 264 },
-  resultLabel: result.label,
-  resultFigure: result.figure,
 });
 
 /** The first page's heading: the association, what it is, the number to sort by, whom it is about. */
@@ -124,7 +122,7 @@ export function ListHead({ sheet }: { sheet: ListPaper }) {
           <Text style={headStyles.title}>{sheet.title}</Text>
           <Text>{sheet.issuedWords}</Text>
         </View>
-        {sheet.number && <NumberFrame label={sheet.number.label} words={sheet.number.words} />}
+        {sheet.number && <NumberFrame {...sheet.number} />}
       </View>
       <View style={headStyles.sale}>
         <Text style={headStyles.saleName}>{sheet.sale.name}</Text>
@@ -135,7 +133,7 @@ export function ListHead({ sheet }: { sheet: ListPaper }) {
   );
 }
 
-function NumberFrame({ label, words }: { label: string; words: string }) {
+function NumberFrame({ label, words }: NonNullable<ListPaper['number']>) {
   return (
     <View style={headStyles.number}>
       <Text>{label}</Text>
@@ -154,17 +152,7 @@ function Parties({ sheet }: { sheet: ListPaper }) {
           <Lines lines={sentences} />
         </View>
       ))}
-      {sheet.result && <Result {...sheet.result} />}
-    </View>
-  );
-}
-
-/** What it comes to, as large as on a settlement sheet. */
-function Result({ label, words }: NonNullable<ListPaper['result']>) {
-  return (
-    <View style={headStyles.result}>
-      <Text style={headStyles.resultLabel}>{label}</Text>
-      <Text style={[headStyles.resultFigure, fitted(words, { size: 18, width: 170 })]}>{words}</Text>
+      {sheet.result && <Result {...sheet.result} width={170} style={headStyles.result} />}
     </View>
   );
 }

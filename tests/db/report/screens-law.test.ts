@@ -33,7 +33,7 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { sumCents, ZERO } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
-import { revenueByGoods, revenueOf, revenuePaper } from '#lib/report/revenue.ts';
+import { revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { type Act, act, anyAct, payoutAct, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
@@ -128,7 +128,7 @@ function lookOtherwise(book: Book): void {
       })),
     );
     const goodsNames = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
-    const now = { goodsNames, revenue: revenueOf(facts), byGoods: revenueByGoods(facts) };
+    const now = { goodsNames, ...saleRevenue(facts) };
     const paper = revenuePaper(paperGround(book, sale, DRAWN_ON), now, null);
     const [sums, goods] = revenueOfSale(book, sale, DRAWN_ON).tables;
     expect([sums?.rows.map(([, own]) => own), goods]).toEqual([

@@ -5,7 +5,7 @@ import { cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import { type ClosingFacts, decideClose } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
-import { revenueByGoods, revenueOf } from '#lib/report/revenue.ts';
+import { revenueOf, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
@@ -129,7 +129,7 @@ describe('what the association keeps', () => {
         const kept = revenueOf(facts);
         const { commissionCents, lotFeesCents, noSaleFeesCents, premiumCents, donatedCents } = kept;
         const sum = sumCents([commissionCents, lotFeesCents, noSaleFeesCents, premiumCents, donatedCents]);
-        expect(sumCents(revenueByGoods(facts).map(({ revenueCents }) => revenueCents))).toBe(sum);
+        expect(sumCents(saleRevenue(facts).byGoods.map(({ revenueCents }) => revenueCents))).toBe(sum);
       }),
       { numRuns: 60 },
     );

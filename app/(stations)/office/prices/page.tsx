@@ -3,7 +3,7 @@ import Link from 'next/link';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import { fewestNow } from '#app/request/page-context.ts';
 import { pricedSeasons } from '#db/price/season-prices.ts';
-import { count } from '#lib/price/words.ts';
+import { countWords } from '#lib/result/text.ts';
 import { listed } from '#lib/settlement/spelling.ts';
 import { FewestForm } from './fewest-form.tsx';
 
@@ -21,7 +21,7 @@ export default officePage({ here: '/office/prices' }, ({ book }) => {
         buyers had a part in goes together with others on the <Link href="/prices">price pages</Link>, or is left out.
       </p>
       <p>
-        Now: at least {count(fewest, 'seller')} and {count(fewest, 'buyer')} in a season
+        Now: at least {countWords(fewest, 'seller')} and {countWords(fewest, 'buyer')} in a season
         {said ? '.' : ', unless you say otherwise.'}
       </p>
       {newest && (

@@ -8,7 +8,7 @@ import { PaperLink } from '#app/ui/paper-link.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { paperGround } from '#db/lot/papers.ts';
 import { checksOfSale, likelyCheckNumber } from '#db/payment/queries.ts';
-import { registerPage } from '#lib/payment/check-papers.ts';
+import { checkRegister } from '#lib/payment/check-papers.ts';
 import { ReplaceCheck } from './replace-check.tsx';
 
 export const metadata: Metadata = { title: 'Checks' };
@@ -24,7 +24,7 @@ export default payoutPage('/payout/checks', ({ book, sale, word }) => {
         <h1>Check register</h1>
         {checks.length > 0 ? (
           <InPages list={list} saleId={sale.id} path="/payout/checks" label="Check number or name" name="Checks">
-            <ListPaperView list={registerPage(context, checks, list.shown.rows)} />
+            <ListPaperView list={checkRegister(context, checks, list.shown.rows)} />
           </InPages>
         ) : (
           <p>
