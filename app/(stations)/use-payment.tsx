@@ -3,7 +3,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { ChoiceField } from '#app/ui/choice-field.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Options } from '#app/ui/form.tsx';
+import { fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -86,25 +86,14 @@ interface PaymentFieldsProps {
 /** The amount, by what it is paid, and a reference. */
 export function PaymentFields({ payment, amountLabel, methods, hint }: PaymentFieldsProps) {
   const { typed, amount, set, errorOf } = payment;
+  const field = fieldsOver({ ...typed, amount }, set, errorOf);
   return (
     <>
-      <TextField
-        label={amountLabel}
-        inputMode="decimal"
-        error={errorOf('amount')}
-        value={amount}
-        onChange={(event) => set({ amount: event.target.value })}
-      />
-      <ChoiceField label="By" value={typed.method} onChange={(event) => set({ method: event.target.value as Method })}>
+      <TextField label={amountLabel} inputMode="decimal" {...field('amount')} />
+      <ChoiceField label="By" value={typed.method} onPick={(value) => set({ method: value as Method })}>
         <Options of={Object.entries(methods)} />
       </ChoiceField>
-      <TextField
-        label="Reference"
-        hint={hint}
-        error={errorOf('reference')}
-        value={typed.reference}
-        onChange={(event) => set({ reference: event.target.value })}
-      />
+      <TextField label="Reference" hint={hint} {...field('reference')} />
     </>
   );
 }

@@ -3,8 +3,7 @@
 import { type KeyboardEvent, type Ref, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { LotTag } from '#lib/tag/check.ts';
@@ -57,17 +56,13 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
     if (reply.ok) onDone();
   };
   const refused = errorOf('tags');
-  const atField = unread ?? refused;
   return (
-    <form
+    <Form
       aria-label={`Tags of lot ${lot.lotNo}`}
       onKeyDown={({ key }) => key === 'Escape' && setQuestion(undefined)}
-      onSubmit={(event) => {
-        event.preventDefault();
-        void save();
-      }}
+      onEntered={save}
+      wrong={elsewhere}
     >
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <TagField
         text={typed.tags}
         broken={typed.broken}
@@ -77,7 +72,7 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
         }}
         pieces={lot.typed.count}
         head={head}
-        error={atField}
+        error={unread ?? refused}
         onEnter={() => void save()}
         autoFocus
       />
@@ -87,7 +82,7 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
           Leave them
         </button>
       </SubmitActs>
-    </form>
+    </Form>
   );
 }
 

@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useStored } from '#app/ui/use-stored.ts';
@@ -67,44 +67,31 @@ export function FirstUse() {
         <SalePartFields
           key={part}
           part={part}
-          form={{
-            ...{ typed, errorOf: sentence },
-            type: (next) => keep((now) => ({ ...now, typed: next })),
-          }}
+          form={{ typed, errorOf: sentence, type: (next) => keep((now) => ({ ...now, typed: next })) }}
         />
       ))}
       {parts.length === 0 && (
-        <TickGoods
-          goods={goods}
-          left={left}
-          change={(change) => keep((now) => ({ ...now, ...change }))}
-          errorOf={errorOf}
-        />
+        <TickGoods {...{ goods, left, errorOf }} change={(change) => keep((now) => ({ ...now, ...change }))} />
       )}
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          {step < STEPS.length - 1 ? 'Go on' : 'Plan the sale'}
-        </button>
+      <SubmitActs label={step < STEPS.length - 1 ? 'Go on' : 'Plan the sale'} main disabled={busy}>
         {step > 0 && (
           <button type="button" onClick={() => turn(step - 1)}>
             Back
           </button>
         )}
-      </div>
+      </SubmitActs>
     </Form>
   );
 }
 
-interface Change {
-  readonly goods?: readonly GoodsAsTyped[];
-  readonly left?: readonly string[];
-}
-
-interface TickGoodsProps {
+interface Ticked {
   readonly goods: readonly GoodsAsTyped[];
   /** The short names of those that are not taken. */
   readonly left: readonly string[];
-  readonly change: (change: Change) => void;
+}
+
+interface TickGoodsProps extends Ticked {
+  readonly change: (change: Partial<Ticked>) => void;
   readonly errorOf: (field: string) => string | undefined;
 }
 

@@ -1,4 +1,5 @@
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
+import { fieldsOver, Options } from '#app/ui/form.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { emptyTyped, hintOf } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
@@ -24,37 +25,29 @@ interface GoodsFieldsProps {
 
 /** What is asked of one kind of goods. */
 export function GoodsFields({ goods, change, errorOf, isNew = false }: GoodsFieldsProps) {
+  const field = fieldsOver(goods, (over) => change({ ...goods, ...over }), errorOf);
   return (
     <div className="fields">
       {GOODS_QUESTIONS.map((name) => {
         const { label } = GOODS_FIELDS[name];
         const hint = hintOf(GOODS_FIELDS[name]);
-        const error = errorOf(name);
         if (name === 'goods' && !isNew) return null;
         if (name === 'by') {
           return (
-            <ChoiceField
-              key={name}
-              {...{ label, hint, error }}
-              value={goods.by}
-              onPick={(value) => change({ ...goods, by: value as By })}
-            >
-              {BYS.map((by) => (
-                <option key={by} value={by}>
-                  {BY_WORDS[by]}
-                </option>
-              ))}
+            <ChoiceField key={name} {...{ label, hint, ...field('by') }}>
+              <Options of={BYS.map((by) => [by, BY_WORDS[by]])} />
             </ChoiceField>
           );
         }
         if (name === 'exportTag') {
+          const error = errorOf(name);
           return (
             <div key={name} className="field">
               {error && <span className="field-error">{error}</span>}
               <CheckField
                 label={label}
                 checked={goods.exportTag}
-                onChange={() => change({ ...goods, exportTag: !goods.exportTag })}
+                onTick={(exportTag) => change({ ...goods, exportTag })}
               />
             </div>
           );
@@ -62,18 +55,14 @@ export function GoodsFields({ goods, change, errorOf, isNew = false }: GoodsFiel
         return (
           <TextField
             key={name}
-            {...{ label, hint, error }}
             inputMode={name === 'seasonLimit' ? 'numeric' : undefined}
-            value={goods[name]}
-            onText={(text) => change({ ...goods, [name]: text })}
+            {...{ label, hint, ...field(name) }}
           />
         );
       })}
     </div>
   );
 }
-
-// Goods as they are typed on a screen, and as the commands take them.
 
 export const NO_GOODS: GoodsAsTyped = { ...emptyTyped(GOODS_FIELDS), by: 'piece' };
 

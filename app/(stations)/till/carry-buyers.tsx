@@ -6,13 +6,8 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { LastBuyers } from '#db/buyer/accounts.ts';
 
-interface CarryBuyersProps {
-  readonly saleId: number;
-  readonly lastYear: LastBuyers | null;
-}
-
 /** Gives the buyers of the last sale their numbers again, in one act. */
-export function CarryBuyers({ saleId, lastYear }: CarryBuyersProps) {
+export function CarryBuyers({ saleId, lastYear }: { readonly saleId: number; readonly lastYear: LastBuyers | null }) {
   const [done, setDone] = useState<string>();
   // As many as there were when it was asked: an answer is to what was read.
   const [asked, setAsked] = useState<number>();

@@ -1,18 +1,17 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { PersonForm } from '#app/(stations)/intake/person-form.tsx';
-import { usePeople } from '#app/(stations)/use-people.ts';
+import { newcomer, usePeople } from '#app/(stations)/use-people.ts';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { CheckField } from '#app/ui/field.tsx';
+import { Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { emptyTyped } from '#lib/field/fields.ts';
 import { BuyerFields } from './buyer-fields.tsx';
-
-const NEW = 'new';
 
 interface NewBuyerProps {
   readonly saleId: number;
@@ -73,13 +72,7 @@ function choiceOf({ personId, name, place, phone }: FoundPerson): Choice {
   return { id: String(personId), label: name, detail: [place, phone].filter(Boolean).join(' · ') };
 }
 
-function newcomer(text: string): Choice {
-  return { id: NEW, label: `Enrol “${text.trim()}” as a new person` };
-}
-
-interface BuyerFormProps {
-  readonly saleId: number;
-  readonly region: string;
+interface BuyerFormProps extends NewBuyerProps {
   readonly person: { readonly personId: number; readonly name: string };
   readonly onGiven: (buyerNo: number) => void;
   readonly onLeave: () => void;
@@ -87,38 +80,29 @@ interface BuyerFormProps {
 
 /** What a buyer shows at the till; the book gives the next free number. */
 function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFormProps) {
-  const [fields, setFields] = useState({
-    ...emptyTyped(BUYER_FIELDS),
-    ...{ licenceRegion: region, cleared: false },
-  });
+  const [fields, setFields] = useState({ ...emptyTyped(BUYER_FIELDS), licenceRegion: region, cleared: false });
   const { give, busy, elsewhere, errorOf } = useGive('till');
-  const register = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const register = async () => {
     const input = { saleId, personId: person.personId, ...fields };
     const reply = await give('buyer.register', input, `Buyer ${person.name}`);
     if (reply.ok) onGiven(reply.value.buyerNo);
   };
   return (
-    <form onSubmit={(event) => void register(event)} aria-labelledby="new-buyer">
+    <Form onEntered={register} busy={busy} wrong={elsewhere} aria-labelledby="new-buyer">
       <h3 id="new-buyer">{person.name}</h3>
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
         <BuyerFields {...{ fields, errorOf }} onChange={(over) => setFields({ ...fields, ...over })} />
         <CheckField
           label="Cleared to buy"
           checked={fields.cleared}
-          onChange={(event) => setFields({ ...fields, cleared: event.target.checked })}
+          onTick={(cleared) => setFields({ ...fields, cleared })}
         />
       </div>
-      <div className="acts">
-        <button type="submit" className="act">
-          Give a buyer number
-        </button>
+      <SubmitActs label="Give a buyer number" main>
         <button type="button" onClick={onLeave}>
           Back to the box
         </button>
-      </div>
-    </form>
+      </SubmitActs>
+    </Form>
   );
 }

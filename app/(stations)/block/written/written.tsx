@@ -34,15 +34,7 @@ export function Written({ first }: { readonly first: WrittenView }) {
   };
   return (
     <>
-      {refusal && late && (
-        <LateAnswer
-          message={refusal.message}
-          late={late}
-          busy={busy}
-          decide={(decision) => void decide(decision)}
-          leave={clear}
-        />
-      )}
+      {refusal && late && <LateAnswer message={refusal.message} {...{ late, busy, decide }} leave={clear} />}
       {refusal && !late && (
         <Notice kind="stop" title={refusal.message}>
           <button type="button" onClick={clear}>
@@ -54,7 +46,7 @@ export function Written({ first }: { readonly first: WrittenView }) {
       <ClosingTime view={view} />
       {view.lots.length > 0 && !view.closedAt && <BidGrid view={view} />}
       {view.lots.length > 0 && !view.closedAt && <CloseBids {...{ view, over, busy, close }} />}
-      {view.awarded && over && <WaitingLots view={view} busy={busy} decide={(decision) => void decide(decision)} />}
+      {view.awarded && over && <WaitingLots {...{ view, busy, decide }} />}
       {view.awarded && <Results called={view.called} />}
       <WrittenPapers view={view} />
     </>
@@ -92,14 +84,13 @@ function Results({ called }: { readonly called: readonly CalledLot[] }) {
   );
 }
 
-interface WaitingLotsProps {
-  readonly view: WrittenView;
+interface Deciding {
   readonly busy: boolean;
-  readonly decide: (decision: Decision) => void;
+  readonly decide: (decision: Decision) => unknown;
 }
 
 /** Lots whose best bid is below the minimum: the seller accepts it or keeps the lot. */
-function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
+function WaitingLots({ view, busy, decide }: Deciding & { readonly view: WrittenView }) {
   const accept = ({ lotNo, price, buyerNo }: WrittenView['waiting'][number]): Decision => ({
     ...({ lotNo, kind: 'sold', price: price.replaceAll(',', ''), buyerNo } as const),
     answered: ['below_minimum', 'off_step', 'price_unusual'],
@@ -152,12 +143,10 @@ function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
 /** What is said of a lot that waits for its seller. */
 type Decision = Omit<InputOf<'outcome.record'>, 'saleId'>;
 
-interface LateAnswerProps {
+interface LateAnswerProps extends Deciding {
   /** The question, as the book asks it. */
   readonly message: string;
   readonly late: Decision;
-  readonly busy: boolean;
-  readonly decide: (decision: Decision) => void;
   readonly leave: () => void;
 }
 

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { VoidForm } from '#app/(stations)/till/give-forms.tsx';
+import { VoidForm } from '#app/(stations)/give-forms.tsx';
 import { TillFrame } from '#app/(stations)/till/till-frame.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next';
-import { GiveButton } from '#app/(stations)/till/give-forms.tsx';
+import { GiveButton } from '#app/(stations)/give-forms.tsx';
 import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { today } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
