@@ -194,18 +194,14 @@ interface Waiting {
 
 /** Brings a refused lot back with what was typed, once nothing else is in hand. */
 function useRejected({ rejected, idle, ahead }: Waiting, bring: (entry: Called, lot: BlockLot) => void): void {
-  const bringing = useRef(bring);
-  bringing.current = bring;
   const entry = rejected.find((one): one is Called => lotOf(one, ahead) !== undefined);
   const key = idle ? entry?.key : undefined;
-  const found = useRef(entry);
-  found.current = entry;
-  const lots = useRef(ahead);
-  lots.current = ahead;
+  const newest = useRef({ entry, ahead, bring });
+  newest.current = { entry, ahead, bring };
   useEffect(() => {
-    if (key === undefined || !found.current) return;
-    const lot = lotOf(found.current, lots.current);
-    if (lot) bringing.current(found.current, lot);
+    const now = newest.current;
+    const lot = key === undefined || !now.entry ? undefined : lotOf(now.entry, now.ahead);
+    if (now.entry && lot) now.bring(now.entry, lot);
   }, [key]);
 }
 

@@ -144,8 +144,6 @@ function saysWhy(view: LotListView | undefined): boolean {
   return view !== undefined && (view.refused !== '' || view.problems.length > 0);
 }
 
-// The text of a list that somebody brings as a file.
-
 const LARGEST_BYTES = 400_000;
 
 /** UTF-8 with or without its mark; a spreadsheet's own file, or another encoding, is refused with what to do. */

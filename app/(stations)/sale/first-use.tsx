@@ -10,8 +10,7 @@ import { useStored } from '#app/ui/use-stored.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 import { SALE_QUESTIONS, type SalePart } from '#lib/sale/terms-fields.ts';
 import { GoodsFields, goodsInputOf, NO_GOODS, START_GOODS } from './goods-fields.tsx';
-import { mistakesIn, refusedAs, START_TYPED, saleAsTyped } from './sale-fields.ts';
-import { SalePartFields } from './sale-part.tsx';
+import { mistakesIn, refusedAs, SalePartFields, START_TYPED, saleAsTyped } from './sale-fields.tsx';
 
 const STEPS: readonly { readonly title: string; readonly says: string; readonly parts: readonly SalePart[] }[] = [
   { title: 'The first sale', says: 'A book holds all your sales, year after year.', parts: ['sale'] },

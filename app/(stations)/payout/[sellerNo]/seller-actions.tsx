@@ -66,13 +66,9 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
   );
 }
 
-interface PayPartnerProps {
+interface PayPartnerProps extends Pick<PartnerView, 'personId' | 'name' | 'due'> {
   readonly saleId: number;
   readonly sellerNo: number;
-  readonly personId: number;
-  readonly name: string;
-  /** What may be paid or taken in now; null where nothing may. */
-  readonly due: PartnerView['due'];
 }
 
 /** Checks to a partner are written with their number; here is what goes by hand. */
@@ -82,7 +78,7 @@ const METHODS = {
 } as const;
 
 /**
- * Pays a partner in cash, or takes in what a partner owes. What became of it stays to be read when nothing is due any
+ * Pays a partner in cash, or takes in what a partner owes; `due` is null where nothing may be. What became of it stays to be read when nothing is due any
  * more: of two who pay at once, one must see that the money is not to be handed over again.
  */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {

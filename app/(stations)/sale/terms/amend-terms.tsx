@@ -1,8 +1,7 @@
 'use client';
 
 import { useState } from 'react';
-import { type Override, saleAsTyped } from '#app/(stations)/sale/sale-fields.ts';
-import { SalePartFields } from '#app/(stations)/sale/sale-part.tsx';
+import { type Override, SalePartFields, saleAsTyped } from '#app/(stations)/sale/sale-fields.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
