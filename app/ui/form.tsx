@@ -95,3 +95,21 @@ export function SubmitActs({ label, main = false, disabled, children }: SubmitAc
     </div>
   );
 }
+
+interface ActProps {
+  /** What the button says. */
+  readonly words: string;
+  readonly act: () => unknown;
+  /** The one thing the page is for, drawn so that it stands out. */
+  readonly main?: boolean;
+  readonly disabled?: boolean;
+}
+
+/** A button that does something else than sending a form. */
+export function Act({ words, act, main = false, disabled }: ActProps) {
+  return (
+    <button type="button" className={main ? 'act' : undefined} disabled={disabled} onClick={() => void act()}>
+      {words}
+    </button>
+  );
+}
