@@ -2,7 +2,7 @@
 
 import { type Ref, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
@@ -136,16 +136,10 @@ function PartyMember(props: PartyMemberProps) {
         <DuesFieldset name={name} typed={dues} onChange={setDues} errorOf={(field) => errorOf(`dues.${field}`)} />
       )}
       <div className="acts">
-        <button type="button" onClick={onAmend}>
-          Particulars of {name}
-        </button>
-        <button type="button" onClick={onLeave}>
-          Take {name} off
-        </button>
+        <Act words={`Particulars of ${name}`} act={onAmend} />
+        <Act words={`Take ${name} off`} act={onLeave} />
         {onDuesOnly && dues.how !== '' && isHandedOver(dues.how) && (
-          <button type="button" onClick={onDuesOnly}>
-            Take the dues only, without furs
-          </button>
+          <Act words="Take the dues only, without furs" act={onDuesOnly} />
         )}
       </div>
     </li>

@@ -2,7 +2,7 @@
 
 import { useState } from 'react';
 import { AskOne } from '#app/(stations)/give-forms.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/person/dues-queries.ts';
 import type { SellerPartner } from '#db/seller/queries.ts';
@@ -29,12 +29,8 @@ export function PartnerActs({ table, sellerNo, partner, dues }: PartnerActsProps
         <DuesLine key={one.duesId} dues={one} name={partner.name} />
       ))}
       <div className="acts">
-        <button type="button" onClick={() => setOpen('dues')}>
-          Take dues of {partner.name}
-        </button>
-        <button type="button" onClick={() => setOpen('particulars')}>
-          Particulars of {partner.name}
-        </button>
+        <Act words={`Take dues of ${partner.name}`} act={() => setOpen('dues')} />
+        <Act words={`Particulars of ${partner.name}`} act={() => setOpen('particulars')} />
       </div>
     </>
   );
@@ -58,9 +54,7 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
     <Form onEntered={take} busy={busy} wrong={elsewhere} aria-label={`Take dues of ${name}`}>
       <DuesFieldset name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
       <SubmitActs label="Take the dues" main>
-        <button type="button" onClick={onDone}>
-          Take none
-        </button>
+        <Act words="Take none" act={onDone} />
       </SubmitActs>
     </Form>
   );
@@ -84,17 +78,11 @@ function DuesLine({ dues, name }: { readonly dues: DuesTaken; readonly name: str
           asks={{ label: 'Why they are taken back', autoFocus: true }}
           act="Take them back"
           entry={`Dues of ${name} taken back`}
-          beside={
-            <button type="button" onClick={() => setOpen(false)}>
-              Leave them
-            </button>
-          }
+          beside={<Act words="Leave them" act={() => setOpen(false)} />}
         />
       ) : (
         <div className="acts">
-          <button type="button" onClick={() => setOpen(true)}>
-            Take the dues back
-          </button>
+          <Act words="Take the dues back" act={() => setOpen(true)} />
         </div>
       )}
     </div>

@@ -2,7 +2,7 @@
 
 import { useId, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { emptyTyped, hintOf } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, PERSON_QUESTIONS, type PersonAsTyped } from '#lib/person/fields.ts';
@@ -44,9 +44,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
         ))}
       </div>
       <SubmitActs label={known ? 'Save the particulars' : 'Enrol'} main>
-        <button type="button" onClick={onLeave}>
-          {known ? 'Leave them' : 'Back to the box'}
-        </button>
+        <Act words={known ? 'Leave them' : 'Back to the box'} act={onLeave} />
       </SubmitActs>
     </Form>
   );

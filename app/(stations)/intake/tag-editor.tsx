@@ -3,7 +3,7 @@
 import { type KeyboardEvent, type Ref, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { LotTag } from '#lib/tag/check.ts';
@@ -23,9 +23,7 @@ export function TagEditor({ lot, season }: TagEditorProps) {
       {open ? (
         <Editing {...{ lot, season }} onDone={() => setOpen(false)} />
       ) : (
-        <button type="button" onClick={() => setOpen(true)}>
-          Tags of lot {lot.lotNo}
-        </button>
+        <Act words={`Tags of lot ${lot.lotNo}`} act={() => setOpen(true)} />
       )}
     </div>
   );
@@ -78,9 +76,7 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
       />
       {question && <Question message={question} />}
       <SubmitActs label="Save the tags" main>
-        <button type="button" onClick={onDone}>
-          Leave them
-        </button>
+        <Act words="Leave them" act={onDone} />
       </SubmitActs>
     </Form>
   );

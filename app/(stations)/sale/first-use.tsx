@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useStored } from '#app/ui/use-stored.ts';
@@ -73,11 +73,7 @@ export function FirstUse() {
         <TickGoods {...{ goods, left, errorOf }} change={(change) => keep((now) => ({ ...now, ...change }))} />
       )}
       <SubmitActs label={step < STEPS.length - 1 ? 'Go on' : 'Plan the sale'} main disabled={busy}>
-        {step > 0 && (
-          <button type="button" onClick={() => turn(step - 1)}>
-            Back
-          </button>
-        )}
+        {step > 0 && <Act words="Back" act={() => turn(step - 1)} />}
       </SubmitActs>
     </Form>
   );

@@ -18,7 +18,7 @@ export const START_TYPED: SaleAsTyped = {
   bidding: 'floor',
 };
 
-export function questionsOf(part: SalePart): readonly SaleField[] {
+function questionsOf(part: SalePart): readonly SaleField[] {
   return SALE_QUESTIONS.filter((name) => saleField(name).part === part);
 }
 

@@ -3,12 +3,7 @@ import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { AssociationForm } from './association-form.tsx';
 import { FirstUse, StepHead } from './first-use.tsx';
 
-const NOBODY = {
-  ...emptyTyped(CONTACT_FIELDS),
-  name: '',
-  paper: 'letter',
-  timeZone: null,
-} as const;
+const NOBODY = { ...emptyTyped(CONTACT_FIELDS), name: '', paper: 'letter', timeZone: null } as const;
 
 /** A book that begins: first whose it is, then its first sale. */
 export function SettingUp({ named }: { readonly named: boolean }) {

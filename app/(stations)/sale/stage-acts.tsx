@@ -3,6 +3,7 @@
 import { useState } from 'react';
 import { AskOne, type AskOneProps } from '#app/(stations)/give-forms.tsx';
 import { AskedFirst } from '#app/(stations)/use-payment.tsx';
+import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -79,14 +80,12 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
       )}
       {forward && !endsEarly && !asked && (
         <div className="acts">
-          <button
-            type="button"
-            className={leaving ? undefined : 'act'}
+          <Act
+            words={forward.act}
+            act={() => (leaving ? setAsked(true) : goOn(forward))}
+            main={!leaving}
             disabled={busy}
-            onClick={() => (leaving ? setAsked(true) : goOn(forward))}
-          >
-            {forward.act}
-          </button>
+          />
           <span>{[forward.says, leaving].filter(Boolean).join(' ')}</span>
         </div>
       )}

@@ -6,7 +6,7 @@ import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { newcomer, usePeople } from '#app/(stations)/use-people.ts';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { CheckField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { LastBuyers } from '#db/buyer/accounts.ts';
@@ -101,9 +101,7 @@ function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFormProps)
         />
       </div>
       <SubmitActs label="Give a buyer number" main>
-        <button type="button" onClick={onLeave}>
-          Back to the box
-        </button>
+        <Act words="Back to the box" act={onLeave} />
       </SubmitActs>
     </Form>
   );
@@ -148,9 +146,11 @@ export function CarryBuyers({ saleId, lastYear }: { readonly saleId: number; rea
                 : `Register ${asked} buyers under the numbers they had?`}
             </AskedFirst>
           ) : (
-            <button type="button" disabled={busy} onClick={() => ask(lastYear.count)}>
-              {lastYear.count === 1 ? 'Register 1 buyer again' : `Register ${lastYear.count} buyers again`}
-            </button>
+            <Act
+              words={lastYear.count === 1 ? 'Register 1 buyer again' : `Register ${lastYear.count} buyers again`}
+              act={() => ask(lastYear.count)}
+              disabled={busy}
+            />
           )}
         </>
       )}

@@ -47,10 +47,7 @@ export function PutRight(props: PutRightProps) {
   };
   const onKeyDown = (event: KeyboardEvent) => {
     const inFigures = [fields.price.current, fields.buyer.current].some((field) => field === event.target);
-    const acts: Readonly<Record<string, () => void>> = {
-      '*': () => unsold('passed'),
-      '-': toOlder,
-    };
+    const acts: Readonly<Record<string, () => void>> = { '*': () => unsold('passed'), '-': toOlder };
     const leave = question || right.notice ? right.back : close;
     const act = event.key === 'Escape' ? leave : inFigures ? acts[event.key] : undefined;
     if (!act) return;

@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { LocalMoment } from '#app/ui/local-time.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
@@ -93,17 +93,11 @@ export function CloseBids({ view, over, busy, close }: CloseBidsProps) {
           <p>
             <strong>Close the bids and award the lots now?</strong>
           </p>
-          <button type="button" className="act" disabled={busy} onClick={act}>
-            Yes, award them
-          </button>
-          <button type="button" onClick={() => setAsked(false)}>
-            No, go back
-          </button>
+          <Act words="Yes, award them" act={act} main disabled={busy} />
+          <Act words="No, go back" act={() => setAsked(false)} />
         </div>
       ) : (
-        <button type="button" disabled={busy || view.stage !== 'selling'} onClick={() => setAsked(true)}>
-          Close the bids and award
-        </button>
+        <Act words="Close the bids and award" act={() => setAsked(true)} disabled={busy || view.stage !== 'selling'} />
       )}
       {view.stage !== 'selling' && <p>The sale is in the stage “{view.stage}”: bids are closed while it is selling.</p>}
     </section>

@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import { WrittenPapers } from '#app/(stations)/block/links.tsx';
+import { Act } from '#app/ui/form.tsx';
 import { LocalMoment } from '#app/ui/local-time.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads } from '#app/ui/text.tsx';
@@ -37,9 +38,7 @@ export function Written({ first }: { readonly first: WrittenView }) {
       {refusal && late && <LateAnswer message={refusal.message} {...{ late, busy, decide }} leave={clear} />}
       {refusal && !late && (
         <Notice kind="stop" title={refusal.message}>
-          <button type="button" onClick={clear}>
-            I have read it
-          </button>
+          <Act words="I have read it" act={clear} />
         </Notice>
       )}
       {said && <Notice kind="done" title={said} />}
@@ -156,19 +155,13 @@ function LateAnswer({ message, late, busy, decide, leave }: LateAnswerProps) {
   return (
     <Notice kind="wait" title={`Lot ${lotNo}: ${message}`}>
       <div className="acts">
-        <button
-          type="button"
+        <Act
+          words="The answer counts"
+          act={() => decide({ ...late, answered: [...answered, 'answer_late'] })}
           disabled={busy}
-          onClick={() => decide({ ...late, answered: [...answered, 'answer_late'] })}
-        >
-          The answer counts
-        </button>
-        <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
-          The seller keeps lot {lotNo}
-        </button>
-        <button type="button" onClick={leave}>
-          Leave it for now
-        </button>
+        />
+        <Act words={`The seller keeps lot ${lotNo}`} act={() => decide({ lotNo, kind: 'passed' })} disabled={busy} />
+        <Act words="Leave it for now" act={leave} />
       </div>
     </Notice>
   );

@@ -3,7 +3,7 @@
 import { useState } from 'react';
 import { AskOne } from '#app/(stations)/give-forms.tsx';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { PartnerView } from '#db/settlement/payout.ts';
@@ -21,18 +21,12 @@ export function IssueOne({ saleId, sellerNo }: { readonly saleId: number; readon
       {refusal && asked !== undefined && (
         <Notice kind="wait" title={refusal.message}>
           <div className="acts">
-            <button type="button" disabled={busy} onClick={() => void issue([asked])}>
-              Yes, issue it
-            </button>
-            <button type="button" disabled={busy} onClick={clear}>
-              No, go back
-            </button>
+            <Act words="Yes, issue it" act={() => issue([asked])} disabled={busy} />
+            <Act words="No, go back" act={clear} disabled={busy} />
           </div>
         </Notice>
       )}
-      <button type="button" className="act" disabled={busy} onClick={() => void issue([])}>
-        Issue the sheet
-      </button>
+      <Act words="Issue the sheet" act={() => issue([])} main disabled={busy} />
     </>
   );
 }

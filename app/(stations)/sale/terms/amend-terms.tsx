@@ -3,7 +3,7 @@
 import { useState } from 'react';
 import { type Override, SalePartFields, saleAsTyped } from '#app/(stations)/sale/sale-fields.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { TermsView } from '#db/sale/views.ts';
@@ -77,9 +77,7 @@ function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps
             <TextField label={`${name}: members pay, %`} inputMode="decimal" {...field('member')} />
             <TextField label={`${name}: guests pay, %`} inputMode="decimal" {...field('guest')} />
             {!stands && (
-              <button type="button" onClick={() => change(overrides.filter((other) => other !== one))}>
-                {name} as all others
-              </button>
+              <Act words={`${name} as all others`} act={() => change(overrides.filter((other) => other !== one))} />
             )}
           </div>
         );

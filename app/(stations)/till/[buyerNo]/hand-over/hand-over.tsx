@@ -3,7 +3,7 @@
 import { type FormEvent, useRef, useState } from 'react';
 import { AskOne } from '#app/(stations)/give-forms.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { Act, Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { HandOverLot } from '#db/buyer/handover.ts';
@@ -66,9 +66,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
               <TextField label="Taken by" {...field('takenBy')} />
             </div>
             <SubmitActs label="Hand over" main>
-              <button type="button" onClick={() => ticks.setTicked(new Set(lots.map(({ lotNo }) => lotNo)))}>
-                Tick all
-              </button>
+              <Act words="Tick all" act={() => ticks.setTicked(new Set(lots.map(({ lotNo }) => lotNo)))} />
             </SubmitActs>
           </Form>
         </>

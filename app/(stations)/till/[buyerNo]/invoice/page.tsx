@@ -7,7 +7,7 @@ import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
-import { type IssuedInvoice, issuedInvoices, previewInvoice, saysWhatIs } from '#db/invoice/queries.ts';
+import { issuedInvoices, previewInvoice, saysWhatIs } from '#db/invoice/queries.ts';
 import type { InvoiceCorrection, InvoicePaper } from '#lib/invoice/model.ts';
 
 export const metadata: Metadata = { title: 'Invoice' };
@@ -20,6 +20,7 @@ export default async function Page(props: BuyerPageProps) {
   const nothing = newest === undefined && file.lots.length === 0;
   const preview =
     newest === undefined || changed ? previewInvoice(book, { file, before: newest?.invoice }, today(book)) : null;
+  // The invoices that a later one took the place of, each as it was handed over.
   const older = issued.slice(0, changed ? undefined : -1).reverse();
   const paper = `/api/papers/invoice?sale=${sale.id}&buyer=${buyerNo}`;
   return (
@@ -41,24 +42,19 @@ export default async function Page(props: BuyerPageProps) {
           {preview ? 'Print a preview' : 'Print the invoice'}
         </PaperLink>
       </div>
-      <OlderInvoices issued={older} paper={paper} />
+      {older.map(({ number, invoice }) => (
+        <details key={number}>
+          <summary>
+            {invoice.numberWords}: {invoice.issuedWords}
+          </summary>
+          <InvoiceView invoice={invoice} />
+          <PaperLink href={`${paper}&number=${number}`} name={`invoice-number-${number}.pdf`}>
+            Print invoice {number}
+          </PaperLink>
+        </details>
+      ))}
     </BuyerFrame>
   );
-}
-
-/** The invoices that a later one took the place of, each as it was handed over. */
-function OlderInvoices({ issued, paper }: { readonly issued: readonly IssuedInvoice[]; readonly paper: string }) {
-  return issued.map(({ number, invoice }) => (
-    <details key={number}>
-      <summary>
-        {invoice.numberWords}: {invoice.issuedWords}
-      </summary>
-      <InvoiceView invoice={invoice} />
-      <PaperLink href={`${paper}&number=${number}`} name={`invoice-number-${number}.pdf`}>
-        Print invoice {number}
-      </PaperLink>
-    </details>
-  ));
 }
 
 /** An invoice on the screen: the same finished model as the paper, and no sum of its own. */
