@@ -97,8 +97,9 @@ export function SubmitActs({ label, main = false, disabled, children }: SubmitAc
 }
 
 interface ActProps {
-  /** What the button says. */
+  /** What the button says, and what only those hear who do not see what it stands beside. */
   readonly words: string;
+  readonly about?: string;
   readonly act: () => unknown;
   /** The one thing the page is for, drawn so that it stands out. */
   readonly main?: boolean;
@@ -106,10 +107,11 @@ interface ActProps {
 }
 
 /** A button that does something else than sending a form. */
-export function Act({ words, act, main = false, disabled }: ActProps) {
+export function Act({ words, about, act, main = false, disabled }: ActProps) {
   return (
     <button type="button" className={main ? 'act' : undefined} disabled={disabled} onClick={() => void act()}>
       {words}
+      {about && <span className="visually-hidden"> {about}</span>}
     </button>
   );
 }

@@ -48,10 +48,12 @@ interface ColumnHeadsProps {
   /** The columns behind them whose figures stand to the right. */
   readonly figures?: readonly string[];
   readonly money?: readonly string[];
+  /** What a last column of buttons is called; only heard. */
+  readonly heard?: string;
 }
 
 /** The head of a table: columns of words, then columns of figures and of money. */
-export function ColumnHeads({ words, figures = [], money = [] }: ColumnHeadsProps) {
+export function ColumnHeads({ words, figures = [], money = [], heard }: ColumnHeadsProps) {
   const heads = (all: readonly string[], className?: string) =>
     all.map((head) => (
       <th key={head} scope="col" className={className}>
@@ -64,6 +66,11 @@ export function ColumnHeads({ words, figures = [], money = [] }: ColumnHeadsProp
         {heads(words)}
         {heads(figures, 'figure')}
         {heads(money, 'money')}
+        {heard && (
+          <th scope="col">
+            <span className="visually-hidden">{heard}</span>
+          </th>
+        )}
       </tr>
     </thead>
   );
