@@ -93,9 +93,7 @@ function partsOf(text: string, byWeight: boolean): InputOf<'lot.divide'>['parts'
   return figures.map((figure) => ({ [byWeight ? 'weight' : 'count']: figure }));
 }
 
-interface AmendLotProps {
-  readonly lot: IntakeLot;
-  readonly choices: readonly GoodsChoice[];
+interface AmendLotProps extends Omit<LotChangesProps, 'saleId'> {
   readonly onDone: () => void;
 }
 

@@ -113,10 +113,7 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
             }}
           />
           {held && (
-            <button type="button" onClick={takeBack} disabled={busy}>
-              Take back {held.price}
-              <span className="visually-hidden"> on lot {lot.lotNo}</span>
-            </button>
+            <Act words={`Take back ${held.price}`} about={`on lot ${lot.lotNo}`} act={takeBack} disabled={busy} />
           )}
         </form>
       </td>

@@ -94,6 +94,7 @@ function WaitingLots({ view, busy, decide }: Deciding & { readonly view: Written
     ...({ lotNo, kind: 'sold', price: price.replaceAll(',', ''), buyerNo } as const),
     answered: ['below_minimum', 'off_step', 'price_unusual'],
   });
+  const keep = (lotNo: string) => decide({ lotNo, kind: 'passed' });
   return (
     <section className="sheet" aria-labelledby="waiting-lots">
       <h2 id="waiting-lots">Waiting for their sellers</h2>
@@ -114,12 +115,13 @@ function WaitingLots({ view, busy, decide }: Deciding & { readonly view: Written
               <strong>Lot {lotNo}</strong> {goodsName}, seller {sellerNo}: best bid {price} of buyer {buyerNo}, minimum{' '}
               {minimum}.
             </p>
-            <button type="button" disabled={busy} onClick={() => decide(accept(lot))}>
-              Seller accepts<span className="visually-hidden"> the bid on lot {lotNo}</span>
-            </button>
-            <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
-              Seller keeps<span className="visually-hidden"> lot {lotNo}</span>
-            </button>
+            <Act
+              words="Seller accepts"
+              about={`the bid on lot ${lotNo}`}
+              act={() => decide(accept(lot))}
+              disabled={busy}
+            />
+            <Act words="Seller keeps" about={`lot ${lotNo}`} act={() => keep(lotNo)} disabled={busy} />
           </div>
         );
       })}
@@ -128,9 +130,7 @@ function WaitingLots({ view, busy, decide }: Deciding & { readonly view: Written
           <p>
             <strong>Lot {lotNo}</strong> has no bid.
           </p>
-          <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
-            No-sale<span className="visually-hidden"> of lot {lotNo}</span>
-          </button>
+          <Act words="No-sale" about={`of lot ${lotNo}`} act={() => keep(lotNo)} disabled={busy} />
         </div>
       ))}
       {view.onHold.length > 0 && <p>On hold until their tags are right: lot {view.onHold.join(', ')}.</p>}

@@ -73,7 +73,7 @@ function OwnPassphrase() {
             {...field('passphrase')}
           />
         </div>
-        <CheckField label="Show the new one" checked={shown} onChange={() => setShown(!shown)} />
+        <CheckField label="Show the new one" checked={shown} onTick={setShown} />
         <SubmitActs label="Change the passphrase" main disabled={busy} />
       </Form>
     </details>

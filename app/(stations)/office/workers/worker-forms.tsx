@@ -97,13 +97,13 @@ export function OneWorker({ worker, devices }: OneWorkerProps) {
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
         <StationTicks ticked={stations} change={setStations} />
-        <CheckField label="Has left" checked={hasLeft} onChange={() => setHasLeft(!hasLeft)} />
+        <CheckField label="Has left" checked={hasLeft} onTick={setHasLeft} />
         <TextField
           label={`Another passphrase for ${worker.name}`}
           type="password"
           autoComplete="new-password"
           value={passphrase}
-          onChange={(event) => setPassphrase(event.target.value)}
+          onText={setPassphrase}
         />
       </div>
       <div className="acts">

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import { GiveButton } from '#app/(stations)/give-forms.tsx';
-import { MoneyCells, StepRows } from '#app/(stations)/statement-parts.tsx';
+import { MoneyCells, MoneyRow, StepRows } from '#app/(stations)/statement-parts.tsx';
 import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { today } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
@@ -130,18 +130,14 @@ function Totals({ invoice: { steps, payments, result } }: { readonly invoice: In
         <StepRows steps={steps} />
         {payments.map(({ label, amount }, at) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: two payments can read the same, and they never move.
-          <tr key={at}>
-            <th scope="row">paid: {label}</th>
-            <td className="money">{amount.words}</td>
-          </tr>
+          <MoneyRow key={at} words={`paid: ${label}`}>
+            {amount.words}
+          </MoneyRow>
         ))}
         {payments.length > 0 && (
-          <tr>
-            <th scope="row">{result.label}</th>
-            <td className="money">
-              <strong>{result.words}</strong>
-            </td>
-          </tr>
+          <MoneyRow words={result.label}>
+            <strong>{result.words}</strong>
+          </MoneyRow>
         )}
       </tbody>
     </table>
