@@ -2,8 +2,7 @@
 
 import { useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Station } from '#db/book/command.ts';
 import type { Finding, MendableTag } from '#lib/tag/mend.ts';
@@ -42,6 +41,7 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
   const lot = lots.find(({ lotNo }) => lotNo === typed.lotNo) ?? lots[0];
   const tag = (lot?.tagList.find((one) => one.tag === typed.tag) ?? lot?.tagList[0])?.tag ?? '';
   const change = (part: Partial<typeof NOTHING>) => setTyped({ ...typed, ...part });
+  const field = fieldsOver(typed, change, errorOf);
   const save = async () => {
     if (!lot) return;
     setDone(undefined);
@@ -54,46 +54,27 @@ function MendForm({ station, saleId, lots }: MendTagProps) {
     setTyped({ ...NOTHING, lotNo: lot.lotNo });
   };
   return (
-    <Form onEntered={save} busy={busy} wrong={elsewhere} aria-label="A tag broke or was replaced">
-      {done && <Notice kind="done" title={done} />}
+    <Form onEntered={save} busy={busy} done={done} wrong={elsewhere} aria-label="A tag broke or was replaced">
       <div className="fields">
         {lots.length > 1 && (
-          <ChoiceField label="Lot" value={lot?.lotNo} onPick={(value) => change({ lotNo: value })}>
-            {lots.map(({ lotNo }) => (
-              <option key={lotNo}>{lotNo}</option>
-            ))}
+          <ChoiceField label="Lot" value={lot?.lotNo} onPick={(lotNo) => change({ lotNo })}>
+            <Options of={lots.map(({ lotNo }) => [lotNo, lotNo])} />
           </ChoiceField>
         )}
-        <ChoiceField label="Tag" value={tag} error={errorOf('tag')} onPick={(value) => change({ tag: value })}>
-          {lot?.tagList.map((one) => (
-            <option key={one.tag} value={one.tag}>
-              {one.words}
-            </option>
-          ))}
+        <ChoiceField label="Tag" {...field('tag')} value={tag}>
+          <Options of={lot?.tagList.map((one) => [one.tag, one.words]) ?? []} />
         </ChoiceField>
         <ChoiceField label="What was found" value={typed.found} onPick={(value) => change({ found: value as Finding })}>
-          {Object.entries(FOUND).map(([found, words]) => (
-            <option key={found} value={found}>
-              {words}
-            </option>
-          ))}
+          <Options of={Object.entries(FOUND)} />
         </ChoiceField>
         {typed.found === 'replaced' && (
           <TextField
             label="Number of the replacement"
             hint="The whole number on the new tag, such as US-CITES FWS-REPL 001234"
-            error={errorOf('replacement')}
-            value={typed.replacement}
-            onText={(text) => change({ replacement: text })}
+            {...field('replacement')}
           />
         )}
-        <TextField
-          label="Why"
-          hint="Such as: cut when the bundle was tied"
-          error={errorOf('reason')}
-          value={typed.reason}
-          onText={(text) => change({ reason: text })}
-        />
+        <TextField label="Why" hint="Such as: cut when the bundle was tied" {...field('reason')} />
       </div>
       <SubmitActs label="Save what was found" />
     </Form>

@@ -1,24 +1,30 @@
-interface StepRowsProps {
-  readonly steps: readonly {
-    readonly kind: keyof typeof SIGNS;
-    readonly label: string;
-    readonly words: string;
-  }[];
+import type { ReactNode } from 'react';
+
+/** A row of a reckoning: what it is, and how much. */
+export function MoneyRow({ words, children }: { readonly words: string; readonly children: ReactNode }) {
+  return (
+    <tr>
+      <th scope="row">{words}</th>
+      <td className="money">{children}</td>
+    </tr>
+  );
+}
+
+interface Step {
+  readonly kind: keyof typeof SIGNS;
+  readonly label: string;
+  readonly words: string;
 }
 
 const SIGNS = { start: '', less: 'less ', plus: 'plus ', sum: '' } as const;
 
 /** The rows of an invoice or a settlement sheet that lead from the first sum to the last. */
-export function StepRows({ steps }: StepRowsProps) {
+export function StepRows({ steps }: { readonly steps: readonly Step[] }) {
   return steps.map(({ kind, label, words }, at) => (
     // biome-ignore lint/suspicious/noArrayIndexKey: two steps can read the same, and they never move.
-    <tr key={at}>
-      <th scope="row">
-        {SIGNS[kind]}
-        {label}
-      </th>
-      <td className="money">{kind === 'sum' ? <strong>{words}</strong> : words}</td>
-    </tr>
+    <MoneyRow key={at} words={`${SIGNS[kind]}${label}`}>
+      {kind === 'sum' ? <strong>{words}</strong> : words}
+    </MoneyRow>
   ));
 }
 

@@ -1,11 +1,12 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
+import type { StationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { StationPage } from './station-page.tsx';
 
-interface StationFrameProps {
+export interface StationFrameProps {
   readonly association: string;
   readonly sale: SaleRow | undefined;
   /** The station's own address, as the masthead has it. */
@@ -45,6 +46,11 @@ export function StationFrame(props: StationFrameProps) {
       {children}
     </StationPage>
   );
+}
+
+/** What a page about a sale stands on. */
+export interface SaleContext extends StationContext {
+  readonly sale: SaleRow;
 }
 
 /** What a page about a sale says while there is none. */

@@ -1,5 +1,12 @@
 import type { ComponentProps, ReactNode } from 'react';
+import type { SearchParams } from '#app/request/page-context.ts';
 import { Masthead } from '#app/ui/masthead.tsx';
+
+/** What Next gives a page whose address has one part that varies. */
+export interface PageProps<K extends string> {
+  readonly params: Promise<Record<K, string>>;
+  readonly searchParams: SearchParams;
+}
 
 interface StationPageProps extends ComponentProps<typeof Masthead> {
   readonly className?: string;

@@ -3,7 +3,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { ChoiceField } from '#app/ui/choice-field.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { Options } from '#app/ui/form.tsx';
+import { Act, fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -63,12 +63,8 @@ export function usePayment(station: 'till' | 'payout', due: BuyerView['due']) {
   const question: ReactNode = asked && (
     <Notice kind="wait" title={asked.refusal.message}>
       <div className="acts">
-        <button type="button" disabled={given.busy} onClick={() => void confirm(asked)}>
-          Yes, take it
-        </button>
-        <button type="button" onClick={leave}>
-          Cancel
-        </button>
+        <Act words="Yes, take it" act={() => confirm(asked)} disabled={given.busy} />
+        <Act words="Cancel" act={leave} />
       </div>
     </Notice>
   );
@@ -86,25 +82,14 @@ interface PaymentFieldsProps {
 /** The amount, by what it is paid, and a reference. */
 export function PaymentFields({ payment, amountLabel, methods, hint }: PaymentFieldsProps) {
   const { typed, amount, set, errorOf } = payment;
+  const field = fieldsOver({ ...typed, amount }, set, errorOf);
   return (
     <>
-      <TextField
-        label={amountLabel}
-        inputMode="decimal"
-        error={errorOf('amount')}
-        value={amount}
-        onChange={(event) => set({ amount: event.target.value })}
-      />
-      <ChoiceField label="By" value={typed.method} onChange={(event) => set({ method: event.target.value as Method })}>
+      <TextField label={amountLabel} inputMode="decimal" {...field('amount')} />
+      <ChoiceField label="By" value={typed.method} onPick={(value) => set({ method: value as Method })}>
         <Options of={Object.entries(methods)} />
       </ChoiceField>
-      <TextField
-        label="Reference"
-        hint={hint}
-        error={errorOf('reference')}
-        value={typed.reference}
-        onChange={(event) => set({ reference: event.target.value })}
-      />
+      <TextField label="Reference" hint={hint} {...field('reference')} />
     </>
   );
 }
@@ -127,12 +112,8 @@ export function AskedFirst({ children, yes, busy, act, leave }: AskedFirstProps)
       <p>
         <strong>{children}</strong>
       </p>
-      <button type="button" className="act" disabled={busy} onClick={act}>
-        {yes}
-      </button>
-      <button type="button" disabled={busy} onClick={leave}>
-        No, go back
-      </button>
+      <Act words={yes} act={act} main disabled={busy} />
+      <Act words="No, go back" act={leave} disabled={busy} />
     </div>
   );
 }

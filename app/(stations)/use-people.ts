@@ -1,6 +1,7 @@
 'use client';
 
 import { useRef, useState } from 'react';
+import type { Choice } from '#app/ui/combobox.tsx';
 import type { FoundPerson } from '#db/person/queries.ts';
 
 const NOBODY = { for: '', people: [] } as const;
@@ -35,4 +36,9 @@ export function usePeople(saleId: number) {
   /** Whether the people at hand are those that the text fits. */
   const searched = found.for === text && text.trim() !== '';
   return { text, found: searched ? found.people : [], searched, type, clear };
+}
+
+/** The last choice under those who were found. */
+export function newcomer(text: string): Choice {
+  return { id: 'new', label: `Enrol “${text.trim()}” as a new person` };
 }

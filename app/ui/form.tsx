@@ -8,7 +8,8 @@ interface FormProps extends Omit<ComponentProps<'form'>, 'onSubmit' | 'noValidat
   readonly onEntered: () => unknown;
   /** While an entry is under way, no second one is taken. */
   readonly busy?: boolean;
-  /** What was refused and is said at no field. */
+  /** What was done, and what was refused and is said at no field: both stand at its head. */
+  readonly done?: string | false | undefined;
   readonly wrong?: string | undefined;
 }
 
@@ -16,7 +17,7 @@ interface FormProps extends Omit<ComponentProps<'form'>, 'onSubmit' | 'noValidat
  * A form whose fields are judged by the book and not by the browser, and which leads to no other page. Nothing in it can
  * be typed or ticked before the page's script listens, so nothing can be lost when it takes over.
  */
-export function Form({ onEntered, busy, wrong, children, ...rest }: FormProps) {
+export function Form({ onEntered, busy, done, wrong, children, ...rest }: FormProps) {
   const listening = useListening();
   return (
     <form
@@ -28,6 +29,7 @@ export function Form({ onEntered, busy, wrong, children, ...rest }: FormProps) {
       }}
     >
       <fieldset role="none" className="whole-form" disabled={!listening}>
+        {done && <Notice kind="done" title={done} />}
         {wrong && <Notice kind="stop" title={wrong} />}
         {children}
       </fieldset>
@@ -44,10 +46,25 @@ export function Options({ of }: { readonly of: readonly (readonly [string | numb
   ));
 }
 
-/** What is typed into the text fields of a form: `field('name')` gives a field its value, refusal and handler. */
+type ErrorOf = (field: string) => string | undefined;
+
+/** The names of what is typed as text. */
+type TextOf<T> = { [K in keyof T]-?: T[K] extends string ? K : never }[keyof T] & string;
+
+/** Fields over what a form holds: `field('name')` gives a field its text, what was refused of it, and its handler. */
+export function fieldsOver<T>(typed: T, change: (over: Partial<T>) => void, errorOf?: ErrorOf) {
+  return (name: TextOf<T>) => ({
+    value: typed[name] as string,
+    error: errorOf?.(name),
+    onChange: ({ target }: { readonly target: { readonly value: string } }) =>
+      change({ [name]: target.value } as Partial<T>),
+  });
+}
+
+/** What is typed into the text fields of a form, with their `field`. */
 export function useTexts<K extends string>(
   first: Readonly<Record<K, string>>,
-  errorOf?: (field: string) => string | undefined,
+  errorOf?: ErrorOf,
   onTyped?: () => void,
 ) {
   const [texts, setTexts] = useState(first);
@@ -55,15 +72,7 @@ export function useTexts<K extends string>(
     setTexts((now) => ({ ...now, ...over }));
     onTyped?.();
   };
-  const field = (name: K) => ({
-    value: texts[name],
-    error: errorOf?.(name),
-    onChange: ({ target }: { readonly target: { readonly value: string } }) => {
-      setTexts((now) => ({ ...now, [name]: target.value }));
-      onTyped?.();
-    },
-  });
-  return { texts, set, field, reset: () => setTexts(first) };
+  return { texts, set, field: fieldsOver(texts, set, errorOf), reset: () => setTexts(first) };
 }
 
 interface SubmitActsProps {
@@ -84,5 +93,25 @@ export function SubmitActs({ label, main = false, disabled, children }: SubmitAc
       </button>
       {children}
     </div>
+  );
+}
+
+interface ActProps {
+  /** What the button says, and what only those hear who do not see what it stands beside. */
+  readonly words: string;
+  readonly about?: string;
+  readonly act: () => unknown;
+  /** The one thing the page is for, drawn so that it stands out. */
+  readonly main?: boolean;
+  readonly disabled?: boolean;
+}
+
+/** A button that does something else than sending a form. */
+export function Act({ words, about, act, main = false, disabled }: ActProps) {
+  return (
+    <button type="button" className={main ? 'act' : undefined} disabled={disabled} onClick={() => void act()}>
+      {words}
+      {about && <span className="visually-hidden"> {about}</span>}
+    </button>
   );
 }

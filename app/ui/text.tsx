@@ -50,10 +50,12 @@ interface ColumnHeadsProps {
   readonly money?: readonly string[];
   /** Columns of words behind all these. */
   readonly after?: readonly string[];
+  /** What a last column of buttons is called; only heard. */
+  readonly heard?: string;
 }
 
 /** The head of a table: columns of words, then columns of figures and of money. */
-export function ColumnHeads({ words, figures = [], money = [], after = [] }: ColumnHeadsProps) {
+export function ColumnHeads({ words, figures = [], money = [], after = [], heard }: ColumnHeadsProps) {
   const heads = (all: readonly string[], className?: string) =>
     all.map((head) => (
       <th key={head} scope="col" className={className}>
@@ -67,6 +69,11 @@ export function ColumnHeads({ words, figures = [], money = [], after = [] }: Col
         {heads(figures, 'figure')}
         {heads(money, 'money')}
         {heads(after)}
+        {heard && (
+          <th scope="col">
+            <span className="visually-hidden">{heard}</span>
+          </th>
+        )}
       </tr>
     </thead>
   );

@@ -112,37 +112,24 @@ function goBack(call: Call): void {
 
 /** The two fields of a lot, and what they come to before anything is saved. */
 function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: BlockView['buyers'] }) {
-  const { draft, lot, refusal } = call;
+  const { draft, lot } = call;
+  const field = (name: 'price' | 'buyer' | 'time', refusedAs: string) => ({
+    name,
+    ref: call[`${name}Field`],
+    value: draft[name] ?? '',
+    error: errorAt(call.refusal, refusedAs),
+    onText: (text: string) => call.type({ [name]: text }),
+  });
   return (
     <div className="call-fields">
-      <TextField
-        ref={call.priceField}
-        label={`Price ${lot?.standsFor ?? ''}`}
-        name="price"
-        inputMode="decimal"
-        value={draft.price}
-        error={errorAt(refusal, 'price')}
-        onText={(text) => call.type({ price: text })}
-      />
-      <TextField
-        ref={call.buyerField}
-        label="Buyer number"
-        name="buyer"
-        inputMode="numeric"
-        value={draft.buyer}
-        error={errorAt(refusal, 'buyerNo')}
-        onText={(text) => call.type({ buyer: text })}
-      />
+      <TextField {...field('price', 'price')} label={`Price ${lot?.standsFor ?? ''}`} inputMode="decimal" />
+      <TextField {...field('buyer', 'buyerNo')} label="Buyer number" inputMode="numeric" />
       {draft.time !== null && (
         <TextField
-          ref={call.timeField}
+          {...field('time', 'hammerAt')}
           label="Time on the paper"
           hint="Such as 14:05 or 1405."
-          name="time"
           inputMode="numeric"
-          value={draft.time}
-          error={errorAt(refusal, 'hammerAt')}
-          onText={(text) => call.type({ time: text })}
         />
       )}
       <output className="call-amount" aria-live="off">

@@ -66,7 +66,8 @@ export function LotUp({ lot, gone }: LotUpProps) {
   );
 }
 
-function Fact({ name, children }: { readonly name: string; readonly children: React.ReactNode }) {
+/** A figure with its name, in a list of them. */
+export function Fact({ name, children }: { readonly name: string; readonly children: React.ReactNode }) {
   return (
     <div>
       <dt>{name}</dt>

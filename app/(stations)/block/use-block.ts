@@ -13,8 +13,6 @@ type Submission = { readonly [N in CommandName]: Pick<Entry<N>, 'command' | 'inp
 export interface BlockContext {
   readonly view: BlockView;
   readonly model: BlockModel;
-  /** When the server was last heard, in milliseconds. */
-  readonly heardAt: number | null;
   /** Puts an entry into the outbox and shows its effect at once; takes out the one that came back, in whose place it is. */
   readonly submit: (submission: Submission, rejectedId?: number | null) => void;
   readonly discard: (entryId: number) => void;
@@ -25,7 +23,7 @@ export interface BlockContext {
 /** The Block's context: the view of the book, what waits in this browser, and the way to say more. */
 export function useBlock(first: BlockView): BlockContext {
   const outbox = useOutbox();
-  const { view, heardAt } = useView(first, `/api/views/block?sale=${first.saleId}`, outbox.answered.at(-1)?.line);
+  const { view } = useView(first, `/api/views/block?sale=${first.saleId}`, outbox.answered.at(-1)?.line);
   const [known, setKnown] = useState<readonly BlockLot[]>([]);
   const model = blockModel(view, outbox, known);
   const submit = useCallback((submission: Submission, rejectedId?: number | null) => {
@@ -34,7 +32,7 @@ export function useBlock(first: BlockView): BlockContext {
     if (rejectedId) void takeBack(rejectedId);
   }, []);
   return {
-    ...{ view, model, heardAt, submit },
+    ...{ view, model, submit },
     discard: (entryId) => void takeBack(entryId),
     know: (lot) => setKnown((others) => [lot, ...others]),
   };

@@ -58,7 +58,7 @@ export function useCall({ view, model, submit }: BlockContext) {
     goTo(refused.field ?? '', { price: priceField, buyerNo: buyerField, hammerAt: timeField });
   };
   const record = (one: BlockLot, kind: Kind, said: Draft) => {
-    const input = recordInput(view, one, { kind, said });
+    const input = recordInput(view, one, kind, said);
     if (!input.ok) return show(input);
     submit({ command: 'outcome.record', input: input.value, label: `Lot ${one.lotNo}` }, said.entryId);
     clear();
@@ -147,13 +147,8 @@ const PRICE_QUESTIONS: readonly string[] = ['answer_late', 'below_minimum', 'pri
 const NO_LOT = refuse('unknown', 'No lot is up: what is typed stays for the next one.', 'price');
 const NO_TIME = refuse('malformed', 'Enter the time on the paper, such as 14:05 or 1405.', 'hammerAt');
 
-interface Proposed {
-  readonly kind: Kind;
-  readonly said: Draft;
-}
-
 /** The entry to send, or what is wrong with it or to be asked first: by the same rules by which the book decides. */
-function recordInput(view: BlockView, lot: BlockLot, { kind, said }: Proposed): Result<InputOf<'outcome.record'>> {
+function recordInput(view: BlockView, lot: BlockLot, kind: Kind, said: Draft): Result<InputOf<'outcome.record'>> {
   const sold = kind === 'sold';
   const price = parseMoney(said.price, { allowZero: false });
   if (sold && !price.ok) return { ...price, field: 'price' };
@@ -183,29 +178,24 @@ function useTypedBefore(
   useStoredDraft({ saleId: view.saleId, lotNo: keptFor, draft, ahead }, take);
   // While nothing is sold there is no form for it to come back to.
   const idle = view.stage === 'selling' && lengthOf(draft) === 0 && !inHand;
-  useRejected({ rejected, idle, ahead }, (entry, one) => take(draftOf(entry, draft.time), one, entry.refusal));
-}
-
-interface Waiting {
-  readonly rejected: readonly Entry[];
-  readonly idle: boolean;
-  readonly ahead: readonly BlockLot[];
+  useRejected(idle ? rejected : [], ahead, (entry, one) => take(draftOf(entry, draft.time), one, entry.refusal));
 }
 
 /** Brings a refused lot back with what was typed, once nothing else is in hand. */
-function useRejected({ rejected, idle, ahead }: Waiting, bring: (entry: Called, lot: BlockLot) => void): void {
-  const bringing = useRef(bring);
-  bringing.current = bring;
+function useRejected(
+  rejected: readonly Entry[],
+  ahead: readonly BlockLot[],
+  bring: (entry: Called, lot: BlockLot) => void,
+): void {
   const entry = rejected.find((one): one is Called => lotOf(one, ahead) !== undefined);
-  const key = idle ? entry?.key : undefined;
-  const found = useRef(entry);
-  found.current = entry;
-  const lots = useRef(ahead);
-  lots.current = ahead;
+  const key = entry?.key;
+  const newest = useRef({ entry, ahead, bring });
+  newest.current = { entry, ahead, bring };
   useEffect(() => {
-    if (key === undefined || !found.current) return;
-    const lot = lotOf(found.current, lots.current);
-    if (lot) bringing.current(found.current, lot);
+    const now = newest.current;
+    if (key === undefined || !now.entry) return;
+    const lot = lotOf(now.entry, now.ahead);
+    if (lot) now.bring(now.entry, lot);
   }, [key]);
 }
 

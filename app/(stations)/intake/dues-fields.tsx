@@ -1,6 +1,7 @@
 'use client';
 
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { fieldsOver } from '#app/ui/form.tsx';
 import { type DuesHow, duesPaidUntil } from '#lib/person/dues.ts';
 import type { TableRules } from './standings.tsx';
 
@@ -39,19 +40,16 @@ interface DuesFieldsProps {
   readonly name: string;
   readonly typed: DuesTyped;
   readonly onChange: (typed: DuesTyped) => void;
-  readonly errorOf: (field: keyof DuesTyped) => string | undefined;
+  readonly errorOf: (field: string) => string | undefined;
 }
 
 /** How somebody's dues are paid; the sum and the day are asked only where some are taken. */
 export function DuesFieldset({ name, typed, onChange, errorOf }: DuesFieldsProps) {
+  const field = fieldsOver(typed, (over) => onChange({ ...typed, ...over }), errorOf);
+  const reference = typed.how === '' ? '' : REFERENCE[typed.how];
   return (
     <div className="fields">
-      <ChoiceField
-        label={`Dues of ${name}`}
-        error={errorOf('how')}
-        value={typed.how}
-        onPick={(value) => onChange({ ...typed, how: value as DuesTyped['how'] })}
-      >
+      <ChoiceField label={`Dues of ${name}`} {...field('how')}>
         <option value="">None now</option>
         <option value="cash">In cash</option>
         <option value="check">By check</option>
@@ -60,28 +58,9 @@ export function DuesFieldset({ name, typed, onChange, errorOf }: DuesFieldsProps
       </ChoiceField>
       {typed.how !== '' && (
         <>
-          <TextField
-            label="Amount of the dues"
-            error={errorOf('amount')}
-            inputMode="decimal"
-            value={typed.amount}
-            onText={(text) => onChange({ ...typed, amount: text })}
-          />
-          <TextField
-            label="Dues paid until"
-            hint="Year-month-day"
-            error={errorOf('memberUntil')}
-            value={typed.memberUntil}
-            onText={(text) => onChange({ ...typed, memberUntil: text })}
-          />
-          {REFERENCE[typed.how] !== '' && (
-            <TextField
-              label={REFERENCE[typed.how]}
-              error={errorOf('reference')}
-              value={typed.reference}
-              onText={(text) => onChange({ ...typed, reference: text })}
-            />
-          )}
+          <TextField label="Amount of the dues" inputMode="decimal" {...field('amount')} />
+          <TextField label="Dues paid until" hint="Year-month-day" {...field('memberUntil')} />
+          {reference !== '' && <TextField label={reference} {...field('reference')} />}
         </>
       )}
     </div>

@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
-import { usePeople } from '#app/(stations)/use-people.ts';
+import { newcomer, usePeople } from '#app/(stations)/use-people.ts';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { FoundPerson } from '#db/person/queries.ts';
@@ -14,8 +14,6 @@ import { licenceInWords, membershipInWords } from '#lib/person/person.ts';
 import { GiveNumber } from './give-number.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './standings.tsx';
-
-const NEW = 'new';
 
 /** The one box of the queue: find somebody and give them a number, go on to theirs, or enrol somebody new. */
 export function FindPerson({ table }: { readonly table: TableRules }) {
@@ -59,7 +57,7 @@ export function FindPerson({ table }: { readonly table: TableRules }) {
   };
 
   const formDone = (personId: number, typed: PersonAsTyped) => {
-    const now = toPerson({ personId, typed, heldOn });
+    const now = toPerson(personId, typed, heldOn);
     flushSync(() => {
       setForm(undefined);
       if (form?.known) setParty(party.map((one) => (one.personId === personId ? now : one)));
@@ -114,19 +112,8 @@ function choiceOf({ personId, name, place, membership, licence, sellerNos }: Fou
   return { id: String(personId), label: name, detail };
 }
 
-function newcomer(text: string): Choice {
-  return { id: NEW, label: `Enrol “${text.trim()}” as a new person` };
-}
-
-// Somebody who was enrolled or put right this moment, as the box would find them.
-
-interface Typed {
-  readonly personId: number;
-  readonly typed: PersonAsTyped;
-  readonly heldOn: string;
-}
-
-function toPerson({ personId, typed, heldOn }: Typed): FoundPerson {
+/** Somebody who was enrolled or put right this moment, as the box would find them. */
+function toPerson(personId: number, typed: PersonAsTyped, heldOn: string): FoundPerson {
   const { name, city, region, phone } = typed;
   const facts = { ...typed, memberUntil: typed.memberUntil || null, licenceExpires: typed.licenceExpires || null };
   return {

@@ -2,7 +2,7 @@
 
 import { type Ref, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
@@ -25,11 +25,10 @@ interface GiveNumberProps {
 export function GiveNumber(props: GiveNumberProps) {
   const { table, party, setParty, numberRef, onAmend, onGiven, onDuesOnly } = props;
   const { saleId } = table;
-  const [typed, setTyped] = useState('');
-  const [broughtBy, setBroughtBy] = useState('');
   const [parts, setParts] = useState<Readonly<Record<number, string>>>({});
   const [dues, setDues] = useState<Readonly<Record<number, DuesTyped>>>({});
   const { give, busy, elsewhere, errorOf } = useGive('intake');
+  const { texts, field } = useTexts({ sellerNo: '', broughtBy: '' }, errorOf);
   const duesBy = ({ personId, typed: known }: FoundPerson) => dues[personId] ?? duesOf(table, known.memberUntil);
 
   const [only] = party.length === 1 ? party : [];
@@ -40,9 +39,9 @@ export function GiveNumber(props: GiveNumberProps) {
       parts: wholeNumber((only ? undefined : parts[person.personId]) ?? '1'),
       dues: owesDues(person) ? duesSaid(duesBy(person)) : null,
     }));
-    const sellerNo = typed.trim() === '' ? null : wholeNumber(typed);
+    const sellerNo = texts.sellerNo.trim() === '' ? null : wholeNumber(texts.sellerNo);
     const label = `Seller number for ${party[0]?.name}`;
-    const reply = await give('seller.register', { saleId, sellerNo, partners, broughtBy }, label);
+    const reply = await give('seller.register', { saleId, partners, ...texts, sellerNo }, label);
     if (reply.ok) onGiven(reply.value.sellerNo);
   };
   const takeOnly = async (person: FoundPerson) => {
@@ -81,19 +80,15 @@ export function GiveNumber(props: GiveNumberProps) {
         <TextField
           label="Seller number"
           hint="Empty gives the next free one"
-          error={errorOf('sellerNo')}
           inputMode="numeric"
-          value={typed}
           ref={numberRef}
           autoFocus
-          onText={setTyped}
+          {...field('sellerNo')}
         />
         <TextField
           label="Brought by somebody else"
           hint="Who, and what written authority they showed"
-          error={errorOf('broughtBy')}
-          value={broughtBy}
-          onText={setBroughtBy}
+          {...field('broughtBy')}
         />
       </div>
       <SubmitActs label="Give the number" main />
@@ -141,16 +136,10 @@ function PartyMember(props: PartyMemberProps) {
         <DuesFieldset name={name} typed={dues} onChange={setDues} errorOf={(field) => errorOf(`dues.${field}`)} />
       )}
       <div className="acts">
-        <button type="button" onClick={onAmend}>
-          Particulars of {name}
-        </button>
-        <button type="button" onClick={onLeave}>
-          Take {name} off
-        </button>
+        <Act words={`Particulars of ${name}`} act={onAmend} />
+        <Act words={`Take ${name} off`} act={onLeave} />
         {onDuesOnly && dues.how !== '' && isHandedOver(dues.how) && (
-          <button type="button" onClick={onDuesOnly}>
-            Take the dues only, without furs
-          </button>
+          <Act words="Take the dues only, without furs" act={onDuesOnly} />
         )}
       </div>
     </li>

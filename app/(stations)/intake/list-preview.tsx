@@ -1,5 +1,6 @@
 import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { LotListView } from '#db/lot/list.ts';
 
 /** The rows as they were read, each problem in its cell and once more in a list above, so that none is overlooked. */
@@ -40,20 +41,10 @@ export function ListPreview({ view, keepNumbers }: { readonly view: LotListView;
         </Notice>
       )}
       {rows.length > 0 && (
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-        <section className="scroll-x" aria-label="The rows as they were read" tabIndex={0}>
+        <ScrollRegion className="scroll-x" label="The rows as they were read">
           <table className="list-preview">
             <caption>The rows as they were read</caption>
-            <thead>
-              <tr>
-                <th scope="col">Line</th>
-                {columns.map((column) => (
-                  <th key={column} scope="col">
-                    {column}
-                  </th>
-                ))}
-              </tr>
-            </thead>
+            <ColumnHeads words={['Line', ...columns]} />
             <tbody>
               {rows.map(({ line, cells }) => (
                 <tr key={line}>
@@ -76,7 +67,7 @@ export function ListPreview({ view, keepNumbers }: { readonly view: LotListView;
               ))}
             </tbody>
           </table>
-        </section>
+        </ScrollRegion>
       )}
     </>
   );

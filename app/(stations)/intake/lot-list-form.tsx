@@ -2,6 +2,7 @@
 
 import { useRef, useState } from 'react';
 import { CheckField, TextArea } from '#app/ui/field.tsx';
+import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ask } from '#app/ui/requests.ts';
 import { useGive } from '#app/ui/use-give.ts';
@@ -60,9 +61,11 @@ export function LotListForm({ saleId, sellerNo }: { readonly saleId: number; rea
           {list.view && <ListPreview view={list.view} keepNumbers={list.keepNumbers} />}
           <div className="acts">
             {ready ? (
-              <button type="button" className="act" onClick={() => void list.takeIn(ready)}>
-                {ready.view.lots.length === 1 ? 'Take in 1 lot' : `Take in ${ready.view.lots.length} lots`}
-              </button>
+              <Act
+                words={ready.view.lots.length === 1 ? 'Take in 1 lot' : `Take in ${ready.view.lots.length} lots`}
+                act={() => list.takeIn(ready)}
+                main
+              />
             ) : (
               <button type="submit">Look through the rows</button>
             )}
@@ -143,8 +146,6 @@ function useLotList(saleId: number, sellerNo: number) {
 function saysWhy(view: LotListView | undefined): boolean {
   return view !== undefined && (view.refused !== '' || view.problems.length > 0);
 }
-
-// The text of a list that somebody brings as a file.
 
 const LARGEST_BYTES = 400_000;
 

@@ -1,5 +1,6 @@
 import Link from 'next/link';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
 import type { SeasonTags } from '#lib/tag/head.ts';
@@ -19,44 +20,27 @@ export function SellerLotList({ saleId, lots, goods, caption, withSeller = false
   if (lots.length === 0) return null;
   const seasonOf = (code: string) => goods.find((one) => one.goods === code)?.seasonTags ?? null;
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: A table wider than the screen is scrolled by keyboard too.
-    <section className="scroll-x" aria-label={caption} tabIndex={0}>
+    <ScrollRegion className="scroll-x" label={caption}>
       <table className="lots">
         <caption>{caption}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Lot</th>
-            {withSeller && <th scope="col">Seller</th>}
-            <th scope="col">Goods</th>
-            <th scope="col">What is in it</th>
-            <th scope="col">Minimum</th>
-            <th scope="col">State</th>
-          </tr>
-        </thead>
+        <ColumnHeads words={['Lot', ...(withSeller ? ['Seller'] : []), 'Goods', 'What is in it', 'Minimum', 'State']} />
         <tbody>
           {lots.map((lot) => (
-            <LotRow
-              key={lot.lotId}
-              saleId={saleId}
-              lot={lot}
-              season={seasonOf(lot.typed.goods)}
-              withSeller={withSeller}
-            />
+            <LotRow key={lot.lotId} {...{ saleId, lot, withSeller }} season={seasonOf(lot.typed.goods)} />
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollRegion>
   );
 }
 
-interface LotRowProps {
-  readonly saleId: number;
+interface LotRowProps extends Pick<LotListProps, 'saleId' | 'withSeller'> {
   readonly lot: IntakeLot;
   readonly season: SeasonTags | null;
-  readonly withSeller: boolean;
 }
 
 function LotRow({ saleId, lot, season, withSeller }: LotRowProps) {
+  const { tone, words } = STATES[lot.state];
   return (
     <tr>
       <th scope="row" className="lot-no">
@@ -75,7 +59,7 @@ function LotRow({ saleId, lot, season, withSeller }: LotRowProps) {
       </td>
       <td>{lot.typed.withoutReserve ? 'without reserve' : lot.minimum}</td>
       <td className="lot-state">
-        <LotMark lot={lot} />
+        <Mark tone={tone}>{lot.state === 'called' ? lot.outcome : words}</Mark>
         {lot.holds.map((hold) => (
           <p key={hold}>{hold}</p>
         ))}
@@ -91,8 +75,3 @@ const STATES: Readonly<Record<IntakeLot['state'], { readonly tone: Tone; readonl
   on_hold: { tone: 'stop', words: 'on hold' },
   called: { tone: 'plain', words: 'called' },
 };
-
-function LotMark({ lot }: { readonly lot: IntakeLot }) {
-  const { tone, words } = STATES[lot.state];
-  return <Mark tone={tone}>{lot.state === 'called' ? lot.outcome : words}</Mark>;
-}

@@ -1,13 +1,12 @@
 'use client';
 
 import { useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { AskOne } from '#app/(stations)/give-forms.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/person/dues-queries.ts';
 import type { SellerPartner } from '#db/seller/queries.ts';
-import { DUES_HOW, DuesFieldset, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
+import { DUES_HOW, DuesFieldset, type DuesTyped, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './standings.tsx';
 
@@ -30,12 +29,8 @@ export function PartnerActs({ table, sellerNo, partner, dues }: PartnerActsProps
         <DuesLine key={one.duesId} dues={one} name={partner.name} />
       ))}
       <div className="acts">
-        <button type="button" onClick={() => setOpen('dues')}>
-          Take dues of {partner.name}
-        </button>
-        <button type="button" onClick={() => setOpen('particulars')}>
-          Particulars of {partner.name}
-        </button>
+        <Act words={`Take dues of ${partner.name}`} act={() => setOpen('dues')} />
+        <Act words={`Particulars of ${partner.name}`} act={() => setOpen('particulars')} />
       </div>
     </>
   );
@@ -47,9 +42,7 @@ interface TakeDuesProps extends Omit<PartnerActsProps, 'dues'> {
 
 function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
   const { name, personId } = partner;
-  const [typed, setTyped] = useState({ ...duesOf(table, partner.typed.memberUntil), how: 'cash' } as ReturnType<
-    typeof duesOf
-  >);
+  const [typed, setTyped] = useState<DuesTyped>({ ...duesOf(table, partner.typed.memberUntil), how: 'cash' });
   const { give, busy, elsewhere, errorOf } = useGive('intake');
   const take = async () => {
     // Where none are said, the book asks how they are paid.
@@ -61,49 +54,36 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
     <Form onEntered={take} busy={busy} wrong={elsewhere} aria-label={`Take dues of ${name}`}>
       <DuesFieldset name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
       <SubmitActs label="Take the dues" main>
-        <button type="button" onClick={onDone}>
-          Take none
-        </button>
+        <Act words="Take none" act={onDone} />
       </SubmitActs>
     </Form>
   );
 }
 
 /** Dues that were taken, and the way back where that was a mistake. */
-function DuesLine({
-  dues: { duesId, amount, how, memberUntil, unchanged },
-  name,
-}: {
-  readonly dues: DuesTaken;
-  readonly name: string;
-}) {
-  const [reason, setReason] = useState<string>();
-  const { give, busy, refusal, errorOf } = useGive('intake');
-  const takeBack = async () => {
-    if (reason !== undefined) await give('dues.void', { duesId, reason }, `Dues of ${name} taken back`);
-  };
-  const atField = errorOf('reason');
+function DuesLine({ dues, name }: { readonly dues: DuesTaken; readonly name: string }) {
+  const { duesId, amount, how, memberUntil, unchanged } = dues;
+  const [open, setOpen] = useState(false);
   return (
     <div>
       <p>
         Dues taken: {amount} {DUES_HOW[how]}, paid until {memberUntil}. {notChanged(unchanged)}
       </p>
-      {refusal && !atField && <Notice kind="stop" title={refusal.message} />}
-      {reason === undefined ? (
-        <div className="acts">
-          <button type="button" onClick={() => setReason('')}>
-            Take the dues back
-          </button>
-        </div>
+      {open ? (
+        <AskOne
+          aria-label={`Take the dues of ${name} back`}
+          station="intake"
+          command="dues.void"
+          inputOf={(reason) => ({ duesId, reason })}
+          asks={{ label: 'Why they are taken back', autoFocus: true }}
+          act="Take them back"
+          entry={`Dues of ${name} taken back`}
+          beside={<Act words="Leave them" act={() => setOpen(false)} />}
+        />
       ) : (
-        <Form onEntered={takeBack} busy={busy} aria-label={`Take the dues of ${name} back`}>
-          <TextField label="Why they are taken back" error={atField} value={reason} autoFocus onText={setReason} />
-          <SubmitActs label="Take them back">
-            <button type="button" onClick={() => setReason(undefined)}>
-              Leave them
-            </button>
-          </SubmitActs>
-        </Form>
+        <div className="acts">
+          <Act words="Take the dues back" act={() => setOpen(true)} />
+        </div>
       )}
     </div>
   );

@@ -2,8 +2,7 @@
 
 import { useId, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Act, Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { emptyTyped, hintOf } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, PERSON_QUESTIONS, type PersonAsTyped } from '#lib/person/fields.ts';
@@ -22,6 +21,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
   const heading = useId();
   const [fields, setFields] = useState(known?.typed ?? { ...emptyTyped(PERSON_FIELDS), name: name.trim() });
   const { give, busy, elsewhere, errorOf } = useGive('intake');
+  const field = fieldsOver(fields, (over) => setFields({ ...fields, ...over }), errorOf);
   const save = async () => {
     const command = known ? 'person.amend' : 'person.enrol';
     const input = known ? { personId: known.personId, ...fields } : fields;
@@ -30,26 +30,21 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
   };
   const first = known ? 'licenceNo' : name === '' ? 'name' : 'phone';
   return (
-    <Form onEntered={save} busy={busy} aria-labelledby={heading}>
+    <Form onEntered={save} busy={busy} wrong={elsewhere} aria-labelledby={heading}>
       <h2 id={heading}>{known ? `Particulars of ${known.typed.name}` : 'A new person'}</h2>
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <div className="fields">
-        {PERSON_QUESTIONS.map((field) => (
+        {PERSON_QUESTIONS.map((name) => (
           <TextField
-            key={field}
-            label={PERSON_FIELDS[field].label}
-            hint={hintOf(PERSON_FIELDS[field])}
-            error={errorOf(field)}
-            value={fields[field]}
-            autoFocus={field === first}
-            onText={(text) => setFields({ ...fields, [field]: text })}
+            key={name}
+            label={PERSON_FIELDS[name].label}
+            hint={hintOf(PERSON_FIELDS[name])}
+            autoFocus={name === first}
+            {...field(name)}
           />
         ))}
       </div>
       <SubmitActs label={known ? 'Save the particulars' : 'Enrol'} main>
-        <button type="button" onClick={onLeave}>
-          {known ? 'Leave them' : 'Back to the box'}
-        </button>
+        <Act words={known ? 'Leave them' : 'Back to the box'} act={onLeave} />
       </SubmitActs>
     </Form>
   );

@@ -3,6 +3,7 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
 import { Combobox } from '#app/ui/combobox.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Options } from '#app/ui/form.tsx';
 import type { GoodsChoice } from '#db/sale/goods.ts';
 import { fieldNames, hintOf } from '#lib/field/fields.ts';
 import { type FieldsWith, fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
@@ -177,11 +178,7 @@ function MoreFields({ row, set, errorOf, goods }: RowFieldsProps) {
             value={name === 'by' ? byOf(row, goods) : row[name]}
             onPick={(value) => set({ [name]: value })}
           >
-            {Object.entries(CHOICES[name]).map(([word, called]) => (
-              <option key={word} value={word}>
-                {called}
-              </option>
-            ))}
+            <Options of={Object.entries(CHOICES[name])} />
           </ChoiceField>
         ))}
         {TEXTS.map((name) => (
@@ -214,11 +211,7 @@ function otherMinimum(row: IntakeRow, goods: GoodsChoice | undefined): string {
   if (!minimum.ok) return `${by === 'piece' ? 'Each' : by === 'lot' ? 'For the lot' : `A ${by}`}; empty for none`;
   const count = parseCount(row.count);
   const weight = parseWeight(row.weight);
-  const measured = {
-    by,
-    count: count.ok ? count.value : null,
-    weightThousandths: weight.ok ? weight.value : null,
-  };
+  const measured = { by, count: count.ok ? count.value : null, weightThousandths: weight.ok ? weight.value : null };
   return minimumInWords(minimum.value, measured);
 }
 

@@ -2,7 +2,7 @@
 
 import { type FormEvent, type KeyboardEvent, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Act, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { GoodsChoice } from '#db/sale/goods.ts';
@@ -115,9 +115,7 @@ interface Returned {
 function SentBack({ one, onPutBack }: { readonly one: Returned; readonly onPutBack: () => void }) {
   return (
     <Notice kind="stop" title={`${one.what} was not taken. ${one.refusal.message}`}>
-      <button type="button" onClick={onPutBack}>
-        Put it back into the form
-      </button>
+      <Act words="Put it back into the form" act={onPutBack} />
     </Notice>
   );
 }

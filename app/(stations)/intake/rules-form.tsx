@@ -2,8 +2,7 @@
 
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
 interface RulesFormProps {
@@ -16,30 +15,26 @@ interface RulesFormProps {
 export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps) {
   const [typed, setTyped] = useState({ licenceRequired, duesUntil: duesUntil ?? '' });
   const [kept, setKept] = useState(false);
-  const { give, busy, refusal, errorOf } = useGive('office');
+  const { give, busy, elsewhere, errorOf } = useGive('office');
   const keep = async () => {
     const reply = await give('intake.rules', { saleId, ...typed }, 'Rules of the table');
     setKept(reply.ok);
   };
-  const error = errorOf('duesUntil');
+  const change = (over: Partial<typeof typed>) => setTyped({ ...typed, ...over });
   return (
     <details className="more">
       <summary>Rules of the table: licences, dues</summary>
-      <Form onEntered={keep} busy={busy} aria-label="Rules of the table">
-        {kept && <Notice kind="done" title="Kept." />}
-        {refusal && !error && <Notice kind="stop" title={refusal.message} />}
+      <Form onEntered={keep} busy={busy} done={kept && 'Kept.'} wrong={elsewhere} aria-label="Rules of the table">
         <CheckField
           label="Nobody sells with an expired licence or without one"
           checked={typed.licenceRequired}
-          onTick={(checked) => setTyped({ ...typed, licenceRequired: checked })}
+          onTick={(licenceRequired) => change({ licenceRequired })}
         />
         <div className="fields">
           <TextField
             label="Dues taken here are paid until"
             hint="Year-month-day; empty: a year from the day of the sale"
-            error={error}
-            value={typed.duesUntil}
-            onText={(text) => setTyped({ ...typed, duesUntil: text })}
+            {...fieldsOver(typed, change, errorOf)('duesUntil')}
           />
         </div>
         <SubmitActs label="Keep the rules" />

@@ -1,8 +1,9 @@
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { Unbroken } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
+import type { FoundPerson } from '#db/person/queries.ts';
 import { cents, formatMoney } from '#lib/money/money.ts';
-import type { LicenceState, MembershipState, Standing } from '#lib/person/person.ts';
+import type { LicenceState, MembershipState } from '#lib/person/person.ts';
 
 const MEMBERSHIP: Readonly<Record<MembershipState, Tone>> = { paid: 'done', lapsed: 'wait', guest: 'open' };
 const LICENCE: Readonly<Record<LicenceState, Tone>> = {
@@ -12,31 +13,28 @@ const LICENCE: Readonly<Record<LicenceState, Tone>> = {
   missing: 'stop',
 };
 
-interface StandingsProps {
-  readonly membership: Standing<MembershipState>;
-  readonly licence: Standing<LicenceState>;
-}
-
 /** Membership and licence, each a word with its shape. */
-export function Standings({ membership, licence }: StandingsProps) {
+export function Standings({ membership, licence }: Pick<FoundPerson, 'membership' | 'licence'>) {
   return (
     <p className="standings">
-      <Mark tone={MEMBERSHIP[membership.state]}>
-        <span>
-          <Unbroken>{membership.words}</Unbroken>
-        </span>
-      </Mark>{' '}
-      <Mark tone={LICENCE[licence.state]}>
-        <span>
-          <Unbroken>{licence.words}</Unbroken>
-        </span>
-      </Mark>
+      <SentenceMark tone={MEMBERSHIP[membership.state]} words={membership.words} />{' '}
+      <SentenceMark tone={LICENCE[licence.state]} words={licence.words} />
     </p>
   );
 }
 
-// What of a sale's terms the check-in table goes by.
+/** A state in several words, of which a day or a number is never broken over two lines. */
+export function SentenceMark({ tone, words }: { readonly tone: Tone; readonly words: string }) {
+  return (
+    <Mark tone={tone}>
+      <span>
+        <Unbroken>{words}</Unbroken>
+      </span>
+    </Mark>
+  );
+}
 
+/** What of a sale's terms the check-in table goes by. */
 export interface TableRules {
   readonly saleId: number;
   /** ISO 8601 date of the sale. */

@@ -3,8 +3,7 @@
 import { type KeyboardEvent, type Ref, useState } from 'react';
 import { Question } from '#app/(stations)/block/question.tsx';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { IntakeLot } from '#db/lot/queries.ts';
 import type { LotTag } from '#lib/tag/check.ts';
@@ -24,9 +23,7 @@ export function TagEditor({ lot, season }: TagEditorProps) {
       {open ? (
         <Editing {...{ lot, season }} onDone={() => setOpen(false)} />
       ) : (
-        <button type="button" onClick={() => setOpen(true)}>
-          Tags of lot {lot.lotNo}
-        </button>
+        <Act words={`Tags of lot ${lot.lotNo}`} act={() => setOpen(true)} />
       )}
     </div>
   );
@@ -57,17 +54,13 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
     if (reply.ok) onDone();
   };
   const refused = errorOf('tags');
-  const atField = unread ?? refused;
   return (
-    <form
+    <Form
       aria-label={`Tags of lot ${lot.lotNo}`}
       onKeyDown={({ key }) => key === 'Escape' && setQuestion(undefined)}
-      onSubmit={(event) => {
-        event.preventDefault();
-        void save();
-      }}
+      onEntered={save}
+      wrong={elsewhere}
     >
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       <TagField
         text={typed.tags}
         broken={typed.broken}
@@ -77,17 +70,15 @@ function Editing({ lot, season, onDone }: TagEditorProps & { readonly onDone: ()
         }}
         pieces={lot.typed.count}
         head={head}
-        error={atField}
+        error={unread ?? refused}
         onEnter={() => void save()}
         autoFocus
       />
       {question && <Question message={question} />}
       <SubmitActs label="Save the tags" main>
-        <button type="button" onClick={onDone}>
-          Leave them
-        </button>
+        <Act words="Leave them" act={onDone} />
       </SubmitActs>
-    </form>
+    </Form>
   );
 }
 

@@ -47,16 +47,7 @@ export function useRow(first: IntakeRow, choices: readonly GoodsChoice[], save: 
     return undefined;
   };
   return {
-    row,
-    setRow,
-    refusal,
-    question,
-    goods: goodsOf(row),
-    goodsOf,
-    goTo,
-    focusNext,
-    inputOf,
-    present,
+    ...{ row, question, goods: goodsOf(row), goodsOf, goTo, focusNext, inputOf, present },
     set: (change: Partial<IntakeRow>) => {
       setRow({ ...present.current, ...change });
       // The question was about the row as it was.

@@ -1,7 +1,8 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { type ReactNode, useState } from 'react';
+import { useState } from 'react';
+import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type OfficeAnswer, sendOffice } from '#app/ui/requests.ts';
 
@@ -9,7 +10,7 @@ interface ActButtonProps {
   readonly act: 'backup' | 'verify';
   /** What is said while it works. */
   readonly says: string;
-  readonly children: ReactNode;
+  readonly children: string;
 }
 
 /** One press, then what came of it in a sentence. */
@@ -26,9 +27,7 @@ export function ActButton({ act, says, children }: ActButtonProps) {
   return (
     <>
       <p className="acts">
-        <button type="button" className="act" disabled={busy} onClick={() => void press()}>
-          {children}
-        </button>
+        <Act words={children} act={press} main disabled={busy} />
       </p>
       {busy && <Notice kind="plain" title={says} />}
       {!busy && answer && <Notice kind={answer.ok ? 'done' : 'stop'} title={answer.words} />}

@@ -1,8 +1,7 @@
 import './office.css';
 import type { ReactNode } from 'react';
-import { StationFrame } from '#app/(stations)/station-frame.tsx';
+import { StationFrame, type StationFrameProps } from '#app/(stations)/station-frame.tsx';
 import { type SearchParams, type StationContext, stationContext } from '#app/request/page-context.ts';
-import type { SaleRow } from '#db/book/find.ts';
 
 /** The office's pages, each a thing to look after. */
 export const OFFICE_PAGES = [
@@ -34,13 +33,7 @@ export const OFFICE_PAGES = [
   },
 ] as const;
 
-interface OfficeFrameProps {
-  readonly association: string;
-  readonly sale: SaleRow | undefined;
-  readonly here?: (typeof OFFICE_PAGES)[number]['path'] | undefined;
-  readonly live?: boolean;
-  readonly children: ReactNode;
-}
+type OfficeFrameProps = Omit<StationFrameProps, 'station' | 'name' | 'pages' | 'ofSale'>;
 
 /** The frame of every page of the office. */
 export function OfficeFrame(props: OfficeFrameProps) {

@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import { AskedFirst } from '#app/(stations)/use-payment.tsx';
+import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -56,9 +57,12 @@ export function IssueAll({ saleId, ready, bills, skipped, issued, of }: IssueAll
       )}
       <div className="acts">
         {ready > 0 && !asked && (
-          <button type="button" className="act" disabled={busy} onClick={ask}>
-            {ready === 1 ? 'Issue the sheet that is ready' : `Issue the ${ready} sheets that are ready`}
-          </button>
+          <Act
+            words={ready === 1 ? 'Issue the sheet that is ready' : `Issue the ${ready} sheets that are ready`}
+            act={ask}
+            main
+            disabled={busy}
+          />
         )}
         {issued > 0 && (
           <PaperLink href={`/api/papers/sheets?sale=${saleId}`} name={`settlement-sheets-${saleId}.pdf`}>

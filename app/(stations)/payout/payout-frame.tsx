@@ -1,8 +1,12 @@
 import './payout.css';
 import type { ReactNode } from 'react';
-import { NoSaleNotice, StationFrame } from '#app/(stations)/station-frame.tsx';
-import { type SearchParams, type StationContext, stationContext } from '#app/request/page-context.ts';
-import type { SaleRow } from '#db/book/find.ts';
+import {
+  NoSaleNotice,
+  type SaleContext,
+  StationFrame,
+  type StationFrameProps,
+} from '#app/(stations)/station-frame.tsx';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 
 /** In the order in which the evening goes through them. */
 const PAGES = [
@@ -13,12 +17,7 @@ const PAGES = [
   { path: '/payout/after', name: 'Afterwards' },
 ] as const;
 
-interface PayoutFrameProps {
-  readonly association: string;
-  readonly sale: SaleRow | undefined;
-  readonly here?: (typeof PAGES)[number]['path'];
-  readonly children: ReactNode;
-}
+type PayoutFrameProps = Pick<StationFrameProps, 'association' | 'sale' | 'here' | 'children'>;
 
 /** The frame of every page of payout; without a sale it says so. */
 export function PayoutFrame({ children, ...rest }: PayoutFrameProps) {
@@ -29,12 +28,8 @@ export function PayoutFrame({ children, ...rest }: PayoutFrameProps) {
   );
 }
 
-interface PayoutContext extends StationContext {
-  readonly sale: SaleRow;
-}
-
 /** A page of payout that shows something of the sale that its address names. */
-export function payoutPage(here: (typeof PAGES)[number]['path'], show: (context: PayoutContext) => ReactNode) {
+export function payoutPage(here: (typeof PAGES)[number]['path'], show: (context: SaleContext) => ReactNode) {
   return async ({ searchParams }: { readonly searchParams: SearchParams }) => {
     const { sale, ...context } = await stationContext(searchParams, ['payout']);
     return (

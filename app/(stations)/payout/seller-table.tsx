@@ -12,39 +12,32 @@ interface SellerListProps {
   readonly word: Word;
 }
 
-/** Every seller number, a page at a time, or those that were looked for. */
+/** Every seller number, a page at a time, or those that were looked for: with their nets and how far each has come. */
 export function SellerList({ rows, saleId, word }: SellerListProps) {
   const list = foundPage(rows, word, ({ sellerNo, names }) => ({ number: sellerNo, names }));
+  const { find, shown } = list;
   return (
     <InPages list={list} saleId={saleId} path="/payout" label="Seller number or name" name="Seller numbers">
-      <SellerTable rows={list.shown.rows} find={list.find} saleId={saleId} />
+      {shown.rows.length === 0 ? (
+        <p>
+          {find === ''
+            ? 'No seller has a number yet. Numbers are given at Intake.'
+            : `No seller number and no name fits “${find}”.`}
+        </p>
+      ) : (
+        <ScrollRegion className="scroll-x slips-room sellers" label="Seller numbers">
+          <table className="slips summed">
+            <caption className="visually-hidden">Seller numbers with their nets</caption>
+            <ColumnHeads words={['Seller', 'Who', 'How far']} money={['Net']} />
+            <tbody>
+              {shown.rows.map((row) => (
+                <SellerRow key={row.sellerNo} row={row} saleId={saleId} />
+              ))}
+            </tbody>
+          </table>
+        </ScrollRegion>
+      )}
     </InPages>
-  );
-}
-
-interface SellerTableProps {
-  readonly rows: readonly PayoutRow[];
-  /** What was looked for, or empty. */
-  readonly find: string;
-  readonly saleId: number;
-}
-
-/** Seller numbers with their nets and how far each has come. */
-function SellerTable({ rows, find, saleId }: SellerTableProps) {
-  if (rows.length === 0 && find !== '') return <p>No seller number and no name fits “{find}”.</p>;
-  if (rows.length === 0) return <p>No seller has a number yet. Numbers are given at Intake.</p>;
-  return (
-    <ScrollRegion className="scroll-x slips-room sellers" label="Seller numbers">
-      <table className="slips summed">
-        <caption className="visually-hidden">Seller numbers with their nets</caption>
-        <ColumnHeads words={['Seller', 'Who', 'How far']} money={['Net']} />
-        <tbody>
-          {rows.map((row) => (
-            <SellerRow key={row.sellerNo} row={row} saleId={saleId} />
-          ))}
-        </tbody>
-      </table>
-    </ScrollRegion>
   );
 }
 

@@ -1,14 +1,15 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Many } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { countWords } from '#lib/result/text.ts';
 
 interface WriteChecksProps {
   readonly saleId: number;
@@ -33,18 +34,14 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
     const input = { saleId, sellerNo, firstNumber: wholeNumber(texts.firstNumber), seen };
     await give('check.write', input, sellerNo === null ? 'Checks' : `Checks of seller ${sellerNo}`);
   };
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const submit = () => {
     clear();
     if (checks) setAsked(checks);
     else void write(null);
   };
-  const refused = elsewhere && <Notice kind="stop" title={elsewhere} />;
-  if (payable === 0) return refused;
+  if (payable === 0) return elsewhere && <Notice kind="stop" title={elsewhere} />;
   return (
-    <form className="below-line" onSubmit={submit}>
-      {refused}
+    <Form className="below-line" onEntered={submit} busy={busy} wrong={elsewhere}>
       <TextField
         label="Number on the first check"
         hint="The others follow it: one for each partner"
@@ -62,17 +59,13 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
         </AskedFirst>
       ) : (
         <SubmitActs
-          label={
-            sellerNo === null
-              ? `Write the checks of ${payable} ${payable === 1 ? 'seller' : 'sellers'}`
-              : 'Pay by check'
-          }
+          label={sellerNo === null ? `Write the checks of ${countWords(payable, 'seller')}` : 'Pay by check'}
           main
           disabled={busy}
         />
       )}
-    </form>
+    </Form>
   );
 }
 
-const checkWords = ({ count }: Many) => (count === 1 ? '1 check' : `${count} checks`);
+const checkWords = (checks: Many) => countWords(checks.count, 'check');

@@ -2,7 +2,7 @@
 
 import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useStored } from '#app/ui/use-stored.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';
@@ -14,7 +14,7 @@ interface TypedAssociation extends SheetAssociation {
 }
 
 const FIELDS = [
-  { name: 'name', label: 'Association', hint: 'Stands at the top of every paper.' },
+  { name: 'name', label: 'Association', hint: 'Stands at the top of every paper.', wide: true },
   { name: 'street', label: 'Street', hint: 'Stands on settlement sheets and invoices.' },
   { name: 'city', label: 'Town', hint: '' },
   { name: 'region', label: 'State', hint: 'As US-WY.' },
@@ -43,43 +43,32 @@ export function AssociationForm({ start, act }: { readonly start: TypedAssociati
   const zoneHere = useSyncExternalStore(NEVER, zoneOfMachine, () => '');
   const timeZone = typed.timeZone ?? zoneHere;
   const { give, busy, refusal, errorOf } = useGive('office');
+  const said = { ...typed, timeZone };
+  const change = (over: Partial<TypedAssociation>) => keep((now) => ({ ...now, ...over }));
+  const field = fieldsOver(said, change, errorOf);
   const save = async () => {
-    const input = { ...typed, timeZone };
-    const answer = await give('association.set', input, 'Association');
+    const answer = await give('association.set', said, 'Association');
     if (answer.ok) forget();
   };
   return (
     <Form className="sale-form" onEntered={save} wrong={refusal?.message}>
       <div className="fields">
-        {FIELDS.map(({ name, label, hint }) => (
-          <TextField
-            key={name}
-            {...{ label, hint }}
-            wide={name === 'name'}
-            error={errorOf(name)}
-            value={typed[name]}
-            onText={(text) => keep((now) => ({ ...now, [name]: text }))}
-          />
+        {FIELDS.map(({ name, ...words }) => (
+          <TextField key={name} {...words} {...field(name)} />
         ))}
         <TextField
           label="Time zone"
           hint="The day on every paper is the day there."
           list="time-zones"
-          error={errorOf('timeZone')}
-          value={timeZone}
-          onText={(text) => keep((now) => ({ ...now, timeZone: text }))}
+          {...field('timeZone')}
         />
         <datalist id="time-zones">
-          {ZONES.map(([zone, name]) => (
-            <option key={zone} value={zone}>
-              {name}
-            </option>
-          ))}
+          <Options of={ZONES} />
         </datalist>
         <ChoiceField
           label="Paper"
           value={typed.paper}
-          onPick={(value) => keep((now) => ({ ...now, paper: value === 'a4' ? 'a4' : 'letter' }))}
+          onPick={(value) => change({ paper: value === 'a4' ? 'a4' : 'letter' })}
         >
           <option value="letter">US Letter</option>
           <option value="a4">A4</option>

@@ -3,15 +3,14 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField } from '#app/ui/field.tsx';
-import { Form } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useStored } from '#app/ui/use-stored.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 import { SALE_QUESTIONS, type SalePart } from '#lib/sale/terms-fields.ts';
 import { GoodsFields, goodsInputOf, NO_GOODS, START_GOODS } from './goods-fields.tsx';
-import { mistakesIn, refusedAs, START_TYPED, saleAsTyped } from './sale-fields.ts';
-import { SalePartFields } from './sale-part.tsx';
+import { mistakesIn, refusedAs, SalePartFields, START_TYPED, saleAsTyped } from './sale-fields.tsx';
 
 const STEPS: readonly { readonly title: string; readonly says: string; readonly parts: readonly SalePart[] }[] = [
   { title: 'The first sale', says: 'A book holds all your sales, year after year.', parts: ['sale'] },
@@ -67,44 +66,27 @@ export function FirstUse() {
         <SalePartFields
           key={part}
           part={part}
-          form={{
-            ...{ typed, errorOf: sentence },
-            type: (next) => keep((now) => ({ ...now, typed: next })),
-          }}
+          form={{ typed, errorOf: sentence, type: (next) => keep((now) => ({ ...now, typed: next })) }}
         />
       ))}
       {parts.length === 0 && (
-        <TickGoods
-          goods={goods}
-          left={left}
-          change={(change) => keep((now) => ({ ...now, ...change }))}
-          errorOf={errorOf}
-        />
+        <TickGoods {...{ goods, left, errorOf }} change={(change) => keep((now) => ({ ...now, ...change }))} />
       )}
-      <div className="acts">
-        <button type="submit" className="act" disabled={busy}>
-          {step < STEPS.length - 1 ? 'Go on' : 'Plan the sale'}
-        </button>
-        {step > 0 && (
-          <button type="button" onClick={() => turn(step - 1)}>
-            Back
-          </button>
-        )}
-      </div>
+      <SubmitActs label={step < STEPS.length - 1 ? 'Go on' : 'Plan the sale'} main disabled={busy}>
+        {step > 0 && <Act words="Back" act={() => turn(step - 1)} />}
+      </SubmitActs>
     </Form>
   );
 }
 
-interface Change {
-  readonly goods?: readonly GoodsAsTyped[];
-  readonly left?: readonly string[];
-}
-
-interface TickGoodsProps {
+interface Ticked {
   readonly goods: readonly GoodsAsTyped[];
   /** The short names of those that are not taken. */
   readonly left: readonly string[];
-  readonly change: (change: Change) => void;
+}
+
+interface TickGoodsProps extends Ticked {
+  readonly change: (change: Partial<Ticked>) => void;
   readonly errorOf: (field: string) => string | undefined;
 }
 

@@ -2,13 +2,13 @@ import Link from 'next/link';
 import { Ahead, backupsAhead } from '#app/backups/view.tsx';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { StageMark } from '#app/ui/marks.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { Unbroken } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { type SaleView, saleView } from '#db/sale/views.ts';
 import { hasWorkers } from '#db/worker/queries.ts';
-import { FirstWorker, NoTimeZone } from './setting-up.tsx';
 
 export const cachedSale = cachedRead(saleView, bySale);
 
@@ -74,5 +74,30 @@ export function ToMind({ book, sale }: { readonly book: Book; readonly sale: Sal
       {theAssociation(book)?.timeZone === '' && <NoTimeZone />}
       {sale.stage === 'planned' && !hasWorkers(book) && <FirstWorker />}
     </>
+  );
+}
+
+/** The last step before the intake opens, while nobody is entered who could sign in. */
+function FirstWorker() {
+  return (
+    <Notice kind="wait" title="Last step: who works here?">
+      <p>Until the first worker is entered, whoever reaches this machine may do everything. Then open the intake.</p>
+      <p>
+        <Link className="button" href="/office/workers">
+          Enter the first worker
+        </Link>
+      </p>
+    </Notice>
+  );
+}
+
+/** For a book from before time zones were kept: until one is said, an evening is dated the next day. */
+function NoTimeZone() {
+  return (
+    <Notice kind="wait" title="The time zone is not set.">
+      <p>
+        Until it is, the day on every paper is the day in UTC. <Link href="/sale/association">Set the time zone</Link>
+      </p>
+    </Notice>
   );
 }

@@ -1,10 +1,10 @@
 import './sale.css';
 import Link from 'next/link';
 import type { ReactNode } from 'react';
-import { StationFrame } from '#app/(stations)/station-frame.tsx';
+import { type SaleContext, StationFrame, type StationFrameProps } from '#app/(stations)/station-frame.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
+import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
-import type { SaleRow } from '#db/book/find.ts';
 
 const PAGES = [
   { path: '/', name: 'The day' },
@@ -14,21 +14,28 @@ const PAGES = [
   { path: '/sale/association', name: 'Association' },
 ] as const;
 
-interface SaleFrameProps {
-  readonly association: string;
-  readonly sale: SaleRow;
-  readonly here: (typeof PAGES)[number]['path'];
-  readonly live?: boolean;
-  readonly children: ReactNode;
+type Here = (typeof PAGES)[number]['path'];
+
+interface SaleFrameProps extends Pick<StationFrameProps, 'association' | 'sale' | 'live' | 'children'> {
+  readonly here: Here;
 }
 
 /** What every page about the sale itself stands in. */
-export function SaleFrame({ children, ...rest }: SaleFrameProps) {
-  return (
-    <StationFrame {...rest} station="/" name="Sale" pages={PAGES} ofSale>
-      {children}
-    </StationFrame>
-  );
+export function SaleFrame(props: SaleFrameProps) {
+  return <StationFrame {...props} station="/" name="Sale" pages={PAGES} ofSale />;
+}
+
+/** A page about the sale that its address names, for the office; without a sale it says so. */
+export function salePage(here: Here, show: (context: SaleContext) => ReactNode) {
+  return async ({ searchParams }: { readonly searchParams: SearchParams }) => {
+    const { sale, ...context } = await stationContext(searchParams, ['office']);
+    if (!sale) return <NoSale association={context.association} />;
+    return (
+      <SaleFrame association={context.association} sale={sale} here={here}>
+        {show({ ...context, sale })}
+      </SaleFrame>
+    );
+  };
 }
 
 /** A page about a sale in a book that has none: where one is planned. */

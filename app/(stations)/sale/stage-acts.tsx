@@ -1,11 +1,11 @@
 'use client';
 
 import { useState } from 'react';
+import { AskOne, type AskOneProps } from '#app/(stations)/give-forms.tsx';
 import { AskedFirst } from '#app/(stations)/use-payment.tsx';
-import { TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { type TypedInput, wholeNumber } from '#app/ui/text-field.tsx';
+import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { CommandName } from '#db/commands.ts';
 import type { Stage } from '#lib/sale/facts.ts';
@@ -57,7 +57,22 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
   return (
     <>
       {refusal && <Notice kind="stop" title={refusal.message} />}
-      {endsEarly && <EndEarly saleId={saleId} left={left} />}
+      {endsEarly && (
+        <FoldedAct
+          summary="End bidding…"
+          says={`${left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be closed.`}
+          act="End bidding"
+          command="sale.stage"
+          field="left"
+          asks={{ label: 'Lots not called', hint: `Type ${left} to end the bidding anyway.`, inputMode: 'numeric' }}
+          inputOf={(typed) => ({
+            saleId,
+            stage: 'settling',
+            reason: '',
+            left: typed.trim() === '' ? null : wholeNumber(typed),
+          })}
+        />
+      )}
       {forward && asked && (
         <AskedFirst yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward)} leave={() => setAsked(false)}>
           {leaving} Do it now?
@@ -65,19 +80,17 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
       )}
       {forward && !endsEarly && !asked && (
         <div className="acts">
-          <button
-            type="button"
-            className={leaving ? undefined : 'act'}
+          <Act
+            words={forward.act}
+            act={() => (leaving ? setAsked(true) : goOn(forward))}
+            main={!leaving}
             disabled={busy}
-            onClick={() => (leaving ? setAsked(true) : goOn(forward))}
-          >
-            {forward.act}
-          </button>
+          />
           <span>{[forward.says, leaving].filter(Boolean).join(' ')}</span>
         </div>
       )}
       {stage === 'selling' && left > 0 && (
-        <ActWithReason
+        <FoldedAct
           act={`Withdraw the ${leftWords}`}
           says="They keep their numbers, go home with their sellers, and stand on the sheets as withdrawn. A lot without reserve that has bids has to be called."
           command="lots.withdraw"
@@ -85,7 +98,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
         />
       )}
       {back && (
-        <ActWithReason
+        <FoldedAct
           // A step back that was taken leaves no reason behind for the one before it.
           key={back.to}
           act={back.act}
@@ -98,57 +111,20 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
   );
 }
 
-/** Ends the bidding while lots are left: folded away, and only with their number typed. */
-function EndEarly({ saleId, left }: Pick<StageActsProps, 'saleId' | 'left'>) {
-  const { give, busy, refusal, errorOf } = useGive('office');
-  const [typed, setTyped] = useState('');
-  const end = () => {
-    const number = typed.trim() === '' ? null : wholeNumber(typed);
-    void give('sale.stage', { saleId, stage: 'settling', reason: '', left: number }, 'End bidding');
-  };
-  return (
-    <details className="acts">
-      <summary>End bidding…</summary>
-      <p>
-        {left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be
-        closed.
-      </p>
-      {refusal && !errorOf('left') && <Notice kind="stop" title={refusal.message} />}
-      <Form onEntered={end} busy={busy}>
-        <TextField
-          label="Lots not called"
-          hint={`Type ${left} to end the bidding anyway.`}
-          inputMode="numeric"
-          value={typed}
-          error={errorOf('left')}
-          onText={setTyped}
-        />
-        <SubmitActs label="End bidding" disabled={busy} />
-      </Form>
-    </details>
-  );
-}
-
-interface ActWithReasonProps<N extends CommandName> {
-  readonly act: string;
+interface FoldedActProps<N extends CommandName> extends Omit<AskOneProps<N>, 'station' | 'asks'> {
+  /** Where it is not what the button says. */
+  readonly summary?: string;
   readonly says: string;
-  readonly command: N;
-  readonly inputOf: (reason: string) => TypedInput<N>;
+  readonly asks?: AskOneProps<N>['asks'];
 }
 
-/** Folded away, because it is seldom wanted, and asks why. */
-function ActWithReason<N extends CommandName>({ act, says, command, inputOf }: ActWithReasonProps<N>) {
-  const { give, busy, refusal, errorOf } = useGive('office');
-  const [reason, setReason] = useState('');
+/** Folded away, because it is seldom wanted, and asks why unless it asks something else. */
+function FoldedAct<N extends CommandName>({ summary, says, asks = { label: 'Why?' }, ...act }: FoldedActProps<N>) {
   return (
     <details className="acts">
-      <summary>{act}</summary>
+      <summary>{summary ?? act.act}</summary>
       <p>{says}</p>
-      {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
-      <Form onEntered={() => give(command, inputOf(reason), act)} busy={busy}>
-        <TextField label="Why?" value={reason} error={errorOf('reason')} onText={setReason} />
-        <SubmitActs label={act} disabled={busy} />
-      </Form>
+      <AskOne station="office" asks={asks} {...act} />
     </details>
   );
 }

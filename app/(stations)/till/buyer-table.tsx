@@ -1,13 +1,14 @@
 import Link from 'next/link';
+import { GiveButton } from '#app/(stations)/give-forms.tsx';
+import { SentenceMark } from '#app/(stations)/intake/standings.tsx';
 import type { Word } from '#app/request/page-context.ts';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { foundPage, InPages } from '#app/ui/pages.tsx';
-import { ColumnHeads, ScrollRegion, Unbroken } from '#app/ui/text.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
 import { type BuyerHead, invoicesShown } from '#db/buyer/queries.ts';
 import type { InvoiceState } from '#db/invoice/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { GiveButton } from './give-forms.tsx';
 import { InvoiceMark } from './till-frame.tsx';
 
 interface BuyerListProps {
@@ -108,11 +109,7 @@ export function BuyerStanding({ buyer }: { readonly buyer: BuyerHead }) {
   return (
     <div className="small buyer-standing">
       <Mark tone={buyer.cleared ? 'done' : 'stop'}>{buyer.cleared ? `cleared${by}` : 'not cleared'}</Mark>
-      <Mark tone={LICENCE[buyer.licence.state]}>
-        <span>
-          <Unbroken>{buyer.licence.words}</Unbroken>
-        </span>
-      </Mark>
+      <SentenceMark tone={LICENCE[buyer.licence.state]} words={buyer.licence.words} />
       {buyer.exemptNo !== null && <span>pays no tax, exemption {buyer.exemptNo}</span>}
       {buyer.overLimitCents !== null && <Mark tone="stop">beyond the limit of {showMoney(buyer.overLimitCents)}</Mark>}
     </div>

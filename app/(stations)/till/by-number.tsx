@@ -4,14 +4,11 @@ import { useRouter } from 'next/navigation';
 import { type FormEvent, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 
-interface ByNumberProps {
-  readonly saleId: number;
-  /** A number that was typed and is nobody's. */
-  readonly nobodys?: string;
-}
-
-/** The one box of the till: a buyer number and Enter go to that buyer, or say that nobody has it. */
-export function BuyerByNumber({ saleId, nobodys }: ByNumberProps) {
+/**
+ * The one box of the till: a buyer number and Enter go to that buyer, or say that nobody has it. `nobodys` is a number
+ * that was typed and is nobody's.
+ */
+export function BuyerByNumber({ saleId, nobodys }: { readonly saleId: number; readonly nobodys?: string }) {
   const router = useRouter();
   const [typed, setTyped] = useState(nobodys ?? '');
   const [error, setError] = useState(nobodys && `There is no buyer number ${nobodys}: check the card.`);
@@ -31,8 +28,8 @@ export function BuyerByNumber({ saleId, nobodys }: ByNumberProps) {
         autoFocus
         error={error}
         value={typed}
-        onChange={(event) => {
-          setTyped(event.target.value);
+        onText={(text) => {
+          setTyped(text);
           setError(undefined);
         }}
       />

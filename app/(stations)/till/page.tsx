@@ -9,8 +9,7 @@ import { tillView } from '#db/buyer/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { BuyerList } from './buyer-table.tsx';
 import { BuyerByNumber } from './by-number.tsx';
-import { CarryBuyers } from './carry-buyers.tsx';
-import { NewBuyer } from './new-buyer.tsx';
+import { CarryBuyers, NewBuyer } from './new-buyer.tsx';
 import { TillFrame } from './till-frame.tsx';
 
 export const metadata: Metadata = { title: 'Till' };

@@ -2,30 +2,22 @@ import 'server-only';
 import './till.css';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import type { ReactNode } from 'react';
-import { StationFrame } from '#app/(stations)/station-frame.tsx';
-import { type SearchParams, stationContext } from '#app/request/page-context.ts';
+import { StationFrame, type StationFrameProps } from '#app/(stations)/station-frame.tsx';
+import type { PageProps } from '#app/(stations)/station-page.tsx';
+import { stationContext } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { buyerFile } from '#db/buyer/files.ts';
 import type { BuyerView } from '#db/buyer/queries.ts';
 
-interface TillFrameProps {
-  readonly association: string;
-  readonly sale: SaleRow | undefined;
-  readonly live?: boolean;
-  readonly children: ReactNode;
-}
+type TillFrameProps = Omit<StationFrameProps, 'station' | 'name' | 'here'>;
 
 /** The frame of every page of the till. */
 export function TillFrame(props: TillFrameProps) {
   return <StationFrame {...props} station="/till" name="Till" />;
 }
 
-export interface BuyerPageProps {
-  readonly params: Promise<{ buyerNo: string }>;
-  readonly searchParams: SearchParams;
-}
+export type BuyerPageProps = PageProps<'buyerNo'>;
 
 /** The sale and the buyer number of an address; a page that is not there where it names neither. */
 export async function buyerAddress({ params, searchParams }: BuyerPageProps) {

@@ -1,15 +1,21 @@
 'use client';
 
-import { type FormEvent, type ReactNode, useEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import { takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
+import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import type { LotCard } from '#db/lot/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
-interface BoxProps {
+/** What every box is given: the Block around it, and how it is left. */
+export interface BoxContext {
+  readonly context: BlockContext;
+  readonly close: () => void;
+}
+
+interface BoxProps extends Pick<BoxContext, 'close'> {
   readonly label: string;
   readonly enter: () => void;
-  readonly close: () => void;
   /** What it waits for; what is typed meanwhile is kept for the lot that comes up then. */
   readonly waitsFor?: string | undefined;
   readonly children: ReactNode;
@@ -17,10 +23,6 @@ interface BoxProps {
 
 /** A small form in the place of price and buyer: Enter goes on, Escape goes back to the lot that is up. */
 export function Box({ label, enter, close, waitsFor, children }: BoxProps) {
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    enter();
-  };
   const leave = () => {
     takeBufferedKeys();
     close();
@@ -30,7 +32,10 @@ export function Box({ label, enter, close, waitsFor, children }: BoxProps) {
       className="call"
       noValidate
       aria-label={label}
-      onSubmit={submit}
+      onSubmit={(event) => {
+        event.preventDefault();
+        enter();
+      }}
       onKeyDown={({ key }) => key === 'Escape' && leave()}
     >
       <h2>{label}</h2>

@@ -2,6 +2,7 @@
 
 /** All that is fetched behind the Block's first code: what a key opens, what is said of refused entries, what stands below. */
 import { type FormEvent, type ReactNode, useState } from 'react';
+import { Fact } from '#app/(stations)/block/lot-up.tsx';
 import type { LastRow } from '#app/(stations)/block/model.ts';
 import type { BlockContext, Opened } from '#app/(stations)/block/use-block.ts';
 import { ChoiceField } from '#app/ui/choice-field.tsx';
@@ -9,6 +10,7 @@ import { LocalTime } from '#app/ui/local-time.tsx';
 import type { Glance } from '#db/outcome/called.ts';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/lot/running-order.ts';
 import type { Pace } from '#lib/outcome/pace.ts';
+import type { BoxContext } from './box.tsx';
 import { LotByNumber } from './by-number.tsx';
 import { ChoiceOfLots } from './choice.tsx';
 import { Divide } from './divide.tsx';
@@ -17,10 +19,8 @@ import { UnderBid } from './under-bid.tsx';
 
 export { Rejected } from './rejected.tsx';
 
-interface OpenedBoxProps {
+interface OpenedBoxProps extends BoxContext {
   readonly opened: Opened;
-  readonly context: BlockContext;
-  readonly close: () => void;
   readonly putRight: (row?: LastRow) => void;
 }
 
@@ -106,18 +106,18 @@ function Afternoon({ glance }: { readonly glance: Glance }) {
     <section aria-labelledby="afternoon">
       <h2 id="afternoon">The afternoon</h2>
       <dl className="lot-up-facts">
-        <Figure name="Sold">{sold}</Figure>
-        <Figure name="No-sale">{passed}</Figure>
-        {withdrawn > 0 && <Figure name="Withdrawn">{withdrawn}</Figure>}
-        <Figure name="Left">{left}</Figure>
-        {pace && <Figure name="Lots an hour">{pace.lotsAnHour}</Figure>}
-        {pace && left > 0 && <Figure name="Done at about">{endWords(pace)}</Figure>}
-        <Figure name="Total">
+        <Fact name="Sold">{sold}</Fact>
+        <Fact name="No-sale">{passed}</Fact>
+        {withdrawn > 0 && <Fact name="Withdrawn">{withdrawn}</Fact>}
+        <Fact name="Left">{left}</Fact>
+        {pace && <Fact name="Lots an hour">{pace.lotsAnHour}</Fact>}
+        {pace && left > 0 && <Fact name="Done at about">{endWords(pace)}</Fact>}
+        <Fact name="Total">
           {hidden ? 'hidden' : total}{' '}
           <button type="button" className="small" aria-pressed={!hidden} onClick={() => setHidden(!hidden)}>
             {hidden ? 'Show' : 'Hide'} the total
           </button>
-        </Figure>
+        </Fact>
       </dl>
     </section>
   );
@@ -135,13 +135,4 @@ function endWords({ doneAtMs, minutesLeft }: Pace) {
 function minutesWords(minutes: number): string {
   const hours = Math.floor(minutes / 60);
   return hours > 0 ? `${hours} h ${minutes % 60} min` : `${minutes} min`;
-}
-
-function Figure({ name, children }: { readonly name: string; readonly children: React.ReactNode }) {
-  return (
-    <div>
-      <dt>{name}</dt>
-      <dd>{children}</dd>
-    </div>
-  );
 }

@@ -6,13 +6,11 @@ import type { LastRow } from '#app/(stations)/block/model.ts';
 import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { readLot } from '#lib/lot/number.ts';
-import { fetchLot, useMounted, Waits, withUnsavedText } from './box.tsx';
+import { type BoxContext, fetchLot, useMounted, Waits, withUnsavedText } from './box.tsx';
 
-interface ByNumberProps {
-  readonly context: BlockContext;
+interface ByNumberProps extends BoxContext {
   /** What was scanned off a ticket, or empty. */
   readonly scanned: string;
-  readonly close: () => void;
   readonly putRight: (row: LastRow) => void;
 }
 
@@ -59,11 +57,13 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
     submit({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
     close();
   };
-  const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') close();
+  const typeInto = (set: (text: string) => void) => (text: string) => {
+    set(text);
+    setError(undefined);
   };
+  const leave = ({ key }: KeyboardEvent) => key === 'Escape' && close();
   return (
-    <form className="call" noValidate onSubmit={go} onKeyDown={onKeyDown} aria-label="Lot by number">
+    <form className="call" noValidate onSubmit={go} onKeyDown={leave} aria-label="Lot by number">
       <div className="call-fields">
         <TextField
           ref={field}
@@ -72,20 +72,14 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
           inputMode="numeric"
           value={typed}
           error={error}
-          onText={(text) => {
-            setTyped(text);
-            setError(undefined);
-          }}
+          onText={typeInto(setTyped)}
         />
         <TextField
           label="Before lot"
           hint="Empty: it comes up now."
           inputMode="numeric"
           value={before}
-          onText={(text) => {
-            setBefore(text);
-            setError(undefined);
-          }}
+          onText={typeInto(setBefore)}
         />
         <button type="submit" className="visually-hidden" tabIndex={-1}>
           Go on

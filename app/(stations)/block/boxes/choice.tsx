@@ -12,11 +12,9 @@ import { type LotNo, parseLotList } from '#lib/lot/number.ts';
 import { parseMoney } from '#lib/money/money.ts';
 import { type OutcomeQuestion as Asked, decideOutcome } from '#lib/outcome/decide-outcome.ts';
 import type { Refusal } from '#lib/result/result.ts';
-import { Box } from './box.tsx';
+import { Box, type BoxContext } from './box.tsx';
 
-interface ChoiceProps {
-  readonly context: BlockContext;
-  readonly close: () => void;
+interface ChoiceProps extends BoxContext {
   /** A refused choice, whose text is taken up again. */
   readonly rejected: Entry<'outcome.choice'> | undefined;
 }

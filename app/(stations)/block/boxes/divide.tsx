@@ -2,20 +2,13 @@
 
 import { useEffect, useState } from 'react';
 import { bufferKeys, focusNext, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
-import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BlockLot } from '#db/outcome/block-view.ts';
-import { Box, useMounted, withUnsavedText } from './box.tsx';
-
-interface DivideProps {
-  readonly lot: BlockLot;
-  readonly context: BlockContext;
-  readonly close: () => void;
-}
+import { Box, type BoxContext, useMounted, withUnsavedText } from './box.tsx';
 
 /** A lot that is divided on the table: its parts are called one after the other, in its place. */
-export function Divide({ lot, context, close }: DivideProps) {
+export function Divide({ lot, context, close }: BoxContext & { readonly lot: BlockLot }) {
   const [pieces, setPieces] = useState('');
   const [weights, setWeights] = useState('');
   const [untaken, setUntaken] = useState('');

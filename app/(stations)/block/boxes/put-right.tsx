@@ -24,12 +24,10 @@ import { formatMoney, parseMoney } from '#lib/money/money.ts';
 import { decideCorrection, type OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import type { Measured } from '#lib/sale/facts.ts';
-import { fetchLot } from './box.tsx';
+import { type BoxContext, fetchLot } from './box.tsx';
 
-interface PutRightProps {
+interface PutRightProps extends BoxContext {
   readonly row: LastRow;
-  readonly context: BlockContext;
-  readonly close: () => void;
   readonly open: (row: LastRow | undefined) => void;
   /** A refused entry about this lot, whose text is taken up again. */
   readonly rejected: PutRightEntry | undefined;
@@ -49,10 +47,7 @@ export function PutRight(props: PutRightProps) {
   };
   const onKeyDown = (event: KeyboardEvent) => {
     const inFigures = [fields.price.current, fields.buyer.current].some((field) => field === event.target);
-    const acts: Readonly<Record<string, () => void>> = {
-      '*': () => unsold('passed'),
-      '-': toOlder,
-    };
+    const acts: Readonly<Record<string, () => void>> = { '*': () => unsold('passed'), '-': toOlder };
     const leave = question || right.notice ? right.back : close;
     const act = event.key === 'Escape' ? leave : inFigures ? acts[event.key] : undefined;
     if (!act) return;
@@ -116,24 +111,16 @@ interface PutRightFieldsProps {
 /** Price, buyer and reason of a lot that is put right. */
 function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
   const { said, change, fields, refusal } = right;
+  const field = (name: keyof typeof fields, more: Partial<Said>, refusedAs: string = name) => ({
+    ref: fields[name],
+    value: said[name],
+    error: errorAt(refusal, refusedAs),
+    onText: (text: string) => change({ ...more, [name]: text }),
+  });
   return (
     <div className="call-fields">
-      <TextField
-        ref={fields.price}
-        label="Price"
-        inputMode="decimal"
-        value={said.price}
-        error={errorAt(refusal, 'price')}
-        onText={(text) => change({ kind: 'sold', price: text })}
-      />
-      <TextField
-        ref={fields.buyer}
-        label="Buyer number"
-        inputMode="numeric"
-        value={said.buyer}
-        error={errorAt(refusal, 'buyerNo')}
-        onText={(text) => change({ kind: 'sold', buyer: text })}
-      />
+      <TextField {...field('price', SOLD)} label="Price" inputMode="decimal" />
+      <TextField {...field('buyer', SOLD, 'buyerNo')} label="Buyer number" inputMode="numeric" />
       <output className="call-amount" aria-live="off">
         <span className="figure-large">
           {said.kind === 'sold' ? amountLineOf(said.price, measured) : BECOMES[said.kind]}
@@ -142,18 +129,17 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
       </output>
       <div className="put-right-reason">
         <TextField
-          ref={fields.reason}
+          {...field('reason', {})}
           label="Reason"
           hint={`${REASONS.map((words, at) => `${at + 1} ${words}`).join(', ')}; or write why.`}
-          value={said.reason}
-          error={errorAt(refusal, 'reason')}
-          onText={(text) => change({ reason: text })}
         />
       </div>
     </div>
   );
 }
 
+/** Whoever types a price or a buyer says that the lot is sold. */
+const SOLD = { kind: 'sold' } as const;
 const BECOMES = { passed: 'No-sale', withdrawn: 'Withdrawn' } as const;
 
 interface Said {

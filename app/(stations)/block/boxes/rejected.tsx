@@ -1,3 +1,4 @@
+import { KeyAct } from '#app/(stations)/block/lot-up.tsx';
 import type { BlockModel, LastRow, TypedOutcome } from '#app/(stations)/block/model.ts';
 import type { PutRightEntry } from '#app/(stations)/block/use-block.ts';
 import { lotOf } from '#app/(stations)/block/use-call.ts';
@@ -25,18 +26,10 @@ export function Rejected({ model, ahead, discard, putRight, chooseAgain }: Rejec
         <p>You typed: {typedWords(entry)}</p>
         <div className="acts">
           {row && isAbout(row, entry) && (
-            <button type="button" onClick={() => putRight(row, entry)}>
-              Put lot {row.lotNo} right with it
-            </button>
+            <KeyAct words={`Put lot ${row.lotNo} right with it`} act={() => putRight(row, entry)} />
           )}
-          {entry.command === 'outcome.choice' && (
-            <button type="button" onClick={() => chooseAgain(entry)}>
-              Enter it again
-            </button>
-          )}
-          <button type="button" onClick={() => entry.id && discard(entry.id)}>
-            I have read it
-          </button>
+          {entry.command === 'outcome.choice' && <KeyAct words="Enter it again" act={() => chooseAgain(entry)} />}
+          <KeyAct words="I have read it" act={() => entry.id && discard(entry.id)} />
         </div>
       </Notice>
     );

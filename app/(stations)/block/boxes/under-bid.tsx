@@ -3,19 +3,13 @@
 import { useState } from 'react';
 import { focusNext } from '#app/(stations)/block/key-buffer.ts';
 import { errorAt, readBuyerNo } from '#app/(stations)/block/question.tsx';
-import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { parseMoney } from '#lib/money/money.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
-import { Box } from './box.tsx';
-
-interface UnderBidProps {
-  readonly context: BlockContext;
-  readonly close: () => void;
-}
+import { Box, type BoxContext } from './box.tsx';
 
 /** Notes who bid last before the buyer of a lot, for the case that the buyer does not take it. It changes nothing else. */
-export function UnderBid({ context: { view, model, submit }, close }: UnderBidProps) {
+export function UnderBid({ context: { view, model, submit }, close }: BoxContext) {
   const [said, setSaid] = useState({ lotNo: model.last[0]?.lotNo ?? '', price: '', buyer: '' });
   const [refusal, setRefusal] = useState<Refusal>();
   const enter = () => {

@@ -4,9 +4,10 @@ import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { bufferKeys, focusNext, replayKeys, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
 import { NO_NUMBER, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Act, SubmitActs } from '#app/ui/form.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
 import { Notice } from '#app/ui/notice.tsx';
+import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/outcome/bids.ts';
@@ -20,7 +21,7 @@ export function Left({ first }: { readonly first: LeftView }) {
   const [untaken, setUntaken] = useState('');
   const listening = useListening();
   const lotField = useRef<HTMLInputElement>(null);
-  const { give, busy, refusal, errorOf, clear } = useGive('block');
+  const { give, busy, elsewhere, errorOf, clear } = useGive('block');
   // The next lot may be typed before the answer has come.
   useEffect(() => {
     if (!busy) replayKeys();
@@ -60,9 +61,7 @@ export function Left({ first }: { readonly first: LeftView }) {
         </div>
         <SubmitActs label="Save" main disabled={busy} />
       </form>
-      {refusal && !['buyerNo', 'lotNo', 'price'].includes(refusal.field ?? '') && (
-        <Notice kind="stop" title={refusal.message} />
-      )}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
       {untaken && <Notice kind="stop" title={`Not taken down: ${untaken}.`} />}
       {done && <Notice kind="done" title={done} />}
       <LeftList view={view} />
@@ -79,16 +78,7 @@ function LeftList({ view: { bids } }: { readonly view: LeftView }) {
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <table>
         <caption>On lots still to be called</caption>
-        <thead>
-          <tr>
-            <th scope="col">Lot</th>
-            <th scope="col">Goods</th>
-            <th scope="col">Buyer</th>
-            <th scope="col">
-              <span className="visually-hidden">What to do</span>
-            </th>
-          </tr>
-        </thead>
+        <ColumnHeads words={['Lot', 'Goods', 'Buyer']} heard="What to do" />
         <tbody>
           {bids.map(({ bidId, lotNo, goodsName, buyerNo }) => (
             <tr key={bidId}>
@@ -96,17 +86,12 @@ function LeftList({ view: { bids } }: { readonly view: LeftView }) {
               <td>{goodsName}</td>
               <td>{buyerNo}</td>
               <td className="figure">
-                <button
-                  type="button"
+                <Act
+                  words="Take back"
+                  about={`the bid of buyer ${buyerNo} on lot ${lotNo}`}
+                  act={() => give('bid.retract', { bidId }, `Left bid on lot ${lotNo} taken back`)}
                   disabled={busy}
-                  onClick={() => void give('bid.retract', { bidId }, `Left bid on lot ${lotNo} taken back`)}
-                >
-                  Take back
-                  <span className="visually-hidden">
-                    {' '}
-                    the bid of buyer {buyerNo} on lot {lotNo}
-                  </span>
-                </button>
+                />
               </td>
             </tr>
           ))}

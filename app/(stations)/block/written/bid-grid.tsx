@@ -3,6 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/field.tsx';
+import { Act } from '#app/ui/form.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads } from '#app/ui/text.tsx';
@@ -36,9 +37,7 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
       </div>
       {refused.map((words) => (
         <Notice key={words} kind="stop" title={words}>
-          <button type="button" onClick={() => setRefused(refused.filter((other) => other !== words))}>
-            I have read it
-          </button>
+          <Act words="I have read it" act={() => setRefused(refused.filter((other) => other !== words))} />
         </Notice>
       ))}
       {buyerNo !== null && (
@@ -114,10 +113,7 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
             }}
           />
           {held && (
-            <button type="button" onClick={takeBack} disabled={busy}>
-              Take back {held.price}
-              <span className="visually-hidden"> on lot {lot.lotNo}</span>
-            </button>
+            <Act words={`Take back ${held.price}`} about={`on lot ${lot.lotNo}`} act={takeBack} disabled={busy} />
           )}
         </form>
       </td>

@@ -1,10 +1,9 @@
 'use client';
 
-import { type FormEvent, useEffect, useState } from 'react';
+import { useEffect, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { LocalMoment } from '#app/ui/local-time.tsx';
-import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
 
@@ -17,13 +16,9 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
     setTyped({ ...typed, ...part });
     clear();
   };
-  const save = async (event: FormEvent) => {
-    event.preventDefault();
-    const input = {
-      saleId,
-      closesAt: utcOf(typed.closesAt) ?? closesAt,
-      answerBy: utcOf(typed.answerBy) ?? answerBy,
-    };
+  const field = fieldsOver(typed, change, errorOf);
+  const save = async () => {
+    const input = { saleId, closesAt: utcOf(typed.closesAt) ?? closesAt, answerBy: utcOf(typed.answerBy) ?? answerBy };
     const reply = await give('bids.closing', input, 'The closing time');
     if (reply.ok) setTyped({ closesAt: '', answerBy: '' });
   };
@@ -48,26 +43,13 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
         )}
       </p>
       {!closedAt && (
-        <form onSubmit={save} noValidate>
-          {elsewhere && <Notice kind="stop" title={elsewhere} />}
+        <Form onEntered={save} wrong={elsewhere}>
           <div className="times">
-            <TextField
-              label="Bids close at"
-              type="datetime-local"
-              value={typed.closesAt}
-              error={errorOf('closesAt')}
-              onText={(text) => change({ closesAt: text })}
-            />
-            <TextField
-              label="Sellers answer by"
-              type="datetime-local"
-              value={typed.answerBy}
-              error={errorOf('answerBy')}
-              onText={(text) => change({ answerBy: text })}
-            />
+            <TextField label="Bids close at" type="datetime-local" {...field('closesAt')} />
+            <TextField label="Sellers answer by" type="datetime-local" {...field('answerBy')} />
           </div>
           <SubmitActs label="Set the times" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')} />
-        </form>
+        </Form>
       )}
     </section>
   );
@@ -111,17 +93,11 @@ export function CloseBids({ view, over, busy, close }: CloseBidsProps) {
           <p>
             <strong>Close the bids and award the lots now?</strong>
           </p>
-          <button type="button" className="act" disabled={busy} onClick={act}>
-            Yes, award them
-          </button>
-          <button type="button" onClick={() => setAsked(false)}>
-            No, go back
-          </button>
+          <Act words="Yes, award them" act={act} main disabled={busy} />
+          <Act words="No, go back" act={() => setAsked(false)} />
         </div>
       ) : (
-        <button type="button" disabled={busy || view.stage !== 'selling'} onClick={() => setAsked(true)}>
-          Close the bids and award
-        </button>
+        <Act words="Close the bids and award" act={() => setAsked(true)} disabled={busy || view.stage !== 'selling'} />
       )}
       {view.stage !== 'selling' && <p>The sale is in the stage “{view.stage}”: bids are closed while it is selling.</p>}
     </section>

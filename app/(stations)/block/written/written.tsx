@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import { WrittenPapers } from '#app/(stations)/block/links.tsx';
+import { Act } from '#app/ui/form.tsx';
 import { LocalMoment } from '#app/ui/local-time.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads } from '#app/ui/text.tsx';
@@ -34,27 +35,17 @@ export function Written({ first }: { readonly first: WrittenView }) {
   };
   return (
     <>
-      {refusal && late && (
-        <LateAnswer
-          message={refusal.message}
-          late={late}
-          busy={busy}
-          decide={(decision) => void decide(decision)}
-          leave={clear}
-        />
-      )}
+      {refusal && late && <LateAnswer message={refusal.message} {...{ late, busy, decide }} leave={clear} />}
       {refusal && !late && (
         <Notice kind="stop" title={refusal.message}>
-          <button type="button" onClick={clear}>
-            I have read it
-          </button>
+          <Act words="I have read it" act={clear} />
         </Notice>
       )}
       {said && <Notice kind="done" title={said} />}
       <ClosingTime view={view} />
       {view.lots.length > 0 && !view.closedAt && <BidGrid view={view} />}
       {view.lots.length > 0 && !view.closedAt && <CloseBids {...{ view, over, busy, close }} />}
-      {view.awarded && over && <WaitingLots view={view} busy={busy} decide={(decision) => void decide(decision)} />}
+      {view.awarded && over && <WaitingLots {...{ view, busy, decide }} />}
       {view.awarded && <Results called={view.called} />}
       <WrittenPapers view={view} />
     </>
@@ -92,18 +83,18 @@ function Results({ called }: { readonly called: readonly CalledLot[] }) {
   );
 }
 
-interface WaitingLotsProps {
-  readonly view: WrittenView;
+interface Deciding {
   readonly busy: boolean;
-  readonly decide: (decision: Decision) => void;
+  readonly decide: (decision: Decision) => unknown;
 }
 
 /** Lots whose best bid is below the minimum: the seller accepts it or keeps the lot. */
-function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
+function WaitingLots({ view, busy, decide }: Deciding & { readonly view: WrittenView }) {
   const accept = ({ lotNo, price, buyerNo }: WrittenView['waiting'][number]): Decision => ({
     ...({ lotNo, kind: 'sold', price: price.replaceAll(',', ''), buyerNo } as const),
     answered: ['below_minimum', 'off_step', 'price_unusual'],
   });
+  const keep = (lotNo: string) => decide({ lotNo, kind: 'passed' });
   return (
     <section className="sheet" aria-labelledby="waiting-lots">
       <h2 id="waiting-lots">Waiting for their sellers</h2>
@@ -124,12 +115,13 @@ function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
               <strong>Lot {lotNo}</strong> {goodsName}, seller {sellerNo}: best bid {price} of buyer {buyerNo}, minimum{' '}
               {minimum}.
             </p>
-            <button type="button" disabled={busy} onClick={() => decide(accept(lot))}>
-              Seller accepts<span className="visually-hidden"> the bid on lot {lotNo}</span>
-            </button>
-            <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
-              Seller keeps<span className="visually-hidden"> lot {lotNo}</span>
-            </button>
+            <Act
+              words="Seller accepts"
+              about={`the bid on lot ${lotNo}`}
+              act={() => decide(accept(lot))}
+              disabled={busy}
+            />
+            <Act words="Seller keeps" about={`lot ${lotNo}`} act={() => keep(lotNo)} disabled={busy} />
           </div>
         );
       })}
@@ -138,9 +130,7 @@ function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
           <p>
             <strong>Lot {lotNo}</strong> has no bid.
           </p>
-          <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
-            No-sale<span className="visually-hidden"> of lot {lotNo}</span>
-          </button>
+          <Act words="No-sale" about={`of lot ${lotNo}`} act={() => keep(lotNo)} disabled={busy} />
         </div>
       ))}
       {view.onHold.length > 0 && <p>On hold until their tags are right: lot {view.onHold.join(', ')}.</p>}
@@ -152,12 +142,10 @@ function WaitingLots({ view, busy, decide }: WaitingLotsProps) {
 /** What is said of a lot that waits for its seller. */
 type Decision = Omit<InputOf<'outcome.record'>, 'saleId'>;
 
-interface LateAnswerProps {
+interface LateAnswerProps extends Deciding {
   /** The question, as the book asks it. */
   readonly message: string;
   readonly late: Decision;
-  readonly busy: boolean;
-  readonly decide: (decision: Decision) => void;
   readonly leave: () => void;
 }
 
@@ -167,19 +155,13 @@ function LateAnswer({ message, late, busy, decide, leave }: LateAnswerProps) {
   return (
     <Notice kind="wait" title={`Lot ${lotNo}: ${message}`}>
       <div className="acts">
-        <button
-          type="button"
+        <Act
+          words="The answer counts"
+          act={() => decide({ ...late, answered: [...answered, 'answer_late'] })}
           disabled={busy}
-          onClick={() => decide({ ...late, answered: [...answered, 'answer_late'] })}
-        >
-          The answer counts
-        </button>
-        <button type="button" disabled={busy} onClick={() => decide({ lotNo, kind: 'passed' })}>
-          The seller keeps lot {lotNo}
-        </button>
-        <button type="button" onClick={leave}>
-          Leave it for now
-        </button>
+        />
+        <Act words={`The seller keeps lot ${lotNo}`} act={() => decide({ lotNo, kind: 'passed' })} disabled={busy} />
+        <Act words="Leave it for now" act={leave} />
       </div>
     </Notice>
   );

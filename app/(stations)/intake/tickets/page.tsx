@@ -11,7 +11,7 @@ import { endsOfLots, type NumberOfLot, numberOfLot, numbersOfLots } from '#db/lo
 import { readLot, splitLotNo } from '#lib/lot/number.ts';
 import { lotsAskedFor } from '#lib/paper/tickets.ts';
 import { accept, type Result } from '#lib/result/result.ts';
-import { TicketForm } from './ticket-form.tsx';
+import { TicketForm, type TicketsAsked, type Whose } from './ticket-form.tsx';
 
 export const metadata: Metadata = { title: 'Tickets' };
 
@@ -40,19 +40,6 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
   );
 }
 
-interface Whose {
-  /** As they stand in the address; empty for all. */
-  readonly seller: string;
-  readonly lot: string;
-}
-
-/** What the form says of the lots whose tickets are asked for: a browser is not sent a hundred thousand numbers for it. */
-export interface TicketsAsked {
-  readonly many: number;
-  readonly first: string;
-  readonly last: string;
-}
-
 function ticketsAsked(book: Book, saleId: number, whose: Whose): Result<TicketsAsked> {
   const all = whose.lot.trim() === '' && whose.seller.trim() === '' ? endsOfLots(book, saleId) : undefined;
   const asked = lotsAskedFor(all?.lots ?? someOf(book, saleId, whose), { saleId, ...whose });
@@ -72,7 +59,7 @@ function someOf(book: Book, saleId: number, { seller, lot }: Whose): NumberOfLot
 }
 
 /** The way back to where the tickets were asked for. */
-function BackLink({ saleId, seller, lot }: { readonly saleId: number; readonly seller: string; readonly lot: string }) {
+function BackLink({ saleId, seller, lot }: Whose & { readonly saleId: number }) {
   const [path, words] =
     lot !== ''
       ? [`/intake/lot/${encodeURIComponent(lot)}`, 'Back to the lot']

@@ -2,20 +2,30 @@
 
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { fieldsOver } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { readStored, writeStored } from '#app/ui/storage.ts';
 import { readTicketRequest, type TicketWords } from '#lib/paper/tickets.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
-interface TicketFormProps {
-  readonly saleId: number;
-  /** A seller number and a lot number, each empty for all. */
+/** A seller number and a lot number as they stand in the address; each empty for all. */
+export interface Whose {
   readonly seller: string;
   readonly lot: string;
-  /** How many lots there are, and the first and the last of their numbers. */
+}
+
+/**
+ * How many lots there are, and the first and the last of their numbers: a browser is not sent a hundred thousand of
+ * them for it.
+ */
+export interface TicketsAsked {
   readonly many: number;
   readonly first: string;
   readonly last: string;
+}
+
+interface TicketFormProps extends Whose, TicketsAsked {
+  readonly saleId: number;
 }
 
 /**
@@ -24,24 +34,24 @@ interface TicketFormProps {
  */
 export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFormProps) {
   const [stock, setStock] = useState('labels');
-  const [start, setStart] = useState('');
-  const offset = useStoredOffset();
+  const [typed, setTyped] = useState(NO_LABELS);
   const [wrong, setWrong] = useState<readonly Refusal[]>([]);
   const form = useRef<HTMLFormElement>(null);
-  const field = (name: string, value: string, onText: (text: string) => void) => ({
-    ...{ name, value, onText },
-    error: wrong.find((one) => one.field === name)?.message,
-  });
-
+  const field = fieldsOver(
+    typed,
+    (over) => setTyped({ ...typed, ...over }),
+    (name) => wrong.find((one) => one.field === name)?.message,
+  );
+  useEffect(() => setTyped({ ...NO_LABELS, ...readOffset() }), []);
   const check = (event: FormEvent, words: TicketWords) => {
     const read = readTicketRequest(words);
     setWrong(read.ok ? [] : [read, ...(read.also ?? [])]);
-    if (read.ok) return offset.keep();
+    if (read.ok) return writeStored('localStorage', OFFSET, JSON.stringify([typed.right, typed.down]));
     event.preventDefault();
     const field = read.field ?? '';
     form.current?.querySelector<HTMLInputElement>(`[name="${field}"]`)?.focus();
   };
-  const words = stock === 'labels' ? { start, right: offset.right, down: offset.down } : NO_LABELS;
+  const words = stock === 'labels' ? typed : NO_LABELS;
   return (
     <form
       ref={form}
@@ -63,31 +73,8 @@ export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFor
           <option value="labels">Labels, 30 a sheet</option>
           <option value="halves">Paper, two a page</option>
         </ChoiceField>
-        {stock === 'labels' && (
-          <>
-            <TextField
-              {...field('start', start, setStart)}
-              label="First label"
-              hint="Still on the sheet, 1 to 30"
-              inputMode="numeric"
-              placeholder="1"
-            />
-            <TextField
-              {...field('right', offset.right, offset.setRight)}
-              label="To the right, mm"
-              hint="With a minus, to the left"
-              inputMode="text"
-              placeholder="0"
-            />
-            <TextField
-              {...field('down', offset.down, offset.setDown)}
-              label="Down, mm"
-              hint="With a minus, up"
-              inputMode="text"
-              placeholder="0"
-            />
-          </>
-        )}
+        {stock === 'labels' &&
+          LABEL_FIELDS.map((asked) => <TextField key={asked.name} {...asked} {...field(asked.name)} />)}
       </div>
       {wrong.length > 0 && <Notice kind="stop" title="Nothing was printed: put the marked fields right." />}
       <div className="acts">
@@ -106,6 +93,12 @@ export function TicketForm({ saleId, seller, lot, many, first, last }: TicketFor
 
 const NO_LABELS = { start: '', right: '', down: '' };
 
+const LABEL_FIELDS = [
+  { name: 'start', label: 'First label', hint: 'Still on the sheet, 1 to 30', inputMode: 'numeric', placeholder: '1' },
+  { name: 'right', label: 'To the right, mm', hint: 'With a minus, to the left', inputMode: 'text', placeholder: '0' },
+  { name: 'down', label: 'Down, mm', hint: 'With a minus, up', inputMode: 'text', placeholder: '0' },
+] as const;
+
 function whoseWords({ seller, lot, many, first, last }: Omit<TicketFormProps, 'saleId'>): string {
   if (lot !== '') return `The ticket of lot ${first}.`;
   const range = many === 1 ? `lot ${first}` : `${many} lots, ${first} to ${last}`;
@@ -115,23 +108,12 @@ function whoseWords({ seller, lot, many, first, last }: Omit<TicketFormProps, 's
 const OFFSET = 'peltry-label-offset';
 
 /** The printer's offset in millimetres as typed, stored in this browser: it belongs to the printer beside it. */
-function useStoredOffset() {
-  const [right, setRight] = useState('');
-  const [down, setDown] = useState('');
-  useEffect(() => {
-    const [storedRight = '', storedDown = ''] = readOffset();
-    setRight(storedRight);
-    setDown(storedDown);
-  }, []);
-  const keep = () => writeStored('localStorage', OFFSET, JSON.stringify([right, down]));
-  return { right, down, setRight, setDown, keep };
-}
-
-function readOffset(): string[] {
+function readOffset(): Partial<typeof NO_LABELS> {
   try {
     const stored: unknown = JSON.parse(readStored('localStorage', OFFSET) ?? '[]');
-    return Array.isArray(stored) ? stored.filter((one) => typeof one === 'string') : [];
+    const [right = '', down = ''] = Array.isArray(stored) ? stored.filter((one) => typeof one === 'string') : [];
+    return { right, down };
   } catch {
-    return [];
+    return {};
   }
 }

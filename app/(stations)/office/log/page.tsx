@@ -4,6 +4,7 @@ import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import type { Word } from '#app/request/page-context.ts';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Options } from '#app/ui/form.tsx';
 import { ScrollRegion } from '#app/ui/text.tsx';
 import { STATIONS } from '#db/book/command.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
@@ -46,15 +47,11 @@ function LogForm({ word, workers }: { readonly word: Word; readonly workers: rea
         <TextField label="Lot" name="lot" defaultValue={word('lot') ?? ''} inputMode="numeric" />
         <ChoiceField label="Who" name="worker" defaultValue={word('worker') ?? ''}>
           <option value="">everybody</option>
-          {workers.map((worker) => (
-            <option key={worker}>{worker}</option>
-          ))}
+          <Options of={workers.map((worker) => [worker, worker])} />
         </ChoiceField>
         <ChoiceField label="Station" name="station" defaultValue={word('station') ?? ''}>
           <option value="">all</option>
-          {STATIONS.map((station) => (
-            <option key={station}>{station}</option>
-          ))}
+          <Options of={STATIONS.map((station) => [station, station])} />
         </ChoiceField>
         <TextField label="From the day" name="from" type="date" defaultValue={word('from') ?? ''} />
         <TextField label="To the day" name="to" type="date" defaultValue={word('to') ?? ''} />

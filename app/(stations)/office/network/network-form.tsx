@@ -48,7 +48,7 @@ export function NetworkForm({ said, when }: NetworkFormProps) {
           <CheckField
             label="Staff may work on a line that is not encrypted"
             checked={plainStaff}
-            onChange={() => setPlainStaff(!plainStaff)}
+            onTick={setPlainStaff}
           />
         </div>
         {plainStaff && (

@@ -2,23 +2,15 @@
 
 import Link from 'next/link';
 import { useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
-import { useTexts } from '#app/ui/form.tsx';
+import { AskOne } from '#app/(stations)/give-forms.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ask } from '#app/ui/requests.ts';
 import { Unbroken } from '#app/ui/text.tsx';
-import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
 
 /** One person: their file, their lines of the log, and the removal with its reason. */
 export function PersonCard({ person: { personId, name, place, phone } }: { readonly person: FoundPerson }) {
-  const { give, busy, refusal, errorOf } = useGive('office');
-  const { texts, field } = useTexts({ reason: '' }, errorOf);
   const [done, setDone] = useState(false);
-  const remove = async () => {
-    const reply = await give('person.forget', { personId, ...texts }, `Contact data of ${name}`);
-    if (reply.ok) setDone(true);
-  };
   return (
     <section className="person-card" aria-label={name}>
       <h2>{name}</h2>
@@ -32,22 +24,17 @@ export function PersonCard({ person: { personId, name, place, phone } }: { reado
         <Link href={`/office/log?person=${personId}`}>In the log</Link>
       </p>
       <MemberCode personId={personId} name={name} />
-      {refusal && refusal.field !== 'reason' && <Notice kind="stop" title={refusal.message} />}
       {done && <Notice kind="done" title="The contact data is removed. Older backups still hold it." />}
-      <form
+      <AskOne
         className="removal"
-        onSubmit={(event) => {
-          event.preventDefault();
-          void remove();
-        }}
-      >
-        <TextField label={`Why ${name} is removed`} {...field('reason')} />
-        <p className="acts">
-          <button type="submit" disabled={busy}>
-            Remove contact data
-          </button>
-        </p>
-      </form>
+        station="office"
+        command="person.forget"
+        inputOf={(reason) => ({ personId, reason })}
+        asks={{ label: `Why ${name} is removed` }}
+        act="Remove contact data"
+        entry={`Contact data of ${name}`}
+        onDone={() => setDone(true)}
+      />
     </section>
   );
 }

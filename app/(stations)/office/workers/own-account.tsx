@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type Answered, ask } from '#app/ui/requests.ts';
 import type { Worker } from '#db/worker/queries.ts';
@@ -25,12 +25,8 @@ export function OwnAccount({ worker, devices }: { readonly worker: Worker; reado
       </p>
       {trouble && <Notice kind="stop" title={trouble} />}
       <div className="acts">
-        <button type="button" className="act" onClick={() => void leave({})}>
-          Sign out here
-        </button>
-        <button type="button" onClick={() => void leave({ allOf: worker.id })}>
-          Sign out on all devices
-        </button>
+        <Act words="Sign out here" act={() => leave({})} main />
+        <Act words="Sign out on all devices" act={() => leave({ allOf: worker.id })} />
       </div>
       <MakeCode workerId={worker.id} />
       <OwnPassphrase />
@@ -77,7 +73,7 @@ function OwnPassphrase() {
             {...field('passphrase')}
           />
         </div>
-        <CheckField label="Show the new one" checked={shown} onChange={() => setShown(!shown)} />
+        <CheckField label="Show the new one" checked={shown} onTick={setShown} />
         <SubmitActs label="Change the passphrase" main disabled={busy} />
       </Form>
     </details>

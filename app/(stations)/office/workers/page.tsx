@@ -1,10 +1,10 @@
 import type { Metadata } from 'next';
 import type { ReactNode } from 'react';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
+import { StationPage } from '#app/(stations)/station-page.tsx';
 import { callerAt } from '#app/request/caller.ts';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { signInsOf } from '#app/server/session.ts';
-import { Masthead } from '#app/ui/masthead.tsx';
 import { devicesByWorker } from '#db/sign-in/sessions.ts';
 import { allWorkers } from '#db/worker/queries.ts';
 import { OwnAccount } from './own-account.tsx';
@@ -26,12 +26,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
         {children}
       </OfficeFrame>
     ) : (
-      <>
-        <Masthead association={association} sale={sale} here="/office" guide="workers" />
-        <main id="main" className="page">
-          {children}
-        </main>
-      </>
+      <StationPage {...{ association, sale }} here="/office" guide="workers">
+        {children}
+      </StationPage>
     );
   return frame(
     <>

@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { type Answered, ask, askOffice } from '#app/ui/requests.ts';
 import type { Station } from '#db/book/command.ts';
@@ -97,25 +97,19 @@ export function OneWorker({ worker, devices }: OneWorkerProps) {
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
         <StationTicks ticked={stations} change={setStations} />
-        <CheckField label="Has left" checked={hasLeft} onChange={() => setHasLeft(!hasLeft)} />
+        <CheckField label="Has left" checked={hasLeft} onTick={setHasLeft} />
         <TextField
           label={`Another passphrase for ${worker.name}`}
           type="password"
           autoComplete="new-password"
           value={passphrase}
-          onChange={(event) => setPassphrase(event.target.value)}
+          onText={setPassphrase}
         />
       </div>
       <div className="acts">
-        <button type="button" className="act" onClick={() => void amend()}>
-          Save the stations
-        </button>
-        <button type="button" disabled={passphrase === ''} onClick={() => void renew()}>
-          Give this passphrase
-        </button>
-        <button type="button" onClick={() => void signOut()}>
-          Sign {worker.name} out everywhere
-        </button>
+        <Act words="Save the stations" act={amend} main />
+        <Act words="Give this passphrase" act={renew} disabled={passphrase === ''} />
+        <Act words={`Sign ${worker.name} out everywhere`} act={signOut} />
       </div>
       {!worker.hasLeft && <MakeCode workerId={id} />}
     </details>
@@ -133,9 +127,7 @@ export function MakeCode({ workerId }: { readonly workerId: number }) {
   };
   return (
     <div className="acts">
-      <button type="button" onClick={() => void make()}>
-        Make a code for a phone
-      </button>
+      <Act words="Make a code for a phone" act={make} />
       <output>{said}</output>
     </div>
   );

@@ -3,7 +3,8 @@ import { notFound } from 'next/navigation';
 import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
-import { type SearchParams, stationContext, today } from '#app/request/page-context.ts';
+import type { PageProps } from '#app/(stations)/station-page.tsx';
+import { stationContext, today } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
@@ -15,12 +16,7 @@ import { SheetView } from './sheet-view.tsx';
 
 export const metadata: Metadata = { title: 'Settlement sheet' };
 
-interface PageProps {
-  readonly params: Promise<{ sellerNo: string }>;
-  readonly searchParams: SearchParams;
-}
-
-export default async function Page({ params, searchParams }: PageProps) {
+export default async function Page({ params, searchParams }: PageProps<'sellerNo'>) {
   const { book, association, sale } = await stationContext(searchParams, ['payout']);
   const { sellerNo: text } = await params;
   if (!sale || !/^\d{1,5}$/.test(text)) notFound();

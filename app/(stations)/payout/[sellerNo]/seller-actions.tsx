@@ -1,21 +1,16 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
+import { AskOne } from '#app/(stations)/give-forms.tsx';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
-import { TextField } from '#app/ui/field.tsx';
-import { SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { PartnerView } from '#db/settlement/payout.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 
-interface IssueOneProps {
-  readonly saleId: number;
-  readonly sellerNo: number;
-}
-
 /** Issues this seller number's sheet: from then on it is frozen. With lots that were not called, it is asked first. */
-export function IssueOne({ saleId, sellerNo }: IssueOneProps) {
+export function IssueOne({ saleId, sellerNo }: { readonly saleId: number; readonly sellerNo: number }) {
   const { give, busy, refusal, clear } = useGive('payout');
   const issue = (answered: readonly IssueQuestion[]) =>
     give('settlement.issue', { saleId, sellerNo, answered }, `Sheet of seller ${sellerNo}`);
@@ -26,18 +21,12 @@ export function IssueOne({ saleId, sellerNo }: IssueOneProps) {
       {refusal && asked !== undefined && (
         <Notice kind="wait" title={refusal.message}>
           <div className="acts">
-            <button type="button" disabled={busy} onClick={() => void issue([asked])}>
-              Yes, issue it
-            </button>
-            <button type="button" disabled={busy} onClick={clear}>
-              No, go back
-            </button>
+            <Act words="Yes, issue it" act={() => issue([asked])} disabled={busy} />
+            <Act words="No, go back" act={clear} disabled={busy} />
           </div>
         </Notice>
       )}
-      <button type="button" className="act" disabled={busy} onClick={() => void issue([])}>
-        Issue the sheet
-      </button>
+      <Act words="Issue the sheet" act={() => issue([])} main disabled={busy} />
     </>
   );
 }
@@ -50,33 +39,30 @@ interface CorrectOneProps {
 
 /** Says that the sheet is no longer right, and issues the correction sheet with the reason. */
 export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
-  const { give, busy, refusal, errorOf } = useGive('payout');
-  const { texts, field } = useTexts({ reason: '' }, errorOf);
-  const correct = (event: FormEvent) => {
-    event.preventDefault();
-    const input = { saleId, sellerNo, ...texts };
-    if (!busy) void give('settlement.correct', input, `Correction of seller ${sellerNo}`);
-  };
   return (
-    <form className="notice" data-kind="wait" onSubmit={correct} aria-label="Correction">
-      <p>
-        <strong>The sums have changed since sheet {sheetNumber} was issued.</strong> That sheet stays as it was; a
-        correction sheet says what is right now, and the difference.
-      </p>
-      {refusal && errorOf('reason') === undefined && <Notice kind="stop" title={refusal.message} />}
-      <TextField label="Why it is corrected" hint="Such as: price of lot 12 misheard" {...field('reason')} />
-      <SubmitActs label="Issue the correction sheet" main disabled={busy} />
-    </form>
+    <div className="notice" data-kind="wait">
+      <AskOne
+        aria-label="Correction"
+        station="payout"
+        command="settlement.correct"
+        inputOf={(reason) => ({ saleId, sellerNo, reason })}
+        asks={{ label: 'Why it is corrected', hint: 'Such as: price of lot 12 misheard' }}
+        act="Issue the correction sheet"
+        main
+        entry={`Correction of seller ${sellerNo}`}
+      >
+        <p>
+          <strong>The sums have changed since sheet {sheetNumber} was issued.</strong> That sheet stays as it was; a
+          correction sheet says what is right now, and the difference.
+        </p>
+      </AskOne>
+    </div>
   );
 }
 
-interface PayPartnerProps {
+interface PayPartnerProps extends Pick<PartnerView, 'personId' | 'name' | 'due'> {
   readonly saleId: number;
   readonly sellerNo: number;
-  readonly personId: number;
-  readonly name: string;
-  /** What may be paid or taken in now; null where nothing may. */
-  readonly due: PartnerView['due'];
 }
 
 /** Checks to a partner are written with their number; here is what goes by hand. */
@@ -86,19 +72,17 @@ const METHODS = {
 } as const;
 
 /**
- * Pays a partner in cash, or takes in what a partner owes. What became of it stays to be read when nothing is due any
+ * Pays a partner in cash, or takes in what a partner owes; `due` is null where nothing may be. What became of it stays to be read when nothing is due any
  * more: of two who pay at once, one must see that the money is not to be handed over again.
  */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
   const [done, setDone] = useState('');
   const payment = usePayment('payout', due);
   const { pay, question, amount, busy, elsewhere } = payment;
-  const record = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy || !due) return;
+  const isOut = due?.direction === 'out';
+  const record = async () => {
     setDone('');
-    const onDone = () =>
-      setDone(due.direction === 'out' ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
+    const onDone = () => setDone(isOut ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
     await pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, onDone });
   };
   return (
@@ -108,8 +92,8 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
       {question}
       {due && (
         <details>
-          <summary>{due.direction === 'out' ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
-          <form onSubmit={(event) => void record(event)}>
+          <summary>{isOut ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
+          <Form onEntered={record} busy={busy}>
             <div className="fields">
               <PaymentFields
                 payment={payment}
@@ -118,8 +102,8 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
                 hint="Such as the number of their check"
               />
             </div>
-            <SubmitActs label={due.direction === 'out' ? 'Paid' : 'Taken in'} disabled={busy} />
-          </form>
+            <SubmitActs label={isOut ? 'Paid' : 'Taken in'} disabled={busy} />
+          </Form>
         </details>
       )}
     </>

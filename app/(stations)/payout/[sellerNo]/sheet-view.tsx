@@ -29,7 +29,18 @@ export function SheetView({ sheet }: { readonly sheet: SettlementSheet }) {
           <StepRows steps={sheet.steps} />
         </tbody>
       </table>
-      <Shares sheet={sheet} />
+      <table className="reckoning">
+        <caption>{sheet.sharesTitle}</caption>
+        <tbody>
+          {sheet.shares.map(({ personId, name, partsWords, share }) => (
+            <tr key={personId}>
+              <th scope="row">{name}</th>
+              <td>{partsWords}</td>
+              <td className="money">{share.words}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
       {sheet.beside.length > 0 && <LotTable groups={sheet.beside} sum={null} />}
       <Sentences title="Remarks" sentences={[...sheet.remarks, ...sheet.paidInCash]} />
       <Tags sheet={sheet} />
@@ -37,23 +48,6 @@ export function SheetView({ sheet }: { readonly sheet: SettlementSheet }) {
       <p className="small">{sheet.caution}</p>
       <p className="small soft">{sheet.head.words}</p>
     </article>
-  );
-}
-
-function Shares({ sheet }: { readonly sheet: SettlementSheet }) {
-  return (
-    <table className="reckoning">
-      <caption>{sheet.sharesTitle}</caption>
-      <tbody>
-        {sheet.shares.map(({ personId, name, partsWords, share }) => (
-          <tr key={personId}>
-            <th scope="row">{name}</th>
-            <td>{partsWords}</td>
-            <td className="money">{share.words}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
   );
 }
 

@@ -1,9 +1,8 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
-import { SubmitActs, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 
@@ -17,23 +16,19 @@ interface PayoutSettingsProps {
 export function PayoutSettings({ saleId, sellersWait, statementDays }: PayoutSettingsProps) {
   const [wait, setWait] = useState(sellersWait);
   const [saved, setSaved] = useState(false);
-  const { give, busy, refusal, errorOf } = useGive('payout');
+  const { give, busy, elsewhere, errorOf } = useGive('payout');
   const { texts, field } = useTexts({ statementDays: String(statementDays) }, errorOf);
-  const save = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const save = async () => {
     const input = { saleId, sellersWait: wait, statementDays: wholeNumber(texts.statementDays) };
     const reply = await give('payout.policy', input, 'Settings of payout');
     setSaved(reply.ok);
   };
   return (
-    <form onSubmit={(event) => void save(event)} aria-label="Settings">
-      {saved && <Notice kind="done" title="Kept." />}
-      {refusal && !errorOf('statementDays') && <Notice kind="stop" title={refusal.message} />}
+    <Form onEntered={save} busy={busy} done={saved && 'Kept.'} wrong={elsewhere} aria-label="Settings">
       <CheckField
         label="A seller is paid only once the buyers of all their lots have paid"
         checked={wait}
-        onChange={(event) => setWait(event.target.checked)}
+        onTick={setWait}
       />
       <TextField
         label="Days from the season’s close to the statement"
@@ -42,6 +37,6 @@ export function PayoutSettings({ saleId, sellersWait, statementDays }: PayoutSet
         {...field('statementDays')}
       />
       <SubmitActs label="Keep the settings" disabled={busy} />
-    </form>
+    </Form>
   );
 }

@@ -1,9 +1,8 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Sale } from '#lib/sale/facts.ts';
@@ -25,12 +24,13 @@ const FIELDS = [
 /** Next year in one act: everything but the day is taken from the sale at hand, which stays as it is. */
 export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
   const router = useRouter();
-  const [typed, setTyped] = useState({
-    ...{ name: like.name, held_on: '', venue: like.venue, season: '', season_closes_on: '' },
-  });
   const { give, busy, refusal, errorOf } = useGive('office');
+  const { texts, field } = useTexts(
+    { name: like.name, held_on: '', venue: like.venue, season: '', season_closes_on: '' },
+    errorOf,
+  );
   const plan = async () => {
-    const answer = await give('sale.next', { likeSaleId, ...typed }, 'Next sale');
+    const answer = await give('sale.next', { likeSaleId, ...texts }, 'Next sale');
     if (answer.ok) router.push(`/?sale=${answer.value.saleId}`);
   };
   return (
@@ -42,14 +42,8 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
       </p>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
-        {FIELDS.map(({ name, label, hint }) => (
-          <TextField
-            key={name}
-            {...{ label, hint }}
-            error={errorOf(name)}
-            value={typed[name]}
-            onText={(text) => setTyped({ ...typed, [name]: text })}
-          />
+        {FIELDS.map(({ name, ...words }) => (
+          <TextField key={name} {...words} {...field(name)} />
         ))}
       </div>
       <SubmitActs label="Plan it" main disabled={busy} />

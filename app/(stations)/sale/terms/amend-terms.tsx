@@ -1,10 +1,9 @@
 'use client';
 
 import { useState } from 'react';
-import { type Override, saleAsTyped } from '#app/(stations)/sale/sale-fields.ts';
-import { SalePartFields } from '#app/(stations)/sale/sale-part.tsx';
+import { type Override, SalePartFields, saleAsTyped } from '#app/(stations)/sale/sale-fields.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Form, SubmitActs } from '#app/ui/form.tsx';
+import { Act, Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { TermsView } from '#db/sale/views.ts';
@@ -25,20 +24,20 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
   const [overrides, setOverrides] = useState(view.overrides);
   const [reason, setReason] = useState('');
   const { give, busy, refusal, errorOf } = useGive('office');
-  const form = { typed, type, errorOf };
+  const isOpen = view.stands === null;
   const amend = () => give('sale.amend', { saleId, sale: saleAsTyped(typed, overrides), reason }, 'Terms');
   return (
     <Form className="sheet sale-form" onEntered={amend}>
       <h1>The sale and its terms</h1>
       {view.stands !== null && <Notice kind="plain" title={view.stands} />}
       {refusal && <Notice kind="stop" title={refusal.message} />}
-      <fieldset disabled={view.stands !== null}>
+      <fieldset disabled={!isOpen}>
         <legend className="visually-hidden">The sale and its terms</legend>
         {PARTS.map((part) => (
-          <SalePartFields key={part} part={part} form={form} />
+          <SalePartFields key={part} part={part} form={{ typed, type, errorOf }} />
         ))}
-        <Overrides {...{ goods: view.goods, stands: view.stands !== null, overrides, errorOf }} change={setOverrides} />
-        {stage !== 'planned' && view.stands === null && (
+        <Overrides {...{ goods: view.goods, stands: !isOpen, overrides, errorOf }} change={setOverrides} />
+        {stage !== 'planned' && isOpen && (
           <TextField
             label="Why is it changed?"
             hint="The log keeps it."
@@ -47,7 +46,7 @@ export function AmendTerms({ saleId, stage, view }: AmendTermsProps) {
             onText={setReason}
           />
         )}
-        {view.stands === null && <SubmitActs label="Save the terms" main disabled={busy} />}
+        {isOpen && <SubmitActs label="Save the terms" main disabled={busy} />}
       </fieldset>
     </Form>
   );
@@ -72,26 +71,13 @@ function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps
       {overrides.map((one) => {
         const name = goods.find(({ goods: code }) => code === one.goods)?.name ?? one.goods;
         const error = (who: string) => errorOf(`sale.terms.commission_overrides.${one.goods}.${who}`);
+        const field = fieldsOver(one, (over) => put({ ...one, ...over }), error);
         return (
           <div className="fields" key={one.goods}>
-            <TextField
-              label={`${name}: members pay, %`}
-              inputMode="decimal"
-              error={error('member')}
-              value={one.member}
-              onText={(text) => put({ ...one, member: text })}
-            />
-            <TextField
-              label={`${name}: guests pay, %`}
-              inputMode="decimal"
-              error={error('guest')}
-              value={one.guest}
-              onText={(text) => put({ ...one, guest: text })}
-            />
+            <TextField label={`${name}: members pay, %`} inputMode="decimal" {...field('member')} />
+            <TextField label={`${name}: guests pay, %`} inputMode="decimal" {...field('guest')} />
             {!stands && (
-              <button type="button" onClick={() => change(overrides.filter((other) => other !== one))}>
-                {name} as all others
-              </button>
+              <Act words={`${name} as all others`} act={() => change(overrides.filter((other) => other !== one))} />
             )}
           </div>
         );
@@ -105,11 +91,7 @@ function Overrides({ goods, overrides, stands, change, errorOf }: OverridesProps
           onPick={(value) => change([...overrides, { goods: value, member: '', guest: '' }])}
         >
           <option value="">choose</option>
-          {free.map(({ goods: code, name }) => (
-            <option key={code} value={code}>
-              {name}
-            </option>
-          ))}
+          <Options of={free.map(({ goods: code, name }) => [code, name])} />
         </ChoiceField>
       )}
     </fieldset>

@@ -1,8 +1,8 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { VoidForm } from '#app/(stations)/give-forms.tsx';
 import { BuyerStanding, Clearance } from '#app/(stations)/till/buyer-table.tsx';
 import { BuyerByNumber } from '#app/(stations)/till/by-number.tsx';
-import { VoidForm } from '#app/(stations)/till/give-forms.tsx';
 import {
   BuyerFrame,
   type BuyerPageProps,
@@ -55,13 +55,10 @@ export default async function Page(props: BuyerPageProps) {
 }
 
 /** The till's box once more, with the number that nobody has still in it. */
-function NoSuchBuyer({
-  association,
-  sale,
-  nobodys,
-}: Readonly<{ association: string; sale: SaleRow; nobodys: string }>) {
+function NoSuchBuyer({ nobodys, ...frame }: { association: string; sale: SaleRow; nobodys: string }) {
+  const { sale } = frame;
   return (
-    <TillFrame association={association} sale={sale}>
+    <TillFrame {...frame}>
       <section className="sheet">
         <h1>Till</h1>
         <BuyerByNumber saleId={sale.id} nobodys={nobodys} />

@@ -58,7 +58,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
                 autoFocus
                 error={errorOf('given')}
                 value={typed.given}
-                onChange={(event) => set({ given: event.target.value })}
+                onText={(given) => set({ given })}
               />
             )}
             <PaymentFields

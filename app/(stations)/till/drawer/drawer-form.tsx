@@ -1,9 +1,8 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
+import { Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DrawerView } from '#db/drawer/queries.ts';
 import { countCash } from '#lib/drawer/cash.ts';
@@ -32,6 +31,8 @@ const BESIDE = [
   ['other', 'Other'],
 ] as const;
 
+const NOT_COUNTED = { hint: 'Empty where it is not counted', inputMode: 'decimal' } as const;
+
 /** Opens the drawer with its float, or counts what lies in it, note by note. */
 export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
   const [kind, setKind] = useState<(typeof ACTS)[number]['kind']>('counted');
@@ -46,9 +47,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
       return count.ok ? [{ denominationCents: cents, pieces: count.value }] : [];
     }),
   );
-  const record = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const record = async () => {
     const list = denominations.map(({ value }) => ({ denomination: value, pieces: pieces[value] ?? '' }));
     const { note, ...beside } = texts;
     const input = { saleId, kind: act.kind, pieces: list, note, ...(open ? beside : {}) };
@@ -59,11 +58,9 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
     reset();
   };
   return (
-    <form onSubmit={(event) => void record(event)} aria-label="Drawer">
-      {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
+    <Form onEntered={record} busy={busy} done={done} wrong={elsewhere} aria-label="Drawer">
       {open ? (
-        <ChoiceField label="What to do" value={kind} onChange={(event) => setKind(event.target.value as typeof kind)}>
+        <ChoiceField label="What to do" value={kind} onPick={(value) => setKind(value as typeof kind)}>
           <Options of={ACTS.map((one) => [one.kind, one.words])} />
         </ChoiceField>
       ) : (
@@ -78,26 +75,17 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
             inputMode="numeric"
             error={errorOf(`pieces.${at}.pieces`)}
             value={pieces[value] ?? ''}
-            onChange={(event) => setPieces({ ...pieces, [value]: event.target.value })}
+            onText={(text) => setPieces({ ...pieces, [value]: text })}
           />
         ))}
       </fieldset>
       <p>Cash</p>
       <output className="figure-large">{showMoney(cash)}</output>
       <div className="fields">
-        {open &&
-          BESIDE.map(([name, label]) => (
-            <TextField
-              key={name}
-              label={label}
-              hint="Empty where it is not counted"
-              inputMode="decimal"
-              {...field(name)}
-            />
-          ))}
+        {open && BESIDE.map(([name, label]) => <TextField key={name} {...{ label, ...NOT_COUNTED, ...field(name) }} />)}
         <TextField label="Note" {...field('note')} />
       </div>
       <SubmitActs label={act.act} main />
-    </form>
+    </Form>
   );
 }

@@ -1,7 +1,8 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { VoidForm } from '#app/(stations)/till/give-forms.tsx';
+import { VoidForm } from '#app/(stations)/give-forms.tsx';
+import { MoneyRow } from '#app/(stations)/statement-parts.tsx';
 import { TillFrame } from '#app/(stations)/till/till-frame.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
@@ -75,18 +76,14 @@ function Totals({ lines }: { readonly lines: readonly DrawerViewLine[] }) {
       <caption>{METHOD_WORDS[line.method]}</caption>
       <tbody>
         {partsOf(line).map(([words, amount]) => (
-          <tr key={words}>
-            <th scope="row">{words}</th>
-            <td className="money">{amount}</td>
-          </tr>
+          <MoneyRow key={words} words={words}>
+            {amount}
+          </MoneyRow>
         ))}
         {line.difference && (
-          <tr>
-            <th scope="row">Counted less expected</th>
-            <td className="money">
-              <Mark tone={TONES[line.difference.kind]}>{line.difference.words}</Mark>
-            </td>
-          </tr>
+          <MoneyRow words="Counted less expected">
+            <Mark tone={TONES[line.difference.kind]}>{line.difference.words}</Mark>
+          </MoneyRow>
         )}
       </tbody>
     </table>

@@ -5,23 +5,18 @@ import { notFound } from 'next/navigation';
 import { LotChanges } from '#app/(stations)/intake/lot-changes.tsx';
 import { SellerLotList } from '#app/(stations)/intake/lot-list.tsx';
 import { MendTag } from '#app/(stations)/mend-tag.tsx';
-import { StationPage } from '#app/(stations)/station-page.tsx';
-import { type SearchParams, stationContext } from '#app/request/page-context.ts';
+import { type PageProps, StationPage } from '#app/(stations)/station-page.tsx';
+import { stationContext } from '#app/request/page-context.ts';
 import { Live } from '#app/ui/live.tsx';
 import { intakeLotByNumber } from '#db/lot/queries.ts';
 import { goodsChoices } from '#db/sale/goods.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
 
-interface Props {
-  readonly params: Promise<{ no: string }>;
-  readonly searchParams: SearchParams;
-}
-
-export async function generateMetadata({ params }: Props): Promise<Metadata> {
+export async function generateMetadata({ params }: PageProps<'no'>): Promise<Metadata> {
   return { title: `Lot ${(await params).no}` };
 }
 
-export default async function Page({ params, searchParams }: Props) {
+export default async function Page({ params, searchParams }: PageProps<'no'>) {
   const { book, association, sale } = await stationContext(searchParams, ['intake']);
   const read = parseLotNo((await params).no);
   const lot = sale && read.ok ? intakeLotByNumber(book, sale.id, read.value) : undefined;

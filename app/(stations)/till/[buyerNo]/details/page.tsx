@@ -1,11 +1,11 @@
 import type { Metadata } from 'next';
+import { DetailsForm } from '#app/(stations)/till/buyer-fields.tsx';
 import { BuyerStanding, Clearance } from '#app/(stations)/till/buyer-table.tsx';
 import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { buyerByNumber } from '#db/book/find.ts';
 import { buyerView } from '#db/buyer/queries.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { typedOf } from '#lib/field/fields.ts';
-import { DetailsForm } from './details-form.tsx';
 
 export const metadata: Metadata = { title: 'Buyer’s details' };
 

@@ -1,9 +1,9 @@
 'use client';
 
 import { type FormEvent, useRef, useState } from 'react';
-import { ReasonForm } from '#app/(stations)/till/give-forms.tsx';
+import { AskOne } from '#app/(stations)/give-forms.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
-import { Options, useTexts } from '#app/ui/form.tsx';
+import { Act, Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { HandOverLot } from '#db/buyer/handover.ts';
@@ -24,9 +24,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
   const { give, busy, elsewhere, errorOf } = useGive('till');
   const { texts, set, field } = useTexts({ pieces: '', takenBy: name }, errorOf);
   const { chosen } = ticks;
-  const hand = async (event: FormEvent) => {
-    event.preventDefault();
-    if (busy) return;
+  const hand = async () => {
     setDone(undefined);
     const input = { saleId, buyerNo, lots: chosen, ...texts };
     const reply = await give('handover.record', input, `Lots of buyer ${buyerNo}`);
@@ -43,7 +41,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
       {lots.length > 0 && (
         <>
           <ScanTicket scan={ticks.scan} said={ticks.said} />
-          <form onSubmit={(event) => void hand(event)} aria-label="Hand over">
+          <Form onEntered={hand} busy={busy} aria-label="Hand over">
             <fieldset className="lot-ticks">
               <legend>
                 Lots on the table: {chosen.length} of {lots.length} ticked
@@ -53,7 +51,7 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
                   key={lot.lotNo}
                   label={lotInWords(lot)}
                   checked={chosen.includes(lot.lotNo)}
-                  onChange={(event) => ticks.tick(lot.lotNo, event.target.checked)}
+                  onTick={(checked) => ticks.tick(lot.lotNo, checked)}
                 />
               ))}
             </fieldset>
@@ -67,15 +65,10 @@ export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
               />
               <TextField label="Taken by" {...field('takenBy')} />
             </div>
-            <div className="acts">
-              <button type="submit" className="act">
-                Hand over
-              </button>
-              <button type="button" onClick={() => ticks.setTicked(new Set(lots.map(({ lotNo }) => lotNo)))}>
-                Tick all
-              </button>
-            </div>
-          </form>
+            <SubmitActs label="Hand over" main>
+              <Act words="Tick all" act={() => ticks.setTicked(new Set(lots.map(({ lotNo }) => lotNo)))} />
+            </SubmitActs>
+          </Form>
         </>
       )}
     </>
@@ -88,14 +81,8 @@ function lotInWords({ lotNo, goods, quantity, tags, waiting }: HandOverLot): str
   return `Lot ${lotNo}: ${goods}, ${quantity}${tagged}${broken}`;
 }
 
-interface ScanTicketProps {
-  /** Takes what a ticket says, or a lot number; gives whether it was ticked. */
-  readonly scan: (text: string) => boolean;
-  readonly said: { readonly done?: string; readonly error?: string };
-}
-
 /** One ticket after the other: a scanner types what it reads and presses Enter, as a hand can. */
-function ScanTicket({ scan, said }: ScanTicketProps) {
+function ScanTicket({ scan, said }: Pick<Ticks, 'scan' | 'said'>) {
   const [text, setText] = useState('');
   const box = useRef<HTMLInputElement>(null);
   const take = (event: FormEvent) => {
@@ -113,7 +100,7 @@ function ScanTicket({ scan, said }: ScanTicketProps) {
         ref={box}
         error={said.error}
         value={text}
-        onChange={(event) => setText(event.target.value)}
+        onText={setText}
       />
       <button type="submit">Tick the lot</button>
       <span role="status">{said.done}</span>
@@ -124,21 +111,28 @@ function ScanTicket({ scan, said }: ScanTicketProps) {
 /** Takes a lot back over the counter, with the reason. `lotNos` are those that are out. */
 export function TakeBack({ saleId, lotNos }: { readonly saleId: number; readonly lotNos: readonly string[] }) {
   const [chosen, setChosen] = useState('');
-  const { give, ...giving } = useGive('till');
   const lotNo = lotNos.includes(chosen) ? chosen : (lotNos[0] ?? '');
-  const send = async (reason: string) => {
-    const reply = await give('handover.return', { saleId, lotNo, reason }, `Lot ${lotNo} back`);
-    if (reply.ok) setChosen('');
-    return reply;
-  };
   return (
-    <ReasonForm {...{ giving, send }} summary="A lot came back" why="Why it came back" act="Take it back">
-      <ChoiceField label="Which lot" value={lotNo} onChange={(event) => setChosen(event.target.value)}>
-        <Options of={lotNos.map((one) => [one, one])} />
-      </ChoiceField>
-    </ReasonForm>
+    <details>
+      <summary>A lot came back</summary>
+      <AskOne
+        station="till"
+        command="handover.return"
+        inputOf={(reason) => ({ saleId, lotNo, reason })}
+        asks={{ label: 'Why it came back' }}
+        act="Take it back"
+        entry={`Lot ${lotNo} back`}
+        onDone={() => setChosen('')}
+      >
+        <ChoiceField label="Which lot" value={lotNo} onPick={setChosen}>
+          <Options of={lotNos.map((one) => [one, one])} />
+        </ChoiceField>
+      </AskOne>
+    </details>
   );
 }
+
+type Ticks = ReturnType<typeof useTicks>;
 
 /** Which lots are ticked, by hand or by their tickets, and what the last ticket said. */
 function useTicks(saleId: number, lots: readonly HandOverLot[]) {

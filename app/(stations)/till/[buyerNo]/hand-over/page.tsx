@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
+import { GiveButton } from '#app/(stations)/give-forms.tsx';
 import { MendTag } from '#app/(stations)/mend-tag.tsx';
-import { GiveButton } from '#app/(stations)/till/give-forms.tsx';
 import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
