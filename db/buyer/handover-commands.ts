@@ -2,6 +2,8 @@ import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotByNumber, type SaleRow } from '#db/book/find.ts';
 import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs.ts';
+import { addRow } from '#db/book/rows.ts';
+import { handover } from '#db/schema/index.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { decideHandover, decideReturn } from '#lib/buyer/handover.ts';
 import { invoiceOf } from '#lib/invoice/paper.ts';
@@ -10,7 +12,6 @@ import { negate, sumCents } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { buyerFile } from './files.ts';
 import { type HandoverRow, handoversAbout, newestHandoverOf } from './handover.ts';
-import { saveHandover } from './save.ts';
 
 const MOST_LOTS = 500;
 
@@ -41,7 +42,8 @@ export const handoverRecord = defineSaleCommand({
     const handed = lots.map((lotNo) => {
       const lotId = lotByNumber(context.book, saleId, lotNo)?.id ?? 0;
       const replacesId = before.get(lotNo)?.handoverId ?? null;
-      return saveHandover(context, { lotId, buyerId: buyer.id, kind: 'handed', replacesId, takenBy, reason: '' });
+      const fields = { lotId, buyerId: buyer.id, kind: 'handed', replacesId, takenBy, at: context.at } as const;
+      return addRow(context, handover, fields);
     });
     return accept({ buyerNo, handovers: handed });
   },
@@ -96,6 +98,6 @@ export const handoverReturn = defineSaleCommand({
     const buyer = newest && buyerByNumber(context.book, saleId, newest.buyerNo);
     if (!newest || !buyer) throw new RangeError(`lot ${lotNo} was handed to nobody`);
     const fields = { lotId: lot.id, buyerId: buyer.id, kind: 'returned', replacesId: newest.handoverId } as const;
-    return accept({ handoverId: saveHandover(context, { ...fields, takenBy: '', reason }), lotNo });
+    return accept({ handoverId: addRow(context, handover, { ...fields, reason, at: context.at }), lotNo });
   },
 });

@@ -7,15 +7,11 @@ import type { GoodsRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import type { TagFields } from '#db/lot/save.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import type { TagCondition } from '#lib/sale/facts.ts';
 import { decideTagUse } from '#lib/tag/check.ts';
 import { parseTag } from '#lib/tag/number.ts';
 import { lotOfTagInSale, placeOfTag } from './queries.ts';
 
-export interface TypedTag {
-  readonly tag: string;
-  readonly condition: TagCondition;
-}
+type TypedTag = Pick<TagFields, 'tag' | 'condition'>;
 
 interface TagsAt {
   readonly saleId: number;
