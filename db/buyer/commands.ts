@@ -52,14 +52,14 @@ export const buyerAmend = defineSaleCommand({
   summary: 'Sets the licence, the tax exemption and the limit of a buyer.',
   logLabel: 'Buyer amended',
   stations: ['till', 'office'],
+  untilClosed: true,
   input: z.strictObject({
     saleId: rowId,
     buyerNo: partyNumber,
     ...shapeOf(BUYER_FIELDS),
     taxExempt: flag,
   }),
-  run({ sale, ...context }, { saleId, buyerNo, ...fields }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  run(context, { saleId, buyerNo, ...fields }) {
     const before = buyerByNumber(context.book, saleId, buyerNo);
     if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (fields.taxExempt && fields.exemptNo === '') {
@@ -75,9 +75,9 @@ export const buyerClear = defineSaleCommand({
   summary: 'Says whether a buyer is cleared to buy.',
   logLabel: 'Buyer cleared',
   stations: ['till', 'office'],
+  untilClosed: true,
   input: z.strictObject({ saleId: rowId, buyerNo: partyNumber, cleared: flag }),
-  run({ sale, ...context }, { saleId, buyerNo, cleared }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  run(context, { saleId, buyerNo, cleared }) {
     const before = buyerByNumber(context.book, saleId, buyerNo);
     if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (before.cleared === cleared) {

@@ -5,7 +5,7 @@ import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs
 import { addRow } from '#db/book/rows.ts';
 import { handover } from '#db/schema/index.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
-import { decideHandover, decideReturn } from '#lib/buyer/handover.ts';
+import { decideHandover, decideReturn, type HandoverContext } from '#lib/buyer/handover.ts';
 import { invoiceOf } from '#lib/invoice/paper.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { negate, sumCents } from '#lib/money/money.ts';
@@ -37,7 +37,7 @@ export const handoverRecord = defineSaleCommand({
     const unknown = lots.find((lotNo) => !lotByNumber(context.book, saleId, lotNo));
     if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
     const before = handoversAbout(context.book, saleId, { buyerNo, lots });
-    const decided = decideHandover(contextOf({ sale, file, lots, counted, before }));
+    const decided = decideHandover(contextOf(sale, file, before, { lots, counted }));
     if (!decided.ok) return decided;
     const handed = lots.map((lotNo) => {
       const lotId = lotByNumber(context.book, saleId, lotNo)?.id ?? 0;
@@ -49,15 +49,14 @@ export const handoverRecord = defineSaleCommand({
   },
 });
 
-interface Asked {
-  readonly sale: SaleRow;
-  readonly file: BuyerFile;
-  readonly lots: readonly LotNo[];
-  readonly counted: number;
-  readonly before: ReadonlyMap<LotNo, HandoverRow>;
-}
+type Asked = { readonly lots: readonly LotNo[]; readonly counted: number };
 
-function contextOf({ sale, file, lots, counted, before }: Asked) {
+function contextOf(
+  sale: SaleRow,
+  file: BuyerFile,
+  before: ReadonlyMap<LotNo, HandoverRow>,
+  { lots, counted }: Asked,
+): HandoverContext {
   const isOut = (lotNo: LotNo) => before.get(lotNo)?.kind === 'handed';
   const own = new Map(file.lots.map((lot) => [lot.lotNo, lot]));
   const ticked = new Set(lots);

@@ -143,7 +143,7 @@ function saveLots(
   for (const { lot_no, tag } of rows.tags) {
     const position = positions.get(lot_no) ?? 0;
     positions.set(lot_no, position + 1);
-    const use = tagUse(context.book, { tag, heldOn: sale.heldOn, wentHome: sources.goneHome.has(lot_no) });
+    const use = tagUse(context.book, tag, sale.heldOn, sources.goneHome.has(lot_no));
     if (!use.ok) throw new RangeError(use.message);
     saveTag(context, { lotId: known(lots, lot_no), position, tag }, use.value);
   }

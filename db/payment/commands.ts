@@ -51,9 +51,9 @@ export const paymentRecord = defineSaleCommand({
     'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
   logLabel: 'Payment',
   stations: ['till', 'payout', 'office'],
+  untilClosed: true,
   input: paymentRecordInput,
   run({ sale, ...context }, given) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     const party = partyOf(context, sale, given);
     if (!party.ok) return party;
     const { saleId, direction, method, amount: amountCents, reference } = given;

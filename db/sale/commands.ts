@@ -14,8 +14,9 @@ import type { Sale } from '#lib/sale/facts.ts';
 import { SALE_FIELDS, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { saleOfRow } from './facts.ts';
 import { goodsInput } from './goods-commands.ts';
+import { isPlanned } from './queries.ts';
 import { amendSale, copyCustoms, copyGoods, saveSale } from './save.ts';
-import { isPlanned, saleSoFar } from './views.ts';
+import { saleSoFar } from './views.ts';
 
 const rates = z.strictObject({ member: percentage, guest: percentage });
 const { no_sale_flat: flat, no_sale_pct_of_minimum: pct_of_minimum, ...fees } = columnShapeOf(TERM_FIELDS);

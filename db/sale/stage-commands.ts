@@ -86,9 +86,9 @@ export const saleHandover = defineSaleCommand({
   summary: 'Says whether lots may be handed over before they are paid.',
   logLabel: 'Handing over set',
   stations: ['office'],
+  untilClosed: true,
   input: z.strictObject({ saleId: rowId, unpaid: flag }),
   run({ book, sale, line }, { saleId, unpaid }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     if (sale.handOverUnpaid === unpaid) return refuse('already', 'The sale says so already.', 'unpaid');
     updateRow({ book, line }, saleTable, saleId, { handOverUnpaid: unpaid });
     return accept({ unpaid });

@@ -5,10 +5,9 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { howManyLots } from '#db/lot/papers.ts';
 import { countHeld } from '#db/lot/queries.ts';
 import { type Glance, glance } from '#db/outcome/called.ts';
-import { bid, buyer, invoice, lot, outcome, sale, seller, settlement, tag } from '#db/schema/index.ts';
+import { bid, buyer, invoice, lot, outcome, seller, settlement, tag } from '#db/schema/index.ts';
 import { typedOf } from '#lib/field/fields.ts';
 import { decideGoodsOpen, decideTermsOpen, type GoodsSoFar, type SoFar } from '#lib/sale/amend.ts';
-import type { Sale } from '#lib/sale/facts.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { RATE_FIELDS, SALE_FIELDS, type SaleAsTyped, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { goodsOf, goodsRowsOf, saleOfRow } from './facts.ts';
@@ -86,13 +85,6 @@ export function whyGoodsStand(row: SaleRow): string | null {
 
 /** A reason is asked for when something is changed, and not before. */
 const REASON = 'asked later';
-
-/** A yearly sale may keep its name: the name and the day together say which it is. `except` is the sale that asks. */
-export function isPlanned(book: Book, { name, heldOn }: Pick<Sale, 'name' | 'heldOn'>, except?: number): boolean {
-  const same = and(eq(sale.name, name), eq(sale.heldOn, heldOn));
-  const found = book.db.select({ id: sale.id }).from(sale).where(same).all();
-  return found.some(({ id }) => id !== except);
-}
 
 export function saleSoFar(book: Book, { id, stage }: SaleRow): SoFar {
   return {

@@ -119,6 +119,7 @@ export const chargeAdd = defineSaleCommand({
   summary: 'Charges a seller number dues, an advance or an adjustment.',
   logLabel: 'Charge entered',
   stations: ['intake', 'payout', 'office'],
+  untilClosed: true,
   input: z.strictObject({
     saleId: rowId,
     sellerNo: partyNumber,
@@ -127,8 +128,7 @@ export const chargeAdd = defineSaleCommand({
     how: z.enum(['deducted', 'cash']),
     note: text,
   }),
-  run({ sale, ...context }, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  run(context, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
     const seller = sellerByNumber(context.book, saleId, sellerNo);
     if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     if (amountCents < 0 && kind !== 'adjustment') {
