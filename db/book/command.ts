@@ -44,7 +44,7 @@ export function defineCommand<const N extends string, S extends z.ZodType, R ext
 /** What a command about one sale may know besides: the sale that its input names. */
 interface SaleCommand<N extends string, S extends z.ZodType, R extends Json> extends Omit<Command<N, S, R>, 'run'> {
   /** Whether it is refused once the sale is closed. */
-  readonly untilClosed?: true;
+  readonly untilClosed?: boolean;
   run(context: CommandContext & { readonly sale: SaleRow }, input: z.output<S>): Result<R>;
 }
 
