@@ -41,13 +41,11 @@ export function defineCommand<const N extends string, S extends z.ZodType, R ext
   return command;
 }
 
-/** What a command about one sale may know: also the sale that its input names. */
-interface SaleContext extends CommandContext {
-  readonly sale: SaleRow;
-}
-
+/** What a command about one sale may know besides: the sale that its input names. */
 interface SaleCommand<N extends string, S extends z.ZodType, R extends Json> extends Omit<Command<N, S, R>, 'run'> {
-  run(context: SaleContext, input: z.output<S>): Result<R>;
+  /** Whether it is refused once the sale is closed. */
+  readonly untilClosed?: boolean;
+  run(context: CommandContext & { readonly sale: SaleRow }, input: z.output<S>): Result<R>;
 }
 
 /** The same for a command about one sale: it is refused where the book has no sale of this `saleId`. */
@@ -55,12 +53,16 @@ export function defineSaleCommand<
   const N extends string,
   S extends z.ZodType<{ readonly saleId: number }>,
   R extends Json,
->(command: SaleCommand<N, S, R>): Command<N, S, R> {
+>({ untilClosed = false, ...command }: SaleCommand<N, S, R>): Command<N, S, R> {
   return {
     ...command,
     run(context, input) {
       const sale = findSale(context.book, input.saleId);
-      return sale.ok ? command.run({ ...context, sale: sale.value }, input) : sale;
+      if (!sale.ok) return sale;
+      if (untilClosed && sale.value.stage === 'closed') {
+        return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+      }
+      return command.run({ ...context, sale: sale.value }, input);
     },
   };
 }

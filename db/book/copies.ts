@@ -25,7 +25,7 @@ interface Copy {
   /** ISO 8601 time in UTC at which it was begun. */
   readonly at: string;
   /** Null where the words beside the copy are missing or cannot be read. */
-  readonly about: { readonly bytes: number; readonly sha256: string; readonly logHead: LogHead } | null;
+  readonly about: z.output<typeof aboutCopy> | null;
 }
 
 function aboutFile(file: string): string {
@@ -66,28 +66,19 @@ function aboutOf(file: string): Copy['about'] {
 }
 
 /**
- * Lets go of the copies that the rule does not keep; gives their names. `chain` is the log of a copy that was just made
- * and proved, and that stays.
+ * Lets go of the copies that the rule does not keep; gives their names. The days of `kept` are those where the
+ * association is, and its `inBook` asks a copy that was just made and proved, and that stays.
  */
-function thinOut(folder: string, { book, now, timeZone, chain }: Thinning): string[] {
-  const copies = copiesIn(folder, book).map(({ name, at, about }) => ({
-    ...{ name, at, head: about && { line: about.logHead.seq, hash: about.logHead.hash } },
-  }));
-  const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
-  const go = copiesToLetGo(copies, { now: now.toISOString(), timeZone, inBook });
+function thinOut(folder: string, book: string, kept: Parameters<typeof copiesToLetGo>[1]): string[] {
+  const copies = copiesIn(folder, book).map(({ name, at, about }) => {
+    return { name, at, head: about && { line: about.logHead.seq, hash: about.logHead.hash } };
+  });
+  const go = copiesToLetGo(copies, kept);
   for (const name of go) {
     const file = join(folder, name);
     for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
   }
   return go;
-}
-
-interface Thinning {
-  readonly book: string;
-  readonly now: Date;
-  /** Where the association is: its days are meant. */
-  readonly timeZone: string;
-  readonly chain: Chain;
 }
 
 /** A log by the hashes of its lines. Equal hashes mean that all lines up to there are equal. */
@@ -113,7 +104,7 @@ export function copiesAhead(copies: readonly Copy[], book: Chain): AheadContext[
       about && !isIn(book, about.logHead) ? [{ name, file, head: about.logHead }] : [],
     )
     .sort((a, b) => b.head.seq - a.head.seq);
-  const open: Opened[] = [];
+  const open: NonNullable<ReturnType<typeof openOrNone>>[] = [];
   try {
     return off.flatMap(({ name, file, head }): AheadContext[] => {
       if (open.some(({ chain }) => isIn(chain, head))) return [];
@@ -128,13 +119,8 @@ export function copiesAhead(copies: readonly Copy[], book: Chain): AheadContext[
   }
 }
 
-interface Opened {
-  readonly chain: Chain;
-  close(): void;
-}
-
 /** A copy that cannot be read is told all the same. */
-function openOrNone(file: string): Opened | null {
+function openOrNone(file: string) {
   try {
     const sqlite = openQuietly(file);
     return { chain: chainIn(sqlite), close: () => sqlite.close() };
@@ -174,7 +160,8 @@ export async function keepCopy(book: string, folder: string, now: Date): Promise
   const copy = openQuietly(done.file);
   try {
     const chain = chainIn(copy);
-    const letGo = thinOut(folder, { book, now, timeZone: timeZoneOfFile(done.file), chain });
+    const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
+    const letGo = thinOut(folder, book, { now: now.toISOString(), timeZone: timeZoneOfFile(done.file), inBook });
     return { ...done, letGo, ahead: copiesAhead(copiesIn(folder, book), chain) };
   } finally {
     copy.close();

@@ -5,7 +5,7 @@
 import type * as z from 'zod';
 import { type CommandName, findCommand, type InputOf, type ValueOf } from '#db/commands.ts';
 import { workerByName } from '#db/worker/queries.ts';
-import { type Accepted, accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import { type Accepted, accept, allOf, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { CommandContext, Json, Station } from './command.ts';
 import { inputText, plainWords } from './inputs.ts';
 import { appendLine, type LogRow, lineWithKey, logHead } from './log.ts';
@@ -75,8 +75,8 @@ export function submitUntyped(book: Book, envelope: Envelope): Answer {
   if (!parsed.success) return refusalOf(parsed.error);
   const text = inputText(envelope.input);
   if (!text.ok) return text;
-  const entry = { ...envelope, text: text.value };
-  return inOneTransaction(book, () => act(book, entry, (context) => command.run(context, parsed.data)));
+  const run = (context: CommandContext) => command.run(context, parsed.data);
+  return inOneTransaction(book, () => act(book, envelope, text.value, run));
 }
 
 /**
@@ -126,13 +126,9 @@ function inOneTransaction(book: Book, work: () => Answer): Answer {
   }
 }
 
-/** An envelope with the RFC 8785 text of its input, as the log will hold it. */
-interface Entry extends Envelope {
-  readonly text: string;
-}
-
-function act(book: Book, envelope: Entry, run: (context: CommandContext) => Result<Json>): Answer {
-  const { command, key, worker, station, at, text: input } = envelope;
+/** `input` is the RFC 8785 text of the envelope's, as the log will hold it. */
+function act(book: Book, envelope: Envelope, input: string, run: (context: CommandContext) => Result<Json>): Answer {
+  const { command, key, worker, station, at } = envelope;
   const before = lineWithKey(book, key);
   if (before) return answerAgain(before, command, input);
   const stranger = notTheirStation(book, envelope);
@@ -154,9 +150,8 @@ function answerAgain(before: LogRow, command: string, input: string): Answer {
 
 /** The first thing wrong, and all the others behind it, each with the field it is about. */
 export function refusalOf(error: z.ZodError): Refusal {
-  const [first, ...others] = error.issues.map(refusalOfIssue);
-  if (!first) return refuse('malformed', 'The entry could not be read. Check what was typed.');
-  return others.length === 0 ? first : { ...first, also: others };
+  const unread = refuse('malformed', 'The entry could not be read. Check what was typed.');
+  return allOf(error.issues.map(refusalOfIssue)) ?? unread;
 }
 
 function refusalOfIssue(issue: z.core.$ZodIssue): Refusal {

@@ -1,5 +1,6 @@
-/** One row by what a person calls it: the look-ups that commands and screens share, each prepared once. */
-import { and, eq, sql } from 'drizzle-orm';
+/** Rows by what a person calls them: the look-ups that commands and screens share, each prepared once for an open book. */
+import { and, asc, count, getTableColumns, max, sql } from 'drizzle-orm';
+import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { buyer, goods, lot, particulars, person, sale, seller } from '#db/schema/index.ts';
 import { type LotNo, lotNo, splitLotNo } from '#lib/lot/number.ts';
 import { type Book, equals, query } from './open.ts';
@@ -12,92 +13,76 @@ export type LotRow = typeof lot.$inferSelect;
 export type PersonRow = typeof person.$inferSelect;
 export type ParticularsRow = typeof particulars.$inferSelect;
 
-const id = sql.placeholder('id');
-const saleId = sql.placeholder('saleId');
-const number = sql.placeholder('number');
+type Values<T extends SQLiteTable, N extends readonly (keyof T['$inferSelect'])[]> = {
+  [I in keyof N]: T['$inferSelect'][N[I]];
+};
 
-const sales = query(({ db }) => db.select().from(sale).where(eq(sale.id, id)));
-
-export function saleById(book: Book, id: number): SaleRow | undefined {
-  return sales(book).get({ id });
-}
-
-const people = query(({ db }) => db.select().from(person).where(eq(person.id, id)));
-
-export function personById(book: Book, id: number): PersonRow | undefined {
-  return people(book).get({ id });
-}
-
-const peopleByRef = query(({ db }) => db.select().from(person).where(equals(person.ref, 'ref')));
-
-export function personByRef(book: Book, ref: string): PersonRow | undefined {
-  return peopleByRef(book).get({ ref });
-}
-
-const particularsAtSale = query(({ db }) => {
-  const theirs = and(eq(particulars.saleId, saleId), eq(particulars.personId, id));
-  return db.select().from(particulars).where(theirs);
-});
-
-export function particularsOf(book: Book, saleId: number, personId: number): ParticularsRow | undefined {
-  return particularsAtSale(book).get({ saleId, id: personId });
-}
-
-const sellersByNumber = query(({ db }) => {
-  const numbered = and(eq(seller.saleId, saleId), eq(seller.sellerNo, number));
-  return db.select().from(seller).where(numbered);
-});
-
-export function sellerByNumber(book: Book, saleId: number, sellerNo: number): SellerRow | undefined {
-  return sellersByNumber(book).get({ saleId, number: sellerNo });
-}
-
-const sellers = query(({ db }) => db.select().from(seller).where(eq(seller.id, id)));
-
-export function sellerById(book: Book, id: number): SellerRow | undefined {
-  return sellers(book).get({ id });
-}
-
-const buyersByNumber = query(({ db }) => {
-  const numbered = and(eq(buyer.saleId, saleId), eq(buyer.buyerNo, number));
-  return db.select().from(buyer).where(numbered);
-});
-
-export function buyerByNumber(book: Book, saleId: number, buyerNo: number): BuyerRow | undefined {
-  return buyersByNumber(book).get({ saleId, number: buyerNo });
-}
-
-const goodsOfSale = query(({ db }) => {
-  const coded = and(eq(goods.saleId, saleId), equals(goods.goods, 'code'));
-  return db.select().from(goods).where(coded);
-});
-
-export function goodsByCode(book: Book, saleId: number, code: string): GoodsRow | undefined {
-  return goodsOfSale(book).get({ saleId, code });
-}
-
-const goodsWithId = query(({ db }) => db.select().from(goods).where(eq(goods.id, id)));
-
-export function goodsById(book: Book, id: number): GoodsRow | undefined {
-  return goodsWithId(book).get({ id });
-}
-
-const lots = query(({ db }) => db.select().from(lot).where(eq(lot.id, id)));
-
-export function lotById(book: Book, id: number): LotRow | undefined {
-  return lots(book).get({ id });
-}
-
-const lotsByNumber = query(({ db }) => {
-  const numbered = and(eq(lot.lotNumber, number), equals(lot.lotLetter, 'letter'));
+/** The rows of a table in which these columns have the values that are given when it is asked. */
+function rowsWhere<T extends SQLiteTable>(db: Book['db'], table: T, names: readonly string[]) {
+  const columns: Readonly<Record<string, SQLiteColumn>> = getTableColumns(table);
+  const conditions = names.map((name) => equals(columns[name] as SQLiteColumn, name));
   return db
     .select()
-    .from(lot)
-    .where(and(eq(lot.saleId, saleId), numbered));
-});
+    .from(table as SQLiteTable)
+    .where(and(...conditions));
+}
+
+function namedValues(names: readonly string[], values: readonly unknown[]): Record<string, unknown> {
+  return Object.fromEntries(names.map((name, at) => [name, values[at]]));
+}
+
+/** Makes the look-up of the one row with given values in these columns: `rowBy(seller, 'saleId', 'sellerNo')`. */
+export function rowBy<T extends SQLiteTable, const N extends readonly (keyof T['$inferSelect'] & string)[]>(
+  table: T,
+  ...names: N
+): (book: Book, ...values: Values<T, N>) => T['$inferSelect'] | undefined {
+  const find = query(({ db }) => rowsWhere(db, table, names));
+  return (book, ...values) => find(book).get(namedValues(names, values));
+}
+
+/** The same of all such rows, in the order of a column. */
+export function rowsBy<T extends SQLiteTable, const N extends readonly (keyof T['$inferSelect'] & string)[]>(
+  table: T,
+  order: SQLiteColumn,
+  ...names: N
+): (book: Book, ...values: Values<T, N>) => T['$inferSelect'][] {
+  const find = query(({ db }) => rowsWhere(db, table, names).orderBy(asc(order)));
+  return (book, ...values) => find(book).all(namedValues(names, values));
+}
+
+export const saleById = rowBy(sale, 'id');
+export const personById = rowBy(person, 'id');
+export const personByRef = rowBy(person, 'ref');
+export const particularsOf = rowBy(particulars, 'saleId', 'personId');
+/** By the reference of a person at a sale, which a folder may have named in its own way. */
+export const particularsByRef = rowBy(particulars, 'saleId', 'ref');
+export const sellerById = rowBy(seller, 'id');
+export const sellerByNumber = rowBy(seller, 'saleId', 'sellerNo');
+export const buyerByNumber = rowBy(buyer, 'saleId', 'buyerNo');
+export const goodsById = rowBy(goods, 'id');
+export const goodsByCode = rowBy(goods, 'saleId', 'goods');
+export const lotById = rowBy(lot, 'id');
+const lotByNumberAndLetter = rowBy(lot, 'saleId', 'lotNumber', 'lotLetter');
 
 export function lotByNumber(book: Book, saleId: number, lotNo: LotNo): LotRow | undefined {
-  return lotsByNumber(book).get({ saleId, ...splitLotNo(lotNo) });
+  const { number, letter } = splitLotNo(lotNo);
+  return lotByNumberAndLetter(book, saleId, number, letter);
+}
+
+/** Makes the question how many rows have a value in this column: `countBy(lot, lot.saleId)`. */
+export function countBy(table: SQLiteTable, column: SQLiteColumn): (book: Book, value: number) => number {
+  const find = query(({ db }) => db.select({ n: count() }).from(table).where(equals(column, 'value')));
+  return (book, value) => find(book).get({ value })?.n ?? 0;
+}
+
+/** Makes the question for the number behind the highest of a sale; 1 where there is none yet. */
+export function nextNumber(
+  table: SQLiteTable & { readonly saleId: SQLiteColumn },
+  column: SQLiteColumn,
+): (book: Book, saleId: number) => number {
+  const highest = sql<number | null>`${max(column)}`;
+  const find = query(({ db }) => db.select({ highest }).from(table).where(equals(table.saleId, 'saleId')));
+  return (book, saleId) => (find(book).get({ saleId })?.highest ?? 0) + 1;
 }
 
 /**

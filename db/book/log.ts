@@ -4,6 +4,7 @@ import canonicalize from 'canonicalize';
 import { desc, max } from 'drizzle-orm';
 import { log } from '#db/schema/index.ts';
 import type { Json } from './command.ts';
+import { rowBy } from './find.ts';
 import { type Book, equals, query } from './open.ts';
 import { insertRow } from './rows.ts';
 
@@ -97,19 +98,9 @@ export function hashAt(book: Book, seq: number): string | undefined {
   return seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : hashes(book).get({ seq })?.hash;
 }
 
-const linesByKey = query(({ db }) => db.select().from(log).where(equals(log.key, 'key')));
+export const lineWithKey = rowBy(log, 'key');
 
-export function lineWithKey(book: Book, key: string): LogRow | undefined {
-  return linesByKey(book).get({ key });
-}
-
-export interface NewLine {
-  readonly at: string;
-  readonly worker: string;
-  readonly station: string;
-  readonly command: string;
-  readonly key: string;
-  readonly input: string;
+export interface NewLine extends Omit<LogRow, 'seq' | 'result' | 'prevHash' | 'hash'> {
   readonly result: Json;
   /** The hash of a line that was redacted since it was sealed: its own text does not give it any more. */
   readonly sealedAs?: string | undefined;

@@ -9,7 +9,9 @@ import Database from 'better-sqlite3';
 export function openQuietly(path: string): Database.Database {
   const alone = !existsSync(`${path}-wal`);
   const onDisk = new Database(path, { readonly: !alone, fileMustExist: true });
-  const sqlite = alone && wantsToWrite(onDisk) ? readInstead(path, onDisk) : onDisk;
+  const inMemory = alone && wantsToWrite(onDisk);
+  if (inMemory) onDisk.close();
+  const sqlite = inMemory ? openInMemory(readFileSync(path)) : onDisk;
   sqlite.pragma('busy_timeout = 5000');
   sqlite.pragma('query_only = ON');
   sqlite.pragma('trusted_schema = OFF');
@@ -27,17 +29,10 @@ function wantsToWrite(sqlite: Database.Database): boolean {
   }
 }
 
-function readInstead(path: string, onDisk: Database.Database): Database.Database {
-  onDisk.close();
-  return openInMemory(readFileSync(path));
-}
-
-// Bytes 18 and 19 of an SQLite file say whether it is written through a write-ahead log, which memory has none of.
-const WRITE_AHEAD = [18, 19] as const;
-const ROLLBACK = 1;
-
 /** Opens the bytes of an SQLite file in memory, with nothing on the disk. The bytes are no longer the caller's. */
 export function openInMemory(bytes: Buffer): Database.Database {
-  for (const place of WRITE_AHEAD) bytes[place] = ROLLBACK;
+  // Bytes 18 and 19 say whether the file is written through a write-ahead log (2), which memory has none of, or not (1).
+  bytes[18] = 1;
+  bytes[19] = 1;
   return new Database(bytes);
 }

@@ -24,18 +24,13 @@ export interface Book {
   close(): void;
 }
 
-interface OpenOptions {
-  /** Makes the file where there is none; otherwise a missing file is a fault. */
-  readonly create?: boolean;
-}
-
 /**
- * Opens or makes a book and brings its tables up to date.
+ * Opens a book and brings its tables up to date; `create` makes the file where there is none, which otherwise is a fault.
  * @throws CannotOpenBook (NotABook, DamagedBook, FromNewerVersion, ReadOnlyBook, UpdateFailed) with the file unchanged.
  */
-export function openBook(file: string, options: OpenOptions = {}): Book {
+export function openBook(file: string, { create = false }: { readonly create?: boolean } = {}): Book {
   const path = resolve(file);
-  assertBookFile(path, options.create === true);
+  assertBookFile(path, create);
   return prepareBook(path, new Database(path));
 }
 

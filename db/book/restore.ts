@@ -4,6 +4,7 @@ import { constants, copyFileSync, existsSync, renameSync, statSync } from 'node:
 import { resolve } from 'node:path';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import type { BackupDone } from './backup.ts';
 import { assertPresent } from './check-file.ts';
 import {
   CannotOpenBook,
@@ -17,18 +18,13 @@ import {
 import { type LogHead, logHead } from './log.ts';
 import { openBook } from './open.ts';
 
-interface RestoreDone {
-  readonly ok: true;
-  readonly file: string;
+/** `logHead` is that of the restored book, as it was opened to be worked with. */
+interface RestoreDone extends BackupDone {
   readonly from: string;
-  readonly sha256: string;
   /** Whether a sum stood beside the backup to compare with. */
   readonly sha256Checked: boolean;
-  /** The head of the log of the restored book, as it was opened to be worked with. */
-  readonly logHead: LogHead;
-  /** Whether that head is the backup's. */
+  /** Whether the head is the backup's. */
   readonly equal: boolean;
-  readonly bytes: number;
 }
 
 export type RestoreReport = RestoreDone | Refusal;
@@ -47,7 +43,7 @@ export async function restoreBook(backupFile: string, target: string): Promise<R
     const whole = decideBackup(backup);
     if (!whole.ok) return whole;
     copyFileSync(backup, draft, constants.COPYFILE_EXCL);
-    return await restoreFrom({ backup, draft, goal });
+    return await restoreFrom(backup, draft, goal);
   } catch (fault) {
     if (fault instanceof CannotOpenBook) return refuse('unknown', fault.message);
     throw fault;
@@ -65,14 +61,8 @@ function decideBackup(backup: string): Result<null> {
   return refuse('conflict', message);
 }
 
-interface Names {
-  readonly backup: string;
-  /** The copy beside the goal: what is proved is what is kept. */
-  readonly draft: string;
-  readonly goal: string;
-}
-
-async function restoreFrom({ backup, draft, goal }: Names): Promise<RestoreReport> {
+/** `draft` is the copy beside the goal: what is proved is what is kept. */
+async function restoreFrom(backup: string, draft: string, goal: string): Promise<RestoreReport> {
   const sha256 = await sha256Of(draft);
   const beside = checksumBeside(backup);
   if (!beside.ok) return beside;
@@ -90,16 +80,8 @@ async function restoreFrom({ backup, draft, goal }: Names): Promise<RestoreRepor
   syncFolderOf(goal);
   const head = headOf(goal);
   const equal = head.seq === proof.chain.head.seq && head.hash === proof.chain.head.hash;
-  return {
-    ok: true,
-    file: goal,
-    from: backup,
-    sha256,
-    sha256Checked: beside.value !== null,
-    logHead: head,
-    equal,
-    bytes,
-  };
+  const sha256Checked = beside.value !== null;
+  return { ok: true, file: goal, from: backup, sha256, sha256Checked, logHead: head, equal, bytes };
 }
 
 function headOf(file: string): LogHead {

@@ -44,9 +44,20 @@ function assertTakesNull(table: SQLiteTable, column: SQLiteColumn): void {
 /** What a command says of a row that it adds: its id is given to it, and it bears the line of the command. */
 export type NewRow<T extends SQLiteTable> = Omit<T['$inferInsert'], 'id' | 'line'>;
 
+/** The book, and the line of the command that writes into it. */
+interface Writing {
+  readonly book: Book;
+  readonly line: number;
+}
+
+/** Adds a row, which bears the line of the command, and gives its id. */
+export function addRow<T extends SQLiteTable>({ book, line }: Writing, table: T, row: NewRow<T>): number {
+  return insertRow(book, table, { ...row, line });
+}
+
 /** Changes the row of this id, which then bears the line of the command. */
 export function updateRow<T extends SQLiteTable & { readonly id: SQLiteColumn }>(
-  { book, line }: { readonly book: Book; readonly line: number },
+  { book, line }: Writing,
   table: T,
   id: number,
   changed: Partial<T['$inferInsert']>,

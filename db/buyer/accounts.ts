@@ -1,7 +1,7 @@
 /** What buyers owe, added up inside SQLite for all of them at once, and what is left of the limits of those with one. */
-import { and, asc, count, desc, eq, inArray, isNotNull, lt, type SQL, sql } from 'drizzle-orm';
+import { and, count, desc, eq, inArray, isNotNull, lt, type SQL, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
-import { type BuyerRow, type SaleRow, saleById } from '#db/book/find.ts';
+import { type BuyerRow, rowsBy, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
 import {
@@ -93,26 +93,17 @@ const ofSale = {
 const ofLimited = { bought: boughtSums(boughtBy(withLimit)), paid: paidSums(inArray(livePayment.buyerId, withLimit)) };
 const ofOne = { bought: boughtSums(boughtBy(theBuyer)), paid: paidSums(equals(livePayment.buyerId, 'buyerId')) };
 
-interface Asked {
-  readonly terms: Terms;
-  readonly find: typeof ofSale;
-  readonly values: Readonly<Record<string, number>>;
-}
-
-function accountsOf(book: Book, { terms, find, values }: Asked): (row: BuyerRow) => AccountSums {
+function accountsOf(
+  book: Book,
+  terms: Terms,
+  find: typeof ofSale,
+  values: Readonly<Record<string, number>>,
+): (row: BuyerRow) => AccountSums {
   const rate = new Decimal(terms.premiumPct).times(10_000).toNumber();
-  const bought = new Map(
-    find
-      .bought(book)
-      .all({ ...values, rate })
-      .map((row) => [row.buyerId, row]),
-  );
-  const paid = new Map(
-    find
-      .paid(book)
-      .all(values)
-      .map((row) => [row.buyerId, row.paidCents]),
-  );
+  const boughtRows = find.bought(book).all({ ...values, rate });
+  const bought = new Map(boughtRows.map((row) => [row.buyerId, row]));
+  const paidRows = find.paid(book).all(values);
+  const paid = new Map(paidRows.map((row) => [row.buyerId, row.paidCents]));
   return ({ id, taxExempt }) => {
     const { lots, gone, ...sums } = bought.get(id) ?? { lots: 0, gone: 0, amountCents: 0, premiumCents: 0 };
     const bill = billOfSums(
@@ -126,13 +117,13 @@ function accountsOf(book: Book, { terms, find, values }: Asked): (row: BuyerRow)
 
 /** The account of each buyer of a sale. */
 export function accountSums(book: Book, sale: SaleRow): (row: BuyerRow) => AccountSums {
-  return accountsOf(book, { terms: saleOfRow(book, sale).terms, find: ofSale, values: { saleId: sale.id } });
+  return accountsOf(book, saleOfRow(book, sale).terms, ofSale, { saleId: sale.id });
 }
 
 /** What one buyer owes: the total of rule 8 less what was paid. */
 export function owingOf(book: Book, sale: SaleRow, row: BuyerRow): Cents {
   const { terms } = saleOfRow(book, sale);
-  return accountsOf(book, { terms, find: ofOne, values: { buyerId: row.id } })(row).owingCents;
+  return accountsOf(book, terms, ofOne, { buyerId: row.id })(row).owingCents;
 }
 
 const findLimited = query(({ db }) =>
@@ -148,7 +139,7 @@ export function limitsInWords(book: Book, saleId: number): Map<number, string> {
   const sale = rows.length > 0 ? saleById(book, saleId) : undefined;
   if (!sale) return new Map();
   const { terms } = saleOfRow(book, sale);
-  const accountOf = accountsOf(book, { terms, find: ofLimited, values: { saleId } });
+  const accountOf = accountsOf(book, terms, ofLimited, { saleId });
   return new Map(rows.map((row) => [row.buyerNo, limitInWords(cents(row.limitCents ?? 0), accountOf(row).owingCents)]));
 }
 
@@ -158,7 +149,7 @@ export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): n
     .select({ id: saleTable.id })
     .from(saleTable)
     .innerJoin(buyer, eq(buyer.saleId, saleTable.id))
-    .where(and(lt(saleTable.heldOn, sale.heldOn)))
+    .where(lt(saleTable.heldOn, sale.heldOn))
     .orderBy(desc(saleTable.heldOn), desc(saleTable.id))
     .limit(1)
     .get();
@@ -166,9 +157,7 @@ export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): n
 }
 
 /** The buyers of a sale by number. */
-export function buyersOfSale(book: Book, saleId: number): BuyerRow[] {
-  return book.db.select().from(buyer).where(eq(buyer.saleId, saleId)).orderBy(asc(buyer.buyerNo)).all();
-}
+export const buyersOfSale = rowsBy(buyer, buyer.buyerNo, 'saleId');
 
 export interface LastBuyers {
   /** The sale they come from, by name and day. */

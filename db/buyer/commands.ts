@@ -1,9 +1,8 @@
-import { eq, max } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
-import { type BuyerRow, buyerByNumber, personById, saleById } from '#db/book/find.ts';
+import { type BuyerRow, buyerByNumber, nextNumber, personById, saleById } from '#db/book/find.ts';
 import { flag, partyNumber, rowId, seenCount, shapeOf } from '#db/book/inputs.ts';
-import { updateRow } from '#db/book/rows.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
 import { saveParticulars } from '#db/person/save.ts';
 import { buyer } from '#db/schema/index.ts';
 import { decideCarry } from '#lib/buyer/buyer.ts';
@@ -12,7 +11,8 @@ import { factsOfRow, factsOfSaid } from '#lib/field/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
 import { buyersOfSale, lastSaleWithBuyers } from './accounts.ts';
-import { saveBuyer } from './save.ts';
+
+const nextBuyerNo = nextNumber(buyer, buyer.buyerNo);
 
 export const buyerRegister = defineSaleCommand({
   name: 'buyer.register',
@@ -31,7 +31,7 @@ export const buyerRegister = defineSaleCommand({
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no buyer can be added.', 'saleId');
     const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
-    const buyerNo = typedNo ?? nextBuyerNo(context, saleId);
+    const buyerNo = typedNo ?? nextBuyerNo(context.book, saleId);
     if (buyerByNumber(context.book, saleId, buyerNo)) {
       return refuse('taken', `Buyer number ${buyerNo} is taken: take the next free one.`, 'buyerNo');
     }
@@ -41,15 +41,10 @@ export const buyerRegister = defineSaleCommand({
     saveParticulars(context, { saleId, personId }, { ...person, personId: person.ref });
     const clearance = { cleared, clearedBy: cleared ? context.worker : '' };
     const facts = factsOfSaid(BUYER_FIELDS, fields);
-    const buyerId = saveBuyer(context, { saleId, buyerNo, personId, ...facts, ...clearance });
+    const buyerId = addRow(context, buyer, { saleId, buyerNo, personId, ...facts, ...clearance });
     return accept({ buyerId, buyerNo });
   },
 });
-
-function nextBuyerNo(context: CommandContext, saleId: number): number {
-  const highest = context.book.db.select({ n: max(buyer.buyerNo) }).from(buyer);
-  return (highest.where(eq(buyer.saleId, saleId)).get()?.n ?? 0) + 1;
-}
 
 /** Sets what a buyer has shown: licence, exemption, and the limit that warns. An issued invoice stays as it is. */
 export const buyerAmend = defineSaleCommand({
@@ -57,14 +52,14 @@ export const buyerAmend = defineSaleCommand({
   summary: 'Sets the licence, the tax exemption and the limit of a buyer.',
   logLabel: 'Buyer amended',
   stations: ['till', 'office'],
+  untilClosed: true,
   input: z.strictObject({
     saleId: rowId,
     buyerNo: partyNumber,
     ...shapeOf(BUYER_FIELDS),
     taxExempt: flag,
   }),
-  run({ sale, ...context }, { saleId, buyerNo, ...fields }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  run(context, { saleId, buyerNo, ...fields }) {
     const before = buyerByNumber(context.book, saleId, buyerNo);
     if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (fields.taxExempt && fields.exemptNo === '') {
@@ -80,9 +75,9 @@ export const buyerClear = defineSaleCommand({
   summary: 'Says whether a buyer is cleared to buy.',
   logLabel: 'Buyer cleared',
   stations: ['till', 'office'],
+  untilClosed: true,
   input: z.strictObject({ saleId: rowId, buyerNo: partyNumber, cleared: flag }),
-  run({ sale, ...context }, { saleId, buyerNo, cleared }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  run(context, { saleId, buyerNo, cleared }) {
     const before = buyerByNumber(context.book, saleId, buyerNo);
     if (!before) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     if (before.cleared === cleared) {
@@ -129,5 +124,12 @@ function carry(context: CommandContext, saleId: number, row: BuyerRow): void {
   const person = personById(context.book, personId);
   if (!person) throw new RangeError(`buyer ${buyerNo} is nobody`);
   saveParticulars(context, { saleId, personId }, { ...person, personId: person.ref });
-  saveBuyer(context, { saleId, buyerNo, personId, ...factsOfRow(BUYER_FIELDS, row), cleared: false, clearedBy: '' });
+  addRow(context, buyer, {
+    saleId,
+    buyerNo,
+    personId,
+    ...factsOfRow(BUYER_FIELDS, row),
+    cleared: false,
+    clearedBy: '',
+  });
 }

@@ -5,10 +5,11 @@ import { alias } from 'drizzle-orm/sqlite-core';
 import type { Book } from '#db/book/open.ts';
 import { takenInOf } from '#db/lot/papers.ts';
 import { factsOf } from '#db/sale/facts.ts';
-import { buyersIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
+import { buyersIn, type Scope, scoped } from '#db/sale/scope.ts';
 import { buyer, invoice, log, payment } from '#db/schema/index.ts';
 import { associationFacts, peopleIn, tagsIn } from '#db/settlement/sheets.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
+import { pick } from '#lib/field/fields.ts';
 import type { ReceiptPayment } from '#lib/invoice/paper.ts';
 import { groupBy } from '#lib/result/text.ts';
 
@@ -22,7 +23,7 @@ export function buyerFiles(book: Book, saleId: number, scope: Scope = null): Buy
   const shared = { association: associationFacts(book), sale, goods, sellers, people: peopleIn(book, saleId, scope) };
   const takenIn = takenInOf(book, saleId, scope);
   const tags = tagsIn(book, saleId, scope);
-  const licences = licencesOf(book, saleId, scope);
+  const licences = new Map(findLicences(book, saleId, scope).map(({ buyerNo, ...licence }) => [buyerNo, licence]));
   const lotOf = new Map(facts.lots.map((row) => [row.lotNo, row]));
   const sold = groupBy(
     facts.outcomes.filter(({ kind }) => kind === 'sold'),
@@ -49,25 +50,17 @@ export function buyerFile(book: Book, saleId: number, buyerNo: number): BuyerFil
   return buyerFiles(book, saleId, { buyerNo })[0];
 }
 
-type Licence = Pick<BuyerFile['buyer'], 'licenceRegion' | 'licenceExpires'>;
-
-const NO_LICENCE: Licence = { licenceRegion: '', licenceExpires: null };
+const NO_LICENCE: Pick<BuyerFile['buyer'], 'licenceRegion' | 'licenceExpires'> = {
+  licenceRegion: '',
+  licenceExpires: null,
+};
 
 const findLicences = scoped(({ db }, kind) =>
   db
-    .select({
-      buyerNo: buyer.buyerNo,
-      licenceRegion: buyer.licenceRegion,
-      licenceExpires: buyer.licenceExpires,
-    })
+    .select(pick(buyer, ['buyerNo', 'licenceRegion', 'licenceExpires']))
     .from(buyer)
     .where(buyersIn(kind)),
 );
-
-function licencesOf(book: Book, saleId: number, scope: Scope): Map<number, Licence> {
-  const rows = findLicences(book, scope).all(scopeValues(saleId, scope));
-  return new Map(rows.map(({ buyerNo, ...licence }) => [buyerNo, licence]));
-}
 
 /** A payment of a buyer with whose it is; its time is still the moment in UTC. */
 export interface BuyerPayment extends Omit<ReceiptPayment, 'paidOn' | 'paidTime'> {
@@ -79,11 +72,11 @@ export interface BuyerPayment extends Omit<ReceiptPayment, 'paidOn' | 'paidTime'
 /** One payment of a buyer by its row, or undefined where there is none or the row takes another back. */
 export function buyerPayment(book: Book, paymentId: number): BuyerPayment | undefined {
   const voiding = alias(payment, 'voiding');
-  const { saleId, direction, method, amountCents, reference, paidAt, line, voidsId, buyerId } = payment;
   const row = book.db
     .select({
-      ...{ paymentId: payment.id, saleId, direction, method, amountCents, reference, paidAt, line, voidsId, buyerId },
-      ...{ buyerNo: buyer.buyerNo, worker: log.worker, voided: voiding.reason },
+      ...pick(payment, ['saleId', 'direction', 'method', 'amountCents', 'reference', 'paidAt']),
+      ...{ paymentId: payment.id, buyerNo: buyer.buyerNo, worker: log.worker, voided: voiding.reason },
+      ...pick(payment, ['line', 'voidsId', 'buyerId']),
     })
     .from(payment)
     .innerJoin(buyer, eq(buyer.id, payment.buyerId))

@@ -2,15 +2,16 @@ import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotByNumber, type SaleRow } from '#db/book/find.ts';
 import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs.ts';
+import { addRow } from '#db/book/rows.ts';
+import { handover } from '#db/schema/index.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
-import { decideHandover, decideReturn } from '#lib/buyer/handover.ts';
+import { decideHandover, decideReturn, type HandoverContext } from '#lib/buyer/handover.ts';
 import { invoiceOf } from '#lib/invoice/paper.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { negate, sumCents } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { buyerFile } from './files.ts';
 import { type HandoverRow, handoversAbout, newestHandoverOf } from './handover.ts';
-import { saveHandover } from './save.ts';
 
 const MOST_LOTS = 500;
 
@@ -36,26 +37,26 @@ export const handoverRecord = defineSaleCommand({
     const unknown = lots.find((lotNo) => !lotByNumber(context.book, saleId, lotNo));
     if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
     const before = handoversAbout(context.book, saleId, { buyerNo, lots });
-    const decided = decideHandover(contextOf({ sale, file, lots, counted, before }));
+    const decided = decideHandover(contextOf(sale, file, before, { lots, counted }));
     if (!decided.ok) return decided;
     const handed = lots.map((lotNo) => {
       const lotId = lotByNumber(context.book, saleId, lotNo)?.id ?? 0;
       const replacesId = before.get(lotNo)?.handoverId ?? null;
-      return saveHandover(context, { lotId, buyerId: buyer.id, kind: 'handed', replacesId, takenBy, reason: '' });
+      const fields = { lotId, buyerId: buyer.id, kind: 'handed', replacesId, takenBy, at: context.at } as const;
+      return addRow(context, handover, fields);
     });
     return accept({ buyerNo, handovers: handed });
   },
 });
 
-interface Asked {
-  readonly sale: SaleRow;
-  readonly file: BuyerFile;
-  readonly lots: readonly LotNo[];
-  readonly counted: number;
-  readonly before: ReadonlyMap<LotNo, HandoverRow>;
-}
+type Asked = { readonly lots: readonly LotNo[]; readonly counted: number };
 
-function contextOf({ sale, file, lots, counted, before }: Asked) {
+function contextOf(
+  sale: SaleRow,
+  file: BuyerFile,
+  before: ReadonlyMap<LotNo, HandoverRow>,
+  { lots, counted }: Asked,
+): HandoverContext {
   const isOut = (lotNo: LotNo) => before.get(lotNo)?.kind === 'handed';
   const own = new Map(file.lots.map((lot) => [lot.lotNo, lot]));
   const ticked = new Set(lots);
@@ -96,6 +97,6 @@ export const handoverReturn = defineSaleCommand({
     const buyer = newest && buyerByNumber(context.book, saleId, newest.buyerNo);
     if (!newest || !buyer) throw new RangeError(`lot ${lotNo} was handed to nobody`);
     const fields = { lotId: lot.id, buyerId: buyer.id, kind: 'returned', replacesId: newest.handoverId } as const;
-    return accept({ handoverId: saveHandover(context, { ...fields, takenBy: '', reason }), lotNo });
+    return accept({ handoverId: addRow(context, handover, { ...fields, reason, at: context.at }), lotNo });
   },
 });

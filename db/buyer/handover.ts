@@ -2,9 +2,10 @@
 import { and, asc, eq, type SQL } from 'drizzle-orm';
 import { lotByNumber, lotNoOf } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
-import { lotsIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
+import { lotsIn, type Scope, scoped } from '#db/sale/scope.ts';
 import { buyer, log, lot, newestHandover as newest } from '#db/schema/index.ts';
 import { piecesOf } from '#lib/buyer/handover.ts';
+import { pick } from '#lib/field/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { quantityInWords } from '#lib/lot/words.ts';
 import type { SheetTag } from '#lib/settlement/parties.ts';
@@ -25,14 +26,10 @@ export interface HandoverRow {
 }
 
 const columns = {
-  lotNumber: lot.lotNumber,
-  lotLetter: lot.lotLetter,
+  ...pick(lot, ['lotNumber', 'lotLetter']),
   handoverId: newest.id,
   buyerNo: buyer.buyerNo,
-  kind: newest.kind,
-  takenBy: newest.takenBy,
-  reason: newest.reason,
-  at: newest.at,
+  ...pick(newest, ['kind', 'takenBy', 'reason', 'at']),
   worker: log.worker,
 };
 
@@ -64,8 +61,8 @@ const handedLot = query((book) => findHanded(book, equals(lot.id, 'lotId')));
 
 /** The newest row of each lot of a sale that was ever handed over, by lot number; of the lots in `scope` alone. */
 export function newestHandovers(book: Book, saleId: number, scope: Scope = null): Map<LotNo, HandoverRow> {
-  const found = scope === null ? handedInSale(book) : handedInScope(book, scope);
-  return new Map(found.all(scopeValues(saleId, scope)).map((row) => [lotNoOf(row), rowOf(row)]));
+  const found = scope === null ? handedInSale(book).all({ saleId }) : handedInScope(book, saleId, scope);
+  return new Map(found.map((row) => [lotNoOf(row), rowOf(row)]));
 }
 
 /** The newest row of one lot, to whomever it went; undefined where it never left the hall. */
@@ -89,11 +86,7 @@ export function handoversAbout(
   return found;
 }
 
-type Row = Omit<HandoverRow, 'lotNo' | 'worker'> & {
-  readonly lotNumber: number;
-  readonly lotLetter: string;
-  readonly worker: string | null;
-};
+type Row = ReturnType<ReturnType<typeof handedLot>['all']>[number];
 
 function rowOf({ lotNumber, lotLetter, worker, ...row }: Row): HandoverRow {
   return { ...row, worker: worker ?? '', lotNo: lotNoOf({ lotNumber, lotLetter }) };
@@ -117,10 +110,7 @@ export interface HandOverLot {
   readonly waiting: number;
 }
 
-export interface GoneLot extends HandOverLot {
-  readonly takenBy: string;
-  readonly at: string;
-  readonly worker: string;
+export interface GoneLot extends HandOverLot, Pick<HandoverRow, 'takenBy' | 'at' | 'worker'> {
   /** The buyer it went to, where a correction has named another since; otherwise null. */
   readonly wentTo: number | null;
 }

@@ -7,28 +7,22 @@ import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { buyer, particulars, payment } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { pick } from '#lib/field/fields.ts';
 import { quantityInWords, unitInWords } from '#lib/lot/words.ts';
 import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money/money.ts';
 import { type LicenceState, licenceInWords, type Standing } from '#lib/person/person.ts';
-import type { Direction, Method } from '#lib/sale/facts.ts';
+import type { Direction } from '#lib/sale/facts.ts';
 import { type AccountSums, accountSums } from './accounts.ts';
 import { newestHandovers } from './handover.ts';
 
+type Account = Pick<AccountSums, 'lots' | 'lotsHere' | 'totalCents' | 'paidCents' | 'owingCents'>;
+
 /** How a buyer of a sale stands: the head of the account, as the till lists it. */
-export interface BuyerHead {
-  readonly buyerNo: number;
+export interface BuyerHead extends Account, Pick<BuyerRow, 'buyerNo' | 'cleared' | 'clearedBy'> {
   readonly name: string;
   readonly licence: Standing<LicenceState>;
-  readonly cleared: boolean;
-  readonly clearedBy: string;
   /** The number of the exemption, or null for a buyer who pays tax. */
   readonly exemptNo: string | null;
-  readonly lots: number;
-  readonly totalCents: Cents;
-  readonly paidCents: Cents;
-  readonly owingCents: Cents;
-  /** How many of the lots still lie on the table. */
-  readonly lotsHere: number;
   /** The limit that warns, where one is set and what is owing goes beyond it. */
   readonly overLimitCents: Cents | null;
 }
@@ -44,7 +38,7 @@ export function tillView(book: Book, sale: SaleRow): TillView {
   const accountOf = accountSums(book, sale);
   const rows = findBuyers(book)
     .all({ saleId: sale.id, from: 0, to: Number.MAX_SAFE_INTEGER })
-    .map(({ row, name }) => headOf(sale, { row, name, account: accountOf(row) }));
+    .map((found) => headOf(sale, found, accountOf(found.row)));
   return { rows, owingCents: sumCents(rows.map(({ owingCents }) => owingCents).filter((owing) => owing > 0)) };
 }
 
@@ -64,20 +58,15 @@ const findBuyers = query(({ db }) =>
     .orderBy(asc(buyer.buyerNo)),
 );
 
-interface Head {
-  readonly row: BuyerRow;
-  readonly name: string;
-  readonly account: Pick<AccountSums, 'lots' | 'lotsHere' | 'totalCents' | 'paidCents' | 'owingCents'>;
-}
+type Found = { readonly row: BuyerRow; readonly name: string };
 
-function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name, account }: Head): BuyerHead {
-  const { buyerNo, cleared, clearedBy, taxExempt, exemptNo, limitCents } = row;
-  const { lots, lotsHere, totalCents, paidCents, owingCents } = account;
-  const over = limitCents !== null && owingCents > limitCents;
+function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name }: Found, account: Account): BuyerHead {
+  const { taxExempt, exemptNo, limitCents } = row;
+  const over = limitCents !== null && account.owingCents > limitCents;
   return {
-    ...{ buyerNo, name, licence: licenceInWords(row, heldOn), cleared, clearedBy },
-    exemptNo: taxExempt ? exemptNo : null,
-    ...{ lots, totalCents, paidCents, owingCents, lotsHere },
+    ...pick(row, ['buyerNo', 'cleared', 'clearedBy']),
+    ...{ name, licence: licenceInWords(row, heldOn), exemptNo: taxExempt ? exemptNo : null },
+    ...pick(account, ['lots', 'lotsHere', 'totalCents', 'paidCents', 'owingCents']),
     overLimitCents: over ? limitCents : null,
   };
 }
@@ -92,13 +81,9 @@ interface BoughtLot {
   readonly premium: string;
 }
 
-export interface PaymentRow {
+export interface PaymentRow extends Pick<typeof payment.$inferSelect, 'direction' | 'method' | 'reference' | 'paidAt'> {
   readonly paymentId: number;
-  readonly direction: Direction;
-  readonly method: Method;
   readonly amount: string;
-  readonly reference: string;
-  readonly paidAt: string;
   /** Why it was voided, or null where it stands. */
   readonly voided: string | null;
 }
@@ -125,7 +110,7 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
   const handed = newestHandovers(book, sale.id, { buyerNo });
   const lotsHere = invoice.rows.filter(({ lotNo }) => handed.get(lotNo)?.kind !== 'handed').length;
   const { lots, totalCents } = invoice;
-  const head = headOf(sale, { ...found, account: { lots, lotsHere, totalCents, paidCents, owingCents } });
+  const head = headOf(sale, found, { lots, lotsHere, totalCents, paidCents, owingCents });
   const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
   const { rows, amountCents, premiumCents, taxCents } = account.invoice;
   const bought = rows.map((line) => ({
@@ -152,16 +137,19 @@ function dueOf(owing: Cents): BuyerView['due'] {
 
 const voiding = alias(payment, 'voiding');
 
-const findPayments = query(({ db }) => {
-  const { id: paymentId, direction, method, amountCents, reference, paidAt } = payment;
-  return db
-    .select({ paymentId, direction, method, amountCents, reference, paidAt, voided: voiding.reason })
+const findPayments = query(({ db }) =>
+  db
+    .select({
+      paymentId: payment.id,
+      ...pick(payment, ['direction', 'method', 'amountCents', 'reference', 'paidAt']),
+      voided: voiding.reason,
+    })
     .from(payment)
     .innerJoin(buyer, eq(buyer.id, payment.buyerId))
     .leftJoin(voiding, eq(voiding.voidsId, payment.id))
     .where(and(equals(buyer.saleId, 'saleId'), equals(buyer.buyerNo, 'buyerNo'), isNull(payment.voidsId)))
-    .orderBy(asc(payment.id));
-});
+    .orderBy(asc(payment.id)),
+);
 
 /** All payments of a buyer in their order, the voided ones too: on the list they are read, in no sum are they counted. */
 function paymentsOf(book: Book, saleId: number, buyerNo: number): PaymentRow[] {

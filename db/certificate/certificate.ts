@@ -44,14 +44,13 @@ export async function makeCertificate(book: Book, now: Date): Promise<Result<Mad
   return accept({ names: names.value.map(({ value }) => value), endsOn, newAuthority: !known });
 }
 
-// The small authority of one association: it vouches for this machine, and by its own constraints for nothing public.
-
 /** P-256 with SHA-256: known to every browser and phone in use, and small. */
 const ALGORITHM = { name: 'ECDSA', namedCurve: 'P-256', hash: 'SHA-256' } as const;
 const NAME_CONSTRAINTS = '2.5.29.30';
 const YEARS = 10;
 const DAY_MS = 86_400_000;
 
+/** A certificate with its key: of the association's small authority, or of this machine, for which alone it vouches. */
 interface Authority {
   readonly certificate: x509.X509Certificate;
   readonly key: CryptoKey;
@@ -107,11 +106,10 @@ function serial(): string {
   return `01${Buffer.from(bytes).toString('hex')}`;
 }
 
-// The certificate with which the server shows the staff's browsers that it is the association's own machine.
-
 /** A season and a month. What phones take of an authority of one's own ends at 825 days at the latest. */
 const DAYS = 397;
 
+/** The certificate with which the server shows the staff's browsers that it is the association's own machine. */
 export async function makeServerCertificate(
   { certificate: issuer, key: signingKey }: Authority,
   names: readonly HostEntry[],

@@ -107,10 +107,9 @@ function valid(typed: string): readonly string[] {
   return parsed.ok ? [parsed.value] : [];
 }
 
-// Where the certificates of a book lie: a folder beside it, which no backup takes along.
-
 export type Holder = 'authority' | 'server';
 
+/** Where the certificates of a book lie: a folder beside it, which no backup takes along. */
 export function certificateFolder(bookFile: string): string {
   return `${bookFile}.certificate`;
 }

@@ -1,9 +1,8 @@
-import { eq } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { saleById } from '#db/book/find.ts';
+import { rowBy, saleById } from '#db/book/find.ts';
 import { amountOrNull, piecesOrNull, price, rowId, someText, text } from '#db/book/inputs.ts';
-import { insertRow, type NewRow } from '#db/book/rows.ts';
+import { addRow, type NewRow } from '#db/book/rows.ts';
 import { drawerEntry, drawerPiece } from '#db/schema/index.ts';
 import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
 import {
@@ -21,9 +20,8 @@ type DrawerFields = Omit<NewRow<typeof drawerEntry>, 'at'>;
 
 /** Adds an entry of the drawer with its notes and coins; gives the row's id. */
 function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: readonly Pieces[]): number {
-  const { book, at, line } = context;
-  const entryId = insertRow(book, drawerEntry, { ...fields, at, line });
-  for (const one of pieces) insertRow(book, drawerPiece, { entryId, ...one, line });
+  const entryId = addRow(context, drawerEntry, { ...fields, at: context.at });
+  for (const one of pieces) addRow(context, drawerPiece, { entryId, ...one });
   return entryId;
 }
 
@@ -72,6 +70,9 @@ export const drawerRecord = defineSaleCommand({
   },
 });
 
+const entryById = rowBy(drawerEntry, 'id');
+const entryThatVoids = rowBy(drawerEntry, 'voidsId');
+
 /** Takes the newest entry of a drawer back by a further row, with the reason; both rows stay. */
 export const drawerVoid = defineCommand({
   name: 'drawer.void',
@@ -80,15 +81,14 @@ export const drawerVoid = defineCommand({
   stations: ['till', 'office'],
   input: z.strictObject({ entryId: rowId, reason: someText }),
   run(context, { entryId, reason: note }) {
-    const { db } = context.book;
-    const row = db.select().from(drawerEntry).where(eq(drawerEntry.id, entryId)).get();
+    const row = entryById(context.book, entryId);
     const sale = row && saleById(context.book, row.saleId);
     if (!row || !sale) return refuse('unknown', 'This entry is not in the book: reload the page.', 'entryId');
     const standing = drawerEntries(context.book, sale.id);
     const decided = decideDrawerVoid({
       stage: sale.stage,
       voids: row.voidsId !== null,
-      voided: db.select().from(drawerEntry).where(eq(drawerEntry.voidsId, entryId)).get() !== undefined,
+      voided: entryThatVoids(context.book, entryId) !== undefined,
       newest: standing.at(-1)?.entryId === entryId,
     });
     if (!decided.ok) return decided;

@@ -1,21 +1,22 @@
 /** The drawer's entries and the money that was recorded beside them, in the order of the log. */
 import { and, asc, eq, isNull } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import type { SaleRow } from '#db/book/find.ts';
+import { rowsBy, type SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { charge, drawerEntry, drawerPiece, log, payment, seller } from '#db/schema/index.ts';
 import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
 import {
   type DrawerEntry,
-  type DrawerKind,
   type DrawerLine,
   type DrawerMove,
   isOpen,
   reckonDrawer,
   stintOf,
 } from '#lib/drawer/drawer.ts';
+import { pick } from '#lib/field/fields.ts';
 import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money/money.ts';
-import type { Direction, Method } from '#lib/sale/facts.ts';
+import { groupBy } from '#lib/result/text.ts';
+import type { Method } from '#lib/sale/facts.ts';
 
 /** An entry that stands, with its notes and coins, the largest first. */
 interface DrawerEntryRow extends DrawerEntry {
@@ -36,28 +37,22 @@ export function drawerEntries(book: Book, saleId: number): DrawerEntryRow[] {
     .all();
   const pieces = piecesOf(book, saleId);
   return rows.map(({ entry }) => {
-    const own = pieces.get(entry.id) ?? [];
+    const own = (pieces.get(entry.id) ?? []).map((one) => pick(one, ['denominationCents', 'pieces']));
     const { id: entryId, kind, line, checksCents, cardsCents, otherCents, note, at } = entry;
     const beside = { checksCents, cardsCents, otherCents };
     return { entryId, kind, line, pieces: own, cashCents: countCash(own), ...beside, note, at };
   });
 }
 
-function piecesOf(book: Book, saleId: number): Map<number, Pieces[]> {
-  const { entryId, denominationCents, pieces } = drawerPiece;
+function piecesOf(book: Book, saleId: number) {
   const rows = book.db
-    .select({ entryId, denominationCents, pieces })
+    .select(pick(drawerPiece, ['entryId', 'denominationCents', 'pieces']))
     .from(drawerPiece)
-    .innerJoin(drawerEntry, eq(drawerEntry.id, entryId))
+    .innerJoin(drawerEntry, eq(drawerEntry.id, drawerPiece.entryId))
     .where(eq(drawerEntry.saleId, saleId))
-    .orderBy(asc(entryId), asc(drawerPiece.id))
+    .orderBy(asc(drawerPiece.entryId), asc(drawerPiece.id))
     .all();
-  const byEntry = new Map<number, Pieces[]>();
-  for (const { entryId: id, ...row } of rows) {
-    const own = byEntry.get(id) ?? [];
-    byEntry.set(id, [...own, row]);
-  }
-  return byEntry;
+  return groupBy(rows, ({ entryId }) => entryId);
 }
 
 /**
@@ -68,32 +63,23 @@ export function drawerMoves(book: Book, saleId: number): DrawerMove[] {
   return [...paymentMoves(book, saleId), ...chargeMoves(book, saleId)].sort((a, b) => a.line - b.line);
 }
 
+const paymentsOfSale = rowsBy(payment, payment.id, 'saleId');
+
 function paymentMoves(book: Book, saleId: number): DrawerMove[] {
-  const { line, method, direction, amountCents, voidsId } = payment;
-  const rows = book.db
-    .select({ line, method, direction, amountCents, voidsId })
-    .from(payment)
-    .where(eq(payment.saleId, saleId))
-    .all();
-  return rows.flatMap((row) => {
-    if (!throughDrawer(row)) return [];
+  return paymentsOfSale(book, saleId).flatMap((row) => {
+    // A check written out is drawn on the bank: it was never in the drawer.
+    if (row.method === 'check' && row.direction === 'out') return [];
     const comesIn = (row.direction === 'in') === (row.voidsId === null);
     return [{ line: row.line, method: row.method, amountCents: comesIn ? row.amountCents : negate(row.amountCents) }];
   });
 }
 
-/** A check written out is drawn on the bank: it was never in the drawer. */
-function throughDrawer({ method, direction }: { readonly method: Method; readonly direction: Direction }): boolean {
-  return method !== 'check' || direction === 'in';
-}
-
 function chargeMoves(book: Book, saleId: number): DrawerMove[] {
-  const { line, amountCents, voidsId, how } = charge;
   const rows = book.db
-    .select({ line, amountCents, voidsId })
+    .select(pick(charge, ['line', 'amountCents', 'voidsId']))
     .from(charge)
     .innerJoin(seller, eq(seller.id, charge.sellerId))
-    .where(and(eq(seller.saleId, saleId), eq(how, 'cash')))
+    .where(and(eq(seller.saleId, saleId), eq(charge.how, 'cash')))
     .all();
   return rows.map(({ line, amountCents: amount, voidsId }) => ({
     ...{ line, method: 'cash' as const, amountCents: voidsId === null ? amount : negate(amount) },
@@ -113,14 +99,10 @@ export interface DrawerViewLine {
   readonly difference: { readonly kind: 'over' | 'short' | 'even'; readonly words: string } | null;
 }
 
-export interface DrawerViewEntry {
-  readonly entryId: number;
-  readonly kind: DrawerKind;
+export interface DrawerViewEntry extends Pick<DrawerEntryRow, 'entryId' | 'kind' | 'note' | 'at'> {
   readonly cash: string;
   /** Checks, cards and other as far as they were said. */
   readonly beside: readonly string[];
-  readonly note: string;
-  readonly at: string;
   readonly worker: string;
   /** The newest entry that stands may be taken back. */
   readonly newest: boolean;

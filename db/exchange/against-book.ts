@@ -1,8 +1,8 @@
 /** What is wrong with a folder only because of what the book holds already. */
-import { and, eq } from 'drizzle-orm';
 import * as z from 'zod';
 import type { Book } from '#db/book/open.ts';
-import { sale as saleTable } from '#db/schema/index.ts';
+import { isPlanned } from '#db/sale/queries.ts';
+import { recordOf } from '#lib/field/fields.ts';
 import { refuse } from '#lib/result/result.ts';
 import type { Sale } from '#lib/sale/facts.ts';
 import { type CheckedFolder, tagUse } from './check-folder.ts';
@@ -15,28 +15,23 @@ import { SALE_FILE, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 export function checkAgainstBook(book: Book, raw: RawFolder, { sale, rows }: CheckedFolder): Problem[] {
   if (sale === undefined) return [];
   const { problems, report } = problemList();
-  if (saleIsThere(book, sale)) {
+  if (isPlanned(book, sale)) {
     // Every tag of a sale that is there already would be in the book too: that is one problem, not many.
     const say = `Nothing was imported: the sale “${sale.name}” of ${sale.heldOn} is already in the book. If this is another sale, give it another name.`;
     report({ file: SALE_FILE, line: saleLine(raw.saleLines, 'name'), column: 'name' }, refuse('already', say));
   } else {
-    checkTagUse(book, { sale, rows }, report);
+    checkTagUse(book, sale, rows, report);
   }
   return problems;
 }
 
-function saleIsThere(book: Book, { name, heldOn }: Sale): boolean {
-  const same = and(eq(saleTable.name, name), eq(saleTable.heldOn, heldOn));
-  return book.db.select({ id: saleTable.id }).from(saleTable).where(same).get() !== undefined;
-}
-
-function checkTagUse(book: Book, { sale, rows }: { sale: Sale; rows: Rows }, report: Report): void {
+function checkTagUse(book: Book, sale: Sale, rows: Rows, report: Report): void {
   const doubled = doubledTagLines(rows);
   const home = lotsGoneHome(rows);
   for (const { line, cells } of rows.tags) {
     const { lot_no, tag } = cells;
     if (lot_no === undefined || tag === undefined || doubled.has(line)) continue;
-    const use = tagUse(book, { tag, heldOn: sale.heldOn, wentHome: home.has(lot_no) });
+    const use = tagUse(book, tag, sale.heldOn, home.has(lot_no));
     if (!use.ok) report({ file: 'tags.csv', line, column: 'tag' }, use);
   }
 }
@@ -60,14 +55,9 @@ function rowsInput(name: TableName) {
     .default([]);
 }
 
-const tables = Object.fromEntries(TABLE_NAMES.map((name) => [name, rowsInput(name)])) as Record<
-  TableName,
-  ReturnType<typeof rowsInput>
->;
-
 export const folderInput = z.strictObject({
   sale: z.record(z.string().max(100), z.unknown(), { error: 'Give the sale as sale.json has it.' }),
-  ...tables,
+  ...recordOf(TABLE_NAMES, rowsInput),
 });
 
 export type FolderInput = z.output<typeof folderInput>;
@@ -87,13 +77,9 @@ export function loggedRow({ line, cells }: RawTable['rows'][number]): LoggedRow 
 }
 
 export function folderOfInput(input: FolderInput): RawFolder {
-  const tablesOf = TABLE_NAMES.map((name): [TableName, RawTable] => {
+  const tables = recordOf(TABLE_NAMES, (name): RawTable => {
     const rows = input[name].map(([line, cells]) => ({ line, cells: cells as Readonly<Record<string, string>> }));
-    return [name, { rows, absent: rows.length === 0, lacking: new Set() }];
+    return { rows, absent: rows.length === 0, lacking: new Set() };
   });
-  return {
-    sale: input.sale,
-    saleLines: new Map(),
-    tables: Object.fromEntries(tablesOf) as RawFolder['tables'],
-  };
+  return { sale: input.sale, saleLines: new Map(), tables };
 }

@@ -1,11 +1,11 @@
 /** A sale of the book as the rows of an exchange folder: the way back of an import. */
-import { and, asc, eq, isNull, ne } from 'drizzle-orm';
+import { and, asc, eq, getTableColumns, isNull, ne } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { lotNoOf } from '#db/book/find.ts';
+import { lotNoOf, rowsBy } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import * as t from '#db/schema/index.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
-import { cellsOfFacts } from '#lib/field/fields.ts';
+import { cellsOfFacts, pick } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, cents } from '#lib/money/money.ts';
@@ -37,7 +37,7 @@ export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRow
     })),
     tags: tagRows(book, saleId),
     bids,
-    results: resultRows(facts, { bids, awarded: awardedLots(book, saleId) }),
+    results: resultRows(facts, bids, awardedLots(book, saleId)),
     charges: facts.charges.map(({ sellerNo, kind, amountCents, how, note }) => ({
       ...{ seller_no: sellerNo, kind, amount: amountCents, how, note },
     })),
@@ -51,10 +51,10 @@ function paymentRow(payment: SaleFacts['payments'][number]): RowOf<'payments'> {
   return { direction, ...party, method, amount, reference, paid_at: paidAt };
 }
 
+const particularsIn = rowsBy(t.particulars, t.particulars.id, 'saleId');
+
 function peopleRows(book: Book, saleId: number): RowOf<'people'>[] {
-  const own = eq(t.particulars.saleId, saleId);
-  const rows = book.db.select().from(t.particulars).where(own).orderBy(asc(t.particulars.id)).all();
-  return rows.map((row) => ({ person_id: row.ref, ...cellsOfFacts(PERSON_FIELDS, row) }));
+  return particularsIn(book, saleId).map((row) => ({ person_id: row.ref, ...cellsOfFacts(PERSON_FIELDS, row) }));
 }
 
 /** Broken tags stay behind: the tag that replaced one is the piece's tag. */
@@ -72,19 +72,17 @@ function tagRows(book: Book, saleId: number): RowOf<'tags'>[] {
 
 /** The bids that still count, in the order received. An under-bid was never left with anybody. */
 function bidRows(book: Book, saleId: number): RowOf<'bids'>[] {
-  const { id, lotId, buyerId, kind, priceCents, receivedAt, retractsId } = t.bid;
   const rows = book.db
     .select({
-      ...{ id, lotId, buyerId, kind, priceCents, receivedAt, retractsId },
-      lotNumber: t.lot.lotNumber,
-      lotLetter: t.lot.lotLetter,
+      ...getTableColumns(t.bid),
+      ...pick(t.lot, ['lotNumber', 'lotLetter']),
       buyerNo: t.buyer.buyerNo,
     })
     .from(t.bid)
-    .innerJoin(t.lot, eq(t.lot.id, lotId))
-    .innerJoin(t.buyer, eq(t.buyer.id, buyerId))
+    .innerJoin(t.lot, eq(t.lot.id, t.bid.lotId))
+    .innerJoin(t.buyer, eq(t.buyer.id, t.bid.buyerId))
     .where(eq(t.lot.saleId, saleId))
-    .orderBy(asc(id))
+    .orderBy(asc(t.bid.id))
     .all();
   const byLot = groupBy(rows, (row) => row.lotId);
   const standing = new Set([...byLot.values()].flatMap((own) => standingBids(own).map((row) => row.id)));
@@ -101,9 +99,8 @@ function bidRows(book: Book, saleId: number): RowOf<'bids'>[] {
 /** The lots whose standing outcome followed from the written bids. */
 function awardedLots(book: Book, saleId: number): ReadonlySet<LotNo> {
   const later = alias(t.outcome, 'later');
-  const { lotNumber, lotLetter } = t.lot;
   const rows = book.db
-    .select({ lotNumber, lotLetter })
+    .select(pick(t.lot, ['lotNumber', 'lotLetter']))
     .from(t.outcome)
     .innerJoin(t.lot, eq(t.lot.id, t.outcome.lotId))
     .leftJoin(later, eq(later.replacesId, t.outcome.id))
@@ -112,13 +109,8 @@ function awardedLots(book: Book, saleId: number): ReadonlySet<LotNo> {
   return new Set(rows.map(lotNoOf));
 }
 
-interface ResultSources {
-  readonly bids: readonly RowOf<'bids'>[];
-  readonly awarded: ReadonlySet<LotNo>;
-}
-
 /** What follows from `bids.csv` is not said again; where the bids no longer give it, it is. */
-function resultRows(facts: SaleFacts, { bids, awarded }: ResultSources): RowOf<'results'>[] {
+function resultRows(facts: SaleFacts, bids: readonly RowOf<'bids'>[], awarded: ReadonlySet<LotNo>): RowOf<'results'>[] {
   const awards = awarded.size > 0 ? awardsOf(facts.lots, bids.map(bidOfRow)) : new Map();
   const follows = (lotNo: LotNo, price: Cents | null, buyerNo: number | null) => {
     const award = awarded.has(lotNo) && facts.sale.bidding === 'sealed' ? awards.get(lotNo) : undefined;
@@ -131,11 +123,7 @@ function resultRows(facts: SaleFacts, { bids, awarded }: ResultSources): RowOf<'
     }));
 }
 
-export interface AwardedLot {
-  readonly lotNo: LotNo;
-  readonly priceCents: Cents;
-  readonly buyerNo: number;
-}
+export type AwardedLot = Pick<Bid, 'lotNo' | 'priceCents' | 'buyerNo'>;
 
 export function bidOfRow(row: RowOf<'bids'>): Bid {
   return { lotNo: row.lot_no, buyerNo: row.buyer_no, priceCents: row.price, receivedAt: row.received_at };
@@ -151,8 +139,7 @@ export function awardsOf(
   for (const lot of lots) {
     const award = awardLot(lot, byLot.get(lot.lotNo) ?? []);
     if (award.kind !== 'awarded') continue;
-    const { priceCents, buyerNo } = award;
-    awards.set(lot.lotNo, { lotNo: lot.lotNo, priceCents, buyerNo });
+    awards.set(lot.lotNo, { lotNo: lot.lotNo, priceCents: award.priceCents, buyerNo: award.buyerNo });
   }
   return awards;
 }

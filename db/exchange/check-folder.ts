@@ -3,11 +3,10 @@ import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { placeOfTag } from '#db/tag/queries.ts';
 import { decideSeller } from '#lib/person/person.ts';
-import { accept, type RefusalCode, type Result, refuse } from '#lib/result/result.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Sale } from '#lib/sale/facts.ts';
 import { membershipOf } from '#lib/settlement/settlement.ts';
-import type { TagFault } from '#lib/tag/check.ts';
-import { decideTagUse } from '#lib/tag/check.ts';
+import { decideTagUse, type TagFault } from '#lib/tag/check.ts';
 import { checkDuplicates, checkEachRow } from './check-rows.ts';
 import { type LotWithTags, lotsWithTags } from './lot-list.ts';
 import { type Problem, problemList, type RawFolder, type Report } from './problem.ts';
@@ -31,8 +30,10 @@ export function checkFolder(raw: RawFolder): CheckedFolder {
   checkReferences(raw, rows, report);
   checkEachRow(rows, report);
   const basics = saleBasics(raw);
-  checkOverrides(raw, { overrides: basics.overrides, rows }, report);
-  checkSellers(basics, rows, report);
+  checkOverrides(raw, rows, basics, report);
+  const parties = partiesOf(rows);
+  for (const party of parties) checkMembership(basics, party, report);
+  checkSeasonLimits(rows, parties, report);
   const lots = lotsWithTags(basics.region, rows);
   checkTagsOfLots(lots, rows, report);
   return { sale, rows, lots, problems };
@@ -94,23 +95,16 @@ function knownKeys(raw: RawFolder, rows: Rows): Map<TableName, ReadonlySet<strin
   return known;
 }
 
-function strays(
-  rows: Rows,
-  { from, column }: Reference,
-  known: ReadonlySet<string>,
-): { line: number; value: string }[] {
+function strays(rows: Rows, { from, column }: Reference, known: ReadonlySet<string>): Stray[] {
   return rows[from].flatMap(({ line, cells }) => {
     const value = (cells as Readonly<Record<string, unknown>>)[column];
     return value === undefined || value === null || known.has(String(value)) ? [] : [{ line, value: String(value) }];
   });
 }
 
-interface Stray extends Reference {
-  readonly line: number;
-  readonly value: string;
-}
+type Stray = { readonly line: number; readonly value: string };
 
-function reportStray(raw: RawFolder, { from, column, to, line, value }: Stray, report: Report): void {
+function reportStray(raw: RawFolder, { from, column, to, line, value }: Reference & Stray, report: Report): void {
   const { file } = TABLES[from];
   const target = TABLES[to].file;
   if (raw.tables[to].absent) {
@@ -123,11 +117,7 @@ function reportStray(raw: RawFolder, { from, column, to, line, value }: Stray, r
 }
 
 /** Whether the goods that pay another commission are among the sale's goods. */
-function checkOverrides(
-  raw: RawFolder,
-  { overrides, rows }: { overrides: readonly string[]; rows: Rows },
-  report: Report,
-): void {
+function checkOverrides(raw: RawFolder, rows: Rows, { overrides }: SaleBasics, report: Report): void {
   if (raw.tables.goods.lacking.has('goods')) return;
   const known = new Set(rows.goods.map(({ cells }) => cells.goods));
   for (const goods of overrides) {
@@ -138,19 +128,11 @@ function checkOverrides(
   }
 }
 
-type PersonRow = Row<RowOf<'people'>>;
-
 interface Party {
   /** The line of the first partner. */
   readonly line: number;
   readonly sellerNo: number;
-  readonly partners: PersonRow['cells'][];
-}
-
-function checkSellers(basics: SaleBasics, rows: Rows, report: Report): void {
-  const parties = partiesOf(rows);
-  for (const party of parties) checkMembership(basics, party, report);
-  checkSeasonLimits(rows, parties, report);
+  readonly partners: Row<RowOf<'people'>>['cells'][];
 }
 
 /** The seller numbers all of whose partners are known. */
@@ -226,14 +208,14 @@ function checkTagsOfLots(lots: readonly LotWithTags[], rows: Rows, report: Repor
   }
   for (const lot of lots) {
     const resultLine = putUp.get(lot.lot.cells.lot_no);
-    for (const fault of lot.faults) reportFault(lot, { fault, resultLine }, report);
+    for (const fault of lot.faults) reportFault(lot, fault, resultLine, report);
   }
 }
 
-function reportFault(lot: LotWithTags, { fault, resultLine }: Found, report: Report): void {
+function reportFault(lot: LotWithTags, fault: TagFault, resultLine: number | undefined, report: Report): void {
   const { code, message, tag } = fault;
   if (code !== 'tag_not_taken' && resultLine === undefined) return;
-  const refusal = { code: codeOf(fault), message };
+  const refusal = refuse(code === 'tag_not_taken' ? 'malformed' : 'on_hold', message);
   const line = lot.tags.find((row) => row.tag === tag)?.line;
   if (line !== undefined) {
     report({ file: 'tags.csv', line, column: 'tag' }, refusal);
@@ -243,36 +225,21 @@ function reportFault(lot: LotWithTags, { fault, resultLine }: Found, report: Rep
   }
 }
 
-interface Found {
-  readonly fault: TagFault;
-  readonly resultLine: number | undefined;
-}
-
-function codeOf({ code }: TagFault): RefusalCode {
-  return code === 'tag_not_taken' ? 'malformed' : 'on_hold';
-}
-
 /** Where the book knows the same piece from: an earlier sale it went home from, or a later one it came to. */
 export interface TagUse {
   readonly cameBackFromId: number | null;
   readonly wentToId: number | null;
 }
 
-export interface TagOfFolder {
-  readonly tag: string;
-  readonly heldOn: string;
-  /** Whether the folder's lot was passed or withdrawn. */
-  readonly wentHome: boolean;
-}
-
-/** Years may come into the book in any order, so a piece may be there from a year after the folder's. */
-export function tagUse(book: Book, { tag, heldOn, wentHome }: TagOfFolder): Result<TagUse> {
+/**
+ * Years may come into the book in any order, so a piece may be there from a year after the folder's. `wentHome` says
+ * whether the folder's lot was passed or withdrawn.
+ */
+export function tagUse(book: Book, tag: string, heldOn: string, wentHome: boolean): Result<TagUse> {
   const place = placeOfTag(book, tag);
   if (place === undefined) return accept({ cameBackFromId: null, wentToId: null });
   const later = (saleById(book, place.saleId)?.heldOn ?? '') > heldOn;
   const use = decideTagUse({ tag, ...place, sameSale: false, wentHome: later ? wentHome : place.wentHome });
   if (!use.ok) return use;
-  return accept(
-    later ? { cameBackFromId: null, wentToId: place.lotId } : { cameBackFromId: place.lotId, wentToId: null },
-  );
+  return accept({ cameBackFromId: later ? null : place.lotId, wentToId: later ? place.lotId : null });
 }

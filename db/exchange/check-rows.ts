@@ -100,16 +100,10 @@ export function checkDuplicates(rows: Rows, report: Report): void {
   }
 }
 
-interface Repeated {
-  readonly line: number;
-  readonly what: string;
-  /** The line on which it stood first. */
-  readonly first: number;
-}
-
-function repeated(rows: Rows, { table, columns }: Once): Repeated[] {
+/** What stands again, with its line and that on which it stood first. */
+function repeated(rows: Rows, { table, columns }: Once) {
   const seen = new Map<string, number>();
-  return rows[table].flatMap(({ line, cells }): Repeated[] => {
+  return rows[table].flatMap(({ line, cells }) => {
     const values = columns.map((column) => (cells as Readonly<Record<string, unknown>>)[column]);
     if (values.includes(undefined)) return [];
     const what = values.join(', ');

@@ -36,14 +36,14 @@ export function csvRecords(text: string, between: Between = ','): CsvRead {
   const bytes = Buffer.from(text, 'utf8');
   const records: CsvRecord[] = [];
   const broken: BrokenLine[] = [];
-  let at = { byte: 0, line: 1, between };
+  let at: Position = { byte: 0, line: 1 };
   while (at.byte < bytes.length) {
-    const stop = readRecords(bytes, at, records);
+    const stop = readRecords(bytes, at, between, records);
     if (stop === null) break;
     const end = lineEnd(bytes, stop.byte);
     const line = bytes.subarray(stop.byte, end).toString('utf8').trimEnd();
     broken.push({ line: stop.line, text: line, code: stop.code });
-    at = { byte: end, line: stop.line + 1, between };
+    at = { byte: end, line: stop.line + 1 };
   }
   return { records, broken };
 }
@@ -53,17 +53,18 @@ interface Position {
   readonly line: number;
 }
 
-interface From extends Position {
-  readonly between: Between;
-}
-
 /** Reads records from a position until the end, or until a broken one, whose beginning it gives. */
-function readRecords(bytes: Buffer, from: From, records: CsvRecord[]): (Position & { code: string }) | null {
+function readRecords(
+  bytes: Buffer,
+  from: Position,
+  between: Between,
+  records: CsvRecord[],
+): (Position & { code: string }) | null {
   const rest = bytes.subarray(from.byte);
   let { byte, line } = from;
   const options: Options = {
-    delimiter: from.between,
-    relax_quotes: from.between === '\t',
+    delimiter: between,
+    relax_quotes: between === '\t',
     record_delimiter: ['\r\n', '\n'],
     relax_column_count: true,
     skip_empty_lines: true,
@@ -110,9 +111,10 @@ function lineEnd(bytes: Buffer, from: number): number {
   return end === -1 ? bytes.length : end + 1;
 }
 
-// The text of a CSV file as RFC 4180 has it: CRLF, and quotes where a cell needs them. A cell that a spreadsheet would
-// take for a formula is written as it is, because what is read back must be what was written.
-
+/**
+ * The text of a CSV file as RFC 4180 has it: CRLF, and quotes where a cell needs them. A cell that a spreadsheet would
+ * take for a formula is written as it is, because what is read back must be what was written.
+ */
 export function csvText(header: readonly string[], rows: readonly (readonly string[])[]): string {
   // A lone CR or LF within a cell needs quotes too, which csv-stringify adds for the record delimiter only.
   return stringify([header, ...rows] as string[][], { record_delimiter: 'windows', quoted_match: /[\r\n]/ });

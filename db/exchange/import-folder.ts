@@ -19,13 +19,6 @@ export interface ImportRefused {
   readonly problems: readonly string[];
 }
 
-/** Who gives the command, and when. */
-export interface Importer {
-  readonly worker: string;
-  /** ISO 8601, UTC. */
-  readonly at: string;
-}
-
 /** Everything wrong with a folder that was read, by itself and against the book; `book` is null where there is none yet. */
 export function problemsOf({ raw, problems }: FolderRead, book: Book | null): Problem[] {
   const folder = checkFolder(raw);
@@ -33,9 +26,13 @@ export function problemsOf({ raw, problems }: FolderRead, book: Book | null): Pr
   return sortProblems([...problems, ...folder.problems, ...against]);
 }
 
-/** Gives a folder that was read to the book. The folder's form must be without problems. */
-export function importFolder(book: Book, { raw }: FolderRead, { worker, at }: Importer): ImportDone | ImportRefused {
-  const envelope = { command: 'sale.import', station: 'office', worker, at, key: randomUUID() } as const;
+/** Gives a folder that was read to the book. The folder's form must be without problems. `at` is ISO 8601, UTC. */
+export function importFolder(
+  book: Book,
+  { raw }: FolderRead,
+  by: { readonly worker: string; readonly at: string },
+): ImportDone | ImportRefused {
+  const envelope = { command: 'sale.import', station: 'office', ...by, key: randomUUID() } as const;
   const answer = submit(book, { ...envelope, input: inputOfFolder(raw) });
   if (!answer.ok) return { ok: false, problems: refusalLines(answer) };
   return { ok: true, line: answer.line, ...answer.value };

@@ -6,6 +6,7 @@
 
 import { tagRegions } from '#db/tag/queries.ts';
 import { type LotNo, parseLotNo } from '#lib/lot/number.ts';
+import { groupBy } from '#lib/result/text.ts';
 import { decideTags, type TagFault } from '#lib/tag/check.ts';
 import { parseTag } from '#lib/tag/number.ts';
 import { doubledTagLines } from './check-rows.ts';
@@ -120,10 +121,9 @@ function tooLong(line: number, columns: Columns, cells: readonly string[]): List
   return beyond.length === 0 ? [] : [{ line, column: null, message }];
 }
 
-// The lots of a folder with their export tags, and what would hold each back.
-
 type TagLine = { readonly line: number; readonly tag: string };
 
+/** A lot of a folder with its export tags, and what would hold it back. */
 export interface LotWithTags {
   readonly lot: Row<RowOf<'lots'>>;
   readonly goods: Row<RowOf<'goods'>>;
@@ -138,48 +138,26 @@ export interface LotWithTags {
 /** Every lot whose number and goods could be read. Without a region of the sale, no State is checked. */
 export function lotsWithTags(saleRegion: string | undefined, rows: Rows): LotWithTags[] {
   const goods = new Map(rows.goods.map((row) => [row.cells.goods, row]));
-  const tags = tagsByLot(rows);
-  const licences = licenceRegions(rows);
+  const regionOf = new Map(rows.people.map(({ cells }) => [cells.person_id, cells.licence_region]));
+  const partners = groupBy(rows.sellers, ({ cells }) => cells.seller_no);
+  const tagRows = groupBy(rows.tags, ({ cells }) => cells.lot_no);
+  const doubled = doubledTagLines(rows);
   return rows.lots.flatMap((lot) => {
     const { lot_no, seller_no, count } = lot.cells;
     const kind = goods.get(lot.cells.goods);
     if (lot_no === undefined || kind === undefined) return [];
-    const own = tags.get(lot_no) ?? { tags: [], inDoubt: false };
-    const takenIn = takenInOf(own.tags, saleRegion, licences.get(seller_no ?? 0) ?? []);
+    const own = tagRows.get(lot_no) ?? [];
+    // The first row of each tag counts; a repeated or unreadable one was reported.
+    const tags = own.flatMap(({ line, cells: { tag } }): TagLine[] =>
+      tag === undefined || doubled.has(line) ? [] : [{ line, tag }],
+    );
+    const behind = seller_no === undefined ? [] : (partners.get(seller_no) ?? []);
+    const licences = behind.flatMap(({ cells }) => regionOf.get(cells.person_id) || []);
+    const takenIn = takenInOf(tags, saleRegion, licences);
     const regions = saleRegion === undefined ? [] : tagRegions(saleRegion, takenIn);
-    const faults = faultsOf({ lotNo: lot_no, count, goods: kind.cells, tags: own.tags, regions });
-    return [{ lot, goods: kind, tags: own.tags, tagsInDoubt: own.inDoubt, takenIn, faults }];
+    const faults = faultsOf({ lotNo: lot_no, count, goods: kind.cells, tags, regions });
+    return [{ lot, goods: kind, tags, tagsInDoubt: tags.length < own.length, takenIn, faults }];
   });
-}
-
-interface OwnTags {
-  readonly tags: TagLine[];
-  inDoubt: boolean;
-}
-
-/** The first row of each tag counts; a repeated or unreadable one was reported. */
-function tagsByLot(rows: Rows): Map<LotNo, OwnTags> {
-  const doubled = doubledTagLines(rows);
-  const byLot = new Map<LotNo, OwnTags>();
-  for (const { line, cells } of rows.tags) {
-    if (cells.lot_no === undefined) continue;
-    const own = byLot.get(cells.lot_no) ?? { tags: [], inDoubt: false };
-    byLot.set(cells.lot_no, own);
-    if (cells.tag === undefined || doubled.has(line)) own.inDoubt = true;
-    else own.tags.push({ line, tag: cells.tag });
-  }
-  return byLot;
-}
-
-function licenceRegions({ sellers, people }: Rows): Map<number, string[]> {
-  const regions = new Map(people.map(({ cells }) => [cells.person_id, cells.licence_region]));
-  const bySeller = new Map<number, string[]>();
-  for (const { cells } of sellers) {
-    const region = regions.get(cells.person_id);
-    if (cells.seller_no === undefined || region === undefined || region === '') continue;
-    bySeller.set(cells.seller_no, [...(bySeller.get(cells.seller_no) ?? []), region]);
-  }
-  return bySeller;
 }
 
 /** Where the pieces were taken when every tag shows the State of a partner's licence, and it is not the sale's. */

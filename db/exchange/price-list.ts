@@ -2,8 +2,10 @@
  * The plain price list: one CSV file of what pieces brought in seasons of which no sale is left. Read like the files
  * of an exchange folder, and refused like them: every problem as `file:line column: what to do`.
  */
+import type { NewRow } from '#db/book/rows.ts';
+import type { priceListRow } from '#db/schema/index.ts';
+import { recordOf } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
-import type { Cents } from '#lib/money/money.ts';
 import { type Result, refuse } from '#lib/result/result.ts';
 import { type LoggedRow, loggedRow } from './against-book.ts';
 import { type Problem, problemList, type RawRow, type RawTable, type Report } from './problem.ts';
@@ -23,15 +25,8 @@ type ColumnName = keyof typeof COLUMNS;
 export const PRICE_LIST_COLUMNS = Object.keys(COLUMNS) as readonly ColumnName[];
 
 /** One row of a list: so many pieces at a price each, with the line it began on. */
-export interface PlacedRow {
+export interface PlacedRow extends Required<NewRow<typeof priceListRow>> {
   readonly at: number;
-  readonly season: string;
-  readonly goods: string;
-  readonly section: string;
-  readonly size: string;
-  readonly grade: string;
-  readonly count: number;
-  readonly priceCents: Cents;
 }
 
 /** Reads the file's form only: what its cells say is judged by {@link checkPriceList}. */
@@ -63,13 +58,8 @@ function rowOf(file: string, { line, cells, unread }: RawRow, report: Report): P
     if (!unread?.has(column)) report({ file, line, column }, result);
     return undefined;
   }
-  const texts = {
-    season: cell('season', COLUMNS.season.read) ?? '',
-    goods: cell('goods', COLUMNS.goods.read) ?? '',
-    section: cell('section', COLUMNS.section.read) ?? '',
-    size: cell('size', COLUMNS.size.read) ?? '',
-    grade: cell('grade', COLUMNS.grade.read) ?? '',
-  };
+  const names = ['season', 'goods', 'section', 'size', 'grade'] as const;
+  const texts = recordOf(names, (column) => cell(column, COLUMNS[column].read) ?? '');
   const count = cell('count', COLUMNS.count.read);
   const priceCents = cell('price', COLUMNS.price.read);
   if (!whole || count === undefined || priceCents === undefined) return [];

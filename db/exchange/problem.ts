@@ -1,5 +1,5 @@
 /** What is wrong in an exchange folder, with the place where it is to be put right. */
-import type { Refusal, RefusalCode } from '#lib/result/result.ts';
+import { allOf, type Refusal, type RefusalCode, refuse } from '#lib/result/result.ts';
 import { SALE_FILE, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 
 interface Place {
@@ -53,17 +53,13 @@ export function refusalLines(refusal: Refusal): string[] {
 
 /** The first problem with all others behind it, as a command refuses; null where there is none. */
 export function refusalOfProblems(problems: readonly Problem[]): Refusal | null {
-  const [first, ...also] = sortProblems(problems).map(refusalOf);
-  if (first === undefined) return null;
-  return also.length === 0 ? first : { ...first, also };
+  const refusals = sortProblems(problems).map(({ file, line, column, code, message }) =>
+    refuse(code, message, `${file}:${line} ${column}`),
+  );
+  return allOf(refusals) ?? null;
 }
 
-function refusalOf({ file, line, column, code, message }: Problem): Refusal {
-  return { ok: false, code, message, field: `${file}:${line} ${column}` };
-}
-
-// An exchange folder as text: what the files say, before any cell is read.
-
+/** A row of an exchange folder as text, before any cell is read. */
 export interface RawRow {
   /** The line on which the row begins. */
   readonly line: number;

@@ -1,12 +1,13 @@
 /** Reads the files of an exchange folder as text: the first of the layers an import goes through. */
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { recordOf } from '#lib/field/fields.ts';
 import { refuse } from '#lib/result/result.ts';
 import { decode, NOT_UTF8, REPLACEMENT } from './csv.ts';
 import { OUT_FILES } from './export-sale.ts';
-import { type Problem, problemList, type RawFolder, type RawTable, type Report } from './problem.ts';
+import { type Problem, problemList, type RawFolder, type Report } from './problem.ts';
 import { readTable } from './read-table.ts';
-import { exchangeTable, SALE_FILE, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
+import { exchangeTable, SALE_FILE, TABLE_NAMES, TABLES } from './tables.ts';
 
 export interface FolderRead {
   readonly raw: RawFolder;
@@ -25,9 +26,7 @@ export function readFolder(folder: string): FolderRead {
   const { problems, report } = problemList();
   const bytesOf = (file: string) => (existsSync(join(folder, file)) ? readFileSync(join(folder, file)) : null);
   const sale = readSaleFile(bytesOf(SALE_FILE), report);
-  const tables = Object.fromEntries(
-    TABLE_NAMES.map((name) => [name, readTable(exchangeTable(name), bytesOf(TABLES[name].file), report)]),
-  ) as Record<TableName, RawTable>;
+  const tables = recordOf(TABLE_NAMES, (name) => readTable(exchangeTable(name), bytesOf(TABLES[name].file), report));
   return { raw: { ...sale, tables }, problems, ignored: ignoredIn(folder) };
 }
 
@@ -51,7 +50,7 @@ function readSaleFile(bytes: Uint8Array | null, report: Report): SaleFile {
   const decoded = decode(bytes, (refusal) => tell(1, '-', refusal));
   if (decoded === null) return UNREAD;
   const { text, damaged } = decoded;
-  if (damaged) tell(lineOf(text, text.indexOf(REPLACEMENT)), '-', NOT_UTF8);
+  if (damaged) tell(lineAt(text, text.indexOf(REPLACEMENT)), '-', NOT_UTF8);
   const { lines, doubled, brokenAt } = jsonLines(text);
   if (brokenAt !== null) {
     tell(brokenAt, '-', refuse('malformed', 'Correct this line: the file is not JSON from here on.'));
@@ -61,7 +60,7 @@ function readSaleFile(bytes: Uint8Array | null, report: Report): SaleFile {
   return { sale: JSON.parse(text) as unknown, saleLines: lines };
 }
 
-function lineOf(text: string, at: number): number {
+function lineAt(text: string, at: number): number {
   return text.slice(0, at).split('\n').length;
 }
 
@@ -102,7 +101,7 @@ class Walk {
   }
 
   line(): number {
-    return this.#text.slice(0, this.#at).split('\n').length;
+    return lineAt(this.#text, this.#at);
   }
 
   value(path: readonly string[]): void {

@@ -2,13 +2,11 @@
 
 import { and, eq, isNull } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
-import { insertRow } from '#db/book/rows.ts';
-import { savePayment } from '#db/buyer/save.ts';
+import { addRow } from '#db/book/rows.ts';
 import { saveLot } from '#db/lot/save.ts';
-import { PLAIN, saveBid, saveOutcome } from '#db/outcome/commands.ts';
-import { saveGoods, saveSale } from '#db/sale/save.ts';
-import { tag as tagTable } from '#db/schema/index.ts';
-import { saveCharge } from '#db/seller/save.ts';
+import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
+import { saveSale } from '#db/sale/save.ts';
+import { bid, charge, goods as goodsTable, payment, tag as tagTable } from '#db/schema/index.ts';
 import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
@@ -42,7 +40,7 @@ export function saveFolder(context: CommandContext, sale: Sale, folder: CheckedF
   const goods = new Map(
     rows.goods.map((row) => [
       row.goods,
-      saveGoods(context, saleId, { ...emptyFacts(GOODS_FIELDS), ...factsOfCells(GOODS_FIELDS, row) }),
+      addRow(context, goodsTable, { saleId, ...emptyFacts(GOODS_FIELDS), ...factsOfCells(GOODS_FIELDS, row) }),
     ]),
   );
   const persons = rows.people.map(({ person_id: personId, ...row }) => ({
@@ -95,7 +93,7 @@ function saveBids({ context, sale, rows, parties }: Saving, lots: LotIds): void 
   for (const row of rows.bids) {
     const { lotNo, buyerNo, priceCents, receivedAt } = bidOfRow(row);
     const own = { lotId: known(lots, lotNo), buyerId: known(parties.buyers, buyerNo) };
-    saveBid(context, { ...own, kind, priceCents, receivedAt });
+    addRow(context, bid, { ...own, kind, priceCents, receivedAt });
   }
 }
 
@@ -112,10 +110,10 @@ function saveOutcomes({ context, rows, parties }: Saving, lots: LotIds, awards: 
 
 function saveMoney({ context, saleId, rows, parties: { people, sellers, buyers } }: Saving): void {
   for (const { seller_no, kind, amount: amountCents, how, note } of rows.charges) {
-    saveCharge(context, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
+    addRow(context, charge, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
   }
   for (const { direction, method, amount: amountCents, reference, ...row } of rows.payments) {
-    savePayment(context, {
+    addRow(context, payment, {
       ...{ saleId, direction, method, amountCents, reference },
       buyerId: knownOrNull(buyers, row.buyer_no),
       sellerId: knownOrNull(sellers, row.seller_no),
@@ -125,14 +123,15 @@ function saveMoney({ context, saleId, rows, parties: { people, sellers, buyers }
   }
 }
 
-interface LotSources {
-  readonly goods: ReadonlyMap<string, number>;
-  readonly takenIn: ReadonlyMap<string, string>;
-  readonly goneHome: ReadonlySet<string>;
-}
-
 /** Saves the lots with their tags. */
-function saveLots({ context, sale, saleId, rows, parties }: Saving, sources: LotSources): LotIds {
+function saveLots(
+  { context, sale, saleId, rows, parties }: Saving,
+  sources: {
+    readonly goods: ReadonlyMap<string, number>;
+    readonly takenIn: ReadonlyMap<string, string>;
+    readonly goneHome: ReadonlySet<string>;
+  },
+): LotIds {
   const idOf = ({ lot_no: lotNo, seller_no: sellerNo, ...row }: WholeRows['lots'][number]) => {
     const { goods, ...said } = factsOfCells(LOT_FIELDS, row);
     const place = { saleId, sellerId: known(parties.sellers, sellerNo), lotNo };
@@ -144,7 +143,7 @@ function saveLots({ context, sale, saleId, rows, parties }: Saving, sources: Lot
   for (const { lot_no, tag } of rows.tags) {
     const position = positions.get(lot_no) ?? 0;
     positions.set(lot_no, position + 1);
-    const use = tagUse(context.book, { tag, heldOn: sale.heldOn, wentHome: sources.goneHome.has(lot_no) });
+    const use = tagUse(context.book, tag, sale.heldOn, sources.goneHome.has(lot_no));
     if (!use.ok) throw new RangeError(use.message);
     saveTag(context, { lotId: known(lots, lot_no), position, tag }, use.value);
   }
@@ -153,11 +152,12 @@ function saveLots({ context, sale, saleId, rows, parties }: Saving, sources: Lot
 
 /** A tag lives on the newest lot it is on: an older row gives way to this one, or this one to a later row. */
 function saveTag(
-  { book, line }: CommandContext,
+  context: CommandContext,
   at: { lotId: number; position: number; tag: string },
   { cameBackFromId, wentToId }: TagUse,
 ): void {
-  const { db } = book;
+  const { line } = context;
+  const { db } = context.book;
   const same = eq(tagTable.tag, at.tag);
   if (cameBackFromId !== null) {
     const older = and(same, eq(tagTable.lotId, cameBackFromId));
@@ -169,5 +169,5 @@ function saveTag(
   }
   const parsed = parseTag(at.tag);
   const condition = parsed.ok && parsed.value.replacement ? 'replacement' : 'intact';
-  insertRow(book, tagTable, { ...at, condition, live: wentToId === null, cameBackFromId, line });
+  addRow(context, tagTable, { ...at, condition, live: wentToId === null, cameBackFromId });
 }

@@ -1,35 +1,27 @@
 /** Takes the people of a folder into the book: those it knows already, and new ones. */
 import { eq, max } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
-import { saveBuyer } from '#db/buyer/save.ts';
+import { addRow } from '#db/book/rows.ts';
 import { amendPerson, saveParticulars, savePerson } from '#db/person/save.ts';
-import { particulars, person, sale } from '#db/schema/index.ts';
-import { saveSeller } from '#db/seller/save.ts';
+import { buyer, particulars, person, sale } from '#db/schema/index.ts';
+import { saveSeller } from '#db/seller/commands.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
-import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
+import { emptyFacts, factsOfCells, pick } from '#lib/field/fields.ts';
 import { foldName } from '#lib/result/search.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Person } from '#lib/sale/facts.ts';
 import type { WholeRows } from './read-table.ts';
 import type { RowOf } from './tables.ts';
 
-interface Known {
-  readonly id: number;
-  readonly ref: string;
-  readonly memberNo: string;
-  readonly nameFolded: string;
-}
-
-interface AtSale {
-  readonly saleId: number;
-  readonly heldOn: string;
-}
-
 /**
  * Gives each person of the folder the book's own row, by the folder's id, with what they showed at this sale.
  * What the book knows of them now is only brought up to date by a sale as new as their newest.
  */
-export function savePeople(context: CommandContext, at: AtSale, people: readonly Person[]): Map<string, number> {
+export function savePeople(
+  context: CommandContext,
+  at: { readonly saleId: number; readonly heldOn: string },
+  people: readonly Person[],
+): Map<string, number> {
   const matched = matchPeople(knownPeople(context), people);
   const newest = newestSales(context);
   for (const own of people) {
@@ -44,13 +36,13 @@ export function savePeople(context: CommandContext, at: AtSale, people: readonly
   return ids;
 }
 
-function knownPeople({ book }: CommandContext): Known[] {
-  const { id, ref, memberNo, nameFolded } = person;
-  return book.db.select({ id, ref, memberNo, nameFolded }).from(person).orderBy(id).all();
+function knownPeople({ book }: CommandContext) {
+  const columns = pick(person, ['id', 'ref', 'memberNo', 'nameFolded']);
+  return book.db.select(columns).from(person).orderBy(person.id).all();
 }
 
 /** Nobody is taken for two: an id with the same name goes before a member number with the same name. */
-function matchPeople(known: readonly Known[], people: readonly Person[]): Map<string, number> {
+function matchPeople(known: ReturnType<typeof knownPeople>, people: readonly Person[]): Map<string, number> {
   const byRef = new Map(known.map((one) => [JSON.stringify([one.ref, one.nameFolded]), one.id]));
   const members = known.filter(({ memberNo }) => memberNo !== '');
   const byMember = new Map(members.map((one) => [JSON.stringify([one.memberNo, one.nameFolded]), one.id]));
@@ -88,16 +80,11 @@ function addPeople(
   const taken = new Set(knownPeople(context).map(({ ref }) => ref));
   const fresh = people.filter(({ personId }) => !matched.has(personId));
   const added = new Map<string, number>();
-  for (const own of fresh.filter(({ personId }) => !taken.has(personId))) {
-    added.set(own.personId, savePerson(context, own.personId, own).id);
-  }
-  for (const own of fresh.filter(({ personId }) => taken.has(personId))) {
-    added.set(own.personId, savePerson(context, '', own).id);
-  }
+  const add = (own: Person, ref: string) => added.set(own.personId, savePerson(context, ref, own).id);
+  for (const own of fresh.filter(({ personId }) => !taken.has(personId))) add(own, own.personId);
+  for (const own of fresh.filter(({ personId }) => taken.has(personId))) add(own, '');
   return added;
 }
-
-// Writes the seller and buyer numbers of a folder, and gives the book's ids by number.
 
 export interface Parties {
   /** The book's ids of the people, by the folder's id. */
@@ -117,11 +104,8 @@ export function knownOrNull<K>(ids: ReadonlyMap<K, number>, key: K | null): numb
   return key === null ? null : known(ids, key);
 }
 
-export function saveParties(
-  context: CommandContext,
-  at: { saleId: number; people: Parties['people'] },
-  rows: WholeRows,
-): Parties {
+/** Writes the seller and buyer numbers of a folder, and gives the book's ids by number. */
+export function saveParties(context: CommandContext, at: At, rows: WholeRows): Parties {
   const sellers = new Map<number, number>();
   for (const [sellerNo, partners] of groupBy(rows.sellers, ({ seller_no }) => seller_no)) {
     const own = partners.map(({ person_id, parts }) => ({ personId: known(at.people, person_id), parts }));
@@ -132,13 +116,11 @@ export function saveParties(
   return { people: at.people, sellers, buyers };
 }
 
-function saveBuyerRow(
-  context: CommandContext,
-  at: { saleId: number; people: Parties['people'] },
-  row: RowOf<'buyers'>,
-): number {
+type At = { readonly saleId: number; readonly people: Parties['people'] };
+
+function saveBuyerRow(context: CommandContext, at: At, row: RowOf<'buyers'>): number {
   const { buyer_no: buyerNo, person_id, cleared, ...cells } = row;
-  return saveBuyer(context, {
+  return addRow(context, buyer, {
     ...emptyFacts(BUYER_FIELDS),
     ...factsOfCells(BUYER_FIELDS, cells),
     ...{ saleId: at.saleId, buyerNo, personId: known(at.people, person_id) },

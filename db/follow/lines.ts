@@ -46,8 +46,7 @@ export function redactionsOf({ redactions }: LinesMessage): Redactions {
   return new Map(redactions.map(([seq, sum, by]) => [seq, { sum, by }]));
 }
 
-// The key by which a second laptop is let in: 256 random bits in a file beside the book, to be carried over by hand.
-
+/** Holds the key by which a second laptop is let in: 256 random bits, to be carried over by hand. */
 export function followKeyFile(book: string): string {
   return `${book}.follow-key`;
 }

@@ -2,10 +2,11 @@ import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId } from '#db/book/inputs.ts';
-import { logHead } from '#db/book/log.ts';
+import { canonical, logHead } from '#db/book/log.ts';
+import { addRow } from '#db/book/rows.ts';
 import { buyerFile } from '#db/buyer/files.ts';
-import { saveInvoice } from '#db/buyer/save.ts';
 import { dayIn } from '#db/sale/queries.ts';
+import { invoice } from '#db/schema/index.ts';
 import { decideInvoice } from '#lib/invoice/invoice.ts';
 import { invoicePaper } from '#lib/invoice/paper.ts';
 import { accept, refuse } from '#lib/result/result.ts';
@@ -34,8 +35,10 @@ export const invoiceIssue = defineSaleCommand({
     if (!decided.ok) return decided;
     const number = nextInvoiceNumber(book, saleId);
     const stamp = { number, issuedOn: issuedOn ?? dayIn(book, context.at), head: logHead(book) };
-    const paper = invoicePaper(file, stamp, before?.invoice ?? null);
+    // Frozen as RFC 8785 text, so that the same invoice is the same bytes on every machine.
+    const model = canonical(invoicePaper(file, stamp, before?.invoice ?? null));
     const place = { saleId, buyerId: buyer.id, number, correctsId: before?.invoiceId ?? null };
-    return accept({ invoiceId: saveInvoice(context, place, paper), number, corrects: before?.number ?? null });
+    const invoiceId = addRow(context, invoice, { ...place, model, issuedAt: context.at });
+    return accept({ invoiceId, number, corrects: before?.number ?? null });
   },
 });

@@ -1,9 +1,10 @@
 /** The issued invoices as they were frozen, and an invoice as it would be issued now. */
-import { asc, desc, eq, max, sql } from 'drizzle-orm';
+import { asc, desc, eq, sql } from 'drizzle-orm';
+import { nextNumber } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { factsOf } from '#db/sale/facts.ts';
-import { buyersIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
+import { buyersIn, type Scope, scoped } from '#db/sale/scope.ts';
 import { buyer, invoice } from '#db/schema/index.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { stillTrue } from '#lib/invoice/change.ts';
@@ -33,12 +34,7 @@ const findIssued = scoped(({ db }, kind) =>
 
 /** The issued invoices of a sale, or of the buyers of a scope, by their numbers. */
 export function issuedInvoices(book: Book, saleId: number, scope: Scope = null): IssuedInvoice[] {
-  return findIssued(book, scope).all(scopeValues(saleId, scope)).map(thawed);
-}
-
-/** The newest invoice of each buyer who was given one. */
-function newestInvoices(book: Book, saleId: number, scope: Scope = null): Map<number, IssuedInvoice> {
-  return new Map(issuedInvoices(book, saleId, scope).map((one) => [one.buyerNo, one]));
+  return findIssued(book, saleId, scope).map(thawed);
 }
 
 /** The newest invoice of one buyer, or undefined: the older ones were corrected by it. */
@@ -63,26 +59,15 @@ function thawed({ model, ...row }: IssuedRow): IssuedInvoice {
   return { ...row, invoice: JSON.parse(model) as InvoicePaper };
 }
 
-const highestNumber = query(({ db }) =>
-  db
-    .select({ highest: max(invoice.number) })
-    .from(invoice)
-    .where(equals(invoice.saleId, 'saleId')),
-);
-
 /** Issued invoices are never deleted, so one behind the highest leaves no gap. */
-export function nextInvoiceNumber(book: Book, saleId: number): number {
-  return (highestNumber(book).get({ saleId })?.highest ?? 0) + 1;
-}
-
-/** What a preview is of: the buyer's facts and, where an invoice would be corrected by it, that one. */
-interface Previewed {
-  readonly file: BuyerFile;
-  readonly before?: InvoicePaper | undefined;
-}
+export const nextInvoiceNumber = nextNumber(invoice, invoice.number);
 
 /** The invoice as it would be issued now, without a number. `drawnOn` is an ISO 8601 date. */
-export function previewInvoice(book: Book, { file, before }: Previewed, drawnOn: string): InvoicePaper {
+export function previewInvoice(
+  book: Book,
+  { file, before }: { readonly file: BuyerFile; readonly before?: InvoicePaper | undefined },
+  drawnOn: string,
+): InvoicePaper {
   return invoicePaper(file, { number: null, issuedOn: drawnOn, head: logHead(book) }, before ?? null);
 }
 
@@ -98,7 +83,7 @@ export interface InvoiceState {
 
 /** Of each buyer number that has an invoice the newest, and whether it still says what was bought. */
 export function invoiceStates(book: Book, saleId: number, scope: Scope): Map<number, InvoiceState> {
-  const newest = newestInvoices(book, saleId, scope);
+  const newest = new Map(issuedInvoices(book, saleId, scope).map((one) => [one.buyerNo, one]));
   if (newest.size === 0) return new Map();
   const { sale, goods, buyers, lots, outcomes } = factsOf(book, saleId, scope);
   const lotOf = new Map(lots.map((one) => [one.lotNo, one]));

@@ -54,7 +54,7 @@ export const lotDivide = defineCommand({
     if (!decided.ok) return decided;
     const numbers = numbersOfParts(own, parts.length, numbersLike(context, row.value));
     if (!numbers.ok) return numbers;
-    return divide(context, row.value, { parts, numbers: numbers.value });
+    return divide(context, row.value, parts, numbers.value);
   },
 });
 
@@ -63,29 +63,19 @@ function numbersLike({ book }: CommandContext, { saleId, lotNumber }: LotRow): L
   return book.db.select().from(lot).where(same).all().map(lotNoOf);
 }
 
-interface Parts {
-  readonly parts: readonly LotPart[];
-  readonly numbers: readonly LotNo[];
-}
-
 function divide(
   context: CommandContext,
   whole: LotRow,
-  { parts, numbers }: Parts,
+  parts: readonly LotPart[],
+  numbers: readonly LotNo[],
 ): Result<{ lots: { lotId: number; lotNo: LotNo; holds: string[] }[] }> {
   const minima = minimaOfParts(whole.minimumCents, whole.by, parts);
   const tags = tagsOfLot(context.book, whole.id);
   const lots = parts.flatMap((own, at) => {
     const lotNo = numbers[at];
     if (lotNo === undefined) return [];
-    const fields = { ...own, minimumCents: minima[at] ?? null };
-    return [
-      {
-        lotNo,
-        lotId:
-          at === 0 ? becomes(context, whole, { lotNo, ...fields }) : splitOff(context, whole, { lotNo, ...fields }),
-      },
-    ];
+    const fields = { lotNo, ...own, minimumCents: minima[at] ?? null };
+    return [{ lotNo, lotId: at === 0 ? becomes(context, whole, fields) : splitOff(context, whole, fields) }];
   });
   let next = 0;
   for (const [at, { lotId }] of lots.entries()) {
@@ -98,9 +88,7 @@ function divide(
   return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(context, one.lotId) })) });
 }
 
-interface PartFields extends LotParted {
-  readonly lotNo: LotNo;
-}
+type PartFields = LotParted & { readonly lotNo: LotNo };
 
 /** The lot itself goes on as the first part. */
 function becomes(context: CommandContext, whole: LotRow, { lotNo, ...fields }: PartFields): number {
@@ -137,7 +125,7 @@ export const lotJoin = defineCommand({
     if (!goes.ok) return { ...goes, field: 'other' };
     const decided = decideFor(context, stays.value, goes.value);
     if (!decided.ok) return decided;
-    join(context, { stays: stays.value, goes: goes.value, joined: decided.value });
+    join(context, stays.value, goes.value, decided.value);
     return accept({ lotId, lotNo: lotNoOf(stays.value), holds: holdsNow(context, lotId) });
   },
 });
@@ -161,13 +149,7 @@ function sideOf(row: LotRow): JoinSide {
   return { ...row, lotNo: lotNoOf(row) };
 }
 
-interface Join {
-  readonly stays: LotRow;
-  readonly goes: LotRow;
-  readonly joined: Joined;
-}
-
-function join({ book, line }: CommandContext, { stays, goes, joined }: Join): void {
+function join({ book, line }: CommandContext, stays: LotRow, goes: LotRow, joined: Joined): void {
   const first = tagsOfLot(book, stays.id).length;
   for (const [at, { id }] of tagsOfLot(book, goes.id).entries()) {
     updateRow({ book, line }, tag, id, { lotId: stays.id, position: first + at });

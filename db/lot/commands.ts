@@ -1,9 +1,9 @@
-import { and, eq, max, ne } from 'drizzle-orm';
+import { and, eq, ne } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
-import { lotById, lotByNumber } from '#db/book/find.ts';
+import { lotById, lotByNumber, nextNumber } from '#db/book/find.ts';
 import { partyNumber, readByOrNull, rowId } from '#db/book/inputs.ts';
-import { equals, query } from '#db/book/open.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { mayBring } from '#db/person/may-bring.ts';
 import { lot } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
@@ -44,18 +44,10 @@ export const lotAdd = defineCommand({
   },
 });
 
-const highestLotNumber = query(({ db }) =>
-  db
-    .select({ number: max(lot.lotNumber) })
-    .from(lot)
-    .where(equals(lot.saleId, 'saleId')),
-);
+const nextLotNumber = nextNumber(lot, lot.lotNumber);
 
 export function freeNumber(context: CommandContext, saleId: number, typed: LotNo | null): Result<LotNo> {
-  if (typed === null) {
-    const highest = highestLotNumber(context.book).get({ saleId })?.number ?? 0;
-    return accept(lotNo(String(highest + 1)));
-  }
+  if (typed === null) return accept(lotNo(String(nextLotNumber(context.book, saleId))));
   if (wasDivided(context, saleId, typed)) {
     return refuse(
       'taken',
@@ -92,8 +84,7 @@ export const lotAmend = defineCommand({
     if (!row.ok) return row;
     const checked = checkLot(context.book, { saleId: row.value.saleId, sellerId: row.value.sellerId, lotId }, said);
     if (!checked.ok) return checked;
-    const changed = { ...checked.value.fields, line: context.line };
-    context.book.db.update(lot).set(changed).where(eq(lot.id, lotId)).run();
+    updateRow(context, lot, lotId, checked.value.fields);
     replaceTags(context, lotId, checked.value.tags);
     return accept({ lotId, holds: holdsNow(context, lotId) });
   },

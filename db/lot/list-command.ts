@@ -8,7 +8,7 @@ import { goodsCalled } from '#db/sale/goods.ts';
 import { columnName, fieldNames, inFolder, recordOf } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
-import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
+import { accept, allOf, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { expandTags, tagRanges } from '#lib/tag/list.ts';
 import { freeNumber, holdsNow } from './commands.ts';
 import { checkLot, type LotInput, lotShape } from './fields.ts';
@@ -50,8 +50,8 @@ export const lotsAdd = defineCommand({
       if (added.ok) taken.push(added.value);
       else for (const wrong of [added, ...(added.also ?? [])]) problems.push(atRow(at, wrong));
     }
-    const [first, ...also] = problems;
-    if (first) return also.length === 0 ? first : { ...first, also };
+    const refusal = allOf(problems);
+    if (refusal) return refusal;
     const onHold = taken.filter((lot) => lot.onHold).map(({ lotNo }) => lotNo);
     return accept({ lots: taken.map(({ lotNo }) => lotNo), onHold });
   },
@@ -111,9 +111,8 @@ function readRow({ book }: CommandContext, { sale, seller, above }: At, said: Ro
   for (const issue of parsed.error?.issues ?? []) {
     problems.push(refuse('malformed', issue.message, issue.path.join('.')));
   }
-  const [first, ...also] = problems;
-  if (first) return { ...first, also };
-  return parsed.success ? accept(parsed.data) : refuse('malformed', 'Check this row.', 'goods');
+  const checked = parsed.success ? accept(parsed.data) : refuse('malformed', 'Check this row.', 'goods');
+  return allOf(problems) ?? checked;
 }
 
 /** The tags of a cell, each in its canonical spelling; a list knows intact ones and replacements only. */

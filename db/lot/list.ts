@@ -36,8 +36,6 @@ interface Asked {
   readonly at: string;
 }
 
-type Tried = Pick<LotListView, 'lots' | 'onHold' | 'holds'>;
-
 export function lotListView(book: Book, { saleId, sellerNo, text, keepNumbers, at }: Asked): LotListView {
   const { columns, rows: typed, problems } = readLotList(text);
   const { rows, asks } = withTagHeads(book, saleId, typed);
@@ -48,9 +46,7 @@ export function lotListView(book: Book, { saleId, sellerNo, text, keepNumbers, a
   }
   const input = { saleId, sellerNo, keepNumbers, rows: rows.map(({ cells }) => cells) };
   const entry = { command: 'lots.add', input, worker: '', station: 'intake', at } as const;
-  const tried = rehearse(book, entry, (value): Tried => {
-    return { ...value, holds: holdsOf(book, saleId, { rows, lots: value.lots }) };
-  });
+  const tried = rehearse(book, entry, (value) => ({ ...value, holds: holdsOf(book, saleId, rows, value.lots) }));
   if (tried.ok) return problems.length > 0 ? { ...none, problems } : { ...none, problems, ...tried.value };
   const said = [tried, ...(tried.also ?? [])];
   const found = said.flatMap((one) => problemOf(one, rows));
@@ -59,7 +55,7 @@ export function lotListView(book: Book, { saleId, sellerNo, text, keepNumbers, a
 }
 
 /** Read while the rehearsed lots still stand. A lot without a tag yet waits for all of them, which needs no sentence. */
-function holdsOf(book: Book, saleId: number, { rows, lots }: Pick<LotListView, 'rows' | 'lots'>): ListProblem[] {
+function holdsOf(book: Book, saleId: number, rows: readonly ListRow[], lots: readonly string[]): ListProblem[] {
   return rows.flatMap(({ line, cells }, at) => {
     const number = lots[at];
     const row = cells.tags && number ? lotByNumber(book, saleId, lotNo(number)) : undefined;
@@ -80,14 +76,8 @@ function inOrder(problems: readonly ListProblem[]): ListProblem[] {
   return [...once.values()].sort((a, b) => a.line - b.line || place(a) - place(b));
 }
 
-interface WholeList {
-  readonly rows: readonly ListRow[];
-  /** Whether the year on a tag is right, asked at its cell before the list is taken in. */
-  readonly asks: readonly ListProblem[];
-}
-
 /** The rows with every tag whole, so that what is seen before they are taken in is what the book will keep. */
-function withTagHeads(book: Book, saleId: number, typed: readonly ListRow[]): WholeList {
+function withTagHeads(book: Book, saleId: number, typed: readonly ListRow[]): Pick<LotListView, 'rows' | 'asks'> {
   const sale = saleById(book, saleId);
   if (!sale || typed.every(({ cells }) => (cells.tags ?? '') === '')) return { rows: typed, asks: [] };
   const heads = headsOf(book, sale);

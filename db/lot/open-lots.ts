@@ -5,6 +5,7 @@ import { type LotRow, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } fr
 import { type Book, equals, query } from '#db/book/open.ts';
 import { outcomeInWords, standingOutcomeOf } from '#db/outcome/queries.ts';
 import { lotNow } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { decideAmend } from '#lib/lot/decide-lot.ts';
 import { type LotNo, lotNo as toLotNo } from '#lib/lot/number.ts';
 import { inRunningOrder, RUNNING_ORDERS, type Runner, type RunningOrder } from '#lib/lot/running-order.ts';
@@ -32,11 +33,7 @@ export function inOrderOf<T extends Runner>(sale: Pick<SaleRow, 'runningOrder'>,
 
 const columns = {
   lotId: lotNow.id,
-  lotNumber: lotNow.lotNumber,
-  lotLetter: lotNow.lotLetter,
-  sellerNo: lotNow.sellerNo,
-  goodsName: lotNow.goodsName,
-  place: lotNow.place,
+  ...pick(lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'goodsName', 'place']),
 };
 
 const isOpen = and(equals(lotNow.saleId, 'saleId'), isNull(lotNow.outcomeId));

@@ -2,10 +2,11 @@ import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotNoOf } from '#db/book/find.ts';
 import { flag, lotNumber, rowId, someText } from '#db/book/inputs.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { bidsOfLot } from '#db/outcome/bids.ts';
 import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
 import { newestOutcomeOf } from '#db/outcome/queries.ts';
-import { saveOrder } from '#db/sale/save.ts';
+import { sale as saleTable } from '#db/schema/index.ts';
 import { decideWithdraw } from '#lib/lot/decide-lot.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { placeBehind, placeInFront, placesWithMoved } from '#lib/lot/running-order.ts';
@@ -40,7 +41,7 @@ function moveBefore(context: CommandContext, { sale, lot, open }: LotToMove, bef
   if (!target.ok) return { ...target, field: 'before' };
   const other = open.find(({ lotNo }) => lotNo === before) ?? lot;
   for (const [{ lotId }, place] of placesWithMoved(open, lot, other)) savePlace(context, lotId, place);
-  saveOrder(context, sale.id, 'hand');
+  updateRow(context, saleTable, sale.id, { runningOrder: 'hand' });
   return accept({ lotId: lot.lotId });
 }
 

@@ -1,20 +1,21 @@
 /** The lots of a sale as the papers of Intake and the Block take them: one read of the lots, one of their tags. */
-import { and, asc, count, desc, eq } from 'drizzle-orm';
-import { lotNoOf, type SaleRow } from '#db/book/find.ts';
+import { and, asc, desc, eq } from 'drizzle-orm';
+import { countBy, lotNoOf, type SaleRow } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { leftBids } from '#db/outcome/bids.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
-import { lotsIn, type Scope, scoped, scopeValues } from '#db/sale/scope.ts';
+import { lotsIn, type Scope, scoped } from '#db/sale/scope.ts';
 import { buyer, goods, liveBid, lot, seller, standingOutcome as standing, tag } from '#db/schema/index.ts';
 import { associationFacts } from '#db/settlement/sheets.ts';
-import { conditionNow, tagRegions } from '#db/tag/queries.ts';
-import { factsOfRow } from '#lib/field/fields.ts';
+import { conditionNow, type TagMarks, tagRegions } from '#db/tag/queries.ts';
+import { factsOfRow, pick } from '#lib/field/fields.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { inRunningOrder } from '#lib/lot/running-order.ts';
 import type { PaperContext, PaperLot, PaperTag } from '#lib/paper/facts.ts';
+import { groupBy } from '#lib/result/text.ts';
 import { decideTags } from '#lib/tag/check.ts';
 import { orderOf } from './open-lots.ts';
 
@@ -27,11 +28,17 @@ export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperC
 /** Every lot of a sale in its running order, also those that were called. */
 export function paperLots(book: Book, sale: SaleRow): PaperLot[] {
   const tags = tagsByLot(book, sale.id);
-  const withLeftBids = new Set(lotsWithLeftBids(book, sale.id));
-  const runners = lotRows(book, sale.id).map((row) => ({
-    ...{ lotNo: lotNoOf(row.lot), sellerNo: row.sellerNo, goodsName: row.goods.name, place: row.lot.place },
-    row,
-  }));
+  const withLeftBids = new Set(
+    findWithLeftBids(book)
+      .all({ saleId: sale.id })
+      .map(({ lotId }) => lotId),
+  );
+  const runners = findLots(book)
+    .all({ saleId: sale.id })
+    .map((row) => ({
+      ...{ lotNo: lotNoOf(row.lot), sellerNo: row.sellerNo, goodsName: row.goods.name, place: row.lot.place },
+      row,
+    }));
   return inRunningOrder(orderOf(sale), runners).map(({ row }) =>
     paperLot(sale, row, {
       tags: tags.get(row.lot.id) ?? [],
@@ -40,7 +47,7 @@ export function paperLots(book: Book, sale: SaleRow): PaperLot[] {
   );
 }
 
-type LotRowOfSale = ReturnType<typeof lotRows>[number];
+type LotRowOfSale = ReturnType<ReturnType<typeof findLots>['all']>[number];
 
 interface About {
   readonly tags: readonly PaperTag[];
@@ -86,13 +93,9 @@ const findLots = query(({ db }) =>
     .where(equals(lot.saleId, 'saleId')),
 );
 
-function lotRows(book: Book, saleId: number) {
-  return findLots(book).all({ saleId });
-}
-
 const findTags = query(({ db }) =>
   db
-    .select({ lotId: tag.lotId, tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt })
+    .select(pick(tag, ['lotId', 'tag', 'condition', 'brokeAt']))
     .from(tag)
     .innerJoin(lot, eq(lot.id, tag.lotId))
     .where(equals(lot.saleId, 'saleId'))
@@ -100,14 +103,9 @@ const findTags = query(({ db }) =>
 );
 
 function tagsByLot(book: Book, saleId: number): Map<number, PaperTag[]> {
-  const byLot = new Map<number, PaperTag[]>();
-  for (const { lotId, ...row } of findTags(book).all({ saleId })) {
-    const own = { tag: row.tag, condition: conditionNow(row) };
-    const others = byLot.get(lotId);
-    if (others) others.push(own);
-    else byLot.set(lotId, [own]);
-  }
-  return byLot;
+  const byLot = groupBy(findTags(book).all({ saleId }), ({ lotId }) => lotId);
+  const said = (row: TagMarks & { readonly tag: string }) => ({ tag: row.tag, condition: conditionNow(row) });
+  return new Map([...byLot].map(([lotId, own]) => [lotId, own.map(said)]));
 }
 
 const findWithLeftBids = query(({ db }) =>
@@ -117,11 +115,6 @@ const findWithLeftBids = query(({ db }) =>
     .crossJoin(liveBid)
     .where(and(equals(buyer.saleId, 'saleId'), eq(liveBid.buyerId, buyer.id), eq(liveBid.kind, 'left'))),
 );
-
-function lotsWithLeftBids(book: Book, saleId: number): number[] {
-  const rows = findWithLeftBids(book).all({ saleId });
-  return rows.map(({ lotId }) => lotId);
-}
 
 export interface NumberOfLot {
   readonly lotNo: LotNo;
@@ -134,13 +127,11 @@ function select({ db }: Book) {
   return db.select(columns).from(lot).innerJoin(seller, eq(seller.id, lot.sellerId)).$dynamic();
 }
 
-const inScope = scoped((book, kind) =>
-  select(book).where(lotsIn(kind)).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)),
-);
+const rowsIn = scoped((book, kind) => select(book).where(lotsIn(kind)).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)));
 
 /** In their order. */
 export function numbersOfLots(book: Book, saleId: number, scope: Scope): NumberOfLot[] {
-  return inScope(book, scope).all(scopeValues(saleId, scope)).map(numberOf);
+  return rowsIn(book, saleId, scope).map(numberOf);
 }
 
 const byNumber = query((book) =>
@@ -161,12 +152,9 @@ export function numberOfLot(
 const ofSale = equals(lot.saleId, 'saleId');
 const firstLot = query((book) => select(book).where(ofSale).orderBy(asc(lot.lotNumber), asc(lot.lotLetter)).limit(1));
 const lastLot = query((book) => select(book).where(ofSale).orderBy(desc(lot.lotNumber), desc(lot.lotLetter)).limit(1));
-const countLots = query(({ db }) => db.select({ n: count() }).from(lot).where(ofSale));
 
 /** How many lots a sale has. */
-export function howManyLots(book: Book, saleId: number): number {
-  return countLots(book).get({ saleId })?.n ?? 0;
-}
+export const howManyLots = countBy(lot, lot.saleId);
 
 /** The first and the last of a sale, and how many there are. */
 export function endsOfLots(book: Book, saleId: number): { readonly lots: NumberOfLot[]; readonly many: number } {
@@ -185,11 +173,13 @@ function numberOf({ sellerNo, ...number }: Row): NumberOfLot {
 }
 
 const findTakenIn = scoped(({ db }, kind) =>
-  db.select({ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, takenIn: lot.takenIn }).from(lot).where(lotsIn(kind)),
+  db
+    .select(pick(lot, ['lotNumber', 'lotLetter', 'takenIn']))
+    .from(lot)
+    .where(lotsIn(kind)),
 );
 
 /** Where each lot of a scope was taken, as it was said at Intake; empty where nothing was said. */
 export function takenInOf(book: Book, saleId: number, scope: Scope): Map<LotNo, string> {
-  const rows = findTakenIn(book, scope).all(scopeValues(saleId, scope));
-  return new Map(rows.map((row) => [lotNoOf(row), row.takenIn]));
+  return new Map(findTakenIn(book, saleId, scope).map((row) => [lotNoOf(row), row.takenIn]));
 }

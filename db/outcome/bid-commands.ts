@@ -1,18 +1,18 @@
-import { eq } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, rowId } from '#db/book/inputs.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
 import { openLots } from '#db/lot/open-lots.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
-import { sale, sale as saleTable } from '#db/schema/index.ts';
+import { bid as bidTable, sale as saleTable } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
 import { decideAwards } from '#lib/outcome/award.ts';
 import { decideBidInTime, decideBidsOver, decideClosing, decideRetract, standingBids } from '#lib/outcome/bid.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import type { Bid } from '#lib/sale/facts.ts';
 import { bidById, bidsOfLot, writtenBids } from './bids.ts';
-import { PLAIN, saveBid, saveOutcome } from './commands.ts';
+import { PLAIN, saveOutcome } from './commands.ts';
 import { newestOutcomeOf, outcomeInWords, standingOutcomeOf } from './queries.ts';
 
 /** Takes down a bid that a buyer wrote or left, or the under-bid. It says nothing of who gets the lot. */
@@ -43,7 +43,7 @@ export const bidLeave = defineCommand({
       return refuse('already', `Lot ${lotNo} is already ${what}: no bid can be left on it.`, 'lotNo');
     }
     const fields = { lotId: lot.id, buyerId: buyer.id, kind, priceCents, receivedAt: context.at };
-    return accept({ bidId: saveBid(context, fields) });
+    return accept({ bidId: addRow(context, bidTable, fields) });
   },
 });
 
@@ -65,7 +65,7 @@ export const bidRetract = defineCommand({
     if (!decided.ok) return decided;
     const { lotId, buyerId, kind, priceCents } = bid;
     const fields = { lotId, buyerId, kind, priceCents, receivedAt: context.at };
-    const retractionId = saveBid(context, { ...fields, retractsId: bidId });
+    const retractionId = addRow(context, bidTable, { ...fields, retractsId: bidId });
     return accept({ bidId: retractionId, lotId, bidsLeft: standingBids(bidsOfLot(book, lotId)).length });
   },
 });
@@ -91,8 +91,7 @@ export const bidsAward = defineSaleCommand({
       if (award.kind === 'awarded') saveAward(context, { saleId, lotId: ids.get(lotNo) ?? 0, ...award });
       counts[COUNTED[award.kind]] += 1;
     }
-    const closed = { bidsClosedAt: sale.bidsClosedAt ?? context.at, line: context.line };
-    context.book.db.update(saleTable).set(closed).where(eq(saleTable.id, saleId)).run();
+    updateRow(context, saleTable, saleId, { bidsClosedAt: sale.bidsClosedAt ?? context.at });
     return accept({ saleId, ...counts });
   },
 });
@@ -134,8 +133,7 @@ export const bidsClosing = defineSaleCommand({
     const times = { closedAt: row.bidsClosedAt, closesAt, answerBy, timeZone: timeZoneOf(book) };
     const decided = decideClosing({ bidding: row.bidding, ...times });
     if (!decided.ok) return decided;
-    const said = { bidsCloseAt: closesAt, sellersAnswerBy: answerBy, line };
-    book.db.update(sale).set(said).where(eq(sale.id, saleId)).run();
+    updateRow({ book, line }, saleTable, saleId, { bidsCloseAt: closesAt, sellersAnswerBy: answerBy });
     return accept({ saleId, closesAt, answerBy });
   },
 });

@@ -1,28 +1,20 @@
 /** The bids on a lot, and the left bids of a sale. */
 import { and, asc, desc, eq } from 'drizzle-orm';
-import { lotNoOf, type SaleRow } from '#db/book/find.ts';
+import { lotNoOf, rowBy, rowsBy, type SaleRow } from '#db/book/find.ts';
 import { newestLine } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { inOrderOf } from '#db/lot/open-lots.ts';
 import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
+import { groupBy } from '#lib/result/text.ts';
 import type { Bid } from '#lib/sale/facts.ts';
 
-export type BidOfLot = typeof bid.$inferSelect;
-
-const findBid = query(({ db }) => db.select().from(bid).where(equals(bid.id, 'id')));
-
-export function bidById(book: Book, id: number): BidOfLot | undefined {
-  return findBid(book).get({ id });
-}
-
-const findBids = query(({ db }) => db.select().from(bid).where(equals(bid.lotId, 'lotId')).orderBy(asc(bid.id)));
+export const bidById = rowBy(bid, 'id');
 
 /** Every bid on a lot and every taking back of one, in the order taken down. */
-export function bidsOfLot(book: Book, lotId: number): BidOfLot[] {
-  return findBids(book).all({ lotId });
-}
+export const bidsOfLot = rowsBy(bid, bid.id, 'lotId');
 
 export interface BlockBid {
   readonly buyerNo: number;
@@ -61,9 +53,9 @@ export interface LeftView {
 const findLeftOfSale = query(({ db }) =>
   db
     .select({
-      ...{ bidId: liveBid.id, buyerNo: buyer.buyerNo, lotId: lotNow.id, sellerNo: lotNow.sellerNo },
-      ...{ lotNumber: lotNow.lotNumber, lotLetter: lotNow.lotLetter, place: lotNow.place, goodsName: lotNow.goodsName },
-      outcome: lotNow.outcome,
+      bidId: liveBid.id,
+      buyerNo: buyer.buyerNo,
+      ...pick(lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'place', 'goodsName', 'outcome']),
     })
     .from(buyer)
     .crossJoin(liveBid)
@@ -83,9 +75,7 @@ export function leftView(book: Book, sale: SaleRow): LeftView {
     .all({ saleId: sale.id })
     .filter(({ outcome }) => outcome === null)
     .map((row) => ({ ...row, lotNo: lotNoOf(row) }));
-  const bids = inOrderOf(sale, rows).map(({ bidId, lotNo, goodsName, buyerNo }) => ({
-    ...{ bidId, lotNo, goodsName, buyerNo },
-  }));
+  const bids = inOrderOf(sale, rows).map((row) => pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']));
   return { line: newestLine(book), saleId: sale.id, bids };
 }
 
@@ -108,23 +98,15 @@ const findWritten = query(({ db }) =>
 /** In the order taken down. A bid taken back revives none that its buyer wrote before it. */
 export function writtenBids(book: Book, saleId: number): WrittenBid[] {
   const rows = findWritten(book).all({ saleId });
-  const standing = new Set(
-    [...grouped(rows).values()].flatMap((of) => standingBids(of.map(({ row }) => row)).map(({ id }) => id)),
+  const byLot = groupBy(
+    rows.map(({ row }) => row),
+    ({ lotId }) => lotId,
   );
+  const standing = new Set([...byLot.values()].flatMap((own) => standingBids(own).map(({ id }) => id)));
   return rows
     .filter(({ row }) => standing.has(row.id))
     .map(({ row, buyerNo, ...number }) => ({
       ...{ bidId: row.id, lotId: row.lotId, buyerId: row.buyerId, buyerNo, lotNo: lotNoOf(number) },
       ...{ priceCents: row.priceCents, receivedAt: row.receivedAt },
     }));
-}
-
-function grouped<T extends { readonly row: { readonly lotId: number } }>(rows: readonly T[]): Map<number, T[]> {
-  const byLot = new Map<number, T[]>();
-  for (const one of rows) {
-    const of = byLot.get(one.row.lotId);
-    if (of) of.push(one);
-    else byLot.set(one.row.lotId, [one]);
-  }
-  return byLot;
 }

@@ -20,16 +20,12 @@ export interface BoardLot {
   readonly details: string;
 }
 
-export interface BoardResult {
-  readonly lotNo: string;
+export interface BoardResult extends Pick<CalledLot, 'lotNo' | 'sellerNo' | 'kind' | 'buyerNo'> {
   readonly goods: string;
-  readonly sellerNo: number;
-  readonly kind: CalledLot['kind'];
   /** `13.25`, or empty where the lot was not sold. */
   readonly price: string;
   /** `each`, `the lot`, `a pound`, `an ounce`. */
   readonly standsFor: string;
-  readonly buyerNo: number | null;
 }
 
 export interface BoardView {

@@ -3,6 +3,7 @@ import { and, count, desc, eq, gte, sql } from 'drizzle-orm';
 import { lotNoOf } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { buyer, calledAmount, goods, log, lot, seller, standingOutcome as standing } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, cents, showMoney, ZERO } from '#lib/money/money.ts';
@@ -66,11 +67,10 @@ export function calledLot(book: Book, lotId: number): CalledLot | undefined {
 function selectCalled(db: Book['db']) {
   return db
     .select({
-      ...{ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, by: lot.by, count: lot.count },
-      ...{ lotId: lot.id, weightThousandths: lot.weightThousandths, goodsName: goods.name, sellerNo: seller.sellerNo },
-      ...{ outcomeId: standing.id, kind: standing.kind, priceCents: standing.priceCents, buyerNo: buyer.buyerNo },
-      ...{ replacesId: standing.replacesId, reason: standing.reason, remarks: standing.remarks, at: standing.at },
-      worker: log.worker,
+      ...pick(lot, ['lotNumber', 'lotLetter', 'by', 'count', 'weightThousandths']),
+      ...{ goodsName: goods.name, sellerNo: seller.sellerNo, outcomeId: standing.id },
+      ...pick(standing, ['lotId', 'kind', 'priceCents', 'replacesId', 'reason', 'remarks', 'at']),
+      ...{ buyerNo: buyer.buyerNo, worker: log.worker },
     })
     .from(standing)
     .innerJoin(lot, eq(lot.id, standing.lotId))
@@ -135,10 +135,8 @@ export function calledSoFar(book: Book, saleId: number): CalledSoFar {
 }
 
 /** The afternoon at a glance: how many lots are done and left, how fast it goes, what it brought so far. */
-export interface Glance {
-  readonly sold: number;
-  readonly passed: number;
-  readonly withdrawn: number;
+export interface Glance extends Pick<CalledSoFar, 'sold' | 'passed' | 'withdrawn'> {
+  /** Lots still to be called. */
   readonly left: number;
   readonly pace: Pace | null;
   /** What the sold lots brought, with commas between the thousands. */

@@ -2,13 +2,13 @@ import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
-import { insertRow, type NewRow } from '#db/book/rows.ts';
-import { bid, outcome } from '#db/schema/index.ts';
+import { addRow, type NewRow } from '#db/book/rows.ts';
+import { outcome } from '#db/schema/index.ts';
 import { parseLotList } from '#lib/lot/number.ts';
 import { decideCorrection, decideOutcome, decideReopen, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
-import { accept, refuse } from '#lib/result/result.ts';
-import { outcomeAbout } from './context.ts';
-import { newestOutcomeOf, replacedFields, replacedId } from './queries.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { type LotUnderHammer, type OutcomeAbout, outcomeAbout } from './context.ts';
+import { newestOutcomeOf, replacedFields, replacedId, type Seen } from './queries.ts';
 
 /** The time of the hammer is that of the entry where nothing else is said. */
 type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks'> & {
@@ -17,16 +17,11 @@ type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks'> & 
 };
 
 export function saveOutcome(context: CommandContext, lotId: number, fields: OutcomeFields): number {
-  const row = { lotId, at: context.at, ...fields, remarks: [...fields.remarks], line: context.line };
-  return insertRow(context.book, outcome, row);
+  return addRow(context, outcome, { lotId, at: context.at, ...fields, remarks: [...fields.remarks] });
 }
 
 /** What a first outcome has where a clerk said nothing more. */
 export const PLAIN = { remarks: [], awarded: false, replacesId: null, reason: '' } as const;
-
-export function saveBid(context: CommandContext, fields: NewRow<typeof bid>): number {
-  return insertRow(context.book, bid, { ...fields, line: context.line });
-}
 
 /** When the hammer fell, where that is entered later from paper; left out where it has just fallen. */
 const hammerAt = moment.optional();
@@ -78,6 +73,25 @@ const NOT_YET = refuse(
   'hammerAt',
 );
 
+/** What the book knows of a lot whose outcome is put right. */
+function aboutLot(
+  { book }: CommandContext,
+  lotId: number,
+  said: Pick<LotUnderHammer, 'buyerNo' | 'now'>,
+): Result<OutcomeAbout> {
+  const lot = lotById(book, lotId);
+  const sale = lot && saleById(book, lot.saleId);
+  if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
+  return accept(outcomeAbout(book, { sale, lot, ...said }));
+}
+
+/** The outcome to be replaced: only the one that was seen, and while it stands. */
+function decideReplaced({ book }: CommandContext, { lot, standing, scene }: OutcomeAbout, seen: Seen): Result<number> {
+  const replacesId = replacedId(book, lot.id, seen);
+  if (replacesId !== undefined && standing?.id === replacesId) return accept(replacesId);
+  return refuse('conflict', `Meanwhile lot ${scene.lotNo} is ${scene.standing}: look at it again.`, 'lotId');
+}
+
 /** Replaces the outcome that stands by a further one, with the reason; both are kept. */
 export const outcomeCorrect = defineCommand({
   name: 'outcome.correct',
@@ -91,20 +105,16 @@ export const outcomeCorrect = defineCommand({
     reason: someText,
     ...outcomeFields,
   }),
-  run(context, { lotId, reason, replacesId: seenId, replacesKey, kind, price: priceCents, buyerNo, answered }) {
-    const lot = lotById(context.book, lotId);
-    const sale = lot && saleById(context.book, lot.saleId);
-    if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
-    const about = outcomeAbout(context.book, { sale, lot, buyerNo, now: context.at });
+  run(context, { lotId, reason, kind, price: priceCents, buyerNo, answered, ...seen }) {
+    const found = aboutLot(context, lotId, { buyerNo, now: context.at });
+    if (!found.ok) return found;
+    const about = found.value;
     const decided = decideCorrection(about.scene, { kind, priceCents, buyerNo, answered });
     if (!decided.ok) return decided;
-    const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
-    if (replacesId === undefined || about.standing?.id !== replacesId) {
-      const message = `Meanwhile lot ${about.scene.lotNo} is ${about.scene.standing}: look at it again.`;
-      return refuse('conflict', message, 'lotId');
-    }
+    const replaced = decideReplaced(context, about, seen);
+    if (!replaced.ok) return replaced;
     const buyerId = about.buyer?.id ?? null;
-    const fields = { ...PLAIN, kind, priceCents, buyerId, remarks: decided.value, replacesId, reason };
+    const fields = { ...PLAIN, kind, priceCents, buyerId, remarks: decided.value, replacesId: replaced.value, reason };
     return accept({ outcomeId: saveOutcome(context, lotId, fields), lotId });
   },
 });
@@ -121,19 +131,15 @@ export const outcomeReopen = defineCommand({
     ...replacedFields,
     reason: someText,
   }),
-  run(context, { lotId, reason, replacesId: seenId, replacesKey }) {
-    const lot = lotById(context.book, lotId);
-    const sale = lot && saleById(context.book, lot.saleId);
-    if (!lot || !sale) return refuse('unknown', 'This lot is not in the book: find it again by its number.', 'lotId');
-    const about = outcomeAbout(context.book, { sale, lot, buyerNo: null });
-    const decided = decideReopen(about.scene);
+  run(context, { lotId, reason, ...seen }) {
+    const about = aboutLot(context, lotId, { buyerNo: null });
+    if (!about.ok) return about;
+    const decided = decideReopen(about.value.scene);
     if (!decided.ok) return decided;
-    const replacesId = replacedId(context.book, { lotId, replacesId: seenId, replacesKey });
-    if (replacesId === undefined || about.standing?.id !== replacesId) {
-      const { lotNo, standing } = about.scene;
-      return refuse('conflict', `Meanwhile lot ${lotNo} is ${standing}: look at it again.`, 'lotId');
-    }
-    const fields = { ...PLAIN, kind: 'reopened', priceCents: null, buyerId: null, replacesId, reason } as const;
+    const replaced = decideReplaced(context, about.value, seen);
+    if (!replaced.ok) return replaced;
+    const nobody = { priceCents: null, buyerId: null };
+    const fields = { ...PLAIN, kind: 'reopened', ...nobody, replacesId: replaced.value, reason } as const;
     return accept({ outcomeId: saveOutcome(context, lotId, fields), lotId });
   },
 });

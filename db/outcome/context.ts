@@ -1,6 +1,5 @@
 /** What the book knows about a lot at the moment an outcome is proposed for it. */
-import { and } from 'drizzle-orm';
-import { type BuyerRow, buyerByNumber, type LotRow, lotNoOf, type SaleRow } from '#db/book/find.ts';
+import { type BuyerRow, buyerByNumber, type LotRow, lotNoOf, rowBy, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { type EarlierPrices, earlierPrices } from '#db/sale/goods.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
@@ -9,7 +8,7 @@ import { holdsOfLotId } from '#db/tag/queries.ts';
 import { localDay, timeInWords } from '#lib/date/date.ts';
 import { decideBidsOver } from '#lib/outcome/bid.ts';
 import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
-import { type PriceBounds, usualPrices } from '#lib/outcome/pace.ts';
+import { usualPrices } from '#lib/outcome/pace.ts';
 import { type OutcomeRow, outcomeInWords, standingOutcomeOf } from './queries.ts';
 
 /** The lot that was called, and the buyer number that was said with it. */
@@ -25,9 +24,7 @@ export interface LotUnderHammer {
   readonly earlier?: EarlierPrices | null;
 }
 
-export interface OutcomeAbout {
-  readonly sale: SaleRow;
-  readonly lot: LotRow;
+export interface OutcomeAbout extends Pick<LotUnderHammer, 'sale' | 'lot'> {
   readonly buyer: BuyerRow | undefined;
   readonly standing: OutcomeRow | undefined;
   readonly scene: OutcomeContext;
@@ -38,6 +35,7 @@ export function outcomeAbout(book: Book, called: LotUnderHammer): OutcomeAbout {
   const buyer = buyerNo === null ? undefined : buyerByNumber(book, sale.id, buyerNo);
   const standing = standingOutcomeOf(book, lot.id);
   const timeZone = timeZoneOf(book);
+  const earlier = called.earlier === undefined ? earlierPrices(book, sale, lot) : called.earlier;
   const scene: OutcomeContext = {
     lotNo: lotNoOf(lot),
     stage: sale.stage,
@@ -48,7 +46,7 @@ export function outcomeAbout(book: Book, called: LotUnderHammer): OutcomeAbout {
     holds: holdsOfLotId(book, lot).map(({ message }) => message),
     minimumCents: lot.minimumCents,
     priceStepCents: sale.priceStepCents,
-    usual: usualOf(called.earlier === undefined ? earlierPrices(book, sale, lot) : called.earlier),
+    usual: earlier && usualPrices(earlier),
     buyer: buyer ? { buyerNo: buyer.buyerNo, cleared: buyer.cleared, sellsThisLot: sells(book, buyer, lot) } : null,
   };
   return { sale, lot, buyer, standing, scene };
@@ -82,17 +80,8 @@ function takenDownBy(book: Book, { line, at: hammerAt }: OutcomeRow): string {
   return `${worker} at ${timeInWords(at, timeZoneOf(book))}`;
 }
 
-function usualOf(earlier: EarlierPrices | null): PriceBounds | null {
-  return earlier ? usualPrices(earlier) : null;
-}
-
-const findPartner = query(({ db }) =>
-  db
-    .select({ id: partner.id })
-    .from(partner)
-    .where(and(equals(partner.sellerId, 'sellerId'), equals(partner.personId, 'personId'))),
-);
+const partnerOf = rowBy(partner, 'sellerId', 'personId');
 
 function sells(book: Book, buyer: BuyerRow, lot: LotRow): boolean {
-  return findPartner(book).get({ sellerId: lot.sellerId, personId: buyer.personId }) !== undefined;
+  return partnerOf(book, lot.sellerId, buyer.personId) !== undefined;
 }

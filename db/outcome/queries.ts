@@ -1,5 +1,6 @@
 /** The outcome in force for a lot: the one that no later outcome replaces. */
 import * as z from 'zod';
+import { rowBy } from '#db/book/find.ts';
 import { rowId } from '#db/book/inputs.ts';
 import { lineWithKey } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
@@ -22,17 +23,12 @@ export function standingOutcomeOf(book: Book, lotId: number): OutcomeRow | undef
   return findStanding(book).get({ lotId });
 }
 
-const findBuyerNo = query(({ db }) => db.select({ buyerNo: buyer.buyerNo }).from(buyer).where(equals(buyer.id, 'id')));
-
-/** The number of a buyer by the row; undefined where there is none. */
-function buyerNoOf(book: Book, id: number): number | undefined {
-  return findBuyerNo(book).get({ id })?.buyerNo;
-}
+const buyerById = rowBy(buyer, 'id');
 
 /** What stands, as words for a refusal: `sold to buyer 10 at 12.50`. */
 export function outcomeInWords(book: Book, { kind, priceCents, buyerId }: OutcomeRow): string {
   if (kind !== 'sold' || priceCents === null || buyerId === null) return kind;
-  return `sold to buyer ${buyerNoOf(book, buyerId) ?? '?'} at ${showMoney(priceCents)}`;
+  return `sold to buyer ${buyerById(book, buyerId)?.buyerNo ?? '?'} at ${showMoney(priceCents)}`;
 }
 
 /**
@@ -44,14 +40,11 @@ export const replacedFields = {
   replacesKey: z.string().min(1).max(100).optional(),
 } satisfies z.ZodRawShape;
 
-interface Replaced {
-  readonly replacesId?: number | undefined;
-  readonly replacesKey?: string | undefined;
-  readonly lotId: number;
-}
+const seen = z.object(replacedFields);
+export type Seen = z.output<typeof seen>;
 
 /** The number of that outcome; undefined where the entry was refused, or took down nothing for this lot. */
-export function replacedId(book: Book, { replacesId, replacesKey, lotId }: Replaced): number | undefined {
+export function replacedId(book: Book, lotId: number, { replacesId, replacesKey }: Seen): number | undefined {
   if (replacesKey === undefined) return replacesId;
   const taken = JSON.parse(lineWithKey(book, replacesKey)?.result ?? 'null') as Taken | null;
   const all = [taken, ...(taken?.outcomes ?? [])];

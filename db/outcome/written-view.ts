@@ -5,6 +5,7 @@ import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { type OpenLot, openLots } from '#db/lot/open-lots.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
+import { pick } from '#lib/field/fields.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { type Award, decideAwards } from '#lib/outcome/award.ts';
 import { priceFor, quantityFor } from '#lib/settlement/spelling.ts';
@@ -27,11 +28,7 @@ export interface WrittenLot {
 }
 
 /** A lot whose best bid its seller has to accept or keep. */
-interface WaitingLot {
-  readonly lotNo: string;
-  readonly sellerNo: number;
-  readonly goodsName: string;
-  readonly minimum: string;
+interface WaitingLot extends Pick<WrittenLot, 'lotNo' | 'sellerNo' | 'goodsName' | 'minimum'> {
   readonly price: string;
   readonly buyerNo: number;
 }
@@ -85,15 +82,15 @@ function openLot(book: Book, lot: OpenLot) {
 
 type Open = ReturnType<typeof openLot>[number];
 
-function writtenLot({ lotId, ...lot }: Open, bids: readonly WrittenBid[]): WrittenLot {
-  const { lotNo, sellerNo, goodsName, quantity, minimum } = lot;
-  const own = bids.filter((bid) => bid.lotId === lotId);
+function writtenLot(lot: Open, bids: readonly WrittenBid[]): WrittenLot {
+  const own = bids.filter((bid) => bid.lotId === lot.lotId);
   const byBuyer = own.map(({ buyerNo, bidId, priceCents }) => [buyerNo, { bidId, price: showMoney(priceCents) }]);
-  return { lotNo, sellerNo, goodsName, quantity, minimum, bids: Object.fromEntries(byBuyer) };
+  const shown = pick(lot, ['lotNo', 'sellerNo', 'goodsName', 'quantity', 'minimum']);
+  return { ...shown, bids: Object.fromEntries(byBuyer) };
 }
 
 function waitingLot(award: Award | { readonly kind: 'on_hold' }, lot: Open): WaitingLot[] {
   if (award.kind !== 'below_minimum') return [];
-  const { lotNo, sellerNo, goodsName, minimum } = lot;
-  return [{ lotNo, sellerNo, goodsName, minimum, price: showMoney(award.priceCents), buyerNo: award.buyerNo }];
+  const shown = pick(lot, ['lotNo', 'sellerNo', 'goodsName', 'minimum']);
+  return [{ ...shown, price: showMoney(award.priceCents), buyerNo: award.buyerNo }];
 }

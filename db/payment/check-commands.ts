@@ -1,11 +1,9 @@
-import { eq } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { saleById, sellerByNumber } from '#db/book/find.ts';
+import { rowBy, saleById, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
-import { saveVoiding } from '#db/buyer/save.ts';
+import { addRow, type NewRow } from '#db/book/rows.ts';
 import { payment, sellerCheck } from '#db/schema/index.ts';
-import { saveCheck } from '#db/settlement/commands.ts';
 import {
   type PayoutSeller,
   payoutSeller,
@@ -13,9 +11,11 @@ import {
   personIdOf,
   takenCheckNumbers,
 } from '#db/settlement/payout.ts';
+import type { Cents } from '#lib/money/money.ts';
 import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payment/checks.ts';
 import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { accept, refuse } from '#lib/result/result.ts';
+import { paymentById, paymentThatVoids, saveVoiding } from './commands.ts';
 
 export const checkWrite = defineSaleCommand({
   name: 'check.write',
@@ -47,12 +47,11 @@ export const checkWrite = defineSaleCommand({
   },
 });
 
-interface Writing {
-  readonly checks: readonly CheckToWrite[];
-  readonly sellers: readonly PayoutSeller[];
-}
-
-function write(context: CommandContext, saleId: number, { checks, sellers }: Writing) {
+function write(
+  context: CommandContext,
+  saleId: number,
+  { checks, sellers }: { readonly checks: readonly CheckToWrite[]; readonly sellers: readonly PayoutSeller[] },
+) {
   const issued = new Map(sellers.map((seller) => [seller.sellerNo, seller.issued]));
   return checks.map(({ number, sellerNo, personId: ref, amountCents }) => {
     const seller = sellerByNumber(context.book, saleId, sellerNo);
@@ -65,6 +64,23 @@ function write(context: CommandContext, saleId: number, { checks, sellers }: Wri
   });
 }
 
+interface CheckFields extends Omit<NewRow<typeof sellerCheck>, 'paymentId'> {
+  readonly sellerId: number;
+  readonly personId: number;
+  readonly amountCents: Cents;
+}
+
+/** Writes a check: the payment that it is, and its number. Gives the row's id. */
+function saveCheck(context: CommandContext, check: CheckFields): number {
+  const { sellerId, personId, amountCents, ...fields } = check;
+  const party = { saleId: check.saleId, buyerId: null, sellerId, personId };
+  const money = { direction: 'out', method: 'check', amountCents, reference: `Check ${check.number}` } as const;
+  const paymentId = addRow(context, payment, { ...party, ...money, paidAt: context.at });
+  return addRow(context, sellerCheck, { ...fields, paymentId });
+}
+
+const checkById = rowBy(sellerCheck, 'id');
+
 export const checkReissue = defineCommand({
   name: 'check.reissue',
   summary: 'Voids a check with the reason and writes another in its place.',
@@ -76,13 +92,12 @@ export const checkReissue = defineCommand({
     reason: someText,
   }),
   run(context, { checkId, number, reason }) {
-    const { db } = context.book;
-    const check = db.select().from(sellerCheck).where(eq(sellerCheck.id, checkId)).get();
-    const paid = check && db.select().from(payment).where(eq(payment.id, check.paymentId)).get();
+    const check = checkById(context.book, checkId);
+    const paid = check && paymentById(context.book, check.paymentId);
     const sale = check && saleById(context.book, check.saleId);
     if (!check || !paid || !sale)
       return refuse('unknown', 'This check is not in the book: reload the page.', 'checkId');
-    const voided = db.select().from(payment).where(eq(payment.voidsId, paid.id)).get() !== undefined;
+    const voided = paymentThatVoids(context.book, paid.id) !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: false, voided });
     if (!decided.ok) return decided;
     if (takenCheckNumbers(context.book, sale.id).has(number)) {

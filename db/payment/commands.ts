@@ -1,4 +1,3 @@
-import { eq } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import {
@@ -6,12 +5,13 @@ import {
   type PersonRow,
   particularsOf,
   personById,
+  rowBy,
   type SaleRow,
   saleById,
   sellerByNumber,
 } from '#db/book/find.ts';
 import { partyNumber, readBy, rowId, someText, text } from '#db/book/inputs.ts';
-import { savePayment, saveVoiding } from '#db/buyer/save.ts';
+import { addRow } from '#db/book/rows.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { dues, payment } from '#db/schema/index.ts';
@@ -51,16 +51,16 @@ export const paymentRecord = defineSaleCommand({
     'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
   logLabel: 'Payment',
   stations: ['till', 'payout', 'office'],
+  untilClosed: true,
   input: paymentRecordInput,
   run({ sale, ...context }, given) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     const party = partyOf(context, sale, given);
     if (!party.ok) return party;
     const { saleId, direction, method, amount: amountCents, reference } = given;
     const used = decideCheckNumber(given, takenNumbers(context, given));
     if (used) return used;
     const fields = { saleId, direction, ...party.value, method, amountCents, reference, paidAt: context.at };
-    return accept({ paymentId: savePayment(context, fields) });
+    return accept({ paymentId: addRow(context, payment, fields) });
   },
 });
 
@@ -85,17 +85,15 @@ function partyOf(context: CommandContext, sale: SaleRow, given: Input): Result<P
   if (person === undefined) {
     return refuse('unknown', 'This person is not in the book: choose one of the partners.', 'personId');
   }
-  if (buyerNo !== null) return buyerOf(context, sale, { given, buyerNo, person });
-  return sellerOf(context, sale, { given, sellerNo: sellerNo ?? 0, person });
+  if (buyerNo !== null) return buyerOf(context, sale, buyerNo, { ...given, person });
+  return sellerOf(context, sale, sellerNo ?? 0, { ...given, person });
 }
 
-interface OfBuyer {
-  readonly given: Input;
-  readonly buyerNo: number;
-  readonly person: PersonRow | null;
-}
+/** What was given, with the person that it names. */
+type Given = Input & { readonly person: PersonRow | null };
 
-function buyerOf({ book, at }: CommandContext, sale: SaleRow, { given, buyerNo, person }: OfBuyer): Result<Party> {
+function buyerOf({ book, at }: CommandContext, sale: SaleRow, buyerNo: number, given: Given): Result<Party> {
+  const { person } = given;
   const row = buyerByNumber(book, sale.id, buyerNo);
   if (!row) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
   if (person && person.id !== row.personId) {
@@ -111,13 +109,8 @@ function buyerOf({ book, at }: CommandContext, sale: SaleRow, { given, buyerNo, 
   return decided.ok ? accept({ buyerId: row.id, sellerId: null, personId: given.personId }) : decided;
 }
 
-interface OfSeller {
-  readonly given: Input;
-  readonly sellerNo: number;
-  readonly person: PersonRow | null;
-}
-
-function sellerOf({ book, at }: CommandContext, sale: SaleRow, { given, sellerNo, person }: OfSeller): Result<Party> {
+function sellerOf({ book, at }: CommandContext, sale: SaleRow, sellerNo: number, given: Given): Result<Party> {
+  const { person } = given;
   const row = sellerByNumber(book, sale.id, sellerNo);
   const found = row && payoutSeller(book, sale, sellerNo);
   if (!found) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
@@ -133,6 +126,16 @@ function sellerOf({ book, at }: CommandContext, sale: SaleRow, { given, sellerNo
   return decided.ok ? accept({ buyerId: null, sellerId: row.id, personId: given.personId }) : decided;
 }
 
+export const paymentById = rowBy(payment, 'id');
+export const paymentThatVoids = rowBy(payment, 'voidsId');
+const duesOfPayment = rowBy(dues, 'paymentId');
+
+/** Adds the row that voids a payment, with its party and amount; gives the row's id. */
+export function saveVoiding(context: CommandContext, voided: typeof payment.$inferSelect, reason: string): number {
+  const { id: voidsId, line: _before, ...fields } = voided;
+  return addRow(context, payment, { ...fields, paidAt: context.at, voidsId, reason });
+}
+
 /** Takes a payment back by a further row, with the reason; both rows stay. */
 export const paymentVoid = defineCommand({
   name: 'payment.void',
@@ -141,14 +144,13 @@ export const paymentVoid = defineCommand({
   stations: ['till', 'payout', 'office'],
   input: z.strictObject({ paymentId: rowId, reason: someText }),
   run(context, { paymentId, reason }) {
-    const { db } = context.book;
-    const row = db.select().from(payment).where(eq(payment.id, paymentId)).get();
+    const row = paymentById(context.book, paymentId);
     const sale = row && saleById(context.book, row.saleId);
     if (!row || !sale) return refuse('unknown', 'This payment is not in the book: reload the page.', 'paymentId');
-    if (db.select().from(dues).where(eq(dues.paymentId, paymentId)).get()) {
+    if (duesOfPayment(context.book, paymentId)) {
       return refuse('not_allowed', 'This payment was somebody’s dues: take the dues back at Intake.', 'paymentId');
     }
-    const voided = db.select().from(payment).where(eq(payment.voidsId, paymentId)).get() !== undefined;
+    const voided = paymentThatVoids(context.book, paymentId) !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
     if (!decided.ok) return decided;
     return accept({ paymentId: saveVoiding(context, row, reason), voidsId: paymentId });

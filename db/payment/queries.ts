@@ -5,6 +5,7 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import { localDay } from '#lib/date/date.ts';
+import { pick } from '#lib/field/fields.ts';
 import type { CheckEntry } from '#lib/payment/check-papers.ts';
 
 const voiding = alias(payment, 'voiding');
@@ -20,17 +21,11 @@ const findChecks = query(({ db }) =>
   db
     .select({
       checkId: sellerCheck.id,
-      paymentId: sellerCheck.paymentId,
-      number: sellerCheck.number,
+      ...pick(sellerCheck, ['paymentId', 'number']),
       sellerNo: seller.sellerNo,
       personId: particulars.ref,
-      name: particulars.name,
-      street: particulars.street,
-      city: particulars.city,
-      region: particulars.region,
-      postcode: particulars.postcode,
-      amountCents: payment.amountCents,
-      paidAt: payment.paidAt,
+      ...pick(particulars, ['name', 'street', 'city', 'region', 'postcode']),
+      ...pick(payment, ['amountCents', 'paidAt']),
       sheetNumber: settlement.number,
       voidedAt: voiding.paidAt,
       voidReason: voiding.reason,

@@ -94,7 +94,7 @@ export const personForget = defineCommand({
     if (!decided.ok) return decided;
     blankRows(context, personId, decided.value);
     const lines = redactLines(context, personId, decided.value);
-    return accept({ personId, removed: [...decided.value], lines: lines.map(({ line, sum }) => ({ line, sum })) });
+    return accept({ personId, removed: [...decided.value], lines });
   },
 });
 

@@ -2,9 +2,11 @@ import { and, eq, gt, isNull } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { type PersonRow, personById, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import { type PersonRow, personById, rowBy, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
-import { charge, dues, partner, payment, seller } from '#db/schema/index.ts';
+import type { Book } from '#db/book/open.ts';
+import { paymentById } from '#db/payment/commands.ts';
+import { charge, dues, partner, seller } from '#db/schema/index.ts';
 import { type DuesHow, decideDues, decideVoidDues, duesPaidUntil } from '#lib/person/dues.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { answerOf, type DuesRow, saveDues, saveDuesVoided } from './dues.ts';
@@ -27,14 +29,11 @@ const shape = z.strictObject(duesFields);
 export type DuesInput = z.output<typeof shape>;
 export const duesOrNull = shape.nullable().default(null);
 
-interface DuesOf {
-  readonly sale: SaleRow;
-  readonly person: PersonRow;
-  readonly hasNumber: boolean;
-}
-
 /** The day to which the dues would be paid, or why they cannot be taken so. */
-export function decideDuesOf({ sale, person, hasNumber }: DuesOf, { how, memberUntil }: DuesInput): Result<string> {
+export function decideDuesOf(
+  { sale, person, hasNumber }: { readonly sale: SaleRow; readonly person: PersonRow; readonly hasNumber: boolean },
+  { how, memberUntil }: DuesInput,
+): Result<string> {
   const paidUntil = memberUntil ?? duesPaidUntil(sale, person.memberUntil);
   const { name, memberUntil: before } = person;
   const { stage, heldOn } = sale;
@@ -59,26 +58,19 @@ export const duesTake = defineSaleCommand({
   run({ sale, ...context }, { saleId, personId, sellerNo, ...said }) {
     const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
-    const sellerId = sellerNo === null ? accept(null) : sellerOf(context, { saleId, sellerNo, person });
+    const sellerId = sellerNo === null ? accept(null) : sellerOf(context, saleId, sellerNo, person);
     if (!sellerId.ok) return sellerId;
     const paidUntil = decideDuesOf({ sale, person, hasNumber: sellerNo !== null }, said);
     if (!paidUntil.ok) return paidUntil;
     const { how, amount: amountCents, reference } = said;
     const money = { how, amountCents, reference };
-    const fields = { sale, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value };
-    const saved = saveDues(context, fields);
+    const saved = saveDues(context, { sale, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value });
     return accept({ duesId: saved.duesId, memberUntil: paidUntil.value, ...answerOf([saved]) });
   },
 });
 
-interface Charged {
-  readonly saleId: number;
-  readonly sellerNo: number;
-  readonly person: PersonRow;
-}
-
 /** Only somebody behind a number has dues charged to it. */
-function sellerOf({ book }: CommandContext, { saleId, sellerNo, person }: Charged): Result<number> {
+function sellerOf({ book }: CommandContext, saleId: number, sellerNo: number, person: PersonRow): Result<number> {
   const seller = sellerByNumber(book, saleId, sellerNo);
   if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
   const theirs = and(eq(partner.sellerId, seller.id), eq(partner.personId, person.id));
@@ -88,6 +80,9 @@ function sellerOf({ book }: CommandContext, { saleId, sellerNo, person }: Charge
   return refuse('not_allowed', message, 'sellerNo');
 }
 
+const duesById = rowBy(dues, 'id');
+const duesThatVoid = rowBy(dues, 'voidsId');
+
 /** Takes dues back that were taken by mistake: the money and the membership, each by a further row. */
 export const duesVoid = defineCommand({
   name: 'dues.void',
@@ -96,36 +91,27 @@ export const duesVoid = defineCommand({
   stations: ['intake', 'office'],
   input: z.strictObject({ duesId: rowId, reason: someText }),
   run(context, { duesId, reason }) {
-    const { db } = context.book;
-    const row = db.select().from(dues).where(eq(dues.id, duesId)).get();
+    const row = duesById(context.book, duesId);
     const sale = row && saleOf(context, row);
     if (!row || !sale || row.voidsId !== null) {
       return refuse('unknown', 'These dues are not in the book: reload the page.', 'duesId');
     }
     const name = personById(context.book, row.personId)?.name ?? '';
-    const voided = db.select().from(dues).where(eq(dues.voidsId, duesId)).get() !== undefined;
+    const voided = duesThatVoid(context.book, duesId) !== undefined;
     const decided = decideVoidDues({ name, stage: sale.stage, voided, laterStand: laterStand(context, row) });
     if (!decided.ok) return decided;
-    return accept({ duesId: saveDuesVoided(context, row, { named: sale, reason }), voidsId: duesId });
+    return accept({ duesId: saveDuesVoided(context, row, sale, reason), voidsId: duesId });
   },
 });
 
+function sellerOfCharge({ db }: Book, chargeId: number) {
+  const sellers = db.select({ saleId: seller.saleId }).from(charge).innerJoin(seller, eq(seller.id, charge.sellerId));
+  return sellers.where(eq(charge.id, chargeId)).get();
+}
+
 /** The sale at which the money changed hands. */
 function saleOf({ book }: CommandContext, { chargeId, paymentId }: DuesRow): SaleRow | undefined {
-  const { db } = book;
-  const found =
-    chargeId === null
-      ? db
-          .select({ saleId: payment.saleId })
-          .from(payment)
-          .where(eq(payment.id, paymentId ?? 0))
-          .get()
-      : db
-          .select({ saleId: seller.saleId })
-          .from(charge)
-          .innerJoin(seller, eq(seller.id, charge.sellerId))
-          .where(eq(charge.id, chargeId))
-          .get();
+  const found = chargeId === null ? paymentById(book, paymentId ?? 0) : sellerOfCharge(book, chargeId);
   return found && saleById(book, found.saleId);
 }
 

@@ -4,6 +4,7 @@ import { QueryBuilder } from 'drizzle-orm/sqlite-core';
 import type { PersonRow, SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { charge, liveDues, partner, payment, sale, seller } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { cents, showMoney } from '#lib/money/money.ts';
 import type { DuesHow } from '#lib/person/dues.ts';
 
@@ -58,7 +59,7 @@ export function duesOfSeller(book: Book, thisSale: SaleRow, sellerId: number): D
 
 const findEarlier = query(({ db }) =>
   db
-    .selectDistinct({ id: sale.id, name: sale.name, heldOn: sale.heldOn })
+    .selectDistinct(pick(sale, ['id', 'name', 'heldOn']))
     .from(partner)
     .innerJoin(seller, eq(seller.id, partner.sellerId))
     .innerJoin(sale, eq(sale.id, seller.saleId))
@@ -73,10 +74,8 @@ const findEarlier = query(({ db }) =>
 
 /** The names of sales held before this one that are not closed and at which a person sells. */
 export function earlierOpenSales(book: Book, personId: number, { id: saleId, heldOn }: SaleRow): string[] {
-  const names = findEarlier(book)
-    .all({ personId, saleId, heldOn })
-    .map(({ name }) => name);
-  return [...new Set(names)];
+  const earlier = findEarlier(book).all({ personId, saleId, heldOn });
+  return [...new Set(earlier.map(({ name }) => name))];
 }
 
 /** The newest dues that were not taken back, with the day of the sale at which they were taken. */

@@ -1,14 +1,13 @@
 /** The rows of dues, and the membership they buy: now, at the sale where they were taken, and at those held after it. */
 import { and, eq, gte, ne, or } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
-import type { PersonRow, SaleRow } from '#db/book/find.ts';
-import { insertRow, updateRow } from '#db/book/rows.ts';
-import { savePayment, saveVoiding } from '#db/buyer/save.ts';
+import { type ParticularsRow, type PersonRow, rowBy, type SaleRow } from '#db/book/find.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
+import { paymentById, saveVoiding } from '#db/payment/commands.ts';
 import { charge, dues, log, particulars, payment, person, sale } from '#db/schema/index.ts';
-import { saveCharge } from '#db/seller/save.ts';
+import { pick } from '#lib/field/fields.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { type DuesHow, isHandedOver } from '#lib/person/dues.ts';
-import type { ChargeHow } from '#lib/sale/facts.ts';
 import { earlierOpenSales } from './dues-queries.ts';
 import { saveParticulars } from './save.ts';
 
@@ -34,12 +33,7 @@ export interface DuesAnswer {
   readonly unchanged: readonly string[];
 }
 
-type Stood = {
-  readonly saleId: number;
-  readonly personId: number;
-  readonly memberUntil: string | null;
-  readonly memberLine: number;
-};
+type Stood = Pick<ParticularsRow, 'saleId' | 'personId' | 'memberUntil' | 'memberLine'>;
 
 export interface SavedDues extends DuesAnswer {
   readonly duesId: number;
@@ -50,12 +44,12 @@ export function saveDues(context: CommandContext, fields: DuesFields): SavedDues
   const { person: who, sale: named, memberUntil } = fields;
   const { book, line } = context;
   const money = moneyOf(context, fields);
-  const before = openFrom(context, who.id, named);
+  const before = atOpenSales(context, who.id, ofSaleFrom(named));
   const bought = { memberUntil, memberLine: line };
   updateRow({ book, line }, person, who.id, bought);
   for (const { id } of before) setAtSale(context, id, bought);
   const change = { memberUntilBefore: who.memberUntil, memberUntil, memberLineBefore: who.memberLine };
-  const duesId = insertRow(book, dues, { personId: who.id, ...money, ...change, line });
+  const duesId = addRow(context, dues, { personId: who.id, ...money, ...change });
   const stood = before
     .filter((row) => row.memberUntil !== who.memberUntil || row.memberLine !== who.memberLine)
     .map(({ id, ...row }) => ({ ...row, personId: who.id }));
@@ -77,19 +71,13 @@ interface Money {
 /** A charge of a number is deducted or in cash, as the folder has it; what is paid otherwise is the person's own payment. */
 function moneyOf(context: CommandContext, fields: DuesFields): Money {
   const { sellerId, how } = fields;
-  if (sellerId !== null && (how === 'cash' || how === 'deducted')) return chargeOf(context, fields, { sellerId, how });
+  if (sellerId !== null && (how === 'cash' || how === 'deducted')) {
+    const { amountCents, memberUntil } = fields;
+    const row = { sellerId, how, kind: 'dues', amountCents, note: `paid until ${memberUntil}` } as const;
+    return { chargeId: addRow(context, charge, row), paymentId: null };
+  }
   if (!isHandedOver(how)) throw new RangeError('dues from the proceeds of nobody');
   return paymentOf(context, fields, how);
-}
-
-interface Charged {
-  readonly sellerId: number;
-  readonly how: ChargeHow;
-}
-
-function chargeOf(context: CommandContext, { amountCents, memberUntil }: DuesFields, charged: Charged): Money {
-  const note = `paid until ${memberUntil}`;
-  return { chargeId: saveCharge(context, { ...charged, kind: 'dues', amountCents, note }), paymentId: null };
 }
 
 /** Whoever has no number yet is written down at the sale, so that its payments say whose they are. */
@@ -101,38 +89,32 @@ function paymentOf(context: CommandContext, fields: DuesFields, method: Exclude<
   const bought = `dues until ${memberUntil}`;
   const reference = method === 'cash' || said === '' ? bought : `${said}, ${bought}`;
   const how = { direction: 'in', method, reference } as const;
-  return {
-    chargeId: null,
-    paymentId: savePayment(context, { saleId, ...nobody, ...how, amountCents, paidAt: context.at }),
-  };
+  const paymentId = addRow(context, payment, { saleId, ...nobody, ...how, amountCents, paidAt: context.at });
+  return { chargeId: null, paymentId };
 }
 
 export type DuesRow = typeof dues.$inferSelect;
 
-/** Takes dues back: the money by a row of its own, and the membership wherever it still is the one they bought. */
-export function saveDuesVoided(context: CommandContext, row: DuesRow, { named, reason }: Voiding): number {
-  const { book, line } = context;
+/**
+ * Takes dues back: the money by a row of its own, and the membership wherever it still is the one they bought. `named`
+ * is the sale at which they were taken.
+ */
+export function saveDuesVoided(context: CommandContext, row: DuesRow, named: SaleRow, reason: string): number {
   const money = voidMoney(context, row, reason);
   undoMembership(context, row, named);
   const change = { memberUntilBefore: row.memberUntil, memberUntil: row.memberUntilBefore, memberLineBefore: row.line };
-  return insertRow(book, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason, line });
+  return addRow(context, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason });
 }
 
-interface Voiding {
-  /** The sale at which they were taken. */
-  readonly named: SaleRow;
-  readonly reason: string;
-}
+const chargeById = rowBy(charge, 'id');
 
 function voidMoney(context: CommandContext, { chargeId, paymentId }: DuesRow, reason: string): Money {
-  const { db } = context.book;
-  const charged = chargeId === null ? undefined : db.select().from(charge).where(eq(charge.id, chargeId)).get();
+  const charged = chargeId === null ? undefined : chargeById(context.book, chargeId);
   if (charged) {
-    const { id: voidsId, ...fields } = charged;
-    const row = { ...fields, note: reason, voidsId, line: context.line };
-    return { chargeId: insertRow(context.book, charge, row), paymentId: null };
+    const { id: voidsId, line: _before, ...fields } = charged;
+    return { chargeId: addRow(context, charge, { ...fields, note: reason, voidsId }), paymentId: null };
   }
-  const paid = paymentId === null ? undefined : db.select().from(payment).where(eq(payment.id, paymentId)).get();
+  const paid = paymentId === null ? undefined : paymentById(context.book, paymentId);
   if (!paid) throw new RangeError('dues without the money that bought them');
   return { chargeId: null, paymentId: saveVoiding(context, paid, reason) };
 }
@@ -166,15 +148,10 @@ function ofSaleFrom({ id, heldOn }: SaleRow) {
   return or(eq(sale.id, id), gte(sale.heldOn, heldOn));
 }
 
-function openFrom(context: CommandContext, personId: number, named: SaleRow) {
-  return atOpenSales(context, personId, ofSaleFrom(named));
-}
-
 /** A person as they stand at the sales that are not closed; closed ones keep what was shown there. */
 function atOpenSales({ book }: CommandContext, personId: number, where: ReturnType<typeof and>) {
-  const { id, saleId, memberUntil, memberLine } = particulars;
   return book.db
-    .select({ id, saleId, memberUntil, memberLine })
+    .select(pick(particulars, ['id', 'saleId', 'memberUntil', 'memberLine']))
     .from(particulars)
     .innerJoin(sale, eq(sale.id, particulars.saleId))
     .where(and(eq(particulars.personId, personId), ne(sale.stage, 'closed'), where))

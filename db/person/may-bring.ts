@@ -4,6 +4,7 @@ import { findSale } from '#db/book/command.ts';
 import { type SaleRow, type SellerRow, sellerByNumber } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { goods, lot, particulars, partner, sale, seller, standingOutcome as standing } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { decideIntakeOpen } from '#lib/lot/decide-lot.ts';
 import { decideLicences } from '#lib/person/person.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -33,12 +34,7 @@ export function mayBring(book: Book, saleId: number, sellerNo: number): Result<B
 
 const findLicences = query(({ db }) =>
   db
-    .select({
-      name: particulars.name,
-      licenceNo: particulars.licenceNo,
-      licenceRegion: particulars.licenceRegion,
-      licenceExpires: particulars.licenceExpires,
-    })
+    .select(pick(particulars, ['name', 'licenceNo', 'licenceRegion', 'licenceExpires']))
     .from(partner)
     .innerJoin(seller, eq(seller.id, partner.sellerId))
     .innerJoin(particulars, and(eq(particulars.personId, partner.personId), eq(particulars.saleId, seller.saleId)))

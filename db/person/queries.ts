@@ -18,25 +18,16 @@ import { foldName } from '#lib/result/search.ts';
 /** More words than this are a slip of the keyboard; the first ones already tell people apart. */
 const MOST_WORDS = 5;
 
-/** What the book knows of a person, as it would be typed again. */
-
-export interface FoundPerson {
+export interface FoundPerson extends Pick<PersonRow, 'name' | 'phone'> {
   readonly personId: number;
-  readonly name: string;
   /** Where they live, as far as it is known: it tells two people of one name apart. */
   readonly place: string;
-  readonly phone: string;
   readonly membership: Standing<MembershipState>;
   readonly licence: Standing<LicenceState>;
   /** The seller numbers that they already have at this sale. */
   readonly sellerNos: readonly number[];
+  /** What the book knows of the person, as it would be typed again. */
   readonly typed: PersonAsTyped;
-}
-
-interface Asked {
-  readonly text: string;
-  readonly sale: SaleRow;
-  readonly most?: number;
 }
 
 /** One statement for each number of words. */
@@ -61,7 +52,10 @@ const findByWords = Array.from({ length: MOST_WORDS }, (_, before) =>
 );
 
 /** The people whom every typed word fits, those whose name begins with it first. Nobody where nothing was typed. */
-export function findPeople(book: Book, { text, sale, most = 8 }: Asked): FoundPerson[] {
+export function findPeople(
+  book: Book,
+  { text, sale, most = 8 }: { readonly text: string; readonly sale: SaleRow; readonly most?: number },
+): FoundPerson[] {
   const words = foldName(text).split(' ').filter(Boolean).slice(0, MOST_WORDS);
   if (words.length === 0) return [];
   const values = Object.fromEntries(

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineCommand } from '#db/book/command.ts';
 import { flag, someText } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
-import { insertRow } from '#db/book/rows.ts';
+import { addRow } from '#db/book/rows.ts';
 import { checkPriceList, type PlacedRow, PRICE_LIST_COLUMNS } from '#db/exchange/price-list.ts';
 import { problemList, type Report, refusalOfProblems } from '#db/exchange/problem.ts';
 import { priceListRow, priceSetting, sale } from '#db/schema/index.ts';
@@ -50,23 +50,21 @@ export const pricesImport = defineCommand({
     const { problems, report } = problemList();
     const raw = rows.map(([at, texts]) => ({ line: at, cells: texts as Readonly<Record<string, string>> }));
     const placed = checkPriceList(file, raw, report);
-    checkSeasons(book, { file, replaces, report }, placed);
+    checkSeasons(book, placed, { file, replaces, report });
     const refusal = refusalOfProblems(problems);
     if (refusal !== null) return refusal;
-    for (const { at: _at, ...row } of placed) insertRow(book, priceListRow, { ...row, line });
+    for (const { at: _at, ...row } of placed) addRow({ book, line }, priceListRow, row);
     const seasons = [...new Set(placed.map(({ season }) => season))];
     return accept({ rows: placed.length, seasons });
   },
 });
 
-interface Asked {
-  readonly file: string;
-  readonly replaces: boolean;
-  readonly report: Report;
-}
-
 /** Each season once, at the first row that names it. */
-function checkSeasons(book: Book, { file, replaces, report }: Asked, rows: readonly PlacedRow[]): void {
+function checkSeasons(
+  book: Book,
+  rows: readonly PlacedRow[],
+  { file, replaces, report }: { readonly file: string; readonly replaces: boolean; readonly report: Report },
+): void {
   const firstRows = new Map([...rows].reverse().map(({ season, at }) => [season, at]));
   const listed = new Set(listedSeasons(book).map(({ season }) => season));
   for (const [season, line] of firstRows) {

@@ -1,17 +1,16 @@
 /** The seasons of which only a plain price list is left, and the goods of which there may be prices. */
-import { and, asc, eq, inArray, max, sql } from 'drizzle-orm';
-import { type Book, equals, query } from '#db/book/open.ts';
+import { asc, eq, inArray, max, sql } from 'drizzle-orm';
+import { rowsBy } from '#db/book/find.ts';
+import { type Book, query } from '#db/book/open.ts';
 import { goods, priceListRow, priceSetting, sale } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import type { Findable } from '#lib/price/find.ts';
 import { STARTING_GOODS } from '#lib/sale/goods.ts';
 
 export type PriceListRowOfBook = typeof priceListRow.$inferSelect;
 
-export interface ListedSeason {
-  readonly season: string;
-  /** The log line that read its rows in: of a season that was read in again, the newest. */
-  readonly line: number;
-}
+/** `line` is that which read its rows in: of a season that was read in again, the newest. */
+export type ListedSeason = Pick<PriceListRowOfBook, 'season' | 'line'>;
 
 const findSeasons = query(({ db }) =>
   db
@@ -24,17 +23,11 @@ export function listedSeasons(book: Book): ListedSeason[] {
   return findSeasons(book).all();
 }
 
-const findList = query(({ db }) =>
-  db
-    .select()
-    .from(priceListRow)
-    .where(and(equals(priceListRow.season, 'season'), equals(priceListRow.line, 'line')))
-    .orderBy(asc(priceListRow.id)),
-);
+const rowsOfList = rowsBy(priceListRow, priceListRow.id, 'season', 'line');
 
 /** The rows of a season in the order of the list. */
 export function priceListOf(book: Book, { season, line }: ListedSeason): PriceListRowOfBook[] {
-  return findList(book).all({ season, line });
+  return rowsOfList(book, season, line);
 }
 
 const findSetting = query(({ db }) => db.select({ fewest: priceSetting.fewest }).from(priceSetting));
@@ -46,7 +39,7 @@ export function fewestSet(book: Book): number | undefined {
 
 const findHeld = query(({ db }) =>
   db
-    .select({ goods: goods.goods, name: goods.name, scientificName: goods.scientificName })
+    .select(pick(goods, ['goods', 'name', 'scientificName']))
     .from(goods)
     .innerJoin(sale, eq(sale.id, goods.saleId))
     .where(inArray(sale.stage, ['selling', 'settling', 'closed']))

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineCommand } from '#db/book/command.ts';
 import { personById } from '#db/book/find.ts';
 import { rowId } from '#db/book/inputs.ts';
-import { insertRow, updateRow } from '#db/book/rows.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
 import { memberCode as table } from '#db/schema/index.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 
@@ -35,7 +35,7 @@ export const memberCode = defineCommand({
     const waiting = and(eq(table.personId, personId), isNull(table.usedAt), gt(table.endsAt, at));
     book.db.update(table).set({ endsAt: at, line }).where(waiting).run();
     const endsAt = new Date(Date.parse(at) + minutes * 60_000).toISOString();
-    insertRow(book, table, { personId, codeHash: hash, endsAt, line });
+    addRow({ book, line }, table, { personId, codeHash: hash, endsAt });
     return accept({ personId, endsAt });
   },
 });

@@ -6,11 +6,12 @@ import { and, asc, eq, inArray } from 'drizzle-orm';
 import type { SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { buyer, goods, lot, partner, seller, standingOutcome as standing } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import type { FurForm } from '#lib/lot/fields.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { linked, type OfferedLot } from '#lib/price/range.ts';
 import { pricedLot } from '#lib/price/table.ts';
-import { groupBy } from '#lib/result/text.ts';
+import { groupBy, once } from '#lib/result/text.ts';
 import type { By } from '#lib/sale/facts.ts';
 import type { PriceListRowOfBook } from './lists.ts';
 
@@ -21,11 +22,10 @@ type Sales = readonly Pick<SaleRow, 'id' | 'season'>[];
  * follows from all sales of the season, whatever they sold there, and is found out once.
  */
 export function offeredOfGoods(book: Book, sales: Sales): (code: string) => OfferedLot[] {
-  let businessOf: ReadonlyMap<number, number> | undefined;
+  const businessOf = once(() => businessesOf(book, sales));
   return (code) => {
     const called = sales.flatMap(({ id, season }) => calledRows(book, id, code).map((row) => ({ row, season })));
-    if (called.length > 0) businessOf ??= businessesOf(book, sales);
-    return called.map(({ row, season }) => offeredLot(row, season, businessOf ?? new Map()));
+    return called.map(({ row, season }) => offeredLot(row, season, businessOf()));
   };
 }
 
@@ -57,9 +57,9 @@ function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<numb
 const findCalled = query(({ db }) =>
   db
     .select({
-      ...{ sellerId: lot.sellerId, goods: goods.goods, by: lot.by, count: lot.count },
-      ...{ weightThousandths: lot.weightThousandths, section: lot.section, size: lot.size, grade: lot.grade },
-      ...{ form: lot.form, priceCents: standing.priceCents, buyer: buyer.personId },
+      ...{ sellerId: lot.sellerId, goods: goods.goods },
+      ...pick(lot, ['by', 'count', 'weightThousandths', 'section', 'size', 'grade', 'form']),
+      ...{ priceCents: standing.priceCents, buyer: buyer.personId },
     })
     .from(goods)
     .crossJoin(lot)

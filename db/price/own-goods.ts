@@ -1,19 +1,17 @@
 /** What one person's own goods brought over the years: every seller number they had a part in, newest sale first. */
 import { and, asc, desc, eq, sql } from 'drizzle-orm';
-import { lotNoOf, personById } from '#db/book/find.ts';
+import { lotNoOf, personById, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { lotNow, partner, sale, seller, settlement } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { type Cents, sumCents, ZERO } from '#lib/money/money.ts';
-import type { By, OutcomeKind } from '#lib/sale/facts.ts';
+import type { Measured, OutcomeKind } from '#lib/sale/facts.ts';
 
-export interface OwnLot {
+export interface OwnLot extends Measured {
   readonly lotNo: string;
   readonly goods: string;
   readonly name: string;
-  readonly by: By;
-  readonly count: number | null;
-  readonly weightThousandths: number | null;
   /** Size, grade and section, as far as they were said. */
   readonly words: string;
   /** Null where the lot was not called yet. */
@@ -22,12 +20,9 @@ export interface OwnLot {
   readonly amountCents: Cents;
 }
 
-export interface OwnNumber {
+export interface OwnNumber extends Pick<SaleRow, 'heldOn' | 'season' | 'currency'> {
   readonly saleId: number;
   readonly sale: string;
-  readonly heldOn: string;
-  readonly season: string;
-  readonly currency: string;
   readonly sellerNo: number;
   /** True where others share the number. */
   readonly shared: boolean;
@@ -46,8 +41,9 @@ export interface OwnGoods {
 const findNumbers = query(({ db }) =>
   db
     .select({
-      ...{ sellerId: seller.id, saleId: sale.id, sale: sale.name, heldOn: sale.heldOn, season: sale.season },
-      ...{ currency: sale.currency, sellerNo: seller.sellerNo },
+      ...{ sellerId: seller.id, saleId: sale.id, sale: sale.name },
+      ...pick(sale, ['heldOn', 'season', 'currency']),
+      sellerNo: seller.sellerNo,
       partners: sql<number>`(SELECT count(*) FROM partner other WHERE other.seller_id = ${seller.id})`,
       sheets: sql<number>`(SELECT count(*) FROM ${settlement} WHERE ${settlement.sellerId} = ${seller.id})`,
     })
@@ -88,9 +84,9 @@ export function isOwnNumber(book: Book, personId: number, asked: { saleId: numbe
 const findLots = query(({ db }) =>
   db
     .select({
-      ...{ lotNumber: lotNow.lotNumber, lotLetter: lotNow.lotLetter, goods: lotNow.goods, name: lotNow.goodsName },
-      ...{ by: lotNow.by, count: lotNow.count, weightThousandths: lotNow.weightThousandths, size: lotNow.size },
-      ...{ grade: lotNow.grade, section: lotNow.section, outcome: lotNow.outcome, priceCents: lotNow.priceCents },
+      ...pick(lotNow, ['lotNumber', 'lotLetter', 'goods', 'by', 'count', 'weightThousandths', 'size', 'grade']),
+      ...pick(lotNow, ['section', 'outcome', 'priceCents']),
+      name: lotNow.goodsName,
     })
     .from(lotNow)
     .where(equals(lotNow.sellerId, 'sellerId'))

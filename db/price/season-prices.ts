@@ -4,29 +4,26 @@
  */
 import { and, asc, eq, exists, inArray, type SQL } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
-import type { SaleRow } from '#db/book/find.ts';
+import type { GoodsRow, SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { goodsOf } from '#db/sale/facts.ts';
 import { goods, lot, sale, standingOutcome as standing } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { FEWEST, type GoodsRange, goodsRanges } from '#lib/price/parts.ts';
 import type { PriceMeasure } from '#lib/price/table.ts';
-import { compareCodePoints, groupBy } from '#lib/result/text.ts';
+import { compareCodePoints, groupBy, once } from '#lib/result/text.ts';
 import { STARTING_GOODS } from '#lib/sale/goods.ts';
 import { type ListedSeason, listedSeasons, priceListOf } from './lists.ts';
 import { listedLots, offeredOfGoods } from './offered-lots.ts';
 
-interface PricedSale {
-  readonly name: string;
-  readonly heldOn: string;
-  readonly venue: string;
+interface PricedSale extends Pick<SaleRow, 'name' | 'heldOn' | 'venue'> {
   /** True while lots may still be called, so that the figures are of what was called until now. */
   readonly running: boolean;
 }
 
-export interface GoodsPrices extends GoodsRange {
-  readonly name: string;
-  readonly scientificName: string;
-}
+type GoodsName = Pick<GoodsRow, 'name' | 'scientificName'>;
+
+export interface GoodsPrices extends GoodsRange, GoodsName {}
 
 export interface SeasonPrices {
   readonly season: string;
@@ -46,7 +43,7 @@ export interface SeasonPrices {
 
 /** The seasons of which something was sold or listed, newest first. Each is worked out only when it is asked for. */
 export function pricedSeasons(book: Book, fewest = FEWEST): readonly SeasonPrices[] {
-  const held = groupBy(salesWithPrices(book), ({ season }) => season);
+  const held = groupBy(salesWithPrices(book).all(), ({ season }) => season);
   const ofSales = [...held].map(([season, sales]) => seasonOf(book, { season, sales, fewest }));
   const seasons = ofSales.sort(newestFirst);
   // A list has no day: it stands before the first season that its name comes after.
@@ -64,18 +61,14 @@ const somethingSold = new QueryBuilder()
   .innerJoin(standing, eq(standing.lotId, lot.id))
   .where(and(eq(lot.saleId, sale.id), eq(standing.kind, 'sold')));
 
-const findSales = query(({ db }) =>
+/** Sales at which something was sold; of the others there is no price. */
+const salesWithPrices = query(({ db }) =>
   db
     .select()
     .from(sale)
     .where(and(inArray(sale.stage, ['selling', 'settling', 'closed']), exists(somethingSold)))
     .orderBy(asc(sale.heldOn), asc(sale.id)),
 );
-
-/** Sales at which something was sold; of the others there is no price. */
-function salesWithPrices(book: Book): SaleRow[] {
-  return findSales(book).all();
-}
 
 function newestFirst(a: SeasonPrices, b: SeasonPrices): number {
   const last = ({ sales }: SeasonPrices) => sales.at(-1)?.heldOn ?? '';
@@ -109,14 +102,6 @@ function readerOf(book: Book, asked: Asked): { readonly codes: () => readonly st
 
 type ReadGoods = (code: string) => readonly GoodsPrices[];
 
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-}
-
 function codesOf(book: Book, sales: readonly SaleRow[]): string[] {
   return [...new Set(sales.flatMap(({ id }) => goodsOf(book, id).map(({ goods }) => goods)))];
 }
@@ -143,11 +128,6 @@ function seasonOf(book: Book, asked: Asked): SeasonPrices {
   };
 }
 
-interface GoodsName {
-  readonly name: string;
-  readonly scientificName: string;
-}
-
 /**
  * The parts are worked out only for whoever asks for them, from lots that are read again: to keep the lots of a large
  * sale for it would take more memory than all the rest.
@@ -158,13 +138,12 @@ function named(
   partsAnew: (measure: PriceMeasure) => GoodsRange['parts'],
 ): readonly GoodsPrices[] {
   const all = ranges.map(({ goods, measure, range }) => {
-    let known: GoodsRange['parts'] | undefined;
+    const parts = once(() => (range === null ? [] : partsAnew(measure)));
     return {
       ...{ goods, measure, range },
       ...(names.get(goods) ?? { name: goods, scientificName: '' }),
       get parts() {
-        known ??= range === null ? [] : partsAnew(measure);
-        return known;
+        return parts();
       },
     };
   });
@@ -178,7 +157,7 @@ function inOrder(all: readonly GoodsPrices[]): readonly GoodsPrices[] {
 const namesAt = (which: SQL | undefined) =>
   query(({ db }) =>
     db
-      .select({ goods: goods.goods, name: goods.name, scientificName: goods.scientificName })
+      .select(pick(goods, ['goods', 'name', 'scientificName']))
       .from(goods)
       .innerJoin(sale, eq(sale.id, goods.saleId))
       .where(which)
@@ -192,5 +171,5 @@ function namesOf(book: Book, { sales, list }: Asked): Map<string, GoodsName> {
   const rows = list
     ? [...STARTING_GOODS, ...namesEver(book).all()]
     : sales.flatMap(({ id: saleId }) => namesAtSale(book).all({ saleId }));
-  return new Map(rows.map(({ goods: code, name, scientificName }) => [code, { name, scientificName }]));
+  return new Map(rows.map((row) => [row.goods, pick(row, ['name', 'scientificName'])]));
 }

@@ -1,6 +1,6 @@
 /** The balance of a sale, what the association keeps of it, and its closings, as the treasurer's screens show them. */
 import { and, asc, eq, sql } from 'drizzle-orm';
-import type { SaleRow } from '#db/book/find.ts';
+import { rowsBy, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { drawerEntries, drawerMoves } from '#db/drawer/queries.ts';
 import { paperGround } from '#db/lot/papers.ts';
@@ -11,7 +11,7 @@ import type { Cents } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { ClosingFacts, ClosingLine } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
-import { type Revenue, revenueOf, revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
+import { revenueOf, revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { saleBefore } from './queries.ts';
@@ -38,36 +38,24 @@ export function revenueOfSale(book: Book, sale: SaleRow, drawnOn: string): ListP
   return revenuePaper(
     paperGround(book, sale, drawnOn),
     { goodsNames, ...saleRevenue(facts) },
-    before ? { heldOn: before.heldOn, revenue: revenueBefore(book, before) } : null,
+    before ? { heldOn: before.heldOn, revenue: revenueOf(saleFacts(book, before.id)) } : null,
   );
 }
 
-function revenueBefore(book: Book, before: SaleRow): Revenue {
-  return revenueOf(saleFacts(book, before.id));
-}
-
-export interface Closing {
+export interface Closing extends Pick<typeof closing.$inferSelect, 'kind' | 'reason' | 'worker' | 'at'> {
   readonly closingId: number;
-  readonly kind: 'closed' | 'reopened';
-  readonly reason: string;
-  readonly worker: string;
-  readonly at: string;
   /** Null where the sale was opened again. */
   readonly report: ListPaper | null;
 }
 
-const findClosings = query(({ db }) =>
-  db.select().from(closing).where(equals(closing.saleId, 'saleId')).orderBy(asc(closing.id)),
-);
+const closingRows = rowsBy(closing, closing.id, 'saleId');
 
 /** When a sale was closed and opened again, by whom, and the report of each closing; the oldest first. */
 export function closingsOf(book: Book, saleId: number): Closing[] {
-  return findClosings(book)
-    .all({ saleId })
-    .map(({ id: closingId, kind, reason, worker, at, model }) => {
-      const report = model === null ? null : (JSON.parse(model) as ListPaper);
-      return { closingId, kind, reason, worker, at, report };
-    });
+  return closingRows(book, saleId).map(({ id: closingId, kind, reason, worker, at, model }) => {
+    const report = model === null ? null : (JSON.parse(model) as ListPaper);
+    return { closingId, kind, reason, worker, at, report };
+  });
 }
 
 const findNames = query(({ db }) =>
@@ -80,11 +68,8 @@ const findNames = query(({ db }) =>
 
 /** The name of each buyer of a sale by number, as it stood there. */
 export function namesOfBuyers(book: Book, saleId: number): Map<number, string> {
-  return new Map(
-    findNames(book)
-      .all({ saleId })
-      .map(({ buyerNo, name }) => [buyerNo, name ?? '']),
-  );
+  const rows = findNames(book).all({ saleId });
+  return new Map(rows.map(({ buyerNo, name }) => [buyerNo, name ?? '']));
 }
 
 export interface ClosingContext extends ClosingFacts {

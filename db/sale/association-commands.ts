@@ -64,9 +64,9 @@ export const intakeRules = defineSaleCommand({
   summary: 'Says whether a sale refuses sellers without a good licence, and to which day its dues are paid.',
   logLabel: 'Rules of the check-in table',
   stations: ['office'],
+  untilClosed: true,
   input: z.strictObject({ saleId: rowId, licenceRequired: flag, duesUntil: dateOrNull }),
   run({ book, sale, line }, { saleId, licenceRequired, duesUntil }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     if (duesUntil !== null && duesUntil < sale.heldOn) {
       const message = `Dues until ${duesUntil} would run out before the sale of ${sale.heldOn}: enter a later day.`;
       return refuse('malformed', message, 'duesUntil');
@@ -82,6 +82,7 @@ export const payoutPolicy = defineSaleCommand({
     'Says whether sellers wait for their buyers’ money, and after how many days a statement of held furs is due.',
   logLabel: 'Rules of the payout set',
   stations: ['payout', 'office'],
+  untilClosed: true,
   input: z.strictObject({
     saleId: rowId,
     sellersWait: flag,
@@ -90,9 +91,8 @@ export const payoutPolicy = defineSaleCommand({
       .min(0)
       .max(366, { error: 'At most 366 days.' }),
   }),
-  run({ book, sale, line }, { saleId, sellersWait, statementDays }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
-    updateRow({ book, line }, saleTable, saleId, { sellersWait, statementDays });
+  run(context, { saleId, sellersWait, statementDays }) {
+    updateRow(context, saleTable, saleId, { sellersWait, statementDays });
     return accept({ saleId, sellersWait, statementDays });
   },
 });

@@ -3,6 +3,8 @@ import { defineCommand, defineSaleCommand, findSale } from '#db/book/command.ts'
 import { goodsByCode, type SaleRow } from '#db/book/find.ts';
 import { columnShapeOf, dateOrNull, percentage, rowId, text } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
+import { addRow } from '#db/book/rows.ts';
+import { goods as goodsTable } from '#db/schema/index.ts';
 import { factsOfCells, pick, typedCellsOf, typedOf } from '#lib/field/fields.ts';
 import { ZERO } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
@@ -12,11 +14,9 @@ import type { Sale } from '#lib/sale/facts.ts';
 import { SALE_FIELDS, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { saleOfRow } from './facts.ts';
 import { goodsInput } from './goods-commands.ts';
-import { amendSale, copyCustoms, copyGoods, saveGoods, saveSale } from './save.ts';
-import { isPlanned, saleSoFar } from './views.ts';
-
-// A sale and its terms as `sale.json` spells them. The exchange folder and the command that plans a sale read the same
-// schema, so that a sale set up on a screen and one read from a folder cannot mean different things.
+import { isPlanned } from './queries.ts';
+import { amendSale, copyCustoms, copyGoods, saveSale } from './save.ts';
+import { saleSoFar } from './views.ts';
 
 const rates = z.strictObject({ member: percentage, guest: percentage });
 const { no_sale_flat: flat, no_sale_pct_of_minimum: pct_of_minimum, ...fees } = columnShapeOf(TERM_FIELDS);
@@ -28,6 +28,10 @@ const termsInput = z.strictObject({
   no_sale: z.strictObject({ flat, pct_of_minimum }).default({ flat: ZERO, pct_of_minimum: rate('0') }),
 });
 
+/**
+ * A sale and its terms as `sale.json` spells them. The exchange folder and the command that plans a sale read the same
+ * schema, so that a sale set up on a screen and one read from a folder cannot mean different things.
+ */
 export const saleInput = z.strictObject({
   ...columnShapeOf(SALE_FIELDS),
   season_closes_on: dateOrNull.nullable().default(null),
@@ -85,7 +89,7 @@ export const salePlan = defineCommand({
       return refuse('unknown', message, 'sale.terms');
     }
     const saleId = saveSale(context, facts, 'planned');
-    for (const goods of planned.goods) saveGoods(context, saleId, goods);
+    for (const goods of planned.goods) addRow(context, goodsTable, { saleId, ...goods });
     return accept({ saleId });
   },
 });

@@ -2,28 +2,15 @@
  * Reads all the facts of one sale into the shapes that the sums in `lib/` take: one read a table, no sum here.
  */
 import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
-import { lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
+import { lotNoOf, rowsBy, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import * as t from '#db/schema/index.ts';
-import { factsOfRow } from '#lib/field/fields.ts';
+import { factsOfRow, pick } from '#lib/field/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
 import { groupBy } from '#lib/result/text.ts';
-import type {
-  Buyer,
-  By,
-  Charge,
-  CommissionRates,
-  Goods,
-  Lot,
-  Outcome,
-  Partner,
-  Payment,
-  Sale,
-  SaleFacts,
-  Seller,
-} from '#lib/sale/facts.ts';
+import type { By, CommissionRates, Goods, Lot, Outcome, Sale, SaleFacts, Seller } from '#lib/sale/facts.ts';
 import { RATE_FIELDS, SALE_FIELDS, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { timeZoneOf } from './queries.ts';
 import {
@@ -34,6 +21,7 @@ import {
   type Scope,
   type ScopeKind,
   scoped,
+  scopedStatement,
   scopeValues,
   sellersIn,
 } from './scope.ts';
@@ -96,21 +84,12 @@ function overridesOf(book: Book, saleId: number): Record<string, CommissionRates
   return Object.fromEntries(rows.map((row) => [row.goods, { member: rate(row.memberPct), guest: rate(row.guestPct) }]));
 }
 
-const findGoods = query(({ db }) =>
-  db.select().from(t.goods).where(equals(t.goods.saleId, 'saleId')).orderBy(asc(t.goods.id)),
-);
-
 /** The goods that a sale takes, in the order in which they were entered. */
-export function goodsRowsOf(book: Book, saleId: number): (typeof t.goods.$inferSelect)[] {
-  return findGoods(book).all({ saleId });
-}
+export const goodsRowsOf = rowsBy(t.goods, t.goods.id, 'saleId');
 
 export function goodsOf(book: Book, saleId: number): Goods[] {
-  return goodsRowsOf(book, saleId).map(
-    ({ goods, name, scientificName, by, exportTag, tagSpeciesCode, seasonLimit }) => ({
-      ...{ goods, name, scientificName, by, exportTag, tagSpeciesCode, seasonLimit },
-    }),
-  );
+  const facts = ['goods', 'name', 'scientificName', 'by', 'exportTag', 'tagSpeciesCode', 'seasonLimit'] as const;
+  return goodsRowsOf(book, saleId).map((row) => pick(row, facts));
 }
 
 const findPartners = scoped(({ db }, kind) =>
@@ -132,16 +111,15 @@ const findPartners = scoped(({ db }, kind) =>
 );
 
 function sellersOf(book: Book, saleId: number, scope: Scope): Seller[] {
-  const rows: (Partner & { readonly sellerNo: number })[] = findPartners(book, scope).all(scopeValues(saleId, scope));
-  const bySeller = groupBy(rows, ({ sellerNo }) => sellerNo);
+  const bySeller = groupBy(findPartners(book, saleId, scope), ({ sellerNo }) => sellerNo);
   return [...bySeller].map(([sellerNo, own]) => ({ sellerNo, partners: own.map(({ sellerNo: _, ...one }) => one) }));
 }
 
-const findBuyers = scoped(({ db }, kind) =>
+const buyersOf = scoped(({ db }, kind) =>
   db
     .select({
-      ...{ buyerNo: t.buyer.buyerNo, personId: t.particulars.ref, licenceNo: t.buyer.licenceNo },
-      ...{ taxExempt: t.buyer.taxExempt, exemptNo: t.buyer.exemptNo, cleared: t.buyer.cleared },
+      ...pick(t.buyer, ['buyerNo', 'licenceNo', 'taxExempt', 'exemptNo', 'cleared']),
+      personId: t.particulars.ref,
     })
     .from(t.buyer)
     .innerJoin(
@@ -152,19 +130,12 @@ const findBuyers = scoped(({ db }, kind) =>
     .orderBy(asc(t.buyer.buyerNo)),
 );
 
-function buyersOf(book: Book, saleId: number, scope: Scope): Buyer[] {
-  return findBuyers(book, scope).all(scopeValues(saleId, scope));
-}
-
 /** Each lot with the outcome in force for it, in one pass over both. */
-const findLots = scoped(({ db }, kind) =>
+const findLots = scopedStatement(({ db }, kind) =>
   db
     .select({
-      ...{ lotNumber: t.lotNow.lotNumber, lotLetter: t.lotNow.lotLetter, by: t.lotNow.by, count: t.lotNow.count },
-      ...{ weightThousandths: t.lotNow.weightThousandths, size: t.lotNow.size, grade: t.lotNow.grade },
-      ...{ section: t.lotNow.section, minimumCents: t.lotNow.minimumCents, donated: t.lotNow.donated },
-      ...{ note: t.lotNow.note, sellerNo: t.lotNow.sellerNo, goods: t.lotNow.goods, outcome: t.lotNow.outcome },
-      ...{ priceCents: t.lotNow.priceCents, buyerNo: t.lotNow.buyerNo },
+      ...pick(t.lotNow, ['lotNumber', 'lotLetter', 'by', 'count', 'weightThousandths', 'size', 'grade', 'section']),
+      ...pick(t.lotNow, ['minimumCents', 'donated', 'note', 'sellerNo', 'goods', 'outcome', 'priceCents', 'buyerNo']),
     })
     .from(t.lotNow)
     .where(lotsIn(kind, t.lotNow))
@@ -222,28 +193,22 @@ function lotOf(lotNo: LotNo, cells: LotCells): Lot {
 }
 
 /** A buyer has no charges: nobody asks. */
-const findCharges = scoped(({ db }, kind) =>
+const chargesOf = scoped(({ db }, kind) =>
   db
-    .select({
-      ...{ sellerNo: t.seller.sellerNo, kind: t.liveCharge.kind, amountCents: t.liveCharge.amountCents },
-      ...{ how: t.liveCharge.how, note: t.liveCharge.note },
-    })
+    .select({ sellerNo: t.seller.sellerNo, ...pick(t.liveCharge, ['kind', 'amountCents', 'how', 'note']) })
     .from(t.liveCharge)
     .innerJoin(t.seller, eq(t.seller.id, t.liveCharge.sellerId))
     .where(kind === 'buyer' ? sql`0` : sellersIn(kind))
     .orderBy(asc(t.liveCharge.id)),
 );
 
-function chargesOf(book: Book, saleId: number, scope: Scope): Charge[] {
-  return findCharges(book, scope).all(scopeValues(saleId, scope));
-}
-
-const findPayments = scoped(({ db }, kind) =>
+const paymentsOf = scoped(({ db }, kind) =>
   db
     .select({
-      ...{ direction: t.livePayment.direction, method: t.livePayment.method },
-      ...{ amountCents: t.livePayment.amountCents, reference: t.livePayment.reference, paidAt: t.livePayment.paidAt },
-      ...{ buyerNo: t.buyer.buyerNo, sellerNo: t.seller.sellerNo, personId: t.particulars.ref },
+      ...pick(t.livePayment, ['direction', 'method', 'amountCents', 'reference', 'paidAt']),
+      buyerNo: t.buyer.buyerNo,
+      sellerNo: t.seller.sellerNo,
+      personId: t.particulars.ref,
     })
     .from(t.livePayment)
     .leftJoin(t.buyer, eq(t.buyer.id, t.livePayment.buyerId))
@@ -259,8 +224,4 @@ const findPayments = scoped(({ db }, kind) =>
 function paymentsIn(kind: ScopeKind): SQL {
   if (kind === 'seller') return ownedBySeller(t.livePayment.sellerId);
   return kind === 'buyer' ? ownedByBuyer(t.livePayment.buyerId) : equals(t.livePayment.saleId, 'saleId');
-}
-
-function paymentsOf(book: Book, saleId: number, scope: Scope): Payment[] {
-  return findPayments(book, scope).all(scopeValues(saleId, scope));
 }

@@ -2,14 +2,13 @@ import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { goodsByCode } from '#db/book/find.ts';
 import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
-import { updateRow } from '#db/book/rows.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
 import { goods as goodsTable } from '#db/schema/index.ts';
 import { BYS } from '#lib/lot/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { decideGoodsName, decideGoodsOpen, decideGoodsRule } from '#lib/sale/amend.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { saleOfRow } from './facts.ts';
-import { saveGoods } from './save.ts';
 import { goodsSoFar, saleSoFar } from './views.ts';
 
 const wordList = z.array(someText).max(30, { error: 'Enter at most 30 words.' }).default([]);
@@ -36,13 +35,13 @@ export const goodsAdd = defineSaleCommand({
   logLabel: 'Goods added',
   stations: ['office'],
   input: z.strictObject({ saleId: rowId, ...goodsFields, reason: text }),
-  run({ sale, ...context }, { saleId, reason, ...fields }) {
+  run({ sale, ...context }, { reason, ...fields }) {
     const open = decideGoodsOpen(sale, reason);
     if (!open.ok) return open;
-    if (goodsByCode(context.book, saleId, fields.goods)) {
+    if (goodsByCode(context.book, sale.id, fields.goods)) {
       return refuse('taken', `This sale has goods of the short name ${fields.goods}: give these another.`, 'goods');
     }
-    return accept({ goodsId: saveGoods(context, saleId, fields) });
+    return accept({ goodsId: addRow(context, goodsTable, fields) });
   },
 });
 

@@ -1,6 +1,6 @@
 /** Which sales there are, and which one a station works at when nobody says. */
 import { desc, eq, sql } from 'drizzle-orm';
-import { type SaleRow, saleById } from '#db/book/find.ts';
+import { rowBy, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, query } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import { association, log, sale } from '#db/schema/index.ts';
@@ -43,6 +43,14 @@ export function sellingSale(book: Book, named: string | undefined): SaleRow | un
 export function saleOfAddress(book: Book, named: string | undefined): SaleRow | undefined {
   if (named === undefined) return currentSale(book);
   return /^\d{1,9}$/.test(named) ? saleById(book, Number.parseInt(named, 10)) : undefined;
+}
+
+const saleOfDay = rowBy(sale, 'name', 'heldOn');
+
+/** A yearly sale may keep its name: the name and the day together say which it is. `except` is the sale that asks. */
+export function isPlanned(book: Book, { name, heldOn }: Pick<SaleRow, 'name' | 'heldOn'>, except?: number): boolean {
+  const found = saleOfDay(book, name, heldOn);
+  return found !== undefined && found.id !== except;
 }
 
 export function theAssociation(book: Book): AssociationRow | undefined {

@@ -16,13 +16,21 @@ export type Scope = null | { readonly sellerNo: number } | { readonly sellers: R
 export type ScopeKind = 'sale' | 'seller' | 'buyer';
 
 /** One statement for each kind of scope, each built once for a book. Its values are those of {@link scopeValues}. */
-export function scoped<P>(build: (book: Book, kind: ScopeKind) => { prepare(): P }): (book: Book, scope: Scope) => P {
+export function scopedStatement<P>(build: (book: Book, kind: ScopeKind) => { prepare(): P }) {
   const forms = {
     sale: query((book) => build(book, 'sale')),
     seller: query((book) => build(book, 'seller')),
     buyer: query((book) => build(book, 'buyer')),
   };
-  return (book, scope) => forms[kindOf(scope)](book);
+  return (book: Book, scope: Scope): P => forms[kindOf(scope)](book);
+}
+
+type Select<R> = { prepare(): { all(values: Record<string, unknown>): R[] } };
+
+/** Makes a read of whatever rows a scope takes in, by the statement of its kind. */
+export function scoped<R>(build: (book: Book, kind: ScopeKind) => Select<R>) {
+  const find = scopedStatement(build);
+  return (book: Book, saleId: number, scope: Scope): R[] => find(book, scope).all(scopeValues(saleId, scope));
 }
 
 function kindOf(scope: Scope): ScopeKind {
@@ -30,10 +38,8 @@ function kindOf(scope: Scope): ScopeKind {
   return 'buyerNo' in scope ? 'buyer' : 'seller';
 }
 
-type ScopeValues = { readonly saleId: number; readonly from: number; readonly to: number };
-
 /** What the placeholders of a scoped statement stand for; one number is a range of one. */
-export function scopeValues(saleId: number, scope: Scope): ScopeValues {
+export function scopeValues(saleId: number, scope: Scope) {
   if (scope === null) return { saleId, from: 0, to: 0 };
   if ('sellers' in scope) return { saleId, ...scope.sellers };
   const number = 'buyerNo' in scope ? scope.buyerNo : scope.sellerNo;

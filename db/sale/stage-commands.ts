@@ -2,12 +2,13 @@ import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import { flag, rowId, text } from '#db/book/inputs.ts';
-import { updateRow } from '#db/book/rows.ts';
+import { canonical } from '#db/book/log.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
 import { openLots } from '#db/lot/open-lots.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { savePlace } from '#db/lot/save.ts';
 import { closingFacts, namesOfBuyers } from '#db/report/closing.ts';
-import { sale, sale as saleTable } from '#db/schema/index.ts';
+import { closing as closingTable, sale as saleTable } from '#db/schema/index.ts';
 import { namesOfSellers } from '#db/settlement/sheets.ts';
 import { RUNNING_ORDERS } from '#lib/lot/running-order.ts';
 import { decideClose } from '#lib/report/closing-line.ts';
@@ -16,7 +17,8 @@ import { closingReport } from '#lib/report/closing-report.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { decideEndBidding, decideStage, STAGES } from '#lib/sale/stage.ts';
 import { dayIn } from './queries.ts';
-import { saveClosed, saveOrder, saveReopened } from './save.ts';
+
+const LEFT_ASKED = { error: 'Type how many lots have not been called.' };
 
 /** Takes the sale to its next stage, or back one with a reason. It closes only when its balance is at zero. */
 export const saleStage = defineSaleCommand({
@@ -29,12 +31,7 @@ export const saleStage = defineSaleCommand({
     stage: z.enum(STAGES),
     reason: text,
     /** How many lots have not been called, as the person typed it to end the bidding without them. */
-    left: z
-      .int({ error: 'Type how many lots have not been called.' })
-      .min(0, { error: 'Type how many lots have not been called.' })
-      .max(1_000_000, { error: 'Type how many lots have not been called.' })
-      .nullable()
-      .default(null),
+    left: z.int(LEFT_ASKED).min(0, LEFT_ASKED).max(1_000_000, LEFT_ASKED).nullable().default(null),
   }),
   run(context, { saleId, stage, reason, left }) {
     const { sale: found } = context;
@@ -45,8 +42,10 @@ export const saleStage = defineSaleCommand({
     if (!ended.ok) return ended;
     const closed = stage === 'closed' ? close(context, found) : accept(null);
     if (!closed.ok) return closed;
-    if (found.stage === 'closed') saveReopened(context, saleId, reason);
-    updateRow(context, sale, saleId, { stage });
+    if (found.stage === 'closed') {
+      addRow(context, closingTable, { saleId, kind: 'reopened', reason, worker: context.worker, at: context.at });
+    }
+    updateRow(context, saleTable, saleId, { stage });
     return accept({ saleId, stage });
   },
 });
@@ -60,7 +59,8 @@ function close(context: CommandContext, row: SaleRow): Result<null> {
   if (!decided.ok) return decided;
   const names = { sellerNames: namesOfSellers(book, row.id), buyerNames: namesOfBuyers(book, row.id) };
   const paperContext = paperGround(book, row, dayIn(book, at));
-  saveClosed(context, row.id, closingReport({ context: paperContext, closing, lines, ...names, closedBy: worker }));
+  const report = closingReport({ context: paperContext, closing, lines, ...names, closedBy: worker });
+  addRow(context, closingTable, { saleId: row.id, kind: 'closed', model: canonical(report), worker, at });
   return accept(null);
 }
 
@@ -76,7 +76,7 @@ export const saleOrder = defineSaleCommand({
     if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: no lot comes up any more.');
     const open = openLots(context.book, sale);
     for (const [at, { lotId }] of open.entries()) savePlace(context, lotId, order === 'hand' ? at + 1 : null);
-    saveOrder(context, saleId, order);
+    updateRow(context, saleTable, saleId, { runningOrder: order });
     return accept({ saleId, order, lots: open.length });
   },
 });
@@ -86,9 +86,9 @@ export const saleHandover = defineSaleCommand({
   summary: 'Says whether lots may be handed over before they are paid.',
   logLabel: 'Handing over set',
   stations: ['office'],
+  untilClosed: true,
   input: z.strictObject({ saleId: rowId, unpaid: flag }),
   run({ book, sale, line }, { saleId, unpaid }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
     if (sale.handOverUnpaid === unpaid) return refuse('already', 'The sale says so already.', 'unpaid');
     updateRow({ book, line }, saleTable, saleId, { handOverUnpaid: unpaid });
     return accept({ unpaid });

@@ -1,34 +1,27 @@
 /** How far a sale has come, in figures and words, for the sale's page. */
 import { and, count, eq, isNull, type SQL, sql } from 'drizzle-orm';
-import type { GoodsRow, SaleRow } from '#db/book/find.ts';
+import { countBy, type GoodsRow, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
+import { howManyLots } from '#db/lot/papers.ts';
 import { countHeld } from '#db/lot/queries.ts';
-import { glance } from '#db/outcome/called.ts';
-import { bid, buyer, invoice, lot, outcome, sale, seller, settlement, tag } from '#db/schema/index.ts';
+import { type Glance, glance } from '#db/outcome/called.ts';
+import { bid, buyer, invoice, lot, outcome, seller, settlement, tag } from '#db/schema/index.ts';
 import { typedOf } from '#lib/field/fields.ts';
 import { decideGoodsOpen, decideTermsOpen, type GoodsSoFar, type SoFar } from '#lib/sale/amend.ts';
-import type { Sale } from '#lib/sale/facts.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { RATE_FIELDS, SALE_FIELDS, type SaleAsTyped, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { goodsOf, goodsRowsOf, saleOfRow } from './facts.ts';
 import { saleToLeave } from './queries.ts';
 
-export interface SaleView {
+export interface SaleView extends Omit<Glance, 'pace'> {
   readonly terms: readonly string[];
   readonly sellers: number;
   readonly buyers: number;
   readonly lots: number;
   readonly pieces: number;
   readonly onHold: number;
-  readonly sold: number;
-  readonly passed: number;
-  readonly withdrawn: number;
-  /** Lots still to be called. */
-  readonly left: number;
   /** The sale under way that every station would leave for this one, were it under way too; null where none would. */
   readonly leaves: string | null;
-  /** What the hammer brought so far, with commas between the thousands. */
-  readonly total: string;
 }
 
 const countLots = query(({ db }) =>
@@ -37,8 +30,11 @@ const countLots = query(({ db }) =>
     .from(lot)
     .where(equals(lot.saleId, 'saleId')),
 );
-const countSellers = query(({ db }) => db.select({ n: count() }).from(seller).where(equals(seller.saleId, 'saleId')));
-const countBuyers = query(({ db }) => db.select({ n: count() }).from(buyer).where(equals(buyer.saleId, 'saleId')));
+const countSellers = countBy(seller, seller.saleId);
+const countBuyers = countBy(buyer, buyer.saleId);
+const countSheets = countBy(settlement, settlement.saleId);
+const countInvoices = countBy(invoice, invoice.saleId);
+const countLotsOfGoods = countBy(lot, lot.goodsId);
 
 export function saleView(book: Book, sale: SaleRow): SaleView {
   const { id: saleId } = sale;
@@ -47,8 +43,8 @@ export function saleView(book: Book, sale: SaleRow): SaleView {
   return {
     terms: termsInWords(saleOfRow(book, sale), goodsOf(book, saleId)),
     ...{ lots, pieces, sold, passed, withdrawn, left, total, onHold: countHeld(book, sale) },
-    sellers: countSellers(book).get({ saleId })?.n ?? 0,
-    buyers: countBuyers(book).get({ saleId })?.n ?? 0,
+    sellers: countSellers(book, saleId),
+    buyers: countBuyers(book, saleId),
     leaves: saleToLeave(book, sale)?.name ?? null,
   };
 }
@@ -90,45 +86,33 @@ export function whyGoodsStand(row: SaleRow): string | null {
 /** A reason is asked for when something is changed, and not before. */
 const REASON = 'asked later';
 
-/** A yearly sale may keep its name: the name and the day together say which it is. `except` is the sale that asks. */
-export function isPlanned(book: Book, { name, heldOn }: Pick<Sale, 'name' | 'heldOn'>, except?: number): boolean {
-  const same = and(eq(sale.name, name), eq(sale.heldOn, heldOn));
-  const found = book.db.select({ id: sale.id }).from(sale).where(same).all();
-  return found.some(({ id }) => id !== except);
-}
-
 export function saleSoFar(book: Book, { id, stage }: SaleRow): SoFar {
-  const sheets = book.db.select({ n: count() }).from(settlement).where(eq(settlement.saleId, id)).get();
-  const invoices = book.db.select({ n: count() }).from(invoice).where(eq(invoice.saleId, id)).get();
-  const lots = book.db.select({ n: count() }).from(lot).where(eq(lot.saleId, id)).get();
   return {
     stage,
-    issued: (sheets?.n ?? 0) + (invoices?.n ?? 0) > 0,
-    lots: lots?.n ?? 0,
-    called: outcomesOf(book, eq(lot.saleId, id)) + bidsOf(book, eq(lot.saleId, id)),
+    issued: countSheets(book, id) + countInvoices(book, id) > 0,
+    lots: howManyLots(book, id),
+    called: countOfLots(book, outcome, eq(lot.saleId, id)) + countOfLots(book, bid, eq(lot.saleId, id)),
   };
 }
 
 /** How many lots, tags and outcomes there are of goods. */
 export function goodsSoFar(book: Book, goodsId: number): GoodsSoFar {
   const own = eq(lot.goodsId, goodsId);
-  const lots = book.db.select({ n: count() }).from(lot).where(own).get();
-  const tags = book.db.select({ n: count() }).from(tag).innerJoin(lot, eq(lot.id, tag.lotId)).where(own).get();
   const uncounted = book.db
     .select({ n: count() })
     .from(lot)
     .where(and(own, isNull(lot.count)))
     .get();
-  const called = outcomesOf(book, own);
-  return { lots: lots?.n ?? 0, uncounted: uncounted?.n ?? 0, tags: tags?.n ?? 0, called };
+  return {
+    lots: countLotsOfGoods(book, goodsId),
+    uncounted: uncounted?.n ?? 0,
+    tags: countOfLots(book, tag, own),
+    called: countOfLots(book, outcome, own),
+  };
 }
 
-function outcomesOf(book: Book, which: SQL): number {
-  const rows = book.db.select({ n: count() }).from(outcome).innerJoin(lot, eq(lot.id, outcome.lotId));
-  return rows.where(which).get()?.n ?? 0;
-}
-
-function bidsOf(book: Book, which: SQL): number {
-  const rows = book.db.select({ n: count() }).from(bid).innerJoin(lot, eq(lot.id, bid.lotId));
+/** How many rows of a table belong to these lots. */
+function countOfLots(book: Book, table: typeof outcome | typeof bid | typeof tag, which: SQL): number {
+  const rows = book.db.select({ n: count() }).from(table).innerJoin(lot, eq(lot.id, table.lotId));
   return rows.where(which).get()?.n ?? 0;
 }

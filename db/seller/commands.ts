@@ -1,18 +1,16 @@
-import { max } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
-import { type PersonRow, personById, type SaleRow, sellerByNumber } from '#db/book/find.ts';
+import { nextNumber, type PersonRow, personById, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, signedAmount, text } from '#db/book/inputs.ts';
-import { equals, query } from '#db/book/open.ts';
+import { addRow, type NewRow } from '#db/book/rows.ts';
 import { answerOf, type SavedDues, saveDues } from '#db/person/dues.ts';
 import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
 import { saveParticulars } from '#db/person/save.ts';
-import { seller } from '#db/schema/index.ts';
+import { charge, partner, seller } from '#db/schema/index.ts';
 import { decideIntakeOpen } from '#lib/lot/decide-lot.ts';
 import { decideLicences, decideSeller } from '#lib/person/person.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { membershipOf } from '#lib/settlement/settlement.ts';
-import { saveCharge, saveSeller } from './save.ts';
 
 const partnerInput = z.strictObject({
   personId: rowId,
@@ -41,7 +39,7 @@ export const sellerRegister = defineSaleCommand({
     if (!people.ok) return people;
     const members = withDues(sale, people.value, given.partners);
     if (!members.ok) return members;
-    const sellerNo = given.sellerNo ?? nextSellerNo(context, sale.id);
+    const sellerNo = given.sellerNo ?? nextSellerNo(context.book, sale.id);
     const decided = decideFor(context, { sale, sellerNo, people: members.value });
     if (!decided.ok) return decided;
     for (const person of people.value) {
@@ -86,13 +84,10 @@ function peopleOf(context: CommandContext, partners: readonly { personId: number
   return accept(people);
 }
 
-interface Proposed {
-  readonly sale: SaleRow;
-  readonly sellerNo: number;
-  readonly people: readonly PersonRow[];
-}
-
-function decideFor(context: CommandContext, { sale, sellerNo, people }: Proposed): Result<null> {
+function decideFor(
+  context: CommandContext,
+  { sale, sellerNo, people }: { sale: SaleRow; sellerNo: number; people: readonly PersonRow[] },
+): Result<null> {
   const licences = decideLicences({ required: sale.licenceRequired, heldOn: sale.heldOn, people });
   if (!licences.ok) return licences;
   const partners = people.map(({ ref, memberUntil }) => ({ personId: ref, memberUntil, parts: 1 }));
@@ -105,15 +100,17 @@ function decideFor(context: CommandContext, { sale, sellerNo, people }: Proposed
   });
 }
 
-const highestSellerNo = query(({ db }) =>
-  db
-    .select({ sellerNo: max(seller.sellerNo) })
-    .from(seller)
-    .where(equals(seller.saleId, 'saleId')),
-);
+const nextSellerNo = nextNumber(seller, seller.sellerNo);
 
-function nextSellerNo({ book }: CommandContext, saleId: number): number {
-  return (highestSellerNo(book).get({ saleId })?.sellerNo ?? 0) + 1;
+/** Gives a seller number to those who share it; gives the row's id. */
+export function saveSeller(
+  context: CommandContext,
+  fields: NewRow<typeof seller>,
+  partners: readonly Pick<NewRow<typeof partner>, 'personId' | 'parts'>[],
+): number {
+  const sellerId = addRow(context, seller, fields);
+  for (const [index, one] of partners.entries()) addRow(context, partner, { sellerId, position: index + 1, ...one });
+  return sellerId;
 }
 
 /** Charges a seller number dues, an advance or an adjustment: taken in cash, or from the proceeds. */
@@ -122,6 +119,7 @@ export const chargeAdd = defineSaleCommand({
   summary: 'Charges a seller number dues, an advance or an adjustment.',
   logLabel: 'Charge entered',
   stations: ['intake', 'payout', 'office'],
+  untilClosed: true,
   input: z.strictObject({
     saleId: rowId,
     sellerNo: partyNumber,
@@ -130,8 +128,7 @@ export const chargeAdd = defineSaleCommand({
     how: z.enum(['deducted', 'cash']),
     note: text,
   }),
-  run({ sale, ...context }, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
-    if (sale.stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  run(context, { saleId, sellerNo, kind, amount: amountCents, how, note }) {
     const seller = sellerByNumber(context.book, saleId, sellerNo);
     if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     if (amountCents < 0 && kind !== 'adjustment') {
@@ -140,6 +137,6 @@ export const chargeAdd = defineSaleCommand({
     }
     if (kind === 'adjustment' && note.trim() === '')
       return refuse('missing', 'Say what the adjustment is for.', 'note');
-    return accept({ chargeId: saveCharge(context, { sellerId: seller.id, kind, amountCents, how, note }) });
+    return accept({ chargeId: addRow(context, charge, { sellerId: seller.id, kind, amountCents, how, note }) });
   },
 });

@@ -1,21 +1,16 @@
 /** What the check-in table sees: who arrived last, how much has come in, and one seller's page. */
-import { and, asc, count, desc, eq, sql } from 'drizzle-orm';
-import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
+import { and, asc, desc, eq, sql } from 'drizzle-orm';
+import { countBy, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { howManyLots } from '#db/lot/papers.ts';
 import { type IntakeLot, lotsOfSeller } from '#db/lot/queries.ts';
 import { type DuesTaken, duesOfSeller } from '#db/person/dues-queries.ts';
+import type { FoundPerson } from '#db/person/queries.ts';
 import { type GoodsChoice, goodsChoices } from '#db/sale/goods.ts';
 import { lot, particulars, partner, person, seller } from '#db/schema/index.ts';
-import { typedOf } from '#lib/field/fields.ts';
-import { PERSON_FIELDS, type PersonAsTyped } from '#lib/person/fields.ts';
-import {
-  type LicenceState,
-  licenceInWords,
-  type MembershipState,
-  membershipInWords,
-  type Standing,
-} from '#lib/person/person.ts';
+import { pick, typedOf } from '#lib/field/fields.ts';
+import { PERSON_FIELDS } from '#lib/person/fields.ts';
+import { licenceInWords, membershipInWords } from '#lib/person/person.ts';
 import type { Membership } from '#lib/sale/facts.ts';
 import { membershipOf } from '#lib/settlement/settlement.ts';
 
@@ -44,7 +39,8 @@ const newestSellers = query(({ db }) =>
     .limit(given('most')),
 );
 
-const countSellers = query(({ db }) => db.select({ n: count() }).from(seller).where(equals(seller.saleId, 'saleId')));
+const countSellers = countBy(seller, seller.saleId);
+const countLotsOfSeller = countBy(lot, lot.sellerId);
 
 export function intakeView(book: Book, sale: SaleRow, most: number = LAST_ARRIVED): IntakeView {
   const arrivals = newestSellers(book)
@@ -54,28 +50,13 @@ export function intakeView(book: Book, sale: SaleRow, most: number = LAST_ARRIVE
       names: partnersOf(book, sale, id)
         .map(({ name }) => name)
         .join(' and '),
-      lots: countLots(book, id),
+      lots: countLotsOfSeller(book, id),
     }));
-  return { arrivals, sellers: countSellers(book).get({ saleId: sale.id })?.n ?? 0, lots: howManyLots(book, sale.id) };
+  return { arrivals, sellers: countSellers(book, sale.id), lots: howManyLots(book, sale.id) };
 }
 
-const countLotsOfSeller = query(({ db }) =>
-  db.select({ n: count() }).from(lot).where(equals(lot.sellerId, 'sellerId')),
-);
-
-function countLots(book: Book, sellerId: number): number {
-  return countLotsOfSeller(book).get({ sellerId })?.n ?? 0;
-}
-
-export interface SellerPartner {
-  readonly personId: number;
-  readonly name: string;
+export interface SellerPartner extends Omit<FoundPerson, 'sellerNos'> {
   readonly parts: number;
-  readonly place: string;
-  readonly phone: string;
-  readonly membership: Standing<MembershipState>;
-  readonly licence: Standing<LicenceState>;
-  readonly typed: PersonAsTyped;
 }
 
 export interface SellerView {
@@ -121,7 +102,8 @@ function partnersOf(book: Book, sale: SaleRow, sellerId: number) {
   return findPartners(book)
     .all({ saleId: sale.id, sellerId })
     .map(({ parts, as, now }) => ({
-      ...{ parts, personId: as.personId, ref: as.ref, name: as.name, phone: as.phone, memberUntil: as.memberUntil },
+      parts,
+      ...pick(as, ['personId', 'ref', 'name', 'phone', 'memberUntil']),
       place: [as.street, as.city, as.region].filter(Boolean).join(', '),
       membership: membershipInWords(as, sale.heldOn),
       licence: licenceInWords(as, sale.heldOn),

@@ -5,11 +5,9 @@ import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { canonical, logHead } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
-import { insertRow, type NewRow } from '#db/book/rows.ts';
-import { savePayment } from '#db/buyer/save.ts';
+import { addRow, type NewRow } from '#db/book/rows.ts';
 import { dayIn } from '#db/sale/queries.ts';
-import { seller, sellerCheck, settlement } from '#db/schema/index.ts';
-import type { Cents } from '#lib/money/money.ts';
+import { seller, settlement } from '#db/schema/index.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { partnerAccounts } from '#lib/seller/account.ts';
 import { type CorrectionSheet, correctionSheet, decideCorrectionSheet } from '#lib/settlement/correction.ts';
@@ -55,7 +53,7 @@ export const settlementIssue = defineSaleCommand({
     const decided = choose(sale, candidates, { sellerNo, ...said });
     if (!decided.ok) return decided;
     const { ready: chosen, skipped } = decided.value;
-    const issued = issue(context, sale.id, { chosen, issuedOn: issuedOn ?? dayIn(context.book, context.at) });
+    const issued = issue(context, sale.id, chosen, issuedOn ?? dayIn(context.book, context.at));
     return accept(sellerNo === null ? { issued, skipped: skipped.map((one) => one.sellerNo) } : { issued });
   },
 });
@@ -95,17 +93,12 @@ function waitingOf({ lots, outcomes }: SellerFile) {
   return lots.map(({ lotNo }) => lotNo).filter((lotNo) => !called.has(lotNo));
 }
 
-interface Asked {
-  readonly sellerNo: number | null;
-  readonly seen: number | null;
-  readonly answered: readonly IssueQuestion[];
-}
-
 function choose(
   sale: SaleRow,
   candidates: readonly Candidate[],
-  { sellerNo, seen, answered }: Asked,
+  said: { readonly sellerNo: number | null; readonly seen: number | null; readonly answered: readonly IssueQuestion[] },
 ): Result<IssuableSheets<Candidate>> {
+  const { sellerNo, seen, answered } = said;
   if (sellerNo === null) return decideIssueAll(sale.stage, candidates, seen);
   const candidate = candidates.find((one) => one.sellerNo === sellerNo);
   if (!candidate) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
@@ -113,23 +106,15 @@ function choose(
   return decided.ok ? accept({ ready: [candidate], skipped: [] }) : decided;
 }
 
-interface Chosen {
-  readonly chosen: readonly Candidate[];
-  readonly issuedOn: string;
-}
-
 /** All sheets of one command carry the same head: the log as it stood before the command's own line. */
-function issue(context: CommandContext, saleId: number, { chosen, issuedOn }: Chosen) {
+function issue(context: CommandContext, saleId: number, chosen: readonly Candidate[], issuedOn: string) {
   const head = logHead(context.book);
   const first = nextSheetNumber(context.book, saleId);
   return chosen.map(({ sellerId, sellerNo, file }, at) => {
     const number = first + at;
     const sheet = settlementSheet(file, { number, issuedOn, head });
-    return {
-      settlementId: saveSettlement(context, { saleId, sellerId, number, correctsId: null }, sheet),
-      number,
-      sellerNo,
-    };
+    const settlementId = saveSettlement(context, { saleId, sellerId, number, correctsId: null }, sheet);
+    return { settlementId, number, sellerNo };
   });
 }
 
@@ -137,24 +122,7 @@ type IssuedPlace = Omit<NewRow<typeof settlement>, 'model' | 'issuedAt'>;
 
 /** Freezes a sheet as RFC 8785 text, so that the same sheet is the same bytes on every machine; gives the row's id. */
 function saveSettlement(context: CommandContext, place: IssuedPlace, sheet: SettlementSheet | CorrectionSheet): number {
-  const row = { ...place, model: canonical(sheet), issuedAt: context.at, line: context.line };
-  return insertRow(context.book, settlement, row);
-}
-
-interface CheckFields extends Omit<NewRow<typeof sellerCheck>, 'paymentId'> {
-  readonly sellerId: number;
-  readonly personId: number;
-  readonly amountCents: Cents;
-}
-
-/** Writes a check: the payment that it is, and its number. Gives the row's id. */
-export function saveCheck(context: CommandContext, check: CheckFields): number {
-  const { saleId, number, sellerId, personId, settlementId, amountCents, replacesId } = check;
-  const party = { saleId, buyerId: null, sellerId, personId };
-  const money = { direction: 'out', method: 'check', amountCents, reference: `Check ${number}` } as const;
-  const paymentId = savePayment(context, { ...party, ...money, paidAt: context.at });
-  const row = { saleId, number, paymentId, settlementId, replacesId, line: context.line };
-  return insertRow(context.book, sellerCheck, row);
+  return addRow(context, settlement, { ...place, model: canonical(sheet), issuedAt: context.at });
 }
 
 /** Issues a further sheet to a seller number whose sheet is no longer right; the older one stays as it was. */

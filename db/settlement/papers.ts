@@ -63,17 +63,15 @@ function checkStubs(book: Book, sale: SaleRow, { drawnOn, check }: Asked): ListP
     });
 }
 
-interface FileAsked {
-  readonly file: string;
-  /** ISO 8601 date. */
-  readonly drawnOn: string;
-}
-
 /** Those of the exchange folder that are handed out one by one; the whole folder is written on the command line. */
 const OF_THE_FOLDER = ['tag_register.csv', 'price_table.csv', 'settlements.csv', 'journal.csv', 'journal.ledger'];
 
-/** The text of a file, or undefined where there is none of that name. */
-export function payoutFile(book: Book, sale: SaleRow, { file, drawnOn }: FileAsked): string | undefined {
+/** The text of a file, or undefined where there is none of that name. `drawnOn` is an ISO 8601 date. */
+export function payoutFile(
+  book: Book,
+  sale: SaleRow,
+  { file, drawnOn }: { readonly file: string; readonly drawnOn: string },
+): string | undefined {
   switch (file) {
     case 'checks.csv':
       return csvText(REGISTER_COLUMNS, forSpreadsheets(registerRows(checksOfSale(book, sale.id))));

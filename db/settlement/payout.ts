@@ -1,18 +1,17 @@
 /** How each seller number stands when it is to be paid: its newest sheet, what has changed since, and its partners' accounts. */
-import { and } from 'drizzle-orm';
-import { buyerByNumber, type SaleRow } from '#db/book/find.ts';
+import { buyerByNumber, particularsByRef, rowsBy, type SaleRow } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
-import { type Book, equals, query } from '#db/book/open.ts';
+import type { Book } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { type CheckRow, checksOfSale } from '#db/payment/queries.ts';
 import { moneyFacts, saleFacts, sellerFacts } from '#db/sale/facts.ts';
-import { particulars, sellerCheck } from '#db/schema/index.ts';
+import { sellerCheck } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { formatMoney, negate, showMoney } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { CheckSeller } from '#lib/payment/checks.ts';
 import { checkNumberIn } from '#lib/payment/decide-payment.ts';
-import { groupBy } from '#lib/result/text.ts';
+import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
 import { type PartnerAccount, partnerAccounts } from '#lib/seller/account.ts';
 import { asPrinted, sheetChanged } from '#lib/settlement/correction.ts';
@@ -67,6 +66,7 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read)
     const issued = newest.get(sellerNo) ?? null;
     const settled = settlements.get(sellerNo);
     if (!settled) throw new RangeError(`seller number ${sellerNo} was not settled`);
+    // Most sellers of a large sale have no sheet yet, and nobody looks at all of theirs.
     const fresh = once(() => settlementSheet(file, stamp));
     const payments = paid.get(sellerNo) ?? [];
     return {
@@ -77,15 +77,6 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read)
       accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
     };
   });
-}
-
-/** Most sellers of a large sale have no sheet yet, and nobody looks at all of theirs. */
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }
 
 export function sharesOf({ shares }: SettlementSheet): Pick<PartnerAccount, 'personId' | 'shareCents'>[] {
@@ -116,27 +107,18 @@ function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
   });
 }
 
-const findCheckNumbers = query(({ db }) =>
-  db.select({ number: sellerCheck.number }).from(sellerCheck).where(equals(sellerCheck.saleId, 'saleId')),
-);
+const writtenChecks = rowsBy(sellerCheck, sellerCheck.id, 'saleId');
 
 /** The check numbers of a sale that are used up: those of the register, also of void checks, and those of checks recorded by hand. */
 export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
-  const rows = findCheckNumbers(book).all({ saleId });
+  const rows = writtenChecks(book, saleId);
   const byHand = moneyFacts(book, saleId).payments.flatMap((payment) => checkNumberIn(payment) ?? []);
   return new Set([...rows.map(({ number }) => number), ...byHand]);
 }
 
-const findPerson = query(({ db }) =>
-  db
-    .select({ personId: particulars.personId })
-    .from(particulars)
-    .where(and(equals(particulars.saleId, 'saleId'), equals(particulars.ref, 'ref'))),
-);
-
 /** The person behind a reference of a sale, which a folder may have named in its own way. */
 export function personIdOf(book: Book, saleId: number, ref: string): number | undefined {
-  return findPerson(book).get({ saleId, ref })?.personId;
+  return particularsByRef(book, saleId, ref)?.personId;
 }
 
 export interface PartnerView {

@@ -1,7 +1,7 @@
 /** Settlement sheets: the facts each is made from, a preview of one, and the issued ones as they were frozen. */
-import { and, asc, eq, inArray, max, or, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray, or, type SQL, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
-import { lotNoOf } from '#db/book/find.ts';
+import { lotNoOf, nextNumber } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
@@ -14,13 +14,12 @@ import {
   type Scope,
   type ScopeKind,
   scoped,
-  scopeValues,
   sellersIn,
 } from '#db/sale/scope.ts';
 import { buyer, lot, particulars, partner, seller, settlement, tag } from '#db/schema/index.ts';
 import { saidTags } from '#db/tag/queries.ts';
-import { emptyFacts, factsOfRow } from '#lib/field/fields.ts';
-import { CONTACT_FIELDS } from '#lib/person/fields.ts';
+import { emptyFacts, factsOfRow, fieldNames, pick } from '#lib/field/fields.ts';
+import { CONTACT_FIELDS, PERSON_FIELDS } from '#lib/person/fields.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Person, SaleFacts } from '#lib/sale/facts.ts';
 import type { CorrectionSheet } from '#lib/settlement/correction.ts';
@@ -55,16 +54,16 @@ interface SellerRead {
 export function sellerFilesOf(
   book: Book,
   saleId: number,
-  { facts, people = peopleOf(book, saleId), tags: read = tagsOfSale(book, saleId) }: SellerRead,
+  { facts, people = peopleIn(book, saleId, null), tags: read = tagsIn(book, saleId, null) }: SellerRead,
 ): SellerFile[] {
   const { sale, goods, buyers } = facts;
   const shared = { association: associationFacts(book), sale, goods, buyers };
   const byRef = new Map(people.map((one) => [one.personId, one]));
   const sellerOfLot = new Map(facts.lots.map(({ lotNo, sellerNo }) => [lotNo, sellerNo]));
-  const lots = bySeller(facts.lots, ({ sellerNo }) => sellerNo);
-  const outcomes = bySeller(facts.outcomes, ({ lotNo }) => sellerOfLot.get(lotNo));
-  const charges = bySeller(facts.charges, ({ sellerNo }) => sellerNo);
-  const tags = bySeller(read, ({ lotNo }) => sellerOfLot.get(lotNo));
+  const lots = groupBy(facts.lots, ({ sellerNo }) => sellerNo);
+  const outcomes = groupBy(facts.outcomes, ({ lotNo }) => sellerOfLot.get(lotNo));
+  const charges = groupBy(facts.charges, ({ sellerNo }) => sellerNo);
+  const tags = groupBy(read, ({ lotNo }) => sellerOfLot.get(lotNo));
   return facts.sellers.map((one) => ({
     ...shared,
     seller: one,
@@ -79,17 +78,8 @@ export function sellerFilesOf(
 /** The facts behind one sheet, reading what is this seller number's only; undefined where the sale has no such number. */
 export function sellerFile(book: Book, saleId: number, sellerNo: number): SellerFile | undefined {
   const scope = { sellerNo };
-  return sellerFilesIn(book, saleId, { scope, facts: sellerFacts(book, saleId, sellerNo) })[0];
-}
-
-/** The same of the seller numbers of a scope, whose facts were read already. */
-function sellerFilesIn(
-  book: Book,
-  saleId: number,
-  { scope, facts }: { readonly scope: Scope; readonly facts: SaleFacts },
-): SellerFile[] {
   const [people, tags] = [peopleIn(book, saleId, scope), tagsIn(book, saleId, scope)];
-  return sellerFilesOf(book, saleId, { facts, people, tags });
+  return sellerFilesOf(book, saleId, { facts: sellerFacts(book, saleId, sellerNo), people, tags })[0];
 }
 
 /** The sheets as they would be issued now, without a number. `drawnOn` is an ISO 8601 date. */
@@ -131,7 +121,7 @@ const findIssued = scoped(({ db }, kind) =>
 
 /** The issued sheets of a sale, or of the seller numbers of a scope, by number, and of one number the older first. */
 export function issuedSheets(book: Book, saleId: number, scope: Scope = null): IssuedSheet[] {
-  return findIssued(book, scope).all(scopeValues(saleId, scope)).map(thawed);
+  return findIssued(book, saleId, scope).map(thawed);
 }
 
 /** The issued sheets of one seller number, the older first. */
@@ -167,17 +157,8 @@ export function newestSheets(sheets: readonly IssuedSheet[]): Map<number, Issued
   return new Map(sheets.map((issued) => [issued.sellerNo, issued]));
 }
 
-const highestNumber = query(({ db }) =>
-  db
-    .select({ highest: max(settlement.number) })
-    .from(settlement)
-    .where(equals(settlement.saleId, 'saleId')),
-);
-
 /** Issued sheets are never deleted, so one behind the highest leaves no gap. */
-export function nextSheetNumber(book: Book, saleId: number): number {
-  return (highestNumber(book).get({ saleId })?.highest ?? 0) + 1;
-}
+export const nextSheetNumber = nextNumber(settlement, settlement.number);
 
 const findNames = scoped(({ db }, kind) =>
   db
@@ -191,11 +172,8 @@ const findNames = scoped(({ db }, kind) =>
 
 /** The partners' names behind each seller number of a sale, or of a scope of it, in their order. */
 export function namesOfSellers(book: Book, saleId: number, scope: Scope = null): Map<number, string[]> {
-  const names = new Map<number, string[]>();
-  for (const { sellerNo, name } of findNames(book, scope).all(scopeValues(saleId, scope))) {
-    names.set(sellerNo, [...(names.get(sellerNo) ?? []), name]);
-  }
-  return names;
+  const bySeller = groupBy(findNames(book, saleId, scope), ({ sellerNo }) => sellerNo);
+  return new Map([...bySeller].map(([sellerNo, own]) => [sellerNo, own.map(({ name }) => name)]));
 }
 
 const NO_NAME: SheetAssociation = { name: 'The association', ...emptyFacts(CONTACT_FIELDS) };
@@ -207,18 +185,12 @@ export function associationFacts(book: Book): SheetAssociation {
   return { name: row.name, ...factsOfRow(CONTACT_FIELDS, row) };
 }
 
-/** Everybody as they stood at the sale. */
-function peopleOf(book: Book, saleId: number): Person[] {
-  return peopleIn(book, saleId, null);
-}
-
-const findPeople = scoped(({ db }, kind) => {
-  const { ref: personId, name, street, city, region, postcode, phone, email, memberNo, memberUntil } = particulars;
-  const { licenceNo, licenceRegion, licenceExpires } = particulars;
-  const address = { personId, name, street, city, region, postcode, phone, email };
+/** The people behind the seller numbers of a scope; of buyers these, and those behind the numbers they bought from. */
+export const peopleIn = scoped(({ db }, kind) => {
+  const columns = { personId: particulars.ref, ...pick(particulars, fieldNames(PERSON_FIELDS)) };
   const inSale = equals(particulars.saleId, 'saleId');
   return db
-    .select({ ...address, memberNo, memberUntil, licenceNo, licenceRegion, licenceExpires })
+    .select(columns)
     .from(particulars)
     .where(kind === 'sale' ? inSale : and(inSale, peopleBehind(kind)))
     .orderBy(asc(particulars.id));
@@ -234,21 +206,11 @@ function peopleBehind(kind: ScopeKind): SQL | undefined {
   );
 }
 
-/** The people behind the seller numbers of a scope; of buyers these, and those behind the numbers they bought from. */
-export function peopleIn(book: Book, saleId: number, scope: Scope): Person[] {
-  return findPeople(book, scope).all(scopeValues(saleId, scope));
-}
-
-/** The export tags of a sale by lot, each lot's in their order. */
-function tagsOfSale(book: Book, saleId: number): SheetTag[] {
-  return tagsIn(book, saleId, null);
-}
-
 const findTags = scoped(({ db }, kind) =>
   db
     .select({
-      ...{ lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, lotId: lot.id },
-      ...{ tag: tag.tag, condition: tag.condition, brokeAt: tag.brokeAt, replaces: tag.replaces },
+      ...pick(lot, ['lotNumber', 'lotLetter']),
+      ...pick(tag, ['lotId', 'tag', 'condition', 'brokeAt', 'replaces']),
     })
     .from(lot)
     .innerJoin(tag, eq(tag.lotId, lot.id))
@@ -256,23 +218,11 @@ const findTags = scoped(({ db }, kind) =>
     .orderBy(asc(lot.lotNumber), asc(lot.lotLetter), asc(tag.position), asc(tag.id)),
 );
 
-/** The export tags on the lots of a scope. */
+/** The export tags on the lots of a scope by lot, each lot's in their order. */
 export function tagsIn(book: Book, saleId: number, scope: Scope): SheetTag[] {
-  const rows = findTags(book, scope).all(scopeValues(saleId, scope));
-  return [...groupBy(rows, ({ lotId }) => lotId).values()].flatMap((group) => {
+  const byLot = groupBy(findTags(book, saleId, scope), ({ lotId }) => lotId);
+  return [...byLot.values()].flatMap((group) => {
     const [first] = group;
     return first ? saidTags(group).map((said) => ({ lotNo: lotNoOf(first), ...said })) : [];
   });
-}
-
-function bySeller<T>(rows: readonly T[], sellerNoOf: (row: T) => number | undefined): Map<number, T[]> {
-  const groups = new Map<number, T[]>();
-  for (const row of rows) {
-    const sellerNo = sellerNoOf(row);
-    if (sellerNo === undefined) continue;
-    const group = groups.get(sellerNo);
-    if (group) group.push(row);
-    else groups.set(sellerNo, [row]);
-  }
-  return groups;
 }

@@ -33,7 +33,7 @@ export function decidePassphrase(passphrase: string): Result<string> {
 export async function hashPassphrase(passphrase: string, key: string): Promise<string> {
   const salt = createHash('sha256').update('passphrase salt\0').update(key).digest().subarray(0, SALT_BYTES);
   const { ln, r, p } = COST;
-  const hash = await derive(passphrase, salt, { ln, r, p });
+  const hash = await derive(passphrase, salt, COST);
   return `$scrypt$ln=${ln},r=${r},p=${p}$${bare(salt)}$${bare(hash)}`;
 }
 
@@ -50,11 +50,7 @@ export async function isPassphrase(passphrase: string, phc: string): Promise<boo
   return ought.length === is.length && timingSafeEqual(ought, is);
 }
 
-interface Cost {
-  readonly ln: number;
-  readonly r: number;
-  readonly p: number;
-}
+type Cost = Readonly<Record<keyof typeof COST, number>>;
 
 function derive(passphrase: string, salt: Uint8Array, { ln, r, p }: Cost): Promise<Buffer> {
   const N = 2 ** ln;
@@ -71,8 +67,7 @@ function bare(bytes: Uint8Array): string {
   return Buffer.from(bytes).toString('base64').replace(/=+$/, '');
 }
 
-// One-time codes, with which a phone is signed in without a passphrase being typed on it.
-
+/** How long a one-time code is good, with which a phone is signed in without a passphrase being typed on it. */
 export const CODE_MS = 10 * 60_000;
 // Without the letters and digits that are taken for one another.
 const LETTERS = 'ABCDEFGHJKMNPQRSTVWXYZ23456789';

@@ -11,14 +11,11 @@ export const LONGEST_MS = 18 * HOUR;
 export const IDLE_MS = 6 * HOUR;
 const SEEN_EVERY_MS = 60_000;
 
-interface Begun {
-  readonly workerId: number;
-  readonly device: string;
-  readonly now: number;
-}
-
 /** Begins a session and gives its token, which is stored nowhere. */
-export function beginSession({ book, store: { db } }: SignIns, { workerId, device, now }: Begun): string {
+export function beginSession(
+  { book, store: { db } }: SignIns,
+  { workerId, device, now }: { readonly workerId: number; readonly device: string; readonly now: number },
+): string {
   const token = drawToken();
   const runOut = or(lt(session.began, now - LONGEST_MS), lt(session.seen, now - IDLE_MS));
   db.delete(session).where(runOut).run();
@@ -45,16 +42,12 @@ export function workerOfToken({ book, store }: SignIns, token: string, now: numb
   if (!row || row.began < now - LONGEST_MS || row.seen < now - IDLE_MS) return undefined;
   const since = stillSince(book, row.workerId, row);
   if (since === null) return undefined;
-  if (since.line > row.line || row.seen < now - SEEN_EVERY_MS) noteSeen(store, tokenHash, { ...since, now });
+  if (since.line > row.line || row.seen < now - SEEN_EVERY_MS) noteSeen(store, tokenHash, now, since);
   return row.workerId;
 }
 
-interface Seen extends Since {
-  readonly now: number;
-}
-
 /** On a full disk everybody stays signed in: that somebody was seen just now is worth less than that they can read. */
-function noteSeen({ db }: Store, tokenHash: string, { line, hash, stations, now }: Seen): void {
+function noteSeen({ db }: Store, tokenHash: string, now: number, { line, hash, stations }: Since): void {
   try {
     db.update(session).set({ seen: now, line, hash, stations }).where(eq(session.tokenHash, tokenHash)).run();
   } catch {
@@ -106,9 +99,8 @@ export function devicesByWorker({ db }: Store, now: number): ReadonlyMap<number,
   return new Map(rows.map(({ workerId, devices }) => [workerId, devices]));
 }
 
-// Sessions of members, who may read their own goods and nothing else: one for each device.
-
-export const MEMBER_MS = 12 * 3_600_000;
+/** How long a member is signed in on a device, to read their own goods and nothing else. */
+export const MEMBER_MS = 12 * HOUR;
 
 /** Begins a member's session and gives its token, which is stored nowhere. `now` in milliseconds since 1970. */
 export function beginMemberSession({ db }: Store, personId: number, now: number): string {

@@ -106,8 +106,7 @@ function countWrong({ db }: Store, folded: string, now: number): void {
   db.update(wrongTry).set({ waitUntil }).where(eq(wrongTry.nameFolded, folded)).run();
 }
 
-// Another passphrase for somebody who is signed in, and who shows the old one first: a device may be left lying about.
-
+/** Another passphrase for somebody signed in, who shows the old one first: a device may be left lying about. */
 export interface Renewal {
   readonly name: string;
   readonly old: string;

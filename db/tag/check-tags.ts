@@ -6,16 +6,12 @@
 import type { GoodsRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import type { TagFields } from '#db/lot/save.ts';
-import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import type { TagCondition } from '#lib/sale/facts.ts';
+import { accept, allOf, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { decideTagUse } from '#lib/tag/check.ts';
 import { parseTag } from '#lib/tag/number.ts';
 import { lotOfTagInSale, placeOfTag } from './queries.ts';
 
-export interface TypedTag {
-  readonly tag: string;
-  readonly condition: TagCondition;
-}
+type TypedTag = Pick<TagFields, 'tag' | 'condition'>;
 
 interface TagsAt {
   readonly saleId: number;
@@ -36,9 +32,7 @@ export function checkTags(book: Book, at: TagsAt, typed: readonly TypedTag[]): R
     else if (fields.has(checked.value.tag)) problems.push(twice(checked.value.tag));
     else fields.set(checked.value.tag, checked.value);
   }
-  const [first, ...also] = problems;
-  if (!first) return accept([...fields.values()]);
-  return also.length === 0 ? first : { ...first, also };
+  return allOf(problems) ?? accept([...fields.values()]);
 }
 
 function twice(tag: string): Refusal {

@@ -3,11 +3,13 @@ import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById } from '#db/book/find.ts';
 import { lotNumber, readBy, rowId, someText } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
+import { updateRow } from '#db/book/rows.ts';
 import { holdsNow } from '#db/lot/commands.ts';
 import { tagList } from '#db/lot/fields.ts';
 import { lotToChange } from '#db/lot/open-lots.ts';
-import { replaceTags, saveBroken, saveReplacement, saveWhole } from '#db/lot/save.ts';
+import { replaceTags, saveReplacement, saveWhole } from '#db/lot/save.ts';
 import { standingOutcomeOf } from '#db/outcome/queries.ts';
+import { tag as tagTable } from '#db/schema/index.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { decideTags } from '#lib/tag/check.ts';
 import { decideMend, FINDINGS } from '#lib/tag/mend.ts';
@@ -43,7 +45,8 @@ export const tagMend = defineCommand({
     if (!decided.ok) return decided;
     if (!row) throw new RangeError(`tag ${tag} was let through without a row`);
     if (found !== 'replaced') {
-      if (found === 'broken') saveBroken(context, row);
+      // A broken tag counts for its piece until its replacement is entered: the lot has as many tags as pieces.
+      if (found === 'broken') updateRow(context, tagTable, row.id, { brokeAt: context.at });
       else saveWhole(context, row);
       return accept({ lotId: lot.id, tag });
     }

@@ -1,10 +1,11 @@
 /** Export tags of a lot, what holds it back, and where else in the book a tag stands. */
 import { and, asc, eq, notExists, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
-import { type GoodsRow, goodsById, type LotRow, lotNoOf, saleById } from '#db/book/find.ts';
+import { type GoodsRow, goodsById, type LotRow, lotNoOf, rowsBy, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { standingOutcomeOf } from '#db/outcome/queries.ts';
 import { goods, lot, sale, seller, standingOutcome as standing, tag } from '#db/schema/index.ts';
+import { pick } from '#lib/field/fields.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
 import { decideTags, type TagFault } from '#lib/tag/check.ts';
@@ -12,11 +13,7 @@ import type { TagState } from '#lib/tag/mend.ts';
 
 export type TagRow = typeof tag.$inferSelect;
 
-export function tagsOfLot(book: Book, lotId: number): TagRow[] {
-  return findTags(book).all({ lotId });
-}
-
-const findTags = query(({ db }) => db.select().from(tag).where(equals(tag.lotId, 'lotId')).orderBy(asc(tag.position)));
+export const tagsOfLot = rowsBy(tag, tag.position, 'lotId');
 
 const findOpenTags = query(({ db }) =>
   db
@@ -43,7 +40,7 @@ export function openTags(book: Book, saleId: number): Map<number, TagRow[]> {
   );
 }
 
-type TagMarks = Pick<TagRow, 'condition' | 'brokeAt'>;
+export type TagMarks = Pick<TagRow, 'condition' | 'brokeAt'>;
 
 export function stateOfTag({ condition, brokeAt }: TagMarks): TagState {
   if (condition === 'broken') return brokeAt === '' ? 'broken_before' : 'replaced';
@@ -88,13 +85,13 @@ export function holdsOfLot(book: Book, row: LotRow, goods: GoodsRow): TagFault[]
   return holdsOfTags(row, goods, { region, tags: called ? tags : tags.map(asOpen) });
 }
 
+/** The tags of a lot, with the region of its sale. */
 interface TagsRead {
-  /** The sale's own. */
   readonly region: string;
-  readonly tags: readonly Pick<TagRow, 'tag' | 'condition'>[];
+  readonly tags: readonly TagRow[];
 }
 
-function asOpen<T extends TagMarks>(row: T): T {
+function asOpen(row: TagRow): TagRow {
   return { ...row, condition: conditionNow(row) };
 }
 
@@ -109,11 +106,7 @@ function holdsOfTags(row: LotRow, goods: GoodsRow, { region, tags }: TagsRead): 
 }
 
 /** The same of a lot that is still to be called, whose tags were read already. */
-export function holdsOfOpenLot(
-  row: LotRow,
-  goods: GoodsRow,
-  { region, tags }: { region: string; tags: readonly TagRow[] },
-) {
+export function holdsOfOpenLot(row: LotRow, goods: GoodsRow, { region, tags }: TagsRead): TagFault[] {
   return holdsOfTags(row, goods, { region, tags: tags.map(asOpen) });
 }
 
@@ -136,7 +129,8 @@ export interface TagPlace {
 const findPlace = query(({ db }) =>
   db
     .select({
-      ...{ lotId: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter, saleId: lot.saleId },
+      lotId: lot.id,
+      ...pick(lot, ['lotNumber', 'lotLetter', 'saleId']),
       ...{ saleName: sale.name, sellerNo: seller.sellerNo },
     })
     .from(tag)
@@ -158,18 +152,14 @@ export function placeOfTag(book: Book, canonical: string): TagPlace | undefined 
 
 const findInSale = query(({ db }) =>
   db
-    .select({ id: lot.id, lotNumber: lot.lotNumber, lotLetter: lot.lotLetter })
+    .select(pick(lot, ['id', 'lotNumber', 'lotLetter']))
     .from(tag)
     .innerJoin(lot, eq(lot.id, tag.lotId))
     .where(and(equals(tag.tag, 'tag'), equals(lot.saleId, 'saleId'))),
 );
 
 /** The lot of this sale, other than the one at hand, on which the tag stood before its piece came back elsewhere. */
-export function lotOfTagInSale(
-  book: Book,
-  canonical: string,
-  saleId: number,
-): { lotId: number; lotNo: string } | undefined {
+export function lotOfTagInSale(book: Book, canonical: string, saleId: number) {
   const found = findInSale(book).get({ tag: canonical, saleId });
   return found && { lotId: found.id, lotNo: lotNoOf(found) };
 }

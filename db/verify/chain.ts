@@ -78,10 +78,9 @@ export function messageOf(fault: unknown): string {
   return fault instanceof Error ? fault.message : String(fault);
 }
 
-// What SQLite itself can say of the file: its pages and indexes, and references that lead nowhere.
-
 const MOST_MESSAGES = 20;
 
+/** What SQLite itself says of the pages and indexes of the file. */
 export function checkIntegrity(sqlite: Database.Database): VerifyReport['integrity'] {
   try {
     const messages = sqlite.prepare(`PRAGMA integrity_check(${MOST_MESSAGES})`).pluck().all() as string[];
@@ -95,18 +94,14 @@ export function checkIntegrity(sqlite: Database.Database): VerifyReport['integri
   }
 }
 
-interface Broken {
-  readonly table: string;
-  readonly rowid: number | null;
-  readonly parent: string;
-}
+type Broken = { readonly table: string; readonly rowid: number | null; readonly parent: string };
 
+/** References that lead nowhere. */
 export function checkForeignKeys(sqlite: Database.Database): VerifyReport['foreignKeys'] {
   try {
     const rows = sqlite.prepare('PRAGMA foreign_key_check').all() as Broken[];
-    const broken = rows.slice(0, MOST_MESSAGES).map(({ table, rowid, parent }) => ({
-      ...{ table, row: rowid, refersTo: parent },
-    }));
+    const shown = rows.slice(0, MOST_MESSAGES);
+    const broken = shown.map(({ table, rowid, parent }) => ({ table, row: rowid, refersTo: parent }));
     const [first] = broken;
     if (!first) return { ok: true, message: 'Every reference leads to a row.', broken };
     const message = `Row ${first.row} of ${first.table} refers to a row of ${first.refersTo} that is not there.`;

@@ -2,9 +2,6 @@
 import type Database from 'better-sqlite3';
 import type { Cell, TableDifference } from './report.ts';
 
-// Setting a frozen document beside the one that today's program makes of the same lines. What is printed on a sheet
-// may be worded otherwise in a later version; the money on it may not.
-
 /** The columns that keep the text of an issued document. */
 const FROZEN_COLUMN = 'model';
 
@@ -96,7 +93,7 @@ export function* compareTable(table: string, { book, replay, lines }: Sides): Ge
       const inBook = order <= 0 && !a.done ? a.value : undefined;
       const inReplay = order >= 0 && !b.done ? b.value : undefined;
       const found = differenceOf(shape, inBook, inReplay);
-      if (found) yield { ...found, line: answerable(shape, { inBook, inReplay, lines }) };
+      if (found) yield { ...found, line: answerable(shape, inBook, inReplay, lines) };
       if (inBook) a = ours.next();
       if (inReplay) b = theirs.next();
     }
@@ -107,17 +104,11 @@ export function* compareTable(table: string, { book, replay, lines }: Sides): Ge
   }
 }
 
-interface Pair {
-  readonly inBook: Row | undefined;
-  readonly inReplay: Row | undefined;
-  readonly lines: number;
-}
-
 /**
  * The line to name for a row that differs. The log's word on who wrote it goes before the row's own, which may be what
  * was changed. Only where the row is otherwise another, too, and names a line behind the log's end, that line is lost.
  */
-function answerable(shape: Shape, { inBook, inReplay, lines }: Pair): number | null {
+function answerable(shape: Shape, inBook: Row | undefined, inReplay: Row | undefined, lines: number): number | null {
   const { columns, line } = shape;
   const own = safeInteger(inBook?.[line]);
   const another = columns.some((_, place) => place !== line && !same(shape, place, [inBook, inReplay]));
@@ -183,9 +174,7 @@ function idOf({ key }: Shape, row: Row): string {
   return key.map((place) => showCell(row[place])).join('/');
 }
 
-// Comparing and showing stored values exactly as SQLite keeps them: 5 and 5.0 are not the same, nor 5 and '5'.
-
-/** A value read with whole numbers as bigint, so that a whole number is never taken for a fraction. */
+/** A value exactly as SQLite keeps it, whole numbers as bigint: 5 and 5.0 are not the same, nor 5 and '5'. */
 type Stored = bigint | number | string | Uint8Array | null;
 
 function sameCell(a: Stored | undefined, b: Stored | undefined): boolean {

@@ -1,9 +1,8 @@
-import { eq } from 'drizzle-orm';
 import * as z from 'zod';
 import { defineCommand, STATIONS, type Station } from '#db/book/command.ts';
 import { flag, rowId, someText } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
-import { insertRow, updateRow } from '#db/book/rows.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
 import { worker } from '#db/schema/index.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { foldName } from '#lib/result/search.ts';
@@ -54,8 +53,8 @@ export const workerAdd = defineCommand({
       return refuse('missing', 'The first worker needs the office, to enter the others.', 'stations');
     }
     const words = stationWords(stations);
-    const row = { name: name.trim(), nameFolded: foldName(name), passphraseHash: hash, stations: words, line };
-    return accept({ workerId: insertRow(book, worker, row) });
+    const row = { name: name.trim(), nameFolded: foldName(name), passphraseHash: hash, stations: words };
+    return accept({ workerId: addRow({ book, line }, worker, row) });
   },
 });
 
@@ -71,8 +70,7 @@ export const workerAmend = defineCommand({
     }
     const stays = officeStays(book, { id: workerId, keepsOffice: !hasLeft && stations.includes('office') });
     if (!stays.ok) return stays;
-    const row = { stations: stationWords(stations), hasLeft, line };
-    book.db.update(worker).set(row).where(eq(worker.id, workerId)).run();
+    updateRow({ book, line }, worker, workerId, { stations: stationWords(stations), hasLeft });
     return accept({ workerId });
   },
 });

@@ -1,14 +1,15 @@
 /** The log as the office reads it: the newest lines first, by lot, person, worker, station and day, in words. */
-import { and, asc } from 'drizzle-orm';
+import { asc } from 'drizzle-orm';
 import type { Station } from '#db/book/command.ts';
-import { canonical } from '#db/book/log.ts';
-import { type Book, equals, query, statement } from '#db/book/open.ts';
+import { lotByNumber } from '#db/book/find.ts';
+import { canonical, type LogRow } from '#db/book/log.ts';
+import { type Book, query, statement } from '#db/book/open.ts';
 import { type CommandName, findCommand } from '#db/commands.ts';
 import { TABLE_NAMES } from '#db/exchange/tables.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
-import { log, lot } from '#db/schema/index.ts';
+import { log } from '#db/schema/index.ts';
 import { endOfDay, startOfDay } from '#lib/date/date.ts';
-import { parseLotNo, splitLotNo } from '#lib/lot/number.ts';
+import { parseLotNo } from '#lib/lot/number.ts';
 import { logEntryInWords } from '#lib/worker/worker.ts';
 
 export interface LogAsked {
@@ -25,14 +26,9 @@ export interface LogAsked {
   readonly before?: number | undefined;
 }
 
-export interface LogLineView {
+export interface LogLineView extends Pick<LogRow, 'at' | 'worker' | 'station' | 'command' | 'hash'> {
   readonly line: number;
-  readonly at: string;
-  readonly worker: string;
-  readonly station: string;
-  readonly command: string;
   readonly words: string;
-  readonly hash: string;
 }
 
 export interface LogView {
@@ -68,16 +64,7 @@ const WHERE = `seq < coalesce(:before, 9e15)
   AND (:lotNo IS NULL OR (${LOT}) OR (${LOT_ID})
     OR seq IN (SELECT line FROM lot WHERE id = :lotId UNION SELECT line FROM outcome WHERE lot_id = :lotId))`;
 
-interface Row {
-  readonly seq: number;
-  readonly at: string;
-  readonly worker: string;
-  readonly station: string;
-  readonly command: string;
-  readonly input: string;
-  readonly result: string;
-  readonly hash: string;
-}
+type Row = Omit<LogRow, 'key' | 'prevHash'>;
 
 // Plain SQL: nearly all of it is JSON that is searched, for which the query builder has no words.
 const findPage = statement(({ sqlite }) => sqlite.prepare<[object], Row>(selectOf(INPUT_SHOWN)));
@@ -123,29 +110,15 @@ function valuesOf(book: Book, { saleId, lotNo, personId, worker, station, from, 
   return { ...lots, ...who, from: first, dayAfter, before: before ?? null };
 }
 
-const findLot = query(({ db }) =>
-  db
-    .select({ id: lot.id })
-    .from(lot)
-    .where(and(...[equals(lot.saleId, 'saleId'), equals(lot.lotNumber, 'number')], equals(lot.lotLetter, 'letter'))),
-);
-
 function lotIdOf(book: Book, saleId: number | undefined, text: string): number | undefined {
   const read = parseLotNo(text);
-  if (!read.ok || saleId === undefined) return undefined;
-  const { number, letter } = splitLotNo(read.value);
-  return findLot(book).get({ saleId, number, letter })?.id;
+  return read.ok && saleId !== undefined ? lotByNumber(book, saleId, read.value)?.id : undefined;
 }
 
 function viewOf({ seq, input, result, command, ...row }: Row): LogLineView {
   const label = findCommand(command)?.logLabel ?? command;
   const said = command === IMPORT ? WITHOUT_ROWS : JSON.parse(input);
-  return {
-    line: seq,
-    ...row,
-    command,
-    words: logEntryInWords({ label, input: said, result: JSON.parse(result) }),
-  };
+  return { line: seq, ...row, command, words: logEntryInWords({ label, input: said, result: JSON.parse(result) }) };
 }
 
 /** The rows of a whole sale say nothing in words, and to read them as JSON takes as long as all the other lines. */

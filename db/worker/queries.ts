@@ -1,18 +1,16 @@
 /** Who works with the book: found by name for signing in, by number for sessions, and all of them for the office. */
 import { asc } from 'drizzle-orm';
 import { STATIONS, type Station } from '#db/book/command.ts';
-import { type Book, equals, query } from '#db/book/open.ts';
+import { rowBy } from '#db/book/find.ts';
+import { type Book, query } from '#db/book/open.ts';
 import { network, worker } from '#db/schema/index.ts';
 import { foldName } from '#lib/result/search.ts';
 
-export interface Worker {
-  readonly id: number;
-  readonly name: string;
-  readonly stations: readonly Station[];
-  readonly hasLeft: boolean;
-}
-
 export type WorkerRow = typeof worker.$inferSelect;
+
+export interface Worker extends Pick<WorkerRow, 'id' | 'name' | 'hasLeft'> {
+  readonly stations: readonly Station[];
+}
 
 const findAny = query(({ db }) => db.select({ id: worker.id }).from(worker).limit(1));
 
@@ -28,23 +26,19 @@ export function allWorkers(book: Book): Worker[] {
   return findAll(book).all().map(workerOf);
 }
 
-const findById = query(({ db }) => db.select().from(worker).where(equals(worker.id, 'id')));
-
 /** The row with its log line and all: what a sign-in is held against. */
-export function workerRow(book: Book, id: number): WorkerRow | undefined {
-  return findById(book).get({ id });
-}
+export const workerRow = rowBy(worker, 'id');
 
 export function workerById(book: Book, id: number): Worker | undefined {
   const row = workerRow(book, id);
   return row && workerOf(row);
 }
 
-const findByName = query(({ db }) => db.select().from(worker).where(equals(worker.nameFolded, 'nameFolded')));
+const workerByFoldedName = rowBy(worker, 'nameFolded');
 
 /** The worker of a name, however its letters are typed, with the hash of the passphrase. */
 export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
-  const row = findByName(book).get({ nameFolded: foldName(name) });
+  const row = workerByFoldedName(book, foldName(name));
   return row && { ...workerOf(row), passphraseHash: row.passphraseHash };
 }
 

@@ -70,7 +70,7 @@ export function fieldNames<F extends object>(fields: F): Names<F>[] {
   return Object.keys(fields) as Names<F>[];
 }
 
-export function pick<F extends object, N extends keyof F>(from: F, names: readonly N[]): Pick<F, N> {
+export function pick<F extends object, const N extends keyof F>(from: F, names: readonly N[]): Pick<F, NoInfer<N>> {
   return Object.fromEntries(names.map((name) => [name, from[name]])) as Pick<F, N>;
 }
 

@@ -45,6 +45,12 @@ export function refuse(code: RefusalCode, message: string, field?: string): Refu
   return field === undefined ? { ok: false, code, message } : { ok: false, code, message, field };
 }
 
+/** The first refusal with all others behind it; undefined where there is none. */
+export function allOf(refusals: readonly Refusal[]): Refusal | undefined {
+  const [first, ...also] = refusals;
+  return first && also.length > 0 ? { ...first, also } : first;
+}
+
 /** Kinds of mistakes in a typed figure, each with its own sentence that says what to do. */
 export interface Mistake {
   readonly when: RegExp;

@@ -32,6 +32,15 @@ export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): Map<K,
   return groups;
 }
 
+/** What is made when it is first asked for, and kept. */
+export function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
 /**
  * A text for a spreadsheet: one that would be taken for a formula gets an apostrophe in front. The characters are those
  * that OWASP names under CSV injection. For columns of text only: a figure below nothing begins with a minus, too.

@@ -43,7 +43,6 @@ export const GOODS_FIELDS = {
 } as const satisfies Readonly<Record<string, GoodsFieldRules>>;
 
 export type GoodsInFolder = Facts<InFolder<typeof GOODS_FIELDS>>;
-export type GoodsFacts = Facts<typeof GOODS_FIELDS>;
 export type GoodsAsTyped = Typed<typeof GOODS_FIELDS>;
 
 export const GOODS_QUESTIONS = fieldNames(GOODS_FIELDS).sort((a, b) => GOODS_FIELDS[a].asked - GOODS_FIELDS[b].asked);
