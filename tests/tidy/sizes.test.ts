@@ -11,7 +11,7 @@ const MOST_IN_A_FOLDER = 25;
 const MOST_SOURCES = 480;
 const LEAST_MEDIAN = 70;
 /** The aim is 45,000. Until it is reached, this follows the tree down and never goes up. */
-const MOST_LINES = 47_200;
+const MOST_LINES = 45_000;
 
 const SOURCES = /^(app|lib|db|seed)\/.*\.tsx?$/;
 const HOUSE = /^(app|lib|db|seed|tests)\//;
