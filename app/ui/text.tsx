@@ -79,6 +79,65 @@ export function ColumnHeads({ words, figures = [], money = [], after = [], heard
   );
 }
 
+/** One column of a table: its head, and what stands in it. `key` heads its row, `sum` is what the row comes to. */
+export interface Column<T> {
+  readonly head: string;
+  readonly as: 'key' | 'words' | 'figure' | 'money' | 'sum';
+  readonly className?: string;
+  readonly cell: (row: T) => ReactNode;
+}
+
+interface ColumnTableProps<T> {
+  /** What the table is, for those who hear it. */
+  readonly caption: string;
+  readonly className?: string;
+  readonly columns: readonly Column<T>[];
+  readonly rows: readonly T[];
+  readonly keyOf: (row: T) => string | number;
+}
+
+const CELLS = { key: '', words: '', figure: 'figure', money: 'money', sum: 'money slip-sum' } as const;
+
+/** A table made from one list of columns. On a phone, where each row stands alone, a figure says its head itself. */
+export function ColumnTable<T>({ caption, className = '', columns, rows, keyOf }: ColumnTableProps<T>) {
+  const classOf = ({ as, className: own = '' }: Column<T>) => `${CELLS[as]} ${own}`.trim() || undefined;
+  return (
+    <table className={`slips summed ${className}`.trim()}>
+      <caption className="visually-hidden">{caption}</caption>
+      <thead>
+        <tr>
+          {columns.map(({ head, as }) => (
+            <th key={head} scope="col" className={CELLS[as].split(' ')[0] || undefined}>
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={keyOf(row)}>
+            {columns.map((column) =>
+              column.as === 'key' ? (
+                <th key={column.head} scope="row">
+                  {column.cell(row)}
+                </th>
+              ) : (
+                <td
+                  key={column.head}
+                  className={classOf(column)}
+                  data-head={column.as === 'figure' || column.as === 'money' ? column.head : undefined}
+                >
+                  {column.cell(row)}
+                </td>
+              ),
+            )}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
 interface ScrollRegionProps {
   readonly label: string;
   readonly className?: string;

@@ -144,6 +144,25 @@ export function typedCellsOf<F extends AnyFields>(fields: F, typed: Typed<F>): T
   return made(fields, (name) => [columnName(name), valueAt(typed, name)]) as TypedCells<F>;
 }
 
+/** The facts of a row that is read as an array, which costs a fifth of an object: the columns' names, and their reader. */
+export function arrayReader<F extends AnyFields>(fields: F) {
+  const columns = Object.entries(fields).map(([name, field]) => ({
+    name: factName(name, field),
+    isFlag: field.kind.as === 'flag',
+  }));
+  return {
+    names: columns.map(({ name }) => name) as (keyof Facts<F>)[],
+    /** `cells` begin with the columns of `names`; SQLite has a flag as 0 or 1. */
+    read(cells: readonly unknown[]): Facts<F> {
+      const facts: Record<string, unknown> = {};
+      columns.forEach(({ name, isFlag }, at) => {
+        facts[name] = isFlag ? cells[at] === 1 : cells[at];
+      });
+      return facts as Facts<F>;
+    },
+  };
+}
+
 type MayBeUnsaid<F extends AnyFields> = {
   [N in Names<F>]: F[N] extends { readonly empty: unknown } ? N : never;
 }[Names<F>];

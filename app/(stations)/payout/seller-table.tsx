@@ -2,7 +2,7 @@ import Link from 'next/link';
 import type { Word } from '#app/request/page-context.ts';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { foundPage, InPages } from '#app/ui/pages.tsx';
-import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import { type Column, ColumnTable, ScrollRegion } from '#app/ui/text.tsx';
 import type { PayoutRow, PayoutState } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
 
@@ -26,41 +26,47 @@ export function SellerList({ rows, saleId, word }: SellerListProps) {
         </p>
       ) : (
         <ScrollRegion className="scroll-x slips-room sellers" label="Seller numbers">
-          <table className="slips summed">
-            <caption className="visually-hidden">Seller numbers with their nets</caption>
-            <ColumnHeads words={['Seller', 'Who', 'How far']} money={['Net']} />
-            <tbody>
-              {shown.rows.map((row) => (
-                <SellerRow key={row.sellerNo} row={row} saleId={saleId} />
-              ))}
-            </tbody>
-          </table>
+          <ColumnTable
+            caption="Seller numbers with their nets"
+            columns={columnsOf(saleId)}
+            rows={shown.rows}
+            keyOf={({ sellerNo }) => sellerNo}
+          />
         </ScrollRegion>
       )}
     </InPages>
   );
 }
 
-function SellerRow({ row, saleId }: { readonly row: PayoutRow; readonly saleId: number }) {
-  return (
-    <tr>
-      <th scope="row">
-        <Link href={`/payout/${row.sellerNo}?sale=${saleId}`} prefetch={false}>
-          {row.sellerNo}
-        </Link>
-      </th>
-      <td className="slip-name">{row.names.join(', ')}</td>
-      <td className="small slip-wide">
+const columnsOf = (saleId: number): readonly Column<PayoutRow>[] => [
+  {
+    ...{ head: 'Seller', as: 'key' },
+    cell: ({ sellerNo }) => (
+      <Link href={`/payout/${sellerNo}?sale=${saleId}`} prefetch={false}>
+        {sellerNo}
+      </Link>
+    ),
+  },
+  { head: 'Who', as: 'words', className: 'slip-name', cell: ({ names }) => names.join(', ') },
+  {
+    ...{ head: 'How far', as: 'words', className: 'small slip-wide' },
+    cell: (row) => (
+      <>
         <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
         {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
-      </td>
-      <td className="money slip-sum">
+      </>
+    ),
+  },
+  {
+    ...{ head: 'Net', as: 'sum' },
+    cell: (row) => (
+      <>
         {showMoney(row.netCents)}
         {netWords(row) && <div className="small">{netWords(row)}</div>}
-      </td>
-    </tr>
-  );
-}
+      </>
+    ),
+  },
+];
 
 /** A net below nothing is a bill; one that still changes is neither owed nor to be paid. */
 function netWords({ state, netCents, owingCents }: PayoutRow): string {

@@ -4,7 +4,7 @@ import { SentenceMark } from '#app/(stations)/intake/standings.tsx';
 import type { Word } from '#app/request/page-context.ts';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { foundPage, InPages } from '#app/ui/pages.tsx';
-import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import { type Column, ColumnTable, ScrollRegion } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
 import { type BuyerHead, invoicesShown } from '#db/buyer/queries.ts';
 import type { InvoiceState } from '#db/invoice/queries.ts';
@@ -45,36 +45,49 @@ function BuyerTable({ rows, invoices, find, saleId }: BuyerTableProps) {
   if (rows.length === 0) return <p>No buyer has a number yet: register the first one here.</p>;
   return (
     <ScrollRegion label="Buyers">
-      <table className="slips summed buyers">
-        <caption className="visually-hidden">Buyers with what they owe</caption>
-        <ColumnHeads words={['Buyer', 'Who', 'How they stand']} money={['Owing']} />
-        <tbody>
-          {rows.map((row) => (
-            <tr key={row.buyerNo}>
-              <th scope="row">
-                <Link href={`/till/${row.buyerNo}?sale=${saleId}`} prefetch={false}>
-                  {row.buyerNo}
-                </Link>
-              </th>
-              <td className="slip-name">{row.name}</td>
-              <td className="slip-wide">
-                <BuyerStanding buyer={row} />
-                {row.lots > 0 && <Bought buyer={row} invoice={invoices.get(row.buyerNo)} />}
-              </td>
-              <td className="money slip-sum">
-                {showMoney(row.owingCents)}
-                <div className="small">
-                  {row.lots > 0 && row.owingCents === 0 && <Mark tone="done">paid</Mark>}
-                  {row.owingCents < 0 && 'we owe them'}
-                </div>
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <ColumnTable
+        caption="Buyers with what they owe"
+        className="buyers"
+        columns={columnsOf(saleId, invoices)}
+        rows={rows}
+        keyOf={({ buyerNo }) => buyerNo}
+      />
     </ScrollRegion>
   );
 }
+
+const columnsOf = (saleId: number, invoices: BuyerTableProps['invoices']): readonly Column<BuyerHead>[] => [
+  {
+    ...{ head: 'Buyer', as: 'key' },
+    cell: ({ buyerNo }) => (
+      <Link href={`/till/${buyerNo}?sale=${saleId}`} prefetch={false}>
+        {buyerNo}
+      </Link>
+    ),
+  },
+  { head: 'Who', as: 'words', className: 'slip-name', cell: ({ name }) => name },
+  {
+    ...{ head: 'How they stand', as: 'words', className: 'slip-wide' },
+    cell: (row) => (
+      <>
+        <BuyerStanding buyer={row} />
+        {row.lots > 0 && <Bought buyer={row} invoice={invoices.get(row.buyerNo)} />}
+      </>
+    ),
+  },
+  {
+    ...{ head: 'Owing', as: 'sum' },
+    cell: ({ owingCents, lots }) => (
+      <>
+        {showMoney(owingCents)}
+        <div className="small">
+          {lots > 0 && owingCents === 0 && <Mark tone="done">paid</Mark>}
+          {owingCents < 0 && 'we owe them'}
+        </div>
+      </>
+    ),
+  },
+];
 
 /** What was bought and paid, whether it is billed, and where it lies. */
 function Bought({ buyer, invoice }: { readonly buyer: BuyerHead; readonly invoice: InvoiceState | undefined }) {
