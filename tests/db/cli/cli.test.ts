@@ -2,10 +2,12 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { programFile } from '#app/server/programs.mjs';
 import { NotUnderstood, readArguments } from '#db/cli/main.ts';
 import { CSV_FILES, caseFolder, cellsIn, changed, filesIn, folderOf, rowsIn } from '#tests/support/exchange.ts';
 import { cli, cliProcess, onDisk } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
+import { ROOT, read } from '#tests/tidy/tree.ts';
 
 const CASES = ['by-hand', 'sixty-lots'] as const;
 const NAMES = { 'by-hand': 'Worked by hand', 'sixty-lots': 'Sixty lots' } as const;
@@ -169,8 +171,12 @@ describe('the other commands', () => {
 
   it('reads paths from where the person stands, though npm starts elsewhere', () => {
     const book = tempFile();
-    const words = ['run', '--silent', 'book', '--', 'import', 'by-hand', '--book', book];
-    const ran = spawnSync('npm', words, { cwd: join(caseFolder('by-hand'), '..'), encoding: 'utf8' });
+    // What npm does with the script of this name, whose program a build bundles beside the pages.
+    const { book: script } = JSON.parse(read('package.json')).scripts;
+    expect(script).toBe('node .next/programs/cli.mjs');
+    const env = { ...process.env, npm_lifecycle_event: 'book', INIT_CWD: join(caseFolder('by-hand'), '..') };
+    const words = [programFile('cli'), 'import', 'by-hand', '--book', book];
+    const ran = spawnSync(process.execPath, words, { cwd: ROOT, env, encoding: 'utf8' });
     expect(ran.stdout).toBe('Imported Worked by hand: 7 lots, 5 people, log line 1.\n');
     expect(ran.status).toBe(0);
   });
