@@ -45,10 +45,15 @@ describe('expandTags', () => {
     expect(spelled('US-CITES WY BOB 2025-000101')).toEqual([`${HEAD} 000101`]);
     // More leading zeros behind the hyphen than before it are no range, though the number is the higher.
     expect(spelled('US-CITES WY BOB 2025-002040')).toEqual([`${HEAD} 002040`]);
+    expect(spelled('US-CITES WY BOB 2025-002041')).toEqual([`${HEAD} 002041`]);
+    // Nor does a range run down from the year to the number.
+    expect(spelled('US-CITES WY BOB 2025-101')).toEqual([`${HEAD} 101`]);
   });
 
   it('asks when a hyphen may be either', () => {
     expect(expandTags('US-CITES WY BOB 2025-2040')).toMatchObject({ ok: false, code: 'needs_answer' });
+    // One tag with the number 2025 and no year, or number 2025 of the year 2025.
+    expect(expandTags('US-CITES WY BOB 2025-2025')).toMatchObject({ ok: false, code: 'needs_answer' });
     expect(spelled('US-CITES WY BOB 2025 to 2027')).toHaveLength(3);
   });
 
@@ -63,10 +68,20 @@ describe('expandTags', () => {
     [`${HEAD} 000001-000300, 001001-001300`, 'too_large', 'at most 500'],
     ['000101', 'malformed', 'Begin with US-CITES'],
     [`${HEAD} 000101 000102`, 'malformed', "tag's own number"],
+    // What is wrong with each tag of a range is said before what is wrong with the range.
+    ['WY BOB 2025 000118-000101', 'malformed', 'Begin with US-CITES'],
+    // The numbers after the first grow beyond the twelve digits of a tag.
+    [`${HEAD} 999999999998 to 1000000000001`, 'malformed', "tag's own number"],
     [`${HEAD} 000101, nonsense`, 'malformed', 'Begin with US-CITES'],
     [`${HEAD} ${'1'.repeat(200)}`, 'too_large', 'Part the tags'],
   ])('refuses %j', (text, code, sentence) => {
     expect(expandTags(text)).toMatchObject({ ok: false, code, message: expect.stringContaining(sentence) });
+  });
+
+  it('takes exactly 500, in one range or in several', () => {
+    expect(spelled(`${HEAD} 000001-000500`)).toHaveLength(500);
+    expect(spelled(`${HEAD} 000001-000300, 001001-001200`)).toHaveLength(500);
+    expect(expandTags(`${HEAD} 000001-000300, 001001-001201`)).toMatchObject({ ok: false, code: 'too_large' });
   });
 
   it('gives every number of a range once, in order, with its zeros', () => {

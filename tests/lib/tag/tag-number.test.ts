@@ -51,15 +51,26 @@ describe('parseTag', () => {
     },
   );
 
+  // A replacement is let off the check of State and species, so half of its name must not make one.
+  it.each([
+    ['US-CITES WY REPL 001234', 'WY', 'REPL'],
+    ['US-CITES FWS BOB 001234', 'FWS', 'BOB'],
+  ])('takes %s for no replacement', (text, state, species) => {
+    expect(parseTag(text)).toMatchObject({ value: { canonical: text, state, species, replacement: false } });
+  });
+
   it.each([
     ['', 'missing', 'Enter the number on the tag'],
     [' - ', 'missing', 'Enter the number on the tag'],
     ['WY BOB 2025 000101', 'malformed', 'Begin with US-CITES'],
     ['US WY BOB 2025 000101', 'malformed', 'Begin with US-CITES'],
-    ['US-CITES', 'malformed', 'State or Tribe'],
-    ['US-CITES 000101', 'malformed', 'State or Tribe'],
+    ['CA-CITES WY BOB 2025 000101', 'malformed', 'Begin with US-CITES'],
+    ['US-CITES', 'malformed', 'letters of the State or Tribe'],
+    ['US-CITES 000101', 'malformed', 'letters of the State or Tribe'],
+    ['US-CITES WASHINGTON BOB 2025 000101', 'malformed', 'letters of the State or Tribe'],
     ['US-CITES WY', 'malformed', 'species code'],
     ['US-CITES WY 000101', 'malformed', 'species code'],
+    ['US-CITES WY BOBCATS 2025 000101', 'malformed', 'species code'],
     ['US-CITES WY BOB', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 12', 'malformed', "tag's own number"],
     ['US-CITES WY BOB ABCDEF', 'malformed', "tag's own number"],
