@@ -52,6 +52,11 @@ describe('what stands before the number of a tag', () => {
     ['000101', 'US-CITES WY BOB 2025 000101'],
     [' 000101-103', 'US-CITES WY BOB 2025 000101-103'],
     ['2026 000101', 'US-CITES WY BOB 2026 000101'],
+    [' 2026  000101', 'US-CITES WY BOB 2026  000101'],
+    ['A00101', 'US-CITES WY BOB 2025 A00101'],
+    ['2026 A00101', 'US-CITES WY BOB 2026 A00101'],
+    // The year of the second tag says nothing of the first.
+    ['000101, US-CITES WY BOB 2026 000102', 'US-CITES WY BOB 2025 000101, US-CITES WY BOB 2026 000102'],
     ['us-cites wy bob 000101', 'us-cites wy bob 000101'],
   ])('%s', (typed, whole) => {
     expect(withTagHead(typed, 'US-CITES WY BOB 2025')).toBe(whole);

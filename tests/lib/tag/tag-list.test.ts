@@ -26,6 +26,8 @@ describe('expandTags', () => {
     `${HEAD} 000099\r\n${HEAD} 000100\n\n${HEAD} 000101\n`,
     `${HEAD} 000099, 000100, 000101,`,
     `${HEAD} 000099; 000100-000101`,
+    `${HEAD} 000099; 000100 - 000101`,
+    `${HEAD} 000099; 000100 to 000101`,
   ])('reads %j as three tags', (text) => {
     expect(spelled(text)).toEqual(THREE);
   });
@@ -33,6 +35,7 @@ describe('expandTags', () => {
   it('keeps letters in front of the number, and grows a number without leading zeros', () => {
     expect(spelled('US-CITES WY BOB A098-A101')).toHaveLength(4);
     expect(spelled('US-CITES WY BOB A098-A101').at(-1)).toBe('US-CITES WY BOB A101');
+    expect(spelled('US-CITES WY BOB A098, A099; A100-A101')).toEqual(spelled('US-CITES WY BOB A098-A101'));
     expect(spelled('US-CITES WY BOB 998 to 1001').at(-1)).toBe('US-CITES WY BOB 1001');
     expect(spelled('US-CITES FWS-REPL 001234-001235')).toEqual([
       'US-CITES FWS-REPL 001234',
@@ -72,6 +75,11 @@ describe('expandTags', () => {
     ['WY BOB 2025 000118-000101', 'malformed', 'Begin with US-CITES'],
     // The numbers after the first grow beyond the twelve digits of a tag.
     [`${HEAD} 999999999998 to 1000000000001`, 'malformed', "tag's own number"],
+    // Words before or behind a range are not passed over: they may be what matters.
+    [`Lot 5: ${HEAD} 000099 to ${HEAD} 000101`, 'malformed', 'Begin with US-CITES'],
+    [`${HEAD} 000099 to 000101 without 000100`, 'malformed', "tag's own number"],
+    // A year and a number are no number alone.
+    ['US-CITES WY BOB 000101, 2026 000102', 'malformed', 'Begin with US-CITES'],
     [`${HEAD} 000101, nonsense`, 'malformed', 'Begin with US-CITES'],
     [`${HEAD} ${'1'.repeat(200)}`, 'too_large', 'Part the tags'],
   ])('refuses %j', (text, code, sentence) => {

@@ -30,6 +30,7 @@ describe('parseTag', () => {
       value: { canonical: 'US-CITES WY BOB 000101', year: null },
     });
     expect(parseTag('US-CITES PENOB OTT A00101')).toMatchObject({ value: { state: 'PENOB', serial: 'A00101' } });
+    expect(parseTag('US-CITES WY BOB ABC101')).toMatchObject({ value: { serial: 'ABC101', year: null } });
     // Four digits and nothing behind them are the number.
     expect(parseTag('US-CITES WY BOB 2025')).toMatchObject({ value: { serial: '2025', year: null } });
   });
@@ -77,6 +78,8 @@ describe('parseTag', () => {
     ['US-CITES WY BOB 2025 1234567890123', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 2025 000101 000102', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 000101 000102', 'malformed', '000101 is not a year of take'],
+    ['US-CITES WY BOB 20251 000102', 'malformed', '20251 is not a year of take'],
+    ['US-CITES WY BOB 12025 000102', 'malformed', '12025 is not a year of take'],
     ['US-CITES FWS-REPL', 'malformed', "tag's own number"],
     ['US-CITES FWS-REPL 001234 5', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 2025 00#101', 'malformed', "tag's own number"],
