@@ -46,10 +46,10 @@ describe('the reckoning of a day', () => {
     { line: 15, method: 'other', amountCents: money('8.00') },
     { line: 26, method: 'cash', amountCents: money('50.00') },
   ] as const;
-  const lines = reckonDrawer(stint, moves, counted);
+  const reckoned = () => reckonDrawer(stint, moves, counted);
 
   it('is by method, from the opening to the count and no further', () => {
-    expect(lines).toEqual([
+    expect(reckoned()).toEqual([
       {
         ...{ method: 'cash', floatCents: 11_000, addedCents: 1000, takenCents: -4000, inCents: 3025, outCents: -525 },
         // 110.00 + 10.00 − 40.00 + 30.25 − 5.25.
@@ -81,10 +81,11 @@ describe('the reckoning of a day', () => {
   });
 
   it('says in words what is over and what is short', () => {
-    expect(lines.map(differenceInWords)).toEqual(['Cash short by 0.50', null, 'Cards over by 1.00', null]);
+    expect(reckoned().map(differenceInWords)).toEqual(['Cash short by 0.50', null, 'Cards over by 1.00', null]);
   });
 
   it('that is over or short is closed with a note only', () => {
+    const lines = reckoned();
     const refused = decideDrawerClose(lines, ' ');
     expect(refused).toMatchObject({ code: 'missing', field: 'note' });
     expect(!refused.ok && refused.message).toContain('Cash short by 0.50, Cards over by 1.00:');
@@ -98,6 +99,7 @@ describe('a stint of the drawer', () => {
   const kinds = (...all: DrawerKind[]) => all.map((kind, at) => entry(kind, at + 1));
   it.each([
     ['none before the first opening', kinds(), 0, false],
+    ['none where it was never opened', kinds('taken'), 0, false],
     ['from the opening', kinds('opened', 'added', 'counted'), 3, true],
     ['just opened', kinds('opened'), 1, true],
     ['over once it is closed', kinds('opened', 'closed'), 2, false],

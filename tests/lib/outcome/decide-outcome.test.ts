@@ -70,11 +70,14 @@ describe('what is asked when the hammer falls', () => {
   });
 
   it.each([
-    ['4.75', "The seller's minimum is 5.00."],
-    ['50.00', "far from last season's (0.80 to 43.50 is usual)"],
-    ['7.30', 'Prices go by 0.25 at this sale.'],
-  ])('at %s is asked with the figure that it is about', (price, words) => {
-    expect(decideOutcome(scene(), sold(price))).toMatchObject({ message: expect.stringContaining(words) });
+    ['4.75', {}, "The seller's minimum is 5.00."],
+    ['4.75', { answerWasBy: 'Feb 27' }, 'ended on Feb 27.'],
+    ['50.00', {}, "far from last season's (0.80 to 43.50 is usual)"],
+    ['7.30', {}, 'Prices go by 0.25 at this sale.'],
+    ['7.25', { buyer: seller }, 'Buyer 10 is a seller of this lot.'],
+    ['7.25', { buyer: stranger }, 'Buyer 10 is not cleared to buy.'],
+  ])('at %s with %o is asked with what it is about', (price, over, words) => {
+    expect(decideOutcome(scene(over), sold(price))).toMatchObject({ message: expect.stringContaining(words) });
   });
 
   it('is kept where it was asked, and not where somebody answered unasked', () => {
