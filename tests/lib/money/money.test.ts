@@ -5,6 +5,7 @@ import {
   addCents,
   cents,
   formatMoney,
+  formatWeight,
   negate,
   parseMoney,
   parseScaled,
@@ -158,6 +159,19 @@ describe('parseRate', () => {
   ])('refuses %j', (text, code, sentence) => {
     expect(parseRate(text)).toMatchObject({ ok: false, code, message: expect.stringContaining(sentence) });
     expect(() => rate(text)).toThrow(RangeError);
+  });
+});
+
+describe('formatWeight', () => {
+  it.each([
+    [7350, '7.35'],
+    [10_000, '10'],
+    [10_500, '10.5'],
+    [5, '0.005'],
+    [50, '0.05'],
+    [0, '0'],
+  ])('%i thousandths are %s', (thousandths, text) => {
+    expect(formatWeight(thousandths)).toBe(text);
   });
 });
 

@@ -58,6 +58,7 @@ describe('expandTags', () => {
     // One tag with the number 2025 and no year, or number 2025 of the year 2025.
     expect(expandTags('US-CITES WY BOB 2025-2025')).toMatchObject({ ok: false, code: 'needs_answer' });
     expect(spelled('US-CITES WY BOB 2025 to 2027')).toHaveLength(3);
+    expect(spelled('US-CITES WY BOB 2025 to 2025')).toEqual(['US-CITES WY BOB 2025']);
   });
 
   it.each([
