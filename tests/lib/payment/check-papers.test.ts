@@ -32,6 +32,9 @@ describe('the check register', () => {
     const paper = checkRegister(GROUND, CHECKS);
     // 88.75 + 116.50; what is void is paid by nobody.
     expect(tableOf(paper)).toMatchObject({ sum: '2 checks good', sumAmount: '205.25' });
+    expect(tableOf(paper).rows[0]?.map(({ words }) => words)).toEqual([
+      ...['1041', 'Ada Birch', '2', '7', '28 February 2026', '88.75'],
+    ]);
     expect(wordsOf(paper)).toEqual([
       [['28 February 2026'], ['88.75']],
       [
@@ -55,6 +58,7 @@ describe('the check register', () => {
       sum: '0 checks good',
       sumAmount: '0.00',
     });
+    expect(tableOf(checkRegister(GROUND, []))).toMatchObject({ rows: [], none: 'No check has been written yet.' });
     expect(tableOf(checkRegister(GROUND, [])).sumAmount).toBeUndefined();
   });
 
@@ -99,6 +103,17 @@ describe('the stub of a check', () => {
     expect(stub.opening).toEqual(['Check 1041 of 62.67 USD to Ada Birch, for sheet 7 of seller number 2.']);
   });
 
+  it('has the share of the partner to whom the check is written, and where they live', () => {
+    const toOther = check(1042, '31.33', { personId: 'P2', name: 'Bea Cole', street: '1 Mill Road' });
+    const stub = checkStub(GROUND, toOther, sheetOf(partner('P1', 2), partner('P2', 1)));
+    expect(rowsOf(stub)).toContainEqual(['Your share, 1 of 3 parts', '31.33']);
+    expect(stub).toMatchObject({
+      number: { label: 'Check', words: '1042' },
+      parties: [{ title: 'Bea Cole', sentences: ['1 Mill Road'] }],
+      tables: [{ title: 'Sheet 7' }],
+    });
+  });
+
   it('of the only partner has no share, and says where it stands in for another', () => {
     const stub = checkStub(GROUND, check(1050, '94.00', { replaces: 1042 }), sheetOf(partner('P1', 1)));
     expect(
@@ -106,6 +121,7 @@ describe('the stub of a check', () => {
         .slice(-2)
         .map(([, words]) => words),
     ).toEqual(['94.00', '94.00']);
+    expect(rowsOf(stub).some(([label]) => label?.startsWith('Your share'))).toBe(false);
     expect(stub.opening.at(-1)).toBe('This check is in place of 1042');
   });
 });
