@@ -85,6 +85,7 @@ describe('parseMoney', () => {
   it('reads a minus sign and refuses nothing where it is asked to', () => {
     expect(parseMoney('-1.56', { allowNegative: true })).toEqual({ ok: true, value: -156 });
     expect(parseMoney('--1', { allowNegative: true }).ok).toBe(false);
+    expect(parseMoney('0.01', { allowZero: false })).toEqual({ ok: true, value: 1 });
     expect(parseMoney('0.00', { allowZero: false })).toMatchObject({
       ok: false,
       message: expect.stringContaining('more than'),
