@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { invoiceSale } from '#lib/invoice/invoice.ts';
+import { decideInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { sumCents } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
@@ -37,6 +37,17 @@ describe('invoiceSale', () => {
     ]);
   });
 
+  it('bills each buyer for their own lots, by buyer number', () => {
+    const lots = [lot('1'), lot('2'), lot('3'), lot('4')];
+    const outcomes = [sold('1', '1.00', 11), sold('2', '2.00', 9), sold('3', '4.00', 10), sold('4', '8.00', 9)];
+    const billed = invoiceSale(saleFacts({ buyers, lots, outcomes }));
+    expect(billed.map(({ buyerNo, amountCents }) => [buyerNo, amountCents])).toEqual([
+      [9, 1000],
+      [10, 400],
+      [11, 100],
+    ]);
+  });
+
   it('takes no tax of an exempt buyer', () => {
     const facts = saleFacts({
       sale: sale({ terms: own }),
@@ -51,6 +62,9 @@ describe('invoiceSale', () => {
     const facts = saleFacts({ lots: [lot('1')], outcomes: [sold('1', '1.00', 77)] });
     expect(() => invoiceSale(facts)).toThrow('number 77');
     expect(() => invoiceSale({ ...facts, outcomes: [{ ...sold('1', '1.00'), buyerNo: null }] })).toThrow(
+      'without a price or a buyer',
+    );
+    expect(() => invoiceSale({ ...facts, outcomes: [{ ...sold('1', '1.00'), priceCents: null }] })).toThrow(
       'without a price or a buyer',
     );
   });
@@ -71,5 +85,28 @@ describe('invoiceSale', () => {
         expect(invoices.reduce((so, { lots }) => so + lots, 0)).toBe(soldLots);
       }),
     );
+  });
+});
+
+describe('issuing an invoice', () => {
+  const context = { stage: 'settling', buyerNo: 11, lots: 3, issued: null } as const;
+  it.each([
+    ['the first of what was bought', {}, 'ok'],
+    ['while lots are still sold', { stage: 'selling' as const }, 'ok'],
+    ['of nothing', { lots: 0 }, 'missing'],
+    ['again, though it still says what was bought', { issued: { number: 7, stillTrue: true } }, 'already'],
+    ['of what it no longer says', { issued: { number: 7, stillTrue: false } }, 'ok'],
+    ['of nothing any more, in place of one that said more', { lots: 0, issued: { number: 7, stillTrue: false } }, 'ok'],
+    ['before the first hammer', { stage: 'intake' as const }, 'wrong_stage'],
+    ['after the close', { stage: 'closed' as const }, 'wrong_stage'],
+  ])('%s', (_, over, ought) => {
+    const decided = decideInvoice({ ...context, ...over });
+    expect(decided.ok ? 'ok' : decided.code).toBe(ought);
+  });
+
+  it('names the one that still holds', () => {
+    expect(decideInvoice({ ...context, issued: { number: 7, stillTrue: true } })).toMatchObject({
+      message: expect.stringContaining('Invoice 7 still says what buyer 11 has bought.'),
+    });
   });
 });

@@ -5,6 +5,7 @@ import {
   addCents,
   cents,
   formatMoney,
+  formatWeight,
   negate,
   parseMoney,
   parseScaled,
@@ -47,16 +48,22 @@ describe('parseMoney', () => {
     ['', 'missing', 'Enter an amount'],
     ['.', 'malformed', 'Enter an amount'],
     ['12,5', 'malformed', 'Use a point for the cents, not a comma'],
+    ['12,50', 'malformed', 'Use a point for the cents, not a comma'],
     ['1,250.00', 'malformed', 'Leave out the comma between the thousands'],
+    ['1,250', 'malformed', 'Leave out the comma between the thousands'],
+    ['12,500.00', 'malformed', 'Leave out the comma between the thousands'],
+    ['1,250,000', 'malformed', 'Leave out the comma between the thousands'],
     ['0.005', 'malformed', 'at most two digits behind the point'],
     ['12.500', 'malformed', 'at most two digits behind the point'],
     ['1e3', 'malformed', 'without an exponent'],
+    ['1e10', 'malformed', 'without an exponent'],
     ['1.5E+2', 'malformed', 'without an exponent'],
     ['NaN', 'malformed', 'digits and a point only'],
     ['Infinity', 'malformed', 'digits and a point only'],
     ['0x10', 'malformed', 'digits and a point only'],
     ['$5', 'malformed', 'digits and a point only'],
     ['\u0661\u0662', 'malformed', 'digits and a point only'],
+    ['12-50', 'malformed', 'digits and a point only'],
     ['-1', 'malformed', 'without a minus sign'],
     ['\u22121', 'malformed', 'without a minus sign'],
     ['+1', 'malformed', 'Leave out the plus sign'],
@@ -64,6 +71,8 @@ describe('parseMoney', () => {
     ['1 250', 'malformed', 'Leave out the spaces'],
     ['1\n', 'malformed', 'Leave out the spaces'],
     ['1.2.3', 'malformed', 'Use one point only'],
+    ['1.25.30', 'malformed', 'Use one point only'],
+    ['1..2', 'malformed', 'Use one point only'],
     ['12.', 'malformed', 'cents behind the point'],
     ['10000000', 'too_large', 'at most 9999999.99'],
     ['99999999999999999999999', 'too_large', 'at most 9999999.99'],
@@ -76,6 +85,7 @@ describe('parseMoney', () => {
   it('reads a minus sign and refuses nothing where it is asked to', () => {
     expect(parseMoney('-1.56', { allowNegative: true })).toEqual({ ok: true, value: -156 });
     expect(parseMoney('--1', { allowNegative: true }).ok).toBe(false);
+    expect(parseMoney('0.01', { allowZero: false })).toEqual({ ok: true, value: 1 });
     expect(parseMoney('0.00', { allowZero: false })).toMatchObject({
       ok: false,
       message: expect.stringContaining('more than'),
@@ -136,6 +146,7 @@ describe('parseRate', () => {
     ['6 %', 'malformed', '% sign'],
     ['6 ', 'malformed', 'spaces'],
     ['-1', 'malformed', 'without a sign'],
+    ['6-7', 'malformed', 'digits and a point'],
     ['3,75', 'malformed', 'not a comma'],
     ['1e1', 'malformed', 'digits and a point'],
     ['six', 'malformed', 'digits and a point'],
@@ -143,11 +154,25 @@ describe('parseRate', () => {
     ['3.', 'malformed', 'one point'],
     ['.', 'malformed', 'one point'],
     ['1.2.3', 'malformed', 'one point'],
+    ['3.75.25', 'malformed', 'one point'],
     ['100.0001', 'too_large', 'from 0 to 100'],
     ['101', 'too_large', 'from 0 to 100'],
   ])('refuses %j', (text, code, sentence) => {
     expect(parseRate(text)).toMatchObject({ ok: false, code, message: expect.stringContaining(sentence) });
     expect(() => rate(text)).toThrow(RangeError);
+  });
+});
+
+describe('formatWeight', () => {
+  it.each([
+    [7350, '7.35'],
+    [10_000, '10'],
+    [10_500, '10.5'],
+    [5, '0.005'],
+    [50, '0.05'],
+    [0, '0'],
+  ])('%i thousandths are %s', (thousandths, text) => {
+    expect(formatWeight(thousandths)).toBe(text);
   });
 });
 

@@ -6,6 +6,7 @@ import {
   decideBuyerPayment,
   decideCheckNumber,
   decideSellerPayment,
+  decideVoid,
   type PaymentContext,
 } from '#lib/payment/decide-payment.ts';
 
@@ -31,7 +32,74 @@ describe('a payment to a seller number', () => {
     [8875, true],
     [8876, false],
   ])('of %i cents against 88.75 is %s', (amount, ok) => {
-    expect(decideSellerPayment(SCENE, SELLER, { ...OUT, amountCents: cents(amount) }).ok).toBe(ok);
+    const decided = decideSellerPayment(SCENE, SELLER, { ...OUT, amountCents: cents(amount) });
+    expect(decided.ok).toBe(ok);
+    if (!ok) expect(decided).toMatchObject({ code: 'too_large' });
+  });
+
+  const paid = (personId: string | null, amount: number, direction: 'in' | 'out' = 'out') => ({
+    ...{ direction, personId, amountCents: cents(amount), paidAt: '2026-02-28T17:00:00Z' },
+  });
+  /** Two partners: P1 has 19.17 of 59.17 still to get, P2 all of 29.58. */
+  const PARTNERS = { ...SELLER, accounts: [account('P1', 5917, 4000), account('P2', 2958)] };
+  const person = (personId: string) => ({ personId, name: personId === 'P1' ? 'Ada' : 'Bea' });
+  const nameOf = (personId: string) => person(personId).name;
+
+  it('names its own partner’s last payment, and not that of another or one that came in', () => {
+    const payments = [paid('P1', 4000), paid('P2', 700), paid('P1', 900, 'in')];
+    const more = { ...OUT, amountCents: cents(1918), person: person('P1'), nameOf };
+    expect(decideSellerPayment({ ...SCENE, payments }, PARTNERS, more)).toMatchObject({
+      code: 'too_large',
+      message: 'Ada is still owed $19.17 on seller number 3: $40.00 was paid at 10:00 AM. Pay no more than that.',
+    });
+    // A payment that names nobody may have been theirs.
+    expect(decideSellerPayment({ ...SCENE, payments: [paid(null, 300)] }, PARTNERS, more)).toMatchObject({
+      message: expect.stringContaining(': $3.00 was paid at 10:00 AM.'),
+    });
+    expect(decideSellerPayment({ ...SCENE, payments: [paid('P2', 700)] }, PARTNERS, more)).toMatchObject({
+      message: 'Ada is still owed $19.17 on seller number 3. Pay no more than that.',
+    });
+    expect(decideSellerPayment(SCENE, PARTNERS, { ...more, amountCents: cents(1917) }).ok).toBe(true);
+  });
+
+  it('of several partners needs a name, and one of theirs', () => {
+    expect(decideSellerPayment(SCENE, PARTNERS, { ...OUT, nameOf })).toMatchObject({
+      code: 'missing',
+      field: 'personId',
+      message: expect.stringContaining('has 2 partners'),
+    });
+    const stranger = { personId: 'P9', name: 'Cal' };
+    for (const direction of ['in', 'out'] as const) {
+      const given = {
+        ...OUT,
+        direction,
+        amountCents: cents(1),
+        person: stranger,
+        answered: ['more_than_owed'] as const,
+      };
+      expect(decideSellerPayment(SCENE, PARTNERS, given)).toMatchObject({ code: 'not_allowed', field: 'personId' });
+    }
+  });
+
+  it('is taken from those who owe, up to what they owe unasked', () => {
+    // P1 owes 5.00 and P2 owes 2.50; P3 has 40.00 to get, which pays nobody else's debt.
+    const owing = {
+      ...SELLER,
+      sheetNumber: null,
+      accounts: [account('P1', -500), account('P2', -250), account('P3', 4000)],
+    };
+    const take = (amount: number, from: string | null) =>
+      decideSellerPayment(SCENE, owing, {
+        ...{ direction: 'in', amountCents: cents(amount), answered: [], nameOf },
+        person: from === null ? null : person(from),
+      });
+    expect(take(750, null).ok).toBe(true);
+    expect(take(751, null)).toMatchObject({
+      code: 'needs_answer',
+      message: 'Seller number 3 owes $7.50. Take $7.51?',
+    });
+    expect(take(250, 'P2').ok).toBe(true);
+    expect(take(251, 'P2')).toMatchObject({ code: 'needs_answer', message: expect.stringContaining('owes $2.50.') });
   });
 
   it('is nothing where the partner owes', () => {
@@ -51,6 +119,29 @@ describe('a payment of a buyer', () => {
     const answer = decideBuyerPayment(SCENE, { buyerNo: 4, owingCents: cents(owing) }, IN);
     expect(answer.ok).toBe(ok);
     if (!ok) expect(answer).toMatchObject({ code: 'needs_answer', field: 'more_than_owed' });
+  });
+
+  it('is handed back up to what was overpaid', () => {
+    const back = (amount: number, owing: number, payments: PaymentContext['payments'] = []) =>
+      decideBuyerPayment(
+        { ...SCENE, payments },
+        { buyerNo: 4, owingCents: cents(owing) },
+        { direction: 'out', amountCents: cents(amount), answered: ['more_than_owed'] },
+      );
+    expect(back(817, -817).ok).toBe(true);
+    expect(back(818, -817)).toMatchObject({
+      code: 'too_large',
+      message: 'Buyer 4 has overpaid by $8.17: hand back no more than that.',
+    });
+    expect(back(1, 0)).toMatchObject({ code: 'already', message: 'Buyer 4 has nothing to get back.' });
+    expect(back(1, 500)).toMatchObject({ code: 'already' });
+    const before = { personId: null, amountCents: cents(300), paidAt: '2026-02-28T17:00:00Z' };
+    const payments = [{ ...before, direction: 'out' } as const, { ...before, direction: 'in' } as const];
+    const last = '$3.00 was handed back at 10:00 AM.';
+    expect(back(1, 0, payments)).toMatchObject({ message: `Buyer 4 has nothing to get back. ${last}` });
+    expect(back(818, -817, payments)).toMatchObject({
+      message: `Buyer 4 has overpaid by $8.17: hand back no more than that. ${last}`,
+    });
   });
 
   it('of another day says which', () => {
@@ -86,7 +177,25 @@ describe('the number of a check that goes out', () => {
     );
   });
 
-  it('is none of a check that comes in', () => {
+  it('is none of a check that comes in, nor of cash', () => {
     expect(checkNumberIn({ direction: 'in', method: 'check', reference: '1041' })).toBeNull();
+    expect(checkNumberIn({ direction: 'out', method: 'cash', reference: '1041' })).toBeNull();
+  });
+
+  it('may be any that is on no other check', () => {
+    expect(decideCheckNumber({ ...check, reference: '1042' }, new Set([1041]))).toBeNull();
+  });
+});
+
+describe('voiding a payment', () => {
+  const plain = { stage: 'settling', voids: false, voided: false } as const;
+  it.each([
+    [{}, 'ok'],
+    [{ voided: true }, 'already'],
+    [{ voids: true }, 'not_allowed'],
+    [{ stage: 'closed' as const }, 'wrong_stage'],
+  ])('where %o is %s', (over, ought) => {
+    const decided = decideVoid({ ...plain, ...over });
+    expect(decided.ok ? 'ok' : decided.code).toBe(ought);
   });
 });

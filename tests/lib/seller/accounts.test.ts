@@ -26,6 +26,20 @@ describe('the accounts of partners', () => {
       ['-1.00', '0.00'],
     ],
     ['somebody who is no partner counts as no name', [share('A', '10.00')], [out('X', '4.00')], ['6.00']],
+    // What is paid out lessens no debt, and what is paid in nobody's share.
+    [
+      'money out passes over a debt',
+      [share('A', '-5.00'), share('B', '10.00')],
+      [out(null, '4.00')],
+      ['-5.00', '6.00'],
+    ],
+    [
+      'money in passes over a share',
+      [share('A', '10.00'), share('B', '-5.00')],
+      [back(null, '4.00')],
+      ['10.00', '-1.00'],
+    ],
+    ['no partner, whoever was paid', [], [out(null, '4.00')], []],
     ['a bill that is paid in', [share('A', '-6.25')], [back('A', '6.25')], ['0.00']],
     ['too much paid, some given back', [share('A', '8.00')], [out('A', '10.00'), back('A', '0.50')], ['-1.50']],
   ] as const)('%s', (...row) => {

@@ -196,6 +196,15 @@ describe('settleSale', () => {
     expect(settled?.shares.map(({ shareCents }) => shareCents)).toEqual([600, 300]);
   });
 
+  it('settles a number that has no partner as a guest, with nobody to share it', () => {
+    const facts = saleFacts({
+      sellers: [seller(1, { partners: [] })],
+      lots: [lot('1')],
+      outcomes: [sold('1', '10.00')],
+    });
+    expect(settleSale(facts)).toMatchObject([{ membership: 'guest', commissionCents: 100, netCents: 900, shares: [] }]);
+  });
+
   it('rounds commission for each lot, not on the total', () => {
     const three = terms({ commission: { member: rate('10'), guest: rate('10') } });
     const lots = [lot('1'), lot('2'), lot('3')];
@@ -262,7 +271,7 @@ describe('allocate', () => {
     expect(allocate(cents(total), parts)).toEqual(shares);
   });
 
-  it.each([[[]], [[0, 0]], [[1, -1]], [[0.5, 1]]])('throws for the parts %j', (parts) => {
+  it.each([[[]], [[0, 0]], [[1, -1]], [[2, -1]], [[0.5, 1]]])('throws for the parts %j', (parts) => {
     expect(() => allocate(cents(100), parts)).toThrow(RangeError);
   });
 

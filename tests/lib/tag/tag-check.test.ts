@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { TagCondition } from '#lib/sale/facts.ts';
-import { decideTags, type LotTag, type TagCheck } from '#lib/tag/check.ts';
+import { decideTags, decideTagUse, type LotTag, type TagCheck } from '#lib/tag/check.ts';
 import { goods } from '#tests/support/facts.ts';
 
 const bobcat = goods('bobcat', { name: 'Bobcat', exportTag: true, tagSpeciesCode: 'BOB' });
@@ -45,6 +45,9 @@ describe('decideTags', () => {
     expect(fault?.message).toBe(
       'Lot 12 has 1 piece and 2 good export tags: count the pieces again, or take off 1 that is not on a piece.',
     );
+    expect(decideTags(check({ lot: { count: 1 } }))[0]?.message).toBe(
+      'This lot has 1 piece and 3 good export tags: count the pieces again, or take off 2 that are not on a piece.',
+    );
   });
 
   it('finds a tag entered twice, which then stands for one piece only', () => {
@@ -60,7 +63,22 @@ describe('decideTags', () => {
     ]);
     const replaced = [...broken, tag('001234', 'replacement', 'US-CITES FWS-REPL')];
     expect(codes({ tags: replaced })).toEqual([]);
-    expect(codes({ tags: [tag('000101'), tag('000103', 'broken')] })).toEqual(['tag_broken', 'tag_missing']);
+    const [, missing] = decideTags(check({ tags: [tag('000101'), tag('000103', 'broken')] }));
+    expect(missing).toEqual({
+      code: 'tag_missing',
+      tag: null,
+      message:
+        "Lot 12 has 3 pieces and 1 good export tag and 1 broken: have the agency's officer attach 1 more, then enter its number.",
+    });
+  });
+
+  it('names no more broken tags than pieces are without a good one', () => {
+    const two = [tag('000108', 'broken'), tag('000109', 'broken')];
+    // Three pieces, two of them with a good tag: one of the broken tags was replaced, and one is still to be.
+    expect(decideTags(check({ tags: [tag('000101'), tag('000102'), ...two] }))).toMatchObject([
+      { code: 'tag_broken', tag: 'US-CITES WY BOB 2025 000108' },
+    ]);
+    expect(codes({ lot: { count: 1 }, tags: [tag('000101'), tag('000102'), ...two] })).toEqual(['tag_extra']);
   });
 
   it('takes a federal replacement tag, which shows neither State nor species', () => {
@@ -125,5 +143,24 @@ describe('decideTags', () => {
         for (const { message } of faults) expect(message).toMatch(/^This lot.*\.$/);
       }),
     );
+  });
+});
+
+describe('a tag that is in the book already', () => {
+  const use = { tag: 'US-CITES WY BOB 2025 000101', lotNo: '7', saleName: 'Early Sale', sellerNo: 4 };
+
+  it('comes back with a piece that went home unsold from another sale, and from nowhere else', () => {
+    expect(decideTagUse({ ...use, wentHome: true, sameSale: false })).toEqual({ ok: true, value: 'came_back' });
+    expect(decideTagUse({ ...use, wentHome: false, sameSale: false })).toMatchObject({
+      code: 'taken',
+      message: expect.stringContaining('on lot 7 of Early Sale (seller number 4)'),
+    });
+    // A lot that was passed may stand beside the new one in the sale at hand.
+    for (const wentHome of [true, false]) {
+      expect(decideTagUse({ ...use, wentHome, sameSale: true })).toMatchObject({
+        code: 'taken',
+        message: expect.stringContaining('on lot 7 (seller number 4)'),
+      });
+    }
   });
 });

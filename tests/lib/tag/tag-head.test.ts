@@ -18,6 +18,12 @@ describe('what stands before the number of a tag', () => {
       ['US-CITES WY BOB 2025 ', 'US-CITES WY BOB 2026 '],
       'US-CITES WY BOB',
     ],
+    [
+      'some with a year and some without: none is offered',
+      ['US-CITES WY BOB ', 'US-CITES WY BOB 2025 '],
+      'US-CITES WY BOB',
+    ],
+    ['in whichever order', ['US-CITES WY BOB 2025 ', 'US-CITES WY BOB '], 'US-CITES WY BOB'],
     ['another State’s tag says nothing', ['US-CITES MT BOB 2025 '], 'US-CITES WY BOB'],
     ['another species says nothing', ['US-CITES WY OTT 2025 '], 'US-CITES WY BOB'],
     ['a replacement tag says nothing', ['US-CITES FWS-REPL '], 'US-CITES WY BOB'],
@@ -29,6 +35,13 @@ describe('what stands before the number of a tag', () => {
     const season = wyoming(['US-CITES WY BOB 2026 ', 'US-CITES MT BOB 2025 ']);
     expect(tagHead(season, 'US-MT')).toBe('US-CITES MT BOB 2025');
     expect(tagHead(season, 'US-CO')).toBe('US-CITES CO BOB');
+    // The place is typed, and blanks are no place.
+    expect(tagHead(season, ' US-MT ')).toBe('US-CITES MT BOB 2025');
+    expect(tagHead(season, '  ')).toBe('US-CITES WY BOB 2026');
+  });
+
+  it('has whatever year the tags show where the season’s name says none', () => {
+    expect(tagHead(wyoming(['US-CITES WY BOB 1998 '], 'this winter'))).toBe('US-CITES WY BOB 1998');
   });
 
   it('is nothing for goods without a code', () => {
@@ -39,9 +52,18 @@ describe('what stands before the number of a tag', () => {
     ['000101', 'US-CITES WY BOB 2025 000101'],
     [' 000101-103', 'US-CITES WY BOB 2025 000101-103'],
     ['2026 000101', 'US-CITES WY BOB 2026 000101'],
+    [' 2026  000101', 'US-CITES WY BOB 2026  000101'],
+    ['A00101', 'US-CITES WY BOB 2025 A00101'],
+    ['2026 A00101', 'US-CITES WY BOB 2026 A00101'],
+    // The year of the second tag says nothing of the first.
+    ['000101, US-CITES WY BOB 2026 000102', 'US-CITES WY BOB 2025 000101, US-CITES WY BOB 2026 000102'],
     ['us-cites wy bob 000101', 'us-cites wy bob 000101'],
   ])('%s', (typed, whole) => {
     expect(withTagHead(typed, 'US-CITES WY BOB 2025')).toBe(whole);
+  });
+
+  it('leaves a number alone where the goods have no head', () => {
+    expect(withTagHead('000101', '')).toBe('000101');
   });
 
   it('makes a range of numbers alone the same tags as the range written out', () => {
@@ -57,10 +79,17 @@ describe('the years that a season’s tags may show', () => {
     ['2025-26', ['2025', '2026']],
     ['2025/2026', ['2025', '2026']],
     ['Season 2025–26', ['2025', '2026']],
+    ['2025 - 2026, winter', ['2025', '2026']],
     ['1999-00', ['1999', '2000']],
     // Some name a season by the year in which it ends, others by the one in which it begins: common practice, no source.
     ['2026', ['2025', '2026', '2027']],
+    ['Winter of 2026, the late sale', ['2025', '2026', '2027']],
     ['2025-27', []],
+    // Which of several numbers is the year is not guessed.
+    ['Sale 3, 2025-26', []],
+    ['2025-26, sale 3', []],
+    ['Sale 3 of 2026', []],
+    ['2026, sale 3', []],
     ['this winter', []],
   ])('%s', (season, years) => {
     expect(seasonYears(season)).toEqual(years);
@@ -79,6 +108,10 @@ describe('a question about the year of a tag', () => {
     expect(asks([], ['US-CITES WY BOB 2024 000777', 'US-CITES WY BOB 2024 000778'])).toMatch(
       /000777 and 1 more show the year 2024, but this season’s tags are from 2025 or 2026\./,
     );
+  });
+
+  it('names all three years that a season of one year may have', () => {
+    expect(asks([], ['US-CITES WY BOB 2024 000777'], '2026')).toContain('are from 2025, 2026 or 2027.');
   });
 
   it('is asked of a tag without a year only where this season’s tags show one', () => {

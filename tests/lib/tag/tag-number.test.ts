@@ -30,6 +30,7 @@ describe('parseTag', () => {
       value: { canonical: 'US-CITES WY BOB 000101', year: null },
     });
     expect(parseTag('US-CITES PENOB OTT A00101')).toMatchObject({ value: { state: 'PENOB', serial: 'A00101' } });
+    expect(parseTag('US-CITES WY BOB ABC101')).toMatchObject({ value: { serial: 'ABC101', year: null } });
     // Four digits and nothing behind them are the number.
     expect(parseTag('US-CITES WY BOB 2025')).toMatchObject({ value: { serial: '2025', year: null } });
   });
@@ -51,21 +52,34 @@ describe('parseTag', () => {
     },
   );
 
+  // A replacement is let off the check of State and species, so half of its name must not make one.
+  it.each([
+    ['US-CITES WY REPL 001234', 'WY', 'REPL'],
+    ['US-CITES FWS BOB 001234', 'FWS', 'BOB'],
+  ])('takes %s for no replacement', (text, state, species) => {
+    expect(parseTag(text)).toMatchObject({ value: { canonical: text, state, species, replacement: false } });
+  });
+
   it.each([
     ['', 'missing', 'Enter the number on the tag'],
     [' - ', 'missing', 'Enter the number on the tag'],
     ['WY BOB 2025 000101', 'malformed', 'Begin with US-CITES'],
     ['US WY BOB 2025 000101', 'malformed', 'Begin with US-CITES'],
-    ['US-CITES', 'malformed', 'State or Tribe'],
-    ['US-CITES 000101', 'malformed', 'State or Tribe'],
+    ['CA-CITES WY BOB 2025 000101', 'malformed', 'Begin with US-CITES'],
+    ['US-CITES', 'malformed', 'letters of the State or Tribe'],
+    ['US-CITES 000101', 'malformed', 'letters of the State or Tribe'],
+    ['US-CITES WASHINGTON BOB 2025 000101', 'malformed', 'letters of the State or Tribe'],
     ['US-CITES WY', 'malformed', 'species code'],
     ['US-CITES WY 000101', 'malformed', 'species code'],
+    ['US-CITES WY BOBCATS 2025 000101', 'malformed', 'species code'],
     ['US-CITES WY BOB', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 12', 'malformed', "tag's own number"],
     ['US-CITES WY BOB ABCDEF', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 2025 1234567890123', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 2025 000101 000102', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 000101 000102', 'malformed', '000101 is not a year of take'],
+    ['US-CITES WY BOB 20251 000102', 'malformed', '20251 is not a year of take'],
+    ['US-CITES WY BOB 12025 000102', 'malformed', '12025 is not a year of take'],
     ['US-CITES FWS-REPL', 'malformed', "tag's own number"],
     ['US-CITES FWS-REPL 001234 5', 'malformed', "tag's own number"],
     ['US-CITES WY BOB 2025 00#101', 'malformed', "tag's own number"],

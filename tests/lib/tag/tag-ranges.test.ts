@@ -15,6 +15,13 @@ describe('the tags of a lot on paper', () => {
   it('do not run from one species, year or length of number into another', () => {
     const tags = [`${WY} 99`, `${WY} 100`, 'US-CITES WY OTT 2025 101', 'US-CITES WY OTT 2026 102'].map(intact);
     expect(tagRanges(tags)).toHaveLength(4);
+    // The next number, but in fewer digits: read back as a range it would be 0099 to 0100.
+    expect(tagRanges([`${WY} 0099`, `${WY} 100`].map(intact))).toEqual([`${WY} 0099`, `${WY} 100`]);
+  });
+
+  it('stand alone where the number ends with a letter', () => {
+    const tags = [`${WY} 12A`, `${WY} 12A1`, `${WY} 12B`];
+    expect(tagRanges(tags.map(intact))).toEqual(tags);
   });
 
   it('say what is the matter with one', () => {

@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import type { ListPaper } from '#lib/paper/list.ts';
+import { type CheckEntry, checkRegister, checkStub, registerPage, registerRows } from '#lib/payment/check-papers.ts';
+import { settlementSheet } from '#lib/settlement/sheet.ts';
+import { GROUND } from '#tests/papers/support/lots.ts';
+import { person, STAMP, sellerFile } from '#tests/papers/support/sheets.ts';
+import { lot, money, seller, sold } from '#tests/support/facts.ts';
+
+const check = (number: number, amount: string, over: Partial<CheckEntry> = {}): CheckEntry => ({
+  ...{ number, sellerNo: 2, personId: 'P1', name: 'Ada Birch', amountCents: money(amount), paidOn: '2026-02-28' },
+  ...{ sheetNumber: 7, voidedOn: null, voidReason: null, replaces: null, replacedBy: null },
+  ...{ street: '', city: '', region: '', postcode: '' },
+  ...over,
+});
+const lost = { voidedOn: '2026-03-02', voidReason: 'lost in the post' };
+const CHECKS = [
+  check(1041, '88.75'),
+  check(1042, '116.50', { ...lost, replacedBy: 1050 }),
+  check(1043, '58.25', { ...lost, voidReason: 'misprinted' }),
+  check(1050, '116.50', { replaces: 1042 }),
+];
+const tableOf = (paper: ListPaper) => {
+  const [table] = paper.tables;
+  if (!table) throw new Error('a register has a table');
+  return table;
+};
+const wordsOf = (paper: ListPaper) =>
+  tableOf(paper).rows.map((row) => row.slice(-2).map(({ words, fine }) => [words, ...fine].filter(Boolean)));
+
+describe('the check register', () => {
+  it('adds up the checks that are good, and says of a void one what became of it', () => {
+    const paper = checkRegister(GROUND, CHECKS);
+    // 88.75 + 116.50; what is void is paid by nobody.
+    expect(tableOf(paper)).toMatchObject({ sum: '2 checks good', sumAmount: '205.25' });
+    expect(tableOf(paper).rows[0]?.map(({ words }) => words)).toEqual([
+      ...['1041', 'Ada Birch', '2', '7', '28 February 2026', '88.75'],
+    ]);
+    expect(wordsOf(paper)).toEqual([
+      [['28 February 2026'], ['88.75']],
+      [
+        ['28 February 2026', 'void 2 March 2026, written anew as 1050: lost in the post'],
+        ['void', '116.50'],
+      ],
+      [
+        ['28 February 2026', 'void 2 March 2026: misprinted'],
+        ['void', '58.25'],
+      ],
+      [['28 February 2026', 'in place of 1042'], ['116.50']],
+    ]);
+  });
+
+  it('of one check, of none that is good, and of none', () => {
+    expect(tableOf(checkRegister(GROUND, CHECKS.slice(0, 2)))).toMatchObject({
+      sum: '1 check good',
+      sumAmount: '88.75',
+    });
+    expect(tableOf(checkRegister(GROUND, CHECKS.slice(1, 3)))).toMatchObject({
+      sum: '0 checks good',
+      sumAmount: '0.00',
+    });
+    expect(tableOf(checkRegister(GROUND, []))).toMatchObject({ rows: [], none: 'No check has been written yet.' });
+    expect(tableOf(checkRegister(GROUND, [])).sumAmount).toBeUndefined();
+  });
+
+  it('by pages has the rows of the page and the sum of all', () => {
+    const page = tableOf(registerPage(GROUND, CHECKS, CHECKS.slice(0, 1)));
+    expect(page.rows.map(([number]) => number?.words)).toEqual(['1041']);
+    expect(page).toMatchObject({ sum: '2 checks good', sumAmount: '205.25' });
+  });
+
+  it('is a file of rows, in which a void check keeps its amount', () => {
+    const plain = ['Ada Birch', '2', '7', '2026-02-28'];
+    expect(registerRows(CHECKS)).toEqual([
+      ['1041', ...plain, '88.75', 'good', ''],
+      ['1042', ...plain, '116.50', 'void', 'void 2 March 2026, written anew as 1050: lost in the post'],
+      ['1043', ...plain, '58.25', 'void', 'void 2 March 2026: misprinted'],
+      ['1050', ...plain, '116.50', 'good', 'in place of 1042'],
+    ]);
+  });
+});
+
+describe('the stub of a check', () => {
+  // 100.00 less 6 %: 94.00, two parts to one.
+  const partner = (personId: string, parts: number) => ({ personId, memberUntil: '2026-12-31', parts });
+  const lots = [lot('1', { count: 10 })];
+  const outcomes = [sold('1', '10.00')];
+  const sheetOf = (...partners: ReturnType<typeof partner>[]) =>
+    settlementSheet(
+      sellerFile({ people: [person('P1'), person('P2')], seller: seller(2, { partners }), lots, outcomes }),
+      STAMP,
+    );
+  const rowsOf = (paper: ListPaper) => tableOf(paper).rows.map((row) => row.map(({ words }) => words));
+
+  it('goes from the sheet’s sum to the share and to the check', () => {
+    const stub = checkStub(GROUND, check(1041, '62.67'), sheetOf(partner('P1', 2), partner('P2', 1)));
+    const rows = rowsOf(stub);
+    expect(rows.slice(-3)).toEqual([
+      [expect.any(String), '94.00'],
+      ['Your share, 2 of 3 parts', '62.67'],
+      ['This check', '62.67'],
+    ]);
+    expect(rows.filter(([label]) => label?.startsWith('less '))).toEqual([[expect.any(String), '6.00']]);
+    expect(stub.opening).toEqual(['Check 1041 of 62.67 USD to Ada Birch, for sheet 7 of seller number 2.']);
+  });
+
+  it('has the share of the partner to whom the check is written, and where they live', () => {
+    const toOther = check(1042, '31.33', { personId: 'P2', name: 'Bea Cole', street: '1 Mill Road' });
+    const stub = checkStub(GROUND, toOther, sheetOf(partner('P1', 2), partner('P2', 1)));
+    expect(rowsOf(stub)).toContainEqual(['Your share, 1 of 3 parts', '31.33']);
+    expect(stub).toMatchObject({
+      number: { label: 'Check', words: '1042' },
+      parties: [{ title: 'Bea Cole', sentences: ['1 Mill Road'] }],
+      tables: [{ title: 'Sheet 7' }],
+    });
+  });
+
+  it('of the only partner has no share, and says where it stands in for another', () => {
+    const stub = checkStub(GROUND, check(1050, '94.00', { replaces: 1042 }), sheetOf(partner('P1', 1)));
+    expect(
+      rowsOf(stub)
+        .slice(-2)
+        .map(([, words]) => words),
+    ).toEqual(['94.00', '94.00']);
+    expect(rowsOf(stub).some(([label]) => label?.startsWith('Your share'))).toBe(false);
+    expect(stub.opening.at(-1)).toBe('This check is in place of 1042');
+  });
+});
