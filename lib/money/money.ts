@@ -16,8 +16,6 @@ export function cents(whole: number): Cents {
 }
 
 export const ZERO = cents(0);
-/** The largest amount that may be typed: 9,999,999.99. */
-const MOST_TYPED = cents(999_999_999);
 
 export interface MoneyOptions {
   readonly allowNegative?: boolean;
@@ -47,7 +45,6 @@ export function parseMoney(text: string, options: MoneyOptions = {}): Result<Cen
   const mistake = firstMistake(MONEY_MISTAKES, digits);
   if (mistake !== null) return mistake;
   const amount = cents(parseScaled(digits, 2));
-  if (amount > MOST_TYPED) return refuse('too_large', 'Enter an amount of at most 9999999.99.');
   if (amount === 0 && options.allowZero === false) return refuse('malformed', 'Enter an amount of more than 0.00.');
   return accept(negative ? negate(amount) : amount);
 }

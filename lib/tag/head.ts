@@ -31,7 +31,7 @@ export function seasonTags({ region, tagSpeciesCode, season, heads }: SeasonFact
   const years = seasonYears(season);
   const shown: Record<string, string[]> = {};
   for (const head of heads) {
-    const [, state = '', species = '', year = ''] = head.trim().split(' ');
+    const [, state = '', species = '', year = ''] = head.split(' ');
     if (species !== tagSpeciesCode.toUpperCase()) continue;
     if (year === '' || years.length === 0 || years.includes(year)) shown[state] = [...(shown[state] ?? []), year];
   }

@@ -53,8 +53,10 @@ function expandItem(item: string): Result<Tag[]> {
 
 function mayBeRange(match: RegExpExecArray): boolean {
   const [, head = '', letters = '', from = '', , to = ''] = match;
-  const longer = to.length > from.length && to.startsWith('0');
-  return !longer && BigInt(to) >= BigInt(from) && parseTag(`${head}${letters}${from}`).ok;
+  const size = BigInt(to) - BigInt(from);
+  // A range of more tags than fit in a lot would be refused anyway: a long number behind a year is a serial.
+  const fits = size >= 0n && size < BigInt(MOST_TAGS);
+  return fits && !to.startsWith('0') && parseTag(`${head}${letters}${from}`).ok;
 }
 
 function expandRange(match: RegExpExecArray): Result<Tag[]> {
@@ -119,5 +121,5 @@ function withTag(runs: Run[], tag: string): Run[] {
 
 /** The next number in the same number of digits; a number too long for that is none. */
 function follows(before: string, number: string): boolean {
-  return number !== '' && number.length === before.length && BigInt(number) - BigInt(before) === 1n;
+  return number.length === before.length && BigInt(number) - BigInt(before) === 1n;
 }

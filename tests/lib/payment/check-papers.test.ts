@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ListPaper } from '#lib/paper/list.ts';
-import { type CheckEntry, checkRegister, checkStub, registerPage, registerRows } from '#lib/payment/check-papers.ts';
+import { type CheckEntry, checkRegister, checkStub, registerRows } from '#lib/payment/check-papers.ts';
 import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { GROUND } from '#tests/papers/support/lots.ts';
 import { person, STAMP, sellerFile } from '#tests/papers/support/sheets.ts';
@@ -63,7 +63,7 @@ describe('the check register', () => {
   });
 
   it('by pages has the rows of the page and the sum of all', () => {
-    const page = tableOf(registerPage(GROUND, CHECKS, CHECKS.slice(0, 1)));
+    const page = tableOf(checkRegister(GROUND, CHECKS, CHECKS.slice(0, 1)));
     expect(page.rows.map(([number]) => number?.words)).toEqual(['1041']);
     expect(page).toMatchObject({ sum: '2 checks good', sumAmount: '205.25' });
   });

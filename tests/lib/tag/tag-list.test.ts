@@ -32,6 +32,11 @@ describe('expandTags', () => {
     expect(spelled(text)).toEqual(THREE);
   });
 
+  it('takes a long number behind a year for a serial, because a range would be too large for a lot', () => {
+    expect(spelled('US-CITES WY BOB 2025-123456')).toEqual(['US-CITES WY BOB 2025 123456']);
+    expect(expandTags('US-CITES WY BOB 2025-2040')).toMatchObject({ ok: false, code: 'needs_answer' });
+  });
+
   it('keeps letters in front of the number, and grows a number without leading zeros', () => {
     expect(spelled('US-CITES WY BOB A098-A101')).toHaveLength(4);
     expect(spelled('US-CITES WY BOB A098-A101').at(-1)).toBe('US-CITES WY BOB A101');
