@@ -1,7 +1,7 @@
 /**
  * What a command is: a name, a schema for its input, the stations that may give it, and one synchronous function
- * that decides and writes. A command is a function of the book, its input, the time and the worker, and of nothing
- * else: replaying the log must write the same rows again.
+ * that decides and writes. A command is a function of the book, its input, and the time, the worker and the station
+ * that its log line holds, and of nothing else: replaying the log must write the same rows again.
  */
 import type * as z from 'zod';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -19,6 +19,8 @@ export interface CommandContext {
   /** ISO 8601 time in UTC, given by whoever opened the door. */
   readonly at: string;
   readonly worker: string;
+  /** Where it is given, for a rule that a list of stations cannot say. */
+  readonly station: Station;
   /** The sequence number that the log line of this command will have. */
   readonly line: number;
 }

@@ -134,7 +134,7 @@ function act(book: Book, envelope: Envelope, input: string, run: (context: Comma
   const stranger = notTheirStation(book, envelope);
   if (stranger) return stranger;
   const head = logHead(book);
-  const result = run({ book, at, worker, line: head.seq + 1 });
+  const result = run({ book, at, worker, station, line: head.seq + 1 });
   if (!result.ok) throw new RolledBack(result);
   const line = { at, worker, station, command, key, input, result: result.value, sealedAs: envelope.sealedAs };
   return { ok: true, value: result.value, line: appendLine(book, head, line).seq, repeated: false };

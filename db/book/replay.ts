@@ -1,6 +1,7 @@
 /**
  * Gives every line of a log again, in order, to an empty book in memory. Commands are functions of the book, their
- * input, the time and the worker: so the new book must come out the same, and where it does not, one of the two lies.
+ * input, and the time, worker and station of the line: so the new book must come out the same, and where it does not,
+ * one of the two lies.
  */
 
 import type { LineDifference } from '#db/verify/report.ts';

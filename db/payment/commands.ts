@@ -8,6 +8,7 @@ import {
   rowBy,
   type SaleRow,
   saleById,
+  sellerById,
   sellerByNumber,
 } from '#db/book/find.ts';
 import { partyNumber, readBy, rowId, someText, text } from '#db/book/inputs.ts';
@@ -21,8 +22,10 @@ import { parseMoney } from '#lib/money/money.ts';
 import {
   decideBuyerPayment,
   decideCheckNumber,
+  decidePaymentAt,
   decideSellerPayment,
   decideVoid,
+  decideVoidAt,
   PAYMENT_QUESTIONS,
   type PaymentContext,
 } from '#lib/payment/decide-payment.ts';
@@ -44,16 +47,21 @@ const paymentRecordInput = z.strictObject({
 
 type Input = z.output<typeof paymentRecordInput>;
 
-/** Records money that changed hands with one buyer or one seller number: never more out than is owed at that moment. */
+/**
+ * Records money that changed hands with one buyer or one seller number: never more out than is owed at that moment, and
+ * to a seller number at Payout and Office only.
+ */
 export const paymentRecord = defineSaleCommand({
   name: 'payment.record',
   summary:
-    'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked.',
+    'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked. The till pays no seller number.',
   logLabel: 'Payment',
   stations: ['till', 'payout', 'office'],
   untilClosed: true,
   input: paymentRecordInput,
   run({ sale, ...context }, given) {
+    const right = decidePaymentAt(context.station, given);
+    if (!right.ok) return right;
     const party = partyOf(context, sale, given);
     if (!party.ok) return party;
     const { saleId, direction, method, amount: amountCents, reference } = given;
@@ -139,7 +147,7 @@ export function saveVoiding(context: CommandContext, voided: typeof payment.$inf
 /** Takes a payment back by a further row, with the reason; both rows stay. */
 export const paymentVoid = defineCommand({
   name: 'payment.void',
-  summary: 'Voids a payment, with the reason.',
+  summary: 'Voids a payment, with the reason. The till voids nothing that was paid to a seller number.',
   logLabel: 'Payment voided',
   stations: ['till', 'payout', 'office'],
   input: z.strictObject({ paymentId: rowId, reason: someText }),
@@ -147,6 +155,10 @@ export const paymentVoid = defineCommand({
     const row = paymentById(context.book, paymentId);
     const sale = row && saleById(context.book, row.saleId);
     if (!row || !sale) return refuse('unknown', 'This payment is not in the book: reload the page.', 'paymentId');
+    const { direction, method } = row;
+    const seller = row.sellerId === null ? undefined : sellerById(context.book, row.sellerId);
+    const right = decideVoidAt(context.station, { direction, method, sellerNo: seller?.sellerNo ?? null });
+    if (!right.ok) return right;
     if (duesOfPayment(context.book, paymentId)) {
       return refuse('not_allowed', 'This payment was somebody’s dues: take the dues back at Intake.', 'paymentId');
     }

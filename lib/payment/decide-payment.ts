@@ -10,6 +10,39 @@ import { type CheckSeller, notReady } from './checks.ts';
 export const PAYMENT_QUESTIONS = ['more_than_owed'] as const;
 type PaymentQuestion = (typeof PAYMENT_QUESTIONS)[number];
 
+/**
+ * Which station pays sellers. Each is written out, so that the compiler asks about a new one and none pays because it
+ * was forgotten: a till takes money and gives change, and whoever sits there does not pay out for the association.
+ */
+const PAYS_SELLERS = { intake: false, block: false, till: false, payout: true, office: true } as const;
+type PaymentStation = keyof typeof PAYS_SELLERS;
+
+/** What a station's rights depend on: which way the money goes, and whether to or from a seller number. */
+interface MoneyMoved {
+  readonly direction: Direction;
+  /** Null where it is not a seller's. */
+  readonly sellerNo: number | null;
+}
+
+function mayMove(station: PaymentStation, { direction, sellerNo }: MoneyMoved): boolean {
+  return direction === 'in' || sellerNo === null || PAYS_SELLERS[station];
+}
+
+/** Whether money may be recorded at this station. Buyers get back at a till what they overpaid; sellers may pay there. */
+export function decidePaymentAt(station: PaymentStation, moved: MoneyMoved): Result<null> {
+  if (mayMove(station, moved)) return accept(null);
+  const message = `Sellers are paid at Payout: send seller number ${moved.sellerNo} to the treasurer.`;
+  return refuse('not_allowed', message, 'sellerNo');
+}
+
+/** Whether a payment may be voided at this station: what was paid to a seller, by check or otherwise, where it is paid. */
+export function decideVoidAt(station: PaymentStation, moved: MoneyMoved & Pick<Payment, 'method'>): Result<null> {
+  if (mayMove(station, moved)) return accept(null);
+  const what = moved.method === 'check' ? 'A check' : 'Money paid';
+  const message = `${what} to seller number ${moved.sellerNo} is voided at Payout: ask the treasurer.`;
+  return refuse('not_allowed', message, 'paymentId');
+}
+
 export interface PaymentContext {
   readonly currency: string;
   /** ISO 8601, UTC: when the payment is recorded. */

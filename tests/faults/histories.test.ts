@@ -1,14 +1,12 @@
 import { copyFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { STATIONS } from '#db/book/command.ts';
 import { type Answer, type Envelope, submitUntyped } from '#db/book/door.ts';
 import { type Book, openBook } from '#db/book/open.ts';
-import { findCommand } from '#db/commands.ts';
 import { checkChain, checkForeignKeys } from '#db/verify/chain.ts';
 import { checkMoney, checkReplay } from '#db/verify/verify-book.ts';
 import { chance, chanceOf, rounds } from '#tests/faults/support/chance.ts';
-import { type Act, anyAct } from '#tests/support/any-acts.ts';
+import { type Act, anyAct, stationOf } from '#tests/support/any-acts.ts';
 import { GOODS, openHall, SALE } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
@@ -65,8 +63,14 @@ function history(below: (limit: number) => number, seed: number): Record<string,
   const make = (own: Envelope[]) => {
     const act = acts[made];
     if (!act) return;
-    const station = findCommand(act.command)?.stations[0] ?? STATIONS[0];
-    own.push({ ...act, input: act.input(book), worker: 'Ada', station, at: CLOCKS[0], key: `key-${made}` });
+    own.push({
+      ...act,
+      input: act.input(book),
+      worker: 'Ada',
+      station: stationOf(act),
+      at: CLOCKS[0],
+      key: `key-${made}`,
+    });
     made += 1;
   };
   /** What the server does with one request, at whatever time its clock says. */

@@ -3,8 +3,9 @@
  * same buyer. Long because every command has its act here.
  */
 import fc from 'fast-check';
+import type { Station } from '#db/book/command.ts';
 import type { Book } from '#db/book/open.ts';
-import type { CommandName, InputOf } from '#db/commands.ts';
+import { type CommandName, findCommand, type InputOf } from '#db/commands.ts';
 import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
 import { bobcatTag, GOODS, SALE } from './hall.ts';
@@ -13,6 +14,13 @@ import { bobcatTag, GOODS, SALE } from './hall.ts';
 export interface Act<N extends CommandName = CommandName> {
   readonly command: N;
   input(book: Book): InputOf<N>;
+  /** Where it is given, if that is not where its command is mostly given. */
+  readonly station?: Station;
+}
+
+/** Where an act is given: at the first station of its command, unless it names one. */
+export function stationOf({ command, station }: Act): Station {
+  return station ?? findCommand(command)?.stations[0] ?? 'office';
 }
 
 const sale = fc.constantFrom(1, 1, 2);
@@ -43,6 +51,11 @@ const outcome = fc.oneof(
 
 export function act<N extends CommandName>(command: N, input: fc.Arbitrary<InputOf<N>>): fc.Arbitrary<Act<N>> {
   return input.map((value) => ({ command, input: () => value, toString: () => `${command} ${JSON.stringify(value)}` }));
+}
+
+/** An act at the till, which pays no sellers, or at Payout, which does. */
+function atTillOrPayout<N extends CommandName>(acts: fc.Arbitrary<Act<N>>): fc.Arbitrary<Act<N>> {
+  return fc.tuple(acts, fc.constantFrom('till', 'payout')).map(([one, station]) => ({ ...one, station }));
 }
 
 /** An act on what stands for a lot at that moment. */
@@ -273,8 +286,8 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'outcome.correct': onStanding('outcome.correct', corrected),
   'outcome.record': act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)),
   'outcome.reopen': onStanding('outcome.reopen', fc.record({ lotId: id, reason })),
-  'payment.record': act('payment.record', fc.tuple(paid, party).map(merge)),
-  'payment.void': act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 1, 2, 3), reason })),
+  'payment.record': atTillOrPayout(act('payment.record', fc.tuple(paid, party).map(merge))),
+  'payment.void': atTillOrPayout(act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 1, 2, 3), reason }))),
   'payout.policy': act(
     'payout.policy',
     fc.record({ saleId: sale, sellersWait: fc.constantFrom(false, false, true), statementDays: fc.constant(10) }),

@@ -17,9 +17,9 @@ export interface Hall {
   /** Gives a command that must be accepted. */
   must<N extends CommandName>(command: N, input: InputOf<N>, station?: Station): ValueOf<N>;
   /** Expects a refusal with this code and field, in a sentence, and the book as it was. */
-  refuses<N extends CommandName>(command: N, input: InputOf<N>, ought: Ought): string;
+  refuses<N extends CommandName>(command: N, input: InputOf<N>, ought: Ought, station?: Station): string;
   /** The same for an input that the compiler would not let pass, or a command that there is not: as out of a request. */
-  refusesUntyped(command: string, input: unknown, ought: Ought): string;
+  refusesUntyped(command: string, input: unknown, ought: Ought, station?: Station): string;
   giveUntyped(command: string, input: unknown, over?: Over): Answer;
 }
 
@@ -116,9 +116,9 @@ export function hallOf(book: Book, saleId: number): Hall {
   const give: Hall['give'] = (command, input, over = {}) => giveTo(book, command, { input, ...over });
   const giveUntyped: Hall['giveUntyped'] = (command, input, over = {}) =>
     giveToUntyped(book, command, { input, ...over });
-  const refusesUntyped: Hall['refusesUntyped'] = (command, input, ought) => {
+  const refusesUntyped: Hall['refusesUntyped'] = (command, input, ought, station = stationFor(command)) => {
     const before = rowsOf(book);
-    const answer = giveUntyped(command, input, { station: stationFor(command) });
+    const answer = giveUntyped(command, input, { station });
     expect(answer, JSON.stringify(answer)).toMatchObject({ ok: false, ...ought });
     expect(rowsOf(book)).toEqual(before);
     const message = answer.ok ? '' : answer.message;

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { STATIONS } from '#db/book/command.ts';
-import { allCommands, findCommand } from '#db/commands.ts';
+import { allCommands } from '#db/commands.ts';
 import { checkChain, checkForeignKeys } from '#db/verify/chain.ts';
 import { checkMoney, checkReplay } from '#db/verify/verify-book.ts';
 import {
@@ -11,6 +10,7 @@ import {
   CORRECTED_SHEET,
   PAYOUT_WEIGHTS,
   payoutAct,
+  stationOf,
   TILL_WEIGHTS,
   tillAct,
 } from '#tests/support/any-acts.ts';
@@ -65,10 +65,10 @@ describe('any acts at two sales', () => {
     assertUntilSeen(
       fc.property(fc.array(anyAct, { minLength: 90, maxLength: 90 }), (acts) => {
         const { book, give } = twoSales();
-        for (const { command, input } of acts) {
-          const stations = findCommand(command)?.stations ?? STATIONS;
+        for (const one of acts) {
+          const { command, input } = one;
           const before = rowsOf(book);
-          const answer = give(command, input(book), { station: stations[0] ?? 'office' });
+          const answer = give(command, input(book), { station: stationOf(one) });
           if (answer.ok) seen.add(command);
           else expect(rowsOf(book)).toEqual(before);
         }
@@ -117,9 +117,9 @@ describe('acts of every command', () => {
     assertUntilSeen(
       fc.property(fc.array(actOfAnyCommand, { minLength: 90, maxLength: 90 }), (acts) => {
         const { book, give } = soldSale();
-        for (const { command, input } of acts) {
-          const station = findCommand(command)?.stations[0] ?? 'office';
-          if (give(command, input(book), { station }).ok) seen.add(command);
+        for (const one of acts) {
+          const { command, input } = one;
+          if (give(command, input(book), { station: stationOf(one) }).ok) seen.add(command);
         }
         const broken = LAWS.filter(([, sql]) => book.sqlite.prepare(sql).all().length > 0).map(([law]) => law);
         expect(broken).toEqual([]);
@@ -141,8 +141,9 @@ describe('any acts at the till', () => {
       fc.property(fc.array(tillAct, { minLength: 60, maxLength: 60 }), (acts) => {
         const { book, give } = soldSale();
         const issued = new Map<unknown, unknown>();
-        for (const { command, input } of acts) {
-          const answer = give(command, input(book), { station: findCommand(command)?.stations[0] ?? 'office' });
+        for (const one of acts) {
+          const { command, input } = one;
+          const answer = give(command, input(book), { station: stationOf(one) });
           if (!answer.ok) continue;
           seen.add(command);
           const broken = TILL_LAWS.filter(([, sql]) => book.sqlite.prepare(sql).all().length > 0).map(([law]) => law);
@@ -189,8 +190,9 @@ describe('any acts at payout', () => {
       fc.property(fc.array(payoutAct, { minLength: 40, maxLength: 40 }), (acts) => {
         const { book, give } = paidSale();
         const issued = new Map<unknown, unknown>();
-        for (const { command, input } of acts) {
-          const answer = give(command, input(book), { station: findCommand(command)?.stations[0] ?? 'office' });
+        for (const one of acts) {
+          const { command, input } = one;
+          const answer = give(command, input(book), { station: stationOf(one) });
           if (!answer.ok) continue;
           seen.add(command);
           const broken = PAYOUT_LAWS.filter(([, sql]) => book.sqlite.prepare(sql).all().length > 0).map(([law]) => law);

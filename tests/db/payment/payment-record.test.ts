@@ -82,6 +82,37 @@ describe('payment.record', () => {
   });
 });
 
+describe('the till', () => {
+  it('takes money, gives buyers back what they overpaid, and pays no seller', () => {
+    const { book, must, refuses } = issuedHall();
+    const said = refuses('payment.record', out, { code: 'not_allowed', field: 'sellerNo' }, 'till');
+    expect(said).toBe('Sellers are paid at Payout: send seller number 1 to the treasurer.');
+    // Nor by naming a partner, nor a number that nobody has.
+    refuses('payment.record', { ...out, personId: 1, method: 'check' }, { code: 'not_allowed' }, 'till');
+    refuses('payment.record', { ...out, sellerNo: 9 }, { code: 'not_allowed' }, 'till');
+    must('payment.record', { ...payment, amount: '120.00', answered: ['more_than_owed'] }, 'till');
+    // 120.00 − 111.83.
+    must('payment.record', { ...payment, direction: 'out', amount: '8.17' }, 'till');
+    const deposit = { ...out, direction: 'in', amount: '5.00', answered: ['more_than_owed'] } as const;
+    must('payment.record', deposit, 'till');
+    must('payment.record', out, 'payout');
+    must('payment.record', { ...out, amount: '5.00' }, 'office');
+    const moved = (rowsOf(book).payment as { direction: string; amount_cents: number }[]).map((row) => [
+      row.direction,
+      row.amount_cents,
+    ]);
+    expect(moved).toEqual([
+      ['in', 12_000],
+      ['out', 817],
+      ['in', 500],
+      ['out', 8875],
+      ['out', 500],
+    ]);
+    // The station is in the log, so that each entry is decided alike when it is given again.
+    expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });
+  });
+});
+
 describe('money to a seller number', () => {
   it('is paid once: the second time says what was paid and when', () => {
     const { must, refuses } = issuedHall();

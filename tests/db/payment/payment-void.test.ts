@@ -10,6 +10,46 @@ const paid = {
   answered: ['more_than_owed'],
 } as const;
 
+describe('payment.void at the till', () => {
+  /** Seller 1 sold ten pieces at 10.00 and has 88.75 to get. */
+  function paidOut() {
+    const hall = openHall();
+    const { saleId, must } = hall;
+    must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
+    must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 });
+    must('settlement.issue', { saleId, sellerNo: 1 });
+    return hall;
+  }
+  const cash = { saleId: 1, direction: 'out', sellerNo: 1, method: 'cash', amount: '20.00' } as const;
+
+  it('leaves checks and cash of sellers to the treasurer, who voids them', () => {
+    const { book, must, refuses } = paidOut();
+    must('payment.record', cash, 'payout');
+    must('check.write', { saleId: 1, sellerNo: 1, firstNumber: 1041 }, 'payout');
+    const not = { code: 'not_allowed', field: 'paymentId' } as const;
+    const voidOf = (paymentId: number) => ({ paymentId, reason: 'miscounted' }) as const;
+    expect(refuses('payment.void', voidOf(1), not, 'till')).toBe(
+      'Money paid to seller number 1 is voided at Payout: ask the treasurer.',
+    );
+    expect(refuses('payment.void', voidOf(2), not, 'till')).toBe(
+      'A check to seller number 1 is voided at Payout: ask the treasurer.',
+    );
+    must('payment.void', voidOf(1), 'payout');
+    must('payment.void', voidOf(2), 'office');
+    // Nor does a till take back what took them back.
+    refuses('payment.void', voidOf(3), not, 'till');
+    expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });
+  });
+
+  it('voids what came in, from a seller too, and what a buyer got back', () => {
+    const { must } = paidOut();
+    must('payment.record', { ...cash, direction: 'in', answered: ['more_than_owed'] }, 'till');
+    must('payment.record', { ...paid, amount: '120.00' }, 'till');
+    must('payment.record', { ...paid, direction: 'out', amount: '8.17' }, 'till');
+    for (const paymentId of [1, 3, 2]) must('payment.void', { paymentId, reason: 'slip' }, 'till');
+  });
+});
+
 describe('payment.void', () => {
   const { book, must, refuses } = openHall();
   must('payment.record', paid);

@@ -2,13 +2,11 @@
 import Database from 'better-sqlite3';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { STATIONS } from '#db/book/command.ts';
 import { buyerByNumber, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, bookToRead } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { handOverView } from '#db/buyer/handover.ts';
 import { buyerView, invoicesShown, tillView } from '#db/buyer/queries.ts';
-import { findCommand } from '#db/commands.ts';
 import { drawerView } from '#db/drawer/queries.ts';
 import { nextLots, openLots } from '#db/lot/open-lots.ts';
 import { endsOfLots, paperGround, paperLots } from '#db/lot/papers.ts';
@@ -35,7 +33,7 @@ import { standingBids } from '#lib/outcome/bid.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
-import { type Act, act, anyAct, payoutAct, tillAct } from '#tests/support/any-acts.ts';
+import { type Act, act, anyAct, payoutAct, stationOf, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
 import { GOODS } from '#tests/support/hall.ts';
 import { soldSale } from '#tests/support/sales.ts';
@@ -176,8 +174,9 @@ describe('what the screens show', () => {
         const { book, give, must } = soldSale();
         must('sale.handover', { saleId: 1, unpaid: true });
         look(book);
-        for (const [at, { command, input }] of acts.entries()) {
-          const answer = give(command, input(book), { station: findCommand(command)?.stations[0] ?? STATIONS[0] });
+        for (const [at, one] of acts.entries()) {
+          const { command, input } = one;
+          const answer = give(command, input(book), { station: stationOf(one) });
           if (answer.ok) seen.add(command);
           if (at % LOOK_EACH === LOOK_EACH - 1) look(book);
         }

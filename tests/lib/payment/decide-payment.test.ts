@@ -5,8 +5,10 @@ import {
   checkNumberIn,
   decideBuyerPayment,
   decideCheckNumber,
+  decidePaymentAt,
   decideSellerPayment,
   decideVoid,
+  decideVoidAt,
   type PaymentContext,
 } from '#lib/payment/decide-payment.ts';
 
@@ -16,6 +18,48 @@ const account = (personId: string, share: number, paid = 0) => ({
 });
 const SELLER = { sellerNo: 3, sheetNumber: 1, changed: false, waitsFor: [], accounts: [account('P1', 8875)] };
 const OUT = { direction: 'out', amountCents: cents(8875), answered: [], person: null, nameOf: () => 'Ada' } as const;
+
+describe('the stations', () => {
+  const money = (direction: 'in' | 'out', sellerNo: number | null) => ({ direction, sellerNo });
+
+  it.each(['till', 'payout', 'office'] as const)(
+    '%s takes from buyers and sellers, and gives buyers back',
+    (station) => {
+      for (const moved of [money('in', null), money('in', 3), money('out', null)]) {
+        expect(decidePaymentAt(station, moved).ok).toBe(true);
+        for (const method of ['cash', 'check', 'card', 'other'] as const)
+          expect(decideVoidAt(station, { ...moved, method }).ok).toBe(true);
+      }
+    },
+  );
+
+  it.each([
+    ['intake', false],
+    ['block', false],
+    ['till', false],
+    ['payout', true],
+    ['office', true],
+  ] as const)('%s pays sellers and voids what they were paid: %s', (station, may) => {
+    expect(decidePaymentAt(station, money('out', 3)).ok).toBe(may);
+    for (const method of ['cash', 'check', 'card', 'other'] as const)
+      expect(decideVoidAt(station, { ...money('out', 3), method }).ok).toBe(may);
+  });
+
+  it('say who does what they may not', () => {
+    expect(decidePaymentAt('till', money('out', 3))).toMatchObject({
+      ...{ code: 'not_allowed', field: 'sellerNo' },
+      message: 'Sellers are paid at Payout: send seller number 3 to the treasurer.',
+    });
+    const voided = (method: 'cash' | 'check') => decideVoidAt('till', { ...money('out', 3), method });
+    expect(voided('check')).toMatchObject({
+      ...{ code: 'not_allowed', field: 'paymentId' },
+      message: 'A check to seller number 3 is voided at Payout: ask the treasurer.',
+    });
+    expect(voided('cash')).toMatchObject({
+      message: 'Money paid to seller number 3 is voided at Payout: ask the treasurer.',
+    });
+  });
+});
 
 describe('a payment to a seller number', () => {
   it.each([{ sheetNumber: null }, { changed: true }, { waitsFor: [10, 11] }])(

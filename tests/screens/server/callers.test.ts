@@ -246,6 +246,30 @@ describe('every command', () => {
   });
 });
 
+describe('money to a seller number', () => {
+  const pay = async (caller: string, station: Station) => {
+    const input = { saleId: 1, direction: 'out', sellerNo: 1, method: 'cash', amount: '5.00' };
+    const headers = { ...own(station), ...as(caller) };
+    const body = JSON.stringify(input);
+    const { status, text } = await raw(`${server.url}/api/commands/payment.record`, { method: 'POST', headers, body });
+    const { code, detail } = JSON.parse(text) as { readonly code: string; readonly detail: string };
+    return { status, code, detail };
+  };
+
+  it.each(['till', 'everywhere'])('is refused at the till, in words for the cashier: %s', async (caller) => {
+    const before = lines();
+    const detail = 'Sellers are paid at Payout: send seller number 1 to the treasurer.';
+    expect(await pay(caller, 'till')).toEqual({ status: 403, code: 'not_allowed', detail });
+    expect(lines()).toBe(before);
+  });
+
+  it('is not refused at payout because of the station, where a cashier does not work', async () => {
+    for (const caller of ['payout', 'everywhere'])
+      expect(await pay(caller, 'payout'), caller).toMatchObject({ code: 'wrong_stage' });
+    expect((await pay('till', 'payout')).status).toBe(403);
+  });
+});
+
 describe('the open line, which the office has not allowed', () => {
   beforeAll(() => officeSays(false));
   afterAll(() => officeSays(true));

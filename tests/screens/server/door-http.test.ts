@@ -55,10 +55,11 @@ function head() {
 
 const entry = fc
   .constantFrom(...allCommands().filter(({ name }) => !name.startsWith('worker.')))
-  .chain((command) =>
-    inputOf(z.toJSONSchema(command.input, { io: 'input', unrepresentable: 'any' }) as Schema, () => undefined).map(
-      (input) => ({ name: command.name, station: command.stations[0] ?? 'office', input }),
-    ),
+  .chain(({ name, stations, input }) =>
+    fc.record({
+      ...{ name: fc.constant(name), station: fc.constantFrom(...stations) },
+      input: inputOf(z.toJSONSchema(input, { io: 'input', unrepresentable: 'any' }) as Schema, () => undefined),
+    }),
   );
 
 /** What is nested too deep for this side to write down is sent as text above. */
