@@ -497,7 +497,8 @@ CREATE TABLE `seller_check` (
 	CONSTRAINT "seller_check_positive" CHECK("seller_check"."number" > 0)
 );
 --> statement-breakpoint
-CREATE UNIQUE INDEX `seller_check_number` ON `seller_check` (`sale_id`,`number`);--> statement-breakpoint
+CREATE UNIQUE INDEX `seller_check_number` ON `seller_check` (`number`);--> statement-breakpoint
+CREATE INDEX `seller_check_sale` ON `seller_check` (`sale_id`);--> statement-breakpoint
 CREATE UNIQUE INDEX `seller_check_payment` ON `seller_check` (`payment_id`);--> statement-breakpoint
 CREATE UNIQUE INDEX `seller_check_replaced_once` ON `seller_check` (`replaces_id`);--> statement-breakpoint
 CREATE INDEX `seller_check_settlement` ON `seller_check` (`settlement_id`);--> statement-breakpoint

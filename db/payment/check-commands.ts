@@ -39,7 +39,7 @@ export const checkWrite = defineSaleCommand({
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     }
-    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(context.book, saleId) };
+    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(context.book) };
     const sellers = one ? [one] : payoutSellers(context.book, sale);
     const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers, seen);
     if (!decided.ok) return decided;
@@ -100,7 +100,7 @@ export const checkReissue = defineCommand({
     const voided = paymentThatVoids(context.book, paid.id) !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: false, voided });
     if (!decided.ok) return decided;
-    if (takenCheckNumbers(context.book, sale.id).has(number)) {
+    if (takenCheckNumbers(context.book).has(number)) {
       return refuse('taken', `Check ${number} is written already: take the number of the new check.`, 'number');
     }
     const { sellerId, personId } = paid;

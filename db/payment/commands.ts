@@ -73,8 +73,8 @@ export const paymentRecord = defineSaleCommand({
 });
 
 /** Only a check that goes out bears a number of ours. */
-function takenNumbers({ book }: CommandContext, { saleId, direction, method }: Input): ReadonlySet<number> {
-  return direction === 'out' && method === 'check' ? takenCheckNumbers(book, saleId) : new Set();
+function takenNumbers({ book }: CommandContext, { direction, method }: Input): ReadonlySet<number> {
+  return direction === 'out' && method === 'check' ? takenCheckNumbers(book) : new Set();
 }
 
 interface Party {

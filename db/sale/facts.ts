@@ -41,11 +41,6 @@ export function buyerFacts(book: Book, saleId: number, buyerNo: number): SaleFac
   return factsOf(book, saleId, { buyerNo });
 }
 
-/** The payments and charges of a sale alone, for what is made from the money and asks for no lot. */
-export function moneyFacts(book: Book, saleId: number): Pick<SaleFacts, 'payments' | 'charges'> {
-  return { payments: paymentsOf(book, saleId, null), charges: chargesOf(book, saleId, null) };
-}
-
 /** All the facts of whatever a scope takes in. */
 export function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
   const row = saleById(book, saleId);

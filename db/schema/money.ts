@@ -139,7 +139,7 @@ export const sellerCheck = sqliteTable(
   {
     id: id(),
     saleId: references('sale_id', () => sale.id),
-    /** The number printed on the check. */
+    /** The number printed on the check: once in all sales, which are paid from one account. */
     number: integer('number').notNull(),
     paymentId: references('payment_id', () => payment.id),
     /** The sheet that it pays. */
@@ -148,7 +148,8 @@ export const sellerCheck = sqliteTable(
     line: line(),
   },
   (t) => [
-    uniqueIndex('seller_check_number').on(t.saleId, t.number),
+    uniqueIndex('seller_check_number').on(t.number),
+    index('seller_check_sale').on(t.saleId),
     uniqueIndex('seller_check_payment').on(t.paymentId),
     uniqueIndex('seller_check_replaced_once').on(t.replacesId),
     index('seller_check_settlement').on(t.settlementId),

@@ -1,12 +1,14 @@
 /** How each seller number stands when it is to be paid: its newest sheet, what has changed since, and its partners' accounts. */
-import { buyerByNumber, particularsByRef, rowsBy, type SaleRow } from '#db/book/find.ts';
+import { and, eq } from 'drizzle-orm';
+import { buyerByNumber, particularsByRef, type SaleRow } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
-import type { Book } from '#db/book/open.ts';
+import { type Book, query } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { type CheckRow, checksOfSale } from '#db/payment/queries.ts';
-import { moneyFacts, saleFacts, sellerFacts } from '#db/sale/facts.ts';
-import { sellerCheck } from '#db/schema/index.ts';
+import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
+import { livePayment, sellerCheck } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { pick } from '#lib/field/fields.ts';
 import { formatMoney, negate, showMoney } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { CheckSeller } from '#lib/payment/checks.ts';
@@ -107,13 +109,23 @@ function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
   });
 }
 
-const writtenChecks = rowsBy(sellerCheck, sellerCheck.id, 'saleId');
+const findNumbers = query(({ db }) => db.select({ number: sellerCheck.number }).from(sellerCheck));
 
-/** The check numbers of a sale that are used up: those of the register, also of void checks, and those of checks recorded by hand. */
-export function takenCheckNumbers(book: Book, saleId: number): Set<number> {
-  const rows = writtenChecks(book, saleId);
-  const byHand = moneyFacts(book, saleId).payments.flatMap((payment) => checkNumberIn(payment) ?? []);
-  return new Set([...rows.map(({ number }) => number), ...byHand]);
+const findChecksOut = query(({ db }) =>
+  db
+    .select(pick(livePayment, ['direction', 'method', 'reference']))
+    .from(livePayment)
+    .where(and(eq(livePayment.direction, 'out'), eq(livePayment.method, 'check'))),
+);
+
+/**
+ * The check numbers that are used up, in all sales, because the association has one account: those of the register, also
+ * of void checks, and those of checks recorded by hand.
+ */
+export function takenCheckNumbers(book: Book): Set<number> {
+  const written = findNumbers(book).all();
+  const byHand = findChecksOut(book).all();
+  return new Set([...written.map(({ number }) => number), ...byHand.flatMap((check) => checkNumberIn(check) ?? [])]);
 }
 
 /** The person behind a reference of a sale, which a folder may have named in its own way. */

@@ -5,7 +5,7 @@ import { closingFacts, closingsOf } from '#db/report/closing.ts';
 import { issuedSheets } from '#db/settlement/sheets.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
-import { type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
+import { GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 import { closeSale } from '#tests/support/sales.ts';
 
 /**
@@ -76,6 +76,34 @@ describe('check.write', () => {
     hall.must('payment.record', { saleId: 1, direction: 'in', buyerNo: 10, method: 'cash', amount: '111.83' });
     hall.must('check.write', { ...write, sellerNo: null, seen: 1 });
     expect(written(hall)).toEqual([[1, 1, 'Ada Birch', 8875, true]]);
+  });
+});
+
+describe('the number of a check', () => {
+  it('is used once in all sales, because all are paid from one account', () => {
+    const hall = soldHall();
+    issue(hall);
+    hall.must('check.write', { saleId: 1, sellerNo: 1, firstNumber: 7 });
+    const { saleId } = hall.must('sale.plan', {
+      sale: { ...SALE, name: 'Next Sale', held_on: '2027-02-27' },
+      goods: GOODS,
+    });
+    hall.must('sale.stage', { saleId, stage: 'intake', reason: '' });
+    hall.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: 1 }] });
+    hall.must('buyer.register', { saleId, buyerNo: 10, personId: 2, cleared: true });
+    hall.must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '3' });
+    hall.must('sale.stage', { saleId, stage: 'selling', reason: '' });
+    hall.must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
+    hall.must('sale.stage', { saleId, stage: 'settling', reason: '' });
+    hall.must('settlement.issue', { saleId, sellerNo: 1 });
+    const write = { saleId, sellerNo: 1, firstNumber: 7 };
+    expect(hall.refuses('check.write', write, { code: 'taken', field: 'firstNumber' })).toContain('7');
+    hall.must('check.write', { ...write, firstNumber: 8 });
+    hall.refuses(
+      'check.reissue',
+      { checkId: 1, number: 8, reason: 'lost in the post' },
+      { code: 'taken', field: 'number' },
+    );
   });
 });
 
