@@ -106,14 +106,17 @@ export function saveDuesVoided(context: CommandContext, row: DuesRow, named: Sal
   return addRow(context, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason });
 }
 
-const chargeById = rowBy(charge, 'id');
+export const chargeById = rowBy(charge, 'id');
+
+/** Adds the row that takes a charge back, of the same money; gives the row's id. */
+export function saveChargeVoiding(context: CommandContext, voided: typeof charge.$inferSelect, reason: string): number {
+  const { id: voidsId, line: _before, ...fields } = voided;
+  return addRow(context, charge, { ...fields, note: reason, voidsId });
+}
 
 function voidMoney(context: CommandContext, { chargeId, paymentId }: DuesRow, reason: string): Money {
   const charged = chargeId === null ? undefined : chargeById(context.book, chargeId);
-  if (charged) {
-    const { id: voidsId, line: _before, ...fields } = charged;
-    return { chargeId: addRow(context, charge, { ...fields, note: reason, voidsId }), paymentId: null };
-  }
+  if (charged) return { chargeId: saveChargeVoiding(context, charged, reason), paymentId: null };
   const paid = paymentId === null ? undefined : paymentById(context.book, paymentId);
   if (!paid) throw new RangeError('dues without the money that bought them');
   return { chargeId: null, paymentId: saveVoiding(context, paid, reason) };

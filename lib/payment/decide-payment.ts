@@ -136,7 +136,7 @@ export function decideCheckNumber(payment: CheckOut, taken: ReadonlySet<number>)
   return refuse('taken', `Check ${number} is already written: enter the number on this check.`, 'reference');
 }
 
-/** Voiding a payment: a further row takes it back, so that both stay to be read; it can happen once. */
+/** Voiding a payment or a charge: a further row takes it back, so that both stay to be read; it can happen once. */
 export interface VoidContext {
   readonly stage: Stage;
   /** The row is itself the voiding of another. */
@@ -144,12 +144,16 @@ export interface VoidContext {
   readonly voided: boolean;
 }
 
-export function decideVoid({ stage, voids, voided }: VoidContext): Result<null> {
-  if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'paymentId');
+export function decideVoid(
+  { stage, voids, voided }: VoidContext,
+  what: 'payment' | 'charge' = 'payment',
+): Result<null> {
+  const field = `${what}Id`;
+  if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', field);
   if (voids) {
-    const message = 'This row takes a payment back and cannot be voided: record the payment anew.';
-    return refuse('not_allowed', message, 'paymentId');
+    const message = `This row takes a ${what} back and cannot be voided: record the ${what} anew.`;
+    return refuse('not_allowed', message, field);
   }
-  if (voided) return refuse('already', 'This payment was already voided.', 'paymentId');
+  if (voided) return refuse('already', `This ${what} was already voided.`, field);
   return accept(null);
 }
