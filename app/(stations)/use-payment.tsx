@@ -7,7 +7,7 @@ import { Act, fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { BuyerView } from '#db/buyer/queries.ts';
+import type { Due } from '#lib/payment/decide-payment.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import type { Method } from '#lib/sale/facts.ts';
 
@@ -34,7 +34,7 @@ const FRESH = { method: 'cash' as Method, amount: null as string | null, given: 
  * What is typed for a payment, and its recording. Where the book asks, its question is `question`, and the payment is
  * sent again once somebody has read it and pressed the button: another cashier may have taken the money meanwhile.
  */
-export function usePayment(station: 'till' | 'payout', due: BuyerView['due']) {
+export function usePayment(station: 'till' | 'payout', due: Due | null) {
   const { give, clear, ...given } = useGive(station);
   const [asked, setAsked] = useState<Asked>();
   const [typed, setTyped] = useState(FRESH);

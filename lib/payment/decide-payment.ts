@@ -1,6 +1,6 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
 import { whenInWords } from '#lib/date/date.ts';
-import { amountInWords, type Cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
+import { amountInWords, type Cents, formatMoney, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
@@ -29,6 +29,20 @@ export interface ProposedPayment {
 export interface PayingBuyer {
   readonly buyerNo: number;
   readonly owingCents: Cents;
+}
+
+/** What there is to settle and which way the money goes; the amount is as it would be typed. */
+export interface Due {
+  readonly direction: Direction;
+  readonly amount: string;
+}
+
+/** Above 0 they owe, below we do; null where they are even. */
+export function dueOf(owing: Cents): Due | null {
+  if (owing === ZERO) return null;
+  return owing > ZERO
+    ? { direction: 'in', amount: formatMoney(owing) }
+    : { direction: 'out', amount: formatMoney(negate(owing)) };
 }
 
 export function decideBuyerPayment(
@@ -136,7 +150,7 @@ export function decideCheckNumber(payment: CheckOut, taken: ReadonlySet<number>)
   return refuse('taken', `Check ${number} is already written: enter the number on this check.`, 'reference');
 }
 
-/** Voiding a payment or a charge: a further row takes it back, so that both stay to be read; it can happen once. */
+/** Voiding a payment, a charge or an entry of the drawer: a further row takes it back, so that both stay to be read; it can happen once. */
 export interface VoidContext {
   readonly stage: Stage;
   /** The row is itself the voiding of another. */
@@ -146,12 +160,12 @@ export interface VoidContext {
 
 export function decideVoid(
   { stage, voids, voided }: VoidContext,
-  what: 'payment' | 'charge' = 'payment',
+  what: 'payment' | 'charge' | 'entry' = 'payment',
 ): Result<null> {
   const field = `${what}Id`;
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', field);
   if (voids) {
-    const message = `This row takes a ${what} back and cannot be voided: record the ${what} anew.`;
+    const message = `This row takes back another ${what} and cannot be voided: record the ${what} anew.`;
     return refuse('not_allowed', message, field);
   }
   if (voided) return refuse('already', `This ${what} was already voided.`, field);
