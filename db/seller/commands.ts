@@ -1,18 +1,9 @@
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import {
-  nextNumber,
-  type PersonRow,
-  personById,
-  rowBy,
-  type SaleRow,
-  saleById,
-  sellerById,
-  sellerByNumber,
-} from '#db/book/find.ts';
+import { nextNumber, type PersonRow, personById, rowBy, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, signedAmount, someText, text } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
-import { answerOf, chargeById, type SavedDues, saveChargeVoiding, saveDues } from '#db/person/dues.ts';
+import { answerOf, chargeById, type SavedDues, saleOfCharge, saveChargeVoiding, saveDues } from '#db/person/dues.ts';
 import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
 import { saveParticulars } from '#db/person/save.ts';
 import { charge, dues, partner, seller } from '#db/schema/index.ts';
@@ -173,7 +164,7 @@ export const chargeWaive = defineCommand({
   run(context, { chargeId, reason }) {
     const { book } = context;
     const row = chargeById(book, chargeId);
-    const sale = row && saleById(book, sellerById(book, row.sellerId)?.saleId ?? 0);
+    const sale = row && saleOfCharge(book, row);
     if (!row || !sale) return refuse('unknown', 'This charge is not in the book: reload the page.', 'chargeId');
     const voided = chargeThatVoids(book, chargeId) !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided }, 'charge');

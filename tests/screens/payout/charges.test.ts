@@ -9,6 +9,8 @@ const house = testHouse((bookFile) => {
   const filled = fillSellingBook(bookFile, { lots: 3 });
   const dues = { how: 'deducted', amount: '10.00', memberUntil: '2027-12-31' } as const;
   filled.must('dues.take', { saleId: 1, personId: 3, sellerNo: 3, ...dues });
+  // The lot of seller 3.
+  filled.must('outcome.record', { saleId: 1, lotNo: '2', kind: 'passed', price: null, buyerNo: null });
   filled.close();
 });
 

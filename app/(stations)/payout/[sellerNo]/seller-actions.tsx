@@ -1,6 +1,5 @@
 'use client';
 
-import { useState } from 'react';
 import { AskOne, FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
@@ -78,20 +77,16 @@ const METHODS = {
  * more: of two who pay at once, one must see that the money is not to be handed over again.
  */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
-  const [done, setDone] = useState('');
   const payment = usePayment('payout', due);
-  const { pay, question, amount, busy, elsewhere } = payment;
+  const { pay, told, amount, busy } = payment;
   const isOut = due?.direction === 'out';
-  const record = async () => {
-    setDone('');
-    const onDone = () => setDone(isOut ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
-    await pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, onDone });
+  const record = () => {
+    const done = isOut ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`;
+    return pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, done });
   };
   return (
     <>
-      {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
-      {question}
+      {told}
       {due && (
         <details>
           <summary>{isOut ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
