@@ -151,7 +151,7 @@ export function Charges({ saleId, sellerNo, charges, open }: ChargesProps) {
             <ChoiceField label="Kind" {...field('kind')}>
               <Options of={Object.entries(KINDS)} />
             </ChoiceField>
-            <TextField label="Amount" hint="A credit with a minus, such as -5.00" {...field('amount')} />
+            <TextField label="Amount charged" hint="A credit with a minus, such as -5.00" {...field('amount')} />
             <ChoiceField label="How" hint="Cash is paid now: a charge by the seller, a credit by us" {...field('how')}>
               <Options of={Object.entries(HOW)} />
             </ChoiceField>
