@@ -57,21 +57,8 @@ export interface AskOneProps<N extends CommandName> extends Pick<ComponentProps<
 
 /** A form that asks one thing and gives one command with it. */
 export function AskOne<N extends CommandName>(props: AskOneProps<N>) {
-  const {
-    station,
-    command,
-    input,
-    inputOf = (reason) => ({ ...input, reason }) as TypedInput<N>,
-    field = 'reason',
-    asks,
-    act,
-    main = false,
-    entry = act,
-    onDone,
-    beside,
-    children,
-    ...form
-  } = props;
+  const { station, command, input, field = 'reason', asks, act, main = false, entry = act, onDone } = props;
+  const { inputOf = (reason) => ({ ...input, reason }) as TypedInput<N>, beside, children, className } = props;
   const [text, setText] = useState('');
   const { give, busy, refusal } = useGive(station);
   const send = async () => {
@@ -83,7 +70,11 @@ export function AskOne<N extends CommandName>(props: AskOneProps<N>) {
   // A list is refused at one of its parts.
   const isHere = refusal?.field?.split('.')[0] === field;
   return (
-    <Form {...form} onEntered={send} busy={busy} wrong={isHere ? undefined : refusal?.message}>
+    <Form
+      {...{ className, 'aria-label': props['aria-label'], busy }}
+      onEntered={send}
+      wrong={isHere ? undefined : refusal?.message}
+    >
       {children}
       <TextField {...asks} value={text} error={isHere ? refusal?.message : undefined} onText={setText} />
       <SubmitActs label={act} main={main} disabled={busy}>

@@ -110,13 +110,12 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
 const KINDS = { advance: 'Advance', adjustment: 'Adjustment' } as const;
 const HOW = { deducted: 'on the sheet', cash: 'in cash' } as const;
 
-interface ChargesProps extends Pick<PayoutSellerView, 'sellerNo' | 'charges'> {
+type ChargesProps = Pick<PayoutSellerView, 'sellerNo' | 'charges'> & {
   readonly saleId: number;
-  /** Whether anything may still be entered or waived: not once the sale is closed. */
   readonly open: boolean;
-}
+};
 
-/** What is charged to a seller number or credited to it, and how that is entered or waived. */
+/** What is charged to a seller number or credited to it, and how that is entered or waived, unless the sale is closed. */
 export function Charges({ saleId, sellerNo, charges, open }: ChargesProps) {
   const { give, busy, elsewhere, errorOf } = useGive('payout');
   const { texts, field, reset } = useTexts({ kind: 'advance', amount: '', how: 'deducted', note: '' }, errorOf);
