@@ -36,7 +36,9 @@ export function GiveButton<N extends CommandName>(props: GiveButtonProps<N>) {
 export interface AskOneProps<N extends CommandName> extends Pick<ComponentProps<'form'>, 'className' | 'aria-label'> {
   readonly station: Station;
   readonly command: N;
-  readonly inputOf: (text: string) => TypedInput<N>;
+  /** What is sent beside the reason, or how all of it is made of what is typed. */
+  readonly input?: Omit<TypedInput<N>, 'reason'>;
+  readonly inputOf?: (text: string) => TypedInput<N>;
   /** The field of the input that is asked for: the reason, unless another is named. */
   readonly field?: string;
   /** How it is asked. */
@@ -55,20 +57,8 @@ export interface AskOneProps<N extends CommandName> extends Pick<ComponentProps<
 
 /** A form that asks one thing and gives one command with it. */
 export function AskOne<N extends CommandName>(props: AskOneProps<N>) {
-  const {
-    station,
-    command,
-    inputOf,
-    field = 'reason',
-    asks,
-    act,
-    main = false,
-    entry = act,
-    onDone,
-    beside,
-    children,
-    ...form
-  } = props;
+  const { station, command, input, field = 'reason', asks, act, main = false, entry = act, onDone } = props;
+  const { inputOf = (reason) => ({ ...input, reason }) as TypedInput<N>, beside, children, className } = props;
   const [text, setText] = useState('');
   const { give, busy, refusal } = useGive(station);
   const send = async () => {
@@ -80,7 +70,11 @@ export function AskOne<N extends CommandName>(props: AskOneProps<N>) {
   // A list is refused at one of its parts.
   const isHere = refusal?.field?.split('.')[0] === field;
   return (
-    <Form {...form} onEntered={send} busy={busy} wrong={isHere ? undefined : refusal?.message}>
+    <Form
+      {...{ className, 'aria-label': props['aria-label'], busy }}
+      onEntered={send}
+      wrong={isHere ? undefined : refusal?.message}
+    >
       {children}
       <TextField {...asks} value={text} error={isHere ? refusal?.message : undefined} onText={setText} />
       <SubmitActs label={act} main={main} disabled={busy}>
@@ -90,18 +84,21 @@ export function AskOne<N extends CommandName>(props: AskOneProps<N>) {
   );
 }
 
-type Voided =
-  | { readonly command: 'payment.void'; readonly input: { readonly paymentId: number } }
-  | { readonly command: 'drawer.void'; readonly input: { readonly entryId: number } };
+interface FoldedAskProps<N extends CommandName> extends Omit<AskOneProps<N>, 'asks'> {
+  /** Where it is not what the button says. */
+  readonly summary?: string;
+  readonly says?: string;
+  readonly asks?: AskOneProps<N>['asks'];
+}
 
-/** Voids an entry, with the reason. */
-export function VoidForm(props: Voided & { readonly summary: string; readonly label: string; readonly act: string }) {
-  const { command, input, summary, label, act } = props;
-  const inputOf = (reason: string) => ({ ...input, reason });
+/** The same folded away, because it is seldom wanted. It asks why unless it asks something else. */
+export function FoldedAsk<N extends CommandName>(props: FoldedAskProps<N>) {
+  const { summary, says, asks = { label: 'Why?' }, ...ask } = props;
   return (
-    <details>
-      <summary>{summary}</summary>
-      <AskOne station="till" {...{ command, inputOf, act }} entry={label} asks={{ label: 'Why it is voided' }} />
+    <details className={says && 'acts'}>
+      <summary>{summary ?? ask.act}</summary>
+      {says && <p>{says}</p>}
+      <AskOne asks={asks} {...ask} />
     </details>
   );
 }

@@ -7,7 +7,7 @@ import { Act, fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { BuyerView } from '#db/buyer/queries.ts';
+import type { Due } from '#lib/payment/decide-payment.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import type { Method } from '#lib/sale/facts.ts';
 
@@ -17,7 +17,8 @@ interface Payment {
   /** The sale, and the buyer or the seller's partner. */
   readonly party: Pick<RecordPayment, 'saleId' | 'buyerNo' | 'sellerNo' | 'personId'>;
   readonly label: string;
-  readonly onDone: () => void;
+  /** What is told once it is recorded. */
+  readonly done: string;
 }
 
 interface Asked {
@@ -31,24 +32,26 @@ interface Asked {
 const FRESH = { method: 'cash' as Method, amount: null as string | null, given: '', reference: '' };
 
 /**
- * What is typed for a payment, and its recording. Where the book asks, its question is `question`, and the payment is
+ * What is typed for a payment, and its recording. Where the book asks, its question is among `told`, and the payment is
  * sent again once somebody has read it and pressed the button: another cashier may have taken the money meanwhile.
  */
-export function usePayment(station: 'till' | 'payout', due: BuyerView['due']) {
+export function usePayment(station: 'till' | 'payout', due: Due | null) {
   const { give, clear, ...given } = useGive(station);
   const [asked, setAsked] = useState<Asked>();
   const [typed, setTyped] = useState(FRESH);
+  const [done, setDone] = useState('');
   const amount = typed.amount ?? due?.amount ?? '';
   const send = async (payment: Payment, input: RecordPayment) => {
     const reply = await give('payment.record', input, payment.label);
     setAsked(!reply.ok && reply.code === 'needs_answer' ? { payment, input, refusal: reply } : undefined);
     if (!reply.ok) return;
-    payment.onDone();
+    setDone(payment.done);
     // What was typed since is for the next payment.
     setTyped((now) => (now === typed ? FRESH : now));
   };
   const pay = async (payment: Payment) => {
     const { method, reference } = typed;
+    setDone('');
     if (due) await send(payment, { ...payment.party, direction: due.direction, method, amount, reference });
   };
   const confirm = ({ payment, input }: Asked) => send(payment, { ...input, answered: ['more_than_owed'] });
@@ -60,16 +63,23 @@ export function usePayment(station: 'till' | 'payout', due: BuyerView['due']) {
     setTyped({ ...typed, ...over });
     if (asked) leave();
   };
-  const question: ReactNode = asked && (
-    <Notice kind="wait" title={asked.refusal.message}>
-      <div className="acts">
-        <Act words="Yes, take it" act={() => confirm(asked)} disabled={given.busy} />
-        <Act words="Cancel" act={leave} />
-      </div>
-    </Notice>
-  );
   // What is asked is said by the question.
-  return { ...given, elsewhere: asked ? '' : given.elsewhere, pay, question, typed, amount, set };
+  const elsewhere = asked ? '' : given.elsewhere;
+  const told: ReactNode = (
+    <>
+      {done && <Notice kind="done" title={done} />}
+      {elsewhere && <Notice kind="stop" title={elsewhere} />}
+      {asked && (
+        <Notice kind="wait" title={asked.refusal.message}>
+          <div className="acts">
+            <Act words="Yes, take it" act={() => confirm(asked)} disabled={given.busy} />
+            <Act words="Cancel" act={leave} />
+          </div>
+        </Notice>
+      )}
+    </>
+  );
+  return { ...given, pay, told, setDone, typed, amount, set };
 }
 
 interface PaymentFieldsProps {

@@ -9,9 +9,9 @@ import { buyer, particulars, payment } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
 import { quantityInWords, unitInWords } from '#lib/lot/words.ts';
-import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money/money.ts';
+import { type Cents, cents, showMoney, sumCents } from '#lib/money/money.ts';
+import { type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { type LicenceState, licenceInWords, type Standing } from '#lib/person/person.ts';
-import type { Direction } from '#lib/sale/facts.ts';
 import { type AccountSums, accountSums } from './accounts.ts';
 import { newestHandovers } from './handover.ts';
 
@@ -96,8 +96,7 @@ export interface BuyerView extends BuyerHead {
   readonly premiumCents: Cents;
   readonly taxCents: Cents;
   readonly payments: readonly PaymentRow[];
-  /** What there is to settle and which way the money goes; null where the account is even. */
-  readonly due: { readonly direction: Direction; readonly amount: string } | null;
+  readonly due: Due | null;
 }
 
 /** One buyer's account, or undefined where the sale has no such number. */
@@ -126,13 +125,6 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
     ...{ ...head, bought, amountCents, premiumCents, taxCents, payments, due: dueOf(owingCents) },
     invoice: invoiceStates(book, sale.id, { buyerNo }).get(buyerNo) ?? null,
   };
-}
-
-function dueOf(owing: Cents): BuyerView['due'] {
-  if (owing === 0) return null;
-  return owing > 0
-    ? { direction: 'in', amount: formatMoney(owing) }
-    : { direction: 'out', amount: formatMoney(negate(owing)) };
 }
 
 const voiding = alias(payment, 'voiding');

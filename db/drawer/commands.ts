@@ -84,13 +84,9 @@ export const drawerVoid = defineCommand({
     const row = entryById(context.book, entryId);
     const sale = row && saleById(context.book, row.saleId);
     if (!row || !sale) return refuse('unknown', 'This entry is not in the book: reload the page.', 'entryId');
-    const standing = drawerEntries(context.book, sale.id);
-    const decided = decideDrawerVoid({
-      stage: sale.stage,
-      voids: row.voidsId !== null,
-      voided: entryThatVoids(context.book, entryId) !== undefined,
-      newest: standing.at(-1)?.entryId === entryId,
-    });
+    const newest = drawerEntries(context.book, sale.id).at(-1)?.entryId === entryId;
+    const voided = entryThatVoids(context.book, entryId) !== undefined;
+    const decided = decideDrawerVoid({ stage: sale.stage, voids: row.voidsId !== null, voided, newest });
     if (!decided.ok) return decided;
     const nothing = { checksCents: null, cardsCents: null, otherCents: null };
     const fields = { saleId: sale.id, kind: row.kind, ...nothing, note, voidsId: entryId };

@@ -30,7 +30,7 @@ function checkResult({ line, cells }: Rows['results'][number], report: Report): 
 function checkCharge({ line, cells }: Rows['charges'][number], report: Report): void {
   const { kind, amount } = cells;
   if (kind === undefined || kind === 'adjustment' || amount === undefined || amount >= 0) return;
-  const say = 'Enter the amount without a minus: only an adjustment can be in the seller\u2019s favour.';
+  const say = 'Enter the amount without a minus: only an adjustment can be in the seller\u2019s favor.';
   report({ file: 'charges.csv', line, column: 'amount' }, refuse('malformed', say));
 }
 

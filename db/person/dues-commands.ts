@@ -1,15 +1,13 @@
-import { and, eq, gt, isNull } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
+import { and, eq, gt } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, rowBy, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
-import type { Book } from '#db/book/open.ts';
 import { paymentById } from '#db/payment/commands.ts';
-import { charge, dues, partner, seller } from '#db/schema/index.ts';
+import { dues, liveDues, partner } from '#db/schema/index.ts';
 import { type DuesHow, decideDues, decideVoidDues, duesPaidUntil } from '#lib/person/dues.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { answerOf, type DuesRow, saveDues, saveDuesVoided } from './dues.ts';
+import { answerOf, chargeById, type DuesRow, saleOfCharge, saveDues, saveDuesVoided } from './dues.ts';
 
 const HOW_ASKED = 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.';
 
@@ -104,24 +102,13 @@ export const duesVoid = defineCommand({
   },
 });
 
-function sellerOfCharge({ db }: Book, chargeId: number) {
-  const sellers = db.select({ saleId: seller.saleId }).from(charge).innerJoin(seller, eq(seller.id, charge.sellerId));
-  return sellers.where(eq(charge.id, chargeId)).get();
-}
-
 /** The sale at which the money changed hands. */
 function saleOf({ book }: CommandContext, { chargeId, paymentId }: DuesRow): SaleRow | undefined {
-  const found = chargeId === null ? paymentById(book, paymentId ?? 0) : sellerOfCharge(book, chargeId);
-  return found && saleById(book, found.saleId);
+  const charged = chargeById(book, chargeId ?? 0);
+  return charged ? saleOfCharge(book, charged) : saleById(book, paymentById(book, paymentId ?? 0)?.saleId ?? 0);
 }
 
 function laterStand({ book }: CommandContext, { id, personId }: DuesRow): boolean {
-  const voiding = alias(dues, 'voiding');
-  const later = book.db
-    .select({ id: dues.id })
-    .from(dues)
-    .leftJoin(voiding, eq(voiding.voidsId, dues.id))
-    .where(and(eq(dues.personId, personId), gt(dues.id, id), isNull(dues.voidsId), isNull(voiding.id)))
-    .get();
-  return later !== undefined;
+  const later = and(eq(liveDues.personId, personId), gt(liveDues.id, id));
+  return book.db.select({ id: liveDues.id }).from(liveDues).where(later).get() !== undefined;
 }

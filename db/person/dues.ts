@@ -1,7 +1,8 @@
 /** The rows of dues, and the membership they buy: now, at the sale where they were taken, and at those held after it. */
 import { and, eq, gte, ne, or } from 'drizzle-orm';
 import type { CommandContext } from '#db/book/command.ts';
-import { type ParticularsRow, type PersonRow, rowBy, type SaleRow } from '#db/book/find.ts';
+import { type ParticularsRow, type PersonRow, rowBy, type SaleRow, saleById, sellerById } from '#db/book/find.ts';
+import type { Book } from '#db/book/open.ts';
 import { addRow, updateRow } from '#db/book/rows.ts';
 import { paymentById, saveVoiding } from '#db/payment/commands.ts';
 import { charge, dues, log, particulars, payment, person, sale } from '#db/schema/index.ts';
@@ -106,14 +107,23 @@ export function saveDuesVoided(context: CommandContext, row: DuesRow, named: Sal
   return addRow(context, dues, { personId: row.personId, ...money, ...change, voidsId: row.id, reason });
 }
 
-const chargeById = rowBy(charge, 'id');
+type ChargeRow = typeof charge.$inferSelect;
+
+export const chargeById = rowBy(charge, 'id');
+
+export function saleOfCharge(book: Book, { sellerId }: Pick<ChargeRow, 'sellerId'>): SaleRow | undefined {
+  return saleById(book, sellerById(book, sellerId)?.saleId ?? 0);
+}
+
+/** Adds the row that takes a charge back, of the same money; gives the row's id. */
+export function saveChargeVoiding(context: CommandContext, voided: ChargeRow, reason: string): number {
+  const { id: voidsId, line: _before, ...fields } = voided;
+  return addRow(context, charge, { ...fields, note: reason, voidsId });
+}
 
 function voidMoney(context: CommandContext, { chargeId, paymentId }: DuesRow, reason: string): Money {
   const charged = chargeId === null ? undefined : chargeById(context.book, chargeId);
-  if (charged) {
-    const { id: voidsId, line: _before, ...fields } = charged;
-    return { chargeId: addRow(context, charge, { ...fields, note: reason, voidsId }), paymentId: null };
-  }
+  if (charged) return { chargeId: saveChargeVoiding(context, charged, reason), paymentId: null };
   const paid = paymentId === null ? undefined : paymentById(context.book, paymentId);
   if (!paid) throw new RangeError('dues without the money that bought them');
   return { chargeId: null, paymentId: saveVoiding(context, paid, reason) };

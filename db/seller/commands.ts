@@ -1,13 +1,14 @@
 import * as z from 'zod';
-import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
-import { nextNumber, type PersonRow, personById, type SaleRow, sellerByNumber } from '#db/book/find.ts';
-import { partyNumber, rowId, signedAmount, text } from '#db/book/inputs.ts';
+import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
+import { nextNumber, type PersonRow, personById, rowBy, type SaleRow, sellerByNumber } from '#db/book/find.ts';
+import { partyNumber, rowId, signedAmount, someText, text } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
-import { answerOf, type SavedDues, saveDues } from '#db/person/dues.ts';
+import { answerOf, chargeById, type SavedDues, saleOfCharge, saveChargeVoiding, saveDues } from '#db/person/dues.ts';
 import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
 import { saveParticulars } from '#db/person/save.ts';
-import { charge, partner, seller } from '#db/schema/index.ts';
+import { charge, dues, partner, seller } from '#db/schema/index.ts';
 import { decideIntakeOpen } from '#lib/lot/decide-lot.ts';
+import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { decideLicences, decideSeller } from '#lib/person/person.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { membershipOf } from '#lib/settlement/settlement.ts';
@@ -132,11 +133,45 @@ export const chargeAdd = defineSaleCommand({
     const seller = sellerByNumber(context.book, saleId, sellerNo);
     if (!seller) return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     if (amountCents < 0 && kind !== 'adjustment') {
-      const message = 'Only an adjustment can be in the seller’s favour: enter the amount without a minus.';
+      const message = 'Only an adjustment can be in the seller’s favor: enter the amount without a minus.';
       return refuse('malformed', message, 'amount');
     }
     if (kind === 'adjustment' && note.trim() === '')
       return refuse('missing', 'Say what the adjustment is for.', 'note');
     return accept({ chargeId: addRow(context, charge, { sellerId: seller.id, kind, amountCents, how, note }) });
+  },
+});
+
+const SHORTEST_REASON = 3;
+const SAY_WHY = { error: `Say why in at least ${SHORTEST_REASON} characters.` };
+
+const chargeThatVoids = rowBy(charge, 'voidsId');
+const duesOfCharge = rowBy(dues, 'chargeId');
+
+/**
+ * Takes a charge back by a further row with the reason; a sheet that has it is then corrected. What was paid in cash is
+ * handed back: the drawer has that as a move at this line. What bought a membership goes only with it.
+ */
+export const chargeWaive = defineCommand({
+  name: 'charge.waive',
+  summary: 'Waives a charge of a seller number, with the reason.',
+  logLabel: 'Charge waived',
+  stations: ['payout', 'office'],
+  input: z.strictObject({
+    chargeId: rowId,
+    reason: someText.refine((reason) => reason.trim().length >= SHORTEST_REASON, SAY_WHY),
+  }),
+  run(context, { chargeId, reason }) {
+    const { book } = context;
+    const row = chargeById(book, chargeId);
+    const sale = row && saleOfCharge(book, row);
+    if (!row || !sale) return refuse('unknown', 'This charge is not in the book: reload the page.', 'chargeId');
+    const voided = chargeThatVoids(book, chargeId) !== undefined;
+    const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided }, 'charge');
+    if (!decided.ok) return decided;
+    if (duesOfCharge(book, chargeId)) {
+      return refuse('not_allowed', 'This charge was somebody’s dues: take the dues back at Intake.', 'chargeId');
+    }
+    return accept({ chargeId: saveChargeVoiding(context, row, reason), voidsId: chargeId });
   },
 });

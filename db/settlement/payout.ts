@@ -1,26 +1,26 @@
 /** How each seller number stands when it is to be paid: its newest sheet, what has changed since, and its partners' accounts. */
-import { and, eq } from 'drizzle-orm';
+import { and, asc, eq } from 'drizzle-orm';
 import { buyerByNumber, particularsByRef, type SaleRow } from '#db/book/find.ts';
 import { logHead } from '#db/book/log.ts';
-import { type Book, query } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { type CheckRow, checksOfSale } from '#db/payment/queries.ts';
 import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
-import { livePayment, sellerCheck } from '#db/schema/index.ts';
+import { dues, liveCharge, livePayment, seller, sellerCheck } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
-import { formatMoney, negate, showMoney } from '#lib/money/money.ts';
+import { negate, showMoney } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { CheckSeller } from '#lib/payment/checks.ts';
-import { checkNumberIn } from '#lib/payment/decide-payment.ts';
+import { checkNumberIn, type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
 import { type PartnerAccount, partnerAccounts } from '#lib/seller/account.ts';
 import { asPrinted, sheetChanged } from '#lib/settlement/correction.ts';
-import type { SettlementSheet } from '#lib/settlement/model.ts';
+import type { SettlementSheet, SheetCharge } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
-import { settlementSheet, sheetFigures } from '#lib/settlement/sheet.ts';
+import { chargeOf, settlementSheet, sheetFigures } from '#lib/settlement/sheet.ts';
 import { type IssuedSheet, issuedSheets, newestSheets, sellerFile, sellerFilesOf, sheetsOfSeller } from './sheets.ts';
 
 export interface PayoutSeller extends CheckSeller {
@@ -138,9 +138,28 @@ export interface PartnerView {
   readonly name: string;
   readonly share: string;
   readonly paid: string;
-  /** What is due now, or null where the partner is even; `amount` is as it would be typed. */
-  readonly due: { readonly direction: 'in' | 'out'; readonly amount: string } | null;
+  readonly due: Due | null;
 }
+
+/** A charge that stands, or below nothing a credit. Dues that bought a membership are taken back with it only. */
+export interface ChargeView extends SheetCharge {
+  readonly chargeId: number;
+  readonly boughtMembership: boolean;
+}
+
+const standingCharges = query(({ db }) =>
+  db
+    .select({
+      ...pick(liveCharge, ['id', 'kind', 'amountCents', 'how', 'note']),
+      sellerNo: seller.sellerNo,
+      bought: dues.id,
+    })
+    .from(seller)
+    .innerJoin(liveCharge, eq(liveCharge.sellerId, seller.id))
+    .leftJoin(dues, eq(dues.chargeId, liveCharge.id))
+    .where(and(equals(seller.saleId, 'saleId'), equals(seller.sellerNo, 'sellerNo')))
+    .orderBy(asc(liveCharge.id)),
+);
 
 export interface PayoutSellerView {
   readonly sellerNo: number;
@@ -152,6 +171,7 @@ export interface PayoutSellerView {
   /** The numbers of the older sheets, the oldest first. */
   readonly older: readonly number[];
   readonly waitsFor: readonly number[];
+  readonly charges: readonly ChargeView[];
   readonly partners: readonly PartnerView[];
   readonly checks: readonly CheckRow[];
 }
@@ -174,17 +194,15 @@ export function payoutSellerView(
     older: sheetsOfSeller(book, sale.id, sellerNo)
       .slice(0, -1)
       .map(({ number }) => number),
+    charges: standingCharges(book)
+      .all({ saleId: sale.id, sellerNo })
+      .map(({ id, bought, ...row }) => ({ chargeId: id, ...chargeOf(row), boughtMembership: bought !== null })),
     partners: accounts.map(({ personId, shareCents, paidCents, owingCents }) => ({
       personId: personIdOf(book, sale.id, personId) ?? 0,
       name: names.get(personId) ?? personId,
       share: showMoney(shareCents),
       paid: showMoney(paidCents),
-      due:
-        owingCents === 0
-          ? null
-          : owingCents > 0
-            ? { direction: 'out', amount: formatMoney(owingCents) }
-            : { direction: 'in', amount: formatMoney(negate(owingCents)) },
+      due: dueOf(negate(owingCents)),
     })),
     checks: checksOfSale(book, sale.id).filter((check) => check.sellerNo === sellerNo),
   };

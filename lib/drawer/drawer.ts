@@ -1,5 +1,6 @@
 /** What a drawer ought to hold by what was recorded, beside what was counted: over, short or even, by method. */
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { decideVoid, type VoidContext } from '#lib/payment/decide-payment.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Method, Stage } from '#lib/sale/facts.ts';
 import type { Denomination, Pieces } from './cash.ts';
@@ -144,20 +145,14 @@ export function decideDrawer({ stage, open, denominations }: DrawerContext, act:
   return accept(null);
 }
 
-export interface DrawerVoidContext {
-  readonly stage: Stage;
-  /** The row is itself the voiding of another, or was voided. */
-  readonly voids: boolean;
-  readonly voided: boolean;
+export interface DrawerVoidContext extends VoidContext {
   readonly newest: boolean;
 }
 
 /** Only the newest entry can be taken back, so that no count loses what it was counted against. */
-export function decideDrawerVoid({ stage, voids, voided, newest }: DrawerVoidContext): Result<null> {
-  if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'entryId');
-  if (voids) return refuse('not_allowed', 'This row takes an entry back and cannot be voided itself.', 'entryId');
-  if (voided) return refuse('already', 'This entry was already voided.', 'entryId');
-  if (newest) return accept(null);
+export function decideDrawerVoid({ newest, ...row }: DrawerVoidContext): Result<null> {
+  const decided = decideVoid(row, 'entry');
+  if (!decided.ok || newest) return decided;
   const message = 'Only the newest entry of the drawer can be voided: void those after it first.';
   return refuse('not_allowed', message, 'entryId');
 }

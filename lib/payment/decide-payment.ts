@@ -1,6 +1,6 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
 import { whenInWords } from '#lib/date/date.ts';
-import { amountInWords, type Cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
+import { amountInWords, type Cents, formatMoney, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
@@ -62,6 +62,20 @@ export interface ProposedPayment {
 export interface PayingBuyer {
   readonly buyerNo: number;
   readonly owingCents: Cents;
+}
+
+/** What there is to settle and which way the money goes; the amount is as it would be typed. */
+export interface Due {
+  readonly direction: Direction;
+  readonly amount: string;
+}
+
+/** Above 0 they owe, below we do; null where they are even. */
+export function dueOf(owing: Cents): Due | null {
+  if (owing === ZERO) return null;
+  return owing > ZERO
+    ? { direction: 'in', amount: formatMoney(owing) }
+    : { direction: 'out', amount: formatMoney(negate(owing)) };
 }
 
 export function decideBuyerPayment(
@@ -169,7 +183,7 @@ export function decideCheckNumber(payment: CheckOut, taken: ReadonlySet<number>)
   return refuse('taken', `Check ${number} is already written: enter the number on this check.`, 'reference');
 }
 
-/** Voiding a payment: a further row takes it back, so that both stay to be read; it can happen once. */
+/** Voiding a payment, a charge or an entry of the drawer: a further row takes it back, so that both stay to be read; it can happen once. */
 export interface VoidContext {
   readonly stage: Stage;
   /** The row is itself the voiding of another. */
@@ -177,12 +191,16 @@ export interface VoidContext {
   readonly voided: boolean;
 }
 
-export function decideVoid({ stage, voids, voided }: VoidContext): Result<null> {
-  if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'paymentId');
+export function decideVoid(
+  { stage, voids, voided }: VoidContext,
+  what: 'payment' | 'charge' | 'entry' = 'payment',
+): Result<null> {
+  const field = `${what}Id`;
+  if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', field);
   if (voids) {
-    const message = 'This row takes a payment back and cannot be voided: record the payment anew.';
-    return refuse('not_allowed', message, 'paymentId');
+    const message = `This row takes back another ${what} and cannot be voided: record the ${what} anew.`;
+    return refuse('not_allowed', message, field);
   }
-  if (voided) return refuse('already', 'This payment was already voided.', 'paymentId');
+  if (voided) return refuse('already', `This ${what} was already voided.`, field);
   return accept(null);
 }

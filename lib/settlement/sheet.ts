@@ -179,7 +179,7 @@ function stepsOf(settled: SellerSettlement, charges: readonly SheetCharge[]): Sh
   ];
 }
 
-/** A charge can be in the seller's favour: then it is put on. */
+/** A charge can be in the seller's favor: then it is put on. */
 function takenOff(label: string, amount: Cents): SheetStep[] {
   if (amount === ZERO) return [];
   const kind = amount > ZERO ? 'less' : 'plus';

@@ -226,6 +226,7 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'buyer.register': act('buyer.register', fc.record({ saleId: sale, personId: number, cleared: fc.boolean() })),
   'buyers.carry': act('buyers.carry', fc.record({ saleId: fc.constant(2), seen })),
   'charge.add': act('charge.add', charged),
+  'charge.waive': act('charge.waive', fc.record({ chargeId: fc.constantFrom(1, 1, 2, 3), reason })),
   'check.reissue': act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
   'check.write': act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber, seen })),
   'drawer.record': act('drawer.record', drawn),
@@ -363,8 +364,8 @@ const PAYOUT: Weights = { 'check.write': 5, 'check.reissue': 8, 'settlement.corr
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const PAYOUT_WEIGHTS: Weights = {
   ...PAYOUT,
-  ...{ 'settlement.issue': 4, 'payment.record': 4, 'payment.void': 5, 'charge.add': 2, 'dues.take': 2 },
-  ...{ 'invoice.issue': 2, 'drawer.record': 2, 'outcome.correct': 5 },
+  ...{ 'settlement.issue': 4, 'payment.record': 4, 'payment.void': 5, 'charge.add': 2, 'charge.waive': 2 },
+  ...{ 'dues.take': 2, 'invoice.issue': 2, 'drawer.record': 2, 'outcome.correct': 5 },
 };
 export const payoutAct = weighted(PAYOUT_WEIGHTS);
 
@@ -390,7 +391,7 @@ const AT_THE_BLOCK: Weights = {
   ...{ 'bid.leave': 4, 'bid.retract': 3, 'settlement.issue': 1, 'sale.stage': 1 },
 };
 
-const DUES: Weights = { 'dues.take': 4, 'dues.void': 2, 'lots.add': 2 };
+const DUES: Weights = { 'dues.take': 4, 'dues.void': 2, 'charge.waive': 2, 'lots.add': 2 };
 
 /** The commands that {@link anyAct} gives. */
 export const ANY_WEIGHTS: Weights = { ...AT_THE_TABLE, ...AT_THE_BLOCK, ...DUES, ...TILL, ...PAYOUT };

@@ -37,6 +37,16 @@ export const PAYOUT_LAWS: readonly (readonly [string, string])[] = [
      WHERE pa.amount_cents <> pb.amount_cents OR pa.person_id <> pb.person_id
        OR NOT EXISTS (SELECT 1 FROM payment v WHERE v.voids_id = pa.id)`,
   ],
+  [
+    'what a charge is taken back by is of the same money',
+    `SELECT b.id FROM charge a JOIN charge b ON b.voids_id = a.id
+     WHERE a.amount_cents <> b.amount_cents OR a.how <> b.how OR a.seller_id <> b.seller_id OR a.voids_id IS NOT NULL`,
+  ],
+  [
+    'no dues that stand rest on a charge that was taken back',
+    `SELECT d.id FROM dues d JOIN charge v ON v.voids_id = d.charge_id
+     WHERE d.voids_id IS NULL AND d.id NOT IN (SELECT voids_id FROM dues WHERE voids_id IS NOT NULL)`,
+  ],
 ];
 
 /** Every difference of the balance is explained to the cent by the things it names. */

@@ -1,13 +1,12 @@
 'use client';
 
 import { useState } from 'react';
-import { AskOne, type AskOneProps } from '#app/(stations)/give-forms.tsx';
+import { FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { CommandName } from '#db/commands.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 
 interface Step {
@@ -58,7 +57,8 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
     <>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       {endsEarly && (
-        <FoldedAct
+        <FoldedAsk
+          station="office"
           summary="End bidding…"
           says={`${left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be closed.`}
           act="End bidding"
@@ -90,15 +90,17 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
         </div>
       )}
       {stage === 'selling' && left > 0 && (
-        <FoldedAct
+        <FoldedAsk
+          station="office"
           act={`Withdraw the ${leftWords}`}
           says="They keep their numbers, go home with their sellers, and stand on the sheets as withdrawn. A lot without reserve that has bids has to be called."
           command="lots.withdraw"
-          inputOf={(reason) => ({ saleId, seen: left, reason })}
+          input={{ saleId, seen: left }}
         />
       )}
       {back && (
-        <FoldedAct
+        <FoldedAsk
+          station="office"
           // A step back that was taken leaves no reason behind for the one before it.
           key={back.to}
           act={back.act}
@@ -108,23 +110,5 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
         />
       )}
     </>
-  );
-}
-
-interface FoldedActProps<N extends CommandName> extends Omit<AskOneProps<N>, 'station' | 'asks'> {
-  /** Where it is not what the button says. */
-  readonly summary?: string;
-  readonly says: string;
-  readonly asks?: AskOneProps<N>['asks'];
-}
-
-/** Folded away, because it is seldom wanted, and asks why unless it asks something else. */
-function FoldedAct<N extends CommandName>({ summary, says, asks = { label: 'Why?' }, ...act }: FoldedActProps<N>) {
-  return (
-    <details className="acts">
-      <summary>{summary ?? act.act}</summary>
-      <p>{says}</p>
-      <AskOne station="office" asks={asks} {...act} />
-    </details>
   );
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { saleById } from '#db/book/find.ts';
+import { type SaleRow, saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
+import { payoutSellerView } from '#db/settlement/payout.ts';
 import { payoutView } from '#db/settlement/payout-view.ts';
 import { type Hall, openHall } from '#tests/support/hall.ts';
 
@@ -23,11 +24,13 @@ function threeSellers(): Hall {
   return hall;
 }
 
-function viewOf(book: Book) {
+function saleOf(book: Book): SaleRow {
   const sale = saleById(book, 1);
   if (!sale) throw new Error('the sale is gone');
-  return payoutView(book, sale);
+  return sale;
 }
+
+const viewOf = (book: Book) => payoutView(book, saleOf(book));
 
 describe('the treasurer’s table', () => {
   it('keeps a net that still changes out of what is to be paid and what is owed', () => {
@@ -68,5 +71,35 @@ describe('the treasurer’s table', () => {
     const { book, give, saleId } = openHall({ stage: 'intake' });
     expect(viewOf(book).ready).toBe(0);
     expect(give('settlement.issue', { saleId, sellerNo: null }, { station: 'payout' })).toMatchObject({ ok: false });
+  });
+});
+
+describe('the charges on a seller’s own page', () => {
+  it('are those that stand, the oldest first, and say which of them bought a membership', () => {
+    const { book, must, saleId } = threeSellers();
+    const charge = { saleId, sellerNo: 1, amount: '25.00', how: 'deducted', note: '' } as const;
+    must('charge.add', { ...charge, kind: 'advance', note: 'lent' });
+    must('charge.add', { ...charge, kind: 'adjustment', how: 'cash', amount: '-5.00', note: 'charged twice' });
+    must('dues.take', {
+      saleId,
+      personId: 1,
+      sellerNo: 1,
+      how: 'deducted',
+      amount: '10.00',
+      memberUntil: '2027-12-31',
+    });
+    const waived = must('charge.add', { ...charge, kind: 'dues' });
+    must('charge.waive', { chargeId: waived.chargeId, reason: 'entered twice' });
+    must('charge.add', { ...charge, sellerNo: 2, kind: 'advance' });
+    const chargesOf = (sellerNo: number) =>
+      payoutSellerView(book, saleOf(book), { sellerNo, drawnOn: '2026-03-01' })?.charges;
+    expect(chargesOf(1)).toMatchObject([
+      { chargeId: 1, label: 'Advance: lent', how: 'deducted', amount: { words: '25.00' }, boughtMembership: false },
+      { chargeId: 2, label: 'Adjustment: charged twice', how: 'cash', amount: { words: '-5.00' } },
+      { chargeId: 3, label: 'Dues: paid until 2027-12-31', boughtMembership: true },
+    ]);
+    expect(chargesOf(1)).toHaveLength(3);
+    expect(chargesOf(2)).toMatchObject([{ label: 'Advance', boughtMembership: false }]);
+    expect(chargesOf(3)).toEqual([]);
   });
 });

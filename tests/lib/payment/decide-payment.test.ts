@@ -242,4 +242,9 @@ describe('voiding a payment', () => {
     const decided = decideVoid({ ...plain, ...over });
     expect(decided.ok ? 'ok' : decided.code).toBe(ought);
   });
+
+  it('is said at the charge where it is one', () => {
+    const decided = decideVoid({ ...plain, voided: true }, 'charge');
+    expect(decided).toMatchObject({ field: 'chargeId', message: 'This charge was already voided.' });
+  });
 });

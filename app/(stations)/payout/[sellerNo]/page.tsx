@@ -11,7 +11,7 @@ import { PrintLink } from '#app/ui/text.tsx';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { CorrectOne, IssueOne, PayPartner } from './seller-actions.tsx';
+import { Charges, CorrectOne, IssueOne, PayPartner } from './seller-actions.tsx';
 import { SheetView } from './sheet-view.tsx';
 
 export const metadata: Metadata = { title: 'Settlement sheet' };
@@ -23,7 +23,7 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
   const sellerNo = Number.parseInt(text, 10);
   const view = payoutSellerView(book, sale, { sellerNo, drawnOn: today(book) });
   if (!view) notFound();
-  const { issued, changed, sheet, correction, older } = view;
+  const { issued, changed, sheet, correction, older, charges } = view;
   const papers = `/api/papers/sheets?sale=${sale.id}`;
   return (
     <PayoutFrame association={association} sale={sale}>
@@ -46,6 +46,7 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
           </PaperLink>
         ))}
       </div>
+      <Charges {...{ saleId: sale.id, sellerNo, charges }} open={sale.stage !== 'closed'} />
       {issued && <PaySeller saleId={sale.id} view={view} likely={likelyCheckNumber(book)} />}
     </PayoutFrame>
   );

@@ -1,12 +1,13 @@
 'use client';
 
-import { useState } from 'react';
-import { AskOne } from '#app/(stations)/give-forms.tsx';
+import { AskOne, FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
-import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Act, Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { PartnerView } from '#db/settlement/payout.ts';
+import type { ChargeView, PartnerView, PayoutSellerView } from '#db/settlement/payout.ts';
+import { negate, showMoney } from '#lib/money/money.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 
 /** Issues this seller number's sheet: from then on it is frozen. With lots that were not called, it is asked first. */
@@ -45,7 +46,7 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
         aria-label="Correction"
         station="payout"
         command="settlement.correct"
-        inputOf={(reason) => ({ saleId, sellerNo, reason })}
+        input={{ saleId, sellerNo }}
         asks={{ label: 'Why it is corrected', hint: 'Such as: price of lot 12 misheard' }}
         act="Issue the correction sheet"
         main
@@ -76,20 +77,16 @@ const METHODS = {
  * more: of two who pay at once, one must see that the money is not to be handed over again.
  */
 export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
-  const [done, setDone] = useState('');
   const payment = usePayment('payout', due);
-  const { pay, question, amount, busy, elsewhere } = payment;
+  const { pay, told, amount, busy } = payment;
   const isOut = due?.direction === 'out';
-  const record = async () => {
-    setDone('');
-    const onDone = () => setDone(isOut ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`);
-    await pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, onDone });
+  const record = () => {
+    const done = isOut ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`;
+    return pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, done });
   };
   return (
     <>
-      {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
-      {question}
+      {told}
       {due && (
         <details>
           <summary>{isOut ? `Pay ${name} by hand` : `Take in what ${name} owes`}</summary>
@@ -108,4 +105,66 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
       )}
     </>
   );
+}
+
+const KINDS = { advance: 'Advance', adjustment: 'Adjustment' } as const;
+const HOW = { deducted: 'on the sheet', cash: 'in cash' } as const;
+
+type ChargesProps = Pick<PayoutSellerView, 'sellerNo' | 'charges'> & {
+  readonly saleId: number;
+  readonly open: boolean;
+};
+
+/** What is charged to a seller number or credited to it, and how that is entered or waived, unless the sale is closed. */
+export function Charges({ saleId, sellerNo, charges, open }: ChargesProps) {
+  const { give, busy, elsewhere, errorOf } = useGive('payout');
+  const { texts, field, reset } = useTexts({ kind: 'advance', amount: '', how: 'deducted', note: '' }, errorOf);
+  const enter = async () => {
+    const chosen = { kind: texts.kind as keyof typeof KINDS, how: texts.how as keyof typeof HOW };
+    const reply = await give('charge.add', { saleId, sellerNo, ...texts, ...chosen }, `Charge of seller ${sellerNo}`);
+    if (reply.ok) reset();
+  };
+  return (
+    <details className="acts">
+      <summary>Charges and credits</summary>
+      <ul className="partners">
+        {charges.map((charge) => (
+          <li key={charge.chargeId}>
+            {charge.label}, {HOW[charge.how]}: {charge.amount.words}
+            {charge.boughtMembership && '. It bought a membership: take the dues back at Intake.'}
+            {open && !charge.boughtMembership && (
+              <FoldedAsk
+                {...{ station: 'payout', command: 'charge.waive', input: { chargeId: charge.chargeId } }}
+                summary={`Waive ${charge.label}${cashBack(charge)}`}
+                entry={`${charge.label} waived`}
+                asks={{ label: 'Why it is waived' }}
+                act="Waive it"
+              />
+            )}
+          </li>
+        ))}
+      </ul>
+      {open && (
+        <Form onEntered={enter} busy={busy} wrong={elsewhere} aria-label="Charge or credit">
+          <div className="fields">
+            <ChoiceField label="Kind" {...field('kind')}>
+              <Options of={Object.entries(KINDS)} />
+            </ChoiceField>
+            <TextField label="Amount charged" hint="A credit with a minus, such as -5.00" {...field('amount')} />
+            <ChoiceField label="How" hint="Cash is paid now: a charge by the seller, a credit by us" {...field('how')}>
+              <Options of={Object.entries(HOW)} />
+            </ChoiceField>
+            <TextField label="What it is for" hint="Printed on the sheet" {...field('note')} />
+          </div>
+          <SubmitActs label="Enter it" disabled={busy} />
+        </Form>
+      )}
+    </details>
+  );
+}
+
+/** What waiving does to the drawer is said before anything is done. */
+function cashBack({ how, amount: { cents } }: ChargeView): string {
+  if (how !== 'cash') return '';
+  return cents > 0 ? ` and hand back ${showMoney(cents)}` : ` and take back ${showMoney(negate(cents))}`;
 }

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
-import { VoidForm } from '#app/(stations)/give-forms.tsx';
+import { FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { BuyerStanding, Clearance } from '#app/(stations)/till/buyer-table.tsx';
 import { BuyerByNumber } from '#app/(stations)/till/by-number.tsx';
 import {
@@ -148,11 +148,11 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
               </a>
             </div>
             {one.voided === null ? (
-              <VoidForm
-                command="payment.void"
-                input={{ paymentId: one.paymentId }}
+              <FoldedAsk
+                {...{ station: 'till', command: 'payment.void', input: { paymentId: one.paymentId } }}
+                asks={{ label: 'Why it is voided' }}
                 summary={`Void ${one.amount}`}
-                label={`Void ${one.amount}`}
+                entry={`Void ${one.amount}`}
                 act="Void the payment"
               />
             ) : (

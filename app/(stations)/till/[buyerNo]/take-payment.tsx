@@ -4,7 +4,6 @@ import { type FormEvent, useState } from 'react';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { SubmitActs } from '#app/ui/form.tsx';
-import { Notice } from '#app/ui/notice.tsx';
 import type { BuyerView } from '#db/buyer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { changeFor } from '#lib/drawer/cash.ts';
@@ -20,9 +19,8 @@ interface TakePaymentProps {
 /** Takes money from the buyer, or hands some back: for cash, type what was given and press Enter. */
 export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   const [short, setShort] = useState<Refusal>();
-  const [done, setDone] = useState<string>();
   const payment = usePayment('till', due);
-  const { pay, question, typed, amount, busy, stale, elsewhere } = payment;
+  const { pay, told, typed, amount, busy, stale } = payment;
   const takesCash = typed.method === 'cash' && due?.direction === 'in';
   const change = changeFor(amount, takesCash ? typed.given : '');
 
@@ -33,20 +31,17 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   const record = async (event: FormEvent) => {
     event.preventDefault();
     if (busy || stale || !due) return;
-    setDone(undefined);
+    payment.setDone('');
     setShort(change.ok ? undefined : change);
     if (!change.ok) return;
     const what = due.direction === 'in' ? 'taken' : 'handed back';
-    const onDone = () =>
-      setDone(`${amount} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`);
-    await pay({ party: { saleId, buyerNo }, label: `Payment of buyer ${buyerNo}`, onDone });
+    const done = `${amount} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`;
+    await pay({ party: { saleId, buyerNo }, label: `Payment of buyer ${buyerNo}`, done });
   };
   const errorOf = (field: string) => (short?.field === field ? short.message : payment.errorOf(field));
   return (
     <>
-      {done && <Notice kind="done" title={done} />}
-      {elsewhere && <Notice kind="stop" title={elsewhere} />}
-      {question}
+      {told}
       {due && (
         <form onSubmit={(event) => void record(event)} aria-label="Payment">
           <div className="fields">

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { notFound } from 'next/navigation';
-import { VoidForm } from '#app/(stations)/give-forms.tsx';
+import { FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { MoneyRow } from '#app/(stations)/statement-parts.tsx';
 import { TillFrame } from '#app/(stations)/till/till-frame.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
@@ -127,11 +127,10 @@ function DrawerEntries({ entries }: { readonly entries: readonly DrawerViewEntry
           {beside.length > 0 && `, ${beside.join(', ')}`}
           {note !== '' && `, ${note}`}
           {newest && (
-            <VoidForm
-              command="drawer.void"
-              input={{ entryId }}
+            <FoldedAsk
+              {...{ station: 'till', command: 'drawer.void', input: { entryId }, asks: { label: 'Why it is voided' } }}
               summary="Void this entry"
-              label="Void an entry of the drawer"
+              entry="Void an entry of the drawer"
               act="Void the entry"
             />
           )}
