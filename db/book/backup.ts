@@ -32,23 +32,33 @@ export interface BackupDone {
 export type BackupReport = BackupDone | Refusal;
 
 /**
- * Backs up the book at `file`, which may be in use meanwhile, to a new file at `target`.
- * The name `target` only appears once the copy is on the disk and was read back whole. Throws where the disk fails.
+ * Makes a new file at `target` by way of a draft beside it: the name only appears once `make` has put the draft there, and
+ * no draft is left. A book that cannot be opened is refused; throws where the disk fails.
  */
-export async function backupBook(file: string, target: string): Promise<BackupReport> {
+export async function throughDraft<T>(
+  target: string,
+  make: (draft: string, goal: string) => Promise<T>,
+): Promise<T | Refusal> {
   const goal = resolve(target);
   const free = decideNewFile(goal);
   if (!free.ok) return free;
   const draft = `${goal}.${randomBytes(4).toString('hex')}.partial`;
   try {
-    await copyOnline(resolve(file), draft);
-    return await keep(draft, goal);
+    return await make(draft, goal);
   } catch (fault) {
     if (fault instanceof CannotOpenBook) return refuse('unknown', fault.message);
     throw fault;
   } finally {
     removeCopy(draft);
   }
+}
+
+/** Backs up the book at `file`, which may be in use meanwhile, to a new file at `target`, read back whole. */
+export function backupBook(file: string, target: string): Promise<BackupReport> {
+  return throughDraft<BackupReport>(target, async (draft, goal) => {
+    await copyOnline(resolve(file), draft);
+    return keep(draft, goal);
+  });
 }
 
 async function copyOnline(file: string, draft: string): Promise<void> {

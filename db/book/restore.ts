@@ -1,20 +1,11 @@
 /** Brings a book back from a backup: only whole, and never over another file. */
-import { randomBytes } from 'node:crypto';
 import { constants, copyFileSync, existsSync, renameSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import type { BackupDone } from './backup.ts';
+import { type BackupDone, throughDraft } from './backup.ts';
 import { assertPresent } from './check-file.ts';
-import {
-  CannotOpenBook,
-  checksumBeside,
-  decideNewFile,
-  removeCopy,
-  sha256Of,
-  syncFolderOf,
-  syncToDisk,
-} from './files.ts';
+import { checksumBeside, sha256Of, syncFolderOf, syncToDisk } from './files.ts';
 import { type LogHead, logHead } from './log.ts';
 import { openBook } from './open.ts';
 
@@ -29,27 +20,15 @@ interface RestoreDone extends BackupDone {
 
 export type RestoreReport = RestoreDone | Refusal;
 
-/**
- * Restores the backup to a new book at `target`, after its sum, its chain, its pages and its replay were found good.
- * The name `target` only appears once the copy is on the disk. Throws where the disk fails.
- */
-export async function restoreBook(backupFile: string, target: string): Promise<RestoreReport> {
+/** Restores the backup to a new book at `target`, after its sum, its chain, its pages and its replay were found good. */
+export function restoreBook(backupFile: string, target: string): Promise<RestoreReport> {
   const backup = resolve(backupFile);
-  const goal = resolve(target);
-  const free = decideNewFile(goal);
-  if (!free.ok) return free;
-  const draft = `${goal}.${randomBytes(4).toString('hex')}.partial`;
-  try {
+  return throughDraft<RestoreReport>(target, async (draft, goal) => {
     const whole = decideBackup(backup);
     if (!whole.ok) return whole;
     copyFileSync(backup, draft, constants.COPYFILE_EXCL);
-    return await restoreFrom(backup, draft, goal);
-  } catch (fault) {
-    if (fault instanceof CannotOpenBook) return refuse('unknown', fault.message);
-    throw fault;
-  } finally {
-    removeCopy(draft);
-  }
+    return restoreFrom(backup, draft, goal);
+  });
 }
 
 /** A backup is one file. A book in use is two, and copying one of them would lose what is in the other. */

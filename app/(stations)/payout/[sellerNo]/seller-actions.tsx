@@ -18,13 +18,14 @@ export function IssueOne({ saleId, sellerNo }: { readonly saleId: number; readon
   const asked = ISSUE_QUESTIONS.find((question) => refusal?.code === 'needs_answer' && refusal.field === question);
   return (
     <>
-      {refusal && asked === undefined && <Notice kind="stop" title={refusal.message} />}
-      {refusal && asked !== undefined && (
-        <Notice kind="wait" title={refusal.message}>
-          <div className="acts">
-            <Act words="Yes, issue it" act={() => issue([asked])} disabled={busy} />
-            <Act words="No, go back" act={clear} disabled={busy} />
-          </div>
+      {refusal && (
+        <Notice kind={asked ? 'wait' : 'stop'} title={refusal.message}>
+          {asked && (
+            <div className="acts">
+              <Act words="Yes, issue it" act={() => issue([asked])} disabled={busy} />
+              <Act words="No, go back" act={clear} disabled={busy} />
+            </div>
+          )}
         </Notice>
       )}
       <Act words="Issue the sheet" act={() => issue([])} main disabled={busy} />
