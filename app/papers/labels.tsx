@@ -86,8 +86,6 @@ function Right({ ticket }: { ticket: Ticket }) {
   );
 }
 
-// The page by which a printer is aligned to a sheet of labels: a frame for each label, and scales to read off.
-
 const STROKE = 0.5;
 const MM = 72 / 25.4;
 const TICKS = [-5, -4, -3, -2, -1, 1, 2, 3, 4, 5];

@@ -30,8 +30,6 @@ export function waitSeconds(wrongInARow: number): number {
   return Math.min(2 ** Math.min(wrongInARow - FREE_TRIES, 6), LONGEST_WAIT_SECONDS);
 }
 
-// A log entry in words: what the command is called, and the parts of its input that a person asks about.
-
 type Fields = Readonly<Record<string, unknown>>;
 
 export interface LogEntry {

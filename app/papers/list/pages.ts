@@ -139,8 +139,6 @@ function headingHeight(sheet: ListPaper, width: number): number {
   return top + 36 + party + 6 + said * WIDE_LINE + (signedAtTop ? 44 : 0);
 }
 
-// How many lines words take in a column, by the widths of the typeface's letters, guessed from above.
-
 // In parts of the size of type: the widest letter of each group in DejaVu Sans Condensed.
 const LETTER_WIDTHS = [
   [/[ijlIJ ,./:;|'’]/, 0.3],
@@ -174,8 +172,6 @@ function letterWidth(letter: string): number {
   if (WIDE.test(letter)) return WIDEST;
   return LETTER_WIDTHS.find(([letters]) => letters.test(letter))?.[1] ?? OTHER;
 }
-
-// The columns of a list: how wide each kind is, and to which side its words are set.
 
 interface Measures {
   /** In points; a column without it shares what is left. */

@@ -111,8 +111,6 @@ function Share({ share, byHand }: { share: SheetShare; byHand: readonly string[]
   );
 }
 
-// The small print: export tags by lot, the terms the sums follow, and who judges what this paper does not.
-
 const tagStyles = StyleSheet.create({
   block: { marginTop: 8 },
   lot: { flexDirection: 'row', borderTopWidth: 0.35, paddingVertical: 2 },

@@ -10,8 +10,13 @@ import type { ChargeView, PartnerView, PayoutSellerView } from '#db/settlement/p
 import { negate, showMoney } from '#lib/money/money.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 
+interface OfSeller {
+  readonly saleId: number;
+  readonly sellerNo: number;
+}
+
 /** Issues this seller number's sheet: from then on it is frozen. With lots that were not called, it is asked first. */
-export function IssueOne({ saleId, sellerNo }: { readonly saleId: number; readonly sellerNo: number }) {
+export function IssueOne({ saleId, sellerNo }: OfSeller) {
   const { give, busy, refusal, clear } = useGive('payout');
   const issue = (answered: readonly IssueQuestion[]) =>
     give('settlement.issue', { saleId, sellerNo, answered }, `Sheet of seller ${sellerNo}`);
@@ -33,14 +38,8 @@ export function IssueOne({ saleId, sellerNo }: { readonly saleId: number; readon
   );
 }
 
-interface CorrectOneProps {
-  readonly saleId: number;
-  readonly sellerNo: number;
-  readonly sheetNumber: number | null;
-}
-
 /** Says that the sheet is no longer right, and issues the correction sheet with the reason. */
-export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
+export function CorrectOne({ saleId, sellerNo, sheetNumber }: OfSeller & { readonly sheetNumber: number | null }) {
   return (
     <div className="notice" data-kind="wait">
       <AskOne
@@ -62,22 +61,19 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: CorrectOneProps) {
   );
 }
 
-interface PayPartnerProps extends Pick<PartnerView, 'personId' | 'name' | 'due'> {
-  readonly saleId: number;
-  readonly sellerNo: number;
-}
-
 /** Checks to a partner are written with their number; here is what goes by hand. */
 const METHODS = {
   out: { cash: 'Cash', other: 'Other' },
   in: { cash: 'Cash', check: 'Check', card: 'Card', other: 'Other' },
 } as const;
 
+type Partner = OfSeller & Pick<PartnerView, 'personId' | 'name' | 'due'>;
+
 /**
- * Pays a partner in cash, or takes in what a partner owes; `due` is null where nothing may be. What became of it stays to be read when nothing is due any
- * more: of two who pay at once, one must see that the money is not to be handed over again.
+ * Pays a partner in cash, or takes in what a partner owes; `due` is null where nothing may be. What became of it stays to
+ * be read when nothing is due any more: of two who pay at once, one must see that the money is not to be handed over again.
  */
-export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartnerProps) {
+export function PayPartner({ saleId, sellerNo, personId, name, due }: Partner) {
   const payment = usePayment('payout', due);
   const { pay, told, amount, busy } = payment;
   const isOut = due?.direction === 'out';
@@ -111,10 +107,7 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: PayPartner
 const KINDS = { advance: 'Advance', adjustment: 'Adjustment' } as const;
 const HOW = { deducted: 'on the sheet', cash: 'in cash' } as const;
 
-type ChargesProps = Pick<PayoutSellerView, 'sellerNo' | 'charges'> & {
-  readonly saleId: number;
-  readonly open: boolean;
-};
+type ChargesProps = OfSeller & Pick<PayoutSellerView, 'charges'> & { readonly open: boolean };
 
 /** What is charged to a seller number or credited to it, and how that is entered or waived, unless the sale is closed. */
 export function Charges({ saleId, sellerNo, charges, open }: ChargesProps) {
