@@ -3,7 +3,7 @@ import type { Station } from '#db/book/command.ts';
 import { submit } from '#db/book/door.ts';
 import { openBook } from '#db/book/open.ts';
 import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
-import { hallOf } from '#tests/support/hall.ts';
+import { hallOf, SALE } from '#tests/support/hall.ts';
 import { closeSale } from '#tests/support/sales.ts';
 
 export interface SellingBook {
@@ -19,16 +19,10 @@ export interface SellingOptions {
   readonly earlier?: readonly string[];
 }
 
+/** Without what would make a sum hard to follow on a screen. */
 const TERMS = {
-  commission: { member: '6', guest: '10' },
-  commission_overrides: {},
-  commission_min: '0.10',
-  seller_number_fee: '5.00',
-  lot_fee: '0.25',
-  no_sale: { flat: '1.00', pct_of_minimum: '0' },
-  premium_pct: '0',
-  tax_pct: '0',
-  price_step: '0.25',
+  ...SALE.terms,
+  ...{ commission_overrides: {}, no_sale: { flat: '1.00', pct_of_minimum: '0' }, premium_pct: '0', tax_pct: '0' },
 };
 
 const KINDS = [
