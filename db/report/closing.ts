@@ -2,16 +2,28 @@
 import { and, asc, eq, sql } from 'drizzle-orm';
 import { rowsBy, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
+import { newestHandovers } from '#db/buyer/handover.ts';
 import { drawerEntries, drawerMoves } from '#db/drawer/queries.ts';
+import { invoiceStates } from '#db/invoice/queries.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { buyer, closing, invoice, particulars, seller, settlement } from '#db/schema/index.ts';
+import { payoutSellers } from '#db/settlement/payout.ts';
 import { isOpen } from '#lib/drawer/drawer.ts';
+import { compareLotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import type { ClosingFacts, ClosingLine } from '#lib/report/closing-line.ts';
+import {
+  type ClosingFacts,
+  type ClosingLine,
+  isOpenLine,
+  type Progress,
+  type Unfinished,
+  unfinishedOf,
+} from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { revenueOf, revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
+import { groupBy } from '#lib/result/text.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { saleBefore } from './queries.ts';
@@ -21,13 +33,37 @@ export interface BalanceView {
   /** How many of them are not at zero. */
   readonly open: number;
   readonly drawerOpen: boolean;
+  readonly unfinished: readonly Unfinished[];
 }
 
 export function balanceView(book: Book, sale: SaleRow): BalanceView {
-  const facts = closingFacts(book, sale.id);
-  const lines = closingLines(facts);
-  const open = lines.filter(({ difference }) => difference !== 0).length;
-  return { lines, open, drawerOpen: facts.drawerOpen };
+  const closing = closingFacts(book, sale.id);
+  const lines = closingLines(closing);
+  const unfinished = unfinishedOf(progressOf(book, sale, closing.facts), lines);
+  return { lines, open: lines.filter(isOpenLine).length, drawerOpen: closing.drawerOpen, unfinished };
+}
+
+/** How far the papers and the lots of everybody in a sale have come. `facts` are those of the whole sale. */
+export function progressOf(book: Book, sale: SaleRow, facts: SaleFacts): Progress {
+  const sold = groupBy(
+    facts.outcomes.filter(({ kind }) => kind === 'sold'),
+    ({ buyerNo }) => buyerNo,
+  );
+  const invoices = invoiceStates(book, sale.id, null);
+  const handed = newestHandovers(book, sale.id);
+  const buyers = facts.buyers.map(({ buyerNo }) => {
+    const bought = (sold.get(buyerNo) ?? []).map(({ lotNo }) => lotNo).sort(compareLotNo);
+    const notHanded = bought.filter((lotNo) => {
+      const newest = handed.get(lotNo);
+      return newest?.kind !== 'handed' || newest.buyerNo !== buyerNo;
+    });
+    return { buyerNo, bought, notHanded, invoice: invoices.get(buyerNo) ?? null };
+  });
+  const sellers = payoutSellers(book, sale, facts).map(({ sellerNo, settled, sheetNumber, changed, accounts }) => {
+    const unpaid = accounts.some(({ owingCents }) => owingCents > 0);
+    return { sellerNo, lotsCalled: settled.rows.length, sheetNumber, changed, unpaid };
+  });
+  return { buyers: buyers.sort((a, b) => a.buyerNo - b.buyerNo), sellers };
 }
 
 /** What the association keeps of a sale beside the sale before it. `drawnOn` is an ISO 8601 date. */

@@ -9,6 +9,7 @@ import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { CommandName } from '#db/commands.ts';
 import type { Stage } from '#lib/sale/facts.ts';
+import { CLOSE_QUESTIONS, type CloseQuestion } from '#lib/sale/stage.ts';
 
 interface Step {
   readonly to: Stage;
@@ -20,7 +21,11 @@ const FORWARD: Readonly<Record<Stage, Step | null>> = {
   planned: { to: 'intake', act: 'Open the intake', says: 'Goods can be checked in from then on.' },
   intake: { to: 'selling', act: 'Start the sale', says: 'Lots can be called from then on; late ones still come in.' },
   selling: { to: 'settling', act: 'End bidding', says: 'No more lots come in; every sheet can be issued.' },
-  settling: { to: 'closed', act: 'Close the sale', says: 'Only with the balance under Payout at zero.' },
+  settling: {
+    to: 'closed',
+    act: 'Close the sale',
+    says: 'Only with the balance under Payout at zero; what else is left is asked.',
+  },
   closed: null,
 };
 
@@ -42,21 +47,25 @@ interface StageActsProps {
 
 /** Takes the sale on to its next stage, or back one with a reason; withdraws what is left before it is settled. */
 export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
-  const { give, busy, refusal } = useGive('office');
+  const { give, busy, refusal, clear } = useGive('office');
   const [asked, setAsked] = useState(false);
+  const [answered, setAnswered] = useState<readonly CloseQuestion[]>([]);
+  const question = CLOSE_QUESTIONS.find((one) => refusal?.code === 'needs_answer' && refusal.field === one);
   const forward = FORWARD[stage];
   const back = BACK[stage];
   const inputOf = (step: Step, reason: string) => ({ saleId, stage: step.to, reason });
-  const goOn = (step: Step) => {
+  /** `answers` are the questions of a closing that were answered with yes: each is asked by itself. */
+  const goOn = (step: Step, answers: readonly CloseQuestion[] = []) => {
     setAsked(false);
-    void give('sale.stage', inputOf(step, ''), step.act);
+    setAnswered(answers);
+    void give('sale.stage', { ...inputOf(step, ''), answered: answers }, step.act);
   };
   const leaving = leaves === null ? '' : `Every station then opens this sale and leaves ${leaves}.`;
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
   const endsEarly = forward?.to === 'settling' && left > 0;
   return (
     <>
-      {refusal && <Notice kind="stop" title={refusal.message} />}
+      {refusal && question === undefined && <Notice kind="stop" title={refusal.message} />}
       {endsEarly && (
         <FoldedAct
           summary="End bidding…"
@@ -78,7 +87,19 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
           {leaving} Do it now?
         </AskedFirst>
       )}
-      {forward && !endsEarly && !asked && (
+      {forward && refusal && question !== undefined && (
+        // Another question is another box, which takes the focus from the one that is answered.
+        <AskedFirst
+          key={question}
+          yes={`Yes: ${forward.act}`}
+          busy={busy}
+          act={() => goOn(forward, [...answered, question])}
+          leave={clear}
+        >
+          {refusal.message}
+        </AskedFirst>
+      )}
+      {forward && !endsEarly && !asked && question === undefined && (
         <div className="acts">
           <Act
             words={forward.act}

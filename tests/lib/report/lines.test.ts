@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
-import { type ClosingFacts, decideClose } from '#lib/report/closing-line.ts';
+import { type CloseContext, type ClosingFacts, decideClose } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
 import { revenueOf, saleRevenue } from '#lib/report/revenue.ts';
@@ -41,6 +41,8 @@ function allSheets(facts: SaleFacts): ClosingFacts['sheets'] {
     }),
   );
 }
+
+const READY: CloseContext = { lines: [], drawerOpen: false, unfinished: [], answered: [] };
 
 const lineOf = (closing: ClosingFacts, name: string) => closingLines(closing).find((line) => line.name === name);
 
@@ -94,11 +96,11 @@ describe('the lines of the balance', () => {
   });
 
   it('keep the sale open in one sentence each, and an open drawer does too', () => {
-    const refused = decideClose(closingLines(closingOf(facts)), false);
+    const refused = decideClose({ ...READY, lines: closingLines(closingOf(facts)) });
     expect(refused).toMatchObject({ ok: false, code: 'conflict' });
     expect(refused.ok ? '' : refused.message).toContain('The buyers have paid: 10.00 off (buyer 10 still owes 10.00).');
-    expect(decideClose([], true)).toMatchObject({ ok: false, code: 'conflict' });
-    expect(decideClose([], false)).toEqual({ ok: true, value: null });
+    expect(decideClose({ ...READY, drawerOpen: true })).toMatchObject({ ok: false, code: 'conflict' });
+    expect(decideClose(READY)).toEqual({ ok: true, value: null });
   });
 
   it('show an invoice that is no longer what was bought', () => {

@@ -7,7 +7,14 @@ import { Mark } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { balanceView, closingsOf } from '#db/report/closing.ts';
-import { amountWords, type ClosingLine, type Why } from '#lib/report/closing-line.ts';
+import {
+  amountWords,
+  type ClosingLine,
+  isOpenLine,
+  type Unfinished,
+  unfinishedInWords,
+  type Why,
+} from '#lib/report/closing-line.ts';
 import { pageOf, ROWS_A_PAGE } from '#lib/result/search.ts';
 
 export const metadata: Metadata = { title: 'Balance' };
@@ -15,7 +22,7 @@ export const metadata: Metadata = { title: 'Balance' };
 const cachedBalance = cachedRead(balanceView, bySale);
 
 export default payoutPage('/payout/balance', ({ book, sale, word }) => {
-  const { lines, open, drawerOpen } = cachedBalance(book, sale);
+  const { lines, open, drawerOpen, unfinished } = cachedBalance(book, sale);
   const closings = closingsOf(book, sale.id);
   return (
     <section className="sheet">
@@ -34,6 +41,21 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
           />
         ))}
       </div>
+      {unfinished.length > 0 && (
+        <>
+          <h2>Unfinished</h2>
+          <div className="balance-lines">
+            {unfinished.map((kind) => (
+              <UnfinishedKind
+                key={kind.name}
+                kind={kind}
+                saleId={sale.id}
+                page={word('why') === kind.name ? word('page') : null}
+              />
+            ))}
+          </div>
+        </>
+      )}
       <div className="acts">
         {sale.stage !== 'closed' && (
           <Link className="button" href={`/?sale=${sale.id}`}>
@@ -55,25 +77,33 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
   );
 });
 
+type Reason = Pick<Why, 'kind' | 'ref' | 'words'>;
+
 interface ReasonsProps {
-  readonly line: ClosingLine;
+  /** What they are the reasons of, as the address of all of them names it. */
+  readonly name: string;
+  readonly title: string;
+  readonly why: readonly Reason[];
+  /** How much each is, in brackets behind its words; empty where the words say it. */
+  readonly amounts: ReadonlyMap<Reason, string>;
   readonly saleId: number;
 }
 
-interface BalanceLineProps extends ReasonsProps {
-  /** Of the line whose reasons are all listed, the page of them that is asked for; null for the other lines. */
+interface PagedProps {
+  readonly saleId: number;
+  /** Where its reasons are all listed, the page of them that is asked for; null for the others. */
   readonly page: string | null | undefined;
 }
 
 /** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
-function BalanceLine({ line, saleId, page }: BalanceLineProps) {
-  const { title, leftWords, left, rightWords, parts, right, difference } = line;
+function BalanceLine({ line, saleId, page }: PagedProps & { readonly line: ClosingLine }) {
+  const { name, title, why, leftWords, left, rightWords, parts, right, difference } = line;
   return (
     <section className="balance-line" aria-label={title} id={line.name}>
       <h2>
         {title}{' '}
-        <Mark tone={difference === 0 ? 'done' : 'stop'}>
-          {difference === 0 ? 'at zero' : `${amountWords(line, difference)} off`}
+        <Mark tone={isOpenLine(line) ? 'stop' : 'done'}>
+          {difference !== 0 ? `${amountWords(line, difference)} off` : why.length > 0 ? 'not for each' : 'at zero'}
         </Mark>
       </h2>
       <table>
@@ -94,20 +124,44 @@ function BalanceLine({ line, saleId, page }: BalanceLineProps) {
           </tr>
         </tbody>
       </table>
-      {page === null ? <FirstReasons line={line} saleId={saleId} /> : <AllReasons {...{ line, saleId, page }} />}
+      <PagedReasons
+        {...{ name, title, why, saleId, page }}
+        amounts={new Map(why.map((one) => [one, howMuch(line, one)]))}
+      />
     </section>
   );
+}
+
+/** One kind of what is unfinished, with whom it is about, linked to where it is done. */
+function UnfinishedKind({ kind, saleId, page }: PagedProps & { readonly kind: Unfinished }) {
+  const { name, question, sentence, left } = kind;
+  const why = left.map((one) => ({ kind: one.kind, ref: String(one.no), words: one.words }));
+  return (
+    <section className="balance-line" aria-label={sentence} id={name}>
+      <p>
+        <Mark tone={question ? 'wait' : 'stop'}>{question ? 'asked at the close' : 'keeps the sale open'}</Mark>{' '}
+        {question ? sentence : unfinishedInWords(kind)}
+      </p>
+      <PagedReasons {...{ name, why, saleId, page }} title={sentence} amounts={NO_AMOUNTS} />
+    </section>
+  );
+}
+
+const NO_AMOUNTS: ReadonlyMap<Reason, string> = new Map();
+
+function PagedReasons({ page, ...reasons }: ReasonsProps & PagedProps) {
+  return page === null ? <FirstReasons {...reasons} /> : <AllReasons {...reasons} page={page} />;
 }
 
 /** As many as are taken in at a glance; the others open on a press, and where there are very many on a page. */
 const SHOWN = 6;
 
-function FirstReasons({ line, saleId }: ReasonsProps) {
-  const { why, name } = line;
+function FirstReasons(reasons: ReasonsProps) {
+  const { why, name, saleId } = reasons;
   const more = why.length - SHOWN;
   return (
     <>
-      <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
+      <Reasons {...reasons} why={why.slice(0, SHOWN)} />
       {more > ROWS_A_PAGE && (
         <p>
           <Link href={whyAddress(saleId, name, 1)} prefetch={false}>
@@ -118,19 +172,20 @@ function FirstReasons({ line, saleId }: ReasonsProps) {
       {more > 0 && more <= ROWS_A_PAGE && (
         <details>
           <summary>And {more} more</summary>
-          <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
+          <Reasons {...reasons} why={why.slice(SHOWN)} />
         </details>
       )}
     </>
   );
 }
 
-function AllReasons({ line, saleId, page }: BalanceLineProps) {
-  const shown = pageOf(line.why, page ?? undefined);
+function AllReasons({ page, ...reasons }: ReasonsProps & PagedProps) {
+  const { why, name, title, saleId } = reasons;
+  const shown = pageOf(why, page ?? undefined);
   return (
     <>
-      <Reasons why={shown.rows} line={line} saleId={saleId} />
-      <Pages of={shown} name={line.title} href={(to) => whyAddress(saleId, line.name, to)} />
+      <Reasons {...reasons} why={shown.rows} />
+      <Pages of={shown} name={title} href={(to) => whyAddress(saleId, name, to)} />
     </>
   );
 }
@@ -139,7 +194,7 @@ function whyAddress(saleId: number, name: string, page: number): string {
   return `/payout/balance?sale=${saleId}&why=${name}&page=${page}#${name}`;
 }
 
-function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly Why[] }) {
+function Reasons({ why, amounts, saleId }: ReasonsProps) {
   if (why.length === 0) return null;
   return (
     <ul>
@@ -148,7 +203,7 @@ function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly 
           <Link href={placeOf(one, saleId)} prefetch={false}>
             {one.words}
           </Link>
-          {howMuch(line, one)}
+          {amounts.get(one)}
         </li>
       ))}
     </ul>
@@ -162,7 +217,7 @@ function howMuch(line: ClosingLine, { words, amount }: Why): string {
 }
 
 /** Where it is put right. */
-function placeOf({ kind, ref }: Why, saleId: number): string {
+function placeOf({ kind, ref }: Reason, saleId: number): string {
   if (kind === 'lot') return `/intake/lot/${ref}?sale=${saleId}`;
   if (kind === 'buyer') return `/till/${ref}?sale=${saleId}`;
   return kind === 'seller' ? `/payout/${ref}?sale=${saleId}` : `/till?sale=${saleId}`;
