@@ -20,7 +20,10 @@ import { dayIn } from './queries.ts';
 
 const LEFT_ASKED = { error: 'Type how many lots have not been called.' };
 
-/** Takes the sale to its next stage, or back one with a reason. It closes only when its balance is at zero and nothing unfinished would make its report false. */
+/**
+ * Takes the sale to its next stage, or back one with a reason. It closes only when its balance is at zero and nothing
+ * is unfinished that would make its report false.
+ */
 export const saleStage = defineSaleCommand({
   name: 'sale.stage',
   summary: 'Moves a sale to its next stage, or back one with a reason; it closes only when its balance is at zero.',
@@ -52,7 +55,7 @@ export const saleStage = defineSaleCommand({
   },
 });
 
-/** Keeps the closing report as it is now; refused while a line of the balance is open, or something is unfinished that is not answered for. */
+/** Keeps the closing report as it is now; refused while something is open, and asks about what else is unfinished. */
 function close(context: CommandContext, row: SaleRow, answered: readonly CloseQuestion[]): Result<null> {
   const { book, at, worker } = context;
   const closing = closingFacts(book, row.id);

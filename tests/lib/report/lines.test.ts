@@ -2,11 +2,22 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
-import { type CloseContext, type ClosingFacts, decideClose } from '#lib/report/closing-line.ts';
+import {
+  type BuyerProgress,
+  type CloseContext,
+  type ClosingFacts,
+  type ClosingLine,
+  decideClose,
+  type Progress,
+  type SellerProgress,
+  unfinishedInWords,
+  unfinishedOf,
+} from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
 import { revenueOf, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
+import { CLOSE_QUESTIONS } from '#lib/sale/stage.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
@@ -106,6 +117,76 @@ describe('the lines of the balance', () => {
   it('show an invoice that is no longer what was bought', () => {
     const invoices = new Map([[10, { number: 4, totalCents: money('41.00') }]]);
     expect(lineOf(closingOf(facts, { invoices }), 'invoices')).toMatchObject({ difference: 100, why: [{ ref: '10' }] });
+  });
+});
+
+describe('what is unfinished', () => {
+  const buyerOf = (buyerNo: number, over: Partial<BuyerProgress> = {}): BuyerProgress => ({
+    ...{ buyerNo, bought: [lot('1').lotNo], notHanded: [], invoice: { number: buyerNo, stillTrue: true } },
+    ...over,
+  });
+  const sellerOf = (sellerNo: number, over: Partial<SellerProgress> = {}): SellerProgress => ({
+    ...{ sellerNo, lotsCalled: 1, sheetNumber: sellerNo, changed: false, unpaid: false },
+    ...over,
+  });
+  const words = (progress: Partial<Progress>, lines: readonly ClosingLine[] = []) =>
+    unfinishedOf({ buyers: [], sellers: [], ...progress }, lines).map(unfinishedInWords);
+
+  it('is nothing where everybody is billed, settled, paid and has their lots', () => {
+    const idle = buyerOf(4, { bought: [], invoice: null });
+    const late = sellerOf(9, { lotsCalled: 0, sheetNumber: null });
+    expect(words({ buyers: [buyerOf(3), idle], sellers: [sellerOf(1), late] })).toEqual([]);
+  });
+
+  it('names a handful of numbers and counts the others', () => {
+    const many = [3, 7, 12, 13, 14, 20, 21, 22, 23].map((buyerNo) => buyerOf(buyerNo, { invoice: null }));
+    const [five, six] = [many.slice(0, 5), many.slice(0, 6)];
+    const says = (numbers: string) => [
+      `Buyers ${numbers} have bought and have no invoice. Issue what is missing at the Till.`,
+    ];
+    expect(words({ buyers: many })).toEqual(says('3, 7, 12, 13, 14 and 4 more'));
+    expect(words({ buyers: six })).toEqual(says('3, 7, 12, 13, 14 and 1 more'));
+    expect(words({ buyers: five })).toEqual(says('3, 7, 12, 13 and 14'));
+  });
+
+  it('is said in the order in which it is put right, and asked only where the report stays true', () => {
+    const found = unfinishedOf(
+      {
+        buyers: [buyerOf(3, { notHanded: [lot('1').lotNo] }), buyerOf(4, { invoice: { number: 2, stillTrue: false } })],
+        sellers: [sellerOf(1, { changed: true }), sellerOf(2, { unpaid: true }), sellerOf(5, { sheetNumber: null })],
+      },
+      [],
+    );
+    expect(found.map(({ name, question, left }) => [name, question !== null, left.map((one) => one.words)])).toEqual([
+      ['invoice_changed', false, ['buyer 4: invoice 2 is no longer what was bought; issue the correcting one']],
+      ['sheet_changed', false, ['seller 1: sheet 1 is no longer right; issue the correction sheet']],
+      ['partner_unpaid', false, ['seller 2: one partner is not paid in full, another too much']],
+      ['lots_not_handed', true, ['buyer 3: lot 1 not handed over']],
+      ['sellers_without_sheet', true, ['seller 5 had lots called and has no sheet']],
+    ]);
+    const refused = decideClose({ ...READY, unfinished: found, answered: CLOSE_QUESTIONS });
+    expect(refused).toMatchObject({ code: 'conflict' });
+    const asked = found.filter(({ question }) => question !== null);
+    expect(decideClose({ ...READY, unfinished: asked })).toMatchObject({
+      code: 'needs_answer',
+      field: 'lots_not_handed',
+    });
+    const one = decideClose({ ...READY, unfinished: asked, answered: ['lots_not_handed'] });
+    expect(one).toMatchObject({ code: 'needs_answer', field: 'sellers_without_sheet' });
+    expect(decideClose({ ...READY, unfinished: asked, answered: CLOSE_QUESTIONS })).toMatchObject({ ok: true });
+  });
+
+  it('is not said twice where a line of the balance names it', () => {
+    const own = saleFacts({ lots: [lot('1', { count: 4 })], outcomes: [sold('1', '10.00')], buyers: [buyer(10)] });
+    const lines = closingLines(closingOf(own, { invoices: new Map([[10, { number: 1, totalCents: money('9.00') }]]) }));
+    const progress = {
+      buyers: [buyerOf(10, { invoice: { number: 1, stillTrue: false } })],
+      sellers: [sellerOf(1, { sheetNumber: null, unpaid: true })],
+    };
+    expect(words(progress)).toHaveLength(3);
+    expect(words(progress, lines)).toEqual([]);
+    const told = decideClose({ ...READY, lines });
+    expect(told).toMatchObject({ code: 'conflict' });
   });
 });
 
