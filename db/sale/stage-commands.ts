@@ -4,10 +4,11 @@ import type { SaleRow } from '#db/book/find.ts';
 import { flag, rowId, text } from '#db/book/inputs.ts';
 import { canonical } from '#db/book/log.ts';
 import { addRow, updateRow } from '#db/book/rows.ts';
+import { tillView } from '#db/buyer/queries.ts';
 import { openLots } from '#db/lot/open-lots.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { savePlace } from '#db/lot/save.ts';
-import { closingFacts, namesOfBuyers, progressOf } from '#db/report/closing.ts';
+import { closingFacts } from '#db/report/closing.ts';
 import { closing as closingTable, sale as saleTable } from '#db/schema/index.ts';
 import { namesOfSellers } from '#db/settlement/sheets.ts';
 import { RUNNING_ORDERS } from '#lib/lot/running-order.ts';
@@ -20,10 +21,7 @@ import { dayIn } from './queries.ts';
 
 const LEFT_ASKED = { error: 'Type how many lots have not been called.' };
 
-/**
- * Takes the sale to its next stage, or back one with a reason. It closes only when its balance is at zero and nothing
- * is unfinished that would make its report false.
- */
+/** Takes the sale to its next stage, or back one with a reason. What keeps it from closing is `decideClose`. */
 export const saleStage = defineSaleCommand({
   name: 'sale.stage',
   summary: 'Moves a sale to its next stage, or back one with a reason; it closes only when its balance is at zero.',
@@ -60,10 +58,11 @@ function close(context: CommandContext, row: SaleRow, answered: readonly CloseQu
   const { book, at, worker } = context;
   const closing = closingFacts(book, row.id);
   const lines = closingLines(closing);
-  const unfinished = unfinishedOf(progressOf(book, row, closing.facts), lines);
+  const unfinished = unfinishedOf(closing, lines);
   const decided = decideClose({ lines, drawerOpen: closing.drawerOpen, unfinished, answered });
   if (!decided.ok) return decided;
-  const names = { sellerNames: namesOfSellers(book, row.id), buyerNames: namesOfBuyers(book, row.id) };
+  const buyerNames = new Map(tillView(book, row).rows.map(({ buyerNo, name }) => [buyerNo, name]));
+  const names = { sellerNames: namesOfSellers(book, row.id), buyerNames };
   const paperContext = paperGround(book, row, dayIn(book, at));
   const report = closingReport({ context: paperContext, closing, lines, unfinished, ...names, closedBy: worker });
   addRow(context, closingTable, { saleId: row.id, kind: 'closed', model: canonical(report), worker, at });

@@ -2,15 +2,17 @@
  * One line of the balance by which a sale is closed: two sides, their difference, and the very things that explain it.
  * Beside the lines, what is unfinished though no sum shows it; and whether the sale closes with both as they are.
  */
+import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type DrawerEntry, type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/drawer.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, negate, showMoney, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
 import type { Method, SaleFacts } from '#lib/sale/facts.ts';
-import type { CloseQuestion } from '#lib/sale/stage.ts';
+import { CLOSE_QUESTIONS, type CloseQuestion } from '#lib/sale/stage.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import { listed } from '#lib/settlement/spelling.ts';
 
 interface NotedEntry extends DrawerEntry {
@@ -21,6 +23,13 @@ export interface ClosingFacts {
   readonly facts: SaleFacts;
   readonly sheets: ReadonlyMap<number, { readonly number: number; readonly totals: SheetTotals }>;
   readonly invoices: ReadonlyMap<number, { readonly number: number; readonly totalCents: Cents }>;
+  /** The seller numbers whose sheet, and the buyer numbers whose invoice, no longer says what is. */
+  readonly oldSheets: ReadonlySet<number>;
+  readonly oldInvoices: ReadonlySet<number>;
+  /** The lots that are out of the hall, each with the buyer number that has it. */
+  readonly handed: ReadonlyMap<LotNo, number>;
+  /** The seller numbers with a partner who still has something to get. */
+  readonly unpaid: ReadonlySet<number>;
   readonly drawer: readonly NotedEntry[];
   readonly moves: readonly DrawerMove[];
 }
@@ -127,142 +136,78 @@ function countsOf(stint: readonly NotedEntry[], moves: readonly DrawerMove[]) {
   });
 }
 
-/** How far the papers and the lots of each buyer and seller number have come. */
-export interface Progress {
-  readonly buyers: readonly BuyerProgress[];
-  readonly sellers: readonly SellerProgress[];
-}
-
-export interface BuyerProgress {
-  readonly buyerNo: number;
-  readonly bought: readonly LotNo[];
-  /** Those of them that were not handed over to this buyer, or came back. */
-  readonly notHanded: readonly LotNo[];
-  /** The newest one, and whether it still says what was bought; null where none was issued. */
-  readonly invoice: { readonly number: number; readonly stillTrue: boolean } | null;
-}
-
-export interface SellerProgress {
-  readonly sellerNo: number;
-  readonly lotsCalled: number;
-  readonly sheetNumber: number | null;
-  /** The sums are no longer those of the newest sheet. */
-  readonly changed: boolean;
-  /** A partner still has something to get. */
-  readonly unpaid: boolean;
-}
-
-type UnfinishedName = 'not_invoiced' | 'invoice_changed' | 'sheet_changed' | 'partner_unpaid' | CloseQuestion;
-
-/** One buyer or seller number with something unfinished. */
-interface Left extends Pick<Why, 'words'> {
-  readonly kind: 'buyer' | 'seller';
-  readonly no: number;
-  /** The lots it is about, where it is about some. */
-  readonly lots: readonly LotNo[];
-}
-
-/** One kind of what is unfinished. */
-export interface Unfinished {
-  readonly name: UnfinishedName;
+/** One kind of what is unfinished. `title` names the numbers: `Buyers 3, 7 and 12 have bought and have no invoice.` */
+export interface Unfinished extends Pick<ClosingLine, 'title' | 'unit'> {
+  readonly name: (typeof UNFINISHED)[number]['name'];
   /** Asked before the sale is closed; null where the closing report would be false with it, so that it is refused. */
   readonly question: CloseQuestion | null;
-  /** Names the numbers, a handful at most: `Buyers 3, 7 and 12 have bought and have no invoice.` What to do follows. */
-  readonly sentence: string;
-  readonly left: readonly Left[];
+  /** What is done about it, or the question. */
+  readonly ask: string;
+  /** The closing report names all lots, where the words name a handful. */
+  readonly why: readonly (Why & { readonly printed?: string })[];
 }
 
-/**
- * What is unfinished, one of each kind that there is, in the order in which it is put right. What a line of the balance
- * names already is not said twice.
- */
-export function unfinishedOf({ buyers, sellers }: Progress, lines: readonly ClosingLine[]): Unfinished[] {
+/** In the order in which it is put right; `%` stands for has or have, `#` for how many lots. */
+const UNFINISHED = [
+  { name: 'not_invoiced', says: '% bought and % no invoice', ask: 'Issue what is missing at the Till.' },
+  { name: 'invoice_changed', says: '% an invoice that is no longer right', ask: 'Issue what corrects it at the Till.' },
+  { name: 'sheet_changed', says: '% a sheet that is no longer right', ask: 'Issue what corrects it under Payout.' },
+  { name: 'partner_unpaid', says: '% a partner who is not paid in full', ask: 'Put it right under Payout.' },
+  { name: 'lots_not_handed', says: '% # not handed over', ask: 'Close all the same?' },
+  { name: 'sellers_without_sheet', says: 'had lots called and % no sheet', ask: 'Close all the same?' },
+] as const;
+
+/** What is unfinished, of each kind that there is. What a line of the balance names already is not said twice. */
+export function unfinishedOf(closing: ClosingFacts, lines: readonly ClosingLine[]): Unfinished[] {
+  const { facts, handed } = closing;
   const billed = namedBy(lines, ['invoices']);
   const settled = namedBy(lines, ['hammer', 'sheets']);
   const paid = namedBy(lines, ['sellers']);
-  const called = sellers.filter(({ sellerNo }) => !settled.has(String(sellerNo)));
-  const kinds: readonly Omit<Unfinished, 'sentence'>[] = [
-    {
-      ...{ name: 'not_invoiced', question: null },
-      left: buyers
-        .filter(({ invoice, bought }) => invoice === null && bought.length > 0)
-        .map(({ buyerNo }) => leftBy('buyer', buyerNo, ' has no invoice: issue it')),
-    },
-    {
-      ...{ name: 'invoice_changed', question: null },
-      left: buyers
-        .filter(({ buyerNo, invoice }) => invoice?.stillTrue === false && !billed.has(String(buyerNo)))
-        .map(({ buyerNo, invoice }) =>
-          leftBy(
-            'buyer',
-            buyerNo,
-            `: invoice ${invoice?.number} is no longer what was bought; issue the correcting one`,
-          ),
-        ),
-    },
-    {
-      ...{ name: 'sheet_changed', question: null },
-      left: called
-        .filter(({ changed }) => changed)
-        .map(({ sellerNo, sheetNumber }) =>
-          leftBy('seller', sellerNo, `: sheet ${sheetNumber} is no longer right; issue the correction sheet`),
-        ),
-    },
-    {
-      ...{ name: 'partner_unpaid', question: null },
-      left: sellers
-        .filter(({ sellerNo, unpaid }) => unpaid && !paid.has(String(sellerNo)))
-        .map(({ sellerNo }) => leftBy('seller', sellerNo, ': one partner is not paid in full, another too much')),
-    },
-    {
-      ...{ name: 'lots_not_handed', question: 'lots_not_handed' },
-      left: buyers
-        .filter(({ notHanded }) => notHanded.length > 0)
-        .map(({ buyerNo, notHanded }) => {
-          const lots = `${notHanded.length === 1 ? 'lot' : 'lots'} ${handful(notHanded)}`;
-          return leftBy('buyer', buyerNo, `: ${lots} not handed over`, notHanded);
-        }),
-    },
-    {
-      ...{ name: 'sellers_without_sheet', question: 'sellers_without_sheet' },
-      left: called
-        .filter(({ lotsCalled, sheetNumber }) => lotsCalled > 0 && sheetNumber === null)
-        .map(({ sellerNo }) => leftBy('seller', sellerNo, ' had lots called and has no sheet')),
-    },
-  ];
-  return kinds
-    .filter(({ left }) => left.length > 0)
-    .map((kind) => ({ ...kind, sentence: `${whose(kind.left)} ${WHAT_IS_LEFT[kind.name](kind.left)}.` }));
+  const buyers = buyerAccounts(facts).map(({ buyerNo, invoice: { rows } }) => {
+    const bought = rows.map(({ lotNo }) => lotNo);
+    return { buyerNo, bought, lots: bought.filter((lotNo) => handed.get(lotNo) !== buyerNo) };
+  });
+  const sellers = settleSale(facts).filter(({ sellerNo }) => !settled.has(String(sellerNo)));
+  const found: Readonly<Record<Unfinished['name'], Unfinished['why']>> = {
+    not_invoiced: buyers
+      .filter(({ buyerNo, bought }) => bought.length > 0 && !closing.invoices.has(buyerNo))
+      .map(({ buyerNo }) => left('buyer', buyerNo, ' has no invoice: issue it')),
+    invoice_changed: buyers
+      .filter(({ buyerNo }) => closing.oldInvoices.has(buyerNo) && !billed.has(String(buyerNo)))
+      .map(({ buyerNo }) => left('buyer', buyerNo, ': the invoice is no longer what was bought; issue another')),
+    sheet_changed: sellers
+      .filter(({ sellerNo }) => closing.oldSheets.has(sellerNo))
+      .map(({ sellerNo }) => left('seller', sellerNo, ': the sheet is no longer right; issue the correction sheet')),
+    partner_unpaid: [...closing.unpaid]
+      .filter((sellerNo) => !paid.has(String(sellerNo)))
+      .map((sellerNo) => left('seller', sellerNo, ': one partner is not paid in full, another too much')),
+    lots_not_handed: buyers
+      .filter(({ lots }) => lots.length > 0)
+      .map(({ buyerNo, lots }) => ({
+        ...left('buyer', buyerNo, `: not handed over ${handful(lots)}`, lots.length),
+        printed: `buyer ${buyerNo}: not handed over ${listed(lots)}`,
+      })),
+    sellers_without_sheet: sellers
+      .filter(({ sellerNo, rows }) => rows.length > 0 && !closing.sheets.has(sellerNo))
+      .map(({ sellerNo }) => left('seller', sellerNo, ' had lots called and has no sheet')),
+  };
+  return UNFINISHED.filter(({ name }) => found[name].length > 0).map(({ name, says, ask }) => {
+    const why = found[name];
+    const question = CLOSE_QUESTIONS.find((one) => one === name) ?? null;
+    const lots = why.reduce((sum, { amount }) => sum + amount, 0);
+    const words = says.replaceAll('%', why.length === 1 ? 'has' : 'have').replace('#', countWords(lots, 'lot'));
+    const who = `${why[0]?.kind === 'buyer' ? 'Buyer' : 'Seller'}${why.length === 1 ? '' : 's'}`;
+    return { name, question, ask, unit: 'lots', why, title: `${who} ${handful(why.map(({ ref }) => ref))} ${words}.` };
+  });
 }
-
-const has = ({ length }: readonly Left[]) => (length === 1 ? 'has' : 'have');
-
-/** What is said of the numbers, which stand before it. */
-const WHAT_IS_LEFT: Readonly<Record<UnfinishedName, (left: readonly Left[]) => string>> = {
-  not_invoiced: (left) => `${has(left)} bought and ${has(left)} no invoice`,
-  invoice_changed: (left) => `${has(left)} an invoice that is no longer what was bought`,
-  sheet_changed: (left) => `${has(left)} a sheet that is no longer right`,
-  partner_unpaid: (left) => `${has(left)} a partner who is not paid in full`,
-  lots_not_handed: (left) => {
-    const lots = left.reduce((sum, one) => sum + one.lots.length, 0);
-    return `${has(left)} ${countWords(lots, 'lot')} not handed over`;
-  },
-  sellers_without_sheet: (left) => `had lots called and ${has(left)} no sheet`,
-};
 
 /** The numbers of the buyers, or of the sellers, that some lines of the balance name. */
 function namedBy(lines: readonly ClosingLine[], names: readonly ClosingName[]): Set<string> {
   return new Set(lines.filter(({ name }) => names.includes(name)).flatMap(({ why }) => why.map(({ ref }) => ref)));
 }
 
-function leftBy(kind: Left['kind'], no: number, what: string, lots: readonly LotNo[] = []): Left {
-  return { kind, no, words: `${kind} ${no}${what}`, lots };
-}
-
-/** `Buyers 3, 7 and 12`, or `Seller 4`. */
-function whose(left: readonly Left[]): string {
-  const noun = left[0]?.kind === 'buyer' ? 'Buyer' : 'Seller';
-  return `${left.length === 1 ? noun : `${noun}s`} ${handful(left.map(({ no }) => String(no)))}`;
+function left(kind: 'buyer' | 'seller', no: number, what: string, amount = 1): Unfinished['why'][number] {
+  return { kind, ref: String(no), words: `${kind} ${no}${what}`, amount };
 }
 
 const HANDFUL = 5;
@@ -271,19 +216,6 @@ const HANDFUL = 5;
 function handful(names: readonly string[]): string {
   const more = names.length - HANDFUL;
   return listed(more > 0 ? [...names.slice(0, HANDFUL), `${more} more`] : names);
-}
-
-/** What is done about each kind that keeps a sale open. */
-const TO_DO: Readonly<Partial<Record<UnfinishedName, string>>> = {
-  not_invoiced: 'Issue what is missing at the Till.',
-  invoice_changed: 'Issue what corrects it at the Till.',
-  sheet_changed: 'Issue what corrects it under Payout.',
-  partner_unpaid: 'Take in what one has too much, and pay the other, under Payout.',
-};
-
-/** The sentence with what is done about it, or with the question. */
-export function unfinishedInWords({ name, sentence }: Unfinished): string {
-  return `${sentence} ${TO_DO[name] ?? 'Close all the same?'}`;
 }
 
 const MOST_NAMED = 3;
@@ -310,19 +242,14 @@ export function decideClose({ lines, drawerOpen, unfinished, answered }: CloseCo
     const message = 'The sale does not close while the drawer is open: count and close it at the Till.';
     return refuse('conflict', message, 'stage');
   }
-  const sentences = lines.filter(isOpenLine).map((line) => `${line.title}: ${offWords(line)} (${named(line.why)}).`);
-  const stops = unfinished.filter(({ question }) => question === null).map(unfinishedInWords);
-  if (sentences.length > 0) {
-    const message = ['The sale closes only at zero.', ...sentences, ...stops, 'See the balance under Payout.'].join(
-      ' ',
-    );
-    return refuse('conflict', message, 'stage');
-  }
-  if (stops.length > 0) {
-    return refuse('conflict', ['The sale cannot be closed yet.', ...stops].join(' '), 'stage');
+  const open = lines.filter(isOpenLine).map((line) => `${line.title}: ${offWords(line)} (${named(line.why)}).`);
+  const stops = unfinished.filter(({ question }) => question === null).map(({ title, ask }) => `${title} ${ask}`);
+  if (open.length + stops.length > 0) {
+    const first = open.length > 0 ? 'The sale closes only at zero.' : 'The sale cannot be closed yet.';
+    return refuse('conflict', [first, ...open, ...stops, 'See the balance under Payout.'].join(' '), 'stage');
   }
   const asked = unfinished.find(({ question }) => question !== null && !answered.includes(question));
-  return asked?.question ? refuse('needs_answer', unfinishedInWords(asked), asked.question) : accept(null);
+  return asked?.question ? refuse('needs_answer', `${asked.title} ${asked.ask}`, asked.question) : accept(null);
 }
 
 function offWords(line: ClosingLine): string {

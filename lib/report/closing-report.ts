@@ -1,12 +1,11 @@
 /** The closing report: the balance at zero, what the association keeps, every seller and buyer, and the money by method. */
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
-import type { LotNo } from '#lib/lot/number.ts';
 import { showMoney } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } from '#lib/paper/list.ts';
 import { paidOut } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
-import { dateInWords, joined, listed, lower } from '#lib/settlement/spelling.ts';
+import { dateInWords, joined, lower } from '#lib/settlement/spelling.ts';
 import { amountWords, type ClosingFacts, type ClosingLine, type Unfinished } from './closing-line.ts';
 import { REVENUE_WORDS, revenueOf } from './revenue.ts';
 
@@ -23,20 +22,15 @@ export interface ClosingReportInput {
 
 export function closingReport(input: ClosingReportInput): ListPaper {
   const { context, lines, closing, unfinished, closedBy } = input;
+  const left = unfinished.flatMap(({ why }) => why.map(({ words, printed }) => printed ?? words));
   return listPaper(context, {
     title: 'Closing report',
     issuedWords: `Closed ${dateInWords(context.issuedOn)} by ${closedBy}`,
     opening: [
       'Every line of the balance is at zero, and the sale is closed. It can be opened again only with a reason.',
     ],
-    tables: [
-      balanceTable(lines),
-      unfinishedTable(unfinished),
-      partsTable(lines),
-      revenueTable(closing),
-      sellersTable(input),
-      buyersTable(input),
-    ],
+    tables: [balanceTable(lines), partsTable(lines), revenueTable(closing), sellersTable(input), buyersTable(input)],
+    closing: [{ title: 'Left unfinished', sentences: left.length > 0 ? left : ['Nothing.'] }],
     signatures: ['Treasurer', 'Second officer'],
     caution: NO_ADVICE,
   });
@@ -54,22 +48,6 @@ export function balanceTable(lines: readonly ClosingLine[]): ListTable {
     ],
     { title: 'The balance', none: 'None.' },
   );
-}
-
-function unfinishedTable(unfinished: readonly Unfinished[]): ListTable {
-  return tableOf(
-    unfinished.flatMap(({ left }) => left),
-    [
-      ['words', 'Whose', ({ kind, no }) => `${kind === 'buyer' ? 'Buyer' : 'Seller'} ${no}`],
-      ['words', 'What', ({ lots }) => (lots.length > 0 ? notHanded(lots) : 'Lots called, and no sheet issued')],
-    ],
-    { title: 'What was left unfinished', none: 'Nothing was left unfinished.' },
-  );
-}
-
-/** All of them, however many: what lies on the tables after the sale is looked up here. */
-function notHanded(lots: readonly LotNo[]): string {
-  return `Not handed over: ${lots.length === 1 ? 'lot' : 'lots'} ${listed(lots)}`;
 }
 
 function partsTable(lines: readonly ClosingLine[]): ListTable {

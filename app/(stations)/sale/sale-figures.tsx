@@ -10,8 +10,6 @@ import { balanceView } from '#db/report/closing.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { type SaleView, saleView } from '#db/sale/views.ts';
 import { hasWorkers } from '#db/worker/queries.ts';
-import { unfinishedInWords } from '#lib/report/closing-line.ts';
-import { countWords } from '#lib/result/text.ts';
 
 export const cachedSale = cachedRead(saleView, bySale);
 const cachedBalance = cachedRead(balanceView, bySale);
@@ -51,26 +49,14 @@ function Line({ words, figures }: { readonly words: string; readonly figures: st
   );
 }
 
-/** What keeps a sale that is settling from being closed, and what will be asked, before the button that closes it. */
-export function BeforeClosing({ book, sale }: { readonly book: Book; readonly sale: SaleRow }) {
-  if (sale.stage !== 'settling') return null;
-  const { open, drawerOpen, unfinished } = cachedBalance(book, sale);
-  if (open === 0 && !drawerOpen && unfinished.length === 0) return null;
-  return (
-    <section aria-label="Before it is closed">
-      <h2>Before it is closed</h2>
-      <ul>
-        {open > 0 && <li>{`${countWords(open, 'line')} of the balance ${open === 1 ? 'is' : 'are'} not at zero.`}</li>}
-        {drawerOpen && <li>The drawer is open: count and close it at the Till.</li>}
-        {unfinished.map((one) => (
-          <li key={one.name}>{one.question ? `${one.sentence} It will be asked.` : unfinishedInWords(one)}</li>
-        ))}
-      </ul>
-      <p>
-        <Link href={`/payout/balance?sale=${sale.id}`}>See each of them on the balance</Link>
-      </p>
-    </section>
-  );
+/** What is unfinished in a sale that is settling, before the button that closes it. */
+export function Unfinished({ book, sale }: { readonly book: Book; readonly sale: SaleRow }) {
+  const unfinished = sale.stage === 'settling' ? cachedBalance(book, sale).unfinished : [];
+  return unfinished.map(({ name, question, title, ask }) => (
+    <p key={name}>
+      <Link href={`/payout/balance?sale=${sale.id}#${name}`}>{title}</Link> {question ? 'It will be asked.' : ask}
+    </p>
+  ));
 }
 
 /** The other sales of the book, the newest first. */

@@ -21,11 +21,7 @@ const FORWARD: Readonly<Record<Stage, Step | null>> = {
   planned: { to: 'intake', act: 'Open the intake', says: 'Goods can be checked in from then on.' },
   intake: { to: 'selling', act: 'Start the sale', says: 'Lots can be called from then on; late ones still come in.' },
   selling: { to: 'settling', act: 'End bidding', says: 'No more lots come in; every sheet can be issued.' },
-  settling: {
-    to: 'closed',
-    act: 'Close the sale',
-    says: 'Only with the balance under Payout at zero; what else is left is asked.',
-  },
+  settling: { to: 'closed', act: 'Close the sale', says: 'Only with the balance under Payout at zero.' },
   closed: null,
 };
 
@@ -50,7 +46,8 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
   const { give, busy, refusal, clear } = useGive('office');
   const [asked, setAsked] = useState(false);
   const [answered, setAnswered] = useState<readonly CloseQuestion[]>([]);
-  const question = CLOSE_QUESTIONS.find((one) => refusal?.code === 'needs_answer' && refusal.field === one);
+  const closing = CLOSE_QUESTIONS.find((one) => refusal?.code === 'needs_answer' && refusal.field === one);
+  const yes = closing ? [...answered, closing] : [];
   const forward = FORWARD[stage];
   const back = BACK[stage];
   const inputOf = (step: Step, reason: string) => ({ saleId, stage: step.to, reason });
@@ -61,11 +58,16 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
     void give('sale.stage', { ...inputOf(step, ''), answered: answers }, step.act);
   };
   const leaving = leaves === null ? '' : `Every station then opens this sale and leaves ${leaves}.`;
+  const question = closing ? refusal?.message : asked ? `${leaving} Do it now?` : undefined;
+  const leave = () => {
+    setAsked(false);
+    clear();
+  };
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
   const endsEarly = forward?.to === 'settling' && left > 0;
   return (
     <>
-      {refusal && question === undefined && <Notice kind="stop" title={refusal.message} />}
+      {refusal && !closing && <Notice kind="stop" title={refusal.message} />}
       {endsEarly && (
         <FoldedAct
           summary="End bidding…"
@@ -82,24 +84,13 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
           })}
         />
       )}
-      {forward && asked && (
-        <AskedFirst yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward)} leave={() => setAsked(false)}>
-          {leaving} Do it now?
-        </AskedFirst>
-      )}
-      {forward && refusal && question !== undefined && (
+      {forward && question && (
         // Another question is another box, which takes the focus from the one that is answered.
-        <AskedFirst
-          key={question}
-          yes={`Yes: ${forward.act}`}
-          busy={busy}
-          act={() => goOn(forward, [...answered, question])}
-          leave={clear}
-        >
-          {refusal.message}
+        <AskedFirst key={question} yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward, yes)} leave={leave}>
+          {question}
         </AskedFirst>
       )}
-      {forward && !endsEarly && !asked && question === undefined && (
+      {forward && !endsEarly && !question && (
         <div className="acts">
           <Act
             words={forward.act}

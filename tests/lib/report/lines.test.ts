@@ -3,14 +3,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import {
-  type BuyerProgress,
   type CloseContext,
   type ClosingFacts,
   type ClosingLine,
   decideClose,
-  type Progress,
-  type SellerProgress,
-  unfinishedInWords,
   unfinishedOf,
 } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
@@ -22,6 +18,12 @@ import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { buyer, lot, money, payment, saleFacts, sold } from '#tests/support/facts.ts';
+
+const NOBODY: ReadonlySet<number> = new Set();
+const NOTHING_DONE = {
+  ...{ sheets: new Map(), invoices: new Map(), handed: new Map() },
+  ...{ oldSheets: NOBODY, oldInvoices: NOBODY, unpaid: NOBODY },
+};
 
 function closingOf(facts: SaleFacts, over: Partial<ClosingFacts> = {}): ClosingFacts {
   const moves = [
@@ -35,7 +37,7 @@ function closingOf(facts: SaleFacts, over: Partial<ClosingFacts> = {}): ClosingF
       .filter(({ how }) => how === 'cash')
       .map(({ amountCents }) => ({ line: 1, method: 'cash' as const, amountCents })),
   ];
-  return { facts, sheets: new Map(), invoices: new Map(), drawer: [], moves, ...over };
+  return { facts, ...NOTHING_DONE, drawer: [], moves, ...over };
 }
 
 /** The sheets as they would be issued now. */
@@ -121,72 +123,61 @@ describe('the lines of the balance', () => {
 });
 
 describe('what is unfinished', () => {
-  const buyerOf = (buyerNo: number, over: Partial<BuyerProgress> = {}): BuyerProgress => ({
-    ...{ buyerNo, bought: [lot('1').lotNo], notHanded: [], invoice: { number: buyerNo, stillTrue: true } },
-    ...over,
-  });
-  const sellerOf = (sellerNo: number, over: Partial<SellerProgress> = {}): SellerProgress => ({
-    ...{ sellerNo, lotsCalled: 1, sheetNumber: sellerNo, changed: false, unpaid: false },
-    ...over,
-  });
-  const words = (progress: Partial<Progress>, lines: readonly ClosingLine[] = []) =>
-    unfinishedOf({ buyers: [], sellers: [], ...progress }, lines).map(unfinishedInWords);
+  const billed = { number: 1, totalCents: money('10.00') };
+  const words = (closing: ClosingFacts, lines: readonly ClosingLine[] = []) =>
+    unfinishedOf(closing, lines).map(({ title, ask }) => `${title} ${ask}`);
+  /** Lot 1 of each for 10.00: buyers by number, and what they have. */
+  const boughtBy = (numbers: readonly number[], over: Partial<ClosingFacts> = {}) => {
+    const lots = numbers.map((_, at) => lot(String(at + 1), { count: 1 }));
+    const outcomes = numbers.map((buyerNo, at) => sold(String(at + 1), '10.00', buyerNo));
+    const own = saleFacts({ lots, outcomes, buyers: [...numbers, 99].map((buyerNo) => buyer(buyerNo)) });
+    const handed = new Map(numbers.map((buyerNo, at) => [lot(String(at + 1)).lotNo, buyerNo]));
+    const invoices = new Map(numbers.map((buyerNo) => [buyerNo, billed]));
+    return closingOf(own, { sheets: allSheets(own), handed, invoices, ...over });
+  };
 
   it('is nothing where everybody is billed, settled, paid and has their lots', () => {
-    const idle = buyerOf(4, { bought: [], invoice: null });
-    const late = sellerOf(9, { lotsCalled: 0, sheetNumber: null });
-    expect(words({ buyers: [buyerOf(3), idle], sellers: [sellerOf(1), late] })).toEqual([]);
+    expect(words(boughtBy([3, 7]))).toEqual([]);
   });
 
   it('names a handful of numbers and counts the others', () => {
-    const many = [3, 7, 12, 13, 14, 20, 21, 22, 23].map((buyerNo) => buyerOf(buyerNo, { invoice: null }));
-    const [five, six] = [many.slice(0, 5), many.slice(0, 6)];
-    const says = (numbers: string) => [
+    const says = (many: readonly number[]) => words(boughtBy(many, { invoices: new Map() }));
+    const told = (numbers: string) => [
       `Buyers ${numbers} have bought and have no invoice. Issue what is missing at the Till.`,
     ];
-    expect(words({ buyers: many })).toEqual(says('3, 7, 12, 13, 14 and 4 more'));
-    expect(words({ buyers: six })).toEqual(says('3, 7, 12, 13, 14 and 1 more'));
-    expect(words({ buyers: five })).toEqual(says('3, 7, 12, 13 and 14'));
+    expect(says([3, 7, 12, 13, 14, 20, 21, 22, 23])).toEqual(told('3, 7, 12, 13, 14 and 4 more'));
+    expect(says([3, 7, 12, 13, 14, 20])).toEqual(told('3, 7, 12, 13, 14 and 1 more'));
+    expect(says([3, 7, 12, 13, 14])).toEqual(told('3, 7, 12, 13 and 14'));
   });
 
   it('is said in the order in which it is put right, and asked only where the report stays true', () => {
-    const found = unfinishedOf(
-      {
-        buyers: [buyerOf(3, { notHanded: [lot('1').lotNo] }), buyerOf(4, { invoice: { number: 2, stillTrue: false } })],
-        sellers: [sellerOf(1, { changed: true }), sellerOf(2, { unpaid: true }), sellerOf(5, { sheetNumber: null })],
-      },
-      [],
-    );
-    expect(found.map(({ name, question, left }) => [name, question !== null, left.map((one) => one.words)])).toEqual([
-      ['invoice_changed', false, ['buyer 4: invoice 2 is no longer what was bought; issue the correcting one']],
-      ['sheet_changed', false, ['seller 1: sheet 1 is no longer right; issue the correction sheet']],
-      ['partner_unpaid', false, ['seller 2: one partner is not paid in full, another too much']],
-      ['lots_not_handed', true, ['buyer 3: lot 1 not handed over']],
-      ['sellers_without_sheet', true, ['seller 5 had lots called and has no sheet']],
+    const old = { oldSheets: new Set([1]), oldInvoices: new Set([4]) };
+    const handed = new Map([[lot('2').lotNo, 4]]);
+    const found = unfinishedOf(boughtBy([3, 4], { ...old, handed, unpaid: new Set([2]) }), []);
+    const bare = unfinishedOf(boughtBy([3], { sheets: new Map() }), []);
+    expect([...found, ...bare].map(({ name, question, why }) => [name, question !== null, why[0]?.words])).toEqual([
+      ['invoice_changed', false, 'buyer 4: the invoice is no longer what was bought; issue another'],
+      ['sheet_changed', false, 'seller 1: the sheet is no longer right; issue the correction sheet'],
+      ['partner_unpaid', false, 'seller 2: one partner is not paid in full, another too much'],
+      ['lots_not_handed', true, 'buyer 3: not handed over 1'],
+      ['sellers_without_sheet', true, 'seller 1 had lots called and has no sheet'],
     ]);
-    const refused = decideClose({ ...READY, unfinished: found, answered: CLOSE_QUESTIONS });
-    expect(refused).toMatchObject({ code: 'conflict' });
-    const asked = found.filter(({ question }) => question !== null);
-    expect(decideClose({ ...READY, unfinished: asked })).toMatchObject({
-      code: 'needs_answer',
-      field: 'lots_not_handed',
-    });
-    const one = decideClose({ ...READY, unfinished: asked, answered: ['lots_not_handed'] });
-    expect(one).toMatchObject({ code: 'needs_answer', field: 'sellers_without_sheet' });
-    expect(decideClose({ ...READY, unfinished: asked, answered: CLOSE_QUESTIONS })).toMatchObject({ ok: true });
+    const answered = CLOSE_QUESTIONS;
+    expect(decideClose({ ...READY, unfinished: found, answered })).toMatchObject({ code: 'conflict' });
+    const unfinished = [...found, ...bare].filter(({ question }) => question !== null);
+    expect(decideClose({ ...READY, unfinished })).toMatchObject({ code: 'needs_answer', field: 'lots_not_handed' });
+    const next = { code: 'needs_answer', field: 'sellers_without_sheet' };
+    expect(decideClose({ ...READY, unfinished, answered: ['lots_not_handed'] })).toMatchObject(next);
+    expect(decideClose({ ...READY, unfinished, answered })).toMatchObject({ ok: true });
   });
 
   it('is not said twice where a line of the balance names it', () => {
-    const own = saleFacts({ lots: [lot('1', { count: 4 })], outcomes: [sold('1', '10.00')], buyers: [buyer(10)] });
-    const lines = closingLines(closingOf(own, { invoices: new Map([[10, { number: 1, totalCents: money('9.00') }]]) }));
-    const progress = {
-      buyers: [buyerOf(10, { invoice: { number: 1, stillTrue: false } })],
-      sellers: [sellerOf(1, { sheetNumber: null, unpaid: true })],
-    };
-    expect(words(progress)).toHaveLength(3);
-    expect(words(progress, lines)).toEqual([]);
-    const told = decideClose({ ...READY, lines });
-    expect(told).toMatchObject({ code: 'conflict' });
+    const closing = boughtBy([10], {
+      ...{ sheets: new Map(), unpaid: new Set([1]), oldInvoices: new Set([10]) },
+      invoices: new Map([[10, { ...billed, totalCents: money('9.00') }]]),
+    });
+    expect(words(closing)).toHaveLength(3);
+    expect(words(closing, closingLines(closing))).toEqual([]);
   });
 });
 

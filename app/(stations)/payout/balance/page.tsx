@@ -7,14 +7,7 @@ import { Mark } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { balanceView, closingsOf } from '#db/report/closing.ts';
-import {
-  amountWords,
-  type ClosingLine,
-  isOpenLine,
-  type Unfinished,
-  unfinishedInWords,
-  type Why,
-} from '#lib/report/closing-line.ts';
+import { amountWords, type ClosingLine, isOpenLine, type Unfinished, type Why } from '#lib/report/closing-line.ts';
 import { pageOf, ROWS_A_PAGE } from '#lib/result/search.ts';
 
 export const metadata: Metadata = { title: 'Balance' };
@@ -40,22 +33,16 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
             page={word('why') === line.name ? word('page') : null}
           />
         ))}
+        {unfinished.map((kind) => (
+          <section key={kind.name} className="balance-line" aria-label={kind.title} id={kind.name}>
+            <h2>
+              {kind.title}{' '}
+              <Mark tone={kind.question ? 'wait' : 'stop'}>{kind.question ? 'will be asked' : kind.ask}</Mark>
+            </h2>
+            <PagedReasons line={kind} saleId={sale.id} page={word('why') === kind.name ? word('page') : null} />
+          </section>
+        ))}
       </div>
-      {unfinished.length > 0 && (
-        <>
-          <h2>Unfinished</h2>
-          <div className="balance-lines">
-            {unfinished.map((kind) => (
-              <UnfinishedKind
-                key={kind.name}
-                kind={kind}
-                saleId={sale.id}
-                page={word('why') === kind.name ? word('page') : null}
-              />
-            ))}
-          </div>
-        </>
-      )}
       <div className="acts">
         {sale.stage !== 'closed' && (
           <Link className="button" href={`/?sale=${sale.id}`}>
@@ -77,33 +64,25 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
   );
 });
 
-type Reason = Pick<Why, 'kind' | 'ref' | 'words'>;
-
 interface ReasonsProps {
-  /** What they are the reasons of, as the address of all of them names it. */
-  readonly name: string;
-  readonly title: string;
-  readonly why: readonly Reason[];
-  /** How much each is, in brackets behind its words; empty where the words say it. */
-  readonly amounts: ReadonlyMap<Reason, string>;
+  readonly line: ClosingLine | Unfinished;
   readonly saleId: number;
 }
 
-interface PagedProps {
-  readonly saleId: number;
-  /** Where its reasons are all listed, the page of them that is asked for; null for the others. */
+interface PagedProps extends ReasonsProps {
+  /** Of the line whose reasons are all listed, the page of them that is asked for; null for the other lines. */
   readonly page: string | null | undefined;
 }
 
 /** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
 function BalanceLine({ line, saleId, page }: PagedProps & { readonly line: ClosingLine }) {
-  const { name, title, why, leftWords, left, rightWords, parts, right, difference } = line;
+  const { title, leftWords, left, rightWords, parts, right, difference } = line;
   return (
     <section className="balance-line" aria-label={title} id={line.name}>
       <h2>
         {title}{' '}
         <Mark tone={isOpenLine(line) ? 'stop' : 'done'}>
-          {difference !== 0 ? `${amountWords(line, difference)} off` : why.length > 0 ? 'not for each' : 'at zero'}
+          {difference !== 0 ? `${amountWords(line, difference)} off` : isOpenLine(line) ? 'not for each' : 'at zero'}
         </Mark>
       </h2>
       <table>
@@ -124,44 +103,24 @@ function BalanceLine({ line, saleId, page }: PagedProps & { readonly line: Closi
           </tr>
         </tbody>
       </table>
-      <PagedReasons
-        {...{ name, title, why, saleId, page }}
-        amounts={new Map(why.map((one) => [one, howMuch(line, one)]))}
-      />
+      <PagedReasons line={line} saleId={saleId} page={page} />
     </section>
   );
 }
 
-/** One kind of what is unfinished, with whom it is about, linked to where it is done. */
-function UnfinishedKind({ kind, saleId, page }: PagedProps & { readonly kind: Unfinished }) {
-  const { name, question, sentence, left } = kind;
-  const why = left.map((one) => ({ kind: one.kind, ref: String(one.no), words: one.words }));
-  return (
-    <section className="balance-line" aria-label={sentence} id={name}>
-      <p>
-        <Mark tone={question ? 'wait' : 'stop'}>{question ? 'asked at the close' : 'keeps the sale open'}</Mark>{' '}
-        {question ? sentence : unfinishedInWords(kind)}
-      </p>
-      <PagedReasons {...{ name, why, saleId, page }} title={sentence} amounts={NO_AMOUNTS} />
-    </section>
-  );
-}
-
-const NO_AMOUNTS: ReadonlyMap<Reason, string> = new Map();
-
-function PagedReasons({ page, ...reasons }: ReasonsProps & PagedProps) {
-  return page === null ? <FirstReasons {...reasons} /> : <AllReasons {...reasons} page={page} />;
+function PagedReasons({ page, ...of }: PagedProps) {
+  return page === null ? <FirstReasons {...of} /> : <AllReasons {...of} page={page} />;
 }
 
 /** As many as are taken in at a glance; the others open on a press, and where there are very many on a page. */
 const SHOWN = 6;
 
-function FirstReasons(reasons: ReasonsProps) {
-  const { why, name, saleId } = reasons;
+function FirstReasons({ line, saleId }: ReasonsProps) {
+  const { why, name } = line;
   const more = why.length - SHOWN;
   return (
     <>
-      <Reasons {...reasons} why={why.slice(0, SHOWN)} />
+      <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
       {more > ROWS_A_PAGE && (
         <p>
           <Link href={whyAddress(saleId, name, 1)} prefetch={false}>
@@ -172,20 +131,19 @@ function FirstReasons(reasons: ReasonsProps) {
       {more > 0 && more <= ROWS_A_PAGE && (
         <details>
           <summary>And {more} more</summary>
-          <Reasons {...reasons} why={why.slice(SHOWN)} />
+          <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
         </details>
       )}
     </>
   );
 }
 
-function AllReasons({ page, ...reasons }: ReasonsProps & PagedProps) {
-  const { why, name, title, saleId } = reasons;
-  const shown = pageOf(why, page ?? undefined);
+function AllReasons({ line, saleId, page }: PagedProps) {
+  const shown = pageOf(line.why, page ?? undefined);
   return (
     <>
-      <Reasons {...reasons} why={shown.rows} />
-      <Pages of={shown} name={title} href={(to) => whyAddress(saleId, name, to)} />
+      <Reasons why={shown.rows} line={line} saleId={saleId} />
+      <Pages of={shown} name={line.title} href={(to) => whyAddress(saleId, line.name, to)} />
     </>
   );
 }
@@ -194,7 +152,7 @@ function whyAddress(saleId: number, name: string, page: number): string {
   return `/payout/balance?sale=${saleId}&why=${name}&page=${page}#${name}`;
 }
 
-function Reasons({ why, amounts, saleId }: ReasonsProps) {
+function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly Why[] }) {
   if (why.length === 0) return null;
   return (
     <ul>
@@ -203,7 +161,7 @@ function Reasons({ why, amounts, saleId }: ReasonsProps) {
           <Link href={placeOf(one, saleId)} prefetch={false}>
             {one.words}
           </Link>
-          {amounts.get(one)}
+          {howMuch(line, one)}
         </li>
       ))}
     </ul>
@@ -211,13 +169,13 @@ function Reasons({ why, amounts, saleId }: ReasonsProps) {
 }
 
 /** The part of the difference in brackets, where the words do not say it themselves. */
-function howMuch(line: ClosingLine, { words, amount }: Why): string {
+function howMuch(line: ReasonsProps['line'], { words, amount }: Why): string {
   const said = amountWords(line, amount);
   return words.includes(said) || (line.unit === 'lots' && amount === 1) ? '' : ` (${said})`;
 }
 
 /** Where it is put right. */
-function placeOf({ kind, ref }: Reason, saleId: number): string {
+function placeOf({ kind, ref }: Why, saleId: number): string {
   if (kind === 'lot') return `/intake/lot/${ref}?sale=${saleId}`;
   if (kind === 'buyer') return `/till/${ref}?sale=${saleId}`;
   return kind === 'seller' ? `/payout/${ref}?sale=${saleId}` : `/till?sale=${saleId}`;
