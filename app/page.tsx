@@ -1,6 +1,6 @@
 import '#app/(stations)/sale/sale.css';
 import type { Metadata } from 'next';
-import { cachedSale, OtherSales, SaleFigures, ToMind } from '#app/(stations)/sale/sale-figures.tsx';
+import { cachedSale, OtherSales, SaleFigures, ToMind, Unfinished } from '#app/(stations)/sale/sale-figures.tsx';
 import { SaleFrame } from '#app/(stations)/sale/sale-frame.tsx';
 import { SettingUp } from '#app/(stations)/sale/setting-up.tsx';
 import { StageActs } from '#app/(stations)/sale/stage-acts.tsx';
@@ -32,6 +32,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
           </p>
           <ToMind book={book} sale={sale} />
           {sale.stage !== 'planned' && <SaleFigures view={view} currency={sale.currency} />}
+          <Unfinished book={book} sale={sale} />
           <StageActs saleId={sale.id} stage={sale.stage} left={view.left} leaves={view.leaves} />
         </section>
         <aside className="aside">

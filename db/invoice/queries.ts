@@ -10,6 +10,7 @@ import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { stillTrue } from '#lib/invoice/change.ts';
 import type { InvoicePaper } from '#lib/invoice/model.ts';
 import { billedNow, invoicePaper } from '#lib/invoice/paper.ts';
+import type { Cents } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 
 /** An issued invoice with its row's id. */
@@ -78,6 +79,7 @@ export function saysWhatIs(issued: InvoicePaper, file: BuyerFile): boolean {
 
 export interface InvoiceState {
   readonly number: number;
+  readonly totalCents: Cents;
   readonly stillTrue: boolean;
 }
 
@@ -98,7 +100,8 @@ export function invoiceStates(book: Book, saleId: number, scope: Scope): Map<num
       const own = sold.get(one.buyerNo) ?? [];
       const bought = own.flatMap(({ lotNo }) => lotOf.get(lotNo) ?? []);
       const now = billedNow({ sale, goods, buyer: one, lots: bought, outcomes: own });
-      return [[one.buyerNo, { number: issued.number, stillTrue: stillTrue(issued.invoice, now) }] as const];
+      const { totalCents } = issued.invoice.totals;
+      return [[one.buyerNo, { number: issued.number, totalCents, stillTrue: stillTrue(issued.invoice, now) }] as const];
     }),
   );
 }

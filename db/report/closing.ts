@@ -1,33 +1,31 @@
 /** The balance of a sale, what the association keeps of it, and its closings, as the treasurer's screens show them. */
-import { and, asc, eq, sql } from 'drizzle-orm';
 import { rowsBy, type SaleRow } from '#db/book/find.ts';
-import { type Book, equals, query } from '#db/book/open.ts';
+import type { Book } from '#db/book/open.ts';
+import { newestHandovers } from '#db/buyer/handover.ts';
 import { drawerEntries, drawerMoves } from '#db/drawer/queries.ts';
+import { invoiceStates } from '#db/invoice/queries.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { saleFacts } from '#db/sale/facts.ts';
-import { buyer, closing, invoice, particulars, seller, settlement } from '#db/schema/index.ts';
+import { closing } from '#db/schema/index.ts';
+import { payoutSellers } from '#db/settlement/payout.ts';
 import { isOpen } from '#lib/drawer/drawer.ts';
-import type { Cents } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import type { ClosingFacts, ClosingLine } from '#lib/report/closing-line.ts';
+import { type CloseContext, type ClosingFacts, isOpenLine, unfinishedOf } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { revenueOf, revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
-import type { SheetTotals } from '#lib/settlement/model.ts';
 import { saleBefore } from './queries.ts';
 
-export interface BalanceView {
-  readonly lines: readonly ClosingLine[];
-  /** How many of them are not at zero. */
+export interface BalanceView extends Omit<CloseContext, 'answered'> {
+  /** How many of the lines are not at zero. */
   readonly open: number;
-  readonly drawerOpen: boolean;
 }
 
 export function balanceView(book: Book, sale: SaleRow): BalanceView {
-  const facts = closingFacts(book, sale.id);
-  const lines = closingLines(facts);
-  const open = lines.filter(({ difference }) => difference !== 0).length;
-  return { lines, open, drawerOpen: facts.drawerOpen };
+  const closing = closingFacts(book, sale.id);
+  const lines = closingLines(closing);
+  const unfinished = unfinishedOf(closing, lines);
+  return { lines, open: lines.filter(isOpenLine).length, drawerOpen: closing.drawerOpen, unfinished };
 }
 
 /** What the association keeps of a sale beside the sale before it. `drawnOn` is an ISO 8601 date. */
@@ -58,20 +56,6 @@ export function closingsOf(book: Book, saleId: number): Closing[] {
   });
 }
 
-const findNames = query(({ db }) =>
-  db
-    .select({ buyerNo: buyer.buyerNo, name: particulars.name })
-    .from(buyer)
-    .leftJoin(particulars, and(eq(particulars.saleId, buyer.saleId), eq(particulars.personId, buyer.personId)))
-    .where(equals(buyer.saleId, 'saleId')),
-);
-
-/** The name of each buyer of a sale by number, as it stood there. */
-export function namesOfBuyers(book: Book, saleId: number): Map<number, string> {
-  const rows = findNames(book).all({ saleId });
-  return new Map(rows.map(({ buyerNo, name }) => [buyerNo, name ?? '']));
-}
-
 export interface ClosingContext extends ClosingFacts {
   readonly drawerOpen: boolean;
 }
@@ -79,49 +63,20 @@ export interface ClosingContext extends ClosingFacts {
 /** `facts` may be given where they were read already. */
 export function closingFacts(book: Book, saleId: number, facts: SaleFacts = saleFacts(book, saleId)): ClosingContext {
   const drawer = drawerEntries(book, saleId);
-  return {
-    ...{ facts, drawer, moves: drawerMoves(book, saleId), drawerOpen: isOpen(drawer) },
-    sheets: newestTotals(book, saleId),
-    invoices: newestBills(book, saleId),
-  };
-}
-
-// SQLite takes the sums out of the frozen papers: to read 5,000 whole sheets as JSON takes eight times as long.
-const findTotals = query(({ db }) =>
-  db
-    .select({
-      sellerNo: seller.sellerNo,
-      number: settlement.number,
-      totals: sql<string>`coalesce(json_extract(${settlement.model}, '$.now.totals'), json_extract(${settlement.model}, '$.totals'))`,
-    })
-    .from(settlement)
-    .innerJoin(seller, eq(seller.id, settlement.sellerId))
-    .where(equals(settlement.saleId, 'saleId'))
-    .orderBy(asc(settlement.number)),
-);
-
-/** Of each seller number the newest sheet's, whose totals are those of the settlement also on a correction sheet. */
-function newestTotals(book: Book, saleId: number): ClosingFacts['sheets'] {
-  const rows = findTotals(book).all({ saleId });
-  return new Map(
-    rows.map(({ sellerNo, number, totals }) => [sellerNo, { number, totals: JSON.parse(totals) as SheetTotals }]),
+  // Whether a seller waits for their buyers' money closes no sale, and takes long to find out.
+  const sellers = payoutSellers(book, { id: saleId, sellersWait: false }, facts);
+  const sheets = sellers.flatMap(({ sellerNo, issued }) =>
+    issued ? [[sellerNo, { number: issued.number, totals: issued.sheet.totals }] as const] : [],
   );
-}
-
-const findBills = query(({ db }) =>
-  db
-    .select({
-      buyerNo: buyer.buyerNo,
-      number: invoice.number,
-      totalCents: sql<Cents>`json_extract(${invoice.model}, '$.totals.totalCents')`,
-    })
-    .from(invoice)
-    .innerJoin(buyer, eq(buyer.id, invoice.buyerId))
-    .where(equals(invoice.saleId, 'saleId'))
-    .orderBy(asc(invoice.number)),
-);
-
-function newestBills(book: Book, saleId: number): ClosingFacts['invoices'] {
-  const rows = findBills(book).all({ saleId });
-  return new Map(rows.map(({ buyerNo, ...bill }) => [buyerNo, bill]));
+  const invoices = invoiceStates(book, saleId, null);
+  const oldInvoices = [...invoices].filter(([, { stillTrue }]) => !stillTrue).map(([buyerNo]) => buyerNo);
+  const unpaid = sellers.filter(({ accounts }) => accounts.some(({ owingCents }) => owingCents > 0));
+  const handed = [...newestHandovers(book, saleId).values()].filter(({ kind }) => kind === 'handed');
+  return {
+    ...{ facts, drawer, moves: drawerMoves(book, saleId), drawerOpen: isOpen(drawer), sheets: new Map(sheets) },
+    ...{ invoices, oldInvoices: new Set(oldInvoices) },
+    oldSheets: new Set(sellers.filter(({ changed }) => changed).map(({ sellerNo }) => sellerNo)),
+    handed: new Map(handed.map(({ lotNo, buyerNo }) => [lotNo, buyerNo])),
+    unpaid: new Set(unpaid.map(({ sellerNo }) => sellerNo)),
+  };
 }

@@ -1,10 +1,19 @@
-/** One line of the balance by which a sale is closed: two sides, their difference, and the very things that explain it. */
+/**
+ * One line of the balance by which a sale is closed: two sides, their difference, and the very things that explain it.
+ * Beside the lines, what is unfinished though no sum shows it; and whether the sale closes with both as they are.
+ */
+import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type DrawerEntry, type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/drawer.ts';
+import type { LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, negate, showMoney, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { countWords } from '#lib/result/text.ts';
 import type { Method, SaleFacts } from '#lib/sale/facts.ts';
+import { CLOSE_QUESTIONS, type CloseQuestion } from '#lib/sale/stage.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
+import { listed } from '#lib/settlement/spelling.ts';
 
 interface NotedEntry extends DrawerEntry {
   readonly note: string;
@@ -14,6 +23,13 @@ export interface ClosingFacts {
   readonly facts: SaleFacts;
   readonly sheets: ReadonlyMap<number, { readonly number: number; readonly totals: SheetTotals }>;
   readonly invoices: ReadonlyMap<number, { readonly number: number; readonly totalCents: Cents }>;
+  /** The seller numbers whose sheet, and the buyer numbers whose invoice, no longer says what is. */
+  readonly oldSheets: ReadonlySet<number>;
+  readonly oldInvoices: ReadonlySet<number>;
+  /** The lots that are out of the hall, each with the buyer number that has it. */
+  readonly handed: ReadonlyMap<LotNo, number>;
+  /** The seller numbers with a partner who still has something to get. */
+  readonly unpaid: ReadonlySet<number>;
   readonly drawer: readonly NotedEntry[];
   readonly moves: readonly DrawerMove[];
 }
@@ -120,21 +136,124 @@ function countsOf(stint: readonly NotedEntry[], moves: readonly DrawerMove[]) {
   });
 }
 
+/** One kind of what is unfinished. `title` names the numbers: `Buyers 3, 7 and 12 have bought and have no invoice.` */
+export interface Unfinished extends Pick<ClosingLine, 'title' | 'unit'> {
+  readonly name: (typeof UNFINISHED)[number]['name'];
+  /** Asked before the sale is closed; null where the closing report would be false with it, so that it is refused. */
+  readonly question: CloseQuestion | null;
+  /** What is done about it, or the question. */
+  readonly ask: string;
+  /** The closing report names all lots, where the words name a handful. */
+  readonly why: readonly (Why & { readonly printed?: string })[];
+}
+
+/** In the order in which it is put right; `%` stands for has or have, `#` for how many lots. */
+const UNFINISHED = [
+  { name: 'not_invoiced', says: '% bought and % no invoice', ask: 'Issue what is missing at the Till.' },
+  { name: 'invoice_changed', says: '% an invoice that is no longer right', ask: 'Issue what corrects it at the Till.' },
+  { name: 'sheet_changed', says: '% a sheet that is no longer right', ask: 'Issue what corrects it under Payout.' },
+  { name: 'partner_unpaid', says: '% a partner who is not paid in full', ask: 'Put it right under Payout.' },
+  { name: 'lots_not_handed', says: '% # not handed over', ask: 'Close all the same?' },
+  { name: 'sellers_without_sheet', says: 'had lots called and % no sheet', ask: 'Close all the same?' },
+] as const;
+
+/** What is unfinished, of each kind that there is. What a line of the balance names already is not said twice. */
+export function unfinishedOf(closing: ClosingFacts, lines: readonly ClosingLine[]): Unfinished[] {
+  const { facts, handed } = closing;
+  const billed = namedBy(lines, ['invoices']);
+  const settled = namedBy(lines, ['hammer', 'sheets']);
+  const paid = namedBy(lines, ['sellers']);
+  const buyers = buyerAccounts(facts).map(({ buyerNo, invoice: { rows } }) => {
+    const bought = rows.map(({ lotNo }) => lotNo);
+    return { buyerNo, bought, lots: bought.filter((lotNo) => handed.get(lotNo) !== buyerNo) };
+  });
+  const sellers = settleSale(facts).filter(({ sellerNo }) => !settled.has(String(sellerNo)));
+  const found: Readonly<Record<Unfinished['name'], Unfinished['why']>> = {
+    not_invoiced: buyers
+      .filter(({ buyerNo, bought }) => bought.length > 0 && !closing.invoices.has(buyerNo))
+      .map(({ buyerNo }) => left('buyer', buyerNo, ' has no invoice: issue it')),
+    invoice_changed: buyers
+      .filter(({ buyerNo }) => closing.oldInvoices.has(buyerNo) && !billed.has(String(buyerNo)))
+      .map(({ buyerNo }) => left('buyer', buyerNo, ': the invoice is no longer what was bought; issue another')),
+    sheet_changed: sellers
+      .filter(({ sellerNo }) => closing.oldSheets.has(sellerNo))
+      .map(({ sellerNo }) => left('seller', sellerNo, ': the sheet is no longer right; issue the correction sheet')),
+    partner_unpaid: [...closing.unpaid]
+      .filter((sellerNo) => !paid.has(String(sellerNo)))
+      .map((sellerNo) => left('seller', sellerNo, ': one partner is not paid in full, another too much')),
+    lots_not_handed: buyers
+      .filter(({ lots }) => lots.length > 0)
+      .map(({ buyerNo, lots }) => ({
+        ...left('buyer', buyerNo, `: not handed over ${handful(lots)}`, lots.length),
+        printed: `buyer ${buyerNo}: not handed over ${listed(lots)}`,
+      })),
+    sellers_without_sheet: sellers
+      .filter(({ sellerNo, rows }) => rows.length > 0 && !closing.sheets.has(sellerNo))
+      .map(({ sellerNo }) => left('seller', sellerNo, ' had lots called and has no sheet')),
+  };
+  return UNFINISHED.filter(({ name }) => found[name].length > 0).map(({ name, says, ask }) => {
+    const why = found[name];
+    const question = CLOSE_QUESTIONS.find((one) => one === name) ?? null;
+    const lots = why.reduce((sum, { amount }) => sum + amount, 0);
+    const words = says.replaceAll('%', why.length === 1 ? 'has' : 'have').replace('#', countWords(lots, 'lot'));
+    const who = `${why[0]?.kind === 'buyer' ? 'Buyer' : 'Seller'}${why.length === 1 ? '' : 's'}`;
+    return { name, question, ask, unit: 'lots', why, title: `${who} ${handful(why.map(({ ref }) => ref))} ${words}.` };
+  });
+}
+
+/** The numbers of the buyers, or of the sellers, that some lines of the balance name. */
+function namedBy(lines: readonly ClosingLine[], names: readonly ClosingName[]): Set<string> {
+  return new Set(lines.filter(({ name }) => names.includes(name)).flatMap(({ why }) => why.map(({ ref }) => ref)));
+}
+
+function left(kind: 'buyer' | 'seller', no: number, what: string, amount = 1): Unfinished['why'][number] {
+  return { kind, ref: String(no), words: `${kind} ${no}${what}`, amount };
+}
+
+const HANDFUL = 5;
+
+/** Names in a sentence, the first of them where there are many: `3, 7, 12, 13, 14 and 4 more`. */
+function handful(names: readonly string[]): string {
+  const more = names.length - HANDFUL;
+  return listed(more > 0 ? [...names.slice(0, HANDFUL), `${more} more`] : names);
+}
+
 const MOST_NAMED = 3;
 
-/** Whether a sale may be closed: when every line of its balance is at zero, and the drawer is put away. */
-export function decideClose(lines: readonly ClosingLine[], drawerOpen: boolean): Result<null> {
+/** What is named in a line is open also where all of it comes to zero: one buyer's debt is not paid by another. */
+export function isOpenLine({ difference, why }: ClosingLine): boolean {
+  return difference !== 0 || why.length > 0;
+}
+
+export interface CloseContext {
+  readonly lines: readonly ClosingLine[];
+  readonly drawerOpen: boolean;
+  readonly unfinished: readonly Unfinished[];
+  /** The questions that were answered with yes. */
+  readonly answered: readonly CloseQuestion[];
+}
+
+/**
+ * Whether a sale may be closed: when every line of its balance is at zero, the drawer is put away, and nothing is
+ * unfinished that would make its report false. What may honestly be left is asked, one question after the other.
+ */
+export function decideClose({ lines, drawerOpen, unfinished, answered }: CloseContext): Result<null> {
   if (drawerOpen) {
     const message = 'The sale does not close while the drawer is open: count and close it at the Till.';
     return refuse('conflict', message, 'stage');
   }
-  const open = lines.filter(({ difference }) => difference !== 0);
-  if (open.length === 0) return accept(null);
-  const sentences = open.map(
-    (line) => `${line.title}: ${amountWords(line, line.difference)} off (${named(line.why)}).`,
-  );
-  const message = `The sale closes only at zero. ${sentences.join(' ')} See the balance under Payout.`;
-  return refuse('conflict', message, 'stage');
+  const open = lines.filter(isOpenLine).map((line) => `${line.title}: ${offWords(line)} (${named(line.why)}).`);
+  const stops = unfinished.filter(({ question }) => question === null).map(({ title, ask }) => `${title} ${ask}`);
+  if (open.length + stops.length > 0) {
+    const first = open.length > 0 ? 'The sale closes only at zero.' : 'The sale cannot be closed yet.';
+    return refuse('conflict', [first, ...open, ...stops, 'See the balance under Payout.'].join(' '), 'stage');
+  }
+  const asked = unfinished.find(({ question }) => question !== null && !answered.includes(question));
+  return asked?.question ? refuse('needs_answer', `${asked.title} ${asked.ask}`, asked.question) : accept(null);
+}
+
+function offWords(line: ClosingLine): string {
+  return line.difference === 0 ? 'at zero, but not for each' : `${amountWords(line, line.difference)} off`;
 }
 
 export function amountWords({ unit }: Pick<ClosingLine, 'unit'>, amount: number): string {

@@ -6,20 +6,23 @@ import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } f
 import { paidOut } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { dateInWords, joined, lower } from '#lib/settlement/spelling.ts';
-import { amountWords, type ClosingFacts, type ClosingLine } from './closing-line.ts';
+import { amountWords, type ClosingFacts, type ClosingLine, type Unfinished } from './closing-line.ts';
 import { REVENUE_WORDS, revenueOf } from './revenue.ts';
 
 export interface ClosingReportInput {
   readonly context: PaperContext;
   readonly closing: ClosingFacts;
   readonly lines: readonly ClosingLine[];
+  /** What was left so when the sale was closed. */
+  readonly unfinished: readonly Unfinished[];
   readonly sellerNames: ReadonlyMap<number, readonly string[]>;
   readonly buyerNames: ReadonlyMap<number, string>;
   readonly closedBy: string;
 }
 
 export function closingReport(input: ClosingReportInput): ListPaper {
-  const { context, lines, closing, closedBy } = input;
+  const { context, lines, closing, unfinished, closedBy } = input;
+  const left = unfinished.flatMap(({ why }) => why.map(({ words, printed }) => printed ?? words));
   return listPaper(context, {
     title: 'Closing report',
     issuedWords: `Closed ${dateInWords(context.issuedOn)} by ${closedBy}`,
@@ -27,6 +30,7 @@ export function closingReport(input: ClosingReportInput): ListPaper {
       'Every line of the balance is at zero, and the sale is closed. It can be opened again only with a reason.',
     ],
     tables: [balanceTable(lines), partsTable(lines), revenueTable(closing), sellersTable(input), buyersTable(input)],
+    closing: [{ title: 'Left unfinished', sentences: left.length > 0 ? left : ['Nothing.'] }],
     signatures: ['Treasurer', 'Second officer'],
     caution: NO_ADVICE,
   });

@@ -13,6 +13,10 @@ const NEXT: Readonly<Record<Stage, readonly Stage[]>> = {
   closed: ['settling'],
 };
 
+/** What the office is asked before a sale is closed with something left that no figure of its report depends on. */
+export const CLOSE_QUESTIONS = ['lots_not_handed', 'sellers_without_sheet'] as const;
+export type CloseQuestion = (typeof CLOSE_QUESTIONS)[number];
+
 /** Decides a step from one stage to the next, or a step back, which wants a reason. */
 export function decideStage(from: Stage, to: Stage, reason: string): Result<null> {
   if (from === to) return refuse('already', `The sale is already in the stage “${to}”.`, 'stage');

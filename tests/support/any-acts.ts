@@ -8,6 +8,7 @@ import type { Book } from '#db/book/open.ts';
 import { type CommandName, findCommand, type InputOf } from '#db/commands.ts';
 import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
+import { CLOSE_QUESTIONS } from '#lib/sale/stage.ts';
 import { bobcatTag, GOODS, SALE } from './hall.ts';
 
 /** A command, and its input, which may refer to what stands in the book by then. */
@@ -320,7 +321,10 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
     fc.record({ saleId: sale, order: fc.constantFrom('lot', 'seller', 'goods', 'hand') }),
   ),
   'sale.plan': act('sale.plan', fc.record({ sale: planned, goods: fc.constant(GOODS) })),
-  'sale.stage': act('sale.stage', fc.record({ saleId: sale, stage, reason, left: seen })),
+  'sale.stage': act(
+    'sale.stage',
+    fc.record({ saleId: sale, stage, reason, left: seen, answered: fc.constantFrom([], [...CLOSE_QUESTIONS]) }),
+  ),
   'seller.register': act('seller.register', fc.record({ saleId: sale, partners })),
   'settlement.correct': act(
     'settlement.correct',

@@ -6,11 +6,13 @@ import { Notice } from '#app/ui/notice.tsx';
 import { Unbroken } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
+import { balanceView } from '#db/report/closing.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { type SaleView, saleView } from '#db/sale/views.ts';
 import { hasWorkers } from '#db/worker/queries.ts';
 
 export const cachedSale = cachedRead(saleView, bySale);
+const cachedBalance = cachedRead(balanceView, bySale);
 
 /** How far the sale has come: what came in, what became of it, and what it brought. */
 export function SaleFigures({ view, currency }: { readonly view: SaleView; readonly currency: string }) {
@@ -45,6 +47,16 @@ function Line({ words, figures }: { readonly words: string; readonly figures: st
       <td className="figure">{figures}</td>
     </tr>
   );
+}
+
+/** What is unfinished in a sale that is settling, before the button that closes it. */
+export function Unfinished({ book, sale }: { readonly book: Book; readonly sale: SaleRow }) {
+  const unfinished = sale.stage === 'settling' ? cachedBalance(book, sale).unfinished : [];
+  return unfinished.map(({ name, question, title, ask }) => (
+    <p key={name}>
+      <Link href={`/payout/balance?sale=${sale.id}#${name}`}>{title}</Link> {question ? 'It will be asked.' : ask}
+    </p>
+  ));
 }
 
 /** The other sales of the book, the newest first. */

@@ -8,6 +8,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Stage } from '#lib/sale/facts.ts';
+import { CLOSE_QUESTIONS, type CloseQuestion } from '#lib/sale/stage.ts';
 
 interface Step {
   readonly to: Stage;
@@ -41,21 +42,31 @@ interface StageActsProps {
 
 /** Takes the sale on to its next stage, or back one with a reason; withdraws what is left before it is settled. */
 export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
-  const { give, busy, refusal } = useGive('office');
+  const { give, busy, refusal, clear } = useGive('office');
   const [asked, setAsked] = useState(false);
+  const [answered, setAnswered] = useState<readonly CloseQuestion[]>([]);
+  const closing = CLOSE_QUESTIONS.find((one) => refusal?.code === 'needs_answer' && refusal.field === one);
+  const yes = closing ? [...answered, closing] : [];
   const forward = FORWARD[stage];
   const back = BACK[stage];
   const inputOf = (step: Step, reason: string) => ({ saleId, stage: step.to, reason });
-  const goOn = (step: Step) => {
+  /** `answers` are the questions of a closing that were answered with yes: each is asked by itself. */
+  const goOn = (step: Step, answers: readonly CloseQuestion[] = []) => {
     setAsked(false);
-    void give('sale.stage', inputOf(step, ''), step.act);
+    setAnswered(answers);
+    void give('sale.stage', { ...inputOf(step, ''), answered: answers }, step.act);
   };
   const leaving = leaves === null ? '' : `Every station then opens this sale and leaves ${leaves}.`;
+  const question = closing ? refusal?.message : asked ? `${leaving} Do it now?` : undefined;
+  const leave = () => {
+    setAsked(false);
+    clear();
+  };
   const leftWords = left === 1 ? 'lot that is left' : `${left} lots that are left`;
   const endsEarly = forward?.to === 'settling' && left > 0;
   return (
     <>
-      {refusal && <Notice kind="stop" title={refusal.message} />}
+      {refusal && !closing && <Notice kind="stop" title={refusal.message} />}
       {endsEarly && (
         <FoldedAsk
           station="office"
@@ -73,12 +84,13 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
           })}
         />
       )}
-      {forward && asked && (
-        <AskedFirst yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward)} leave={() => setAsked(false)}>
-          {leaving} Do it now?
+      {forward && question && (
+        // Another question is another box, which takes the focus from the one that is answered.
+        <AskedFirst key={question} yes={`Yes: ${forward.act}`} busy={busy} act={() => goOn(forward, yes)} leave={leave}>
+          {question}
         </AskedFirst>
       )}
-      {forward && !endsEarly && !asked && (
+      {forward && !endsEarly && !question && (
         <div className="acts">
           <Act
             words={forward.act}

@@ -199,7 +199,9 @@ describe('the close of a sale', () => {
     must('sale.stage', { saleId, stage: 'settling', reason: '' });
     issue(hall);
     must('check.write', { saleId, sellerNo: null, firstNumber: 1, seen: 3 });
-    const close = { saleId, stage: 'closed', reason: '' } as const;
+    for (const buyerNo of [10, 11]) must('invoice.issue', { saleId, buyerNo });
+    const answered = ['lots_not_handed'] as const;
+    const close = { saleId, stage: 'closed', reason: '', answered } as const;
     expect(hall.refuses('sale.stage', close, { code: 'conflict' })).toContain('drawer is open');
     // 211.83 ought to be there; ten twenties are 11.83 short.
     const short = { saleId, kind: 'closed', pieces: twenty('10') } as const;

@@ -319,7 +319,24 @@ describe('the treasurer’s way', () => {
     await page.getByText('still to be called:').waitFor({ state: 'detached' });
     // With none left one press is enough, and the button is the filled one.
     await page.locator('button.act', { hasText: 'End bidding' }).click();
+    await page.getByText('Buyer 10 has bought and has no invoice. Issue what is missing at the Till.').waitFor();
     await button(page, 'Close the sale').click();
+    await page.getByText('The sale cannot be closed yet. Buyer 10').waitFor();
+    await api(page, 'invoice.issue', { saleId: 1, buyerNo: 10 });
+    // Lot 1 stands on no sheet as withdrawn yet.
+    await api(page, 'settlement.correct', { saleId: 1, sellerNo: 2, reason: 'lot 1 went home' });
+    await page.reload();
+    await page.getByText('Buyer 10 has 1 lot not handed over. It will be asked.').waitFor();
+    await tabTo(page, button(page, 'Close the sale'));
+    await page.keyboard.press('Enter');
+    // The question has the focus: its two answers are next.
+    const question = page
+      .getByRole('alert')
+      .filter({ hasText: 'Buyer 10 has 1 lot not handed over. Close all the same?' });
+    await expect.poll(() => question.evaluate((box) => box === document.activeElement)).toBe(true);
+    expect(await axe(page)).toEqual([]);
+    await tabTo(page, button(page, 'Yes: Close the sale'));
+    await page.keyboard.press('Enter');
     await page.getByText('closed', { exact: true }).first().waitFor();
     await page.goto(`${house.server.hallUrl}/payout/balance`);
     await page.getByText('Every line is at zero').waitFor();

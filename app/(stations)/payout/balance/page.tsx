@@ -7,7 +7,7 @@ import { Mark } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { balanceView, closingsOf } from '#db/report/closing.ts';
-import { amountWords, type ClosingLine, type Why } from '#lib/report/closing-line.ts';
+import { amountWords, type ClosingLine, isOpenLine, type Unfinished, type Why } from '#lib/report/closing-line.ts';
 import { pageOf, ROWS_A_PAGE } from '#lib/result/search.ts';
 
 export const metadata: Metadata = { title: 'Balance' };
@@ -15,7 +15,7 @@ export const metadata: Metadata = { title: 'Balance' };
 const cachedBalance = cachedRead(balanceView, bySale);
 
 export default payoutPage('/payout/balance', ({ book, sale, word }) => {
-  const { lines, open, drawerOpen } = cachedBalance(book, sale);
+  const { lines, open, drawerOpen, unfinished } = cachedBalance(book, sale);
   const closings = closingsOf(book, sale.id);
   return (
     <section className="sheet">
@@ -32,6 +32,15 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
             saleId={sale.id}
             page={word('why') === line.name ? word('page') : null}
           />
+        ))}
+        {unfinished.map((kind) => (
+          <section key={kind.name} className="balance-line" aria-label={kind.title} id={kind.name}>
+            <h2>
+              {kind.title}{' '}
+              <Mark tone={kind.question ? 'wait' : 'stop'}>{kind.question ? 'will be asked' : kind.ask}</Mark>
+            </h2>
+            <PagedReasons line={kind} saleId={sale.id} page={word('why') === kind.name ? word('page') : null} />
+          </section>
         ))}
       </div>
       <div className="acts">
@@ -56,24 +65,24 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
 });
 
 interface ReasonsProps {
-  readonly line: ClosingLine;
+  readonly line: ClosingLine | Unfinished;
   readonly saleId: number;
 }
 
-interface BalanceLineProps extends ReasonsProps {
+interface PagedProps extends ReasonsProps {
   /** Of the line whose reasons are all listed, the page of them that is asked for; null for the other lines. */
   readonly page: string | null | undefined;
 }
 
 /** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
-function BalanceLine({ line, saleId, page }: BalanceLineProps) {
+function BalanceLine({ line, saleId, page }: PagedProps & { readonly line: ClosingLine }) {
   const { title, leftWords, left, rightWords, parts, right, difference } = line;
   return (
     <section className="balance-line" aria-label={title} id={line.name}>
       <h2>
         {title}{' '}
-        <Mark tone={difference === 0 ? 'done' : 'stop'}>
-          {difference === 0 ? 'at zero' : `${amountWords(line, difference)} off`}
+        <Mark tone={isOpenLine(line) ? 'stop' : 'done'}>
+          {difference !== 0 ? `${amountWords(line, difference)} off` : isOpenLine(line) ? 'not for each' : 'at zero'}
         </Mark>
       </h2>
       <table>
@@ -94,9 +103,13 @@ function BalanceLine({ line, saleId, page }: BalanceLineProps) {
           </tr>
         </tbody>
       </table>
-      {page === null ? <FirstReasons line={line} saleId={saleId} /> : <AllReasons {...{ line, saleId, page }} />}
+      <PagedReasons line={line} saleId={saleId} page={page} />
     </section>
   );
+}
+
+function PagedReasons({ page, ...of }: PagedProps) {
+  return page === null ? <FirstReasons {...of} /> : <AllReasons {...of} page={page} />;
 }
 
 /** As many as are taken in at a glance; the others open on a press, and where there are very many on a page. */
@@ -125,7 +138,7 @@ function FirstReasons({ line, saleId }: ReasonsProps) {
   );
 }
 
-function AllReasons({ line, saleId, page }: BalanceLineProps) {
+function AllReasons({ line, saleId, page }: PagedProps) {
   const shown = pageOf(line.why, page ?? undefined);
   return (
     <>
@@ -156,7 +169,7 @@ function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly 
 }
 
 /** The part of the difference in brackets, where the words do not say it themselves. */
-function howMuch(line: ClosingLine, { words, amount }: Why): string {
+function howMuch(line: ReasonsProps['line'], { words, amount }: Why): string {
   const said = amountWords(line, amount);
   return words.includes(said) || (line.unit === 'lots' && amount === 1) ? '' : ` (${said})`;
 }
