@@ -8,10 +8,15 @@ const TOP_LINES = 5;
 
 /** What a newcomer meets in one folder, and in all. */
 const MOST_IN_A_FOLDER = 25;
-const MOST_SOURCES = 480;
 const LEAST_MEDIAN = 70;
-/** The aim is 45,000. Until it is reached, this follows the tree down and never goes up. */
-const MOST_LINES = 45_000;
+
+/** The house as it was moved into one folder a word, and what each capability since may add to it (docs/decisions/0112). */
+const ROOM = [
+  { what: 'the moved house', sources: 480, lines: 45_000 },
+  { what: 'one account under all money', sources: 40, lines: 4_500 },
+];
+const MOST_SOURCES = ROOM.reduce((sum, { sources }) => sum + sources, 0);
+const MOST_LINES = ROOM.reduce((sum, { lines }) => sum + lines, 0);
 
 const SOURCES = /^(app|lib|db|seed)\/.*\.tsx?$/;
 const HOUSE = /^(app|lib|db|seed|tests)\//;
