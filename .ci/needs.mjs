@@ -3,14 +3,18 @@ import { existsSync } from 'node:fs';
 import { aptInstall, canApt } from './apt.mjs';
 import { which } from './shell.mjs';
 
-const CHROMIUMS = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
+// The first is the same engine without the windows of its own, which nobody looks at here: the quickest to open a page.
+const CHROMIUMS = [
+  ...['chromium-headless-shell', 'chromium', 'chromium-browser'],
+  ...['google-chrome-stable', 'google-chrome'],
+];
 
 /** Each program: how to see that it is here, the Debian package it comes in, and what it is for. */
 export const NEEDS = [
   {
     name: 'chromium',
     here: () => chromium() !== null,
-    debian: 'chromium',
+    debian: 'chromium-headless-shell',
     why: 'drives every screen as a person does',
   },
   { name: 'pdftotext', here: () => which('pdftotext'), debian: 'poppler-utils', why: 'reads the printed papers back' },

@@ -37,8 +37,9 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
           <section key={kind.name} className="balance-line" aria-label={kind.title} id={kind.name}>
             <h2>
               {kind.title}{' '}
-              <Mark tone={kind.question ? 'wait' : 'stop'}>{kind.question ? 'will be asked' : kind.ask}</Mark>
+              <Mark tone={kind.question ? 'wait' : 'stop'}>{kind.question ? 'will be asked' : 'before closing'}</Mark>
             </h2>
+            {!kind.question && <p>{kind.ask}</p>}
             <PagedReasons line={kind} saleId={sale.id} page={word('why') === kind.name ? word('page') : null} />
           </section>
         ))}
