@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { postDrawer } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { rowBy, saleById } from '#db/book/find.ts';
 import { amountOrNull, piecesOrNull, price, rowId, someText, text } from '#db/book/inputs.ts';
@@ -22,6 +23,7 @@ type DrawerFields = Omit<NewRow<typeof drawerEntry>, 'at'>;
 function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: readonly Pieces[]): number {
   const entryId = addRow(context, drawerEntry, { ...fields, at: context.at });
   for (const one of pieces) addRow(context, drawerPiece, { entryId, ...one });
+  postDrawer(context, fields.saleId, { entryId, voidsId: fields.voidsId ?? null });
   return entryId;
 }
 

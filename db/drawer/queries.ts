@@ -4,6 +4,7 @@ import { alias } from 'drizzle-orm/sqlite-core';
 import { rowsBy, type SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { charge, drawerEntry, drawerPiece, log, payment, seller } from '#db/schema/index.ts';
+import { ACCOUNTS, type CashAccount } from '#lib/account/account.ts';
 import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
 import {
   type DrawerEntry,
@@ -14,7 +15,7 @@ import {
   stintOf,
 } from '#lib/drawer/drawer.ts';
 import { pick } from '#lib/field/fields.ts';
-import { type Cents, cents, formatMoney, negate, showMoney, sumCents } from '#lib/money/money.ts';
+import { type Cents, cents, formatMoney, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Method } from '#lib/sale/facts.ts';
 
@@ -84,6 +85,33 @@ function chargeMoves(book: Book, saleId: number): DrawerMove[] {
   return rows.map(({ line, amountCents: amount, voidsId }) => ({
     ...{ line, method: 'cash' as const, amountCents: voidsId === null ? amount : negate(amount) },
   }));
+}
+
+/** The account in which cash that changes hands now lies. */
+export function cashAccountNow(book: Book, saleId: number): CashAccount {
+  return isOpen(drawerEntries(book, saleId)) ? ACCOUNTS.drawer : ACCOUNTS.outside;
+}
+
+const LIES_IN: Readonly<Record<Method, string>> = {
+  cash: ACCOUNTS.drawer,
+  check: ACCOUNTS.checks,
+  card: ACCOUNTS.cards,
+  other: ACCOUNTS.other,
+};
+
+/** The cash that the drawer ought to hold now, and by how much each method was over or short where it was just closed. */
+export function drawerStands(book: Book, saleId: number) {
+  const entries = drawerEntries(book, saleId);
+  const stint = stintOf(entries);
+  const last = stint.at(-1);
+  if (!last) return { holdsCents: ZERO, offs: [] };
+  const closed = last.kind === 'closed' ? last : null;
+  const lines = reckonDrawer(stint, drawerMoves(book, saleId), closed);
+  const held = lines.find(({ method }) => method === 'cash')?.expectedCents ?? ZERO;
+  const offs = lines.flatMap(({ method, differenceCents }) =>
+    differenceCents ? [{ account: LIES_IN[method], amountCents: differenceCents }] : [],
+  );
+  return { holdsCents: closed ? ZERO : held, offs: closed ? offs : [] };
 }
 
 export interface DrawerViewLine {

@@ -2,13 +2,14 @@
 import { mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { strToU8, zipSync } from 'fflate';
+import { journalEntries } from '#db/account/queries.ts';
 import type { Book } from '#db/book/open.ts';
 import { saleText } from '#db/sale/commands.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { type Cents, formatMoney } from '#lib/money/money.ts';
 import { priceTable } from '#lib/price/table.ts';
-import { journalOf, ledgerText } from '#lib/report/journal.ts';
+import { type JournalEntry, ledgerText } from '#lib/report/journal.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { type TagSources, tagRegister } from '#lib/tag/register.ts';
@@ -27,7 +28,7 @@ export function folderTexts(book: Book, saleId: number): Map<string, string> {
   return new Map([
     [SALE_FILE, saleText(facts.sale)],
     ...TABLE_NAMES.map((name) => [TABLES[name].file, tableText(exchangeTable(name), rows[name])] as const),
-    ...Object.entries(outTexts(facts, sources)),
+    ...Object.entries(outTexts(facts, sources, journalEntries(book, saleId))),
   ]);
 }
 
@@ -51,9 +52,12 @@ export const OUT_FILES = [
   ...['price_table.csv', 'tag_register.csv', 'journal.csv', 'journal.ledger'],
 ] as const;
 
-function outTexts(facts: SaleFacts, sources: TagSources): Readonly<Record<(typeof OUT_FILES)[number], string>> {
+function outTexts(
+  facts: SaleFacts,
+  sources: TagSources,
+  journal: readonly JournalEntry[],
+): Readonly<Record<(typeof OUT_FILES)[number], string>> {
   const settlements = settleSale(facts);
-  const journal = journalOf(facts);
   return {
     'settlements.csv': table(
       'seller_no lots_sold lots_passed gross commission lot_fees no_sale_fees seller_number_fee charges net',

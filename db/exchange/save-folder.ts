@@ -1,12 +1,13 @@
 /** Writes a folder without problems into the book, as one sale. */
 
 import { and, eq, isNull } from 'drizzle-orm';
+import { postRest, saveCharge, savePayment } from '#db/account/post.ts';
 import type { CommandContext } from '#db/book/command.ts';
 import { addRow } from '#db/book/rows.ts';
 import { saveLot } from '#db/lot/save.ts';
 import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
 import { saveSale } from '#db/sale/save.ts';
-import { bid, charge, goods as goodsTable, payment, tag as tagTable } from '#db/schema/index.ts';
+import { bid, goods as goodsTable, tag as tagTable } from '#db/schema/index.ts';
 import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
@@ -54,6 +55,7 @@ export function saveFolder(context: CommandContext, sale: Sale, folder: CheckedF
   saveBids(at, lots);
   saveOutcomes(at, lots, awards);
   saveMoney(at);
+  if (stage === 'settling') postRest(context, saleId, sale.heldOn);
   const onHold = folder.lots.filter((lot) => lot.faults.length > 0).length;
   const counts = { lots: rows.lots.length, people: rows.people.length, awarded: awards.size, onHold };
   return { saleId, name: sale.name, stage, ...counts };
@@ -110,10 +112,10 @@ function saveOutcomes({ context, rows, parties }: Saving, lots: LotIds, awards: 
 
 function saveMoney({ context, saleId, rows, parties: { people, sellers, buyers } }: Saving): void {
   for (const { seller_no, kind, amount: amountCents, how, note } of rows.charges) {
-    addRow(context, charge, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
+    saveCharge(context, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
   }
   for (const { direction, method, amount: amountCents, reference, ...row } of rows.payments) {
-    addRow(context, payment, {
+    savePayment(context, {
       ...{ saleId, direction, method, amountCents, reference },
       buyerId: knownOrNull(buyers, row.buyer_no),
       sellerId: knownOrNull(sellers, row.seller_no),

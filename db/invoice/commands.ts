@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { postPurchases } from '#db/account/post.ts';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId } from '#db/book/inputs.ts';
@@ -36,9 +37,12 @@ export const invoiceIssue = defineSaleCommand({
     const number = nextInvoiceNumber(book, saleId);
     const stamp = { number, issuedOn: issuedOn ?? dayIn(book, context.at), head: logHead(book) };
     // Frozen as RFC 8785 text, so that the same invoice is the same bytes on every machine.
-    const model = canonical(invoicePaper(file, stamp, before?.invoice ?? null));
+    const paper = invoicePaper(file, stamp, before?.invoice ?? null);
+    const model = canonical(paper);
     const place = { saleId, buyerId: buyer.id, number, correctsId: before?.invoiceId ?? null };
     const invoiceId = addRow(context, invoice, { ...place, model, issuedAt: context.at });
+    const entry = { saleId, buyerId: buyer.id, day: stamp.issuedOn, memo: `Invoice ${number} of buyer ${buyerNo}` };
+    postPurchases(context, entry, { buyerNo, ...paper.totals });
     return accept({ invoiceId, number, corrects: before?.number ?? null });
   },
 });

@@ -211,6 +211,23 @@ CREATE TABLE `invoice` (
 CREATE UNIQUE INDEX `invoice_number` ON `invoice` (`sale_id`,`number`);--> statement-breakpoint
 CREATE INDEX `invoice_buyer` ON `invoice` (`buyer_id`);--> statement-breakpoint
 CREATE UNIQUE INDEX `invoice_corrected_once` ON `invoice` (`corrects_id`);--> statement-breakpoint
+CREATE TABLE `journal_entry` (
+	`id` integer PRIMARY KEY NOT NULL,
+	`sale_id` integer NOT NULL,
+	`day` text NOT NULL,
+	`memo` text DEFAULT '' NOT NULL,
+	`kind` text NOT NULL,
+	`source_id` integer NOT NULL,
+	`reverses_id` integer,
+	`line` integer NOT NULL,
+	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`reverses_id`) REFERENCES `journal_entry`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "journal_entry_kind_known" CHECK("journal_entry"."kind" IN ('purchases', 'proceeds', 'payment', 'charge', 'drawer'))
+);
+--> statement-breakpoint
+CREATE INDEX `journal_entry_sale` ON `journal_entry` (`sale_id`);--> statement-breakpoint
+CREATE INDEX `journal_entry_source` ON `journal_entry` (`kind`,`source_id`);--> statement-breakpoint
+CREATE UNIQUE INDEX `journal_entry_reversed_once` ON `journal_entry` (`reverses_id`);--> statement-breakpoint
 CREATE TABLE `log` (
 	`seq` integer PRIMARY KEY NOT NULL,
 	`at` text NOT NULL,
@@ -401,6 +418,19 @@ CREATE TABLE `person` (
 );
 --> statement-breakpoint
 CREATE UNIQUE INDEX `person_ref_unique` ON `person` (`ref`);--> statement-breakpoint
+CREATE TABLE `posting` (
+	`id` integer PRIMARY KEY NOT NULL,
+	`entry_id` integer NOT NULL,
+	`account` text NOT NULL,
+	`amount_cents` integer NOT NULL,
+	`line` integer NOT NULL,
+	FOREIGN KEY (`entry_id`) REFERENCES `journal_entry`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "posting_amount_whole" CHECK("posting"."amount_cents" IS NULL OR typeof("posting"."amount_cents") = 'integer'),
+	CONSTRAINT "posting_moves" CHECK("posting"."amount_cents" <> 0)
+);
+--> statement-breakpoint
+CREATE INDEX `posting_entry` ON `posting` (`entry_id`);--> statement-breakpoint
+CREATE INDEX `posting_account` ON `posting` (`account`);--> statement-breakpoint
 CREATE TABLE `price_list_row` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`season` text NOT NULL,
@@ -612,6 +642,12 @@ BEGIN SELECT RAISE(ABORT, 'invoice is append-only: record a further row instead'
 CREATE TRIGGER `invoice_no_delete` BEFORE DELETE ON `invoice`
 BEGIN SELECT RAISE(ABORT, 'invoice is append-only: record a further row instead'); END;
 --> statement-breakpoint
+CREATE TRIGGER `journal_entry_no_update` BEFORE UPDATE ON `journal_entry`
+BEGIN SELECT RAISE(ABORT, 'journal_entry is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `journal_entry_no_delete` BEFORE DELETE ON `journal_entry`
+BEGIN SELECT RAISE(ABORT, 'journal_entry is append-only: record a further row instead'); END;
+--> statement-breakpoint
 CREATE TRIGGER `log_no_delete` BEFORE DELETE ON `log`
 BEGIN SELECT RAISE(ABORT, 'log is append-only: record a further row instead'); END;
 --> statement-breakpoint
@@ -626,6 +662,12 @@ BEGIN SELECT RAISE(ABORT, 'payment is append-only: record a further row instead'
 --> statement-breakpoint
 CREATE TRIGGER `payment_no_delete` BEFORE DELETE ON `payment`
 BEGIN SELECT RAISE(ABORT, 'payment is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `posting_no_update` BEFORE UPDATE ON `posting`
+BEGIN SELECT RAISE(ABORT, 'posting is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `posting_no_delete` BEFORE DELETE ON `posting`
+BEGIN SELECT RAISE(ABORT, 'posting is append-only: record a further row instead'); END;
 --> statement-breakpoint
 CREATE TRIGGER `price_list_row_no_update` BEFORE UPDATE ON `price_list_row`
 BEGIN SELECT RAISE(ABORT, 'price_list_row is append-only: record a further row instead'); END;

@@ -1,9 +1,10 @@
 import * as z from 'zod';
+import { savePayment, saveVoiding } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { rowBy, saleById, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
-import { payment, sellerCheck } from '#db/schema/index.ts';
+import { sellerCheck } from '#db/schema/index.ts';
 import {
   type PayoutSeller,
   payoutSeller,
@@ -15,7 +16,7 @@ import type { Cents } from '#lib/money/money.ts';
 import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payment/checks.ts';
 import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { accept, refuse } from '#lib/result/result.ts';
-import { paymentById, paymentThatVoids, saveVoiding } from './commands.ts';
+import { paymentById, paymentThatVoids } from './commands.ts';
 
 export const checkWrite = defineSaleCommand({
   name: 'check.write',
@@ -75,7 +76,7 @@ function saveCheck(context: CommandContext, check: CheckFields): number {
   const { sellerId, personId, amountCents, ...fields } = check;
   const party = { saleId: check.saleId, buyerId: null, sellerId, personId };
   const money = { direction: 'out', method: 'check', amountCents, reference: `Check ${check.number}` } as const;
-  const paymentId = addRow(context, payment, { ...party, ...money, paidAt: context.at });
+  const paymentId = savePayment(context, { ...party, ...money, paidAt: context.at });
   return addRow(context, sellerCheck, { ...fields, paymentId });
 }
 

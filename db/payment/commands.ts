@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { savePayment, saveVoiding } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import {
   buyerByNumber,
@@ -12,7 +13,6 @@ import {
   sellerByNumber,
 } from '#db/book/find.ts';
 import { partyNumber, readBy, rowId, someText, text } from '#db/book/inputs.ts';
-import { addRow } from '#db/book/rows.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { dues, payment } from '#db/schema/index.ts';
@@ -68,7 +68,7 @@ export const paymentRecord = defineSaleCommand({
     const used = decideCheckNumber(given, takenNumbers(context, given));
     if (used) return used;
     const fields = { saleId, direction, ...party.value, method, amountCents, reference, paidAt: context.at };
-    return accept({ paymentId: addRow(context, payment, fields) });
+    return accept({ paymentId: savePayment(context, fields) });
   },
 });
 
@@ -137,12 +137,6 @@ function sellerOf({ book, at }: CommandContext, sale: SaleRow, sellerNo: number,
 export const paymentById = rowBy(payment, 'id');
 export const paymentThatVoids = rowBy(payment, 'voidsId');
 const duesOfPayment = rowBy(dues, 'paymentId');
-
-/** Adds the row that voids a payment, with its party and amount; gives the row's id. */
-export function saveVoiding(context: CommandContext, voided: typeof payment.$inferSelect, reason: string): number {
-  const { id: voidsId, line: _before, ...fields } = voided;
-  return addRow(context, payment, { ...fields, paidAt: context.at, voidsId, reason });
-}
 
 /** Takes a payment back by a further row, with the reason; both rows stay. */
 export const paymentVoid = defineCommand({

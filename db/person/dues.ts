@@ -1,11 +1,12 @@
 /** The rows of dues, and the membership they buy: now, at the sale where they were taken, and at those held after it. */
 import { and, eq, gte, ne, or } from 'drizzle-orm';
+import { saveCharge, saveChargeVoiding, savePayment, saveVoiding } from '#db/account/post.ts';
 import type { CommandContext } from '#db/book/command.ts';
 import { type ParticularsRow, type PersonRow, rowBy, type SaleRow, saleById, sellerById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { addRow, updateRow } from '#db/book/rows.ts';
-import { paymentById, saveVoiding } from '#db/payment/commands.ts';
-import { charge, dues, log, particulars, payment, person, sale } from '#db/schema/index.ts';
+import { paymentById } from '#db/payment/commands.ts';
+import { charge, dues, log, particulars, person, sale } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { type DuesHow, isHandedOver } from '#lib/person/dues.ts';
@@ -75,7 +76,7 @@ function moneyOf(context: CommandContext, fields: DuesFields): Money {
   if (sellerId !== null && (how === 'cash' || how === 'deducted')) {
     const { amountCents, memberUntil } = fields;
     const row = { sellerId, how, kind: 'dues', amountCents, note: `paid until ${memberUntil}` } as const;
-    return { chargeId: addRow(context, charge, row), paymentId: null };
+    return { chargeId: saveCharge(context, row), paymentId: null };
   }
   if (!isHandedOver(how)) throw new RangeError('dues from the proceeds of nobody');
   return paymentOf(context, fields, how);
@@ -90,7 +91,7 @@ function paymentOf(context: CommandContext, fields: DuesFields, method: Exclude<
   const bought = `dues until ${memberUntil}`;
   const reference = method === 'cash' || said === '' ? bought : `${said}, ${bought}`;
   const how = { direction: 'in', method, reference } as const;
-  const paymentId = addRow(context, payment, { saleId, ...nobody, ...how, amountCents, paidAt: context.at });
+  const paymentId = savePayment(context, { saleId, ...nobody, ...how, amountCents, paidAt: context.at });
   return { chargeId: null, paymentId };
 }
 
@@ -113,12 +114,6 @@ export const chargeById = rowBy(charge, 'id');
 
 export function saleOfCharge(book: Book, { sellerId }: Pick<ChargeRow, 'sellerId'>): SaleRow | undefined {
   return saleById(book, sellerById(book, sellerId)?.saleId ?? 0);
-}
-
-/** Adds the row that takes a charge back, of the same money; gives the row's id. */
-export function saveChargeVoiding(context: CommandContext, voided: ChargeRow, reason: string): number {
-  const { id: voidsId, line: _before, ...fields } = voided;
-  return addRow(context, charge, { ...fields, note: reason, voidsId });
 }
 
 function voidMoney(context: CommandContext, { chargeId, paymentId }: DuesRow, reason: string): Money {

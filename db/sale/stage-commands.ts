@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { postRest } from '#db/account/post.ts';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import { flag, rowId, text } from '#db/book/inputs.ts';
@@ -65,6 +66,7 @@ function close(context: CommandContext, row: SaleRow, answered: readonly CloseQu
   const names = { sellerNames: namesOfSellers(book, row.id), buyerNames };
   const paperContext = paperGround(book, row, dayIn(book, at));
   const report = closingReport({ context: paperContext, closing, lines, unfinished, ...names, closedBy: worker });
+  postRest(context, row.id, paperContext.issuedOn);
   addRow(context, closingTable, { saleId: row.id, kind: 'closed', model: canonical(report), worker, at });
   return accept(null);
 }

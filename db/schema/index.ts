@@ -1,4 +1,6 @@
 /** Every table of the book, in an order in which rows may be written without breaking a reference. */
+
+export { journalEntry, posting } from './account.ts';
 export { association, log, network, person, worker } from './association.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export { charge, closing, drawerEntry, drawerPiece, dues, invoice, payment, sellerCheck, settlement } from './money.ts';

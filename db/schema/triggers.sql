@@ -49,6 +49,12 @@ BEGIN SELECT RAISE(ABORT, 'invoice is append-only: record a further row instead'
 CREATE TRIGGER `invoice_no_delete` BEFORE DELETE ON `invoice`
 BEGIN SELECT RAISE(ABORT, 'invoice is append-only: record a further row instead'); END;
 --> statement-breakpoint
+CREATE TRIGGER `journal_entry_no_update` BEFORE UPDATE ON `journal_entry`
+BEGIN SELECT RAISE(ABORT, 'journal_entry is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `journal_entry_no_delete` BEFORE DELETE ON `journal_entry`
+BEGIN SELECT RAISE(ABORT, 'journal_entry is append-only: record a further row instead'); END;
+--> statement-breakpoint
 CREATE TRIGGER `log_no_delete` BEFORE DELETE ON `log`
 BEGIN SELECT RAISE(ABORT, 'log is append-only: record a further row instead'); END;
 --> statement-breakpoint
@@ -63,6 +69,12 @@ BEGIN SELECT RAISE(ABORT, 'payment is append-only: record a further row instead'
 --> statement-breakpoint
 CREATE TRIGGER `payment_no_delete` BEFORE DELETE ON `payment`
 BEGIN SELECT RAISE(ABORT, 'payment is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `posting_no_update` BEFORE UPDATE ON `posting`
+BEGIN SELECT RAISE(ABORT, 'posting is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `posting_no_delete` BEFORE DELETE ON `posting`
+BEGIN SELECT RAISE(ABORT, 'posting is append-only: record a further row instead'); END;
 --> statement-breakpoint
 CREATE TRIGGER `price_list_row_no_update` BEFORE UPDATE ON `price_list_row`
 BEGIN SELECT RAISE(ABORT, 'price_list_row is append-only: record a further row instead'); END;

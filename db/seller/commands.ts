@@ -1,9 +1,10 @@
 import * as z from 'zod';
+import { saveCharge, saveChargeVoiding } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { nextNumber, type PersonRow, personById, rowBy, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, signedAmount, someText, text } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
-import { answerOf, chargeById, type SavedDues, saleOfCharge, saveChargeVoiding, saveDues } from '#db/person/dues.ts';
+import { answerOf, chargeById, type SavedDues, saleOfCharge, saveDues } from '#db/person/dues.ts';
 import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
 import { saveParticulars } from '#db/person/save.ts';
 import { charge, dues, partner, seller } from '#db/schema/index.ts';
@@ -138,7 +139,7 @@ export const chargeAdd = defineSaleCommand({
     }
     if (kind === 'adjustment' && note.trim() === '')
       return refuse('missing', 'Say what the adjustment is for.', 'note');
-    return accept({ chargeId: addRow(context, charge, { sellerId: seller.id, kind, amountCents, how, note }) });
+    return accept({ chargeId: saveCharge(context, { sellerId: seller.id, kind, amountCents, how, note }) });
   },
 });
 

@@ -1,5 +1,6 @@
 import { eq } from 'drizzle-orm';
 import * as z from 'zod';
+import { postProceeds } from '#db/account/post.ts';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
@@ -21,7 +22,7 @@ import {
 } from '#lib/settlement/decide-issue.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
-import { settlementSheet } from '#lib/settlement/sheet.ts';
+import { settlementOf, settlementSheet } from '#lib/settlement/sheet.ts';
 import { payoutSeller, sharesOf } from './payout.ts';
 import { nextSheetNumber, sellerFile, sellerFiles } from './sheets.ts';
 
@@ -114,6 +115,7 @@ function issue(context: CommandContext, saleId: number, chosen: readonly Candida
     const number = first + at;
     const sheet = settlementSheet(file, { number, issuedOn, head });
     const settlementId = saveSettlement(context, { saleId, sellerId, number, correctsId: null }, sheet);
+    postSheet(context, { saleId, sellerId, number, day: issuedOn }, file);
     return { settlementId, number, sellerNo };
   });
 }
@@ -123,6 +125,15 @@ type IssuedPlace = Omit<NewRow<typeof settlement>, 'model' | 'issuedAt'>;
 /** Freezes a sheet as RFC 8785 text, so that the same sheet is the same bytes on every machine; gives the row's id. */
 function saveSettlement(context: CommandContext, place: IssuedPlace, sheet: SettlementSheet | CorrectionSheet): number {
   return addRow(context, settlement, { ...place, model: canonical(sheet), issuedAt: context.at });
+}
+
+interface SheetPlace extends Pick<IssuedPlace, 'saleId' | 'sellerId' | 'number'> {
+  readonly day: string;
+}
+
+function postSheet(context: CommandContext, { number, ...place }: SheetPlace, file: SellerFile): void {
+  const memo = `Settlement sheet ${number} of seller ${file.seller.sellerNo}`;
+  postProceeds(context, { ...place, memo }, settlementOf(file), file.charges);
 }
 
 /** Issues a further sheet to a seller number whose sheet is no longer right; the older one stays as it was. */
@@ -153,6 +164,8 @@ export const settlementCorrect = defineSaleCommand({
     const paperContext = { association: file.association, saleId, sale: file.sale, ...stamp };
     const sheet = correctionSheet({ context: paperContext, before: issued.sheet, now, accounts, reason });
     const place = { saleId, sellerId: row.id, number, correctsId: issued.settlementId };
-    return accept({ settlementId: saveSettlement(context, place, sheet), number, corrects: issued.number });
+    const settlementId = saveSettlement(context, place, sheet);
+    postSheet(context, { saleId, sellerId: row.id, number, day: stamp.issuedOn }, file);
+    return accept({ settlementId, number, corrects: issued.number });
   },
 });

@@ -1,11 +1,12 @@
 /** The proof that nothing is missing: each line has two sides that were added up on different ways. */
+import { ACCOUNTS, buyerAccount, sellerAccount } from '#lib/account/account.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
-import { ACCOUNTS, accountBalances, buyerAccount, type JournalEntry, journalOf, sellerAccount } from './journal.ts';
+import { accountBalances, type JournalEntry, journalOf } from './journal.ts';
 
 /** One line of the balance. `left`, `right` and `difference` (left less right) are whole cents, pieces or lots. */
 interface BalanceLine {

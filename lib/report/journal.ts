@@ -1,8 +1,16 @@
 /**
- * The sale in double entry. Every entry is made of transfers, each from one account to another, so it balances by the
- * way it is built. Liabilities:Sellers:n ends at that seller's net less what was paid out, Assets:Buyers:n at the
- * buyer's total less what was paid in.
+ * The sale in double entry, worked out anew from its facts: the second way, which the journal in the book is held to.
+ * Every entry is made of transfers, each from one account to another, so it balances by the way it is built.
  */
+import {
+  ACCOUNTS,
+  buyerAccount,
+  CHARGE_ACCOUNTS,
+  cashChargeTransfer,
+  paymentTransfer,
+  sellerAccount,
+  type Transfer,
+} from '#lib/account/account.ts';
 import { localDay } from '#lib/date/date.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
@@ -24,52 +32,6 @@ export interface JournalEntry {
   readonly number: number;
   readonly memo: string;
   readonly postings: readonly Posting[];
-}
-
-export const ACCOUNTS = {
-  commission: 'Income:Commission',
-  lotFees: 'Income:Lot fees',
-  noSaleFees: 'Income:No-sale fees',
-  sellerNumbers: 'Income:Seller numbers',
-  premium: "Income:Buyer's premium",
-  donated: 'Income:Donated lots',
-  dues: 'Income:Dues',
-  adjustments: 'Income:Adjustments',
-  tax: 'Liabilities:Sales tax',
-  /** What was handed to sellers before the sale: it was posted on its own day, and deducting it takes it off here. */
-  advances: 'Assets:Advances to sellers',
-  cash: 'Assets:Cash',
-  checks: 'Assets:Checks',
-  bank: 'Assets:Bank',
-  cards: 'Assets:Cards',
-  other: 'Assets:Other payments',
-} as const;
-
-export function buyerAccount(buyerNo: number): string {
-  return `Assets:Buyers:${buyerNo}`;
-}
-
-export function sellerAccount(sellerNo: number): string {
-  return `Liabilities:Sellers:${sellerNo}`;
-}
-
-/** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
-function methodAccount({ method, direction }: Payment): string {
-  const check = direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
-  return { cash: ACCOUNTS.cash, card: ACCOUNTS.cards, other: ACCOUNTS.other, check }[method];
-}
-
-/** Whose account a payment changes. Money of a person under neither a buyer's nor a seller's number is always dues. */
-function partyAccount({ buyerNo, sellerNo }: Payment): string {
-  if (buyerNo !== null) return buyerAccount(buyerNo);
-  return sellerNo === null ? ACCOUNTS.dues : sellerAccount(sellerNo);
-}
-
-/** So many cents that the first account is debited with and the second credited. */
-interface Transfer {
-  readonly debit: string;
-  readonly credit: string;
-  readonly amount: Cents;
 }
 
 type Draft = Omit<JournalEntry, 'number'>;
@@ -145,22 +107,18 @@ function numberDraft(sale: Sale, { sellerNo, sellerNumberFeeCents }: SellerSettl
   return draft(sale.heldOn, `Seller number ${sellerNo}`, [transfer]);
 }
 
-const CHARGE_ACCOUNTS = { dues: ACCOUNTS.dues, advance: ACCOUNTS.advances, adjustment: ACCOUNTS.adjustments } as const;
-
-function chargeDraft(sale: Sale, { sellerNo, kind, how, amountCents }: Charge): Draft {
-  const debit = how === 'deducted' ? sellerAccount(sellerNo) : ACCOUNTS.cash;
+function chargeDraft(sale: Sale, charge: Charge): Draft {
+  const { sellerNo, kind, how, amountCents: amount } = charge;
   const memo = `${CHARGES[kind]} of seller ${sellerNo}, ${how === 'deducted' ? 'deducted' : 'in cash'}`;
-  return draft(sale.heldOn, memo, [{ debit, credit: CHARGE_ACCOUNTS[kind], amount: amountCents }]);
+  const deducted = { debit: sellerAccount(sellerNo), credit: CHARGE_ACCOUNTS[kind], amount };
+  return draft(sale.heldOn, memo, [how === 'deducted' ? deducted : cashChargeTransfer(charge, ACCOUNTS.cash)]);
 }
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {
-  const { direction, method, reference, amountCents } = payment;
-  const money = methodAccount(payment);
-  const party = partyAccount(payment);
+  const { direction, method, reference } = payment;
   const reason = reference === '' ? '' : ` ${reference}`;
   const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
-  const [debit, credit] = direction === 'in' ? [money, party] : [party, money];
-  return draft(localDay(payment.paidAt, timeZone), memo, [{ debit, credit, amount: amountCents }]);
+  return draft(localDay(payment.paidAt, timeZone), memo, [paymentTransfer(payment, ACCOUNTS.cash)]);
 }
 
 function partyName({ buyerNo, sellerNo, personId }: Payment): string {

@@ -30,7 +30,7 @@ import { clean, dateInWords, figure, joined, withoutSign } from './spelling.ts';
 export type SheetFigures = Pick<SettlementSheet, 'counted' | 'beside' | 'charges' | 'totals' | 'shares'>;
 
 export function sheetFigures(file: SellerFile): SheetFigures {
-  return figuresOf(file, settle(file));
+  return figuresOf(file, settlementOf(file));
 }
 
 function figuresOf(file: SellerFile, settled: SellerSettlement): SheetFigures {
@@ -48,7 +48,7 @@ function figuresOf(file: SellerFile, settled: SellerSettlement): SheetFigures {
 export function settlementSheet(given: SellerFile, stamp: SheetStamp): SettlementSheet {
   const file = { ...given, lots: [...given.lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo)) };
   const { sale, seller } = file;
-  const settled = settle(file);
+  const settled = settlementOf(file);
   const { counted, beside, charges, totals, shares } = figuresOf(file, settled);
   const partners = partnersOf(file);
   return {
@@ -79,7 +79,8 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
   };
 }
 
-function settle({ seller, sale, lots, outcomes, charges }: SellerFile): SellerSettlement {
+/** The settlement behind a sheet: sums 2 to 7 over the lots of the file. */
+export function settlementOf({ seller, sale, lots, outcomes, charges }: SellerFile): SellerSettlement {
   const byLot = new Map(lots.map((lot) => [lot.lotNo, lot]));
   const called = outcomes.map((outcome) => {
     const lot = byLot.get(outcome.lotNo);

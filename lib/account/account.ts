@@ -1,0 +1,147 @@
+/**
+ * The accounts of a sale, and what each bill, sheet, payment and charge moves between them. Liabilities:Sellers:n ends at
+ * that seller's net less what was paid out, Assets:Buyers:n at the buyer's total less what was paid in.
+ */
+import type { BuyerInvoice } from '#lib/invoice/invoice.ts';
+import { addCents, type Cents, negate, sumOf, ZERO } from '#lib/money/money.ts';
+import type { Charge, ChargeKind, Direction, Method, Payment } from '#lib/sale/facts.ts';
+import type { SellerSettlement } from '#lib/settlement/settlement.ts';
+
+/** What an entry of the journal is of. */
+export type EntryKind = 'purchases' | 'proceeds' | 'payment' | 'charge' | 'drawer';
+
+export const ACCOUNTS = {
+  commission: 'Income:Commission',
+  lotFees: 'Income:Lot fees',
+  noSaleFees: 'Income:No-sale fees',
+  sellerNumbers: 'Income:Seller numbers',
+  premium: "Income:Buyer's premium",
+  donated: 'Income:Donated lots',
+  dues: 'Income:Dues',
+  adjustments: 'Income:Adjustments',
+  overShort: 'Income:Cash over and short',
+  tax: 'Liabilities:Sales tax',
+  /** What lots brought, between the bill of the buyer and the sheet of the seller: nothing once both are made out. */
+  hammer: 'Liabilities:Fur sold and not settled',
+  /** What was handed to sellers before the sale: it was posted on its own day, and deducting it takes it off here. */
+  advances: 'Assets:Advances to sellers',
+  cash: 'Assets:Cash',
+  drawer: 'Assets:Cash:Drawer',
+  /** Below nothing while the float of an open drawer is out. */
+  outside: 'Assets:Cash:Outside the drawer',
+  checks: 'Assets:Checks',
+  bank: 'Assets:Bank',
+  cards: 'Assets:Cards',
+  other: 'Assets:Other payments',
+} as const;
+
+export type CashAccount = typeof ACCOUNTS.cash | typeof ACCOUNTS.drawer | typeof ACCOUNTS.outside;
+
+export function buyerAccount(buyerNo: number): string {
+  return `Assets:Buyers:${buyerNo}`;
+}
+
+export function sellerAccount(sellerNo: number): string {
+  return `Liabilities:Sellers:${sellerNo}`;
+}
+
+/** So many cents that the first account is debited with and the second credited. */
+export interface Transfer {
+  readonly debit: string;
+  readonly credit: string;
+  readonly amount: Cents;
+}
+
+/** What a bill moves: the buyer owes what the lots brought, the premium and the tax. */
+export function purchaseTransfers({
+  buyerNo,
+  amountCents,
+  premiumCents,
+  taxCents,
+}: Pick<BuyerInvoice, 'buyerNo' | 'amountCents' | 'premiumCents' | 'taxCents'>): Transfer[] {
+  const debit = buyerAccount(buyerNo);
+  return [
+    { debit, credit: ACCOUNTS.hammer, amount: amountCents },
+    { debit, credit: ACCOUNTS.premium, amount: premiumCents },
+    { debit, credit: ACCOUNTS.tax, amount: taxCents },
+  ];
+}
+
+type Settled = Pick<
+  SellerSettlement,
+  'sellerNo' | 'rows' | 'grossCents' | 'commissionCents' | 'lotFeesCents' | 'noSaleFeesCents' | 'sellerNumberFeeCents'
+>;
+
+export const CHARGE_ACCOUNTS: Readonly<Record<ChargeKind, string>> = {
+  dues: ACCOUNTS.dues,
+  advance: ACCOUNTS.advances,
+  adjustment: ACCOUNTS.adjustments,
+};
+
+/** What a sheet moves: the seller is owed what the lots brought, less commission, fees and what is deducted. */
+export function proceedsTransfers(settled: Settled, charges: readonly Pick<Charge, 'kind' | 'how' | 'amountCents'>[]) {
+  const seller = sellerAccount(settled.sellerNo);
+  const given = settled.rows.filter(({ donated }) => donated);
+  const off = (credit: string, amount: Cents): Transfer => ({ debit: seller, credit, amount });
+  const deducted = charges.filter(({ how }) => how === 'deducted');
+  const transfers: Transfer[] = [
+    { debit: ACCOUNTS.hammer, credit: seller, amount: settled.grossCents },
+    { debit: ACCOUNTS.hammer, credit: ACCOUNTS.donated, amount: sumOf(given, 'amountCents') },
+    off(ACCOUNTS.commission, settled.commissionCents),
+    off(ACCOUNTS.lotFees, settled.lotFeesCents),
+    off(ACCOUNTS.noSaleFees, settled.noSaleFeesCents),
+    off(ACCOUNTS.sellerNumbers, settled.sellerNumberFeeCents),
+    ...deducted.map(({ kind, amountCents }) => off(CHARGE_ACCOUNTS[kind], amountCents)),
+  ];
+  return transfers;
+}
+
+type Paid = Pick<Payment, 'direction' | 'method' | 'amountCents'>;
+
+/** Whose payment it is: money of a person under neither a buyer's nor a seller's number is always dues. */
+export type PaidBy = Pick<Payment, 'buyerNo' | 'sellerNo'>;
+
+/** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
+function methodAccount(method: Method, direction: Direction, cash: CashAccount): string {
+  const check = direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
+  return { cash, card: ACCOUNTS.cards, other: ACCOUNTS.other, check }[method];
+}
+
+function partyAccount({ buyerNo, sellerNo }: PaidBy): string {
+  if (buyerNo !== null) return buyerAccount(buyerNo);
+  return sellerNo === null ? ACCOUNTS.dues : sellerAccount(sellerNo);
+}
+
+export function paymentTransfer({ direction, method, amountCents: amount, ...by }: Paid & PaidBy, cash: CashAccount) {
+  const money = methodAccount(method, direction, cash);
+  const party = partyAccount(by);
+  const [debit, credit] = direction === 'in' ? [money, party] : [party, money];
+  return { debit, credit, amount };
+}
+
+/** A charge that is deducted is part of the sheet and moves nothing by itself. */
+export function cashChargeTransfer(
+  { kind, amountCents: amount }: Pick<Charge, 'kind' | 'amountCents'>,
+  cash: CashAccount,
+) {
+  return { debit: cash, credit: CHARGE_ACCOUNTS[kind], amount };
+}
+
+/** One account of an entry: a debit is above nothing, a credit below. */
+export interface Posting {
+  readonly account: string;
+  readonly amountCents: Cents;
+}
+
+/** What transfers come to in each account that they change, in the order in which the accounts are named first. */
+export function postingsOf(transfers: readonly Transfer[]): Posting[] {
+  const sums = new Map<string, Cents>();
+  const add = (account: string, amount: Cents) => sums.set(account, addCents(sums.get(account) ?? ZERO, amount));
+  for (const { debit, credit, amount } of transfers) {
+    add(debit, amount);
+    add(credit, negate(amount));
+  }
+  return [...sums]
+    .filter(([, amountCents]) => amountCents !== ZERO)
+    .map(([account, amountCents]) => ({ account, amountCents }));
+}
