@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import type Database from 'better-sqlite3';
 import { asc } from 'drizzle-orm';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
+import { journalProblems } from '#db/account/check.ts';
 import { assertBook, assertPresent } from '#db/book/check-file.ts';
 import { CannotOpenBook } from '#db/book/files.ts';
 import { EMPTY_HEAD } from '#db/book/log.ts';
@@ -183,7 +184,8 @@ export function checkMoney(book: Book): VerifyReport['money'] {
 /** A sale that cannot even be read, such as one with half a cent in it, is a finding and no fault. */
 function problemsOf(book: Book, { id }: { readonly id: number }): string[] {
   try {
-    return moneyProblems(saleFacts(book, id));
+    const facts = saleFacts(book, id);
+    return [...moneyProblems(facts), ...journalProblems(book, id, facts)];
   } catch (fault) {
     return [`it cannot be settled: ${messageOf(fault)}.`];
   }
