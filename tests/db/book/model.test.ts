@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { journalProblems } from '#db/account/check.ts';
 import { allCommands } from '#db/commands.ts';
+import { saleFacts } from '#db/sale/facts.ts';
 import { checkChain, checkForeignKeys } from '#db/verify/chain.ts';
 import { checkMoney, checkReplay } from '#db/verify/verify-book.ts';
 import {
@@ -147,7 +149,8 @@ describe('any acts at the till', () => {
           if (!answer.ok) continue;
           seen.add(command);
           const broken = TILL_LAWS.filter(([, sql]) => book.sqlite.prepare(sql).all().length > 0).map(([law]) => law);
-          expect([...broken, ...accountProblems(book, 1), ...invoiceProblems(book)]).toEqual([]);
+          const journal = journalProblems(book, 1, saleFacts(book, 1));
+          expect([...broken, ...accountProblems(book, 1), ...invoiceProblems(book), ...journal]).toEqual([]);
           for (const row of rowsOf(book).invoice as { readonly id: number }[]) {
             expect(row).toEqual(issued.get(row.id) ?? row);
             issued.set(row.id, row);
@@ -196,7 +199,8 @@ describe('any acts at payout', () => {
           if (!answer.ok) continue;
           seen.add(command);
           const broken = PAYOUT_LAWS.filter(([, sql]) => book.sqlite.prepare(sql).all().length > 0).map(([law]) => law);
-          expect([...broken, ...balanceProblems(book, 1), ...correctionProblems(book)]).toEqual([]);
+          const journal = journalProblems(book, 1, saleFacts(book, 1));
+          expect([...broken, ...balanceProblems(book, 1), ...correctionProblems(book), ...journal]).toEqual([]);
           for (const row of rowsOf(book).settlement as { readonly id: number }[]) {
             expect(row).toEqual(issued.get(row.id) ?? row);
             issued.set(row.id, row);
@@ -205,6 +209,7 @@ describe('any acts at payout', () => {
         expect((rowsOf(book).settlement ?? []).length).toBe(issued.size);
         expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });
         closeSale({ ...hallOf(book, 1), give }, 1);
+        expect(journalProblems(book, 1, saleFacts(book, 1))).toEqual([]);
         book.close();
       }),
       { numRuns: 12, examples: [[[...CORRECTED_SHEET]]], seen, wanted: WANTED_AT_PAYOUT },
