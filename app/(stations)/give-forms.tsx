@@ -41,6 +41,8 @@ export interface AskOneProps<N extends CommandName> extends Pick<ComponentProps<
   readonly inputOf?: (text: string) => TypedInput<N>;
   /** The field of the input that is asked for: the reason, unless another is named. */
   readonly field?: string;
+  /** What stands in the field until something else is typed. */
+  readonly first?: string;
   /** How it is asked. */
   readonly asks: Pick<ComponentProps<typeof TextField>, 'label' | 'hint' | 'inputMode' | 'autoFocus'>;
   /** What the button says. */
@@ -59,12 +61,13 @@ export interface AskOneProps<N extends CommandName> extends Pick<ComponentProps<
 export function AskOne<N extends CommandName>(props: AskOneProps<N>) {
   const { station, command, input, field = 'reason', asks, act, main = false, entry = act, onDone } = props;
   const { inputOf = (reason) => ({ ...input, reason }) as TypedInput<N>, beside, children, className } = props;
-  const [text, setText] = useState('');
+  const { first = '' } = props;
+  const [text, setText] = useState(first);
   const { give, busy, refusal } = useGive(station);
   const send = async () => {
     const reply = await give(command, inputOf(text), entry);
     if (!reply.ok) return;
-    setText('');
+    setText(first);
     onDone?.(text);
   };
   // A list is refused at one of its parts.

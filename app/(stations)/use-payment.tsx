@@ -7,9 +7,9 @@ import { Act, fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import type { Due } from '#lib/payment/decide-payment.ts';
+import { type Due, PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
 import type { Refusal } from '#lib/result/result.ts';
-import type { Method } from '#lib/sale/facts.ts';
+import type { Handed } from '#lib/sale/facts.ts';
 
 type RecordPayment = TypedInput<'payment.record'>;
 
@@ -29,7 +29,7 @@ interface Asked {
 }
 
 /** The amount is what is due until something else is typed over it. */
-const FRESH = { method: 'cash' as Method, amount: null as string | null, given: '', reference: '' };
+const FRESH = { method: 'cash' as Handed, amount: null as string | null, given: '', reference: '' };
 
 /**
  * What is typed for a payment, and its recording. Where the book asks, its question is among `told`, and the payment is
@@ -54,7 +54,8 @@ export function usePayment(station: 'till' | 'payout', due: Due | null) {
     setDone('');
     if (due) await send(payment, { ...payment.party, direction: due.direction, method, amount, reference });
   };
-  const confirm = ({ payment, input }: Asked) => send(payment, { ...input, answered: ['more_than_owed'] });
+  const confirm = ({ payment, input, refusal }: Asked) =>
+    send(payment, { ...input, answered: PAYMENT_QUESTIONS.filter((one) => one === refusal.field) });
   const leave = () => {
     setAsked(undefined);
     clear();
@@ -72,7 +73,11 @@ export function usePayment(station: 'till' | 'payout', due: Due | null) {
       {asked && (
         <Notice kind="wait" title={asked.refusal.message}>
           <div className="acts">
-            <Act words="Yes, take it" act={() => confirm(asked)} disabled={given.busy} />
+            <Act
+              words={asked.input.direction === 'in' ? 'Yes, take it' : 'Yes, pay it'}
+              act={() => confirm(asked)}
+              disabled={given.busy}
+            />
             <Act words="Cancel" act={leave} />
           </div>
         </Notice>
@@ -85,7 +90,7 @@ export function usePayment(station: 'till' | 'payout', due: Due | null) {
 interface PaymentFieldsProps {
   readonly payment: Pick<ReturnType<typeof usePayment>, 'typed' | 'amount' | 'set' | 'errorOf'>;
   readonly amountLabel: string;
-  readonly methods: Readonly<Partial<Record<Method, string>>>;
+  readonly methods: Readonly<Partial<Record<Handed, string>>>;
   readonly hint: string;
 }
 
@@ -96,7 +101,7 @@ export function PaymentFields({ payment, amountLabel, methods, hint }: PaymentFi
   return (
     <>
       <TextField label={amountLabel} inputMode="decimal" {...field('amount')} />
-      <ChoiceField label="By" value={typed.method} onPick={(value) => set({ method: value as Method })}>
+      <ChoiceField label="By" value={typed.method} onPick={(value) => set({ method: value as Handed })}>
         <Options of={Object.entries(methods)} />
       </ChoiceField>
       <TextField label="Reference" hint={hint} {...field('reference')} />

@@ -23,6 +23,7 @@ import {
   purchaseTransfers,
   type Transfer,
 } from '#lib/account/account.ts';
+import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
@@ -154,7 +155,14 @@ export function savePayment(context: CommandContext, fields: PaymentFields): num
   };
   const who =
     by.buyerNo !== null ? `buyer ${by.buyerNo}` : by.sellerNo !== null ? `seller ${by.sellerNo}` : `person ${personId}`;
-  const memo = [direction === 'in' ? 'Paid in by' : 'Paid out to', `${who},`, method, reference].join(' ').trim();
+  const memo = [
+    direction === 'in' ? 'Paid in by' : 'Paid out to',
+    `${who},`,
+    METHOD_WORDS[method].toLowerCase(),
+    reference,
+  ]
+    .join(' ')
+    .trim();
   const entry = { saleId, day: dayIn(book, fields.paidAt), memo, kind: 'payment', sourceId: paymentId } as const;
   const transfer = paymentTransfer({ direction, method, amountCents, ...by }, cashAccountNow(book, saleId));
   addEntry(context, entry, postingsOf([transfer]));

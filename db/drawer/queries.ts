@@ -17,7 +17,7 @@ import {
 import { pick } from '#lib/field/fields.ts';
 import { type Cents, cents, formatMoney, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
-import type { Method } from '#lib/sale/facts.ts';
+import type { Handed } from '#lib/sale/facts.ts';
 
 /** An entry that stands, with its notes and coins, the largest first. */
 interface DrawerEntryRow extends DrawerEntry {
@@ -68,10 +68,11 @@ const paymentsOfSale = rowsBy(payment, payment.id, 'saleId');
 
 function paymentMoves(book: Book, saleId: number): DrawerMove[] {
   return paymentsOfSale(book, saleId).flatMap((row) => {
+    const { method } = row;
     // A check written out is drawn on the bank: it was never in the drawer.
-    if (row.method === 'check' && row.direction === 'out') return [];
+    if ((method === 'check' && row.direction === 'out') || method === 'set_off' || method === 'written_off') return [];
     const comesIn = (row.direction === 'in') === (row.voidsId === null);
-    return [{ line: row.line, method: row.method, amountCents: comesIn ? row.amountCents : negate(row.amountCents) }];
+    return [{ line: row.line, method, amountCents: comesIn ? row.amountCents : negate(row.amountCents) }];
   });
 }
 
@@ -92,7 +93,7 @@ export function cashAccountNow(book: Book, saleId: number): CashAccount {
   return isOpen(drawerEntries(book, saleId)) ? ACCOUNTS.drawer : ACCOUNTS.outside;
 }
 
-const LIES_IN: Readonly<Record<Method, string>> = {
+const LIES_IN: Readonly<Record<Handed, string>> = {
   cash: ACCOUNTS.drawer,
   check: ACCOUNTS.checks,
   card: ACCOUNTS.cards,
@@ -115,7 +116,7 @@ export function drawerStands(book: Book, saleId: number) {
 }
 
 export interface DrawerViewLine {
-  readonly method: Method;
+  readonly method: Handed;
   readonly float: string;
   readonly added: string;
   readonly taken: string;

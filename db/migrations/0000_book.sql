@@ -378,6 +378,7 @@ CREATE TABLE `payment` (
 	`amount_cents` integer NOT NULL,
 	`reference` text DEFAULT '' NOT NULL,
 	`paid_at` text NOT NULL,
+	`other_half_id` integer,
 	`voids_id` integer,
 	`reason` text DEFAULT '' NOT NULL,
 	`line` integer NOT NULL,
@@ -385,9 +386,10 @@ CREATE TABLE `payment` (
 	FOREIGN KEY (`buyer_id`) REFERENCES `buyer`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`seller_id`) REFERENCES `seller`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`person_id`) REFERENCES `person`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`other_half_id`) REFERENCES `payment`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`voids_id`) REFERENCES `payment`(`id`) ON UPDATE no action ON DELETE no action,
 	CONSTRAINT "payment_direction_known" CHECK("payment"."direction" IN ('in', 'out')),
-	CONSTRAINT "payment_method_known" CHECK("payment"."method" IN ('cash', 'check', 'card', 'other')),
+	CONSTRAINT "payment_method_known" CHECK("payment"."method" IN ('cash', 'check', 'card', 'other', 'set_off', 'written_off')),
 	CONSTRAINT "payment_amount_whole" CHECK("payment"."amount_cents" IS NULL OR typeof("payment"."amount_cents") = 'integer'),
 	CONSTRAINT "payment_positive" CHECK("payment"."amount_cents" > 0),
 	CONSTRAINT "payment_one_party" CHECK(("payment"."buyer_id" IS NULL OR "payment"."seller_id" IS NULL) AND coalesce("payment"."buyer_id", "payment"."seller_id", "payment"."person_id") IS NOT NULL)
@@ -587,7 +589,7 @@ CREATE VIEW `called_amount` AS select "standing_outcome"."lot_id", "standing_out
 CREATE VIEW `live_bid` AS select "id", "lot_id", "buyer_id", "kind", "price_cents", "received_at", "retracts_id", "line" from "bid" where ("bid"."retracts_id" is null and not exists (select 1 as "found" from "bid" "retraction" where ("retraction"."lot_id" = "bid"."lot_id" and "retraction"."buyer_id" = "bid"."buyer_id" and "retraction"."retracts_id" is not null and "retraction"."retracts_id" >= "bid"."id")));--> statement-breakpoint
 CREATE VIEW `live_charge` AS select "id", "seller_id", "kind", "amount_cents", "how", "note", "voids_id", "line" from "charge" where ("charge"."voids_id" is null and not exists (select 1 as "found" from "charge" "voiding" where "voiding"."voids_id" = "charge"."id"));--> statement-breakpoint
 CREATE VIEW `live_dues` AS select "id", "person_id", "charge_id", "payment_id", "member_until_before", "member_until", "member_line_before", "voids_id", "reason", "line" from "dues" where ("dues"."voids_id" is null and not exists (select 1 as "found" from "dues" "voiding" where "voiding"."voids_id" = "dues"."id"));--> statement-breakpoint
-CREATE VIEW `live_payment` AS select "id", "sale_id", "direction", "buyer_id", "seller_id", "person_id", "method", "amount_cents", "reference", "paid_at", "voids_id", "reason", "line" from "payment" where ("payment"."voids_id" is null and not exists (select 1 as "found" from "payment" "voiding" where "voiding"."voids_id" = "payment"."id"));--> statement-breakpoint
+CREATE VIEW `live_payment` AS select "id", "sale_id", "direction", "buyer_id", "seller_id", "person_id", "method", "amount_cents", "reference", "paid_at", "other_half_id", "voids_id", "reason", "line" from "payment" where ("payment"."voids_id" is null and not exists (select 1 as "found" from "payment" "voiding" where "voiding"."voids_id" = "payment"."id"));--> statement-breakpoint
 CREATE VIEW `lot_now` AS select "lot"."id", "lot"."sale_id", "lot"."lot_number", "lot"."lot_letter", "lot"."seller_id", "lot"."goods_id", "lot"."by", "lot"."count", "lot"."weight_thousandths", "lot"."size", "lot"."grade", "lot"."section", "lot"."form", "lot"."taken_in", "lot"."minimum_cents", "lot"."without_reserve", "lot"."donated", "lot"."note", "lot"."place", "lot"."line", "seller"."seller_no", "goods"."goods", "goods"."name" as "goods_name", "goods"."export_tag", "standing_outcome"."id" as "outcome_id", "standing_outcome"."kind" as "outcome", "standing_outcome"."price_cents", "standing_outcome"."buyer_id", "buyer"."buyer_no" as "buyer_no" from "lot" inner join "seller" on "seller"."id" = "lot"."seller_id" inner join "goods" on "goods"."id" = "lot"."goods_id" left join "standing_outcome" on "standing_outcome"."lot_id" = "lot"."id" left join "buyer" on "buyer"."id" = "standing_outcome"."buyer_id";--> statement-breakpoint
 CREATE VIEW `newest_handover` AS select "id", "lot_id", "buyer_id", "kind", "replaces_id", "taken_by", "reason", "at", "line" from "handover" where not exists (select 1 as "found" from "handover" "later" where "later"."replaces_id" = "handover"."id");--> statement-breakpoint
 CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "remarks", "awarded", "at", "line" from "outcome" where not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id");--> statement-breakpoint

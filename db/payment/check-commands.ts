@@ -13,7 +13,7 @@ import {
   takenCheckNumbers,
 } from '#db/settlement/payout.ts';
 import type { Cents } from '#lib/money/money.ts';
-import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payment/checks.ts';
+import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK, OWES_AS_BUYER } from '#lib/payment/checks.ts';
 import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { paymentById, paymentThatVoids } from './commands.ts';
@@ -34,15 +34,17 @@ export const checkWrite = defineSaleCommand({
       .max(LAST_CHECK, { error: `Check numbers end at ${LAST_CHECK}.` }),
     /** For everybody: how many checks the treasurer saw that this makes. */
     seen: seenCount,
+    /** For one number: the questions that the treasurer has answered with yes. */
+    answered: z.array(z.literal(OWES_AS_BUYER)).max(1).default([]),
   }),
-  run({ sale, ...context }, { saleId, sellerNo, firstNumber, seen }) {
+  run({ sale, ...context }, { saleId, sellerNo, firstNumber, seen, answered }) {
     const one = sellerNo === null ? undefined : payoutSeller(context.book, sale, sellerNo);
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     }
     const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(context.book) };
     const sellers = one ? [one] : payoutSellers(context.book, sale);
-    const decided = one ? decideChecksOf(given, one) : decideChecks(given, sellers, seen);
+    const decided = one ? decideChecksOf(given, one, answered) : decideChecks(given, sellers, seen);
     if (!decided.ok) return decided;
     return accept({ checks: write(context, saleId, { checks: decided.value, sellers }) });
   },

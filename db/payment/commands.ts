@@ -1,7 +1,8 @@
 import * as z from 'zod';
 import { savePayment, saveVoiding } from '#db/account/post.ts';
-import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
+import { type CommandContext, defineCommand, defineSaleCommand, type Station } from '#db/book/command.ts';
 import {
+  buyerById,
   buyerByNumber,
   type PersonRow,
   particularsOf,
@@ -12,16 +13,18 @@ import {
   sellerById,
   sellerByNumber,
 } from '#db/book/find.ts';
-import { partyNumber, readBy, rowId, someText, text } from '#db/book/inputs.ts';
+import { partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
+import { owingOf } from '#db/buyer/accounts.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { dues, payment } from '#db/schema/index.ts';
 import { payoutSeller, takenCheckNumbers } from '#db/settlement/payout.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
-import { parseMoney } from '#lib/money/money.ts';
+import { type Cents, negate, sumOf, ZERO } from '#lib/money/money.ts';
 import {
   decideBuyerPayment,
   decideCheckNumber,
+  decideNoMore,
   decidePaymentAt,
   decideSellerPayment,
   decideVoid,
@@ -39,13 +42,15 @@ const paymentRecordInput = z.strictObject({
   /** Which partner was paid, where a seller number has several. */
   personId: rowId.nullable().default(null),
   method: z.enum(['cash', 'check', 'card', 'other']),
-  amount: readBy((typed) => parseMoney(typed, { allowZero: false })),
+  amount: price,
   reference: text,
   /** The questions that were answered with yes. */
   answered: z.array(z.enum(PAYMENT_QUESTIONS)).max(PAYMENT_QUESTIONS.length).default([]),
 });
 
-type Input = z.output<typeof paymentRecordInput>;
+interface Input extends Omit<z.output<typeof paymentRecordInput>, 'answered'> {
+  readonly answered: readonly (typeof PAYMENT_QUESTIONS)[number][];
+}
 
 /**
  * Records money that changed hands with one buyer or one seller number: never more out than is owed at that moment, and
@@ -138,6 +143,97 @@ export const paymentById = rowBy(payment, 'id');
 export const paymentThatVoids = rowBy(payment, 'voidsId');
 const duesOfPayment = rowBy(dues, 'paymentId');
 
+const PAYS_SELLERS: readonly Station[] = ['payout', 'office'];
+
+/** What moves no money has neither a question nor a number of its own. */
+const UNSAID = { method: 'other', reference: '', answered: PAYMENT_QUESTIONS } as const;
+
+/** Whose debt it is and how much of it is left. */
+function owedBy(
+  context: CommandContext,
+  sale: SaleRow,
+  who: Pick<Input, 'buyerNo' | 'sellerNo' | 'personId'>,
+): Result<{ readonly party: Party; readonly owingCents: Cents }> {
+  const { book } = context;
+  const own = {
+    ...UNSAID,
+    ...who,
+    direction: 'in',
+    saleId: sale.id,
+    amount: ZERO,
+  } as const;
+  const party = partyOf(context, sale, own);
+  if (!party.ok) return party;
+  const { buyerId, personId } = party.value;
+  const buyer = buyerId === null ? undefined : buyerById(book, buyerId);
+  if (buyer) return accept({ party: party.value, owingCents: owingOf(book, sale, buyer) });
+  const accounts = payoutSeller(book, sale, who.sellerNo ?? 0)?.accounts ?? [];
+  const ref = personId === null ? undefined : particularsOf(book, sale.id, personId)?.ref;
+  const theirs = accounts.filter((account) => ref === undefined || account.personId === ref);
+  return accept({ party: party.value, owingCents: negate(sumOf(theirs, 'owingCents')) });
+}
+
+/** Sets what a person bought off against what the person is owed as a seller: neither hands over any money. */
+export const paymentSetOff = defineSaleCommand({
+  name: 'payment.setoff',
+  summary: 'Sets what a person owes as a buyer off against what the same person is owed as a seller.',
+  logLabel: 'Set off',
+  stations: PAYS_SELLERS,
+  untilClosed: true,
+  input: z.strictObject({ saleId: rowId, buyerNo: partyNumber, sellerNo: partyNumber, personId: rowId, amount: price }),
+  run({ sale, ...context }, { saleId, buyerNo, sellerNo, personId, amount: amountCents }) {
+    const bought = owedBy(context, sale, { buyerNo, sellerNo: null, personId });
+    if (!bought.ok) return bought;
+    const decided = decideNoMore(`Buyer ${buyerNo}`, bought.value.owingCents, amountCents);
+    if (!decided.ok) return decided;
+    const own = {
+      ...UNSAID,
+      direction: 'out',
+      saleId,
+      buyerNo: null,
+      sellerNo,
+      personId,
+      amount: amountCents,
+    } as const;
+    const sold = partyOf(context, sale, own);
+    if (!sold.ok) return sold;
+    const fields = { saleId, method: 'set_off', amountCents, paidAt: context.at } as const;
+    const buys = { ...bought.value.party, direction: 'in', reference: `against seller ${sellerNo}` } as const;
+    const otherHalfId = savePayment(context, { ...fields, ...buys });
+    const sells = { ...sold.value, direction: 'out', reference: `against buyer ${buyerNo}`, otherHalfId } as const;
+    return accept({ paymentId: otherHalfId, otherHalfId: savePayment(context, { ...fields, ...sells }) });
+  },
+});
+
+/** Gives up what a buyer or a seller owes and nobody expects any more: an expense of the association, with the reason. */
+export const paymentWriteOff = defineSaleCommand({
+  name: 'payment.writeoff',
+  summary: 'Writes off what a buyer or a seller number owes, with the reason. It is an expense, and no money.',
+  logLabel: 'Debt written off',
+  stations: PAYS_SELLERS,
+  untilClosed: true,
+  input: z.strictObject({
+    saleId: rowId,
+    buyerNo: partyNumber.nullable().default(null),
+    sellerNo: partyNumber.nullable().default(null),
+    personId: rowId.nullable().default(null),
+    amount: price,
+    reason: someText,
+  }),
+  run({ sale, ...context }, { saleId, amount: amountCents, reason: reference, ...who }) {
+    const owed = owedBy(context, sale, who);
+    if (!owed.ok) return owed;
+    const { party, owingCents } = owed.value;
+    const name = who.buyerNo === null ? `Seller number ${who.sellerNo}` : `Buyer ${who.buyerNo}`;
+    const decided = decideNoMore(name, owingCents, amountCents);
+    if (!decided.ok) return decided;
+    const fields = { saleId, direction: 'in', method: 'written_off', amountCents, reference } as const;
+    return accept({ paymentId: savePayment(context, { ...fields, ...party, paidAt: context.at }) });
+  },
+});
+
+const otherHalf = rowBy(payment, 'otherHalfId');
+
 /** Takes a payment back by a further row, with the reason; both rows stay. */
 export const paymentVoid = defineCommand({
   name: 'payment.void',
@@ -159,6 +255,9 @@ export const paymentVoid = defineCommand({
     const voided = paymentThatVoids(context.book, paymentId) !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
     if (!decided.ok) return decided;
+    const other =
+      row.otherHalfId === null ? otherHalf(context.book, row.id) : paymentById(context.book, row.otherHalfId);
+    if (other) saveVoiding(context, other, reason);
     return accept({ paymentId: saveVoiding(context, row, reason), voidsId: paymentId });
   },
 });

@@ -1,5 +1,6 @@
 import { sql } from 'drizzle-orm';
 import { type AnySQLiteColumn, check, index, integer, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
+import type { Method } from '#lib/sale/facts.ts';
 import { person } from './association.ts';
 import { centsColumn, id, line, oneOf, references, wholeNumberColumn, words } from './columns.ts';
 import { buyer, sale, seller } from './sale.ts';
@@ -36,10 +37,12 @@ export const payment = sqliteTable(
     buyerId: integer('buyer_id').references(() => buyer.id),
     sellerId: integer('seller_id').references(() => seller.id),
     personId: integer('person_id').references(() => person.id),
-    method: text('method').$type<'cash' | 'check' | 'card' | 'other'>().notNull(),
+    method: text('method').$type<Method>().notNull(),
     amountCents: centsColumn('amount_cents').notNull(),
     reference: words('reference'),
     paidAt: text('paid_at').notNull(),
+    /** The other half of a set-off, which was recorded first: both are voided together. */
+    otherHalfId: integer('other_half_id').references((): AnySQLiteColumn => payment.id),
     voidsId: integer('voids_id').references((): AnySQLiteColumn => payment.id),
     reason: words('reason'),
     line: line(),
@@ -50,7 +53,7 @@ export const payment = sqliteTable(
     index('payment_seller').on(t.sellerId),
     uniqueIndex('payment_voided_once').on(t.voidsId),
     oneOf('payment_direction', t.direction, ['in', 'out']),
-    oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other']),
+    oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other', 'set_off', 'written_off']),
     wholeNumberColumn('payment_amount', t.amountCents),
     check('payment_positive', sql`${t.amountCents} > 0`),
     // What a person pays under neither number is dues.

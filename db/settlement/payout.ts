@@ -9,9 +9,9 @@ import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
 import { dues, liveCharge, livePayment, seller, sellerCheck } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
-import { negate, showMoney } from '#lib/money/money.ts';
+import { formatMoney, negate, showMoney } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import type { CheckSeller } from '#lib/payment/checks.ts';
+import type { CheckSeller, OwedAsBuyer } from '#lib/payment/checks.ts';
 import { checkNumberIn, type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
@@ -41,7 +41,8 @@ export function payoutSellers(
 ): PayoutSeller[] {
   const waits = sale.sellersWait ? buyersOwing(facts) : new Map<number, number[]>();
   const newest = newestSheets(issuedSheets(book, sale.id));
-  return sellersOf(book, facts, { files: sellerFilesOf(book, sale.id, { facts }), newest, waits });
+  const owing = owingPeople(facts, buyerAccounts(facts));
+  return sellersOf(book, facts, { files: sellerFilesOf(book, sale.id, { facts }), newest, waits, owing });
 }
 
 /** One of them, reading no more than is needed for it; undefined where the sale has no such number. */
@@ -50,16 +51,20 @@ export function payoutSeller(book: Book, sale: SaleRow, sellerNo: number): Payou
   if (!file) return undefined;
   const waits = new Map(sale.sellersWait ? [[sellerNo, buyersOwingTo(book, sale, sellerNo)]] : []);
   const newest = newestSheets(sheetsOfSeller(book, sale.id, sellerNo));
-  return sellersOf(book, sellerFacts(book, sale.id, sellerNo), { files: [file], newest, waits })[0];
+  const facts = sellerFacts(book, sale.id, sellerNo);
+  const owing = owingPeople({ buyers: file.buyers }, owingOfPartners(book, sale, file));
+  return sellersOf(book, facts, { files: [file], newest, waits, owing })[0];
 }
 
 interface Read {
   readonly files: readonly SellerFile[];
   readonly newest: ReadonlyMap<number, IssuedSheet>;
   readonly waits: ReadonlyMap<number, readonly number[]>;
+  /** By the reference of the person. */
+  readonly owing: ReadonlyMap<string, readonly OwedAsBuyer[]>;
 }
 
-function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read): PayoutSeller[] {
+function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits, owing }: Read): PayoutSeller[] {
   const settlements = new Map(settleSale(facts).map((one) => [one.sellerNo, one]));
   const paid = groupBy(facts.payments, (payment) => payment.sellerNo);
   const stamp = { number: null, issuedOn: facts.sale.heldOn, head: logHead(book) };
@@ -77,12 +82,36 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read)
       changed: issued !== null && sheetChanged(issued.sheet, sheetFigures(file)),
       waitsFor: waits.get(sellerNo) ?? [],
       accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
+      owesAsBuyer: file.seller.partners.flatMap(({ personId }) => owing.get(personId) ?? []),
     };
   });
 }
 
 export function sharesOf({ shares }: SettlementSheet): Pick<PartnerAccount, 'personId' | 'shareCents'>[] {
   return shares.map(({ personId, share }) => ({ personId, shareCents: share.cents }));
+}
+
+type Owing = Pick<OwedAsBuyer, 'buyerNo' | 'owingCents'>;
+
+/** The buyer numbers of each person with something to pay. */
+function owingPeople({ buyers }: Pick<SaleFacts, 'buyers'>, accounts: readonly Owing[]): Map<string, OwedAsBuyer[]> {
+  const personOf = new Map(buyers.map(({ buyerNo, personId }) => [buyerNo, personId]));
+  const owing = accounts.flatMap(({ buyerNo, owingCents }): OwedAsBuyer[] => {
+    const personId = personOf.get(buyerNo);
+    return personId === undefined || owingCents <= 0 ? [] : [{ buyerNo, personId, owingCents }];
+  });
+  return groupBy(owing, ({ personId }) => personId);
+}
+
+/** What the partners of one seller number owe, reading the accounts of no other buyers. */
+function owingOfPartners(book: Book, sale: SaleRow, { buyers, seller: { partners } }: SellerFile): Owing[] {
+  const own = new Set(partners.map(({ personId }) => personId));
+  return buyers
+    .filter(({ personId }) => own.has(personId))
+    .flatMap(({ buyerNo }) => {
+      const row = buyerByNumber(book, sale.id, buyerNo);
+      return row ? [{ buyerNo, owingCents: owingOf(book, sale, row) }] : [];
+    });
 }
 
 /** The buyers who still owe for lots of each seller number. */
@@ -139,6 +168,8 @@ export interface PartnerView {
   readonly share: string;
   readonly paid: string;
   readonly due: Due | null;
+  /** The buyer numbers under which the partner still owes, and how much of it can be set off: the amount as it would be typed. */
+  readonly owesAs: readonly { readonly buyerNo: number; readonly owes: string; readonly most: string }[];
 }
 
 /** A charge that stands, or below nothing a credit. Dues that bought a membership are taken back with it only. */
@@ -184,7 +215,7 @@ export function payoutSellerView(
 ): PayoutSellerView | undefined {
   const found = payoutSeller(book, sale, sellerNo);
   if (!found) return undefined;
-  const { issued, file, changed, waitsFor, accounts } = found;
+  const { issued, file, changed, waitsFor, accounts, owesAsBuyer } = found;
   const preview = () => settlementSheet(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
   const { sheet, report } = issued ? asPrinted(issued) : { sheet: preview(), report: null };
   const names = new Map(sheet.shares.map(({ personId, name }) => [personId, name]));
@@ -203,6 +234,11 @@ export function payoutSellerView(
       share: showMoney(shareCents),
       paid: showMoney(paidCents),
       due: dueOf(negate(owingCents)),
+      owesAs: owesAsBuyer
+        .filter((one) => one.personId === personId && owingCents > 0)
+        .map(({ buyerNo, owingCents: owes }) => ({
+          ...{ buyerNo, owes: showMoney(owes), most: formatMoney(owes < owingCents ? owes : owingCents) },
+        })),
     })),
     checks: checksOfSale(book, sale.id).filter((check) => check.sellerNo === sellerNo),
   };

@@ -20,6 +20,8 @@ export const ACCOUNTS = {
   dues: 'Income:Dues',
   adjustments: 'Income:Adjustments',
   overShort: 'Income:Cash over and short',
+  badDebts: 'Expenses:Debts written off',
+  setOff: 'Assets:Set off',
   tax: 'Liabilities:Sales tax',
   /** What lots brought, between the bill of the buyer and the sheet of the seller: nothing once both are made out. */
   hammer: 'Liabilities:Fur sold and not settled',
@@ -104,7 +106,8 @@ export type PaidBy = Pick<Payment, 'buyerNo' | 'sellerNo'>;
 /** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
 function methodAccount(method: Method, direction: Direction, cash: CashAccount): string {
   const check = direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
-  return { cash, card: ACCOUNTS.cards, other: ACCOUNTS.other, check }[method];
+  const { cards: card, other, setOff: set_off, badDebts: written_off } = ACCOUNTS;
+  return { cash, card, other, check, set_off, written_off }[method];
 }
 
 function partyAccount({ buyerNo, sellerNo }: PaidBy): string {

@@ -27,6 +27,8 @@ export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   check: 'Check',
   card: 'Card',
   other: 'Other',
+  set_off: 'Set off',
+  written_off: 'Written off',
 };
 
 /** `250.00 left of the limit`, or by how much what is owing goes beyond it. */

@@ -2,7 +2,7 @@
 import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { decideVoid, type VoidContext } from '#lib/payment/decide-payment.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import type { Method, Stage } from '#lib/sale/facts.ts';
+import type { Handed, Stage } from '#lib/sale/facts.ts';
 import type { Denomination, Pieces } from './cash.ts';
 
 export type DrawerKind = 'opened' | 'added' | 'taken' | 'counted' | 'closed';
@@ -22,13 +22,13 @@ export interface DrawerEntry {
 /** Money that was recorded at a line of the log: in above nothing, out below. A check written out is drawn on the bank and no move of the drawer. */
 export interface DrawerMove {
   readonly line: number;
-  readonly method: Method;
+  readonly method: Handed;
   readonly amountCents: Cents;
 }
 
 /** One method of a reckoning, in whole cents. The first five add up to `expectedCents`. */
 export interface DrawerLine {
-  readonly method: Method;
+  readonly method: Handed;
   readonly floatCents: Cents;
   readonly addedCents: Cents;
   /** Below nothing. */
@@ -42,7 +42,7 @@ export interface DrawerLine {
   readonly differenceCents: Cents | null;
 }
 
-const DRAWER_METHODS = ['cash', 'check', 'card', 'other'] as const satisfies readonly Method[];
+const DRAWER_METHODS = ['cash', 'check', 'card', 'other'] as const satisfies readonly Handed[];
 
 /** The entries since the drawer was opened last, the opening first; none where it was never opened. */
 export function stintOf<T extends DrawerEntry>(entries: readonly T[]): readonly T[] {
@@ -73,7 +73,7 @@ export function reckonDrawer(
 }
 
 function lineOf(
-  method: Method,
+  method: Handed,
   entries: readonly DrawerEntry[],
   moves: readonly DrawerMove[],
   count: DrawerEntry | null,
@@ -93,13 +93,13 @@ function lineOf(
   return { method, ...recorded, expectedCents, countedCents, differenceCents };
 }
 
-function heldBy(entry: DrawerEntry, method: Method): Cents | null {
+function heldBy(entry: DrawerEntry, method: Handed): Cents | null {
   if (method === 'cash') return entry.cashCents;
   if (method === 'check') return entry.checksCents;
   return method === 'card' ? entry.cardsCents : entry.otherCents;
 }
 
-const NAMES: Readonly<Record<Method, string>> = { cash: 'Cash', check: 'Checks', card: 'Cards', other: 'Other money' };
+const NAMES: Readonly<Record<Handed, string>> = { cash: 'Cash', check: 'Checks', card: 'Cards', other: 'Other money' };
 
 /** `Cash short by 11.83`; null where the count is even, or there is none. */
 export function differenceInWords({ method, differenceCents }: Pick<DrawerLine, 'method' | 'differenceCents'>) {

@@ -1,5 +1,5 @@
 /** Which checks are written now, and with which numbers: one for each partner who has something to get. */
-import { type Cents, ZERO } from '#lib/money/money.ts';
+import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
@@ -13,7 +13,19 @@ export interface CheckSeller {
   /** Buyers whose money the sale has the seller wait for. */
   readonly waitsFor: readonly number[];
   readonly accounts: readonly PartnerAccount[];
+  /** What the partners themselves still owe as buyers. */
+  readonly owesAsBuyer: readonly OwedAsBuyer[];
 }
+
+export interface OwedAsBuyer {
+  readonly buyerNo: number;
+  readonly personId: string;
+  readonly owingCents: Cents;
+}
+
+/** What is asked before a seller is paid who owes as a buyer. */
+export const OWES_AS_BUYER = 'owes_as_buyer';
+type Answered = readonly string[];
 
 export interface ChecksContext {
   readonly stage: Stage;
@@ -30,8 +42,12 @@ export interface CheckToWrite {
 
 export const LAST_CHECK = 99_999_999;
 
-export function decideChecksOf(context: ChecksContext, seller: CheckSeller): Result<readonly CheckToWrite[]> {
-  const stop = closedSale(context.stage) ?? whyNot(seller);
+export function decideChecksOf(
+  context: ChecksContext,
+  seller: CheckSeller,
+  answered: Answered = [],
+): Result<readonly CheckToWrite[]> {
+  const stop = closedSale(context.stage) ?? whyNot(seller, answered);
   return stop ?? numbered(context, toPay(seller));
 }
 
@@ -43,15 +59,19 @@ export function decideChecks(
 ): Result<readonly CheckToWrite[]> {
   const stop = closedSale(context.stage);
   if (stop) return stop;
-  const open = sellers.filter((seller) => whyNot(seller) === null).flatMap(toPay);
+  const open = sellers.filter((seller) => whyNot(seller, []) === null).flatMap(toPay);
   if (open.length > 0) {
     const looked = decideSeen(open.length, seen, 'check');
     return looked.ok ? numbered(context, open) : looked;
   }
-  const first = sellers.map(whyNot).find((why) => why !== null && why.code !== 'already');
+  const first = sellers.map((seller) => whyNot(seller, [])).find((why) => why !== null && why.code !== 'already');
   const message = 'There is nothing to pay: every seller number with a sheet is paid.';
   return first
-    ? refuse(first.code, `No check can be written yet. ${first.message}`, first.field)
+    ? refuse(
+        first.code === 'needs_answer' ? 'not_allowed' : first.code,
+        `No check can be written yet. ${first.message}`,
+        first.field,
+      )
     : refuse('already', message, 'sellerNo');
 }
 
@@ -60,7 +80,7 @@ function closedSale(stage: Stage): Refusal | null {
 }
 
 /** Why nothing can be paid to a seller number yet, by check or by hand, whatever is still owed. */
-export function notReady(seller: CheckSeller): Refusal | null {
+export function notReady(seller: CheckSeller, answered: Answered): Refusal | null {
   const who = `Seller number ${seller.sellerNo}`;
   if (seller.sheetNumber === null) return refuse('wrong_stage', `${who} has no sheet yet: issue it first.`, 'sellerNo');
   if (seller.changed) {
@@ -71,11 +91,14 @@ export function notReady(seller: CheckSeller): Refusal | null {
     const buyers = `${seller.waitsFor.length === 1 ? 'buyer' : 'buyers'} ${listed(seller.waitsFor.map(String))}`;
     return refuse('wrong_stage', `${who} waits for the money of ${buyers}: take it at the Till first.`, 'sellerNo');
   }
-  return null;
+  const [owed] = seller.owesAsBuyer;
+  if (!owed || answered.includes(OWES_AS_BUYER)) return null;
+  const owes = `still owes ${showMoney(owed.owingCents)} as buyer ${owed.buyerNo}`;
+  return refuse('needs_answer', `${who} ${owes}. Set it off first, or pay in full all the same?`, OWES_AS_BUYER);
 }
 
-function whyNot(seller: CheckSeller): Refusal | null {
-  const stop = notReady(seller);
+function whyNot(seller: CheckSeller, answered: Answered): Refusal | null {
+  const stop = notReady(seller, answered);
   if (stop || toPay(seller).length > 0) return stop;
   return refuse('already', `Seller number ${seller.sellerNo} has nothing to get: it is paid, or owes.`, 'sellerNo');
 }

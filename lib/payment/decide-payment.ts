@@ -1,13 +1,13 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
 import { whenInWords } from '#lib/date/date.ts';
-import { amountInWords, type Cents, formatMoney, negate, sumCents, ZERO } from '#lib/money/money.ts';
+import { amountInWords, type Cents, formatMoney, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
-import type { PartnerAccount } from '#lib/seller/account.ts';
-import { type CheckSeller, notReady } from './checks.ts';
+import { isHandedOver, type PartnerAccount } from '#lib/seller/account.ts';
+import { type CheckSeller, notReady, OWES_AS_BUYER } from './checks.ts';
 
 /** What a worker is asked before an unusual payment is recorded. */
-export const PAYMENT_QUESTIONS = ['more_than_owed'] as const;
+export const PAYMENT_QUESTIONS = ['more_than_owed', OWES_AS_BUYER] as const;
 type PaymentQuestion = (typeof PAYMENT_QUESTIONS)[number];
 
 /**
@@ -37,7 +37,15 @@ export function decidePaymentAt(station: PaymentStation, moved: MoneyMoved): Res
 
 /** Whether a payment may be voided at this station: what was paid to a seller, by check or otherwise, where it is paid. */
 export function decideVoidAt(station: PaymentStation, moved: MoneyMoved & Pick<Payment, 'method'>): Result<null> {
-  if (mayMove(station, moved)) return accept(null);
+  const handed = isHandedOver(moved);
+  if (handed ? mayMove(station, moved) : PAYS_SELLERS[station]) return accept(null);
+  if (!handed) {
+    return refuse(
+      'not_allowed',
+      'What was set off or written off is voided at Payout: ask the treasurer.',
+      'paymentId',
+    );
+  }
   const what = moved.method === 'check' ? 'A check' : 'Money paid';
   const message = `${what} to seller number ${moved.sellerNo} is voided at Payout: ask the treasurer.`;
   return refuse('not_allowed', message, 'paymentId');
@@ -93,6 +101,13 @@ export function decideBuyerPayment(
   return refuse('too_large', back ? `${most} ${back}.` : most, 'amount');
 }
 
+/** Whether so much of what somebody owes can be set off or given up: no more than there is. */
+export function decideNoMore(who: string, owedCents: Cents, amountCents: Cents): Result<null> {
+  if (amountCents <= above(owedCents)) return accept(null);
+  if (owedCents <= ZERO) return refuse('already', `${who} owes nothing.`, 'amount');
+  return refuse('too_large', `${who} owes ${showMoney(owedCents)}: enter no more than that.`, 'amount');
+}
+
 export interface SellerPayment extends ProposedPayment {
   readonly person: { readonly personId: string; readonly name: string } | null;
   readonly nameOf: (personId: string) => string;
@@ -115,7 +130,7 @@ export function decideSellerPayment(
     const owed = (own ? [own] : accounts).map(({ owingCents }) => above(negate(owingCents)));
     return askAboveOwed(context, `Seller number ${sellerNo}`, sumCents(owed), proposed);
   }
-  const stop = notReady(seller);
+  const stop = notReady(seller, proposed.answered);
   if (stop) return stop;
   const paid = own ?? (accounts.length === 1 ? accounts[0] : undefined);
   if (paid) return decidePaidOut(context, sellerNo, paid, proposed);

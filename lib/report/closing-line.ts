@@ -8,9 +8,9 @@ import type { LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, negate, showMoney, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
-import type { Method, SaleFacts } from '#lib/sale/facts.ts';
+import type { Handed, SaleFacts } from '#lib/sale/facts.ts';
 import { CLOSE_QUESTIONS, type CloseQuestion } from '#lib/sale/stage.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import { isHandedOver, paidIn } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { listed } from '#lib/settlement/spelling.ts';
@@ -85,7 +85,7 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
   const counts = stints.flatMap((stint) => countsOf(stint, moves));
   const noted = counts.filter(({ note }) => note.trim() !== '');
   const open = counts.filter(({ note }) => note.trim() === '');
-  const lying = (method: Method): Cents => {
+  const lying = (method: Handed): Cents => {
     const recorded = moves.filter((move) => move.method === method);
     const off = counts.filter((count) => count.method === method);
     return addCents(sumOf(recorded, 'amountCents'), sumOf(off, 'differenceCents'));
@@ -102,7 +102,7 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
     name: 'money',
     title: 'The money is there',
     leftWords: 'Money in less money out',
-    left: addCents(paidIn(facts.payments), sumOf(cash, 'amountCents')),
+    left: addCents(paidIn(facts.payments.filter(isHandedOver)), sumOf(cash, 'amountCents')),
     rightWords:
       stints.length > 0 ? 'In the drawer, as counted, and the bank' : 'In the cash box and the bank, as recorded',
     parts,

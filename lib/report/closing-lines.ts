@@ -3,7 +3,7 @@
  * from what was issued, paid and counted on the other. A sale closes when no line has a difference.
  */
 import { compareLotNo } from '#lib/lot/number.ts';
-import { addCents, type Cents, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { OutcomeKind } from '#lib/sale/facts.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { withoutSign } from '#lib/settlement/spelling.ts';
@@ -135,13 +135,24 @@ function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
     parts: [
       { label: 'Taken in', amount: sumOf(buyers, 'takenInCents') },
       { label: 'Given back', amount: -sumOf(buyers, 'givenBackCents') },
+      ...parts(buyers),
     ],
-    why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents }) => {
-      const amount = subtractCents(totalCents, subtractCents(takenInCents, givenBackCents));
+    why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents, setOffCents, writtenOffCents }) => {
+      const paid = sumCents([takenInCents, negate(givenBackCents), setOffCents, writtenOffCents]);
+      const amount = subtractCents(totalCents, paid);
       const words = amount > ZERO ? `still owes ${showMoney(amount)}` : `paid ${withoutSign(amount)} too much`;
       return { kind: 'buyer', ref: String(buyerNo), words: `buyer ${buyerNo} ${words}`, amount };
     }),
   });
+}
+
+/** Only a sale that has some says them. */
+function parts(of: readonly Pick<BuyerSums, 'setOffCents' | 'writtenOffCents'>[]): Part[] {
+  const said: Part[] = [
+    { label: 'Set off', amount: sumOf(of, 'setOffCents') },
+    { label: 'Written off', amount: sumOf(of, 'writtenOffCents') },
+  ];
+  return said.filter(({ amount }) => amount !== 0);
 }
 
 function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
@@ -154,9 +165,11 @@ function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
     parts: [
       { label: 'Paid out', amount: sumOf(sellers, 'paidOutCents') },
       { label: 'Paid in', amount: -sumOf(sellers, 'paidInCents') },
+      ...parts(sellers),
     ],
-    why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents }) => {
-      const amount = subtractCents(netCents, subtractCents(paidOutCents, paidInCents));
+    why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents, setOffCents, writtenOffCents }) => {
+      const paid = sumCents([paidOutCents, negate(paidInCents), setOffCents, writtenOffCents]);
+      const amount = subtractCents(netCents, paid);
       const words = amount > ZERO ? `${showMoney(amount)} still to pay` : `owes ${withoutSign(amount)}`;
       return { kind: 'seller', ref: String(sellerNo), words: `seller ${sellerNo}: ${words}`, amount };
     }),

@@ -5,6 +5,7 @@ import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Lot, Outcome, OutcomeKind, Payment } from '#lib/sale/facts.ts';
+import { isHandedOver, paidIn, paidOut } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import type { ClosingFacts } from './closing-line.ts';
@@ -26,6 +27,9 @@ export interface SellerSums extends Many {
   readonly sheet: { readonly number: number; readonly totals: SheetTotals } | null;
   readonly paidOutCents: Cents;
   readonly paidInCents: Cents;
+  /** Out less in: what was kept of the net for what the person bought, less what the person owed and was given up. */
+  readonly setOffCents: Cents;
+  readonly writtenOffCents: Cents;
 }
 
 export interface BuyerSums {
@@ -36,6 +40,8 @@ export interface BuyerSums {
   readonly invoice: { readonly number: number; readonly totalCents: Cents } | null;
   readonly takenInCents: Cents;
   readonly givenBackCents: Cents;
+  readonly setOffCents: Cents;
+  readonly writtenOffCents: Cents;
 }
 
 /** Of every seller number in the facts, in the order of their numbers. */
@@ -50,8 +56,9 @@ export function sellerSums({ facts, sheets }: ClosingFacts): SellerSums[] {
       netCents,
       sheet: sheets.get(sellerNo) ?? null,
       ...lotSums(lots.get(sellerNo) ?? [], outcomes),
-      paidOutCents: paid(own, 'out'),
-      paidInCents: paid(own, 'in'),
+      ...{ paidOutCents: handed(own, 'out'), paidInCents: handed(own, 'in') },
+      setOffCents: paidOut(by(own, 'set_off')),
+      writtenOffCents: paidOut(by(own, 'written_off')),
     };
   });
 }
@@ -96,15 +103,19 @@ export function buyerSums({ facts, invoices }: ClosingFacts): BuyerSums[] {
         taxCents,
         totalCents,
         invoice: invoices.get(buyerNo) ?? null,
-        takenInCents: paid(own, 'in'),
-        givenBackCents: paid(own, 'out'),
+        ...{ takenInCents: handed(own, 'in'), givenBackCents: handed(own, 'out') },
+        setOffCents: paidIn(by(own, 'set_off')),
+        writtenOffCents: paidIn(by(own, 'written_off')),
       };
     });
 }
 
 const NOTHING = { premiumCents: ZERO, taxCents: ZERO, totalCents: ZERO };
 
-function paid(payments: readonly Payment[], wanted: Payment['direction']): Cents {
-  const own = payments.filter(({ direction }) => direction === wanted);
+function handed(payments: readonly Payment[], wanted: Payment['direction']): Cents {
+  const own = payments.filter((payment) => payment.direction === wanted && isHandedOver(payment));
   return sumOf(own, 'amountCents');
 }
+
+const by = (payments: readonly Payment[], wanted: Payment['method']) =>
+  payments.filter(({ method }) => method === wanted);

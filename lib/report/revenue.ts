@@ -1,6 +1,6 @@
 /** The association's revenue of a sale: by where it comes from, and by the goods that brought it. */
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
-import { addCents, type Cents, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell, tableOf } from '#lib/paper/list.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
@@ -19,6 +19,7 @@ export const REVENUE_WORDS = [
   ['donatedCents', 'Donated lots'],
   ['duesCents', 'Dues'],
   ['adjustmentsCents', 'Adjustments'],
+  ['badDebtsCents', 'Debts written off'],
 ] as const;
 
 export interface Revenue extends Readonly<Record<(typeof REVENUE_WORDS)[number][0], Cents>> {
@@ -74,6 +75,8 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
     donatedCents: donatedOf(sellers.flatMap(({ rows }) => rows)),
     duesCents: addCents(charged('dues'), paidIn(ofPeople)),
     adjustmentsCents: charged('adjustment'),
+    // Below nothing: what buyers or sellers owed and nobody expects any more.
+    badDebtsCents: negate(paidIn(facts.payments.filter(({ method }) => method === 'written_off'))),
   };
   return {
     ...own,

@@ -22,7 +22,10 @@ export type Stage = 'planned' | 'intake' | 'selling' | 'settling' | 'closed';
 export type ChargeKind = 'dues' | 'advance' | 'adjustment';
 export type ChargeHow = 'deducted' | 'cash';
 export type Direction = 'in' | 'out';
-export type Method = 'cash' | 'check' | 'card' | 'other';
+/** What is handed over. */
+export type Handed = 'cash' | 'check' | 'card' | 'other';
+/** How an account is paid: what a person buys against what they are owed, and what is given up, move no money. */
+export type Method = Handed | 'set_off' | 'written_off';
 export type TagCondition = 'intact' | 'broken' | 'replacement';
 
 export type CommissionRates = Readonly<Record<Membership, Rate>>;

@@ -16,6 +16,11 @@ type Share = Pick<PartnerAccount, 'personId' | 'shareCents'>;
 type Money = Pick<Payment, 'direction' | 'personId' | 'amountCents'>;
 
 /** Money paid in less money handed back. */
+/** Whether money changed hands, which a set-off and a debt that is given up do not ask for. */
+export function isHandedOver({ method }: Pick<Payment, 'method'>): boolean {
+  return method !== 'set_off' && method !== 'written_off';
+}
+
 export function paidIn(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
   return negate(paidOut(payments));
 }

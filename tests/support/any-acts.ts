@@ -7,6 +7,7 @@ import type { Station } from '#db/book/command.ts';
 import type { Book } from '#db/book/open.ts';
 import { type CommandName, findCommand, type InputOf } from '#db/commands.ts';
 import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { OWES_AS_BUYER } from '#lib/payment/checks.ts';
 import { PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
 import { CLOSE_QUESTIONS } from '#lib/sale/stage.ts';
 import { bobcatTag, GOODS, SALE } from './hall.ts';
@@ -229,7 +230,16 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'charge.add': act('charge.add', charged),
   'charge.waive': act('charge.waive', fc.record({ chargeId: fc.constantFrom(1, 1, 2, 3), reason })),
   'check.reissue': act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
-  'check.write': act('check.write', fc.record({ saleId: sale, sellerNo, firstNumber, seen })),
+  'check.write': act(
+    'check.write',
+    fc.record({
+      saleId: sale,
+      sellerNo,
+      firstNumber,
+      seen,
+      answered: fc.constantFrom([], [OWES_AS_BUYER], [OWES_AS_BUYER]),
+    }),
+  ),
   'drawer.record': act('drawer.record', drawn),
   'drawer.void': withRow(
     act('drawer.void', fc.record({ entryId: id, reason })),
@@ -289,6 +299,20 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'outcome.record': act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)),
   'outcome.reopen': onStanding('outcome.reopen', fc.record({ lotId: id, reason })),
   'payment.record': atTillOrPayout(act('payment.record', fc.tuple(paid, party).map(merge))),
+  'payment.setoff': act(
+    'payment.setoff',
+    fc.record({ saleId: sale, buyerNo, sellerNo: number, personId: fc.constantFrom(1, 2, 2, 3), amount: price }),
+  ),
+  'payment.writeoff': act(
+    'payment.writeoff',
+    fc.record({
+      saleId: sale,
+      buyerNo: fc.option(buyerNo, { nil: null }),
+      sellerNo: fc.constant(null),
+      amount: price,
+      reason,
+    }),
+  ),
   'payment.void': atTillOrPayout(act('payment.void', fc.record({ paymentId: fc.constantFrom(1, 1, 2, 3), reason }))),
   'payout.policy': act(
     'payout.policy',
@@ -363,7 +387,14 @@ const TILL: Weights = {
 export const TILL_WEIGHTS: Weights = { ...TILL, 'payment.record': 6, 'outcome.correct': 4 };
 export const tillAct = weighted(TILL_WEIGHTS);
 
-const PAYOUT: Weights = { 'check.write': 5, 'check.reissue': 8, 'settlement.correct': 5, 'payout.policy': 1 };
+const PAYOUT: Weights = {
+  'check.write': 5,
+  'check.reissue': 8,
+  'settlement.correct': 5,
+  'payout.policy': 1,
+  'payment.setoff': 6,
+  'payment.writeoff': 2,
+};
 
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const PAYOUT_WEIGHTS: Weights = {

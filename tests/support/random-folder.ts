@@ -255,7 +255,11 @@ function paymentRow(
     { buyer_no: '', seller_no: '', person_id: chance.pick(ids) },
   ]);
   return {
-    ...{ direction: chance.pick(['in', 'out']), ...party, method: chance.pick(['cash', 'check', 'card', 'other']) },
+    ...{
+      direction: chance.pick(['in', 'out']),
+      ...party,
+      method: chance.pick(['cash', 'check', 'card', 'other', 'set_off']),
+    },
     ...{ amount: money(chance.int(1, 90_000)), reference: chance.pick(WORDS), paid_at: chance.pick(MOMENTS) },
   };
 }

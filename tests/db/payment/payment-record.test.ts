@@ -40,6 +40,9 @@ function issuedHall(): Hall {
 
 const out = { saleId: 1, direction: 'out', sellerNo: 1, method: 'cash', amount: '88.75' } as const;
 
+/** The partners behind number 2 have bought and not paid yet. */
+const DUE_AS_BUYER = ['owes_as_buyer'] as const;
+
 describe('payment.record', () => {
   it('takes money from a buyer and pays a partner', () => {
     const { book, must } = issuedHall();
@@ -133,7 +136,7 @@ describe('money to a seller number', () => {
   it('goes to its partners only, and says to which of several', () => {
     const { must, refuses } = issuedHall();
     refuses('payment.record', { ...out, personId: 3 }, { code: 'not_allowed', field: 'personId' });
-    const both = { ...out, sellerNo: 2, amount: '59.17' } as const;
+    const both = { ...out, sellerNo: 2, amount: '59.17', answered: [...DUE_AS_BUYER] } as const;
     expect(refuses('payment.record', both, { code: 'missing', field: 'personId' })).toContain('2 partners');
     refuses('payment.record', { ...both, personId: 3 }, { code: 'too_large', field: 'amount' });
     must('payment.record', { ...both, personId: 2 });
@@ -166,13 +169,24 @@ describe('money to a seller number', () => {
   it('by check bears a number that is on no other check of ours', () => {
     const { book, must, refuses } = issuedHall();
     must('check.write', { saleId: 1, sellerNo: 1, firstNumber: 1041 });
-    const byHand = { ...out, sellerNo: 2, personId: 2, method: 'check', amount: '10.00' } as const;
+    const byHand = {
+      ...out,
+      sellerNo: 2,
+      personId: 2,
+      method: 'check',
+      amount: '10.00',
+      answered: [...DUE_AS_BUYER],
+    } as const;
     const taken = { code: 'taken', field: 'reference' } as const;
     expect(refuses('payment.record', { ...byHand, reference: 'No. 1041' }, taken)).toContain('Check 1041');
     const first = must('payment.record', { ...byHand, reference: '1042' });
     refuses('payment.record', { ...byHand, reference: 'Check 1042' }, taken);
     // A check recorded by hand is in nobody's pile any more.
-    refuses('check.write', { saleId: 1, sellerNo: 2, firstNumber: 1042 }, { code: 'taken', field: 'firstNumber' });
+    refuses(
+      'check.write',
+      { saleId: 1, sellerNo: 2, firstNumber: 1042, answered: [...DUE_AS_BUYER] },
+      { code: 'taken', field: 'firstNumber' },
+    );
     // One that was recorded wrong is recorded again.
     must('payment.void', { paymentId: first.paymentId, reason: 'for the other partner' });
     must('payment.record', { ...byHand, personId: 3, reference: '1042' });

@@ -7,7 +7,7 @@ const account = (personId: string, owing: number) => ({
   ...{ personId, shareCents: cents(owing), paidCents: cents(0), owingCents: cents(owing) },
 });
 const seller = (sellerNo: number, owing: readonly number[], over: Partial<CheckSeller> = {}): CheckSeller => ({
-  ...{ sellerNo, sheetNumber: sellerNo, changed: false, waitsFor: [] },
+  ...{ sellerNo, sheetNumber: sellerNo, changed: false, waitsFor: [], owesAsBuyer: [] },
   accounts: owing.map((amount, at) => account(`P${at + 1}`, amount)),
   ...over,
 });

@@ -16,7 +16,14 @@ const SCENE: PaymentContext = { currency: 'USD', at: '2026-02-28T18:00:00Z', tim
 const account = (personId: string, share: number, paid = 0) => ({
   ...{ personId, shareCents: cents(share), paidCents: cents(paid), owingCents: cents(share - paid) },
 });
-const SELLER = { sellerNo: 3, sheetNumber: 1, changed: false, waitsFor: [], accounts: [account('P1', 8875)] };
+const SELLER = {
+  sellerNo: 3,
+  sheetNumber: 1,
+  changed: false,
+  waitsFor: [],
+  owesAsBuyer: [],
+  accounts: [account('P1', 8875)],
+};
 const OUT = { direction: 'out', amountCents: cents(8875), answered: [], person: null, nameOf: () => 'Ada' } as const;
 
 describe('the stations', () => {

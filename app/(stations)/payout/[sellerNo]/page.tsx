@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation';
 import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
+import { WriteOff } from '#app/(stations)/payout/write-off.tsx';
 import type { PageProps } from '#app/(stations)/station-page.tsx';
 import { stationContext, today } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
@@ -11,7 +12,7 @@ import { PrintLink } from '#app/ui/text.tsx';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { Charges, CorrectOne, IssueOne, PayPartner } from './seller-actions.tsx';
+import { Charges, CorrectOne, IssueOne, PayPartner, SetOff } from './seller-actions.tsx';
 import { SheetView } from './sheet-view.tsx';
 
 export const metadata: Metadata = { title: 'Settlement sheet' };
@@ -83,6 +84,13 @@ function PaySeller({ saleId, view, likely }: PaySellerProps) {
               {...{ saleId, sellerNo, personId: partner.personId, name: partner.name }}
               due={changed || (waits && partner.due?.direction === 'out') ? null : partner.due}
             />
+            {partner.due?.direction === 'in' && (
+              <WriteOff
+                {...{ saleId, who: { sellerNo, personId: partner.personId }, name: partner.name }}
+                amount={partner.due.amount}
+              />
+            )}
+            {ready && <SetOff {...{ saleId, sellerNo, ...partner }} />}
           </li>
         ))}
       </ul>

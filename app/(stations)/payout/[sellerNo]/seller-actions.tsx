@@ -104,6 +104,24 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: Partner) {
   );
 }
 
+type Both = OfSeller & Pick<PartnerView, 'personId' | 'name' | 'owesAs'>;
+
+/** What a partner bought and has not paid, set off against what is due to them. It is asked, and never done by itself. */
+export function SetOff({ saleId, sellerNo, personId, name, owesAs }: Both) {
+  return owesAs.map(({ buyerNo, owes, most }) => (
+    <FoldedAsk
+      key={buyerNo}
+      {...{ station: 'payout', command: 'payment.setoff', field: 'amount' }}
+      inputOf={(amount) => ({ saleId, sellerNo, buyerNo, personId, amount })}
+      first={most}
+      summary={`${name} still owes ${owes} as buyer ${buyerNo}: set it off`}
+      entry={`Set-off of ${name}`}
+      asks={{ label: 'Amount to set off', hint: 'It stands on the papers of both', inputMode: 'decimal' }}
+      act="Set off"
+    />
+  ));
+}
+
 const KINDS = { advance: 'Advance', adjustment: 'Adjustment' } as const;
 const HOW = { deducted: 'on the sheet', cash: 'in cash' } as const;
 

@@ -1,12 +1,14 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { payoutPage } from '#app/(stations)/payout/payout-frame.tsx';
+import { WriteOff } from '#app/(stations)/payout/write-off.tsx';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { balanceView, closingsOf } from '#db/report/closing.ts';
+import { cents, formatMoney } from '#lib/money/money.ts';
 import { amountWords, type ClosingLine, isOpenLine, type Unfinished, type Why } from '#lib/report/closing-line.ts';
 import { pageOf, ROWS_A_PAGE } from '#lib/result/search.ts';
 
@@ -30,6 +32,7 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
             key={line.name}
             line={line}
             saleId={sale.id}
+            debts={sale.stage === 'settling' && line.name === 'buyers'}
             page={word('why') === line.name ? word('page') : null}
           />
         ))}
@@ -68,6 +71,8 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
 interface ReasonsProps {
   readonly line: ClosingLine | Unfinished;
   readonly saleId: number;
+  /** Whether they are debts that can be given up: once the bidding is over. */
+  readonly debts?: boolean | undefined;
 }
 
 interface PagedProps extends ReasonsProps {
@@ -76,7 +81,7 @@ interface PagedProps extends ReasonsProps {
 }
 
 /** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
-function BalanceLine({ line, saleId, page }: PagedProps & { readonly line: ClosingLine }) {
+function BalanceLine({ line, saleId, page, debts }: PagedProps & { readonly line: ClosingLine }) {
   const { title, leftWords, left, rightWords, parts, right, difference } = line;
   return (
     <section className="balance-line" aria-label={title} id={line.name}>
@@ -104,7 +109,7 @@ function BalanceLine({ line, saleId, page }: PagedProps & { readonly line: Closi
           </tr>
         </tbody>
       </table>
-      <PagedReasons line={line} saleId={saleId} page={page} />
+      <PagedReasons {...{ line, saleId, page, debts }} />
     </section>
   );
 }
@@ -116,12 +121,12 @@ function PagedReasons({ page, ...of }: PagedProps) {
 /** As many as are taken in at a glance; the others open on a press, and where there are very many on a page. */
 const SHOWN = 6;
 
-function FirstReasons({ line, saleId }: ReasonsProps) {
+function FirstReasons({ line, saleId, debts }: ReasonsProps) {
   const { why, name } = line;
   const more = why.length - SHOWN;
   return (
     <>
-      <Reasons why={why.slice(0, SHOWN)} line={line} saleId={saleId} />
+      <Reasons why={why.slice(0, SHOWN)} {...{ line, saleId, debts }} />
       {more > ROWS_A_PAGE && (
         <p>
           <Link href={whyAddress(saleId, name, 1)} prefetch={false}>
@@ -132,18 +137,18 @@ function FirstReasons({ line, saleId }: ReasonsProps) {
       {more > 0 && more <= ROWS_A_PAGE && (
         <details>
           <summary>And {more} more</summary>
-          <Reasons why={why.slice(SHOWN)} line={line} saleId={saleId} />
+          <Reasons why={why.slice(SHOWN)} {...{ line, saleId, debts }} />
         </details>
       )}
     </>
   );
 }
 
-function AllReasons({ line, saleId, page }: PagedProps) {
+function AllReasons({ line, saleId, page, debts }: PagedProps) {
   const shown = pageOf(line.why, page ?? undefined);
   return (
     <>
-      <Reasons why={shown.rows} line={line} saleId={saleId} />
+      <Reasons why={shown.rows} {...{ line, saleId, debts }} />
       <Pages of={shown} name={line.title} href={(to) => whyAddress(saleId, line.name, to)} />
     </>
   );
@@ -153,7 +158,7 @@ function whyAddress(saleId: number, name: string, page: number): string {
   return `/payout/balance?sale=${saleId}&why=${name}&page=${page}#${name}`;
 }
 
-function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly Why[] }) {
+function Reasons({ why, line, saleId, debts }: ReasonsProps & { readonly why: readonly Why[] }) {
   if (why.length === 0) return null;
   return (
     <ul>
@@ -163,6 +168,12 @@ function Reasons({ why, line, saleId }: ReasonsProps & { readonly why: readonly 
             {one.words}
           </Link>
           {howMuch(line, one)}
+          {debts && one.amount > 0 && (
+            <WriteOff
+              {...{ saleId, who: { buyerNo: Number.parseInt(one.ref, 10) }, name: `buyer ${one.ref}` }}
+              amount={formatMoney(cents(one.amount))}
+            />
+          )}
         </li>
       ))}
     </ul>
