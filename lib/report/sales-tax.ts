@@ -78,7 +78,9 @@ const TITLE = 'Sales-tax worksheet';
 
 export function salesTaxOfYear(ground: PaperGround, facts: YearFacts): ListPaper {
   const none = `No sale of ${facts.year} is settled yet: there is no sales tax to work out.`;
-  return paperOfYear(ground, facts, { title: TITLE, ...partsOf(taxOfYear(facts), none, uncounted(facts)) });
+  const { opening, ...rest } = partsOf(taxOfYear(facts), none, uncounted(facts));
+  const counts = 'A sale counts in the year in which it was held, whenever its buyers paid.';
+  return paperOfYear(ground, facts, { title: TITLE, opening: [counts, ...opening], ...rest });
 }
 
 export function salesTaxOfSale(ground: PaperGround, sale: YearSale): ListPaper {
@@ -94,7 +96,7 @@ function partsOf(sales: readonly SaleTax[], none: string, remarks: readonly stri
   });
   return {
     opening: [
-      'Taxable and exempt are what the lots brought and the buyer’s premium together, in the year in which the sale was held. Tax is rounded once on each invoice, so that it may differ by some cents from the rate on the whole.',
+      'Taxable and exempt are what the lots brought and the buyer’s premium together. Tax is rounded once on each invoice, so that it may differ by some cents from the rate on the whole.',
       'The figures are those of the lots as they stand now. An invoice that no longer says so is put right at the Till.',
     ],
     tables: tables.length > 0 ? tables : [tableOf([], [], { title: 'By sale', none })],

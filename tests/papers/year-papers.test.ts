@@ -4,7 +4,7 @@ import { renderSheets } from '#app/papers/render.ts';
 import { type YearPaper, yearPaper } from '#db/report/year.ts';
 import { missingFrom, textsOf } from '#tests/papers/support/list-texts.ts';
 import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
-import { yearHall } from '#tests/support/year.ts';
+import { yearHall } from '#tests/papers/support/year.ts';
 
 const { book } = yearHall();
 const drawn = async (paper: YearPaper, of: string) => {

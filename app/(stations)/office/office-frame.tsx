@@ -35,7 +35,7 @@ export const OFFICE_PAGES = [
     path: '/payout/year',
     name: 'Year',
     says: 'What a calendar year came to: sellers by person, sales tax, large cash payments.',
-    guide: 'payout',
+    guide: 'year',
   },
 ] as const;
 

@@ -16,7 +16,7 @@ const PAGES = [
   { path: '/payout/balance', name: 'Balance' },
   { path: '/payout/kept', name: 'What we keep' },
   { path: '/payout/after', name: 'Afterwards' },
-  { path: '/payout/year', name: 'Year' },
+  { path: '/payout/year', name: 'Year', guide: 'year' },
 ] as const;
 
 type PayoutFrameProps = Pick<StationFrameProps, 'association' | 'sale' | 'here' | 'children'>;

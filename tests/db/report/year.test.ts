@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { saleById } from '#db/book/find.ts';
 import { type YearPaper, yearFile, yearPaper, yearView } from '#db/report/year.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
+import { yearHall } from '#tests/papers/support/year.ts';
 import { openHall } from '#tests/support/hall.ts';
-import { yearHall } from '#tests/support/year.ts';
 
 const ON = '2027-03-02';
 const { book, sales } = yearHall();

@@ -2,7 +2,7 @@
 import type { Station } from '#db/book/command.ts';
 import type { CommandName, InputOf } from '#db/commands.ts';
 import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
-import { accepted, GOODS, type Hall, openHall, SALE } from './hall.ts';
+import { accepted, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
 /** Eleven at night on December 31 in Denver, and one in the morning after it; in UTC both are of January 1. */
 export const LATE = '2027-01-01T06:00:00Z';
@@ -18,8 +18,8 @@ type Money = Omit<InputOf<'payment.record'>, 'method' | 'saleId'>;
  * Ada sells as a member under numbers 1 and 4, Cal (two parts) and Gus, a guest, under number 2. Bea buys, Ilse Roth is
  * exempt. Premium 5 %, tax 6.5 %, number 5.00, lot 0.25.
  */
-export function yearHall(): YearHall {
-  const hall = openHall();
+export function yearHall(file?: string): YearHall {
+  const hall = openHall(file === undefined ? {} : { file });
   const { book, saleId: late } = hall;
   const at = <N extends CommandName>(moment: string, command: N, input: InputOf<N>, station: Station = 'office') =>
     accepted(hall.give(command, input, { at: moment, station }));
