@@ -32,6 +32,7 @@ export type YearPaper = (typeof YEAR_PAPERS)[number];
 /** Who may see what sellers were paid. */
 export const YEAR_STATIONS: readonly Station[] = ['payout', 'office'];
 
+/** All of the book: a day is only found in its year once it is read by the association’s time zone. */
 const findMoney = query(({ db }) =>
   db
     .select(pick(livePayment, ['saleId', 'sellerId', 'paidAt']))

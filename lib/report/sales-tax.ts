@@ -27,7 +27,7 @@ interface TaxSums {
   readonly billedCents: Cents;
 }
 
-export interface BuyerTax extends TaxSums {
+interface BuyerTax extends TaxSums {
   readonly buyerNo: number;
   readonly name: string;
   readonly exempt: boolean;

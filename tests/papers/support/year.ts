@@ -5,8 +5,8 @@ import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { accepted, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
 /** Eleven at night on December 31 in Denver, and one in the morning after it; in UTC both are of January 1. */
-export const LATE = '2027-01-01T06:00:00Z';
-export const AFTER_MIDNIGHT = '2027-01-01T08:00:00Z';
+const LATE = '2027-01-01T06:00:00Z';
+const AFTER_MIDNIGHT = '2027-01-01T08:00:00Z';
 
 export interface YearHall extends Pick<Hall, 'book'> {
   readonly sales: { readonly late: number; readonly early: number; readonly next: number };
