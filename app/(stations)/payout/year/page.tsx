@@ -50,9 +50,11 @@ function YearForm({ year, years, saleId }: YearFormProps) {
   return (
     <form method="get" action="/payout/year">
       <input type="hidden" name="sale" value={saleId} />
-      <ChoiceField label="Year" name="year" defaultValue={year}>
-        <Options of={years.map((one) => [one, one])} />
-      </ChoiceField>
+      <div className="fields">
+        <ChoiceField label="Year" name="year" defaultValue={year}>
+          <Options of={years.map((one) => [one, one])} />
+        </ChoiceField>
+      </div>
       <p className="acts">
         <button type="submit" className="act">
           Show this year
