@@ -9,7 +9,7 @@ export const metadata: Metadata = { title: 'Guides' };
 const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = [
   ['Before the first sale', ['first-sale', 'set-up', 'moving-in', 'demo', 'glossary']],
   ['On the day', ['day-of-sale', 'intake', 'lot-lists', 'block', 'board', 'till', 'payout', 'papers', 'cautions']],
-  ['All year', ['office', 'workers', 'prices', 'privacy']],
+  ['All year', ['office', 'workers', 'year', 'prices', 'privacy']],
   ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],
 ];
 

@@ -6,6 +6,7 @@
 import { type CsvError, type Options, parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
 import { refuse } from '#lib/result/result.ts';
+import { withoutFormulaOrFigure } from '#lib/result/text.ts';
 import type { Report } from './problem.ts';
 import type { Table } from './tables.ts';
 
@@ -118,6 +119,14 @@ function lineEnd(bytes: Buffer, from: number): number {
 export function csvText(header: readonly string[], rows: readonly (readonly string[])[]): string {
   // A lone CR or LF within a cell needs quotes too, which csv-stringify adds for the record delimiter only.
   return stringify([header, ...rows] as string[][], { record_delimiter: 'windows', quoted_match: /[\r\n]/ });
+}
+
+/** The same for a spreadsheet: a text that it would take for a formula gets an apostrophe before it; figures stay as they are. */
+export function spreadsheetText(header: readonly string[], rows: readonly (readonly string[])[]): string {
+  return csvText(
+    header,
+    rows.map((row) => row.map(withoutFormulaOrFigure)),
+  );
 }
 
 /** The file of a table, with its columns in their order; a later one only where a row has something to say there. */

@@ -14,15 +14,19 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { inRunningOrder } from '#lib/lot/running-order.ts';
-import type { PaperContext, PaperLot, PaperTag } from '#lib/paper/facts.ts';
+import type { PaperContext, PaperGround, PaperLot, PaperTag } from '#lib/paper/facts.ts';
 import { groupBy } from '#lib/result/text.ts';
 import { decideTags } from '#lib/tag/check.ts';
 import { orderOf } from './open-lots.ts';
 
 /** What stands above every paper of a sale. `issuedOn` is an ISO 8601 date. */
 export function paperGround(book: Book, sale: SaleRow, issuedOn: string): PaperContext {
-  const head = logHead(book);
-  return { association: associationFacts(book), saleId: sale.id, sale: saleOfRow(book, sale), issuedOn, head };
+  return { ...bookGround(book, issuedOn), saleId: sale.id, sale: saleOfRow(book, sale) };
+}
+
+/** The same of a paper that is about no single sale. */
+export function bookGround(book: Book, issuedOn: string): PaperGround {
+  return { association: associationFacts(book), issuedOn, head: logHead(book) };
 }
 
 /** Every lot of a sale in its running order, also those that were called. */

@@ -3,7 +3,7 @@
 import { parse } from 'csv-parse/sync';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
-import { csvText } from '#db/exchange/csv.ts';
+import { spreadsheetText } from '#db/exchange/csv.ts';
 import { folderTexts } from '#db/exchange/export-sale.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
@@ -15,7 +15,6 @@ import { checkRegister, checkStub, REGISTER_COLUMNS, registerRows } from '#lib/p
 import { agencyReturn, agencyReturnRows, RETURN_COLUMNS } from '#lib/report/agency-return.ts';
 import { balanceTable } from '#lib/report/closing-report.ts';
 import { HELD_COLUMNS, heldOver, heldRows } from '#lib/report/held-over.ts';
-import { withoutFormulaOrFigure } from '#lib/result/text.ts';
 import { issuedSheets } from './sheets.ts';
 
 interface Asked {
@@ -74,24 +73,19 @@ export function payoutFile(
 ): string | undefined {
   switch (file) {
     case 'checks.csv':
-      return csvText(REGISTER_COLUMNS, forSpreadsheets(registerRows(checksOfSale(book, sale.id))));
+      return spreadsheetText(REGISTER_COLUMNS, registerRows(checksOfSale(book, sale.id)));
     case 'agency_return.csv':
-      return csvText(RETURN_COLUMNS, forSpreadsheets(agencyReturnRows(afterwardsFacts(book, sale, { drawnOn }))));
+      return spreadsheetText(RETURN_COLUMNS, agencyReturnRows(afterwardsFacts(book, sale, { drawnOn })));
     case 'held_over.csv':
-      return csvText(HELD_COLUMNS, forSpreadsheets(heldRows(afterwardsFacts(book, sale, { drawnOn }))));
+      return spreadsheetText(HELD_COLUMNS, heldRows(afterwardsFacts(book, sale, { drawnOn })));
     default:
       return OF_THE_FOLDER.includes(file) ? fileOfTheFolder(folderTexts(book, sale.id).get(file), file) : undefined;
   }
-}
-
-/** A text that a spreadsheet would take for a formula gets an apostrophe before it; figures stay as they are. */
-function forSpreadsheets(rows: readonly (readonly string[])[]): string[][] {
-  return rows.map((row) => row.map(withoutFormulaOrFigure));
 }
 
 /** A file of the exchange folder as a spreadsheet may open it; the folder itself holds what is read back. */
 function fileOfTheFolder(text: string | undefined, file: string): string | undefined {
   if (text === undefined || !file.endsWith('.csv')) return text;
   const [header = [], ...rows] = parse(text, { relax_column_count: true }) as string[][];
-  return csvText(header, forSpreadsheets(rows));
+  return spreadsheetText(header, rows);
 }

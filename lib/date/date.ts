@@ -31,6 +31,11 @@ export function heldUntil(seasonClosesOn: string, days = 10): string {
   return addDays(seasonClosesOn, days);
 }
 
+/** The calendar year of a date, such as `2026`. Of a moment, take the local day first. */
+export function yearOf(date: string): string {
+  return date.slice(0, 4);
+}
+
 function timeOf(date: string): number {
   const read = parseDate(date);
   if (!read.ok) throw new RangeError(`${date} is not a date`);

@@ -30,10 +30,14 @@ export interface PaperLot extends Omit<LotSaid, 'goods' | 'takenIn'> {
   } | null;
 }
 
-export interface PaperContext {
+/** What stands above every paper: whose it is, its day, and the newest line of the log. */
+export interface PaperGround {
   readonly association: SheetAssociation;
-  readonly saleId: number;
-  readonly sale: Sale;
   readonly issuedOn: string;
   readonly head: { readonly seq: number; readonly hash: string };
+}
+
+export interface PaperContext extends PaperGround {
+  readonly saleId: number;
+  readonly sale: Sale;
 }

@@ -3,7 +3,7 @@ import type { SheetHead } from '#lib/settlement/model.ts';
 import { associationOf, CAUTION } from '#lib/settlement/parties.ts';
 import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
-import type { PaperContext } from './facts.ts';
+import type { PaperContext, PaperGround } from './facts.ts';
 
 /** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */
 export type ColumnKind =
@@ -88,16 +88,23 @@ export function tableOf<T>(
 
 type Own = Pick<ListPaper, 'title' | 'tables'> & Partial<Omit<ListPaper, 'paper'>>;
 
-/** The paper with its heading; what it does not name is empty. */
-export function listPaper({ association, sale, issuedOn, head }: PaperContext, own: Own): ListPaper {
+/** The paper of a sale with its heading; what it does not name is empty. */
+export function listPaper({ sale, ...ground }: PaperContext, own: Own): ListPaper {
   const { name, words } = sheetSaleOf(sale);
+  return paperAbout(ground, { sale: { name, words }, ...own });
+}
+
+/** The same of what is no single sale, such as a year: its name and words stand where a sale's would. */
+export function paperAbout(
+  { association, issuedOn, head }: PaperGround,
+  own: Own & Pick<ListPaper, 'sale'>,
+): ListPaper {
   return {
     paper: 'list',
     issuedOn,
     issuedWords: `As of ${dateInWords(issuedOn)}, log line ${head.seq}`,
     head: sheetHeadOf(head),
     association: associationOf(association),
-    sale: { name, words },
     number: null,
     parties: [],
     opening: [],

@@ -8,6 +8,7 @@ import { type IssuedSheet, issuedSheets } from '#db/settlement/sheets.ts';
 import type { StubPage } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { asPrinted } from '#lib/settlement/correction.ts';
+import { missingFrom, textsOf } from '#tests/papers/support/list-texts.ts';
 import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
 import { bobcatTag, openHall } from '#tests/support/hall.ts';
 import { closeSale } from '#tests/support/sales.ts';
@@ -53,26 +54,6 @@ function fill(): SaleRow {
 /** The lists of these papers, with the stubs that share a page. */
 function listsOf(papers: readonly (ListPaper | StubPage)[]): ListPaper[] {
   return papers.flatMap((one) => (one.paper === 'stubs' ? one.stubs.map(({ list }) => list) : [one]));
-}
-
-function textsOf(list: ListPaper): string[] {
-  const { title, issuedWords, association, sale, number, parties, opening, tables, closing, signatures, caution } =
-    list;
-  return [
-    ...[title, issuedWords, association.name, ...association.address, sale.name, sale.words, number?.words ?? ''],
-    ...[...parties, ...closing].flatMap((one) => [one.title, ...one.sentences]),
-    ...[...opening, ...signatures, ...list.remarks, caution, list.head.words],
-    ...tables.flatMap((table) => [
-      ...[table.title, table.sum, table.sumAmount ?? '', table.rows.length === 0 ? table.none : ''],
-      ...(table.rows.length === 0 ? [] : table.columns.map(({ words }) => words)),
-      ...table.rows.flat().flatMap(({ words, fine }) => [words, ...fine]),
-    ]),
-  ].filter((words) => words !== '');
-}
-
-/** Every word, in any order: a column that is wrapped beside another tears a sentence apart. */
-function missingFrom(text: string, wanted: readonly string[]): string[] {
-  return wanted.flatMap((words) => oneSpaced(words).split(' ')).filter((word) => word !== '' && !text.includes(word));
 }
 
 /**

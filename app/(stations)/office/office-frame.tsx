@@ -31,6 +31,12 @@ export const OFFICE_PAGES = [
     says: 'What is kept about somebody, to be given out or removed.',
     guide: 'privacy',
   },
+  {
+    path: '/payout/year',
+    name: 'Year',
+    says: 'What a calendar year came to: sellers by person, sales tax, large cash payments.',
+    guide: 'year',
+  },
 ] as const;
 
 type OfficeFrameProps = Omit<StationFrameProps, 'station' | 'name' | 'pages' | 'ofSale'>;

@@ -7,6 +7,7 @@ import {
   type StationFrameProps,
 } from '#app/(stations)/station-frame.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
+import type { Station } from '#db/book/command.ts';
 
 /** In the order in which the evening goes through them. */
 const PAGES = [
@@ -15,6 +16,7 @@ const PAGES = [
   { path: '/payout/balance', name: 'Balance' },
   { path: '/payout/kept', name: 'What we keep' },
   { path: '/payout/after', name: 'Afterwards' },
+  { path: '/payout/year', name: 'Year', guide: 'year' },
 ] as const;
 
 type PayoutFrameProps = Pick<StationFrameProps, 'association' | 'sale' | 'here' | 'children'>;
@@ -28,10 +30,14 @@ export function PayoutFrame({ children, ...rest }: PayoutFrameProps) {
   );
 }
 
-/** A page of payout that shows something of the sale that its address names. */
-export function payoutPage(here: (typeof PAGES)[number]['path'], show: (context: SaleContext) => ReactNode) {
+/** A page of payout that shows something of the sale that its address names; other stations may be let in too. */
+export function payoutPage(
+  here: (typeof PAGES)[number]['path'],
+  show: (context: SaleContext) => ReactNode,
+  stations: readonly Station[] = ['payout'],
+) {
   return async ({ searchParams }: { readonly searchParams: SearchParams }) => {
-    const { sale, ...context } = await stationContext(searchParams, ['payout']);
+    const { sale, ...context } = await stationContext(searchParams, stations);
     return (
       <PayoutFrame association={context.association} sale={sale} here={here}>
         {sale && show({ ...context, sale })}

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next';
+import Link from 'next/link';
 import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
 import { payoutPage } from '#app/(stations)/payout/payout-frame.tsx';
 import { today } from '#app/request/page-context.ts';
@@ -88,6 +89,19 @@ function Outgoing({ saleId }: { readonly saleId: number }) {
           </div>
         </section>
       ))}
+      <section aria-label="The calendar year">
+        <h2>The calendar year</h2>
+        <p>What sellers were paid by person, the sales tax and large cash payments, over all sales of a year.</p>
+        <div className="acts">
+          <Link className="button" href={`/payout/year?sale=${saleId}`}>
+            The year
+          </Link>
+          <PrintLink href={`/api/papers/sales-tax?sale=${saleId}`}>Print: sales tax of this sale</PrintLink>
+          <a className="button" href={`/api/papers/sales-tax/csv?sale=${saleId}`}>
+            sales_tax.csv
+          </a>
+        </div>
+      </section>
       <section aria-label="The whole sale">
         <h2>The whole sale</h2>
         <p>As an exchange folder: plain tables for your own checks, or for the program after this one.</p>

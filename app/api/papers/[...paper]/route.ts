@@ -12,6 +12,7 @@ import {
   tagListPaper,
   ticketsPaper,
 } from '../sale-papers.ts';
+import { yearCsv, yearPdf } from '../year-papers.ts';
 
 const PAPERS: Readonly<Record<string, Route>> = {
   'bid-sheets': bidSheetsPaper,
@@ -26,6 +27,12 @@ const PAPERS: Readonly<Record<string, Route>> = {
   sheets: settlementSheets,
   'tag-list': tagListPaper,
   tickets: ticketsPaper,
+  'year-by-person': yearPdf('year-by-person'),
+  'year-by-person/csv': yearCsv('year-by-person'),
+  'sales-tax': yearPdf('sales-tax'),
+  'sales-tax/csv': yearCsv('sales-tax'),
+  'large-cash': yearPdf('large-cash'),
+  'large-cash/csv': yearCsv('large-cash'),
 };
 
 type Params = Promise<{ readonly paper: readonly string[] }>;
