@@ -5,13 +5,14 @@ import { fillSellingBook } from '#tests/screens/support/selling-book.ts';
 import { type Server, startServer } from '#tests/screens/support/server.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
-const ROUNDS = 20;
+/** Five hundred once: `RACE_ROUNDS=500 npx vitest run --project screens tests/screens/till/payment-race.test.ts`. */
+const ROUNDS = Number.parseInt(process.env.RACE_ROUNDS ?? '20', 10);
 const FIRST_SELLER = 4;
 const FIRST_BUYER = 30;
 const bookFile = tempFile();
 let server: Server;
 
-/** Twenty members with a lot each, sold to twenty buyers: 10 × 10.00 less 6.00, 0.25 and 5.00 is 88.75. */
+/** So many members with a lot each, sold to as many buyers: 10 × 10.00 less 6.00, 0.25 and 5.00 is 88.75. */
 beforeAll(async () => {
   const { must, close } = fillSellingBook(bookFile, { lots: 0 });
   for (let round = 0; round < ROUNDS; round += 1) {
