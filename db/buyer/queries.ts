@@ -137,7 +137,17 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
   }));
   const payments = paymentsOf(book, sale.id, buyerNo);
   return {
-    ...{ ...head, bought, here, unpaid: unpaidOf(book, found.row.id), amountCents, premiumCents, taxCents, payments, due: dueOf(owingCents) },
+    ...{
+      ...head,
+      bought,
+      here,
+      unpaid: unpaidOf(book, found.row.id),
+      amountCents,
+      premiumCents,
+      taxCents,
+      payments,
+      due: dueOf(owingCents),
+    },
     invoice: invoiceStates(book, sale.id, { buyerNo }).get(buyerNo) ?? null,
   };
 }
@@ -145,8 +155,8 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
 const findUnpaid = query(({ db }) =>
   db
     .select({
-      ...pick(lotNow, ['lotNumber', 'lotLetter', 'by', 'fate', 'priceCents']),
-      ...{ goods: lotNow.goodsName, reason: standingOutcome.reason },
+      ...pick(lotNow, ['lotNumber', 'lotLetter', 'by']),
+      ...{ goods: lotNow.goodsName, ...pick(standingOutcome, ['fate', 'priceCents', 'reason']) },
     })
     .from(standingOutcome)
     .innerJoin(lotNow, eq(lotNow.id, standingOutcome.lotId))

@@ -49,7 +49,9 @@ export const outcomeUnpaid = defineSaleCommand({
       if (fate !== 'again') return [{ outcomeId, lotId }];
       // Both are kept: that it was not paid for, and that it is to be called again.
       const nobody = { kind: 'reopened', priceCents: null, buyerId: null } as const;
-      return [{ outcomeId: saveOutcome(context, lotId, { ...PLAIN, ...nobody, replacesId: outcomeId, reason }), lotId }];
+      return [
+        { outcomeId: saveOutcome(context, lotId, { ...PLAIN, ...nobody, replacesId: outcomeId, reason }), lotId },
+      ];
     });
     return accept({ buyerNo, outcomes });
   },

@@ -99,7 +99,8 @@ const BIDS_OVER = { sold: 'sold', passed: 'passed', bought_back: 'sold' } as con
  * own. A price that was typed wrong would make the commission wrong, so what is asked of every price is asked of it.
  */
 function decideBoughtBack(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
-  if (proposed.priceCents === null) return refuse('missing', 'Enter the price at which the seller bought it back.', 'price');
+  if (proposed.priceCents === null)
+    return refuse('missing', 'Enter the price at which the seller bought it back.', 'price');
   if (proposed.buyerNo !== null) {
     const message = 'A lot that its seller bought back has no buyer number: clear it, or record the lot as sold.';
     return refuse('malformed', message, 'buyerNo');

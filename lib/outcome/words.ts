@@ -17,7 +17,13 @@ export const FATE_WORDS = {
 } as const satisfies Readonly<Record<Fate, string>>;
 
 /** Whether the fur goes home with its seller, with the tags on it. What the association keeps, and what is sold, does not. */
-export function wentHome({ kind, fate }: { kind: OutcomeKind | 'reopened'; fate?: Outcome['fate'] | Fate | null }): boolean {
+export function wentHome({
+  kind,
+  fate,
+}: {
+  kind: OutcomeKind | 'reopened';
+  fate?: Outcome['fate'] | Fate | null;
+}): boolean {
   if (kind === 'unpaid') return fate === 'seller';
   return kind === 'passed' || kind === 'withdrawn' || kind === 'bought_back';
 }

@@ -5,8 +5,8 @@
 import { heldUntil } from '#lib/date/date.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { formatWeight } from '#lib/money/money.ts';
-import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import { FATE_WORDS, OUTCOME_WORDS } from '#lib/outcome/words.ts';
+import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import type { Lot, Outcome } from '#lib/sale/facts.ts';
 import { clean, dateInWords, quantityFor } from '#lib/settlement/spelling.ts';
 import { type AfterwardsFacts, bySeller, sellerParties, tagsInWords } from './after-sale.ts';

@@ -223,7 +223,8 @@ class Lots {
     const { chance } = this;
     const outcome = held ? 'withdrawn' : chance.pick(OUTCOMES);
     const sold = outcome === 'sold' || outcome === 'unpaid';
-    const price = sold || outcome === 'bought_back' ? money(chance.pick([1, 35, 775, 1225, 11275, chance.int(1, 90_000)])) : '';
+    const price =
+      sold || outcome === 'bought_back' ? money(chance.pick([1, 35, 775, 1225, 11275, chance.int(1, 90_000)])) : '';
     this.results.push({
       lot_no: lot.lot_no ?? '',
       outcome,
@@ -265,6 +266,6 @@ function paymentRow(
 
 /** The files of a folder, tidily, as they are to come out again. */
 export function filesOf({ sale, rows }: RandomFolder): Record<string, string> {
-  const tables = CSV_FILES.map((file) => [file, csvOf(columnsOf(file), rows[file])]);
+  const tables = CSV_FILES.map((file) => [file, csvOf(columnsOf(file, rows[file]), rows[file])]);
   return { ...Object.fromEntries(tables), 'sale.json': `${JSON.stringify(sale, null, 2)}\n` };
 }

@@ -8,7 +8,20 @@ import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { filesOf, HEAD, person, STAMP, sellerFile, sheetsOfCase } from '#tests/papers/support/sheets.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { readTable } from '#tests/support/case-folder.ts';
-import { boughtBack, buyer, charge, goods, lot, money, sale, seller, sold, terms, unpaid, unsold } from '#tests/support/facts.ts';
+import {
+  boughtBack,
+  buyer,
+  charge,
+  goods,
+  lot,
+  money,
+  sale,
+  seller,
+  sold,
+  terms,
+  unpaid,
+  unsold,
+} from '#tests/support/facts.ts';
 
 const lotsOf = (sheet: SettlementSheet): SheetLot[] => [...sheet.counted, ...sheet.beside].flatMap(({ lots }) => lots);
 const sheetOf = (over: Partial<SellerFile>) => settlementSheet(sellerFile(over), STAMP);
@@ -230,7 +243,12 @@ describe('what is unusual', () => {
     ]);
     const [, back] = sheet.counted;
     expect(back?.lots[0]).toMatchObject({
-      ...{ price: { words: '20.00 each' }, amount: { words: '' }, commission: { words: '12.00' }, fees: { words: '0.25' } },
+      ...{
+        price: { words: '20.00 each' },
+        amount: { words: '' },
+        commission: { words: '12.00' },
+        fees: { words: '0.25' },
+      },
       commissionHow: '6 %',
     });
     expect(sheet.countedSum).toMatchObject({ amount: { words: '200.00' }, net: { words: '175.50' } });
@@ -240,7 +258,12 @@ describe('what is unusual', () => {
       ['goes back to you', '7.00 each', ''],
       ['kept by the association', '8.00 each', ''],
     ]);
-    expect(sheet.totals).toMatchObject({ grossCents: 20_000, commissionCents: 2400, lotFeesCents: 50, noSaleFeesCents: 0 });
+    expect(sheet.totals).toMatchObject({
+      grossCents: 20_000,
+      commissionCents: 2400,
+      lotFeesCents: 50,
+      noSaleFeesCents: 0,
+    });
   });
 
   it('a least commission takes at most the whole lot', () => {

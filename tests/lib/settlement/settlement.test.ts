@@ -7,7 +7,19 @@ import { rate } from '#lib/money/rate.ts';
 import type { Membership } from '#lib/sale/facts.ts';
 import { allocate, commissionPct, membershipOf, ratesFor, settleSale, sheetRow } from '#lib/settlement/settlement.ts';
 import { anyLot, anySale, anyTerms } from '#tests/support/arbitrary-sale.ts';
-import { boughtBack, charge, lot, money, sale, saleFacts, seller, sold, terms, unpaid, unsold } from '#tests/support/facts.ts';
+import {
+  boughtBack,
+  charge,
+  lot,
+  money,
+  sale,
+  saleFacts,
+  seller,
+  sold,
+  terms,
+  unpaid,
+  unsold,
+} from '#tests/support/facts.ts';
 
 const partner = (memberUntil: string | null) => ({ personId: 'P', memberUntil, parts: 1 });
 
