@@ -150,7 +150,7 @@ function sentenceOf(question: OutcomeQuestion, context: OutcomeContext): string 
     case 'below_minimum':
       return `The seller's minimum is ${money(context.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
     case 'seller_buys':
-      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid? If it is bought back and nobody pays, enter 0 as the buyer instead.`;
+      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid? If the seller takes it back and nobody pays, take it down at the Block with 0 as the buyer instead.`;
     case 'buyer_not_cleared':
       return `Buyer ${context.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
     case 'price_unusual':
