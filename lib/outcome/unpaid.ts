@@ -10,7 +10,7 @@ import { decideAfterHammer } from '#lib/sale/stage.ts';
 
 export const FATES = ['seller', 'association', 'again'] as const satisfies readonly Fate[];
 
-export interface UnpaidLot {
+interface UnpaidLot {
   readonly lotNo: LotNo;
   /** Whether it is sold to this buyer as it stands. */
   readonly theirs: boolean;
