@@ -14,6 +14,7 @@ import * as lotList from '#db/lot/list-command.ts';
 import * as lotOrder from '#db/lot/order-commands.ts';
 import * as outcomeBid from '#db/outcome/bid-commands.ts';
 import * as outcome from '#db/outcome/commands.ts';
+import * as outcomeUnpaid from '#db/outcome/unpaid-commands.ts';
 import * as paymentCheck from '#db/payment/check-commands.ts';
 import * as payment from '#db/payment/commands.ts';
 import * as person from '#db/person/commands.ts';
@@ -40,6 +41,7 @@ const MODULES = [
   lotOrder,
   outcomeBid,
   outcome,
+  outcomeUnpaid,
   paymentCheck,
   payment,
   person,

@@ -1,15 +1,16 @@
 /** The buyers of a sale with their accounts, and one buyer's account in full: finished views for the till. */
 import { and, asc, between, eq, isNull, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import type { BuyerRow, SaleRow } from '#db/book/find.ts';
+import { type BuyerRow, lotNoOf, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
-import { buyer, particulars, payment } from '#db/schema/index.ts';
+import { buyer, lotNow, particulars, payment, standingOutcome } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
 import { quantityInWords, unitInWords } from '#lib/lot/words.ts';
 import { type Cents, cents, showMoney, sumCents } from '#lib/money/money.ts';
+import { FATE_WORDS } from '#lib/outcome/words.ts';
 import { type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { type LicenceState, licenceInWords, type Standing } from '#lib/person/person.ts';
 import { type AccountSums, accountSums } from './accounts.ts';
@@ -88,10 +89,24 @@ export interface PaymentRow extends Pick<typeof payment.$inferSelect, 'direction
   readonly voided: string | null;
 }
 
+/** A lot that this buyer was given and never paid for; one that is offered again is not among them. */
+export interface UnpaidLot {
+  readonly lotNo: string;
+  readonly goods: string;
+  /** As hammered, with what it stands for: `13.25 each`. */
+  readonly price: string;
+  /** `back to the seller`. */
+  readonly fate: string;
+  readonly reason: string;
+}
+
 export interface BuyerView extends BuyerHead {
   /** The newest invoice, and whether it still says what was bought; null where none was issued. */
   readonly invoice: InvoiceState | null;
   readonly bought: readonly BoughtLot[];
+  /** The numbers of the lots that still lie here. */
+  readonly here: readonly string[];
+  readonly unpaid: readonly UnpaidLot[];
   readonly amountCents: Cents;
   readonly premiumCents: Cents;
   readonly taxCents: Cents;
@@ -107,9 +122,9 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
   if (!account || !found) return undefined;
   const { paidCents, owingCents, invoice } = account;
   const handed = newestHandovers(book, sale.id, { buyerNo });
-  const lotsHere = invoice.rows.filter(({ lotNo }) => handed.get(lotNo)?.kind !== 'handed').length;
+  const here = invoice.rows.map(({ lotNo }) => lotNo).filter((lotNo) => handed.get(lotNo)?.kind !== 'handed');
   const { lots, totalCents } = invoice;
-  const head = headOf(sale, found, { lots, lotsHere, totalCents, paidCents, owingCents });
+  const head = headOf(sale, found, { lots, lotsHere: here.length, totalCents, paidCents, owingCents });
   const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
   const { rows, amountCents, premiumCents, taxCents } = account.invoice;
   const bought = rows.map((line) => ({
@@ -122,9 +137,41 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
   }));
   const payments = paymentsOf(book, sale.id, buyerNo);
   return {
-    ...{ ...head, bought, amountCents, premiumCents, taxCents, payments, due: dueOf(owingCents) },
+    ...{
+      ...head,
+      bought,
+      here,
+      unpaid: unpaidOf(book, found.row.id),
+      amountCents,
+      premiumCents,
+      taxCents,
+      payments,
+      due: dueOf(owingCents),
+    },
     invoice: invoiceStates(book, sale.id, { buyerNo }).get(buyerNo) ?? null,
   };
+}
+
+const findUnpaid = query(({ db }) =>
+  db
+    .select({
+      ...pick(lotNow, ['lotNumber', 'lotLetter', 'by']),
+      ...{ goods: lotNow.goodsName, ...pick(standingOutcome, ['fate', 'priceCents', 'reason']) },
+    })
+    .from(standingOutcome)
+    .innerJoin(lotNow, eq(lotNow.id, standingOutcome.lotId))
+    .where(and(equals(standingOutcome.buyerId, 'buyerId'), eq(standingOutcome.kind, 'unpaid')))
+    .orderBy(asc(lotNow.lotNumber), asc(lotNow.lotLetter)),
+);
+
+function unpaidOf(book: Book, buyerId: number): UnpaidLot[] {
+  return findUnpaid(book)
+    .all({ buyerId })
+    .map(({ goods, reason, fate, by, priceCents, ...lot }) => ({
+      ...{ lotNo: lotNoOf(lot), goods, reason },
+      price: `${showMoney(priceCents ?? cents(0))} ${unitInWords(by)}`,
+      fate: fate ? FATE_WORDS[fate] : '',
+    }));
 }
 
 const voiding = alias(payment, 'voiding');

@@ -3,6 +3,7 @@ import * as z from 'zod';
 import type { Book } from '#db/book/open.ts';
 import { isPlanned } from '#db/sale/queries.ts';
 import { recordOf } from '#lib/field/fields.ts';
+import { wentHome } from '#lib/outcome/words.ts';
 import { refuse } from '#lib/result/result.ts';
 import type { Sale } from '#lib/sale/facts.ts';
 import { type CheckedFolder, tagUse } from './check-folder.ts';
@@ -36,9 +37,9 @@ function checkTagUse(book: Book, sale: Sale, rows: Rows, report: Report): void {
   }
 }
 
-/** The numbers of the lots that were passed or withdrawn. */
+/** The numbers of the lots whose fur went home with its seller. */
 export function lotsGoneHome({ results }: Pick<Rows, 'results'>): ReadonlySet<string> {
-  const home = results.filter(({ cells }) => cells.outcome === 'passed' || cells.outcome === 'withdrawn');
+  const home = results.filter(({ cells: { outcome: kind, fate } }) => kind !== undefined && wentHome({ kind, fate }));
   return new Set(home.flatMap(({ cells }) => (cells.lot_no === undefined ? [] : [cells.lot_no])));
 }
 

@@ -118,8 +118,8 @@ function resultRows(facts: SaleFacts, bids: readonly RowOf<'bids'>[], awarded: R
   };
   return facts.outcomes
     .filter(({ lotNo, priceCents, buyerNo }) => !follows(lotNo, priceCents, buyerNo))
-    .map(({ lotNo, kind, priceCents, buyerNo }) => ({
-      ...{ lot_no: lotNo, outcome: kind, price: priceCents, buyer_no: buyerNo },
+    .map(({ lotNo, kind, priceCents, buyerNo, fate = null }) => ({
+      ...{ lot_no: lotNo, outcome: kind, price: priceCents, buyer_no: buyerNo, fate },
     }));
 }
 

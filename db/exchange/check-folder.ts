@@ -204,7 +204,7 @@ function licencesOf(partners: Party['partners']): string[] {
 function checkTagsOfLots(lots: readonly LotWithTags[], rows: Rows, report: Report): void {
   const putUp = new Map<string | undefined, number>();
   for (const { line, cells } of rows.results) {
-    if (cells.outcome === 'sold' || cells.outcome === 'passed') putUp.set(cells.lot_no, line);
+    if (cells.outcome !== undefined && cells.outcome !== 'withdrawn') putUp.set(cells.lot_no, line);
   }
   for (const lot of lots) {
     const resultLine = putUp.get(lot.lot.cells.lot_no);
@@ -233,7 +233,7 @@ export interface TagUse {
 
 /**
  * Years may come into the book in any order, so a piece may be there from a year after the folder's. `wentHome` says
- * whether the folder's lot was passed or withdrawn.
+ * whether the fur of the folder's lot went home with its seller.
  */
 export function tagUse(book: Book, tag: string, heldOn: string, wentHome: boolean): Result<TagUse> {
   const place = placeOfTag(book, tag);

@@ -13,18 +13,24 @@ export function checkEachRow(rows: Rows, report: Report): void {
 }
 
 function checkResult({ line, cells }: Rows['results'][number], report: Report): void {
-  const { outcome, price, buyer_no } = cells;
+  const { outcome, price, buyer_no, fate } = cells;
   const tell = (column: string, refusal: Refusal) => report({ file: 'results.csv', line, column }, refusal);
   if (outcome === undefined) return;
-  if (outcome === 'sold') {
-    if (price === null) tell('price', refuse('missing', 'Enter the hammer price, or write passed.'));
-    if (buyer_no === null) tell('buyer_no', refuse('missing', 'Enter the buyer number, or write passed.'));
-    return;
-  }
+  const bought = outcome === 'sold' || outcome === 'unpaid';
   const clear = (what: string) =>
     refuse('malformed', `Clear this cell, or write sold: a lot that is ${outcome} has no ${what}.`);
-  if (price !== null && price !== undefined) tell('price', clear('price'));
-  if (buyer_no !== null && buyer_no !== undefined) tell('buyer_no', clear('buyer'));
+  if (bought || outcome === 'bought_back') {
+    if (price === null) tell('price', refuse('missing', 'Enter the hammer price, or write passed.'));
+  } else if (price !== null && price !== undefined) tell('price', clear('price'));
+  if (bought) {
+    if (buyer_no === null) tell('buyer_no', refuse('missing', 'Enter the buyer number, or write passed.'));
+  } else if (buyer_no !== null && buyer_no !== undefined) tell('buyer_no', clear('buyer'));
+  if (outcome === 'unpaid') {
+    const say = 'Say what became of the fur: seller where it went back, association where the association kept it.';
+    if (fate === null) tell('fate', refuse('missing', say));
+  } else if (fate !== null && fate !== undefined) {
+    tell('fate', refuse('malformed', 'Clear this cell: only a lot that is unpaid has a fate.'));
+  }
 }
 
 function checkCharge({ line, cells }: Rows['charges'][number], report: Report): void {

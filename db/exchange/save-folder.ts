@@ -100,9 +100,9 @@ function saveBids({ context, sale, rows, parties }: Saving, lots: LotIds): void 
 }
 
 function saveOutcomes({ context, rows, parties }: Saving, lots: LotIds, awards: ReadonlyMap<LotNo, AwardedLot>): void {
-  for (const { lot_no, outcome: kind, price: priceCents, buyer_no } of rows.results) {
+  for (const { lot_no, outcome: kind, price: priceCents, buyer_no, fate } of rows.results) {
     const buyerId = knownOrNull(parties.buyers, buyer_no);
-    saveOutcome(context, known(lots, lot_no), { ...PLAIN, kind, priceCents, buyerId });
+    saveOutcome(context, known(lots, lot_no), { ...PLAIN, kind, priceCents, buyerId, ...(fate && { fate }) });
   }
   for (const { lotNo, priceCents, buyerNo } of awards.values()) {
     const buyerId = known(parties.buyers, buyerNo);

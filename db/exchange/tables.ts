@@ -93,11 +93,12 @@ const results = table(
   'results.csv',
   {
     lot_no: KIND.lotNumber,
-    outcome: KIND.oneOf('sold', 'passed', 'withdrawn'),
+    outcome: KIND.oneOf('sold', 'passed', 'withdrawn', 'bought_back', 'unpaid'),
     price: KIND.orNull(price),
     buyer_no: partyNo,
+    fate: KIND.orNull(KIND.oneOf('seller', 'association')),
   },
-  { required: ['lot_no', 'outcome'], keys: ['lot_no'], mustBeThere: false },
+  { required: ['lot_no', 'outcome'], keys: ['lot_no'], mustBeThere: false, later: ['fate'] },
 );
 
 const charges = table(

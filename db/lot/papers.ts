@@ -76,7 +76,12 @@ function paperLot(sale: SaleRow, found: LotRowOfSale, { tags, leftBids: left }: 
 
 function outcomeOf({ lot: row, kind, priceCents, buyerNo }: LotRowOfSale): PaperLot['outcome'] {
   if (kind === null || kind === 'reopened') return null;
-  return { kind, priceCents, amountCents: priceCents === null ? null : lotAmount(priceCents, row), buyerNo };
+  return {
+    kind,
+    priceCents,
+    amountCents: kind !== 'sold' || priceCents === null ? null : lotAmount(priceCents, row),
+    buyerNo,
+  };
 }
 
 const findLots = query(({ db }) =>

@@ -311,6 +311,7 @@ CREATE TABLE `outcome` (
 	`buyer_id` integer,
 	`replaces_id` integer,
 	`reason` text DEFAULT '' NOT NULL,
+	`fate` text,
 	`remarks` text DEFAULT '[]' NOT NULL,
 	`awarded` integer DEFAULT false NOT NULL,
 	`at` text NOT NULL,
@@ -318,15 +319,18 @@ CREATE TABLE `outcome` (
 	FOREIGN KEY (`lot_id`) REFERENCES `lot`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`buyer_id`) REFERENCES `buyer`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`replaces_id`) REFERENCES `outcome`(`id`) ON UPDATE no action ON DELETE no action,
-	CONSTRAINT "outcome_kind_known" CHECK("outcome"."kind" IN ('sold', 'passed', 'withdrawn', 'reopened')),
+	CONSTRAINT "outcome_kind_known" CHECK("outcome"."kind" IN ('sold', 'passed', 'withdrawn', 'bought_back', 'unpaid', 'reopened')),
 	CONSTRAINT "outcome_price_whole" CHECK("outcome"."price_cents" IS NULL OR typeof("outcome"."price_cents") = 'integer'),
-	CONSTRAINT "outcome_sold_whole" CHECK(("outcome"."kind" = 'sold') = ("outcome"."price_cents" IS NOT NULL) AND ("outcome"."kind" = 'sold') = ("outcome"."buyer_id" IS NOT NULL)),
+	CONSTRAINT "outcome_sold_whole" CHECK(("outcome"."kind" IN ('sold', 'bought_back', 'unpaid')) = ("outcome"."price_cents" IS NOT NULL)
+        AND ("outcome"."kind" IN ('sold', 'unpaid')) = ("outcome"."buyer_id" IS NOT NULL)),
+	CONSTRAINT "outcome_fate_of_unpaid" CHECK(("outcome"."kind" = 'unpaid') = ("outcome"."fate" IS NOT NULL)),
+	CONSTRAINT "outcome_fate" CHECK("outcome"."fate" IS NULL OR "outcome"."fate" IN ('seller', 'association', 'again')),
 	CONSTRAINT "outcome_price_positive" CHECK("outcome"."price_cents" IS NULL OR "outcome"."price_cents" > 0)
 );
 --> statement-breakpoint
 CREATE UNIQUE INDEX `outcome_first` ON `outcome` (`lot_id`) WHERE replaces_id IS NULL;--> statement-breakpoint
 CREATE UNIQUE INDEX `outcome_replaced_once` ON `outcome` (`replaces_id`);--> statement-breakpoint
-CREATE INDEX `outcome_lot` ON `outcome` (`lot_id`,`kind`,`price_cents`,`buyer_id`);--> statement-breakpoint
+CREATE INDEX `outcome_lot` ON `outcome` (`lot_id`,`kind`,`price_cents`,`buyer_id`,`fate`);--> statement-breakpoint
 CREATE INDEX `outcome_buyer` ON `outcome` (`buyer_id`,`kind`,`lot_id`,`price_cents`);--> statement-breakpoint
 CREATE TABLE `particulars` (
 	`id` integer PRIMARY KEY NOT NULL,
@@ -582,18 +586,18 @@ CREATE TABLE `worker` (
 );
 --> statement-breakpoint
 CREATE UNIQUE INDEX `worker_name_folded_unique` ON `worker` (`name_folded`);--> statement-breakpoint
-CREATE VIEW `called_amount` AS select "standing_outcome"."lot_id", "standing_outcome"."id" as "outcome_id", "lot"."sale_id", "standing_outcome"."kind", "standing_outcome"."buyer_id", CASE "lot"."by" WHEN 'lot' THEN "standing_outcome"."price_cents"
+CREATE VIEW `called_amount` AS select "standing_outcome"."lot_id", "standing_outcome"."id" as "outcome_id", "lot"."sale_id", "standing_outcome"."kind", "standing_outcome"."buyer_id", CASE WHEN "standing_outcome"."kind" <> 'sold' THEN NULL ELSE CASE "lot"."by" WHEN 'lot' THEN "standing_outcome"."price_cents"
   WHEN 'piece' THEN "standing_outcome"."price_cents" * "lot"."count"
   ELSE "standing_outcome"."price_cents" / 1000 * "lot"."weight_thousandths"
-    + ("standing_outcome"."price_cents" % 1000 * "lot"."weight_thousandths" * 2 + 1000) / 2000 END as "amount_cents" from "lot" cross join "standing_outcome" where "standing_outcome"."lot_id" = "lot"."id";--> statement-breakpoint
+    + ("standing_outcome"."price_cents" % 1000 * "lot"."weight_thousandths" * 2 + 1000) / 2000 END END as "amount_cents" from "lot" cross join "standing_outcome" where "standing_outcome"."lot_id" = "lot"."id";--> statement-breakpoint
 CREATE VIEW `live_bid` AS select "id", "lot_id", "buyer_id", "kind", "price_cents", "received_at", "retracts_id", "line" from "bid" where ("bid"."retracts_id" is null and not exists (select 1 as "found" from "bid" "retraction" where ("retraction"."lot_id" = "bid"."lot_id" and "retraction"."buyer_id" = "bid"."buyer_id" and "retraction"."retracts_id" is not null and "retraction"."retracts_id" >= "bid"."id")));--> statement-breakpoint
 CREATE VIEW `live_charge` AS select "id", "seller_id", "kind", "amount_cents", "how", "note", "voids_id", "line" from "charge" where ("charge"."voids_id" is null and not exists (select 1 as "found" from "charge" "voiding" where "voiding"."voids_id" = "charge"."id"));--> statement-breakpoint
 CREATE VIEW `live_dues` AS select "id", "person_id", "charge_id", "payment_id", "member_until_before", "member_until", "member_line_before", "voids_id", "reason", "line" from "dues" where ("dues"."voids_id" is null and not exists (select 1 as "found" from "dues" "voiding" where "voiding"."voids_id" = "dues"."id"));--> statement-breakpoint
 CREATE VIEW `live_payment` AS select "id", "sale_id", "direction", "buyer_id", "seller_id", "person_id", "method", "amount_cents", "reference", "paid_at", "other_half_id", "voids_id", "reason", "line" from "payment" where ("payment"."voids_id" is null and not exists (select 1 as "found" from "payment" "voiding" where "voiding"."voids_id" = "payment"."id"));--> statement-breakpoint
-CREATE VIEW `lot_now` AS select "lot"."id", "lot"."sale_id", "lot"."lot_number", "lot"."lot_letter", "lot"."seller_id", "lot"."goods_id", "lot"."by", "lot"."count", "lot"."weight_thousandths", "lot"."size", "lot"."grade", "lot"."section", "lot"."form", "lot"."taken_in", "lot"."minimum_cents", "lot"."without_reserve", "lot"."donated", "lot"."note", "lot"."place", "lot"."line", "seller"."seller_no", "goods"."goods", "goods"."name" as "goods_name", "goods"."export_tag", "standing_outcome"."id" as "outcome_id", "standing_outcome"."kind" as "outcome", "standing_outcome"."price_cents", "standing_outcome"."buyer_id", "buyer"."buyer_no" as "buyer_no" from "lot" inner join "seller" on "seller"."id" = "lot"."seller_id" inner join "goods" on "goods"."id" = "lot"."goods_id" left join "standing_outcome" on "standing_outcome"."lot_id" = "lot"."id" left join "buyer" on "buyer"."id" = "standing_outcome"."buyer_id";--> statement-breakpoint
+CREATE VIEW `lot_now` AS select "lot"."id", "lot"."sale_id", "lot"."lot_number", "lot"."lot_letter", "lot"."seller_id", "lot"."goods_id", "lot"."by", "lot"."count", "lot"."weight_thousandths", "lot"."size", "lot"."grade", "lot"."section", "lot"."form", "lot"."taken_in", "lot"."minimum_cents", "lot"."without_reserve", "lot"."donated", "lot"."note", "lot"."place", "lot"."line", "seller"."seller_no", "goods"."goods", "goods"."name" as "goods_name", "goods"."export_tag", "standing_outcome"."id" as "outcome_id", "standing_outcome"."kind" as "outcome", "standing_outcome"."fate" as "fate", "standing_outcome"."price_cents", "standing_outcome"."buyer_id", "buyer"."buyer_no" as "buyer_no" from "lot" inner join "seller" on "seller"."id" = "lot"."seller_id" inner join "goods" on "goods"."id" = "lot"."goods_id" left join "standing_outcome" on "standing_outcome"."lot_id" = "lot"."id" left join "buyer" on "buyer"."id" = "standing_outcome"."buyer_id";--> statement-breakpoint
 CREATE VIEW `newest_handover` AS select "id", "lot_id", "buyer_id", "kind", "replaces_id", "taken_by", "reason", "at", "line" from "handover" where not exists (select 1 as "found" from "handover" "later" where "later"."replaces_id" = "handover"."id");--> statement-breakpoint
-CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "remarks", "awarded", "at", "line" from "outcome" where not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id");--> statement-breakpoint
-CREATE VIEW `standing_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "remarks", "awarded", "at", "line" from "outcome" where ("outcome"."kind" <> 'reopened' and not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id"));--> statement-breakpoint
+CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "fate", "remarks", "awarded", "at", "line" from "outcome" where not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id");--> statement-breakpoint
+CREATE VIEW `standing_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "fate", "remarks", "awarded", "at", "line" from "outcome" where ("outcome"."kind" <> 'reopened' and not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id"));--> statement-breakpoint
 -- Written by hand: what drizzle-kit cannot draw from db/schema. It is appended to the generated migration.
 -- What people said and did is never changed: a correction is a further row with a reason.
 CREATE TRIGGER `bid_no_update` BEFORE UPDATE ON `bid`
@@ -704,7 +708,7 @@ END;
 --> statement-breakpoint
 -- The tag rule once more, under every command: no tagged lot is put up while it has fewer good tags than pieces.
 CREATE TRIGGER `outcome_needs_tags` BEFORE INSERT ON `outcome`
-WHEN NEW.`kind` IN ('sold', 'passed') AND EXISTS (
+WHEN NEW.`kind` IN ('sold', 'passed', 'bought_back') AND EXISTS (
 	SELECT 1 FROM `lot` JOIN `goods` ON `goods`.`id` = `lot`.`goods_id`
 	WHERE `lot`.`id` = NEW.`lot_id` AND `goods`.`export_tag` = 1 AND (`lot`.`count` IS NULL OR `lot`.`count` > (
 		SELECT count(*) FROM `tag` WHERE `tag`.`lot_id` = `lot`.`id` AND `tag`.`condition` <> 'broken'

@@ -69,9 +69,11 @@ const ALOUD: Readonly<Record<string, string>> = { '/ oz': 'an ounce', '/ lb': 'a
 function boardResult({ lotNo, goodsName, sellerNo, kind, priceCents, buyerNo, measured }: CalledLot): BoardResult {
   const price = priceFor(priceCents ?? cents(0), measured.by);
   const goods = joined([quantityFor(measured).words, goodsName], ' ');
-  const shown = priceCents === null ? '' : price.figure;
-  const standsFor = priceCents === null ? '' : (ALOUD[price.unit] ?? price.unit);
-  return { lotNo, goods, sellerNo, kind, price: shown, standsFor, buyerNo };
+  // Only a sale has a price to be seen: who bought back, or has not paid, is nobody's business in the hall.
+  const sold = kind === 'sold' && priceCents !== null;
+  const shown = sold ? price.figure : '';
+  const standsFor = sold ? (ALOUD[price.unit] ?? price.unit) : '';
+  return { lotNo, goods, sellerNo, kind, price: shown, standsFor, buyerNo: sold ? buyerNo : null };
 }
 
 export interface SellerBoard {

@@ -8,7 +8,7 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, cents, showMoney, ZERO } from '#lib/money/money.ts';
 import { LOTS_LOOKED_AT, type Pace, paceOf } from '#lib/outcome/pace.ts';
-import type { Measured, OutcomeKind } from '#lib/sale/facts.ts';
+import type { Fate, Measured, OutcomeKind } from '#lib/sale/facts.ts';
 
 const given = sql.placeholder;
 
@@ -20,6 +20,8 @@ export interface CalledLot {
   readonly sellerNo: number;
   readonly kind: OutcomeKind;
   readonly priceCents: Cents | null;
+  /** What becomes of the fur of a lot that was not paid for; null for any other. */
+  readonly fate: Fate | null;
   readonly buyerNo: number | null;
   readonly measured: Measured;
   /** What the lot brought, 0 where it was not sold. */
@@ -69,7 +71,7 @@ function selectCalled(db: Book['db']) {
     .select({
       ...pick(lot, ['lotNumber', 'lotLetter', 'by', 'count', 'weightThousandths']),
       ...{ goodsName: goods.name, sellerNo: seller.sellerNo, outcomeId: standing.id },
-      ...pick(standing, ['lotId', 'kind', 'priceCents', 'replacesId', 'reason', 'remarks', 'at']),
+      ...pick(standing, ['lotId', 'kind', 'priceCents', 'fate', 'replacesId', 'reason', 'remarks', 'at']),
       ...{ buyerNo: buyer.buyerNo, worker: log.worker },
     })
     .from(standing)
@@ -92,7 +94,7 @@ function calledLotOf(row: Row): CalledLot {
     kind: kind === 'reopened' ? 'withdrawn' : kind,
     lotNo: lotNoOf({ lotNumber, lotLetter }),
     priceCents,
-    amountCents: priceCents === null ? ZERO : lotAmount(priceCents, measured),
+    amountCents: kind !== 'sold' || priceCents === null ? ZERO : lotAmount(priceCents, measured),
     corrected: replacesId !== null && rest.reason !== '',
     worker: worker ?? '',
   };
@@ -112,10 +114,7 @@ const countCalled = query(({ db }) =>
     .groupBy(calledAmount.kind),
 );
 
-export interface CalledSoFar {
-  readonly sold: number;
-  readonly passed: number;
-  readonly withdrawn: number;
+export interface CalledSoFar extends Readonly<Record<OutcomeKind, number>> {
   readonly totalCents: Cents;
   /** Infinite while nothing was called. */
   readonly firstId: number;
@@ -123,7 +122,7 @@ export interface CalledSoFar {
 
 /** How many lots of a sale were called, and what they brought. */
 export function calledSoFar(book: Book, saleId: number): CalledSoFar {
-  const many = { sold: 0, passed: 0, withdrawn: 0 };
+  const many = { sold: 0, passed: 0, withdrawn: 0, bought_back: 0, unpaid: 0 };
   let totalCents = ZERO;
   let firstId = Number.POSITIVE_INFINITY;
   for (const { kind, lots, ...row } of countCalled(book).all({ saleId })) {
@@ -135,7 +134,7 @@ export function calledSoFar(book: Book, saleId: number): CalledSoFar {
 }
 
 /** The afternoon at a glance: how many lots are done and left, how fast it goes, what it brought so far. */
-export interface Glance extends Pick<CalledSoFar, 'sold' | 'passed' | 'withdrawn'> {
+export interface Glance extends Pick<CalledSoFar, OutcomeKind> {
   /** Lots still to be called. */
   readonly left: number;
   readonly pace: Pace | null;
@@ -145,7 +144,7 @@ export interface Glance extends Pick<CalledSoFar, 'sold' | 'passed' | 'withdrawn
 
 export function glance(book: Book, saleId: number, lots: number): Glance {
   const { totalCents, firstId, ...many } = calledSoFar(book, saleId);
-  const left = lots - many.sold - many.passed - many.withdrawn;
+  const left = Object.values(many).reduce((so, called) => so - called, lots);
   return { ...many, left, pace: paceOf(newestMs(book, saleId, firstId), left), total: showMoney(totalCents) };
 }
 

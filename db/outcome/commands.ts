@@ -7,11 +7,13 @@ import { outcome } from '#db/schema/index.ts';
 import { parseLotList } from '#lib/lot/number.ts';
 import { decideCorrection, decideOutcome, decideReopen, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import type { Fate } from '#lib/sale/facts.ts';
 import { type LotUnderHammer, type OutcomeAbout, outcomeAbout } from './context.ts';
 import { newestOutcomeOf, replacedFields, replacedId, type Seen } from './queries.ts';
 
 /** The time of the hammer is that of the entry where nothing else is said. */
-type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks'> & {
+type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks' | 'fate'> & {
+  readonly fate?: Fate;
   readonly at?: string;
   readonly remarks: readonly string[];
 };
@@ -28,17 +30,17 @@ const hammerAt = moment.optional();
 
 /** How a lot came out, as the clerk says it. */
 const outcomeFields = {
-  kind: z.enum(['sold', 'passed', 'withdrawn']),
+  kind: z.enum(['sold', 'passed', 'withdrawn', 'bought_back']),
   price: price.nullable().default(null),
   buyerNo: partyNumber.nullable().default(null),
   /** The questions that the clerk has answered with yes. */
   answered: z.array(z.enum(QUESTIONS)).max(QUESTIONS.length).default([]),
 } satisfies z.ZodRawShape;
 
-/** Takes down what the hammer said of a lot: sold at a price to a buyer, passed, or withdrawn before it fell. */
+/** Takes down what the hammer said of a lot: sold to a buyer, bought back by its seller, passed, or withdrawn before it fell. */
 export const outcomeRecord = defineSaleCommand({
   name: 'outcome.record',
-  summary: 'Records the first outcome of a lot: sold, passed or withdrawn.',
+  summary: 'Records the first outcome of a lot: sold, bought back by its seller, passed or withdrawn.',
   logLabel: 'Outcome',
   stations: ['block', 'office'],
   input: z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields }),

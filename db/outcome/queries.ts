@@ -5,7 +5,8 @@ import { rowId } from '#db/book/inputs.ts';
 import { lineWithKey } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { newestOutcome as newest, type outcome, standingOutcome as standing } from '#db/schema/index.ts';
-import { showMoney } from '#lib/money/money.ts';
+import { showMoney, ZERO } from '#lib/money/money.ts';
+import { FATE_WORDS, OUTCOME_WORDS } from '#lib/outcome/words.ts';
 
 export type OutcomeRow = typeof outcome.$inferSelect;
 
@@ -24,9 +25,11 @@ export function standingOutcomeOf(book: Book, lotId: number): OutcomeRow | undef
 }
 
 /** What stands, as words for a refusal: `sold to buyer 10 at 12.50`. */
-export function outcomeInWords(book: Book, { kind, priceCents, buyerId }: OutcomeRow): string {
-  if (kind !== 'sold' || priceCents === null || buyerId === null) return kind;
-  return `sold to buyer ${buyerById(book, buyerId)?.buyerNo ?? '?'} at ${showMoney(priceCents)}`;
+export function outcomeInWords(book: Book, { kind, priceCents, buyerId, fate }: OutcomeRow): string {
+  if (kind === 'bought_back') return `bought back by its seller at ${showMoney(priceCents ?? ZERO)}`;
+  if (priceCents === null || buyerId === null) return kind;
+  const to = `sold to buyer ${buyerById(book, buyerId)?.buyerNo ?? '?'} at ${showMoney(priceCents)}`;
+  return fate === null ? to : `${to}, ${OUTCOME_WORDS.unpaid}, ${FATE_WORDS[fate]}`;
 }
 
 /**

@@ -6,6 +6,7 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { goods, lot, particulars, partner, sale, seller, standingOutcome as standing } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
 import { decideIntakeOpen } from '#lib/lot/decide-lot.ts';
+import { wentHome } from '#lib/outcome/words.ts';
 import { decideLicences } from '#lib/person/person.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
@@ -66,7 +67,7 @@ interface Asked {
 
 const findPieces = query(({ db }) =>
   db
-    .select({ lotId: lot.id, count: lot.count, kind: standing.kind })
+    .select({ lotId: lot.id, count: lot.count, kind: standing.kind, fate: standing.fate })
     .from(lot)
     // The plus keeps SQLite from going through all lots of the goods: the seller's are few.
     .innerJoin(goods, sql`${goods.id} = +${lot.goodsId}`)
@@ -78,7 +79,7 @@ const findPieces = query(({ db }) =>
 export function piecesBrought(book: Book, { season, goods: code, licences, exceptLotId }: Asked): number {
   const lots = sellersOf(book, season, licences).flatMap((sellerId) => findPieces(book).all({ sellerId, code }));
   return lots
-    .filter(({ lotId, kind }) => lotId !== exceptLotId && kind !== 'passed' && kind !== 'withdrawn')
+    .filter(({ lotId, kind, fate }) => lotId !== exceptLotId && (kind === null || !wentHome({ kind, fate })))
     .reduce((pieces, { count }) => pieces + (count ?? 0), 0);
 }
 

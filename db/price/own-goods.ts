@@ -108,6 +108,6 @@ function lotOf({ lotNumber, lotLetter, priceCents, size, grade, section, ...row 
     lotNo: lotNoOf({ lotNumber, lotLetter }),
     words: [size, grade, section].filter((word) => word !== '').join(', '),
     priceCents,
-    amountCents: priceCents === null ? ZERO : lotAmount(priceCents, row),
+    amountCents: row.outcome !== 'sold' || priceCents === null ? ZERO : lotAmount(priceCents, row),
   };
 }

@@ -132,7 +132,7 @@ const findLots = scopedStatement(({ db }, kind) =>
   db
     .select({
       ...pick(t.lotNow, said.names),
-      ...pick(t.lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'outcome', 'priceCents', 'buyerNo']),
+      ...pick(t.lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'outcome', 'priceCents', 'buyerNo', 'fate']),
     })
     .from(t.lotNow)
     .where(lotsIn(kind, t.lotNow))
@@ -146,6 +146,7 @@ type LotEnds = [
   outcome: Outcome['kind'] | null,
   priceCents: Cents | null,
   buyerNo: number | null,
+  fate: Outcome['fate'] | null,
 ];
 
 function calledOf(book: Book, saleId: number, scope: Scope): Pick<SaleFacts, 'lots' | 'outcomes'> {
@@ -153,10 +154,10 @@ function calledOf(book: Book, saleId: number, scope: Scope): Pick<SaleFacts, 'lo
   const outcomes: Outcome[] = [];
   for (const cells of findLots(book, scope).values(scopeValues(saleId, scope))) {
     const ends = cells.slice(said.names.length) as LotEnds;
-    const [lotNumber, lotLetter, sellerNo, kind, priceCents, buyerNo] = ends;
+    const [lotNumber, lotLetter, sellerNo, kind, priceCents, buyerNo, fate] = ends;
     const lotNo = lotNoOf({ lotNumber, lotLetter });
     lots.push(Object.assign(said.read(cells), { lotNo, sellerNo }));
-    if (kind !== null) outcomes.push({ lotNo, kind, priceCents, buyerNo });
+    if (kind !== null) outcomes.push({ lotNo, kind, priceCents, buyerNo, ...(fate && { fate }) });
   }
   return { lots, outcomes };
 }

@@ -39,10 +39,10 @@ const countLotsOfGoods = countBy(lot, lot.goodsId);
 export function saleView(book: Book, sale: SaleRow): SaleView {
   const { id: saleId } = sale;
   const { lots, pieces } = countLots(book).get({ saleId }) ?? { lots: 0, pieces: 0 };
-  const { sold, passed, withdrawn, total, left } = glance(book, saleId, lots);
+  const { pace: _, ...soFar } = glance(book, saleId, lots);
   return {
     terms: termsInWords(saleOfRow(book, sale), goodsOf(book, saleId)),
-    ...{ lots, pieces, sold, passed, withdrawn, left, total, onHold: countHeld(book, sale) },
+    ...{ lots, pieces, ...soFar, onHold: countHeld(book, sale) },
     sellers: countSellers(book, saleId),
     buyers: countBuyers(book, saleId),
     leaves: saleToLeave(book, sale)?.name ?? null,

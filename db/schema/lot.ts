@@ -9,6 +9,7 @@ import {
   text,
   uniqueIndex,
 } from 'drizzle-orm/sqlite-core';
+import type { Fate, OutcomeKind } from '#lib/sale/facts.ts';
 import { centsColumn, flagColumn, id, line, oneOf, references, wholeNumberColumn, words } from './columns.ts';
 import { buyer, goods, sale, seller } from './sale.ts';
 
@@ -117,11 +118,13 @@ export const outcome = sqliteTable(
   {
     id: id(),
     lotId: references('lot_id', () => lot.id),
-    kind: text('kind').$type<'sold' | 'passed' | 'withdrawn' | 'reopened'>().notNull(),
+    kind: text('kind').$type<OutcomeKind | 'reopened'>().notNull(),
     priceCents: centsColumn('price_cents'),
     buyerId: integer('buyer_id').references(() => buyer.id),
     replacesId: integer('replaces_id').references((): AnySQLiteColumn => outcome.id),
     reason: words('reason'),
+    /** What becomes of the fur of a lot that was not paid for. One to be offered again is reopened by the next row. */
+    fate: text('fate').$type<Fate>(),
     /** What the clerk answered when asked, such as `below_minimum` accepted by the seller. */
     remarks: text('remarks', { mode: 'json' }).$type<string[]>().notNull().default([]),
     /** True where the outcome follows from the written bids and no clerk wrote it. */
@@ -132,14 +135,17 @@ export const outcome = sqliteTable(
   (t) => [
     uniqueIndex('outcome_first').on(t.lotId).where(sql`replaces_id IS NULL`),
     uniqueIndex('outcome_replaced_once').on(t.replacesId),
-    index('outcome_lot').on(t.lotId, t.kind, t.priceCents, t.buyerId),
+    index('outcome_lot').on(t.lotId, t.kind, t.priceCents, t.buyerId, t.fate),
     index('outcome_buyer').on(t.buyerId, t.kind, t.lotId, t.priceCents),
-    oneOf('outcome_kind', t.kind, ['sold', 'passed', 'withdrawn', 'reopened']),
+    oneOf('outcome_kind', t.kind, ['sold', 'passed', 'withdrawn', 'bought_back', 'unpaid', 'reopened']),
     wholeNumberColumn('outcome_price', t.priceCents),
     check(
       'outcome_sold_whole',
-      sql`(${t.kind} = 'sold') = (${t.priceCents} IS NOT NULL) AND (${t.kind} = 'sold') = (${t.buyerId} IS NOT NULL)`,
+      sql`(${t.kind} IN ('sold', 'bought_back', 'unpaid')) = (${t.priceCents} IS NOT NULL)
+        AND (${t.kind} IN ('sold', 'unpaid')) = (${t.buyerId} IS NOT NULL)`,
     ),
+    check('outcome_fate_of_unpaid', sql`(${t.kind} = 'unpaid') = (${t.fate} IS NOT NULL)`),
+    check('outcome_fate', sql`${t.fate} IS NULL OR ${t.fate} IN ('seller', 'association', 'again')`),
     check('outcome_price_positive', sql`${t.priceCents} IS NULL OR ${t.priceCents} > 0`),
   ],
 );

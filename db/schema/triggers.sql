@@ -109,7 +109,7 @@ END;
 --> statement-breakpoint
 -- The tag rule once more, under every command: no tagged lot is put up while it has fewer good tags than pieces.
 CREATE TRIGGER `outcome_needs_tags` BEFORE INSERT ON `outcome`
-WHEN NEW.`kind` IN ('sold', 'passed') AND EXISTS (
+WHEN NEW.`kind` IN ('sold', 'passed', 'bought_back') AND EXISTS (
 	SELECT 1 FROM `lot` JOIN `goods` ON `goods`.`id` = `lot`.`goods_id`
 	WHERE `lot`.`id` = NEW.`lot_id` AND `goods`.`export_tag` = 1 AND (`lot`.`count` IS NULL OR `lot`.`count` > (
 		SELECT count(*) FROM `tag` WHERE `tag`.`lot_id` = `lot`.`id` AND `tag`.`condition` <> 'broken'

@@ -5,6 +5,7 @@
 import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, type SQL, sql } from 'drizzle-orm';
 import { alias, QueryBuilder, type SQLiteColumn, type SQLiteTable, sqliteView } from 'drizzle-orm/sqlite-core';
 import type { Cents } from '#lib/money/money.ts';
+import type { Outcome, OutcomeKind } from '#lib/sale/facts.ts';
 import { bid, handover, lot, outcome } from './lot.ts';
 import { charge, dues, payment } from './money.ts';
 import { buyer, goods, seller } from './sale.ts';
@@ -103,10 +104,10 @@ export const liveBid = sqliteView('live_bid').as((qb) =>
  * Rule 1 of docs/exchange.md in whole numbers: the price times the quantity, rounded half up to the cent. The price is
  * taken apart so that no product leaves 64 bits. `lotAmount` of lib/ is the sum itself; a law holds this to it.
  */
-const amountCents = sql<Cents | null>`CASE ${lot.by} WHEN 'lot' THEN ${standingOutcome.priceCents}
+const amountCents = sql<Cents | null>`CASE WHEN ${standingOutcome.kind} <> 'sold' THEN NULL ELSE CASE ${lot.by} WHEN 'lot' THEN ${standingOutcome.priceCents}
   WHEN 'piece' THEN ${standingOutcome.priceCents} * ${lot.count}
   ELSE ${standingOutcome.priceCents} / 1000 * ${lot.weightThousandths}
-    + (${standingOutcome.priceCents} % 1000 * ${lot.weightThousandths} * 2 + 1000) / 2000 END`;
+    + (${standingOutcome.priceCents} % 1000 * ${lot.weightThousandths} * 2 + 1000) / 2000 END END`;
 
 /** What each called lot brought, null where it was not sold: for counting and adding up a whole sale inside SQLite. */
 export const calledAmount = sqliteView('called_amount').as((qb) =>
@@ -135,7 +136,8 @@ export const lotNow = sqliteView('lot_now').as((qb) =>
       goodsName: sql<string>`${goods.name}`.as('goods_name'),
       exportTag: goods.exportTag,
       outcomeId: sql<number | null>`${standingOutcome.id}`.as('outcome_id'),
-      outcome: sql<'sold' | 'passed' | 'withdrawn' | null>`${standingOutcome.kind}`.as('outcome'),
+      outcome: sql<OutcomeKind | null>`${standingOutcome.kind}`.as('outcome'),
+      fate: sql<Outcome['fate'] | null>`${standingOutcome.fate}`.as('fate'),
       priceCents: standingOutcome.priceCents,
       buyerId: standingOutcome.buyerId,
       buyerNo: sql<number | null>`${buyer.buyerNo}`.as('buyer_no'),

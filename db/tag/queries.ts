@@ -6,6 +6,7 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { standingOutcomeOf } from '#db/outcome/queries.ts';
 import { goods, lot, sale, seller, standingOutcome as standing, tag } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
+import { wentHome } from '#lib/outcome/words.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
 import { decideTags, type TagFault } from '#lib/tag/check.ts';
@@ -145,9 +146,9 @@ export function placeOfTag(book: Book, canonical: string): TagPlace | undefined 
   const found = findPlace(book).get({ tag: canonical });
   if (!found) return undefined;
   const { lotNumber, lotLetter, ...place } = found;
-  const kind = standingOutcomeOf(book, place.lotId)?.kind;
-  const wentHome = kind === 'passed' || kind === 'withdrawn';
-  return { ...place, lotNo: lotNoOf({ lotNumber, lotLetter }), wentHome };
+  const standing = standingOutcomeOf(book, place.lotId);
+  const home = standing !== undefined && wentHome(standing);
+  return { ...place, lotNo: lotNoOf({ lotNumber, lotLetter }), wentHome: home };
 }
 
 const findInSale = query(({ db }) =>

@@ -1,8 +1,9 @@
 /** What a lot says of itself, as words for the tables of the stations. */
 import { type Cents, formatWeight, showMoney, ZERO } from '#lib/money/money.ts';
+import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import type { PaperLot } from '#lib/paper/facts.ts';
 import { countWords } from '#lib/result/text.ts';
-import type { By, Measured, OutcomeKind } from '#lib/sale/facts.ts';
+import type { By, Measured } from '#lib/sale/facts.ts';
 import { clean, priceFor } from '#lib/settlement/spelling.ts';
 import { amountEach, lotAmount } from './amount.ts';
 import { compareLotNo } from './number.ts';
@@ -65,9 +66,7 @@ export function byNumber<T extends Pick<PaperLot, 'lotNo'>>(lots: readonly T[]):
   return [...lots].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
 }
 
-const OUTCOMES: Readonly<Record<OutcomeKind, string>> = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn' };
-
 /** What became of a lot, in the words of the hall; empty for one that was not called yet. */
 export function lotOutcomeWords({ outcome }: PaperLot): string {
-  return outcome === null ? '' : OUTCOMES[outcome.kind];
+  return outcome === null ? '' : OUTCOME_WORDS[outcome.kind];
 }

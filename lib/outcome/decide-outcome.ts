@@ -4,7 +4,7 @@
  */
 import { type Cents, formatMoney } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
-import type { Stage } from '#lib/sale/facts.ts';
+import type { OutcomeKind, Stage } from '#lib/sale/facts.ts';
 
 /** What the clerk is asked before an unusual outcome is saved; the answer stays with the outcome. */
 export const QUESTIONS = [
@@ -41,7 +41,8 @@ export interface OutcomeContext extends StandingLot {
 }
 
 export interface ProposedOutcome {
-  readonly kind: 'sold' | 'passed' | 'withdrawn';
+  /** That a lot was not paid for is never the hammer's: `unpaid.ts` decides it. */
+  readonly kind: Exclude<OutcomeKind, 'unpaid'>;
   readonly priceCents: Cents | null;
   readonly buyerNo: number | null;
   readonly answered: readonly OutcomeQuestion[];
@@ -81,12 +82,31 @@ function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Res
     return refuse('on_hold', `Lot ${context.lotNo} is on hold. ${context.holds.join(' ')}`, 'lotNo');
   }
   // A lot may be withdrawn while bids still come in.
-  const early = proposed.kind === 'withdrawn' ? null : context.bidsRun?.[proposed.kind];
+  const early = proposed.kind === 'withdrawn' ? null : context.bidsRun?.[BIDS_OVER[proposed.kind]];
   if (early) return early;
+  if (proposed.kind === 'bought_back') return decideBoughtBack(context, proposed);
   if (proposed.kind !== 'sold') return decideUnsold(proposed);
   if (proposed.priceCents === null) return refuse('missing', 'Enter the hammer price.', 'price');
   if (context.buyer === null) return unknownBuyer(proposed.buyerNo);
   return askWhatIsUnusual(questionsAbout(context, proposed.priceCents), context, proposed.answered);
+}
+
+/** What written bids that still come in keep from happening: a lot that is bought back went to a bid as one that is sold. */
+const BIDS_OVER = { sold: 'sold', passed: 'passed', bought_back: 'sold' } as const;
+
+/**
+ * The seller's own bid was the last: a price and nobody who pays it. It may be below the minimum, which is the seller's
+ * own. A price that was typed wrong would make the commission wrong, so what is asked of every price is asked of it.
+ */
+function decideBoughtBack(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
+  if (proposed.priceCents === null)
+    return refuse('missing', 'Enter the price at which the seller bought it back.', 'price');
+  if (proposed.buyerNo !== null) {
+    const message = 'A lot that its seller bought back has no buyer number: clear it, or record the lot as sold.';
+    return refuse('malformed', message, 'buyerNo');
+  }
+  const asked = questionsAbout({ ...context, buyer: null, minimumCents: null }, proposed.priceCents);
+  return askWhatIsUnusual(asked, context, proposed.answered);
 }
 
 function decideUnsold(proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
@@ -130,7 +150,7 @@ function sentenceOf(question: OutcomeQuestion, context: OutcomeContext): string 
     case 'below_minimum':
       return `The seller's minimum is ${money(context.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
     case 'seller_buys':
-      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid?`;
+      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid? If the seller takes it back and nobody pays, take it down at the Block with 0 as the buyer instead.`;
     case 'buyer_not_cleared':
       return `Buyer ${context.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
     case 'price_unusual':

@@ -51,7 +51,7 @@ export function blockSheet(context: PaperContext, lots: readonly PaperLot[]): Li
     title: 'Block sheet',
     opening: [
       'For taking down by hand when the machine is silent. Write the price for what stands behind its box, the buyer number and the time.',
-      'A lot that is not sold: write no-sale or withdrawn in the place of the price. A mistake: strike it out once, write it again beside it, and sign.',
+      'A lot that is not sold: write no-sale or withdrawn in the place of the price. One that its seller buys back: write the price, and 0 for the buyer. A mistake: strike it out once, write it again beside it, and sign.',
       ...(open.some(({ leftBids }) => leftBids.length > 0) ? [LEFT_BIDS] : []),
       'Enter the sheets at the Block afterwards in the order of the times, and keep them. Initial the foot of each.',
     ],

@@ -57,7 +57,7 @@ export function resultsSheet(context: PaperContext, lots: readonly PaperLot[]): 
           ['quantity', 'Quantity', quantityInWords],
           ['price', 'Price', priceWords],
           ['money', 'Amount', amountWords],
-          ['number', 'Buyer', ({ outcome }) => (outcome?.priceCents == null ? '' : String(outcome.buyerNo ?? ''))],
+          ['number', 'Buyer', ({ outcome }) => (outcome?.kind === 'sold' ? String(outcome.buyerNo ?? '') : '')],
         ],
         {
           none: 'No lot has been called yet.',
@@ -70,13 +70,12 @@ export function resultsSheet(context: PaperContext, lots: readonly PaperLot[]): 
 
 /** The price of a sold lot, and of another what became of it. */
 function priceWords(lot: PaperLot): string {
-  const price = lot.outcome?.priceCents ?? null;
+  const price = lot.outcome?.kind === 'sold' ? lot.outcome.priceCents : null;
   return price === null ? lotOutcomeWords(lot) : priceFor(price, lot.by).words;
 }
 
 function amountWords({ outcome }: PaperLot): string {
-  if (outcome === null || outcome.priceCents === null) return '';
-  return outcome.amountCents === null ? '' : showMoney(outcome.amountCents);
+  return outcome?.kind !== 'sold' || outcome.amountCents === null ? '' : showMoney(outcome.amountCents);
 }
 
 /**

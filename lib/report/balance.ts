@@ -3,6 +3,7 @@ import { ACCOUNTS, buyerAccount, sellerAccount } from '#lib/account/account.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
@@ -71,12 +72,18 @@ function sellersLine(settlements: readonly SellerSettlement[], hammer: Hammer): 
 function countLine(facts: SaleFacts, unit: 'pieces' | 'lots', size: (lot: Lot) => number): BalanceLine {
   const byNo = new Map(facts.lots.map((lot) => [lot.lotNo, size(lot)]));
   const left = facts.lots.reduce((so, lot) => so + size(lot), 0);
-  const byKind: Record<OutcomeKind | 'waiting', number> = { sold: 0, passed: 0, withdrawn: 0, waiting: 0 };
+  const byKind: Record<OutcomeKind | 'waiting', number> = {
+    ...{ sold: 0, passed: 0, withdrawn: 0, bought_back: 0, unpaid: 0, waiting: 0 },
+  };
   for (const { lotNo, kind } of facts.outcomes) byKind[kind] += byNo.get(lotNo) ?? 0;
   const called = new Set(facts.outcomes.map(({ lotNo }) => lotNo));
   for (const lot of facts.lots) if (!called.has(lot.lotNo)) byKind.waiting += size(lot);
-  const right = byKind.sold + byKind.passed + byKind.withdrawn + byKind.waiting;
-  const rightWords = `${byKind.sold} sold, ${byKind.passed} passed, ${byKind.withdrawn} withdrawn, ${byKind.waiting} not yet called`;
+  const right = Object.values(byKind).reduce((so, many) => so + many, 0);
+  // Most sales have none of the two.
+  const seldom = (['bought_back', 'unpaid'] as const)
+    .filter((kind) => byKind[kind] > 0)
+    .map((kind) => `${byKind[kind]} ${OUTCOME_WORDS[kind]}, `);
+  const rightWords = `${byKind.sold} sold, ${byKind.passed} passed, ${byKind.withdrawn} withdrawn, ${seldom.join('')}${byKind.waiting} not yet called`;
   return line(unit, { unit, leftWords: `${unit} brought in`, rightWords, left, right });
 }
 

@@ -27,10 +27,14 @@ export function closingLines(closing: ClosingFacts): ClosingLine[] {
   ];
 }
 
+/** What is seldom stands there only where there was some. */
+const SELDOM: readonly OutcomeKind[] = ['bought_back', 'unpaid'];
 const COUNTED = [
   ['sold', 'Sold'],
   ['passed', 'No-sale'],
   ['withdrawn', 'Withdrawn'],
+  ['bought_back', 'Bought back'],
+  ['unpaid', 'Not paid for'],
 ] as const satisfies readonly (readonly [OutcomeKind, string])[];
 
 function countLine(
@@ -46,7 +50,9 @@ function countLine(
     leftWords: `${unit === 'pieces' ? 'Pieces' : 'Lots'} brought in`,
     left: sum((one) => one[unit]),
     rightWords: 'What became of them',
-    parts: COUNTED.map(([kind, label]) => ({ label, amount: sum(({ became }) => became[kind][unit]) })),
+    parts: COUNTED.filter(([kind]) => !SELDOM.includes(kind) || sum(({ became }) => became[kind].lots) > 0).map(
+      ([kind, label]) => ({ label, amount: sum(({ became }) => became[kind][unit]) }),
+    ),
     why: notCalled.map(({ lotNo, pieces }) => ({
       kind: 'lot',
       ref: lotNo,

@@ -65,7 +65,7 @@ export function sellerSums({ facts, sheets }: ClosingFacts): SellerSums[] {
 
 function lotSums(lots: readonly Lot[], outcomes: ReadonlyMap<LotNo, Outcome>) {
   const none = () => ({ lots: 0, pieces: 0 });
-  const became = { sold: none(), passed: none(), withdrawn: none() };
+  const became = { sold: none(), passed: none(), withdrawn: none(), bought_back: none(), unpaid: none() };
   const hammer: Cents[] = [];
   const donated: Cents[] = [];
   const notCalled: SellerSums['notCalled'][number][] = [];

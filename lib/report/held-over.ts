@@ -5,8 +5,9 @@
 import { heldUntil } from '#lib/date/date.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { formatWeight } from '#lib/money/money.ts';
+import { FATE_WORDS, OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
-import type { Lot, OutcomeKind } from '#lib/sale/facts.ts';
+import type { Lot, Outcome } from '#lib/sale/facts.ts';
 import { clean, dateInWords, quantityFor } from '#lib/settlement/spelling.ts';
 import { type AfterwardsFacts, bySeller, sellerParties, tagsInWords } from './after-sale.ts';
 
@@ -17,7 +18,8 @@ export const HELD_COLUMNS = [
 
 interface Held {
   readonly lot: Lot;
-  readonly outcome: Exclude<OutcomeKind, 'sold'> | 'not called';
+  /** What became of it: `no-sale`, `not paid for, kept by the association`. */
+  readonly outcome: string;
 }
 
 /** ISO 8601 date, or null where the sale does not say when its season closes. */
@@ -27,16 +29,21 @@ function statementDue({ facts, statementDays }: AfterwardsFacts): string | null 
 }
 
 function heldLots({ facts }: AfterwardsFacts): Held[] {
-  const kinds = new Map(facts.outcomes.map(({ lotNo, kind }) => [lotNo, kind]));
+  const outcomes = new Map(facts.outcomes.map((outcome) => [outcome.lotNo, outcome]));
   return [...facts.lots]
     .sort((a, b) => a.sellerNo - b.sellerNo || compareLotNo(a.lotNo, b.lotNo))
     .flatMap((lot): Held[] => {
-      const kind = kinds.get(lot.lotNo);
-      return kind === 'sold' ? [] : [{ lot, outcome: kind ?? 'not called' }];
+      const outcome = outcomes.get(lot.lotNo);
+      return outcome?.kind === 'sold' ? [] : [{ lot, outcome: wordsOf(outcome) }];
     });
 }
 
-const OUTCOMES = { passed: 'no-sale', withdrawn: 'withdrawn', 'not called': 'not called' } as const;
+/** The association has a statement to make of what it keeps, as a seller has of what went home. */
+function wordsOf(outcome: Outcome | undefined): string {
+  if (outcome === undefined) return 'not called';
+  const { kind, fate } = outcome;
+  return fate ? `${OUTCOME_WORDS[kind]}, ${FATE_WORDS[fate]}` : OUTCOME_WORDS[kind];
+}
 
 export function heldRows(after: AfterwardsFacts): string[][] {
   const [sellers, tags, due] = [sellerParties(after), tagsInWords(after), statementDue(after)];
@@ -46,7 +53,7 @@ export function heldRows(after: AfterwardsFacts): string[][] {
       ...[String(lot.sellerNo), seller?.names ?? '', seller?.address ?? '', seller?.licence ?? '', lot.lotNo],
       ...[goodsName(after, lot), String(lot.count ?? '')],
       lot.weightThousandths === null ? '' : formatWeight(lot.weightThousandths),
-      ...[(tags.get(lot.lotNo) ?? []).join('; '), OUTCOMES[outcome], due ?? ''],
+      ...[(tags.get(lot.lotNo) ?? []).join('; '), outcome, due ?? ''],
     ];
   });
 }
@@ -76,7 +83,7 @@ function tablesOf(after: AfterwardsFacts, held: readonly Held[]): ListTable[] {
     ['lot', 'Lot', ({ lot }) => lot.lotNo],
     ['words', 'Goods and tags', ({ lot }) => cell(goodsName(after, lot), ...(tags.get(lot.lotNo) ?? []))],
     ['quantity', 'Number', ({ lot }) => quantityFor(lot).words],
-    ['goods', 'At the sale', ({ outcome }) => OUTCOMES[outcome]],
+    ['goods', 'At the sale', ({ outcome }) => outcome],
     ['blank', 'Still held', () => BLANK],
     ['blank', 'Sold on', () => BLANK],
   ]);

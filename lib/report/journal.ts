@@ -15,6 +15,7 @@ import { localDay } from '#lib/date/date.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, formatMoney, negate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { Charge, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
@@ -87,7 +88,9 @@ function lotDraft(sale: Sale, row: OfSeller, bought: OfBuyer | undefined): Draft
     { debit: seller, credit: ACCOUNTS.lotFees, amount: row.lotFeeCents },
     { debit: seller, credit: ACCOUNTS.noSaleFees, amount: row.noSaleFeeCents },
   ];
-  if (bought === undefined) return draft(sale.heldOn, `Lot ${row.lotNo} of seller ${sellerNo} ${row.outcome}`, fees);
+  // The others are one word each, and stay in the journals of all years as they are.
+  const became = row.outcome === 'bought_back' ? OUTCOME_WORDS.bought_back : row.outcome;
+  if (bought === undefined) return draft(sale.heldOn, `Lot ${row.lotNo} of seller ${sellerNo} ${became}`, fees);
   const buyer = buyerAccount(bought.buyerNo);
   const given = row.donated ? ', donated' : '';
   return draft(sale.heldOn, `Lot ${row.lotNo} of seller ${sellerNo} sold to buyer ${bought.buyerNo}${given}`, [

@@ -16,7 +16,10 @@ import type { SaleDay, SaleTerms } from './terms-fields.ts';
 export type By = LotInFolder['by'];
 
 export type Membership = 'member' | 'guest';
-export type OutcomeKind = 'sold' | 'passed' | 'withdrawn';
+/** `bought_back`: the seller's own bid was the last. `unpaid`: the buyer of a sold lot never paid for it. */
+export type OutcomeKind = 'sold' | 'passed' | 'withdrawn' | 'bought_back' | 'unpaid';
+/** What becomes of the fur of a lot that was not paid for: it goes back, the association keeps it, or it is called again. */
+export type Fate = 'seller' | 'association' | 'again';
 export type Bidding = SaleDay['bidding'];
 export type Stage = 'planned' | 'intake' | 'selling' | 'settling' | 'closed';
 export type ChargeKind = 'dues' | 'advance' | 'adjustment';
@@ -72,12 +75,17 @@ export interface Lot extends LotInFolder {
   readonly sellerNo: number;
 }
 
-/** The outcome that stands for a lot. A sold lot has a price and a buyer; the others have neither. */
+/**
+ * The outcome that stands for a lot. A sold lot has a price and a buyer, and so has one that was not paid for; one that
+ * its seller bought back has a price alone; the others have neither.
+ */
 export interface Outcome {
   readonly lotNo: LotNo;
   readonly kind: OutcomeKind;
   readonly priceCents: Cents | null;
   readonly buyerNo: number | null;
+  /** Of a lot that was not paid for alone. One that is offered again is still to be called and has no outcome. */
+  readonly fate?: Exclude<Fate, 'again'>;
 }
 
 export interface Charge {

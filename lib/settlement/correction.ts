@@ -1,5 +1,6 @@
 /** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
 import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { FATE_WORDS, OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
 import type { CheckSeller } from '#lib/payment/checks.ts';
@@ -38,9 +39,10 @@ function figuresOf({ totals, shares, counted, beside, charges }: SheetFigures): 
 }
 
 /** Figures and not words: a sheet of an older wording is no sheet whose sums have changed. */
-function lotFigures({ lotNo, outcome, quantity, price, amount, commission, fees, net }: SheetLot): (string | number)[] {
+function lotFigures({ lotNo, outcome, fate, quantity, price, amount, ...more }: SheetLot): (string | number)[] {
+  const { commission, fees, net } = more;
   const cents = [amount, commission, fees, net].map((figure) => figure.cents);
-  return [lotNo, outcome, quantity.figure, price.cents ?? '', ...cents];
+  return [lotNo, outcome, fate ?? '', quantity.figure, price.cents ?? '', ...cents];
 }
 
 export interface Correcting {
@@ -195,18 +197,19 @@ function lotsOf({ counted, beside }: SettlementSheet): Map<string, SheetLot> {
 
 function cellsOf(lot: SheetLot | undefined): string[] {
   if (lot === undefined) return [];
-  const { lotNo, outcome, goods, quantity, price, amount, commission, fees, net, donated } = lot;
+  const { lotNo, outcome, fate = '', goods, quantity, price, amount, commission, fees, net, donated } = lot;
   const figures = [quantity, price, amount, commission, fees, net].map(({ words }) => words);
-  return [lotNo, outcome, goods, ...figures, String(donated)];
+  return [lotNo, outcome, fate, goods, ...figures, String(donated)];
 }
 
-const OUTCOMES = { sold: 'sold', passed: 'no-sale', withdrawn: 'withdrawn', waiting: 'not called' } as const;
+const OUTCOMES = { ...OUTCOME_WORDS, waiting: 'not called' } as const;
 
 function saidOf(lot: SheetLot | undefined): string {
   if (lot === undefined) return 'not on the sheet';
-  const price = lot.outcome === 'sold' ? ` at ${lot.price.words}` : '';
+  const price = lot.price.kind === 'hammer' ? ` at ${lot.price.words}` : '';
+  const fate = lot.fate ? `, ${FATE_WORDS[lot.fate]}` : '';
   const given = lot.donated ? ', donated' : '';
-  return `${lot.goods}, ${lot.quantity.words}, ${OUTCOMES[lot.outcome]}${price}${given}`;
+  return `${lot.goods}, ${lot.quantity.words}, ${OUTCOMES[lot.outcome]}${price}${fate}${given}`;
 }
 
 function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]): ListTable {

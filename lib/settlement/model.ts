@@ -4,7 +4,7 @@
  */
 import type { LotNo } from '#lib/lot/number.ts';
 import type { Cents } from '#lib/money/money.ts';
-import type { ChargeHow, ChargeKind, Membership, OutcomeKind, TagCondition } from '#lib/sale/facts.ts';
+import type { ChargeHow, ChargeKind, Membership, Outcome, OutcomeKind, TagCondition } from '#lib/sale/facts.ts';
 import type { SellerSettlement } from './settlement.ts';
 
 /** An amount with the text that stands for it on paper; the text is empty where the amount plays no part. */
@@ -32,13 +32,15 @@ export interface SheetPartner {
 export interface SheetLot {
   readonly lotNo: LotNo;
   readonly outcome: OutcomeKind | 'waiting';
+  /** What became of the fur of a lot that was not paid for. */
+  readonly fate?: Outcome['fate'];
   readonly donated: boolean;
   readonly goods: string;
   /** Size, grade and section, as far as they were given. */
   readonly detail: string;
   readonly note: string;
   readonly quantity: Measure;
-  /** The hammer price of a sold lot, the minimum of any other; no figure where there is neither. */
+  /** The hammer price where there was one, the minimum of any other lot; no figure where there is neither. */
   readonly price: Measure & { readonly kind: 'hammer' | 'minimum' | 'none'; readonly cents: Cents | null };
   readonly amount: Figure;
   readonly commission: Figure;
@@ -50,7 +52,7 @@ export interface SheetLot {
   readonly net: Figure;
 }
 
-export type LotGroupKind = 'sold' | 'passed' | 'donated' | 'withdrawn' | 'waiting';
+export type LotGroupKind = OutcomeKind | 'donated' | 'waiting';
 
 export interface LotGroup {
   readonly kind: LotGroupKind;
@@ -130,10 +132,10 @@ export interface SettlementSheet {
   readonly membership: Membership;
   readonly membershipWords: string;
   readonly partners: readonly SheetPartner[];
-  /** The lots that the sum is made of: sold and passed. */
+  /** The lots that the sum is made of: sold, bought back and passed. */
   readonly counted: readonly LotGroup[];
   readonly countedSum: ({ readonly label: string } & Pick<SheetLot, 'amount' | 'commission' | 'fees' | 'net'>) | null;
-  /** The lots that leave the sum alone: given to the association, withdrawn, not called. */
+  /** The lots that leave the sum alone: given to the association, not paid for, withdrawn, not called. */
   readonly beside: readonly LotGroup[];
   readonly charges: readonly SheetCharge[];
   readonly steps: readonly SheetStep[];

@@ -27,7 +27,7 @@ export interface SheetRow {
   readonly lotNo: LotNo;
   readonly outcome: OutcomeKind;
   readonly donated: boolean;
-  /** What the lot brought; of a donated lot it is the association's. */
+  /** What the lot brought; of a donated lot it is the association's. One that its seller bought back brought nothing. */
   readonly amountCents: Cents;
   readonly commissionCents: Cents;
   readonly lotFeeCents: Cents;
@@ -48,7 +48,7 @@ interface Share {
 export interface SellerSettlement {
   readonly sellerNo: number;
   readonly membership: Membership;
-  /** One row a lot with an outcome, by lot number; a withdrawn lot has a row of zeros. */
+  /** One row a lot with an outcome, by lot number; a lot that was withdrawn or not paid for has a row of zeros. */
   readonly rows: readonly SheetRow[];
   /** Donated lots that were sold count here too. */
   readonly lotsSold: number;
@@ -103,22 +103,26 @@ function noSaleFee(lot: Lot, terms: Terms): Cents {
 
 /**
  * The row of a lot with the outcome that stands for it.
- * Sum 4: a lot that was sold or passed costs the lot fee, a passed lot the no-sale fee too.
+ * Sum 4: a lot that was sold, bought back or passed costs the lot fee, a passed lot the no-sale fee too.
  * Sum 5: a donated lot pays no commission and no fee, and what it brings is not the seller's.
- * Throws when a sold lot has no price.
+ * Sum 11: a lot that its seller bought back pays the commission of a sale at that price, and brings nothing; one that was
+ * not paid for pays nothing and brings nothing.
+ * Throws when a lot that the hammer fell for has no price.
  */
 export function sheetRow(lot: Lot, outcome: Outcome, { terms, membership }: LotContext): SheetRow {
   const { goods, donated } = lot;
-  const sold = outcome.kind === 'sold';
-  const pays = outcome.kind !== 'withdrawn' && !donated;
-  const amountCents = sold ? lotAmount(priceOf(outcome), lot) : ZERO;
-  const commissionCents = sold && pays ? commissionOf(amountCents, { terms, membership, goods }) : ZERO;
+  const { kind } = outcome;
+  const hammered = kind === 'sold' || kind === 'bought_back';
+  const pays = (hammered || kind === 'passed') && !donated;
+  const hammerCents = hammered ? lotAmount(priceOf(outcome), lot) : ZERO;
+  const amountCents = kind === 'sold' ? hammerCents : ZERO;
+  const commissionCents = hammered && pays ? commissionOf(hammerCents, { terms, membership, goods }) : ZERO;
   const lotFeeCents = pays ? terms.lotFeeCents : ZERO;
-  const noSaleFeeCents = pays && !sold ? noSaleFee(lot, terms) : ZERO;
+  const noSaleFeeCents = pays && kind === 'passed' ? noSaleFee(lot, terms) : ZERO;
   const feesCents = addCents(lotFeeCents, noSaleFeeCents);
   return {
     lotNo: outcome.lotNo,
-    outcome: outcome.kind,
+    outcome: kind,
     donated,
     amountCents,
     commissionCents,
@@ -130,7 +134,7 @@ export function sheetRow(lot: Lot, outcome: Outcome, { terms, membership }: LotC
 }
 
 function priceOf(outcome: Outcome): Cents {
-  if (outcome.priceCents === null) throw new RangeError(`lot ${outcome.lotNo} is sold without a price`);
+  if (outcome.priceCents === null) throw new RangeError(`lot ${outcome.lotNo} is ${outcome.kind} without a price`);
   return outcome.priceCents;
 }
 

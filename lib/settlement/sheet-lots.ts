@@ -1,8 +1,9 @@
 /** The lots of a sheet: one row a lot, in groups by what became of it. */
+import { lotAmount } from '#lib/lot/amount.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { percentOf, roundHalfUp } from '#lib/money/decimal.ts';
-import { showMoney, ZERO } from '#lib/money/money.ts';
+import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import type { Rate } from '#lib/money/rate.ts';
 import type { Goods, Lot, Outcome } from '#lib/sale/facts.ts';
 import type { LotGroup, LotGroupKind, SheetLot } from './model.ts';
@@ -20,8 +21,10 @@ export interface LotOnSheet {
 
 const TITLES: Readonly<Record<LotGroupKind, string>> = {
   sold: 'Sold',
+  bought_back: 'Bought back: your own bid was the last, so nobody pays for these',
   passed: 'No-sale (passed)',
   donated: 'Given to the association: what these brought is not in your sum',
+  unpaid: 'Not paid for: the buyer never paid, and you are charged nothing',
   withdrawn: 'Withdrawn before the hammer fell',
   waiting: 'Not called',
 };
@@ -36,8 +39,8 @@ export function lotGroups(lots: readonly LotOnSheet[], kinds: readonly LotGroupK
 
 function groupOf({ lot, outcome }: LotOnSheet): LotGroupKind {
   if (outcome === undefined) return 'waiting';
-  if (outcome.kind === 'withdrawn') return 'withdrawn';
-  return lot.donated ? 'donated' : outcome.kind;
+  const { kind } = outcome;
+  return lot.donated && (kind === 'sold' || kind === 'passed') ? 'donated' : kind;
 }
 
 function rowOf(called: LotOnSheet): SheetLot {
@@ -45,15 +48,19 @@ function rowOf(called: LotOnSheet): SheetLot {
   return {
     lotNo: lot.lotNo,
     outcome: outcome?.kind ?? 'waiting',
+    ...(outcome?.fate && { fate: outcome.fate }),
     donated: lot.donated,
     goods: clean(goods?.name ?? lot.goods),
-    detail: detailOf(lot),
+    detail: joined([detailOf(lot), outcome?.fate ? FATES[outcome.fate] : ''], ' · '),
     note: clean(lot.note),
     quantity: quantityFor(lot),
     price: priceOf(called),
     ...figuresOf(called),
   };
 }
+
+/** What became of the fur, said to its seller. */
+const FATES = { seller: 'goes back to you', association: 'kept by the association' } as const;
 
 /** A lot by weight says its pieces here, where there are several. */
 function detailOf(lot: Lot): string {
@@ -63,7 +70,7 @@ function detailOf(lot: Lot): string {
 }
 
 function priceOf({ lot, outcome }: LotOnSheet): SheetLot['price'] {
-  if (outcome?.kind === 'sold' && outcome.priceCents !== null) {
+  if (outcome && outcome.priceCents !== null) {
     return { kind: 'hammer', cents: outcome.priceCents, ...priceFor(outcome.priceCents, lot.by) };
   }
   if (lot.minimumCents === null) return { kind: 'none', cents: null, ...NOTHING };
@@ -80,12 +87,13 @@ function figuresOf(called: LotOnSheet): Figures {
     return { amount: nothing, commission: nothing, commissionHow: '', fees: nothing, feesHow: '', net: nothing };
   }
   const sold = row.outcome === 'sold';
-  const counts = row.outcome !== 'withdrawn' && !row.donated;
+  const hammered = sold || row.outcome === 'bought_back';
+  const counts = (hammered || row.outcome === 'passed') && !row.donated;
   const own = counts ? figure : blank;
   return {
     amount: sold ? figure(row.amountCents) : blank(ZERO),
-    commission: sold ? own(row.commissionCents) : blank(ZERO),
-    commissionHow: sold && counts ? commissionHow(called, row) : '',
+    commission: hammered ? own(row.commissionCents) : blank(ZERO),
+    commissionHow: hammered && counts ? commissionHow(called, row) : '',
     fees: own(row.feesCents),
     feesHow: feesHow(row),
     net: own(row.netCents),
@@ -93,7 +101,8 @@ function figuresOf(called: LotOnSheet): Figures {
 }
 
 /** The percentage, or which limit of the terms took its place. */
-function commissionHow({ commissionPct }: LotOnSheet, { amountCents, commissionCents }: SheetRow): string {
+function commissionHow({ lot, outcome, commissionPct }: LotOnSheet, { commissionCents }: SheetRow): string {
+  const amountCents: Cents = lotAmount(outcome?.priceCents ?? ZERO, lot);
   if (commissionCents === roundHalfUp(percentOf(amountCents, commissionPct))) return `${commissionPct} %`;
   return commissionCents === amountCents ? 'all of it' : `at least ${showMoney(commissionCents)}`;
 }

@@ -36,8 +36,8 @@ export function sheetFigures(file: SellerFile): SheetFigures {
 function figuresOf(file: SellerFile, settled: SellerSettlement): SheetFigures {
   const called = calledLots(file, settled);
   return {
-    counted: lotGroups(called, ['sold', 'passed']),
-    beside: lotGroups(called, ['donated', 'withdrawn', 'waiting']),
+    counted: lotGroups(called, ['sold', 'bought_back', 'passed']),
+    beside: lotGroups(called, ['donated', 'unpaid', 'withdrawn', 'waiting']),
     charges: file.charges.map(chargeOf),
     totals: totalsOf(settled),
     shares: sharesOf(settled),

@@ -32,9 +32,11 @@ export function tagRegister(facts: SaleFacts, { tags, people }: TagSources): Tag
       const lot = lots.get(lotNo);
       if (lot === undefined) throw new RangeError(`tag ${tag} is of lot ${lotNo}, which is not in the sale`);
       const { goods, sellerNo } = lot;
-      const { kind = null, buyerNo = null, priceCents = null } = outcomes.get(lotNo) ?? {};
+      const outcome = outcomes.get(lotNo);
+      // A lot that was not sold has gone to nobody, whatever was bid for it.
+      const { buyerNo = null, priceCents = null } = outcome?.kind === 'sold' ? outcome : {};
       const licenceNo = licences.get(sellerNo) ?? '';
-      return { tag, goods, sellerNo, licenceNo, lotNo, outcome: kind, buyerNo, priceCents };
+      return { tag, goods, sellerNo, licenceNo, lotNo, outcome: outcome?.kind ?? null, buyerNo, priceCents };
     })
     .sort(compareRows);
 }

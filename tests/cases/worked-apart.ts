@@ -58,7 +58,7 @@ function sumsOf(own: readonly WorkedLot[]) {
   };
 }
 
-/** Sums 1 to 5. */
+/** Sums 1 to 5, and 11. */
 function lotOf(rows: Rows, lot: Row) {
   const { terms } = rows;
   const result = rows.results.find((row) => text(row, 'lot_no') === text(lot, 'lot_no'));
@@ -66,16 +66,18 @@ function lotOf(rows: Rows, lot: Row) {
   const by = text(lot, 'by');
   const quantity = by === 'piece' ? big(text(lot, 'count')) : by === 'lot' ? new Big(1) : big(text(lot, 'weight'));
   const donated = text(lot, 'donated') === 'yes';
-  const amount = outcome === 'sold' ? cents(big(text(result, 'price')).times(quantity)) : new Big(0);
-  const free = donated || outcome === 'withdrawn';
-  const commission = outcome === 'sold' && !free ? commissionOf(rows, lot, amount) : new Big(0);
+  const hammer = cents(big(text(result, 'price')).times(quantity));
+  const amount = outcome === 'sold' ? hammer : new Big(0);
+  const free = donated || outcome === 'withdrawn' || outcome === 'unpaid';
+  const hammered = outcome === 'sold' || outcome === 'bought_back';
+  const commission = hammered && !free ? commissionOf(rows, lot, hammer) : new Big(0);
   const noSale = terms.no_sale as { flat: string; pct_of_minimum: string };
   const minimum = cents(big(text(lot, 'minimum')).times(quantity));
   const passed = big(noSale.flat).plus(cents(minimum.times(noSale.pct_of_minimum).div(100)));
   const fees = free ? new Big(0) : big(terms.lot_fee).plus(outcome === 'passed' ? passed : 0);
   const net = (donated ? new Big(0) : amount).minus(commission).minus(fees);
   const premium = cents(amount.times(big(terms.premium_pct)).div(100));
-  const buyerNo = text(result, 'buyer_no');
+  const buyerNo = outcome === 'sold' ? text(result, 'buyer_no') : '';
   return { sellerNo: text(lot, 'seller_no'), outcome, donated, amount, commission, fees, net, premium, buyerNo };
 }
 

@@ -38,11 +38,12 @@ function lines(): Line[] {
     const minimumCents = once(3) ? null : cents(int(1, 30_000));
     const more = { by, count: int(1, 400), weightThousandths, minimumCents, donated: once(12) };
     const no = String(at + 1);
-    const kind = pick(['sold', 'sold', 'sold', 'passed', 'withdrawn'] as const);
-    const sold = kind === 'sold';
+    const kind = pick(['sold', 'sold', 'sold', 'passed', 'withdrawn', 'bought_back', 'unpaid'] as const);
+    const bought = kind === 'sold' || kind === 'unpaid';
+    const priced = bought || kind === 'bought_back';
     return {
       lot: lot(no, { ...more, goods: pick(['bobcat', 'raccoon']) }),
-      outcome: { lotNo: lotNo(no), kind, priceCents: sold ? cents(price) : null, buyerNo: sold ? 10 : null },
+      outcome: { lotNo: lotNo(no), kind, priceCents: priced ? cents(price) : null, buyerNo: bought ? 10 : null },
       terms: terms({
         commission: { member: rate(pick(RATES)), guest: rate(pick(RATES)) },
         commissionOverrides: { bobcat: { member: rate(pick(RATES)), guest: rate(pick(RATES)) } },
@@ -66,17 +67,19 @@ function quantity({ by, count, weightThousandths }: Lot): Big {
   return new Big(by === 'piece' ? String(count) : formatWeight(weightThousandths ?? 0));
 }
 
-/** Rules 1, 3, 4, 5 and 8 in dollars. */
+/** Rules 1, 3, 4, 5, 8 and 11 in dollars. */
 function inDollars({ lot: own, outcome, terms: agreed, membership }: Line) {
   const none = new Big(0);
   const sold = outcome.kind === 'sold';
-  const pays = outcome.kind !== 'withdrawn' && !own.donated;
-  const amount = sold ? halfUp(dollars(outcome.priceCents).times(quantity(own))) : none;
+  const hammered = sold || outcome.kind === 'bought_back';
+  const pays = (hammered || outcome.kind === 'passed') && !own.donated;
+  const hammer = halfUp(dollars(outcome.priceCents).times(quantity(own)));
+  const amount = sold ? hammer : none;
   const pct = (own.goods === 'bobcat' ? agreed.commissionOverrides.bobcat : undefined) ?? agreed.commission;
-  const share = percent(amount, pct[membership]);
+  const share = percent(hammer, pct[membership]);
   const least = dollars(agreed.commissionMinCents);
   const raised = share.lt(least) ? least : share;
-  const commission = sold && pays ? (raised.gt(amount) ? amount : raised) : none;
+  const commission = hammered && pays ? (raised.gt(hammer) ? hammer : raised) : none;
   const lotFee = pays ? dollars(agreed.lotFeeCents) : none;
   const minimum = halfUp(dollars(own.minimumCents).times(quantity(own)));
   const passed = dollars(agreed.noSaleFlatCents).plus(percent(minimum, agreed.noSalePctOfMinimum));

@@ -131,19 +131,21 @@ interface Called {
   readonly outcome: Outcome;
 }
 
-/** Sums 1, 3, 4 and 5 of one lot. */
+/** Sums 1, 3, 4, 5 and 11 of one lot. */
 function lineInWholes({ own, outcome }: Called, terms: Terms, membership: Membership) {
   const amountOf = (price: number | null) => {
     if (price === null || own.by === 'lot') return BigInt(price ?? 0);
     if (own.by === 'piece') return BigInt(price) * BigInt(own.count ?? 0);
     return scaledHalfUp(BigInt(price), BigInt(own.weightThousandths ?? 0), 1000n);
   };
-  const amount = outcome.kind === 'sold' ? amountOf(outcome.priceCents) : 0n;
-  const pays = outcome.kind !== 'withdrawn' && !own.donated;
-  const share = percentHalfUp(amount, (terms.commissionOverrides[own.goods] ?? terms.commission)[membership]);
+  const hammer = amountOf(outcome.priceCents);
+  const amount = outcome.kind === 'sold' ? hammer : 0n;
+  const hammered = outcome.kind === 'sold' || outcome.kind === 'bought_back';
+  const pays = (hammered || outcome.kind === 'passed') && !own.donated;
+  const share = percentHalfUp(hammer, (terms.commissionOverrides[own.goods] ?? terms.commission)[membership]);
   const least = BigInt(terms.commissionMinCents);
   const raised = share < least ? least : share;
-  const commission = pays && outcome.kind === 'sold' ? (raised > amount ? amount : raised) : 0n;
+  const commission = pays && hammered ? (raised > hammer ? hammer : raised) : 0n;
   const noSale = BigInt(terms.noSaleFlatCents) + percentHalfUp(amountOf(own.minimumCents), terms.noSalePctOfMinimum);
   const lotFee = pays ? BigInt(terms.lotFeeCents) : 0n;
   const noSaleFee = pays && outcome.kind === 'passed' ? noSale : 0n;

@@ -159,8 +159,10 @@ describe('what each paper says', () => {
       ['19', 'Raccoon', '', '4 pieces', '41.50 the lot', '41.50', '11'],
       ['20', 'Raccoon', '', '12 pieces', 'no-sale', '', ''],
       ['21', 'Raccoon', '', '12 pieces', 'withdrawn', '', ''],
+      ['22', 'Raccoon', '', '12 pieces', 'bought back', '', ''],
+      ['23', 'Raccoon', '', '12 pieces', 'not paid for', '', ''],
     ]);
-    expect(results?.tables[0]?.sum).toBe('4 lots called, 2 sold');
+    expect(results?.tables[0]?.sum).toBe('6 lots called, 2 sold');
   });
 
   it('the receipt has the lots, the tags, what was charged and how, the terms, and is no advice of law', () => {

@@ -5,7 +5,7 @@ import type { SettlementSheet, SheetLot } from '#lib/settlement/model.ts';
 import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { checked, fonts, oneSpaced, pageSizes, type ReadBack, readBack } from '#tests/papers/support/pdf.ts';
 import { person, STAMP, sellerFile, sheetsOfCase } from '#tests/papers/support/sheets.ts';
-import { charge, goods, lot, seller, sold, unsold } from '#tests/support/facts.ts';
+import { boughtBack, charge, goods, lot, seller, sold, unpaid, unsold } from '#tests/support/facts.ts';
 
 /** The figures of a lot's row, in the order in which they stand on it. */
 function rowOf({ lotNo: no, quantity, price, amount, commission, fees, net }: SheetLot): string[] {
@@ -84,7 +84,12 @@ describe.each(['by-hand', 'sixty-lots'])('the sheets of %s', (folder) => {
 /** Seventy-five lots, more than three pages of them, with tags, notes and every outcome. */
 function longSheet(): SettlementSheet {
   const numbers = Array.from({ length: 75 }, (_, at) => `${at + 1}`);
-  const fate = (no: string, at: number) =>
+  const seldom = new Map([
+    [21, boughtBack('22', '7.25')],
+    [35, unpaid('36', '7.25', 'association')],
+  ]);
+  const fate = (no: string, at: number) => [seldom.get(at) ?? usual(no, at)].flat();
+  const usual = (no: string, at: number) =>
     at % 7 > 0 ? [sold(no, `${at}.25`)] : at % 2 > 0 ? [unsold(no)] : at % 4 > 0 ? [unsold(no, 'withdrawn')] : [];
   const tag = (no: string, at: number) => ({ lotNo: lotNo(no), tag: `US-CITES WY BOB 2025 ${100_000 + at}` });
   return settlementSheet(
@@ -122,6 +127,8 @@ describe('a sheet of many pages', () => {
     }
     const onOnePage = (texts: readonly string[]) =>
       back.pages.filter((page) => texts.every((text) => oneSpaced(page).includes(text))).length;
+    expect(onOnePage(['Bought back: your own bid was the last', '22 Raccoon'])).toBe(1);
+    expect(onOnePage(['Not paid for: the buyer never paid', 'kept by the association'])).toBe(1);
     expect(onOnePage(['Gross proceeds', 'Payable to', sheet.result.words])).toBe(1);
     expect(onOnePage(['Terms of this sale', sheet.caution])).toBe(1);
   });

@@ -49,6 +49,7 @@ const said = fc.oneof(
 const outcome = fc.oneof(
   { weight: 3, arbitrary: fc.record({ kind: fc.constant('sold'), price, buyerNo, answered }) },
   { weight: 2, arbitrary: fc.record({ kind: fc.constantFrom('passed', 'withdrawn') }) },
+  { weight: 1, arbitrary: fc.record({ kind: fc.constant('bought_back'), price, answered }) },
 );
 
 export function act<N extends CommandName>(command: N, input: fc.Arbitrary<InputOf<N>>): fc.Arbitrary<Act<N>> {
@@ -298,6 +299,18 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'outcome.correct': onStanding('outcome.correct', corrected),
   'outcome.record': act('outcome.record', fc.tuple(fc.record({ saleId: sale, lotNo }), outcome).map(merge)),
   'outcome.reopen': onStanding('outcome.reopen', fc.record({ lotId: id, reason })),
+  // Of a sold lot and its buyer, whichever of these the act does not say.
+  'outcome.unpaid': withRow(
+    act(
+      'outcome.unpaid',
+      fc.record({
+        ...{ saleId: sale, buyerNo, lots: fc.array(lotNo, { maxLength: 2 }), reason },
+        fate: fc.constantFrom('seller', 'association', 'again'),
+      }),
+    ),
+    SOLD,
+    ({ saleId, buyerNo: one, lotNo: lot }: Sold) => ({ saleId, buyerNo: one, lots: [lot] }),
+  ),
   'payment.record': atTillOrPayout(act('payment.record', fc.tuple(paid, party).map(merge))),
   'payment.setoff': act(
     'payment.setoff',
@@ -379,6 +392,7 @@ function weighted(weights: Weights): fc.Arbitrary<Act> {
 export const actOfAnyCommand: fc.Arbitrary<Act> = fc.oneof(...Object.values(RANDOM_ACTS));
 
 const TILL: Weights = {
+  'outcome.unpaid': 4,
   ...{ 'payment.void': 2, 'buyer.clear': 2, 'buyer.amend': 1, 'buyers.carry': 1, 'invoice.issue': 5 },
   ...{ 'handover.record': 12, 'handover.return': 8, 'sale.handover': 3, 'drawer.record': 9, 'drawer.void': 6 },
 };

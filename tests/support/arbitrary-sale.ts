@@ -54,14 +54,23 @@ const anyEnd = fc.oneof(
     arbitrary: fc.record({ kind: fc.constant('sold'), price: anyCents(50_000), buyerNo: fc.constantFrom(...BUYERS) }),
   },
   { weight: 2, arbitrary: fc.record({ kind: fc.constantFrom('passed', 'withdrawn', 'waiting') }) },
+  { weight: 1, arbitrary: fc.record({ kind: fc.constant('bought_back'), price: anyCents(50_000) }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      ...{ kind: fc.constant('unpaid'), price: anyCents(50_000), buyerNo: fc.constantFrom(...BUYERS) },
+      fate: fc.constantFrom('seller', 'association'),
+    }),
+  },
 );
 
-type End = { kind: string; price?: Lot['minimumCents']; buyerNo?: number };
+type End = { kind: string; price?: Lot['minimumCents']; buyerNo?: number; fate?: NonNullable<Outcome['fate']> };
 
 function outcomeOf(no: string, end: End): Outcome[] {
   if (end.kind === 'waiting') return [];
   const kind = end.kind as Outcome['kind'];
-  return [{ lotNo: lotNo(no), kind, priceCents: end.price ?? null, buyerNo: end.buyerNo ?? null }];
+  const { price = null, buyerNo = null, fate } = end;
+  return [{ lotNo: lotNo(no), kind, priceCents: price, buyerNo, ...(fate && { fate }) }];
 }
 
 const anyPartner = fc.record({

@@ -120,8 +120,14 @@ export const COLUMNS = {
 export type CsvFile = keyof typeof COLUMNS;
 export const CSV_FILES = Object.keys(COLUMNS) as CsvFile[];
 
-export function columnsOf(file: CsvFile): string[] {
-  return COLUMNS[file].split(',');
+/** A column that stands in the file only where a row has something to say there. */
+const LATER: Readonly<Partial<Record<CsvFile, string>>> = { 'results.csv': 'fate' };
+
+/** The columns of a file that has these rows. */
+export function columnsOf(file: CsvFile, rows: readonly FolderRow[] = []): string[] {
+  const later = LATER[file];
+  const said = later !== undefined && rows.some((row) => (row[later] ?? '') !== '');
+  return [...COLUMNS[file].split(','), ...(said ? [later] : [])];
 }
 
 /** One CSV text: every cell in quotes where `quoteAll`, else only where it must be. */
@@ -146,7 +152,7 @@ export function untidyFilesOf(seed: number, { sale, rows }: RandomFolder): Recor
   const files: Record<string, string> = { 'sale.json': `${mark()}${JSON.stringify(sale)}` };
   for (const file of CSV_FILES) {
     if (rows[file].length === 0 && !['people.csv', 'sellers.csv', 'lots.csv'].includes(file)) continue;
-    const used = columnsOf(file).filter(
+    const used = columnsOf(file, rows[file]).filter(
       (column) => isNeeded(file, column) || rows[file].some((row) => row[column] !== ''),
     );
     const text = csvOf(chance.shuffled(used), shuffledRows(chance, file, rows[file]), chance.pick(['\n', '\r\n']));

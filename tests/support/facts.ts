@@ -87,6 +87,15 @@ export function unsold(no: string, kind: 'passed' | 'withdrawn' = 'passed'): Out
   return { lotNo: lotNo(no), kind, priceCents: null, buyerNo: null };
 }
 
+/** Its seller's own bid was the last. */
+export function boughtBack(no: string, price: string): Outcome {
+  return { lotNo: lotNo(no), kind: 'bought_back', priceCents: money(price), buyerNo: null };
+}
+
+export function unpaid(no: string, price: string, fate: NonNullable<Outcome['fate']> = 'seller'): Outcome {
+  return { ...sold(no, price), kind: 'unpaid', fate };
+}
+
 export function charge(over: Partial<Charge> = {}): Charge {
   return { sellerNo: 1, kind: 'dues', amountCents: money('25.00'), how: 'deducted', note: '', ...over };
 }

@@ -221,17 +221,21 @@ class Lots {
 
   #result(lot: FolderRow, held: boolean): void {
     const { chance } = this;
-    const outcome = held ? 'withdrawn' : chance.pick(['sold', 'sold', 'sold', 'passed', 'withdrawn']);
-    const sold = outcome === 'sold';
-    const price = sold ? money(chance.pick([1, 35, 775, 1225, 11275, chance.int(1, 90_000)])) : '';
+    const outcome = held ? 'withdrawn' : chance.pick(OUTCOMES);
+    const sold = outcome === 'sold' || outcome === 'unpaid';
+    const price =
+      sold || outcome === 'bought_back' ? money(chance.pick([1, 35, 775, 1225, 11275, chance.int(1, 90_000)])) : '';
     this.results.push({
       lot_no: lot.lot_no ?? '',
       outcome,
       price,
       buyer_no: sold ? chance.pick(this.about.buyerNos) : '',
+      fate: outcome === 'unpaid' ? chance.pick(['seller', 'association']) : '',
     });
   }
 }
+
+const OUTCOMES = ['sold', 'sold', 'sold', 'sold', 'passed', 'passed', 'withdrawn', 'bought_back', 'unpaid'] as const;
 
 function chargeRow(chance: Chance, sellerNos: readonly string[]): FolderRow {
   const kind = chance.pick(['dues', 'advance', 'adjustment']);
@@ -266,6 +270,6 @@ function paymentRow(
 
 /** The files of a folder, tidily, as they are to come out again. */
 export function filesOf({ sale, rows }: RandomFolder): Record<string, string> {
-  const tables = CSV_FILES.map((file) => [file, csvOf(columnsOf(file), rows[file])]);
+  const tables = CSV_FILES.map((file) => [file, csvOf(columnsOf(file, rows[file]), rows[file])]);
   return { ...Object.fromEntries(tables), 'sale.json': `${JSON.stringify(sale, null, 2)}\n` };
 }

@@ -6,7 +6,7 @@ import type { BlockView } from '#db/outcome/block-view.ts';
 import { isTicketText } from '#lib/lot/ticket.ts';
 import { amountLineOf } from './call-amount.ts';
 import { KeyAct } from './lot-up.tsx';
-import { errorAt, Question, Refused, readBuyerNo } from './question.tsx';
+import { errorAt, Question, Refused, readBuyerNo, SELLER_BUYS } from './question.tsx';
 import type { Opened } from './use-block.ts';
 import { type Call, focusField } from './use-call.ts';
 
@@ -77,6 +77,7 @@ export function CallForm({ call, buyers, hidden, putRight, open }: CallFormProps
       </button>
       <div className="acts">
         <KeyAct sign="*" words="No-sale" act={acts['*']} />
+        <KeyAct sign="0" words="Seller buys it back" act={call.boughtBack} />
         <KeyAct sign="/" words="Skip" act={acts['/']} />
         <KeyAct sign="−" words="Put the last right" act={acts['-']} />
         <KeyAct sign="+" words="Lot by number" act={acts['+']} />
@@ -142,6 +143,7 @@ function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: Bl
 
 /** The name behind a buyer number as typed, with what the clerk should know of the buyer before the hammer falls. */
 export function buyerWords(buyers: BlockView['buyers'], typed: string): string {
+  if (typed === SELLER_BUYS) return 'The seller buys it back: nobody pays.';
   const buyer = buyers.find(({ buyerNo }) => buyerNo === readBuyerNo(typed));
   if (!buyer) return '';
   const { name, cleared, limit } = buyer;

@@ -122,7 +122,7 @@ function corrected(model: BlockModel, local: LocalEntry, input: TypedInput<'outc
   return { ...model, last };
 }
 
-type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo' | 'amountCents'>;
+type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'fate' | 'buyerNo' | 'amountCents'>;
 
 /** What was typed for a lot, whether it is called for the first time or put right. */
 export type TypedOutcome = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo'>;
@@ -130,8 +130,8 @@ export type TypedOutcome = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' |
 function broughtBy({ kind, price, buyerNo }: TypedOutcome, lot: Measured): Brought {
   const read = price ? parseMoney(price) : null;
   const priceCents = read?.ok ? read.value : null;
-  const amountCents = priceCents === null ? ZERO : previewAmount(cents(priceCents), lot);
-  return { kind, priceCents, buyerNo: typeof buyerNo === 'number' ? buyerNo || null : null, amountCents };
+  const amountCents = kind !== 'sold' || priceCents === null ? ZERO : previewAmount(cents(priceCents), lot);
+  return { kind, priceCents, fate: null, buyerNo: typeof buyerNo === 'number' ? buyerNo || null : null, amountCents };
 }
 
 function skipped(ahead: readonly BlockLot[], { lotNo, wholeSeller }: TypedInput<'lot.skip'>): BlockLot[] {

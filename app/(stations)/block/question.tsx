@@ -2,7 +2,9 @@ import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import type { CalledLot } from '#db/outcome/called.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { type OutcomeQuestion as Asked, type OutcomeContext, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
+import type { Kind } from './draft.ts';
 
 /** What a refusal asks; undefined where it says no. */
 export function questionIn(refusal: Refusal | undefined): Asked | undefined {
@@ -66,6 +68,19 @@ export function errorAt(refusal: Refusal | undefined, field: string): string | u
 /** What was typed where a buyer number belongs. */
 export const NO_NUMBER = refuse('malformed', 'Enter the buyer number in digits, as on the card.', 'buyerNo');
 
+/** In the place of a buyer number: the seller's own bid was the last, and nobody pays. */
+export const SELLER_BUYS = '0';
+
+/** What is taken down of a lot for which somebody typed a price and, for the buyer, this. */
+export function kindTyped(kind: Kind, buyer: string): Kind {
+  return kind === 'sold' && buyer === SELLER_BUYS ? 'bought_back' : kind;
+}
+
+/** The buyer's box of an outcome, as it was typed. */
+export function buyerTyped(kind: CalledLot['kind'], buyerNo: unknown): string {
+  return kind === 'bought_back' ? SELLER_BUYS : String(buyerNo ?? '');
+}
+
 /** A buyer number as it is typed; null where it is none. */
 export function readBuyerNo(typed: string): number | null {
   return /^[1-9]\d{0,4}$/.test(typed) ? Number.parseInt(typed, 10) : null;
@@ -78,12 +93,14 @@ export function buyerOf(view: BlockView, lot: BlockLot, buyerNo: number | null):
   return { buyerNo, cleared: found.cleared, sellsThisLot: lot.sellersAsBuyers.includes(buyerNo) };
 }
 
-/** How a lot came out, in words: `sold at 13.25 to buyer 12`, `no-sale`, `withdrawn`. */
+/** How a lot came out, in words: `sold at 13.25 to buyer 12`, `no-sale`, `bought back at 13.25`. */
 export function outcomeWords({
   kind,
   priceCents,
   buyerNo,
 }: Pick<CalledLot, 'kind' | 'priceCents' | 'buyerNo'>): string {
-  if (kind === 'sold' && priceCents !== null) return `sold at ${showMoney(priceCents)} to buyer ${buyerNo}`;
-  return kind === 'passed' ? 'no-sale' : 'withdrawn';
+  if (priceCents === null) return OUTCOME_WORDS[kind];
+  const at = `${OUTCOME_WORDS[kind === 'unpaid' ? 'sold' : kind]} at ${showMoney(priceCents)}`;
+  if (kind === 'bought_back') return at;
+  return `${at} to buyer ${buyerNo}${kind === 'unpaid' ? `, ${OUTCOME_WORDS.unpaid}` : ''}`;
 }

@@ -18,7 +18,7 @@ import {
   paperTime,
   useStoredDraft,
 } from './draft.ts';
-import { buyerOf, NO_NUMBER, questionIn, readBuyerNo } from './question.tsx';
+import { buyerOf, buyerTyped, kindTyped, NO_NUMBER, questionIn, readBuyerNo, SELLER_BUYS } from './question.tsx';
 import type { BlockContext } from './use-block.ts';
 
 /** The lot in hand, what is typed for it, and what the keys do. */
@@ -109,6 +109,14 @@ export function useCall({ view, model, submit }: BlockContext) {
       setDraft({ ...draft, time: draft.time === null ? '' : null });
       priceField.current?.focus();
     },
+    /** The seller's own bid was the last: the price as it is typed, and nobody who pays it. */
+    boughtBack: () => {
+      if (!lot) return say(NO_LOT.message);
+      const said = { ...draft, buyer: SELLER_BUYS, answered: [] };
+      setInHand(lot);
+      setDraft(said);
+      record(lot, 'sold', said);
+    },
     unsold: (kind: 'passed' | 'withdrawn') => (lot ? record(lot, kind, draft) : say(NO_LOT.message)),
     /** Back from a sentence, a question or a refusal to the text as it was typed. */
     back: () => say(''),
@@ -124,7 +132,7 @@ type Called = Entry<'outcome.record'>;
 function draftOf({ id, input }: Called, time: string | null): Draft {
   const { price, buyerNo, answered = [], hammerAt } = input;
   return {
-    ...{ price: price ?? '', buyer: String(buyerNo ?? ''), answered, entryId: id ?? null },
+    ...{ price: price ?? '', buyer: buyerTyped(input.kind, buyerNo), answered, entryId: id ?? null },
     time: hammerAt === undefined ? time : clockTimeOf(hammerAt),
     loose: false,
   };
@@ -134,7 +142,7 @@ type Fields = Readonly<Record<string, React.RefObject<HTMLInputElement | null>>>
 
 /** Puts the cursor back into the field that a refusal or a question is about. */
 function goTo(field: string, fields: Fields): void {
-  focusField(fields[PRICE_QUESTIONS.includes(field) ? 'price' : field]);
+  focusField(fields[PRICE_QUESTIONS.includes(field) ? 'price' : field === 'seller_buys' ? 'buyerNo' : field]);
 }
 
 /** The cursor into a field, and what stands there marked: what is typed next takes its place, and is not put behind it. */
@@ -148,13 +156,15 @@ const NO_LOT = refuse('unknown', 'No lot is up: what is typed stays for the next
 const NO_TIME = refuse('malformed', 'Enter the time on the paper, such as 14:05 or 1405.', 'hammerAt');
 
 /** The entry to send, or what is wrong with it or to be asked first: by the same rules by which the book decides. */
-function recordInput(view: BlockView, lot: BlockLot, kind: Kind, said: Draft): Result<InputOf<'outcome.record'>> {
+function recordInput(view: BlockView, lot: BlockLot, typed: Kind, said: Draft): Result<InputOf<'outcome.record'>> {
+  const kind = kindTyped(typed, said.buyer);
   const sold = kind === 'sold';
+  const hammered = sold || kind === 'bought_back';
   const price = parseMoney(said.price, { allowZero: false });
-  if (sold && !price.ok) return { ...price, field: 'price' };
+  if (hammered && !price.ok) return { ...price, field: 'price' };
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;
   if (sold && said.buyer !== '' && buyerNo === null) return NO_NUMBER;
-  const proposed = { kind, priceCents: sold && price.ok ? price.value : null, buyerNo, answered: said.answered };
+  const proposed = { kind, priceCents: hammered && price.ok ? price.value : null, buyerNo, answered: said.answered };
   const scene = { ...lot.scene, stage: view.stage, buyer: buyerOf(view, lot, buyerNo) };
   const decided = decideOutcome(scene, proposed);
   if (!decided.ok) return decided;
@@ -162,7 +172,7 @@ function recordInput(view: BlockView, lot: BlockLot, kind: Kind, said: Draft): R
   const hammerAt = said.time === null ? undefined : paperTime(said.time, Date.now());
   if (hammerAt === null) return NO_TIME;
   return accept({
-    ...{ saleId, lotNo: lot.lotNo, kind, price: sold ? said.price : null, buyerNo, answered: decided.value },
+    ...{ saleId, lotNo: lot.lotNo, kind, price: hammered ? said.price : null, buyerNo, answered: decided.value },
     ...(hammerAt !== undefined && { hammerAt }),
   });
 }

@@ -33,6 +33,8 @@ export function SaleFigures({ view, currency }: { readonly view: SaleView; reado
           <Line words="Sold" figures={view.sold} />
           <Line words="Passed" figures={view.passed} />
           <Line words="Withdrawn" figures={view.withdrawn} />
+          {view.bought_back > 0 && <Line words="Bought back" figures={view.bought_back} />}
+          {view.unpaid > 0 && <Line words="Not paid for" figures={view.unpaid} />}
           <Line words="Still to be called" figures={view.left} />
         </tbody>
       </table>

@@ -38,7 +38,7 @@ const LAWS: readonly (readonly [string, string])[] = [
   [
     'no tagged lot was put up with fewer good tags than pieces',
     `SELECT lot.id FROM outcome JOIN lot ON lot.id = outcome.lot_id JOIN goods ON goods.id = goods_id
-     WHERE kind IN ('sold', 'passed') AND export_tag
+     WHERE kind IN ('sold', 'passed', 'bought_back') AND export_tag
        AND outcome.id NOT IN (SELECT replaces_id FROM outcome WHERE replaces_id IS NOT NULL)
        AND count > (SELECT count(*) FROM tag WHERE lot_id = lot.id AND condition <> 'broken')`,
   ],

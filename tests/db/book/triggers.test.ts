@@ -174,7 +174,7 @@ describe('references', () => {
 });
 
 describe('the tag rule under every command', () => {
-  it.each(['sold', 'passed'])('refuses that a tagged lot with a tag short is %s', (kind) => {
+  it.each(['sold', 'passed', 'bought_back'])('refuses that a tagged lot with a tag short is %s', (kind) => {
     const price = kind === 'sold' ? '100, 1' : 'NULL, NULL';
     const sql = `INSERT INTO outcome (lot_id, kind, price_cents, buyer_id, at, line) VALUES (2, '${kind}', ${price}, '', 1)`;
     refuses(sql, /one good export tag a piece/);

@@ -106,6 +106,18 @@ describe('rows that do not fit together', () => {
     ['sold without a price', ['results.csv', '2,sold,7.75,11', '2,sold,,11'], ['results.csv:3 price']],
     ['sold to nobody', ['results.csv', '2,sold,7.75,11', '2,sold,7.75,'], ['results.csv:3 buyer_no']],
     ['passed at a price', ['results.csv', '6,passed,,', '6,passed,5.00,'], ['results.csv:7 price']],
+    ['bought back by a buyer', ['results.csv', '2,sold,7.75,11', '2,bought_back,7.75,11'], ['results.csv:3 buyer_no']],
+    ['bought back without a price', ['results.csv', '2,sold,7.75,11', '2,bought_back,,'], ['results.csv:3 price']],
+    [
+      'not paid for, and nothing said of the fur',
+      ['results.csv', '2,sold,7.75,11', '2,unpaid,7.75,11'],
+      ['results.csv:3 fate'],
+    ],
+    [
+      'not paid for by nobody',
+      ['results.csv', '2,sold,7.75,11', '2,unpaid,,'],
+      ['results.csv:3 price', 'results.csv:3 buyer_no', 'results.csv:3 fate'],
+    ],
     ['passed to a buyer', ['results.csv', '6,passed,,', '6,passed,,10'], ['results.csv:7 buyer_no']],
     ['by weight without one', ['lots.csv', '7.35', ''], ['lots.csv:5 weight']],
     ['by the piece without a count', ['lots.csv', 'raccoon,piece,12', 'raccoon,piece,'], ['lots.csv:3 count']],

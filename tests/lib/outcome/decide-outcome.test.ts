@@ -23,6 +23,9 @@ const scene = (over: Partial<OutcomeContext> = {}): OutcomeContext => ({
 const sold = (price: string, answered: readonly OutcomeQuestion[] = []): ProposedOutcome => ({
   ...{ kind: 'sold', priceCents: money(price), buyerNo: 10, answered },
 });
+const boughtBack = (price: string | null, answered: readonly OutcomeQuestion[] = []): ProposedOutcome => ({
+  ...{ kind: 'bought_back', priceCents: price === null ? null : money(price), buyerNo: null, answered },
+});
 const unsold = (kind: 'passed' | 'withdrawn'): ProposedOutcome => ({
   ...{ kind, priceCents: null, buyerNo: null, answered: [] },
 });
@@ -162,5 +165,34 @@ describe('an outcome is refused', () => {
       expect(decideOutcome(scene(), { ...passed, priceCents: cents(1) })).toMatchObject({ field: 'price' });
       expect(decideOutcome(scene(), { ...unsold(kind), priceCents: cents(1) })).toMatchObject({ field: 'price' });
     }
+  });
+});
+
+// Common practice, no source: the seller's own bid ends the lot, with nobody to pay.
+describe('a lot that its seller buys back', () => {
+  it('has a price and no buyer, also below the seller’s own minimum', () => {
+    expect(decideOutcome(scene(), boughtBack('4.75'))).toEqual({ ok: true, value: [] });
+    expect(decideOutcome(scene(), boughtBack(null))).toMatchObject({ code: 'missing', field: 'price' });
+    const both = { ...boughtBack('7.25'), buyerNo: 10 };
+    expect(decideOutcome(scene(), both)).toMatchObject({ code: 'malformed', field: 'buyerNo' });
+  });
+
+  it('is asked about a price that looks mistyped, as any other', () => {
+    expect(decideOutcome(scene(), boughtBack('7.30'))).toMatchObject({ code: 'needs_answer', field: 'off_step' });
+    expect(decideOutcome(scene(), boughtBack('725.00'))).toMatchObject({ field: 'price_unusual' });
+    expect(decideOutcome(scene(), boughtBack('7.30', ['off_step']))).toEqual({ ok: true, value: ['off_step'] });
+  });
+
+  it('is not put up while it is on hold, nor before the written bids are over', () => {
+    expect(decideOutcome(scene({ holds: ['A tag is missing.'] }), boughtBack('7.25'))).toMatchObject({
+      code: 'on_hold',
+    });
+    const early = { sold: refuse('wrong_stage', 'Not yet.'), passed: refuse('wrong_stage', 'Not yet.') };
+    expect(decideOutcome(scene({ bidsRun: early }), boughtBack('7.25'))).toBe(early.sold);
+  });
+
+  it('is named where the buyer number is the seller’s own', () => {
+    const decided = decideOutcome(scene({ buyer: seller }), sold('7.25'));
+    expect(decided).toMatchObject({ field: 'seller_buys', message: expect.stringContaining('with 0 as the buyer') });
   });
 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { rate } from '#lib/money/rate.ts';
 import { saleBalance } from '#lib/report/balance.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
-import { charge, lot, sale, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';
+import { boughtBack, charge, lot, sale, saleFacts, sold, terms, unpaid, unsold } from '#tests/support/facts.ts';
 
 const facts = saleFacts({
   sale: sale({ terms: terms({ premiumPct: rate('2.5'), taxPct: rate('6.5') }) }),
@@ -31,6 +31,21 @@ describe('saleBalance', () => {
         rightWords: '4 sold, 5 passed, 7 withdrawn, 11 not yet called',
       },
       { name: 'lots', left: 5, right: 5, difference: 0, rightWords: '2 sold, 1 passed, 1 withdrawn, 1 not yet called' },
+    ]);
+  });
+
+  it('balances with lots that were bought back or not paid for, and counts them in words', () => {
+    const seldom = { ...facts, outcomes: [sold('1', '10.00'), boughtBack('3', '4.00'), unpaid('4', '9.00')] };
+    expect(saleBalance(seldom)).toMatchObject([
+      ...[
+        { left: 3000 + 75 + 200, difference: 0 },
+        { left: 3000, difference: 0 },
+      ],
+      { name: 'pieces', difference: 0 },
+      {
+        ...{ name: 'lots', difference: 0 },
+        rightWords: '1 sold, 0 passed, 0 withdrawn, 1 bought back, 1 not paid for, 2 not yet called',
+      },
     ]);
   });
 

@@ -8,7 +8,20 @@ import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { filesOf, HEAD, person, STAMP, sellerFile, sheetsOfCase } from '#tests/papers/support/sheets.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
 import { readTable } from '#tests/support/case-folder.ts';
-import { buyer, charge, goods, lot, money, sale, seller, sold, terms, unsold } from '#tests/support/facts.ts';
+import {
+  boughtBack,
+  buyer,
+  charge,
+  goods,
+  lot,
+  money,
+  sale,
+  seller,
+  sold,
+  terms,
+  unpaid,
+  unsold,
+} from '#tests/support/facts.ts';
 
 const lotsOf = (sheet: SettlementSheet): SheetLot[] => [...sheet.counted, ...sheet.beside].flatMap(({ lots }) => lots);
 const sheetOf = (over: Partial<SellerFile>) => settlementSheet(sellerFile(over), STAMP);
@@ -215,6 +228,42 @@ describe('what is unusual', () => {
       ['waiting', '9'],
     ]);
     expect(sheet.beside.flatMap(({ lots }) => lots.map(({ net, fees }) => net.words + fees.words))).toEqual(['', '']);
+  });
+
+  // Common practice, no source.
+  it('lots bought back stand in the sum with commission and fee alone, and those not paid for stand beside it', () => {
+    const sheet = sheetOf({
+      sale: sale({ terms: terms({ lotFeeCents: money('0.25') }) }),
+      lots: [lot('1', { count: 10 }), lot('2', { count: 10 }), lot('3'), lot('4')],
+      outcomes: [sold('1', '20.00'), boughtBack('2', '20.00'), unpaid('3', '7.00'), unpaid('4', '8.00', 'association')],
+    });
+    expect(sheet.counted.map(({ kind, lots }) => [kind, lots.map(({ net }) => net.words)])).toEqual([
+      ['sold', ['187.75']],
+      ['bought_back', ['-12.25']],
+    ]);
+    const [, back] = sheet.counted;
+    expect(back?.lots[0]).toMatchObject({
+      ...{
+        price: { words: '20.00 each' },
+        amount: { words: '' },
+        commission: { words: '12.00' },
+        fees: { words: '0.25' },
+      },
+      commissionHow: '6 %',
+    });
+    expect(sheet.countedSum).toMatchObject({ amount: { words: '200.00' }, net: { words: '175.50' } });
+    const [beside] = sheet.beside;
+    expect(beside?.title).toMatch(/^Not paid for/);
+    expect(beside?.lots.map(({ detail, price, net }) => [detail, price.words, net.words])).toEqual([
+      ['goes back to you', '7.00 each', ''],
+      ['kept by the association', '8.00 each', ''],
+    ]);
+    expect(sheet.totals).toMatchObject({
+      grossCents: 20_000,
+      commissionCents: 2400,
+      lotFeesCents: 50,
+      noSaleFeesCents: 0,
+    });
   });
 
   it('a least commission takes at most the whole lot', () => {

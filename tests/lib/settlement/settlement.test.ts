@@ -7,7 +7,19 @@ import { rate } from '#lib/money/rate.ts';
 import type { Membership } from '#lib/sale/facts.ts';
 import { allocate, commissionPct, membershipOf, ratesFor, settleSale, sheetRow } from '#lib/settlement/settlement.ts';
 import { anyLot, anySale, anyTerms } from '#tests/support/arbitrary-sale.ts';
-import { charge, lot, money, sale, saleFacts, seller, sold, terms, unsold } from '#tests/support/facts.ts';
+import {
+  boughtBack,
+  charge,
+  lot,
+  money,
+  sale,
+  saleFacts,
+  seller,
+  sold,
+  terms,
+  unpaid,
+  unsold,
+} from '#tests/support/facts.ts';
 
 const partner = (memberUntil: string | null) => ({ personId: 'P', memberUntil, parts: 1 });
 
@@ -107,6 +119,24 @@ describe('sheetRow', () => {
     expect(line).toMatchObject({ outcome: 'withdrawn', amountCents: 0, commissionCents: 0, feesCents: 0, netCents: 0 });
   });
 
+  // Common practice, no source: the house has called the lot, so it has its commission and its fee.
+  it('of a lot that its seller bought back pays the commission of a sale at that price and the lot fee, and brings nothing', () => {
+    const line = sheetRow(lot('9', { count: 10, minimumCents: money('50.00') }), boughtBack('9', '20.00'), member);
+    const asSold = sheetRow(lot('9', { count: 10 }), sold('9', '20.00'), member);
+    expect(line).toMatchObject({
+      ...{ outcome: 'bought_back', amountCents: 0, commissionCents: 1200, noSaleFeeCents: 0 },
+      ...{ lotFeeCents: asSold.lotFeeCents, netCents: -1200 - asSold.lotFeeCents },
+    });
+    expect(line.commissionCents).toBe(asSold.commissionCents);
+  });
+
+  // Common practice, no source: the seller does not pay for a buyer who does not.
+  it('of a lot that was not paid for is all zeros, as that of a withdrawn lot', () => {
+    const own = lot('9', { count: 10, minimumCents: money('5.00') });
+    const line = sheetRow(own, unpaid('9', '20.00'), member);
+    expect(line).toEqual({ ...sheetRow(own, unsold('9', 'withdrawn'), member), outcome: 'unpaid' });
+  });
+
   it('throws for a sold lot without a price', () => {
     expect(() => sheetRow(lot('1'), { ...sold('1', '1.00'), priceCents: null }, member)).toThrow('without a price');
   });
@@ -182,6 +212,19 @@ describe('settleSale', () => {
       charge({ kind: 'adjustment', amountCents: money('-3.50') }),
     ];
     expect(settleSale(saleFacts({ charges }))[0]).toMatchObject({ chargesCents: 6150, netCents: -6150 });
+  });
+
+  it('is the same for whoever has a lot not paid for as if it had been withdrawn', () => {
+    fc.assert(
+      fc.property(anySale, (facts) => {
+        const spared = facts.outcomes.map(({ fate: _, ...one }) =>
+          one.kind === 'unpaid' ? { ...one, kind: 'withdrawn' as const, priceCents: null, buyerNo: null } : one,
+        );
+        const sums = (outcomes: typeof facts.outcomes) =>
+          settleSale({ ...facts, outcomes }).map(({ rows: _, ...settled }) => settled);
+        expect(sums(facts.outcomes)).toEqual(sums(spared));
+      }),
+    );
   });
 
   it('makes a partnership with one guest in it a guest', () => {

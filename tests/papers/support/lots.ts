@@ -77,10 +77,17 @@ export const LIST_LOTS: readonly PaperLot[] = [
   paperLot('19', { sellerNo: 2, by: 'lot', outcome: sold('41.50', '41.50', 11), count: 4 }),
   paperLot('20', { sellerNo: 3, outcome: { kind: 'passed', priceCents: null, amountCents: null, buyerNo: null } }),
   paperLot('21', { sellerNo: 3, outcome: { kind: 'withdrawn', priceCents: null, amountCents: null, buyerNo: null } }),
+  paperLot('22', { sellerNo: 3, outcome: { ...unsold('9.25'), kind: 'bought_back' } }),
+  paperLot('23', { sellerNo: 3, outcome: { ...unsold('8.75'), kind: 'unpaid', buyerNo: 10 } }),
   ...Array.from({ length: 36 }, (_, at) =>
     paperLot(String(400 + at), { sellerNo: 4, size: 'M', grade: 'II', section: 'Basin', minimumCents: money('7.25') }),
   ),
 ];
+
+/** A price that nobody pays. */
+function unsold(price: string) {
+  return { priceCents: money(price), amountCents: null, buyerNo: null };
+}
 
 function sold(price: string, amount: string, buyerNo: number): PaperLot['outcome'] {
   return { kind: 'sold', priceCents: money(price), amountCents: money(amount), buyerNo };

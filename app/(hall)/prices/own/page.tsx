@@ -13,7 +13,8 @@ import { SecureLink } from '#app/ui/secure-link.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { type OwnGoods, type OwnLot, type OwnNumber, ownGoods } from '#db/price/own-goods.ts';
 import { theAssociation } from '#db/sale/queries.ts';
-import { showMoney } from '#lib/money/money.ts';
+import { showMoney, ZERO } from '#lib/money/money.ts';
+import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 
 export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' };
@@ -115,9 +116,9 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
               <th scope="row">{lot.name}</th>
               <Figure head="How many">{quantityFor(lot).words}</Figure>
               <Figure head="Price">
-                {lot.priceCents === null ? outcomeOf(lot) : priceFor(lot.priceCents, lot.by).words}
+                {soldAt(lot) === null ? outcomeOf(lot) : priceFor(soldAt(lot) ?? ZERO, lot.by).words}
               </Figure>
-              <Amount head="Brought" cents={lot.priceCents === null ? null : lot.amountCents} />
+              <Amount head="Brought" cents={soldAt(lot) === null ? null : lot.amountCents} />
               <td data-head="Lot">{lot.lotNo}</td>
               <td className="slip-wide" data-head="Size, grade, section">
                 {lot.words}
@@ -130,7 +131,11 @@ function Lots({ title, lots }: { readonly title: string; readonly lots: readonly
   );
 }
 
+/** Only a sale has a price to be shown. */
+function soldAt({ outcome, priceCents }: OwnLot) {
+  return outcome === 'sold' ? priceCents : null;
+}
+
 function outcomeOf({ outcome }: OwnLot): string {
-  if (outcome === null) return 'not called';
-  return outcome === 'passed' ? 'no-sale' : outcome;
+  return outcome === null ? 'not called' : OUTCOME_WORDS[outcome];
 }

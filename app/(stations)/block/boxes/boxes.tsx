@@ -101,7 +101,7 @@ function OrderChoice({ view, submit }: Pick<BlockContext, 'view' | 'submit'>) {
 /** The afternoon at a glance. The total can be hidden, because the hall may look over the clerk's shoulder. */
 function Afternoon({ glance }: { readonly glance: Glance }) {
   const [hidden, setHidden] = useState(true);
-  const { sold, passed, withdrawn, left, pace, total } = glance;
+  const { sold, passed, withdrawn, bought_back: boughtBack, unpaid, left, pace, total } = glance;
   return (
     <section aria-labelledby="afternoon">
       <h2 id="afternoon">The afternoon</h2>
@@ -109,6 +109,8 @@ function Afternoon({ glance }: { readonly glance: Glance }) {
         <Fact name="Sold">{sold}</Fact>
         <Fact name="No-sale">{passed}</Fact>
         {withdrawn > 0 && <Fact name="Withdrawn">{withdrawn}</Fact>}
+        {boughtBack > 0 && <Fact name="Bought back">{boughtBack}</Fact>}
+        {unpaid > 0 && <Fact name="Not paid for">{unpaid}</Fact>}
         <Fact name="Left">{left}</Fact>
         {pace && <Fact name="Lots an hour">{pace.lotsAnHour}</Fact>}
         {pace && left > 0 && <Fact name="Done at about">{endWords(pace)}</Fact>}

@@ -4,14 +4,22 @@ import { useState } from 'react';
 import { amountLineOf } from '#app/(stations)/block/call-amount.ts';
 import { buyerWords } from '#app/(stations)/block/call-form.tsx';
 import { focusNext } from '#app/(stations)/block/key-buffer.ts';
-import { buyerOf, errorAt, NO_NUMBER, questionIn, Refused, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import {
+  buyerOf,
+  errorAt,
+  NO_NUMBER,
+  questionIn,
+  Refused,
+  readBuyerNo,
+  SELLER_BUYS,
+} from '#app/(stations)/block/question.tsx';
 import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { type LotNo, parseLotList } from '#lib/lot/number.ts';
 import { parseMoney } from '#lib/money/money.ts';
 import { type OutcomeQuestion as Asked, decideOutcome } from '#lib/outcome/decide-outcome.ts';
-import type { Refusal } from '#lib/result/result.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
 import { Box, type BoxContext } from './box.tsx';
 
 interface ChoiceProps extends BoxContext {
@@ -36,6 +44,7 @@ export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
     const { price } = said;
     const buyerNo = readBuyerNo(said.buyer);
     const refused = list.ok ? whatIsWrong({ price, buyerNo, answered }, list.value, context) : list;
+    if (said.buyer === SELLER_BUYS) return setRefusal(BY_ITSELF);
     if (!list.ok || refused || !buyerNo) return setRefusal(refused);
     const lots = list.value.join('+');
     const input = { saleId: context.view.saleId, lots, price, buyerNo, answered };
@@ -60,6 +69,12 @@ export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
     </Box>
   );
 }
+
+const BY_ITSELF = refuse(
+  'malformed',
+  'A lot that its seller buys back is taken down by itself, outside a choice of lots.',
+  'buyerNo',
+);
 
 interface Said {
   readonly lots: string;

@@ -3,12 +3,13 @@
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import { amountLineOf } from '#app/(stations)/block/call-amount.ts';
 import { buyerWords } from '#app/(stations)/block/call-form.tsx';
-import type { Kind } from '#app/(stations)/block/draft.ts';
 import { KeyAct } from '#app/(stations)/block/lot-up.tsx';
 import type { LastRow } from '#app/(stations)/block/model.ts';
 import {
   buyerOf,
+  buyerTyped,
   errorAt,
+  kindTyped,
   NO_NUMBER,
   outcomeWords,
   questionIn,
@@ -141,9 +142,11 @@ function PutRightFields({ right, measured, buyers }: PutRightFieldsProps) {
 /** Whoever types a price or a buyer says that the lot is sold. */
 const SOLD = { kind: 'sold' } as const;
 const BECOMES = { passed: 'No-sale', withdrawn: 'Withdrawn' } as const;
+type BoxKind = 'sold' | keyof typeof BECOMES;
 
 interface Said {
-  readonly kind: Kind;
+  /** A lot that its seller buys back is sold to the number 0 in this box. */
+  readonly kind: BoxKind;
   readonly price: string;
   readonly buyer: string;
   readonly reason: string;
@@ -186,9 +189,12 @@ function usePutRight({ row, context, close, rejected }: PutRightProps) {
   const save = (now: Said) => {
     const refused = whatIsWrong(now, card, context);
     if (refused) return setRefusal(refused);
-    const { kind, answered } = now;
-    const sold = kind === 'sold';
-    const figures = { price: sold ? now.price : null, buyerNo: sold ? readBuyerNo(now.buyer) : null };
+    const { answered } = now;
+    const kind = kindTyped(now.kind, now.buyer);
+    const figures = {
+      price: now.kind === 'sold' ? now.price : null,
+      buyerNo: kind === 'sold' ? readBuyerNo(now.buyer) : null,
+    };
     submit({
       command: 'outcome.correct',
       input: { ...of, kind, answered, ...figures },
@@ -209,7 +215,7 @@ function usePutRight({ row, context, close, rejected }: PutRightProps) {
     if (of.reason === '') return setRefusal(NO_REASON);
     submit({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
   };
-  const unsold = (kind: Kind) => {
+  const unsold = (kind: keyof typeof BECOMES) => {
     setSaid({ ...said, answered: [], kind });
     say('');
     fields.reason.current?.focus();
@@ -224,13 +230,16 @@ const lengthOf = ({ price, buyer, reason }: Said) => price.length + buyer.length
 
 type PuttingRight = ReturnType<typeof usePutRight>;
 
-type Typed = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo' | 'answered'> & {
+type Typed = Pick<TypedInput<'outcome.record'>, 'price' | 'buyerNo' | 'answered'> & {
+  readonly kind: LastRow['kind'];
   readonly reason?: string;
 };
 
 /** What was typed in an entry that came back, so that nothing is typed twice. */
 function typedIn({ kind, price, buyerNo, answered = [], reason = '' }: Typed): Said {
-  return { kind, price: price ?? '', buyer: String(buyerNo ?? ''), answered, reason };
+  // One that was not paid for was sold: whoever puts it right says that it is, or to whom.
+  const box = kind === 'passed' || kind === 'withdrawn' ? kind : 'sold';
+  return { kind: box, price: price ?? '', buyer: buyerTyped(kind, buyerNo), answered, reason };
 }
 
 function calledAs({ kind, priceCents, buyerNo }: PutRightProps['row']): Typed {
@@ -253,17 +262,19 @@ const NO_REASON = refuse('missing', 'Say why: enter the number of a reason, or w
 
 /** What is wrong before anything is sent, or what is to be asked; undefined where it can go. */
 function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockContext): Refusal | undefined {
-  const sold = said.kind === 'sold';
+  const kind = kindTyped(said.kind, said.buyer);
+  const sold = kind === 'sold';
+  const hammered = said.kind === 'sold';
   const price = parseMoney(said.price, { allowZero: false });
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;
-  if (sold && !price.ok) return { ...price, field: 'price' };
+  if (hammered && !price.ok) return { ...price, field: 'price' };
   if (sold && !buyerNo) return NO_NUMBER;
   if (readReason(said.reason) === '') return NO_REASON;
   if (!card) return undefined;
   const { scene } = card.lot;
   const proposed = {
-    kind: said.kind,
-    priceCents: sold && price.ok ? price.value : null,
+    kind,
+    priceCents: hammered && price.ok ? price.value : null,
     buyerNo,
     answered: said.answered,
   };

@@ -62,5 +62,6 @@ function typedWords({ command, input }: Entry): string {
 
 /** Lots of a choice are sold. */
 function broughtWords({ kind = 'sold', price, buyerNo }: Partial<TypedOutcome>): string {
+  if (kind === 'bought_back') return `${price}, bought back.`;
   return kind === 'sold' ? `${price} to buyer ${buyerNo}.` : `${kind}.`;
 }

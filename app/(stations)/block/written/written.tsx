@@ -13,6 +13,7 @@ import type { CalledLot } from '#db/outcome/called.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { BidGrid } from './bid-grid.tsx';
 import { CloseBids, ClosingTime, useIsPast } from './closing-time.tsx';
 
@@ -70,11 +71,11 @@ function Results({ called }: { readonly called: readonly CalledLot[] }) {
               <th scope="row">{lotNo}</th>
               <td>{goodsName}</td>
               <td>{sellerNo}</td>
-              <td>{buyerNo ?? ''}</td>
+              <td>{kind === 'sold' ? buyerNo : ''}</td>
               <td className="money">
-                {priceCents === null ? (kind === 'passed' ? 'no-sale' : kind) : showMoney(priceCents)}
+                {kind !== 'sold' || priceCents === null ? OUTCOME_WORDS[kind] : showMoney(priceCents)}
               </td>
-              <td className="money">{priceCents === null ? '' : showMoney(amountCents)}</td>
+              <td className="money">{kind === 'sold' ? showMoney(amountCents) : ''}</td>
             </tr>
           ))}
         </tbody>

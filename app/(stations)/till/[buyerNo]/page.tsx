@@ -14,9 +14,10 @@ import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
-import { type BuyerView, buyerView, type PaymentRow } from '#db/buyer/queries.ts';
+import { type BuyerView, buyerView, type PaymentRow, type UnpaidLot } from '#db/buyer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
+import { NotPaidFor } from './not-paid-for.tsx';
 import { TakePayment } from './take-payment.tsx';
 
 export const metadata: Metadata = { title: 'Buyer’s account' };
@@ -48,6 +49,10 @@ export default async function Page(props: BuyerPageProps) {
           <h2>Bought</h2>
           <InvoiceState saleId={sale.id} buyer={buyer} />
           <BoughtTable buyer={buyer} />
+          <UnpaidLots lots={buyer.unpaid} />
+          {buyer.here.length > 0 && buyer.owingCents > ZERO && (
+            <NotPaidFor {...{ saleId: sale.id, buyerNo, lots: buyer.here }} selling={sale.stage === 'selling'} />
+          )}
         </section>
       </div>
     </BuyerFrame>
@@ -121,6 +126,23 @@ function BoughtTable({ buyer }: { readonly buyer: BuyerView }) {
         </tfoot>
       </table>
     </ScrollRegion>
+  );
+}
+
+/** What was put down as not paid for: it is on no invoice any more, and is read here. */
+function UnpaidLots({ lots }: { readonly lots: readonly UnpaidLot[] }) {
+  if (lots.length === 0) return null;
+  return (
+    <>
+      <h2>Not paid for</h2>
+      <ul>
+        {lots.map(({ lotNo, goods, price, fate, reason }) => (
+          <li key={lotNo}>
+            Lot {lotNo}, {goods}, at {price}: {fate}. <span className="soft">{reason}</span>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 
