@@ -16,6 +16,7 @@ import * as outcomeBid from '#db/outcome/bid-commands.ts';
 import * as outcome from '#db/outcome/commands.ts';
 import * as paymentCheck from '#db/payment/check-commands.ts';
 import * as payment from '#db/payment/commands.ts';
+import * as paymentTaking from '#db/payment/taking-commands.ts';
 import * as person from '#db/person/commands.ts';
 import * as personDues from '#db/person/dues-commands.ts';
 import * as price from '#db/price/commands.ts';
@@ -42,6 +43,7 @@ const MODULES = [
   outcome,
   paymentCheck,
   payment,
+  paymentTaking,
   person,
   personDues,
   price,

@@ -1,7 +1,18 @@
 /** Every table of the book, in an order in which rows may be written without breaking a reference. */
 export { association, log, network, person, worker } from './association.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
-export { charge, closing, drawerEntry, drawerPiece, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
+export {
+  charge,
+  closing,
+  drawerEntry,
+  drawerPiece,
+  dues,
+  invoice,
+  payment,
+  sellerCheck,
+  settlement,
+  taking,
+} from './money.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export {
@@ -10,6 +21,7 @@ export {
   liveCharge,
   liveDues,
   livePayment,
+  liveTaking,
   lotNow,
   newestHandover,
   newestOutcome,

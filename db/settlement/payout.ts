@@ -136,6 +136,8 @@ export function personIdOf(book: Book, saleId: number, ref: string): number | un
 export interface PartnerView {
   readonly personId: number;
   readonly name: string;
+  /** Who is paid in their place, or empty. */
+  readonly payee: string;
   readonly share: string;
   readonly paid: string;
   readonly due: Due | null;
@@ -187,6 +189,7 @@ export function payoutSellerView(
   const { issued, file, changed, waitsFor, accounts } = found;
   const preview = () => settlementSheet(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
   const { sheet, report } = issued ? asPrinted(issued) : { sheet: preview(), report: null };
+  const payees = new Map(file.people.map(({ personId, payee }) => [personId, payee]));
   const names = new Map(sheet.shares.map(({ personId, name }) => [personId, name]));
   return {
     ...{ sellerNo, issued: issued !== null, changed, sheet, waitsFor },
@@ -200,6 +203,7 @@ export function payoutSellerView(
     partners: accounts.map(({ personId, shareCents, paidCents, owingCents }) => ({
       personId: personIdOf(book, sale.id, personId) ?? 0,
       name: names.get(personId) ?? personId,
+      payee: payees.get(personId) ?? '',
       share: showMoney(shareCents),
       paid: showMoney(paidCents),
       due: dueOf(negate(owingCents)),

@@ -8,7 +8,7 @@ import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/in
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, formatMoney, negate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
-import type { Charge, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
+import type { Charge, Payment, Sale, SaleFacts, Taking } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
 
@@ -35,6 +35,11 @@ export const ACCOUNTS = {
   donated: 'Income:Donated lots',
   dues: 'Income:Dues',
   adjustments: 'Income:Adjustments',
+  raffle: 'Income:Raffle',
+  door: 'Income:Door',
+  donations: 'Income:Donations',
+  food: 'Income:Food',
+  otherTakings: 'Income:Other takings',
   tax: 'Liabilities:Sales tax',
   /** What was handed to sellers before the sale: it was posted on its own day, and deducting it takes it off here. */
   advances: 'Assets:Advances to sellers',
@@ -54,7 +59,7 @@ export function sellerAccount(sellerNo: number): string {
 }
 
 /** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
-function methodAccount({ method, direction }: Payment): string {
+function methodAccount({ method, direction }: Pick<Payment, 'method' | 'direction'>): string {
   const check = direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
   return { cash: ACCOUNTS.cash, card: ACCOUNTS.cards, other: ACCOUNTS.other, check }[method];
 }
@@ -74,7 +79,7 @@ interface Transfer {
 
 type Draft = Omit<JournalEntry, 'number'>;
 
-/** Every sale, premium, tax, commission, fee, charge and payment of the sale, by date, numbered from 1. */
+/** Every sale, premium, tax, commission, fee, charge, payment and taking of the sale, by date, numbered from 1. */
 export function journalOf(facts: SaleFacts): JournalEntry[] {
   const settlements = settleSale(facts);
   const invoices = invoiceSale(facts);
@@ -84,6 +89,7 @@ export function journalOf(facts: SaleFacts): JournalEntry[] {
     ...settlements.map((settlement) => numberDraft(facts.sale, settlement)),
     ...facts.charges.map((charge) => chargeDraft(facts.sale, charge)),
     ...facts.payments.map((payment) => paymentDraft(payment, facts.timeZone)),
+    ...facts.takings.map((taking) => takingDraft(taking, facts.timeZone)),
   ];
   return drafts
     .filter(({ postings }) => postings.length > 0)
@@ -161,6 +167,17 @@ function paymentDraft(payment: Payment, timeZone: string): Draft {
   const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
   const [debit, credit] = direction === 'in' ? [money, party] : [party, money];
   return draft(localDay(payment.paidAt, timeZone), memo, [{ debit, credit, amount: amountCents }]);
+}
+
+export const TAKING_ACCOUNTS = {
+  ...{ raffle: ACCOUNTS.raffle, door: ACCOUNTS.door, donation: ACCOUNTS.donations },
+  ...{ food: ACCOUNTS.food, other: ACCOUNTS.otherTakings },
+} as const;
+
+function takingDraft({ kind, method, amountCents: amount, note, takenAt }: Taking, timeZone: string): Draft {
+  const debit = methodAccount({ method, direction: 'in' });
+  const memo = `Taken in, ${kind}, ${method}${note === '' ? '' : ` ${note}`}`;
+  return draft(localDay(takenAt, timeZone), memo, [{ debit, credit: TAKING_ACCOUNTS[kind], amount }]);
 }
 
 function partyName({ buyerNo, sellerNo, personId }: Payment): string {

@@ -23,6 +23,7 @@ export type ChargeKind = 'dues' | 'advance' | 'adjustment';
 export type ChargeHow = 'deducted' | 'cash';
 export type Direction = 'in' | 'out';
 export type Method = 'cash' | 'check' | 'card' | 'other';
+export type TakingKind = 'raffle' | 'door' | 'donation' | 'food' | 'other';
 export type TagCondition = 'intact' | 'broken' | 'replacement';
 
 export type CommissionRates = Readonly<Record<Membership, Rate>>;
@@ -103,6 +104,15 @@ export interface Payment {
   readonly paidAt: string;
 }
 
+/** Money that came in at the sale and is nobody's purchase, fee or dues. */
+export interface Taking {
+  readonly kind: TakingKind;
+  readonly method: Method;
+  readonly amountCents: Cents;
+  readonly note: string;
+  readonly takenAt: string;
+}
+
 export interface SaleFacts {
   readonly sale: Sale;
   /** IANA: where the association is. The day of a payment is the day there. */
@@ -115,4 +125,5 @@ export interface SaleFacts {
   readonly outcomes: readonly Outcome[];
   readonly charges: readonly Charge[];
   readonly payments: readonly Payment[];
+  readonly takings: readonly Taking[];
 }
