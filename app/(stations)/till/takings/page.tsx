@@ -33,14 +33,6 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
           <h1>Other takings</h1>
           <p>Money that is nobody’s purchase. It goes into the drawer with the rest.</p>
           {open ? <TakingForm saleId={sale.id} /> : <p>The sale is closed: nothing more is taken.</p>}
-          <h2>Today</h2>
-          <Takings rows={view.today} open={open} none="Nothing yet." />
-          {view.earlier.length > 0 && (
-            <details>
-              <summary>Earlier days</summary>
-              <Takings rows={view.earlier} open={open} none="" />
-            </details>
-          )}
         </section>
         <aside className="aside">
           <h2>What came in</h2>
@@ -54,6 +46,16 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
             Raffles and gifts may need a permit or a receipt where you are: ask your accountant, and your State’s rules.
           </p>
         </aside>
+        <section className="below">
+          <h2>Today</h2>
+          <Takings rows={view.today} open={open} none="Nothing yet." />
+          {view.earlier.length > 0 && (
+            <details>
+              <summary>Earlier days</summary>
+              <Takings rows={view.earlier} open={open} none="" />
+            </details>
+          )}
+        </section>
       </div>
     </TillFrame>
   );
