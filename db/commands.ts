@@ -17,6 +17,7 @@ import * as outcome from '#db/outcome/commands.ts';
 import * as outcomeUnpaid from '#db/outcome/unpaid-commands.ts';
 import * as paymentCheck from '#db/payment/check-commands.ts';
 import * as payment from '#db/payment/commands.ts';
+import * as paymentTaking from '#db/payment/taking-commands.ts';
 import * as person from '#db/person/commands.ts';
 import * as personDues from '#db/person/dues-commands.ts';
 import * as price from '#db/price/commands.ts';
@@ -44,6 +45,7 @@ const MODULES = [
   outcomeUnpaid,
   paymentCheck,
   payment,
+  paymentTaking,
   person,
   personDues,
   price,

@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react';
+import type { TakingSums } from '#db/payment/takings.ts';
+import { showMoney } from '#lib/money/money.ts';
 
 /** A row of a reckoning: what it is, and how much. */
 export function MoneyRow({ words, children }: { readonly words: string; readonly children: ReactNode }) {
@@ -7,6 +9,25 @@ export function MoneyRow({ words, children }: { readonly words: string; readonly
       <th scope="row">{words}</th>
       <td className="money">{children}</td>
     </tr>
+  );
+}
+
+/** What came in by kind, and in all. */
+export function TakingSumsTable({ sums: { byKind, totalCents } }: { readonly sums: TakingSums }) {
+  return (
+    <table className="reckoning">
+      <caption>By kind, over the whole sale</caption>
+      <tbody>
+        {byKind.map(({ words, amount }) => (
+          <MoneyRow key={words} words={words}>
+            {amount}
+          </MoneyRow>
+        ))}
+        <MoneyRow words="In all">
+          <strong>{showMoney(totalCents)}</strong>
+        </MoneyRow>
+      </tbody>
+    </table>
   );
 }
 

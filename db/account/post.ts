@@ -11,7 +11,7 @@ import { addRow, type NewRow } from '#db/book/rows.ts';
 import { cashAccountNow, drawerStands } from '#db/drawer/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { dayIn } from '#db/sale/queries.ts';
-import { charge, journalEntry, payment, posting } from '#db/schema/index.ts';
+import { charge, journalEntry, payment, posting, taking } from '#db/schema/index.ts';
 import {
   ACCOUNTS,
   type CashAccount,
@@ -22,6 +22,7 @@ import {
   proceedsTransfers,
   purchaseTransfers,
   type Transfer,
+  takingTransfer,
 } from '#lib/account/account.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
@@ -197,6 +198,28 @@ export function saveChargeVoiding(context: CommandContext, voided: typeof charge
   const voidingId = addRow(context, charge, { ...fields, note: reason, voidsId });
   const saleId = sellerById(context.book, voided.sellerId)?.saleId ?? 0;
   reverse(context, { kind: 'charge', sourceId: voidsId }, cashAccountNow(context.book, saleId));
+  return voidingId;
+}
+
+type TakingFields = Omit<NewRow<typeof taking>, 'voidsId' | 'reason'>;
+
+/** Adds money that is nobody's purchase and posts it; gives the row's id. */
+export function saveTaking(context: CommandContext, fields: TakingFields): number {
+  const { book } = context;
+  const { saleId, kind: what, method, amountCents, note = '', at } = fields;
+  const takingId = addRow(context, taking, fields);
+  const memo = `Taken in, ${what}, ${method} ${note}`.trim();
+  const entry = { saleId, day: dayIn(book, at), memo, kind: 'taking', sourceId: takingId } as const;
+  const transfer = takingTransfer({ kind: what, method, amountCents }, cashAccountNow(book, saleId));
+  addEntry(context, entry, postingsOf([transfer]));
+  return takingId;
+}
+
+/** Adds the row that takes a taking back; gives the row's id. */
+export function saveTakingVoiding(context: CommandContext, voided: typeof taking.$inferSelect, reason: string): number {
+  const { id: voidsId, line: _before, ...fields } = voided;
+  const voidingId = addRow(context, taking, { ...fields, at: context.at, voidsId, reason });
+  reverse(context, { kind: 'taking', sourceId: voidsId }, cashAccountNow(context.book, voided.saleId));
   return voidingId;
 }
 

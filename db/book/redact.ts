@@ -6,7 +6,7 @@
 import { createHash } from 'node:crypto';
 import type Database from 'better-sqlite3';
 import { fieldNames } from '#lib/field/fields.ts';
-import { CONTACT_FIELDS, type ContactField } from '#lib/person/fields.ts';
+import { REMOVED_FIELDS, type RemovedField } from '#lib/person/fields.ts';
 import type { Json } from './command.ts';
 import { canonical, type LogRow } from './log.ts';
 
@@ -20,7 +20,7 @@ type Fields = Readonly<Record<string, Json>>;
 type Whose = (ref: string) => boolean;
 
 /** The input without these fields of these people; of an input about one person, without the fields. */
-export function withoutContact(input: Json, fields: readonly ContactField[], whose: Whose): Json {
+export function withoutContact(input: Json, fields: readonly RemovedField[], whose: Whose): Json {
   const said = input as Fields;
   if (!Array.isArray(said.people)) return without(said, fields);
   const people = (said.people as unknown as [number, Fields][]).map(([line, cells]) =>
@@ -35,7 +35,7 @@ function without(said: Fields, fields: readonly string[]): Fields {
 
 /** SHA-256 in hex of the canonical line, but for its hash and for anybody's contact data. */
 export function bareSum({ hash: _, ...line }: LogRow): string {
-  const bare = withoutContact(JSON.parse(line.input) as Json, fieldNames(CONTACT_FIELDS), () => true);
+  const bare = withoutContact(JSON.parse(line.input) as Json, fieldNames(REMOVED_FIELDS), () => true);
   return createHash('sha256')
     .update(canonical({ ...line, input: canonical(bare) }))
     .digest('hex');

@@ -1,7 +1,7 @@
 /** What buyers owe, added up inside SQLite for all of them at once, and what is left of the limits of those with one. */
 import { and, count, desc, eq, inArray, isNotNull, lt, type SQL, sql } from 'drizzle-orm';
 import { QueryBuilder } from 'drizzle-orm/sqlite-core';
-import { type BuyerRow, rowsBy, type SaleRow, saleById } from '#db/book/find.ts';
+import { type BuyerRow, personByRef, rowsBy, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { saleOfRow } from '#db/sale/facts.ts';
 import {
@@ -13,6 +13,7 @@ import {
   standingOutcome,
 } from '#db/schema/index.ts';
 import { decideCarry, limitInWords } from '#lib/buyer/buyer.ts';
+import { WALK_IN_REF } from '#lib/buyer/walk-in.ts';
 import { type Bill, billOfSums } from '#lib/invoice/invoice.ts';
 import { Decimal } from '#lib/money/decimal.ts';
 import { type Cents, cents, subtractCents } from '#lib/money/money.ts';
@@ -159,6 +160,12 @@ export function lastSaleWithBuyers(book: Book, sale: Pick<SaleRow, 'heldOn'>): n
 /** The buyers of a sale by number. */
 export const buyersOfSale = rowsBy(buyer, buyer.buyerNo, 'saleId');
 
+/** Those who come again under a name: a walk-in of last year is nobody's number this year. */
+export function namedBuyersOf(book: Book, saleId: number): BuyerRow[] {
+  const walkIn = personByRef(book, WALK_IN_REF)?.id;
+  return buyersOfSale(book, saleId).filter(({ personId }) => personId !== walkIn);
+}
+
 export interface LastBuyers {
   /** The sale they come from, by name and day. */
   readonly from: string;
@@ -171,6 +178,6 @@ export function lastBuyers(book: Book, sale: SaleRow): LastBuyers | null {
   const fromId = sale.stage === 'closed' ? undefined : lastSaleWithBuyers(book, sale);
   const from = fromId === undefined ? undefined : saleById(book, fromId);
   if (!from) return null;
-  const decided = decideCarry(buyersOfSale(book, from.id), buyersOfSale(book, sale.id));
+  const decided = decideCarry(namedBuyersOf(book, from.id), buyersOfSale(book, sale.id));
   return decided.ok ? { from: `${from.name}, ${from.heldOn}`, count: decided.value.registered.length } : null;
 }

@@ -1,16 +1,18 @@
 import * as z from 'zod';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
-import { type BuyerRow, buyerByNumber, nextNumber, personById, saleById } from '#db/book/find.ts';
+import { type BuyerRow, buyerByNumber, nextNumber, personById, personByRef, saleById } from '#db/book/find.ts';
 import { flag, partyNumber, rowId, seenCount, shapeOf } from '#db/book/inputs.ts';
 import { addRow, updateRow } from '#db/book/rows.ts';
-import { saveParticulars } from '#db/person/save.ts';
+import { saveParticulars, savePerson } from '#db/person/save.ts';
 import { buyer } from '#db/schema/index.ts';
 import { decideCarry } from '#lib/buyer/buyer.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
-import { factsOfRow, factsOfSaid } from '#lib/field/fields.ts';
+import { decideWalkIn, WALK_IN_NAME, WALK_IN_REF } from '#lib/buyer/walk-in.ts';
+import { emptyFacts, factsOfRow, factsOfSaid } from '#lib/field/fields.ts';
+import { LICENCE_FIELDS, PERSON_FIELDS } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
-import { buyersOfSale, lastSaleWithBuyers } from './accounts.ts';
+import { buyersOfSale, lastSaleWithBuyers, namedBuyersOf } from './accounts.ts';
 
 const nextBuyerNo = nextNumber(buyer, buyer.buyerNo);
 
@@ -43,6 +45,29 @@ export const buyerRegister = defineSaleCommand({
     const facts = factsOfSaid(BUYER_FIELDS, fields);
     const buyerId = addRow(context, buyer, { saleId, buyerNo, personId, ...facts, ...clearance });
     return accept({ buyerId, buyerNo });
+  },
+});
+
+/** Gives a number at once to somebody whose name nobody asks. They are not cleared: the Block asks, as of anybody. */
+export const buyerWalkIn = defineSaleCommand({
+  name: 'buyer.walkin',
+  summary:
+    'Gives the next free buyer number to a walk-in, not cleared; where the rules of the table ask for a license, with one.',
+  logLabel: 'Walk-in buyer',
+  stations: ['till', 'office'],
+  untilClosed: true,
+  input: z.strictObject({ saleId: rowId, ...shapeOf(LICENCE_FIELDS) }),
+  run({ sale, ...context }, { saleId, ...licence }) {
+    const known = personByRef(context.book, WALK_IN_REF);
+    const rules = { required: sale.licenceRequired, heldOn: sale.heldOn, known: known?.name ?? null };
+    const decided = decideWalkIn(rules, licence);
+    if (!decided.ok) return decided;
+    const fields = { ...emptyFacts(PERSON_FIELDS), name: WALK_IN_NAME };
+    const personId = known?.id ?? savePerson(context, WALK_IN_REF, fields).id;
+    saveParticulars(context, { saleId, personId }, { ...fields, personId: WALK_IN_REF });
+    const buyerNo = nextBuyerNo(context.book, saleId);
+    const facts = { ...emptyFacts(BUYER_FIELDS), ...licence, cleared: false, clearedBy: '' };
+    return accept({ buyerId: addRow(context, buyer, { saleId, buyerNo, personId, ...facts }), buyerNo });
   },
 });
 
@@ -107,7 +132,7 @@ export const buyersCarry = defineSaleCommand({
     if (fromSaleId !== null && (fromSaleId === saleId || !saleById(context.book, fromSaleId))) {
       return refuse('unknown', 'Choose an earlier sale of the book.', 'fromSaleId');
     }
-    const earlier = from === undefined ? [] : buyersOfSale(context.book, from);
+    const earlier = from === undefined ? [] : namedBuyersOf(context.book, from);
     const decided = decideCarry(earlier, buyersOfSale(context.book, saleId));
     if (!decided.ok) return decided;
     const { registered, numberTaken } = decided.value;

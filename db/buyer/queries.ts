@@ -5,8 +5,9 @@ import { type BuyerRow, lotNoOf, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
-import { buyer, lotNow, particulars, payment, standingOutcome } from '#db/schema/index.ts';
+import { buyer, lotNow, particulars, payment, person, standingOutcome } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { WALK_IN_REF } from '#lib/buyer/walk-in.ts';
 import { pick } from '#lib/field/fields.ts';
 import { quantityInWords, unitInWords } from '#lib/lot/words.ts';
 import { type Cents, cents, showMoney, sumCents } from '#lib/money/money.ts';
@@ -22,6 +23,8 @@ type Account = Pick<AccountSums, 'lots' | 'lotsHere' | 'totalCents' | 'paidCents
 export interface BuyerHead extends Account, Pick<BuyerRow, 'buyerNo' | 'cleared' | 'clearedBy'> {
   readonly name: string;
   readonly licence: Standing<LicenceState>;
+  /** Somebody whose name was not asked. */
+  readonly walkIn: boolean;
   /** The number of the exemption, or null for a buyer who pays tax. */
   readonly exemptNo: string | null;
   /** The limit that warns, where one is set and what is owing goes beyond it. */
@@ -52,21 +55,27 @@ const given = sql.placeholder;
 
 const findBuyers = query(({ db }) =>
   db
-    .select({ row: buyer, name: particulars.name })
+    .select({ row: buyer, name: particulars.name, ref: person.ref })
     .from(buyer)
     .innerJoin(particulars, and(eq(particulars.personId, buyer.personId), eq(particulars.saleId, buyer.saleId)))
+    .innerJoin(person, eq(person.id, buyer.personId))
     .where(and(equals(buyer.saleId, 'saleId'), between(buyer.buyerNo, given('from'), given('to'))))
     .orderBy(asc(buyer.buyerNo)),
 );
 
-type Found = { readonly row: BuyerRow; readonly name: string };
+type Found = { readonly row: BuyerRow; readonly name: string; readonly ref: string };
 
-function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name }: Found, account: Account): BuyerHead {
+function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name, ref }: Found, account: Account): BuyerHead {
   const { taxExempt, exemptNo, limitCents } = row;
   const over = limitCents !== null && account.owingCents > limitCents;
   return {
     ...pick(row, ['buyerNo', 'cleared', 'clearedBy']),
-    ...{ name, licence: licenceInWords(row, heldOn), exemptNo: taxExempt ? exemptNo : null },
+    ...{
+      name,
+      walkIn: ref === WALK_IN_REF,
+      licence: licenceInWords(row, heldOn),
+      exemptNo: taxExempt ? exemptNo : null,
+    },
     ...pick(account, ['lots', 'lotsHere', 'totalCents', 'paidCents', 'owingCents']),
     overLimitCents: over ? limitCents : null,
   };

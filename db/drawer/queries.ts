@@ -3,7 +3,7 @@ import { and, asc, eq, isNull } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { rowsBy, type SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
-import { charge, drawerEntry, drawerPiece, log, payment, seller } from '#db/schema/index.ts';
+import { charge, drawerEntry, drawerPiece, log, payment, seller, taking } from '#db/schema/index.ts';
 import { ACCOUNTS, type CashAccount } from '#lib/account/account.ts';
 import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
 import {
@@ -57,11 +57,12 @@ function piecesOf(book: Book, saleId: number) {
 }
 
 /**
- * All money of a sale that goes through the drawer, by the line that recorded it: payments of buyers and sellers, and
- * charges taken in cash. A row that takes another back is a move the other way, at its own line.
+ * All money of a sale that goes through the drawer, by the line that recorded it: payments of buyers and sellers,
+ * charges taken in cash, and takings. A row that takes another back is a move the other way, at its own line.
  */
 export function drawerMoves(book: Book, saleId: number): DrawerMove[] {
-  return [...paymentMoves(book, saleId), ...chargeMoves(book, saleId)].sort((a, b) => a.line - b.line);
+  const moves = [...paymentMoves(book, saleId), ...chargeMoves(book, saleId), ...takingMoves(book, saleId)];
+  return moves.sort((a, b) => a.line - b.line);
 }
 
 const paymentsOfSale = rowsBy(payment, payment.id, 'saleId');
@@ -85,6 +86,14 @@ function chargeMoves(book: Book, saleId: number): DrawerMove[] {
     .all();
   return rows.map(({ line, amountCents: amount, voidsId }) => ({
     ...{ line, method: 'cash' as const, amountCents: voidsId === null ? amount : negate(amount) },
+  }));
+}
+
+const takingsOfSale = rowsBy(taking, taking.id, 'saleId');
+
+function takingMoves(book: Book, saleId: number): DrawerMove[] {
+  return takingsOfSale(book, saleId).map(({ line, method, amountCents: amount, voidsId }) => ({
+    ...{ line, method, amountCents: voidsId === null ? amount : negate(amount) },
   }));
 }
 

@@ -222,7 +222,7 @@ CREATE TABLE `journal_entry` (
 	`line` integer NOT NULL,
 	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`reverses_id`) REFERENCES `journal_entry`(`id`) ON UPDATE no action ON DELETE no action,
-	CONSTRAINT "journal_entry_kind_known" CHECK("journal_entry"."kind" IN ('purchases', 'proceeds', 'payment', 'charge', 'drawer'))
+	CONSTRAINT "journal_entry_kind_known" CHECK("journal_entry"."kind" IN ('purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer'))
 );
 --> statement-breakpoint
 CREATE INDEX `journal_entry_sale` ON `journal_entry` (`sale_id`);--> statement-breakpoint
@@ -350,6 +350,7 @@ CREATE TABLE `particulars` (
 	`licence_no` text DEFAULT '' NOT NULL,
 	`licence_region` text DEFAULT '' NOT NULL,
 	`licence_expires` text,
+	`payee` text DEFAULT '' NOT NULL,
 	`line` integer NOT NULL,
 	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`person_id`) REFERENCES `person`(`id`) ON UPDATE no action ON DELETE no action
@@ -419,6 +420,7 @@ CREATE TABLE `person` (
 	`licence_no` text DEFAULT '' NOT NULL,
 	`licence_region` text DEFAULT '' NOT NULL,
 	`licence_expires` text,
+	`payee` text DEFAULT '' NOT NULL,
 	`name_folded` text NOT NULL,
 	`line` integer NOT NULL
 );
@@ -574,6 +576,27 @@ CREATE TABLE `tag` (
 CREATE UNIQUE INDEX `tag_once` ON `tag` (`tag`) WHERE live = 1;--> statement-breakpoint
 CREATE INDEX `tag_lot` ON `tag` (`lot_id`,`position`);--> statement-breakpoint
 CREATE INDEX `tag_came_back` ON `tag` (`came_back_from_id`) WHERE came_back_from_id IS NOT NULL;--> statement-breakpoint
+CREATE TABLE `taking` (
+	`id` integer PRIMARY KEY NOT NULL,
+	`sale_id` integer NOT NULL,
+	`kind` text NOT NULL,
+	`method` text NOT NULL,
+	`amount_cents` integer NOT NULL,
+	`note` text DEFAULT '' NOT NULL,
+	`at` text NOT NULL,
+	`voids_id` integer,
+	`reason` text DEFAULT '' NOT NULL,
+	`line` integer NOT NULL,
+	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`voids_id`) REFERENCES `taking`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "taking_kind_known" CHECK("taking"."kind" IN ('raffle', 'door', 'donation', 'food', 'other')),
+	CONSTRAINT "taking_method_known" CHECK("taking"."method" IN ('cash', 'check', 'card', 'other')),
+	CONSTRAINT "taking_amount_whole" CHECK("taking"."amount_cents" IS NULL OR typeof("taking"."amount_cents") = 'integer'),
+	CONSTRAINT "taking_positive" CHECK("taking"."amount_cents" > 0)
+);
+--> statement-breakpoint
+CREATE INDEX `taking_sale` ON `taking` (`sale_id`);--> statement-breakpoint
+CREATE UNIQUE INDEX `taking_voided_once` ON `taking` (`voids_id`);--> statement-breakpoint
 CREATE TABLE `worker` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`name` text NOT NULL,
@@ -594,6 +617,7 @@ CREATE VIEW `live_bid` AS select "id", "lot_id", "buyer_id", "kind", "price_cent
 CREATE VIEW `live_charge` AS select "id", "seller_id", "kind", "amount_cents", "how", "note", "voids_id", "line" from "charge" where ("charge"."voids_id" is null and not exists (select 1 as "found" from "charge" "voiding" where "voiding"."voids_id" = "charge"."id"));--> statement-breakpoint
 CREATE VIEW `live_dues` AS select "id", "person_id", "charge_id", "payment_id", "member_until_before", "member_until", "member_line_before", "voids_id", "reason", "line" from "dues" where ("dues"."voids_id" is null and not exists (select 1 as "found" from "dues" "voiding" where "voiding"."voids_id" = "dues"."id"));--> statement-breakpoint
 CREATE VIEW `live_payment` AS select "id", "sale_id", "direction", "buyer_id", "seller_id", "person_id", "method", "amount_cents", "reference", "paid_at", "other_half_id", "voids_id", "reason", "line" from "payment" where ("payment"."voids_id" is null and not exists (select 1 as "found" from "payment" "voiding" where "voiding"."voids_id" = "payment"."id"));--> statement-breakpoint
+CREATE VIEW `live_taking` AS select "id", "sale_id", "kind", "method", "amount_cents", "note", "at", "voids_id", "reason", "line" from "taking" where ("taking"."voids_id" is null and not exists (select 1 as "found" from "taking" "voiding" where "voiding"."voids_id" = "taking"."id"));--> statement-breakpoint
 CREATE VIEW `lot_now` AS select "lot"."id", "lot"."sale_id", "lot"."lot_number", "lot"."lot_letter", "lot"."seller_id", "lot"."goods_id", "lot"."by", "lot"."count", "lot"."weight_thousandths", "lot"."size", "lot"."grade", "lot"."section", "lot"."form", "lot"."taken_in", "lot"."minimum_cents", "lot"."without_reserve", "lot"."donated", "lot"."note", "lot"."place", "lot"."line", "seller"."seller_no", "goods"."goods", "goods"."name" as "goods_name", "goods"."export_tag", "standing_outcome"."id" as "outcome_id", "standing_outcome"."kind" as "outcome", "standing_outcome"."fate" as "fate", "standing_outcome"."price_cents", "standing_outcome"."buyer_id", "buyer"."buyer_no" as "buyer_no" from "lot" inner join "seller" on "seller"."id" = "lot"."seller_id" inner join "goods" on "goods"."id" = "lot"."goods_id" left join "standing_outcome" on "standing_outcome"."lot_id" = "lot"."id" left join "buyer" on "buyer"."id" = "standing_outcome"."buyer_id";--> statement-breakpoint
 CREATE VIEW `newest_handover` AS select "id", "lot_id", "buyer_id", "kind", "replaces_id", "taken_by", "reason", "at", "line" from "handover" where not exists (select 1 as "found" from "handover" "later" where "later"."replaces_id" = "handover"."id");--> statement-breakpoint
 CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "fate", "remarks", "awarded", "at", "line" from "outcome" where not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id");--> statement-breakpoint
@@ -692,6 +716,12 @@ BEGIN SELECT RAISE(ABORT, 'settlement is append-only: record a further row inste
 --> statement-breakpoint
 CREATE TRIGGER `settlement_no_delete` BEFORE DELETE ON `settlement`
 BEGIN SELECT RAISE(ABORT, 'settlement is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `taking_no_update` BEFORE UPDATE ON `taking`
+BEGIN SELECT RAISE(ABORT, 'taking is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `taking_no_delete` BEFORE DELETE ON `taking`
+BEGIN SELECT RAISE(ABORT, 'taking is append-only: record a further row instead'); END;
 --> statement-breakpoint
 -- A line of the log may only lose contact data: shorter input of a command that carries some, and nothing else of it.
 -- Whether what is left is what the removal sealed, the proof of the chain says.

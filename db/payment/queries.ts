@@ -24,7 +24,7 @@ const findChecks = query(({ db }) =>
       ...pick(sellerCheck, ['paymentId', 'number']),
       sellerNo: seller.sellerNo,
       personId: particulars.ref,
-      ...pick(particulars, ['name', 'street', 'city', 'region', 'postcode']),
+      ...pick(particulars, ['name', 'payee', 'street', 'city', 'region', 'postcode']),
       ...pick(payment, ['amountCents', 'paidAt']),
       sheetNumber: settlement.number,
       voidedAt: voiding.paidAt,

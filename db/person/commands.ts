@@ -6,6 +6,7 @@ import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { givenLater } from '#db/book/rows.ts';
 import { particulars, partner, person, sale, settlement } from '#db/schema/index.ts';
+import { decideNotWalkIn } from '#lib/buyer/walk-in.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
 import { decideForget } from '#lib/person/person.ts';
@@ -21,6 +22,8 @@ export const personEnrol = defineCommand({
   stations: ['intake', 'till', 'office'],
   input: z.strictObject({ ref: text, ...shapeOf(PERSON_FIELDS) }),
   run(context, { ref, ...fields }) {
+    const own = decideNotWalkIn(ref, 'ref');
+    if (!own.ok) return own;
     if (ref !== '' && personByRef(context.book, ref)) {
       const message = `The reference ${ref} belongs to somebody else: leave it empty to draw a free one.`;
       return refuse('taken', message, 'ref');
@@ -45,6 +48,8 @@ export const personAmend = defineCommand({
     if (!before) {
       return refuse('unknown', 'This person is not in the book: find them again.', 'personId');
     }
+    const own = decideNotWalkIn(before.ref, 'personId');
+    if (!own.ok) return own;
     amendPerson(context, personId, fields);
     amendOpenSales(context, before, fields);
     return accept({ personId });

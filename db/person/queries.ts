@@ -1,9 +1,10 @@
 /** Finding a person by any part of the name, the member number, the phone or the licence, over the whole book. */
-import { and, eq, type SQL, sql } from 'drizzle-orm';
+import { and, eq, ne, type SQL, sql } from 'drizzle-orm';
 import type { PersonRow, SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { partner, person, seller } from '#db/schema/index.ts';
 import { logPart } from '#db/worker/log-view.ts';
+import { WALK_IN_REF } from '#lib/buyer/walk-in.ts';
 import { typedOf } from '#lib/field/fields.ts';
 import { PERSON_FIELDS, type PersonAsTyped } from '#lib/person/fields.ts';
 import {
@@ -36,18 +37,21 @@ const findByWords = Array.from({ length: MOST_WORDS }, (_, before) =>
     const words = before + 1;
     const fits = Array.from({ length: words }, (_, at) => fitsWord(at));
     const first = sql.placeholder('w0');
-    return db
-      .select()
-      .from(person)
-      .where(and(...fits))
-      .orderBy(
-        sql`lower(${person.memberNo}) = ${first} DESC`,
-        sql`instr(${person.nameFolded}, ${first}) = 1 DESC`,
-        sql`instr(' ' || ${person.nameFolded}, ' ' || ${first}) > 0 DESC`,
-        person.nameFolded,
-        person.id,
-      )
-      .limit(sql.placeholder('most'));
+    return (
+      db
+        .select()
+        .from(person)
+        // Who walks in is nobody in particular: a number is given to them at the Till, and nothing else.
+        .where(and(ne(person.ref, WALK_IN_REF), ...fits))
+        .orderBy(
+          sql`lower(${person.memberNo}) = ${first} DESC`,
+          sql`instr(${person.nameFolded}, ${first}) = 1 DESC`,
+          sql`instr(' ' || ${person.nameFolded}, ' ' || ${first}) > 0 DESC`,
+          person.nameFolded,
+          person.id,
+        )
+        .limit(sql.placeholder('most'))
+    );
   }),
 );
 

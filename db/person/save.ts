@@ -8,7 +8,7 @@ import { bareSum, withoutContact } from '#db/book/redact.ts';
 import { addRow, givenLater } from '#db/book/rows.ts';
 import { log, particulars, person } from '#db/schema/index.ts';
 import { factsOfRow } from '#lib/field/fields.ts';
-import { type ContactField, PERSON_FIELDS, type PersonFacts } from '#lib/person/fields.ts';
+import { PERSON_FIELDS, type PersonFacts, type RemovedField } from '#lib/person/fields.ts';
 import { foldName } from '#lib/result/search.ts';
 import type { Person } from '#lib/sale/facts.ts';
 
@@ -66,14 +66,14 @@ function refOf(number: number): string {
 }
 
 /** Empties the fields in the person's row and in their particulars of every sale. */
-export function blankRows({ book, line }: CommandContext, personId: number, fields: readonly ContactField[]): void {
+export function blankRows({ book, line }: CommandContext, personId: number, fields: readonly RemovedField[]): void {
   const blank = { ...Object.fromEntries(fields.map((field) => [field, ''])), line };
   book.db.update(person).set(blank).where(eq(person.id, personId)).run();
   book.db.update(particulars).set(blank).where(eq(particulars.personId, personId)).run();
 }
 
 /** Redacts every line that carries the person's contact data; gives their numbers with the sums of their bare forms. */
-export function redactLines({ book }: CommandContext, personId: number, fields: readonly ContactField[]) {
+export function redactLines({ book }: CommandContext, personId: number, fields: readonly RemovedField[]) {
   return linesCarrying(book, personId).map(({ ref, ...row }) => {
     const { seq, input } = row;
     const redacted = canonical(withoutContact(JSON.parse(input) as Json, fields, (own) => own === ref));

@@ -5,6 +5,7 @@ import { newestHandovers } from '#db/buyer/handover.ts';
 import { drawerEntries, drawerMoves } from '#db/drawer/queries.ts';
 import { invoiceStates } from '#db/invoice/queries.ts';
 import { paperGround } from '#db/lot/papers.ts';
+import { type TakingSums, takingSums } from '#db/payment/takings.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { closing } from '#db/schema/index.ts';
 import { payoutSellers } from '#db/settlement/payout.ts';
@@ -19,13 +20,16 @@ import { saleBefore } from './queries.ts';
 export interface BalanceView extends Omit<CloseContext, 'answered'> {
   /** How many of the lines are not at zero. */
   readonly open: number;
+  /** What came in that is nobody's purchase. */
+  readonly takings: TakingSums;
 }
 
 export function balanceView(book: Book, sale: SaleRow): BalanceView {
   const closing = closingFacts(book, sale.id);
   const lines = closingLines(closing);
   const unfinished = unfinishedOf(closing, lines);
-  return { lines, open: lines.filter(isOpenLine).length, drawerOpen: closing.drawerOpen, unfinished };
+  const takings = takingSums(closing.facts.takings);
+  return { lines, open: lines.filter(isOpenLine).length, drawerOpen: closing.drawerOpen, unfinished, takings };
 }
 
 /** What the association keeps of a sale beside the sale before it. `drawnOn` is an ISO 8601 date. */

@@ -54,6 +54,7 @@ export function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
     ...calledOf(book, saleId, scope),
     charges: chargesOf(book, saleId, scope),
     payments: paymentsOf(book, saleId, scope),
+    takings: takingsOf(book, saleId, scope),
   };
 }
 
@@ -189,6 +190,15 @@ const paymentsOf = scoped(({ db }, kind) =>
     )
     .where(paymentsIn(kind))
     .orderBy(asc(t.livePayment.id)),
+);
+
+/** Nobody's money is no seller's and no buyer's. */
+const takingsOf = scoped(({ db }, kind) =>
+  db
+    .select({ ...pick(t.liveTaking, ['kind', 'method', 'amountCents', 'note']), takenAt: t.liveTaking.at })
+    .from(t.liveTaking)
+    .where(kind === 'sale' ? equals(t.liveTaking.saleId, 'saleId') : sql`0`)
+    .orderBy(asc(t.liveTaking.id)),
 );
 
 function paymentsIn(kind: ScopeKind): SQL {

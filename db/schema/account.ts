@@ -17,7 +17,7 @@ export const journalEntry = sqliteTable(
     day: text('day').notNull(),
     memo: words('memo'),
     kind: text('kind').$type<EntryKind>().notNull(),
-    /** The row that it is of: a buyer of purchases, a seller of proceeds, else a payment, a charge or an act at the drawer. */
+    /** The row that it is of: a buyer of purchases, a seller of proceeds, else a payment, a charge, a taking or an act at the drawer. */
     sourceId: integer('source_id').notNull(),
     reversesId: integer('reverses_id').references((): AnySQLiteColumn => journalEntry.id),
     line: line(),
@@ -26,7 +26,7 @@ export const journalEntry = sqliteTable(
     index('journal_entry_sale').on(t.saleId),
     index('journal_entry_source').on(t.kind, t.sourceId),
     uniqueIndex('journal_entry_reversed_once').on(t.reversesId),
-    oneOf('journal_entry_kind', t.kind, ['purchases', 'proceeds', 'payment', 'charge', 'drawer']),
+    oneOf('journal_entry_kind', t.kind, ['purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer']),
   ],
 );
 

@@ -50,6 +50,8 @@ export function personColumns() {
     licenceNo: words('licence_no'),
     licenceRegion: words('licence_region'),
     licenceExpires: text('licence_expires'),
+    /** Whose name stands on a check for this person instead of their own; empty for most. */
+    payee: words('payee'),
   };
 }
 

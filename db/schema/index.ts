@@ -3,7 +3,18 @@
 export { journalEntry, posting } from './account.ts';
 export { association, log, network, person, worker } from './association.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
-export { charge, closing, drawerEntry, drawerPiece, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
+export {
+  charge,
+  closing,
+  drawerEntry,
+  drawerPiece,
+  dues,
+  invoice,
+  payment,
+  sellerCheck,
+  settlement,
+  taking,
+} from './money.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export {
@@ -12,6 +23,7 @@ export {
   liveCharge,
   liveDues,
   livePayment,
+  liveTaking,
   lotNow,
   newestHandover,
   newestOutcome,

@@ -64,6 +64,31 @@ export const payment = sqliteTable(
   ],
 );
 
+/** Money that came in and is nobody's purchase: a raffle, the door, a gift. A row that takes another back names it. */
+export const taking = sqliteTable(
+  'taking',
+  {
+    id: id(),
+    saleId: references('sale_id', () => sale.id),
+    kind: text('kind').$type<'raffle' | 'door' | 'donation' | 'food' | 'other'>().notNull(),
+    method: text('method').$type<'cash' | 'check' | 'card' | 'other'>().notNull(),
+    amountCents: centsColumn('amount_cents').notNull(),
+    note: words('note'),
+    at: text('at').notNull(),
+    voidsId: integer('voids_id').references((): AnySQLiteColumn => taking.id),
+    reason: words('reason'),
+    line: line(),
+  },
+  (t) => [
+    index('taking_sale').on(t.saleId),
+    uniqueIndex('taking_voided_once').on(t.voidsId),
+    oneOf('taking_kind', t.kind, ['raffle', 'door', 'donation', 'food', 'other']),
+    oneOf('taking_method', t.method, ['cash', 'check', 'card', 'other']),
+    wholeNumberColumn('taking_amount', t.amountCents),
+    check('taking_positive', sql`${t.amountCents} > 0`),
+  ],
+);
+
 /**
  * What dues did to a membership: the day to which they were paid before and after, and the money that bought it, which
  * is a charge of a seller number, or a payment of the person under no number. A row that takes dues back names them.

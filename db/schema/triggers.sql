@@ -94,6 +94,12 @@ BEGIN SELECT RAISE(ABORT, 'settlement is append-only: record a further row inste
 CREATE TRIGGER `settlement_no_delete` BEFORE DELETE ON `settlement`
 BEGIN SELECT RAISE(ABORT, 'settlement is append-only: record a further row instead'); END;
 --> statement-breakpoint
+CREATE TRIGGER `taking_no_update` BEFORE UPDATE ON `taking`
+BEGIN SELECT RAISE(ABORT, 'taking is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `taking_no_delete` BEFORE DELETE ON `taking`
+BEGIN SELECT RAISE(ABORT, 'taking is append-only: record a further row instead'); END;
+--> statement-breakpoint
 -- A line of the log may only lose contact data: shorter input of a command that carries some, and nothing else of it.
 -- Whether what is left is what the removal sealed, the proof of the chain says.
 CREATE TRIGGER `log_no_update` BEFORE UPDATE ON `log`

@@ -7,7 +7,7 @@ import { alias, QueryBuilder, type SQLiteColumn, type SQLiteTable, sqliteView } 
 import type { Cents } from '#lib/money/money.ts';
 import type { Outcome, OutcomeKind } from '#lib/sale/facts.ts';
 import { bid, handover, lot, outcome } from './lot.ts';
-import { charge, dues, payment } from './money.ts';
+import { charge, dues, payment, taking } from './money.ts';
 import { buyer, goods, seller } from './sale.ts';
 
 const one = { found: sql<number>`1`.as('found') };
@@ -63,6 +63,14 @@ export const liveCharge = sqliteView('live_charge').as((qb) =>
     .select()
     .from(charge)
     .where(isLive(charge, alias(charge, 'voiding'))),
+);
+
+/** Takings that were not voided, without the rows that void others. */
+export const liveTaking = sqliteView('live_taking').as((qb) =>
+  qb
+    .select()
+    .from(taking)
+    .where(isLive(taking, alias(taking, 'voiding'))),
 );
 
 /** Dues that were not taken back, without the rows that take others back. */

@@ -165,6 +165,8 @@ export function personIdOf(book: Book, saleId: number, ref: string): number | un
 export interface PartnerView {
   readonly personId: number;
   readonly name: string;
+  /** Who is paid in their place, or empty. */
+  readonly payee: string;
   readonly share: string;
   readonly paid: string;
   readonly due: Due | null;
@@ -218,6 +220,7 @@ export function payoutSellerView(
   const { issued, file, changed, waitsFor, accounts, owesAsBuyer } = found;
   const preview = () => settlementSheet(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
   const { sheet, report } = issued ? asPrinted(issued) : { sheet: preview(), report: null };
+  const payees = new Map(file.people.map(({ personId, payee }) => [personId, payee]));
   const names = new Map(sheet.shares.map(({ personId, name }) => [personId, name]));
   return {
     ...{ sellerNo, issued: issued !== null, changed, sheet, waitsFor },
@@ -231,6 +234,7 @@ export function payoutSellerView(
     partners: accounts.map(({ personId, shareCents, paidCents, owingCents }) => ({
       personId: personIdOf(book, sale.id, personId) ?? 0,
       name: names.get(personId) ?? personId,
+      payee: payees.get(personId) ?? '',
       share: showMoney(shareCents),
       paid: showMoney(paidCents),
       due: dueOf(negate(owingCents)),

@@ -4,11 +4,11 @@
  */
 import type { BuyerInvoice } from '#lib/invoice/invoice.ts';
 import { addCents, type Cents, negate, sumOf, ZERO } from '#lib/money/money.ts';
-import type { Charge, ChargeKind, Direction, Method, Payment } from '#lib/sale/facts.ts';
+import type { Charge, ChargeKind, Direction, Method, Payment, Taking, TakingKind } from '#lib/sale/facts.ts';
 import type { SellerSettlement } from '#lib/settlement/settlement.ts';
 
 /** What an entry of the journal is of. */
-export type EntryKind = 'purchases' | 'proceeds' | 'payment' | 'charge' | 'drawer';
+export type EntryKind = 'purchases' | 'proceeds' | 'payment' | 'charge' | 'taking' | 'drawer';
 
 export const ACCOUNTS = {
   commission: 'Income:Commission',
@@ -19,6 +19,11 @@ export const ACCOUNTS = {
   donated: 'Income:Donated lots',
   dues: 'Income:Dues',
   adjustments: 'Income:Adjustments',
+  raffle: 'Income:Raffle',
+  door: 'Income:Door',
+  donations: 'Income:Donations',
+  food: 'Income:Food',
+  otherTakings: 'Income:Other takings',
   overShort: 'Income:Cash over and short',
   badDebts: 'Expenses:Debts written off',
   setOff: 'Assets:Set off',
@@ -128,6 +133,18 @@ export function cashChargeTransfer(
   cash: CashAccount,
 ) {
   return { debit: cash, credit: CHARGE_ACCOUNTS[kind], amount };
+}
+
+export const TAKING_ACCOUNTS: Readonly<Record<TakingKind, string>> = {
+  ...{ raffle: ACCOUNTS.raffle, door: ACCOUNTS.door, donation: ACCOUNTS.donations },
+  ...{ food: ACCOUNTS.food, other: ACCOUNTS.otherTakings },
+};
+
+export function takingTransfer(
+  { kind, method, amountCents: amount }: Pick<Taking, 'kind' | 'method' | 'amountCents'>,
+  cash: CashAccount,
+) {
+  return { debit: methodAccount(method, 'in', cash), credit: TAKING_ACCOUNTS[kind], amount };
 }
 
 /** One account of an entry: a debit is above nothing, a credit below. */

@@ -5,7 +5,7 @@ import { BLANK, cell, type ListCell, type ListPaper, listPaper, strongCell, tabl
 import type { Address } from '#lib/person/fields.ts';
 import { countWords } from '#lib/result/text.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
-import { addressLines, clean, dateInWords } from '#lib/settlement/spelling.ts';
+import { addressLines, clean, dateInWords, payTo } from '#lib/settlement/spelling.ts';
 
 /** One check as the book has it. `replaces` and `replacedBy` are check numbers. */
 export interface CheckEntry extends Address {
@@ -13,6 +13,8 @@ export interface CheckEntry extends Address {
   readonly sellerNo: number;
   readonly personId: string;
   readonly name: string;
+  /** To whom it is made out where that is not the partner; empty otherwise. */
+  readonly payee: string;
   readonly amountCents: Cents;
   /** ISO 8601 date, as the association has it; so are the others. */
   readonly paidOn: string;
@@ -44,7 +46,7 @@ export function checkRegister(
     shown,
     [
       ['lot', 'Check', ({ number }) => String(number)],
-      ['words', 'To', ({ name }) => clean(name)],
+      ['words', 'To', toCell],
       ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
       ['number', 'Sheet', ({ sheetNumber }) => String(sheetNumber)],
       ['words', 'Date, and what became of it', (check) => cell(dateInWords(check.paidOn), checkStateWords(check))],
@@ -53,6 +55,10 @@ export function checkRegister(
     { none: 'No check has been written yet.', ...sums },
   );
   return listPaper(context, { title: 'Check register', tables: [table] });
+}
+
+function toCell(check: CheckEntry): ListCell {
+  return check.payee === '' ? cell(clean(check.name)) : cell(payTo(check), `for ${clean(check.name)}`);
 }
 
 function amountCell({ voidedOn, amountCents }: CheckEntry): ListCell {
@@ -64,7 +70,7 @@ export const REGISTER_COLUMNS = ['check', 'payee', 'seller_no', 'sheet', 'date',
 /** The register as rows of a CSV file, a void check with its amount. */
 export function registerRows(checks: readonly CheckEntry[]): string[][] {
   return checks.map((check) => [
-    ...[String(check.number), clean(check.name), String(check.sellerNo), String(check.sheetNumber)],
+    ...[String(check.number), payTo(check), String(check.sellerNo), String(check.sheetNumber)],
     ...[check.paidOn, formatMoney(check.amountCents)],
     ...[check.voidedOn === null ? 'good' : 'void', checkStateWords(check)],
   ]);
@@ -83,9 +89,9 @@ export function checkStub(context: PaperContext, check: CheckEntry, sheet: Settl
     title: 'Check stub',
     issuedWords: `Check written ${dateInWords(check.paidOn)}`,
     number: { label: 'Check', words: String(check.number) },
-    parties: [{ title: clean(check.name), sentences: addressLines(check) }],
+    parties: [{ title: payTo(check), sentences: addressLines(check) }],
     opening: [
-      `Check ${check.number} of ${amount} ${context.sale.currency} to ${clean(check.name)}, for sheet ${check.sheetNumber} of seller number ${check.sellerNo}.`,
+      `Check ${check.number} of ${amount} ${context.sale.currency} to ${payTo(check)}, for sheet ${check.sheetNumber} of seller number ${check.sellerNo}.`,
       ...(state === '' ? [] : [`This check is ${state}`]),
     ],
     tables: [

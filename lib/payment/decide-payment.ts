@@ -208,7 +208,7 @@ export interface VoidContext {
 
 export function decideVoid(
   { stage, voids, voided }: VoidContext,
-  what: 'payment' | 'charge' | 'entry' = 'payment',
+  what: 'payment' | 'charge' | 'entry' | 'taking' = 'payment',
 ): Result<null> {
   const field = `${what}Id`;
   if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', field);

@@ -30,6 +30,12 @@ export const PERSON_FIELDS = {
     hint: 'Country and State, such as US-WY',
   },
   licenceExpires: { ...day, label: 'Licence expires', hint: 'Year-month-day, such as 2026-12-31', asked: 9 },
+  /** To whom their money is made out instead, such as a guardian; a court or a State may ask for more than a name. */
+  payee: {
+    ...{ kind: KIND.wordsUpTo(120), empty: '', column: KIND.wordsUpTo(120), later: true, asked: 12 },
+    label: 'Pay to',
+    hint: 'For a minor, such as Dana Cole, guardian of Sam Cole',
+  },
 } as const satisfies Readonly<Record<string, PersonFieldRules>>;
 
 /** Where somebody is reached at once; no paper of a seller or a buyer carries it. */
@@ -38,6 +44,9 @@ const ADDRESS_FIELDS = pick(PERSON_FIELDS, ['street', 'city', 'region', 'postcod
 /** The association has these too. */
 export const CONTACT_FIELDS = { ...ADDRESS_FIELDS, ...REACH_FIELDS };
 export type ContactField = keyof typeof CONTACT_FIELDS;
+/** What goes when somebody's contact data is removed: where they are reached, and who is paid for them. */
+export const REMOVED_FIELDS = { ...CONTACT_FIELDS, ...pick(PERSON_FIELDS, ['payee']) };
+export type RemovedField = keyof typeof REMOVED_FIELDS;
 /** What a licence says: a person's own, or a fur buyer's. */
 export const LICENCE_FIELDS = pick(PERSON_FIELDS, ['licenceNo', 'licenceRegion', 'licenceExpires']);
 

@@ -2,7 +2,7 @@
 import { fieldNames } from '#lib/field/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Membership, Stage } from '#lib/sale/facts.ts';
-import { CONTACT_FIELDS, type ContactField, type Licence, type PersonFacts, REACH_FIELDS } from './fields.ts';
+import { type Licence, type PersonFacts, REACH_FIELDS, REMOVED_FIELDS, type RemovedField } from './fields.ts';
 
 export type MembershipState = 'paid' | 'lapsed' | 'guest';
 export type LicenceState = 'good' | 'expired' | 'undated' | 'missing';
@@ -63,14 +63,14 @@ export function decideLicences({ required, heldOn, people }: LicenceContext): Re
 
 /**
  * The fields to remove. A closed sale is at zero, so that no money asks for the data any more; a settlement sheet is
- * a paper of account and keeps the address that was printed on it, for as long as the book is kept.
+ * a paper of account and keeps the address and the payee that were printed on it, for as long as the book is kept.
  */
 export function decideForget(sales: readonly { name: string; stage: Stage }[], sheets: number) {
   const open = sales.find(({ stage }) => stage !== 'closed');
   if (open) {
     return refuse('wrong_stage', `${open.name} is not closed: until then this person must be reached.`, 'personId');
   }
-  return accept<readonly ContactField[]>(fieldNames(sheets > 0 ? REACH_FIELDS : CONTACT_FIELDS));
+  return accept<readonly RemovedField[]>(fieldNames(sheets > 0 ? REACH_FIELDS : REMOVED_FIELDS));
 }
 
 export interface ProposedSeller {

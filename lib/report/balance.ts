@@ -1,9 +1,10 @@
 /** The proof that nothing is missing: each line has two sides that were added up on different ways. */
-import { ACCOUNTS, buyerAccount, sellerAccount } from '#lib/account/account.ts';
+import { ACCOUNTS, buyerAccount, sellerAccount, TAKING_ACCOUNTS } from '#lib/account/account.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
+import { TAKING_KINDS, takenOf } from '#lib/payment/taking.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
@@ -152,7 +153,7 @@ interface Papers {
 
 /** The journal ends where the papers say: at what each seller is still owed, each buyer still owes, and the tax. */
 export function accountProblems(
-  facts: Pick<SaleFacts, 'payments'>,
+  facts: Pick<SaleFacts, 'payments' | 'takings'>,
   { settlements, invoices, journal }: Papers,
 ): string[] {
   const balances = accountBalances(journal);
@@ -167,6 +168,9 @@ export function accountProblems(
       const paid = paidIn(facts.payments.filter((payment) => payment.buyerNo === buyerNo));
       return unequal(`The account of buyer ${buyerNo}`, debit(buyerAccount(buyerNo)), subtractCents(totalCents, paid));
     }),
+    ...TAKING_KINDS.flatMap((kind) =>
+      unequal(`The takings, ${kind}`, credit(TAKING_ACCOUNTS[kind]), takenOf(facts.takings, kind)),
+    ),
     ...unequal('The sales tax', credit(ACCOUNTS.tax), sumOf(invoices, 'taxCents')),
     ...unequal('All accounts of the journal', sumCents(balances.values()), ZERO),
   ];

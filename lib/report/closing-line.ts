@@ -5,7 +5,7 @@
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type DrawerEntry, type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/drawer.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import { addCents, type Cents, negate, showMoney, sumOf } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
 import type { Handed, SaleFacts } from '#lib/sale/facts.ts';
@@ -74,8 +74,8 @@ export function closingLine(own: Own): ClosingLine {
 }
 
 /**
- * Money in less money out against what lies in the drawer and the bank: payments, and charges that were taken in cash.
- * Where the drawer was counted, the count is what lies there; money that was never in an open drawer counts as it was
+ * Money in less money out against what lies in the drawer and the bank: payments, charges that were taken in cash,
+ * and takings. Where the drawer was counted, the count is what lies there; money that was never in an open drawer counts as it was
  * recorded. A count that is over or short explains itself by its note: then the difference is a part of its own.
  */
 export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' | 'invoices'>): ClosingLine {
@@ -102,7 +102,11 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
     name: 'money',
     title: 'The money is there',
     leftWords: 'Money in less money out',
-    left: addCents(paidIn(facts.payments.filter(isHandedOver)), sumOf(cash, 'amountCents')),
+    left: sumCents([
+      paidIn(facts.payments.filter(isHandedOver)),
+      sumOf(cash, 'amountCents'),
+      sumOf(facts.takings, 'amountCents'),
+    ]),
     rightWords:
       stints.length > 0 ? 'In the drawer, as counted, and the bank' : 'In the cash box and the bank, as recorded',
     parts,

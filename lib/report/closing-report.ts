@@ -7,7 +7,7 @@ import { paidOut } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { dateInWords, joined, lower } from '#lib/settlement/spelling.ts';
 import { amountWords, type ClosingFacts, type ClosingLine, type Unfinished } from './closing-line.ts';
-import { REVENUE_WORDS, revenueOf } from './revenue.ts';
+import { revenueOf, revenueWords } from './revenue.ts';
 
 export interface ClosingReportInput {
   readonly context: PaperContext;
@@ -66,7 +66,7 @@ function partsTable(lines: readonly ClosingLine[]): ListTable {
 function revenueTable({ facts }: ClosingFacts): ListTable {
   const revenue = revenueOf(facts);
   const rows = [
-    ...REVENUE_WORDS,
+    ...revenueWords(revenue),
     ['revenueCents', 'Kept in all'],
     ['taxCents', 'Sales tax to remit'],
     ['advancesCents', 'Advances got back'],

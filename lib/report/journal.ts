@@ -10,6 +10,7 @@ import {
   paymentTransfer,
   sellerAccount,
   type Transfer,
+  takingTransfer,
 } from '#lib/account/account.ts';
 import { localDay } from '#lib/date/date.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
@@ -17,7 +18,7 @@ import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, formatMoney, negate, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
-import type { Charge, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
+import type { Charge, Payment, Sale, SaleFacts, Taking } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
 
@@ -37,7 +38,7 @@ export interface JournalEntry {
 
 type Draft = Omit<JournalEntry, 'number'>;
 
-/** Every sale, premium, tax, commission, fee, charge and payment of the sale, by date, numbered from 1. */
+/** Every sale, premium, tax, commission, fee, charge, payment and taking of the sale, by date, numbered from 1. */
 export function journalOf(facts: SaleFacts): JournalEntry[] {
   const settlements = settleSale(facts);
   const invoices = invoiceSale(facts);
@@ -47,6 +48,7 @@ export function journalOf(facts: SaleFacts): JournalEntry[] {
     ...settlements.map((settlement) => numberDraft(facts.sale, settlement)),
     ...facts.charges.map((charge) => chargeDraft(facts.sale, charge)),
     ...facts.payments.map((payment) => paymentDraft(payment, facts.timeZone)),
+    ...facts.takings.map((taking) => takingDraft(taking, facts.timeZone)),
   ];
   return drafts
     .filter(({ postings }) => postings.length > 0)
@@ -122,6 +124,12 @@ function paymentDraft(payment: Payment, timeZone: string): Draft {
   const reason = reference === '' ? '' : ` ${reference}`;
   const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
   return draft(localDay(payment.paidAt, timeZone), memo, [paymentTransfer(payment, ACCOUNTS.cash)]);
+}
+
+function takingDraft(taking: Taking, timeZone: string): Draft {
+  const { kind, method, note, takenAt } = taking;
+  const memo = `Taken in, ${kind}, ${method}${note === '' ? '' : ` ${note}`}`;
+  return draft(localDay(takenAt, timeZone), memo, [takingTransfer(taking, ACCOUNTS.cash)]);
 }
 
 function partyName({ buyerNo, sellerNo, personId }: Payment): string {

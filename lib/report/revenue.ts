@@ -1,16 +1,26 @@
 /** The association's revenue of a sale: by where it comes from, and by the goods that brought it. */
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
-import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell, tableOf } from '#lib/paper/list.ts';
+import { takenOf } from '#lib/payment/taking.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { ChargeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
 
+/** The takings by kind: of these a list shows what there is. */
+const TAKEN_WORDS = [
+  ['raffleCents', 'Raffle'],
+  ['doorCents', 'Door'],
+  ['donationsCents', 'Donations of money'],
+  ['foodCents', 'Food'],
+  ['otherTakingsCents', 'Other takings'],
+] as const;
+
 /** What the revenue is made of, with the words that people read, in the order in which it is shown. */
-export const REVENUE_WORDS = [
+const REVENUE_WORDS = [
   ['commissionCents', 'Commission'],
   ['lotFeesCents', 'Lot fees'],
   ['noSaleFeesCents', 'No-sale fees'],
@@ -19,6 +29,7 @@ export const REVENUE_WORDS = [
   ['donatedCents', 'Donated lots'],
   ['duesCents', 'Dues'],
   ['adjustmentsCents', 'Adjustments'],
+  ...TAKEN_WORDS,
   ['badDebtsCents', 'Debts written off'],
 ] as const;
 
@@ -75,6 +86,11 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
     donatedCents: donatedOf(sellers.flatMap(({ rows }) => rows)),
     duesCents: addCents(charged('dues'), paidIn(ofPeople)),
     adjustmentsCents: charged('adjustment'),
+    raffleCents: takenOf(facts.takings, 'raffle'),
+    doorCents: takenOf(facts.takings, 'door'),
+    donationsCents: takenOf(facts.takings, 'donation'),
+    foodCents: takenOf(facts.takings, 'food'),
+    otherTakingsCents: takenOf(facts.takings, 'other'),
     // Below nothing: what buyers or sellers owed and nobody expects any more.
     badDebtsCents: negate(paidIn(facts.payments.filter(({ method }) => method === 'written_off'))),
   };
@@ -112,8 +128,13 @@ function donatedOf(rows: readonly SheetRow[]): Cents {
   return sumOf(given, 'amountCents');
 }
 
-const ROWS = [
-  ...REVENUE_WORDS,
+/** What the revenue is made of, without the kinds of takings of which none of these sales has any. */
+export function revenueWords(...sales: readonly Revenue[]): (typeof REVENUE_WORDS)[number][] {
+  const taken = new Set<string>(TAKEN_WORDS.map(([name]) => name));
+  return REVENUE_WORDS.filter(([name]) => !taken.has(name) || sales.some((revenue) => revenue[name] !== ZERO));
+}
+
+const SUMS = [
   ['revenueCents', 'Kept in all'],
   ['taxCents', 'Sales tax to remit, not ours'],
   ['advancesCents', 'Advances got back, not earned'],
@@ -141,7 +162,7 @@ function sumsTable(now: Revenue, before: Before | null): ListTable {
   const made = (name: keyof Revenue, words: string) => (name === 'revenueCents' ? strongCell(words) : cell(words));
   const earlier = before ? dateInWords(before.heldOn) : 'None before';
   return tableOf(
-    ROWS,
+    [...revenueWords(now, ...(before ? [before.revenue] : [])), ...SUMS],
     [
       ['words', '', ([name, words]) => made(name, words)],
       ['money', 'This sale', ([name]) => made(name, showMoney(now[name]))],

@@ -29,6 +29,7 @@ export type Direction = 'in' | 'out';
 export type Handed = 'cash' | 'check' | 'card' | 'other';
 /** How an account is paid: what a person buys against what they are owed, and what is given up, move no money. */
 export type Method = Handed | 'set_off' | 'written_off';
+export type TakingKind = 'raffle' | 'door' | 'donation' | 'food' | 'other';
 export type TagCondition = 'intact' | 'broken' | 'replacement';
 
 export type CommissionRates = Readonly<Record<Membership, Rate>>;
@@ -114,6 +115,15 @@ export interface Payment {
   readonly paidAt: string;
 }
 
+/** Money that came in at the sale and is nobody's purchase, fee or dues. */
+export interface Taking {
+  readonly kind: TakingKind;
+  readonly method: Handed;
+  readonly amountCents: Cents;
+  readonly note: string;
+  readonly takenAt: string;
+}
+
 export interface SaleFacts {
   readonly sale: Sale;
   /** IANA: where the association is. The day of a payment is the day there. */
@@ -126,4 +136,5 @@ export interface SaleFacts {
   readonly outcomes: readonly Outcome[];
   readonly charges: readonly Charge[];
   readonly payments: readonly Payment[];
+  readonly takings: readonly Taking[];
 }

@@ -85,6 +85,8 @@ export interface SheetShare {
   readonly partsWords: string;
   /** Negative cents where the partner owes; the words are the amount without its sign. */
   readonly share: Figure;
+  /** `Paid to Dana Cole, guardian of Sam Cole`; left out where it is paid to the partner. */
+  readonly paidTo?: string;
 }
 
 export interface SheetTotals extends Omit<SellerSettlement, 'sellerNo' | 'membership' | 'rows' | 'shares'> {

@@ -71,12 +71,18 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
     totals,
     result: resultOf(settled.netCents, sale.currency),
     sharesTitle: sharesTitle(settled, partners.length),
-    shares: shares.map((share, at) => ({ ...share, name: partners[at]?.name ?? share.name })),
+    shares: shares.map((share, at) => ({ ...share, name: partners[at]?.name ?? share.name, ...paidTo(file, share) })),
     remarks: remarksOf(file, partners),
     tags: sheetTagsOf(file),
     terms: termsInWords(sale, file.goods).map(clean),
     caution: CAUTION,
   };
+}
+
+/** Who is paid in a partner's place. A partner who owes has nobody to be paid. */
+function paidTo({ people }: SellerFile, { personId, share }: SheetShare): Pick<SheetShare, 'paidTo'> {
+  const payee = clean(people.find((person) => person.personId === personId)?.payee ?? '');
+  return payee === '' || share.cents <= ZERO ? {} : { paidTo: `Paid to ${payee}` };
 }
 
 /** The settlement behind a sheet: sums 2 to 7 over the lots of the file. */

@@ -56,6 +56,11 @@ export function addressLines({ street, city, region, postcode }: Address): strin
   return [clean(street), joined([city, behind], region.trim() === '' ? ' ' : ', ')].filter((line) => line !== '');
 }
 
+/** The name that money is made out to: a guardian's where one is on record, otherwise the person's own. */
+export function payTo({ name, payee }: { readonly name: string; readonly payee: string }): string {
+  return clean(payee) || clean(name);
+}
+
 /** A licence with its State and last day: `Licence L1, US-WY, to 31 December 2026`; empty where there is none. */
 export function licenceWords(name: string, { licenceNo, licenceRegion, licenceExpires }: Licence): string {
   if (licenceNo === '') return '';

@@ -162,6 +162,51 @@ describe('the papers of payout', () => {
   });
 });
 
+describe('the papers of a minor with a guardian as payee', () => {
+  const { book, must, saleId } = openHall();
+  const payee = 'Dana Cole-Żak, guardian of Sam Cole';
+  const sam = must('person.enrol', { name: 'Sam Cole', memberUntil: '2026-12-31', payee }).personId;
+  must('seller.register', { saleId, sellerNo: 2, partners: [{ personId: sam }, { personId: 2 }] });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'raccoon', count: '10' });
+  must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 11 });
+  must('settlement.issue', { saleId, sellerNo: 2 });
+  must('check.write', { saleId, sellerNo: 2, firstNumber: 1041 });
+  const textOf = async (papers: Parameters<typeof renderSheets>[0]) =>
+    oneSpaced(readBack(await renderSheets(papers, { size: 'letter' })).text);
+  const papers = (paper: string) => {
+    const row = saleById(book, saleId);
+    return (row && payoutPapers(book, row, { paper, drawnOn: ON, check: null })) ?? [];
+  };
+
+  it('say on the sheet who is paid, beside whose share it is, and nothing of the other partner', async () => {
+    const sheet = issuedSheets(book, saleId)[0]?.sheet;
+    if (!sheet) throw new Error('no sheet was issued');
+    // 10 × 10.00 less 6.00, 0.25 and 5.00 is 88.75, in halves 44.38 and 44.37.
+    expect(sheet.shares.map(({ name, paidTo }) => [name, paidTo])).toEqual([
+      ['Sam Cole', `Paid to ${payee}`],
+      ['Bea Cole', undefined],
+    ]);
+    expect(Object.keys(sheet.shares[1] ?? {})).not.toContain('paidTo');
+    const text = await textOf([sheet]);
+    expect(text).toContain(`Paid to ${payee}`);
+    expect(text.split('Paid to')).toHaveLength(2);
+  });
+
+  it('make the check out to the guardian, on its stub, in the register and in the file', async () => {
+    const stubs = await textOf(papers('check-stubs'));
+    expect(stubs).toContain(`Check 1041 of 44.38 USD to ${payee}, for sheet 1 of seller number 2.`);
+    expect(stubs).toContain('Check 1042 of 44.37 USD to Bea Cole, for sheet 1 of seller number 2.');
+    const register = await textOf(papers('check-register'));
+    expect(missingFrom(register, [payee, 'for Sam Cole', 'Bea Cole'])).toEqual([]);
+    const row = saleById(book, saleId);
+    const file = (row && payoutFile(book, row, { file: 'checks.csv', drawnOn: ON })) ?? '';
+    expect((parse(file, { columns: true }) as { payee: string }[]).map((one) => one.payee)).toEqual([
+      payee,
+      'Bea Cole',
+    ]);
+  });
+});
+
 describe('the files of payout', () => {
   const rowsOf = (file: string) =>
     parse(payoutFile(hall.book, sale, { file, drawnOn: ON }) ?? '', { columns: true }) as Record<string, string>[];

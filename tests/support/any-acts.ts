@@ -227,6 +227,7 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'buyer.amend': act('buyer.amend', fc.record({ saleId: sale, buyerNo, taxExempt: fc.boolean(), exemptNo })),
   'buyer.clear': act('buyer.clear', fc.record({ saleId: sale, buyerNo, cleared: fc.boolean() })),
   'buyer.register': act('buyer.register', fc.record({ saleId: sale, personId: number, cleared: fc.boolean() })),
+  'buyer.walkin': act('buyer.walkin', fc.record({ saleId: sale, licenceNo: fc.constantFrom('', 'FB-9') })),
   'buyers.carry': act('buyers.carry', fc.record({ saleId: fc.constant(2), seen })),
   'charge.add': act('charge.add', charged),
   'charge.waive': act('charge.waive', fc.record({ chargeId: fc.constantFrom(1, 1, 2, 3), reason })),
@@ -373,6 +374,15 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
     TAGGED,
     (row: { readonly saleId: number; readonly lotNo: string; readonly tag: string }) => row,
   ),
+  'taking.record': act(
+    'taking.record',
+    fc.record({
+      ...{ saleId: sale, kind: fc.constantFrom('raffle', 'door', 'donation', 'food', 'other') },
+      ...{ method: fc.constantFrom('cash', 'check', 'card', 'other'), amount: price },
+      note: fc.constantFrom('', 'a hat'),
+    }),
+  ),
+  'taking.void': act('taking.void', fc.record({ takingId: fc.constantFrom(1, 1, 2, 3), reason })),
   'tags.set': act('tags.set', fc.record({ lotId: id, tags })),
   'worker.add': act('worker.add', fc.record({ name: fc.constantFrom('Odo', 'Pia'), stations, passphraseHash })),
   'worker.amend': act('worker.amend', fc.record({ workerId, stations, hasLeft: fc.boolean() })),
@@ -395,6 +405,7 @@ const TILL: Weights = {
   'outcome.unpaid': 4,
   ...{ 'payment.void': 2, 'buyer.clear': 2, 'buyer.amend': 1, 'buyers.carry': 1, 'invoice.issue': 5 },
   ...{ 'handover.record': 12, 'handover.return': 8, 'sale.handover': 3, 'drawer.record': 9, 'drawer.void': 6 },
+  ...{ 'taking.record': 4, 'taking.void': 3, 'buyer.walkin': 1 },
 };
 
 /** One act at the till, or a payment or a correction beside it. */

@@ -5,7 +5,7 @@ import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot/number.ts';
 import { cents } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
-import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/sale/facts.ts';
+import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Taking, Terms } from '#lib/sale/facts.ts';
 import { buyer, goods, sale } from './facts.ts';
 
 const KINDS = ['bobcat', 'raccoon', 'muskrat', 'castor', 'deer-hide'] as const;
@@ -108,6 +108,14 @@ const anyPayment: fc.Arbitrary<Payment> = fc
   })
   .map(({ party, ...rest }) => ({ ...rest, ...party, personId: null }) as Payment);
 
+const anyTaking: fc.Arbitrary<Taking> = fc.record({
+  kind: fc.constantFrom('raffle', 'door', 'donation', 'food', 'other'),
+  method: fc.constantFrom('cash', 'check', 'card', 'other'),
+  amountCents: anyCents(90_000),
+  note: fc.constantFrom('', 'a; b | c'),
+  takenAt: fc.constantFrom('2026-02-28T16:00:00Z', '2026-03-14T10:00:00Z'),
+});
+
 export const anySale: fc.Arbitrary<SaleFacts> = fc
   .record({
     terms: anyTerms,
@@ -116,8 +124,9 @@ export const anySale: fc.Arbitrary<SaleFacts> = fc
     lots: fc.array(fc.tuple(anyLot, anyEnd, fc.constantFrom('', 'A')), { maxLength: 40 }),
     charges: fc.array(anyCharge, { maxLength: 6 }),
     payments: fc.array(anyPayment, { maxLength: 6 }),
+    takings: fc.array(anyTaking, { maxLength: 4 }),
   })
-  .map(({ terms, sellers, exempt, lots, charges, payments }) => {
+  .map(({ terms, sellers, exempt, lots, charges, payments, takings }) => {
     const numbered = lots.map(([lot, end, letter], at) => ({ no: `${lots.length - at}${letter}`, lot, end }));
     const held: Sale = sale({ terms: terms as Terms });
     return {
@@ -130,5 +139,6 @@ export const anySale: fc.Arbitrary<SaleFacts> = fc
       outcomes: numbered.flatMap(({ no, end }) => outcomeOf(no, end as End)),
       charges,
       payments,
+      takings,
     };
   });

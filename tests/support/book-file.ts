@@ -113,6 +113,7 @@ export function fullBook(): string {
   const passed = must('outcome.record', { saleId, lotNo: '4', kind: 'passed' });
   must('outcome.reopen', { lotId: passed.lotId, replacesId: passed.outcomeId, reason: 'a bid as the hammer fell' });
   must('charge.add', { saleId, sellerNo: 2, kind: 'dues', amount: '25.00', how: 'deducted' });
+  must('taking.record', { saleId, kind: 'raffle', amount: '12.00' });
   const dues = { amount: '25.00', how: 'cash', memberUntil: '2026-12-31' } as const;
   must('dues.take', { saleId, personId: zoe, sellerNo: null, ...dues }, 'intake');
   must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'check', amount: '50.00', reference: '1041' });

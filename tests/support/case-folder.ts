@@ -55,6 +55,7 @@ export function readCase(folder: string): Case {
     outcomes: readRows(folder, 'results.csv').map(outcomeOf),
     charges: readRows(folder, 'charges.csv').map(chargeOf),
     payments: [],
+    takings: [],
   };
   const tags = readRows(folder, 'tags.csv').map((row) => ({
     lotNo: lotNo(cell(row, 'lot_no')),
@@ -142,6 +143,7 @@ function personOf(row: Row): Person {
     licenceNo: cell(row, 'licence_no'),
     licenceRegion: cell(row, 'licence_region'),
     licenceExpires: orNull(cell(row, 'licence_expires'), String),
+    payee: '',
   };
 }
 

@@ -6,7 +6,19 @@ import { lotNo } from '#lib/lot/number.ts';
 import { type Cents, cents, parseMoney, ZERO } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
 import type { PricedLot } from '#lib/price/table.ts';
-import type { Buyer, Charge, Goods, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Terms } from '#lib/sale/facts.ts';
+import type {
+  Buyer,
+  Charge,
+  Goods,
+  Lot,
+  Outcome,
+  Payment,
+  Sale,
+  SaleFacts,
+  Seller,
+  Taking,
+  Terms,
+} from '#lib/sale/facts.ts';
 
 /** Money from its text: `money('12.50')`. */
 export function money(text: string): Cents {
@@ -114,6 +126,10 @@ export function payment(over: Partial<Payment> = {}): Payment {
   };
 }
 
+export function taking(over: Partial<Taking> = {}): Taking {
+  return { kind: 'raffle', method: 'cash', amountCents: ZERO, note: '', takenAt: '2026-02-28T16:00:00Z', ...over };
+}
+
 export function saleFacts(over: Partial<SaleFacts> = {}): SaleFacts {
   return {
     sale: sale(),
@@ -125,6 +141,7 @@ export function saleFacts(over: Partial<SaleFacts> = {}): SaleFacts {
     outcomes: [],
     charges: [],
     payments: [],
+    takings: [],
     ...over,
   };
 }

@@ -102,6 +102,17 @@ export const TILL_LAWS: readonly (readonly [string, string])[] = [
      WHERE a.amount_cents <> b.amount_cents OR a.method <> b.method OR a.buyer_id IS NOT b.buyer_id OR a.voids_id IS NOT NULL`,
   ],
   [
+    'what a taking is voided by is of the same money',
+    `SELECT b.id FROM taking a JOIN taking b ON b.voids_id = a.id
+     WHERE a.amount_cents <> b.amount_cents OR a.method <> b.method OR a.kind <> b.kind OR a.sale_id <> b.sale_id
+       OR a.voids_id IS NOT NULL`,
+  ],
+  [
+    'no walk-in is cleared without a worker who said so, and each has a number of its own',
+    `SELECT buyer.id FROM buyer JOIN person ON person.id = person_id WHERE person.ref = 'WALK-IN'
+     GROUP BY buyer.sale_id, buyer_no HAVING count(*) > 1 OR max(cleared = (cleared_by = ''))`,
+  ],
+  [
     'a lot goes out and comes back by turns',
     'SELECT b.id FROM handover a JOIN handover b ON b.replaces_id = a.id WHERE a.lot_id <> b.lot_id OR a.kind = b.kind',
   ],

@@ -30,6 +30,9 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
           checked={typed.licenceRequired}
           onTick={(licenceRequired) => change({ licenceRequired })}
         />
+        <p className="small">
+          A walk-in at the Till then shows a license too. What a license allows is the agency’s to judge.
+        </p>
         <div className="fields">
           <TextField
             label="Dues taken here are paid until"

@@ -122,6 +122,7 @@ export function BuyerStanding({ buyer }: { readonly buyer: BuyerHead }) {
   return (
     <div className="small buyer-standing">
       <Mark tone={buyer.cleared ? 'done' : 'stop'}>{buyer.cleared ? `cleared${by}` : 'not cleared'}</Mark>
+      {buyer.walkIn && <Mark tone="open">walk-in</Mark>}
       <SentenceMark tone={LICENCE[buyer.licence.state]} words={buyer.licence.words} />
       {buyer.exemptNo !== null && <span>pays no tax, exemption {buyer.exemptNo}</span>}
       {buyer.overLimitCents !== null && <Mark tone="stop">beyond the limit of {showMoney(buyer.overLimitCents)}</Mark>}

@@ -42,6 +42,8 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
           <CarryBuyers saleId={sale.id} lastYear={lastBuyers(book, sale)} />
           <h2>The drawer</h2>
           <Link href={`/till/drawer?sale=${sale.id}`}>Open, count and close the drawer</Link>
+          <h2>Other takings</h2>
+          <Link href={`/till/takings?sale=${sale.id}`}>Raffle, door, donations, food; and dues</Link>
         </aside>
       </div>
     </TillFrame>

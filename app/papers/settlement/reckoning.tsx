@@ -99,7 +99,10 @@ const BY_HAND = { pays: PAID, even: PAID, owes: ['paid on', 'taken by'], net: []
 function Share({ share, byHand }: { share: SheetShare; byHand: readonly string[] }) {
   return (
     <View wrap={false} style={styles.share}>
-      <Text style={styles.name}>{share.name}</Text>
+      <View style={styles.name}>
+        <Text>{share.name}</Text>
+        <Lines style={paperStyles.fine} lines={share.paidTo ? [share.paidTo] : []} />
+      </View>
       <Text style={styles.parts}>{share.partsWords}</Text>
       <Text style={[styles.amount, fitted(share.share.words, { size: 11, width: 84 })]}>{share.share.words}</Text>
       {byHand.map((label) => (

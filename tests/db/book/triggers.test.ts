@@ -9,6 +9,7 @@ must('bid.leave', { saleId, lotNo: '1', buyerNo: 10, kind: 'left', price: '6.00'
 must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '7.25', buyerNo: 10 });
 must('charge.add', { saleId, sellerNo: 1, kind: 'dues', amount: '25.00', how: 'deducted' });
 must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '50.00' });
+must('taking.record', { saleId, kind: 'raffle', amount: '12.00' });
 const run = (sql: string) => book.sqlite.exec(sql);
 
 // Commands write these only with more than this test needs: a plain row is enough to be kept.
@@ -32,7 +33,7 @@ function refuses(sql: string, message: RegExp) {
   expect(rowsOf(book)).toEqual(before);
 }
 
-const SEALED = ['outcome', 'bid', 'charge', 'payment', 'invoice', 'settlement', 'handover', 'drawer_entry'];
+const SEALED = ['outcome', 'bid', 'charge', 'payment', 'invoice', 'settlement', 'handover', 'drawer_entry', 'taking'];
 
 describe.each([...SEALED, 'drawer_piece', 'seller_check', 'closing', 'dues', 'price_list_row', 'log'])(
   '%s',

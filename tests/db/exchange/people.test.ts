@@ -98,6 +98,26 @@ describe('the people of a folder', () => {
     });
   });
 
+  it('have a payee in a column that stands only where somebody has one', () => {
+    const payee = 'Dana Cole, guardian of Wren Tamarack';
+    withBook((book) => {
+      const without = importFiles(book, saleOf('2025-02-28', [WREN]));
+      const plain = exportFiles(book, without.saleId)['people.csv'] ?? '';
+      expect(plain.split('\r\n')[0]).toMatch(/,licence_expires$/);
+      const rows = [
+        { ...WREN, payee },
+        { person_id: 'P2', name: 'Ivo Jay' },
+      ];
+      const people = csvOf([...columnsOf('people.csv'), 'payee'], rows);
+      const { saleId } = importFiles(book, { ...saleOf('2026-02-28', rows), 'people.csv': people });
+      const out = exportFiles(book, saleId)['people.csv'] ?? '';
+      expect(out.split('\r\n')[0]).toMatch(/,licence_expires,payee$/);
+      expect(rowsIn(out).map((row) => row.payee)).toEqual([payee, '']);
+      // What was shown at the earlier sale stays as it was, byte for byte.
+      expect(exportFiles(book, without.saleId)['people.csv']).toBe(plain);
+    });
+  });
+
   it('are never two rows of a folder at once: the id goes before the member number', () => {
     withBook((book) => {
       importFiles(book, saleOf('2025-02-28', [WREN]));

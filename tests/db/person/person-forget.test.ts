@@ -8,7 +8,13 @@ import { checkReplay, verifyBook } from '#db/verify/verify-book.ts';
 import { AT, type Hall, hallOf, openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
-const SECRET = { street: '17 Larch Hollow', city: 'Quillwater', phone: '555-0188', email: 'dot@quill.example' };
+const SECRET = {
+  street: '17 Larch Hollow',
+  city: 'Quillwater',
+  phone: '555-0188',
+  email: 'dot@quill.example',
+  payee: 'Wim Fenn, guardian',
+};
 const REACH = ['phone', 'email'];
 
 /** Somebody who neither sold nor bought, enrolled and amended once. */
@@ -31,10 +37,10 @@ describe('contact data', () => {
     hall.book.sqlite.pragma('wal_checkpoint(TRUNCATE)');
     expect(readFileSync(file, 'latin1')).toContain(SECRET.street);
     const given = hall.must('person.forget', { personId: dot, reason: 'Asked by letter' });
-    expect(given).toMatchObject({ removed: ['street', 'city', 'region', 'postcode', 'phone', 'email'] });
+    expect(given).toMatchObject({ removed: ['street', 'city', 'region', 'postcode', 'phone', 'email', 'payee'] });
     expect(given.lines).toHaveLength(2);
     const row = hall.book.sqlite.prepare('SELECT * FROM person WHERE id = ?').get(dot);
-    expect(row).toMatchObject({ name: 'Dot Fenn', street: '', city: '', phone: '', email: '' });
+    expect(row).toMatchObject({ name: 'Dot Fenn', street: '', city: '', phone: '', email: '', payee: '' });
     proofs(hall);
     hall.must('person.enrol', { name: 'Later Comer' });
     proofs(hall);
@@ -45,7 +51,7 @@ describe('contact data', () => {
     expect(verifyBook(file)).toMatchObject({ ok: true, problems: [] });
   });
 
-  it('of a seller leaves the address that an issued sheet carries', () => {
+  it('of a seller leaves the address and the payee that an issued sheet carries', () => {
     const hall = openHall();
     hall.must('person.amend', { personId: 1, name: 'Ada Birch', ...SECRET });
     const { saleId } = hall;
@@ -55,8 +61,8 @@ describe('contact data', () => {
     hall.refuses('person.forget', { personId: 1, reason: 'x' }, { code: 'wrong_stage', field: 'personId' });
     hall.must('sale.stage', { saleId, stage: 'closed', reason: '' });
     expect(hall.must('person.forget', { personId: 1, reason: 'Asked' })).toMatchObject({ removed: REACH });
-    const row = hall.book.sqlite.prepare('SELECT street, phone, email FROM person WHERE id = 1').get();
-    expect(row).toEqual({ street: SECRET.street, phone: '', email: '' });
+    const row = hall.book.sqlite.prepare('SELECT street, phone, email, payee FROM person WHERE id = 1').get();
+    expect(row).toEqual({ street: SECRET.street, phone: '', email: '', payee: SECRET.payee });
     proofs(hall);
   });
 

@@ -19,7 +19,7 @@ import { writtenView } from '#db/outcome/written-view.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
 import { pricedSeasons } from '#db/price/season-prices.ts';
 import { balanceView, closingFacts, closingsOf, revenueOfSale } from '#db/report/closing.ts';
-import { heldOverView } from '#db/report/queries.ts';
+import { heldOverView, saleBefore } from '#db/report/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { saleView, termsView } from '#db/sale/views.ts';
 import { intakeView, sellerView } from '#db/seller/queries.ts';
@@ -31,7 +31,7 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { sumCents, ZERO } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
-import { revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
+import { revenueOf, revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { type Act, act, anyAct, payoutAct, stationOf, tillAct } from '#tests/support/any-acts.ts';
 import { assertUntilSeen } from '#tests/support/assert-until-seen.ts';
@@ -127,7 +127,10 @@ function lookOtherwise(book: Book): void {
     );
     const goodsNames = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
     const now = { goodsNames, ...saleRevenue(facts) };
-    const paper = revenuePaper(paperGround(book, sale, DRAWN_ON), now, null);
+    // A kind of takings is a row where this sale or the one before has any.
+    const earlier = saleBefore(book, sale);
+    const before = earlier ? { heldOn: earlier.heldOn, revenue: revenueOf(saleFacts(book, earlier.id)) } : null;
+    const paper = revenuePaper(paperGround(book, sale, DRAWN_ON), now, before);
     const [sums, goods] = revenueOfSale(book, sale, DRAWN_ON).tables;
     expect([sums?.rows.map(([, own]) => own), goods]).toEqual([
       paper.tables[0]?.rows.map(([, own]) => own),

@@ -7,7 +7,15 @@ import { person, STAMP, sellerFile } from '#tests/papers/support/sheets.ts';
 import { lot, money, seller, sold } from '#tests/support/facts.ts';
 
 const check = (number: number, amount: string, over: Partial<CheckEntry> = {}): CheckEntry => ({
-  ...{ number, sellerNo: 2, personId: 'P1', name: 'Ada Birch', amountCents: money(amount), paidOn: '2026-02-28' },
+  ...{
+    number,
+    sellerNo: 2,
+    personId: 'P1',
+    name: 'Ada Birch',
+    payee: '',
+    amountCents: money(amount),
+    paidOn: '2026-02-28',
+  },
   ...{ sheetNumber: 7, voidedOn: null, voidReason: null, replaces: null, replacedBy: null },
   ...{ street: '', city: '', region: '', postcode: '' },
   ...over,

@@ -15,7 +15,7 @@ import {
 import { journalOf } from '#lib/report/journal.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
-import { lot, money, payment, saleFacts, sold, terms, unsold } from '#tests/support/facts.ts';
+import { lot, money, payment, saleFacts, sold, taking, terms, unsold } from '#tests/support/facts.ts';
 
 const FACTS = saleFacts({
   sale: {
@@ -27,6 +27,10 @@ const FACTS = saleFacts({
   payments: [
     payment({ buyerNo: 10, amountCents: money('10.00') }),
     payment({ direction: 'out', sellerNo: 1, amountCents: money('5.00'), method: 'check' }),
+  ],
+  takings: [
+    taking({ amountCents: money('12.00') }),
+    taking({ kind: 'food', method: 'card', amountCents: money('8.00') }),
   ],
 });
 

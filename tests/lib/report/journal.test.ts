@@ -6,7 +6,19 @@ import { rate } from '#lib/money/rate.ts';
 import { accountBalances, type JournalEntry, journalOf } from '#lib/report/journal.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
-import { charge, lot, money, payment, sale, saleFacts, seller, sold, terms, unsold } from '#tests/support/facts.ts';
+import {
+  charge,
+  lot,
+  money,
+  payment,
+  sale,
+  saleFacts,
+  seller,
+  sold,
+  taking,
+  terms,
+  unsold,
+} from '#tests/support/facts.ts';
 
 const facts = saleFacts({
   sale: sale({
@@ -32,6 +44,10 @@ const facts = saleFacts({
     }),
     payment({ personId: 'P9', method: 'card', amountCents: money('25.00'), paidAt: '2026-02-01T10:00:00Z' }),
   ],
+  takings: [
+    taking({ amountCents: money('41.00') }),
+    taking({ kind: 'other', method: 'check', note: 'a hat', amountCents: money('7.50') }),
+  ],
 });
 
 /** An entry as one line a posting: the account and what is debited, negative when credited. */
@@ -53,6 +69,21 @@ describe('journalOf', () => {
         ['Income:Commission', -600],
         ['Liabilities:Sellers:1', 25],
         ['Income:Lot fees', -25],
+      ],
+    ]);
+  });
+
+  it('posts takings to the income of their kind, where the money lies', () => {
+    expect(entry('Taken in, raffle, cash')).toEqual([
+      [
+        ['Assets:Cash', 4100],
+        ['Income:Raffle', -4100],
+      ],
+    ]);
+    expect(entry('Taken in, other, check a hat')).toEqual([
+      [
+        ['Assets:Checks', 750],
+        ['Income:Other takings', -750],
       ],
     ]);
   });

@@ -11,13 +11,13 @@ import {
 } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
-import { revenueOf, saleRevenue } from '#lib/report/revenue.ts';
+import { type Revenue, revenueOf, revenueWords, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { CLOSE_QUESTIONS } from '#lib/sale/stage.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
-import { buyer, lot, money, payment, saleFacts, sold } from '#tests/support/facts.ts';
+import { buyer, lot, money, payment, saleFacts, sold, taking } from '#tests/support/facts.ts';
 
 const NOBODY: ReadonlySet<number> = new Set();
 const NOTHING_DONE = {
@@ -37,6 +37,7 @@ function closingOf(facts: SaleFacts, over: Partial<ClosingFacts> = {}): ClosingF
     ...facts.charges
       .filter(({ how }) => how === 'cash')
       .map(({ amountCents }) => ({ line: 1, method: 'cash' as const, amountCents })),
+    ...facts.takings.map(({ method, amountCents }) => ({ line: 1, method, amountCents })),
   ];
   return { facts, ...NOTHING_DONE, drawer: [], moves, ...over };
 }
@@ -209,5 +210,24 @@ describe('what the association keeps', () => {
       { numRuns: 60 },
     );
     expect(revenueOf(saleFacts()).revenueCents).toBe(cents(0));
+  });
+
+  it('of takings stands by kind, and a kind of which there is none is not listed', () => {
+    const kept = revenueOf(
+      saleFacts({
+        takings: [
+          taking({ amountCents: money('41.00') }),
+          taking({ amountCents: money('9.00'), method: 'check' }),
+          taking({ kind: 'food', amountCents: money('17.25') }),
+        ],
+      }),
+    );
+    // 41.00 + 9.00 of raffle and 17.25 of food.
+    expect(kept).toMatchObject({ raffleCents: 5000, foodCents: 1725, doorCents: 0, revenueCents: 6725 });
+    const named = (...sales: Revenue[]) => revenueWords(...sales).map(([, words]) => words);
+    expect(named(kept)).toEqual(expect.arrayContaining(['Raffle', 'Food', 'Dues']));
+    expect(named(kept)).not.toContain('Door');
+    expect(named(revenueOf(saleFacts()))).not.toContain('Raffle');
+    expect(named(revenueOf(saleFacts()), kept)).toContain('Raffle');
   });
 });

@@ -71,6 +71,7 @@ export function person(personId: string, over: Partial<Person> = {}): Person {
     licenceNo: 'L1',
     licenceRegion: 'US-WY',
     licenceExpires: '2026-12-31',
+    payee: '',
     ...over,
   };
 }

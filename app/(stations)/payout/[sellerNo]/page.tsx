@@ -12,6 +12,7 @@ import { PrintLink } from '#app/ui/text.tsx';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { payTo } from '#lib/settlement/spelling.ts';
 import { Charges, CorrectOne, IssueOne, PayPartner, SetOff } from './seller-actions.tsx';
 import { SheetView } from './sheet-view.tsx';
 
@@ -72,7 +73,8 @@ function PaySeller({ saleId, view, likely }: PaySellerProps) {
       <ul className="partners">
         {partners.map((partner) => (
           <li key={partner.personId}>
-            <strong>{partner.name}</strong>: share {partner.share}, paid {partner.paid}{' '}
+            <strong>{partner.name}</strong>
+            {partner.payee && `, to be paid to ${partner.payee}`}: share {partner.share}, paid {partner.paid}{' '}
             {partner.due === null ? (
               <Mark tone="done">even</Mark>
             ) : (
@@ -94,10 +96,10 @@ function PaySeller({ saleId, view, likely }: PaySellerProps) {
           </li>
         ))}
       </ul>
-      {checks.map(({ number, amountCents, name, voidedOn }) => (
+      {checks.map(({ number, amountCents, voidedOn, ...check }) => (
         <div key={number} className="acts">
           <span>
-            Check {number}, {showMoney(amountCents)} to {name}
+            Check {number}, {showMoney(amountCents)} to {payTo(check)}
             {voidedOn !== null && ', void'}
           </span>
           <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>

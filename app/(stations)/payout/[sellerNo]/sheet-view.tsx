@@ -32,9 +32,12 @@ export function SheetView({ sheet }: { readonly sheet: SettlementSheet }) {
       <table className="reckoning">
         <caption>{sheet.sharesTitle}</caption>
         <tbody>
-          {sheet.shares.map(({ personId, name, partsWords, share }) => (
+          {sheet.shares.map(({ personId, name, paidTo, partsWords, share }) => (
             <tr key={personId}>
-              <th scope="row">{name}</th>
+              <th scope="row">
+                {name}
+                {paidTo && <div className="small">{paidTo}</div>}
+              </th>
               <td>{partsWords}</td>
               <td className="money">{share.words}</td>
             </tr>

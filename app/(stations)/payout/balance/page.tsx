@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { payoutPage } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteOff } from '#app/(stations)/payout/write-off.tsx';
+import { TakingSumsTable } from '#app/(stations)/statement-parts.tsx';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
@@ -17,7 +18,7 @@ export const metadata: Metadata = { title: 'Balance' };
 const cachedBalance = cachedRead(balanceView, bySale);
 
 export default payoutPage('/payout/balance', ({ book, sale, word }) => {
-  const { lines, open, drawerOpen, unfinished } = cachedBalance(book, sale);
+  const { lines, open, drawerOpen, unfinished, takings } = cachedBalance(book, sale);
   const closings = closingsOf(book, sale.id);
   return (
     <section className="sheet">
@@ -47,6 +48,15 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
           </section>
         ))}
       </div>
+      {takings.byKind.length > 0 && (
+        <section aria-label="Other takings">
+          <h2>Other takings</h2>
+          <TakingSumsTable sums={takings} />
+          <p>
+            <Link href={`/till/takings?sale=${sale.id}`}>Each of them at the Till</Link>
+          </p>
+        </section>
+      )}
       <div className="acts">
         {sale.stage !== 'closed' && (
           <Link className="button" href={`/?sale=${sale.id}`}>

@@ -15,7 +15,7 @@ export const metadata: Metadata = { title: 'Checks' };
 
 export default payoutPage('/payout/checks', ({ book, sale, word }) => {
   const checks = checksOfSale(book, sale.id);
-  const list = foundPage(checks, word, ({ number, name }) => ({ number, names: [name] }));
+  const list = foundPage(checks, word, ({ number, name, payee }) => ({ number, names: [name, payee] }));
   const context = paperGround(book, sale, today(book));
   const good = list.shown.rows.filter(({ voidedOn }) => voidedOn === null);
   return (

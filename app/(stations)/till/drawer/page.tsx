@@ -25,6 +25,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
         <Link href={`/till/drawer?sale=${sale.id}`} aria-current="page">
           The drawer
         </Link>
+        <Link href={`/till/takings?sale=${sale.id}`}>Other takings</Link>
       </nav>
       <div className="table-top">
         <section className="sheet">

@@ -1,0 +1,40 @@
+'use client';
+
+import { useState } from 'react';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { TAKING_WORDS } from '#lib/payment/taking.ts';
+import type { Handed, TakingKind } from '#lib/sale/facts.ts';
+
+/** One line a taking. The kind stays chosen, because a table sells one thing after another of the same. */
+export function TakingForm({ saleId }: { readonly saleId: number }) {
+  const [kind, setKind] = useState<TakingKind>('raffle');
+  const [method, setMethod] = useState<Handed>('cash');
+  const [done, setDone] = useState<string>();
+  const { give, busy, elsewhere, errorOf } = useGive('till');
+  const { texts, field, reset } = useTexts({ amount: '', note: '' }, errorOf, () => setDone(undefined));
+  const record = async () => {
+    const reply = await give('taking.record', { saleId, kind, method, ...texts }, `${TAKING_WORDS[kind]} taking`);
+    setDone(reply.ok ? `${texts.amount} taken, ${TAKING_WORDS[kind].toLowerCase()}.` : undefined);
+    if (!reply.ok) return;
+    setMethod('cash');
+    reset();
+  };
+  return (
+    <Form onEntered={record} busy={busy} done={done} wrong={elsewhere} aria-label="Taking">
+      <div className="fields">
+        <ChoiceField label="What for" value={kind} onPick={(value) => setKind(value as TakingKind)}>
+          <Options of={Object.entries(TAKING_WORDS)} />
+        </ChoiceField>
+        <TextField label="Amount" inputMode="decimal" autoFocus {...field('amount')} />
+        <ChoiceField label="By" value={method} onPick={(value) => setMethod(value as Handed)}>
+          <Options of={Object.entries(METHOD_WORDS)} />
+        </ChoiceField>
+        <TextField label="Note" hint="Of Other: what it is" {...field('note')} />
+      </div>
+      <SubmitActs label="Record it" main />
+    </Form>
+  );
+}
