@@ -58,6 +58,7 @@ export const particularsOf = rowBy(particulars, 'saleId', 'personId');
 export const particularsByRef = rowBy(particulars, 'saleId', 'ref');
 export const sellerById = rowBy(seller, 'id');
 export const sellerByNumber = rowBy(seller, 'saleId', 'sellerNo');
+export const buyerById = rowBy(buyer, 'id');
 export const buyerByNumber = rowBy(buyer, 'saleId', 'buyerNo');
 export const goodsById = rowBy(goods, 'id');
 export const goodsByCode = rowBy(goods, 'saleId', 'goods');

@@ -1,10 +1,10 @@
 /** The outcome in force for a lot: the one that no later outcome replaces. */
 import * as z from 'zod';
-import { rowBy } from '#db/book/find.ts';
+import { buyerById } from '#db/book/find.ts';
 import { rowId } from '#db/book/inputs.ts';
 import { lineWithKey } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
-import { buyer, newestOutcome as newest, type outcome, standingOutcome as standing } from '#db/schema/index.ts';
+import { newestOutcome as newest, type outcome, standingOutcome as standing } from '#db/schema/index.ts';
 import { showMoney } from '#lib/money/money.ts';
 
 export type OutcomeRow = typeof outcome.$inferSelect;
@@ -22,8 +22,6 @@ const findStanding = query(({ db }) => db.select().from(standing).where(equals(s
 export function standingOutcomeOf(book: Book, lotId: number): OutcomeRow | undefined {
   return findStanding(book).get({ lotId });
 }
-
-const buyerById = rowBy(buyer, 'id');
 
 /** What stands, as words for a refusal: `sold to buyer 10 at 12.50`. */
 export function outcomeInWords(book: Book, { kind, priceCents, buyerId }: OutcomeRow): string {

@@ -4,7 +4,7 @@ import { buyerByNumber, particularsByRef, type SaleRow } from '#db/book/find.ts'
 import { logHead } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
-import { type CheckRow, checksOfSale } from '#db/payment/queries.ts';
+import { type CheckRow, checksOfSale, type PaidByHand, paidByHand } from '#db/payment/queries.ts';
 import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
 import { dues, liveCharge, livePayment, seller, sellerCheck } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
@@ -15,7 +15,7 @@ import type { CheckSeller } from '#lib/payment/checks.ts';
 import { checkNumberIn, type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
-import { type PartnerAccount, partnerAccounts } from '#lib/seller/account.ts';
+import { partnerAccounts, sharesOf } from '#lib/seller/account.ts';
 import { asPrinted, sheetChanged } from '#lib/settlement/correction.ts';
 import type { SettlementSheet, SheetCharge } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
@@ -79,10 +79,6 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits }: Read)
       accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
     };
   });
-}
-
-export function sharesOf({ shares }: SettlementSheet): Pick<PartnerAccount, 'personId' | 'shareCents'>[] {
-  return shares.map(({ personId, share }) => ({ personId, shareCents: share.cents }));
 }
 
 /** The buyers who still owe for lots of each seller number. */
@@ -174,6 +170,8 @@ export interface PayoutSellerView {
   readonly charges: readonly ChargeView[];
   readonly partners: readonly PartnerView[];
   readonly checks: readonly CheckRow[];
+  /** What was paid or taken in other ways than by such a check, in its order, the voided ones too. */
+  readonly byHand: readonly PaidByHand[];
 }
 
 /** Undefined where the sale has no such number. `drawnOn` is an ISO 8601 date. */
@@ -205,5 +203,6 @@ export function payoutSellerView(
       due: dueOf(negate(owingCents)),
     })),
     checks: checksOfSale(book, sale.id).filter((check) => check.sellerNo === sellerNo),
+    byHand: paidByHand(book, sale.id, sellerNo),
   };
 }

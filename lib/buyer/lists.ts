@@ -136,12 +136,12 @@ function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][numb
 }
 
 export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): ListPaper {
-  const { numberWords, issuedWords, amount, sale, facts, voided, direction } = receipt;
+  const { numberWords, issuedWords, amount, sale, facts, balance, voided, direction } = receipt;
   return {
     ...shared(receipt, sheetHeadOf(head)),
     issuedWords: `${numberWords} · ${issuedWords}`,
     result: { label: direction === 'in' ? 'Received' : 'Handed back', words: `${amount.words} ${sale.currency}` },
-    opening: voided === '' ? [] : [voided],
+    opening: voided === '' ? balance : [voided],
     tables: [
       tableOf(facts, [
         ['quantity', '', ({ label }) => label],

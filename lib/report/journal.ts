@@ -3,6 +3,7 @@
  * way it is built. Liabilities:Sellers:n ends at that seller's net less what was paid out, Assets:Buyers:n at the
  * buyer's total less what was paid in.
  */
+import { paidBy } from '#lib/buyer/buyer.ts';
 import { localDay } from '#lib/date/date.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
@@ -11,6 +12,7 @@ import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { Charge, Payment, Sale, SaleFacts } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
+import { lower } from '#lib/settlement/spelling.ts';
 
 interface Posting {
   readonly account: string;
@@ -154,11 +156,10 @@ function chargeDraft(sale: Sale, { sellerNo, kind, how, amountCents }: Charge): 
 }
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {
-  const { direction, method, reference, amountCents } = payment;
+  const { direction, amountCents } = payment;
   const money = methodAccount(payment);
   const party = partyAccount(payment);
-  const reason = reference === '' ? '' : ` ${reference}`;
-  const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
+  const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${lower(paidBy(payment))}`;
   const [debit, credit] = direction === 'in' ? [money, party] : [party, money];
   return draft(localDay(payment.paidAt, timeZone), memo, [{ debit, credit, amount: amountCents }]);
 }
