@@ -49,10 +49,10 @@ export function checkRegister(
       ['words', 'To', ({ name }) => clean(name)],
       ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
       ['number', 'Sheet', ({ sheetNumber }) => String(sheetNumber)],
-      ['words', 'Date, and what became of it', (check) => cell(dateInWords(check.paidOn), checkStateWords(check))],
+      ['date', 'Date', ({ paidOn }) => dateInWords(paidOn)],
       ['money', 'Amount', amountCell],
     ],
-    { none: 'No check has been written yet.', ...sums },
+    { none: 'No check has been written yet.', ...sums, belowOf: (check) => [checkStateWords(check)] },
   );
   return listPaper(context, { title: 'Check register', tables: [table] });
 }

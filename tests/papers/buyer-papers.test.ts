@@ -14,7 +14,10 @@ import { buyersDay } from '#tests/support/sales.ts';
 
 /** Every text of a paper that is printed once. */
 function wordsOf({ tables, opening, closing, parties, signatures, result, ...paper }: ListPaper): string[] {
-  const cells = tables.flatMap(({ rows }) => rows.flatMap((row) => row.flatMap(({ words, fine }) => [words, ...fine])));
+  const cells = tables.flatMap(({ rows, below = [] }) => [
+    ...rows.flatMap((row) => row.flatMap(({ words, fine }) => [words, ...fine])),
+    ...below.flat(),
+  ]);
   return [
     ...[paper.title, paper.issuedWords, paper.head.words, paper.caution, paper.association.name, paper.sale.name],
     ...[...paper.remarks, ...opening, ...signatures, ...cells, result?.label ?? '', result?.words ?? ''],

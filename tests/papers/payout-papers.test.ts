@@ -140,12 +140,24 @@ describe('the papers of payout', () => {
       price: '9.00',
       paid: both,
       net: '79.35',
-      left: ['Please pay back to the association: 9.40'],
+      left: ['Please pay back to the association 9.40 USD'],
     },
-    { what: 'still to be paid', price: '11.00', paid: both, net: '98.15', left: ['Still to be paid to you: 9.40'] },
-    { what: 'to be paid as a whole', price: '9.00', paid: [], net: '79.35', left: ['Still to be paid to you: 79.35'] },
+    { what: 'still to be paid', price: '11.00', paid: both, net: '98.15', left: ['Still to be paid to you 9.40 USD'] },
+    {
+      what: 'to be paid as a whole',
+      price: '9.00',
+      paid: [],
+      net: '79.35',
+      left: ['Still to be paid to you 79.35 USD'],
+    },
     { what: 'to be paid by one and to the other', price: '9.00', paid: [2], net: '79.35', left: onlyCal },
-    { what: 'of a bill', price: '0.25', paid: both, net: '-2.90', left: ['Please pay back to the association: 91.65'] },
+    {
+      what: 'of a bill',
+      price: '0.25',
+      paid: both,
+      net: '-2.90',
+      left: ['Please pay back to the association 91.65 USD'],
+    },
   ])('a correction with something $what', ({ price, paid, net, left }) => {
     it('says what is left to pay once, on its first page, and the sheet behind it only what the net is', async () => {
       const issued = correctedSheet(price, paid);
@@ -171,7 +183,7 @@ describe('the papers of payout', () => {
     const { sheet, report } = asPrinted(issued);
     if (!report) throw new Error('no sheet was corrected');
     const back = readBack(await renderSheets([report, sheet], { size: 'letter' }));
-    expect(oneSpaced(back.pages[0] ?? '')).toContain('Nothing is left to pay: 0.00');
+    expect(oneSpaced(back.pages[0] ?? '')).toContain('Nothing is left to pay 0.00 USD');
     expect(oneSpaced(back.pages[1] ?? '')).toContain('Net proceeds, corrected 79.35 USD');
   });
 

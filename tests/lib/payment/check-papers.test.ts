@@ -38,15 +38,15 @@ describe('the check register', () => {
     ]);
     expect(wordsOf(paper)).toEqual([
       [['28 February 2026'], ['88.75']],
-      [
-        ['28 February 2026', 'void 2 March 2026, written anew as 1050: lost in the post'],
-        ['void', '116.50'],
-      ],
-      [
-        ['28 February 2026', 'void 2 March 2026: misprinted'],
-        ['void', '58.25'],
-      ],
-      [['28 February 2026', 'in place of 1042'], ['116.50']],
+      [['28 February 2026'], ['void', '116.50']],
+      [['28 February 2026'], ['void', '58.25']],
+      [['28 February 2026'], ['116.50']],
+    ]);
+    expect(tableOf(paper).below).toEqual([
+      [],
+      ['void 2 March 2026, written anew as 1050: lost in the post'],
+      ['void 2 March 2026: misprinted'],
+      ['in place of 1042'],
     ]);
   });
 
