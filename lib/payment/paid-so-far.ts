@@ -69,7 +69,9 @@ export function leftAfter(shares: readonly Share[], paid: SellerPaid): SellerLef
     accounts.filter((account) => personId === null || account.personId === personId);
   const before = mine(partnerAccounts(shares, earlier));
   const after = mine(partnerAccounts(shares, [...earlier, paid]));
-  const own = earlier.filter((one) => personId === null || one.personId === personId);
+  // With one partner only, a payment that names nobody is theirs.
+  const all = personId === null || shares.length === 1;
+  const own = earlier.filter((one) => all || one.personId === personId);
   return {
     earlier: own,
     otherCents: subtractCents(sumCents(before.map(({ paidCents }) => paidCents)), paidOut(own)),

