@@ -57,6 +57,7 @@ export const result = {
     paddingTop: 4,
     paddingBottom: 3,
   },
-  label: { ...bold(11), paddingRight: 8 },
+  // Long words take a second line rather than run into the figure.
+  label: { ...bold(11), flex: 1, paddingRight: 8 },
   figure: bold(18, 1.1),
 } as const;

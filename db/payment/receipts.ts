@@ -57,7 +57,7 @@ const buyersBefore = findBefore(payment.buyerId);
 const sellersBefore = findBefore(payment.sellerId);
 
 /** The payments of the same party that stood when this one was recorded: one that was voided later stood then. */
-export function paidBefore(book: Book, row: Pick<PaymentRow, 'id' | 'buyerId' | 'sellerId'>): EarlierPayment[] {
+function paidBefore(book: Book, row: Pick<PaymentRow, 'id' | 'buyerId' | 'sellerId'>): EarlierPayment[] {
   const { id: paymentId, buyerId, sellerId } = row;
   const timeZone = timeZoneOf(book);
   const rows = (buyerId === null ? sellersBefore : buyersBefore)(book).all({ partyId: buyerId ?? sellerId, paymentId });

@@ -128,7 +128,9 @@ function printedCorrection(
   const mixed = own.some(({ toPay }) => toPay !== '') && own.some(({ toGetBack }) => toGetBack !== '');
   const opening = report.opening.slice(0, -1);
   if (!mixed) {
-    const total = { label: resultLabel(owingCents), words: `${withoutSign(owingCents)} ${currency}` };
+    // In large type the few words that fit beside the figure; whose it is stands at the top of the paper.
+    const label = owingCents < ZERO ? 'Please pay back' : resultLabel(owingCents);
+    const total = { label, words: `${withoutSign(owingCents)} ${currency}` };
     return { ...report, result: total, opening: [...opening, HOW_LEFT] };
   }
   const each = own

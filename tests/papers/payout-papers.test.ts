@@ -146,7 +146,7 @@ describe('the papers of payout', () => {
       price: '9.00',
       paid: both,
       net: '79.35',
-      left: ['Please pay back to the association 9.40 USD'],
+      left: ['Please pay back 9.40 USD'],
     },
     { what: 'still to be paid', price: '11.00', paid: both, net: '98.15', left: ['Still to be paid to you 9.40 USD'] },
     {
@@ -162,7 +162,7 @@ describe('the papers of payout', () => {
       price: '0.25',
       paid: both,
       net: '-2.90',
-      left: ['Please pay back to the association 91.65 USD'],
+      left: ['Please pay back 91.65 USD'],
     },
   ])('a correction with something $what', ({ price, paid, net, left }) => {
     it('says what is left to pay once, on its first page, and the sheet behind it only what the net is', async () => {
