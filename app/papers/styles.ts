@@ -1,6 +1,7 @@
 /** The styles of every paper: black on white, thin rules, money to the right. Lengths are points, 72 to the inch. */
 import { StyleSheet } from '@react-pdf/renderer';
 import { FAMILY } from './fonts.ts';
+import { widthInEms } from './widths.ts';
 
 export type PaperSize = 'letter' | 'a4';
 
@@ -20,12 +21,9 @@ export function bold(fontSize: number, leading = 1.22) {
   return { ...type(fontSize, leading), fontWeight: 700 } as const;
 }
 
-/**
- * The type for a figure that must stay in its column: the size wanted, or a smaller one for a figure that is longer.
- * `width` is in points; a bold figure of this typeface is at most 0.63 of its size wide.
- */
+/** The type for a figure that must stay in its column: the size wanted, or a smaller one for a longer figure. */
 export function fitted(words: string, { size, width }: { size: number; width: number }) {
-  return { fontSize: Math.min(size, width / (words.length * 0.63)) };
+  return { fontSize: Math.min(size, width / Math.max(1, widthInEms(words))) };
 }
 
 export const paperStyles = StyleSheet.create({
@@ -59,6 +57,7 @@ export const result = {
     paddingTop: 4,
     paddingBottom: 3,
   },
-  label: { ...bold(11), paddingRight: 8 },
+  // Long words take a second line rather than run into the figure.
+  label: { ...bold(11), flex: 1, paddingRight: 8 },
   figure: bold(18, 1.1),
 } as const;

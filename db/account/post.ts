@@ -24,13 +24,14 @@ import {
   type Transfer,
   takingTransfer,
 } from '#lib/account/account.ts';
-import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { paidBy } from '#lib/buyer/buyer.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Charge } from '#lib/sale/facts.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
+import { lower } from '#lib/settlement/spelling.ts';
 import { accountBalance } from './queries.ts';
 
 type Entry = Omit<NewRow<typeof journalEntry>, 'reversesId'>;
@@ -156,12 +157,7 @@ export function savePayment(context: CommandContext, fields: PaymentFields): num
   };
   const who =
     by.buyerNo !== null ? `buyer ${by.buyerNo}` : by.sellerNo !== null ? `seller ${by.sellerNo}` : `person ${personId}`;
-  const memo = [
-    direction === 'in' ? 'Paid in by' : 'Paid out to',
-    `${who},`,
-    METHOD_WORDS[method].toLowerCase(),
-    reference,
-  ]
+  const memo = [direction === 'in' ? 'Paid in by' : 'Paid out to', `${who},`, lower(paidBy({ method, reference }))]
     .join(' ')
     .trim();
   const entry = { saleId, day: dayIn(book, fields.paidAt), memo, kind: 'payment', sourceId: paymentId } as const;

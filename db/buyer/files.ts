@@ -1,12 +1,12 @@
 /** The facts behind the papers of a buyer number. */
 
-import { and, desc, eq, lt } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
+import { buyerById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { takenInOf } from '#db/lot/papers.ts';
+import { buyerThen, paymentRow, recordedAs } from '#db/payment/receipts.ts';
 import { factsOf } from '#db/sale/facts.ts';
 import { buyersIn, type Scope, scoped } from '#db/sale/scope.ts';
-import { buyer, invoice, log, payment } from '#db/schema/index.ts';
+import { buyer } from '#db/schema/index.ts';
 import { associationFacts, peopleIn, tagsIn } from '#db/settlement/sheets.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
@@ -71,36 +71,13 @@ export interface BuyerPayment extends Omit<ReceiptPayment, 'paidOn' | 'paidTime'
 
 /** One payment of a buyer by its row, or undefined where there is none or the row takes another back. */
 export function buyerPayment(book: Book, paymentId: number): BuyerPayment | undefined {
-  const voiding = alias(payment, 'voiding');
-  const row = book.db
-    .select({
-      ...pick(payment, ['saleId', 'direction', 'method', 'amountCents', 'reference', 'paidAt']),
-      ...{ paymentId: payment.id, buyerNo: buyer.buyerNo, worker: log.worker, voided: voiding.reason },
-      ...pick(payment, ['line', 'voidsId', 'buyerId']),
-    })
-    .from(payment)
-    .innerJoin(buyer, eq(buyer.id, payment.buyerId))
-    .leftJoin(log, eq(log.seq, payment.line))
-    .leftJoin(voiding, eq(voiding.voidsId, payment.id))
-    .where(eq(payment.id, paymentId))
-    .get();
-  if (!row || row.voidsId !== null) return undefined;
-  const { line: at, voidsId: _, buyerId: who, worker, ...rest } = row;
+  const row = paymentRow(book, paymentId);
+  const who = row?.buyerId == null ? undefined : buyerById(book, row.buyerId);
+  if (!row || !who || row.voidsId !== null) return undefined;
   return {
-    ...rest,
-    worker: worker ?? '',
-    invoiceNumber: who === null ? null : invoiceBefore(book, who, at),
+    ...pick(row, ['saleId', 'direction', 'method', 'amountCents', 'reference', 'paidAt']),
+    ...{ paymentId, buyerNo: who.buyerNo },
+    ...recordedAs(book, row),
+    ...buyerThen(book, { ...row, buyerId: who.id }),
   };
-}
-
-/** The newest invoice of a buyer when a line of the log was written. */
-function invoiceBefore(book: Book, buyerId: number, line: number): number | null {
-  const row = book.db
-    .select({ number: invoice.number })
-    .from(invoice)
-    .where(and(eq(invoice.buyerId, buyerId), lt(invoice.line, line)))
-    .orderBy(desc(invoice.number))
-    .limit(1)
-    .get();
-  return row?.number ?? null;
 }

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { savePayment, saveVoiding } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { rowBy, saleById, sellerByNumber } from '#db/book/find.ts';
+import { particularsOf, rowBy, type SaleRow, saleById, sellerById, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { sellerCheck } from '#db/schema/index.ts';
@@ -13,7 +13,14 @@ import {
   takenCheckNumbers,
 } from '#db/settlement/payout.ts';
 import type { Cents } from '#lib/money/money.ts';
-import { type CheckToWrite, decideChecks, decideChecksOf, LAST_CHECK, OWES_AS_BUYER } from '#lib/payment/checks.ts';
+import {
+  type CheckToWrite,
+  decideCheckAgain,
+  decideChecks,
+  decideChecksOf,
+  LAST_CHECK,
+  OWES_AS_BUYER,
+} from '#lib/payment/checks.ts';
 import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { paymentById, paymentThatVoids } from './commands.ts';
@@ -86,7 +93,7 @@ const checkById = rowBy(sellerCheck, 'id');
 
 export const checkReissue = defineCommand({
   name: 'check.reissue',
-  summary: 'Voids a check with the reason and writes another in its place.',
+  summary: 'Voids a check with the reason and writes another in its place, never for more than is owed now.',
   logLabel: 'Check written anew',
   stations: ['payout', 'office'],
   input: z.strictObject({
@@ -108,9 +115,28 @@ export const checkReissue = defineCommand({
     }
     const { sellerId, personId } = paid;
     if (sellerId === null || personId === null) throw new TypeError(`check ${check.number} was written to nobody`);
+    const refused = notAgain(context, sale, { check, personId, sellerId, amountCents: paid.amountCents });
+    if (refused) return refused;
     saveVoiding(context, paid, reason);
     const place = { saleId: sale.id, number, sellerId, personId, settlementId: check.settlementId };
     const fields = { ...place, amountCents: paid.amountCents, replacesId: checkId };
     return accept({ checkId: saveCheck(context, fields), number });
   },
 });
+
+interface Again {
+  readonly check: typeof sellerCheck.$inferSelect;
+  readonly personId: number;
+  readonly sellerId: number;
+  readonly amountCents: Cents;
+}
+
+/** Why a check is not written anew for its old amount: what is owed by now is asked as for any other payment. */
+function notAgain({ book }: CommandContext, sale: SaleRow, { check, personId, sellerId, amountCents }: Again) {
+  const seller = sellerById(book, sellerId);
+  const person = particularsOf(book, sale.id, personId);
+  const found = seller && payoutSeller(book, sale, seller.sellerNo);
+  if (!found || !person) throw new TypeError(`check ${check.number} was written to nobody`);
+  const { ref, name } = person;
+  return decideCheckAgain(found, { number: check.number, personId: ref, name, amountCents, currency: sale.currency });
+}

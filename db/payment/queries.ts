@@ -1,11 +1,12 @@
 /** The checks of a sale by their numbers, each with whose it is, what it pays, and whether it is void. */
-import { and, asc, eq, max } from 'drizzle-orm';
+import { and, asc, eq, isNull, max } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import { localDay } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
+import { showMoney } from '#lib/money/money.ts';
 import type { CheckEntry } from '#lib/payment/check-papers.ts';
 
 const voiding = alias(payment, 'voiding');
@@ -61,4 +62,41 @@ const highestNumber = query(({ db }) => db.select({ highest: max(sellerCheck.num
 /** The number that the next check is likely to bear: one behind the highest of the book. */
 export function likelyCheckNumber(book: Book): number {
   return (highestNumber(book).get()?.highest ?? 1000) + 1;
+}
+
+/** Money to or from a seller number that is no check of the register. */
+export interface PaidByHand extends Pick<typeof payment.$inferSelect, 'direction' | 'method' | 'reference' | 'paidAt'> {
+  readonly paymentId: number;
+  readonly amount: string;
+  /** Empty where no partner was named. */
+  readonly name: string;
+  /** Why it was voided, or null where it stands. */
+  readonly voided: string | null;
+}
+
+const findByHand = query(({ db }) =>
+  db
+    .select({
+      paymentId: payment.id,
+      ...pick(payment, ['direction', 'method', 'reference', 'amountCents', 'paidAt']),
+      name: particulars.name,
+      voided: voiding.reason,
+    })
+    .from(seller)
+    .innerJoin(payment, eq(payment.sellerId, seller.id))
+    .leftJoin(particulars, and(eq(particulars.personId, payment.personId), eq(particulars.saleId, payment.saleId)))
+    .leftJoin(sellerCheck, eq(sellerCheck.paymentId, payment.id))
+    .leftJoin(voiding, eq(voiding.voidsId, payment.id))
+    .where(
+      and(
+        ...[equals(seller.saleId, 'saleId'), equals(seller.sellerNo, 'sellerNo')],
+        ...[isNull(payment.voidsId), isNull(sellerCheck.id)],
+      ),
+    )
+    .orderBy(asc(payment.id)),
+);
+
+export function paidByHand(book: Book, saleId: number, sellerNo: number): PaidByHand[] {
+  const rows = findByHand(book).all({ saleId, sellerNo });
+  return rows.map(({ amountCents, name, ...row }) => ({ ...row, amount: showMoney(amountCents), name: name ?? '' }));
 }

@@ -10,7 +10,7 @@ import { addRow, type NewRow } from '#db/book/rows.ts';
 import { dayIn } from '#db/sale/queries.ts';
 import { seller, settlement } from '#db/schema/index.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { partnerAccounts } from '#lib/seller/account.ts';
+import { partnerAccounts, sharesOf } from '#lib/seller/account.ts';
 import { type CorrectionSheet, correctionSheet, decideCorrectionSheet } from '#lib/settlement/correction.ts';
 import {
   decideIssue,
@@ -23,7 +23,7 @@ import {
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
 import { settlementOf, settlementSheet } from '#lib/settlement/sheet.ts';
-import { payoutSeller, sharesOf } from './payout.ts';
+import { payoutSeller } from './payout.ts';
 import { nextSheetNumber, sellerFile, sellerFiles } from './sheets.ts';
 
 type Issued = {

@@ -7,6 +7,7 @@ import { spreadsheetText } from '#db/exchange/csv.ts';
 import { folderTexts } from '#db/exchange/export-sale.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
+import { paidBeforeCheck } from '#db/payment/receipts.ts';
 import { balanceView, closingsOf, revenueOfSale } from '#db/report/closing.ts';
 import { afterwardsFacts } from '#db/report/queries.ts';
 import { type StubPage, stubPages } from '#lib/paper/labels.ts';
@@ -58,7 +59,7 @@ function checkStubs(book: Book, sale: SaleRow, { drawnOn, check }: Asked): ListP
     .filter(({ number, voidedOn }) => (check === null ? voidedOn === null : String(number) === check))
     .flatMap((one) => {
       const sheet = sheets.get(one.sheetNumber);
-      return sheet ? [checkStub(ground, one, sheet)] : [];
+      return sheet ? [checkStub(ground, { check: one, sheet, earlier: paidBeforeCheck(book, one.paymentId) })] : [];
     });
 }
 

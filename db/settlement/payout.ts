@@ -4,7 +4,7 @@ import { buyerByNumber, particularsByRef, type SaleRow } from '#db/book/find.ts'
 import { logHead } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
-import { type CheckRow, checksOfSale } from '#db/payment/queries.ts';
+import { type CheckRow, checksOfSale, type PaidByHand, paidByHand } from '#db/payment/queries.ts';
 import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
 import { dues, liveCharge, livePayment, seller, sellerCheck } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
@@ -15,7 +15,7 @@ import type { CheckSeller, OwedAsBuyer } from '#lib/payment/checks.ts';
 import { checkNumberIn, type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
-import { type PartnerAccount, partnerAccounts } from '#lib/seller/account.ts';
+import { partnerAccounts, sharesOf } from '#lib/seller/account.ts';
 import { asPrinted, sheetChanged } from '#lib/settlement/correction.ts';
 import type { SettlementSheet, SheetCharge } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
@@ -85,10 +85,6 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits, owing }
       owesAsBuyer: file.seller.partners.flatMap(({ personId }) => owing.get(personId) ?? []),
     };
   });
-}
-
-export function sharesOf({ shares }: SettlementSheet): Pick<PartnerAccount, 'personId' | 'shareCents'>[] {
-  return shares.map(({ personId, share }) => ({ personId, shareCents: share.cents }));
 }
 
 type Owing = Pick<OwedAsBuyer, 'buyerNo' | 'owingCents'>;
@@ -207,6 +203,8 @@ export interface PayoutSellerView {
   readonly charges: readonly ChargeView[];
   readonly partners: readonly PartnerView[];
   readonly checks: readonly CheckRow[];
+  /** What was paid or taken in other ways than by such a check, in its order, the voided ones too. */
+  readonly byHand: readonly PaidByHand[];
 }
 
 /** Undefined where the sale has no such number. `drawnOn` is an ISO 8601 date. */
@@ -245,5 +243,6 @@ export function payoutSellerView(
         })),
     })),
     checks: checksOfSale(book, sale.id).filter((check) => check.sellerNo === sellerNo),
+    byHand: paidByHand(book, sale.id, sellerNo),
   };
 }

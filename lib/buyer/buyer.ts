@@ -7,6 +7,7 @@ import { groupBy } from '#lib/result/text.ts';
 import type { Buyer, Lot, Method, Payment, SaleFacts, Seller } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
+import { clean, joined } from '#lib/settlement/spelling.ts';
 
 /** A lot with the region (ISO 3166-2) whose tags its pieces bear, empty where it is the sale's own. */
 export interface BoughtLot extends Lot {
@@ -30,6 +31,13 @@ export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   set_off: 'Set off',
   written_off: 'Written off',
 };
+
+/** How it was paid: `Check 1045`, also where the reference says `Check 1045` by itself. */
+export function paidBy({ method, reference }: Pick<Payment, 'method' | 'reference'>): string {
+  const [word, said] = [METHOD_WORDS[method], clean(reference)];
+  const saysSo = new RegExp(`^${word}\\b`, 'i').test(said);
+  return joined([word, saysSo ? said.slice(word.length) : said], ' ');
+}
 
 /** `250.00 left of the limit`, or by how much what is owing goes beyond it. */
 export function limitInWords(limitCents: Cents, owingCents: Cents): string {

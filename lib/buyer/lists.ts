@@ -25,6 +25,7 @@ import { countWords } from '#lib/result/text.ts';
 import type { SheetHead } from '#lib/settlement/model.ts';
 import type { SheetStamp } from '#lib/settlement/parties.ts';
 import { sheetHeadOf } from '#lib/settlement/sheet.ts';
+import { tagRanges } from '#lib/tag/list.ts';
 
 function shared(paper: BuyerPaperHead, head: SheetHead): Omit<ListPaper, 'tables'> {
   const { title, issuedOn, issuedWords, association, sale, buyer, remarks, caution } = paper;
@@ -63,15 +64,24 @@ function lotsTable({ lots, totals }: InvoicePaper): ListTable {
     lots,
     [
       ['lot', 'Lot', ({ lotNo }) => lotNo],
-      ['words', 'Goods and export tags', ({ goods, tags }) => cell(goods, ...tags.map(({ words }) => words))],
+      ['words', 'Goods', ({ goods }) => goods],
       ['goods', 'Size, grade, section', ({ detail }) => detail],
       ['quantity', 'Quantity', ({ quantity }) => quantity.words],
       ['price', 'Price', ({ price }) => price.words],
       ...premium,
       ['money', 'Amount', ({ amount }) => amount.words],
     ],
-    { none: 'No lots.' },
+    { none: 'No lots.', belowOf: ({ tags }) => [tagsLine(tags)] },
   );
+}
+
+/** The export tags of a lot in one line, of numbers that follow each other the first and the last. */
+function tagsLine(tags: readonly { readonly tag: string; readonly words: string }[]): string {
+  if (tags.length === 0) return '';
+  const good = tags.filter(({ tag, words }) => words === tag);
+  const marked = tags.filter(({ tag, words }) => words !== tag).map(({ words }) => words);
+  const ranges = tagRanges(good.map(({ tag }) => ({ tag, condition: 'intact' })));
+  return `Export tags: ${[...ranges, ...marked].join(' · ')}`;
 }
 
 function reckoningTable({ steps }: InvoicePaper): ListTable {
@@ -136,12 +146,12 @@ function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][numb
 }
 
 export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): ListPaper {
-  const { numberWords, issuedWords, amount, sale, facts, voided, direction } = receipt;
+  const { numberWords, issuedWords, amount, sale, facts, balance, voided, direction } = receipt;
   return {
     ...shared(receipt, sheetHeadOf(head)),
     issuedWords: `${numberWords} · ${issuedWords}`,
     result: { label: direction === 'in' ? 'Received' : 'Handed back', words: `${amount.words} ${sale.currency}` },
-    opening: voided === '' ? [] : [voided],
+    opening: voided === '' ? balance : [voided],
     tables: [
       tableOf(facts, [
         ['quantity', '', ({ label }) => label],
@@ -165,31 +175,32 @@ function purchasesTable({ rows, total, sale }: PurchaseRecord): ListTable {
     rows,
     [
       ['lot', 'Lot', ({ lotNo }) => lotNo],
-      ['words', 'Date and seller', sellersCell],
-      ['words', 'Kind, where taken, export tags', goodsCell],
-      ['quantity', 'Number', quantityCell],
-      ['price', 'Price', ({ price, each }) => cell(price.words, each.words === '' ? '' : `${each.words} each`)],
+      ['date', 'Date', ({ dateWords }) => dateWords],
+      ['words', 'Kind', ({ goods, scientificName }) => [goods, scientificName].filter(Boolean).join(', ')],
+      ['quantity', 'Number', ({ quantity }) => quantity.words],
+      ['price', 'Price', ({ price }) => price.words],
       ['money', 'Amount', ({ amount }) => amount.words],
     ],
     {
       none: 'Nothing bought.',
       sum: 'Total without premium and tax',
       sumAmount: `${total.words} ${sale.currency}`,
+      belowOf: (row) => [aboutWords(row), tagsLine(row.tags)],
     },
   );
 }
 
-function sellersCell({ dateWords, sellers }: PurchaseRow): ListCell {
-  return cell(dateWords, ...sellers.flatMap(({ name, address, licence }) => [name, ...address, licence]));
-}
-
-function goodsCell(row: PurchaseRow): ListCell {
-  return cell(row.goods, row.scientificName, takenWords(row), ...row.tags.map(({ words }) => words));
-}
-
-function quantityCell({ quantity, by, count }: PurchaseRow): ListCell {
+/** Where the goods were taken, what a piece came to and how many there were where the row does not say, and by whom. */
+function aboutWords(row: PurchaseRow): string {
+  const { sellers, each, by, count } = row;
   const byWeight = by === 'lb' || by === 'oz';
-  return cell(quantity.words, byWeight && count !== null ? countWords(count, 'piece') : '');
+  const parts = [
+    takenWords(row),
+    byWeight && count !== null ? countWords(count, 'piece') : '',
+    each.words === '' ? '' : `${each.words} each`,
+    `from ${sellers.map(({ name, address, licence }) => [name, ...address, licence].filter(Boolean).join(', ')).join('; ')}`,
+  ];
+  return parts.filter((part) => part !== '').join(' · ');
 }
 
 /** Where the goods were taken: the State. The association's own section is no county, and stands on no official paper. */

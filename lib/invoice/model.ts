@@ -106,6 +106,8 @@ export interface ReceiptPaper extends BuyerPaperHead {
   readonly direction: 'in' | 'out';
   readonly method: Method;
   readonly amount: Figure;
+  /** What is owed after this payment, and where the invoice was corrected since, that; empty on a void receipt. */
+  readonly balance: readonly string[];
   /** What stands beside each other as word and value: by, reference, when, who took it. */
   readonly facts: readonly { readonly label: string; readonly words: string }[];
   /** `VOID` with the reason, or empty. */

@@ -1,7 +1,8 @@
 /** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
-import { type BuyerFile, METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { type BuyerFile, METHOD_WORDS, paidBy } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
+import { buyerBalanceWords, correctedWords } from '#lib/payment/paid-so-far.ts';
 import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
 import { paidIn } from '#lib/seller/account.ts';
@@ -13,7 +14,6 @@ import {
   clean,
   dateInWords,
   figure,
-  joined,
   licenceWords,
   priceFor,
   quantityFor,
@@ -140,9 +140,9 @@ function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): 
   ];
 }
 
-function paymentLabel({ direction, method, reference }: Payment): string {
-  const what = joined([METHOD_WORDS[method], reference], ' ');
-  return direction === 'in' ? what : `${what}, handed back`;
+function paymentLabel(payment: Payment): string {
+  const what = paidBy(payment);
+  return payment.direction === 'in' ? what : `${what}, handed back`;
 }
 
 function resultOf(owingCents: Cents): InvoicePaper['result'] {
@@ -163,6 +163,10 @@ export interface ReceiptPayment extends Pick<Payment, 'direction' | 'method' | '
   readonly voided: string | null;
   /** The newest invoice of the buyer when it was paid, or null. */
   readonly invoiceNumber: number | null;
+  /** The newest invoice since, where that one was corrected. */
+  readonly correctedBy: number | null;
+  /** What the buyer owed once this payment was in; below nothing, what the association owed. */
+  readonly leftCents: Cents;
 }
 
 /** The receipt as it is printed. The number is the payment's own in the book, so that it can be found again. */
@@ -181,11 +185,18 @@ export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptP
     direction,
     method,
     amount: figure(amountCents),
+    balance: voided === null ? balanceOf(payment, file.sale.currency) : [],
     facts: factsOf(payment),
     voided: voided === null ? '' : `VOID: ${clean(voided)}`,
     remarks: [],
     caution: BUYER_CAUTION,
   };
+}
+
+function balanceOf({ leftCents, invoiceNumber, correctedBy }: ReceiptPayment, currency: string): string[] {
+  const balance = buyerBalanceWords(leftCents, currency);
+  if (invoiceNumber === null || correctedBy === null) return [balance];
+  return [balance, correctedWords('Invoice', invoiceNumber, correctedBy)];
 }
 
 function factsOf({ direction, method, reference, worker, invoiceNumber }: ReceiptPayment): ReceiptPaper['facts'] {

@@ -15,6 +15,7 @@ export type ColumnKind =
   | 'money'
   | 'figure'
   | 'words'
+  | 'date'
   | 'tick'
   | 'blank';
 
@@ -30,6 +31,8 @@ export interface ListTable {
   readonly title: string;
   readonly columns: readonly { readonly kind: ColumnKind; readonly words: string }[];
   readonly rows: readonly (readonly ListCell[])[];
+  /** Small lines under each row in the full width, such as a lot's export tags; left out where no row has any. */
+  readonly below?: readonly (readonly string[])[];
   /** Stands in the place of the rows where there are none. */
   readonly none: string;
   /** How much it is in all, or empty. */
@@ -69,17 +72,22 @@ export interface ListPaper {
 /** One column: what it holds, its heading, and its cell of a row. Text alone is a cell without small lines. */
 export type Column<T> = readonly [kind: ColumnKind, words: string, cellOf: (row: T) => string | ListCell];
 
+type Rest<T> = Partial<Omit<ListTable, 'columns' | 'rows' | 'below'>> & {
+  readonly belowOf?: (row: T) => readonly string[];
+};
+
 /** A table with a row for each item; what it does not name is empty. */
 export function tableOf<T>(
   items: readonly T[],
   columns: readonly Column<T>[],
-  { title = '', none = '', sum = '', sumAmount }: Partial<Omit<ListTable, 'columns' | 'rows'>> = {},
+  { title = '', none = '', sum = '', sumAmount, belowOf }: Rest<T> = {},
 ): ListTable {
   const rows = items.map((item) => columns.map(([, , cellOf]) => cellOf(item)));
   return {
     title,
     columns: columns.map(([kind, words]) => ({ kind, words })),
     rows: rows.map((row) => row.map((one) => (typeof one === 'string' ? cell(one) : one))),
+    ...(belowOf ? { below: items.map((item) => belowOf(item).filter((line) => line !== '')) } : {}),
     none,
     sum,
     ...(sumAmount === undefined ? {} : { sumAmount }),

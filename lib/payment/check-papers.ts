@@ -4,8 +4,10 @@ import type { PaperContext } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListCell, type ListPaper, listPaper, strongCell, tableOf } from '#lib/paper/list.ts';
 import type { Address } from '#lib/person/fields.ts';
 import { countWords } from '#lib/result/text.ts';
+import { sharesOf } from '#lib/seller/account.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { addressLines, clean, dateInWords, payTo } from '#lib/settlement/spelling.ts';
+import { type EarlierPayment, earlierRows, leftAfter, leftRow, saysMore } from './paid-so-far.ts';
 
 /** One check as the book has it. `replaces` and `replacedBy` are check numbers. */
 export interface CheckEntry extends Address {
@@ -49,10 +51,10 @@ export function checkRegister(
       ['words', 'To', toCell],
       ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
       ['number', 'Sheet', ({ sheetNumber }) => String(sheetNumber)],
-      ['words', 'Date, and what became of it', (check) => cell(dateInWords(check.paidOn), checkStateWords(check))],
+      ['date', 'Date', ({ paidOn }) => dateInWords(paidOn)],
       ['money', 'Amount', amountCell],
     ],
-    { none: 'No check has been written yet.', ...sums },
+    { none: 'No check has been written yet.', ...sums, belowOf: (check) => [checkStateWords(check)] },
   );
   return listPaper(context, { title: 'Check register', tables: [table] });
 }
@@ -76,8 +78,14 @@ export function registerRows(checks: readonly CheckEntry[]): string[][] {
   ]);
 }
 
-/** The stub that goes with a check: to whom, how much, and what it pays, in the words of the sheet. */
-export function checkStub(context: PaperContext, check: CheckEntry, sheet: SettlementSheet): ListPaper {
+/**
+ * The stub that goes with a check: to whom, how much, and what it pays, in the words of the sheet. A further check says
+ * what was paid before it, and any that leaves something what is left. `earlier` stood when this check was written.
+ */
+export function checkStub(
+  context: PaperContext,
+  { check, sheet, earlier }: { check: CheckEntry; sheet: SettlementSheet; earlier: readonly EarlierPayment[] },
+): ListPaper {
   const own = sheet.shares.find(({ personId }) => personId === check.personId);
   const rows = [
     ...sheet.steps.map(({ kind, label, words }) => [kind === 'less' ? `less ${label}` : label, words]),
@@ -85,6 +93,7 @@ export function checkStub(context: PaperContext, check: CheckEntry, sheet: Settl
   ];
   const state = checkStateWords(check);
   const amount = showMoney(check.amountCents);
+  const left = leftAfter(sharesOf(sheet), { ...check, direction: 'out', earlier });
   return listPaper(context, {
     title: 'Check stub',
     issuedWords: `Check written ${dateInWords(check.paidOn)}`,
@@ -96,7 +105,12 @@ export function checkStub(context: PaperContext, check: CheckEntry, sheet: Settl
     ],
     tables: [
       tableOf(
-        [...rows.map((row) => row.map((words) => cell(words))), [strongCell('This check'), strongCell(amount)]],
+        [
+          ...rows.map((row) => row.map((words) => cell(words))),
+          ...earlierRows(left),
+          [strongCell('This check'), strongCell(amount)],
+          ...(check.voidedOn === null && saysMore(left) ? [leftRow(left)] : []),
+        ],
         [
           ['words', '', ([label = BLANK]) => label],
           ['money', context.sale.currency, ([, words = BLANK]) => words],

@@ -1,5 +1,5 @@
 /** Which checks are written now, and with which numbers: one for each partner who has something to get. */
-import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
+import { addCents, amountInWords, type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Stage } from '#lib/sale/facts.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
@@ -95,6 +95,33 @@ export function notReady(seller: CheckSeller, answered: Answered): Refusal | nul
   if (!owed || answered.includes(OWES_AS_BUYER)) return null;
   const owes = `still owes ${showMoney(owed.owingCents)} as buyer ${owed.buyerNo}`;
   return refuse('needs_answer', `${who} ${owes}. Set it off first, or pay in full all the same?`, OWES_AS_BUYER);
+}
+
+/** A check that is written anew: what was on the old one, and whose it was. */
+export interface CheckAgain {
+  readonly number: number;
+  readonly personId: string;
+  readonly name: string;
+  readonly amountCents: Cents;
+  readonly currency: string;
+}
+
+/**
+ * Whether a check may be written anew for its old amount: not once its sheet is no longer right, and not where less is
+ * owed by now. `seller` has the accounts with the old check still counted as paid. That the sale has sellers wait for
+ * their buyers is no hindrance: the first check was written already.
+ */
+export function decideCheckAgain(seller: CheckSeller, check: CheckAgain): Refusal | null {
+  const stop = notReady({ ...seller, waitsFor: [], owesAsBuyer: [] }, []);
+  if (stop) return stop;
+  const account = seller.accounts.find(({ personId }) => personId === check.personId);
+  const owed = addCents(account?.owingCents ?? ZERO, check.amountCents);
+  if (check.amountCents <= owed) return null;
+  const { number, name, currency } = check;
+  const was = `Check ${number} was for ${amountInWords(check.amountCents, currency)}`;
+  const now = owed > ZERO ? `only ${amountInWords(owed, currency)}` : 'nothing';
+  const then = owed > ZERO ? 'void it, then write a check for what is owed.' : 'only void it.';
+  return refuse('too_large', `${was}, but ${name} is owed ${now} now: ${then}`, 'checkId');
 }
 
 function whyNot(seller: CheckSeller, answered: Answered): Refusal | null {

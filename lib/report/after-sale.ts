@@ -20,7 +20,7 @@ export interface AfterwardsFacts {
 
 export type PartyWords = ReturnType<typeof partyOf>;
 
-/** The partners behind each seller number in words: names together, address and licence of the first who has one. */
+/** The partners behind each seller number in words: names together, every licence, the address of the first who has one. */
 export function sellerParties({ facts, people }: AfterwardsFacts): Map<number, PartyWords> {
   const byId = new Map(people.map((person) => [person.personId, person]));
   return new Map(
@@ -46,12 +46,22 @@ export function buyerParties({ facts, people }: AfterwardsFacts): Map<number, Pa
 function partyOf(people: readonly Person[]) {
   const names = people.map(({ name }) => name);
   const addressed = people.find((person) => addressLines(person).length > 0);
-  const licensed = people.find(({ licenceNo }) => licenceNo !== '');
   return {
     names: joined(names, ', '),
     address: addressed ? joined(addressLines(addressed), ', ') : '',
-    licence: licensed ? joined([licensed.licenceNo, licensed.licenceRegion], ', ') : '',
+    licence: joined(people.map(licenceOf), '; '),
+    /** Each name with its licence: an agency asks by whose licence each of several partners sold. */
+    licensed: joined(people.map(nameWithLicence), people.length > 1 ? '; ' : ', '),
   };
+}
+
+function licenceOf({ licenceNo, licenceRegion }: Person): string {
+  return licenceNo === '' ? '' : joined([licenceNo, licenceRegion], ', ');
+}
+
+function nameWithLicence(person: Person): string {
+  const licence = licenceOf(person);
+  return `${person.name}, ${licence === '' ? 'no licence shown' : `licence ${licence}`}`;
 }
 
 /** The export tags of each lot, those that are not good with what they are. */
@@ -76,8 +86,7 @@ export function bySeller<T extends { readonly lot: Lot }>(
     .sort(([a], [b]) => a - b)
     .map(([sellerNo, theirs]) => {
       const seller = sellers.get(sellerNo);
-      const licence = seller?.licence ? `licence ${seller.licence}` : 'no licence shown';
-      const title = joined([`Seller ${sellerNo}: ${seller?.names ?? ''}`, seller?.address ?? '', licence], ', ');
+      const title = joined([`Seller ${sellerNo}: ${seller?.licensed ?? ''}`, seller?.address ?? ''], '; ');
       return tableOf(theirs, columns, { title });
     });
 }

@@ -12,6 +12,7 @@ import {
   type Transfer,
   takingTransfer,
 } from '#lib/account/account.ts';
+import { paidBy } from '#lib/buyer/buyer.ts';
 import { localDay } from '#lib/date/date.ts';
 import { type BuyerInvoice, type InvoiceRow, invoiceSale } from '#lib/invoice/invoice.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
@@ -21,6 +22,7 @@ import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { Charge, Payment, Sale, SaleFacts, Taking } from '#lib/sale/facts.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
+import { lower } from '#lib/settlement/spelling.ts';
 
 interface Posting {
   readonly account: string;
@@ -120,9 +122,8 @@ function chargeDraft(sale: Sale, charge: Charge): Draft {
 }
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {
-  const { direction, method, reference } = payment;
-  const reason = reference === '' ? '' : ` ${reference}`;
-  const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
+  const { direction } = payment;
+  const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${lower(paidBy(payment))}`;
   return draft(localDay(payment.paidAt, timeZone), memo, [paymentTransfer(payment, ACCOUNTS.cash)]);
 }
 

@@ -1,6 +1,7 @@
 /** How each partner of a seller number stands: their share, what they were paid, and what is still to pay or to get back. */
 import { addCents, type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import type { Payment } from '#lib/sale/facts.ts';
+import type { SettlementSheet } from '#lib/settlement/model.ts';
 
 export interface PartnerAccount {
   readonly personId: string;
@@ -12,8 +13,13 @@ export interface PartnerAccount {
   readonly owingCents: Cents;
 }
 
-type Share = Pick<PartnerAccount, 'personId' | 'shareCents'>;
+export type Share = Pick<PartnerAccount, 'personId' | 'shareCents'>;
 type Money = Pick<Payment, 'direction' | 'personId' | 'amountCents'>;
+
+/** The shares as a sheet has them. */
+export function sharesOf({ shares }: Pick<SettlementSheet, 'shares'>): Share[] {
+  return shares.map(({ personId, share }) => ({ personId, shareCents: share.cents }));
+}
 
 /** Money paid in less money handed back. */
 /** Whether money changed hands, which a set-off and a debt that is given up do not ask for. */

@@ -113,34 +113,45 @@ function sheetBehindCorrection(sheet: SettlementSheet): SettlementSheet {
   };
 }
 
+const HOW_LEFT = 'What is left is the corrected share, less what was paid so far.';
+
 /**
- * The correction as it is printed. Where one partner gets more and another pays back, their sum is nobody's to pay: each
- * is told their own.
+ * The correction as it is printed, with one total in large type. Where one partner gets more and another pays back,
+ * their sum is nobody's to pay: each is told their own.
  */
-function printedCorrection(report: ListPaper): ListPaper {
+function printedCorrection(
+  { report, owingCents }: Pick<CorrectionSheet, 'report' | 'owingCents'>,
+  currency: string,
+): ListPaper {
   const rows = report.tables.at(-1)?.rows ?? [];
   const own = rows
     .map((row) => row.map(({ words }) => words))
     .map(([name = '', , , toPay = '', toGetBack = '']) => ({ name, toPay, toGetBack }));
   const mixed = own.some(({ toPay }) => toPay !== '') && own.some(({ toGetBack }) => toGetBack !== '');
-  if (!mixed) return report;
+  const opening = report.opening.slice(0, -1);
+  if (!mixed) {
+    // In large type the few words that fit beside the figure; whose it is stands at the top of the paper.
+    const label = owingCents < ZERO ? 'Please pay back' : resultLabel(owingCents);
+    const total = { label, words: `${withoutSign(owingCents)} ${currency}` };
+    return { ...report, result: total, opening: [...opening, HOW_LEFT] };
+  }
   const each = own
     .filter(({ toPay, toGetBack }) => toPay !== toGetBack)
     .map(({ name, toPay, toGetBack }) =>
       toPay === '' ? `${name}, ${lower(RESULTS.back)}: ${toGetBack}` : `${name}, ${lower(RESULTS.pay)}: ${toPay}`,
     );
-  return { ...report, opening: [...report.opening.slice(0, -1), ...each] };
+  return { ...report, opening: [...opening, ...each, HOW_LEFT] };
 }
 
 export interface IssuedPaper {
   readonly sheet: SettlementSheet;
-  readonly correction: Pick<CorrectionSheet, 'report'> | null;
+  readonly correction: Pick<CorrectionSheet, 'report' | 'owingCents'> | null;
 }
 
 /** An issued sheet as it is shown and printed: a first one as it is frozen, a correction so that one paper says what is left to pay. */
 export function asPrinted({ sheet, correction }: IssuedPaper): { sheet: SettlementSheet; report: ListPaper | null } {
   if (!correction) return { sheet, report: null };
-  return { sheet: sheetBehindCorrection(sheet), report: printedCorrection(correction.report) };
+  return { sheet: sheetBehindCorrection(sheet), report: printedCorrection(correction, sheet.sale.currency) };
 }
 
 const SUMS: readonly (readonly [string, (totals: SheetTotals) => Cents])[] = [

@@ -8,7 +8,7 @@ export interface TagRegisterRow {
   readonly tag: string;
   readonly goods: string;
   readonly sellerNo: number;
-  /** The licence of the first partner that has one, or empty. */
+  /** The licences of all partners who have one, joined by `; `; empty where none has. */
   readonly licenceNo: string;
   readonly lotNo: LotNo;
   readonly outcome: OutcomeKind | null;
@@ -45,8 +45,8 @@ function licencesOf({ sellers }: SaleFacts, people: TagSources['people']): Map<n
   const byPerson = new Map(people.map(({ personId, licenceNo }) => [personId, licenceNo]));
   return new Map(
     sellers.map(({ sellerNo, partners }) => {
-      const licences = partners.map(({ personId }) => byPerson.get(personId) ?? '');
-      return [sellerNo, licences.find((licence) => licence !== '') ?? ''];
+      const licences = partners.map(({ personId }) => byPerson.get(personId) ?? '').filter((licence) => licence !== '');
+      return [sellerNo, licences.join('; ')];
     }),
   );
 }

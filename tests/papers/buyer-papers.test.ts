@@ -14,7 +14,10 @@ import { buyersDay } from '#tests/support/sales.ts';
 
 /** Every text of a paper that is printed once. */
 function wordsOf({ tables, opening, closing, parties, signatures, result, ...paper }: ListPaper): string[] {
-  const cells = tables.flatMap(({ rows }) => rows.flatMap((row) => row.flatMap(({ words, fine }) => [words, ...fine])));
+  const cells = tables.flatMap(({ rows, below = [] }) => [
+    ...rows.flatMap((row) => row.flatMap(({ words, fine }) => [words, ...fine])),
+    ...below.flat(),
+  ]);
   return [
     ...[paper.title, paper.issuedWords, paper.head.words, paper.caution, paper.association.name, paper.sale.name],
     ...[...paper.remarks, ...opening, ...signatures, ...cells, result?.label ?? '', result?.words ?? ''],
@@ -131,6 +134,8 @@ describe('the papers of a buyer', () => {
       'N° 7',
       'invoice 1',
       'Ada',
+      // 1,234.50 less 506.98.
+      'After this payment the association owes the buyer $727.52',
     ]) {
       expect(text).toContain(words);
     }

@@ -3,10 +3,13 @@ import { parse } from 'csv-parse/sync';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderSheets } from '#app/papers/render.ts';
 import { type SaleRow, saleById } from '#db/book/find.ts';
+import { paperGround } from '#db/lot/papers.ts';
+import { sellerPayment } from '#db/payment/receipts.ts';
 import { payoutFile, payoutPapers } from '#db/settlement/papers.ts';
 import { type IssuedSheet, issuedSheets } from '#db/settlement/sheets.ts';
 import type { StubPage } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
+import { sellerReceipt } from '#lib/payment/seller-receipt.ts';
 import { asPrinted } from '#lib/settlement/correction.ts';
 import { missingFrom, textsOf } from '#tests/papers/support/list-texts.ts';
 import { checked, fonts, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
@@ -27,7 +30,10 @@ function fill(): SaleRow {
       personId: enrol('Łucja Żak-Næss', { licenceNo: 'T-501', licenceRegion: 'US-WY', memberUntil: '2026-12-31' }),
       parts: 2,
     },
-    { personId: enrol('Görkem Ílhan', { memberUntil: '2026-12-31' }), parts: 1 },
+    {
+      personId: enrol('Görkem Ílhan', { licenceNo: 'T-502', licenceRegion: 'US-MT', memberUntil: '2026-12-31' }),
+      parts: 1,
+    },
   ];
   must('seller.register', { saleId, sellerNo: 2, partners });
   must('lot.add', { saleId, sellerNo: 2, goods: 'raccoon', count: '11', section: 'Foothills' });
@@ -121,12 +127,24 @@ describe('the papers of payout', () => {
       price: '9.00',
       paid: both,
       net: '79.35',
-      left: ['Please pay back to the association: 9.40'],
+      left: ['Please pay back 9.40 USD'],
     },
-    { what: 'still to be paid', price: '11.00', paid: both, net: '98.15', left: ['Still to be paid to you: 9.40'] },
-    { what: 'to be paid as a whole', price: '9.00', paid: [], net: '79.35', left: ['Still to be paid to you: 79.35'] },
+    { what: 'still to be paid', price: '11.00', paid: both, net: '98.15', left: ['Still to be paid to you 9.40 USD'] },
+    {
+      what: 'to be paid as a whole',
+      price: '9.00',
+      paid: [],
+      net: '79.35',
+      left: ['Still to be paid to you 79.35 USD'],
+    },
     { what: 'to be paid by one and to the other', price: '9.00', paid: [2], net: '79.35', left: onlyCal },
-    { what: 'of a bill', price: '0.25', paid: both, net: '-2.90', left: ['Please pay back to the association: 91.65'] },
+    {
+      what: 'of a bill',
+      price: '0.25',
+      paid: both,
+      net: '-2.90',
+      left: ['Please pay back 91.65 USD'],
+    },
   ])('a correction with something $what', ({ price, paid, net, left }) => {
     it('says what is left to pay once, on its first page, and the sheet behind it only what the net is', async () => {
       const issued = correctedSheet(price, paid);
@@ -152,8 +170,75 @@ describe('the papers of payout', () => {
     const { sheet, report } = asPrinted(issued);
     if (!report) throw new Error('no sheet was corrected');
     const back = readBack(await renderSheets([report, sheet], { size: 'letter' }));
-    expect(oneSpaced(back.pages[0] ?? '')).toContain('Nothing is left to pay: 0.00');
+    expect(oneSpaced(back.pages[0] ?? '')).toContain('Nothing is left to pay 0.00 USD');
     expect(oneSpaced(back.pages[1] ?? '')).toContain('Net proceeds, corrected 79.35 USD');
+  });
+
+  it('the return has each partner with their licence above what they sold', () => {
+    const [list] = listsOf(papersOf('agency-return'));
+    expect(list?.tables.map(({ title }) => title)).toEqual([
+      'Seller 1: Ada Birch, no licence shown',
+      'Seller 2: Łucja Żak-Næss, licence T-501, US-WY; Görkem Ílhan, licence T-502, US-MT; 8 Kettle Lane, Cold Kettle',
+    ]);
+  });
+
+  it('the stub of a further check lists what was paid before and what is left, the first one not', () => {
+    const { book, saleId, must } = openHall();
+    must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
+    must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 });
+    must('settlement.issue', { saleId, sellerNo: 1 });
+    must('payment.record', { saleId, direction: 'out', sellerNo: 1, method: 'cash', amount: '40.00' });
+    must('check.write', { saleId, sellerNo: 1, firstNumber: 1041 });
+    const row = saleById(book, saleId);
+    const papers = row ? (payoutPapers(book, row, { paper: 'check-stubs', drawnOn: ON, check: null }) ?? []) : [];
+    const rows = listsOf(papers).flatMap(({ tables }) => tables.flatMap((table) => table.rows));
+    // 100.00 less 6.00, 0.25 and 5.00 is 88.75.
+    expect(rows.slice(-4).map((one) => one.map(({ words }) => words))).toEqual([
+      ['Net', '88.75'],
+      ['less cash, 28 February 2026', '40.00'],
+      ['This check', '48.75'],
+      ['Left to pay', '0.00'],
+    ]);
+  });
+
+  it('a seller who is paid in cash signs a receipt that says what was paid before and what is left', async () => {
+    const { book, saleId, must } = openHall();
+    must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '10' });
+    must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '10.00', buyerNo: 10 });
+    must('settlement.issue', { saleId, sellerNo: 1 });
+    const cash = (amount: string) =>
+      must('payment.record', { saleId, direction: 'out', sellerNo: 1, personId: 1, method: 'cash', amount }).paymentId;
+    const [first, second] = [cash('40.00'), cash('48.75')];
+    const row = saleById(book, saleId);
+    if (!row) throw new Error('the sale is not in the book');
+    const textOf = async (paymentId: number) => {
+      const paid = sellerPayment(book, paymentId);
+      if (!paid) throw new Error('no payment');
+      const back = readBack(await renderSheets([sellerReceipt(paperGround(book, row, ON), paid)], { size: 'letter' }));
+      expect(checked(back)).toContain('No syntax or stream encoding errors found');
+      return back.text;
+    };
+    const text = await textOf(first);
+    for (const words of [
+      ...['Receipt for money paid out', 'Ada Birch', 'Paid to you 40.00 USD', 'Towards sheet 1', 'By Cash'],
+      ...['Still to be paid to you after this payment: $48.75', 'Share of sheet 1 88.75', 'less this payment 40.00'],
+      ...['Left to pay 48.75', 'Received by the seller'],
+    ]) {
+      expect(text).toContain(words);
+    }
+    const further = await textOf(second);
+    for (const words of [
+      'Paid in full',
+      'less cash, 28 February 2026 40.00',
+      'less this payment 48.75',
+      'Left to pay 0.00',
+    ]) {
+      expect(further).toContain(words);
+    }
+    must('payment.void', { paymentId: first, reason: 'not handed over' }, 'payout');
+    expect(await textOf(first)).toContain('VOID: not handed over');
+    // What was voided later stood when the second was paid.
+    expect(await textOf(second)).toContain('Paid in full');
   });
 
   it('are asked for by names that exist, and there is no other', () => {
@@ -220,9 +305,10 @@ describe('the files of payout', () => {
     });
   });
 
-  it('the return has the columns of the State rules, with the partners’ names and the licence of the one who has it', () => {
+  it('the return has the columns of the State rules, with the names and the licences of both partners', () => {
     expect(rowsOf('agency_return.csv')[0]).toMatchObject({
-      ...{ date: '2026-02-28', seller: 'Łucja Żak-Næss, Görkem Ílhan', licence: 'T-501, US-WY', goods: 'Raccoon' },
+      ...{ date: '2026-02-28', seller: 'Łucja Żak-Næss, Görkem Ílhan', goods: 'Raccoon' },
+      licence: 'T-501, US-WY; T-502, US-MT',
       ...{ count: '11', price: '8.75', amount: '96.25', state: 'US-WY', county: '', buyer: 'Bea Cole' },
     });
   });

@@ -3,7 +3,7 @@ import { renderSheets } from '#app/papers/render.ts';
 import { lotNo } from '#lib/lot/number.ts';
 import type { SettlementSheet, SheetLot } from '#lib/settlement/model.ts';
 import { settlementSheet } from '#lib/settlement/sheet.ts';
-import { checked, fonts, oneSpaced, pageSizes, type ReadBack, readBack } from '#tests/papers/support/pdf.ts';
+import { checked, fonts, lowestOf, oneSpaced, pageSizes, type ReadBack, readBack } from '#tests/papers/support/pdf.ts';
 import { person, STAMP, sellerFile, sheetsOfCase } from '#tests/papers/support/sheets.ts';
 import { boughtBack, charge, goods, lot, seller, sold, unpaid, unsold } from '#tests/support/facts.ts';
 
@@ -212,4 +212,19 @@ describe('what is unusual', () => {
     expect(figures).toContain('9,999,999.99');
     expect(figures.filter((figure) => !text.split(' ').includes(figure))).toEqual([]);
   });
+
+  it.each(['letter', 'a4'] as const)(
+    'amounts beyond a hundred million on %s stay as legible as the fine print',
+    async (size) => {
+      const lots = [lot('1', { by: 'lot' }), lot('2', { count: 99_999 })];
+      const sheet = settlementSheet(
+        sellerFile({ lots, outcomes: [sold('1', '7.25'), sold('2', '9999999.99')] }),
+        STAMP,
+      );
+      const back = readBack(await renderSheets([sheet], { size }));
+      expect(back.text).toContain('999,989,999,000.01');
+      // The height of a word is 1.16 of its type, so this is type of 7 points, as the terms are set in.
+      expect(lowestOf(back, /^\d{1,3}(,\d{3}){3}\.\d\d$/)).toBeGreaterThan(8);
+    },
+  );
 });

@@ -12,6 +12,12 @@ const MANY = 2;
 export function ListPaperView({ list }: { readonly list: ListPaper }) {
   return (
     <>
+      {list.result && (
+        <>
+          <p>{list.result.label}</p>
+          <p className="figure-large">{list.result.words}</p>
+        </>
+      )}
       {list.opening.map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
@@ -70,10 +76,14 @@ function TableView({ table, even }: { readonly table: ListTable; readonly even: 
           </tr>
         </thead>
         <tbody>
-          {table.rows.map((row) => (
+          {table.rows.map((row, line) => (
             <tr key={row.map(({ words }) => words).join('|')}>
               {shown.map((one, at) => (
-                <Cell key={one.at} shown={one} cell={row[one.at]} first={at === 0} money={money} />
+                <Cell
+                  key={one.at}
+                  {...{ shown: one, cell: row[one.at], first: at === 0, money }}
+                  below={one.place === 'slip-name' ? (table.below?.[line] ?? []) : []}
+                />
               ))}
             </tr>
           ))}
@@ -100,20 +110,24 @@ interface CellProps {
   readonly first: boolean;
   /** How many columns of money there are: one alone needs no head on a slip. */
   readonly money: number;
+  /** What the paper has under the row; a screen has it under the name. */
+  readonly below: readonly string[];
 }
 
-function Cell({ shown: { kind, head, place }, cell, first, money }: CellProps) {
+function Cell({ shown: { kind, head, place }, cell, first, money, below }: CellProps) {
   const { words = '', fine = [], strong = false } = cell ?? {};
   const right = RIGHT.includes(kind);
   const headed = kind === 'number' || (kind === 'money' && money > 1);
   const said = {
-    className: [right && 'money', strong && 'strong', kind === 'lot' && 'strong', place].filter(Boolean).join(' '),
+    className: [right && 'money', strong && 'strong', kind === 'lot' && 'strong', kind === 'date' && 'unbroken', place]
+      .filter(Boolean)
+      .join(' '),
     'data-head': headed && words !== '' ? head : undefined,
   };
   const text = (
     <>
       {words}
-      {fine.map((line) => (
+      {[...fine, ...below].map((line) => (
         <div key={line} className="small soft">
           {line}
         </div>

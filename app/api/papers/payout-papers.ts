@@ -1,10 +1,14 @@
 import type { Paper } from '#app/papers/kinds.ts';
-import { numberIn, type SaleRequest, saleRoute } from '#app/request/caller.ts';
+import { numberIn, type SaleRequest, saleRoute, staffRoute } from '#app/request/caller.ts';
 import { today } from '#app/request/page-context.ts';
 import { notFoundProblem } from '#app/server/responses.ts';
+import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
+import { paperGround } from '#db/lot/papers.ts';
+import { sellerPayment } from '#db/payment/receipts.ts';
 import { payoutPapers } from '#db/settlement/papers.ts';
 import { type IssuedSheet, issuedSheets, newestSheets, previewSheet, sheetsOfSeller } from '#db/settlement/sheets.ts';
+import { sellerReceipt } from '#lib/payment/seller-receipt.ts';
 import { asPrinted } from '#lib/settlement/correction.ts';
 import { answerPapers } from './answer.ts';
 
@@ -19,6 +23,15 @@ export const payoutPaper = (paper: string) =>
     const none = 'There is nothing to print yet.';
     return answerPapers({ book, papers, name: `${paper}-${sale.id}`, none, request });
   });
+
+/** The receipt of one payment to or from a seller number: `?payment=37`. */
+export const sellerReceiptPaper = staffRoute(['payout'], ({ book, word }) => {
+  const paid = sellerPayment(book, numberIn(word('payment'), 9));
+  const sale = paid && saleById(book, paid.saleId);
+  if (!paid || !sale) return notFoundProblem('There is no such payment of a seller number.', 'payment');
+  const papers = [sellerReceipt(paperGround(book, sale, today(book)), paid)];
+  return answerPapers({ book, papers, name: `receipt-payment-${paid.paymentId}`, none: 'There is nothing to print.' });
+});
 
 /**
  * Settlement sheets as one PDF: `?sale=1` the newest issued sheet of every seller number, `&seller=3` that number's

@@ -5,10 +5,16 @@
  */
 import { StyleSheet } from '@react-pdf/renderer';
 import { type PaperSize, SIDE, SIZES } from '#app/papers/styles.ts';
+import { widened } from '#app/papers/widths.ts';
 import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
 
+/** A table, or a part of one, with the widths of its columns in points; a column without one shares what is left. */
+export interface PlacedTable extends ListTable {
+  readonly widths: readonly (number | undefined)[];
+}
+
 /** The part of the tables that stands on one page. */
-export type PageTables = readonly ListTable[];
+export type PageTables = readonly PlacedTable[];
 
 const WIDTHS: Readonly<Record<PaperSize, number>> = { letter: 612 - 2 * SIDE, a4: 595.28 - 2 * SIDE };
 const MARGINS = 40 + 48;
@@ -36,9 +42,10 @@ const OVERLEAF = 3;
 export function pagesOfList(sheet: ListPaper, size: PaperSize): PageTables[] {
   const width = WIDTHS[size];
   const room = SIZES[size].height - MARGINS - SLACK;
-  const pages: ListTable[][] = [[]];
+  const pages: PlacedTable[][] = [[]];
   let left = room - headingHeight(sheet, width);
-  for (const table of sheet.tables) {
+  for (const one of sheet.tables) {
+    const table = { ...one, widths: widthsOf(one, width) };
     const begun = (pages.at(-1)?.length ?? 0) > 0;
     for (const part of partsOf(table, { left, room, width, begun })) {
       if (part.overleaf) pages.push([]);
@@ -59,7 +66,7 @@ interface Place {
 }
 
 interface Part {
-  readonly table: ListTable;
+  readonly table: PlacedTable;
   /** True where it begins a page. */
   readonly overleaf: boolean;
   /** What its page holds after it. */
@@ -67,7 +74,7 @@ interface Part {
 }
 
 /** Divides a table between what is left of a page and the pages after it. A new page begins only after something. */
-function partsOf(table: ListTable, { left, room, width, begun }: Place): Part[] {
+function partsOf(table: PlacedTable, { left, room, width, begun }: Place): Part[] {
   const heights = rowHeights(table, width);
   const count = heights.length;
   const sum = table.sum === '' ? 0 : SUM;
@@ -85,13 +92,18 @@ function partsOf(table: ListTable, { left, room, width, begun }: Place): Part[] 
     const taken = fits === rest.length ? fits : Math.max(1, Math.min(fits, rest.length - OVERLEAF));
     const ends = from + taken === count;
     parts.push({
-      table: { ...part, rows: table.rows.slice(from, from + taken), ...(ends ? {} : NO_SUM) },
+      table: { ...part, ...rowsFrom(table, from, taken), ...(ends ? {} : NO_SUM) },
       overleaf,
       left: space - total(rest.slice(0, taken)) - (ends ? sum : 0),
     });
     from += taken;
   }
   return parts;
+}
+
+function rowsFrom({ rows, below }: ListTable, from: number, count: number): Pick<ListTable, 'rows' | 'below'> {
+  const part = { rows: rows.slice(from, from + count) };
+  return below ? { ...part, below: below.slice(from, from + count) } : part;
 }
 
 const NO_SUM = { sum: '', sumAmount: '' } as const;
@@ -116,18 +128,22 @@ function headHeight({ title }: ListTable, width: number): number {
   return TABLE_HEAD + (title === '' ? 0 : TITLE - LINE + linesOf(title, { size: 10 * BOLD, room: width }) * LINE);
 }
 
-function rowHeights({ columns, rows }: ListTable, width: number): number[] {
+function rowHeights({ columns, rows, below, widths }: PlacedTable, width: number): number[] {
   const kinds = columns.map(({ kind }) => kind);
-  const room = roomOf(kinds, width);
+  const room = roomOf(kinds, { width, widths });
   const least = kinds.includes('blank') ? WRITING_ROW : 0;
-  return rows.map((row) =>
-    Math.max(least, AROUND_ROW + Math.max(...row.map((cell, at) => cellHeight(cell, room[at] ?? width)))),
-  );
+  return rows.map((row, at) => {
+    const cells = AROUND_ROW + Math.max(...row.map((cell, column) => cellHeight(cell, room[column] ?? width)));
+    return Math.max(least, cells) + fineHeight(below?.[at] ?? [], width - BELOW);
+  });
 }
 
 function cellHeight({ words, fine }: ListCell, room: number): number {
-  const small = total(fine.map((line) => linesOf(line, { size: 7.5, room })));
-  return linesOf(words, { size: 9, room }) * LINE + small * FINE;
+  return linesOf(words, { size: 9, room }) * LINE + fineHeight(fine, room);
+}
+
+function fineHeight(lines: readonly string[], room: number): number {
+  return total(lines.map((line) => linesOf(line, { size: 7.5, room }))) * FINE;
 }
 
 /** The first page's heading, with what is said and signed above the tables. */
@@ -192,6 +208,8 @@ const MEASURES = {
   money: { width: 70, paddingLeft: 6 },
   figure: { width: 50 },
   words: { flex: 1.4, paddingRight: 6 },
+  // “30 September 2026” in one line.
+  date: { width: 102, paddingRight: 6 },
   tick: { width: 40, paddingLeft: 3 },
   blank: { width: 56, marginLeft: 6 },
 } as const satisfies Readonly<Record<ColumnKind, Measures>>;
@@ -205,12 +223,13 @@ export const COLUMNS = StyleSheet.create({
   money: { ...MEASURES.money, textAlign: 'right' },
   figure: { ...MEASURES.figure, textAlign: 'right' },
   words: MEASURES.words,
+  date: MEASURES.date,
   tick: MEASURES.tick,
   blank: { ...MEASURES.blank, height: 21, borderWidth: 0.5 },
 });
 
 const RIGHT: readonly ColumnKind[] = ['number', 'price', 'money', 'figure'];
-const LEFT: readonly ColumnKind[] = ['goods', 'words', 'quantity'];
+const LEFT: readonly ColumnKind[] = ['goods', 'words', 'quantity', 'date'];
 /** What keeps words from the figure that ends where they begin. */
 const APART = StyleSheet.create({ words: { paddingLeft: 8 } });
 
@@ -222,13 +241,43 @@ export function apartIn(kinds: readonly ColumnKind[], at: number) {
   return isApart(kinds, at) ? APART.words : {};
 }
 
+/** Small lines under a row begin where its goods do. */
+export const BELOW = MEASURES.lot.width;
+
+const FITTED: readonly ColumnKind[] = ['money', 'price', 'figure'];
+/** Where there are columns of words, they keep so much of the line. */
+const WORDS_KEEP = 150;
+
+/** The same on every page of a table: it is worked out of all its rows. */
+function widthsOf({ columns, rows }: ListTable, width: number): (number | undefined)[] {
+  const measures = columns.map(({ kind }): Measures & { readonly kind: ColumnKind } => ({ kind, ...MEASURES[kind] }));
+  const fitted = measures.flatMap(({ kind, width: least = 0 }, at) =>
+    FITTED.includes(kind) ? [{ at, least, figures: rows.map((row) => row[at]?.words ?? '') }] : [],
+  );
+  const others = measures.map(({ kind, width: own = 0, marginLeft = 0 }) =>
+    FITTED.includes(kind) ? marginLeft : own + marginLeft,
+  );
+  const keep = measures.some(({ flex }) => flex !== undefined) ? WORDS_KEEP : 0;
+  const wide = widened(fitted, { size: 9, apart: PADDED, room: width - keep - total(others) });
+  const widths = new Map(fitted.map(({ at }, place) => [at, wide[place]]));
+  return measures.map(({ width: own }, at) => widths.get(at) ?? own);
+}
+
+/** What of a column of figures is padding. */
+export const PADDED = 6;
+
+interface Placing {
+  readonly width: number;
+  readonly widths: PlacedTable['widths'];
+}
+
 /** The room that the words of each column have, in points, where all of them share `width`. */
-function roomOf(kinds: readonly ColumnKind[], width: number): number[] {
+function roomOf(kinds: readonly ColumnKind[], { width, widths }: Placing): number[] {
   const measures: readonly Measures[] = kinds.map((kind) => MEASURES[kind]);
-  const left = width - total(measures.map(({ width: own = 0, marginLeft = 0 }) => own + marginLeft));
+  const left = width - total(measures.map(({ marginLeft = 0 }, at) => (widths[at] ?? 0) + marginLeft));
   const shares = total(measures.map(({ flex = 0 }) => flex));
-  return measures.map(({ width: own, flex = 0, paddingLeft = 0, paddingRight = 0 }, at) => {
-    const whole = own ?? (left * flex) / shares;
+  return measures.map(({ flex = 0, paddingLeft = 0, paddingRight = 0 }, at) => {
+    const whole = widths[at] ?? (left * flex) / shares;
     const before = isApart(kinds, at) ? APART.words.paddingLeft : paddingLeft;
     return Math.max(10, whole - before - paddingRight);
   });

@@ -3,8 +3,8 @@ import { StyleSheet, Text, View } from '@react-pdf/renderer';
 import { createElement } from 'react';
 import { Lines, PageFoot, Result } from '#app/papers/lines.tsx';
 import { bold, fitted, paperStyles, result, SIDE, type } from '#app/papers/styles.ts';
-import type { ColumnKind, ListCell, ListPaper, ListTable } from '#lib/paper/list.ts';
-import { apartIn, COLUMNS } from './pages.ts';
+import type { ColumnKind, ListCell, ListPaper } from '#lib/paper/list.ts';
+import { apartIn, BELOW, COLUMNS, PADDED, type PlacedTable } from './pages.ts';
 
 const styles = StyleSheet.create({
   table: { marginTop: 8 },
@@ -17,14 +17,17 @@ const styles = StyleSheet.create({
   none: { paddingTop: 4 },
   sum: { ...bold(9), flexDirection: 'row', borderTopWidth: 1, borderBottomWidth: 1, paddingVertical: 3 },
   sumWords: { flex: 1 },
+  withBelow: { borderTopWidth: 0.35, paddingBottom: 2 },
+  above: { borderTopWidth: 0, paddingBottom: 0 },
+  below: { ...type(7.5), paddingLeft: BELOW },
   fine: type(7.5),
 });
 
 /** A row with a cell of so many small lines, or letters, may be divided between two pages, as it could be longer than one. */
-const TALL = { lines: 24, letters: 700 };
+const TALL = { lines: 24, letters: 700, below: 2500 };
 
-export function PaperTable({ table }: { table: ListTable }) {
-  const { title, rows, none, sum, sumAmount = '' } = table;
+export function PaperTable({ table }: { table: PlacedTable }) {
+  const { title, rows, below, none, sum, sumAmount = '' } = table;
   return (
     <View style={styles.table}>
       {title !== '' && (
@@ -33,7 +36,11 @@ export function PaperTable({ table }: { table: ListTable }) {
         </Text>
       )}
       {rows.length === 0 ? <Text style={styles.none}>{none}</Text> : <TableHead table={table} />}
-      {createElement(View, null, ...rows.map((row) => createElement(Row, { table, row })))}
+      {createElement(
+        View,
+        null,
+        ...rows.map((row, at) => createElement(Row, { table, row, below: below?.[at] ?? [] })),
+      )}
       {sum !== '' && (
         <View wrap={false} style={styles.sum}>
           <Text style={styles.sumWords}>{sum}</Text>
@@ -44,46 +51,73 @@ export function PaperTable({ table }: { table: ListTable }) {
   );
 }
 
-function TableHead({ table }: { table: ListTable }) {
+function TableHead({ table }: { table: PlacedTable }) {
   if (table.columns.every(({ words }) => words === '')) return <View fixed style={styles.unheaded} />;
   const kinds = kindsOf(table);
   const cells = table.columns.map(({ kind, words }, at) =>
-    createElement(Text, { style: [headOf(kind), apartIn(kinds, at)] }, words),
+    createElement(Text, { style: [headOf(kind), apartIn(kinds, at), ...ownWidth(table, at)] }, words),
   );
   return createElement(View, { fixed: true, style: styles.head }, ...cells);
+}
+
+/** The width of a column where the table's own figures made it wider than usual. */
+function ownWidth({ columns, widths }: PlacedTable, at: number): { width: number }[] {
+  const [kind, width] = [columns[at]?.kind, widths[at]];
+  return width === undefined || kind === 'blank' ? [] : [{ width }];
 }
 
 function headOf(kind: ColumnKind) {
   return kind === 'blank' ? { width: COLUMNS.blank.width, marginLeft: COLUMNS.blank.marginLeft } : COLUMNS[kind];
 }
 
-function kindsOf({ columns }: ListTable): ColumnKind[] {
+function kindsOf({ columns }: PlacedTable): ColumnKind[] {
   return columns.map(({ kind }) => kind);
 }
 
-function Row({ table, row }: { table: ListTable; row: readonly ListCell[] }) {
+interface RowProps {
+  readonly table: PlacedTable;
+  readonly row: readonly ListCell[];
+  readonly below: readonly string[];
+}
+
+function Row({ table, row, below }: RowProps) {
   const kinds = kindsOf(table);
   const writing = kinds.includes('blank') ? [styles.writing] : [];
   const strong = row.some((cell) => cell.strong) ? [styles.strong] : [];
-  const cells = kinds.map((kind, at) => createElement(Cell, { kind, cell: row[at], apart: apartIn(kinds, at) }));
-  const wrap = row.some(
-    ({ words, fine }) => fine.length > TALL.lines || [words, ...fine].join(' ').length > TALL.letters,
+  const cells = kinds.map((kind, at) => {
+    const [own] = ownWidth(table, at);
+    return createElement(Cell, { kind, cell: row[at], apart: apartIn(kinds, at), width: own?.width });
+  });
+  const wrap =
+    row.some(({ words, fine }) => fine.length > TALL.lines || [words, ...fine].join(' ').length > TALL.letters) ||
+    below.join(' ').length > TALL.below;
+  const look = [styles.row, ...writing, ...strong];
+  if (below.length === 0) return createElement(View, { wrap, style: look }, ...cells);
+  return (
+    <View wrap={wrap} style={styles.withBelow}>
+      {createElement(View, { style: [...look, styles.above] }, ...cells)}
+      <Lines style={styles.below} lines={below} />
+    </View>
   );
-  return createElement(View, { wrap, style: [styles.row, ...writing, ...strong] }, ...cells);
 }
 
 interface CellProps {
   readonly kind: ColumnKind;
   readonly cell: ListCell | undefined;
   readonly apart: ReturnType<typeof apartIn>;
+  /** In points; undefined for a column that shares what is left. */
+  readonly width: number | undefined;
 }
 
+/** What is set smaller rather than wrapped. */
+const SHRUNK: readonly ColumnKind[] = ['lot', 'number', 'price', 'money', 'figure'];
+
 /** An empty cell only keeps its place, and may be written in; text costs the renderer far more than a box. */
-function Cell({ kind, cell, apart }: CellProps) {
-  const style = COLUMNS[kind];
+function Cell({ kind, cell, apart, width }: CellProps) {
+  const style = width === undefined ? COLUMNS[kind] : { ...COLUMNS[kind], width };
   if (!cell || (cell.words === '' && cell.fine.length === 0)) return <View style={style} />;
   const { words, fine } = cell;
-  const size = 'width' in style && kind !== 'quantity' ? [fitted(words, { size: 9, width: style.width - 6 })] : [];
+  const size = SHRUNK.includes(kind) && width ? [fitted(words, { size: 9, width: width - PADDED })] : [];
   if (fine.length === 0) return <Text style={[style, apart, ...size]}>{words}</Text>;
   return (
     <View style={[style, apart]}>

@@ -32,13 +32,19 @@ const styles = StyleSheet.create({
   hand: type(6.5),
 });
 
-/** Steps and shares stay on one page as long as one page can hold them. */
-const MOST_ON_ONE_PAGE = 24;
+// About how high they are, in points.
+const STEP = 15;
+const SHARE = 22;
+const AROUND = 40;
+/** What is higher may be parted, so that no page is left a third empty for the sake of one block. */
+const HIGHEST = 190;
 
+/** Steps and shares stay on one page where that leaves no large gap; else each of the two does. */
 export function Reckoning({ sheet }: { sheet: SettlementSheet }) {
+  const [steps, shares] = [AROUND + STEP * sheet.steps.length, AROUND + SHARE * sheet.shares.length];
   return (
-    <View wrap={sheet.steps.length + sheet.shares.length > MOST_ON_ONE_PAGE}>
-      <View style={styles.block}>
+    <View wrap={steps + shares > HIGHEST}>
+      <View wrap={steps > HIGHEST} style={styles.block}>
         <Asides sheet={sheet} />
         <View style={styles.steps}>
           {sheet.steps.map((step, at) => (
@@ -47,8 +53,10 @@ export function Reckoning({ sheet }: { sheet: SettlementSheet }) {
           ))}
         </View>
       </View>
-      <View style={styles.shares}>
-        <Text style={paperStyles.title}>{sheet.sharesTitle}</Text>
+      <View wrap={shares > HIGHEST} style={styles.shares}>
+        <Text style={paperStyles.title} minPresenceAhead={SHARE}>
+          {sheet.sharesTitle}
+        </Text>
         {sheet.shares.map((share) => (
           <Share key={share.personId} share={share} byHand={BY_HAND[sheet.result.kind]} />
         ))}

@@ -127,6 +127,36 @@ describe('check.reissue', () => {
     hall.refuses('check.write', { saleId: 1, sellerNo: 1, firstNumber: 9 }, { code: 'already' });
   });
 
+  it('never pays more than is owed by now: it says to correct the sheet first, and then what is owed', () => {
+    const hall = soldHall();
+    issue(hall);
+    hall.must('check.write', { saleId: 1, sellerNo: 1, firstNumber: 7 });
+    hall.must('outcome.correct', misheard, 'block');
+    const lost = { checkId: 1, number: 8, reason: 'lost in the post' };
+    expect(hall.refuses('check.reissue', lost, { code: 'wrong_stage' })).toContain('correction sheet');
+    hall.must('settlement.correct', { saleId: 1, sellerNo: 1, reason: 'misheard' });
+    // 90.00 − 5.40 − 0.25 − 5.00 = 79.35 by now.
+    const said = hall.refuses('check.reissue', lost, { code: 'too_large', field: 'checkId' });
+    expect(said).toBe(
+      'Check 7 was for $88.75, but Ada Birch is owed only $79.35 now: void it, then write a check for what is owed.',
+    );
+    hall.must('payment.void', { paymentId: 1, reason: 'lost in the post' });
+    hall.must('check.write', { saleId: 1, sellerNo: 1, firstNumber: 8 });
+    expect(written(hall).at(-1)).toEqual([8, 1, 'Ada Birch', 7935, true]);
+    expect(checkReplay(hall.book.sqlite)).toMatchObject({ ok: true });
+  });
+
+  it('is written for the old amount where more is owed by now, and where buyers are still waited for', () => {
+    const hall = soldHall();
+    issue(hall);
+    hall.must('check.write', { saleId: 1, sellerNo: 1, firstNumber: 7 });
+    hall.must('outcome.correct', { ...misheard, price: '11.00' }, 'block');
+    hall.must('settlement.correct', { saleId: 1, sellerNo: 1, reason: 'misheard' });
+    hall.must('payout.policy', { saleId: 1, sellersWait: true, statementDays: 10 });
+    hall.must('check.reissue', { checkId: 1, number: 8, reason: 'lost in the post' });
+    expect(written(hall).at(-1)).toEqual([8, 1, 'Ada Birch', 8875, true]);
+  });
+
   it('a void check can be paid anew', () => {
     const hall = soldHall();
     issue(hall);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { buyerAccounts, paidBy } from '#lib/buyer/buyer.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { cents, sumCents } from '#lib/money/money.ts';
 import type { Payment } from '#lib/sale/facts.ts';
@@ -46,5 +46,16 @@ describe('the accounts of the buyers', () => {
         expect(owing).toBe(invoiced - taken);
       }),
     );
+  });
+});
+
+describe('how a payment was made', () => {
+  it('is said once, also where the reference says it again', () => {
+    const by = (method: Payment['method'], reference: string) => paidBy({ method, reference });
+    expect(by('check', 'Check 1045')).toBe('Check 1045');
+    expect(by('check', 'check no. 7')).toBe('Check no. 7');
+    expect(by('check', '1045')).toBe('Check 1045');
+    expect(by('cash', '')).toBe('Cash');
+    expect(by('cash', 'cashier 2')).toBe('Cash cashier 2');
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { type CheckEntry, checkRegister, checkStub, registerRows } from '#lib/payment/check-papers.ts';
+import type { EarlierPayment } from '#lib/payment/paid-so-far.ts';
 import { settlementSheet } from '#lib/settlement/sheet.ts';
 import { GROUND } from '#tests/papers/support/lots.ts';
 import { person, STAMP, sellerFile } from '#tests/papers/support/sheets.ts';
@@ -45,15 +46,15 @@ describe('the check register', () => {
     ]);
     expect(wordsOf(paper)).toEqual([
       [['28 February 2026'], ['88.75']],
-      [
-        ['28 February 2026', 'void 2 March 2026, written anew as 1050: lost in the post'],
-        ['void', '116.50'],
-      ],
-      [
-        ['28 February 2026', 'void 2 March 2026: misprinted'],
-        ['void', '58.25'],
-      ],
-      [['28 February 2026', 'in place of 1042'], ['116.50']],
+      [['28 February 2026'], ['void', '116.50']],
+      [['28 February 2026'], ['void', '58.25']],
+      [['28 February 2026'], ['116.50']],
+    ]);
+    expect(tableOf(paper).below).toEqual([
+      [],
+      ['void 2 March 2026, written anew as 1050: lost in the post'],
+      ['void 2 March 2026: misprinted'],
+      ['in place of 1042'],
     ]);
   });
 
@@ -97,10 +98,12 @@ describe('the stub of a check', () => {
       sellerFile({ people: [person('P1'), person('P2')], seller: seller(2, { partners }), lots, outcomes }),
       STAMP,
     );
+  const stubOf = (one: CheckEntry, sheet: ReturnType<typeof sheetOf>, earlier: readonly EarlierPayment[] = []) =>
+    checkStub(GROUND, { check: one, sheet, earlier });
   const rowsOf = (paper: ListPaper) => tableOf(paper).rows.map((row) => row.map(({ words }) => words));
 
   it('goes from the sheet’s sum to the share and to the check', () => {
-    const stub = checkStub(GROUND, check(1041, '62.67'), sheetOf(partner('P1', 2), partner('P2', 1)));
+    const stub = stubOf(check(1041, '62.67'), sheetOf(partner('P1', 2), partner('P2', 1)));
     const rows = rowsOf(stub);
     expect(rows.slice(-3)).toEqual([
       [expect.any(String), '94.00'],
@@ -113,7 +116,7 @@ describe('the stub of a check', () => {
 
   it('has the share of the partner to whom the check is written, and where they live', () => {
     const toOther = check(1042, '31.33', { personId: 'P2', name: 'Bea Cole', street: '1 Mill Road' });
-    const stub = checkStub(GROUND, toOther, sheetOf(partner('P1', 2), partner('P2', 1)));
+    const stub = stubOf(toOther, sheetOf(partner('P1', 2), partner('P2', 1)));
     expect(rowsOf(stub)).toContainEqual(['Your share, 1 of 3 parts', '31.33']);
     expect(stub).toMatchObject({
       number: { label: 'Check', words: '1042' },
@@ -123,7 +126,7 @@ describe('the stub of a check', () => {
   });
 
   it('of the only partner has no share, and says where it stands in for another', () => {
-    const stub = checkStub(GROUND, check(1050, '94.00', { replaces: 1042 }), sheetOf(partner('P1', 1)));
+    const stub = stubOf(check(1050, '94.00', { replaces: 1042 }), sheetOf(partner('P1', 1)));
     expect(
       rowsOf(stub)
         .slice(-2)
@@ -131,5 +134,26 @@ describe('the stub of a check', () => {
     ).toEqual(['94.00', '94.00']);
     expect(rowsOf(stub).some(([label]) => label?.startsWith('Your share'))).toBe(false);
     expect(stub.opening.at(-1)).toBe('This check is in place of 1042');
+  });
+
+  it('of a further check lists what was paid before it, and says what is left', () => {
+    const paid = { direction: 'out', personId: 'P1', paidOn: '2026-02-28' } as const;
+    const earlier: EarlierPayment[] = [
+      { ...paid, paymentId: 1, method: 'check', reference: 'Check 1041', amountCents: money('40.00') },
+      { ...paid, paymentId: 2, method: 'cash', reference: '', amountCents: money('4.00') },
+      { ...paid, paymentId: 3, method: 'cash', reference: '', amountCents: money('31.33'), personId: 'P2' },
+    ];
+    // 62.67 − 40.00 − 4.00 − 10.00; what the other partner had is not theirs.
+    const stub = stubOf(check(1051, '10.00'), sheetOf(partner('P1', 2), partner('P2', 1)), earlier);
+    expect(rowsOf(stub).slice(-5)).toEqual([
+      ['Your share, 2 of 3 parts', '62.67'],
+      ['less check 1041, 28 February 2026', '40.00'],
+      ['less cash, 28 February 2026', '4.00'],
+      ['This check', '10.00'],
+      ['Left to pay', '8.67'],
+    ]);
+    expect(rowsOf(stubOf(check(1051, '18.67'), sheetOf(partner('P1', 2), partner('P2', 1)), earlier)).at(-1)).toEqual([
+      ...['Left to pay', '0.00'],
+    ]);
   });
 });

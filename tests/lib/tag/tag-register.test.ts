@@ -26,13 +26,13 @@ const tags = [
 ];
 
 describe('tagRegister', () => {
-  it('has a row a tag, by seller number, lot number and tag, with the first licence among partners', () => {
+  it('has a row a tag, by seller number, lot number and tag, with the licence of every partner who has one', () => {
     const rows = tagRegister(facts, { tags, people });
     expect(rows.map((row) => Object.values(row))).toEqual([
       ['US-CITES WY OTT 2025 000007', 'otter', 1, '', '9', 'passed', null, null],
       ['US-CITES WY BOB 2025 000104', 'bobcat', 1, '', '10', 'sold', 10, 12_500],
       ['US-CITES WY BOB 2025 000105', 'bobcat', 1, '', '10', 'sold', 10, 12_500],
-      ['US-CITES WY BOB 2025 000101', 'bobcat', 2, 'L2', '1', null, null, null],
+      ['US-CITES WY BOB 2025 000101', 'bobcat', 2, 'L2; L3', '1', null, null, null],
     ]);
   });
   it('throws for a tag of a lot that is not there', () => {

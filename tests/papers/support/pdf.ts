@@ -71,6 +71,23 @@ function readBoxes(file: string): WordBox[][] {
   );
 }
 
+/** How far down each page is filled, as a part of its height: the lowest word above the rule of the foot. */
+export function filledTo(back: ReadBack, height: number): number[] {
+  return back.pages.map((_, at) => {
+    const ends = boxesOf(back, at + 1).map(({ y1 }) => y1);
+    return Math.max(0, ...ends.filter((y) => y < height - FOOT)) / height;
+  });
+}
+
+/** What the foot of a page takes, in points. */
+const FOOT = 42;
+
+/** The smallest type on any page that a word of this kind is set in: the height of its box, in points. */
+export function lowestOf(back: ReadBack, kind: RegExp): number {
+  const own = back.pages.flatMap((_, at) => boxesOf(back, at + 1).filter(({ word }) => kind.test(word)));
+  return Math.min(...own.map(({ y0, y1 }) => y1 - y0));
+}
+
 /** Width and height of every page, in points. */
 export function pageSizes({ file, pages }: ReadBack): string[] {
   const info = run('pdfinfo', ['-f', '1', '-l', String(pages.length), file]);

@@ -206,7 +206,9 @@ describe('the treasurer’s way', () => {
     // 32 × 14.00 = 448.00 less 26.88, 0.25 and 5.00.
     for (const words of ['393.31', '415.87', '+22.56', 'price of lot 3 misheard']) expect(paper.text).toContain(words);
     // One paper, one amount to pay: nothing was paid yet, so it is all of the net.
-    expect(paper.text.match(/(to be paid to you|pay back)[^\n]*/gi)).toEqual(['to be paid to you: 415.87']);
+    expect(paper.text.match(/(to be paid to you|pay back)[^\n]*/gi)?.map((line) => line.replace(/\s+/g, ' '))).toEqual([
+      'to be paid to you 415.87 USD',
+    ]);
     expect(paper.text).toMatch(/Net proceeds, corrected\s+415\.87/);
     expect(await page.getByText('To be paid to you', { exact: true }).count()).toBe(0);
     const old = await paperBehind(page, 'Print sheet 1 as it was');

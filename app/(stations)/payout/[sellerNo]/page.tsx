@@ -1,18 +1,21 @@
 import type { Metadata } from 'next';
 import { notFound } from 'next/navigation';
+import { FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { ListPaperView } from '#app/(stations)/payout/list-paper-view.tsx';
 import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
 import { WriteOff } from '#app/(stations)/payout/write-off.tsx';
 import type { PageProps } from '#app/(stations)/station-page.tsx';
 import { stationContext, today } from '#app/request/page-context.ts';
+import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
+import { paidBy } from '#lib/buyer/buyer.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { payTo } from '#lib/settlement/spelling.ts';
+import { lower, payTo } from '#lib/settlement/spelling.ts';
 import { Charges, CorrectOne, IssueOne, PayPartner, SetOff } from './seller-actions.tsx';
 import { SheetView } from './sheet-view.tsx';
 
@@ -49,7 +52,9 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
         ))}
       </div>
       <Charges {...{ saleId: sale.id, sellerNo, charges }} open={sale.stage !== 'closed'} />
-      {issued && <PaySeller saleId={sale.id} view={view} likely={likelyCheckNumber(book)} />}
+      {issued && (
+        <PaySeller saleId={sale.id} view={view} likely={likelyCheckNumber(book)} open={sale.stage !== 'closed'} />
+      )}
     </PayoutFrame>
   );
 }
@@ -58,11 +63,13 @@ interface PaySellerProps {
   readonly saleId: number;
   readonly view: PayoutSellerView;
   readonly likely: number;
+  /** False once the sale is closed: then nothing is voided. */
+  readonly open: boolean;
 }
 
 /** What each partner has had, what is due now, and how it is paid. */
-function PaySeller({ saleId, view, likely }: PaySellerProps) {
-  const { sellerNo, partners, waitsFor, checks, changed } = view;
+function PaySeller({ saleId, view, likely, open }: PaySellerProps) {
+  const { sellerNo, partners, waitsFor, checks, byHand, changed } = view;
   const toPay = partners.some(({ due }) => due?.direction === 'out');
   const waits = waitsFor.length > 0;
   const ready = toPay && !changed && !waits;
@@ -105,7 +112,31 @@ function PaySeller({ saleId, view, likely }: PaySellerProps) {
           <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>
         </div>
       ))}
+      <PaidByHandList byHand={byHand} open={open} />
       <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={ready ? 1 : 0} likely={likely} />
     </section>
   );
+}
+
+/** What was paid or taken by hand, in its order, each with its receipt; what was voided stays to be read. */
+function PaidByHandList({ byHand, open }: Pick<PayoutSellerView, 'byHand'> & Pick<PaySellerProps, 'open'>) {
+  return byHand.map((one) => (
+    <div key={one.paymentId} className="acts">
+      <span>
+        {one.amount} {one.direction === 'out' ? 'paid to' : 'taken from'} {one.name || 'this number'},{' '}
+        {lower(paidBy(one))}, <LocalTime at={one.paidAt} />
+      </span>
+      <PrintLink href={`/api/papers/seller-receipt?payment=${one.paymentId}`}>Receipt {one.paymentId}</PrintLink>
+      {one.voided !== null && <Mark tone="stop">voided: {one.voided}</Mark>}
+      {one.voided === null && open && (
+        <FoldedAsk
+          {...{ station: 'payout', command: 'payment.void', input: { paymentId: one.paymentId } }}
+          asks={{ label: 'Why it is voided' }}
+          summary={`Void ${one.amount}`}
+          entry={`Void ${one.amount}`}
+          act="Void the payment"
+        />
+      )}
+    </div>
+  ));
 }

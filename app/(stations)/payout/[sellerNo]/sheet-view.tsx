@@ -132,10 +132,7 @@ function LotRow({ lot }: { readonly lot: SheetLot }) {
         {lot.note && <div className="small">{lot.note}</div>}
       </td>
       <td>{lot.quantity.words}</td>
-      <td>
-        {lot.price.kind === 'minimum' && 'minimum '}
-        {lot.price.words}
-      </td>
+      <td>{lot.price.words}</td>
       <Figures of={lot} how={lot.commissionHow} />
     </tr>
   );

@@ -2,7 +2,7 @@
 import type { Route } from '#app/request/caller.ts';
 import { notFoundProblem } from '#app/server/responses.ts';
 import { buyerInvoicePaper, paymentReceiptPaper, purchaseRecordCsv, purchaseRecordPaper } from '../buyer-papers.ts';
-import { payoutPaper, settlementSheets } from '../payout-papers.ts';
+import { payoutPaper, sellerReceiptPaper, settlementSheets } from '../payout-papers.ts';
 import {
   bidSheetsPaper,
   blockSheetPaper,
@@ -24,6 +24,7 @@ const PAPERS: Readonly<Record<string, Route>> = {
   receipt: receiptOfGoodsPaper,
   results: resultsPaper,
   'sale-list': saleListPaper,
+  'seller-receipt': sellerReceiptPaper,
   sheets: settlementSheets,
   'tag-list': tagListPaper,
   tickets: ticketsPaper,
