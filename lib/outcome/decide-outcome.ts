@@ -82,7 +82,8 @@ function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Res
     return refuse('on_hold', `Lot ${context.lotNo} is on hold. ${context.holds.join(' ')}`, 'lotNo');
   }
   // A lot may be withdrawn while bids still come in.
-  const early = proposed.kind === 'withdrawn' ? null : context.bidsRun?.[BIDS_OVER[proposed.kind]];
+  const early =
+    proposed.kind === 'withdrawn' ? null : context.bidsRun?.[proposed.kind === 'passed' ? 'passed' : 'sold'];
   if (early) return early;
   if (proposed.kind === 'bought_back') return decideBoughtBack(context, proposed);
   if (proposed.kind !== 'sold') return decideUnsold(proposed);
@@ -91,19 +92,14 @@ function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Res
   return askWhatIsUnusual(questionsAbout(context, proposed.priceCents), context, proposed.answered);
 }
 
-/** What written bids that still come in keep from happening: a lot that is bought back went to a bid as one that is sold. */
-const BIDS_OVER = { sold: 'sold', passed: 'passed', bought_back: 'sold' } as const;
-
 /**
  * The seller's own bid was the last: a price and nobody who pays it. It may be below the minimum, which is the seller's
  * own. A price that was typed wrong would make the commission wrong, so what is asked of every price is asked of it.
  */
 function decideBoughtBack(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
-  if (proposed.priceCents === null)
-    return refuse('missing', 'Enter the price at which the seller bought it back.', 'price');
+  if (proposed.priceCents === null) return refuse('missing', 'Enter the price of the lot.', 'price');
   if (proposed.buyerNo !== null) {
-    const message = 'A lot that its seller bought back has no buyer number: clear it, or record the lot as sold.';
-    return refuse('malformed', message, 'buyerNo');
+    return refuse('malformed', 'A lot bought back has no buyer number: clear it.', 'buyerNo');
   }
   const asked = questionsAbout({ ...context, buyer: null, minimumCents: null }, proposed.priceCents);
   return askWhatIsUnusual(asked, context, proposed.answered);
@@ -150,7 +146,7 @@ function sentenceOf(question: OutcomeQuestion, context: OutcomeContext): string 
     case 'below_minimum':
       return `The seller's minimum is ${money(context.minimumCents)}. Does the seller accept this price? If not, pass the lot.`;
     case 'seller_buys':
-      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid? If the seller takes it back and nobody pays, take it down at the Block with 0 as the buyer instead.`;
+      return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid? If nobody pays, enter 0 as the buyer.`;
     case 'buyer_not_cleared':
       return `Buyer ${context.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
     case 'price_unusual':

@@ -46,6 +46,11 @@ export function exportFiles(book: Book, saleId: number): Record<string, string> 
   return Object.fromEntries(folderTexts(book, saleId));
 }
 
+/** The same without the journal, which tells what a book did: one that took in a folder did little else. */
+export function withoutJournal({ 'journal.csv': _csv, 'journal.ledger': _ledger, ...files }: Record<string, string>) {
+  return files;
+}
+
 /** Runs with a new book in memory that is closed in the end. */
 export function withBook<T>(use: (book: Book) => T): T {
   const book = openBookInMemory();

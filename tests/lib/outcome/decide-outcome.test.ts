@@ -193,6 +193,6 @@ describe('a lot that its seller buys back', () => {
 
   it('is named where the buyer number is the seller’s own', () => {
     const decided = decideOutcome(scene({ buyer: seller }), sold('7.25'));
-    expect(decided).toMatchObject({ field: 'seller_buys', message: expect.stringContaining('with 0 as the buyer') });
+    expect(decided).toMatchObject({ field: 'seller_buys', message: expect.stringContaining('enter 0 as the buyer') });
   });
 });

@@ -66,7 +66,7 @@ describe('a lot that its seller buys back', () => {
     await untilTyping(page, 3);
     await callLot(page, '9.00', '12');
     const asked = await page.locator('form.call:not([hidden]) [role=alert]').first().textContent();
-    expect(asked).toContain('with 0 as the buyer');
+    expect(asked).toContain('enter 0 as the buyer');
     await page.keyboard.type('0');
     await page.keyboard.press('Enter');
     await untilUp(page, 4);

@@ -70,11 +70,7 @@ export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
   );
 }
 
-const BY_ITSELF = refuse(
-  'malformed',
-  'A lot that its seller buys back is taken down by itself, outside a choice of lots.',
-  'buyerNo',
-);
+const BY_ITSELF = refuse('malformed', 'Take a lot that its seller buys back down by itself.', 'buyerNo');
 
 interface Said {
   readonly lots: string;
