@@ -9,7 +9,16 @@ import { type PayoutSeller, payoutSellers } from './payout.ts';
 import { namesOfSellers } from './sheets.ts';
 
 /** `changed`: the sums are no longer those of the sheet. `waits`: the sale has the seller wait for a buyer's money. */
-export type PayoutState = 'nothing_sold' | 'waiting' | 'ready' | 'changed' | 'waits' | 'to_pay' | 'paid' | 'owes';
+export type PayoutState =
+  | 'nothing_sold'
+  | 'waiting'
+  | 'ready'
+  | 'changed'
+  | 'waits'
+  | 'buys_too'
+  | 'to_pay'
+  | 'paid'
+  | 'owes';
 
 export interface PayoutRow {
   readonly sellerNo: number;
@@ -23,6 +32,8 @@ export interface PayoutRow {
   readonly owingCents: Cents;
   /** The buyers whose money this number waits for. */
   readonly waitsFor: readonly number[];
+  /** The buyer numbers under which the partners themselves still owe. */
+  readonly owesAs: readonly number[];
   /** The newest issued sheet, or null. */
   readonly sheet: { readonly settlementId: number; readonly number: number } | null;
 }
@@ -99,6 +110,7 @@ function rowOf(one: PayoutSeller, names: readonly string[]): PayoutRow {
   const waiting = one.file.lots.length - settled.rows.length;
   return {
     ...{ sellerNo, names, lotsSold: settled.lotsSold, waiting, waitsFor, state: stateOf(one, waiting) },
+    owesAs: one.owesAsBuyer.map(({ buyerNo }) => buyerNo),
     netCents: issued ? issued.sheet.totals.netCents : settled.netCents,
     owingCents: sumCents(owingOf(one)),
     sheet: issued && { settlementId: issued.settlementId, number: issued.number },
@@ -112,6 +124,9 @@ function stateOf(one: PayoutSeller, waiting: number): PayoutState {
   }
   if (one.changed) return 'changed';
   const owing = owingOf(one);
-  if (owing.some((cents) => cents > 0)) return one.waitsFor.length > 0 ? 'waits' : 'to_pay';
+  if (owing.some((cents) => cents > 0)) {
+    if (one.waitsFor.length > 0) return 'waits';
+    return one.owesAsBuyer.length > 0 ? 'buys_too' : 'to_pay';
+  }
   return owing.some((cents) => cents < 0) ? 'owes' : 'paid';
 }

@@ -81,12 +81,13 @@ const TONES: Readonly<Record<PayoutState, Tone>> = {
   ready: 'open',
   changed: 'stop',
   waits: 'wait',
+  buys_too: 'wait',
   to_pay: 'open',
   paid: 'done',
   owes: 'stop',
 };
 
-function stateWords({ state, sheet, waiting, waitsFor, owingCents }: PayoutRow): string {
+function stateWords({ state, sheet, waiting, waitsFor, owesAs, owingCents }: PayoutRow): string {
   const issued = sheet ? `sheet ${sheet.number} issued` : '';
   switch (state) {
     case 'waiting':
@@ -99,6 +100,8 @@ function stateWords({ state, sheet, waiting, waitsFor, owingCents }: PayoutRow):
       return `sheet ${sheet?.number} is no longer right`;
     case 'waits':
       return `${issued}, waits for buyer ${waitsFor.join(', ')}`;
+    case 'buys_too':
+      return `${issued}, still owes as buyer ${owesAs.join(', ')}`;
     case 'to_pay':
       return `${issued}, ${showMoney(owingCents)} to pay`;
     case 'paid':

@@ -9,6 +9,7 @@ import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Many } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { OWES_AS_BUYER } from '#lib/payment/checks.ts';
 import { countWords } from '#lib/result/text.ts';
 
 interface WriteChecksProps {
@@ -27,11 +28,13 @@ interface WriteChecksProps {
 export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: WriteChecksProps) {
   // As they were when it was asked: an answer is to what was read.
   const [asked, setAsked] = useState<Many>();
-  const { give, busy, elsewhere, errorOf, clear } = useGive('payout');
+  const { give, busy, refusal, elsewhere, errorOf, clear } = useGive('payout');
   const { texts, field } = useTexts({ firstNumber: String(likely) }, errorOf);
-  const write = async (seen: number | null) => {
+  const owesToo = refusal?.code === 'needs_answer' ? refusal.message : undefined;
+  const write = async (seen: number | null, inFull = false) => {
     setAsked(undefined);
-    const input = { saleId, sellerNo, firstNumber: wholeNumber(texts.firstNumber), seen };
+    const answered = inFull ? ([OWES_AS_BUYER] as const) : [];
+    const input = { saleId, sellerNo, firstNumber: wholeNumber(texts.firstNumber), seen, answered };
     await give('check.write', input, sellerNo === null ? 'Checks' : `Checks of seller ${sellerNo}`);
   };
   const submit = () => {
@@ -41,14 +44,18 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
   };
   if (payable === 0) return elsewhere && <Notice kind="stop" title={elsewhere} />;
   return (
-    <Form className="below-line" onEntered={submit} busy={busy} wrong={elsewhere}>
+    <Form className="below-line" onEntered={submit} busy={busy} wrong={owesToo ? undefined : elsewhere}>
       <TextField
         label="Number on the first check"
         hint="The others follow it: one for each partner"
         inputMode="numeric"
         {...field('firstNumber')}
       />
-      {asked ? (
+      {owesToo ? (
+        <AskedFirst yes="Yes, pay in full" busy={busy} act={() => void write(null, true)} leave={clear}>
+          {owesToo}
+        </AskedFirst>
+      ) : asked ? (
         <AskedFirst
           yes={`Yes, write ${checkWords(asked)}`}
           busy={busy}

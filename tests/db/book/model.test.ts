@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { journalProblems } from '#db/account/check.ts';
+import { journalEntries } from '#db/account/queries.ts';
 import { allCommands } from '#db/commands.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { checkChain, checkForeignKeys } from '#db/verify/chain.ts';
@@ -209,6 +210,20 @@ describe('any acts at payout', () => {
         expect((rowsOf(book).settlement ?? []).length).toBe(issued.size);
         expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });
         closeSale({ ...hallOf(book, 1), give }, 1);
+        expect(journalProblems(book, 1, saleFacts(book, 1))).toEqual([]);
+        // Opened again, put right and closed once more, the journal has only more entries behind the same ones.
+        const before = journalEntries(book, 1);
+        give('sale.stage', { saleId: 1, stage: 'settling', reason: 'a price was misheard' });
+        give('charge.add', {
+          saleId: 1,
+          sellerNo: 2,
+          kind: 'adjustment',
+          amount: '-1.25',
+          how: 'deducted',
+          note: 'owed',
+        });
+        closeSale({ ...hallOf(book, 1), give }, 1);
+        expect(journalEntries(book, 1).slice(0, before.length)).toEqual(before);
         expect(journalProblems(book, 1, saleFacts(book, 1))).toEqual([]);
         book.close();
       }),
