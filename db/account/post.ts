@@ -15,7 +15,7 @@ import { charge, journalEntry, payment, posting, taking } from '#db/schema/index
 import {
   ACCOUNTS,
   type CashAccount,
-  cashChargeTransfer,
+  chargeTransfer,
   type Posting,
   paymentTransfer,
   postingsOf,
@@ -176,15 +176,16 @@ export function saveVoiding(context: CommandContext, voided: typeof payment.$inf
 
 type ChargeFields = Omit<NewRow<typeof charge>, 'voidsId'>;
 
-/** Adds a charge of a seller number; one that is paid in cash is posted today. Gives the row's id. */
+/** Adds a charge of a seller number, and posts what it moves by itself today. Gives the row's id. */
 export function saveCharge(context: CommandContext, fields: ChargeFields): number {
   const { book, at } = context;
   const chargeId = addRow(context, charge, fields);
   const owner = sellerById(book, fields.sellerId);
-  if (fields.how !== 'cash' || !owner) return chargeId;
-  const memo = `${CHARGES[fields.kind]} of seller ${owner.sellerNo}, in cash`;
+  const transfer = owner && chargeTransfer(fields, cashAccountNow(book, owner.saleId));
+  if (!owner || !transfer) return chargeId;
+  const memo = `${CHARGES[fields.kind]} of seller ${owner.sellerNo}, ${fields.how === 'cash' ? 'in cash' : 'handed out'}`;
   const entry = { saleId: owner.saleId, day: dayIn(book, at), memo, kind: 'charge', sourceId: chargeId } as const;
-  addEntry(context, entry, postingsOf([cashChargeTransfer(fields, cashAccountNow(book, owner.saleId))]));
+  addEntry(context, entry, postingsOf([transfer]));
   return chargeId;
 }
 
@@ -193,7 +194,8 @@ export function saveChargeVoiding(context: CommandContext, voided: typeof charge
   const { id: voidsId, line: _before, ...fields } = voided;
   const voidingId = addRow(context, charge, { ...fields, note: reason, voidsId });
   const saleId = sellerById(context.book, voided.sellerId)?.saleId ?? 0;
-  reverse(context, { kind: 'charge', sourceId: voidsId }, cashAccountNow(context.book, saleId));
+  const cash = voided.how === 'cash' ? cashAccountNow(context.book, saleId) : undefined;
+  reverse(context, { kind: 'charge', sourceId: voidsId }, cash);
   return voidingId;
 }
 

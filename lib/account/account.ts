@@ -30,7 +30,7 @@ export const ACCOUNTS = {
   tax: 'Liabilities:Sales tax',
   /** What lots brought, between the bill of the buyer and the sheet of the seller: nothing once both are made out. */
   hammer: 'Liabilities:Fur sold and not settled',
-  /** What was handed to sellers before the sale: it was posted on its own day, and deducting it takes it off here. */
+  /** What was handed to sellers before they were settled: deducting it from their proceeds takes it off here. */
   advances: 'Assets:Advances to sellers',
   cash: 'Assets:Cash',
   drawer: 'Assets:Cash:Drawer',
@@ -127,11 +127,24 @@ export function paymentTransfer({ direction, method, amountCents: amount, ...by 
   return { debit, credit, amount };
 }
 
-/** A charge that is deducted is part of the sheet and moves nothing by itself. */
-export function cashChargeTransfer(
-  { kind, amountCents: amount }: Pick<Charge, 'kind' | 'amountCents'>,
+/**
+ * What a charge moves by itself: one that is paid in cash, and an advance, which was handed out of the cash outside the
+ * drawer. That it is deducted is part of the sheet; null where nothing else is moved.
+ */
+export function chargeTransfer(
+  charge: Pick<Charge, 'kind' | 'how' | 'amountCents'>,
   cash: CashAccount,
-) {
+): Transfer | null {
+  if (charge.how === 'cash') return cashChargeTransfer(charge, cash);
+  if (charge.kind !== 'advance') return null;
+  return {
+    debit: ACCOUNTS.advances,
+    credit: cash === ACCOUNTS.cash ? cash : ACCOUNTS.outside,
+    amount: charge.amountCents,
+  };
+}
+
+function cashChargeTransfer({ kind, amountCents: amount }: Pick<Charge, 'kind' | 'amountCents'>, cash: CashAccount) {
   return { debit: cash, credit: CHARGE_ACCOUNTS[kind], amount };
 }
 

@@ -8,7 +8,7 @@ import type { LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
-import type { Handed, SaleFacts } from '#lib/sale/facts.ts';
+import type { Charge, Handed, SaleFacts } from '#lib/sale/facts.ts';
 import { CLOSE_QUESTIONS, type CloseQuestion } from '#lib/sale/stage.ts';
 import { isHandedOver, paidIn } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
@@ -80,6 +80,7 @@ export function closingLine(own: Own): ClosingLine {
  */
 export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' | 'invoices'>): ClosingLine {
   const cash = facts.charges.filter(({ how }) => how === 'cash');
+  const advances = sumOf(facts.charges.filter(isHandedOut), 'amountCents');
   const checks = facts.payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
   const stints = closedStints(drawer);
   const counts = stints.flatMap((stint) => countsOf(stint, moves));
@@ -96,6 +97,7 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
     { label: 'Cards', amount: lying('card') },
     { label: 'Other', amount: lying('other') },
     { label: 'Checks written, drawn on the bank', amount: negate(sumOf(checks, 'amountCents')) },
+    ...(advances === 0 ? [] : [{ label: 'Advances handed out before', amount: negate(advances) }]),
     ...noted.map(({ words, differenceCents }) => ({ label: words, amount: negate(differenceCents) })),
   ];
   return closingLine({
@@ -106,6 +108,7 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
       paidIn(facts.payments.filter(isHandedOver)),
       sumOf(cash, 'amountCents'),
       sumOf(facts.takings, 'amountCents'),
+      negate(advances),
     ]),
     rightWords:
       stints.length > 0 ? 'In the drawer, as counted, and the bank' : 'In the cash box and the bank, as recorded',
@@ -117,6 +120,11 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
       amount: negate(differenceCents),
     })),
   });
+}
+
+/** An advance that comes back out of the proceeds was handed out before, from outside the drawer. */
+function isHandedOut({ kind, how }: Charge): boolean {
+  return kind === 'advance' && how === 'deducted';
 }
 
 /** From each opening of the drawer to the close that ends it; one still open is not counted yet. */

@@ -6,7 +6,7 @@ import {
   ACCOUNTS,
   buyerAccount,
   CHARGE_ACCOUNTS,
-  cashChargeTransfer,
+  chargeTransfer,
   paymentTransfer,
   sellerAccount,
   type Transfer,
@@ -118,7 +118,8 @@ function chargeDraft(sale: Sale, charge: Charge): Draft {
   const { sellerNo, kind, how, amountCents: amount } = charge;
   const memo = `${CHARGES[kind]} of seller ${sellerNo}, ${how === 'deducted' ? 'deducted' : 'in cash'}`;
   const deducted = { debit: sellerAccount(sellerNo), credit: CHARGE_ACCOUNTS[kind], amount };
-  return draft(sale.heldOn, memo, [how === 'deducted' ? deducted : cashChargeTransfer(charge, ACCOUNTS.cash)]);
+  const moved = chargeTransfer(charge, ACCOUNTS.cash);
+  return draft(sale.heldOn, memo, [...(how === 'deducted' ? [deducted] : []), ...(moved ? [moved] : [])]);
 }
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {

@@ -142,11 +142,12 @@ describe('journalOf', () => {
     ]);
   });
 
-  it('posts an advance to the asset it pays back', () => {
+  it('posts an advance to the asset that it was and pays back', () => {
     const charges = [charge({ kind: 'advance', amountCents: money('40.00') })];
     const balances = accountBalances(journalOf(saleFacts({ charges, sellers: [seller(1)] })));
     expect([...balances]).toEqual([
-      ['Assets:Advances to sellers', -4000],
+      ['Assets:Advances to sellers', 0],
+      ['Assets:Cash', -4000],
       ['Liabilities:Sellers:1', 4000],
     ]);
   });
