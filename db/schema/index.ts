@@ -2,14 +2,17 @@
 
 export { journalEntry, posting } from './account.ts';
 export { association, log, network, person, worker } from './association.ts';
+export { bankMark, deposit, depositItem } from './bank.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export { charge, closing, drawerEntry, drawerPiece, dues, invoice, payment, sellerCheck, settlement } from './money.ts';
 export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export {
   calledAmount,
+  liveBankMark,
   liveBid,
   liveCharge,
+  liveDeposit,
   liveDues,
   livePayment,
   lotNow,

@@ -4,8 +4,8 @@ import { type Cents, negate, showMoney, subtractCents, ZERO } from '#lib/money/m
 import type { Licence } from '#lib/person/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { groupBy } from '#lib/result/text.ts';
-import type { Buyer, Lot, Method, Payment, SaleFacts, Seller } from '#lib/sale/facts.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import type { Buyer, Handed, Lot, Method, Payment, SaleFacts, Seller } from '#lib/sale/facts.ts';
+import { isHandedOver, paidIn } from '#lib/seller/account.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
 
 /** A lot with the region (ISO 3166-2) whose tags its pieces bear, empty where it is the sale's own. */
@@ -22,14 +22,24 @@ export interface BuyerFile extends Omit<SellerFile, 'buyers' | 'seller' | 'lots'
   readonly payments: readonly Payment[];
 }
 
-export const METHOD_WORDS: Readonly<Record<Method, string>> = {
+export const HANDED_WORDS: Readonly<Record<Handed, string>> = {
   cash: 'Cash',
   check: 'Check',
   card: 'Card',
   other: 'Other',
+};
+
+export const METHOD_WORDS: Readonly<Record<Method, string>> = {
+  ...HANDED_WORDS,
   set_off: 'Set off',
   written_off: 'Written off',
+  check_fee: 'Returned-check fee',
 };
+
+/** What a payment out of the association to a buyer was: money handed back, or something charged. */
+export function paymentWords({ direction, method }: Pick<Payment, 'direction' | 'method'>, what: string): string {
+  return direction === 'out' && isHandedOver({ method }) ? `${what}, handed back` : what;
+}
 
 /** `250.00 left of the limit`, or by how much what is owing goes beyond it. */
 export function limitInWords(limitCents: Cents, owingCents: Cents): string {

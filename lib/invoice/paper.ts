@@ -1,10 +1,10 @@
 /** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
-import { type BuyerFile, METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { type BuyerFile, METHOD_WORDS, paymentWords } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import { isHandedOver, paidIn } from '#lib/seller/account.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
 import { associationOf, type SheetStamp, sheetTagsOf } from '#lib/settlement/parties.ts';
 import { sheetSaleOf, stampOf } from '#lib/settlement/sheet.ts';
@@ -141,8 +141,7 @@ function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): 
 }
 
 function paymentLabel({ direction, method, reference }: Payment): string {
-  const what = joined([METHOD_WORDS[method], reference], ' ');
-  return direction === 'in' ? what : `${what}, handed back`;
+  return paymentWords({ direction, method }, joined([METHOD_WORDS[method], reference], ' '));
 }
 
 function resultOf(owingCents: Cents): InvoicePaper['result'] {
@@ -168,7 +167,8 @@ export interface ReceiptPayment extends Pick<Payment, 'direction' | 'method' | '
 /** The receipt as it is printed. The number is the payment's own in the book, so that it can be found again. */
 export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptPaper {
   const { paymentId, direction, method, amountCents, paidOn, voided } = payment;
-  const title = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
+  const back = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
+  const title = isHandedOver(payment) ? back : METHOD_WORDS[method];
   return {
     paper: 'payment-receipt',
     version: 1,

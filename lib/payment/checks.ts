@@ -47,7 +47,8 @@ export function decideChecksOf(
   seller: CheckSeller,
   answered: Answered = [],
 ): Result<readonly CheckToWrite[]> {
-  const stop = closedSale(context.stage) ?? whyNot(seller, answered);
+  // After the closing `seller` says what is owed since.
+  const stop = (toPay(seller).length === 0 ? closedSale(context.stage) : null) ?? whyNot(seller, answered);
   return stop ?? numbered(context, toPay(seller));
 }
 

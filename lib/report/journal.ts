@@ -7,6 +7,7 @@ import {
   buyerAccount,
   CHARGE_ACCOUNTS,
   cashChargeTransfer,
+  paidInWords,
   paymentTransfer,
   sellerAccount,
   type Transfer,
@@ -115,9 +116,9 @@ function chargeDraft(sale: Sale, charge: Charge): Draft {
 }
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {
-  const { direction, method, reference } = payment;
+  const { method, reference } = payment;
   const reason = reference === '' ? '' : ` ${reference}`;
-  const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${method}${reason}`;
+  const memo = `${paidInWords(payment)} ${partyName(payment)}, ${method}${reason}`;
   return draft(localDay(payment.paidAt, timeZone), memo, [paymentTransfer(payment, ACCOUNTS.cash)]);
 }
 

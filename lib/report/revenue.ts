@@ -5,7 +5,7 @@ import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell, tableOf } from '#lib/paper/list.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { ChargeKind, SaleFacts } from '#lib/sale/facts.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import { paidIn, paidOut } from '#lib/seller/account.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
 
@@ -19,6 +19,7 @@ export const REVENUE_WORDS = [
   ['donatedCents', 'Donated lots'],
   ['duesCents', 'Dues'],
   ['adjustmentsCents', 'Adjustments'],
+  ['checkFeesCents', 'Returned-check fees'],
   ['badDebtsCents', 'Debts written off'],
 ] as const;
 
@@ -75,6 +76,7 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
     donatedCents: donatedOf(sellers.flatMap(({ rows }) => rows)),
     duesCents: addCents(charged('dues'), paidIn(ofPeople)),
     adjustmentsCents: charged('adjustment'),
+    checkFeesCents: paidOut(facts.payments.filter(({ method }) => method === 'check_fee')),
     // Below nothing: what buyers or sellers owed and nobody expects any more.
     badDebtsCents: negate(paidIn(facts.payments.filter(({ method }) => method === 'written_off'))),
   };

@@ -15,7 +15,7 @@ import { Mark } from '#app/ui/marks.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { type BuyerView, buyerView, type PaymentRow } from '#db/buyer/queries.ts';
-import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { METHOD_WORDS, paymentWords } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import { TakePayment } from './take-payment.tsx';
 
@@ -137,7 +137,7 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
   return (
     <ul className="payments">
       {payments.map((one) => {
-        const words = one.direction === 'out' ? `${METHOD_WORDS[one.method]}, handed back` : METHOD_WORDS[one.method];
+        const words = paymentWords(one, METHOD_WORDS[one.method]);
         return (
           <li key={one.paymentId}>
             <span className="payment-amount">{one.amount}</span> {words}
