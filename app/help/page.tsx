@@ -8,7 +8,10 @@ export const metadata: Metadata = { title: 'Guides' };
 /** By the hour at which somebody asks. */
 const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = [
   ['Before the first sale', ['first-sale', 'set-up', 'moving-in', 'demo', 'glossary']],
-  ['On the day', ['day-of-sale', 'intake', 'lot-lists', 'block', 'board', 'till', 'payout', 'papers', 'cautions']],
+  [
+    'On the day',
+    ['day-of-sale', 'intake', 'lot-lists', 'block', 'board', 'till', 'payout', 'bank', 'papers', 'cautions'],
+  ],
   ['All year', ['office', 'workers', 'year', 'prices', 'privacy']],
   ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],
 ];

@@ -106,6 +106,16 @@ export function checksWaiting(book: Book, saleId: number): TakenCheck[] {
   return checksTaken(book, saleId).filter(({ paymentId }) => good.has(paymentId) && !gone.has(paymentId));
 }
 
+/** The checks of a sale that were taken in and are not void, banked or not. */
+export function checksGood(book: Book, saleId: number): TakenCheck[] {
+  const good = new Set(
+    goodChecks(book)
+      .all({ saleId })
+      .map(({ paymentId }) => paymentId),
+  );
+  return checksTaken(book, saleId).filter(({ paymentId }) => good.has(paymentId));
+}
+
 const voiding = alias(deposit, 'voiding');
 
 const findDeposits = query(({ db }) =>
@@ -137,11 +147,7 @@ export function depositsOf(book: Book, saleId: number): Deposit[] {
 /** What the deposits of a sale that stand come to, without the checks of them that came back. */
 export function depositedCents(book: Book, saleId: number): Cents {
   const stand = depositsOf(book, saleId).filter(({ voided }) => voided === null);
-  const good = new Set(
-    goodChecks(book)
-      .all({ saleId })
-      .map(({ paymentId }) => paymentId),
-  );
+  const good = new Set(checksGood(book, saleId).map(({ paymentId }) => paymentId));
   const checks = stand.flatMap((one) => one.checks.filter(({ paymentId }) => good.has(paymentId)));
   return addCents(sumOf(stand, 'cashCents'), sumOf(checks, 'amountCents'));
 }

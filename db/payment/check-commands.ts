@@ -45,7 +45,7 @@ export const checkWrite = defineSaleCommand({
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     }
-    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(context.book) };
+    const given = { stage: sale.stage, owedSince: one !== found, firstNumber, taken: takenCheckNumbers(context.book) };
     const sellers = one ? [one] : payoutSellers(context.book, sale);
     const decided = one ? decideChecksOf(given, one, answered) : decideChecks(given, sellers, seen);
     if (!decided.ok) return decided;

@@ -2,6 +2,7 @@
 import { and, asc, desc, eq, gt, sql } from 'drizzle-orm';
 import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
+import { accountSums, buyersOfSale } from '#db/buyer/accounts.ts';
 import { closing, journalEntry, payment, posting, seller } from '#db/schema/index.ts';
 import { type PayoutSeller, payoutSeller, personIdOf } from '#db/settlement/payout.ts';
 import { pick } from '#lib/field/fields.ts';
@@ -63,6 +64,14 @@ export function sellersOwedSince(book: Book, sale: SaleRow): OwedSince[] {
     const amountCents = sumCents(owed);
     return amountCents > ZERO ? [{ sellerNo, amountCents }] : [];
   });
+}
+
+/** The buyers who owe in a closed sale: at the closing nobody did. */
+export function buyersOwingSince(book: Book, sale: SaleRow) {
+  const accountOf = accountSums(book, sale);
+  return buyersOfSale(book, sale.id)
+    .map((row) => ({ buyerNo: row.buyerNo, amountCents: accountOf(row).owingCents }))
+    .filter(({ amountCents }) => amountCents > ZERO);
 }
 
 const entriesSince = query(({ db }) =>

@@ -4,7 +4,7 @@
  * memory).
  */
 import { daysBetween } from '#lib/date/date.ts';
-import { type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
 
@@ -62,7 +62,7 @@ export function reconcile<T extends BankEntry>(all: readonly T[], upTo: string):
 }
 
 /** How the statement stands to what it should say. */
-export function differenceWords(statementCents: Cents, shouldBe: Cents): string {
+function differenceWords(statementCents: Cents, shouldBe: Cents): string {
   const difference = subtractCents(statementCents, shouldBe);
   if (difference === ZERO) return 'The statement and the book agree.';
   const off = showMoney(difference > ZERO ? difference : negate(difference));
@@ -103,4 +103,21 @@ export function decideClear({ entry, takenBack: gone, day, today }: ClearContext
   }
   if (day >= entry.day) return accept(null);
   return refuse('conflict', `${what} is of ${dateInWords(entry.day)}: the bank cannot have had it before.`, 'day');
+}
+
+/** What the book and the statement are compared by, in words; the statement's own balance only where it was typed. */
+export function statementSteps(
+  { bookCents, checksOut, inTransit, statementCents }: Reconciled<BankEntry>,
+  { otherCents, saysCents }: { readonly otherCents: Cents; readonly saysCents: Cents | null },
+): { readonly steps: readonly (readonly [label: string, words: string])[]; readonly difference: string | null } {
+  const shouldBe = addCents(statementCents, otherCents);
+  const steps: (readonly [string, string])[] = [
+    ['Balance of the book', showMoney(bookCents)],
+    [`plus what the bank has not paid yet: ${checksOut.length}`, showMoney(negate(sumOf(checksOut, 'amountCents')))],
+    [`less deposits in transit: ${inTransit.length}`, showMoney(sumOf(inTransit, 'amountCents'))],
+    ...(otherCents === ZERO ? [] : [['plus money that this book does not know', showMoney(otherCents)] as const]),
+    ['What the statement should say', showMoney(shouldBe)],
+    ...(saysCents === null ? [] : [['The statement says', showMoney(saysCents)] as const]),
+  ];
+  return { steps, difference: saysCents === null ? null : differenceWords(saysCents, shouldBe) };
 }

@@ -48,22 +48,26 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
         ))}
       </div>
       <Charges {...{ saleId: sale.id, sellerNo, charges }} open={sale.stage !== 'closed'} />
-      {issued && <PaySeller saleId={sale.id} view={view} likely={likelyCheckNumber(book)} />}
+      {issued && (
+        <PaySeller saleId={sale.id} closed={sale.stage === 'closed'} view={view} likely={likelyCheckNumber(book)} />
+      )}
     </PayoutFrame>
   );
 }
 
 interface PaySellerProps {
   readonly saleId: number;
+  /** After the closing only what is owed since is paid, by check; and what is owed to us is taken in. */
+  readonly closed: boolean;
   readonly view: PayoutSellerView;
   readonly likely: number;
 }
 
 /** What each partner has had, what is due now, and how it is paid. */
-function PaySeller({ saleId, view, likely }: PaySellerProps) {
+function PaySeller({ saleId, closed, view, likely }: PaySellerProps) {
   const { sellerNo, partners, waitsFor, checks, changed } = view;
   const toPay = partners.some(({ due }) => due?.direction === 'out');
-  const waits = waitsFor.length > 0;
+  const waits = waitsFor.length > 0 && !closed;
   const ready = toPay && !changed && !waits;
   return (
     <section className="sheet" aria-label="Payment">
@@ -82,7 +86,7 @@ function PaySeller({ saleId, view, likely }: PaySellerProps) {
             )}
             <PayPartner
               {...{ saleId, sellerNo, personId: partner.personId, name: partner.name }}
-              due={changed || (waits && partner.due?.direction === 'out') ? null : partner.due}
+              due={changed || ((waits || closed) && partner.due?.direction === 'out') ? null : partner.due}
             />
             {partner.due?.direction === 'in' && (
               <WriteOff
@@ -90,7 +94,7 @@ function PaySeller({ saleId, view, likely }: PaySellerProps) {
                 amount={partner.due.amount}
               />
             )}
-            {ready && <SetOff {...{ saleId, sellerNo, ...partner }} />}
+            {ready && !closed && <SetOff {...{ saleId, sellerNo, ...partner }} />}
           </li>
         ))}
       </ul>
