@@ -138,6 +138,10 @@ export const checkBounce = defineCommand({
       ofNumber: buyerId !== null || sellerId !== null,
     });
     if (!decided.ok) return decided;
+    if (fee !== null && fee !== ZERO && buyerId === null) {
+      const message = 'A fee is charged to a buyer only: enter a seller’s as an adjustment under Charges and credits.';
+      return refuse('not_allowed', message, 'fee');
+    }
     saveVoiding(context, row, reason);
     const party = { saleId, buyerId, sellerId, personId };
     const charged = { direction: 'out', method: 'check_fee', reference } as const;

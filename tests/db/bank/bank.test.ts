@@ -238,6 +238,10 @@ describe('check.bounce', () => {
     hall.refuses('check.bounce', bounce(OF_TEN), { code: 'not_allowed' }, 'till');
     hall.must('check.bounce', bounce(OF_TEN));
     hall.refuses('check.bounce', bounce(OF_TEN), { code: 'already', field: 'paymentId' });
+    const paidIn = { saleId: 1, direction: 'in', method: 'check', amount: '1.00' } as const;
+    const { paymentId } = hall.must('payment.record', { ...paidIn, sellerNo: 1, answered: ['more_than_owed'] });
+    hall.refuses('check.bounce', { ...bounce(paymentId), fee: '25.00' }, { code: 'not_allowed', field: 'fee' });
+    hall.must('check.bounce', bounce(paymentId));
     hall.must('dues.take', { saleId: 1, personId: 4, sellerNo: null, how: 'check', amount: '30.00' });
     const dues = checksWaiting(hall.book, 1).find(({ who }) => who === 'dues');
     expect(hall.refuses('check.bounce', bounce(dues?.paymentId ?? 0), { code: 'not_allowed' })).toContain('dues');
