@@ -6,7 +6,7 @@ import { payoutPapers } from '#db/settlement/papers.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { missingFrom, textsOf } from '#tests/papers/support/list-texts.ts';
 import { checked, oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
-import { OF_ELEVEN, OF_TEN, paidHall } from '#tests/support/bank.ts';
+import { OF_ELEVEN, OF_TEN, paidHall } from '#tests/support/sales.ts';
 
 describe('the deposit slip', () => {
   it('lists every check, the cash and the total, and says when it is void', async () => {

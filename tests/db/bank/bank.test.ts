@@ -17,9 +17,8 @@ import { reconcile } from '#lib/bank/reconcile.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { formatMoney, ZERO } from '#lib/money/money.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
-import { OF_ELEVEN, OF_TEN, paidHall } from '#tests/support/bank.ts';
 import type { Hall } from '#tests/support/hall.ts';
-import { closeSale } from '#tests/support/sales.ts';
+import { closeSale, OF_ELEVEN, OF_TEN, paidHall } from '#tests/support/sales.ts';
 
 const DAY = '2026-02-28';
 const balance = ({ book }: Hall, account: string) => formatMoney(accountBalance(book, 1, account));

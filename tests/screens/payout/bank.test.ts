@@ -5,9 +5,8 @@ import { axe } from '#tests/screens/support/axe.ts';
 import { newPage } from '#tests/screens/support/browser.ts';
 import { testHouse } from '#tests/screens/support/house.ts';
 import { paperBehind } from '#tests/screens/support/papers.ts';
-import { paidHall } from '#tests/support/bank.ts';
 import { hallOf } from '#tests/support/hall.ts';
-import { closeSale } from '#tests/support/sales.ts';
+import { closeSale, paidHall } from '#tests/support/sales.ts';
 
 /** Two checks taken in and 30.00 in cash, checks 501 and 502 written. One test follows the other. */
 const house = testHouse((bookFile) => paidHall(bookFile).book.close());
