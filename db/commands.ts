@@ -3,6 +3,7 @@
  * cannot be given. The types of all that give a command, the description of the interface and the data dictionary follow.
  */
 import type * as z from 'zod';
+import * as bank from '#db/bank/commands.ts';
 import type { Command } from '#db/book/command.ts';
 import * as buyer from '#db/buyer/commands.ts';
 import * as buyerHandover from '#db/buyer/handover-commands.ts';
@@ -32,6 +33,7 @@ import * as tag from '#db/tag/commands.ts';
 import * as worker from '#db/worker/commands.ts';
 
 const MODULES = [
+  bank,
   buyer,
   buyerHandover,
   drawer,

@@ -10,7 +10,10 @@ const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = 
   ['Before the first sale', ['first-sale', 'set-up', 'moving-in', 'demo', 'glossary']],
   [
     'On the day',
-    ['day-of-sale', 'intake', 'lot-lists', 'block', 'board', 'till', 'till-seldom', 'payout', 'papers', 'cautions'],
+    [
+      ...['day-of-sale', 'intake', 'lot-lists', 'block', 'board', 'till', 'till-seldom'],
+      ...['payout', 'bank', 'papers', 'cautions'],
+    ],
   ],
   ['All year', ['office', 'workers', 'year', 'prices', 'privacy']],
   ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],

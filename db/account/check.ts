@@ -1,11 +1,12 @@
 /** Holds the journal to what it is of: the papers that were handed out, the payments in force, the drawer, the sale. */
+import { depositedCents } from '#db/bank/queries.ts';
 import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { drawerStands } from '#db/drawer/queries.ts';
 import { issuedInvoices } from '#db/invoice/queries.ts';
 import { issuedSheets, newestSheets } from '#db/settlement/sheets.ts';
 import { ACCOUNTS, buyerAccount, sellerAccount } from '#lib/account/account.ts';
-import { type Cents, negate, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { entryProblems } from '#lib/report/balance.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
@@ -21,9 +22,16 @@ export function journalProblems(book: Book, saleId: number, facts: SaleFacts): s
   return [
     ...entries.flatMap(entryProblems),
     ...unequal(balances, ACCOUNTS.drawer, drawerStands(book, saleId).holdsCents),
+    ...unequal(balances, ACCOUNTS.bank, atBank(book, saleId, facts)),
     ...partyProblems(book, saleId, { facts, balances }),
     ...(saleById(book, saleId)?.stage === 'closed' ? closedProblems(facts, balances) : []),
   ];
+}
+
+/** What the bank account should come to: deposits, less the checks of them that came back, less the checks written. */
+function atBank(book: Book, saleId: number, facts: SaleFacts): Cents {
+  const written = facts.payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
+  return subtractCents(depositedCents(book, saleId), sumOf(written, 'amountCents'));
 }
 
 function unequal(balances: Balances, account: string, expected: Cents): string[] {
@@ -59,7 +67,10 @@ function partyProblems(book: Book, saleId: number, { facts, balances }: Posted):
 
 const CASH: ReadonlySet<string> = new Set([ACCOUNTS.cash, ACCOUNTS.drawer, ACCOUNTS.outside, ACCOUNTS.overShort]);
 
-/** Once a sale is closed, its journal comes to what its facts come to; of the money at hand, all kinds of it together. */
+/**
+ * Once a sale is closed, its journal comes to what its facts come to; of the money at hand and at the bank, all kinds of
+ * it together. What is done after the closing is in both.
+ */
 function closedProblems(facts: SaleFacts, balances: Balances): string[] {
   const worked = accountBalances(journalOf(facts));
   const beside = [...balances.keys(), ...worked.keys()].filter((account) => !CASH.has(account) && !isAtHand(account));
@@ -70,7 +81,9 @@ function closedProblems(facts: SaleFacts, balances: Balances): string[] {
   return [...problems, ...together];
 }
 
-/** What is over or short of them is posted when the drawer is closed. */
+const AT_HAND: ReadonlySet<string> = new Set([ACCOUNTS.checks, ACCOUNTS.cards, ACCOUNTS.other, ACCOUNTS.bank]);
+
+/** What is over or short of them is posted when the drawer is closed; deposits go from them to the bank. */
 function isAtHand(account: string): boolean {
-  return account === ACCOUNTS.checks || account === ACCOUNTS.cards || account === ACCOUNTS.other;
+  return AT_HAND.has(account);
 }

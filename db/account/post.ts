@@ -4,6 +4,7 @@
  */
 import { and, desc, eq, isNull, notExists, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { bankedIn } from '#db/bank/queries.ts';
 import type { CommandContext } from '#db/book/command.ts';
 import { buyerById, buyerByNumber, rowsBy, sellerById, sellerByNumber } from '#db/book/find.ts';
 import { equals, query } from '#db/book/open.ts';
@@ -16,7 +17,9 @@ import {
   ACCOUNTS,
   type CashAccount,
   chargeTransfer,
+  depositTransfers,
   type Posting,
+  paidInWords,
   paymentTransfer,
   postingsOf,
   proceedsTransfers,
@@ -26,7 +29,7 @@ import {
 } from '#lib/account/account.ts';
 import { paidBy } from '#lib/buyer/buyer.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
-import { negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Charge } from '#lib/sale/facts.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
@@ -68,18 +71,33 @@ const standingEntry = query(({ db }) =>
 
 const postingsOfEntry = rowsBy(posting, posting.id, 'entryId');
 
-/** Reverses the entry of a row, if it has one. Cash goes where cash goes now: the drawer may have been closed meanwhile. */
-function reverse(context: CommandContext, source: Source, cash?: CashAccount): void {
+interface Reversal {
+  /** Where an account of the entry lies by now. */
+  readonly now?: (account: string) => string;
+  readonly word?: string;
+}
+
+/** Reverses the entry of a row, if it has one. */
+function reverse(
+  context: CommandContext,
+  source: Source,
+  { now = (account) => account, word = 'Taken back' }: Reversal = {},
+): void {
   const { book, at } = context;
   const before = standingEntry(book).get({ ...source });
   if (!before) return;
   const { id: reversesId, line: _line, ...entry } = before;
   const postings = postingsOfEntry(book, reversesId).map(({ account, amountCents }) => ({
-    account: cash && (account === ACCOUNTS.drawer || account === ACCOUNTS.outside) ? cash : account,
+    account: now(account),
     amountCents: negate(amountCents),
   }));
-  const reversal = { ...entry, day: dayIn(book, at), memo: `Taken back: ${entry.memo}`, reversesId };
+  const reversal = { ...entry, day: dayIn(book, at), memo: `${word}: ${entry.memo}`, reversesId };
   addEntry(context, reversal, postings);
+}
+
+/** Cash goes where cash goes now: the drawer may have been closed meanwhile. */
+function cashTo(cash: CashAccount) {
+  return (account: string) => (account === ACCOUNTS.drawer || account === ACCOUNTS.outside ? cash : account);
 }
 
 /** Has the entry of a row say what is now: the one before is reversed, unless it says the same. */
@@ -157,9 +175,7 @@ export function savePayment(context: CommandContext, fields: PaymentFields): num
   };
   const who =
     by.buyerNo !== null ? `buyer ${by.buyerNo}` : by.sellerNo !== null ? `seller ${by.sellerNo}` : `person ${personId}`;
-  const memo = [direction === 'in' ? 'Paid in by' : 'Paid out to', `${who},`, lower(paidBy({ method, reference }))]
-    .join(' ')
-    .trim();
+  const memo = [paidInWords({ direction, method }), `${who},`, lower(paidBy({ method, reference }))].join(' ').trim();
   const entry = { saleId, day: dayIn(book, fields.paidAt), memo, kind: 'payment', sourceId: paymentId } as const;
   const transfer = paymentTransfer({ direction, method, amountCents, ...by }, cashAccountNow(book, saleId));
   addEntry(context, entry, postingsOf([transfer]));
@@ -170,7 +186,12 @@ export function savePayment(context: CommandContext, fields: PaymentFields): num
 export function saveVoiding(context: CommandContext, voided: typeof payment.$inferSelect, reason: string): number {
   const { id: voidsId, line: _before, ...fields } = voided;
   const voidingId = addRow(context, payment, { ...fields, paidAt: context.at, voidsId, reason });
-  reverse(context, { kind: 'payment', sourceId: voidsId }, cashAccountNow(context.book, voided.saleId));
+  const source = { kind: 'payment', sourceId: voidsId } as const;
+  // The bank takes back what it gave for a check that it did not get paid.
+  if (bankedIn(context.book, voidsId)) {
+    const now = (account: string) => (account === ACCOUNTS.checks ? ACCOUNTS.bank : account);
+    reverse(context, source, { now, word: 'Came back' });
+  } else reverse(context, source, { now: cashTo(cashAccountNow(context.book, voided.saleId)) });
   return voidingId;
 }
 
@@ -194,8 +215,8 @@ export function saveChargeVoiding(context: CommandContext, voided: typeof charge
   const { id: voidsId, line: _before, ...fields } = voided;
   const voidingId = addRow(context, charge, { ...fields, note: reason, voidsId });
   const saleId = sellerById(context.book, voided.sellerId)?.saleId ?? 0;
-  const cash = voided.how === 'cash' ? cashAccountNow(context.book, saleId) : undefined;
-  reverse(context, { kind: 'charge', sourceId: voidsId }, cash);
+  const over = voided.how === 'cash' ? { now: cashTo(cashAccountNow(context.book, saleId)) } : undefined;
+  reverse(context, { kind: 'charge', sourceId: voidsId }, over);
   return voidingId;
 }
 
@@ -217,7 +238,7 @@ export function saveTaking(context: CommandContext, fields: TakingFields): numbe
 export function saveTakingVoiding(context: CommandContext, voided: typeof taking.$inferSelect, reason: string): number {
   const { id: voidsId, line: _before, ...fields } = voided;
   const voidingId = addRow(context, taking, { ...fields, at: context.at, voidsId, reason });
-  reverse(context, { kind: 'taking', sourceId: voidsId }, cashAccountNow(context.book, voided.saleId));
+  reverse(context, { kind: 'taking', sourceId: voidsId }, { now: cashTo(cashAccountNow(context.book, voided.saleId)) });
   return voidingId;
 }
 
@@ -243,4 +264,24 @@ export function postDrawer(context: CommandContext, saleId: number, { entryId, v
   ];
   const entry = { saleId, day: dayIn(book, at), memo: 'The drawer', kind: 'drawer', sourceId: entryId } as const;
   addEntry(context, entry, postingsOf(transfers));
+}
+
+interface Banked {
+  readonly saleId: number;
+  readonly depositId: number;
+  readonly day: string;
+  readonly memo: string;
+  readonly checksCents: Cents;
+  readonly cashCents: Cents;
+}
+
+/** Posts what was brought to the bank, on the day on which it was. */
+export function postDeposit(context: CommandContext, { depositId, checksCents, cashCents, ...entry }: Banked): void {
+  const transfers = depositTransfers(checksCents, cashCents);
+  addEntry(context, { ...entry, kind: 'deposit', sourceId: depositId }, postingsOf(transfers));
+}
+
+/** Reverses the entry of a deposit: its checks and its cash wait again. */
+export function postDepositVoiding(context: CommandContext, depositId: number): void {
+  reverse(context, { kind: 'deposit', sourceId: depositId });
 }

@@ -1,6 +1,7 @@
 /** The drawer's entries and the money that was recorded beside them, in the order of the log. */
 import { and, asc, eq, isNull } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { bankedIn } from '#db/bank/queries.ts';
 import { rowsBy, type SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { charge, drawerEntry, drawerPiece, log, payment, seller, taking } from '#db/schema/index.ts';
@@ -18,6 +19,7 @@ import { pick } from '#lib/field/fields.ts';
 import { type Cents, cents, formatMoney, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Handed } from '#lib/sale/facts.ts';
+import { isHandedOver } from '#lib/seller/account.ts';
 
 /** An entry that stands, with its notes and coins, the largest first. */
 interface DrawerEntryRow extends DrawerEntry {
@@ -65,15 +67,21 @@ export function drawerMoves(book: Book, saleId: number): DrawerMove[] {
   return moves.sort((a, b) => a.line - b.line);
 }
 
+/** A line before any opening of a drawer. */
+const NO_STINT = 0;
+
 const paymentsOfSale = rowsBy(payment, payment.id, 'saleId');
 
 function paymentMoves(book: Book, saleId: number): DrawerMove[] {
-  return paymentsOfSale(book, saleId).flatMap((row) => {
+  const handed = paymentsOfSale(book, saleId).filter(isHandedOver);
+  return handed.flatMap((row): DrawerMove[] => {
     const { method } = row;
     // A check written out is drawn on the bank: it was never in the drawer.
-    if ((method === 'check' && row.direction === 'out') || method === 'set_off' || method === 'written_off') return [];
+    if (method === 'check' && row.direction === 'out') return [];
     const comesIn = (row.direction === 'in') === (row.voidsId === null);
-    return [{ line: row.line, method, amountCents: comesIn ? row.amountCents : negate(row.amountCents) }];
+    // A check that came back from the bank was in the drawer no more: it goes off beside all that is counted there.
+    const line = row.voidsId !== null && bankedIn(book, row.voidsId) ? NO_STINT : row.line;
+    return [{ line, method, amountCents: comesIn ? row.amountCents : negate(row.amountCents) }];
   });
 }
 

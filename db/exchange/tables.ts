@@ -120,7 +120,7 @@ const payments = table(
     buyer_no: partyNo,
     seller_no: partyNo,
     person_id: KIND.orNull(KIND.name),
-    method: KIND.oneOf('cash', 'check', 'card', 'other', 'set_off', 'written_off'),
+    method: KIND.oneOf('cash', 'check', 'card', 'other', 'set_off', 'written_off', 'check_fee'),
     amount: price,
     reference: KIND.words,
     paid_at: KIND.moment,

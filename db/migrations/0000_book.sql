@@ -14,6 +14,18 @@ CREATE TABLE `association` (
 	CONSTRAINT "association_paper_known" CHECK("association"."paper" IN ('letter', 'a4'))
 );
 --> statement-breakpoint
+CREATE TABLE `bank_mark` (
+	`id` integer PRIMARY KEY NOT NULL,
+	`entry_id` integer NOT NULL,
+	`day` text NOT NULL,
+	`voids_id` integer,
+	`line` integer NOT NULL,
+	FOREIGN KEY (`entry_id`) REFERENCES `journal_entry`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`voids_id`) REFERENCES `bank_mark`(`id`) ON UPDATE no action ON DELETE no action
+);
+--> statement-breakpoint
+CREATE INDEX `bank_mark_entry` ON `bank_mark` (`entry_id`);--> statement-breakpoint
+CREATE UNIQUE INDEX `bank_mark_voided_once` ON `bank_mark` (`voids_id`);--> statement-breakpoint
 CREATE TABLE `bid` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`lot_id` integer NOT NULL,
@@ -97,6 +109,33 @@ CREATE TABLE `commission_override` (
 	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action
 );
 --> statement-breakpoint
+CREATE TABLE `deposit` (
+	`id` integer PRIMARY KEY NOT NULL,
+	`sale_id` integer NOT NULL,
+	`day` text NOT NULL,
+	`cash_cents` integer NOT NULL,
+	`voids_id` integer,
+	`reason` text DEFAULT '' NOT NULL,
+	`line` integer NOT NULL,
+	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`voids_id`) REFERENCES `deposit`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "deposit_cash_whole" CHECK("deposit"."cash_cents" IS NULL OR typeof("deposit"."cash_cents") = 'integer'),
+	CONSTRAINT "deposit_cash_not_below" CHECK("deposit"."cash_cents" >= 0)
+);
+--> statement-breakpoint
+CREATE INDEX `deposit_sale` ON `deposit` (`sale_id`);--> statement-breakpoint
+CREATE UNIQUE INDEX `deposit_voided_once` ON `deposit` (`voids_id`);--> statement-breakpoint
+CREATE TABLE `deposit_item` (
+	`id` integer PRIMARY KEY NOT NULL,
+	`deposit_id` integer NOT NULL,
+	`payment_id` integer NOT NULL,
+	`line` integer NOT NULL,
+	FOREIGN KEY (`deposit_id`) REFERENCES `deposit`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`payment_id`) REFERENCES `payment`(`id`) ON UPDATE no action ON DELETE no action
+);
+--> statement-breakpoint
+CREATE UNIQUE INDEX `deposit_item_once` ON `deposit_item` (`deposit_id`,`payment_id`);--> statement-breakpoint
+CREATE INDEX `deposit_item_payment` ON `deposit_item` (`payment_id`);--> statement-breakpoint
 CREATE TABLE `drawer_entry` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`sale_id` integer NOT NULL,
@@ -222,7 +261,7 @@ CREATE TABLE `journal_entry` (
 	`line` integer NOT NULL,
 	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`reverses_id`) REFERENCES `journal_entry`(`id`) ON UPDATE no action ON DELETE no action,
-	CONSTRAINT "journal_entry_kind_known" CHECK("journal_entry"."kind" IN ('purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer'))
+	CONSTRAINT "journal_entry_kind_known" CHECK("journal_entry"."kind" IN ('purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer', 'deposit'))
 );
 --> statement-breakpoint
 CREATE INDEX `journal_entry_sale` ON `journal_entry` (`sale_id`);--> statement-breakpoint
@@ -394,7 +433,7 @@ CREATE TABLE `payment` (
 	FOREIGN KEY (`other_half_id`) REFERENCES `payment`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`voids_id`) REFERENCES `payment`(`id`) ON UPDATE no action ON DELETE no action,
 	CONSTRAINT "payment_direction_known" CHECK("payment"."direction" IN ('in', 'out')),
-	CONSTRAINT "payment_method_known" CHECK("payment"."method" IN ('cash', 'check', 'card', 'other', 'set_off', 'written_off')),
+	CONSTRAINT "payment_method_known" CHECK("payment"."method" IN ('cash', 'check', 'card', 'other', 'set_off', 'written_off', 'check_fee')),
 	CONSTRAINT "payment_amount_whole" CHECK("payment"."amount_cents" IS NULL OR typeof("payment"."amount_cents") = 'integer'),
 	CONSTRAINT "payment_positive" CHECK("payment"."amount_cents" > 0),
 	CONSTRAINT "payment_one_party" CHECK(("payment"."buyer_id" IS NULL OR "payment"."seller_id" IS NULL) AND coalesce("payment"."buyer_id", "payment"."seller_id", "payment"."person_id") IS NOT NULL)
@@ -613,8 +652,10 @@ CREATE VIEW `called_amount` AS select "standing_outcome"."lot_id", "standing_out
   WHEN 'piece' THEN "standing_outcome"."price_cents" * "lot"."count"
   ELSE "standing_outcome"."price_cents" / 1000 * "lot"."weight_thousandths"
     + ("standing_outcome"."price_cents" % 1000 * "lot"."weight_thousandths" * 2 + 1000) / 2000 END END as "amount_cents" from "lot" cross join "standing_outcome" where "standing_outcome"."lot_id" = "lot"."id";--> statement-breakpoint
+CREATE VIEW `live_bank_mark` AS select "id", "entry_id", "day", "voids_id", "line" from "bank_mark" where ("bank_mark"."voids_id" is null and not exists (select 1 as "found" from "bank_mark" "voiding" where "voiding"."voids_id" = "bank_mark"."id"));--> statement-breakpoint
 CREATE VIEW `live_bid` AS select "id", "lot_id", "buyer_id", "kind", "price_cents", "received_at", "retracts_id", "line" from "bid" where ("bid"."retracts_id" is null and not exists (select 1 as "found" from "bid" "retraction" where ("retraction"."lot_id" = "bid"."lot_id" and "retraction"."buyer_id" = "bid"."buyer_id" and "retraction"."retracts_id" is not null and "retraction"."retracts_id" >= "bid"."id")));--> statement-breakpoint
 CREATE VIEW `live_charge` AS select "id", "seller_id", "kind", "amount_cents", "how", "note", "voids_id", "line" from "charge" where ("charge"."voids_id" is null and not exists (select 1 as "found" from "charge" "voiding" where "voiding"."voids_id" = "charge"."id"));--> statement-breakpoint
+CREATE VIEW `live_deposit` AS select "id", "sale_id", "day", "cash_cents", "voids_id", "reason", "line" from "deposit" where ("deposit"."voids_id" is null and not exists (select 1 as "found" from "deposit" "voiding" where "voiding"."voids_id" = "deposit"."id"));--> statement-breakpoint
 CREATE VIEW `live_dues` AS select "id", "person_id", "charge_id", "payment_id", "member_until_before", "member_until", "member_line_before", "voids_id", "reason", "line" from "dues" where ("dues"."voids_id" is null and not exists (select 1 as "found" from "dues" "voiding" where "voiding"."voids_id" = "dues"."id"));--> statement-breakpoint
 CREATE VIEW `live_payment` AS select "id", "sale_id", "direction", "buyer_id", "seller_id", "person_id", "method", "amount_cents", "reference", "paid_at", "other_half_id", "voids_id", "reason", "line" from "payment" where ("payment"."voids_id" is null and not exists (select 1 as "found" from "payment" "voiding" where "voiding"."voids_id" = "payment"."id"));--> statement-breakpoint
 CREATE VIEW `live_taking` AS select "id", "sale_id", "kind", "method", "amount_cents", "note", "at", "voids_id", "reason", "line" from "taking" where ("taking"."voids_id" is null and not exists (select 1 as "found" from "taking" "voiding" where "voiding"."voids_id" = "taking"."id"));--> statement-breakpoint
@@ -624,6 +665,12 @@ CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "b
 CREATE VIEW `standing_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "fate", "remarks", "awarded", "at", "line" from "outcome" where ("outcome"."kind" <> 'reopened' and not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id"));--> statement-breakpoint
 -- Written by hand: what drizzle-kit cannot draw from db/schema. It is appended to the generated migration.
 -- What people said and did is never changed: a correction is a further row with a reason.
+CREATE TRIGGER `bank_mark_no_update` BEFORE UPDATE ON `bank_mark`
+BEGIN SELECT RAISE(ABORT, 'bank_mark is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `bank_mark_no_delete` BEFORE DELETE ON `bank_mark`
+BEGIN SELECT RAISE(ABORT, 'bank_mark is append-only: record a further row instead'); END;
+--> statement-breakpoint
 CREATE TRIGGER `bid_no_update` BEFORE UPDATE ON `bid`
 BEGIN SELECT RAISE(ABORT, 'bid is append-only: record a further row instead'); END;
 --> statement-breakpoint
@@ -641,6 +688,18 @@ BEGIN SELECT RAISE(ABORT, 'closing is append-only: record a further row instead'
 --> statement-breakpoint
 CREATE TRIGGER `closing_no_delete` BEFORE DELETE ON `closing`
 BEGIN SELECT RAISE(ABORT, 'closing is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_no_update` BEFORE UPDATE ON `deposit`
+BEGIN SELECT RAISE(ABORT, 'deposit is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_no_delete` BEFORE DELETE ON `deposit`
+BEGIN SELECT RAISE(ABORT, 'deposit is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_item_no_update` BEFORE UPDATE ON `deposit_item`
+BEGIN SELECT RAISE(ABORT, 'deposit_item is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_item_no_delete` BEFORE DELETE ON `deposit_item`
+BEGIN SELECT RAISE(ABORT, 'deposit_item is append-only: record a further row instead'); END;
 --> statement-breakpoint
 CREATE TRIGGER `drawer_entry_no_update` BEFORE UPDATE ON `drawer_entry`
 BEGIN SELECT RAISE(ABORT, 'drawer_entry is append-only: record a further row instead'); END;

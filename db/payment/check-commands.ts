@@ -1,8 +1,9 @@
 import * as z from 'zod';
 import { savePayment, saveVoiding } from '#db/account/post.ts';
+import { clearedDay } from '#db/bank/queries.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { particularsOf, rowBy, type SaleRow, saleById, sellerById, sellerByNumber } from '#db/book/find.ts';
-import { partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
+import { amountOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { sellerCheck } from '#db/schema/index.ts';
 import {
@@ -12,7 +13,7 @@ import {
   personIdOf,
   takenCheckNumbers,
 } from '#db/settlement/payout.ts';
-import type { Cents } from '#lib/money/money.ts';
+import { type Cents, ZERO } from '#lib/money/money.ts';
 import {
   type CheckToWrite,
   decideCheckAgain,
@@ -21,9 +22,10 @@ import {
   LAST_CHECK,
   OWES_AS_BUYER,
 } from '#lib/payment/checks.ts';
-import { decideVoid } from '#lib/payment/decide-payment.ts';
-import { accept, refuse } from '#lib/result/result.ts';
-import { paymentById, paymentThatVoids } from './commands.ts';
+import { decideBounce, decideStop } from '#lib/payment/decide-payment.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { paymentById, paymentThatVoids } from './queries.ts';
+import { owedSince } from './since-closing.ts';
 
 export const checkWrite = defineSaleCommand({
   name: 'check.write',
@@ -45,11 +47,12 @@ export const checkWrite = defineSaleCommand({
     answered: z.array(z.literal(OWES_AS_BUYER)).max(1).default([]),
   }),
   run({ sale, ...context }, { saleId, sellerNo, firstNumber, seen, answered }) {
-    const one = sellerNo === null ? undefined : payoutSeller(context.book, sale, sellerNo);
+    const found = sellerNo === null ? undefined : payoutSeller(context.book, sale, sellerNo);
+    const one = found && sale.stage === 'closed' ? owedSince(context.book, sale, found) : found;
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     }
-    const given = { stage: sale.stage, firstNumber, taken: takenCheckNumbers(context.book) };
+    const given = { stage: sale.stage, owedSince: one !== found, firstNumber, taken: takenCheckNumbers(context.book) };
     const sellers = one ? [one] : payoutSellers(context.book, sale);
     const decided = one ? decideChecksOf(given, one, answered) : decideChecks(given, sellers, seen);
     if (!decided.ok) return decided;
@@ -91,9 +94,76 @@ function saveCheck(context: CommandContext, check: CheckFields): number {
 
 const checkById = rowBy(sellerCheck, 'id');
 
+function stoppable({ book }: CommandContext, paymentId: number): Result<null> {
+  const voided = paymentThatVoids(book, paymentId) !== undefined;
+  return decideStop({ voided, clearedOn: clearedDay(book, 'payment', paymentId) });
+}
+
+const NOT_IN_THE_BOOK = refuse('unknown', 'This check is not in the book: reload the page.', 'checkId');
+
+/** What happened to it, as the reason says it. */
+const STOPPED = { lost: 'lost', stopped: 'stopped at the bank' } as const;
+
+/** Voids a check on the day on which it is stopped, also after the closing; the closing report stays as it was. */
+export const checkStop = defineCommand({
+  name: 'check.stop',
+  summary: 'Voids a check that was lost or stopped, also after the closing: what it paid is owed again.',
+  logLabel: 'Check stopped',
+  stations: ['payout', 'office'],
+  input: z.strictObject({ checkId: rowId, kind: z.enum(['lost', 'stopped']), reason: someText }),
+  run(context, { checkId, kind, reason }) {
+    const check = checkById(context.book, checkId);
+    const paid = check && paymentById(context.book, check.paymentId);
+    if (!check || !paid) return NOT_IN_THE_BOOK;
+    const decided = stoppable(context, paid.id);
+    if (!decided.ok) return decided;
+    saveVoiding(context, paid, `${STOPPED[kind]}: ${reason}`);
+    return accept({ checkId, number: check.number });
+  },
+});
+
+/** Takes a check back that the bank did not get paid; what it paid is owed again, with the fee if there is one. */
+export const checkBounce = defineCommand({
+  name: 'check.bounce',
+  summary:
+    'Records that a check that was taken in came back, also after the closing, and charges a fee if one is given.',
+  logLabel: 'Check came back',
+  stations: ['payout', 'office'],
+  input: z.strictObject({
+    paymentId: rowId,
+    /** Empty for none. What may be charged is set by the law of the State. */
+    fee: amountOrNull.default(null),
+    reason: someText,
+  }),
+  run(context, { paymentId, fee, reason }) {
+    const row = paymentById(context.book, paymentId);
+    if (!row) return refuse('unknown', 'This payment is not in the book: reload the page.', 'paymentId');
+    const { saleId, buyerId, sellerId, personId, voidsId, reference } = row;
+    const decided = decideBounce(row, {
+      voids: voidsId !== null,
+      voided: paymentThatVoids(context.book, paymentId) !== undefined,
+      ofNumber: buyerId !== null || sellerId !== null,
+    });
+    if (!decided.ok) return decided;
+    if (fee !== null && fee !== ZERO && buyerId === null) {
+      const message = 'A fee is charged to a buyer only: enter a seller’s as an adjustment under Charges and credits.';
+      return refuse('not_allowed', message, 'fee');
+    }
+    saveVoiding(context, row, reason);
+    const party = { saleId, buyerId, sellerId, personId };
+    const charged = { direction: 'out', method: 'check_fee', reference } as const;
+    const feeId =
+      fee === null || fee === ZERO
+        ? null
+        : savePayment(context, { ...party, ...charged, amountCents: fee, paidAt: context.at });
+    return accept({ paymentId, feeId });
+  },
+});
+
 export const checkReissue = defineCommand({
   name: 'check.reissue',
-  summary: 'Voids a check with the reason and writes another in its place, never for more than is owed now.',
+  summary:
+    'Voids a check with the reason and writes another in its place, also after the closing, never for more than is owed now.',
   logLabel: 'Check written anew',
   stations: ['payout', 'office'],
   input: z.strictObject({
@@ -105,10 +175,8 @@ export const checkReissue = defineCommand({
     const check = checkById(context.book, checkId);
     const paid = check && paymentById(context.book, check.paymentId);
     const sale = check && saleById(context.book, check.saleId);
-    if (!check || !paid || !sale)
-      return refuse('unknown', 'This check is not in the book: reload the page.', 'checkId');
-    const voided = paymentThatVoids(context.book, paid.id) !== undefined;
-    const decided = decideVoid({ stage: sale.stage, voids: false, voided });
+    if (!check || !paid || !sale) return NOT_IN_THE_BOOK;
+    const decided = stoppable(context, paid.id);
     if (!decided.ok) return decided;
     if (takenCheckNumbers(context.book).has(number)) {
       return refuse('taken', `Check ${number} is written already: take the number of the new check.`, 'number');

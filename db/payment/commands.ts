@@ -15,6 +15,7 @@ import {
 } from '#db/book/find.ts';
 import { partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
+import { bankFacts, paymentById, paymentThatVoids } from '#db/payment/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { dues, payment } from '#db/schema/index.ts';
@@ -22,9 +23,11 @@ import { payoutSeller, takenCheckNumbers } from '#db/settlement/payout.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type Cents, negate, sumOf, ZERO } from '#lib/money/money.ts';
 import {
+  decideAfterClosing,
   decideBuyerPayment,
   decideCheckNumber,
   decideNoMore,
+  decideNotAtBank,
   decidePaymentAt,
   decideSellerPayment,
   decideVoid,
@@ -62,11 +65,12 @@ export const paymentRecord = defineSaleCommand({
     'Records money taken from or paid to a buyer or a seller number. Above what is owed none is paid, and none taken unasked. The till pays no seller number.',
   logLabel: 'Payment',
   stations: ['till', 'payout', 'office'],
-  untilClosed: true,
   input: paymentRecordInput,
   run({ sale, ...context }, given) {
     const right = decidePaymentAt(context.station, given);
     if (!right.ok) return right;
+    const since = sale.stage === 'closed' ? decideSince(context, sale, given) : accept(null);
+    if (!since.ok) return since;
     const party = partyOf(context, sale, given);
     if (!party.ok) return party;
     const { saleId, direction, method, amount: amountCents, reference } = given;
@@ -76,6 +80,12 @@ export const paymentRecord = defineSaleCommand({
     return accept({ paymentId: savePayment(context, fields) });
   },
 });
+
+/** In a closed sale only what somebody owes since, because their check came back, is taken. */
+function decideSince(context: CommandContext, sale: SaleRow, given: Input): Result<null> {
+  const owed = given.direction === 'in' ? owedBy(context, sale, given) : accept({ owingCents: ZERO });
+  return owed.ok ? decideAfterClosing(owed.value.owingCents, given.amount) : owed;
+}
 
 /** Only a check that goes out bears a number of ours. */
 function takenNumbers({ book }: CommandContext, { direction, method }: Input): ReadonlySet<number> {
@@ -139,8 +149,6 @@ function sellerOf({ book, at }: CommandContext, sale: SaleRow, sellerNo: number,
   return decided.ok ? accept({ buyerId: null, sellerId: row.id, personId: given.personId }) : decided;
 }
 
-export const paymentById = rowBy(payment, 'id');
-export const paymentThatVoids = rowBy(payment, 'voidsId');
 const duesOfPayment = rowBy(dues, 'paymentId');
 
 const PAYS_SELLERS: readonly Station[] = ['payout', 'office'];
@@ -205,13 +213,15 @@ export const paymentSetOff = defineSaleCommand({
   },
 });
 
-/** Gives up what a buyer or a seller owes and nobody expects any more: an expense of the association, with the reason. */
+/**
+ * Gives up what a buyer or a seller owes and nobody expects any more: an expense of the association, with the reason.
+ * After the closing it is a check that came back and was never made good.
+ */
 export const paymentWriteOff = defineSaleCommand({
   name: 'payment.writeoff',
   summary: 'Writes off what a buyer or a seller number owes, with the reason. It is an expense, and no money.',
   logLabel: 'Debt written off',
   stations: PAYS_SELLERS,
-  untilClosed: true,
   input: z.strictObject({
     saleId: rowId,
     buyerNo: partyNumber.nullable().default(null),
@@ -255,6 +265,8 @@ export const paymentVoid = defineCommand({
     const voided = paymentThatVoids(context.book, paymentId) !== undefined;
     const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
     if (!decided.ok) return decided;
+    const atBank = decideNotAtBank(bankFacts(context.book, paymentId));
+    if (!atBank.ok) return atBank;
     const other =
       row.otherHalfId === null ? otherHalf(context.book, row.id) : paymentById(context.book, row.otherHalfId);
     if (other) saveVoiding(context, other, reason);

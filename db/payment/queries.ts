@@ -1,6 +1,8 @@
 /** The checks of a sale by their numbers, each with whose it is, what it pays, and whether it is void. */
 import { and, asc, eq, isNull, max } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
+import { bankedIn, clearedDay } from '#db/bank/queries.ts';
+import { rowBy } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
@@ -8,6 +10,15 @@ import { localDay } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import { showMoney } from '#lib/money/money.ts';
 import type { CheckEntry } from '#lib/payment/check-papers.ts';
+import type { AtBank } from '#lib/payment/decide-payment.ts';
+
+export const paymentById = rowBy(payment, 'id');
+export const paymentThatVoids = rowBy(payment, 'voidsId');
+
+/** How far a payment by check has come at the bank. */
+export function bankFacts(book: Book, paymentId: number): AtBank {
+  return { deposit: bankedIn(book, paymentId) ?? null, clearedOn: clearedDay(book, 'payment', paymentId) };
+}
 
 const voiding = alias(payment, 'voiding');
 const later = alias(sellerCheck, 'later');

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, rowBy, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
 import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
-import { paymentById } from '#db/payment/commands.ts';
+import { paymentById } from '#db/payment/queries.ts';
 import { dues, liveDues, partner } from '#db/schema/index.ts';
 import { type DuesHow, decideDues, decideVoidDues, duesPaidUntil } from '#lib/person/dues.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';

@@ -5,7 +5,7 @@ import type { CommandContext } from '#db/book/command.ts';
 import { type ParticularsRow, type PersonRow, rowBy, type SaleRow, saleById, sellerById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { addRow, updateRow } from '#db/book/rows.ts';
-import { paymentById } from '#db/payment/commands.ts';
+import { paymentById } from '#db/payment/queries.ts';
 import { charge, dues, log, particulars, person, sale } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
 import type { Cents } from '#lib/money/money.ts';

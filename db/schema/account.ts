@@ -5,7 +5,7 @@ import { centsColumn, id, line, oneOf, references, wholeNumberColumn, words } fr
 import { sale } from './sale.ts';
 
 /**
- * An entry of the journal: what one bill, sheet, payment, charge or act at the drawer moved between the accounts. It is
+ * An entry of the journal: what one bill, sheet, payment, charge, act at the drawer or deposit moved between the accounts. It is
  * never changed; one that reverses another names it.
  */
 export const journalEntry = sqliteTable(
@@ -17,7 +17,7 @@ export const journalEntry = sqliteTable(
     day: text('day').notNull(),
     memo: words('memo'),
     kind: text('kind').$type<EntryKind>().notNull(),
-    /** The row that it is of: a buyer of purchases, a seller of proceeds, else a payment, a charge, a taking or an act at the drawer. */
+    /** What it is of: a buyer of purchases, a seller of proceeds, else the payment, charge, taking, act at the drawer or deposit. */
     sourceId: integer('source_id').notNull(),
     reversesId: integer('reverses_id').references((): AnySQLiteColumn => journalEntry.id),
     line: line(),
@@ -26,7 +26,7 @@ export const journalEntry = sqliteTable(
     index('journal_entry_sale').on(t.saleId),
     index('journal_entry_source').on(t.kind, t.sourceId),
     uniqueIndex('journal_entry_reversed_once').on(t.reversesId),
-    oneOf('journal_entry_kind', t.kind, ['purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer']),
+    oneOf('journal_entry_kind', t.kind, ['purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer', 'deposit']),
   ],
 );
 

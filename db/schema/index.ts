@@ -2,6 +2,7 @@
 
 export { journalEntry, posting } from './account.ts';
 export { association, log, network, person, worker } from './association.ts';
+export { bankMark, deposit, depositItem } from './bank.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export {
   charge,
@@ -19,8 +20,10 @@ export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export {
   calledAmount,
+  liveBankMark,
   liveBid,
   liveCharge,
+  liveDeposit,
   liveDues,
   livePayment,
   liveTaking,

@@ -53,7 +53,7 @@ export const payment = sqliteTable(
     index('payment_seller').on(t.sellerId),
     uniqueIndex('payment_voided_once').on(t.voidsId),
     oneOf('payment_direction', t.direction, ['in', 'out']),
-    oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other', 'set_off', 'written_off']),
+    oneOf('payment_method', t.method, ['cash', 'check', 'card', 'other', 'set_off', 'written_off', 'check_fee']),
     wholeNumberColumn('payment_amount', t.amountCents),
     check('payment_positive', sql`${t.amountCents} > 0`),
     // What a person pays under neither number is dues.

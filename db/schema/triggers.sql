@@ -1,6 +1,12 @@
 --> statement-breakpoint
 -- Written by hand: what drizzle-kit cannot draw from db/schema. It is appended to the generated migration.
 -- What people said and did is never changed: a correction is a further row with a reason.
+CREATE TRIGGER `bank_mark_no_update` BEFORE UPDATE ON `bank_mark`
+BEGIN SELECT RAISE(ABORT, 'bank_mark is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `bank_mark_no_delete` BEFORE DELETE ON `bank_mark`
+BEGIN SELECT RAISE(ABORT, 'bank_mark is append-only: record a further row instead'); END;
+--> statement-breakpoint
 CREATE TRIGGER `bid_no_update` BEFORE UPDATE ON `bid`
 BEGIN SELECT RAISE(ABORT, 'bid is append-only: record a further row instead'); END;
 --> statement-breakpoint
@@ -18,6 +24,18 @@ BEGIN SELECT RAISE(ABORT, 'closing is append-only: record a further row instead'
 --> statement-breakpoint
 CREATE TRIGGER `closing_no_delete` BEFORE DELETE ON `closing`
 BEGIN SELECT RAISE(ABORT, 'closing is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_no_update` BEFORE UPDATE ON `deposit`
+BEGIN SELECT RAISE(ABORT, 'deposit is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_no_delete` BEFORE DELETE ON `deposit`
+BEGIN SELECT RAISE(ABORT, 'deposit is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_item_no_update` BEFORE UPDATE ON `deposit_item`
+BEGIN SELECT RAISE(ABORT, 'deposit_item is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `deposit_item_no_delete` BEFORE DELETE ON `deposit_item`
+BEGIN SELECT RAISE(ABORT, 'deposit_item is append-only: record a further row instead'); END;
 --> statement-breakpoint
 CREATE TRIGGER `drawer_entry_no_update` BEFORE UPDATE ON `drawer_entry`
 BEGIN SELECT RAISE(ABORT, 'drawer_entry is append-only: record a further row instead'); END;

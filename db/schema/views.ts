@@ -6,6 +6,7 @@ import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, type SQL, s
 import { alias, QueryBuilder, type SQLiteColumn, type SQLiteTable, sqliteView } from 'drizzle-orm/sqlite-core';
 import type { Cents } from '#lib/money/money.ts';
 import type { Outcome, OutcomeKind } from '#lib/sale/facts.ts';
+import { bankMark, deposit } from './bank.ts';
 import { bid, handover, lot, outcome } from './lot.ts';
 import { charge, dues, payment, taking } from './money.ts';
 import { buyer, goods, seller } from './sale.ts';
@@ -79,6 +80,22 @@ export const liveDues = sqliteView('live_dues').as((qb) =>
     .select()
     .from(dues)
     .where(isLive(dues, alias(dues, 'voiding'))),
+);
+
+/** Deposits that were not voided, without the rows that void others. */
+export const liveDeposit = sqliteView('live_deposit').as((qb) =>
+  qb
+    .select()
+    .from(deposit)
+    .where(isLive(deposit, alias(deposit, 'voiding'))),
+);
+
+/** What is marked as standing on a statement of the bank. */
+export const liveBankMark = sqliteView('live_bank_mark').as((qb) =>
+  qb
+    .select()
+    .from(bankMark)
+    .where(isLive(bankMark, alias(bankMark, 'voiding'))),
 );
 
 const retraction = alias(bid, 'retraction');

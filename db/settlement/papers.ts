@@ -1,6 +1,7 @@
 /** The papers of payout by the word under which a screen asks for them. */
 
 import { parse } from 'csv-parse/sync';
+import { depositsOf } from '#db/bank/queries.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { spreadsheetText } from '#db/exchange/csv.ts';
@@ -10,6 +11,7 @@ import { checksOfSale } from '#db/payment/queries.ts';
 import { paidBeforeCheck } from '#db/payment/receipts.ts';
 import { balanceView, closingsOf, revenueOfSale } from '#db/report/closing.ts';
 import { afterwardsFacts } from '#db/report/queries.ts';
+import { depositSlip } from '#lib/bank/deposit.ts';
 import { type StubPage, stubPages } from '#lib/paper/labels.ts';
 import { type ListPaper, listPaper } from '#lib/paper/list.ts';
 import { checkRegister, checkStub, REGISTER_COLUMNS, registerRows } from '#lib/payment/check-papers.ts';
@@ -24,6 +26,8 @@ interface Asked {
   readonly drawnOn: string;
   /** The number of one check, or null for all. */
   readonly check: string | null;
+  /** The number of one deposit, or null for all that stand. */
+  readonly deposit?: string | null;
 }
 
 /** Undefined where there is no such paper; no papers where there is nothing to print. */
@@ -34,6 +38,12 @@ export function payoutPapers(book: Book, sale: SaleRow, asked: Asked): (ListPape
       return [checkRegister(ground, checksOfSale(book, sale.id))];
     case 'check-stubs':
       return stubPages(checkStubs(book, sale, asked));
+    case 'deposit-slip':
+      return depositsOf(book, sale.id)
+        .filter(({ depositId, voided }) =>
+          asked.deposit == null ? voided === null : String(depositId) === asked.deposit,
+        )
+        .map((one) => depositSlip(ground, one));
     case 'balance':
       return [listPaper(ground, { title: 'Balance', tables: [balanceTable(balanceView(book, sale).lines)] })];
     case 'closing-report':

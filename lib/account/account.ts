@@ -8,7 +8,7 @@ import type { Charge, ChargeKind, Direction, Method, Payment, Taking, TakingKind
 import type { SellerSettlement } from '#lib/settlement/settlement.ts';
 
 /** What an entry of the journal is of. */
-export type EntryKind = 'purchases' | 'proceeds' | 'payment' | 'charge' | 'taking' | 'drawer';
+export type EntryKind = 'purchases' | 'proceeds' | 'payment' | 'charge' | 'taking' | 'drawer' | 'deposit';
 
 export const ACCOUNTS = {
   commission: 'Income:Commission',
@@ -25,6 +25,7 @@ export const ACCOUNTS = {
   food: 'Income:Food',
   otherTakings: 'Income:Other takings',
   overShort: 'Income:Cash over and short',
+  checkFees: 'Income:Returned-check fees',
   badDebts: 'Expenses:Debts written off',
   setOff: 'Assets:Set off',
   tax: 'Liabilities:Sales tax',
@@ -111,8 +112,8 @@ export type PaidBy = Pick<Payment, 'buyerNo' | 'sellerNo'>;
 /** Where a payment lies: a check taken in waits to be banked, a check written out is drawn on the bank. */
 function methodAccount(method: Method, direction: Direction, cash: CashAccount): string {
   const check = direction === 'in' ? ACCOUNTS.checks : ACCOUNTS.bank;
-  const { cards: card, other, setOff: set_off, badDebts: written_off } = ACCOUNTS;
-  return { cash, card, other, check, set_off, written_off }[method];
+  const { cards: card, other, setOff: set_off, badDebts: written_off, checkFees: check_fee } = ACCOUNTS;
+  return { cash, card, other, check, set_off, written_off, check_fee }[method];
 }
 
 function partyAccount({ buyerNo, sellerNo }: PaidBy): string {
@@ -125,6 +126,12 @@ export function paymentTransfer({ direction, method, amountCents: amount, ...by 
   const party = partyAccount(by);
   const [debit, credit] = direction === 'in' ? [money, party] : [party, money];
   return { debit, credit, amount };
+}
+
+/** How the memo of a payment begins. */
+export function paidInWords({ direction, method }: Pick<Payment, 'direction' | 'method'>): string {
+  if (method === 'check_fee') return direction === 'out' ? 'Charged to' : 'Taken off';
+  return direction === 'in' ? 'Paid in by' : 'Paid out to';
 }
 
 /**
@@ -158,6 +165,14 @@ export function takingTransfer(
   cash: CashAccount,
 ) {
   return { debit: methodAccount(method, 'in', cash), credit: TAKING_ACCOUNTS[kind], amount };
+}
+
+/** What a deposit moves to the bank. */
+export function depositTransfers(checksCents: Cents, cashCents: Cents): Transfer[] {
+  return [
+    { debit: ACCOUNTS.bank, credit: ACCOUNTS.checks, amount: checksCents },
+    { debit: ACCOUNTS.bank, credit: ACCOUNTS.outside, amount: cashCents },
+  ];
 }
 
 /** One account of an entry: a debit is above nothing, a credit below. */

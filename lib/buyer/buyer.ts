@@ -4,8 +4,8 @@ import { type Cents, negate, showMoney, subtractCents, ZERO } from '#lib/money/m
 import type { Licence } from '#lib/person/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { groupBy } from '#lib/result/text.ts';
-import type { Buyer, Lot, Method, Payment, SaleFacts, Seller } from '#lib/sale/facts.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import type { Buyer, Handed, Lot, Method, Payment, SaleFacts, Seller } from '#lib/sale/facts.ts';
+import { isHandedOver, paidIn } from '#lib/seller/account.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
 import { clean, joined } from '#lib/settlement/spelling.ts';
 
@@ -23,13 +23,18 @@ export interface BuyerFile extends Omit<SellerFile, 'buyers' | 'seller' | 'lots'
   readonly payments: readonly Payment[];
 }
 
-export const METHOD_WORDS: Readonly<Record<Method, string>> = {
+export const HANDED_WORDS: Readonly<Record<Handed, string>> = {
   cash: 'Cash',
   check: 'Check',
   card: 'Card',
   other: 'Other',
+};
+
+export const METHOD_WORDS: Readonly<Record<Method, string>> = {
+  ...HANDED_WORDS,
   set_off: 'Set off',
   written_off: 'Written off',
+  check_fee: 'Returned-check fee',
 };
 
 /** How it was paid: `Check 1045`, also where the reference says `Check 1045` by itself. */
@@ -37,6 +42,12 @@ export function paidBy({ method, reference }: Pick<Payment, 'method' | 'referenc
   const [word, said] = [METHOD_WORDS[method], clean(reference)];
   const saysSo = new RegExp(`^${word}\\b`, 'i').test(said);
   return joined([word, saysSo ? said.slice(word.length) : said], ' ');
+}
+
+/** The same with what it was, where it went out to a buyer: money handed back, or something charged. */
+export function paymentWords(payment: Pick<Payment, 'direction' | 'method' | 'reference'>): string {
+  const what = paidBy(payment);
+  return payment.direction === 'out' && isHandedOver(payment) ? `${what}, handed back` : what;
 }
 
 /** `250.00 left of the limit`, or by how much what is owing goes beyond it. */

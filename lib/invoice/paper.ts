@@ -1,11 +1,11 @@
 /** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
-import { type BuyerFile, METHOD_WORDS, paidBy } from '#lib/buyer/buyer.ts';
+import { type BuyerFile, METHOD_WORDS, paymentWords } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import { buyerBalanceWords, correctedWords } from '#lib/payment/paid-so-far.ts';
 import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import { isHandedOver, paidIn } from '#lib/seller/account.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
 import { associationOf, type SheetStamp, sheetTagsOf } from '#lib/settlement/parties.ts';
 import { sheetSaleOf, stampOf } from '#lib/settlement/sheet.ts';
@@ -66,7 +66,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
     ...paperHead(file),
     ...now,
     steps: stepsOf(invoice, file),
-    payments: file.payments.map((one) => ({ label: paymentLabel(one), amount: figure(paidIn([one])) })),
+    payments: file.payments.map((one) => ({ label: paymentWords(one), amount: figure(paidIn([one])) })),
     result: resultOf(owingCents),
     corrects: before === null ? null : correctionOf(before, now),
     remarks: [],
@@ -140,11 +140,6 @@ function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): 
   ];
 }
 
-function paymentLabel(payment: Payment): string {
-  const what = paidBy(payment);
-  return payment.direction === 'in' ? what : `${what}, handed back`;
-}
-
 function resultOf(owingCents: Cents): InvoicePaper['result'] {
   const words = withoutSign(owingCents);
   if (owingCents === ZERO) return { kind: 'even', label: 'Paid in full', words };
@@ -172,7 +167,8 @@ export interface ReceiptPayment extends Pick<Payment, 'direction' | 'method' | '
 /** The receipt as it is printed. The number is the payment's own in the book, so that it can be found again. */
 export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptPaper {
   const { paymentId, direction, method, amountCents, paidOn, voided } = payment;
-  const title = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
+  const back = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
+  const title = isHandedOver(payment) ? back : METHOD_WORDS[method];
   return {
     paper: 'payment-receipt',
     version: 1,

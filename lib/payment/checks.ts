@@ -31,6 +31,8 @@ export interface ChecksContext {
   readonly stage: Stage;
   readonly firstNumber: number;
   readonly taken: ReadonlySet<number>;
+  /** That the accounts say what is owed since the closing, which may be paid in a closed sale. */
+  readonly owedSince?: boolean;
 }
 
 export interface CheckToWrite {
@@ -47,7 +49,8 @@ export function decideChecksOf(
   seller: CheckSeller,
   answered: Answered = [],
 ): Result<readonly CheckToWrite[]> {
-  const stop = closedSale(context.stage) ?? whyNot(seller, answered);
+  const mayPay = context.owedSince && toPay(seller).length > 0;
+  const stop = (mayPay ? null : closedSale(context.stage)) ?? whyNot(seller, answered);
   return stop ?? numbered(context, toPay(seller));
 }
 

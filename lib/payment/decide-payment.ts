@@ -4,6 +4,7 @@ import { amountInWords, type Cents, formatMoney, negate, showMoney, sumCents, ZE
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
 import { isHandedOver, type PartnerAccount } from '#lib/seller/account.ts';
+import { dateInWords } from '#lib/settlement/spelling.ts';
 import { type CheckSeller, notReady, OWES_AS_BUYER } from './checks.ts';
 
 /** What a worker is asked before an unusual payment is recorded. */
@@ -42,7 +43,7 @@ export function decideVoidAt(station: PaymentStation, moved: MoneyMoved & Pick<P
   if (!handed) {
     return refuse(
       'not_allowed',
-      'What was set off or written off is voided at Payout: ask the treasurer.',
+      'What was set off, written off or charged for a check is voided at Payout: ask the treasurer.',
       'paymentId',
     );
   }
@@ -218,4 +219,55 @@ export function decideVoid(
   }
   if (voided) return refuse('already', `This ${what} was already voided.`, field);
   return accept(null);
+}
+
+/** Money of a closed sale: only what came to be owed after the closing is taken. */
+export function decideAfterClosing(owedCents: Cents, amountCents: Cents): Result<null> {
+  if (owedCents <= ZERO) return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+  if (amountCents <= owedCents) return accept(null);
+  const message = `The sale is closed, and ${showMoney(owedCents)} is owed since: take no more than that.`;
+  return refuse('too_large', message, 'amount');
+}
+
+/** How far a check has come at the bank. */
+export interface AtBank {
+  /** The deposit that it is in, of a check that was taken in. */
+  readonly deposit: number | null;
+  /** The day on which it stands on a statement, of a check that was written. */
+  readonly clearedOn: string | null;
+}
+
+/** What the bank has is not voided as a slip of the pen is. */
+export function decideNotAtBank({ deposit, clearedOn }: AtBank): Result<null> {
+  if (deposit !== null) {
+    const message = `This check is in deposit ${deposit}: record it as returned if it came back, or void the deposit first.`;
+    return refuse('conflict', message, 'paymentId');
+  }
+  return decideNotPaid(clearedOn, 'paymentId');
+}
+
+/** A check that the bank has paid can be stopped no more. */
+function decideNotPaid(clearedOn: string | null, field: string): Result<null> {
+  if (clearedOn === null) return accept(null);
+  const message = `The bank has paid this check: it is on the statement of ${dateInWords(clearedOn)}.`;
+  return refuse('conflict', `${message} Take that mark away first if it is wrong.`, field);
+}
+
+/** Whether a check can be stopped, or written anew: while it is good and the bank has not paid it, also after the closing. */
+export function decideStop({ voided, clearedOn }: { readonly voided: boolean } & Pick<AtBank, 'clearedOn'>) {
+  if (voided) return refuse('already', 'This check is void already.', 'checkId');
+  return decideNotPaid(clearedOn, 'checkId');
+}
+
+/** Whether a payment can have come back from the bank: a good check of a buyer or a seller number. */
+export function decideBounce(
+  { direction, method }: Pick<Payment, 'direction' | 'method'>,
+  { voids, voided, ofNumber }: Omit<VoidContext, 'stage'> & { readonly ofNumber: boolean },
+): Result<null> {
+  if (direction === 'out' || method !== 'check' || voids) {
+    return refuse('not_allowed', 'Only a check that was taken in can come back: choose one of those.', 'paymentId');
+  }
+  if (voided) return refuse('already', 'This payment was already voided.', 'paymentId');
+  if (ofNumber) return accept(null);
+  return refuse('not_allowed', 'This check was somebody’s dues: take the dues back at Intake.', 'paymentId');
 }

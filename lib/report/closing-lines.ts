@@ -143,8 +143,8 @@ function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
       { label: 'Given back', amount: -sumOf(buyers, 'givenBackCents') },
       ...parts(buyers),
     ],
-    why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents, setOffCents, writtenOffCents }) => {
-      const paid = sumCents([takenInCents, negate(givenBackCents), setOffCents, writtenOffCents]);
+    why: buyers.map(({ buyerNo, totalCents, takenInCents, givenBackCents, ...one }) => {
+      const paid = sumCents([takenInCents, negate(givenBackCents), ...apart(one)]);
       const amount = subtractCents(totalCents, paid);
       const words = amount > ZERO ? `still owes ${showMoney(amount)}` : `paid ${withoutSign(amount)} too much`;
       return { kind: 'buyer', ref: String(buyerNo), words: `buyer ${buyerNo} ${words}`, amount };
@@ -152,11 +152,19 @@ function buyersLine(buyers: readonly BuyerSums[]): ClosingLine {
   });
 }
 
+/** What pays an account, or adds to it, and moves no money. */
+type Apart = Pick<BuyerSums, 'setOffCents' | 'writtenOffCents' | 'checkFeesCents'>;
+
+function apart({ setOffCents, writtenOffCents, checkFeesCents }: Apart): Cents[] {
+  return [setOffCents, writtenOffCents, checkFeesCents];
+}
+
 /** Only a sale that has some says them. */
-function parts(of: readonly Pick<BuyerSums, 'setOffCents' | 'writtenOffCents'>[]): Part[] {
+function parts(of: readonly Apart[]): Part[] {
   const said: Part[] = [
     { label: 'Set off', amount: sumOf(of, 'setOffCents') },
     { label: 'Written off', amount: sumOf(of, 'writtenOffCents') },
+    { label: 'Returned-check fees', amount: sumOf(of, 'checkFeesCents') },
   ];
   return said.filter(({ amount }) => amount !== 0);
 }
@@ -173,8 +181,8 @@ function sellersLine(sellers: readonly SellerSums[]): ClosingLine {
       { label: 'Paid in', amount: -sumOf(sellers, 'paidInCents') },
       ...parts(sellers),
     ],
-    why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents, setOffCents, writtenOffCents }) => {
-      const paid = sumCents([paidOutCents, negate(paidInCents), setOffCents, writtenOffCents]);
+    why: sellers.map(({ sellerNo, netCents, paidOutCents, paidInCents, ...one }) => {
+      const paid = sumCents([paidOutCents, negate(paidInCents), ...apart(one)]);
       const amount = subtractCents(netCents, paid);
       const words = amount > ZERO ? `${showMoney(amount)} still to pay` : `owes ${withoutSign(amount)}`;
       return { kind: 'seller', ref: String(sellerNo), words: `seller ${sellerNo}: ${words}`, amount };

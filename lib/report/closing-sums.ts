@@ -30,6 +30,7 @@ export interface SellerSums extends Many {
   /** Out less in: what was kept of the net for what the person bought, less what the person owed and was given up. */
   readonly setOffCents: Cents;
   readonly writtenOffCents: Cents;
+  readonly checkFeesCents: Cents;
 }
 
 export interface BuyerSums {
@@ -42,6 +43,8 @@ export interface BuyerSums {
   readonly givenBackCents: Cents;
   readonly setOffCents: Cents;
   readonly writtenOffCents: Cents;
+  /** Below nothing: a fee that is charged adds to what is owed. */
+  readonly checkFeesCents: Cents;
 }
 
 /** Of every seller number in the facts, in the order of their numbers. */
@@ -59,6 +62,7 @@ export function sellerSums({ facts, sheets }: ClosingFacts): SellerSums[] {
       ...{ paidOutCents: handed(own, 'out'), paidInCents: handed(own, 'in') },
       setOffCents: paidOut(by(own, 'set_off')),
       writtenOffCents: paidOut(by(own, 'written_off')),
+      checkFeesCents: paidOut(by(own, 'check_fee')),
     };
   });
 }
@@ -106,6 +110,7 @@ export function buyerSums({ facts, invoices }: ClosingFacts): BuyerSums[] {
         ...{ takenInCents: handed(own, 'in'), givenBackCents: handed(own, 'out') },
         setOffCents: paidIn(by(own, 'set_off')),
         writtenOffCents: paidIn(by(own, 'written_off')),
+        checkFeesCents: paidIn(by(own, 'check_fee')),
       };
     });
 }

@@ -7,6 +7,7 @@ import {
   buyerAccount,
   CHARGE_ACCOUNTS,
   chargeTransfer,
+  paidInWords,
   paymentTransfer,
   sellerAccount,
   type Transfer,
@@ -123,8 +124,7 @@ function chargeDraft(sale: Sale, charge: Charge): Draft {
 }
 
 function paymentDraft(payment: Payment, timeZone: string): Draft {
-  const { direction } = payment;
-  const memo = `${direction === 'in' ? 'Paid in by' : 'Paid out to'} ${partyName(payment)}, ${lower(paidBy(payment))}`;
+  const memo = `${paidInWords(payment)} ${partyName(payment)}, ${lower(paidBy(payment))}`;
   return draft(localDay(payment.paidAt, timeZone), memo, [paymentTransfer(payment, ACCOUNTS.cash)]);
 }
 

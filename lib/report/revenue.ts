@@ -6,7 +6,7 @@ import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, strongCell,
 import { takenOf } from '#lib/payment/taking.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { ChargeKind, SaleFacts } from '#lib/sale/facts.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import { paidIn, paidOut } from '#lib/seller/account.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
 
@@ -30,6 +30,7 @@ const REVENUE_WORDS = [
   ['duesCents', 'Dues'],
   ['adjustmentsCents', 'Adjustments'],
   ...TAKEN_WORDS,
+  ['checkFeesCents', 'Returned-check fees'],
   ['badDebtsCents', 'Debts written off'],
 ] as const;
 
@@ -91,6 +92,7 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
     donationsCents: takenOf(facts.takings, 'donation'),
     foodCents: takenOf(facts.takings, 'food'),
     otherTakingsCents: takenOf(facts.takings, 'other'),
+    checkFeesCents: paidOut(facts.payments.filter(({ method }) => method === 'check_fee')),
     // Below nothing: what buyers or sellers owed and nobody expects any more.
     badDebtsCents: negate(paidIn(facts.payments.filter(({ method }) => method === 'written_off'))),
   };

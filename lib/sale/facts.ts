@@ -27,8 +27,11 @@ export type ChargeHow = 'deducted' | 'cash';
 export type Direction = 'in' | 'out';
 /** What is handed over. */
 export type Handed = 'cash' | 'check' | 'card' | 'other';
-/** How an account is paid: what a person buys against what they are owed, and what is given up, move no money. */
-export type Method = Handed | 'set_off' | 'written_off';
+/**
+ * How an account is paid. No money moves where what a person buys is set against what they are owed, where a debt is
+ * given up, and where the fee for a check that came back is charged, which is a payment out that nobody gets.
+ */
+export type Method = Handed | 'set_off' | 'written_off' | 'check_fee';
 export type TakingKind = 'raffle' | 'door' | 'donation' | 'food' | 'other';
 export type TagCondition = 'intact' | 'broken' | 'replacement';
 

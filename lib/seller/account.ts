@@ -1,6 +1,6 @@
 /** How each partner of a seller number stands: their share, what they were paid, and what is still to pay or to get back. */
 import { addCents, type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
-import type { Payment } from '#lib/sale/facts.ts';
+import type { Handed, Method, Payment } from '#lib/sale/facts.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 
 export interface PartnerAccount {
@@ -21,12 +21,14 @@ export function sharesOf({ shares }: Pick<SettlementSheet, 'shares'>): Share[] {
   return shares.map(({ personId, share }) => ({ personId, shareCents: share.cents }));
 }
 
-/** Money paid in less money handed back. */
-/** Whether money changed hands, which a set-off and a debt that is given up do not ask for. */
-export function isHandedOver({ method }: Pick<Payment, 'method'>): boolean {
-  return method !== 'set_off' && method !== 'written_off';
+const MOVES_NO_MONEY: ReadonlySet<Method> = new Set(['set_off', 'written_off', 'check_fee']);
+
+/** Whether money changed hands, which a set-off, a debt that is given up and a fee that is charged do not ask for. */
+export function isHandedOver<T extends { readonly method: Method }>(one: T): one is T & { readonly method: Handed } {
+  return !MOVES_NO_MONEY.has(one.method);
 }
 
+/** Money paid in less money handed back. */
 export function paidIn(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
   return negate(paidOut(payments));
 }

@@ -118,6 +118,19 @@ const TWO_OPEN = `SELECT sale_id AS saleId, group_concat(lot_number, '+') AS lot
 const TAGGED = `SELECT lot.sale_id AS saleId, CAST(lot_number AS TEXT) AS lotNo, tag FROM outcome JOIN lot ON lot.id = outcome.lot_id
   JOIN tag ON tag.lot_id = lot.id ORDER BY outcome.id DESC, tag.id DESC LIMIT 1`;
 
+const CHECK_TAKEN = `SELECT id AS paymentId FROM live_payment WHERE direction = 'in' AND method = 'check'
+  ORDER BY id DESC LIMIT 1`;
+
+/** The checks of the newest sale with some that were taken in and are in no deposit. */
+const CHECKS_WAITING = `SELECT sale_id AS saleId, json_group_array(id) AS ids FROM live_payment
+  WHERE direction = 'in' AND method = 'check'
+    AND id NOT IN (SELECT payment_id FROM deposit_item JOIN live_deposit ON live_deposit.id = deposit_id)
+  GROUP BY sale_id ORDER BY sale_id LIMIT 1`;
+
+/** The newest entry of the bank account without a mark. */
+const AT_THE_BANK = `SELECT entry_id AS entryId FROM posting WHERE account = 'Assets:Bank'
+  AND entry_id NOT IN (SELECT entry_id FROM live_bank_mark) ORDER BY id DESC LIMIT 1`;
+
 /** What adds up to a lot of two, three or eleven pieces. */
 const PARTS = [
   [1, 1],
@@ -217,6 +230,33 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
     'association.set',
     fc.record({ name: fc.constantFrom('Lantern Ridge Fur Harvesters', ''), paper: fc.constantFrom('letter', 'a4') }),
   ),
+  // Checks that wait, if there are any.
+  'bank.deposit': withRow(
+    act(
+      'bank.deposit',
+      fc.record({ saleId: sale, paymentIds: fc.constant([]), cash: fc.constantFrom('', '', '0.25', '5.00') }),
+    ),
+    CHECKS_WAITING,
+    (row: { readonly saleId: number; readonly ids: string }) => ({
+      ...{ saleId: row.saleId, paymentIds: JSON.parse(row.ids) as number[] },
+    }),
+  ),
+  'bank.clear': withRow(
+    act(
+      'bank.clear',
+      fc.record({
+        entryIds: fc.array(id, { minLength: 1, maxLength: 2 }),
+        day: fc.constantFrom('2026-02-28', '2027-01-01'),
+      }),
+    ),
+    AT_THE_BANK,
+    (row: { readonly entryId: number }) => ({ entryIds: [row.entryId], day: '2026-02-28' }),
+  ),
+  'bank.unclear': withRow(
+    act('bank.unclear', fc.record({ entryIds: fc.array(id, { minLength: 1, maxLength: 2 }) })),
+    'SELECT entry_id AS entryId FROM live_bank_mark ORDER BY id LIMIT 1',
+    (row: { readonly entryId: number }) => ({ entryIds: [row.entryId] }),
+  ),
   'bid.leave': act('bid.leave', left),
   'bid.retract': act('bid.retract', fc.record({ bidId: fc.constantFrom(1, 2, 3) })),
   'bids.award': act('bids.award', ofSale),
@@ -231,7 +271,16 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'buyers.carry': act('buyers.carry', fc.record({ saleId: fc.constant(2), seen })),
   'charge.add': act('charge.add', charged),
   'charge.waive': act('charge.waive', fc.record({ chargeId: fc.constantFrom(1, 1, 2, 3), reason })),
+  'check.bounce': withRow(
+    act('check.bounce', fc.record({ paymentId: id, fee: fc.constantFrom('', '25.00', '0.10'), reason })),
+    CHECK_TAKEN,
+    (row: { readonly paymentId: number }) => row,
+  ),
   'check.reissue': act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
+  'check.stop': act(
+    'check.stop',
+    fc.record({ checkId: fc.constantFrom(1, 2, 3), kind: fc.constantFrom('lost', 'stopped'), reason }),
+  ),
   'check.write': act(
     'check.write',
     fc.record({
@@ -242,6 +291,7 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
       answered: fc.constantFrom([], [OWES_AS_BUYER], [OWES_AS_BUYER]),
     }),
   ),
+  'deposit.void': act('deposit.void', fc.record({ depositId: fc.constantFrom(1, 2, 3), reason })),
   'drawer.record': act('drawer.record', drawn),
   'drawer.void': withRow(
     act('drawer.void', fc.record({ entryId: id, reason })),
@@ -419,15 +469,26 @@ const PAYOUT: Weights = {
   'payout.policy': 1,
   'payment.setoff': 6,
   'payment.writeoff': 2,
+  ...{ 'check.stop': 2, 'check.bounce': 2 },
 };
+
+const BANK: Weights = { 'bank.deposit': 5, 'deposit.void': 3, 'bank.clear': 3, 'bank.unclear': 2 };
 
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const PAYOUT_WEIGHTS: Weights = {
-  ...PAYOUT,
+  ...{ ...PAYOUT, ...BANK },
   ...{ 'settlement.issue': 4, 'payment.record': 4, 'payment.void': 5, 'charge.add': 2, 'charge.waive': 2 },
   ...{ 'dues.take': 2, 'invoice.issue': 2, 'drawer.record': 2, 'outcome.correct': 5 },
 };
 export const payoutAct = weighted(PAYOUT_WEIGHTS);
+
+/** What is still done once the sale is closed. */
+export const AFTER_CLOSING: Weights = {
+  ...BANK,
+  ...{ 'check.stop': 9, 'check.reissue': 4, 'check.write': 6, 'check.bounce': 6 },
+  ...{ 'payment.record': 9, 'payment.writeoff': 2, 'payment.void': 1 },
+};
+export const afterClosing = weighted(AFTER_CLOSING);
 
 /** A way to a corrected sheet, which needs three acts of one seller in a row: chance alone rarely goes it. */
 export const CORRECTED_SHEET: readonly Act[] = [

@@ -101,7 +101,7 @@ const anyPayment: fc.Arbitrary<Payment> = fc
       fc.record({ buyerNo: fc.constantFrom(...BUYERS), sellerNo: fc.constant(null) }),
       fc.record({ buyerNo: fc.constant(null), sellerNo: fc.constantFrom(...SELLERS) }),
     ),
-    method: fc.constantFrom('cash', 'check', 'card', 'other', 'set_off', 'written_off'),
+    method: fc.constantFrom('cash', 'check', 'card', 'other', 'set_off', 'written_off', 'check_fee'),
     amountCents: anyCents(90_000),
     reference: fc.constantFrom('', 'no. 1041', 'a; b | c\nd', 'Łódź'),
     paidAt: fc.constantFrom('2026-02-27T09:00:00Z', '2026-02-28T16:00:00Z', '2026-03-14T10:00:00Z'),

@@ -1,8 +1,11 @@
+import { bankEntries } from '#db/bank/queries.ts';
 import type { Book } from '#db/book/open.ts';
 import { closingFacts } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
+import { reconcile } from '#lib/bank/reconcile.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import type { InvoicePaper } from '#lib/invoice/model.ts';
+import { sumCents } from '#lib/money/money.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import type { CorrectionSheet } from '#lib/settlement/correction.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
@@ -29,6 +32,22 @@ export const PAYOUT_LAWS: readonly (readonly [string, string])[] = [
      WHERE p.direction <> 'out' OR p.method <> 'check' OR p.seller_id <> s.seller_id OR p.sale_id <> c.sale_id
        OR p.voids_id IS NOT NULL
        OR NOT EXISTS (SELECT 1 FROM partner WHERE partner.seller_id = p.seller_id AND partner.person_id = p.person_id)`,
+  ],
+  [
+    'no check is in two deposits that stand',
+    `SELECT payment_id FROM deposit_item JOIN live_deposit ON live_deposit.id = deposit_id
+     GROUP BY payment_id HAVING count(*) > 1`,
+  ],
+  [
+    'a deposit holds checks of its own sale that were taken in',
+    `SELECT i.id FROM deposit_item i JOIN deposit d ON d.id = i.deposit_id JOIN payment p ON p.id = i.payment_id
+     WHERE p.sale_id <> d.sale_id OR p.direction <> 'in' OR p.method <> 'check' OR p.voids_id IS NOT NULL`,
+  ],
+  ['nothing is cleared twice', 'SELECT entry_id FROM live_bank_mark GROUP BY entry_id HAVING count(*) > 1'],
+  [
+    'what is cleared was not taken back on the account',
+    `SELECT m.id FROM live_bank_mark m JOIN journal_entry b ON b.reverses_id = m.entry_id
+     JOIN posting p ON p.entry_id = b.id AND p.account = 'Assets:Bank'`,
   ],
   [
     'a check in the place of another is of its amount, and that one is void',
@@ -188,4 +207,22 @@ function problemsOf(paper: InvoicePaper, before: InvoicePaper | null): string[] 
     sum(corrects.sums.slice(0, 3).map(({ difference }) => difference.cents)) === total.difference.cents &&
     sum(corrects.lots.map(({ difference }) => difference.cents)) === totals.amountCents - before.totals.amountCents;
   return right ? said : [...said, 'the differences are not what changed'];
+}
+
+/** What does not add up in the bank account over all sales at the end of a day, one sentence each. */
+export function bankProblems(book: Book, upTo: string): string[] {
+  const posted = book.sqlite
+    .prepare(
+      `SELECT coalesce(sum(amount_cents), 0) FROM posting JOIN journal_entry ON journal_entry.id = entry_id
+       WHERE account = 'Assets:Bank' AND day <= ?`,
+    )
+    .pluck()
+    .get(upTo);
+  const { bookCents, clearedCents, checksOut, inTransit, statementCents } = reconcile(bankEntries(book), upTo);
+  const outstanding = sumCents([...checksOut, ...inTransit].map(({ amountCents }) => amountCents));
+  return [
+    ...(posted === bookCents ? [] : ['the bank account is not what was posted']),
+    ...(clearedCents + outstanding === bookCents ? [] : ['cleared and outstanding are not the bank account']),
+    ...(statementCents === clearedCents ? [] : ['the statement should say what is cleared']),
+  ];
 }

@@ -262,7 +262,7 @@ function paymentRow(
     ...{
       direction: chance.pick(['in', 'out']),
       ...party,
-      method: chance.pick(['cash', 'check', 'card', 'other', 'set_off']),
+      method: chance.pick(['cash', 'check', 'card', 'other', 'set_off', 'check_fee']),
     },
     ...{ amount: money(chance.int(1, 90_000)), reference: chance.pick(WORDS), paid_at: chance.pick(MOMENTS) },
   };

@@ -6,6 +6,7 @@ import { showMoney } from '#lib/money/money.ts';
 import { IssueAll } from './issue-all.tsx';
 import { payoutPage } from './payout-frame.tsx';
 import { SellerList } from './seller-table.tsx';
+import { OwedAgain } from './since-closing.tsx';
 import { WriteChecks } from './write-checks.tsx';
 
 export const metadata: Metadata = { title: 'Payout' };
@@ -39,7 +40,8 @@ export default payoutPage('/payout', ({ book, sale, word }) => {
           issued={view.issued}
           of={view.rows.length}
         />
-        {view.payable > 0 && (
+        {sale.stage === 'closed' && <OwedAgain {...{ book, sale }} />}
+        {sale.stage !== 'closed' && view.payable > 0 && (
           <WriteChecks
             {...{ saleId: sale.id, sellerNo: null, payable: view.payable, checks: view.checks }}
             likely={likelyCheckNumber(book)}

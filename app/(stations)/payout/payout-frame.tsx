@@ -13,6 +13,7 @@ import type { Station } from '#db/book/command.ts';
 const PAGES = [
   { path: '/payout', name: 'Settlements' },
   { path: '/payout/checks', name: 'Checks' },
+  { path: '/payout/bank', name: 'Bank', guide: 'bank' },
   { path: '/payout/balance', name: 'Balance' },
   { path: '/payout/kept', name: 'What we keep' },
   { path: '/payout/after', name: 'Afterwards' },

@@ -13,12 +13,18 @@ import { asPrinted } from '#lib/settlement/correction.ts';
 import { answerPapers } from './answer.ts';
 
 /**
- * The papers of payout as PDF: `check-register`, `check-stubs` (`&check=1041` for one), `balance`, `closing-report`,
+ * The papers of payout as PDF: `check-register`, `check-stubs` (`&check=1041` for one), `deposit-slip`
+ * (`&deposit=3` for one), `balance`, `closing-report`,
  * `kept`, `agency-return`, `held-over`.
  */
 export const payoutPaper = (paper: string) =>
   saleRoute(['payout'], ({ book, sale, word, request }) => {
-    const papers = payoutPapers(book, sale, { paper, drawnOn: today(book), check: word('check') ?? null });
+    const papers = payoutPapers(book, sale, {
+      paper,
+      drawnOn: today(book),
+      check: word('check') ?? null,
+      deposit: word('deposit') ?? null,
+    });
     if (!papers) return notFoundProblem('There is no such paper.', 'paper');
     const none = 'There is nothing to print yet.';
     return answerPapers({ book, papers, name: `${paper}-${sale.id}`, none, request });

@@ -14,6 +14,7 @@ import { accountBalances, journalOf } from '#lib/report/journal.ts';
 import { type Revenue, revenueOf, revenueWords, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
 import { CLOSE_QUESTIONS } from '#lib/sale/stage.ts';
+import { isHandedOver } from '#lib/seller/account.ts';
 import type { SheetTotals } from '#lib/settlement/model.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
@@ -29,11 +30,10 @@ function closingOf(facts: SaleFacts, over: Partial<ClosingFacts> = {}): ClosingF
   const moves = [
     ...facts.payments
       .filter(({ direction, method }) => direction === 'in' || method !== 'check')
-      .flatMap(({ direction, method, amountCents: amount }) =>
-        method === 'set_off' || method === 'written_off'
-          ? []
-          : [{ line: 1, method, amountCents: direction === 'in' ? amount : negate(amount) }],
-      ),
+      .filter(isHandedOver)
+      .map(({ direction, method, amountCents: amount }) => ({
+        ...{ line: 1, method, amountCents: direction === 'in' ? amount : negate(amount) },
+      })),
     ...facts.charges
       .filter(({ how }) => how === 'cash')
       .map(({ amountCents }) => ({ line: 1, method: 'cash' as const, amountCents })),

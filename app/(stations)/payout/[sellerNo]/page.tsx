@@ -53,7 +53,7 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
       </div>
       <Charges {...{ saleId: sale.id, sellerNo, charges }} open={sale.stage !== 'closed'} />
       {issued && (
-        <PaySeller saleId={sale.id} view={view} likely={likelyCheckNumber(book)} open={sale.stage !== 'closed'} />
+        <PaySeller saleId={sale.id} closed={sale.stage === 'closed'} view={view} likely={likelyCheckNumber(book)} />
       )}
     </PayoutFrame>
   );
@@ -61,17 +61,17 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
 
 interface PaySellerProps {
   readonly saleId: number;
+  /** After the closing only what is owed since is paid, by check; and what is owed to us is taken in. */
+  readonly closed: boolean;
   readonly view: PayoutSellerView;
   readonly likely: number;
-  /** False once the sale is closed: then nothing is voided. */
-  readonly open: boolean;
 }
 
 /** What each partner has had, what is due now, and how it is paid. */
-function PaySeller({ saleId, view, likely, open }: PaySellerProps) {
+function PaySeller({ saleId, closed, view, likely }: PaySellerProps) {
   const { sellerNo, partners, waitsFor, checks, byHand, changed } = view;
   const toPay = partners.some(({ due }) => due?.direction === 'out');
-  const waits = waitsFor.length > 0;
+  const waits = waitsFor.length > 0 && !closed;
   const ready = toPay && !changed && !waits;
   return (
     <section className="sheet" aria-label="Payment">
@@ -91,7 +91,7 @@ function PaySeller({ saleId, view, likely, open }: PaySellerProps) {
             )}
             <PayPartner
               {...{ saleId, sellerNo, personId: partner.personId, name: partner.name }}
-              due={changed || (waits && partner.due?.direction === 'out') ? null : partner.due}
+              due={changed || ((waits || closed) && partner.due?.direction === 'out') ? null : partner.due}
             />
             {partner.due?.direction === 'in' && (
               <WriteOff
@@ -99,7 +99,7 @@ function PaySeller({ saleId, view, likely, open }: PaySellerProps) {
                 amount={partner.due.amount}
               />
             )}
-            {ready && <SetOff {...{ saleId, sellerNo, ...partner }} />}
+            {ready && !closed && <SetOff {...{ saleId, sellerNo, ...partner }} />}
           </li>
         ))}
       </ul>
@@ -112,14 +112,14 @@ function PaySeller({ saleId, view, likely, open }: PaySellerProps) {
           <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>
         </div>
       ))}
-      <PaidByHandList byHand={byHand} open={open} />
+      <PaidByHandList byHand={byHand} closed={closed} />
       <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={ready ? 1 : 0} likely={likely} />
     </section>
   );
 }
 
 /** What was paid or taken by hand, in its order, each with its receipt; what was voided stays to be read. */
-function PaidByHandList({ byHand, open }: Pick<PayoutSellerView, 'byHand'> & Pick<PaySellerProps, 'open'>) {
+function PaidByHandList({ byHand, closed }: Pick<PayoutSellerView, 'byHand'> & Pick<PaySellerProps, 'closed'>) {
   return byHand.map((one) => (
     <div key={one.paymentId} className="acts">
       <span>
@@ -128,7 +128,7 @@ function PaidByHandList({ byHand, open }: Pick<PayoutSellerView, 'byHand'> & Pic
       </span>
       <PrintLink href={`/api/papers/seller-receipt?payment=${one.paymentId}`}>Receipt {one.paymentId}</PrintLink>
       {one.voided !== null && <Mark tone="stop">voided: {one.voided}</Mark>}
-      {one.voided === null && open && (
+      {one.voided === null && !closed && (
         <FoldedAsk
           {...{ station: 'payout', command: 'payment.void', input: { paymentId: one.paymentId } }}
           asks={{ label: 'Why it is voided' }}

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next';
 import Link from 'next/link';
 import { payoutPage } from '#app/(stations)/payout/payout-frame.tsx';
+import { SinceClosing } from '#app/(stations)/payout/since-closing.tsx';
 import { WriteOff } from '#app/(stations)/payout/write-off.tsx';
 import { TakingSumsTable } from '#app/(stations)/statement-parts.tsx';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
@@ -68,6 +69,7 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
           <PrintLink href={`/api/papers/payout/closing-report?sale=${sale.id}`}>Print the closing report</PrintLink>
         )}
       </div>
+      {sale.stage === 'closed' && <SinceClosing {...{ book, sale }} />}
       {closings.map(({ closingId, kind, worker, at, reason }) => (
         <p key={closingId} className="small">
           {kind === 'closed' ? 'Closed' : 'Opened again'} by {worker}, <LocalTime at={at} />

@@ -51,6 +51,7 @@ export default payoutPage('/payout/checks', ({ book, sale, word }) => {
             <ReplaceCheck
               checks={good.map(({ checkId, paymentId, number, name }) => ({ checkId, paymentId, number, name }))}
               likely={likelyCheckNumber(book)}
+              closed={sale.stage === 'closed'}
             />
           )}
         </aside>

@@ -15,7 +15,7 @@ import { Mark } from '#app/ui/marks.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { type BuyerView, buyerView, type PaymentRow, type UnpaidLot } from '#db/buyer/queries.ts';
-import { paidBy } from '#lib/buyer/buyer.ts';
+import { paymentWords } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import { NotPaidFor } from './not-paid-for.tsx';
 import { TakePayment } from './take-payment.tsx';
@@ -159,7 +159,7 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
   return (
     <ul className="payments">
       {payments.map((one) => {
-        const words = one.direction === 'out' ? `${paidBy(one)}, handed back` : paidBy(one);
+        const words = paymentWords(one);
         return (
           <li key={one.paymentId}>
             <span className="payment-amount">{one.amount}</span> {words}, <LocalTime at={one.paidAt} />

@@ -5,7 +5,7 @@ import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { SubmitActs } from '#app/ui/form.tsx';
 import type { BuyerView } from '#db/buyer/queries.ts';
-import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { HANDED_WORDS } from '#lib/buyer/buyer.ts';
 import { changeFor } from '#lib/drawer/cash.ts';
 import { showMoney } from '#lib/money/money.ts';
 import type { Refusal } from '#lib/result/result.ts';
@@ -59,7 +59,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
             <PaymentFields
               payment={{ typed, amount, set, errorOf }}
               amountLabel={due.direction === 'in' ? 'Amount taken' : 'Amount handed back'}
-              methods={METHOD_WORDS}
+              methods={HANDED_WORDS}
               hint="Such as the number of the check"
             />
           </div>

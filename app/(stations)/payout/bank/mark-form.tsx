@@ -1,0 +1,58 @@
+'use client';
+
+import { CheckField, TextField } from '#app/ui/field.tsx';
+import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { useGive } from '#app/ui/use-give.ts';
+import type { BankView, StatementLine } from '#db/bank/bank-view.ts';
+import { useTicks } from './use-ticks.ts';
+
+interface MarkProps extends Partial<Pick<BankView, 'checksOut' | 'inTransit' | 'cleared'>> {
+  readonly command: 'bank.clear' | 'bank.unclear';
+  readonly day: string;
+}
+
+/** Ticks what stands on the statement of a day, or what does not after all. */
+export function MarkForm({ command, day, checksOut = [], inTransit = [], cleared = [] }: MarkProps) {
+  const { give, busy, elsewhere, errorOf } = useGive('payout');
+  const { texts, field } = useTexts({ day }, errorOf);
+  const { ticked, tick } = useTicks([]);
+  const clears = command === 'bank.clear';
+  const send = () => {
+    const entryIds = [...ticked];
+    return clears
+      ? give('bank.clear', { entryIds, day: texts.day }, 'Marks of the statement')
+      : give('bank.unclear', { entryIds }, 'Marks of the statement');
+  };
+  if (checksOut.length + inTransit.length + cleared.length === 0) return <p>Nothing is outstanding.</p>;
+  const parts: readonly (readonly [string, readonly StatementLine[]])[] = [
+    ['Not paid by the bank yet', checksOut],
+    ['Deposits in transit', inTransit],
+    ['Marked', cleared],
+  ];
+  return (
+    <Form onEntered={send} busy={busy} wrong={elsewhere} aria-label={clears ? 'Outstanding' : 'On the statement'}>
+      {parts
+        .filter(([, lines]) => lines.length > 0)
+        .map(([title, lines]) => (
+          <fieldset key={title}>
+            <legend>{title}</legend>
+            {lines.map((line) => (
+              <CheckField
+                key={line.entryId}
+                label={lineWords(line)}
+                checked={ticked.has(line.entryId)}
+                onTick={(on) => tick(line.entryId, on)}
+              />
+            ))}
+          </fieldset>
+        ))}
+      {clears && <TextField label="Day on the statement" {...field('day')} />}
+      <SubmitActs label={clears ? 'On the statement' : 'Not on the statement'} disabled={busy || ticked.size === 0} />
+    </Form>
+  );
+}
+
+function lineWords({ words, amount, age, stale, clearedOn }: StatementLine): string {
+  const since = clearedOn === null ? `, ${stale ? `${age}: older than six months` : age}` : `, on it ${clearedOn}`;
+  return `${amount}: ${words}${since}`;
+}

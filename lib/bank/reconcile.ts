@@ -1,0 +1,123 @@
+/**
+ * The bank account beside the bank's statement. What the book has and the statement has not yet is outstanding: checks
+ * on their way, and deposits in transit. Without them the two are the same (bookkeeping as every textbook has it, from
+ * memory).
+ */
+import { daysBetween } from '#lib/date/date.ts';
+import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { dateInWords } from '#lib/settlement/spelling.ts';
+
+/** An entry of the journal that moves money on the bank account: in above nothing, out below. */
+export interface BankEntry {
+  readonly entryId: number;
+  /** ISO 8601 date. */
+  readonly day: string;
+  readonly memo: string;
+  readonly amountCents: Cents;
+  readonly reversesId: number | null;
+  /** The day on which it stands on a statement, or null. */
+  readonly clearedOn: string | null;
+}
+
+export interface Reconciled<T extends BankEntry> {
+  readonly bookCents: Cents;
+  readonly clearedCents: Cents;
+  /** Money out that the bank has not paid, the oldest first. */
+  readonly checksOut: readonly T[];
+  /** Money in that the bank does not show yet. */
+  readonly inTransit: readonly T[];
+  readonly cleared: readonly T[];
+  /** What the statement should say: the book's balance, what is still out added and what is in transit taken off. */
+  readonly statementCents: Cents;
+}
+
+/**
+ * Entries that took each other back on the account itself, such as a stopped check: neither ever comes to the bank. A
+ * check that came back is not among them, for its deposit was made.
+ */
+export function takenBack(entries: readonly BankEntry[]): ReadonlySet<number> {
+  const ids = new Set(entries.map(({ entryId }) => entryId));
+  const pairs = entries.flatMap(({ entryId, reversesId }) =>
+    reversesId !== null && ids.has(reversesId) ? [entryId, reversesId] : [],
+  );
+  return new Set(pairs);
+}
+
+/** As things stood at the end of a day, an ISO 8601 date. */
+export function reconcile<T extends BankEntry>(all: readonly T[], upTo: string): Reconciled<T> {
+  const entries = all.filter(({ day }) => day <= upTo);
+  const gone = takenBack(entries);
+  const isCleared = ({ clearedOn }: BankEntry) => clearedOn !== null && clearedOn <= upTo;
+  const cleared = entries.filter(isCleared);
+  const open = entries.filter((entry) => !isCleared(entry) && !gone.has(entry.entryId));
+  const checksOut = open.filter(({ amountCents }) => amountCents < ZERO);
+  const inTransit = open.filter(({ amountCents }) => amountCents > ZERO);
+  const bookCents = sumOf(entries, 'amountCents');
+  const statementCents = subtractCents(
+    subtractCents(bookCents, sumOf(checksOut, 'amountCents')),
+    sumOf(inTransit, 'amountCents'),
+  );
+  return { bookCents, clearedCents: sumOf(cleared, 'amountCents'), checksOut, inTransit, cleared, statementCents };
+}
+
+/** How the statement stands to what it should say. */
+function differenceWords(statementCents: Cents, shouldBe: Cents): string {
+  const difference = subtractCents(statementCents, shouldBe);
+  if (difference === ZERO) return 'The statement and the book agree.';
+  const off = showMoney(difference > ZERO ? difference : negate(difference));
+  return difference > ZERO
+    ? `The statement has ${off} more than the book: look for money in that was not recorded, or a check marked that was not paid.`
+    : `The statement has ${off} less than the book: look for a fee of the bank, a check that came back, or a deposit marked that is not there.`;
+}
+
+/** After so many days a bank in the United States need not pay a check any more: six months, UCC § 4-404. */
+const STALE_DAYS = 183;
+
+export function ageWords(
+  { day }: Pick<BankEntry, 'day'>,
+  upTo: string,
+): { readonly words: string; readonly stale: boolean } {
+  const days = daysBetween(day, upTo);
+  return { words: days === 0 ? 'today' : days === 1 ? '1 day' : `${days} days`, stale: days > STALE_DAYS };
+}
+
+interface ClearContext {
+  /** Undefined where it does not touch the bank account. */
+  readonly entry: BankEntry | undefined;
+  readonly takenBack: boolean;
+  readonly day: string;
+  readonly today: string;
+}
+
+/** Whether an entry may be marked as standing on the statement of a day. */
+export function decideClear({ entry, takenBack: gone, day, today }: ClearContext): Result<null> {
+  if (!entry) return refuse('unknown', 'This is no entry of the bank account: reload the page.', 'entryIds');
+  const what = `Entry ${entry.entryId} (${entry.memo})`;
+  if (entry.clearedOn !== null) {
+    return refuse('already', `${what} is marked already, on ${dateInWords(entry.clearedOn)}.`, 'entryIds');
+  }
+  if (gone) return refuse('conflict', `${what} was taken back, so no bank paid it: leave it out.`, 'entryIds');
+  if (day > today) {
+    return refuse('conflict', `${dateInWords(day)} is still to come: enter the day on the statement.`, 'day');
+  }
+  if (day >= entry.day) return accept(null);
+  return refuse('conflict', `${what} is of ${dateInWords(entry.day)}: the bank cannot have had it before.`, 'day');
+}
+
+/** What the book and the statement are compared by, in words; the statement's own balance only where it was typed. */
+export function statementSteps(
+  { bookCents, checksOut, inTransit, statementCents }: Reconciled<BankEntry>,
+  { otherCents, saysCents }: { readonly otherCents: Cents; readonly saysCents: Cents | null },
+): { readonly steps: readonly (readonly [label: string, words: string])[]; readonly difference: string | null } {
+  const shouldBe = addCents(statementCents, otherCents);
+  const steps: (readonly [string, string])[] = [
+    ['Balance of the book', showMoney(bookCents)],
+    [`plus what the bank has not paid yet: ${checksOut.length}`, showMoney(negate(sumOf(checksOut, 'amountCents')))],
+    [`less deposits in transit: ${inTransit.length}`, showMoney(sumOf(inTransit, 'amountCents'))],
+    ...(otherCents === ZERO ? [] : [['plus money that this book does not know', showMoney(otherCents)] as const]),
+    ['What the statement should say', showMoney(shouldBe)],
+    ...(saysCents === null ? [] : [['The statement says', showMoney(saysCents)] as const]),
+  ];
+  return { steps, difference: saysCents === null ? null : differenceWords(saysCents, shouldBe) };
+}

@@ -1,0 +1,35 @@
+/** A sale after its closing: the report stays as it was, and what happens since is listed beside it by its day. */
+import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
+import type { PaperContext } from '#lib/paper/facts.ts';
+import { type ListPaper, listPaper, tableOf } from '#lib/paper/list.ts';
+import { clean, dateInWords } from '#lib/settlement/spelling.ts';
+
+export interface SinceEntry {
+  /** ISO 8601 date. */
+  readonly day: string;
+  readonly memo: string;
+  readonly amountCents: Cents;
+}
+
+export interface OwedSince {
+  readonly sellerNo: number;
+  readonly amountCents: Cents;
+}
+
+/**
+ * How much of what is owed came up since the closing: what was paid less since then, and no more than is owed at all.
+ * What a closing left open between partners stays open.
+ */
+export function owedAgain(owingCents: Cents, paidLessCents: Cents): Cents {
+  const least = owingCents < paidLessCents ? owingCents : paidLessCents;
+  return least > ZERO ? least : ZERO;
+}
+
+export function sinceClosingPaper(context: PaperContext, entries: readonly SinceEntry[]): ListPaper {
+  const table = tableOf<SinceEntry>(entries, [
+    ['words', 'Day', ({ day }) => dateInWords(day)],
+    ['words', 'What happened', ({ memo }) => clean(memo)],
+    ['money', 'Amount', ({ amountCents }) => showMoney(amountCents)],
+  ]);
+  return listPaper(context, { title: 'Since the closing', tables: [table] });
+}
