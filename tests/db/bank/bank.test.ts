@@ -43,7 +43,7 @@ function bankedHall(): Hall {
   const hall = paidHall();
   hall.must('bank.deposit', { saleId: 1, paymentIds: [OF_TEN], cash: '30.00' }, 'payout');
   hall.must('bank.deposit', { saleId: 1, paymentIds: [OF_ELEVEN] }, 'payout');
-  const entryIds = ['Check 501', 'Deposit 1'].map((memo) => entryOf(hall, memo));
+  const entryIds = ['check 501', 'Deposit 1'].map((memo) => entryOf(hall, memo));
   hall.must('bank.clear', { entryIds, day: DAY }, 'payout');
   return hall;
 }
@@ -118,14 +118,14 @@ describe('the statement', () => {
     // Book: 141.83 + 223.65 − 88.75 − 182.75 = 93.98; cleared: 141.83 − 88.75 = 53.08.
     expect(statement(hall)).toEqual({
       sums: ['93.98', '53.08', '53.08'],
-      out: ['Paid out to seller 2, check Check 502'],
+      out: ['Paid out to seller 2, check 502'],
       transit: ['Deposit 2: 1 check'],
     });
   });
 
   it('marks nothing twice, nothing that was taken back, and nothing before its day', () => {
     const hall = bankedHall();
-    const open = entryOf(hall, 'Check 502');
+    const open = entryOf(hall, 'check 502');
     const clear = (over: object) => ({ entryIds: [open], day: DAY, ...over });
     hall.refuses('bank.clear', clear({ entryIds: [] }), { code: 'malformed', field: 'entryIds' });
     hall.refuses('bank.clear', clear({ entryIds: [open, open] }), { code: 'malformed', field: 'entryIds' });
@@ -164,8 +164,8 @@ describe('check.stop', () => {
       [600, 18_275, null],
     ]);
     expect(sinceClosing(book, 1).map(({ memo, amountCents }) => [memo, amountCents])).toEqual([
-      ['Taken back: Paid out to seller 2, check Check 502', 18_275],
-      ['Paid out to seller 2, check Check 600', 18_275],
+      ['Taken back: Paid out to seller 2, check 502', 18_275],
+      ['Paid out to seller 2, check 600', 18_275],
     ]);
     expect(closingsOf(book, 1)).toEqual(before);
     sound(hall);
