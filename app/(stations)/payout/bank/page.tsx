@@ -27,7 +27,7 @@ export default payoutPage('/payout/bank', ({ book, sale, word }) => {
           <p>No check of this sale waits, and no cash lies outside the drawer.</p>
         ) : (
           // Made anew once something was banked or taken back, and not while the Till takes further money.
-          <DepositForm key={view.deposits.map(({ voided }) => voided).join('|')} saleId={sale.id} {...view} />
+          <DepositForm key={view.deposits.map(standing).join('|')} saleId={sale.id} {...view} />
         )}
       </section>
       <Deposits saleId={sale.id} deposits={view.deposits} />
@@ -36,6 +36,8 @@ export default payoutPage('/payout/bank', ({ book, sale, word }) => {
     </section>
   );
 });
+
+const standing = ({ depositId, voided }: Deposit) => `${depositId} ${voided ?? 'stands'}`;
 
 function Deposits({ saleId, deposits }: { readonly saleId: number; readonly deposits: readonly Deposit[] }) {
   if (deposits.length === 0) return null;
