@@ -71,7 +71,7 @@ function differenceWords(statementCents: Cents, shouldBe: Cents): string {
     : `The statement has ${off} less than the book: look for a fee of the bank, a check that came back, or a deposit marked that is not there.`;
 }
 
-/** After so many days a bank in the United States need not pay a check any more: six months, UCC § 4-404. */
+/** After so many days a bank in the United States need not pay a check any more, though it may: six months, UCC § 4-404. */
 const STALE_DAYS = 183;
 
 export function ageWords(

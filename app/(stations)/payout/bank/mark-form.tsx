@@ -46,7 +46,11 @@ export function MarkForm({ command, day, checksOut = [], inTransit = [], cleared
             ))}
           </fieldset>
         ))}
-      {clears && <TextField label="Day on the statement" {...field('day')} />}
+      {clears && (
+        <div className="fields">
+          <TextField label="Day on the statement" {...field('day')} />
+        </div>
+      )}
       <SubmitActs label={clears ? 'On the statement' : 'Not on the statement'} disabled={busy || ticked.size === 0} />
     </Form>
   );

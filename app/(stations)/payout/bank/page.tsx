@@ -26,8 +26,8 @@ export default payoutPage('/payout/bank', ({ book, sale, word }) => {
         {view.waiting.length === 0 && view.cash === '' ? (
           <p>No check of this sale waits, and no cash lies outside the drawer.</p>
         ) : (
-          // Made anew once something of it is banked, so that no tick stays on what is gone.
-          <DepositForm key={`${view.deposits.length} ${view.waiting.length}`} saleId={sale.id} {...view} />
+          // Made anew once something was banked or taken back, and not while the Till takes further money.
+          <DepositForm key={view.deposits.map(standing).join('|')} saleId={sale.id} {...view} />
         )}
       </section>
       <Deposits saleId={sale.id} deposits={view.deposits} />
@@ -36,6 +36,8 @@ export default payoutPage('/payout/bank', ({ book, sale, word }) => {
     </section>
   );
 });
+
+const standing = ({ depositId, voided }: Deposit) => `${depositId} ${voided ?? 'stands'}`;
 
 function Deposits({ saleId, deposits }: { readonly saleId: number; readonly deposits: readonly Deposit[] }) {
   if (deposits.length === 0) return null;
@@ -126,8 +128,8 @@ function Statement({ saleId, typed, view }: StatementProps) {
       )}
       {checksOut.some(({ stale }) => stale) && (
         <p className="small">
-          In the United States a bank need not pay a check that is older than six months (UCC § 4-404). Ask the seller
-          whether it is lost, and your State what becomes of money that nobody claims.
+          In the United States a bank need not pay a check that is older than six months, though it may (UCC § 4-404).
+          Ask the seller whether it is lost, and your State what becomes of money that nobody claims.
         </p>
       )}
     </section>
