@@ -21,7 +21,7 @@ import { ledgerText } from '#lib/report/journal.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
 import { CLOSE_QUESTIONS } from '#lib/sale/stage.ts';
 import { oneSpaced, readBack } from '#tests/papers/support/pdf.ts';
-import { type Hall, openHall } from '#tests/support/hall.ts';
+import { openHall } from '#tests/support/hall.ts';
 import { balancesOf, hledger } from '#tests/support/judges.ts';
 
 const hall = openHall();

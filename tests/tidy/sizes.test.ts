@@ -13,7 +13,7 @@ const LEAST_MEDIAN = 70;
 /** The house as it was moved into one folder a word, and what each capability since may add to it (docs/decisions/0112). */
 const ROOM = [
   { what: 'the moved house', sources: 480, lines: 45_000 },
-  { what: 'one account under all money', sources: 40, lines: 4_500 },
+  { what: 'one account under all money', sources: 40, lines: 5_500 },
   { what: 'nothing typed is lost', sources: 15, lines: 1_500 },
 ];
 const MOST_SOURCES = ROOM.reduce((sum, { sources }) => sum + sources, 0);
