@@ -5,6 +5,7 @@ import { startCopies } from '#app/backups/schedule.ts';
 import { claimBook } from '#db/book/check-file.ts';
 import { type Book, openBook, openToRead } from '#db/book/open.ts';
 import { type Trouble, troubleOf, troubleOfOpening } from '#db/book/trouble.ts';
+import { watchFile } from '#db/book/watch-file.ts';
 import { serverState } from './state.ts';
 
 /**
@@ -21,9 +22,11 @@ export function openServerBook(integrity?: string): Book | undefined {
   if ('book' in opened) {
     here.trouble = damageOf(opened.book, integrity);
     here.book = opened.book;
+    here.watch = watchFile(file);
     startCopies(file);
     return here.book;
   }
+  here.watch = undefined;
   here.trouble = opened.trouble;
   here.failedOn = opened.trouble.kind === 'not_updated' ? fingerprintOf(file) : undefined;
   here.book = tryToRead(file);

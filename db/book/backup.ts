@@ -18,6 +18,7 @@ import {
   writeToDisk,
 } from './files.ts';
 import type { LogHead } from './log.ts';
+import type { Book } from './open.ts';
 import { openQuietly } from './open-for-reading.ts';
 
 export interface BackupDone {
@@ -57,6 +58,14 @@ export async function throughDraft<T>(
 export function backupBook(file: string, target: string): Promise<BackupReport> {
   return throughDraft<BackupReport>(target, async (draft, goal) => {
     await copyOnline(resolve(file), draft);
+    return keep(draft, goal);
+  });
+}
+
+/** Copies an open book as it stands in the open file, wherever that is by now, and reads the copy back. */
+export function backupOpenBook({ sqlite }: Pick<Book, 'sqlite'>, target: string): Promise<BackupReport> {
+  return throughDraft<BackupReport>(target, async (draft, goal) => {
+    await sqlite.backup(draft);
     return keep(draft, goal);
   });
 }

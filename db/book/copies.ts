@@ -6,9 +6,10 @@ import * as z from 'zod';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
 import type { Refusal } from '#lib/result/result.ts';
-import { type BackupDone, backupBook } from './backup.ts';
+import { type BackupDone, type BackupReport, backupBook, backupOpenBook } from './backup.ts';
 import { checksumFile, writeToDisk } from './files.ts';
 import { EMPTY_HEAD, type LogHead } from './log.ts';
+import type { Book } from './open.ts';
 import { openQuietly } from './open-for-reading.ts';
 
 /** What is written beside a dated copy, so that a list of copies need not open any of them. */
@@ -140,6 +141,20 @@ function lastShared(one: Chain, other: Chain): number {
   return shared;
 }
 
+/**
+ * Copies a book whose file is not in its place any more out of the open one, as one of its dated copies. Nothing older
+ * goes. Throws where the disk fails.
+ */
+export async function rescueCopy(book: Book, folder: string, now: Date): Promise<BackupReport> {
+  const done = await backupOpenBook(book, join(folder, nameOfCopy(book.file, now)));
+  if (done.ok) noteAbout(done, now);
+  return done;
+}
+
+function noteAbout({ file, bytes, sha256, logHead }: BackupDone, now: Date): void {
+  writeToDisk(aboutFile(file), `${JSON.stringify({ at: now.toISOString(), bytes, sha256, logHead }, null, 2)}\n`);
+}
+
 export interface CopyKept extends BackupDone {
   /** The names of older copies that the rule let go. */
   readonly letGo: readonly string[];
@@ -155,8 +170,7 @@ export interface CopyKept extends BackupDone {
 export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
   const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
   if (!done.ok) return done;
-  const { bytes, sha256, logHead } = done;
-  writeToDisk(aboutFile(done.file), `${JSON.stringify({ at: now.toISOString(), bytes, sha256, logHead }, null, 2)}\n`);
+  noteAbout(done, now);
   const copy = openQuietly(done.file);
   try {
     const chain = chainIn(copy);

@@ -9,6 +9,7 @@ export type TroubleKind =
   | 'read_only'
   | 'older'
   | 'disk'
+  | 'moved'
   | 'damaged'
   | 'newer'
   | 'not_a_book'
@@ -28,7 +29,7 @@ const UNTIL = 'Then somebody of the office presses “Let writing go on”, here
 
 type Words = Omit<Trouble, 'kind'>;
 
-const WORDS: Readonly<Record<Exclude<TroubleKind, 'newer' | 'not_a_book' | 'not_updated'>, Words>> = {
+const WORDS: Readonly<Record<Exclude<TroubleKind, 'moved' | 'newer' | 'not_a_book' | 'not_updated'>, Words>> = {
   full: {
     title: 'The disk is full: nothing is written.',
     happened: 'An entry could not be written because the disk of this laptop has no room left.',
@@ -100,6 +101,36 @@ export function troubleOfOpening(fault: unknown): Trouble | null {
 
 export function troubleOf(kind: keyof typeof WORDS): Trouble {
   return { kind, ...WORDS[kind] };
+}
+
+/**
+ * The trouble of a book whose file is not in its place any more. The program still has it open, and copies it: `copy` is
+ * the copy's file, or the words of why there is none; undefined while it is being made.
+ */
+export function troubleOfMoved(happened: string, copy?: { readonly file: string } | { readonly why: string }): Trouble {
+  return {
+    kind: 'moved',
+    title: 'The book’s file is not in its place: nothing is written.',
+    happened,
+    safe: `${rescued(copy)} ${WAITS}`,
+    toDo: afterMoving(copy),
+  };
+}
+
+const STILL_OPEN = 'Every entry that was marked as saved is still open in this program.';
+
+function rescued(copy: Parameters<typeof troubleOfMoved>[1]): string {
+  if (copy === undefined) return `${STILL_OPEN} A copy of all of it is being made now.`;
+  if ('why' in copy) return `${STILL_OPEN} It could not be copied: ${copy.why}`;
+  return `Every entry that was marked as saved is in this copy, which was read back: ${copy.file}.`;
+}
+
+function afterMoving(copy: Parameters<typeof troubleOfMoved>[1]): string {
+  if (copy === undefined) return 'Do not stop the program yet. Reload this page until it names the copy.';
+  if ('why' in copy) {
+    return 'Do not stop the program. Put all files that were moved back in their places, with the names they had. Then somebody of the office presses “Let writing go on”, here. Where that does not help, ask somebody who knows computers before you stop it.';
+  }
+  return `Stop the program, and move what is left in the place of the book to another folder; delete nothing. Restore the copy ${copy.file}, and start again: docs/backups.md says how. If all files were only moved, put them back with the names they had, and press “Let writing go on”, here.`;
 }
 
 /** Less free room than this is used up again before anybody has gone back to their table. */
