@@ -1,4 +1,5 @@
 /** The dated copies of a book in a folder: what they are called, what is known of each, and which are let go. */
+import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type Database from 'better-sqlite3';
@@ -7,7 +8,7 @@ import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import { type BackupDone, type BackupReport, backupBook, backupOpenBook } from './backup.ts';
-import { checksumFile, writeToDisk } from './files.ts';
+import { checksumBeside, checksumFile, writeToDisk } from './files.ts';
 import { EMPTY_HEAD, type LogHead } from './log.ts';
 import type { Book } from './open.ts';
 import { openQuietly } from './open-for-reading.ts';
@@ -86,12 +87,16 @@ function thinOut(folder: string, book: string, kept: Parameters<typeof copiesToL
 interface Chain {
   readonly head: LogHead;
   hashAt(seq: number): string | undefined;
+  /** The time of a line; empty where there is none. */
+  atOf(seq: number): string;
 }
 
 export function chainIn(sqlite: Database.Database): Chain {
   const find = sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck();
   const head = sqlite.prepare<[], LogHead>('SELECT seq, hash FROM log ORDER BY seq DESC LIMIT 1').get() ?? EMPTY_HEAD;
-  return { head, hashAt: (seq) => (seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : find.get(seq)) };
+  const time = sqlite.prepare<[number], string>('SELECT at FROM log WHERE seq = ?').pluck();
+  const hashAt: Chain['hashAt'] = (seq) => (seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : find.get(seq));
+  return { head, hashAt, atOf: (seq) => time.get(seq) ?? '' };
 }
 
 export function isIn({ hashAt }: Chain, { seq, hash }: LogHead): boolean {
@@ -118,6 +123,55 @@ export function copiesAhead(copies: readonly Copy[], book: Chain): AheadContext[
   } finally {
     for (const { close } of open) close();
   }
+}
+
+/** What a book lacks that a backup has. */
+export interface Behind {
+  /** The longest backup that is as it was written; null where none of those with more entries is. */
+  readonly whole: {
+    readonly file: string;
+    readonly more: number;
+    /** How many entries the book has of its own. */
+    readonly fewer: number;
+    /** ISO 8601 time of the first entry that the book lacks. */
+    readonly since: string;
+  } | null;
+  /** Files of backups with more entries, longer than that one, that are not as they were written. */
+  readonly damaged: readonly string[];
+}
+
+/**
+ * Looks through the copies for what the book lacks; null where it lacks nothing. Reads whole files, to offer none that
+ * is damaged: for the start, and not for a page.
+ */
+export function lackingIn(copies: readonly Copy[], book: Chain): Behind | null {
+  const damaged: string[] = [];
+  const off = copies
+    .filter(({ about }) => !about || !isIn(book, about.logHead))
+    .sort((a, b) => (b.about?.logHead.seq ?? 0) - (a.about?.logHead.seq ?? 0));
+  for (const { file, about } of off) {
+    const copy = openOrNone(file);
+    try {
+      if (copy && isAsWritten(file, about)) {
+        const { head, atOf } = copy.chain;
+        // Of one without words beside it only the file says where it ends.
+        if (isIn(book, head)) continue;
+        const shared = lastShared(book, copy.chain);
+        const [more, fewer] = [head.seq - shared, book.head.seq - shared];
+        return { whole: { file, more, fewer, since: atOf(shared + 1) }, damaged };
+      }
+      if (about) damaged.push(file);
+    } finally {
+      copy?.close();
+    }
+  }
+  return damaged.length === 0 ? null : { whole: null, damaged };
+}
+
+function isAsWritten(file: string, about: Copy['about']): boolean {
+  const beside = checksumBeside(file);
+  const ought = about?.sha256 ?? (beside.ok ? beside.value : '');
+  return ought === null || ought === createHash('sha256').update(readFileSync(file)).digest('hex');
 }
 
 /** A copy that cannot be read is told all the same. */

@@ -119,6 +119,10 @@ describe('a file that cannot be opened as a book', () => {
 
   it('is served as soon as a book stands there', async () => {
     writeFileSync(file, '');
+    // An empty file may be what is left of one: nothing is made of it.
+    expect((await fetch(`${server.url}/board`, { redirect: 'manual' })).status).toBe(307);
+    expect(readFileSync(file)).toHaveLength(0);
+    openBook(file, { create: true }).close();
     expect((await fetch(`${server.url}/board`)).status).toBe(200);
   });
 });

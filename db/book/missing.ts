@@ -1,0 +1,69 @@
+/** A book that is not where the start looks for it: whether a new one may be made there, and if not, what to do. */
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import { copiesIn } from './copies.ts';
+
+interface Looked {
+  /** Whether somebody said where the book or its backups are. */
+  readonly configured: boolean;
+  /** The folders in which its backups would be. */
+  readonly folders: readonly string[];
+}
+
+/**
+ * Why the program must not make a new book at `file`; null where one stands there, or where nothing speaks of one that
+ * was there before: a mistyped path must not become a second, empty book.
+ */
+export function whyNoBook(file: string, { configured, folders }: Looked): string | null {
+  const found = statSync(file, { throwIfNoEntry: false });
+  if (found && !(found.isFile() && found.size === 0)) return null;
+  const beside = namesIn(dirname(file)).filter((name) => name !== basename(file) && name.includes('.book'));
+  const copies = folders.some((folder) => namesIn(folder).some((name) => name.includes('.book')));
+  if (!found && !configured && !copies && beside.length === 0) return null;
+  const left = [...(found ? [basename(file)] : []), ...beside.filter((name) => isPartOf(name, file))];
+  return [
+    found ? `The book ${file} is empty.` : `There is no book at ${file}.`,
+    'None is made by itself, because the path may be mistyped, or the book may have been moved.',
+    ...otherBooks(beside),
+    ...left.map(
+      (name) => `${name} may hold a part of the book: move it to another folder first, and do not delete it.`,
+    ),
+    ...newestBackup(file, folders),
+    `For a new, empty book: ${bookCommand('init', file)}`,
+  ].join('\n');
+}
+
+function namesIn(folder: string): string[] {
+  return existsSync(folder) && statSync(folder).isDirectory() ? readdirSync(folder) : [];
+}
+
+function isPartOf(name: string, file: string): boolean {
+  return ['-wal', '-journal'].some((end) => name === `${basename(file)}${end}`);
+}
+
+function otherBooks(beside: readonly string[]): string[] {
+  const books = beside.filter((name) => name.endsWith('.book'));
+  return books.length === 0 ? [] : [`Beside it are: ${books.join(', ')}. To open one of them, start with its name.`];
+}
+
+function newestBackup(file: string, folders: readonly string[]): string[] {
+  const [newest] = folders.flatMap((folder) => copiesIn(folder, file)).sort((a, b) => (a.at < b.at ? 1 : -1));
+  if (!newest) return [];
+  return [
+    `To go on from the newest backup, of ${newest.at.slice(0, 16).replace('T', ' ')} UTC: ${restoreCommand(newest.file, file)}`,
+  ];
+}
+
+/** What to type to bring a backup back. */
+export function restoreCommand(copy: string, file: string): string {
+  return bookCommand(`restore ${quoted(copy)}`, file);
+}
+
+function bookCommand(what: string, file: string): string {
+  return `npm run --silent book -- ${what} --book ${quoted(file)}`;
+}
+
+/** As a shell reads it as one word. */
+function quoted(path: string): string {
+  return /[^\w@%+=:,./\\-]/.test(path) ? `"${path}"` : path;
+}
