@@ -1,14 +1,12 @@
-/** The dated copies of a book in a folder: what they are called, what is known of each, and which are let go. */
+/** The dated copies of a book in a folder: what they are called, what is known of each, and what a book lacks. */
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type Database from 'better-sqlite3';
 import * as z from 'zod';
-import { timeZoneOfFile } from '#db/sale/queries.ts';
-import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
-import type { Refusal } from '#lib/result/result.ts';
-import { type BackupDone, type BackupReport, backupBook, backupOpenBook } from './backup.ts';
-import { checksumBeside, checksumFile, writeToDisk } from './files.ts';
+import type { AheadContext } from '#lib/backup/backups.ts';
+import { type BackupDone, type BackupReport, backupOpenBook } from './backup.ts';
+import { checksumBeside, writeToDisk } from './files.ts';
 import { EMPTY_HEAD, type LogHead } from './log.ts';
 import type { Book } from './open.ts';
 import { openQuietly } from './open-for-reading.ts';
@@ -19,7 +17,11 @@ const aboutCopy = z.object({
   bytes: z.int(),
   sha256: z.string(),
   logHead: z.object({ seq: z.int(), hash: z.string() }),
+  /** What became of replaying the log of the copy; not there before that is done. */
+  proof: z.object({ ok: z.boolean(), words: z.string() }).optional(),
 });
+
+export type Proof = NonNullable<z.output<typeof aboutCopy>['proof']>;
 
 interface Copy {
   readonly name: string;
@@ -30,7 +32,7 @@ interface Copy {
   readonly about: z.output<typeof aboutCopy> | null;
 }
 
-function aboutFile(file: string): string {
+export function aboutFile(file: string): string {
   return `${file}.json`;
 }
 
@@ -39,7 +41,7 @@ function stemOf(book: string): string {
 }
 
 /** Such as `lantern-20260228T140509123Z.book`: in the order of their names they are in the order of their times. */
-function nameOfCopy(book: string, at: Date): string {
+export function nameOfCopy(book: string, at: Date): string {
   return `${stemOf(book)}-${at.toISOString().replace(/[-:.]/g, '')}.book`;
 }
 
@@ -65,22 +67,6 @@ function aboutOf(file: string): Copy['about'] {
   } catch {
     return null;
   }
-}
-
-/**
- * Lets go of the copies that the rule does not keep; gives their names. The days of `kept` are those where the
- * association is, and its `inBook` asks a copy that was just made and proved, and that stays.
- */
-function thinOut(folder: string, book: string, kept: Parameters<typeof copiesToLetGo>[1]): string[] {
-  const copies = copiesIn(folder, book).map(({ name, at, about }) => {
-    return { name, at, head: about && { line: about.logHead.seq, hash: about.logHead.hash } };
-  });
-  const go = copiesToLetGo(copies, kept);
-  for (const name of go) {
-    const file = join(folder, name);
-    for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
-  }
-  return go;
 }
 
 /** A log by the hashes of its lines. Equal hashes mean that all lines up to there are equal. */
@@ -152,7 +138,7 @@ export function lackingIn(copies: readonly Copy[], book: Chain): Behind | null {
   for (const { file, about } of off) {
     const copy = openOrNone(file);
     try {
-      if (copy && isAsWritten(file, about)) {
+      if (copy && about?.proof?.ok !== false && isAsWritten(file, about)) {
         const { head, atOf } = copy.chain;
         // Of one without words beside it only the file says where it ends.
         if (isIn(book, head)) continue;
@@ -205,33 +191,7 @@ export async function rescueCopy(book: Book, folder: string, now: Date): Promise
   return done;
 }
 
-function noteAbout({ file, bytes, sha256, logHead }: BackupDone, now: Date): void {
-  writeToDisk(aboutFile(file), `${JSON.stringify({ at: now.toISOString(), bytes, sha256, logHead }, null, 2)}\n`);
-}
-
-export interface CopyKept extends BackupDone {
-  /** The names of older copies that the rule let go. */
-  readonly letGo: readonly string[];
-  /** The copies in the folder that have entries the book does not. */
-  readonly ahead: readonly AheadContext[];
-}
-
-/**
- * Makes one dated copy of the book in a folder that is there, with its sum and its head beside it, then lets older
- * ones go. A folder that is missing is refused and not made: it may be a stick that nobody put in.
- * Throws where the disk fails.
- */
-export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
-  const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
-  if (!done.ok) return done;
-  noteAbout(done, now);
-  const copy = openQuietly(done.file);
-  try {
-    const chain = chainIn(copy);
-    const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
-    const letGo = thinOut(folder, book, { now: now.toISOString(), timeZone: timeZoneOfFile(done.file), inBook });
-    return { ...done, letGo, ahead: copiesAhead(copiesIn(folder, book), chain) };
-  } finally {
-    copy.close();
-  }
+export function noteAbout({ file, bytes, sha256, logHead }: BackupDone, now: Date, proof?: Proof): void {
+  const about = { at: now.toISOString(), bytes, sha256, logHead, proof };
+  writeToDisk(aboutFile(file), `${JSON.stringify(about, null, 2)}\n`);
 }

@@ -1,7 +1,7 @@
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { keepCopy } from '#db/book/copies.ts';
+import { keepCopy } from '#db/book/keep-copy.ts';
 import { restoreCommand, whyNoBook } from '#db/book/missing.ts';
 import { fullBook } from '#tests/support/book-file.ts';
 import { tempFolder } from '#tests/support/temp.ts';
