@@ -77,6 +77,13 @@ interface Chain {
   atOf(seq: number): string;
 }
 
+/** The log of a book that is not there. */
+export const EMPTY_CHAIN: Chain = {
+  head: EMPTY_HEAD,
+  hashAt: (seq) => (seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : undefined),
+  atOf: () => '',
+};
+
 export function chainIn(sqlite: Database.Database): Chain {
   const find = sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck();
   const head = sqlite.prepare<[], LogHead>('SELECT seq, hash FROM log ORDER BY seq DESC LIMIT 1').get() ?? EMPTY_HEAD;

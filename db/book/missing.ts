@@ -1,7 +1,9 @@
 /** A book that is not where the start looks for it: whether a new one may be made there, and if not, what to do. */
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
-import { copiesIn } from './copies.ts';
+import { timeZoneOfFile } from '#db/sale/queries.ts';
+import { dayAndTimeInWords } from '#lib/date/date.ts';
+import { copiesIn, EMPTY_CHAIN, lackingIn } from './copies.ts';
 
 interface Looked {
   /** Whether somebody said where the book or its backups are. */
@@ -46,12 +48,14 @@ function otherBooks(beside: readonly string[]): string[] {
   return books.length === 0 ? [] : [`Beside it are: ${books.join(', ')}. To open one of them, start with its name.`];
 }
 
+/** The longest backup that is as it was written, of several the newest. */
 function newestBackup(file: string, folders: readonly string[]): string[] {
-  const [newest] = folders.flatMap((folder) => copiesIn(folder, file)).sort((a, b) => (a.at < b.at ? 1 : -1));
-  if (!newest) return [];
-  return [
-    `To go on from the newest backup, of ${newest.at.slice(0, 16).replace('T', ' ')} UTC: ${restoreCommand(newest.file, file)}`,
-  ];
+  const copies = folders.flatMap((folder) => copiesIn(folder, file));
+  const whole = lackingIn(copies, EMPTY_CHAIN)?.whole;
+  const copy = copies.find((one) => one.file === whole?.file);
+  if (!copy) return [];
+  const at = dayAndTimeInWords(copy.at, timeZoneOfFile(copy.file));
+  return [`To go on from the newest whole backup, of ${at}: ${restoreCommand(copy.file, file)}`];
 }
 
 /** What to type to bring a backup back. */
