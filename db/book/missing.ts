@@ -1,6 +1,6 @@
 /** A book that is not where the start looks for it: whether a new one may be made there, and if not, what to do. */
 import { existsSync, readdirSync, statSync } from 'node:fs';
-import { basename, dirname } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { dayAndTimeInWords } from '#lib/date/date.ts';
 import { copiesIn, EMPTY_CHAIN, lackingIn } from './copies.ts';
@@ -26,7 +26,7 @@ export function whyNoBook(file: string, { configured, folders }: Looked): string
   return [
     found ? `The book ${file} is empty.` : `There is no book at ${file}.`,
     'None is made by itself, because the path may be mistyped, or the book may have been moved.',
-    ...otherBooks(beside),
+    ...otherBooks(file, beside),
     ...left.map(
       (name) => `${name} may hold a part of the book: move it to another folder first, and do not delete it.`,
     ),
@@ -43,9 +43,12 @@ function isPartOf(name: string, file: string): boolean {
   return ['-wal', '-journal'].some((end) => name === `${basename(file)}${end}`);
 }
 
-function otherBooks(beside: readonly string[]): string[] {
+function otherBooks(file: string, beside: readonly string[]): string[] {
   const books = beside.filter((name) => name.endsWith('.book'));
-  return books.length === 0 ? [] : [`Beside it are: ${books.join(', ')}. To open one of them, start with its name.`];
+  const [first = ''] = books;
+  return books.length === 0
+    ? []
+    : [`Beside it are: ${books.join(', ')}. To open one: PELTRY_BOOK=${quoted(join(dirname(file), first))} npm start`];
 }
 
 /** The longest backup that is as it was written, of several the newest. */

@@ -47,7 +47,9 @@ describe('the start without a book', () => {
     writeFileSync(join(folder, 'latern.book'), 'x');
     writeFileSync(`${file}-wal`, 'x');
     const why = whyNoBook(file, { configured: false, folders });
-    expect(why).toContain('Beside it are: latern.book. To open one of them, start with its name.');
+    expect(why).toContain(
+      `Beside it are: latern.book. To open one: PELTRY_BOOK=${join(folder, 'latern.book')} npm start`,
+    );
     expect(why).toContain('lantern.book-wal may hold a part of the book');
   });
 
