@@ -1,7 +1,7 @@
 // `npm run demo`: packages, a filled book, a build and a server, each only where it is missing. `-- --fresh` fills anew,
 // `-- --hall` opens it to the network.
 import { spawn } from 'node:child_process';
-import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -17,11 +17,20 @@ const READY = (url) =>
   `\nPeltry is ready: ${url}\nSign in as Demo with the passphrase: demo only, not a secret\nPress Ctrl-C to stop.`;
 const BOOK = join(ROOT, 'data', 'demo.book');
 
+const BACKUP = /^demo-\d{8}T\d{9}Z\.book(\.json|\.sha256)?$/;
+
 /** SQLite may leave these beside a book; together they are the book. */
 const withCompanions = (book) => [book, `${book}-wal`, `${book}-shm`];
 const remove = (book) => {
   for (const file of withCompanions(book)) rmSync(file, { force: true });
 };
+
+/** A book filled anew lacks what was entered in the old one: beside its backups no start would write to it. */
+function removeBackups() {
+  const folder = process.env.PELTRY_BACKUPS || join(ROOT, 'data', 'backups');
+  if (!existsSync(folder)) return;
+  for (const name of readdirSync(folder)) if (BACKUP.test(name)) rmSync(join(folder, name), { force: true });
+}
 
 /**
  * Fills a book beside the real place and moves it there when whole: a half-filled one is never kept, and a filling that
@@ -39,6 +48,7 @@ async function ensureBook(fresh) {
     return false;
   }
   remove(BOOK);
+  removeBackups();
   const [from, to] = [withCompanions(draft), withCompanions(BOOK)];
   for (const [at, file] of from.entries()) if (existsSync(file)) renameSync(file, to[at]);
   return true;

@@ -39,12 +39,15 @@ function viewOf(book: Book, folder: string, title: string) {
   const all = found.map(({ name, at, about }) => ({
     ...{ name, at, line: about?.logHead.seq ?? null, sha256: about?.sha256 ?? null },
     inBook: about !== null && isIn(chain, about.logHead),
+    proof: about?.proof ?? null,
   }));
   const tried = lastTried(folder);
-  const failed = tried && !tried.ok ? tried.words : null;
+  const [last] = all;
+  const notWhole = last?.proof?.ok === false ? `${last.name} is not whole: ${last.proof.words}` : null;
+  const failed = tried && !tried.ok ? tried.words : notWhole;
   const now = new Date().toISOString();
   const ahead = copiesAhead(found, chain).map(aheadInWords);
-  const newest = all[0] ? { ...all[0], beaten: ahead.length > 0 } : null;
+  const newest = last ? { ...last, beaten: ahead.length > 0 } : null;
   const words = backupsInWords({ now, newest, line: chain.head.seq, minutes, failed });
   return { folder, title, ...words, ahead, copies: all.slice(0, SHOWN), more: Math.max(0, all.length - SHOWN) };
 }

@@ -2,6 +2,7 @@ import 'server-only';
 import { redirect } from 'next/navigation';
 import { connection } from 'next/server';
 import { cache } from 'react';
+import { lookAtFile } from '#app/server/look-at-file.ts';
 import { openServerBook } from '#app/server/open-book.ts';
 import { serverState } from '#app/server/state.ts';
 import { newestLine } from '#db/book/log.ts';
@@ -11,7 +12,9 @@ import type { Book } from '#db/book/open.ts';
 export async function bookOrNone(): Promise<Book | undefined> {
   // Never while the application is built, which imports every module.
   await connection();
-  return serverState().book ?? openServerBook();
+  const { book } = serverState();
+  if (book) lookAtFile();
+  return book ?? openServerBook();
 }
 
 /** The one open book of this process. Where there is none, whoever asks is shown what is the matter instead. */

@@ -9,6 +9,7 @@ import { decidePassphrase, hashPassphrase } from '#db/sign-in/credentials.ts';
 import { dropEnded } from '#db/sign-in/sessions.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { readJson } from './body.ts';
+import { lookAtFile } from './look-at-file.ts';
 import { problem, troubleProblem } from './responses.ts';
 import { callerOf, withSignInsNow } from './session.ts';
 import { bookNow, ring, serverState, troubleNow } from './state.ts';
@@ -84,6 +85,7 @@ export function give<N extends CommandName>(book: Book, envelope: EnvelopeOf<N>)
 /** The same for a request, of which only the door knows what it holds. */
 function giveUntyped(book: Book, envelope: Envelope): Answer | WritingStopped {
   const here = serverState();
+  lookAtFile();
   if (here.trouble) return { stopped: here.trouble };
   let answer: Answer;
   try {
@@ -96,6 +98,9 @@ function giveUntyped(book: Book, envelope: Envelope): Answer | WritingStopped {
     return { stopped: trouble };
   }
   if (!answer.ok) return answer;
+  // Looked at again once the entry is written: one that went into a file which is gone must not count as saved.
+  const moved = lookAtFile();
+  if (moved) return { stopped: moved };
   if (ENDS_SIGN_INS.has(envelope.command)) withSignInsNow(book, (store) => dropEnded({ book, store }));
   ring();
   if (envelope.command === BACKED_UP_AFTER) copySoon();

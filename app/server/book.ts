@@ -1,17 +1,21 @@
 /** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
 import 'server-only';
 import { knowsHost } from './connection.ts';
-import { openServerBook } from './open-book.ts';
+import { openServerBook, whyNotServed } from './open-book.ts';
+import { troubleNow } from './state.ts';
 
 export const book = {
   /** Entries bring the code of all commands with them, which no first page waits for. */
   answerEntry: async (command: string, request: Request): Promise<Response> =>
     (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
-  /** Opens the book before anybody asks. Where that fails, the pages say what is the matter, and try again. */
+  whyNotServed,
+  /** Opens the book before anybody asks. Where that fails, it is printed; the pages say it too, and try again. */
   open(integrity: string | undefined): void {
     try {
       openServerBook(integrity);
+      const trouble = troubleNow();
+      if (trouble) console.error([trouble.title, trouble.happened, trouble.toDo].join('\n'));
     } catch (fault) {
       console.error(fault);
     }

@@ -1,10 +1,15 @@
 import 'server-only';
 import { mkdirSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
+import { copyFolders } from '#app/backups/program.ts';
 import { startCopies } from '#app/backups/schedule.ts';
 import { claimBook } from '#db/book/check-file.ts';
-import { type Book, openBook, openToRead } from '#db/book/open.ts';
-import { type Trouble, troubleOf, troubleOfOpening } from '#db/book/trouble.ts';
+import { chainIn, copiesIn, lackingIn } from '#db/book/copies.ts';
+import { restoreCommand, whyNoBook } from '#db/book/missing.ts';
+import { type Book, NotABook, openBook, openToRead } from '#db/book/open.ts';
+import { type Trouble, troubleOf, troubleOfBehind, troubleOfOpening } from '#db/book/trouble.ts';
+import { watchFile } from '#db/book/watch-file.ts';
+import { momentIn } from '#db/sale/queries.ts';
 import { serverState } from './state.ts';
 
 /**
@@ -14,20 +19,36 @@ import { serverState } from './state.ts';
  */
 export function openServerBook(integrity?: string): Book | undefined {
   const here = serverState();
-  const file = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
+  const file = bookPath();
   // Each try leaves a copy of the book beside it, and every page that somebody opens would be one.
   if (here.failedOn !== undefined && here.failedOn === fingerprintOf(file)) return undefined;
   const opened = tryToServe(file);
   if ('book' in opened) {
-    here.trouble = damageOf(opened.book, integrity);
+    here.trouble = damageOf(opened.book, integrity) ?? lossOf(opened.book);
     here.book = opened.book;
+    here.watch = watchFile(file);
     startCopies(file);
     return here.book;
   }
+  here.watch = undefined;
   here.trouble = opened.trouble;
   here.failedOn = opened.trouble.kind === 'not_updated' ? fingerprintOf(file) : undefined;
   here.book = tryToRead(file);
   return here.book;
+}
+
+/** Where the book is that this process is to serve. */
+function bookPath(): string {
+  return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
+}
+
+const SAID = ['PELTRY_BOOK', 'PELTRY_BACKUPS', 'PELTRY_BACKUPS_SECOND'] as const;
+
+/** Why there is no book to serve and none may be made, in lines for whoever started the program; null otherwise. */
+export function whyNotServed(): string | null {
+  const file = bookPath();
+  const configured = SAID.some((name) => process.env[name] !== undefined);
+  return whyNoBook(file, { configured, folders: copyFolders(file) });
 }
 
 function fingerprintOf(file: string): string {
@@ -38,6 +59,8 @@ function fingerprintOf(file: string): string {
 function tryToServe(file: string): { readonly book: Book } | { readonly trouble: Trouble } {
   const here = serverState();
   try {
+    const why = whyNotServed();
+    if (why !== null) throw new NotABook(why);
     mkdirSync(dirname(file), { recursive: true });
     here.claim ??= claimBook(file) ?? undefined;
     return here.claim ? { book: openBook(file, { create: true }) } : { trouble: troubleOf('two_servers') };
@@ -52,6 +75,17 @@ function tryToServe(file: string): { readonly book: Book } | { readonly trouble:
 function damageOf({ sqlite }: Book, integrity: string | undefined): Trouble | null {
   const first = integrity ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
   return first === 'ok' ? null : troubleOf('damaged');
+}
+
+/** A book that lost its end is whole in itself: only a backup can tell. Nothing is added to it before that is settled. */
+function lossOf(book: Book): Trouble | null {
+  const { file } = book;
+  const copies = copyFolders(file).flatMap((folder) => copiesIn(folder, file));
+  const behind = lackingIn(copies, chainIn(book.sqlite));
+  if (!behind) return null;
+  const { whole } = behind;
+  const words = { since: whole ? momentIn(book, whole.since) : '', restore: restoreCommand(whole?.file ?? '', file) };
+  return troubleOfBehind(file, behind, words);
 }
 
 /** What can be shown of a book that this process must not write to; a damaged first page cannot even be read. */

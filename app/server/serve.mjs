@@ -26,6 +26,13 @@ const [port, securePort] = [values.port, values['secure-port']].map((typed) => N
 
 const bookFile = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
 const checking = integrityCheck(bookFile);
+const { book } = await import(pathToFileURL(programFile('server')).href);
+// Before anything is made: a mistyped path must not become a second book.
+const whyNot = book.whyNotServed();
+if (whyNot !== null) {
+  console.error(whyNot);
+  process.exit(1);
+}
 
 /** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
 function certificate() {
@@ -47,7 +54,6 @@ const { dev, hall } = values;
 const httpServer = dev ? undefined : createServer();
 const app = next({ dev, dir: ROOT, hostname: '127.0.0.1', port, httpServer });
 await app.prepare();
-const { book } = await import(pathToFileURL(programFile('server')).href);
 book.open(await checking);
 const behind = { handle: app.getRequestHandler(), book, dev };
 

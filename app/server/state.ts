@@ -5,6 +5,7 @@ import type { Claim } from '#db/book/check-file.ts';
 import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import type { Trouble } from '#db/book/trouble.ts';
+import type { Watch } from '#db/book/watch-file.ts';
 
 /**
  * What this process has of the book: the open file, the event emitter for the growth of its log, and what is the matter.
@@ -13,6 +14,8 @@ import type { Trouble } from '#db/book/trouble.ts';
 export interface ServerState {
   book: Book | undefined;
   claim: Claim | undefined;
+  /** Says whether the book's files are still those that were opened to be written. */
+  watch: Watch | undefined;
   /** Why nothing is written, until a person says that it is mended; null when all is well. */
   trouble: Trouble | null;
   /** The file's fingerprint when it could not be brought up to date: while it is the same, nobody tries again. */
@@ -24,7 +27,7 @@ const place = globalThis as typeof globalThis & { peltryServerState?: ServerStat
 
 export function serverState(): ServerState {
   place.peltryServerState ??= {
-    ...{ book: undefined, claim: undefined, trouble: null, failedOn: undefined },
+    ...{ book: undefined, claim: undefined, watch: undefined, trouble: null, failedOn: undefined },
     bell: new EventEmitter().setMaxListeners(0),
   };
   return place.peltryServerState;

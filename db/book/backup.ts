@@ -4,6 +4,7 @@ import { renameSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { checkChain, checkIntegrity } from '#db/verify/chain.ts';
+import { differenceInContents } from '#db/verify/contents.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { assertBook, assertPresent } from './check-file.ts';
 import {
@@ -18,6 +19,7 @@ import {
   writeToDisk,
 } from './files.ts';
 import type { LogHead } from './log.ts';
+import type { Book } from './open.ts';
 import { openQuietly } from './open-for-reading.ts';
 
 export interface BackupDone {
@@ -56,24 +58,41 @@ export async function throughDraft<T>(
 /** Backs up the book at `file`, which may be in use meanwhile, to a new file at `target`, read back whole. */
 export function backupBook(file: string, target: string): Promise<BackupReport> {
   return throughDraft<BackupReport>(target, async (draft, goal) => {
-    await copyOnline(resolve(file), draft);
-    return keep(draft, goal);
+    return copyOnline(resolve(file), draft, goal);
   });
 }
 
-async function copyOnline(file: string, draft: string): Promise<void> {
+/** Copies an open book as it stands in the open file, wherever that is by now, and reads the copy back. */
+export function backupOpenBook({ sqlite }: Pick<Book, 'sqlite'>, target: string): Promise<BackupReport> {
+  return throughDraft<BackupReport>(target, async (draft, goal) => {
+    await sqlite.backup(draft);
+    return keep({ draft, goal, original: sqlite });
+  });
+}
+
+async function copyOnline(file: string, draft: string, goal: string): Promise<BackupReport> {
   assertPresent(file, false);
   const sqlite = openQuietly(file);
   try {
     assertBook(sqlite, file, false);
+    // One moment of the book for the copy and for what it is compared with, whatever is entered meanwhile.
+    sqlite.exec('BEGIN');
+    sqlite.prepare('SELECT count(*) FROM sqlite_master').get();
     await sqlite.backup(draft);
+    return await keep({ draft, goal, original: sqlite });
   } finally {
     sqlite.close();
   }
 }
 
-async function keep(draft: string, goal: string): Promise<BackupReport> {
-  const read = readBack(draft);
+interface Draft {
+  readonly draft: string;
+  readonly goal: string;
+  readonly original: Database.Database;
+}
+
+async function keep({ draft, goal, original }: Draft): Promise<BackupReport> {
+  const read = readBack(draft, original);
   if (!read.ok) return read;
   syncToDisk(draft);
   const sha256 = await sha256Of(draft);
@@ -85,14 +104,21 @@ async function keep(draft: string, goal: string): Promise<BackupReport> {
   return { ok: true, file: goal, sha256, logHead: read.head, bytes };
 }
 
-/** Makes the copy stand alone, without a write-ahead log, and reads all of it once. */
-function readBack(draft: string): { readonly ok: true; readonly head: LogHead } | Refusal {
+/** Makes the copy stand alone, without a write-ahead log, reads all of it, and compares every row with the original's. */
+function readBack(draft: string, original: Database.Database): { readonly ok: true; readonly head: LogHead } | Refusal {
   const sqlite = new Database(draft);
   try {
     sqlite.pragma('journal_mode = DELETE');
     const integrity = checkIntegrity(sqlite);
     const chain = checkChain(sqlite);
-    if (integrity.ok && chain.ok) return { ok: true, head: chain.head };
+    if (integrity.ok && chain.ok) {
+      const other = differenceInContents(sqlite, original);
+      if (other === null) return { ok: true, head: chain.head };
+      return refuse(
+        'malformed',
+        `No backup was made, because the copy is not what the book holds: ${other}. Copy it to another disk.`,
+      );
+    }
     const what = integrity.ok ? chain.message : integrity.message;
     return refuse('malformed', `No backup was made, because the book itself is not whole. ${what} Verify the book.`);
   } finally {

@@ -1,14 +1,14 @@
-/** The dated copies of a book in a folder: what they are called, what is known of each, and which are let go. */
-import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+/** The dated copies of a book in a folder: what they are called, what is known of each, and what a book lacks. */
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type Database from 'better-sqlite3';
 import * as z from 'zod';
-import { timeZoneOfFile } from '#db/sale/queries.ts';
-import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
-import type { Refusal } from '#lib/result/result.ts';
-import { type BackupDone, backupBook } from './backup.ts';
-import { checksumFile, writeToDisk } from './files.ts';
+import type { AheadContext } from '#lib/backup/backups.ts';
+import { type BackupDone, type BackupReport, backupOpenBook } from './backup.ts';
+import { checksumBeside, writeToDisk } from './files.ts';
 import { EMPTY_HEAD, type LogHead } from './log.ts';
+import type { Book } from './open.ts';
 import { openQuietly } from './open-for-reading.ts';
 
 /** What is written beside a dated copy, so that a list of copies need not open any of them. */
@@ -17,7 +17,11 @@ const aboutCopy = z.object({
   bytes: z.int(),
   sha256: z.string(),
   logHead: z.object({ seq: z.int(), hash: z.string() }),
+  /** What became of replaying the log of the copy; not there before that is done. */
+  proof: z.object({ ok: z.boolean(), words: z.string() }).optional(),
 });
+
+export type Proof = NonNullable<z.output<typeof aboutCopy>['proof']>;
 
 interface Copy {
   readonly name: string;
@@ -28,7 +32,7 @@ interface Copy {
   readonly about: z.output<typeof aboutCopy> | null;
 }
 
-function aboutFile(file: string): string {
+export function aboutFile(file: string): string {
   return `${file}.json`;
 }
 
@@ -37,7 +41,7 @@ function stemOf(book: string): string {
 }
 
 /** Such as `lantern-20260228T140509123Z.book`: in the order of their names they are in the order of their times. */
-function nameOfCopy(book: string, at: Date): string {
+export function nameOfCopy(book: string, at: Date): string {
   return `${stemOf(book)}-${at.toISOString().replace(/[-:.]/g, '')}.book`;
 }
 
@@ -65,32 +69,27 @@ function aboutOf(file: string): Copy['about'] {
   }
 }
 
-/**
- * Lets go of the copies that the rule does not keep; gives their names. The days of `kept` are those where the
- * association is, and its `inBook` asks a copy that was just made and proved, and that stays.
- */
-function thinOut(folder: string, book: string, kept: Parameters<typeof copiesToLetGo>[1]): string[] {
-  const copies = copiesIn(folder, book).map(({ name, at, about }) => {
-    return { name, at, head: about && { line: about.logHead.seq, hash: about.logHead.hash } };
-  });
-  const go = copiesToLetGo(copies, kept);
-  for (const name of go) {
-    const file = join(folder, name);
-    for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
-  }
-  return go;
-}
-
 /** A log by the hashes of its lines. Equal hashes mean that all lines up to there are equal. */
 interface Chain {
   readonly head: LogHead;
   hashAt(seq: number): string | undefined;
+  /** The time of a line; empty where there is none. */
+  atOf(seq: number): string;
 }
+
+/** The log of a book that is not there. */
+export const EMPTY_CHAIN: Chain = {
+  head: EMPTY_HEAD,
+  hashAt: (seq) => (seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : undefined),
+  atOf: () => '',
+};
 
 export function chainIn(sqlite: Database.Database): Chain {
   const find = sqlite.prepare<[number], string>('SELECT hash FROM log WHERE seq = ?').pluck();
   const head = sqlite.prepare<[], LogHead>('SELECT seq, hash FROM log ORDER BY seq DESC LIMIT 1').get() ?? EMPTY_HEAD;
-  return { head, hashAt: (seq) => (seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : find.get(seq)) };
+  const time = sqlite.prepare<[number], string>('SELECT at FROM log WHERE seq = ?').pluck();
+  const hashAt: Chain['hashAt'] = (seq) => (seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : find.get(seq));
+  return { head, hashAt, atOf: (seq) => time.get(seq) ?? '' };
 }
 
 export function isIn({ hashAt }: Chain, { seq, hash }: LogHead): boolean {
@@ -119,6 +118,55 @@ export function copiesAhead(copies: readonly Copy[], book: Chain): AheadContext[
   }
 }
 
+/** What a book lacks that a backup has. */
+export interface Behind {
+  /** The longest backup that is as it was written; null where none of those with more entries is. */
+  readonly whole: {
+    readonly file: string;
+    readonly more: number;
+    /** How many entries the book has of its own. */
+    readonly fewer: number;
+    /** ISO 8601 time of the first entry that the book lacks. */
+    readonly since: string;
+  } | null;
+  /** Files of backups with more entries, longer than that one, that are not as they were written. */
+  readonly damaged: readonly string[];
+}
+
+/**
+ * Looks through the copies for what the book lacks; null where it lacks nothing. Reads whole files, to offer none that
+ * is damaged: for the start, and not for a page.
+ */
+export function lackingIn(copies: readonly Copy[], book: Chain): Behind | null {
+  const damaged: string[] = [];
+  const off = copies
+    .filter(({ about }) => !about || !isIn(book, about.logHead))
+    .sort((a, b) => (b.about?.logHead.seq ?? 0) - (a.about?.logHead.seq ?? 0));
+  for (const { file, about } of off) {
+    const copy = openOrNone(file);
+    try {
+      if (copy && about?.proof?.ok !== false && isAsWritten(file, about)) {
+        const { head, atOf } = copy.chain;
+        // Of one without words beside it only the file says where it ends.
+        if (isIn(book, head)) continue;
+        const shared = lastShared(book, copy.chain);
+        const [more, fewer] = [head.seq - shared, book.head.seq - shared];
+        return { whole: { file, more, fewer, since: atOf(shared + 1) }, damaged };
+      }
+      if (about) damaged.push(file);
+    } finally {
+      copy?.close();
+    }
+  }
+  return damaged.length === 0 ? null : { whole: null, damaged };
+}
+
+function isAsWritten(file: string, about: Copy['about']): boolean {
+  const beside = checksumBeside(file);
+  const ought = about?.sha256 ?? (beside.ok ? beside.value : '');
+  return ought === null || ought === createHash('sha256').update(readFileSync(file)).digest('hex');
+}
+
 /** A copy that cannot be read is told all the same. */
 function openOrNone(file: string) {
   try {
@@ -140,30 +188,17 @@ function lastShared(one: Chain, other: Chain): number {
   return shared;
 }
 
-export interface CopyKept extends BackupDone {
-  /** The names of older copies that the rule let go. */
-  readonly letGo: readonly string[];
-  /** The copies in the folder that have entries the book does not. */
-  readonly ahead: readonly AheadContext[];
+/**
+ * Copies a book whose file is not in its place any more out of the open one, as one of its dated copies. Nothing older
+ * goes. Throws where the disk fails.
+ */
+export async function rescueCopy(book: Book, folder: string, now: Date): Promise<BackupReport> {
+  const done = await backupOpenBook(book, join(folder, nameOfCopy(book.file, now)));
+  if (done.ok) noteAbout(done, now);
+  return done;
 }
 
-/**
- * Makes one dated copy of the book in a folder that is there, with its sum and its head beside it, then lets older
- * ones go. A folder that is missing is refused and not made: it may be a stick that nobody put in.
- * Throws where the disk fails.
- */
-export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
-  const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
-  if (!done.ok) return done;
-  const { bytes, sha256, logHead } = done;
-  writeToDisk(aboutFile(done.file), `${JSON.stringify({ at: now.toISOString(), bytes, sha256, logHead }, null, 2)}\n`);
-  const copy = openQuietly(done.file);
-  try {
-    const chain = chainIn(copy);
-    const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
-    const letGo = thinOut(folder, book, { now: now.toISOString(), timeZone: timeZoneOfFile(done.file), inBook });
-    return { ...done, letGo, ahead: copiesAhead(copiesIn(folder, book), chain) };
-  } finally {
-    copy.close();
-  }
+export function noteAbout({ file, bytes, sha256, logHead }: BackupDone, now: Date, proof?: Proof): void {
+  const about = { at: now.toISOString(), bytes, sha256, logHead, proof };
+  writeToDisk(aboutFile(file), `${JSON.stringify(about, null, 2)}\n`);
 }

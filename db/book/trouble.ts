@@ -1,7 +1,9 @@
 /** What keeps a book from being written, or from being opened at all, in words for whoever stands before the screen. */
 
 import { closeSync, fsyncSync, openSync, rmSync, writeSync } from 'node:fs';
+import { counted } from '#lib/backup/backups.ts';
 import { codeOf } from './check-file.ts';
+import type { Behind } from './copies.ts';
 import { CannotOpenBook, DamagedBook, FromNewerVersion, ReadOnlyBook, UpdateFailed } from './files.ts';
 
 export type TroubleKind =
@@ -9,6 +11,8 @@ export type TroubleKind =
   | 'read_only'
   | 'older'
   | 'disk'
+  | 'moved'
+  | 'behind'
   | 'damaged'
   | 'newer'
   | 'not_a_book'
@@ -28,7 +32,9 @@ const UNTIL = 'Then somebody of the office presses “Let writing go on”, here
 
 type Words = Omit<Trouble, 'kind'>;
 
-const WORDS: Readonly<Record<Exclude<TroubleKind, 'newer' | 'not_a_book' | 'not_updated'>, Words>> = {
+const WORDS: Readonly<
+  Record<Exclude<TroubleKind, 'moved' | 'behind' | 'newer' | 'not_a_book' | 'not_updated'>, Words>
+> = {
   full: {
     title: 'The disk is full: nothing is written.',
     happened: 'An entry could not be written because the disk of this laptop has no room left.',
@@ -100,6 +106,67 @@ export function troubleOfOpening(fault: unknown): Trouble | null {
 
 export function troubleOf(kind: keyof typeof WORDS): Trouble {
   return { kind, ...WORDS[kind] };
+}
+
+/**
+ * The trouble of a book whose file is not in its place any more. The program still has it open, and copies it: `copy` is
+ * the copy's file, or the words of why there is none; undefined while it is being made.
+ */
+export function troubleOfMoved(happened: string, copy?: { readonly file: string } | { readonly why: string }): Trouble {
+  return {
+    kind: 'moved',
+    title: 'The book’s file is not in its place: nothing is written.',
+    happened,
+    safe: `${rescued(copy)} ${WAITS}`,
+    toDo: afterMoving(copy),
+  };
+}
+
+const STILL_OPEN = 'Every entry that was marked as saved is still open in this program.';
+
+function rescued(copy: Parameters<typeof troubleOfMoved>[1]): string {
+  if (copy === undefined) return `${STILL_OPEN} A copy of all of it is being made now.`;
+  if ('why' in copy) return `${STILL_OPEN} It could not be copied: ${copy.why}`;
+  return `Every entry that was marked as saved is in this copy, which was read back: ${copy.file}.`;
+}
+
+function afterMoving(copy: Parameters<typeof troubleOfMoved>[1]): string {
+  if (copy === undefined) return 'Do not stop the program yet. Reload this page until it names the copy.';
+  if ('why' in copy) {
+    return 'Do not stop the program. Put all files that were moved back in their places, with the names they had. Then somebody of the office presses “Let writing go on”, here. Where that does not help, ask somebody who knows computers before you stop it.';
+  }
+  return `Stop the program, and move what is left in the place of the book to another folder; delete nothing. Restore the copy ${copy.file}, and start again: docs/backups.md says how. If all files were only moved, put them back with the names they had, and press “Let writing go on”, here.`;
+}
+
+/**
+ * The trouble of a book that lacks entries which a backup has: it lost its end, or another file was put in its place.
+ * `since` is the time of the first one in words, `restore` what to type to bring the backup back.
+ */
+export function troubleOfBehind(
+  book: string,
+  { whole, damaged }: Behind,
+  { since, restore }: { readonly since: string; readonly restore: string },
+): Trouble {
+  const passed = damaged.length === 0 ? '' : ` Backups with more entries that are damaged: ${damaged.join(', ')}.`;
+  const stay =
+    'To go on with the book as it is, move each backup named here to another folder, and press “Let writing go on”, here.';
+  const said = { kind: 'behind', title: 'The book lacks entries that a backup has: nothing is written.' } as const;
+  if (!whole) {
+    const happened = `A backup was made when the book had entries that it does not have now, and no such backup is whole.${passed}`;
+    const toDo = `Look for a whole backup in other places, such as a stick, and restore that. ${stay}`;
+    return { ...said, happened, safe: `Nothing was changed in the book or in the backups. ${WAITS}`, toDo };
+  }
+  const { file, more, fewer } = whole;
+  const lacks = `The book lacks ${counted(more)} that the backup ${file} has. The first was made on ${since}.`;
+  const own = fewer === 0 ? '' : ` The book has ${counted(fewer)} of its own that the backup does not.`;
+  const aside = `move the book (${book} and, where they are there, the files that end in -wal and -shm) to another folder, and delete nothing`;
+  const parted = fewer === 0 ? '' : ' Then enter by hand what only the other book has.';
+  return {
+    ...said,
+    happened: `${lacks}${own}${passed}`,
+    safe: `The backup is as it was written. Nothing was changed in the book or in the backups. ${WAITS}`,
+    toDo: `Stop the program, ${aside}. Type this, and start again: ${restore}${parted} ${stay}`,
+  };
 }
 
 /** Less free room than this is used up again before anybody has gone back to their table. */

@@ -1,5 +1,5 @@
 import { backupBook } from '#db/book/backup.ts';
-import { keepCopy } from '#db/book/copies.ts';
+import { keepCopy } from '#db/book/keep-copy.ts';
 import { restoreBook } from '#db/book/restore.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
@@ -46,11 +46,12 @@ export const keep: Subcommand = {
   async run({ book, path }, voice) {
     const done = await keepCopy(book, path, new Date());
     if (!done.ok) return failed(voice, done.message);
-    const { file, sha256, logHead, letGo, ahead } = done;
+    const { file, sha256, logHead, letGo, ahead, proof } = done;
     const gone = letGo.length === 0 ? '' : `; ${letGo.length} older ones let go`;
     voice.say(`Kept ${file}: SHA-256 ${sha256}, log line ${logHead.seq} ${logHead.hash}${gone}.`);
     for (const { title, toDo } of ahead.map(aheadInWords)) voice.warn(`${title} ${toDo} docs/backups.md says how.`);
-    return 0;
+    if (proof.ok) return 0;
+    return failed(voice, `This backup is not whole: ${proof.words} No older one was let go. Verify the book.`);
   },
 };
 

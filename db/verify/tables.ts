@@ -175,9 +175,9 @@ function idOf({ key }: Shape, row: Row): string {
 }
 
 /** A value exactly as SQLite keeps it, whole numbers as bigint: 5 and 5.0 are not the same, nor 5 and '5'. */
-type Stored = bigint | number | string | Uint8Array | null;
+export type Stored = bigint | number | string | Uint8Array | null;
 
-function sameCell(a: Stored | undefined, b: Stored | undefined): boolean {
+export function sameCell(a: Stored | undefined, b: Stored | undefined): boolean {
   if (a instanceof Uint8Array && b instanceof Uint8Array) return Buffer.compare(a, b) === 0;
   return Object.is(a, b);
 }

@@ -62,7 +62,7 @@ export function aheadInWords({ name, more, fewer }: AheadContext): { readonly ti
   return { title, toDo: `${own} that this backup does not. Keep both. ${choose} ${then}` };
 }
 
-function counted(entries: number): string {
+export function counted(entries: number): string {
   return entries === 1 ? '1 entry' : `${entries} entries`;
 }
 

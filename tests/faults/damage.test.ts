@@ -1,12 +1,18 @@
-import { copyFileSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
+import { copiesIn } from '#db/book/copies.ts';
+import { keepCopy } from '#db/book/keep-copy.ts';
 import { CannotOpenBook, openBook } from '#db/book/open.ts';
+import { openQuietly } from '#db/book/open-for-reading.ts';
+import { differenceInContents } from '#db/verify/contents.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { chance, rounds } from '#tests/faults/support/chance.ts';
 import { fullBook, rowsOfFile } from '#tests/support/book-file.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
-import { tempFile } from '#tests/support/temp.ts';
+import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 const WHOLE = fullBook();
 const BYTES = readFileSync(WHOLE);
@@ -97,3 +103,83 @@ describe('a damaged file', () => {
     expect(judged(file)).toBe('said');
   });
 });
+
+const TEXTS = Object.values(ROWS)
+  .flat()
+  .flatMap((row) => Object.values(row as Record<string, unknown>))
+  .filter((cell): cell is string => typeof cell === 'string' && cell.length > 3);
+
+/** One bit of a text that stands in some row is another, in one of the places where the file has that text. */
+function flipped(below: (limit: number) => number): string {
+  const text = Buffer.from(TEXTS[below(TEXTS.length)] ?? '');
+  const places: number[] = [];
+  for (let place = BYTES.indexOf(text); place >= 0; place = BYTES.indexOf(text, place + 1)) places.push(place);
+  // A long text is in several pieces in the file: then the flip is anywhere behind the first page.
+  const start = places[below(Math.max(1, places.length))] ?? PAGE + below(BYTES.length - PAGE - text.length);
+  const at = start + below(text.length);
+  const bit = below(8);
+  return damaged((bytes) => {
+    bytes[at] = (bytes[at] ?? 0) ^ (1 << bit);
+  });
+}
+
+/** Whether every row can be read and is the one that was written. */
+function sameRows(file: string): boolean {
+  try {
+    return isDeepStrictEqual(rowsOfFile(file), ROWS);
+  } catch {
+    return false;
+  }
+}
+
+describe('a bit that flips', () => {
+  it('in a copy, in a row, is found by comparing it with the book', { timeout: 3_600_000 }, () => {
+    const { below } = chance('flips in a copy');
+    const original = openQuietly(WHOLE);
+    const seen = { changed: 0, harmless: 0 };
+    for (let round = 0; round < rounds(200); round += 1) {
+      const file = flipped(below);
+      const isSame = sameRows(file);
+      seen[isSame ? 'harmless' : 'changed'] += 1;
+      expect([file, isSame || isToldOf(file, original)]).toEqual([file, true]);
+    }
+    original.close();
+    console.log(`flips in a copy: ${JSON.stringify(seen)}`);
+    expect(seen.changed).toBeGreaterThan(0);
+  });
+
+  it('in the book is found in every backup of it, or keeps one from being made', { timeout: 3_600_000 }, async () => {
+    const { below } = chance('flips in the book');
+    const seen = { refused: 0, notWhole: 0, harmless: 0 };
+    for (let round = 0; round < rounds(40); round += 1) {
+      const file = flipped(below);
+      const isSame = sameRows(file);
+      const folder = tempFolder();
+      const kept = await keepCopy(file, folder, new Date('2026-02-28T12:00:00Z'));
+      if (kept.ok && kept.proof.ok) {
+        expect([file, isSame]).toEqual([file, true]);
+        seen.harmless += 1;
+      } else if (kept.ok) {
+        expect(copiesIn(folder, file)).toMatchObject([{ about: { proof: { ok: false } } }]);
+        seen.notWhole += 1;
+      } else seen.refused += 1;
+      rmSync(folder, { recursive: true });
+      rmSync(dirname(file), { recursive: true });
+    }
+    console.log(`flips in the book: ${JSON.stringify(seen)}`);
+    expect(seen.notWhole).toBeGreaterThan(0);
+  });
+});
+
+/** A copy whose pages cannot even be read is told of by what reads it. */
+function isToldOf(file: string, original: Database.Database): boolean {
+  let copy: Database.Database | undefined;
+  try {
+    copy = openQuietly(file);
+    return differenceInContents(copy, original) !== null;
+  } catch {
+    return true;
+  } finally {
+    copy?.close();
+  }
+}

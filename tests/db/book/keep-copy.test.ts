@@ -1,12 +1,13 @@
 import { copyFileSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { copiesIn, keepCopy } from '#db/book/copies.ts';
+import { copiesIn } from '#db/book/copies.ts';
+import { keepCopy } from '#db/book/keep-copy.ts';
 import { openBook } from '#db/book/open.ts';
 import { restoreBook } from '#db/book/restore.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { addDays } from '#lib/date/date.ts';
-import { fullBook, olderBook, rowsOfFile } from '#tests/support/book-file.ts';
+import { fullBook, MARKS, olderBook, rowsOfFile, withTextFlipped } from '#tests/support/book-file.ts';
 import { accepted, giveTo, openHall } from '#tests/support/hall.ts';
 import { cli } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
@@ -53,6 +54,31 @@ describe('a dated copy', () => {
 
   it('is made of a book of an older version too, which keeps no time zone', async () => {
     expect(await keepCopy(olderBook(), tempFolder('stick'), new Date())).toMatchObject({ ok: true, letGo: [] });
+  });
+
+  it('is proved by replay, and says so beside it', async () => {
+    const folder = tempFolder('stick');
+    const kept = await keepCopy(BOOK, folder, on('2026-02-28T14:05:09.123'));
+    expect(kept).toMatchObject({ ok: true, proof: { ok: true, words: expect.stringMatching(/make the same book/) } });
+    expect(copiesIn(folder, BOOK)).toMatchObject([{ about: { proof: { ok: true } } }]);
+  });
+
+  it('of a book in which a bit flipped is kept and told, and no older one goes from then on', async () => {
+    const [file, folder] = [tempFile('lantern.book'), tempFolder('stick')];
+    copyFileSync(BOOK, file);
+    await keepCopy(file, folder, on('2026-02-26T09:00:00'));
+    copyFileSync(withTextFlipped(BOOK, MARKS.note), file);
+    for (const moment of ['2026-02-26T10:00:00', '2026-02-28T08:00:00']) {
+      expect(await keepCopy(file, folder, on(moment))).toMatchObject({ ok: true, letGo: [], proof: { ok: false } });
+    }
+    const ran = await cli('keep', folder, '--book', file);
+    expect([ran.code, ran.err]).toEqual([
+      1,
+      expect.stringMatching(/This backup is not whole: .*lot.*Verify the book\./),
+    ]);
+    copyFileSync(BOOK, file);
+    // The one that is not whole has taken the place of no other, and is kept to be looked at.
+    expect(await keepCopy(file, folder, on('2026-03-01T08:00:00'))).toMatchObject({ ok: true, letGo: [] });
   });
 
   it('is refused where the stick is not in, and no folder is made in its place', async () => {

@@ -126,3 +126,44 @@ describe('thinning', () => {
     );
   });
 });
+
+describe('a month of thinning after a loss', () => {
+  it('keeps the backup that has what was lost, and the longest of the book itself', () => {
+    const month = fc.record({
+      ...{ lostOn: fc.integer({ min: 0, max: 30 }), lines: fc.integer({ min: 1, max: 9 }) },
+      perDay: fc.array(fc.integer({ min: 1, max: 4 }), { minLength: 31, maxLength: 31 }),
+    });
+    fc.assert(
+      fc.property(month, ({ lostOn, lines, perDay }) => {
+        let copies: DatedCopy[] = [];
+        let line = 0;
+        const own = new Set<string>();
+        const copy = (day: string, hour: number, hash: string) => {
+          copies.push({ ...at(`${day}T${10 + hour}:00`, { line, hash }), name: `${day} ${hour} ${hash}` });
+        };
+        let good = '';
+        for (const [back, made] of perDay.entries()) {
+          const day = addDays('2026-01-01', back);
+          for (let hour = 0; hour < made; hour += 1) {
+            line += 1;
+            own.add(`${line} of the book`);
+            copy(day, hour, `${line} of the book`);
+          }
+          if (back === lostOn) {
+            // Entered, backed up, and lost from the book: the next entries have the same numbers.
+            const before = line;
+            line += lines;
+            copy(day, made, `${line} that was lost`);
+            good = copies.at(-1)?.name ?? '';
+            line = before;
+          }
+          const gone = copiesToLetGo(copies, { ...onTheDay(day), inBook: ({ hash }) => own.has(hash) });
+          copies = copies.filter(({ name }) => !gone.includes(name));
+          expect(copies.some(({ name }) => name === good)).toBe(back >= lostOn);
+          expect(Math.max(...copies.map(({ head }) => (head && own.has(head.hash) ? head.line : 0)))).toBe(line);
+        }
+      }),
+      { numRuns: 100 },
+    );
+  });
+});

@@ -153,6 +153,10 @@ describe('the office', () => {
     expect(await axe(page)).toEqual([]);
     expect(await wide(page)).toBeLessThanOrEqual(0);
 
+    const matter = await (await fetch(`${server.url}/trouble`)).text();
+    expect(matter).toContain('The book lacks 5 entries that the backup ');
+    expect(matter).toContain(`restore ${join(folder, ahead)} --book ${bookFile}`);
+
     // Said where people look first, too.
     for (const path of ['/', '/office']) {
       const first = await open(path);

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import type { Browser, Page } from 'playwright-core';
@@ -119,6 +119,10 @@ describe('a file that cannot be opened as a book', () => {
 
   it('is served as soon as a book stands there', async () => {
     writeFileSync(file, '');
+    // An empty file may be what is left of one: nothing is made of it.
+    expect((await fetch(`${server.url}/board`, { redirect: 'manual' })).status).toBe(307);
+    expect(readFileSync(file)).toHaveLength(0);
+    openBook(file, { create: true }).close();
     expect((await fetch(`${server.url}/board`)).status).toBe(200);
   });
 });
@@ -212,6 +216,43 @@ describe('a disk that is full, and then locked', () => {
     const book = openBook(bookFile);
     expect(lineWithKey(book, 'filling-up-1')).toBeDefined();
     book.close();
+  });
+});
+
+describe('a book whose file is deleted while it is served', () => {
+  it('takes nothing more, and the page about it names the copy that has everything', async () => {
+    const bookFile = tempFile();
+    fillSellingBook(bookFile, { lots: 3 }).close();
+    const { token } = workerIn(bookFile, 'Ada');
+    const server = await startServer({ bookFile });
+    const enrol = (key: string) =>
+      fetch(`${server.url}/api/commands/person.enrol`, {
+        method: 'POST',
+        headers: { ...FROM_A_TABLE, 'idempotency-key': key, origin: server.url, cookie: `peltry-plain=${token}` },
+        body: JSON.stringify({ name: `Dee Elm ${key}` }),
+      });
+    const saved = await enrol('before-it-goes');
+    expect(saved.status).toBe(200);
+    const { line } = (await saved.json()) as { line: number };
+    for (const beside of ['', '-wal', '-shm']) rmSync(`${bookFile}${beside}`);
+    for (const key of ['after-it-went-1', 'after-it-went-2']) expect((await enrol(key)).status).toBe(503);
+    const page = await newPage(browser, { viewport: { width: 375, height: 700 } });
+    await page.context().addCookies([{ name: 'peltry-plain', value: token, url: server.url }]);
+    await expect
+      .poll(async () => {
+        await page.goto(`${server.url}/trouble`);
+        return page.textContent('main');
+      })
+      .toContain('in this copy');
+    expect(await matter(page)).toBe('The book’s file is not in its place: nothing is written.');
+    const folder = join(dirname(bookFile), 'backups');
+    const [copy = ''] = readdirSync(folder).filter((name) => name.endsWith('.book'));
+    expect(await page.textContent('main')).toContain(join(folder, copy));
+    await page.getByRole('button', { name: 'Let writing go on' }).click();
+    await page.getByText('Not yet. The book’s file is not in its place').waitFor();
+    await page.close();
+    await server.stop();
+    expect(verifyBook(join(folder, copy))).toMatchObject({ ok: true, chain: { head: { seq: line } } });
   });
 });
 

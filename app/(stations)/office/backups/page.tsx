@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import { Ahead, backupsView, type CopyLine } from '#app/backups/view.tsx';
+import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { timeZoneOf } from '#db/sale/queries.ts';
@@ -44,9 +45,9 @@ function CopyTable({ copies, more, timeZone }: CopyTableProps) {
     <>
       <ScrollRegion className="scroll-x" label="Newest backups">
         <table className="log-lines">
-          <ColumnHeads words={['When', 'To log line', 'SHA-256']} />
+          <ColumnHeads words={['When', 'To log line', 'Replayed', 'In the book', 'SHA-256']} />
           <tbody>
-            {copies.map(({ name, at, line, sha256 }) => (
+            {copies.map(({ name, at, line, sha256, proof, inBook }) => (
               <tr key={name}>
                 <th scope="row" className="figure">
                   <time dateTime={at}>
@@ -54,6 +55,20 @@ function CopyTable({ copies, more, timeZone }: CopyTableProps) {
                   </time>
                 </th>
                 <td className="figure">{line ?? 'not known'}</td>
+                <td>
+                  {proof === null ? (
+                    'not yet'
+                  ) : (
+                    <Mark tone={proof.ok ? 'done' : 'stop'}>{proof.ok ? 'whole' : `not whole: ${proof.words}`}</Mark>
+                  )}
+                </td>
+                <td>
+                  {line === null ? (
+                    'not known'
+                  ) : (
+                    <Mark tone={inBook ? 'done' : 'stop'}>{inBook ? 'all of it' : 'no: it has more'}</Mark>
+                  )}
+                </td>
                 <td>{sha256 === null ? 'not known' : `${sha256.slice(0, 16)}…`}</td>
               </tr>
             ))}

@@ -13,7 +13,10 @@ export async function POST(request: Request): Promise<Response> {
 }
 
 const writeAgain = officeRoute((book) => {
-  if (!serverState().trouble) return answer(true, 'Writing goes on already.');
+  const { trouble: before, watch } = serverState();
+  if (!before) return answer(true, 'Writing goes on already.');
+  // What is open is all there is of a file that was deleted: it must not be closed.
+  if (watch?.()) return answer(false, `Not yet. ${before.title}`);
   try {
     probeDisk(book.file);
   } catch (fault) {

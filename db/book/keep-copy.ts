@@ -1,0 +1,69 @@
+/** Makes a dated copy of a book, proves it by replay, and lets older ones go. Brings the code of all commands with it. */
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { timeZoneOfFile } from '#db/sale/queries.ts';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
+import type { Refusal } from '#lib/result/result.ts';
+import { type BackupDone, backupBook } from './backup.ts';
+import { aboutFile, chainIn, copiesAhead, copiesIn, isIn, nameOfCopy, noteAbout, type Proof } from './copies.ts';
+import { checksumFile } from './files.ts';
+import { openQuietly } from './open-for-reading.ts';
+
+export interface CopyKept extends BackupDone {
+  /** The names of older copies that the rule let go. */
+  readonly letGo: readonly string[];
+  /** Whether the log of the copy, given again, makes what is in it. */
+  readonly proof: Proof;
+  /** The copies in the folder that have entries the book does not. */
+  readonly ahead: readonly AheadContext[];
+}
+
+/**
+ * Makes one dated copy of the book in a folder that is there, with its sum and its head beside it, proves it, then lets
+ * older ones go. A folder that is missing is refused and not made: it may be a stick that nobody put in.
+ * Throws where the disk fails.
+ */
+export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
+  const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
+  if (!done.ok) return done;
+  // Named before it is proved, which takes longer: whoever stops the program meanwhile has the copy.
+  noteAbout(done, now);
+  const proof = proofOf(done.file);
+  noteAbout(done, now, proof);
+  const copy = openQuietly(done.file);
+  try {
+    const chain = chainIn(copy);
+    const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
+    const rule = { now: now.toISOString(), timeZone: timeZoneOfFile(done.file), inBook };
+    // Where the newest is not whole, an older one may be the last that is.
+    const letGo = proof.ok ? thinOut(folder, book, rule) : [];
+    return { ...done, proof, letGo, ahead: copiesAhead(copiesIn(folder, book), chain) };
+  } finally {
+    copy.close();
+  }
+}
+
+/** A bit that flipped in the book itself is in every copy of it, and only the log can tell. */
+function proofOf(file: string): Proof {
+  const { ok, problems, replay } = verifyBook(file);
+  return { ok, words: ok ? replay.message : problems.join(' ') };
+}
+
+/**
+ * Lets go of the copies that the rule does not keep; gives their names. The days of `kept` are those where the
+ * association is, and its `inBook` asks a copy that was just made and proved, and that stays.
+ */
+function thinOut(folder: string, book: string, kept: Parameters<typeof copiesToLetGo>[1]): string[] {
+  const copies = copiesIn(folder, book).map(({ name, at, about }) => {
+    // One that did not prove whole stays, and takes the place of no other.
+    const known = about && about.proof?.ok !== false ? about : null;
+    return { name, at, head: known && { line: known.logHead.seq, hash: known.logHead.hash } };
+  });
+  const go = copiesToLetGo(copies, kept);
+  for (const name of go) {
+    const file = join(folder, name);
+    for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
+  }
+  return go;
+}
