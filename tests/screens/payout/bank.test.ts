@@ -38,7 +38,7 @@ describe('the page of the bank', () => {
 
   it('holds the account against the statement, and says the difference in words', async () => {
     const page = await at('/payout/bank');
-    for (const words of [/Check 501/, /Deposit 1/]) await page.getByLabel(words).check();
+    for (const words of [/check 501/, /Deposit 1/]) await page.getByLabel(words).check();
     await press(page, 'On the statement');
     await page.getByText('On the statement: 2', { exact: true }).waitFor();
     await page.getByLabel('Balance on the statement').fill('50.00');
@@ -46,7 +46,7 @@ describe('the page of the bank', () => {
     // 141.83 − 88.75 = 53.08 is what is cleared.
     await page.getByText(/The statement has 3\.08 less than the book/).waitFor();
     expect(await page.getByRole('row', { name: /should say/ }).textContent()).toContain('53.08');
-    expect(await page.getByLabel(/Check 502/).count()).toBe(1);
+    expect(await page.getByLabel(/check 502/).count()).toBe(1);
     await page.getByLabel('Balance on the statement').fill('50.0.0');
     await press(page, 'Compare');
     await page.locator('[data-kind="stop"]').waitFor();
