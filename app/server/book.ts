@@ -2,12 +2,14 @@
 import 'server-only';
 import { knowsHost } from './connection.ts';
 import { openServerBook } from './open-book.ts';
+import { bookId } from './state.ts';
 
 export const book = {
   /** Entries bring the code of all commands with them, which no first page waits for. */
   answerEntry: async (command: string, request: Request): Promise<Response> =>
     (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
+  id: bookId,
   /** Opens the book before anybody asks. Where that fails, the pages say what is the matter, and try again. */
   open(integrity: string | undefined): void {
     try {
