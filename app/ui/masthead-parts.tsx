@@ -72,7 +72,7 @@ const entriesIn = (many: number) => `${many} ${many > 1 ? 'entries' : 'entry'}`;
 function heldWords(held: readonly Entry[], here: Owner): string {
   const names = [...new Set(held.map(({ worker }) => worker))].join(' and ');
   const ofBook = held.every(({ book }) => book === here.book);
-  return `${entriesIn(held.length)} typed by ${names}, ${ofBook ? `waiting until ${names} signs in` : 'for another book'}.`;
+  return `${entriesIn(held.length)} typed${names && ` by ${names}`}, ${ofBook ? `waiting until ${names} signs in` : 'for another book: not sent to this one'}.`;
 }
 
 /** An entry whose form is gone: what was refused and why, until somebody lets it go. */
