@@ -2,6 +2,7 @@
 
 import { type ReactNode, useEffect, useState } from 'react';
 import { Mark } from './marks.tsx';
+import { Notice } from './notice.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
 import type { Owner } from './outbox-held.ts';
 import { writeStored } from './storage.ts';
@@ -16,52 +17,45 @@ interface SavedMarkProps {
   readonly notKept: ReactNode;
   /** What is said beside why nothing is written. */
   readonly stopped: ReactNode;
+  /** The way to what waits for somebody else. */
+  readonly toWaiting: ReactNode;
 }
 
 /** Says whether everything that was entered in this browser is in the book. */
-export function SavedMark({ worker, book, except, notKept, stopped }: SavedMarkProps) {
+export function SavedMark({ worker, book, except, notKept, stopped, toWaiting }: SavedMarkProps) {
   const [state, setState] = useState<OutboxState>();
   useEffect(() => watchOutbox(setState, { worker, book }), [worker, book]);
   if (!state) return null;
   const { waiting, why, held } = state;
   const own = waiting - held.length;
+  const shut = own > 0 && why;
+  const silent = shut === 'silent' ? ', no answer from the server yet' : '';
   return (
     <div className="saved-mark" aria-live="polite">
-      {waiting > 0 ? (
-        <Mark tone="wait">
-          {waiting} waiting{why === 'silent' && own > 0 ? ', no answer from the server yet' : ''}
-        </Mark>
-      ) : state.notSaved ? (
-        <Mark tone="stop">Not saved</Mark>
-      ) : (
-        <Mark tone="done">Saved</Mark>
-      )}
+      <Mark tone={waiting > 0 ? 'wait' : state.notSaved ? 'stop' : 'done'}>
+        {waiting > 0 ? `${waiting} waiting${silent}` : state.notSaved ? 'Not saved' : 'Saved'}
+      </Mark>
       {state.notKept && notKept}
-      {own > 0 && why && why !== 'silent' && (
-        <Alert title={why === 'signed out' ? '' : why}>
-          {why === 'signed out' ? <a href="/sign-in">Sign in to send {entriesIn(own)}</a> : stopped}
-        </Alert>
+      {shut && !silent && (
+        <Notice kind="stop" title={shut === 'signed out' ? 'Nobody is signed in.' : shut}>
+          {shut === 'signed out' ? <a href="/sign-in">Sign in to send {entriesIn(own)}</a> : stopped}
+        </Notice>
       )}
       {held.length > 0 && (
-        <Alert title={heldWords(held, state.here)}>
-          <a href="/waiting">See what waits</a>
-        </Alert>
+        <Notice kind="stop" title={heldWords(held, state.here)}>
+          {toWaiting}
+        </Notice>
       )}
       {state.refused
         .filter(({ station }) => station !== except)
         .map((entry) => (
-          <Refused key={entry.key} entry={entry} />
+          // Its form is gone: what was refused and why, until somebody lets it go.
+          <Notice key={entry.key} kind="stop" title={`${whatBecameOf(entry)} ${entry.refusal?.message}`}>
+            <button type="button" onClick={() => void takeBack(entry.id ?? 0)}>
+              Discard it
+            </button>
+          </Notice>
         ))}
-    </div>
-  );
-}
-
-function Alert({ title, children }: { readonly title: string; readonly children: ReactNode }) {
-  return (
-    <div className="notice" data-kind="stop" role="alert">
-      <p>
-        <strong>{title}</strong> {children}
-      </p>
     </div>
   );
 }
@@ -71,28 +65,18 @@ const entriesIn = (many: number) => `${many} ${many > 1 ? 'entries' : 'entry'}`;
 /** For whom entries wait; the page of all that waits says it of each. */
 function heldWords(held: readonly Entry[], here: Owner): string {
   const names = [...new Set(held.map(({ worker }) => worker))].join(' and ');
-  const ofBook = held.every(({ book }) => book === here.book);
-  return `${entriesIn(held.length)} typed${names && ` by ${names}`}, ${ofBook ? `waiting until ${names} signs in` : 'for another book: not sent to this one'}.`;
-}
-
-/** An entry whose form is gone: what was refused and why, until somebody lets it go. */
-function Refused({ entry }: { readonly entry: Entry }) {
-  return (
-    <Alert title={whatBecameOf(entry)}>
-      {entry.refusal?.message}{' '}
-      <button type="button" onClick={() => entry.id !== undefined && void takeBack(entry.id)}>
-        Discard it
-      </button>
-    </Alert>
-  );
+  const why = held.some(({ book }) => book && book !== here.book)
+    ? 'for another book'
+    : `waiting until ${names} signs in`;
+  return `${entriesIn(held.length)} typed by ${names || 'somebody'}, ${why}.`;
 }
 
 /** Chooses how the screen looks on this device, kept in the browser; the choices come drawn from the server. */
 export function ThemeSwitch({ children }: { readonly children: ReactNode }) {
   const choose = (chosen: string) => {
     writeStored('localStorage', 'peltry-theme', chosen);
-    if (!chosen) delete document.documentElement.dataset.theme;
-    else document.documentElement.dataset.theme = chosen;
+    if (chosen) look().theme = chosen;
+    else delete look().theme;
   };
   return (
     <label className="theme-switch small">
@@ -104,7 +88,9 @@ export function ThemeSwitch({ children }: { readonly children: ReactNode }) {
   );
 }
 
+const look = () => document.documentElement.dataset;
+
 /** What was chosen before stands in the page already. */
 function showTheme(select: HTMLSelectElement | null): void {
-  if (select) select.value = document.documentElement.dataset.theme ?? '';
+  if (select) select.value = look().theme ?? '';
 }

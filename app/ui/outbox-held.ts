@@ -86,9 +86,9 @@ export function keepHere(key: string): void {
   addEventListener('beforeunload', warn);
 }
 
-/** Asks whoever leaves the page with an entry that nothing else has. */
+/** Asks whoever leaves the page with an entry of which nobody knows that anything else has it. */
 function warn(event: Event): void {
-  if (mine.some(({ key }) => ['not kept', 'refused'].includes(standingOf(key)))) event.preventDefault();
+  if (mine.length > 0) event.preventDefault();
 }
 
 /** What the store answers; undefined where it fails, or does not answer. */

@@ -66,9 +66,8 @@ export interface OutboxState extends Present {
 /** How the way to the book is. */
 type Line = Pick<OutboxState, 'why' | 'here'>;
 type Listener = (state: OutboxState) => void;
-type Word =
-  | ({ readonly say: 'changed' } & Line)
-  | { readonly say: 'reply'; readonly entry: Entry; readonly reply: Reply };
+/** What one tab tells the others: that the queue has changed, or the book's answer to an entry. */
+type Word = Line | { readonly entry: Entry; readonly reply: Reply };
 
 const RETRY_MS = 1000;
 const ANSWER_WITHIN_MS = 8000;
@@ -135,7 +134,7 @@ export function watchOutbox(listener: Listener, owner?: Owner): () => void {
   listener(state);
   listenToTabs();
   if (owner) drawn = owner;
-  void (owner ? tellAll({ here: owner }) : tell()).then(sendAll);
+  void tellAll(owner && { here: owner }).then(sendAll);
   return () => listeners.delete(listener);
 }
 
@@ -152,7 +151,7 @@ function listenToTabs(): void {
     return;
   }
   channel.onmessage = ({ data }: MessageEvent<Word>) => {
-    if (data.say === 'changed') void tell({ why: data.why, here: data.here });
+    if ('why' in data) void tell(data);
     else {
       note(data.entry, data.reply);
       void hear(data.entry, data.reply);
@@ -179,7 +178,7 @@ async function tellAll(change: Partial<OutboxState> = {}): Promise<void> {
 }
 
 function tellTabs(): void {
-  channel?.postMessage({ say: 'changed', why: state.why, here: state.here } satisfies Word);
+  channel?.postMessage({ why: state.why, here: state.here } satisfies Word);
 }
 
 /** Sends while there is something to send; one run at a time in this tab, and one tab at a time. */
@@ -238,7 +237,7 @@ async function settle(entry: Entry, reply: Reply): Promise<void> {
   const { id = 0 } = entry;
   // The answer is noted before the entry leaves, so that no screen sees the book without both.
   note(entry, reply);
-  channel?.postMessage({ say: 'reply', entry, reply } satisfies Word);
+  channel?.postMessage({ entry, reply } satisfies Word);
   if (!reply.ok && !forms.has(entry.key)) {
     become(entry.key, 'refused', reply);
     if (id > 0) await tried(markRefused(id, reply));
@@ -290,10 +289,9 @@ async function readReply(entry: Entry, response: Response): Promise<Reply | Why>
   const said = (name: string) => decodeURIComponent(headers.get(`x-peltry-${name}`) ?? '');
   state = { ...state, here: { worker: said('worker'), book: said('book') } };
   if (ok) return (await response.json()) as Saved;
-  if (status === 503) return (await response.json()).title;
+  if (status >= 500) return (await response.json()).title;
   // Whoever was signed out loses nothing: a stored entry waits until its worker has signed in again.
   if (isStored(entry) && (status === 401 || !belongsTo(entry, state.here))) return 'signed out';
-  if (status >= 500) return 'silent';
   const { detail: message, ...refused } = await response.json();
   return { ...refused, ok: false, message } as Refusal;
 }

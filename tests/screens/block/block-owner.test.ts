@@ -102,7 +102,7 @@ describe('entries that were typed for another book', () => {
     const other = await startServer({ bookFile: second, port: Number.parseInt(new URL(server.url).port, 10) });
     await page.context().addCookies([{ name: 'peltry-plain', value: token, url: server.hallUrl }]);
     await openBlock(page, server.hallUrl);
-    await alert(page, '1 entry typed, for another book: not sent to this one.').waitFor();
+    await alert(page, '1 entry typed by somebody, for another book.').waitFor();
     await page.goto(`${server.hallUrl}/waiting`);
     await page.getByText('Typed for another book: it is not sent to this one.').waitFor();
     expect(outcomesIn(second)).toEqual([]);
