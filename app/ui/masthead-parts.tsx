@@ -37,8 +37,8 @@ export function SavedMark({ worker, book, except, notKept, stopped, toWaiting }:
       </Mark>
       {state.notKept && notKept}
       {shut && !silent && (
-        <Notice kind="stop" title={shut === 'signed out' ? 'Nobody is signed in.' : shut}>
-          {shut === 'signed out' ? <a href="/sign-in">Sign in to send {entriesIn(own)}</a> : stopped}
+        <Notice kind="stop" title={shut}>
+          {shut === 'Signed out.' ? <a href="/sign-in">Sign in to send {entriesIn(own)}</a> : stopped}
         </Notice>
       )}
       {held.length > 0 && (
@@ -79,12 +79,9 @@ export function ThemeSwitch({ children }: { readonly children: ReactNode }) {
     else delete look().theme;
   };
   return (
-    <label className="theme-switch small">
-      Look{' '}
-      <select className="theme-choice" ref={showTheme} onChange={({ target }) => choose(target.value)}>
-        {children}
-      </select>
-    </label>
+    <select id="look" className="theme-choice" ref={showTheme} onChange={({ target }) => choose(target.value)}>
+      {children}
+    </select>
   );
 }
 

@@ -89,13 +89,16 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
         <nav aria-label="Stations">
           <Ways of={[...stations, { path: `/help/${guide}`, name: 'Help' }, ...PUBLIC]} here={ofSale(here)} />
         </nav>
-        <ThemeSwitch>
-          {THEMES.map(([value, label]) => (
-            <option key={value} value={value}>
-              {label}
-            </option>
-          ))}
-        </ThemeSwitch>
+        <span className="theme-switch small">
+          <label htmlFor="look">Look</label>{' '}
+          <ThemeSwitch>
+            {THEMES.map(([value, label]) => (
+              <option key={value} value={value}>
+                {label}
+              </option>
+            ))}
+          </ThemeSwitch>
+        </span>
       </div>
       <OpenLineMark />
       <TroubleBanner />

@@ -55,8 +55,7 @@ export function takeUp(posted: Posted, owner: Owner): Entry {
   const said = saidIn({ ...posted, ...owner });
   const again = mine.find((one) => refusals.get(one.key) === NOT_SAVED && saidIn(one) === said);
   const entry = { ...posted, ...owner, key: again?.key ?? drawKey() };
-  if (again) become(entry.key, 'typed');
-  else standings.set(entry.key, 'typed');
+  standings.set(entry.key, nextStanding(standings.get(entry.key) ?? 'typed', 'typed'));
   nextId -= 1;
   mine = [...mine.filter((one) => one !== again), { ...entry, id: nextId }];
   return entry;
@@ -67,7 +66,7 @@ const saidIn = (posted: Posted) => JSON.stringify({ ...posted, key: 0, id: 0 });
 const standingOf = (key: string): Standing => standings.get(key) ?? 'kept';
 /** Only what is taken out of the store for good is not shown any more. */
 const isGone = (key: string) => ['saved', 'let go'].includes(standingOf(key));
-const isOnlyHere = ({ key }: Entry) => standingOf(key) === 'not kept';
+export const isOnlyHere = ({ key }: Entry) => standingOf(key) === 'not kept';
 
 /** Says where an entry stands from now on, whatever the store says of it. */
 export function become(key: string, next: Standing, refusal?: Refusal): void {
@@ -124,9 +123,6 @@ export function present(): Present {
   const notSaved = refused.some(({ refusal }) => refusal === NOT_SAVED);
   return { entries, refused, notKept: entries.some(isOnlyHere), notSaved };
 }
-
-/** Whether it can be sent: one that is on its way into the store is sent once it is known whether it is there. */
-export const canBeSent = (entry: Entry): boolean => isStored(entry) || isOnlyHere(entry);
 
 export const isStored = ({ id = 0 }: Entry): boolean => id > 0;
 

@@ -11,8 +11,8 @@ import type { Refusal } from '#lib/result/result.ts';
 import {
   become,
   belongsTo,
-  canBeSent,
   giveBack,
+  isOnlyHere,
   isStored,
   keepHere,
   NOT_SAVED,
@@ -43,7 +43,7 @@ export type Reply<N extends CommandName = CommandName> = Saved<N> | Refusal;
  * Why nothing goes in now: the server does not answer, nobody is signed in, or the book is not written to, which its
  * own sentence says. Whatever it is, the entries wait. Empty while the book takes what it is given.
  */
-type Why = '' | 'silent' | 'signed out' | (string & {});
+type Why = '' | 'silent' | 'Signed out.' | (string & {});
 
 /** An entry that the book has accepted, with its log line: what is drawn until a view of that line has come. */
 interface Answered {
@@ -201,8 +201,9 @@ async function sendAll(): Promise<void> {
 
 async function nextToSend(): Promise<Entry | undefined> {
   await read();
-  // What only this tab has is not left to wait: the server says no, and it goes back into its form.
-  return present().entries.find((one) => canBeSent(one) && (!isStored(one) || belongsTo(one, state.here)));
+  // One that is on its way into the store is sent once it is known whether it is there. What only this tab has is not
+  // left to wait for its worker: the server says no, and it goes back into its form.
+  return present().entries.find((one) => (isStored(one) ? belongsTo(one, state.here) : isOnlyHere(one)));
 }
 
 async function sendOnce(entry: Entry): Promise<void> {
@@ -291,7 +292,7 @@ async function readReply(entry: Entry, response: Response): Promise<Reply | Why>
   if (ok) return (await response.json()) as Saved;
   if (status >= 500) return (await response.json()).title;
   // Whoever was signed out loses nothing: a stored entry waits until its worker has signed in again.
-  if (isStored(entry) && (status === 401 || !belongsTo(entry, state.here))) return 'signed out';
+  if (isStored(entry) && (status === 401 || !belongsTo(entry, state.here))) return 'Signed out.';
   const { detail: message, ...refused } = await response.json();
   return { ...refused, ok: false, message } as Refusal;
 }

@@ -100,7 +100,7 @@ export function hashAt(book: Book, seq: number): string | undefined {
 
 /** What tells this book from every other one, also after a restore: out of its first line, in which a drawn key stands. */
 export function idOfBook(book: Book): string | undefined {
-  return hashAt(book, 1)?.slice(0, 16);
+  return hashAt(book, 1)?.slice(0, 20);
 }
 
 export const lineWithKey = rowBy(log, 'key');

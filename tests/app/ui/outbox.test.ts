@@ -314,7 +314,7 @@ describe('an entry that bears who typed it and for which book', () => {
     here = { worker: '', book: 'one' };
     for (const lot of LOTS) page.outbox.enqueue(entryOf(lot));
     await settle();
-    expect(page.state()).toMatchObject({ waiting: 2, held: [], why: 'signed out' });
+    expect(page.state()).toMatchObject({ waiting: 2, held: [], why: 'Signed out.' });
     here = { worker: 'Ada', book: 'one' };
     await settle();
     expect(page.state()).toMatchObject({ waiting: 0, why: '' });
