@@ -6,6 +6,7 @@ import { axe } from '#tests/screens/support/axe.ts';
 import { callLot, openBlock, outcomesIn, untilSaved, untilUp } from '#tests/screens/support/block.ts';
 import { newPage, theBrowser } from '#tests/screens/support/browser.ts';
 import { testHouse } from '#tests/screens/support/house.ts';
+import { raw } from '#tests/screens/support/http.ts';
 import { fillSellingBook } from '#tests/screens/support/selling-book.ts';
 import { startServer } from '#tests/screens/support/server.ts';
 import { workerIn } from '#tests/screens/support/worker.ts';
@@ -87,6 +88,25 @@ describe('entries that wait when their worker is signed out', () => {
 });
 
 describe('entries that were typed for another book', () => {
+  it.each([
+    ['x-book', 'f'.repeat(20), 422, 'This was typed for another book: it is not sent to this one.'],
+    ['x-worker', 'Bea', 401, 'Bea typed this, and Ada is signed in here: Bea has to sign in.'],
+  ])('are refused by the server itself, as those of another worker are: %s', async (name, value, status, sentence) => {
+    const { url } = house.server;
+    const answer = await raw(`${url}/api/commands/outcome.record`, {
+      method: 'POST',
+      headers: {
+        ...{ 'content-type': 'application/json', 'idempotency-key': `entry-of-another-${name}`, 'x-station': 'block' },
+        ...{ origin: url, cookie: `peltry-plain=${tokens.get('Ada')}`, [name]: value },
+      },
+      body: JSON.stringify({ saleId: 1, lotNo: '9', kind: 'sold', price: '9.25', buyerNo: 10, answered: [] }),
+    });
+    expect([answer.status, JSON.parse(answer.text).detail]).toEqual([status, sentence]);
+    expect(answer.headers).toMatchObject({ 'x-peltry-book': expect.stringMatching(/^[0-9a-f]{20}$/) });
+    expect(answer.headers).toMatchObject({ 'x-peltry-worker': 'Ada' });
+    expect(calledBy()).not.toContain('9 Ada');
+  });
+
   it('are not sent, and it is said', async () => {
     const [first, second] = [tempFile(), tempFile()];
     fillSellingBook(first, { lots: 3 }).close();
