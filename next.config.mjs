@@ -15,7 +15,9 @@ const config = {
   typescript: { ignoreBuildErrors: true },
   turbopack: { root: import.meta.dirname },
   // Each page is loaded when somebody first opens it: to load them all takes most of the time that a start takes.
-  experimental: { preloadEntriesOnStart: false },
+  // And a page that cannot be read anew, because the server is away just then, waits for it: without this the framework
+  // has the browser load the whole page instead, and with it everything typed is gone.
+  experimental: { preloadEntriesOnStart: false, useOffline: true },
 };
 
 export default config;

@@ -11,8 +11,8 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { readJson } from './body.ts';
 import { lookAtFile } from './look-at-file.ts';
 import { problem, troubleProblem } from './responses.ts';
-import { callerOf, withSignInsNow } from './session.ts';
-import { bookNow, ring, serverState, troubleNow } from './state.ts';
+import { type Caller, callerOf, nameAsked, withSignInsNow } from './session.ts';
+import { bookId, bookNow, ring, serverState, troubleNow } from './state.ts';
 
 /** One command over HTTP, with its key in `Idempotency-Key` and the station it comes from in `X-Station`. */
 export async function answerEntry(command: string, request: Request): Promise<Response> {
@@ -25,11 +25,35 @@ export async function answerEntry(command: string, request: Request): Promise<Re
   if (!book) return troubleProblem(troubleNow());
   const caller = callerOf(book, headers, [station]);
   if (!caller.ok) return problem(caller);
+  const answer =
+    refuseAnother(headers, caller.value) ?? (await answerOf(book, { command, request, station, key }, caller.value));
+  // The browser learns who is signed in: another tab may have changed that.
+  if (caller.value.id !== undefined) answer.headers.set('x-peltry-worker', encodeURIComponent(caller.value.worker));
+  return answer;
+}
+
+/** An entry that waited in a browser says who typed it and for which book: it goes in under no other name, and in no other book. */
+function refuseAnother(headers: Headers, { worker, id }: Caller): Response | undefined {
+  const typedFor = headers.get('x-book') ?? '';
+  if (typedFor && bookId() && typedFor !== bookId()) {
+    return problem(refuse('conflict', 'This was typed for another book: it is not sent to this one.'));
+  }
+  const typedBy = nameAsked(headers);
+  if (id === undefined || !typedBy || typedBy === worker) return undefined;
+  return problem(
+    refuse('signed_out', `${typedBy} typed this, and ${worker} is signed in here: ${typedBy} has to sign in.`),
+  );
+}
+
+interface Asked extends Pick<Envelope, 'command' | 'station' | 'key'> {
+  readonly request: Request;
+}
+
+async function answerOf(book: Book, { command, request, station, key }: Asked, { worker }: Caller): Promise<Response> {
   const read = await readJson(book, request);
   if (!read.ok) return problem(read);
   const input = await withHashedPassphrase({ command, station, input: read.value, key });
   if (!input.ok) return problem(input);
-  const { worker } = caller.value;
   const at = new Date().toISOString();
   const answer = giveUntyped(book, { command, input: input.value, worker, station, at, key });
   if ('stopped' in answer) return troubleProblem(answer.stopped);

@@ -50,8 +50,14 @@ export function callerOf(book: Book, asked: HeaderList, stations: readonly Stati
 
 /** Who asks by what a table calls itself while nobody can sign in. */
 function atTheMachine(asked: HeaderList): Caller {
-  const name = readable(asked.get('x-worker') ?? '');
-  return { worker: name.trim().slice(0, 80) || 'this table', id: undefined, stations: STATIONS };
+  return { worker: nameAsked(asked) || 'this table', id: undefined, stations: STATIONS };
+}
+
+/** Who typed, as the browser says it; empty where it does not. */
+export function nameAsked(asked: HeaderList): string {
+  return readable(asked.get('x-worker') ?? '')
+    .trim()
+    .slice(0, 80);
 }
 
 function readable(encoded: string): string {

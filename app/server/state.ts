@@ -2,7 +2,7 @@ import 'server-only';
 import { EventEmitter } from 'node:events';
 import type { Heard } from '#app/ui/watch-live.ts';
 import type { Claim } from '#db/book/check-file.ts';
-import { newestLine } from '#db/book/log.ts';
+import { idOfBook, newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import type { Trouble } from '#db/book/trouble.ts';
 import type { Watch } from '#db/book/watch-file.ts';
@@ -36,6 +36,17 @@ export function serverState(): ServerState {
 /** The book where it is open already, for what stands on every page. */
 export function bookNow(): Book | undefined {
   return serverState().book;
+}
+
+/** Which book is open here, for what was typed elsewhere; empty where there is none, or nothing is in it yet. */
+export function bookId(): string {
+  const { book } = serverState();
+  try {
+    return (book && idOfBook(book)) ?? '';
+  } catch {
+    // A disk that cannot be read says nothing.
+    return '';
+  }
 }
 
 export function troubleNow(): Trouble | null {

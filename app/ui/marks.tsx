@@ -1,13 +1,13 @@
 import type { ReactNode } from 'react';
 import type { Stage } from '#lib/sale/facts.ts';
 
-/** One shape for each kind of state, so that the word is not carried by colour alone. */
+/** One shape for each kind of state, so that the word is not carried by color alone; notices.css draws the lines. */
 const SHAPES = {
-  done: <path d="M1 6.5 4.5 10 11 2" fill="none" stroke="currentColor" strokeWidth="2.4" />,
-  wait: <path d="M2 1h8L6 6l4 5H2l4-5z" fill="none" stroke="currentColor" strokeWidth="1.8" />,
-  stop: <path d="M4 1h4l3 3v4l-3 3H4L1 8V4z" fill="currentColor" />,
-  plain: <path d="M2 6h8" fill="none" stroke="currentColor" strokeWidth="2.4" />,
-  open: <circle cx="6" cy="6" r="4.4" fill="none" stroke="currentColor" strokeWidth="2" />,
+  done: 'M1 6.5 4.5 10 11 2',
+  wait: 'M2 1h8L6 6l4 5H2l4-5z',
+  stop: 'M4 1h4l3 3v4l-3 3H4L1 8V4z',
+  plain: 'M2 6h8',
+  open: 'M1.6 6a4.4 4.4 0 1 0 8.8 0 4.4 4.4 0 1 0-8.8 0z',
 } as const;
 
 export type Tone = keyof typeof SHAPES;
@@ -17,7 +17,7 @@ export function Mark({ tone, children }: { readonly tone: Tone; readonly childre
   return (
     <span className="mark" data-tone={tone}>
       <svg viewBox="0 0 12 12" width="12" height="12" aria-hidden="true">
-        {SHAPES[tone]}
+        <path d={SHAPES[tone]} />
       </svg>
       {children}
     </span>

@@ -1,97 +1,93 @@
 'use client';
 
-import { usePathname } from 'next/navigation';
-import { useEffect, useState } from 'react';
+import { type ReactNode, useEffect, useState } from 'react';
 import { Mark } from './marks.tsx';
+import { Notice } from './notice.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
-import { readStored, writeStored } from './storage.ts';
+import type { Owner } from './outbox-held.ts';
+import { writeStored } from './storage.ts';
 
-/** The Block shows its own refused entries, with what was typed. */
-const BLOCK = '/block';
+interface SavedMarkProps {
+  /** Who is signed in; empty while nobody is entered. */
+  readonly worker: string;
+  readonly book: string;
+  /** A station whose page shows its own refused entries, with what was typed. */
+  readonly except: string;
+  /** What is said where this browser keeps nothing, drawn by the server. */
+  readonly notKept: ReactNode;
+  /** What is said beside why nothing is written. */
+  readonly stopped: ReactNode;
+  /** The way to what waits for somebody else. */
+  readonly toWaiting: ReactNode;
+}
 
 /** Says whether everything that was entered in this browser is in the book. */
-export function SavedMark() {
-  const except = usePathname() === BLOCK ? 'block' : undefined;
+export function SavedMark({ worker, book, except, notKept, stopped, toWaiting }: SavedMarkProps) {
   const [state, setState] = useState<OutboxState>();
-  useEffect(() => watchOutbox(setState), []);
+  useEffect(() => watchOutbox(setState, { worker, book }), [worker, book]);
   if (!state) return null;
+  const { waiting, why, held } = state;
+  const own = waiting - held.length;
+  const shut = own > 0 && why;
+  const silent = shut === 'silent' ? ', no answer from the server yet' : '';
   return (
     <div className="saved-mark" aria-live="polite">
-      {state.waiting > 0 ? (
-        <Mark tone="wait">
-          {state.waiting} waiting{state.cutOff && !state.stopped ? ', no answer from the server yet' : ''}
-        </Mark>
-      ) : state.notSaved ? (
-        <Mark tone="stop">Not saved</Mark>
-      ) : (
-        <Mark tone="done">Saved</Mark>
+      <Mark tone={waiting > 0 ? 'wait' : state.notSaved ? 'stop' : 'done'}>
+        {waiting > 0 ? `${waiting} waiting${silent}` : state.notSaved ? 'Not saved' : 'Saved'}
+      </Mark>
+      {state.notKept && notKept}
+      {shut && !silent && (
+        <Notice kind="stop" title={shut}>
+          {shut === 'Signed out.' ? <a href="/sign-in">Sign in to send {entriesIn(own)}</a> : stopped}
+        </Notice>
       )}
-      {state.notKept && (
-        <div className="notice" data-kind="stop" role="alert">
-          <p>
-            <strong>This browser could not keep the entry.</strong> It is being sent directly: wait for Saved before the
-            next one.
-          </p>
-        </div>
-      )}
-      {state.stopped && state.waiting > 0 && (
-        <div className="notice" data-kind="stop" role="alert">
-          <p>
-            <strong>{state.stopped}</strong> What you entered waits here and goes in by itself.{' '}
-            <a href="/trouble">What to do</a>
-          </p>
-        </div>
+      {held.length > 0 && (
+        <Notice kind="stop" title={heldWords(held, state.here)}>
+          {toWaiting}
+        </Notice>
       )}
       {state.refused
         .filter(({ station }) => station !== except)
         .map((entry) => (
-          <Refused key={entry.key} entry={entry} />
+          // Its form is gone: what was refused and why, until somebody lets it go.
+          <Notice key={entry.key} kind="stop" title={`${whatBecameOf(entry)} ${entry.refusal?.message}`}>
+            <button type="button" onClick={() => void takeBack(entry.id ?? 0)}>
+              Discard it
+            </button>
+          </Notice>
         ))}
     </div>
   );
 }
 
-/** An entry whose form is gone: what was refused and why, until somebody lets it go. */
-function Refused({ entry }: { readonly entry: Entry }) {
-  return (
-    <div className="notice" data-kind="stop" role="alert">
-      <p>
-        <strong>{whatBecameOf(entry)}</strong> {entry.refusal?.message}
-      </p>
-      <button type="button" onClick={() => entry.id !== undefined && void takeBack(entry.id)}>
-        Discard it
-      </button>
-    </div>
-  );
+const entriesIn = (many: number) => `${many} ${many > 1 ? 'entries' : 'entry'}`;
+
+/** For whom entries wait; the page of all that waits says it of each. */
+function heldWords(held: readonly Entry[], here: Owner): string {
+  const names = [...new Set(held.map(({ worker }) => worker))].join(' and ');
+  const why = held.some(({ book }) => book && book !== here.book)
+    ? 'for another book'
+    : `waiting until ${names} signs in`;
+  return `${entriesIn(held.length)} typed by ${names || 'somebody'}, ${why}.`;
 }
 
-const THEMES = [
-  { value: '', label: 'As the device' },
-  { value: 'light', label: 'Light' },
-  { value: 'dark', label: 'Dark' },
-  { value: 'sun', label: 'Sun' },
-] as const;
-
-/** Chooses how the screen looks on this device; kept in the browser. */
-export function ThemeSwitch() {
-  const [theme, setTheme] = useState('');
-  useEffect(() => setTheme(readStored('localStorage', 'peltry-theme') ?? ''), []);
+/** Chooses how the screen looks on this device, kept in the browser; the choices come drawn from the server. */
+export function ThemeSwitch({ children }: { readonly children: ReactNode }) {
   const choose = (chosen: string) => {
-    setTheme(chosen);
     writeStored('localStorage', 'peltry-theme', chosen);
-    if (chosen === '') delete document.documentElement.dataset.theme;
-    else document.documentElement.dataset.theme = chosen;
+    if (chosen) look().theme = chosen;
+    else delete look().theme;
   };
   return (
-    <label className="theme-switch small">
-      Look{' '}
-      <select className="theme-choice" value={theme} onChange={(event) => choose(event.target.value)}>
-        {THEMES.map(({ value, label }) => (
-          <option key={value} value={value}>
-            {label}
-          </option>
-        ))}
-      </select>
-    </label>
+    <select id="look" className="theme-choice" ref={showTheme} onChange={({ target }) => choose(target.value)}>
+      {children}
+    </select>
   );
+}
+
+const look = () => document.documentElement.dataset;
+
+/** What was chosen before stands in the page already. */
+function showTheme(select: HTMLSelectElement | null): void {
+  if (select) select.value = look().theme ?? '';
 }

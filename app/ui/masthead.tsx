@@ -1,7 +1,7 @@
 import 'server-only';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
-import { bookNow, troubleNow } from '#app/server/state.ts';
+import { bookId, bookNow, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import { clockView } from '#db/sale/queries.ts';
 import { StageMark } from './marks.tsx';
@@ -25,6 +25,13 @@ const PUBLIC = [
   { path: '/prices', name: 'Prices' },
 ] as const;
 
+const THEMES = [
+  ['', 'As the device'],
+  ['light', 'Light'],
+  ['dark', 'Dark'],
+  ['sun', 'Sun'],
+] as const;
+
 type Station = (typeof STATIONS)[number]['path'];
 
 /** The guide of a station; a page that is about something else names its own. */
@@ -42,6 +49,7 @@ interface MastheadProps {
  * six stations that most tables never open would be work for the laptop, and code that the Block's browser waits for.
  */
 export async function Masthead({ association, sale, here, guide = guideOf(here) }: MastheadProps) {
+  const worker = (await signedIn())?.name;
   const ofSale = (path: string) => (sale ? `${path}?sale=${sale.id}` : path);
   const stations = STATIONS.map(({ path, name }) => ({ path: ofSale(path), name }));
   return (
@@ -54,16 +62,43 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
           {sale && <StageMark stage={sale.stage} />}
         </span>
       </p>
-      <SavedMark />
+      <SavedMark
+        worker={worker ?? ''}
+        book={bookId()}
+        except={here === '/block' ? 'block' : ''}
+        notKept={
+          <div className="notice" data-kind="stop" role="alert">
+            <p>
+              <strong>This browser could not keep the entry.</strong> It is being sent directly: wait for Saved before
+              the next one.
+            </p>
+          </div>
+        }
+        toWaiting={<a href="/waiting">See what waits</a>}
+        stopped={
+          <>
+            What you entered waits here and goes in by itself. <a href="/trouble">What to do</a>
+          </>
+        }
+      />
       {/* Who is signed in on this device, and the way to sign out; before there are workers, the way to enter them. */}
       <p className="small who-is-here">
-        <a href="/office/workers">{(await signedIn())?.name ?? 'Workers'}</a>
+        <a href="/office/workers">{worker ?? 'Workers'}</a>
       </p>
       <div className="masthead-ways">
         <nav aria-label="Stations">
           <Ways of={[...stations, { path: `/help/${guide}`, name: 'Help' }, ...PUBLIC]} here={ofSale(here)} />
         </nav>
-        <ThemeSwitch />
+        <span className="theme-switch small">
+          <label htmlFor="look">Look</label>{' '}
+          <ThemeSwitch>
+            {THEMES.map(([value, label]) => (
+              <option key={value} value={value}>
+                {label}
+              </option>
+            ))}
+          </ThemeSwitch>
+        </span>
       </div>
       <OpenLineMark />
       <TroubleBanner />

@@ -4,6 +4,7 @@
  */
 import type { CommandName } from '#db/commands.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
+import { nextStanding, type Standing } from './outbox-states.ts';
 import { addEntry, allEntries, type Entry, removeEntry, type Stored } from './outbox-store.ts';
 import { drawKey } from './storage.ts';
 import type { TypedInput } from './text-field.tsx';
@@ -16,6 +17,15 @@ export interface Present {
   readonly notKept: boolean;
   /** True while an entry that neither the browser nor the book has lies back in its form. */
   readonly notSaved: boolean;
+}
+
+/** Who types and for which book; empty where that is not known. */
+export type Owner = Required<Pick<Stored, 'worker' | 'book'>>;
+
+/** Whether an entry may be sent by this worker to this book. What is not known on either side is for the server to say. */
+export function belongsTo({ worker, book }: Entry, here: Owner): boolean {
+  const same = (one = '', other = '') => !one || !other || one === other;
+  return same(worker, here.worker) && same(book, here.book);
 }
 
 /** What a form gives to the outbox. */
@@ -33,20 +43,19 @@ export const NOT_SAVED = refuse('unknown', 'Not saved: the server does not answe
 let stored: readonly Entry[] = [];
 /** Entries of this tab that are not seen in the store: on their way into it, or not taken by it. Their ids are below 0. */
 let mine: readonly Entry[] = [];
-/** By key, whether the store has taken an entry; nothing while that is not known. */
-const kept = new Map<string, boolean>();
-/** By key, what has become of an entry, whatever the store says of it: null where it is done with. */
-const over = new Map<string, Refusal | null>();
+/** By key, where an entry stands, whatever the store says of it: one that was found in the store is kept. */
+const standings = new Map<string, Standing>();
+/** By key, why an entry was refused. */
+const refusals = new Map<string, Refusal>();
 /** No number that was given before a reload comes again. */
 let nextId = -Date.now();
 
 /** Takes an entry up, to be stored. One that lies back in its form and is given as it was has the key that it had. */
-export function takeUp(posted: Posted): Entry {
-  const said = saidIn(posted);
-  const again = mine.find((one) => over.get(one.key) === NOT_SAVED && saidIn(one) === said);
-  const entry = { ...posted, key: again?.key ?? drawKey() };
-  over.delete(entry.key);
-  kept.delete(entry.key);
+export function takeUp(posted: Posted, owner: Owner): Entry {
+  const said = saidIn({ ...posted, ...owner });
+  const again = mine.find((one) => refusals.get(one.key) === NOT_SAVED && saidIn(one) === said);
+  const entry = { ...posted, ...owner, key: again?.key ?? drawKey() };
+  standings.set(entry.key, nextStanding(standings.get(entry.key) ?? 'typed', 'typed'));
   nextId -= 1;
   mine = [...mine.filter((one) => one !== again), { ...entry, id: nextId }];
   return entry;
@@ -54,20 +63,31 @@ export function takeUp(posted: Posted): Entry {
 
 const saidIn = (posted: Posted) => JSON.stringify({ ...posted, key: 0, id: 0 });
 
+const standingOf = (key: string): Standing => standings.get(key) ?? 'kept';
+/** Only what is taken out of the store for good is not shown any more. */
+const isGone = (key: string) => ['saved', 'let go'].includes(standingOf(key));
+export const isOnlyHere = ({ key }: Entry) => standingOf(key) === 'not kept';
+
+/** Says where an entry stands from now on, whatever the store says of it. */
+export function become(key: string, next: Standing, refusal?: Refusal): void {
+  standings.set(key, nextStanding(standingOf(key), next));
+  if (refusal) refusals.set(key, refusal);
+}
+
 export async function store(entry: Entry): Promise<void> {
   if ((await tried(addEntry(entry))) === undefined) keepHere(entry.key);
-  else kept.set(entry.key, true);
+  else become(entry.key, 'kept');
 }
 
 /** From now on only this tab has the entry. */
 export function keepHere(key: string): void {
-  kept.set(key, false);
+  become(key, 'not kept');
   addEventListener('beforeunload', warn);
 }
 
-/** Asks whoever leaves the page with an entry that nothing else has. */
+/** Asks whoever leaves the page with an entry of which nobody knows that anything else has it. */
 function warn(event: Event): void {
-  if (mine.some(({ key }) => kept.get(key) === false)) event.preventDefault();
+  if (mine.length > 0) event.preventDefault();
 }
 
 /** What the store answers; undefined where it fails, or does not answer. */
@@ -78,7 +98,7 @@ export function tried<T>(asked: Promise<T>): Promise<T | undefined> {
 
 /** Reads the store; what was put into it since it was read last is not seen in it while it cannot be read. */
 export async function read(): Promise<void> {
-  const before = mine.filter(({ key }) => kept.get(key));
+  const before = mine.filter(({ key }) => ['kept', 'sent'].includes(standingOf(key)));
   const all = await tried(allEntries());
   if (!all) {
     for (const { key } of before) keepHere(key);
@@ -87,35 +107,29 @@ export async function read(): Promise<void> {
   stored = all;
   mine = mine.filter((one) => !before.includes(one));
   // What is done with here, and what the store did not let go of when it should have.
-  for (const { key, id = 0 } of all) if (over.get(key) === null) await tried(removeEntry(id));
+  for (const { key, id = 0 } of all) if (isGone(key)) await tried(removeEntry(id));
 }
 
 /** All that waits and all that was refused, whether it is stored or not. */
 export function present(): Present {
-  mine = mine.filter(({ key }) => over.get(key) !== null);
+  mine = mine.filter(({ key }) => !isGone(key));
   const unseen = mine.filter(({ key }) => !stored.some((one) => one.key === key));
   const all = [...stored, ...unseen].flatMap((entry) => {
-    const refusal = over.get(entry.key);
-    return refusal === null ? [] : [refusal ? { ...entry, refusal } : entry];
+    const refusal = standingOf(entry.key) === 'refused' && refusals.get(entry.key);
+    return isGone(entry.key) ? [] : [refusal ? { ...entry, refusal } : entry];
   });
   const entries = all.filter(({ refusal }) => !refusal);
   const refused = all.filter(({ refusal }) => refusal);
   const notSaved = refused.some(({ refusal }) => refusal === NOT_SAVED);
-  return { entries, refused, notKept: entries.some(({ key }) => kept.get(key) === false), notSaved };
+  return { entries, refused, notKept: entries.some(isOnlyHere), notSaved };
 }
 
-/** Whether it can be sent: one that is on its way into the store is sent once it is known whether it is there. */
-export const canBeSent = ({ id = 0, key }: Entry): boolean => id > 0 || kept.get(key) === false;
-
-/** Says what has become of an entry, whatever the store says of it; null takes it out. */
-export function close(key: string, refusal: Refusal | null): void {
-  over.set(key, refusal);
-}
+export const isStored = ({ id = 0 }: Entry): boolean => id > 0;
 
 /** Gives up what only this tab has: it goes back into the forms. Gives the keys. */
 export function giveBack(): readonly string[] {
-  const keys = mine.map(({ key }) => key).filter((key) => kept.get(key) === false && !over.has(key));
-  for (const key of keys) over.set(key, NOT_SAVED);
+  const keys = mine.filter(isOnlyHere).map(({ key }) => key);
+  for (const key of keys) become(key, 'refused', NOT_SAVED);
   return keys;
 }
 

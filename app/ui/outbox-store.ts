@@ -11,6 +11,10 @@ export interface Stored {
   readonly station: Station;
   /** What a person calls it, such as `Lot 12`. */
   readonly label: string;
+  /** Who typed it; empty while nobody is entered in the book. */
+  readonly worker?: string;
+  /** For which book it was typed; empty while that has no line. */
+  readonly book?: string;
   readonly refusal?: Refusal;
 }
 
@@ -19,14 +23,14 @@ export type Entry<N extends CommandName = CommandName> = {
   readonly [C in N]: Stored & { readonly command: C; readonly input: TypedInput<C> };
 }[N];
 
+/** The tab that sends, and how often it has said so. No time of day: a clock may be wrong, or be set meanwhile. */
 interface Lease {
   readonly holder: string;
-  /** Milliseconds on this machine's clock. */
-  readonly until: number;
+  readonly beat: number;
 }
 
-/** A tab that was closed or put to sleep gives way to the others after this time. */
-const LEASE_MS = 4000;
+/** A tab that has said nothing for so long was closed or put to sleep, and gives way to the others. */
+const SILENT_MS = 4000;
 const SENDER = 'sender';
 
 let database: Promise<IDBDatabase> | undefined;
@@ -57,8 +61,9 @@ function open(): Promise<IDBDatabase> {
   return database;
 }
 
-type What = readonly ['entries' | 'lease', IDBTransactionMode];
-const ENTRIES: What = ['entries', 'readwrite'];
+type What = readonly ['entries' | 'lease', IDBTransactionMode, IDBTransactionOptions?];
+/** On the disk, and not only on its way there, where the browser can wait for that: a power cut takes the rest. */
+const ENTRIES: What = ['entries', 'readwrite', { durability: 'strict' }];
 const THE_LEASE: What = ['lease', 'readwrite'];
 
 /**
@@ -109,6 +114,10 @@ export function markRefused(id: number, refusal: Refusal): Promise<unknown> {
   );
 }
 
+/** The beat of another tab that was heard last, and when, on this tab's own clock, which only goes forward. */
+let heard: string | undefined;
+let heardAt = 0;
+
 /** Takes or renews the lease for this tab; false while another tab holds it. */
 export async function takeLease(holder: string): Promise<boolean> {
   let free = false;
@@ -116,10 +125,12 @@ export async function takeLease(holder: string): Promise<boolean> {
     THE_LEASE,
     (kept) => kept.get(SENDER),
     (lease, kept) => {
-      const now = Date.now();
-      // No lease is given for longer than that: one that ends later was given by a clock that has been set back since.
-      free = !lease || lease.holder === holder || lease.until < now || lease.until > now + LEASE_MS;
-      if (free) kept.put({ holder, until: now + LEASE_MS }, SENDER);
+      const now = performance.now();
+      const beat = JSON.stringify(lease);
+      if (beat !== heard) heardAt = now;
+      heard = beat;
+      free = !lease || lease.holder === holder || now - heardAt > SILENT_MS;
+      if (free) kept.put({ holder, beat: (lease?.beat ?? 0) + 1 }, SENDER);
     },
   );
   return free;

@@ -9,11 +9,14 @@
 import type { CommandName, ValueOf } from '#db/commands.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import {
-  canBeSent,
-  close,
+  become,
+  belongsTo,
   giveBack,
+  isOnlyHere,
+  isStored,
   keepHere,
   NOT_SAVED,
+  type Owner,
   type Posted,
   type Present,
   present,
@@ -23,7 +26,7 @@ import {
   tried,
 } from './outbox-held.ts';
 import { type Entry, giveLeaseBack, markRefused, takeLease } from './outbox-store.ts';
-import { drawKey, readStored } from './storage.ts';
+import { drawKey } from './storage.ts';
 
 export { whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
@@ -36,10 +39,11 @@ interface Saved<N extends CommandName = CommandName> {
 
 export type Reply<N extends CommandName = CommandName> = Saved<N> | Refusal;
 
-/** The server answers, and cannot write: the entry waits, and the sentence says what is the matter. */
-interface Stopped {
-  readonly stopped: string;
-}
+/**
+ * Why nothing goes in now: the server does not answer, nobody is signed in, or the book is not written to, which its
+ * own sentence says. Whatever it is, the entries wait. Empty while the book takes what it is given.
+ */
+type Why = '' | 'silent' | 'Signed out.' | (string & {});
 
 /** An entry that the book has accepted, with its log line: what is drawn until a view of that line has come. */
 interface Answered {
@@ -50,20 +54,20 @@ interface Answered {
 
 export interface OutboxState extends Present {
   readonly waiting: number;
+  /** What waits for another worker to sign in, or was typed for another book: it is not sent from here. */
+  readonly held: readonly Entry[];
   /** The newest answers, oldest first. */
   readonly answered: readonly Answered[];
-  /** True while the server does not answer. */
-  readonly cutOff: boolean;
-  /** Why the book takes nothing now, in a sentence; null while it does. */
-  readonly stopped: string | null;
+  readonly why: Why;
+  /** For whom the server takes this browser, and which book it has, as far as that was heard. */
+  readonly here: Owner;
 }
 
 /** How the way to the book is. */
-type Line = Pick<OutboxState, 'cutOff' | 'stopped'>;
+type Line = Pick<OutboxState, 'why' | 'here'>;
 type Listener = (state: OutboxState) => void;
-type Word =
-  | ({ readonly say: 'changed' } & Line)
-  | { readonly say: 'reply'; readonly entry: Entry; readonly reply: Reply };
+/** What one tab tells the others: that the queue has changed, or the book's answer to an entry. */
+type Word = Line | { readonly entry: Entry; readonly reply: Reply };
 
 const RETRY_MS = 1000;
 const ANSWER_WITHIN_MS = 8000;
@@ -77,7 +81,9 @@ const listeners = new Set<Listener>();
 type Waiting<N extends CommandName = CommandName> = { resolve(reply: Reply<N>): void }['resolve'];
 
 const forms = new Map<string, Waiting>();
-export const EMPTY_OUTBOX: OutboxState = { ...present(), waiting: 0, answered: [], cutOff: false, stopped: null };
+/** Whom the page names that is drawn here: whoever types sees that name. */
+let drawn: Owner = { worker: '', book: '' };
+export const EMPTY_OUTBOX: OutboxState = { ...present(), waiting: 0, held: [], answered: [], why: '', here: drawn };
 let state = EMPTY_OUTBOX;
 let sending = false;
 let listening = false;
@@ -98,7 +104,7 @@ export function post<N extends CommandName>(entry: Posted<N>): Promise<Reply<N>>
  */
 export function enqueue(posted: Posted, form?: Waiting): void {
   listenToTabs();
-  const entry = takeUp(posted);
+  const entry = takeUp(posted, drawn);
   if (form) forms.set(entry.key, form);
   publish();
   storing = storing.then(() => keep(entry));
@@ -115,18 +121,20 @@ async function keep(entry: Entry): Promise<void> {
   void sendAll();
 }
 
-/** Takes a refused entry out, for its typed text to go back into the form or to be let go. */
+/** Takes out an entry that was refused or is held, for its typed text to go back into the form or to be let go. */
 export async function takeBack(id: number): Promise<void> {
-  const entry = state.refused.find((one) => one.id === id);
-  if (entry) close(entry.key, null);
+  const entry = [...state.refused, ...state.held].find((one) => one.id === id);
+  if (entry) become(entry.key, 'let go');
   await tellAll();
 }
 
-export function watchOutbox(listener: Listener): () => void {
+/** `owner` is what the page says of who is signed in and of the book: every tab of the browser hears it. */
+export function watchOutbox(listener: Listener, owner?: Owner): () => void {
   listeners.add(listener);
   listener(state);
   listenToTabs();
-  void tell().then(sendAll);
+  if (owner) drawn = owner;
+  void tellAll(owner && { here: owner }).then(sendAll);
   return () => listeners.delete(listener);
 }
 
@@ -135,7 +143,6 @@ function listenToTabs(): void {
   if (listening) return;
   listening = true;
   setInterval(() => state.waiting > 0 && void tell().then(sendAll), RETRY_MS);
-  addEventListener('online', () => void sendAll());
   addEventListener('pagehide', () => void tried(giveLeaseBack(tab)));
   try {
     channel = new BroadcastChannel('peltry-outbox');
@@ -144,7 +151,7 @@ function listenToTabs(): void {
     return;
   }
   channel.onmessage = ({ data }: MessageEvent<Word>) => {
-    if (data.say === 'changed') void tell({ cutOff: data.cutOff, stopped: data.stopped });
+    if ('why' in data) void tell(data);
     else {
       note(data.entry, data.reply);
       void hear(data.entry, data.reply);
@@ -159,14 +166,19 @@ async function tell(change: Partial<OutboxState> = {}): Promise<void> {
 }
 
 function publish(change: Partial<OutboxState> = {}): void {
-  const here = present();
-  state = { ...state, ...change, ...here, waiting: here.entries.length };
+  state = { ...state, ...change, ...present() };
+  const { entries, here } = state;
+  state = { ...state, waiting: entries.length, held: entries.filter((one) => !belongsTo(one, here)) };
   for (const listener of listeners) listener(state);
 }
 
 async function tellAll(change: Partial<OutboxState> = {}): Promise<void> {
   await tell(change);
-  channel?.postMessage({ say: 'changed', cutOff: state.cutOff, stopped: state.stopped } satisfies Word);
+  tellTabs();
+}
+
+function tellTabs(): void {
+  channel?.postMessage({ why: state.why, here: state.here } satisfies Word);
 }
 
 /** Sends while there is something to send; one run at a time in this tab, and one tab at a time. */
@@ -189,20 +201,25 @@ async function sendAll(): Promise<void> {
 
 async function nextToSend(): Promise<Entry | undefined> {
   await read();
-  return present().entries.find(canBeSent);
+  // One that is on its way into the store is sent once it is known whether it is there. What only this tab has is not
+  // left to wait for its worker: the server says no, and it goes back into its form.
+  return present().entries.find((one) => (isStored(one) ? belongsTo(one, state.here) : isOnlyHere(one)));
 }
 
 async function sendOnce(entry: Entry): Promise<void> {
   const renewing = setInterval(() => void tried(takeLease(tab)), RETRY_MS);
+  become(entry.key, 'sent');
   const reply = await send(entry).finally(() => clearInterval(renewing));
-  if (reply && 'ok' in reply) return settle(entry, reply);
-  await noteSilence(reply?.stopped ?? null);
+  if (typeof reply === 'object') return settle(entry, reply);
+  // The server has said whose turn it is: what comes behind may be theirs.
+  if (!belongsTo(entry, state.here)) return tellAll();
+  await noteSilence(reply);
   await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
 }
 
 /** The entry waits; what the screens say of it changes once, not at every attempt. */
-async function noteSilence(stopped: Stopped['stopped'] | null): Promise<void> {
-  if (giveUp() || !state.cutOff || state.stopped !== stopped) await tellAll({ cutOff: true, stopped });
+async function noteSilence(why: Why): Promise<void> {
+  if (giveUp() || state.why !== why) await tellAll({ why });
 }
 
 /** After some silence, what is not stored goes back into its form. Gives whether anything did. */
@@ -221,13 +238,13 @@ async function settle(entry: Entry, reply: Reply): Promise<void> {
   const { id = 0 } = entry;
   // The answer is noted before the entry leaves, so that no screen sees the book without both.
   note(entry, reply);
-  channel?.postMessage({ say: 'reply', entry, reply } satisfies Word);
+  channel?.postMessage({ entry, reply } satisfies Word);
   if (!reply.ok && !forms.has(entry.key)) {
-    close(entry.key, reply);
+    become(entry.key, 'refused', reply);
     if (id > 0) await tried(markRefused(id, reply));
   }
   await hear(entry, reply);
-  channel?.postMessage({ say: 'changed', cutOff: false, stopped: null } satisfies Word);
+  tellTabs();
 }
 
 /** Tells the form that waits for this reply, and every screen. */
@@ -235,8 +252,8 @@ async function hear(entry: Entry, reply: Reply): Promise<void> {
   silences = 0;
   const form = forms.get(entry.key);
   forms.delete(entry.key);
-  if (form || reply.ok) close(entry.key, null);
-  await tell({ cutOff: false, stopped: null });
+  if (form || reply.ok) become(entry.key, reply.ok ? 'saved' : 'let go');
+  await tell({ why: '' });
   form?.(reply);
 }
 
@@ -246,8 +263,8 @@ function note(entry: Entry, reply: Reply): void {
   state = { ...state, answered };
 }
 
-/** Gives nothing where no answer came or the server failed: then the outcome is unknown, and the entry is sent again. */
-async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
+/** Gives why where no answer came or the server failed: then the outcome is unknown, and the entry is sent again. */
+async function send(entry: Entry): Promise<Reply | Why> {
   try {
     const response = await fetch(`/api/commands/${entry.command}`, {
       method: 'POST',
@@ -255,23 +272,27 @@ async function send(entry: Entry): Promise<Reply | Stopped | undefined> {
         'content-type': 'application/json',
         'idempotency-key': entry.key,
         'x-station': entry.station,
-        'x-worker': encodeURIComponent(readStored('localStorage', 'peltry-worker') ?? ''),
+        'x-worker': encodeURIComponent(entry.worker ?? ''),
+        'x-book': entry.book ?? '',
       },
       body: JSON.stringify(entry.input),
       signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
     });
-    return await readReply(response);
+    return await readReply(entry, response);
   } catch {
-    return undefined;
+    return 'silent';
   }
 }
 
-async function readReply(response: Response): Promise<Reply | Stopped | undefined> {
-  if (response.ok) return (await response.json()) as Saved;
-  const isProblem = response.headers.get('content-type')?.includes('problem+json') === true;
-  if (response.status === 503 && isProblem) return { stopped: (await response.json()).title };
-  // Whoever was signed out loses nothing: the entry waits until somebody has signed in again.
-  if (response.status === 401 || response.status >= 500 || !isProblem) return undefined;
-  const { detail, code, field, also } = await response.json();
-  return { ok: false, code, message: detail, ...(field && { field }), ...(also && { also }) } as Refusal;
+async function readReply(entry: Entry, response: Response): Promise<Reply | Why> {
+  const { ok, status, headers } = response;
+  if (!ok && !headers.get('content-type')?.includes('problem+json')) return 'silent';
+  const said = (name: string) => decodeURIComponent(headers.get(`x-peltry-${name}`) ?? '');
+  state = { ...state, here: { worker: said('worker'), book: said('book') } };
+  if (ok) return (await response.json()) as Saved;
+  if (status >= 500) return (await response.json()).title;
+  // Whoever was signed out loses nothing: a stored entry waits until its worker has signed in again.
+  if (isStored(entry) && (status === 401 || !belongsTo(entry, state.here))) return 'Signed out.';
+  const { detail: message, ...refused } = await response.json();
+  return { ...refused, ok: false, message } as Refusal;
 }

@@ -98,6 +98,11 @@ export function hashAt(book: Book, seq: number): string | undefined {
   return seq === EMPTY_HEAD.seq ? EMPTY_HEAD.hash : hashes(book).get({ seq })?.hash;
 }
 
+/** What tells this book from every other one, also after a restore: out of its first line, in which a drawn key stands. */
+export function idOfBook(book: Book): string | undefined {
+  return hashAt(book, 1)?.slice(0, 20);
+}
+
 export const lineWithKey = rowBy(log, 'key');
 
 export interface NewLine extends Omit<LogRow, 'seq' | 'result' | 'prevHash' | 'hash'> {

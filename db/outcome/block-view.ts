@@ -35,6 +35,8 @@ export interface BlockLot extends Measured {
   readonly details: string;
   /** `each`, `the lot`, `/ lb`. */
   readonly standsFor: string;
+  /** The same as it is said: `one piece`, `the whole lot`, `a pound`. */
+  readonly priceIsFor: string;
   /** `25.00 each`, or empty. */
   readonly minimum: string;
   readonly withoutReserve: boolean;
@@ -82,7 +84,8 @@ const NOT_SELLING: Readonly<Record<Exclude<Stage, 'selling'>, string>> = {
 
 function whyNoLot(stage: Stage, open: number, called: number): string {
   if (stage !== 'selling') return NOT_SELLING[stage];
-  if (open > 0) return '';
+  // The view has lots, and a browser has called them all: the next ones come with the next view.
+  if (open > 0) return 'Every lot that this screen knows of is called. Until the server answers, use a block sheet.';
   return called > 0 ? 'Every lot has been called.' : 'No lot has been checked in yet.';
 }
 
@@ -103,6 +106,8 @@ export function blockView(book: Book, sale: SaleRow): BlockView {
   };
 }
 
+const PRICE_IS_FOR = { piece: 'one piece', lot: 'the whole lot', lb: 'a pound', oz: 'an ounce' } as const;
+
 /** Lots as the Block shows them. What such goods brought before is read once for all lots of the goods. */
 export function blockLots(book: Book, sale: SaleRow, lots: readonly Pick<OpenLot, 'lotId' | 'sellerNo'>[]): BlockLot[] {
   const brought = new Map<string, EarlierPrices | null>();
@@ -122,6 +127,7 @@ export function blockLots(book: Book, sale: SaleRow, lots: readonly Pick<OpenLot
       quantity: quantityFor(lot).words,
       details: lotDetails('block', lot, ', '),
       standsFor: priceFor(cents(0), by).unit,
+      priceIsFor: PRICE_IS_FOR[by],
       minimum: scene.minimumCents === null ? '' : priceFor(scene.minimumCents, by).words,
       earlier: earlier ? boundsInWords(earlier) : '',
       bids: leftBids(book, lotId),

@@ -79,6 +79,7 @@ export const BANS: readonly Ban[] = [
     allowed: {
       'lib/date/date.ts': 'The one place that asks Intl what day it is in a time zone.',
       'app/ui/local-time.tsx': "A time of day on the reader's own clock, in the browser.",
+      'app/(stations)/block/written/local-moment.tsx': 'The same, with its day.',
       'app/(stations)/block/draft.ts': 'A time of day that the clerk reads off paper, in the browser.',
       'app/(stations)/sale/association-form.tsx': 'The time zone of the machine, offered while nobody has said one.',
     },

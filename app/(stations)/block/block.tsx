@@ -53,13 +53,14 @@ function whenIdle(act: () => void): void {
 
 interface BlockProps {
   readonly first: BlockView;
-  /** What the server draws once: the way to written bids, and the papers. */
+  /** What the server draws once: the way to written bids, the papers, and what is said of a box that is late. */
   readonly written: ReactNode;
   readonly papers: ReactNode;
+  readonly late: ReactNode;
 }
 
 /** The clerk's table: the lot that is up in the middle, what just happened beside it, what comes next under it. */
-export function Block({ first, written, papers }: BlockProps) {
+export function Block({ first, written, papers, late }: BlockProps) {
   const context = useBlock(first);
   const call = useCall(context);
   const boxes = useBoxes();
@@ -107,7 +108,7 @@ export function Block({ first, written, papers }: BlockProps) {
           ) : (
             <NoLot {...{ view, call }} open={opened ? undefined : open} />
           )}
-          {opened && !boxes && <OnItsWay close={close} />}
+          {opened && !boxes && <OnItsWay {...{ late, close }} />}
           {opened && boxes && <boxes.OpenedBox {...{ opened, context, close, putRight }} />}
           {selling && (
             <CallForm
@@ -147,7 +148,7 @@ function NoLot({ view: { stage, whyNone }, call: { inHand, draft, typed }, open 
   return (
     <>
       <h1>Block</h1>
-      <Notice kind="wait" title={whyNone || OUT_OF_LOTS} />
+      <Notice kind="wait" title={whyNone} />
       {stage !== 'selling' && typed && (
         <p>
           Not saved: lot {inHand?.lotNo}, price {draft.price}.
@@ -163,20 +164,15 @@ function NoLot({ view: { stage, whyNone }, call: { inHand, draft, typed }, open 
   );
 }
 
-// The view has lots, and this browser has called them all: the next ones come with the next view.
-const OUT_OF_LOTS = 'Every lot that this screen knows of is called. Until the server answers, use a block sheet.';
-
 /** In the place of a box that the server has not sent yet: it is fetched when the page is opened, unless the line is down. */
-function OnItsWay({ close }: { readonly close: () => void }) {
+function OnItsWay({ late, close }: { readonly late: ReactNode; readonly close: () => void }) {
   const leave = () => {
     takeBufferedKeys();
     close();
   };
   return (
     <div className="notice" data-kind="wait" role="status">
-      <p>
-        <strong>This part of the page has not come from the server yet.</strong> What you type is kept for it.
-      </p>
+      {late}
       {/* biome-ignore lint/a11y/noAutofocus: The fields are hidden now, and Escape is to be heard. */}
       <button type="button" autoFocus onClick={leave} onKeyDown={({ key }) => key === 'Escape' && leave()}>
         <kbd>Esc</kbd> Leave it

@@ -6,8 +6,6 @@ import { showMoney } from '#lib/money/money.ts';
 import type { LastRow } from './model.ts';
 import { outcomeWords } from './question.tsx';
 
-const STANDS_FOR = { piece: 'one piece', lot: 'the whole lot', lb: 'a pound', oz: 'an ounce' } as const;
-
 interface LotUpProps {
   readonly lot: BlockLot;
   /** What somebody else has taken down for this lot while it was in hand here. */
@@ -35,7 +33,7 @@ export function LotUp({ lot, gone }: LotUpProps) {
         </div>
       </div>
       <dl className="lot-up-facts">
-        <Fact name="A price stands for">{STANDS_FOR[lot.by]}</Fact>
+        <Fact name="A price stands for">{lot.priceIsFor}</Fact>
         {lot.minimum && <Fact name="Minimum">{lot.minimum}</Fact>}
         {lot.earlier && <Fact name="Last season">{lot.earlier}</Fact>}
         {lot.bids.length > 0 && (

@@ -18,6 +18,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
           first={blockView(book, sale)}
           written={sale.bidding === 'sealed' && <WrittenBids saleId={sale.id} />}
           papers={<BlockPapers saleId={sale.id} />}
+          late={
+            <p>
+              <strong>This part of the page has not come from the server yet.</strong> What you type is kept for it.
+            </p>
+          }
         />
       ) : (
         <>

@@ -4,8 +4,8 @@ import { useSyncExternalStore } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useStored } from '#app/ui/use-stored.ts';
 import type { SheetAssociation } from '#lib/settlement/parties.ts';
+import { useStored } from './use-stored.ts';
 
 interface TypedAssociation extends SheetAssociation {
   readonly paper: 'letter' | 'a4';

@@ -6,11 +6,11 @@ import { CheckField } from '#app/ui/field.tsx';
 import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { useStored } from '#app/ui/use-stored.ts';
 import type { GoodsAsTyped } from '#lib/sale/goods-fields.ts';
 import { SALE_QUESTIONS, type SalePart } from '#lib/sale/terms-fields.ts';
 import { GoodsFields, goodsInputOf, NO_GOODS, START_GOODS } from './goods-fields.tsx';
 import { mistakesIn, refusedAs, SalePartFields, START_TYPED, saleAsTyped } from './sale-fields.tsx';
+import { useStored } from './use-stored.ts';
 
 const STEPS: readonly { readonly title: string; readonly says: string; readonly parts: readonly SalePart[] }[] = [
   { title: 'The first sale', says: 'A book holds all your sales, year after year.', parts: ['sale'] },

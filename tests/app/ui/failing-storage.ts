@@ -30,6 +30,8 @@ const FULL = new DOMException('The disk is full.', 'QuotaExceededError');
 export class FailingStorage {
   calls = 0;
   readonly stores: Record<string, Map<Key, unknown>> = { entries: new Map(), lease: new Map() };
+  /** Into which store something was written, and how surely. */
+  readonly durable = new Set<string>();
   private nextId = 1;
 
   constructor(public failing: Failing) {}
@@ -57,7 +59,13 @@ export class FailingStorage {
         asked.error = FULL;
         return asked.onerror?.();
       }
-      asked.result = { transaction: (name: string) => this.transaction(name), close: () => {} };
+      asked.result = {
+        transaction: (name: string, mode: string, options?: { durability: string }) => {
+          if (mode === 'readwrite') this.durable.add(`${name} ${options?.durability ?? 'default'}`);
+          return this.transaction(name);
+        },
+        close: () => {},
+      };
       asked.onsuccess?.();
     });
     return asked;

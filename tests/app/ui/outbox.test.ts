@@ -199,17 +199,178 @@ describe('a browser that keeps nothing', () => {
   });
 });
 
+const DAY_MS = 86_400_000;
+
 describe('the lease', () => {
-  it.each([
-    ['of another tab, still good', 3000, 0],
-    ['of a clock that has been set back a day since', 86_400_000, 1],
-    ['that has run out', -1, 1],
-  ])('%s', async (_which, ahead, sent) => {
-    begin({ at: 0, way: 'fails', onwards: false });
+  const GOOD = { at: 0, way: 'fails', onwards: false } as const;
+  const another = (beat: number) => storage.stores.lease?.set('sender', { holder: 'another', beat });
+  /** The other tab renews its lease each second for so long, while this machine's clock is set to and fro by a day. */
+  const beatsFor = async (seconds: number) => {
+    for (let beat = 1; beat <= seconds; beat += 1) {
+      another(beat);
+      vi.setSystemTime(Date.now() + (beat % 2 ? -DAY_MS : DAY_MS));
+      await vi.advanceTimersByTimeAsync(1000);
+    }
+  };
+
+  it('is left to a tab that goes on renewing it, wherever the clock jumps', async () => {
+    begin(GOOD);
     const page = await openPage();
-    storage.stores.lease?.set('sender', { holder: 'another', until: Date.now() + ahead });
+    another(0);
     page.outbox.enqueue(entryOf({ lotNo: '1' }));
-    await vi.advanceTimersByTimeAsync(500);
-    expect(book.inputs()).toHaveLength(sent);
+    await beatsFor(20);
+    expect(book.inputs()).toEqual([]);
+    expect(page.state().waiting).toBe(1);
+  });
+
+  it.each([
+    ['stands still', 0],
+    ['is set back a day', -DAY_MS],
+    ['is set ahead a day', DAY_MS],
+  ])('is taken over some seconds after the other tab fell silent, where the clock %s', async (_how, jump) => {
+    begin(GOOD);
+    const page = await openPage();
+    page.outbox.enqueue(entryOf({ lotNo: '1' }));
+    another(7);
+    vi.setSystemTime(Date.now() + jump);
+    await vi.advanceTimersByTimeAsync(3000);
+    expect(book.inputs()).toEqual([]);
+    await vi.advanceTimersByTimeAsync(4000);
+    expect(book.inputs()).toEqual([{ lotNo: '1' }]);
+    expect(page.state().waiting).toBe(0);
+  });
+
+  it('of an older page of ours, which ends at a time of day, is taken over as well', async () => {
+    begin(GOOD);
+    storage.stores.lease?.set('sender', { holder: 'another', until: Date.now() + DAY_MS });
+    const page = await openPage();
+    page.outbox.enqueue(entryOf({ lotNo: '1' }));
+    await vi.advanceTimersByTimeAsync(8000);
+    expect(book.inputs()).toHaveLength(1);
+  });
+
+  it('sends while the clock jumps to and fro and the server is silent, and loses its turn by neither', async () => {
+    begin(GOOD);
+    const page = await openPage();
+    book.answering = 'request lost';
+    for (const lot of LOTS) page.outbox.enqueue(entryOf(lot));
+    for (const jump of [-DAY_MS, DAY_MS, DAY_MS, -DAY_MS]) {
+      vi.setSystemTime(Date.now() + jump);
+      await vi.advanceTimersByTimeAsync(2000);
+    }
+    book.answering = 'accepted';
+    await vi.advanceTimersByTimeAsync(3000);
+    expect(book.inputs()).toEqual(LOTS);
+  });
+
+  it('is no matter of the disk, while entries are written so that a power cut does not take them', async () => {
+    begin(GOOD);
+    const page = await openPage();
+    page.outbox.enqueue(entryOf({ lotNo: '1' }));
+    await settle();
+    expect([...storage.durable].sort()).toEqual(['entries strict', 'lease default']);
+  });
+});
+
+describe('an entry that bears who typed it and for which book', () => {
+  /** Who is signed in, and which book is served; nobody where empty. */
+  let here: { worker: string; book: string };
+  /** What went in, under whose name. */
+  let taken: string[];
+
+  /** The server: it takes nothing under another name or into another book. */
+  const serve = async (_path: string, { headers, body }: { headers: Record<string, string>; body: string }) => {
+    const said = { 'x-peltry-book': here.book, ...(here.worker && { 'x-peltry-worker': here.worker }) };
+    const refused = (status: number, code: string) =>
+      Response.json(
+        { detail: 'No.', code },
+        { status, headers: { ...said, 'content-type': 'application/problem+json' } },
+      );
+    if (!here.worker) return refused(401, 'signed_out');
+    if (headers['x-book'] && headers['x-book'] !== here.book) return refused(422, 'conflict');
+    if (headers['x-worker'] && headers['x-worker'] !== here.worker) return refused(401, 'signed_out');
+    taken.push(`${JSON.parse(body).lotNo} by ${here.worker}`);
+    return Response.json({ ok: true, value: {}, line: taken.length }, { headers: said });
+  };
+
+  /** A page that is drawn for whoever is signed in. */
+  const openAs = async (worker: string, of = here.book) => {
+    here = { worker, book: of };
+    const page = await openPage();
+    page.outbox.watchOutbox(() => {}, { worker, book: of });
+    await vi.advanceTimersByTimeAsync(100);
+    return page;
+  };
+
+  beforeEach(() => {
+    begin({ at: 0, way: 'fails', onwards: false });
+    vi.stubGlobal('fetch', serve);
+    here = { worker: 'Ada', book: 'one' };
+    taken = [];
+  });
+
+  it('waits while nobody is signed in, which is said, and goes in behind the next sign-in', async () => {
+    const page = await openAs('Ada');
+    here = { worker: '', book: 'one' };
+    for (const lot of LOTS) page.outbox.enqueue(entryOf(lot));
+    await settle();
+    expect(page.state()).toMatchObject({ waiting: 2, held: [], why: 'Signed out.' });
+    here = { worker: 'Ada', book: 'one' };
+    await settle();
+    expect(page.state()).toMatchObject({ waiting: 0, why: '' });
+    expect(taken).toEqual(['1 by Ada', '2 by Ada']);
+  });
+
+  it('is not sent under the name of whoever signs in next, whose own entries are', async () => {
+    const before = await openAs('Ada');
+    here = { worker: '', book: 'one' };
+    for (const lot of LOTS) before.outbox.enqueue(entryOf(lot));
+    await settle();
+    vi.clearAllTimers();
+    const page = await openAs('Bea');
+    page.outbox.enqueue(entryOf({ lotNo: '3' }));
+    await settle();
+    expect(taken).toEqual(['3 by Bea']);
+    expect(page.state().held.map(({ worker }) => worker)).toEqual(['Ada', 'Ada']);
+    expect(saysSaved(page.state())).toBe(false);
+    vi.clearAllTimers();
+    const again = await openAs('Ada');
+    await settle();
+    expect(taken).toEqual(['3 by Bea', '1 by Ada', '2 by Ada']);
+    expect(again.state()).toMatchObject({ waiting: 0, held: [] });
+  });
+
+  it('is not sent where somebody else signed in behind the back of this page', async () => {
+    const page = await openAs('Ada');
+    here = { worker: 'Bea', book: 'one' };
+    page.outbox.enqueue(entryOf({ lotNo: '1' }));
+    await settle();
+    expect(taken).toEqual([]);
+    expect(page.state()).toMatchObject({ waiting: 1, held: [{ worker: 'Ada' }], here: { worker: 'Bea' } });
+  });
+
+  it('is not sent to another book, and is let go of by hand', async () => {
+    const before = await openAs('Ada', 'one');
+    vi.stubGlobal('fetch', () => Promise.reject(new TypeError('no answer')));
+    before.outbox.enqueue(entryOf({ lotNo: '1' }));
+    await settle();
+    vi.clearAllTimers();
+    vi.stubGlobal('fetch', serve);
+    const page = await openAs('Ada', 'two');
+    await settle();
+    expect(taken).toEqual([]);
+    expect(page.state().held).toMatchObject([{ book: 'one' }]);
+    await page.outbox.takeBack(page.state().held[0]?.id ?? 0);
+    expect(page.state()).toMatchObject({ waiting: 0, held: [] });
+    expect(storage.entries()).toEqual([]);
+  });
+
+  it('goes back into its form where only this page has it, and the server takes it under no other name', async () => {
+    begin({ at: 1, way: 'fails', onwards: true });
+    vi.stubGlobal('fetch', serve);
+    const page = await openAs('Ada');
+    here = { worker: 'Bea', book: 'one' };
+    expect(await page.outbox.post(entryOf({ lotNo: '1' }))).toMatchObject({ ok: false, code: 'signed_out' });
+    expect(taken).toEqual([]);
   });
 });

@@ -3,9 +3,9 @@
 import { useEffect, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Act, Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
-import { LocalMoment } from '#app/ui/local-time.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
+import { LocalMoment } from './local-moment.tsx';
 
 /** When the bids close and until when sellers answer; it can be changed until the lots are awarded. */
 export function ClosingTime({ view }: { readonly view: WrittenView }) {

@@ -3,7 +3,6 @@
 import { useState } from 'react';
 import { WrittenPapers } from '#app/(stations)/block/links.tsx';
 import { Act } from '#app/ui/form.tsx';
-import { LocalMoment } from '#app/ui/local-time.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
@@ -16,6 +15,7 @@ import { showMoney } from '#lib/money/money.ts';
 import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { BidGrid } from './bid-grid.tsx';
 import { CloseBids, ClosingTime, useIsPast } from './closing-time.tsx';
+import { LocalMoment } from './local-moment.tsx';
 
 /** The grid of bids by buyer, closing them in one act, and the lots that wait for their sellers. */
 export function Written({ first }: { readonly first: WrittenView }) {

@@ -1,7 +1,7 @@
 'use client';
 
 import { useEffect, useSyncExternalStore } from 'react';
-import { readStored, writeStored } from './storage.ts';
+import { readStored, writeStored } from '#app/ui/storage.ts';
 
 /** The newest of what was typed in this tab, by place: no copy in a component can be older than it. */
 const places = new Map<string, object>();
