@@ -97,9 +97,9 @@ function decideContents(context: OutcomeContext, proposed: ProposedOutcome): Res
  * own. A price that was typed wrong would make the commission wrong, so what is asked of every price is asked of it.
  */
 function decideBoughtBack(context: OutcomeContext, proposed: ProposedOutcome): Result<readonly OutcomeQuestion[]> {
-  if (proposed.priceCents === null) return refuse('missing', 'Enter the price of the lot.', 'price');
+  if (proposed.priceCents === null) return refuse('missing', 'Enter the price.', 'price');
   if (proposed.buyerNo !== null) {
-    return refuse('malformed', 'A lot bought back has no buyer number: clear it.', 'buyerNo');
+    return refuse('malformed', 'Clear the buyer number: nobody pays.', 'buyerNo');
   }
   const asked = questionsAbout({ ...context, buyer: null, minimumCents: null }, proposed.priceCents);
   return askWhatIsUnusual(asked, context, proposed.answered);

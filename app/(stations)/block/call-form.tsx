@@ -143,7 +143,7 @@ function CallFields({ call, buyers }: { readonly call: Call; readonly buyers: Bl
 
 /** The name behind a buyer number as typed, with what the clerk should know of the buyer before the hammer falls. */
 export function buyerWords(buyers: BlockView['buyers'], typed: string): string {
-  if (typed === SELLER_BUYS) return 'The seller buys it back: nobody pays.';
+  if (typed === SELLER_BUYS) return 'The seller buys it back.';
   const buyer = buyers.find(({ buyerNo }) => buyerNo === readBuyerNo(typed));
   if (!buyer) return '';
   const { name, cleared, limit } = buyer;
