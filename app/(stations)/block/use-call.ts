@@ -113,7 +113,6 @@ export function useCall({ view, model, submit }: BlockContext) {
     boughtBack: () => {
       if (!lot) return say(NO_LOT.message);
       const said = { ...draft, buyer: SELLER_BUYS, answered: [] };
-      setInHand(lot);
       setDraft(said);
       record(lot, 'sold', said);
     },
