@@ -7,8 +7,9 @@ import { Act, fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { parseMoney, showMoney, subtractCents } from '#lib/money/money.ts';
 import { type Due, PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
-import type { Refusal } from '#lib/result/result.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
 import type { Handed } from '#lib/sale/facts.ts';
 
 type RecordPayment = TypedInput<'payment.record'>;
@@ -52,7 +53,11 @@ export function usePayment(station: 'till' | 'payout', due: Due | null) {
   const pay = async (payment: Payment) => {
     const { method, reference } = typed;
     setDone('');
-    if (due) await send(payment, { ...payment.party, direction: due.direction, method, amount, reference });
+    if (!due) return;
+    const input = { ...payment.party, direction: due.direction, method, amount, reference } as const;
+    const part = askPart(due, amount);
+    if (part) setAsked({ payment, input, refusal: part });
+    else await send(payment, input);
   };
   const confirm = ({ payment, input, refusal }: Asked) =>
     send(payment, { ...input, answered: PAYMENT_QUESTIONS.filter((one) => one === refusal.field) });
@@ -85,6 +90,15 @@ export function usePayment(station: 'till' | 'payout', due: Due | null) {
     </>
   );
   return { ...given, pay, told, setDone, typed, amount, set };
+}
+
+/** Less than what is due may be a part payment or a slip: whoever takes or pays it is asked. */
+function askPart({ direction, amount: due }: Due, typed: string): Refusal | null {
+  const [all, part] = [parseMoney(due), parseMoney(typed, { allowZero: false })];
+  if (!all.ok || !part.ok || part.value >= all.value) return null;
+  const left = showMoney(subtractCents(all.value, part.value));
+  const act = direction === 'in' ? 'Take' : 'Pay';
+  return refuse('needs_answer', `That leaves ${left} due. ${act} ${showMoney(part.value)} as a part?`, 'amount');
 }
 
 interface PaymentFieldsProps {

@@ -1,7 +1,9 @@
 import { bankEntries } from '#db/bank/queries.ts';
+import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { closingFacts } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
+import { payoutSellers } from '#db/settlement/payout.ts';
 import { reconcile } from '#lib/bank/reconcile.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import type { InvoicePaper } from '#lib/invoice/model.ts';
@@ -171,6 +173,26 @@ export function accountProblems(book: Book, saleId: number): string[] {
       ...(lots === amountCents ? [] : [`buyer ${buyerNo}: the lots are not their sum`]),
     ];
   });
+}
+
+/** What each buyer and each partner of a seller number of a sale is owed; below nothing, what they owe. */
+export function owedTo(book: Book, saleId: number): Map<string, number> {
+  const sale = saleById(book, saleId);
+  const buyers = buyerAccounts(saleFacts(book, saleId)).map(({ buyerNo, owingCents }) => [
+    `buyer ${buyerNo}`,
+    -owingCents,
+  ]);
+  const sellers = (sale ? payoutSellers(book, sale) : []).flatMap(({ sellerNo, accounts }) =>
+    accounts.map(({ personId, owingCents }) => [`${personId} of seller ${sellerNo}`, owingCents]),
+  );
+  return new Map([...buyers, ...sellers] as [string, number][]);
+}
+
+/** Whom money that went out left with more than was owed, beside those who had too much before. */
+export function paidTooMuch(before: ReadonlyMap<string, number>, after: ReadonlyMap<string, number>): string[] {
+  return [...after].flatMap(([who, owed]) =>
+    owed < Math.min(0, before.get(who) ?? 0) ? [`${who} was paid too much`] : [],
+  );
 }
 
 interface Row {
