@@ -8,8 +8,8 @@ import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { decideHandover, decideReturn, type HandoverContext } from '#lib/buyer/handover.ts';
 import { invoiceOf } from '#lib/invoice/paper.ts';
 import type { LotNo } from '#lib/lot/number.ts';
-import { negate, sumCents } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import { buyerFile } from './files.ts';
 import { type HandoverRow, handoversAbout, newestHandoverOf } from './handover.ts';
 
@@ -62,9 +62,8 @@ function contextOf(
   const ticked = new Set(lots);
   // What the buyer has carried away before counts with what is asked for now: together they must be paid.
   const leaving = file.lots.filter(({ lotNo }) => ticked.has(lotNo) || isOut(lotNo));
-  const paid = file.payments.map(({ direction, amountCents }) =>
-    direction === 'in' ? amountCents : negate(amountCents),
-  );
+  // Fur is not given away for a debt that was given up.
+  const paid = paidIn(file.payments.filter(({ method }) => method !== 'written_off'));
   return {
     stage: sale.stage,
     buyerNo: file.buyer.buyerNo,
@@ -76,7 +75,7 @@ function contextOf(
     })),
     pieces: counted,
     unpaidAllowed: sale.handOverUnpaid,
-    paidCents: sumCents(paid),
+    paidCents: paid,
     neededCents: invoiceOf({ ...file, lots: leaving }).totalCents,
   };
 }

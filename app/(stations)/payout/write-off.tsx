@@ -18,7 +18,10 @@ export function WriteOff({ saleId, who, name, amount }: WriteOffProps) {
       inputOf={(reason) => ({ saleId, buyerNo: null, sellerNo: null, personId: null, ...who, amount, reason })}
       summary={`Write off ${amount} of ${name}`}
       entry={`Debt of ${name} written off`}
-      asks={{ label: 'Why it is given up', hint: 'It becomes an expense of the association' }}
+      asks={{
+        label: 'Why it is given up',
+        hint: 'It becomes an expense. Fur that is still here stays here: put it down as not paid for at the Till instead',
+      }}
       act="Write off"
     />
   );

@@ -120,6 +120,10 @@ describe('payment.writeoff', () => {
     const [buyers, money] = ['buyers', 'money'].map((name) => lines.find((line) => line.name === name));
     expect(buyers?.parts).toContainEqual({ label: 'Written off', amount: 11_183 });
     expect(money).toMatchObject({ left: 0, right: 0 });
+    // Nor does the fur go with it.
+    hall.must('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
+    const fetched = { saleId: 1, buyerNo: 10, lots: ['1'], pieces: '10', takenBy: 'Bea' };
+    hall.refuses('handover.record', fetched, { code: 'not_allowed' }, 'till');
   });
 
   it.each([

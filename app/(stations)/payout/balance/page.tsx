@@ -13,6 +13,7 @@ import { balanceView, closingsOf } from '#db/report/closing.ts';
 import { cents, formatMoney } from '#lib/money/money.ts';
 import { amountWords, type ClosingLine, isOpenLine, type Unfinished, type Why } from '#lib/report/closing-line.ts';
 import { pageOf, ROWS_A_PAGE } from '#lib/result/search.ts';
+import { countWords } from '#lib/result/text.ts';
 
 export const metadata: Metadata = { title: 'Balance' };
 
@@ -25,7 +26,11 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
     <section className="sheet">
       <h1>Balance</h1>
       <p>
-        {open === 0 ? <Mark tone="done">Every line is at zero</Mark> : <Mark tone="open">{open} lines are open</Mark>}
+        {open === 0 ? (
+          <Mark tone="done">Every line is at zero</Mark>
+        ) : (
+          <Mark tone="open">{countWords(open, 'line')} open</Mark>
+        )}
         {drawerOpen && ' The drawer is open: count and close it at the Till.'}
       </p>
       <div className="balance-lines">

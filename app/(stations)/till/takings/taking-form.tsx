@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
-import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
+import { HANDED_WORDS } from '#lib/buyer/buyer.ts';
 import { TAKING_WORDS } from '#lib/payment/taking.ts';
 import type { Handed, TakingKind } from '#lib/sale/facts.ts';
 
@@ -30,7 +30,7 @@ export function TakingForm({ saleId }: { readonly saleId: number }) {
         </ChoiceField>
         <TextField label="Amount" inputMode="decimal" autoFocus {...field('amount')} />
         <ChoiceField label="By" value={method} onPick={(value) => setMethod(value as Handed)}>
-          <Options of={Object.entries(METHOD_WORDS)} />
+          <Options of={Object.entries(HANDED_WORDS)} />
         </ChoiceField>
         <TextField label="Note" hint="Of Other: what it is" {...field('note')} />
       </div>
