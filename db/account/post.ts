@@ -31,7 +31,7 @@ import { paidBy } from '#lib/buyer/buyer.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
-import type { Charge } from '#lib/sale/facts.ts';
+import type { Charge, Method } from '#lib/sale/facts.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
 import { lower } from '#lib/settlement/spelling.ts';
@@ -96,8 +96,14 @@ function reverse(
 }
 
 /** Cash goes where cash goes now: the drawer may have been closed meanwhile. */
-function cashTo(cash: CashAccount) {
-  return (account: string) => (account === ACCOUNTS.drawer || account === ACCOUNTS.outside ? cash : account);
+function withCashNow({ book }: CommandContext, saleId: number): Reversal {
+  const cash = cashAccountNow(book, saleId);
+  return { now: (account) => (account === ACCOUNTS.drawer || account === ACCOUNTS.outside ? cash : account) };
+}
+
+/** Where cash lies: the drawer is asked for it only where it is cash that moves. */
+function cashOf({ book }: CommandContext, saleId: number, method: Method): CashAccount {
+  return method === 'cash' ? cashAccountNow(book, saleId) : ACCOUNTS.outside;
 }
 
 /** Has the entry of a row say what is now: the one before is reversed, unless it says the same. */
@@ -177,7 +183,7 @@ export function savePayment(context: CommandContext, fields: PaymentFields): num
     by.buyerNo !== null ? `buyer ${by.buyerNo}` : by.sellerNo !== null ? `seller ${by.sellerNo}` : `person ${personId}`;
   const memo = [paidInWords({ direction, method }), `${who},`, lower(paidBy({ method, reference }))].join(' ').trim();
   const entry = { saleId, day: dayIn(book, fields.paidAt), memo, kind: 'payment', sourceId: paymentId } as const;
-  const transfer = paymentTransfer({ direction, method, amountCents, ...by }, cashAccountNow(book, saleId));
+  const transfer = paymentTransfer({ direction, method, amountCents, ...by }, cashOf(context, saleId, method));
   addEntry(context, entry, postingsOf([transfer]));
   return paymentId;
 }
@@ -191,7 +197,7 @@ export function saveVoiding(context: CommandContext, voided: typeof payment.$inf
   if (bankedIn(context.book, voidsId)) {
     const now = (account: string) => (account === ACCOUNTS.checks ? ACCOUNTS.bank : account);
     reverse(context, source, { now, word: 'Came back' });
-  } else reverse(context, source, { now: cashTo(cashAccountNow(context.book, voided.saleId)) });
+  } else reverse(context, source, withCashNow(context, voided.saleId));
   return voidingId;
 }
 
@@ -215,7 +221,7 @@ export function saveChargeVoiding(context: CommandContext, voided: typeof charge
   const { id: voidsId, line: _before, ...fields } = voided;
   const voidingId = addRow(context, charge, { ...fields, note: reason, voidsId });
   const saleId = sellerById(context.book, voided.sellerId)?.saleId ?? 0;
-  const over = voided.how === 'cash' ? { now: cashTo(cashAccountNow(context.book, saleId)) } : undefined;
+  const over = voided.how === 'cash' ? withCashNow(context, saleId) : undefined;
   reverse(context, { kind: 'charge', sourceId: voidsId }, over);
   return voidingId;
 }
@@ -229,7 +235,7 @@ export function saveTaking(context: CommandContext, fields: TakingFields): numbe
   const takingId = addRow(context, taking, fields);
   const memo = `Taken in, ${what}, ${method} ${note}`.trim();
   const entry = { saleId, day: dayIn(book, at), memo, kind: 'taking', sourceId: takingId } as const;
-  const transfer = takingTransfer({ kind: what, method, amountCents }, cashAccountNow(book, saleId));
+  const transfer = takingTransfer({ kind: what, method, amountCents }, cashOf(context, saleId, method));
   addEntry(context, entry, postingsOf([transfer]));
   return takingId;
 }
@@ -238,7 +244,7 @@ export function saveTaking(context: CommandContext, fields: TakingFields): numbe
 export function saveTakingVoiding(context: CommandContext, voided: typeof taking.$inferSelect, reason: string): number {
   const { id: voidsId, line: _before, ...fields } = voided;
   const voidingId = addRow(context, taking, { ...fields, at: context.at, voidsId, reason });
-  reverse(context, { kind: 'taking', sourceId: voidsId }, { now: cashTo(cashAccountNow(context.book, voided.saleId)) });
+  reverse(context, { kind: 'taking', sourceId: voidsId }, withCashNow(context, voided.saleId));
   return voidingId;
 }
 
