@@ -15,6 +15,10 @@ const ROOM = [
   { what: 'the moved house', sources: 480, lines: 45_000 },
   { what: 'one account under all money', sources: 40, lines: 5_500 },
   { what: 'nothing typed is lost', sources: 15, lines: 1_500 },
+  { what: 'fair shares for every device', sources: 20, lines: 2_000 },
+  { what: 'the hall in two minutes', sources: 20, lines: 2_000 },
+  { what: 'bids that count', sources: 25, lines: 2_500 },
+  { what: 'each State its own rules', sources: 25, lines: 3_000 },
 ];
 const MOST_SOURCES = ROOM.reduce((sum, { sources }) => sum + sources, 0);
 const MOST_LINES = ROOM.reduce((sum, { lines }) => sum + lines, 0);
