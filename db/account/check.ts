@@ -2,12 +2,13 @@
 import { depositedCents } from '#db/bank/queries.ts';
 import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
-import { drawerStands } from '#db/drawer/queries.ts';
+import { drawerEntries, drawerMoves, drawerStands } from '#db/drawer/queries.ts';
 import { issuedInvoices } from '#db/invoice/queries.ts';
 import { issuedSheets, newestSheets } from '#db/settlement/sheets.ts';
 import { ACCOUNTS, buyerAccount, sellerAccount } from '#lib/account/account.ts';
 import { type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { entryProblems } from '#lib/report/balance.ts';
+import { overShortOf } from '#lib/report/closing-line.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
@@ -19,10 +20,12 @@ type Balances = ReadonlyMap<string, Cents>;
 export function journalProblems(book: Book, saleId: number, facts: SaleFacts): string[] {
   const entries = journalEntries(book, saleId);
   const balances = accountBalances(entries);
+  const drawer = { drawer: drawerEntries(book, saleId), moves: drawerMoves(book, saleId) };
   return [
     ...entries.flatMap(entryProblems),
     ...unequal(balances, ACCOUNTS.drawer, drawerStands(book, saleId).holdsCents),
     ...unequal(balances, ACCOUNTS.bank, atBank(book, saleId, facts)),
+    ...unequal(balances, ACCOUNTS.overShort, negate(overShortOf(drawer))),
     ...partyProblems(book, saleId, { facts, balances }),
     ...(saleById(book, saleId)?.stage === 'closed' ? closedProblems(facts, balances) : []),
   ];

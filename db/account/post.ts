@@ -10,7 +10,6 @@ import { buyerById, buyerByNumber, rowsBy, sellerById, sellerByNumber } from '#d
 import { equals, query } from '#db/book/open.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { cashAccountNow, drawerStands } from '#db/drawer/queries.ts';
-import { saleFacts } from '#db/sale/facts.ts';
 import { dayIn } from '#db/sale/queries.ts';
 import { charge, journalEntry, payment, posting, taking } from '#db/schema/index.ts';
 import {
@@ -31,7 +30,7 @@ import { paidBy } from '#lib/buyer/buyer.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { type Cents, negate, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { groupBy } from '#lib/result/text.ts';
-import type { Charge, Method } from '#lib/sale/facts.ts';
+import type { Charge, Method, SaleFacts } from '#lib/sale/facts.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { CHARGES } from '#lib/settlement/sheet.ts';
 import { lower } from '#lib/settlement/spelling.ts';
@@ -149,10 +148,15 @@ export function postProceeds(
   replace(context, { ...entry, kind: 'proceeds', sourceId }, proceedsTransfers(settled, charges));
 }
 
-/** Posts what no paper has said yet, so that the journal is whole: at a closing, and for a sale that was brought in. */
-export function postRest(context: CommandContext, saleId: number, day: string): void {
+/**
+ * Posts what no paper has said yet, so that the journal is whole: at a closing, and for a sale that was brought in.
+ * `facts` are those of the whole sale.
+ */
+export function postRest(
+  context: CommandContext,
+  { saleId, day, facts }: { readonly saleId: number; readonly day: string; readonly facts: SaleFacts },
+): void {
   const { book } = context;
-  const facts = saleFacts(book, saleId);
   const bills = new Map(invoiceSale(facts).map((bill) => [bill.buyerNo, bill]));
   for (const { buyerNo } of facts.buyers) {
     const row = buyerByNumber(book, saleId, buyerNo);

@@ -6,6 +6,7 @@ import type { CommandContext } from '#db/book/command.ts';
 import { addRow } from '#db/book/rows.ts';
 import { saveLot } from '#db/lot/save.ts';
 import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
+import { saleFacts } from '#db/sale/facts.ts';
 import { saveSale } from '#db/sale/save.ts';
 import { bid, goods as goodsTable, tag as tagTable } from '#db/schema/index.ts';
 import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
@@ -55,7 +56,7 @@ export function saveFolder(context: CommandContext, sale: Sale, folder: CheckedF
   saveBids(at, lots);
   saveOutcomes(at, lots, awards);
   saveMoney(at);
-  if (stage === 'settling') postRest(context, saleId, sale.heldOn);
+  if (stage === 'settling') postRest(context, { saleId, day: sale.heldOn, facts: saleFacts(context.book, saleId) });
   const onHold = folder.lots.filter((lot) => lot.faults.length > 0).length;
   const counts = { lots: rows.lots.length, people: rows.people.length, awarded: awards.size, onHold };
   return { saleId, name: sale.name, stage, ...counts };

@@ -10,8 +10,15 @@ import { saleFacts } from '#db/sale/facts.ts';
 import { closing } from '#db/schema/index.ts';
 import { payoutSellers } from '#db/settlement/payout.ts';
 import { isOpen } from '#lib/drawer/drawer.ts';
+import type { Cents } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
-import { type CloseContext, type ClosingFacts, isOpenLine, unfinishedOf } from '#lib/report/closing-line.ts';
+import {
+  type CloseContext,
+  type ClosingFacts,
+  isOpenLine,
+  overShortOf,
+  unfinishedOf,
+} from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { revenueOf, revenuePaper, saleRevenue } from '#lib/report/revenue.ts';
 import type { SaleFacts } from '#lib/sale/facts.ts';
@@ -36,12 +43,18 @@ export function balanceView(book: Book, sale: SaleRow): BalanceView {
 export function revenueOfSale(book: Book, sale: SaleRow, drawnOn: string): ListPaper {
   const before = saleBefore(book, sale);
   const facts = saleFacts(book, sale.id);
+  const revenueBefore = (id: number) => revenueOf(saleFacts(book, id), drawerOverShort(book, id));
   const goodsNames = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
   return revenuePaper(
     paperGround(book, sale, drawnOn),
-    { goodsNames, ...saleRevenue(facts) },
-    before ? { heldOn: before.heldOn, revenue: revenueOf(saleFacts(book, before.id)) } : null,
+    { goodsNames, ...saleRevenue(facts, drawerOverShort(book, sale.id)) },
+    before ? { heldOn: before.heldOn, revenue: revenueBefore(before.id) } : null,
   );
+}
+
+/** What the drawer of a sale was over, less what it was short. */
+export function drawerOverShort(book: Book, saleId: number): Cents {
+  return overShortOf({ drawer: drawerEntries(book, saleId), moves: drawerMoves(book, saleId) });
 }
 
 export interface Closing extends Pick<typeof closing.$inferSelect, 'kind' | 'reason' | 'worker' | 'at'> {

@@ -66,7 +66,7 @@ function close(context: CommandContext, row: SaleRow, answered: readonly CloseQu
   const names = { sellerNames: namesOfSellers(book, row.id), buyerNames };
   const paperContext = paperGround(book, row, dayIn(book, at));
   const report = closingReport({ context: paperContext, closing, lines, unfinished, ...names, closedBy: worker });
-  postRest(context, row.id, paperContext.issuedOn);
+  postRest(context, { saleId: row.id, day: paperContext.issuedOn, facts: closing.facts });
   addRow(context, closingTable, { saleId: row.id, kind: 'closed', model: canonical(report), worker, at });
   return accept(null);
 }

@@ -56,6 +56,8 @@ export interface ClosingLine {
   readonly title: string;
   readonly unit: 'cents' | 'pieces' | 'lots';
   readonly leftWords: string;
+  /** What the left side is made of, where that has to be said; none otherwise. */
+  readonly leftParts: readonly Part[];
   readonly left: number;
   readonly rightWords: string;
   readonly parts: readonly Part[];
@@ -64,19 +66,21 @@ export interface ClosingLine {
   readonly why: readonly Why[];
 }
 
-type Own = Omit<ClosingLine, 'unit' | 'right' | 'difference'> & Partial<Pick<ClosingLine, 'unit'>>;
+type Own = Omit<ClosingLine, 'unit' | 'leftParts' | 'right' | 'difference'> &
+  Partial<Pick<ClosingLine, 'unit' | 'leftParts'>>;
 
 /** A line of money, unless it says another unit, whose right side is the sum of its parts; what explains nothing is left out. */
 export function closingLine(own: Own): ClosingLine {
   const right = own.parts.reduce((so, { amount }) => so + amount, 0);
   const why = own.why.filter(({ amount }) => amount !== 0);
-  return { unit: 'cents', ...own, right, difference: own.left - right, why };
+  return { unit: 'cents', leftParts: [], ...own, right, difference: own.left - right, why };
 }
 
 /**
  * Money in less money out against what lies in the drawer and the bank: payments, charges that were taken in cash,
- * and takings. Where the drawer was counted, the count is what lies there; money that was never in an open drawer counts as it was
- * recorded. A count that is over or short explains itself by its note: then the difference is a part of its own.
+ * and takings. Where the drawer was counted, the count is what lies there; money that was never in an open drawer counts
+ * as it was recorded. What was over or short, and is explained by a note, stands beside the money in and out: the
+ * association gained or lost it.
  */
 export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' | 'invoices'>): ClosingLine {
   const cash = facts.charges.filter(({ how }) => how === 'cash');
@@ -87,29 +91,31 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
   const noted = counts.filter(({ note }) => note.trim() !== '');
   const open = counts.filter(({ note }) => note.trim() === '');
   const lying = (method: Handed): Cents => {
-    const recorded = moves.filter((move) => move.method === method);
-    const off = counts.filter((count) => count.method === method);
-    return addCents(sumOf(recorded, 'amountCents'), sumOf(off, 'differenceCents'));
+    const moved = moves.filter((move) => move.method === method);
+    const own = counts.filter((count) => count.method === method);
+    return addCents(sumOf(moved, 'amountCents'), sumOf(own, 'differenceCents'));
   };
   const parts: Part[] = [
-    { label: 'Cash', amount: lying('cash') },
+    { label: stints.length > 0 ? 'Cash, as counted, without the float' : 'Cash', amount: lying('cash') },
     { label: 'Checks taken', amount: lying('check') },
     { label: 'Cards', amount: lying('card') },
     { label: 'Other', amount: lying('other') },
     { label: 'Checks written, drawn on the bank', amount: negate(sumOf(checks, 'amountCents')) },
     ...(advances === 0 ? [] : [{ label: 'Advances handed out before', amount: negate(advances) }]),
-    ...noted.map(({ words, differenceCents }) => ({ label: words, amount: negate(differenceCents) })),
   ];
+  const recorded = sumCents([
+    paidIn(facts.payments.filter(isHandedOver)),
+    sumOf(cash, 'amountCents'),
+    sumOf(facts.takings, 'amountCents'),
+    negate(advances),
+  ]);
+  const off = noted.map(({ words, differenceCents }) => ({ label: words, amount: differenceCents }));
   return closingLine({
     name: 'money',
     title: 'The money is there',
-    leftWords: 'Money in less money out',
-    left: sumCents([
-      paidIn(facts.payments.filter(isHandedOver)),
-      sumOf(cash, 'amountCents'),
-      sumOf(facts.takings, 'amountCents'),
-      negate(advances),
-    ]),
+    leftWords: `Money in less money out${off.length > 0 ? ', with what was over and short' : ''}`,
+    leftParts: off.length > 0 ? [{ label: 'As recorded', amount: recorded }, ...off] : [],
+    left: addCents(recorded, sumOf(noted, 'differenceCents')),
     rightWords:
       stints.length > 0 ? 'In the drawer, as counted, and the bank' : 'In the cash box and the bank, as recorded',
     parts,
@@ -125,6 +131,12 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
 /** An advance that comes back out of the proceeds was handed out before, from outside the drawer. */
 function isHandedOut({ kind, how }: Charge): boolean {
   return kind === 'advance' && how === 'deducted';
+}
+
+/** What was counted over at all closings of the drawer, less what was short: income where it is above nothing. */
+export function overShortOf({ drawer, moves }: Pick<ClosingFacts, 'drawer' | 'moves'>): Cents {
+  const counts = closedStints(drawer).flatMap((stint) => countsOf(stint, moves));
+  return sumOf(counts, 'differenceCents');
 }
 
 /** From each opening of the drawer to the close that ends it; one still open is not counted yet. */

@@ -6,7 +6,14 @@ import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } f
 import { paidOut } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { dateInWords, joined, lower } from '#lib/settlement/spelling.ts';
-import { amountWords, type ClosingFacts, type ClosingLine, type Unfinished } from './closing-line.ts';
+import {
+  amountWords,
+  type ClosingFacts,
+  type ClosingLine,
+  overShortOf,
+  type Part,
+  type Unfinished,
+} from './closing-line.ts';
 import { revenueOf, revenueWords } from './revenue.ts';
 
 export interface ClosingReportInput {
@@ -51,20 +58,30 @@ export function balanceTable(lines: readonly ClosingLine[]): ListTable {
 }
 
 function partsTable(lines: readonly ClosingLine[]): ListTable {
-  const parts = lines.flatMap((line) => line.parts.map((part, at) => ({ line, part, first: at === 0 })));
+  const rows = lines.flatMap((line) => [
+    ...sideRows(line, line.leftWords, line.leftParts, line.left),
+    ...sideRows(line, line.rightWords, line.parts, line.right),
+  ]);
   return tableOf(
-    parts,
+    rows,
     [
-      ['words', '', ({ line, first }) => (first ? line.rightWords : '')],
-      ['words', '', ({ part }) => part.label],
-      ['money', '', ({ line, part }) => amountWords(line, part.amount)],
+      ['words', '', ([side = '']) => side],
+      ['words', '', ([, label = '']) => label],
+      ['money', '', ([, , amount = '']) => amount],
     ],
-    { title: 'What the other side is made of', none: 'None.' },
+    { title: 'What the sides are made of', none: 'None.' },
   );
 }
 
-function revenueTable({ facts }: ClosingFacts): ListTable {
-  const revenue = revenueOf(facts);
+/** The parts of a side and, under them, what they come to; nothing where the side has no parts. */
+function sideRows(line: ClosingLine, words: string, parts: readonly Part[], total: number): string[][] {
+  if (parts.length === 0) return [];
+  const rows = parts.map(({ label, amount }) => ['', label, amountWords(line, amount)]);
+  return [[words, '', ''], ...rows, ['', 'Together', amountWords(line, total)]];
+}
+
+function revenueTable(closing: ClosingFacts): ListTable {
+  const revenue = revenueOf(closing.facts, overShortOf(closing));
   const rows = [
     ...revenueWords(revenue),
     ['revenueCents', 'Kept in all'],

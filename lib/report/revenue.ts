@@ -31,6 +31,7 @@ const REVENUE_WORDS = [
   ['adjustmentsCents', 'Adjustments'],
   ...TAKEN_WORDS,
   ['checkFeesCents', 'Returned-check fees'],
+  ['overShortCents', 'Cash over and short'],
   ['badDebtsCents', 'Debts written off'],
 ] as const;
 
@@ -57,21 +58,28 @@ interface GoodsRevenue {
 
 interface Settled {
   readonly facts: SaleFacts;
+  readonly overShortCents: Cents;
   readonly sellers: readonly SellerSettlement[];
   readonly buyers: readonly BuyerInvoice[];
 }
 
-/** The revenue by where it comes from, and by the goods' short names, without goods of which no lot was called. */
-export function saleRevenue(facts: SaleFacts): { readonly revenue: Revenue; readonly byGoods: GoodsRevenue[] } {
-  const settled = { facts, sellers: settleSale(facts), buyers: invoiceSale(facts) };
+/**
+ * The revenue by where it comes from, and by the goods' short names, without goods of which no lot was called.
+ * `overShortCents` is what the drawer was over, less what it was short (`overShortOf`): no fact of a sale says it.
+ */
+export function saleRevenue(
+  facts: SaleFacts,
+  overShortCents: Cents,
+): { readonly revenue: Revenue; readonly byGoods: GoodsRevenue[] } {
+  const settled = { facts, overShortCents, sellers: settleSale(facts), buyers: invoiceSale(facts) };
   return { revenue: sumsOf(settled), byGoods: goodsOf(settled) };
 }
 
-export function revenueOf(facts: SaleFacts): Revenue {
-  return saleRevenue(facts).revenue;
+export function revenueOf(facts: SaleFacts, overShortCents: Cents): Revenue {
+  return saleRevenue(facts, overShortCents).revenue;
 }
 
-function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
+function sumsOf({ facts, overShortCents, sellers, buyers }: Settled): Revenue {
   const charged = (wanted: ChargeKind) => {
     const charges = facts.charges.filter(({ kind }) => kind === wanted);
     return sumOf(charges, 'amountCents');
@@ -93,6 +101,7 @@ function sumsOf({ facts, sellers, buyers }: Settled): Revenue {
     foodCents: takenOf(facts.takings, 'food'),
     otherTakingsCents: takenOf(facts.takings, 'other'),
     checkFeesCents: paidOut(facts.payments.filter(({ method }) => method === 'check_fee')),
+    overShortCents,
     // Below nothing: what buyers or sellers owed and nobody expects any more.
     badDebtsCents: negate(paidIn(facts.payments.filter(({ method }) => method === 'written_off'))),
   };
@@ -130,10 +139,10 @@ function donatedOf(rows: readonly SheetRow[]): Cents {
   return sumOf(given, 'amountCents');
 }
 
-/** What the revenue is made of, without the kinds of takings of which none of these sales has any. */
+/** What the revenue is made of, without the kinds of takings, and the over and short, of which none of these sales has any. */
 export function revenueWords(...sales: readonly Revenue[]): (typeof REVENUE_WORDS)[number][] {
-  const taken = new Set<string>(TAKEN_WORDS.map(([name]) => name));
-  return REVENUE_WORDS.filter(([name]) => !taken.has(name) || sales.some((revenue) => revenue[name] !== ZERO));
+  const seldom = new Set<string>(['overShortCents', ...TAKEN_WORDS.map(([name]) => name)]);
+  return REVENUE_WORDS.filter(([name]) => !seldom.has(name) || sales.some((revenue) => revenue[name] !== ZERO));
 }
 
 const SUMS = [

@@ -10,7 +10,7 @@ import { describe, expect, it } from 'vitest';
 import { journalEntries } from '#db/account/queries.ts';
 import type { Book } from '#db/book/open.ts';
 import type { InputOf } from '#db/commands.ts';
-import { closingFacts } from '#db/report/closing.ts';
+import { closingFacts, drawerOverShort } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { issuedSheets } from '#db/settlement/sheets.ts';
 import { invoiceSale } from '#lib/invoice/invoice.ts';
@@ -84,7 +84,7 @@ function ledgerAgrees(book: Book, rows: Rows): void {
   const lines = new Map(closingLines(closingFacts(book, 1)).map((line) => [line.name, line]));
   const cash = ['Assets:Cash', 'Assets:Checks', 'Assets:Bank', 'Assets:Cards', 'Assets:Other payments'];
   expect(cash.reduce((so, account) => so + of(account), 0)).toBe(lines.get('money')?.left);
-  const kept = revenueOf(facts);
+  const kept = revenueOf(facts, drawerOverShort(book, 1));
   expect(-of('Income:') - of('Expenses:')).toBe(kept.revenueCents);
   expect(-of('Liabilities:Sales tax')).toBe(kept.taxCents);
   // What was handed out has come back out of the proceeds.

@@ -1,14 +1,18 @@
+import { journalEntries } from '#db/account/queries.ts';
 import { bankEntries } from '#db/bank/queries.ts';
 import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
-import { closingFacts } from '#db/report/closing.ts';
+import { closingFacts, closingsOf, drawerOverShort } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { payoutSellers } from '#db/settlement/payout.ts';
 import { reconcile } from '#lib/bank/reconcile.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import type { InvoicePaper } from '#lib/invoice/model.ts';
 import { sumCents } from '#lib/money/money.ts';
+import type { ClosingLine } from '#lib/report/closing-line.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
+import { accountBalances } from '#lib/report/journal.ts';
+import { type Revenue, revenueOf } from '#lib/report/revenue.ts';
 import type { CorrectionSheet } from '#lib/settlement/correction.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 
@@ -70,16 +74,75 @@ export const PAYOUT_LAWS: readonly (readonly [string, string])[] = [
   ],
 ];
 
-/** Every difference of the balance is explained to the cent by the things it names. */
+const sum = (amounts: readonly { readonly amount: number }[]) => amounts.reduce((so, one) => so + one.amount, 0);
+
+/** Every difference of the balance is explained to the cent by the things it names, and its money is that of the journal. */
 export function balanceProblems(book: Book, saleId: number): string[] {
-  return closingLines(closingFacts(book, saleId)).flatMap(({ name, left, right, parts, difference, why }) => {
-    const sum = (amounts: readonly { readonly amount: number }[]) => amounts.reduce((so, one) => so + one.amount, 0);
+  const lines = closingLines(closingFacts(book, saleId));
+  const apart = lines.flatMap(({ name, left, right, leftParts, parts, difference, why }) => {
     return [
+      ...(leftParts.length === 0 || sum(leftParts) === left ? [] : [`${name}: the parts are not the first side`]),
       ...(sum(parts) === right ? [] : [`${name}: the parts are not the side`]),
       ...(left - right === difference ? [] : [`${name}: the sides do not differ by the difference`]),
       ...(sum(why) === difference ? [] : [`${name}: ${difference} off, of which ${sum(why)} is explained`]),
     ];
   });
+  return [...apart, ...ledgerProblems(book, saleId, lines)];
+}
+
+/** The accounts in which money lies, and those of what the association keeps, as the journal has them. */
+const MONEY = /^Assets:(Cash|Checks|Bank|Cards|Other payments)(:|$)/;
+const KEPT: readonly (readonly [keyof Revenue, RegExp])[] = [
+  ['commissionCents', /^Income:Commission$/],
+  ['lotFeesCents', /^Income:Lot fees$/],
+  ['noSaleFeesCents', /^Income:No-sale fees$/],
+  ['sellerNumbersCents', /^Income:Seller numbers$/],
+  ['premiumCents', /^Income:Buyer's premium$/],
+  ['donatedCents', /^Income:Donated lots$/],
+  ['duesCents', /^Income:Dues$/],
+  ['adjustmentsCents', /^Income:Adjustments$/],
+  ['raffleCents', /^Income:Raffle$/],
+  ['doorCents', /^Income:Door$/],
+  ['donationsCents', /^Income:Donations$/],
+  ['foodCents', /^Income:Food$/],
+  ['otherTakingsCents', /^Income:Other takings$/],
+  ['checkFeesCents', /^Income:Returned-check fees$/],
+  ['overShortCents', /^Income:Cash over and short$/],
+  ['badDebtsCents', /^Expenses:Debts written off$/],
+  ['revenueCents', /^(Income|Expenses):/],
+  ['taxCents', /^Liabilities:Sales tax$/],
+];
+
+/** What is there is what the accounts of the money come to; of a closed sale, all that it kept is an account of its own. */
+function ledgerProblems(book: Book, saleId: number, lines: readonly ClosingLine[]): string[] {
+  const balances = [...accountBalances(journalEntries(book, saleId))];
+  const comesTo = (account: RegExp) =>
+    balances.reduce((so, [name, amount]) => (account.test(name) ? so + amount : so), 0);
+  const there = lines.find(({ name }) => name === 'money')?.right;
+  const problems = there === comesTo(MONEY) ? [] : [`money: ${there} is not the ${comesTo(MONEY)} of the journal`];
+  if (saleById(book, saleId)?.stage !== 'closed') return problems;
+  const kept = revenueOf(saleFacts(book, saleId), drawerOverShort(book, saleId));
+  const off = KEPT.filter(([name, account]) => kept[name] + comesTo(account) !== 0);
+  return [...problems, ...off.map(([name]) => `${name}: ${kept[name]} is not that of the journal`)];
+}
+
+/** What of the newest closing report does not add up as it is printed, one sentence each. */
+export function closingReportProblems(book: Book, saleId: number): string[] {
+  const report = closingsOf(book, saleId).findLast((one) => one.report !== null)?.report;
+  const rows = (title: string) =>
+    (report?.tables.find((table) => table.title === title)?.rows ?? []).map((row) => row.map(({ words }) => words));
+  const figure = (words = '') => Math.round(Number(words.replaceAll(',', '').replace(/ (lots?|pieces?)$/, '')) * 100);
+  let side = 0;
+  const sides = rows('What the sides are made of').flatMap(([head, label, words]) => {
+    if (head !== '') side = 0;
+    else if (label !== 'Together') side += figure(words);
+    else if (side !== figure(words)) return [`the parts are ${side}, and not the ${words} under them`];
+    return [];
+  });
+  const kept = rows('What the association keeps');
+  const total = kept.findIndex(([label]) => label === 'Kept in all');
+  const all = kept.slice(0, total).reduce((so, [, words]) => so + figure(words), 0);
+  return [...sides, ...(report && all !== figure(kept[total]?.[1]) ? ['what was kept is not its sum'] : [])];
 }
 
 /** What a correction sheet says of itself that does not add up, one sentence each. */

@@ -201,7 +201,7 @@ describe('check.bounce', () => {
     // 93.98 − 223.65.
     expect(balance(hall, 'Assets:Bank')).toBe('-129.67');
     expect(balance(hall, 'Income:Returned-check fees')).toBe('-25.00');
-    expect(formatMoney(revenueOf(saleFacts(hall.book, 1)).checkFeesCents)).toBe('25.00');
+    expect(formatMoney(revenueOf(saleFacts(hall.book, 1), ZERO).checkFeesCents)).toBe('25.00');
     expect(sinceClosing(hall.book, 1).map(({ memo }) => memo)).toEqual([
       'Came back: Paid in by buyer 11, check 88',
       'Charged to buyer 11, returned-check fee 88',

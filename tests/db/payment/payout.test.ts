@@ -240,8 +240,13 @@ describe('the close of a sale', () => {
     expect(said).toContain('Cash short by 11.83');
     must('drawer.record', { saleId, kind: 'closed', pieces: twenty('10'), note: 'coins went to the kitchen' });
     const money = closingLines(closingFacts(hall.book, saleId)).find(({ name }) => name === 'money');
-    // 335.48 in less 263.50 out.
-    expect(money).toMatchObject({ left: 7198, right: 7198, difference: 0 });
+    // 335.48 in less 263.50 out, and 11.83 short: in the drawer lie 200.00 less the float, at the bank 223.65 − 263.50.
+    expect(money).toMatchObject({ left: 6015, right: 6015, difference: 0 });
+    expect(money?.leftParts.map(({ label, amount }) => [label, amount])).toEqual([
+      ['As recorded', 7198],
+      ['Cash short by 11.83: coins went to the kitchen', -1183],
+    ]);
+    expect(money?.parts[0]).toEqual({ label: 'Cash, as counted, without the float', amount: 10_000 });
     must('sale.stage', close);
   });
 });

@@ -5,7 +5,7 @@ import { drawerMoves } from '#db/drawer/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { sellerView } from '#db/seller/queries.ts';
 import { previewSheet } from '#db/settlement/sheets.ts';
-import { sumCents } from '#lib/money/money.ts';
+import { sumCents, ZERO } from '#lib/money/money.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
@@ -88,7 +88,7 @@ describe('dues.take', () => {
       expect(saleFacts(at.book, 1).payments).toMatchObject([{ method: how, sellerNo: null, reference: said }]);
       expect(drawerMoves(at.book, 1)).toMatchObject([{ method: how, amountCents: 2500 }]);
       expect([accountOf(at, account), accountOf(at, 'Income:Dues'), netOf(at, 2)]).toEqual([2500, -2500, net]);
-      expect(revenueOf(saleFacts(at.book, 1)).duesCents).toBe(2500);
+      expect(revenueOf(saleFacts(at.book, 1), ZERO).duesCents).toBe(2500);
       expect(balanceProblems(at.book, 1)).toEqual([]);
       at.must('dues.void', { duesId: 1, reason: 'the check came back' });
       expect(partnerOf(at, 2)).toMatchObject({ sellsAs: 'guest', dues: [] });
@@ -103,7 +103,7 @@ describe('dues.take', () => {
     withBook((book) => {
       importFiles(book, files);
       expect(withoutJournal(exportFiles(book, 1))).toEqual(withoutJournal(files));
-      expect(revenueOf(saleFacts(book, 1)).duesCents).toBe(7500);
+      expect(revenueOf(saleFacts(book, 1), ZERO).duesCents).toBe(7500);
     });
   });
 

@@ -18,7 +18,7 @@ import { calledSoFar } from '#db/outcome/called.ts';
 import { writtenView } from '#db/outcome/written-view.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
 import { pricedSeasons } from '#db/price/season-prices.ts';
-import { balanceView, closingFacts, closingsOf, revenueOfSale } from '#db/report/closing.ts';
+import { balanceView, closingFacts, closingsOf, drawerOverShort, revenueOfSale } from '#db/report/closing.ts';
 import { heldOverView, saleBefore } from '#db/report/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { saleView, termsView } from '#db/sale/views.ts';
@@ -126,10 +126,12 @@ function lookOtherwise(book: Book): void {
       })),
     );
     const goodsNames = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
-    const now = { goodsNames, ...saleRevenue(facts) };
+    const now = { goodsNames, ...saleRevenue(facts, drawerOverShort(book, sale.id)) };
     // A kind of takings is a row where this sale or the one before has any.
     const earlier = saleBefore(book, sale);
-    const before = earlier ? { heldOn: earlier.heldOn, revenue: revenueOf(saleFacts(book, earlier.id)) } : null;
+    const before = earlier
+      ? { heldOn: earlier.heldOn, revenue: revenueOf(saleFacts(book, earlier.id), drawerOverShort(book, earlier.id)) }
+      : null;
     const paper = revenuePaper(paperGround(book, sale, DRAWN_ON), now, before);
     const [sums, goods] = revenueOfSale(book, sale, DRAWN_ON).tables;
     expect([sums?.rows.map(([, own]) => own), goods]).toEqual([

@@ -11,7 +11,14 @@ import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { balanceView, closingsOf } from '#db/report/closing.ts';
 import { cents, formatMoney } from '#lib/money/money.ts';
-import { amountWords, type ClosingLine, isOpenLine, type Unfinished, type Why } from '#lib/report/closing-line.ts';
+import {
+  amountWords,
+  type ClosingLine,
+  isOpenLine,
+  type Part,
+  type Unfinished,
+  type Why,
+} from '#lib/report/closing-line.ts';
 import { pageOf, ROWS_A_PAGE } from '#lib/result/search.ts';
 import { countWords } from '#lib/result/text.ts';
 
@@ -99,7 +106,7 @@ interface PagedProps extends ReasonsProps {
 
 /** One line of the balance with both sides, and what explains a difference, linked to where it is put right. */
 function BalanceLine({ line, saleId, page, debts }: PagedProps & { readonly line: ClosingLine }) {
-  const { title, leftWords, left, rightWords, parts, right, difference } = line;
+  const { title, leftWords, leftParts, left, rightWords, parts, right, difference } = line;
   return (
     <section className="balance-line" aria-label={title} id={line.name}>
       <h2>
@@ -110,24 +117,37 @@ function BalanceLine({ line, saleId, page, debts }: PagedProps & { readonly line
       </h2>
       <table>
         <tbody>
-          <tr>
-            <th scope="row">{leftWords}</th>
-            <td className="money balance-side">{amountWords(line, left)}</td>
-          </tr>
-          {parts.map(({ label, amount }) => (
-            <tr key={label} className="soft">
-              <td>{label}</td>
-              <td className="money">{amountWords(line, amount)}</td>
-            </tr>
-          ))}
-          <tr>
-            <th scope="row">{rightWords}</th>
-            <td className="money balance-side">{amountWords(line, right)}</td>
-          </tr>
+          <Side line={line} words={leftWords} parts={leftParts} total={left} />
+          <Side line={line} words={rightWords} parts={parts} total={right} />
         </tbody>
       </table>
       <PagedReasons {...{ line, saleId, page, debts }} />
     </section>
+  );
+}
+
+interface SideProps {
+  readonly line: ClosingLine;
+  readonly words: string;
+  readonly parts: readonly Part[];
+  readonly total: number;
+}
+
+/** The parts of one side, and under them what they come to. */
+function Side({ line, words, parts, total }: SideProps) {
+  return (
+    <>
+      {parts.map(({ label, amount }) => (
+        <tr key={label} className="soft">
+          <td>{label}</td>
+          <td className="money">{amountWords(line, amount)}</td>
+        </tr>
+      ))}
+      <tr>
+        <th scope="row">{words}</th>
+        <td className="money balance-side">{amountWords(line, total)}</td>
+      </tr>
+    </>
   );
 }
 
