@@ -98,7 +98,8 @@ function askPart({ direction, amount: due }: Due, typed: string): Refusal | null
   if (!all.ok || !part.ok || part.value >= all.value) return null;
   const left = showMoney(subtractCents(all.value, part.value));
   const act = direction === 'in' ? 'Take' : 'Pay';
-  return refuse('needs_answer', `That leaves ${left} due. ${act} ${showMoney(part.value)} as a part?`, 'amount');
+  const message = `${showMoney(all.value)} is due, and you typed ${showMoney(part.value)}. That leaves ${left} due. ${act} it as a part payment?`;
+  return refuse('needs_answer', message, 'amount');
 }
 
 interface PaymentFieldsProps {

@@ -87,11 +87,11 @@ export const handoverReturn = defineSaleCommand({
   logLabel: 'Taken back',
   stations: ['till', 'office'],
   input: z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText }),
-  run({ sale, ...context }, { saleId, lotNo, reason }) {
+  run(context, { saleId, lotNo, reason }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
     const newest = newestHandoverOf(context.book, lot.id);
-    const decided = decideReturn(sale.stage, lotNo, newest?.kind === 'handed');
+    const decided = decideReturn(lotNo, newest?.kind === 'handed');
     if (!decided.ok) return decided;
     const buyer = newest && buyerByNumber(context.book, saleId, newest.buyerNo);
     if (!newest || !buyer) throw new RangeError(`lot ${lotNo} was handed to nobody`);

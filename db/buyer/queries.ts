@@ -5,6 +5,7 @@ import { type BuyerRow, lotNoOf, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
+import { isFrozen } from '#db/sale/queries.ts';
 import { buyer, lotNow, particulars, payment, person, standingOutcome } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { WALK_IN_REF } from '#lib/buyer/walk-in.ts';
@@ -96,6 +97,8 @@ export interface PaymentRow extends Pick<typeof payment.$inferSelect, 'direction
   readonly amount: string;
   /** Why it was voided, or null where it stands. */
   readonly voided: string | null;
+  /** No closing report counts it, so that it can be voided. */
+  readonly voidable: boolean;
 }
 
 /** A lot that this buyer was given and never paid for; one that is offered again is not among them. */
@@ -123,8 +126,10 @@ export interface BuyerView extends BuyerHead {
   readonly due: Due | null;
 }
 
+type OfSale = Pick<SaleRow, 'id' | 'heldOn' | 'stage'>;
+
 /** One buyer's account, or undefined where the sale has no such number. */
-export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buyerNo: number): BuyerView | undefined {
+export function buyerView(book: Book, sale: OfSale, buyerNo: number): BuyerView | undefined {
   const found = findBuyers(book).get({ saleId: sale.id, from: buyerNo, to: buyerNo });
   const facts = buyerFacts(book, sale.id, buyerNo);
   const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
@@ -144,7 +149,7 @@ export function buyerView(book: Book, sale: Pick<SaleRow, 'id' | 'heldOn'>, buye
     amount: showMoney(line.amountCents),
     premium: showMoney(line.premiumCents),
   }));
-  const payments = paymentsOf(book, sale.id, buyerNo);
+  const payments = paymentsOf(book, sale, buyerNo);
   return {
     ...{
       ...head,
@@ -189,7 +194,7 @@ const findPayments = query(({ db }) =>
   db
     .select({
       paymentId: payment.id,
-      ...pick(payment, ['direction', 'method', 'amountCents', 'reference', 'paidAt']),
+      ...pick(payment, ['direction', 'method', 'amountCents', 'reference', 'paidAt', 'line']),
       voided: voiding.reason,
     })
     .from(payment)
@@ -200,7 +205,10 @@ const findPayments = query(({ db }) =>
 );
 
 /** All payments of a buyer in their order, the voided ones too: on the list they are read, in no sum are they counted. */
-function paymentsOf(book: Book, saleId: number, buyerNo: number): PaymentRow[] {
-  const rows = findPayments(book).all({ saleId, buyerNo });
-  return rows.map(({ amountCents: amount, ...row }) => ({ ...row, amount: showMoney(cents(amount)) }));
+function paymentsOf(book: Book, sale: OfSale, buyerNo: number): PaymentRow[] {
+  const rows = findPayments(book).all({ saleId: sale.id, buyerNo });
+  return rows.map(({ amountCents: amount, line, ...row }) => ({
+    ...{ ...row, amount: showMoney(cents(amount)) },
+    voidable: row.voided === null && !isFrozen(book, sale, line),
+  }));
 }

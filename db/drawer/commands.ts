@@ -2,10 +2,10 @@ import * as z from 'zod';
 import { postDrawer } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { rowBy, saleById } from '#db/book/find.ts';
-import { amountOrNull, piecesOrNull, price, rowId, someText, text } from '#db/book/inputs.ts';
+import { amountOrNull, price, readBy, rowId, someText, text } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { drawerEntry, drawerPiece } from '#db/schema/index.ts';
-import { countCash, denominationsOf, type Pieces } from '#lib/drawer/cash.ts';
+import { countCash, denominationsOf, type Pieces, parseBills } from '#lib/drawer/cash.ts';
 import {
   decideDrawer,
   decideDrawerClose,
@@ -19,7 +19,7 @@ import { drawerEntries, drawerMoves } from './queries.ts';
 
 type DrawerFields = Omit<NewRow<typeof drawerEntry>, 'at'>;
 
-/** Adds an entry of the drawer with its notes and coins; gives the row's id. */
+/** Adds an entry of the drawer with its bills and coins; gives the row's id. */
 function saveDrawerEntry(context: CommandContext, fields: DrawerFields, pieces: readonly Pieces[]): number {
   const entryId = addRow(context, drawerEntry, { ...fields, at: context.at });
   for (const one of pieces) addRow(context, drawerPiece, { entryId, ...one });
@@ -32,15 +32,15 @@ const MOST_DENOMINATIONS = 30;
 /** Records what was done with the drawer: opened with its float, money put in or taken out, counted, closed with a last count. */
 export const drawerRecord = defineSaleCommand({
   name: 'drawer.record',
-  summary: 'Opens the drawer, puts money in or takes it out, counts or closes it, by notes and coins.',
+  summary: 'Opens the drawer, puts money in or takes it out, counts or closes it, by bills and coins.',
   logLabel: 'Drawer',
   stations: ['till', 'office'],
   input: z.strictObject({
     saleId: rowId,
     kind: z.enum(['opened', 'added', 'taken', 'counted', 'closed']),
-    /** Notes and coins by what each is worth; empty where there are none of it. */
+    /** Bills and coins by what each is worth; empty where there are none of it. */
     pieces: z
-      .array(z.strictObject({ denomination: price, pieces: piecesOrNull }))
+      .array(z.strictObject({ denomination: price, pieces: readBy(parseBills) }))
       .max(MOST_DENOMINATIONS)
       .default([]),
     /** What lies beside the cash, empty where it was not counted. */
@@ -51,7 +51,7 @@ export const drawerRecord = defineSaleCommand({
   }),
   run({ sale, ...context }, { saleId, kind, note, ...given }) {
     const pieces = given.pieces.flatMap((one) =>
-      one.pieces === null ? [] : [{ denominationCents: one.denomination, pieces: one.pieces }],
+      one.pieces === 0 ? [] : [{ denominationCents: one.denomination, pieces: one.pieces }],
     );
     const entries = drawerEntries(context.book, saleId);
     const open = isOpen(entries);

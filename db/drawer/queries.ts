@@ -21,7 +21,7 @@ import { groupBy } from '#lib/result/text.ts';
 import type { Handed } from '#lib/sale/facts.ts';
 import { isHandedOver } from '#lib/seller/account.ts';
 
-/** An entry that stands, with its notes and coins, the largest first. */
+/** An entry that stands, with its bills and coins, the largest first. */
 interface DrawerEntryRow extends DrawerEntry {
   readonly pieces: readonly Pieces[];
   readonly note: string;

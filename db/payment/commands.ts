@@ -17,7 +17,7 @@ import { partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { bankFacts, paymentById, paymentThatVoids } from '#db/payment/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
-import { timeZoneOf } from '#db/sale/queries.ts';
+import { isFrozen, timeZoneOf } from '#db/sale/queries.ts';
 import { dues, payment } from '#db/schema/index.ts';
 import { payoutSeller, takenCheckNumbers } from '#db/settlement/payout.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
@@ -30,8 +30,8 @@ import {
   decideNotAtBank,
   decidePaymentAt,
   decideSellerPayment,
-  decideVoid,
   decideVoidAt,
+  decideVoidPayment,
   PAYMENT_QUESTIONS,
   type PaymentContext,
 } from '#lib/payment/decide-payment.ts';
@@ -81,10 +81,14 @@ export const paymentRecord = defineSaleCommand({
   },
 });
 
-/** In a closed sale only what somebody owes since, because their check came back, is taken. */
+/** In a closed sale only what somebody owes since, because their check came back, is taken; a buyer gets back what was too much. */
 function decideSince(context: CommandContext, sale: SaleRow, given: Input): Result<null> {
-  const owed = given.direction === 'in' ? owedBy(context, sale, given) : accept({ owingCents: ZERO });
-  return owed.ok ? decideAfterClosing(owed.value.owingCents, given.amount) : owed;
+  const { direction, amount, buyerNo } = given;
+  const none = direction === 'out' && buyerNo === null;
+  const owed = none ? accept({ owingCents: ZERO }) : owedBy(context, sale, given);
+  if (!owed.ok) return owed;
+  const { owingCents } = owed.value;
+  return decideAfterClosing(direction === 'in' ? owingCents : negate(owingCents), amount, direction);
 }
 
 /** Only a check that goes out bears a number of ours. */
@@ -247,7 +251,8 @@ const otherHalf = rowBy(payment, 'otherHalfId');
 /** Takes a payment back by a further row, with the reason; both rows stay. */
 export const paymentVoid = defineCommand({
   name: 'payment.void',
-  summary: 'Voids a payment, with the reason. The till voids nothing that was paid to a seller number.',
+  summary:
+    'Voids a payment, with the reason; after the closing one that was made after it. The till voids nothing that was paid to a seller number.',
   logLabel: 'Payment voided',
   stations: ['till', 'payout', 'office'],
   input: z.strictObject({ paymentId: rowId, reason: someText }),
@@ -263,7 +268,8 @@ export const paymentVoid = defineCommand({
       return refuse('not_allowed', 'This payment was somebody’s dues: take the dues back at Intake.', 'paymentId');
     }
     const voided = paymentThatVoids(context.book, paymentId) !== undefined;
-    const decided = decideVoid({ stage: sale.stage, voids: row.voidsId !== null, voided });
+    const since = !isFrozen(context.book, sale, row.line);
+    const decided = decideVoidPayment({ stage: sale.stage, voids: row.voidsId !== null, voided }, since);
     if (!decided.ok) return decided;
     const atBank = decideNotAtBank(bankFacts(context.book, paymentId));
     if (!atBank.ok) return atBank;

@@ -2,9 +2,9 @@
 import { and, asc, eq, isNull, max } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { bankedIn, clearedDay } from '#db/bank/queries.ts';
-import { rowBy } from '#db/book/find.ts';
+import { rowBy, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
-import { timeZoneOf } from '#db/sale/queries.ts';
+import { isFrozen, timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import { localDay } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
@@ -83,13 +83,15 @@ export interface PaidByHand extends Pick<typeof payment.$inferSelect, 'direction
   readonly name: string;
   /** Why it was voided, or null where it stands. */
   readonly voided: string | null;
+  /** No closing report counts it, so that it can be voided. */
+  readonly voidable: boolean;
 }
 
 const findByHand = query(({ db }) =>
   db
     .select({
       paymentId: payment.id,
-      ...pick(payment, ['direction', 'method', 'reference', 'amountCents', 'paidAt']),
+      ...pick(payment, ['direction', 'method', 'reference', 'amountCents', 'paidAt', 'line']),
       name: particulars.name,
       voided: voiding.reason,
     })
@@ -107,7 +109,10 @@ const findByHand = query(({ db }) =>
     .orderBy(asc(payment.id)),
 );
 
-export function paidByHand(book: Book, saleId: number, sellerNo: number): PaidByHand[] {
-  const rows = findByHand(book).all({ saleId, sellerNo });
-  return rows.map(({ amountCents, name, ...row }) => ({ ...row, amount: showMoney(amountCents), name: name ?? '' }));
+export function paidByHand(book: Book, sale: Pick<SaleRow, 'id' | 'stage'>, sellerNo: number): PaidByHand[] {
+  const rows = findByHand(book).all({ saleId: sale.id, sellerNo });
+  return rows.map(({ amountCents, name, line, ...row }) => ({
+    ...{ ...row, amount: showMoney(amountCents), name: name ?? '' },
+    voidable: row.voided === null && !isFrozen(book, sale, line),
+  }));
 }

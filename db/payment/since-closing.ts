@@ -1,29 +1,16 @@
 /** What happened to the money of a sale since it was closed, and what is owed again by it. */
-import { and, asc, desc, eq, gt, sql } from 'drizzle-orm';
+import { and, asc, eq, gt, sql } from 'drizzle-orm';
 import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { accountSums, buyersOfSale } from '#db/buyer/accounts.ts';
-import { closing, journalEntry, payment, posting, seller } from '#db/schema/index.ts';
+import { closedAt } from '#db/sale/queries.ts';
+import { journalEntry, payment, posting, seller } from '#db/schema/index.ts';
 import { type PayoutSeller, payoutSeller, personIdOf } from '#db/settlement/payout.ts';
 import { pick } from '#lib/field/fields.ts';
 import { type Cents, cents, sumCents, ZERO } from '#lib/money/money.ts';
 import { type OwedSince, owedAgain, type SinceEntry } from '#lib/payment/since-closing.ts';
 
 const given = sql.placeholder;
-
-const newestClosing = query(({ db }) =>
-  db
-    .select({ line: closing.line })
-    .from(closing)
-    .where(and(equals(closing.saleId, 'saleId'), eq(closing.kind, 'closed')))
-    .orderBy(desc(closing.id))
-    .limit(1),
-);
-
-/** The log line by which a sale was closed last. */
-function closedAt(book: Book, saleId: number): number {
-  return newestClosing(book).get({ saleId })?.line ?? Number.MAX_SAFE_INTEGER;
-}
 
 /** What each partner of each seller number was paid less, or more below nothing, since a line of the log. */
 const paidLess = query(({ db }) =>

@@ -1,9 +1,9 @@
 /** Which sales there are, and which one a station works at when nobody says. */
-import { desc, eq, sql } from 'drizzle-orm';
+import { and, desc, eq, sql } from 'drizzle-orm';
 import { rowBy, type SaleRow, saleById } from '#db/book/find.ts';
-import { type Book, query } from '#db/book/open.ts';
+import { type Book, equals, query } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
-import { association, log, sale } from '#db/schema/index.ts';
+import { association, closing, log, sale } from '#db/schema/index.ts';
 import { clockWarning, dayAndTimeInWords, localDay, NO_ZONE_YET } from '#lib/date/date.ts';
 
 export type AssociationRow = typeof association.$inferSelect;
@@ -27,6 +27,25 @@ export function saleToLeave(book: Book, { id, stage }: SaleRow): SaleRow | undef
   if (!now || !isUnderWay(now) || isUnderWay({ stage })) return undefined;
   const place = (one: number) => sales.findIndex((other) => other.id === one);
   return place(id) < place(now.id) ? now : undefined;
+}
+
+const newestClosing = query(({ db }) =>
+  db
+    .select({ line: closing.line })
+    .from(closing)
+    .where(and(equals(closing.saleId, 'saleId'), eq(closing.kind, 'closed')))
+    .orderBy(desc(closing.id))
+    .limit(1),
+);
+
+/** The log line by which a sale was closed last; beyond any line where it never was. */
+export function closedAt(book: Book, saleId: number): number {
+  return newestClosing(book).get({ saleId })?.line ?? Number.MAX_SAFE_INTEGER;
+}
+
+/** Whether what was written at a line of the log is counted by the report of a sale that is closed. */
+export function isFrozen(book: Book, { id, stage }: Pick<SaleRow, 'id' | 'stage'>, line: number): boolean {
+  return stage === 'closed' && line <= closedAt(book, id);
 }
 
 function isUnderWay({ stage }: Pick<SaleRow, 'stage'>): boolean {

@@ -11,6 +11,7 @@ import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
 import { formatMoney, negate, showMoney } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
+import { partnerWords } from '#lib/payment/amount-words.ts';
 import type { CheckSeller, OwedAsBuyer } from '#lib/payment/checks.ts';
 import { checkNumberIn, type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
@@ -163,8 +164,8 @@ export interface PartnerView {
   readonly name: string;
   /** Who is paid in their place, or empty. */
   readonly payee: string;
-  readonly share: string;
-  readonly paid: string;
+  /** The share and what was paid of it. */
+  readonly words: string;
   readonly due: Due | null;
   /** The buyer numbers under which the partner still owes, and how much of it can be set off: the amount as it would be typed. */
   readonly owesAs: readonly { readonly buyerNo: number; readonly owes: string; readonly most: string }[];
@@ -233,8 +234,7 @@ export function payoutSellerView(
       personId: personIdOf(book, sale.id, personId) ?? 0,
       name: names.get(personId) ?? personId,
       payee: payees.get(personId) ?? '',
-      share: showMoney(shareCents),
-      paid: showMoney(paidCents),
+      words: partnerWords(shareCents, paidCents),
       due: dueOf(negate(owingCents)),
       owesAs: owesAsBuyer
         .filter((one) => one.personId === personId && owingCents > 0)
@@ -243,6 +243,6 @@ export function payoutSellerView(
         })),
     })),
     checks: checksOfSale(book, sale.id).filter((check) => check.sellerNo === sellerNo),
-    byHand: paidByHand(book, sale.id, sellerNo),
+    byHand: paidByHand(book, sale, sellerNo),
   };
 }

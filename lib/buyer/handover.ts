@@ -1,4 +1,4 @@
-/** Whether lots may leave the hall with their buyer. */
+/** Whether lots may leave the hall with their buyer: also after the closing, because it moves no money. */
 import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, showMoney, subtractCents } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -28,7 +28,7 @@ export interface HandoverContext {
 
 export function decideHandover(context: HandoverContext): Result<null> {
   const { stage, buyerNo, lots, pieces } = context;
-  const allowed = decideAfterHammer(stage, 'no lot is handed over');
+  const allowed = stage === 'closed' ? accept(null) : decideAfterHammer(stage, 'no lot is handed over');
   if (!allowed.ok) return allowed;
   if (lots.length === 0) return refuse('missing', 'Tick or scan the lots that are handed over.', 'lots');
   const twice = lots.filter(({ lotNo }, at) => lots.findIndex((one) => one.lotNo === lotNo) < at);
@@ -54,7 +54,9 @@ export function piecesOf(lots: readonly Pick<TickedLot, 'count'>[]): number {
 function decidePaid({ buyerNo, unpaidAllowed, paidCents, neededCents }: HandoverContext): Result<null> {
   if (unpaidAllowed || paidCents >= neededCents) return accept(null);
   const short = showMoney(subtractCents(neededCents, paidCents));
-  const message = `Buyer ${buyerNo} has paid ${showMoney(paidCents)}, and these lots with those taken before come to ${showMoney(neededCents)}: take ${short} first, or hand over fewer lots.`;
+  // A fee for a returned check is charged to what was paid: then nothing of it is left for lots.
+  const paid = paidCents > 0 ? showMoney(paidCents) : 'nothing for lots';
+  const message = `Buyer ${buyerNo} has paid ${paid}, and these lots with those taken before come to ${showMoney(neededCents)}: take ${short} first, or hand over fewer lots.`;
   return refuse('not_allowed', message, 'lots');
 }
 
@@ -63,8 +65,7 @@ function named(lots: readonly TickedLot[]): string {
   return lots.length === 1 ? `Lot ${which} is` : `Lots ${which} are`;
 }
 
-export function decideReturn(stage: Stage, lotNo: LotNo, handed: boolean): Result<null> {
-  if (stage === 'closed') return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
+export function decideReturn(lotNo: LotNo, handed: boolean): Result<null> {
   if (handed) return accept(null);
   return refuse('not_allowed', `Lot ${lotNo} was not handed over: it is still on the table.`, 'lotNo');
 }

@@ -1,6 +1,6 @@
-/** The notes and coins by which a drawer is counted. */
+/** The bills and coins by which a drawer is counted. */
 import { type Cents, cents, parseMoney, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
-import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
 
 export interface Denomination {
@@ -9,8 +9,8 @@ export interface Denomination {
 }
 
 /**
- * US dollars: the seven notes of the Bureau of Engraving and Printing and the six coins of the United States Mint that
- * are in circulation (from memory). A dollar can be a note or a coin, so both count as one line.
+ * US dollars: the seven bills of the Bureau of Engraving and Printing and the six coins of the United States Mint that
+ * are in circulation (from memory). A dollar can be a bill or a coin, so both count as one line.
  */
 const USD = [100_00, 50_00, 20_00, 10_00, 5_00, 2_00, 1_00, 50, 25, 10, 5, 1];
 
@@ -28,6 +28,16 @@ export function denominationsOf(currency: string): readonly Denomination[] {
 export interface Pieces {
   readonly denominationCents: Cents;
   readonly pieces: number;
+}
+
+const COUNT_MISTAKES: readonly Mistake[] = [
+  { when: /[^\d]/, say: 'Enter how many bills or coins there are of it as a whole number in digits: 12.' },
+  { when: /^0*\d{6,}$/, code: 'too_large', say: 'Enter at most 99999 bills or coins of one kind.' },
+];
+
+/** Reads how many bills or coins there are of one kind: a whole number up to 99999; nothing typed is none. */
+export function parseBills(text: string): Result<number> {
+  return firstMistake(COUNT_MISTAKES, text) ?? accept(Number.parseInt(`0${text}`, 10));
 }
 
 export function countCash(pieces: readonly Pieces[]): Cents {

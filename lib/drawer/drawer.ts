@@ -132,11 +132,11 @@ export function decideDrawer({ stage, open, denominations }: DrawerContext, act:
   const known = new Set(denominations.map(({ cents }) => cents));
   const strange = act.pieces.find(({ denominationCents }) => !known.has(denominationCents));
   if (strange) {
-    const message = `There is no note or coin of ${showMoney(strange.denominationCents)}: enter it by what there is.`;
+    const message = `There is no bill or coin of ${showMoney(strange.denominationCents)}: enter it by what there is.`;
     return refuse('malformed', message, 'pieces');
   }
   if (new Set(act.pieces.map(({ denominationCents }) => denominationCents)).size < act.pieces.length) {
-    return refuse('malformed', 'A note or coin is entered twice: enter each once, with how many there are.', 'pieces');
+    return refuse('malformed', 'A bill or coin is entered twice: enter each once, with how many there are.', 'pieces');
   }
   const moves = act.kind === 'added' || act.kind === 'taken';
   if (moves && act.pieces.length === 0 && act.beside.every((amount) => amount === null)) {

@@ -1,6 +1,15 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
 import { whenInWords } from '#lib/date/date.ts';
-import { amountInWords, type Cents, formatMoney, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
+import {
+  amountInWords,
+  type Cents,
+  formatMoney,
+  negate,
+  showMoney,
+  subtractCents,
+  sumCents,
+  ZERO,
+} from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
 import { isHandedOver, type PartnerAccount } from '#lib/seller/account.ts';
@@ -166,11 +175,11 @@ function askAboveOwed(
   { amountCents, answered }: ProposedPayment,
 ): Result<null> {
   if (amountCents <= owedCents || answered.includes('more_than_owed')) return accept(null);
-  const { currency } = context;
+  const say = (amount: Cents) => amountInWords(amount, context.currency);
   const last = saidLast(context, 'in', 'taken');
-  const take = `Take ${amountInWords(amountCents, currency)}${last ? ' more' : ''}?`;
-  const owes = `${who} owes ${amountInWords(owedCents, currency)}${last && `: ${last}`}.`;
-  return refuse('needs_answer', `${owes} ${take}`, 'more_than_owed');
+  const owes = `${who} owes ${owedCents === ZERO ? 'nothing' : say(owedCents)}, and you typed ${say(amountCents)}.`;
+  const over = `That is ${say(subtractCents(amountCents, owedCents))} too much.`;
+  return refuse('needs_answer', `${owes} ${over}${last && ` ${last}.`} Take it anyway?`, 'more_than_owed');
 }
 
 /** The newest payment that way, such as `$12.50 was taken at 5:27 PM`; empty where there is none. */
@@ -207,6 +216,17 @@ export interface VoidContext {
   readonly voided: boolean;
 }
 
+/**
+ * Whether a payment may be voided. `since` is whether no closing report counts it: one that was made after the closing can
+ * be voided in the closed sale too, by an entry of that day.
+ */
+export function decideVoidPayment({ stage, ...row }: VoidContext, since: boolean): Result<null> {
+  if (stage !== 'closed' || since) return decideVoid({ ...row, stage: 'settling' });
+  const message =
+    'This payment was made before the sale was closed, and the closing report counts it. A check that came back or was lost is recorded at Payout, under Bank or Checks. For anything else, reopen the sale first.';
+  return refuse('wrong_stage', message, 'paymentId');
+}
+
 export function decideVoid(
   { stage, voids, voided }: VoidContext,
   what: 'payment' | 'charge' | 'entry' | 'taking' = 'payment',
@@ -221,11 +241,12 @@ export function decideVoid(
   return accept(null);
 }
 
-/** Money of a closed sale: only what came to be owed after the closing is taken. */
-export function decideAfterClosing(owedCents: Cents, amountCents: Cents): Result<null> {
+/** Money of a closed sale: only what came to be owed after the closing is taken, or handed back. */
+export function decideAfterClosing(owedCents: Cents, amountCents: Cents, direction: Direction = 'in'): Result<null> {
   if (owedCents <= ZERO) return refuse('wrong_stage', 'The sale is closed: reopen it first.', 'saleId');
   if (amountCents <= owedCents) return accept(null);
-  const message = `The sale is closed, and ${showMoney(owedCents)} is owed since: take no more than that.`;
+  const act = direction === 'in' ? 'take' : 'hand back';
+  const message = `The sale is closed, and ${showMoney(owedCents)} is owed since: ${act} no more than that.`;
   return refuse('too_large', message, 'amount');
 }
 

@@ -4,10 +4,9 @@
  */
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type DrawerEntry, type DrawerMove, differenceInWords, reckonDrawer } from '#lib/drawer/drawer.ts';
-import type { LotNo } from '#lib/lot/number.ts';
+import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, negate, showMoney, sumCents, sumOf } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { countWords } from '#lib/result/text.ts';
 import type { Charge, Handed, SaleFacts } from '#lib/sale/facts.ts';
 import { CLOSE_QUESTIONS, type CloseQuestion } from '#lib/sale/stage.ts';
 import { isHandedOver, paidIn } from '#lib/seller/account.ts';
@@ -167,18 +166,42 @@ export interface Unfinished extends Pick<ClosingLine, 'title' | 'unit'> {
   readonly question: CloseQuestion | null;
   /** What is done about it, or the question. */
   readonly ask: string;
+  /** What is true of it in a sale that was closed with it. */
+  readonly later: string;
   /** The closing report names all lots, where the words name a handful. */
   readonly why: readonly (Why & { readonly printed?: string })[];
 }
 
-/** In the order in which it is put right; `%` stands for has or have, `#` for how many lots. */
+const PICK_UP_LATER = 'Lots can also be handed over after the closing.';
+
+/** In the order in which it is put right; `%` stands for has or have, `#` for the lots. */
 const UNFINISHED = [
-  { name: 'not_invoiced', says: '% bought and % no invoice', ask: 'Issue what is missing at the Till.' },
-  { name: 'invoice_changed', says: '% an invoice that is no longer right', ask: 'Issue what corrects it at the Till.' },
-  { name: 'sheet_changed', says: '% a sheet that is no longer right', ask: 'Issue what corrects it under Payout.' },
-  { name: 'partner_unpaid', says: '% a partner who is not paid in full', ask: 'Put it right under Payout.' },
-  { name: 'lots_not_handed', says: '% # not handed over', ask: 'Close all the same?' },
-  { name: 'sellers_without_sheet', says: 'had lots called and % no sheet', ask: 'Close all the same?' },
+  { name: 'not_invoiced', says: '% bought and % no invoice', ask: 'Issue what is missing at the Till.', later: '' },
+  {
+    name: 'invoice_changed',
+    says: '% an invoice that is no longer right',
+    ask: 'Issue what corrects it at the Till.',
+    later: '',
+  },
+  {
+    name: 'sheet_changed',
+    says: '% a sheet that is no longer right',
+    ask: 'Issue what corrects it under Payout.',
+    later: '',
+  },
+  { name: 'partner_unpaid', says: '% a partner who is not paid in full', ask: 'Put it right under Payout.', later: '' },
+  {
+    name: 'lots_not_handed',
+    says: '% not picked up #',
+    ask: `${PICK_UP_LATER} Close the sale?`,
+    later: PICK_UP_LATER,
+  },
+  {
+    name: 'sellers_without_sheet',
+    says: 'had lots called and % no sheet',
+    ask: 'They owe nothing and get nothing. Close the sale?',
+    later: 'They owe nothing and get nothing.',
+  },
 ] as const;
 
 /** What is unfinished, of each kind that there is. What a line of the balance names already is not said twice. */
@@ -207,21 +230,29 @@ export function unfinishedOf(closing: ClosingFacts, lines: readonly ClosingLine[
       .map((sellerNo) => left('seller', sellerNo, ': one partner is not paid in full, another too much')),
     lots_not_handed: buyers
       .filter(({ lots }) => lots.length > 0)
-      .map(({ buyerNo, lots }) => ({
-        ...left('buyer', buyerNo, `: not handed over ${handful(lots)}`, lots.length),
-        printed: `buyer ${buyerNo}: not handed over ${listed(lots)}`,
-      })),
+      .map(({ buyerNo, lots }) => {
+        const why = left('buyer', buyerNo, ` has not picked up ${lotWords(lots)}`, lots.length);
+        return { ...why, printed: `buyer ${buyerNo} has not picked up ${lotWords(lots, lots.length)}` };
+      }),
     sellers_without_sheet: sellers
       .filter(({ sellerNo, rows }) => rows.length > 0 && !closing.sheets.has(sellerNo))
       .map(({ sellerNo }) => left('seller', sellerNo, ' had lots called and has no sheet')),
   };
-  return UNFINISHED.filter(({ name }) => found[name].length > 0).map(({ name, says, ask }) => {
+  const onTables = buyers.flatMap(({ lots }) => lots).sort(compareLotNo);
+  return UNFINISHED.filter(({ name }) => found[name].length > 0).map(({ name, says, ask, later }) => {
     const why = found[name];
     const question = CLOSE_QUESTIONS.find((one) => one === name) ?? null;
-    const lots = why.reduce((sum, { amount }) => sum + amount, 0);
-    const words = says.replaceAll('%', why.length === 1 ? 'has' : 'have').replace('#', countWords(lots, 'lot'));
+    const words = says.replaceAll('%', why.length === 1 ? 'has' : 'have').replace('#', lotWords(onTables, MOST_LOTS));
     const who = `${why[0]?.kind === 'buyer' ? 'Buyer' : 'Seller'}${why.length === 1 ? '' : 's'}`;
-    return { name, question, ask, unit: 'lots', why, title: `${who} ${handful(why.map(({ ref }) => ref))} ${words}.` };
+    return {
+      name,
+      question,
+      ask,
+      later,
+      unit: 'lots',
+      why,
+      title: `${who} ${handful(why.map(({ ref }) => ref))} ${words}.`,
+    };
   });
 }
 
@@ -235,11 +266,17 @@ function left(kind: 'buyer' | 'seller', no: number, what: string, amount = 1): U
 }
 
 const HANDFUL = 5;
+const MOST_LOTS = 12;
 
 /** Names in a sentence, the first of them where there are many: `3, 7, 12, 13, 14 and 4 more`. */
-function handful(names: readonly string[]): string {
-  const more = names.length - HANDFUL;
-  return listed(more > 0 ? [...names.slice(0, HANDFUL), `${more} more`] : names);
+function handful(names: readonly string[], most: number = HANDFUL): string {
+  const more = names.length - most;
+  return listed(more > 0 ? [...names.slice(0, most), `${more} more`] : names);
+}
+
+/** `lot 3`, `lots 3, 7 and 12`, with as many numbers as are wanted. */
+function lotWords(lots: readonly LotNo[], most: number = HANDFUL): string {
+  return `${lots.length === 1 ? 'lot' : 'lots'} ${handful(lots, most)}`;
 }
 
 const MOST_NAMED = 3;
@@ -277,7 +314,12 @@ export function decideClose({ lines, drawerOpen, unfinished, answered }: CloseCo
 }
 
 function offWords(line: ClosingLine): string {
-  return line.difference === 0 ? 'at zero, but not for each' : `${amountWords(line, line.difference)} off`;
+  return line.difference === 0 ? 'at zero, but not for each' : `${sizeWords(line, line.difference)} off`;
+}
+
+/** How much it is, whichever way: inside a sentence no amount has a sign. */
+export function sizeWords(line: Pick<ClosingLine, 'unit'>, amount: number): string {
+  return amountWords(line, Math.abs(amount));
 }
 
 export function amountWords({ unit }: Pick<ClosingLine, 'unit'>, amount: number): string {

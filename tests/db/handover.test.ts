@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { journalEntries } from '#db/account/queries.ts';
 import { newestHandovers } from '#db/buyer/handover.ts';
 import type { InputOf } from '#db/commands.ts';
+import { closingsOf } from '#db/report/closing.ts';
+import { checkMoney, checkReplay } from '#db/verify/verify-book.ts';
+import { exportFiles, importFiles, withBook } from '#tests/support/exchange.ts';
 import { openHall } from '#tests/support/hall.ts';
+import { closeSale, OF_ELEVEN, paidHall } from '#tests/support/sales.ts';
 
 /** Buyer 10 has lots 1 (12 pieces, 97.29 with premium and tax) and 2 (castor), 119.65 together, buyer 11 has lot 3. */
 function sold() {
@@ -67,6 +72,35 @@ describe('handover.record', () => {
     [{ takenBy: ' ' }, 'malformed', 'takenBy'],
   ] as const)('refuses %j', (over, code, field) => {
     refuses('handover.record', { ...all, ...over }, { code, field });
+  });
+});
+
+describe('a sale that is closed', () => {
+  it('hands over and takes back as before, with every hold, and its report stays', () => {
+    const hall = paidHall();
+    const { book, must, refuses } = hall;
+    closeSale(hall, 1);
+    const report = closingsOf(book, 1);
+    const lots = { saleId: 1, buyerNo: 11, lots: ['2'], pieces: '20', takenBy: 'Cal Dunn' } as const;
+    const before = journalEntries(book, 1);
+    refuses('handover.record', { ...lots, pieces: '9' }, { code: 'conflict', field: 'pieces' });
+    must('handover.record', lots, 'till');
+    must('handover.return', { saleId: 1, lotNo: '2', reason: 'forgot the car' }, 'till');
+    expect(journalEntries(book, 1)).toEqual(before);
+    // The check comes back: what is no longer paid stays here, and the fee leaves nothing that was paid.
+    must('check.bounce', { paymentId: OF_ELEVEN, fee: '25.00', reason: 'no funds' }, 'payout');
+    expect(refuses('handover.record', lots, { code: 'not_allowed', field: 'lots' })).toContain(
+      'Buyer 11 has paid nothing for lots, and these lots',
+    );
+    refuses('sale.handover', { saleId: 1, unpaid: true }, { code: 'wrong_stage' });
+    must('payment.record', { saleId: 1, direction: 'in', buyerNo: 11, method: 'cash', amount: '248.65' }, 'till');
+    must('handover.record', lots, 'till');
+    expect(closingsOf(book, 1)).toEqual(report);
+    expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });
+    withBook((other) => {
+      importFiles(other, exportFiles(book, 1));
+      expect(checkMoney(other)).toMatchObject({ ok: true, problems: [] });
+    });
   });
 });
 

@@ -44,7 +44,7 @@ export function PersonForm({ name = '', known, onDone, onLeave }: PersonFormProp
         ))}
       </div>
       <SubmitActs label={known ? 'Save the particulars' : 'Enrol'} main>
-        <Act words={known ? 'Leave them' : 'Back to the box'} act={onLeave} />
+        <Act words={known ? 'Leave them' : 'Back to the search'} act={onLeave} />
       </SubmitActs>
     </Form>
   );

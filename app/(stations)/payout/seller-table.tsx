@@ -5,6 +5,7 @@ import { foundPage, InPages } from '#app/ui/pages.tsx';
 import { type Column, ColumnTable, ScrollRegion } from '#app/ui/text.tsx';
 import type { PayoutRow, PayoutState } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { withoutSign } from '#lib/settlement/spelling.ts';
 
 interface SellerListProps {
   readonly rows: readonly PayoutRow[];
@@ -103,7 +104,7 @@ function stateWords({ state, sheet, waiting, waitsFor, owesAs, owingCents }: Pay
     case 'buys_too':
       return `${issued}, still owes as buyer ${owesAs.join(', ')}`;
     case 'to_pay':
-      return `${issued}, ${showMoney(owingCents)} to pay`;
+      return `${issued}, ${withoutSign(owingCents)} to pay`;
     case 'paid':
       return `${issued}, paid`;
     case 'owes':

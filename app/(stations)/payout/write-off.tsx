@@ -1,6 +1,7 @@
 'use client';
 
 import { FoldedAsk } from '#app/(stations)/give-forms.tsx';
+import { typedInWords } from '#lib/payment/amount-words.ts';
 
 interface WriteOffProps {
   readonly saleId: number;
@@ -16,7 +17,7 @@ export function WriteOff({ saleId, who, name, amount }: WriteOffProps) {
     <FoldedAsk
       {...{ station: 'payout', command: 'payment.writeoff' }}
       inputOf={(reason) => ({ saleId, buyerNo: null, sellerNo: null, personId: null, ...who, amount, reason })}
-      summary={`Write off ${amount} of ${name}`}
+      summary={`Write off ${typedInWords(amount)} of ${name}`}
       entry={`Debt of ${name} written off`}
       asks={{
         label: 'Why it is given up',

@@ -54,9 +54,10 @@ function Line({ words, figures }: { readonly words: string; readonly figures: st
 /** What is unfinished in a sale that is settling, before the button that closes it. */
 export function Unfinished({ book, sale }: { readonly book: Book; readonly sale: SaleRow }) {
   const unfinished = sale.stage === 'settling' ? cachedBalance(book, sale).unfinished : [];
-  return unfinished.map(({ name, question, title, ask }) => (
+  return unfinished.map(({ name, question, title, ask, later }) => (
     <p key={name}>
-      <Link href={`/payout/balance?sale=${sale.id}#${name}`}>{title}</Link> {question ? 'It will be asked.' : ask}
+      <Link href={`/payout/balance?sale=${sale.id}#${name}`}>{title}</Link>{' '}
+      {question ? `${later} You are asked about it before the sale closes.` : ask}
     </p>
   ));
 }

@@ -9,6 +9,8 @@ import type { Book } from '#db/book/open.ts';
 import { type BuyerHead, invoicesShown } from '#db/buyer/queries.ts';
 import type { InvoiceState } from '#db/invoice/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { owingWords, paidWords } from '#lib/payment/amount-words.ts';
+import { lower } from '#lib/settlement/spelling.ts';
 import { InvoiceMark } from './till-frame.tsx';
 
 interface BuyerListProps {
@@ -79,7 +81,7 @@ const columnsOf = (saleId: number, invoices: BuyerTableProps['invoices']): reado
     ...{ head: 'Owing', as: 'sum' },
     cell: ({ owingCents, lots }) => (
       <>
-        {showMoney(owingCents)}
+        {owingWords(owingCents).amount}
         <div className="small">
           {lots > 0 && owingCents === 0 && <Mark tone="done">paid</Mark>}
           {owingCents < 0 && 'we owe them'}
@@ -92,10 +94,11 @@ const columnsOf = (saleId: number, invoices: BuyerTableProps['invoices']): reado
 /** What was bought and paid, whether it is billed, and where it lies. */
 function Bought({ buyer, invoice }: { readonly buyer: BuyerHead; readonly invoice: InvoiceState | undefined }) {
   const { lots, lotsHere, totalCents, paidCents } = buyer;
+  const paid = paidCents < 0 ? paidWords(paidCents) : { label: 'Paid', amount: paidWords(paidCents).amount };
   return (
     <div className="small buyer-standing">
       <span>
-        {lots === 1 ? '1 lot' : `${lots} lots`}, bought {showMoney(totalCents)}, paid {showMoney(paidCents)}
+        {lots === 1 ? '1 lot' : `${lots} lots`}, bought {showMoney(totalCents)}, {lower(paid.label)} {paid.amount}
       </span>
       {invoice && <InvoiceMark invoice={invoice} />}
       {lotsHere < lots && <span>{whereabouts(buyer)}</span>}

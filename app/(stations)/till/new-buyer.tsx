@@ -101,7 +101,7 @@ function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFormProps)
         />
       </div>
       <SubmitActs label="Give a buyer number" main>
-        <Act words="Back to the box" act={onLeave} />
+        <Act words="Back to the search" act={onLeave} />
       </SubmitActs>
     </Form>
   );

@@ -7,7 +7,7 @@ import { checkReplay } from '#db/verify/verify-book.ts';
 import { decideWalkIn, WALK_IN_NAME } from '#lib/buyer/walk-in.ts';
 import { openHall } from '#tests/support/hall.ts';
 
-const SALE = { id: 1, heldOn: '2026-02-28' };
+const SALE = { id: 1, heldOn: '2026-02-28', stage: 'selling' } as const;
 
 describe('buyer.walkin', () => {
   it('gives each the next free number, not cleared, under one shared name', () => {

@@ -201,7 +201,7 @@ describe('money to a seller number', () => {
     const owed = { saleId: 1, direction: 'in', sellerNo: 1, method: 'cash', amount: '5.00' } as const;
     must('payment.record', owed);
     const said = refuses('payment.record', owed, { code: 'needs_answer', field: 'more_than_owed' });
-    expect(said).toMatch(/^Seller number 1 owes \$0\.00: \$5\.00 was taken at .*M\. Take \$5\.00 more\?$/);
+    expect(said).toMatch(/^Seller number 1 owes nothing, and .*\. \$5\.00 was taken at .*M\. Take it anyway\?$/);
     refuses('payment.record', { ...owed, personId: 3 }, { code: 'not_allowed', field: 'personId' });
     must('payment.record', { ...owed, answered: ['more_than_owed'] });
   });
@@ -213,14 +213,16 @@ describe('money of a buyer', () => {
     must('payment.record', { ...payment, amount: '111.83' });
     const again = { ...payment, amount: '111.83' } as const;
     const said = refuses('payment.record', again, { code: 'needs_answer', field: 'more_than_owed' });
-    expect(said).toMatch(/^Buyer 10 owes \$0\.00: \$111\.83 was taken at \d{1,2}:\d\d [AP]M\. Take \$111\.83 more\?$/);
+    expect(said).toMatch(/ That is \$111\.83 too much\. \$111\.83 was taken at \d{1,2}:\d\d [AP]M\. Take it anyway\?$/);
     must('payment.record', { ...again, answered: ['more_than_owed'] });
     expect(rowsOf(book).payment).toHaveLength(2);
   });
 
   it('before anything was bought is a deposit, and asked too', () => {
     const { must, refuses } = openHall();
-    expect(refuses('payment.record', payment, { code: 'needs_answer' })).toBe('Buyer 10 owes $0.00. Take $50.00?');
+    expect(refuses('payment.record', payment, { code: 'needs_answer' })).toBe(
+      'Buyer 10 owes nothing, and you typed $50.00. That is $50.00 too much. Take it anyway?',
+    );
     must('payment.record', { ...payment, answered: ['more_than_owed'] });
   });
 

@@ -1,8 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { journalProblems } from '#db/account/check.ts';
+import { journalEntries } from '#db/account/queries.ts';
+import { sinceClosing } from '#db/payment/since-closing.ts';
+import { closingsOf } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
 import { openHall, rowsOf } from '#tests/support/hall.ts';
-import { closeSale } from '#tests/support/sales.ts';
+import { balanceProblems } from '#tests/support/money-laws.ts';
+import { closeSale, OF_ELEVEN, paidHall } from '#tests/support/sales.ts';
 
 /** A deposit: buyer 10 has bought nothing. */
 const paid = {
@@ -75,10 +80,55 @@ describe('payment.void', () => {
     refuses('payment.void', { paymentId: 2, reason: 'miscounted', ...over }, { code, field });
   });
 
-  it('refuses a closed sale', () => {
+  it('refuses in a closed sale what its report counts, and says what to do', () => {
     const closed = openHall();
     closed.must('payment.record', paid);
     closeSale(closed, 1);
-    closed.refuses('payment.void', { paymentId: 1, reason: 'late' }, { code: 'wrong_stage', field: 'paymentId' });
+    const late = { paymentId: 1, reason: 'late' };
+    const said = closed.refuses('payment.void', late, { code: 'wrong_stage', field: 'paymentId' });
+    expect(said).toMatch(/came back or was lost is recorded at Payout.*reopen the sale first\.$/);
+  });
+});
+
+describe('a payment that was made after the closing', () => {
+  const ofEleven = { saleId: 1, buyerNo: 11, method: 'cash' } as const;
+
+  it('is voided by an entry of that day, and nothing before the closing changes', () => {
+    const hall = paidHall();
+    const { book, must, refuses } = hall;
+    closeSale(hall, 1);
+    const sealed = [closingsOf(book, 1), journalEntries(book, 1)];
+    must('check.bounce', { paymentId: OF_ELEVEN, fee: '25.00', reason: 'no funds' }, 'payout');
+    const wrong = must('payment.record', { ...ofEleven, direction: 'in', amount: '248.65' }, 'till');
+    must('payment.void', { paymentId: wrong.paymentId, reason: 'it was a check' }, 'till');
+    refuses('payment.void', { ...wrong, reason: 'again' }, { code: 'already' }, 'till');
+    must('payment.record', { ...ofEleven, direction: 'in', amount: '248.65' }, 'till');
+    expect([closingsOf(book, 1), journalEntries(book, 1).slice(0, sealed[1]?.length)]).toEqual(sealed);
+    expect(sinceClosing(book, 1).map(({ memo }) => memo)).toContain('Taken back: Paid in by buyer 11, cash');
+    expect(journalProblems(book, 1, saleFacts(book, 1))).toEqual([]);
+    expect(balanceProblems(book, 1)).toEqual([]);
+    expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });
+    // Before the newest closing is before it, also what came after an older one.
+    must('sale.stage', { saleId: 1, stage: 'settling', reason: 'one more look' });
+    closeSale(hall, 1);
+    refuses('payment.void', { paymentId: wrong.paymentId + 2, reason: 'late' }, { code: 'wrong_stage' }, 'till');
+  });
+
+  it('leaves what was too much to be handed back, and no cent more', () => {
+    const hall = paidHall();
+    const { book, must, refuses } = hall;
+    closeSale(hall, 1);
+    must('check.bounce', { paymentId: OF_ELEVEN, fee: '25.00', reason: 'no funds' }, 'payout');
+    must('payment.record', { ...ofEleven, direction: 'in', amount: '248.65' }, 'till');
+    const fee = rowsOf(book).payment?.findIndex((row) => (row as { method: string }).method === 'check_fee') ?? -1;
+    refuses('payment.void', { paymentId: fee + 1, reason: 'our bank' }, { code: 'not_allowed' }, 'till');
+    must('payment.void', { paymentId: fee + 1, reason: 'our bank' }, 'payout');
+    const back = { ...ofEleven, direction: 'out' } as const;
+    const most = { code: 'too_large', field: 'amount' } as const;
+    expect(refuses('payment.record', { ...back, amount: '25.01' }, most, 'till')).toContain('hand back no more');
+    must('payment.record', { ...back, amount: '25.00' }, 'till');
+    refuses('payment.record', { ...back, amount: '0.01' }, { code: 'wrong_stage' }, 'till');
+    expect(journalProblems(book, 1, saleFacts(book, 1))).toEqual([]);
+    expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });
   });
 });

@@ -144,7 +144,7 @@ describe('an entry of the drawer', () => {
     const strange = { denominationCents: money('30.00'), pieces: 1 };
     expect(decideDrawer(open, act('counted', { pieces: [twenty, strange] }))).toMatchObject({
       code: 'malformed',
-      message: expect.stringContaining('no note or coin of 30.00'),
+      message: expect.stringContaining('no bill or coin of 30.00'),
     });
   });
 

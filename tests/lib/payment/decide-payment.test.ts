@@ -9,6 +9,7 @@ import {
   decideSellerPayment,
   decideVoid,
   decideVoidAt,
+  decideVoidPayment,
   type PaymentContext,
 } from '#lib/payment/decide-payment.ts';
 
@@ -147,10 +148,13 @@ describe('a payment to a seller number', () => {
     expect(take(750, null).ok).toBe(true);
     expect(take(751, null)).toMatchObject({
       code: 'needs_answer',
-      message: 'Seller number 3 owes $7.50. Take $7.51?',
+      message: 'Seller number 3 owes $7.50, and you typed $7.51. That is $0.01 too much. Take it anyway?',
     });
     expect(take(250, 'P2').ok).toBe(true);
-    expect(take(251, 'P2')).toMatchObject({ code: 'needs_answer', message: expect.stringContaining('owes $2.50.') });
+    expect(take(251, 'P2')).toMatchObject({
+      code: 'needs_answer',
+      message: expect.stringContaining('owes $2.50, and'),
+    });
   });
 
   it('is nothing where the partner owes', () => {
@@ -205,7 +209,7 @@ describe('a payment of a buyer', () => {
     const answer = decideBuyerPayment({ ...SCENE, payments: [paid] }, { buyerNo: 4, owingCents: cents(0) }, IN);
     expect(answer).toMatchObject({
       message: expect.stringMatching(
-        /^Buyer 4 owes \$0\.00: \$731\.25 was taken on Feb 20, 2026 at 11:00 AM\. Take \$10\.00 more\?$/,
+        /^Buyer 4 owes nothing, and you typed \$10\.00\. That is \$10\.00 too much\. \$731\.25 was taken on Feb 20, 2026 at 11:00 AM\. Take it anyway\?$/,
       ),
     });
   });
@@ -248,6 +252,17 @@ describe('voiding a payment', () => {
   ])('where %o is %s', (over, ought) => {
     const decided = decideVoid({ ...plain, ...over });
     expect(decided.ok ? 'ok' : decided.code).toBe(ought);
+  });
+
+  it('in a closed sale is for what was made after the closing, and otherwise says what to do', () => {
+    const closed = { ...plain, stage: 'closed' as const };
+    expect(decideVoidPayment(closed, true)).toEqual({ ok: true, value: null });
+    expect(decideVoidPayment({ ...closed, voided: true }, true)).toMatchObject({ code: 'already' });
+    expect(decideVoidPayment(plain, false)).toEqual({ ok: true, value: null });
+    expect(decideVoidPayment(closed, false)).toMatchObject({
+      ...{ code: 'wrong_stage', field: 'paymentId' },
+      message: expect.stringMatching(/recorded at Payout.*reopen the sale first\.$/),
+    });
   });
 
   it('is said at the charge where it is one', () => {

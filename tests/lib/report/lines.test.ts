@@ -161,7 +161,7 @@ describe('what is unfinished', () => {
       ['invoice_changed', false, 'buyer 4: the invoice is no longer what was bought; issue another'],
       ['sheet_changed', false, 'seller 1: the sheet is no longer right; issue the correction sheet'],
       ['partner_unpaid', false, 'seller 2: one partner is not paid in full, another too much'],
-      ['lots_not_handed', true, 'buyer 3: not handed over 1'],
+      ['lots_not_handed', true, 'buyer 3 has not picked up lot 1'],
       ['sellers_without_sheet', true, 'seller 1 had lots called and has no sheet'],
     ]);
     const answered = CLOSE_QUESTIONS;

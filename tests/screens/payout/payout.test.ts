@@ -330,13 +330,11 @@ describe('the treasurer’s way', () => {
     // Lot 1 stands on no sheet as withdrawn yet.
     await api(page, 'settlement.correct', { saleId: 1, sellerNo: 2, reason: 'lot 1 went home' });
     await page.reload();
-    await page.getByText('Buyer 10 has 1 lot not handed over. It will be asked.').waitFor();
+    await page.getByText('You are asked about it before the sale closes.').waitFor();
     await tabTo(page, button(page, 'Close the sale'));
     await page.keyboard.press('Enter');
     // The question has the focus: its two answers are next.
-    const question = page
-      .getByRole('alert')
-      .filter({ hasText: 'Buyer 10 has 1 lot not handed over. Close all the same?' });
+    const question = page.getByRole('alert').filter({ hasText: 'Buyer 10 has not picked up lot 2.' });
     await expect.poll(() => question.evaluate((box) => box === document.activeElement)).toBe(true);
     expect(await axe(page)).toEqual([]);
     await tabTo(page, button(page, 'Yes: Close the sale'));

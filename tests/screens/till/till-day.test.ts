@@ -100,7 +100,7 @@ describe('a buyer’s whole way', () => {
     await button(page, 'Take the payment').click();
     await page.getByText(/^That leaves .* due\. Take 100\.00 as a part\?$/).waitFor();
     await button(page, 'Yes, take it').click();
-    await page.getByText('100 taken. Change 20.00.').waitFor();
+    await page.getByText('100.00 taken. Change 20.00.').waitFor();
     await expect.poll(() => owing(page)).toBe('273.50');
 
     // Only what is paid goes: 83.50 × 1.05 × 1.065 is more than 100.00, so nothing does yet.

@@ -149,7 +149,7 @@ describe('two cashiers with one invoice', () => {
     await button(page, 'Yes, take it').click();
     await page.getByText(/Take \$30\.00 more\?$/).waitFor();
     await button(page, 'Yes, take it').click();
-    await page.getByText('30 taken.').waitFor();
+    await page.getByText('30.00 taken.').waitFor();
     expect(paymentsInBook(11)).toEqual([
       ['card', 12_000],
       ['cash', 3000],

@@ -11,6 +11,7 @@ import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/outcome/bids.ts';
+import { typedInWords } from '#lib/payment/amount-words.ts';
 
 /** Bids of buyers who cannot stay: buyer, lot, price, each by Enter. The buyer stays for the next lot of the same list. */
 export function Left({ first }: { readonly first: LeftView }) {
@@ -36,7 +37,7 @@ export function Left({ first }: { readonly first: LeftView }) {
     bufferKeys();
     const reply = await give('bid.leave', input, `Left bid on lot ${lotNo}`);
     if (!reply.ok) return setUntaken(takeBufferedKeys());
-    setDone(`Taken down: buyer ${buyerNo} on lot ${lotNo} up to ${price}.`);
+    setDone(`Taken down: buyer ${buyerNo} on lot ${lotNo} up to ${typedInWords(price)}.`);
     setSaid({ ...said, lotNo: '', price: '' });
     lotField.current?.focus();
   };

@@ -15,6 +15,7 @@ import { likelyCheckNumber } from '#db/payment/queries.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
 import { paidBy } from '#lib/buyer/buyer.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { typedInWords } from '#lib/payment/amount-words.ts';
 import { lower, payTo } from '#lib/settlement/spelling.ts';
 import { Charges, CorrectOne, IssueOne, PayPartner, SetOff } from './seller-actions.tsx';
 import { SheetView } from './sheet-view.tsx';
@@ -81,12 +82,12 @@ function PaySeller({ saleId, closed, view, likely }: PaySellerProps) {
         {partners.map((partner) => (
           <li key={partner.personId}>
             <strong>{partner.name}</strong>
-            {partner.payee && `, to be paid to ${partner.payee}`}: share {partner.share}, paid {partner.paid}{' '}
+            {partner.payee && `, to be paid to ${partner.payee}`}: {partner.words}{' '}
             {partner.due === null ? (
               <Mark tone="done">even</Mark>
             ) : (
               <Mark tone="open">
-                {partner.due.amount} {partner.due.direction === 'out' ? 'to pay' : 'to get'}
+                {typedInWords(partner.due.amount)} {partner.due.direction === 'out' ? 'to pay' : 'to get'}
               </Mark>
             )}
             <PayPartner
@@ -112,14 +113,14 @@ function PaySeller({ saleId, closed, view, likely }: PaySellerProps) {
           <PrintLink href={`/api/papers/payout/check-stubs?sale=${saleId}&check=${number}`}>Stub of {number}</PrintLink>
         </div>
       ))}
-      <PaidByHandList byHand={byHand} closed={closed} />
+      <PaidByHandList byHand={byHand} />
       <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={ready ? 1 : 0} likely={likely} />
     </section>
   );
 }
 
 /** What was paid or taken by hand, in its order, each with its receipt; what was voided stays to be read. */
-function PaidByHandList({ byHand, closed }: Pick<PayoutSellerView, 'byHand'> & Pick<PaySellerProps, 'closed'>) {
+function PaidByHandList({ byHand }: Pick<PayoutSellerView, 'byHand'>) {
   return byHand.map((one) => (
     <div key={one.paymentId} className="acts">
       <span>
@@ -128,7 +129,7 @@ function PaidByHandList({ byHand, closed }: Pick<PayoutSellerView, 'byHand'> & P
       </span>
       <PrintLink href={`/api/papers/seller-receipt?payment=${one.paymentId}`}>Receipt {one.paymentId}</PrintLink>
       {one.voided !== null && <Mark tone="stop">voided: {one.voided}</Mark>}
-      {one.voided === null && !closed && (
+      {one.voidable && (
         <FoldedAsk
           {...{ station: 'payout', command: 'payment.void', input: { paymentId: one.paymentId } }}
           asks={{ label: 'Why it is voided' }}

@@ -8,6 +8,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { ChargeView, PartnerView, PayoutSellerView } from '#db/settlement/payout.ts';
 import { negate, showMoney } from '#lib/money/money.ts';
+import { chargedWords, typedInWords } from '#lib/payment/amount-words.ts';
 import { ISSUE_QUESTIONS, type IssueQuestion } from '#lib/settlement/decide-issue.ts';
 
 interface OfSeller {
@@ -78,7 +79,7 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: Partner) {
   const { pay, told, amount, busy } = payment;
   const isOut = due?.direction === 'out';
   const record = () => {
-    const done = isOut ? `${amount} paid to ${name}.` : `${amount} taken in from ${name}.`;
+    const done = `${typedInWords(amount)} ${isOut ? 'paid to' : 'taken in from'} ${name}.`;
     return pay({ party: { saleId, sellerNo, personId }, label: `Payment of ${name}`, done });
   };
   return (
@@ -142,7 +143,7 @@ export function Charges({ saleId, sellerNo, charges, open }: ChargesProps) {
       <ul className="partners">
         {charges.map((charge) => (
           <li key={charge.chargeId}>
-            {charge.label}, {HOW[charge.how]}: {charge.amount.words}
+            {charge.label}, {HOW[charge.how]}: {chargedWords(charge.amount.cents)}
             {charge.boughtMembership && '. It bought a membership: take the dues back at Intake.'}
             {open && !charge.boughtMembership && (
               <FoldedAsk

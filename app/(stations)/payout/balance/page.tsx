@@ -16,6 +16,7 @@ import {
   type ClosingLine,
   isOpenLine,
   type Part,
+  sizeWords,
   type Unfinished,
   type Why,
 } from '#lib/report/closing-line.ts';
@@ -53,10 +54,9 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
         {unfinished.map((kind) => (
           <section key={kind.name} className="balance-line" aria-label={kind.title} id={kind.name}>
             <h2>
-              {kind.title}{' '}
-              <Mark tone={kind.question ? 'wait' : 'stop'}>{kind.question ? 'will be asked' : 'before closing'}</Mark>
+              {kind.title} <UnfinishedMark kind={kind} closed={sale.stage === 'closed'} />
             </h2>
-            {!kind.question && <p>{kind.ask}</p>}
+            <p>{kind.question ? kind.later : kind.ask}</p>
             <PagedReasons line={kind} saleId={sale.id} page={word('why') === kind.name ? word('page') : null} />
           </section>
         ))}
@@ -92,6 +92,12 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
   );
 });
 
+/** What an unfinished thing does to the closing; once the sale is closed, that it is still so. */
+function UnfinishedMark({ kind, closed }: { readonly kind: Unfinished; readonly closed: boolean }) {
+  if (closed) return <Mark tone="wait">{kind.question ? 'not yet' : 'since the closing'}</Mark>;
+  return kind.question ? <Mark tone="wait">asked at the closing</Mark> : <Mark tone="stop">before closing</Mark>;
+}
+
 interface ReasonsProps {
   readonly line: ClosingLine | Unfinished;
   readonly saleId: number;
@@ -112,7 +118,7 @@ function BalanceLine({ line, saleId, page, debts }: PagedProps & { readonly line
       <h2>
         {title}{' '}
         <Mark tone={isOpenLine(line) ? 'stop' : 'done'}>
-          {difference !== 0 ? `${amountWords(line, difference)} off` : isOpenLine(line) ? 'not for each' : 'at zero'}
+          {difference !== 0 ? `${sizeWords(line, difference)} off` : isOpenLine(line) ? 'not for each' : 'at zero'}
         </Mark>
       </h2>
       <table>
@@ -219,7 +225,7 @@ function Reasons({ why, line, saleId, debts }: ReasonsProps & { readonly why: re
 
 /** The part of the difference in brackets, where the words do not say it themselves. */
 function howMuch(line: ReasonsProps['line'], { words, amount }: Why): string {
-  const said = amountWords(line, amount);
+  const said = sizeWords(line, amount);
   return words.includes(said) || (line.unit === 'lots' && amount === 1) ? '' : ` (${said})`;
 }
 

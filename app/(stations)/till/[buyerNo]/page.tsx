@@ -17,6 +17,7 @@ import type { SaleRow } from '#db/book/find.ts';
 import { type BuyerView, buyerView, type PaymentRow, type UnpaidLot } from '#db/buyer/queries.ts';
 import { paymentWords } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
+import { owingWords, paidWords } from '#lib/payment/amount-words.ts';
 import { NotPaidFor } from './not-paid-for.tsx';
 import { TakePayment } from './take-payment.tsx';
 
@@ -27,6 +28,7 @@ export default async function Page(props: BuyerPageProps) {
   const buyer = buyerView(book, sale, buyerNo);
   if (!buyer) return <NoSuchBuyer {...{ association, sale, nobodys: text }} />;
   const { due } = buyer;
+  const [owing, paid] = [owingWords(buyer.owingCents), paidWords(buyer.paidCents)];
   return (
     <BuyerFrame {...{ association, sale, buyerNo }} here="">
       <div className="table-top">
@@ -35,12 +37,14 @@ export default async function Page(props: BuyerPageProps) {
             Buyer {buyerNo}, {buyer.name}
           </h1>
           <BuyerStanding buyer={buyer} />
-          <p>{due?.direction === 'out' ? 'We owe the buyer' : 'Owing'}</p>
-          <p className="figure-large">{showMoney(buyer.owingCents)}</p>
+          <p>{owing.label}</p>
+          <p className="figure-large">{owing.amount}</p>
           <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
         </section>
         <aside className="aside">
-          <h2>Paid so far: {showMoney(buyer.paidCents)}</h2>
+          <h2>
+            {paid.label}: {paid.amount}
+          </h2>
           <PaymentList payments={buyer.payments} />
           <h2>Clearance</h2>
           <Clearance saleId={sale.id} buyer={buyer} />
@@ -50,7 +54,7 @@ export default async function Page(props: BuyerPageProps) {
           <InvoiceState saleId={sale.id} buyer={buyer} />
           <BoughtTable buyer={buyer} />
           <UnpaidLots lots={buyer.unpaid} />
-          {buyer.here.length > 0 && buyer.owingCents > ZERO && (
+          {sale.stage !== 'closed' && buyer.here.length > 0 && buyer.owingCents > ZERO && (
             <NotPaidFor {...{ saleId: sale.id, buyerNo, lots: buyer.here }} selling={sale.stage === 'selling'} />
           )}
         </section>
@@ -168,7 +172,7 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
                 Receipt {one.paymentId}
               </a>
             </div>
-            {one.voided === null ? (
+            {one.voidable && (
               <FoldedAsk
                 {...{ station: 'till', command: 'payment.void', input: { paymentId: one.paymentId } }}
                 asks={{ label: 'Why it is voided' }}
@@ -176,7 +180,8 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
                 entry={`Void ${one.amount}`}
                 act="Void the payment"
               />
-            ) : (
+            )}
+            {one.voided !== null && (
               <div>
                 <Mark tone="stop">voided: {one.voided}</Mark>
               </div>

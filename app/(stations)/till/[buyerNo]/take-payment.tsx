@@ -8,6 +8,7 @@ import type { BuyerView } from '#db/buyer/queries.ts';
 import { HANDED_WORDS } from '#lib/buyer/buyer.ts';
 import { changeFor } from '#lib/drawer/cash.ts';
 import { showMoney } from '#lib/money/money.ts';
+import { typedInWords } from '#lib/payment/amount-words.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
 interface TakePaymentProps {
@@ -35,7 +36,7 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
     setShort(change.ok ? undefined : change);
     if (!change.ok) return;
     const what = due.direction === 'in' ? 'taken' : 'handed back';
-    const done = `${amount} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`;
+    const done = `${typedInWords(amount)} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`;
     await pay({ party: { saleId, buyerNo }, label: `Payment of buyer ${buyerNo}`, done });
   };
   const errorOf = (field: string) => (short?.field === field ? short.message : payment.errorOf(field));

@@ -5,9 +5,8 @@ import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DrawerView } from '#db/drawer/queries.ts';
-import { countCash } from '#lib/drawer/cash.ts';
+import { countCash, parseBills } from '#lib/drawer/cash.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { parseCount } from '#lib/quantity/quantity.ts';
 
 interface DrawerFormProps {
   readonly saleId: number;
@@ -33,7 +32,7 @@ const BESIDE = [
 
 const NOT_COUNTED = { hint: 'Empty where it is not counted', inputMode: 'decimal' } as const;
 
-/** Opens the drawer with its float, or counts what lies in it, note by note. */
+/** Opens the drawer with its float, or counts what lies in it, bill by bill. */
 export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
   const [kind, setKind] = useState<(typeof ACTS)[number]['kind']>('counted');
   const [pieces, setPieces] = useState<Readonly<Record<string, string>>>({});
@@ -43,7 +42,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
   const act = open ? (ACTS.find((one) => one.kind === kind) ?? ACTS[0]) : OPEN;
   const cash = countCash(
     denominations.flatMap(({ value, cents }) => {
-      const count = parseCount(pieces[value] ?? '');
+      const count = parseBills(pieces[value] ?? '');
       return count.ok ? [{ denominationCents: cents, pieces: count.value }] : [];
     }),
   );
@@ -67,7 +66,7 @@ export function DrawerForm({ saleId, open, denominations }: DrawerFormProps) {
         <p>The drawer is not open. Count what lies in it to begin with, and open it.</p>
       )}
       <fieldset className="denominations">
-        <legend>How many of each note and coin</legend>
+        <legend>How many of each bill and coin</legend>
         {denominations.map(({ value, words }, at) => (
           <TextField
             key={value}

@@ -5,6 +5,7 @@ import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { HANDED_WORDS } from '#lib/buyer/buyer.ts';
+import { typedInWords } from '#lib/payment/amount-words.ts';
 import { TAKING_WORDS } from '#lib/payment/taking.ts';
 import type { Handed, TakingKind } from '#lib/sale/facts.ts';
 
@@ -17,7 +18,7 @@ export function TakingForm({ saleId }: { readonly saleId: number }) {
   const { texts, field, reset } = useTexts({ amount: '', note: '' }, errorOf, () => setDone(undefined));
   const record = async () => {
     const reply = await give('taking.record', { saleId, kind, method, ...texts }, `${TAKING_WORDS[kind]} taking`);
-    setDone(reply.ok ? `${texts.amount} taken, ${TAKING_WORDS[kind].toLowerCase()}.` : undefined);
+    setDone(reply.ok ? `${typedInWords(texts.amount)} taken, ${TAKING_WORDS[kind].toLowerCase()}.` : undefined);
     if (!reply.ok) return;
     setMethod('cash');
     reset();

@@ -6,7 +6,8 @@ import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { type GoneLot, handOverView } from '#db/buyer/handover.ts';
 import { buyerView } from '#db/buyer/queries.ts';
-import { showMoney, ZERO } from '#lib/money/money.ts';
+import { ZERO } from '#lib/money/money.ts';
+import { owingWords } from '#lib/payment/amount-words.ts';
 import { HandOver, TakeBack } from './hand-over.tsx';
 
 export const metadata: Metadata = { title: 'Hand over' };
@@ -16,6 +17,7 @@ export default async function Page(props: BuyerPageProps) {
   const buyer = buyerView(book, sale, buyerNo);
   const { here, gone } = handOverView(book, sale.id, buyerNo) ?? { here: [], gone: [] };
   const name = buyer?.name ?? '';
+  const owing = owingWords(buyer?.owingCents ?? ZERO);
   return (
     <BuyerFrame {...{ association, sale, buyerNo }} here="/hand-over">
       <div className="table-top">
@@ -27,9 +29,9 @@ export default async function Page(props: BuyerPageProps) {
           <MendTag station="till" saleId={sale.id} lots={[...here, ...gone]} />
         </section>
         <aside className="aside">
-          <h2>Owing</h2>
-          <p className="figure-large">{showMoney(buyer?.owingCents ?? ZERO)}</p>
-          <UnpaidRule saleId={sale.id} unpaid={sale.handOverUnpaid} />
+          <h2>{owing.label}</h2>
+          <p className="figure-large">{owing.amount}</p>
+          <UnpaidRule saleId={sale.id} unpaid={sale.handOverUnpaid} open={sale.stage !== 'closed'} />
           <h2>Taken away</h2>
           <GoneLots saleId={sale.id} lots={gone} />
         </aside>
@@ -38,8 +40,15 @@ export default async function Page(props: BuyerPageProps) {
   );
 }
 
+interface UnpaidRuleProps {
+  readonly saleId: number;
+  readonly unpaid: boolean;
+  /** Once the sale is closed, the rule stays as it is. */
+  readonly open: boolean;
+}
+
 /** Whether lots may go before they are paid, as the sale has it; the office can change it. */
-function UnpaidRule({ saleId, unpaid }: { readonly saleId: number; readonly unpaid: boolean }) {
+function UnpaidRule({ saleId, unpaid, open }: UnpaidRuleProps) {
   return (
     <details>
       <summary>{unpaid ? 'Lots may go unpaid at this sale' : 'Only paid lots are handed over'}</summary>
@@ -48,14 +57,16 @@ function UnpaidRule({ saleId, unpaid }: { readonly saleId: number; readonly unpa
           ? 'Nobody is asked for payment before lots leave the hall.'
           : 'What a buyer takes, with what was taken before, has to be covered by what was paid.'}
       </p>
-      <GiveButton
-        station="office"
-        command="sale.handover"
-        input={{ saleId, unpaid: !unpaid }}
-        label="Handing over unpaid lots"
-      >
-        {unpaid ? 'Hand over only paid lots' : 'Let lots go unpaid'}
-      </GiveButton>
+      {open && (
+        <GiveButton
+          station="office"
+          command="sale.handover"
+          input={{ saleId, unpaid: !unpaid }}
+          label="Handing over unpaid lots"
+        >
+          {unpaid ? 'Hand over only paid lots' : 'Let lots go unpaid'}
+        </GiveButton>
+      )}
     </details>
   );
 }

@@ -1,0 +1,40 @@
+/**
+ * Amounts inside a sentence or beside a label: a sum that can go either way is said in words, and never with a minus in
+ * front. Tables have their own columns for it.
+ */
+import { type Cents, parseMoney, showMoney, ZERO } from '#lib/money/money.ts';
+import { withoutSign } from '#lib/settlement/spelling.ts';
+
+/** A label with its amount, which is never below nothing. */
+export interface Labeled {
+  readonly label: string;
+  readonly amount: string;
+}
+
+/** What is owed between a buyer and the association: above 0 the buyer owes, below the association does. */
+export function owingWords(owingCents: Cents): Labeled {
+  return { label: owingCents < ZERO ? 'We owe the buyer' : 'Owing', amount: withoutSign(owingCents) };
+}
+
+/** What a buyer paid by now. Below nothing, a fee was charged or money handed back beyond what came in. */
+export function paidWords(paidCents: Cents): Labeled {
+  const label = paidCents < ZERO ? 'Charged beyond what was paid' : 'Paid so far';
+  return { label, amount: withoutSign(paidCents) };
+}
+
+/** A partner's share and what moved already: `share 87.30, paid 36.98`, or `bill of 5.00, 5.00 paid in`. */
+export function partnerWords(shareCents: Cents, paidCents: Cents): string {
+  const share = shareCents < ZERO ? `bill of ${withoutSign(shareCents)}` : `share ${showMoney(shareCents)}`;
+  return `${share}, ${paidCents < ZERO ? `${withoutSign(paidCents)} paid in` : `paid ${showMoney(paidCents)}`}`;
+}
+
+/** What a seller number is charged or, below nothing, credited: `5.00 charged`, `5.00 credited`. */
+export function chargedWords(amountCents: Cents): string {
+  return `${withoutSign(amountCents)} ${amountCents < ZERO ? 'credited' : 'charged'}`;
+}
+
+/** An amount as it was typed, as people read it: `1000` is `1,000.00`. What is no amount stays as it is. */
+export function typedInWords(text: string): string {
+  const read = parseMoney(text.trim());
+  return read.ok ? showMoney(read.value) : text;
+}
