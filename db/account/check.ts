@@ -6,7 +6,8 @@ import { drawerEntries, drawerMoves, drawerStands } from '#db/drawer/queries.ts'
 import { issuedInvoices } from '#db/invoice/queries.ts';
 import { issuedSheets, newestSheets } from '#db/settlement/sheets.ts';
 import { ACCOUNTS, buyerAccount, sellerAccount } from '#lib/account/account.ts';
-import { type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { type Cents, negate, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { balanceWords } from '#lib/payment/amount-words.ts';
 import { entryProblems } from '#lib/report/balance.ts';
 import { overShortOf } from '#lib/report/closing-line.ts';
 import { accountBalances, journalOf } from '#lib/report/journal.ts';
@@ -40,7 +41,7 @@ function atBank(book: Book, saleId: number, facts: SaleFacts): Cents {
 function unequal(balances: Balances, account: string, expected: Cents): string[] {
   const posted = balances.get(account) ?? ZERO;
   if (posted === expected) return [];
-  return [`The journal has ${showMoney(posted)} in ${account}, where it should be ${showMoney(expected)}.`];
+  return [`The journal has ${balanceWords(posted)} in ${account}, where it should be ${balanceWords(expected)}.`];
 }
 
 interface Posted {

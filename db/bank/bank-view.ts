@@ -6,7 +6,8 @@ import { ACCOUNTS } from '#lib/account/account.ts';
 import type { Deposit, TakenCheck } from '#lib/bank/deposit.ts';
 import { ageWords, reconcile, statementSteps } from '#lib/bank/reconcile.ts';
 import { parseDate } from '#lib/date/date.ts';
-import { type Cents, formatMoney, parseMoney, showMoney, ZERO } from '#lib/money/money.ts';
+import { type Cents, formatMoney, parseMoney, ZERO } from '#lib/money/money.ts';
+import { movedWords } from '#lib/payment/amount-words.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
 import { type BankEntryRow, bankEntries, checksGood, checksWaiting, depositsOf } from './queries.ts';
 
@@ -75,5 +76,5 @@ function amountTyped(text: string): { readonly cents: Cents | null; readonly wro
 function lineOf({ entryId, day, memo, amountCents, clearedOn, sale }: BankEntryRow, upTo: string): StatementLine {
   const { words: age, stale } = ageWords({ day }, upTo);
   const words = `${memo}, ${sale}, ${dateInWords(day)}`;
-  return { entryId, words, amount: showMoney(amountCents), age, stale: stale && amountCents < ZERO, clearedOn };
+  return { entryId, words, amount: movedWords(amountCents), age, stale: stale && amountCents < ZERO, clearedOn };
 }

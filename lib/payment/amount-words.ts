@@ -33,6 +33,16 @@ export function chargedWords(amountCents: Cents): string {
   return `${withoutSign(amountCents)} ${amountCents < ZERO ? 'credited' : 'charged'}`;
 }
 
+/** What moved on an account of the bank: `88.75 out`, `223.65 in`. */
+export function movedWords(amountCents: Cents): string {
+  return `${withoutSign(amountCents)} ${amountCents < ZERO ? 'out' : 'in'}`;
+}
+
+/** What an account comes to: `5.00`, or `5.00 below zero`. */
+export function balanceWords(amountCents: Cents): string {
+  return amountCents < ZERO ? `${withoutSign(amountCents)} below zero` : showMoney(amountCents);
+}
+
 /** An amount as it was typed, as people read it: `1000` is `1,000.00`. What is no amount stays as it is. */
 export function typedInWords(text: string): string {
   const read = parseMoney(text.trim());

@@ -2,8 +2,9 @@
 import { ACCOUNTS, buyerAccount, sellerAccount, TAKING_ACCOUNTS } from '#lib/account/account.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { addCents, type Cents, negate, showMoney, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
+import { balanceWords } from '#lib/payment/amount-words.ts';
 import { TAKING_KINDS, takenOf } from '#lib/payment/taking.ts';
 import type { Lot, OutcomeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn } from '#lib/seller/account.ts';
@@ -177,5 +178,5 @@ export function accountProblems(
 }
 
 function unequal(what: string, is: Cents, ought: Cents): string[] {
-  return is === ought ? [] : [`${what}: ${showMoney(is)} where it ought to be ${showMoney(ought)}.`];
+  return is === ought ? [] : [`${what}: ${balanceWords(is)} where it ought to be ${balanceWords(ought)}.`];
 }

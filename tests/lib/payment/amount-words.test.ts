@@ -8,7 +8,15 @@ import { decideHandover } from '#lib/buyer/handover.ts';
 import { differenceInWords } from '#lib/drawer/drawer.ts';
 import { lotNo } from '#lib/lot/number.ts';
 import { cents } from '#lib/money/money.ts';
-import { chargedWords, owingWords, paidWords, partnerWords, typedInWords } from '#lib/payment/amount-words.ts';
+import {
+  balanceWords,
+  chargedWords,
+  movedWords,
+  owingWords,
+  paidWords,
+  partnerWords,
+  typedInWords,
+} from '#lib/payment/amount-words.ts';
 import {
   decideAfterClosing,
   decideBuyerPayment,
@@ -42,7 +50,13 @@ describe('an amount in a sentence', () => {
           way === 'in' ? [decideSellerPayment(SCENE, seller, { ...proposed, person: null, nameOf: String })] : [];
         const words = [
           ...[owingWords(one), paidWords(one)].flatMap(({ label, amount }) => [label, amount]),
-          ...[partnerWords(one, other), chargedWords(one), limitInWords(amountCents, other)],
+          ...[
+            partnerWords(one, other),
+            chargedWords(one),
+            movedWords(one),
+            balanceWords(one),
+            limitInWords(amountCents, other),
+          ],
           ...[buyerBalanceWords(one, 'USD'), sellerBalanceWords(one, 'USD')],
           differenceInWords({ method: 'cash', differenceCents: one }) ?? '',
           said(decideBuyerPayment(SCENE, { buyerNo: 4, owingCents: one }, proposed)),
@@ -82,7 +96,11 @@ describe('an amount in a sentence', () => {
 
   it('is never a sum that can go either way, spelled as it is, on a screen', () => {
     // Columns of tables have a sign; each is named here.
-    const columns = ['app/(stations)/payout/seller-table.tsx: showMoney(row.netCents'];
+    const columns = [
+      'app/(stations)/payout/seller-table.tsx: showMoney(row.netCents',
+      // Only the debts, added up.
+      'app/(stations)/till/page.tsx: showMoney(owingCents',
+    ];
     const files = ['app', 'db'].flatMap((top) =>
       readdirSync(top, { recursive: true, encoding: 'utf8' }).map((name) => join(top, name)),
     );
@@ -90,7 +108,7 @@ describe('an amount in a sentence', () => {
     const found = files
       .filter((name) => /\.tsx?$/.test(name))
       .flatMap((name) => [...readFileSync(name, 'utf8').matchAll(signed)].map(([text]) => `${name}: ${text}`));
-    expect(found).toEqual(columns);
+    expect(found.sort()).toEqual(columns);
   });
 });
 
