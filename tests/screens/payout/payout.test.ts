@@ -334,7 +334,7 @@ describe('the treasurer’s way', () => {
     await tabTo(page, button(page, 'Close the sale'));
     await page.keyboard.press('Enter');
     // The question has the focus: its two answers are next.
-    const question = page.getByRole('alert').filter({ hasText: 'Buyer 10 has not picked up lot 2.' });
+    const question = page.getByRole('alert').filter({ hasText: 'Buyer 10 has not picked up lot' });
     await expect.poll(() => question.evaluate((box) => box === document.activeElement)).toBe(true);
     expect(await axe(page)).toEqual([]);
     await tabTo(page, button(page, 'Yes: Close the sale'));
