@@ -8,6 +8,7 @@ import type { Command } from '#db/book/command.ts';
 import * as buyer from '#db/buyer/commands.ts';
 import * as buyerHandover from '#db/buyer/handover-commands.ts';
 import * as drawer from '#db/drawer/commands.ts';
+import * as follow from '#db/follow/commands.ts';
 import * as invoice from '#db/invoice/commands.ts';
 import * as lotChange from '#db/lot/change-commands.ts';
 import * as lot from '#db/lot/commands.ts';
@@ -37,6 +38,7 @@ const MODULES = [
   buyer,
   buyerHandover,
   drawer,
+  follow,
   invoice,
   lotChange,
   lot,

@@ -2,14 +2,14 @@
 import 'server-only';
 import { knowsHost } from './connection.ts';
 import { openServerBook, whyNotServed } from './open-book.ts';
-import { bookId, troubleNow } from './state.ts';
+import { signsOfBook, troubleNow } from './state.ts';
 
 export const book = {
   /** Entries bring the code of all commands with them, which no first page waits for. */
   answerEntry: async (command: string, request: Request): Promise<Response> =>
     (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
-  id: bookId,
+  signs: signsOfBook,
   whyNotServed,
   /** Opens the book before anybody asks. Where that fails, it is printed; the pages say it too, and try again. */
   open(integrity: string | undefined): void {

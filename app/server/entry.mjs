@@ -11,7 +11,9 @@ export async function answerEntry({ command, book }, request, response) {
   try {
     const answer = await book.answerEntry(command, requestOf(request));
     const body = Buffer.from(await answer.arrayBuffer());
-    response.writeHead(answer.status, { ...Object.fromEntries(answer.headers), 'content-length': body.length });
+    // The head is that behind the entry.
+    const headers = { ...book.signs(), ...Object.fromEntries(answer.headers) };
+    response.writeHead(answer.status, { ...headers, 'content-length': body.length });
     response.end(body);
     // Who sends without an end is given time to read why nothing of it is taken.
     if (!request.complete) setTimeout(() => request.complete || request.socket.destroy(), 2000).unref();

@@ -15,8 +15,7 @@ export function gate({ secure, handle, book, dev = false }) {
   return (request, response) => {
     if (!dev) setHeaders(request, response, { secure });
     // What a browser has typed for another book is not sent to this one.
-    const id = book.id();
-    if (id) response.setHeader('x-peltry-book', id);
+    for (const [name, value] of Object.entries(book.signs())) response.setHeader(name, value);
     const refusal = refusalOf(request, book);
     if (refusal) return refuse(request, response, refusal);
     for (const name of Object.keys(request.headers)) {

@@ -2,10 +2,11 @@ import 'server-only';
 import { EventEmitter } from 'node:events';
 import type { Heard } from '#app/ui/watch-live.ts';
 import type { Claim } from '#db/book/check-file.ts';
-import { idOfBook, newestLine } from '#db/book/log.ts';
+import { headInShort, idOfBook, logHead, newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import type { Trouble } from '#db/book/trouble.ts';
 import type { Watch } from '#db/book/watch-file.ts';
+import { epochOf } from '#db/follow/epoch.ts';
 
 /**
  * What this process has of the book: the open file, the event emitter for the growth of its log, and what is the matter.
@@ -46,6 +47,19 @@ export function bookId(): string {
   } catch {
     // A disk that cannot be read says nothing.
     return '';
+  }
+}
+
+/** What every answer says of the book: its id, its epoch and the head of its log; nothing of a book that has no line. */
+export function signsOfBook(): Readonly<Record<string, string>> {
+  const { book } = serverState();
+  const id = bookId();
+  if (!book || !id) return {};
+  try {
+    const [epoch, head] = [String(epochOf(book)), headInShort(logHead(book))];
+    return { 'x-peltry-book': id, 'x-peltry-epoch': epoch, 'x-peltry-head': head };
+  } catch {
+    return {};
   }
 }
 

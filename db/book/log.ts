@@ -84,6 +84,14 @@ export function logHead(book: Book): LogHead {
   return newestHead(book).get() ?? EMPTY_HEAD;
 }
 
+/** So much of a hash, in hex, tells one line from every other. */
+export const SHORT_HASH = 20;
+
+/** The head as it is said to anybody: `2069:3f9a…`, the line and the beginning of its hash. */
+export function headInShort({ seq, hash }: LogHead): string {
+  return `${seq}:${hash.slice(0, SHORT_HASH)}`;
+}
+
 const highestSeq = query(({ db }) => db.select({ seq: max(log.seq) }).from(log));
 
 /** The number of the newest line, 0 before the first: without reading the line, which may be a whole imported sale. */
@@ -100,7 +108,7 @@ export function hashAt(book: Book, seq: number): string | undefined {
 
 /** What tells this book from every other one, also after a restore: out of its first line, in which a drawn key stands. */
 export function idOfBook(book: Book): string | undefined {
-  return hashAt(book, 1)?.slice(0, 20);
+  return hashAt(book, 1)?.slice(0, SHORT_HASH);
 }
 
 export const lineWithKey = rowBy(log, 'key');

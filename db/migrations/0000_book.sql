@@ -615,6 +615,18 @@ CREATE TABLE `tag` (
 CREATE UNIQUE INDEX `tag_once` ON `tag` (`tag`) WHERE live = 1;--> statement-breakpoint
 CREATE INDEX `tag_lot` ON `tag` (`lot_id`,`position`);--> statement-breakpoint
 CREATE INDEX `tag_came_back` ON `tag` (`came_back_from_id`) WHERE came_back_from_id IS NOT NULL;--> statement-breakpoint
+CREATE TABLE `takeover` (
+	`epoch` integer PRIMARY KEY NOT NULL,
+	`kind` text NOT NULL,
+	`laptop` text NOT NULL,
+	`told` text DEFAULT '' NOT NULL,
+	`reason` text DEFAULT '' NOT NULL,
+	`worker` text NOT NULL,
+	`at` text NOT NULL,
+	`line` integer NOT NULL,
+	CONSTRAINT "takeover_kind_known" CHECK("takeover"."kind" IN ('takeover', 'restore'))
+);
+--> statement-breakpoint
 CREATE TABLE `taking` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`sale_id` integer NOT NULL,

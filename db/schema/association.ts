@@ -75,6 +75,27 @@ export const network = sqliteTable(
 );
 
 /**
+ * When a laptop began to lead this book: a second one took over, or a backup was restored. The log of a book that
+ * nobody has taken over yet is epoch 1, and each row begins the next one.
+ */
+export const takeover = sqliteTable(
+  'takeover',
+  {
+    epoch: integer('epoch').primaryKey(),
+    kind: text('kind').notNull(),
+    /** What the laptop that leads from here on calls itself. */
+    laptop: text('laptop').notNull(),
+    /** Where the laptop that led before is told of it, such as `https://192.168.1.10:3443`; empty where nobody knows. */
+    told: words('told'),
+    reason: words('reason'),
+    worker: text('worker').notNull(),
+    at: text('at').notNull(),
+    line: line(),
+  },
+  (t) => [oneOf('takeover_kind', t.kind, ['takeover', 'restore'])],
+);
+
+/**
  * Who works with the book. The passphrase stands only as a scrypt hash with its own salt and cost; sign-ins are no part
  * of the book. A worker who has left stays, because log lines name them.
  */

@@ -1,7 +1,7 @@
 /** Every table of the book, in an order in which rows may be written without breaking a reference. */
 
 export { journalEntry, posting } from './account.ts';
-export { association, log, network, person, worker } from './association.ts';
+export { association, log, network, person, takeover, worker } from './association.ts';
 export { bankMark, deposit, depositItem } from './bank.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export {

@@ -264,6 +264,13 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
     'bids.closing',
     fc.record({ saleId: sale, closesAt: fc.constantFrom(null, '2026-02-28T12:00:00Z') }),
   ),
+  'book.takeover': act(
+    'book.takeover',
+    fc.record({
+      ...{ kind: fc.constantFrom('takeover', 'restore'), laptop: fc.constantFrom('table two', 'spare laptop') },
+      ...{ told: fc.constantFrom('', 'https://192.168.1.10:3443'), above: fc.constantFrom(0, 0, 3), reason },
+    }),
+  ),
   'buyer.amend': act('buyer.amend', fc.record({ saleId: sale, buyerNo, taxExempt: fc.boolean(), exemptNo })),
   'buyer.clear': act('buyer.clear', fc.record({ saleId: sale, buyerNo, cleared: fc.boolean() })),
   'buyer.register': act('buyer.register', fc.record({ saleId: sale, personId: number, cleared: fc.boolean() })),
@@ -512,7 +519,7 @@ const AT_THE_BLOCK: Weights = {
   ...{ 'bid.leave': 4, 'bid.retract': 3, 'settlement.issue': 1, 'sale.stage': 1 },
 };
 
-const DUES: Weights = { 'dues.take': 4, 'dues.void': 2, 'charge.waive': 2, 'lots.add': 2 };
+const DUES: Weights = { 'dues.take': 4, 'dues.void': 2, 'charge.waive': 2, 'lots.add': 2, 'book.takeover': 1 };
 
 /** The commands that {@link anyAct} gives. */
 export const ANY_WEIGHTS: Weights = { ...AT_THE_TABLE, ...AT_THE_BLOCK, ...DUES, ...TILL, ...PAYOUT };

@@ -13,7 +13,7 @@ let port = 0;
 /** What the gate asks of the application, in its place. */
 const book = {
   knowsHost: () => true,
-  id: () => 'of this test',
+  signs: () => ({ 'x-peltry-book': 'of this test' }),
   async answerEntry(command: string, request: Request): Promise<Response> {
     if (command === 'nobody.asks') {
       seen.push({ command, request });

@@ -18,7 +18,7 @@ function framework({ socket }: IncomingMessage, response: ServerResponse) {
 }
 
 beforeAll(async () => {
-  server = await listen(plainListener({ handle: framework, book: { knowsHost: () => true, id: () => '' } }), {
+  server = await listen(plainListener({ handle: framework, book: { knowsHost: () => true, signs: () => ({}) } }), {
     port: 0,
     hall: false,
   });

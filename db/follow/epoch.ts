@@ -1,0 +1,22 @@
+/** Which laptop leads a book: how often it was taken over, and the newest time. */
+import { desc, max } from 'drizzle-orm';
+import { type Book, query } from '#db/book/open.ts';
+import { takeover } from '#db/schema/index.ts';
+
+export type Takeover = typeof takeover.$inferSelect;
+
+/** The epoch of a book that nobody has taken over yet. */
+export const FIRST_EPOCH = 1;
+
+const highest = query(({ db }) => db.select({ epoch: max(takeover.epoch) }).from(takeover));
+
+export function epochOf(book: Book): number {
+  return highest(book).get()?.epoch ?? FIRST_EPOCH;
+}
+
+const takeovers = query(({ db }) => db.select().from(takeover).orderBy(desc(takeover.epoch)));
+
+/** Every time that a laptop began to lead, the newest first. */
+export function takeoversOf(book: Book): Takeover[] {
+  return takeovers(book).all();
+}
