@@ -5,6 +5,7 @@ import { type Answer, type Envelope, type EnvelopeOf, submitUntyped } from '#db/
 import type { Book } from '#db/book/open.ts';
 import { type Trouble, troubleOfWriting } from '#db/book/trouble.ts';
 import type { CommandName, ValueOf } from '#db/commands.ts';
+import { epochOf } from '#db/follow/epoch.ts';
 import { decidePassphrase, hashPassphrase } from '#db/sign-in/credentials.ts';
 import { dropEnded } from '#db/sign-in/sessions.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -12,7 +13,7 @@ import { readJson } from './body.ts';
 import { lookAtFile } from './look-at-file.ts';
 import { problem, troubleProblem } from './responses.ts';
 import { type Caller, callerOf, nameAsked, withSignInsNow } from './session.ts';
-import { bookId, bookNow, ring, serverState, troubleNow } from './state.ts';
+import { bookId, bookNow, noteLate, ring, serverState, troubleNow } from './state.ts';
 
 /** One command over HTTP, with its key in `Idempotency-Key` and the station it comes from in `X-Station`. */
 export async function answerEntry(command: string, request: Request): Promise<Response> {
@@ -26,18 +27,21 @@ export async function answerEntry(command: string, request: Request): Promise<Re
   const caller = callerOf(book, headers, [station]);
   if (!caller.ok) return problem(caller);
   const answer =
-    refuseAnother(headers, caller.value) ?? (await answerOf(book, { command, request, station, key }, caller.value));
+    refuseAnother(book, headers, caller.value) ??
+    (await answerOf(book, { command, request, station, key }, caller.value));
   // The browser learns who is signed in: another tab may have changed that.
   if (caller.value.id !== undefined) answer.headers.set('x-peltry-worker', encodeURIComponent(caller.value.worker));
   return answer;
 }
 
 /** An entry that waited in a browser says who typed it and for which book: it goes in under no other name, and in no other book. */
-function refuseAnother(headers: Headers, { worker, id }: Caller): Response | undefined {
-  const typedFor = headers.get('x-book') ?? '';
-  if (typedFor && bookId() && typedFor !== bookId()) {
+function refuseAnother(book: Book, headers: Headers, { worker, id }: Caller): Response | undefined {
+  const typedFor = pageOf(headers);
+  if (typedFor.book && bookId() && typedFor.book !== bookId()) {
     return problem(refuse('conflict', 'This was typed for another book: it is not sent to this one.'));
   }
+  // Anybody may write a number: without a sealed word of the leading laptop it stops this one entry and nothing else.
+  if (typedFor.epoch > epochOf(book)) return troubleProblem(TYPED_LATER);
   const typedBy = nameAsked(headers);
   if (id === undefined || !typedBy || typedBy === worker) return undefined;
   return problem(
@@ -45,11 +49,27 @@ function refuseAnother(headers: Headers, { worker, id }: Caller): Response | und
   );
 }
 
+const TYPED_LATER: Trouble = {
+  kind: 'deposed',
+  title: 'This was typed at a laptop that has taken over this book since: it waits here.',
+  happened: '',
+  safe: '',
+  toDo: 'Go on at the laptop that leads.',
+};
+
+/** Which book the page was of on which something was typed, and in which epoch; 0 where the browser does not say. */
+function pageOf(headers: Headers): { readonly book: string; readonly epoch: number } {
+  const [book = '', epoch = '0'] = (headers.get('x-book') ?? '').split(':');
+  return { book, epoch: Number.parseInt(epoch, 10) || 0 };
+}
+
 interface Asked extends Pick<Envelope, 'command' | 'station' | 'key'> {
   readonly request: Request;
 }
 
 async function answerOf(book: Book, { command, request, station, key }: Asked, { worker }: Caller): Promise<Response> {
+  if (command === TAKE_OVER)
+    return problem(refuse('not_allowed', 'A laptop takes over by itself: type take-over there.'));
   const read = await readJson(book, request);
   if (!read.ok) return problem(read);
   const input = await withHashedPassphrase({ command, station, input: read.value, key });
@@ -58,6 +78,8 @@ async function answerOf(book: Book, { command, request, station, key }: Asked, {
   const answer = giveUntyped(book, { command, input: input.value, worker, station, at, key });
   if ('stopped' in answer) return troubleProblem(answer.stopped);
   if (!answer.ok) return problem(answer);
+  const { epoch } = pageOf(request.headers);
+  if (!answer.repeated && epoch > 0 && epoch < epochOf(book)) noteLate({ line: answer.line, worker, station });
   return Response.json(answer);
 }
 
@@ -65,6 +87,7 @@ function malformed(words: string): Response {
   return problem(refuse('malformed', words), 400);
 }
 
+const TAKE_OVER: CommandName = 'book.takeover';
 const WITH_PASSPHRASE: readonly string[] = ['worker.add', 'worker.passphrase'] satisfies CommandName[];
 const OWN_PASSPHRASE: CommandName = 'worker.renew';
 

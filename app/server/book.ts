@@ -1,6 +1,7 @@
 /** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
 import 'server-only';
 import { knowsHost } from './connection.ts';
+import { hearLead } from './lead.ts';
 import { openServerBook, whyNotServed } from './open-book.ts';
 import { signsOfBook, troubleNow } from './state.ts';
 
@@ -9,6 +10,7 @@ export const book = {
   answerEntry: async (command: string, request: Request): Promise<Response> =>
     (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
+  hear: hearLead,
   signs: signsOfBook,
   whyNotServed,
   /** Opens the book before anybody asks. Where that fails, it is printed; the pages say it too, and try again. */

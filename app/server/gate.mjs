@@ -14,6 +14,9 @@ const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
 export function gate({ secure, handle, book, dev = false }) {
   return (request, response) => {
     if (!dev) setHeaders(request, response, { secure });
+    // Before anything is answered: another laptop may lead this book by now.
+    const carried = book.hear(request.headers.cookie);
+    if (carried) response.setHeader('set-cookie', carried);
     // What a browser has typed for another book is not sent to this one.
     for (const [name, value] of Object.entries(book.signs())) response.setHeader(name, value);
     const refusal = refusalOf(request, book);

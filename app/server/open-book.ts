@@ -4,12 +4,14 @@ import { dirname, resolve } from 'node:path';
 import { copyFolders } from '#app/backups/program.ts';
 import { startCopies } from '#app/backups/schedule.ts';
 import { claimBook } from '#db/book/check-file.ts';
-import { chainIn, copiesIn, lackingIn } from '#db/book/copies.ts';
+import { chainIn, copiesIn, copiesOff, lackingIn } from '#db/book/copies.ts';
 import { restoreCommand, whyNoBook } from '#db/book/missing.ts';
 import { type Book, NotABook, openBook, openToRead } from '#db/book/open.ts';
 import { type Trouble, troubleOf, troubleOfBehind, troubleOfOpening } from '#db/book/trouble.ts';
 import { watchFile } from '#db/book/watch-file.ts';
+import { deposedBy, leadAmong, markDeposed, troubleOfDeposed } from '#db/follow/deposed.ts';
 import { momentIn } from '#db/sale/queries.ts';
+import { tellWhoLed } from './lead.ts';
 import { serverState } from './state.ts';
 
 /**
@@ -24,10 +26,11 @@ export function openServerBook(integrity?: string): Book | undefined {
   if (here.failedOn !== undefined && here.failedOn === fingerprintOf(file)) return undefined;
   const opened = tryToServe(file);
   if ('book' in opened) {
-    here.trouble = damageOf(opened.book, integrity) ?? lossOf(opened.book);
+    here.trouble = damageOf(opened.book, integrity) ?? deposition(opened.book) ?? lossOf(opened.book);
     here.book = opened.book;
     here.watch = watchFile(file);
     startCopies(file);
+    tellWhoLed(opened.book);
     return here.book;
   }
   here.watch = undefined;
@@ -75,6 +78,22 @@ function tryToServe(file: string): { readonly book: Book } | { readonly trouble:
 function damageOf({ sqlite }: Book, integrity: string | undefined): Trouble | null {
   const first = integrity ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
   return first === 'ok' ? null : troubleOf('damaged');
+}
+
+/** A book that another laptop leads: the mark beside it says so, or a backup that the leading laptop made. */
+function deposition(book: Book): Trouble | null {
+  const { file } = book;
+  try {
+    const copies = copyFolders(file).flatMap((folder) => copiesIn(folder, file));
+    const lead = deposedBy(book) ?? leadAmong(copiesOff(copies, chainIn(book.sqlite)), book);
+    if (!lead) return null;
+    markDeposed(file, lead);
+    return troubleOfDeposed(book, lead);
+  } catch (fault) {
+    const trouble = troubleOfOpening(fault);
+    if (trouble) return trouble;
+    throw fault;
+  }
 }
 
 /** A book that lost its end is whole in itself: only a backup can tell. Nothing is added to it before that is settled. */

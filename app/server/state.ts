@@ -21,14 +21,24 @@ export interface ServerState {
   trouble: Trouble | null;
   /** The file's fingerprint when it could not be brought up to date: while it is the same, nobody tries again. */
   failedOn: string | undefined;
+  /** The newest entries that were typed on pages from before a take-over, and came in after it. */
+  late: readonly LateEntry[];
   readonly bell: EventEmitter;
+}
+
+interface LateEntry {
+  readonly line: number;
+  readonly worker: string;
+  readonly station: string;
+  /** Milliseconds since 1970. */
+  readonly at: number;
 }
 
 const place = globalThis as typeof globalThis & { peltryServerState?: ServerState };
 
 export function serverState(): ServerState {
   place.peltryServerState ??= {
-    ...{ book: undefined, claim: undefined, watch: undefined, trouble: null, failedOn: undefined },
+    ...{ book: undefined, claim: undefined, watch: undefined, trouble: null, failedOn: undefined, late: [] },
     bell: new EventEmitter().setMaxListeners(0),
   };
   return place.peltryServerState;
@@ -52,15 +62,29 @@ export function bookId(): string {
 
 /** What every answer says of the book: its id, its epoch and the head of its log; nothing of a book that has no line. */
 export function signsOfBook(): Readonly<Record<string, string>> {
-  const { book } = serverState();
+  const { book, trouble } = serverState();
   const id = bookId();
   if (!book || !id) return {};
   try {
     const [epoch, head] = [String(epochOf(book)), headInShort(logHead(book))];
-    return { 'x-peltry-book': id, 'x-peltry-epoch': epoch, 'x-peltry-head': head };
+    const deposed = trouble?.kind === 'deposed' && { 'x-peltry-deposed': 'yes' };
+    return { 'x-peltry-book': id, 'x-peltry-epoch': epoch, 'x-peltry-head': head, ...deposed };
   } catch {
     return {};
   }
+}
+
+const LATE_KEPT = 200;
+
+export function noteLate(entry: Omit<LateEntry, 'at'>): void {
+  const here = serverState();
+  here.late = [...here.late, { ...entry, at: Date.now() }].slice(-LATE_KEPT);
+}
+
+/** The name of the book with its epoch, as a page names it to the outbox; empty where there is no line. */
+export function pageBook(): string {
+  const { 'x-peltry-book': id, 'x-peltry-epoch': epoch } = signsOfBook();
+  return id ? `${id}:${epoch}` : '';
 }
 
 export function troubleNow(): Trouble | null {

@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { bookOrNone } from '#app/request/book.ts';
 import { troubleNow } from '#app/server/state.ts';
+import { LEFT_OUT } from '#db/follow/deposed.ts';
 import { LetWritingGoOn } from './let-writing-go-on.tsx';
 
 export const metadata: Metadata = { title: 'What is the matter' };
@@ -25,7 +26,15 @@ export default async function Page() {
             <p>{trouble.toDo}</p>
           </>
         )}
-        {trouble && book && <LetWritingGoOn />}
+        {trouble?.kind === 'deposed' && (
+          <p>
+            <a href="/api/office/left-out" download>
+              {LEFT_OUT}
+            </a>{' '}
+            (for the office)
+          </p>
+        )}
+        {trouble && book && trouble.kind !== 'deposed' && <LetWritingGoOn />}
         <p className="acts">
           <Link className="button" href="/">
             {book ? 'Back to the sale' : 'Try again'}

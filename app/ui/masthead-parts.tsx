@@ -4,7 +4,7 @@ import { type ReactNode, useEffect, useState } from 'react';
 import { Mark } from './marks.tsx';
 import { Notice } from './notice.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
-import type { Owner } from './outbox-held.ts';
+import { idIn, type Owner } from './outbox-held.ts';
 import { writeStored } from './storage.ts';
 
 interface SavedMarkProps {
@@ -65,7 +65,7 @@ const entriesIn = (many: number) => `${many} ${many > 1 ? 'entries' : 'entry'}`;
 /** For whom entries wait; the page of all that waits says it of each. */
 function heldWords(held: readonly Entry[], here: Owner): string {
   const names = [...new Set(held.map(({ worker }) => worker))].join(' and ');
-  const why = held.some(({ book }) => book && book !== here.book)
+  const why = held.some(({ book }) => book && idIn(book) !== idIn(here.book))
     ? 'for another book'
     : `waiting until ${names} signs in`;
   return `${entriesIn(held.length)} typed by ${names || 'somebody'}, ${why}.`;

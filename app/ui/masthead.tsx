@@ -1,7 +1,7 @@
 import 'server-only';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
-import { bookId, bookNow, troubleNow } from '#app/server/state.ts';
+import { bookNow, pageBook, serverState, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import { clockView } from '#db/sale/queries.ts';
 import { StageMark } from './marks.tsx';
@@ -64,7 +64,7 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
       </p>
       <SavedMark
         worker={worker ?? ''}
-        book={bookId()}
+        book={pageBook()}
         except={here === '/block' ? 'block' : ''}
         notKept={
           <div className="notice" data-kind="stop" role="alert">
@@ -106,6 +106,24 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
   );
 }
 
+const LATE_SHOWN_MS = 15 * 60_000;
+
+/** What was typed before a take-over and came in since: nobody should have to find that out by the log. */
+function LateNotice() {
+  const late = serverState().late.filter(({ at }) => at > Date.now() - LATE_SHOWN_MS);
+  const [last] = late.slice(-1);
+  if (!last) return null;
+  const many = late.length === 1 ? '1 entry' : `${late.length} entries`;
+  const title = `${many} typed before this laptop took over came in since, the last from ${last.worker} at ${last.station}.`;
+  return (
+    <Notice kind="wait" title={title}>
+      <p>
+        Saved as line {late.map(({ line }) => line).join(', ')} of the log. <a href="/office/log">Look at the log</a>
+      </p>
+    </Notice>
+  );
+}
+
 /** What every station must know: nothing is written, or the clock is wrong. Nothing where all is well. */
 function TroubleBanner() {
   const trouble = troubleNow();
@@ -120,6 +138,7 @@ function TroubleBanner() {
           </p>
         </Notice>
       )}
+      <LateNotice />
       {clock && <Notice kind="wait" title={clock} />}
     </>
   );

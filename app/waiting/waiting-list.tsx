@@ -2,9 +2,10 @@
 
 import { useEffect, useRef, useState } from 'react';
 import { type Entry, type OutboxState, takeBack, watchOutbox } from '#app/ui/outbox.ts';
+import { idIn } from '#app/ui/outbox-held.ts';
 
 /** Every entry that waits, with all that was typed: one that is not sent from here can be copied and let go. */
-export function WaitingList() {
+export function WaitingList({ epoch }: { readonly epoch: number }) {
   const [state, setState] = useState<OutboxState>();
   useEffect(() => watchOutbox(setState), []);
   if (!state) return null;
@@ -13,22 +14,31 @@ export function WaitingList() {
     <ul className="plain-list">
       {state.entries.map((entry) => (
         <li key={entry.key} className="sheet">
-          <Waiting entry={entry} held={state.held.includes(entry)} otherBook={isOfAnother(entry, state)} />
+          <Waiting
+            entry={entry}
+            held={state.held.includes(entry)}
+            otherBook={isOfAnother(entry, state)}
+            before={isFromBefore(entry, epoch)}
+          />
         </li>
       ))}
     </ul>
   );
 }
 
-const isOfAnother = ({ book }: Entry, { here }: OutboxState) => !!book && !!here.book && book !== here.book;
+const isOfAnother = ({ book }: Entry, { here }: OutboxState) => !!book && !!here.book && idIn(book) !== idIn(here.book);
+
+const isFromBefore = ({ book = '' }: Entry, epoch: number) => Number(book.split(':')[1] ?? epoch) < epoch;
 
 interface WaitingProps {
   readonly entry: Entry;
   readonly held: boolean;
   readonly otherBook: boolean;
+  /** Typed on a page from before another laptop took over. */
+  readonly before: boolean;
 }
 
-function Waiting({ entry, held, otherBook }: WaitingProps) {
+function Waiting({ entry, held, otherBook, before }: WaitingProps) {
   const text = useRef<HTMLTextAreaElement>(null);
   const [said, setSaid] = useState('');
   const [sure, setSure] = useState(false);
@@ -42,6 +52,7 @@ function Waiting({ entry, held, otherBook }: WaitingProps) {
     <>
       <h2>{entry.label}</h2>
       <p>
+        {before && 'Typed before this laptop took over; the log says whether the book has it already. '}
         {whyItWaits(entry, held, otherBook)} Typed at: {entry.station}.
       </p>
       <label>

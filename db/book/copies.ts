@@ -118,6 +118,11 @@ export function copiesAhead(copies: readonly Copy[], book: Chain): AheadContext[
   }
 }
 
+/** The files of the copies that do not end within the book, as far as the words beside them say. */
+export function copiesOff(copies: readonly Copy[], book: Chain): string[] {
+  return copies.flatMap(({ file, about }) => (about && isIn(book, about.logHead) ? [] : [file]));
+}
+
 /** What a book lacks that a backup has. */
 export interface Behind {
   /** The longest backup that is as it was written; null where none of those with more entries is. */

@@ -112,6 +112,7 @@ export function idOfBook(book: Book): string | undefined {
 }
 
 export const lineWithKey = rowBy(log, 'key');
+export const lineWithSeq = rowBy(log, 'seq');
 
 export interface NewLine extends Omit<LogRow, 'seq' | 'result' | 'prevHash' | 'hash'> {
   readonly result: Json;

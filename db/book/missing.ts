@@ -66,11 +66,12 @@ export function restoreCommand(copy: string, file: string): string {
   return bookCommand(`restore ${quoted(copy)}`, file);
 }
 
-function bookCommand(what: string, file: string): string {
+/** What to type on the command line of the book. */
+export function bookCommand(what: string, file: string): string {
   return `npm run --silent book -- ${what} --book ${quoted(file)}`;
 }
 
 /** As a shell reads it as one word. */
-function quoted(path: string): string {
+export function quoted(path: string): string {
   return /[^\w@%+=:,./\\-]/.test(path) ? `"${path}"` : path;
 }

@@ -1,6 +1,8 @@
 /** Brings a book back from a backup: only whole, and never over another file. */
 import { constants, copyFileSync, existsSync, renameSync, statSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
+import { epochOf } from '#db/follow/epoch.ts';
+import { beginEpoch } from '#db/follow/take-over.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { type BackupDone, throughDraft } from './backup.ts';
@@ -9,13 +11,14 @@ import { checksumBeside, sha256Of, syncFolderOf, syncToDisk } from './files.ts';
 import { type LogHead, logHead } from './log.ts';
 import { openBook } from './open.ts';
 
-/** `logHead` is that of the restored book, as it was opened to be worked with. */
+/** `logHead` is that of the backup, as it was read in the restored book; the line behind it begins the book's next epoch. */
 interface RestoreDone extends BackupDone {
   readonly from: string;
   /** Whether a sum stood beside the backup to compare with. */
   readonly sha256Checked: boolean;
   /** Whether the head is the backup's. */
   readonly equal: boolean;
+  readonly epoch: number;
 }
 
 export type RestoreReport = RestoreDone | Refusal;
@@ -53,20 +56,24 @@ async function restoreFrom(backup: string, draft: string, goal: string): Promise
     const why = proof.problems.join(' ').replaceAll(draft, backup);
     return refuse('malformed', `${backup} cannot be restored. ${why} Use another backup.`);
   }
+  // Before the book has its name: a restored one that is served is always of its own epoch.
+  const { head, epoch } = raiseEpoch(draft, `Restored from ${basename(backup)}.`);
   syncToDisk(draft);
   const { size: bytes } = statSync(draft);
   renameSync(draft, goal);
   syncFolderOf(goal);
-  const head = headOf(goal);
   const equal = head.seq === proof.chain.head.seq && head.hash === proof.chain.head.hash;
   const sha256Checked = beside.value !== null;
-  return { ok: true, file: goal, from: backup, sha256, sha256Checked, logHead: head, equal, bytes };
+  return { ok: true, file: goal, from: backup, sha256, sha256Checked, logHead: head, equal, bytes, epoch };
 }
 
-function headOf(file: string): LogHead {
+/** Gives the head as it was in the backup. */
+function raiseEpoch(file: string, reason: string): { readonly head: LogHead; readonly epoch: number } {
   const book = openBook(file);
   try {
-    return logHead(book);
+    const head = logHead(book);
+    const begun = beginEpoch(book, { kind: 'restore', reason });
+    return { head, epoch: begun.ok ? begun.value.epoch : epochOf(book) };
   } finally {
     book.close();
   }

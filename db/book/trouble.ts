@@ -13,6 +13,7 @@ export type TroubleKind =
   | 'disk'
   | 'moved'
   | 'behind'
+  | 'deposed'
   | 'damaged'
   | 'newer'
   | 'not_a_book'
@@ -33,7 +34,7 @@ const UNTIL = 'Then somebody of the office presses “Let writing go on”, here
 type Words = Omit<Trouble, 'kind'>;
 
 const WORDS: Readonly<
-  Record<Exclude<TroubleKind, 'moved' | 'behind' | 'newer' | 'not_a_book' | 'not_updated'>, Words>
+  Record<Exclude<TroubleKind, 'moved' | 'behind' | 'deposed' | 'newer' | 'not_a_book' | 'not_updated'>, Words>
 > = {
   full: {
     title: 'The disk is full: nothing is written.',

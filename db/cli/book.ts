@@ -70,6 +70,9 @@ export const restore: Subcommand = {
       );
     }
     voice.say(`Restored to ${done.file}: ${done.bytes} bytes, log line ${done.logHead.seq} ${done.logHead.hash}.`);
+    voice.say(
+      `From its first new entry on it leads, as epoch ${done.epoch}: the book that was served before takes none.`,
+    );
     return 0;
   },
 };

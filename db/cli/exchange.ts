@@ -18,7 +18,15 @@ import {
 import { type FolderRead, readFolder } from '#db/exchange/read-folder.ts';
 import { allSales } from '#db/sale/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { type ExitCode, type Given, makeBook, type Subcommand, type Voice, withBook } from './subcommand.ts';
+import {
+  type ExitCode,
+  type Given,
+  makeBook,
+  type Subcommand,
+  type Voice,
+  withBook,
+  withLeadingBook,
+} from './subcommand.ts';
 
 const WORKER = 'command line';
 
@@ -37,7 +45,7 @@ export const importCommand: Subcommand = {
       if (!made.ok) return refused(voice, 'imported', [made.message]);
       voice.warn(`There was no book at ${file}: an empty one was made.`);
     }
-    return withBook(file, (book) => importInto(book, folder, voice));
+    return withLeadingBook(file, (book) => importInto(book, folder, voice));
   },
 };
 
@@ -113,7 +121,7 @@ export const replacePrices: Subcommand = {
 function takeIn({ book: bookFile, path }: Given, replaces: boolean, voice: Voice): ExitCode | Promise<ExitCode> {
   if (!existsSync(path) || !statSync(path).isFile())
     return refused(voice, 'taken in', [`There is no file ${path}: check the path.`]);
-  return withBook(bookFile, (book) => {
+  return withLeadingBook(bookFile, (book) => {
     const file = basename(path);
     const { raw, problems } = readPriceList(file, readFileSync(path));
     if (problems.length > 0) return refused(voice, 'taken in', allProblems(file, raw, problems));

@@ -5,7 +5,7 @@ import { CannotOpenBook } from '#db/book/files.ts';
 import { NotAFolder } from '#db/exchange/read-folder.ts';
 import { backup, init, keep, restore, verify } from './book.ts';
 import { exportCommand, importCommand, importPrices, replacePrices } from './exchange.ts';
-import { certificateCommand, followCommand, followKeyCommand } from './network.ts';
+import { certificateCommand, followCommand, followKeyCommand, leftOutCommand, takeOverCommand } from './network.ts';
 import type { ExitCode, Given, Subcommand, Voice } from './subcommand.ts';
 
 /** In the order in which the usage lists them. */
@@ -21,6 +21,8 @@ const SUBCOMMANDS: readonly Subcommand[] = [
   restore,
   followKeyCommand,
   followCommand,
+  takeOverCommand,
+  leftOutCommand,
   certificateCommand,
 ];
 

@@ -1,8 +1,15 @@
 import { existsSync } from 'node:fs';
-import { claimBook } from '#db/book/check-file.ts';
+import { assertPresent, claimBook } from '#db/book/check-file.ts';
+import { decideNewFile, writeToDisk } from '#db/book/files.ts';
+import { bookCommand, quoted } from '#db/book/missing.ts';
 import { certificateFile, fingerprintOf } from '#db/certificate/names.ts';
+import { deposedBy, leftOut, leftOutText } from '#db/follow/deposed.ts';
 import { follow } from '#db/follow/follow.ts';
 import { drawFollowKey, followKey, followKeyFile } from '#db/follow/lines.ts';
+import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
+import type { Told } from '#db/follow/tell.ts';
+import { verifyBook } from '#db/verify/verify-book.ts';
+import { counted } from '#lib/backup/backups.ts';
 import { failed, makeBook, type Subcommand, withBook } from './subcommand.ts';
 
 export const certificateCommand: Subcommand = {
@@ -41,12 +48,61 @@ export const followCommand: Subcommand = {
     const stop = new AbortController();
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => stop.abort());
     const once = process.env.PELTRY_FOLLOW_ONCE === '1';
+    noteFollowed(file, address);
     const following = { address, key, stop: stop.signal, once, say: (words: string) => voice.say(words) };
     const done = await withBook(file, (book) => follow(book, following)).finally(() => claim.release());
     if (!done.ok) return failed(voice, done.message);
-    voice.say(`Followed for ${done.value} lines. To take over, serve this book: docs/backups.md says how.`);
+    voice.say(`Followed for ${done.value} lines. When the first laptop is gone: ${bookCommand('take-over', file)}`);
     return 0;
   },
+};
+
+export const takeOverCommand: Subcommand = {
+  name: 'take-over',
+  says: 'proves this copy, and makes this laptop the one that leads the book; the other one takes no entries any more',
+  async run({ book: file }, voice) {
+    assertPresent(file, false);
+    const claim = claimBook(file);
+    if (!claim) return failed(voice, 'This book is open in a server or in follow: stop that first, with Ctrl-C.');
+    try {
+      const proof = verifyBook(file);
+      if (!proof.ok) return failed(voice, 'This copy is not whole: another one must lead.', ...proof.problems);
+      const key = process.env.PELTRY_FOLLOW_KEY ?? followKey(file);
+      const done = await withBook(file, (book) => takeOver(book, key));
+      if (!done.ok) return failed(voice, done.message);
+      const { epoch, line, fetched, silence, first, told } = done.value;
+      voice.say(`Proved ${proof.chain.lines} lines${fetched > 0 ? `, and fetched ${fetched} more` : ''}.`);
+      if (silence) voice.warn(silence);
+      voice.say(`This laptop leads from line ${line} on, as epoch ${epoch}.`);
+      voice.say(WORDS_OF_TOLD[told](first || 'the laptop that led before'));
+      voice.say(`Start here: PELTRY_BOOK=${quoted(file)} npm start`);
+      return 0;
+    } finally {
+      claim.release();
+    }
+  },
+};
+
+const WORDS_OF_TOLD: Readonly<Record<Told, (first: string) => string>> = {
+  deposed: (first) => `${first} was told, and takes no entries any more.`,
+  silent: (first) => `${first} does not answer. It is told as soon as it does, while this laptop serves: leave it off.`,
+  'goes on': (first) => `${first} answers and does not step down: stop the program there by hand, now.`,
+};
+
+export const leftOutCommand: Subcommand = {
+  name: 'left-out',
+  takes: '<file>',
+  says: 'writes the entries of this book that the leading one lacks to a CSV file',
+  run: ({ book: file, path }, voice) =>
+    withBook(file, (book) => {
+      const lead = deposedBy(book);
+      if (!lead) return failed(voice, 'This book knows of no other laptop that leads it: nothing is left out.');
+      const free = decideNewFile(path);
+      if (!free.ok) return failed(voice, free.message);
+      writeToDisk(path, leftOutText(book, lead));
+      voice.say(`Wrote ${counted(leftOut(book, lead))} that the book of “${lead.laptop}” lacks to ${path}.`);
+      return 0;
+    }),
 };
 
 export const followKeyCommand: Subcommand = {

@@ -3,6 +3,7 @@ import { randomBytes } from 'node:crypto';
 import { renameSync } from 'node:fs';
 import { decideNewFile, removeCopy, syncFolderOf } from '#db/book/files.ts';
 import { type Book, openBook } from '#db/book/open.ts';
+import { assertLeads } from '#db/follow/deposed.ts';
 import { accept, type Result } from '#lib/result/result.ts';
 
 export interface Given {
@@ -46,6 +47,14 @@ export async function withBook<T>(file: string, work: (book: Book) => T | Promis
   } finally {
     book.close();
   }
+}
+
+/** The same to write into it. @throws DeposedBook where another laptop leads it. */
+export function withLeadingBook<T>(file: string, work: (book: Book) => T | Promise<T>): Promise<T> {
+  return withBook(file, (book) => {
+    assertLeads(book);
+    return work(book);
+  });
 }
 
 /**

@@ -1,10 +1,12 @@
 /** Follows the book of a first laptop, until it is told to stop. */
+import { hostname } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { hashAt, logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { giveAgain } from '#db/book/replay.ts';
 import { decideFollowAddress, ledElsewhere } from '#lib/network/hosts.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { LEAD_COOKIE, leadOf, sealLead } from './lead.ts';
 import { type LinesMessage, linesMessage, redactionsOf } from './lines.ts';
 
 export interface Following {
@@ -29,7 +31,11 @@ export async function follow(book: Book, following: Following): Promise<Result<n
   let taken = 0;
   let silent = false;
   while (!stop.aborted) {
-    const message = await ask(following, address.value, logHead(book).seq);
+    const message = await ask(following, {
+      address: address.value,
+      seq: logHead(book).seq,
+      carried: leadCarried(book),
+    });
     if (!message.ok) {
       if (message.code !== 'missing' || once) return message;
       if (!silent) say(`${message.message} What it has so far is kept; asking again every second.`);
@@ -50,11 +56,22 @@ export async function follow(book: Book, following: Following): Promise<Result<n
 }
 
 /** Asks for the lines behind `seq`; `missing` where no answer came. */
-async function ask({ key, stop, once }: Following, address: URL, seq: number): Promise<Result<LinesMessage>> {
+async function ask(
+  { key, stop, once }: Following,
+  { address, seq, carried }: { readonly address: URL; readonly seq: number; readonly carried: Record<string, string> },
+): Promise<Result<LinesMessage>> {
   try {
-    const url = new URL(`/api/follow?after=${seq}${once ? '&wait=no' : ''}`, address);
+    const url = new URL(
+      `/api/follow?after=${seq}&laptop=${encodeURIComponent(hostname())}${once ? '&wait=no' : ''}`,
+      address,
+    );
     const signal = AbortSignal.any([stop, AbortSignal.timeout(ANSWER_WITHIN_MS)]);
-    const answer = await fetch(url, { headers: { authorization: `Bearer ${key}` }, signal, redirect: 'manual' });
+    const answer = await fetch(url, {
+      headers: { authorization: `Bearer ${key}`, ...carried },
+      signal,
+      redirect: 'manual',
+    });
+    if (answer.headers.has('x-peltry-deposed')) return refuse('not_allowed', LEADS_NO_MORE);
     if (answer.status >= 300 && answer.status < 400) return ledElsewhere();
     if (answer.status === 401) return refuse('not_allowed', 'The first laptop does not know this key. Carry it over.');
     if (!answer.ok) return refuse('missing', `The first laptop answers ${answer.status}.`);
@@ -63,6 +80,14 @@ async function ask({ key, stop, once }: Following, address: URL, seq: number): P
     if (isOfCertificate(fault)) return refuse('wrong_address', UNKNOWN_CERTIFICATE);
     return refuse('missing', 'The first laptop does not answer.');
   }
+}
+
+const LEADS_NO_MORE = 'The laptop at this address does not lead the book any more: follow the one that took over.';
+
+/** What this book knows of who leads it: a first laptop that was deposed hears it here at the latest. */
+function leadCarried(book: Book): Record<string, string> {
+  const lead = leadOf(book);
+  return lead ? { cookie: `${LEAD_COOKIE}=${sealLead(book, lead)}` } : {};
 }
 
 const UNKNOWN_CERTIFICATE =

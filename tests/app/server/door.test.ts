@@ -13,6 +13,7 @@ let port = 0;
 /** What the gate asks of the application, in its place. */
 const book = {
   knowsHost: () => true,
+  hear: () => undefined,
   signs: () => ({ 'x-peltry-book': 'of this test' }),
   async answerEntry(command: string, request: Request): Promise<Response> {
     if (command === 'nobody.asks') {

@@ -18,10 +18,13 @@ function framework({ socket }: IncomingMessage, response: ServerResponse) {
 }
 
 beforeAll(async () => {
-  server = await listen(plainListener({ handle: framework, book: { knowsHost: () => true, signs: () => ({}) } }), {
-    port: 0,
-    hall: false,
-  });
+  server = await listen(
+    plainListener({ handle: framework, book: { knowsHost: () => true, hear: () => undefined, signs: () => ({}) } }),
+    {
+      port: 0,
+      hall: false,
+    },
+  );
   ({ port } = server.address() as AddressInfo);
   expect((await fetch(`http://127.0.0.1:${port}/`)).status).toBe(200);
 });
