@@ -8,8 +8,10 @@ import type { CommandName, ValueOf } from '#db/commands.ts';
 import { epochOf } from '#db/follow/epoch.ts';
 import { decidePassphrase, hashPassphrase } from '#db/sign-in/credentials.ts';
 import { dropEnded } from '#db/sign-in/sessions.ts';
+import { networkSaid } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { readJson } from './body.ts';
+import { untilFollowed } from './followers.ts';
 import { lookAtFile } from './look-at-file.ts';
 import { problem, troubleProblem } from './responses.ts';
 import { type Caller, callerOf, nameAsked, withSignInsNow } from './session.ts';
@@ -78,9 +80,10 @@ async function answerOf(book: Book, { command, request, station, key }: Asked, {
   const answer = giveUntyped(book, { command, input: input.value, worker, station, at, key });
   if ('stopped' in answer) return troubleProblem(answer.stopped);
   if (!answer.ok) return problem(answer);
+  const followed = !networkSaid(book).waitsForSecond || (await untilFollowed(answer.line));
   const { epoch } = pageOf(request.headers);
   if (!answer.repeated && epoch > 0 && epoch < epochOf(book)) noteLate({ line: answer.line, worker, station });
-  return Response.json(answer);
+  return Response.json(answer, followed ? {} : { headers: { 'x-peltry-second': 'silent' } });
 }
 
 function malformed(words: string): Response {

@@ -1,9 +1,12 @@
 import 'server-only';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
+import { aloneSince } from '#app/server/followers.ts';
 import { bookNow, pageBook, serverState, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
-import { clockView } from '#db/sale/queries.ts';
+import type { Book } from '#db/book/open.ts';
+import { clockView, momentIn } from '#db/sale/queries.ts';
+import { networkSaid } from '#db/worker/queries.ts';
 import { StageMark } from './marks.tsx';
 import { SavedMark, ThemeSwitch } from './masthead-parts.tsx';
 import { Notice } from './notice.tsx';
@@ -106,6 +109,13 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
   );
 }
 
+/** Said where entries ought to wait for a second laptop and it has not answered. */
+function aloneInWords(book: Book): string | null {
+  const since = networkSaid(book).waitsForSecond ? aloneSince() : null;
+  if (since === null) return null;
+  return `Saved here only: the second laptop has not answered since ${momentIn(book, new Date(since).toISOString())}.`;
+}
+
 const LATE_SHOWN_MS = 15 * 60_000;
 
 /** What was typed before a take-over and came in since: nobody should have to find that out by the log. */
@@ -128,6 +138,7 @@ function LateNotice() {
 function TroubleBanner() {
   const trouble = troubleNow();
   const book = bookNow();
+  const alone = book ? aloneInWords(book) : null;
   const clock = book ? clockView(book, new Date().toISOString()) : null;
   return (
     <>
@@ -139,6 +150,7 @@ function TroubleBanner() {
         </Notice>
       )}
       <LateNotice />
+      {alone && <Notice kind="wait" title={alone} />}
       {clock && <Notice kind="wait" title={clock} />}
     </>
   );

@@ -335,6 +335,7 @@ CREATE TABLE `network` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`hosts` text DEFAULT '' NOT NULL,
 	`plain_staff` integer DEFAULT false NOT NULL,
+	`waits_for_second` integer DEFAULT false NOT NULL,
 	`reason` text DEFAULT '' NOT NULL,
 	`worker` text NOT NULL,
 	`at` text NOT NULL,

@@ -38,7 +38,8 @@ const MOST_HOSTS = 20;
 /** Says under which names the hall reaches this machine, and whether staff may work on an open line. */
 export const networkSet = defineCommand({
   name: 'network.set',
-  summary: 'Says under which further names this machine is reached, and whether staff may work on an open line.',
+  summary:
+    'Says under which further names this machine is reached, whether staff may work on an open line, and whether entries wait for a second laptop.',
   logLabel: 'Names of the machine and its open line set',
   stations: ['office'],
   input: z.strictObject({
@@ -46,15 +47,17 @@ export const networkSet = defineCommand({
     hosts: z.array(readBy(parseHostName)).max(MOST_HOSTS, { error: `Enter at most ${MOST_HOSTS} names.` }),
     /** Whether workers may sign in over a line that is not encrypted. */
     plainStaff: flag,
+    /** Whether an entry is answered only once a second laptop has it, for a moment at most. */
+    waitsForSecond: flag.default(false),
     reason: text,
   }),
-  run({ book, at, worker, line }, { hosts, plainStaff, reason }) {
-    if (plainStaff && reason.trim() === '') {
+  run({ book, at, worker, line }, { hosts, reason, ...flags }) {
+    if (flags.plainStaff && reason.trim() === '') {
       return refuse('missing', 'Enter why the staff must work on an open line: it goes into the log.', 'reason');
     }
-    const row = { id: 1, hosts: [...new Set(hosts)].join(' '), plainStaff, reason: reason.trim(), worker, at, line };
+    const row = { id: 1, hosts: [...new Set(hosts)].join(' '), ...flags, reason: reason.trim(), worker, at, line };
     book.db.insert(network).values(row).onConflictDoUpdate({ target: network.id, set: row }).run();
-    return accept({ hosts: row.hosts, plainStaff });
+    return accept({ hosts: row.hosts, plainStaff: flags.plainStaff });
   },
 });
 

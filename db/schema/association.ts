@@ -64,6 +64,8 @@ export const network = sqliteTable(
     hosts: words('hosts'),
     /** Whether workers may sign in over a line that is not encrypted. */
     plainStaff: flagColumn('plain_staff'),
+    /** Whether an entry is answered only once a second laptop has it, or has not answered for a moment. */
+    waitsForSecond: flagColumn('waits_for_second'),
     /** Why they may. */
     reason: words('reason'),
     /** Who said so, and when (ISO 8601, UTC). */

@@ -52,13 +52,22 @@ export interface NetworkSaid {
   readonly hosts: readonly string[];
   /** Whether workers may sign in over a line that is not encrypted. */
   readonly plainStaff: boolean;
+  /** Whether an entry is answered only once a second laptop has it, or has not answered for a moment. */
+  readonly waitsForSecond: boolean;
   readonly reason: string;
   /** Who said so, and when (ISO 8601, UTC); empty where nobody has said anything. */
   readonly worker: string;
   readonly at: string;
 }
 
-const NOTHING_SAID: NetworkSaid = { hosts: [], plainStaff: false, reason: '', worker: '', at: '' };
+const NOTHING_SAID: NetworkSaid = {
+  hosts: [],
+  plainStaff: false,
+  waitsForSecond: false,
+  reason: '',
+  worker: '',
+  at: '',
+};
 
 const findNetwork = query(({ db }) => db.select().from(network).limit(1));
 
@@ -66,6 +75,6 @@ const findNetwork = query(({ db }) => db.select().from(network).limit(1));
 export function networkSaid(book: Book): NetworkSaid {
   const row = findNetwork(book).get();
   if (!row) return NOTHING_SAID;
-  const { hosts, plainStaff, reason, worker, at } = row;
-  return { hosts: hosts === '' ? [] : hosts.split(' '), plainStaff, reason, worker, at };
+  const { hosts, plainStaff, waitsForSecond, reason, worker, at } = row;
+  return { hosts: hosts === '' ? [] : hosts.split(' '), plainStaff, waitsForSecond, reason, worker, at };
 }

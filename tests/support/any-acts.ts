@@ -344,7 +344,12 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'member.enter': act('member.enter', fc.record({ codeHash })),
   'network.set': act(
     'network.set',
-    fc.record({ hosts: fc.constantFrom([] as const, ['hall.test'] as const), plainStaff: fc.boolean(), reason }),
+    fc.record({
+      hosts: fc.constantFrom([] as const, ['hall.test'] as const),
+      plainStaff: fc.boolean(),
+      waitsForSecond: fc.boolean(),
+      reason,
+    }),
   ),
   'outcome.choice': withRow(
     act(

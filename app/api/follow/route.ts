@@ -1,5 +1,6 @@
 import { theBook } from '#app/request/book.ts';
 import { refuseConnection } from '#app/server/connection.ts';
+import { noteFollower } from '#app/server/followers.ts';
 import { jsonResponse } from '#app/server/responses.ts';
 import { onLine } from '#app/server/state.ts';
 import { logHead } from '#db/book/log.ts';
@@ -19,8 +20,17 @@ export async function GET(request: Request): Promise<Response> {
   const after = searchParams.get('after') ?? '';
   if (!/^\d{1,9}$/.test(after)) return jsonResponse({ ok: false }, 400);
   const seq = Number.parseInt(after, 10);
-  if (searchParams.get('wait') !== 'no') await lineBehind(book, seq, request.signal);
-  return jsonResponse(linesBehind(book, seq));
+  // Only of a book that is a beginning of this one is it known what it has.
+  const message = linesBehind(book, seq);
+  const name = (searchParams.get('laptop') ?? '').slice(0, 80) || 'a second laptop';
+  const answered = message.after === null ? () => undefined : noteFollower(name, seq);
+  try {
+    if (message.lines.length > 0 || searchParams.get('wait') === 'no') return jsonResponse(message);
+    await lineBehind(book, seq, request.signal);
+    return jsonResponse(linesBehind(book, seq));
+  } finally {
+    answered();
+  }
 }
 
 async function lineBehind(book: Book, seq: number, gone: AbortSignal): Promise<void> {

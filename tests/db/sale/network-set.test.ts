@@ -3,7 +3,7 @@ import { openBookInMemory } from '#db/book/open.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { AT, hallOf } from '#tests/support/hall.ts';
 
-const CLOSED = { hosts: [], plainStaff: false, reason: '', worker: '', at: '' };
+const CLOSED = { hosts: [], plainStaff: false, waitsForSecond: false, reason: '', worker: '', at: '' };
 
 describe('what the office says of the network', () => {
   it('is at first that every line is encrypted, under no further name', () => {

@@ -15,16 +15,19 @@ interface NetworkFormProps {
   readonly when: string;
 }
 
-/** Further names of this machine, and whether staff may work on an open line. */
+/** Further names of this machine, whether staff may work on an open line, and whether entries wait for a second laptop. */
 export function NetworkForm({ said, when }: NetworkFormProps) {
   const router = useRouter();
   const [plainStaff, setPlainStaff] = useState(said.plainStaff);
+  const [waitsForSecond, setWaitsForSecond] = useState(said.waitsForSecond);
   const [refusal, setRefusal] = useState<Refusal>();
   const errorOf = (field: string) => (refusal?.field?.startsWith(field) ? refusal.message : undefined);
   const { texts, field } = useTexts({ hosts: said.hosts.join(' '), reason: said.reason }, errorOf);
   const save = async () => {
     const hosts = texts.hosts.split(/[\s,]+/).filter((name) => name !== '');
-    const answer = await askOffice('network.set', { hosts, plainStaff, reason: plainStaff ? texts.reason : '' });
+    const answer = await askOffice('network.set', {
+      ...{ hosts, plainStaff, waitsForSecond, reason: plainStaff ? texts.reason : '' },
+    });
     setRefusal(answer.ok ? undefined : answer);
     if (answer.ok) router.refresh();
   };
@@ -49,6 +52,11 @@ export function NetworkForm({ said, when }: NetworkFormProps) {
             label="Staff may work on a line that is not encrypted"
             checked={plainStaff}
             onTick={setPlainStaff}
+          />
+          <CheckField
+            label="Wait for the second laptop before an entry counts as saved"
+            checked={waitsForSecond}
+            onTick={setWaitsForSecond}
           />
         </div>
         {plainStaff && (
