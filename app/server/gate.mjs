@@ -15,7 +15,7 @@ export function gate({ secure, handle, book, dev = false }) {
   return (request, response) => {
     if (!dev) setHeaders(request, response, { secure });
     // Before anything is answered: another laptop may lead this book by now.
-    const carried = book.hear(request.headers.cookie);
+    const carried = book.hear(request.headers.cookie, commandOf(request) !== undefined);
     if (carried) response.setHeader('set-cookie', carried);
     // What a browser has typed for another book is not sent to this one.
     for (const [name, value] of Object.entries(book.signs())) response.setHeader(name, value);

@@ -42,9 +42,10 @@ const leadIn = (cookies: string): string =>
 
 /**
  * Hears from the cookies of any request who leads the book. Where that is another laptop, nothing is written from this
- * very request on. Gives the `Set-Cookie` line by which the browser carries on what is so here, or nothing.
+ * very request on. Gives the `Set-Cookie` line by which a browser of the staff carries on what is so here, or nothing:
+ * who only looks at the Board gets no cookie.
  */
-export function hearLead(cookies = ''): string | undefined {
+export function hearLead(cookies = '', isEntry = false): string | undefined {
   const { book } = serverState();
   try {
     if (!book) return undefined;
@@ -56,6 +57,7 @@ export function hearLead(cookies = ''): string | undefined {
       if (lead && isAbove(lead, book)) stepDown(book, lead);
     }
     // Of a laptop that was deposed the browser learns nothing.
+    if (!isEntry && !/(^|; *)(__Host-peltry|peltry-plain)=/.test(cookies)) return undefined;
     const own = serverState().trouble?.kind === 'deposed' ? '' : ownLead(book);
     return own && own !== said
       ? `${LEAD_COOKIE}=${own}; Path=/; HttpOnly; SameSite=Strict; Max-Age=${KEPT_SECONDS}`
