@@ -20,10 +20,10 @@ import { leadOf, readLead, sealLead } from '#db/follow/lead.ts';
 import { linesBehind } from '#db/follow/lines.ts';
 import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
-import { after } from '#tests/faults/support/child.ts';
+import { after, bundle, start as startChild } from '#tests/faults/support/child.ts';
 import { rowsOfFile } from '#tests/support/book-file.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
-import { cli, endOf, startScript } from '#tests/support/process.ts';
+import { cli } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
 // The marker of server code, which only the framework's own bundler can judge.
@@ -259,12 +259,14 @@ describe('the second laptop that took over', () => {
     followed().close();
     rmSync(`${own}.followed`);
     const epochs = new Set<number>();
-    for (const wait of [0, 150, 300, 450, 600, 750, 900, 1200]) {
-      const child = startScript('db/cli.ts', ['take-over', '--book', own]);
-      const ended = endOf(child);
-      await Promise.race([ended, after(wait)]);
-      child.kill('SIGKILL');
-      await ended;
+    const script = await bundle('tests/faults/support/taking-over.ts');
+    for (const wait of [0, 20, 40, 60, 80, 120, 200, 2000]) {
+      const child = startChild(script);
+      await child.ready;
+      child.begin({ file: own });
+      await Promise.race([child.lines, after(wait)]);
+      child.kill();
+      await child.lines;
       const book = openBook(own);
       epochs.add(epochOf(book));
       book.close();
