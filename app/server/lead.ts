@@ -70,7 +70,7 @@ export function hearLead(cookies = '', isEntry = false): string | undefined {
 }
 
 /** Writes nothing any more. Where the mark cannot be written the disk fails, and this holds as long as the program runs. */
-export function stepDown(book: Book, lead: Lead): void {
+function stepDown(book: Book, lead: Lead): void {
   serverState().trouble = troubleOfDeposed(book, lead);
   console.error(troubleOfDeposed(book, lead).title);
   try {

@@ -85,7 +85,7 @@ export function logHead(book: Book): LogHead {
 }
 
 /** So much of a hash, in hex, tells one line from every other. */
-export const SHORT_HASH = 20;
+const SHORT_HASH = 20;
 
 /** The head as it is said to anybody: `2069:3f9a…`, the line and the beginning of its hash. */
 export function headInShort({ seq, hash }: LogHead): string {

@@ -12,7 +12,7 @@ import { withoutFormula } from '#lib/result/text.ts';
 import { highestOf, isAbove, type Lead, leadIn, leadOf, sharedWith } from './lead.ts';
 
 /** The mark outlasts the program, and is no part of the log: the log may be followed, this may not. */
-export function deposedFile(book: string): string {
+function deposedFile(book: string): string {
   return `${book}.deposed`;
 }
 
@@ -100,7 +100,7 @@ export function troubleOfDeposed(book: Book, said: Lead): Trouble {
 export const LEFT_OUT = 'Not in the leading book';
 
 /** What the command line says instead of writing. */
-export class DeposedBook extends CannotOpenBook {}
+class DeposedBook extends CannotOpenBook {}
 
 /** @throws DeposedBook where another laptop leads the book: nothing is written to it. */
 export function assertLeads(book: Book): void {
