@@ -61,8 +61,8 @@ const TYPED_LATER: Trouble = {
 
 /** Which book the page was of on which something was typed, and in which epoch; 0 where the browser does not say. */
 function pageOf(headers: Headers): { readonly book: string; readonly epoch: number } {
-  const [book = '', epoch = '0'] = (headers.get('x-book') ?? '').split(':');
-  return { book, epoch: Number.parseInt(epoch, 10) || 0 };
+  const said = /^([0-9a-f]{20})(?::(\d{1,7}))?/.exec(headers.get('x-book') ?? '');
+  return { book: said?.[1] ?? '', epoch: Number.parseInt(said?.[2] ?? '0', 10) };
 }
 
 interface Asked extends Pick<Envelope, 'command' | 'station' | 'key'> {

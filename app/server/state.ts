@@ -81,8 +81,8 @@ export function noteLate(entry: Omit<LateEntry, 'at'>): void {
   here.late = [...here.late, { ...entry, at: Date.now() }].slice(-LATE_KEPT);
 }
 
-/** The name of the book with its epoch, as a page names it to the outbox; empty where there is no line. */
-export function pageBook(): string {
+/** The book with its epoch, as a page says for what it was drawn; empty where there is no line. */
+export function pageName(): string {
   const { 'x-peltry-book': id, 'x-peltry-epoch': epoch } = signsOfBook();
   return id ? `${id}:${epoch}` : '';
 }

@@ -4,13 +4,12 @@ import { type ReactNode, useEffect, useState } from 'react';
 import { Mark } from './marks.tsx';
 import { Notice } from './notice.tsx';
 import { type Entry, type OutboxState, takeBack, watchOutbox, whatBecameOf } from './outbox.ts';
-import { idIn, type Owner } from './outbox-held.ts';
+import type { Owner } from './outbox-held.ts';
 import { writeStored } from './storage.ts';
 
 interface SavedMarkProps {
   /** Who is signed in; empty while nobody is entered. */
-  readonly worker: string;
-  readonly book: string;
+  readonly owner: Owner;
   /** A station whose page shows its own refused entries, with what was typed. */
   readonly except: string;
   /** What is said where this browser keeps nothing, drawn by the server. */
@@ -22,9 +21,9 @@ interface SavedMarkProps {
 }
 
 /** Says whether everything that was entered in this browser is in the book. */
-export function SavedMark({ worker, book, except, notKept, stopped, toWaiting }: SavedMarkProps) {
+export function SavedMark({ owner, except, notKept, stopped, toWaiting }: SavedMarkProps) {
   const [state, setState] = useState<OutboxState>();
-  useEffect(() => watchOutbox(setState, { worker, book }), [worker, book]);
+  useEffect(() => watchOutbox(setState, owner), [owner]);
   if (!state) return null;
   const { waiting, why, held } = state;
   const own = waiting - held.length;
@@ -65,7 +64,7 @@ const entriesIn = (many: number) => `${many} ${many > 1 ? 'entries' : 'entry'}`;
 /** For whom entries wait; the page of all that waits says it of each. */
 function heldWords(held: readonly Entry[], here: Owner): string {
   const names = [...new Set(held.map(({ worker }) => worker))].join(' and ');
-  const why = held.some(({ book }) => book && idIn(book) !== idIn(here.book))
+  const why = held.some(({ book }) => book && book !== here.book)
     ? 'for another book'
     : `waiting until ${names} signs in`;
   return `${entriesIn(held.length)} typed by ${names || 'somebody'}, ${why}.`;

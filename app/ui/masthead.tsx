@@ -2,7 +2,7 @@ import 'server-only';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
 import { aloneSince } from '#app/server/followers.ts';
-import { bookNow, pageBook, serverState, troubleNow } from '#app/server/state.ts';
+import { bookId, bookNow, pageName, serverState, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { clockView, momentIn } from '#db/sale/queries.ts';
@@ -66,8 +66,7 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
         </span>
       </p>
       <SavedMark
-        worker={worker ?? ''}
-        book={pageBook()}
+        owner={{ worker: worker ?? '', book: bookId(), page: pageName() }}
         except={here === '/block' ? 'block' : ''}
         notKept={
           <div className="notice" data-kind="stop" role="alert">

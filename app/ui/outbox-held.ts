@@ -20,16 +20,13 @@ export interface Present {
 }
 
 /** Who types and for which book; empty where that is not known. */
-export type Owner = Required<Pick<Stored, 'worker' | 'book'>>;
+export type Owner = Required<Pick<Stored, 'worker' | 'book'>> & Pick<Stored, 'page'>;
 
 /** Whether an entry may be sent by this worker to this book. What is not known on either side is for the server to say. */
 export function belongsTo({ worker, book }: Entry, here: Owner): boolean {
   const same = (one = '', other = '') => !one || !other || one === other;
-  return same(worker, here.worker) && same(idIn(book), idIn(here.book));
+  return same(worker, here.worker) && same(book, here.book);
 }
-
-/** Of `3f9a…:2` what tells the book from others. What was typed before a take-over is of the same book. */
-export const idIn = (book = ''): string => book.slice(0, 20);
 
 /** What a form gives to the outbox. */
 export type Posted<N extends CommandName = CommandName> = {

@@ -15,6 +15,8 @@ export interface Stored {
   readonly worker?: string;
   /** For which book it was typed; empty while that has no line. */
   readonly book?: string;
+  /** The book with the epoch in which the page was drawn, such as `3f9a…:2`. */
+  readonly page?: string;
   readonly refusal?: Refusal;
 }
 

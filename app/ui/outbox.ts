@@ -273,7 +273,7 @@ async function send(entry: Entry): Promise<Reply | Why> {
         'idempotency-key': entry.key,
         'x-station': entry.station,
         'x-worker': encodeURIComponent(entry.worker ?? ''),
-        'x-book': entry.book ?? '',
+        'x-book': entry.page ?? '',
       },
       body: JSON.stringify(entry.input),
       signal: AbortSignal.timeout(ANSWER_WITHIN_MS),

@@ -2,7 +2,6 @@
 
 import { useEffect, useRef, useState } from 'react';
 import { type Entry, type OutboxState, takeBack, watchOutbox } from '#app/ui/outbox.ts';
-import { idIn } from '#app/ui/outbox-held.ts';
 
 /** Every entry that waits, with all that was typed: one that is not sent from here can be copied and let go. */
 export function WaitingList({ epoch }: { readonly epoch: number }) {
@@ -26,9 +25,10 @@ export function WaitingList({ epoch }: { readonly epoch: number }) {
   );
 }
 
-const isOfAnother = ({ book }: Entry, { here }: OutboxState) => !!book && !!here.book && idIn(book) !== idIn(here.book);
+const isOfAnother = ({ book }: Entry, { here }: OutboxState) => !!book && !!here.book && book !== here.book;
 
-const isFromBefore = ({ book = '' }: Entry, epoch: number) => Number(book.split(':')[1] ?? epoch) < epoch;
+const isFromBefore = ({ page = '' }: Entry, epoch: number) =>
+  Number.parseInt(page.split(':')[1] ?? `${epoch}`, 10) < epoch;
 
 interface WaitingProps {
   readonly entry: Entry;

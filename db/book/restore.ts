@@ -2,7 +2,7 @@
 import { constants, copyFileSync, existsSync, renameSync, statSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import { epochOf } from '#db/follow/epoch.ts';
-import { beginEpoch } from '#db/follow/take-over.ts';
+import { type Beginning, beginEpoch } from '#db/follow/take-over.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { type BackupDone, throughDraft } from './backup.ts';
@@ -24,13 +24,13 @@ interface RestoreDone extends BackupDone {
 export type RestoreReport = RestoreDone | Refusal;
 
 /** Restores the backup to a new book at `target`, after its sum, its chain, its pages and its replay were found good. */
-export function restoreBook(backupFile: string, target: string): Promise<RestoreReport> {
+export function restoreBook(backupFile: string, target: string, now: Date): Promise<RestoreReport> {
   const backup = resolve(backupFile);
   return throughDraft<RestoreReport>(target, async (draft, goal) => {
     const whole = decideBackup(backup);
     if (!whole.ok) return whole;
     copyFileSync(backup, draft, constants.COPYFILE_EXCL);
-    return restoreFrom(backup, draft, goal);
+    return restoreFrom(backup, draft, { goal, now });
   });
 }
 
@@ -44,7 +44,11 @@ function decideBackup(backup: string): Result<null> {
 }
 
 /** `draft` is the copy beside the goal: what is proved is what is kept. */
-async function restoreFrom(backup: string, draft: string, goal: string): Promise<RestoreReport> {
+async function restoreFrom(
+  backup: string,
+  draft: string,
+  { goal, now }: { readonly goal: string; readonly now: Date },
+): Promise<RestoreReport> {
   const sha256 = await sha256Of(draft);
   const beside = checksumBeside(backup);
   if (!beside.ok) return beside;
@@ -57,7 +61,7 @@ async function restoreFrom(backup: string, draft: string, goal: string): Promise
     return refuse('malformed', `${backup} cannot be restored. ${why} Use another backup.`);
   }
   // Before the book has its name: a restored one that is served is always of its own epoch.
-  const { head, epoch } = raiseEpoch(draft, `Restored from ${basename(backup)}.`);
+  const { head, epoch } = raiseEpoch(draft, { kind: 'restore', reason: `Restored from ${basename(backup)}.`, now });
   syncToDisk(draft);
   const { size: bytes } = statSync(draft);
   renameSync(draft, goal);
@@ -68,11 +72,11 @@ async function restoreFrom(backup: string, draft: string, goal: string): Promise
 }
 
 /** Gives the head as it was in the backup. */
-function raiseEpoch(file: string, reason: string): { readonly head: LogHead; readonly epoch: number } {
+function raiseEpoch(file: string, beginning: Beginning): { readonly head: LogHead; readonly epoch: number } {
   const book = openBook(file);
   try {
     const head = logHead(book);
-    const begun = beginEpoch(book, { kind: 'restore', reason });
+    const begun = beginEpoch(book, beginning);
     return { head, epoch: begun.ok ? begun.value.epoch : epochOf(book) };
   } finally {
     book.close();

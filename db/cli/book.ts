@@ -60,7 +60,7 @@ export const restore: Subcommand = {
   takes: '<file>',
   says: 'makes the book anew from a backup that proves whole; never over another file',
   async run({ book, path }, voice) {
-    const done = await restoreBook(path, book);
+    const done = await restoreBook(path, book, new Date());
     if (!done.ok) return failed(voice, done.message);
     if (!done.sha256Checked) voice.warn('No SHA-256 stood beside the backup to compare with.');
     if (!done.equal) {

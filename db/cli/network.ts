@@ -68,7 +68,7 @@ export const takeOverCommand: Subcommand = {
       const proof = verifyBook(file);
       if (!proof.ok) return failed(voice, 'This copy is not whole: another one must lead.', ...proof.problems);
       const key = process.env.PELTRY_FOLLOW_KEY ?? followKey(file);
-      const done = await withBook(file, (book) => takeOver(book, key));
+      const done = await withBook(file, (book) => takeOver(book, key, new Date()));
       if (!done.ok) return failed(voice, done.message);
       const { epoch, line, fetched, silence, first, told } = done.value;
       voice.say(`Proved ${proof.chain.lines} lines${fetched > 0 ? `, and fetched ${fetched} more` : ''}.`);

@@ -6,6 +6,7 @@ import { type Book, bookToRead } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import type { Trouble } from '#db/book/trouble.ts';
 import { csvText } from '#db/exchange/csv.ts';
+import { momentIn } from '#db/sale/queries.ts';
 import { logLines } from '#db/verify/chain.ts';
 import { counted } from '#lib/backup/backups.ts';
 import { withoutFormula } from '#lib/result/text.ts';
@@ -91,7 +92,7 @@ export function troubleOfDeposed(book: Book, said: Lead): Trouble {
   return {
     kind: 'deposed',
     title: `The laptop “${said.laptop}” leads this book now: nothing is written here.`,
-    happened: `“${said.laptop}” took over on ${said.at.slice(0, 16).replace('T', ' at ')} UTC, as epoch ${said.epoch}. ${own}`,
+    happened: `“${said.laptop}” took over on ${momentIn(book, said.at)}, as epoch ${said.epoch}. ${own}`,
     safe: 'Everything in this book can be read. What waits in a browser is kept there, and goes in once the browser reaches the leading laptop.',
     toDo: `Go on at “${said.laptop}”.${keep} Then stop the program here, move this book to another folder, and let this laptop follow the other: docs/backups.md says how.`,
   };

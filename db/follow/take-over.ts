@@ -1,6 +1,6 @@
 /** The one act by which a second laptop begins to lead, and how a restored backup begins to. */
 
-import { randomUUID } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { submit } from '#db/book/door.ts';
@@ -34,16 +34,20 @@ interface Begun {
   readonly line: number;
 }
 
-type Beginning = { readonly kind: 'takeover' | 'restore'; readonly reason: string; readonly told?: string };
+export interface Beginning {
+  readonly kind: 'takeover' | 'restore';
+  readonly reason: string;
+  readonly told?: string;
+  readonly now: Date;
+}
 
 /** Writes the line with which the next epoch begins; refused where the book has no line yet, and so is no book of anybody. */
-export function beginEpoch(book: Book, { kind, reason, told = '' }: Beginning): Result<Begun> {
+export function beginEpoch(book: Book, { kind, reason, told = '', now }: Beginning): Result<Begun> {
   if (newestLine(book) === 0) return refuse('missing', 'This book is empty: there is nothing to take over.');
   const above = deposedBy(book)?.epoch ?? 0;
   const input = { kind, laptop: hostname().slice(0, 80) || 'a laptop', told, above, reason };
-  const sender = { worker: 'command line', station: 'office', key: randomUUID() } as const;
-  const at = new Date().toISOString();
-  const done = submit(book, { ...sender, command: 'book.takeover', at, input });
+  const sender = { worker: 'command line', station: 'office', key: randomBytes(16).toString('hex') } as const;
+  const done = submit(book, { ...sender, command: 'book.takeover', at: now.toISOString(), input });
   return done.ok ? accept({ epoch: done.value.epoch, line: done.line }) : done;
 }
 
@@ -58,13 +62,13 @@ interface TakenOver extends Begun {
 }
 
 /** Fetches what the first laptop still answers, begins the next epoch, and tells it. Of the book itself the proof comes before. */
-export async function takeOver(book: Book, key: string | undefined): Promise<Result<TakenOver>> {
+export async function takeOver(book: Book, key: string | undefined, now: Date): Promise<Result<TakenOver>> {
   const first = followedFrom(book.file);
   const before = logHead(book).seq;
   const silence = first && key ? await lastLines(book, { address: first, key }) : NOBODY_FOLLOWED;
   const reason = silence === '' ? 'The first laptop had nothing more.' : silence;
   const fetched = logHead(book).seq - before;
-  const begun = beginEpoch(book, { kind: 'takeover', told: first, reason });
+  const begun = beginEpoch(book, { kind: 'takeover', told: first, reason, now });
   if (!begun.ok) return begun;
   const lead = leadOf(book);
   const told = first && lead ? await tellLead(first, sealLead(book, lead)) : 'silent';

@@ -129,7 +129,11 @@ describe('a book that lost its end', () => {
       for (const beside of ['', '-wal', '-shm']) {
         if (existsSync(`${file}${beside}`)) renameSync(`${file}${beside}`, join(aside, `lantern.book${beside}`));
       }
-      expect(await restoreBook(copy?.file ?? '', file)).toMatchObject({ ok: true, equal: true, logHead: head });
+      expect(await restoreBook(copy?.file ?? '', file, new Date())).toMatchObject({
+        ok: true,
+        equal: true,
+        logHead: head,
+      });
       start();
       expect(troubleNow()).toBeNull();
     },

@@ -100,7 +100,11 @@ describe('a book whose file goes while it is served', () => {
     }
     expect(newestLine(book)).toBe(head.seq);
     const fresh = tempFile('fresh.book');
-    expect(await restoreBook(await rescued(), fresh)).toMatchObject({ ok: true, equal: true, logHead: head });
+    expect(await restoreBook(await rescued(), fresh, new Date())).toMatchObject({
+      ok: true,
+      equal: true,
+      logHead: head,
+    });
   });
 
   it('while an entry is being written is not acknowledged, and the entry is in the copy', async () => {

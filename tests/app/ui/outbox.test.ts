@@ -287,7 +287,9 @@ describe('an entry that bears who typed it and for which book', () => {
         { status, headers: { ...said, 'content-type': 'application/problem+json' } },
       );
     if (!here.worker) return refused(401, 'signed_out');
-    if (headers['x-book'] && headers['x-book'] !== here.book) return refused(422, 'conflict');
+    const [typedFor, epoch] = (headers['x-book'] ?? '').split(':');
+    if (typedFor) expect(epoch).toBe('3');
+    if (typedFor && typedFor !== here.book) return refused(422, 'conflict');
     if (headers['x-worker'] && headers['x-worker'] !== here.worker) return refused(401, 'signed_out');
     taken.push(`${JSON.parse(body).lotNo} by ${here.worker}`);
     return Response.json({ ok: true, value: {}, line: taken.length }, { headers: said });
@@ -297,7 +299,7 @@ describe('an entry that bears who typed it and for which book', () => {
   const openAs = async (worker: string, of = here.book) => {
     here = { worker, book: of };
     const page = await openPage();
-    page.outbox.watchOutbox(() => {}, { worker, book: of });
+    page.outbox.watchOutbox(() => {}, { worker, book: of, page: `${of}:3` });
     await vi.advanceTimersByTimeAsync(100);
     return page;
   };

@@ -88,7 +88,10 @@ describe('a backup', () => {
     const folder = tempFolder();
     for (const make of [backupBook, restoreBook]) {
       const target = join(folder, 'new.book');
-      expect(await whileLocked(target, () => make(WHOLE, target))).toMatchObject({ ok: false, code: 'not_allowed' });
+      expect(await whileLocked(target, () => make(WHOLE, target, new Date()))).toMatchObject({
+        ok: false,
+        code: 'not_allowed',
+      });
     }
     expect(readdirSync(folder)).toEqual([]);
   });
@@ -107,7 +110,7 @@ describe('a restored book', () => {
   it('is the book again, ready to be worked with', async () => {
     const from = await backup();
     const target = tempFile();
-    const report = await restoreBook(from, target);
+    const report = await restoreBook(from, target, new Date());
     expect(report).toMatchObject({ ok: true, file: target, from, sha256Checked: true, equal: true });
     expect(report.ok && report.logHead).toEqual(verifyBook(WHOLE).chain.head);
     expect(rowsRestored(target)).toEqual(rowsOfFile(WHOLE));
@@ -121,17 +124,17 @@ describe('a restored book', () => {
   it('comes from a backup without its sum too, and says so', async () => {
     const from = await backup();
     rmSync(`${from}.sha256`);
-    expect(await restoreBook(from, tempFile())).toMatchObject({ ok: true, sha256Checked: false });
+    expect(await restoreBook(from, tempFile(), new Date())).toMatchObject({ ok: true, sha256Checked: false });
   });
 
   it('overwrites nothing, nor is it mixed with what is left of another', async () => {
     const from = await backup();
     const target = fullBook();
     const before = readFileSync(target);
-    expect(await restoreBook(from, target)).toMatchObject({ ok: false, code: 'taken' });
+    expect(await restoreBook(from, target, new Date())).toMatchObject({ ok: false, code: 'taken' });
     expect(readFileSync(target).equals(before)).toBe(true);
     renameSync(target, `${target}-wal`);
-    expect(await restoreBook(from, target)).toMatchObject({ ok: false, code: 'taken' });
+    expect(await restoreBook(from, target, new Date())).toMatchObject({ ok: false, code: 'taken' });
     expect(existsSync(target)).toBe(false);
   });
 
@@ -139,7 +142,7 @@ describe('a restored book', () => {
     const file = fullBook();
     const book = openBook(file);
     giveTo(book, 'person.enrol', { input: { name: 'Late Comer' } });
-    expect(await restoreBook(file, tempFile())).toMatchObject({ ok: false, code: 'conflict' });
+    expect(await restoreBook(file, tempFile(), new Date())).toMatchObject({ ok: false, code: 'conflict' });
     book.close();
   });
 });
@@ -147,7 +150,7 @@ describe('a restored book', () => {
 describe('a damaged backup', () => {
   const refusal = async (file: string) => {
     const target = tempFile();
-    const report = await restoreBook(file, target);
+    const report = await restoreBook(file, target, new Date());
     expect(beside(target)).toEqual([]);
     if (report.ok) throw new Error('it was restored');
     expect(report.message).not.toContain('.partial');

@@ -26,7 +26,7 @@ describe('a dated copy', () => {
     expect(copy).toMatchObject({ at: '2026-02-28T14:05:09.123Z', about: { logHead: verifyBook(BOOK).chain.head } });
     expect(kept).toMatchObject({ ok: true, letGo: [], sha256: copy?.about?.sha256 });
     const fresh = tempFile('fresh.book');
-    expect(await restoreBook(join(folder, name ?? ''), fresh)).toMatchObject({ ok: true, equal: true });
+    expect(await restoreBook(join(folder, name ?? ''), fresh, new Date())).toMatchObject({ ok: true, equal: true });
     expect(rowsRestored(fresh)).toEqual(rowsOfFile(BOOK));
   });
 
@@ -136,7 +136,7 @@ describe('a book that lost its end', () => {
     // Two of today, one of each of two weeks, one of each of five weeks at most, and the one that is not thinned.
     expect(left.length).toBeLessThanOrEqual(2 + 14 + 5 + 1);
     const fresh = tempFile('fresh.book');
-    expect(await restoreBook(join(folder, lost), fresh)).toMatchObject({ ok: true, equal: true });
+    expect(await restoreBook(join(folder, lost), fresh, new Date())).toMatchObject({ ok: true, equal: true });
     // And the line that begins its epoch.
     expect(headOf(fresh)).toBe(headOf(before) + 5 + 1);
   });
