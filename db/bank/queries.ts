@@ -21,8 +21,10 @@ import {
 import { ACCOUNTS, type EntryKind } from '#lib/account/account.ts';
 import type { Deposit, TakenCheck } from '#lib/bank/deposit.ts';
 import type { BankEntry } from '#lib/bank/reconcile.ts';
+import { paidBy } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
 import { addCents, type Cents, sumOf } from '#lib/money/money.ts';
+import { lower } from '#lib/settlement/spelling.ts';
 
 const findBanked = query(({ db }) =>
   db
@@ -75,7 +77,8 @@ function checksTaken(book: Book, saleId: number): TakenCheck[] {
     .all({ saleId })
     .map(({ buyerNo, sellerNo, name, paidAt, voidsId: _voids, ...check }) => {
       const who = buyerNo !== null ? `buyer ${buyerNo}` : sellerNo === null ? 'dues' : `seller ${sellerNo}`;
-      return { ...check, who, name: name ?? who, takenOn: dayIn(book, paidAt) };
+      const by = lower(paidBy({ method: 'check', reference: check.reference }));
+      return { ...check, who, by, name: name ?? who, takenOn: dayIn(book, paidAt) };
     });
 }
 
