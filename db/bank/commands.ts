@@ -4,11 +4,10 @@ import { accountBalance } from '#db/account/queries.ts';
 import { defineCommand, defineSaleCommand, type Station } from '#db/book/command.ts';
 import { rowBy } from '#db/book/find.ts';
 import { amountOrNull, dateOrNull, readBy, rowId, someText } from '#db/book/inputs.ts';
-import { equals, query } from '#db/book/open.ts';
 import { addRow } from '#db/book/rows.ts';
 import { paymentThatVoids } from '#db/payment/queries.ts';
 import { dayIn } from '#db/sale/queries.ts';
-import { bankMark, deposit, depositItem, liveBankMark } from '#db/schema/index.ts';
+import { bankMark, deposit, depositItem } from '#db/schema/index.ts';
 import { ACCOUNTS } from '#lib/account/account.ts';
 import { decideDeposit, decideDepositVoid } from '#lib/bank/deposit.ts';
 import { decideClear, takenBack } from '#lib/bank/reconcile.ts';
@@ -16,7 +15,7 @@ import { parseDate } from '#lib/date/date.ts';
 import { sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
-import { bankEntries, bankedIn, checksWaiting, clearedDay, itemsOfDeposit } from './queries.ts';
+import { bankEntries, bankedIn, checksWaiting, clearedDay, itemsOfDeposit, markOf } from './queries.ts';
 
 const BANKS: readonly Station[] = ['payout', 'office'];
 
@@ -113,8 +112,6 @@ export const bankClear = defineCommand({
   },
 });
 
-const markOf = query(({ db }) => db.select().from(liveBankMark).where(equals(liveBankMark.entryId, 'entryId')));
-
 /** Takes the marks away again: they were not on the statement. */
 export const bankUnclear = defineCommand({
   name: 'bank.unclear',
@@ -123,7 +120,7 @@ export const bankUnclear = defineCommand({
   stations: BANKS,
   input: z.strictObject({ entryIds }),
   run(context, { entryIds: ids }) {
-    const marks = new Map(ids.map((id) => [id, markOf(context.book).get({ entryId: id })]));
+    const marks = new Map(ids.map((id) => [id, markOf(context.book, id)]));
     if (marks.size < ids.length || [...marks.values()].includes(undefined)) {
       return refuse('unknown', 'Not all of these are marked: reload the page.', 'entryIds');
     }

@@ -6,6 +6,7 @@ import fc from 'fast-check';
 import type { Station } from '#db/book/command.ts';
 import type { Book } from '#db/book/open.ts';
 import { type CommandName, findCommand, type InputOf } from '#db/commands.ts';
+import { FEE_KEPT } from '#lib/bank/arrival.ts';
 import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { OWES_AS_BUYER } from '#lib/payment/checks.ts';
 import { PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
@@ -229,6 +230,15 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'association.set': act(
     'association.set',
     fc.record({ name: fc.constantFrom('Lantern Ridge Fur Harvesters', ''), paper: fc.constantFrom('letter', 'a4') }),
+  ),
+  'arrival.void': act('arrival.void', fc.record({ arrivalId: fc.constantFrom(1, 1, 2, 3), reason })),
+  'bank.arrive': act(
+    'bank.arrive',
+    fc.record({
+      ...{ saleId: sale, method: fc.constantFrom('card', 'other'), amount: fc.constantFrom('0.25', '1.00', '5.00') },
+      arrived: fc.constantFrom('0.10', '0.25', '1.00'),
+      answered: fc.constantFrom([FEE_KEPT], []),
+    }),
   ),
   // Checks that wait, if there are any.
   'bank.deposit': withRow(
@@ -472,7 +482,8 @@ const PAYOUT: Weights = {
   ...{ 'check.stop': 2, 'check.bounce': 2 },
 };
 
-const BANK: Weights = { 'bank.deposit': 5, 'deposit.void': 3, 'bank.clear': 3, 'bank.unclear': 2 };
+const ARRIVES: Weights = { 'bank.arrive': 4, 'arrival.void': 2 };
+const BANK: Weights = { 'bank.deposit': 5, 'deposit.void': 3, 'bank.clear': 3, 'bank.unclear': 2, ...ARRIVES };
 
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const PAYOUT_WEIGHTS: Weights = {

@@ -235,8 +235,8 @@ describe('check.bounce', () => {
       'Came back: Paid in by buyer 11, check 88',
       'Charged to buyer 11, returned-check fee 88',
     ]);
-    // The deposit was made, and the check came off the account again: both may stand on a statement.
-    expect(statement(hall)).toMatchObject({ transit: ['Deposit 2: 1 check'] });
+    // The deposit was made, and the check goes with it: it is nothing that the bank has still to pay.
+    expect(statement(hall)).toMatchObject({ transit: ['Deposit 2: 1 check, less 223.65 that came back'] });
     const pay = { saleId: 1, direction: 'in', buyerNo: 11, method: 'cash' } as const;
     expect(refuses('payment.record', { ...pay, amount: '248.66' }, { code: 'too_large', field: 'amount' })).toContain(
       '248.65 is owed since',
