@@ -308,8 +308,13 @@ export function postArrival(context: CommandContext, arrived: Arrived): void {
   const { arrivalId: sourceId, method, arrivedCents, feeCents, ...entry } = arrived;
   const transfers = arrivalTransfers(ARRIVING_ACCOUNTS[method], arrivedCents, feeCents);
   addEntry(context, { ...entry, kind: 'arrival', sourceId }, postingsOf(transfers));
-  const posted = standingEntry(context.book).get({ kind: 'arrival', sourceId });
-  if (posted) addRow(context, bankMark, { entryId: posted.id, day: entry.day });
+  markEntry(context, { kind: 'arrival', sourceId }, entry.day);
+}
+
+/** Marks the entry of a row, if it has one, as standing on the statement of a day. */
+export function markEntry(context: CommandContext, source: Source, day: string): void {
+  const posted = standingEntry(context.book).get({ ...source });
+  if (posted) addRow(context, bankMark, { entryId: posted.id, day });
 }
 
 /** Takes the mark and the entry of an arrival back: what arrived waits again. */

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { postArrival, postArrivalVoiding } from '#db/account/post.ts';
+import { postArrivalVoiding } from '#db/account/post.ts';
 import { accountBalance } from '#db/account/queries.ts';
 import { defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { rowBy } from '#db/book/find.ts';
@@ -8,8 +8,9 @@ import { addRow } from '#db/book/rows.ts';
 import { dayIn } from '#db/sale/queries.ts';
 import { arrival } from '#db/schema/index.ts';
 import { ARRIVING_ACCOUNTS } from '#lib/account/account.ts';
-import { ARRIVING, ARRIVING_WORDS, decideArrival, decideArrivalVoid, FEE_KEPT } from '#lib/bank/arrival.ts';
+import { ARRIVING, decideArrival, decideArrivalVoid, FEE_KEPT } from '#lib/bank/arrival.ts';
 import { accept, refuse } from '#lib/result/result.ts';
+import { saveArrival } from './save.ts';
 
 /** Also of a closed sale. It stands on the statement at once: that is where the treasurer read it. */
 export const bankArrive = defineSaleCommand({
@@ -35,10 +36,7 @@ export const bankArrive = defineSaleCommand({
     const decided = decideArrival({ lyingCents, day, today }, { method, amountCents, arrivedCents, answered });
     if (!decided.ok) return decided;
     const feeCents = decided.value;
-    const arrivalId = addRow(context, arrival, { saleId, method, day, amountCents, feeCents });
-    const memo = `${ARRIVING_WORDS[method]} arrived`;
-    postArrival(context, { saleId, arrivalId, day, memo, method, arrivedCents, feeCents });
-    return accept({ arrivalId });
+    return accept({ arrivalId: saveArrival(context, { saleId, method, day, amountCents, feeCents }) });
   },
 });
 
