@@ -330,15 +330,15 @@ describe('what is said of the bank', () => {
     ).toEqual([]);
   });
 
-  it.each<[string, string, string, string, string]>([
-    ['a deposit that is not there', check('in', '3,'), '1,2026-02-28,4.00,\n', '', 'payments.csv:2 deposit'],
-    ['a check written out in a deposit', check('out', '1,'), '1,2026-02-28,4.00,\n', '', 'payments.csv:2 deposit'],
-    ['a check taken in that is marked', check('in', ',2026-03-01'), '', '', 'payments.csv:2 on_statement'],
-    ['a deposit of nothing', '', '1,2026-02-28,0.00,\n', '', 'deposits.csv:2 cash'],
-    ['a mark before the deposit', '', '1,2026-02-28,4.00,2026-02-27\n', '', 'deposits.csv:2 on_statement'],
-    ['a number twice', '', '1,2026-02-28,4.00,\n1,2026-02-28,4.00,\n', '', 'deposits.csv:3 deposit'],
-    ['a fee of all of it', '', '', 'card,2026-03-01,5.00,5.00\n', 'arrivals.csv:2 fee'],
-  ])('refuses %s', (_, payments, deposits, arrivals, place) => {
-    expect(sayings(payments, deposits, arrivals)).toEqual([place]);
+  it.each<[string, readonly [payments: string, deposits: string, arrivals?: string], string]>([
+    ['a deposit that is not there', [check('in', '3,'), '1,2026-02-28,4.00,\n'], 'payments.csv:2 deposit'],
+    ['a check written out in a deposit', [check('out', '1,'), '1,2026-02-28,4.00,\n'], 'payments.csv:2 deposit'],
+    ['a check taken in that is marked', [check('in', ',2026-03-01'), ''], 'payments.csv:2 on_statement'],
+    ['a deposit of nothing', ['', '1,2026-02-28,0.00,\n'], 'deposits.csv:2 cash'],
+    ['a mark before the deposit', ['', '1,2026-02-28,4.00,2026-02-27\n'], 'deposits.csv:2 on_statement'],
+    ['a number twice', ['', '1,2026-02-28,4.00,\n1,2026-02-28,4.00,\n'], 'deposits.csv:3 deposit'],
+    ['a fee of all of it', ['', '', 'card,2026-03-01,5.00,5.00\n'], 'arrivals.csv:2 fee'],
+  ])('refuses %s', (_, said, place) => {
+    expect(sayings(...said)).toEqual([place]);
   });
 });

@@ -134,7 +134,7 @@ function Statement({ saleId, typed, view }: StatementProps) {
       <div className="acts">
         <PrintLink href={`/api/papers/${paper}`}>Print the reconciliation</PrintLink>
         <a className="button" href={`/api/papers/${paper.replace('?', '/csv?')}`}>
-          Save it as CSV
+          Save as CSV
         </a>
       </div>
       <MarkForm key={`open ${upTo} ${clearedCount}`} command="bank.clear" day={upTo} {...{ checksOut, inTransit }} />
