@@ -132,6 +132,17 @@ const CHECKS_WAITING = `SELECT sale_id AS saleId, json_group_array(id) AS ids FR
 const AT_THE_BANK = `SELECT entry_id AS entryId FROM posting WHERE account = 'Assets:Bank'
   AND entry_id NOT IN (SELECT entry_id FROM live_bank_mark) ORDER BY id DESC LIMIT 1`;
 
+/** The newest arrival that stands. */
+const ARRIVED = `SELECT max(id) AS arrivalId FROM arrival WHERE voids_id IS NULL
+  AND id NOT IN (SELECT voids_id FROM arrival WHERE voids_id IS NOT NULL) HAVING max(id) IS NOT NULL`;
+
+/** What was paid by card or otherwise, and has not arrived. */
+const LYING = `SELECT sale_id AS saleId, iif(account = 'Assets:Cards', 'card', 'other') AS method,
+    printf('%d.%02d', sum(amount_cents) / 100, sum(amount_cents) % 100) AS amount
+  FROM posting JOIN journal_entry ON journal_entry.id = entry_id
+  WHERE account IN ('Assets:Cards', 'Assets:Other payments')
+  GROUP BY sale_id, account HAVING sum(amount_cents) > 0 LIMIT 1`;
+
 /** What adds up to a lot of two, three or eleven pieces. */
 const PARTS = [
   [1, 1],
@@ -231,14 +242,23 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
     'association.set',
     fc.record({ name: fc.constantFrom('Lantern Ridge Fur Harvesters', ''), paper: fc.constantFrom('letter', 'a4') }),
   ),
-  'arrival.void': act('arrival.void', fc.record({ arrivalId: fc.constantFrom(1, 1, 2, 3), reason })),
-  'bank.arrive': act(
-    'bank.arrive',
-    fc.record({
-      ...{ saleId: sale, method: fc.constantFrom('card', 'other'), amount: fc.constantFrom('0.25', '1.00', '5.00') },
-      arrived: fc.constantFrom('0.10', '0.25', '1.00'),
-      answered: fc.constantFrom([FEE_KEPT], []),
-    }),
+  'arrival.void': withRow(
+    act('arrival.void', fc.record({ arrivalId: fc.constantFrom(1, 2), reason })),
+    ARRIVED,
+    (row: { readonly arrivalId: number }) => row,
+  ),
+  // Money by card or otherwise that lies there, if there is any.
+  'bank.arrive': withRow(
+    act(
+      'bank.arrive',
+      fc.record({
+        ...{ saleId: sale, method: fc.constantFrom('card', 'other'), amount: fc.constantFrom('0.25', '5.00') },
+        arrived: fc.constantFrom('0.01', '0.25'),
+        answered: fc.constantFrom([FEE_KEPT], [FEE_KEPT], []),
+      }),
+    ),
+    LYING,
+    (row: { readonly saleId: number; readonly method: 'card' | 'other'; readonly amount: string }) => row,
   ),
   // Checks that wait, if there are any.
   'bank.deposit': withRow(
