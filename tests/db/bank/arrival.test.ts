@@ -43,7 +43,9 @@ describe('bank.arrive', () => {
     // 97.10 − 88.75 − 182.75.
     expect(balance(hall, 'Assets:Bank')).toBe('-174.40');
     const { cleared, lying } = bankView(hall.book, { id: 1 }, NOTHING, DAY);
-    expect(cleared.map(({ words, amount }) => [words.slice(0, 18), amount])).toEqual([['Card money arrived', '97.10']]);
+    expect(cleared.map(({ words, amount }) => [words.slice(0, 18), amount])).toEqual([
+      ['Card money arrived', '97.10 in'],
+    ]);
     expect(lying).toEqual([]);
     sound(hall);
     closeSale(hall, 1);
@@ -89,9 +91,9 @@ describe('a check that came back', () => {
     const view = () => bankView(hall.book, { id: 1 }, NOTHING, DAY);
     const lines = (all: readonly { readonly amount: string; readonly words: string }[]) =>
       all.map(({ amount, words }) => [amount, words.split(', Late')[0]]);
-    const deposit = ['111.83', 'Deposit 1: 2 checks, less 223.65 that came back'];
+    const deposit = ['111.83 in', 'Deposit 1: 2 checks, less 223.65 that came back'];
     expect(lines(view().inTransit)).toEqual([deposit]);
-    expect(view().checksOut.map(({ amount }) => amount)).toEqual(['-88.75', '-182.75']);
+    expect(view().checksOut.map(({ amount }) => amount)).toEqual(['88.75 out', '182.75 out']);
     // 111.83 − 88.75 − 182.75; nothing of it is on the statement.
     expect(view().steps.map(([, words]) => words)).toEqual(['-159.67', '271.50', '111.83', '0.00']);
     const [entry, back] = ['Deposit 1', 'Came back'].map(
@@ -110,7 +112,7 @@ describe('a check that came back', () => {
     const hall = returnedHall();
     hall.must('check.bounce', { paymentId: OF_TEN, reason: 'no funds' }, 'payout');
     const { inTransit, checksOut } = bankView(hall.book, { id: 1 }, NOTHING, DAY);
-    expect([inTransit.map(({ amount }) => amount), checksOut.length]).toEqual([['0.00'], 2]);
+    expect([inTransit.map(({ amount }) => amount), checksOut.length]).toEqual([['0.00 in'], 2]);
   });
 });
 
