@@ -3,6 +3,7 @@
  * cannot be given. The types of all that give a command, the description of the interface and the data dictionary follow.
  */
 import type * as z from 'zod';
+import * as bankArrival from '#db/bank/arrival-commands.ts';
 import * as bank from '#db/bank/commands.ts';
 import type { Command } from '#db/book/command.ts';
 import * as buyer from '#db/buyer/commands.ts';
@@ -35,6 +36,7 @@ import * as worker from '#db/worker/commands.ts';
 
 const MODULES = [
   bank,
+  bankArrival,
   buyer,
   buyerHandover,
   drawer,

@@ -81,7 +81,7 @@ function takePayments({ driver, saleId }: Hall, buyerNos?: readonly number[]): v
     if (buyerNos !== undefined && !buyerNos.includes(buyerNo)) continue;
     const house = BUYERS.find((one) => one.buyerNo === buyerNo);
     const method = house?.method ?? 'cash';
-    const reference = method === 'check' ? `Check ${7000 + saleId * 100 + buyerNo}` : '';
+    const reference = method === 'check' ? `${7000 + saleId * 100 + buyerNo}` : '';
     const payment = { saleId, direction: 'in', buyerNo, method, amount: typed(totalCents), reference } as const;
     driver.submit('till', 'invoice.issue', { saleId, buyerNo });
     driver.submit('till', 'payment.record', payment);

@@ -1,12 +1,12 @@
 /** Holds the journal to what it is of: the papers that were handed out, the payments in force, the drawer, the sale. */
-import { depositedCents } from '#db/bank/queries.ts';
+import { arrivedCents, depositedCents } from '#db/bank/queries.ts';
 import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { drawerEntries, drawerMoves, drawerStands } from '#db/drawer/queries.ts';
 import { issuedInvoices } from '#db/invoice/queries.ts';
 import { issuedSheets, newestSheets } from '#db/settlement/sheets.ts';
 import { ACCOUNTS, buyerAccount, sellerAccount } from '#lib/account/account.ts';
-import { type Cents, negate, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
+import { addCents, type Cents, negate, subtractCents, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { balanceWords } from '#lib/payment/amount-words.ts';
 import { entryProblems } from '#lib/report/balance.ts';
 import { overShortOf } from '#lib/report/closing-line.ts';
@@ -32,10 +32,11 @@ export function journalProblems(book: Book, saleId: number, facts: SaleFacts): s
   ];
 }
 
-/** What the bank account should come to: deposits, less the checks of them that came back, less the checks written. */
+/** What the bank account should come to: deposits, less the checks of them that came back, what arrived, less the checks written. */
 function atBank(book: Book, saleId: number, facts: SaleFacts): Cents {
   const written = facts.payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
-  return subtractCents(depositedCents(book, saleId), sumOf(written, 'amountCents'));
+  const came = addCents(depositedCents(book, saleId), arrivedCents(book, saleId));
+  return subtractCents(came, sumOf(written, 'amountCents'));
 }
 
 function unequal(balances: Balances, account: string, expected: Cents): string[] {
@@ -69,7 +70,10 @@ function partyProblems(book: Book, saleId: number, { facts, balances }: Posted):
   ];
 }
 
-const CASH: ReadonlySet<string> = new Set([ACCOUNTS.cash, ACCOUNTS.drawer, ACCOUNTS.outside, ACCOUNTS.overShort]);
+/** Cash, and what is missing of money that was taken in. */
+const CASH: ReadonlySet<string> = new Set([
+  ...[ACCOUNTS.cash, ACCOUNTS.drawer, ACCOUNTS.outside, ACCOUNTS.overShort, ACCOUNTS.cardFees],
+]);
 
 /**
  * Once a sale is closed, its journal comes to what its facts come to; of the money at hand and at the bank, all kinds of

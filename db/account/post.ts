@@ -4,16 +4,18 @@
  */
 import { and, desc, eq, isNull, notExists, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { bankedIn } from '#db/bank/queries.ts';
+import { bankedIn, markOf } from '#db/bank/queries.ts';
 import type { CommandContext } from '#db/book/command.ts';
 import { buyerById, buyerByNumber, rowsBy, sellerById, sellerByNumber } from '#db/book/find.ts';
 import { equals, query } from '#db/book/open.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { cashAccountNow, drawerStands } from '#db/drawer/queries.ts';
 import { dayIn } from '#db/sale/queries.ts';
-import { charge, journalEntry, payment, posting, taking } from '#db/schema/index.ts';
+import { bankMark, charge, journalEntry, payment, posting, taking } from '#db/schema/index.ts';
 import {
   ACCOUNTS,
+  ARRIVING_ACCOUNTS,
+  arrivalTransfers,
   type CashAccount,
   chargeTransfer,
   depositTransfers,
@@ -289,6 +291,39 @@ interface Banked {
 export function postDeposit(context: CommandContext, { depositId, checksCents, cashCents, ...entry }: Banked): void {
   const transfers = depositTransfers(checksCents, cashCents);
   addEntry(context, { ...entry, kind: 'deposit', sourceId: depositId }, postingsOf(transfers));
+}
+
+interface Arrived {
+  readonly saleId: number;
+  readonly arrivalId: number;
+  readonly day: string;
+  readonly memo: string;
+  readonly method: keyof typeof ARRIVING_ACCOUNTS;
+  readonly arrivedCents: Cents;
+  readonly feeCents: Cents;
+}
+
+/** Posts what arrived on the account, and marks it as standing on the statement of that day, where it was read. */
+export function postArrival(context: CommandContext, arrived: Arrived): void {
+  const { arrivalId: sourceId, method, arrivedCents, feeCents, ...entry } = arrived;
+  const transfers = arrivalTransfers(ARRIVING_ACCOUNTS[method], arrivedCents, feeCents);
+  addEntry(context, { ...entry, kind: 'arrival', sourceId }, postingsOf(transfers));
+  markEntry(context, { kind: 'arrival', sourceId }, entry.day);
+}
+
+/** Marks the entry of a row, if it has one, as standing on the statement of a day. */
+export function markEntry(context: CommandContext, source: Source, day: string): void {
+  const posted = standingEntry(context.book).get({ ...source });
+  if (posted) addRow(context, bankMark, { entryId: posted.id, day });
+}
+
+/** Takes the mark and the entry of an arrival back: what arrived waits again. */
+export function postArrivalVoiding(context: CommandContext, arrivalId: number): void {
+  const source = { kind: 'arrival', sourceId: arrivalId } as const;
+  const entryId = standingEntry(context.book).get(source)?.id ?? 0;
+  const mark = markOf(context.book, entryId);
+  if (mark) addRow(context, bankMark, { entryId, day: mark.day, voidsId: mark.id });
+  reverse(context, source);
 }
 
 /** Reverses the entry of a deposit: its checks and its cash wait again. */

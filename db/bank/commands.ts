@@ -1,22 +1,21 @@
 import * as z from 'zod';
-import { postDeposit, postDepositVoiding } from '#db/account/post.ts';
+import { postDepositVoiding } from '#db/account/post.ts';
 import { accountBalance } from '#db/account/queries.ts';
 import { defineCommand, defineSaleCommand, type Station } from '#db/book/command.ts';
 import { rowBy } from '#db/book/find.ts';
 import { amountOrNull, dateOrNull, readBy, rowId, someText } from '#db/book/inputs.ts';
-import { equals, query } from '#db/book/open.ts';
 import { addRow } from '#db/book/rows.ts';
 import { paymentThatVoids } from '#db/payment/queries.ts';
 import { dayIn } from '#db/sale/queries.ts';
-import { bankMark, deposit, depositItem, liveBankMark } from '#db/schema/index.ts';
+import { bankMark, deposit, journalEntry } from '#db/schema/index.ts';
 import { ACCOUNTS } from '#lib/account/account.ts';
 import { decideDeposit, decideDepositVoid } from '#lib/bank/deposit.ts';
 import { decideClear, takenBack } from '#lib/bank/reconcile.ts';
 import { parseDate } from '#lib/date/date.ts';
-import { sumOf, ZERO } from '#lib/money/money.ts';
+import { ZERO } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
-import { countWords } from '#lib/result/text.ts';
-import { bankEntries, bankedIn, checksWaiting, clearedDay, itemsOfDeposit } from './queries.ts';
+import { bankEntries, bankedIn, checksWaiting, clearedDay, itemsOfDeposit, markOf } from './queries.ts';
+import { saveDeposit } from './save.ts';
 
 const BANKS: readonly Station[] = ['payout', 'office'];
 
@@ -46,15 +45,7 @@ export const bankDeposit = defineSaleCommand({
       { paymentIds, cashCents },
     );
     if (!decided.ok) return decided;
-    const checks = decided.value;
-    const depositId = addRow(context, deposit, { saleId, day, cashCents });
-    for (const { paymentId } of checks) addRow(context, depositItem, { depositId, paymentId });
-    const what = [
-      ...(checks.length > 0 ? [countWords(checks.length, 'check')] : []),
-      ...(cashCents > ZERO ? ['cash'] : []),
-    ];
-    const memo = `Deposit ${depositId}: ${what.join(' and ')}`;
-    postDeposit(context, { saleId, depositId, day, memo, checksCents: sumOf(checks, 'amountCents'), cashCents });
+    const depositId = saveDeposit(context, { saleId, day, cashCents, checks: decided.value });
     return accept({ depositId });
   },
 });
@@ -113,7 +104,7 @@ export const bankClear = defineCommand({
   },
 });
 
-const markOf = query(({ db }) => db.select().from(liveBankMark).where(equals(liveBankMark.entryId, 'entryId')));
+const entryById = rowBy(journalEntry, 'id');
 
 /** Takes the marks away again: they were not on the statement. */
 export const bankUnclear = defineCommand({
@@ -123,9 +114,13 @@ export const bankUnclear = defineCommand({
   stations: BANKS,
   input: z.strictObject({ entryIds }),
   run(context, { entryIds: ids }) {
-    const marks = new Map(ids.map((id) => [id, markOf(context.book).get({ entryId: id })]));
+    const marks = new Map(ids.map((id) => [id, markOf(context.book, id)]));
     if (marks.size < ids.length || [...marks.values()].includes(undefined)) {
       return refuse('unknown', 'Not all of these are marked: reload the page.', 'entryIds');
+    }
+    if (ids.some((id) => entryById(context.book, id)?.kind === 'arrival')) {
+      const message = 'What arrived was read on the statement: void the arrival instead, and leave it out here.';
+      return refuse('conflict', message, 'entryIds');
     }
     for (const mark of marks.values()) {
       if (mark) addRow(context, bankMark, { entryId: mark.entryId, day: mark.day, voidsId: mark.id });

@@ -5,6 +5,7 @@ import { rowsBy } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { dayIn } from '#db/sale/queries.ts';
 import {
+  arrival,
   buyer,
   deposit,
   depositItem,
@@ -19,10 +20,13 @@ import {
   seller,
 } from '#db/schema/index.ts';
 import { ACCOUNTS, type EntryKind } from '#lib/account/account.ts';
+import type { Arrival } from '#lib/bank/arrival.ts';
 import type { Deposit, TakenCheck } from '#lib/bank/deposit.ts';
 import type { BankEntry } from '#lib/bank/reconcile.ts';
+import { paidBy } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
-import { addCents, type Cents, sumOf } from '#lib/money/money.ts';
+import { addCents, type Cents, subtractCents, sumOf } from '#lib/money/money.ts';
+import { lower } from '#lib/settlement/spelling.ts';
 
 const findBanked = query(({ db }) =>
   db
@@ -75,7 +79,8 @@ function checksTaken(book: Book, saleId: number): TakenCheck[] {
     .all({ saleId })
     .map(({ buyerNo, sellerNo, name, paidAt, voidsId: _voids, ...check }) => {
       const who = buyerNo !== null ? `buyer ${buyerNo}` : sellerNo === null ? 'dues' : `seller ${sellerNo}`;
-      return { ...check, who, name: name ?? who, takenOn: dayIn(book, paidAt) };
+      const by = lower(paidBy({ method: 'check', reference: check.reference }));
+      return { ...check, who, by, name: name ?? who, takenOn: dayIn(book, paidAt) };
     });
 }
 
@@ -117,6 +122,7 @@ export function checksGood(book: Book, saleId: number): TakenCheck[] {
 }
 
 const voiding = alias(deposit, 'voiding');
+const voidingArrival = alias(arrival, 'voiding');
 
 const findDeposits = query(({ db }) =>
   db
@@ -152,6 +158,37 @@ export function depositedCents(book: Book, saleId: number): Cents {
   return addCents(sumOf(stand, 'cashCents'), sumOf(checks, 'amountCents'));
 }
 
+const findArrivals = query(({ db }) =>
+  db
+    .select({
+      arrivalId: arrival.id,
+      ...pick(arrival, ['method', 'day', 'amountCents', 'feeCents']),
+      voided: voidingArrival.reason,
+    })
+    .from(arrival)
+    .leftJoin(voidingArrival, eq(voidingArrival.voidsId, arrival.id))
+    .where(and(equals(arrival.saleId, 'saleId'), isNull(arrival.voidsId)))
+    .orderBy(asc(arrival.id)),
+);
+
+/** What arrived on the account of the card money and other money of a sale, the voided too; the oldest first. */
+export function arrivalsOf(book: Book, saleId: number): Arrival[] {
+  return findArrivals(book).all({ saleId });
+}
+
+/** What came to the bank by the arrivals of a sale that stand. */
+export function arrivedCents(book: Book, saleId: number): Cents {
+  const stand = arrivalsOf(book, saleId).filter(({ voided }) => voided === null);
+  return subtractCents(sumOf(stand, 'amountCents'), sumOf(stand, 'feeCents'));
+}
+
+const findMark = query(({ db }) => db.select().from(liveBankMark).where(equals(liveBankMark.entryId, 'entryId')));
+
+/** The mark of an entry, or undefined. */
+export function markOf(book: Book, entryId: number) {
+  return findMark(book).get({ entryId });
+}
+
 export interface BankEntryRow extends BankEntry {
   readonly sale: string;
 }
@@ -173,9 +210,32 @@ const bankPostings = query(({ db }) =>
     .orderBy(asc(journalEntry.day), asc(journalEntry.id)),
 );
 
+const ofDeposit = alias(journalEntry, 'of_deposit');
+
+/** The reversals of checks that were banked, each with the entry of the deposit that the check was in. */
+const cameBack = query(({ db }) =>
+  db
+    .select({ entryId: journalEntry.id, withId: ofDeposit.id })
+    .from(journalEntry)
+    .innerJoin(depositItem, eq(depositItem.paymentId, journalEntry.sourceId))
+    .innerJoin(liveDeposit, eq(liveDeposit.id, depositItem.depositId))
+    .innerJoin(
+      ofDeposit,
+      and(eq(ofDeposit.kind, 'deposit'), eq(ofDeposit.sourceId, liveDeposit.id), isNull(ofDeposit.reversesId)),
+    )
+    .where(and(eq(journalEntry.kind, 'payment'), isNotNull(journalEntry.reversesId))),
+);
+
 /** Every entry of the bank account over all sales, by day: the association has one account. */
 export function bankEntries(book: Book): BankEntryRow[] {
-  return bankPostings(book).all();
+  const depositOf = new Map(
+    cameBack(book)
+      .all()
+      .map(({ entryId, withId }) => [entryId, withId]),
+  );
+  return bankPostings(book)
+    .all()
+    .map((row) => ({ ...row, withId: depositOf.get(row.entryId) ?? null }));
 }
 
 const clearedSource = query(({ db }) =>

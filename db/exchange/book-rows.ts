@@ -15,12 +15,14 @@ import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Bid, Lot, SaleFacts } from '#lib/sale/facts.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
+import { bankRows } from './bank-rows.ts';
 import type { WholeRows } from './read-table.ts';
 import type { RowOf } from './tables.ts';
 
 /** The rows of one sale, in the order in which the folder has them. */
 export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRows {
   const bids = bidRows(book, saleId);
+  const { ofPayments, ...bank } = bankRows(book, saleId);
   return {
     goods: facts.goods.map((kind) => cellsOfFacts(GOODS_FIELDS, kind)),
     people: peopleRows(book, saleId),
@@ -41,11 +43,17 @@ export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRow
     charges: facts.charges.map(({ sellerNo, kind, amountCents, how, note }) => ({
       ...{ seller_no: sellerNo, kind, amount: amountCents, how, note },
     })),
-    payments: facts.payments.map(paymentRow),
+    payments: facts.payments.map((payment, at) => ({ ...NOT_AT_BANK, ...paymentRow(payment), ...ofPayments[at] })),
+    takings: facts.takings.map(({ kind, method, amountCents: amount, note, takenAt }) => ({
+      ...{ kind, method, amount, note, taken_at: takenAt },
+    })),
+    ...bank,
   };
 }
 
-function paymentRow(payment: SaleFacts['payments'][number]): RowOf<'payments'> {
+const NOT_AT_BANK = { deposit: null, on_statement: null };
+
+function paymentRow(payment: SaleFacts['payments'][number]): Omit<RowOf<'payments'>, keyof typeof NOT_AT_BANK> {
   const { direction, method, amountCents: amount, reference, paidAt } = payment;
   const party = { buyer_no: payment.buyerNo, seller_no: payment.sellerNo, person_id: payment.personId };
   return { direction, ...party, method, amount, reference, paid_at: paidAt };

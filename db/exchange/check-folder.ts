@@ -59,6 +59,7 @@ const REFERENCES: readonly Reference[] = [
   { from: 'payments', column: 'buyer_no', to: 'buyers' },
   { from: 'payments', column: 'seller_no', to: 'sellers' },
   { from: 'payments', column: 'person_id', to: 'people' },
+  { from: 'payments', column: 'deposit', to: 'deposits' },
 ];
 
 const NOUNS: Readonly<Partial<Record<TableName, string>>> = {
@@ -67,6 +68,7 @@ const NOUNS: Readonly<Partial<Record<TableName, string>>> = {
   buyers: 'buyer number',
   lots: 'lot',
   goods: 'kind of goods',
+  deposits: 'deposit',
 };
 
 function checkReferences(raw: RawFolder, rows: Rows, report: Report): void {

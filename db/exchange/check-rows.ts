@@ -1,5 +1,6 @@
 /** What the cells of one row must agree on. */
 import { decideLot } from '#lib/lot/decide-lot.ts';
+import { ZERO } from '#lib/money/money.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import type { Report } from './problem.ts';
 import type { Rows } from './read-table.ts';
@@ -9,6 +10,7 @@ export function checkEachRow(rows: Rows, report: Report): void {
   for (const row of rows.results) checkResult(row, report);
   for (const row of rows.charges) checkCharge(row, report);
   for (const row of rows.payments) checkPayment(row, report);
+  checkBank(rows, report);
   checkLots(rows, report);
 }
 
@@ -50,6 +52,37 @@ function checkPayment({ line, cells }: Rows['payments'][number], report: Report)
   }
 }
 
+function checkBank({ payments, deposits, arrivals }: Rows, report: Report): void {
+  const tell = (file: string, line: number, column: string, say: string) =>
+    report({ file, line, column }, refuse('malformed', say));
+  for (const { line, cells } of payments) {
+    const by = (direction: string) => cells.method === 'check' && cells.direction === direction;
+    const { deposit, on_statement: marked } = cells;
+    if (deposit != null && !by('in')) {
+      tell('payments.csv', line, 'deposit', 'Clear this cell: only a check that was taken in is in a deposit.');
+    }
+    if (marked != null && !by('out')) {
+      const say = 'Clear this cell: only a check that was written stands on a statement by itself.';
+      tell('payments.csv', line, 'on_statement', say);
+    }
+  }
+  const withChecks = new Set(payments.map(({ cells }) => cells.deposit));
+  for (const { line, cells } of deposits) {
+    const { deposit, day, cash, on_statement: marked } = cells;
+    if (cash === ZERO && !withChecks.has(deposit)) {
+      tell('deposits.csv', line, 'cash', 'Enter the cash, or name this deposit in payments.csv: nothing is in it.');
+    }
+    if (marked != null && day !== undefined && marked < day) {
+      tell('deposits.csv', line, 'on_statement', 'Enter the day of the deposit or a later one.');
+    }
+  }
+  for (const { line, cells } of arrivals) {
+    const { amount, fee } = cells;
+    if (amount === undefined || fee === undefined || fee < amount) continue;
+    tell('arrivals.csv', line, 'fee', 'Enter a fee below the amount: what is left arrived.');
+  }
+}
+
 function checkLots({ lots, goods }: Rows, report: Report): void {
   const exportTags = new Map(goods.map(({ cells }) => [cells.goods, cells.export_tag]));
   for (const { line, cells } of lots) {
@@ -75,6 +108,7 @@ const taken = (noun: string) => (what: string, line: number) =>
   `Give this ${noun} of its own: ${what} is already in line ${line}.`;
 
 const ONCE: readonly Once[] = [
+  { table: 'deposits', columns: ['deposit'], say: taken('deposit a number') },
   { table: 'goods', columns: ['goods'], say: taken('kind of goods a short name') },
   { table: 'people', columns: ['person_id'], say: taken('person an id') },
   {

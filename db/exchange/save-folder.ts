@@ -1,7 +1,7 @@
 /** Writes a folder without problems into the book, as one sale. */
 
 import { and, eq, isNull } from 'drizzle-orm';
-import { postRest, saveCharge, savePayment } from '#db/account/post.ts';
+import { postRest, saveCharge, savePayment, saveTaking } from '#db/account/post.ts';
 import type { CommandContext } from '#db/book/command.ts';
 import { addRow } from '#db/book/rows.ts';
 import { saveLot } from '#db/lot/save.ts';
@@ -17,6 +17,7 @@ import type { Sale, Stage } from '#lib/sale/facts.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { parseTag } from '#lib/tag/number.ts';
 import { lotsGoneHome } from './against-book.ts';
+import { saveBank } from './bank-rows.ts';
 import { type AwardedLot, awardsOf, bidOfRow } from './book-rows.ts';
 import { type CheckedFolder, type TagUse, tagUse } from './check-folder.ts';
 import { type WholeRows, wholeRows } from './read-table.ts';
@@ -115,15 +116,20 @@ function saveMoney({ context, saleId, rows, parties: { people, sellers, buyers }
   for (const { seller_no, kind, amount: amountCents, how, note } of rows.charges) {
     saveCharge(context, { sellerId: known(sellers, seller_no), kind, amountCents, how, note });
   }
-  for (const { direction, method, amount: amountCents, reference, ...row } of rows.payments) {
-    savePayment(context, {
+  const payments = rows.payments.map(({ direction, method, amount: amountCents, reference, ...row }) => {
+    const paymentId = savePayment(context, {
       ...{ saleId, direction, method, amountCents, reference },
       buyerId: knownOrNull(buyers, row.buyer_no),
       sellerId: knownOrNull(sellers, row.seller_no),
       personId: knownOrNull(people, row.person_id),
       paidAt: row.paid_at,
     });
+    return { paymentId, amountCents, deposit: row.deposit, on_statement: row.on_statement };
+  });
+  for (const { kind, method, amount: amountCents, note, taken_at: at } of rows.takings) {
+    saveTaking(context, { saleId, kind, method, amountCents, note, at });
   }
+  saveBank(context, saleId, { ...rows, payments });
 }
 
 /** Saves the lots with their tags. */

@@ -124,11 +124,42 @@ const payments = table(
     amount: price,
     reference: KIND.words,
     paid_at: KIND.moment,
+    deposit: partyNo,
+    on_statement: KIND.orNull(KIND.date),
   },
-  { required: ['direction', 'method', 'amount', 'paid_at'], keys: [], mustBeThere: false },
+  {
+    ...{ required: ['direction', 'method', 'amount', 'paid_at'], keys: [], mustBeThere: false },
+    later: ['deposit', 'on_statement'],
+  },
 );
 
-export const TABLES = { goods, people, sellers, buyers, lots, tags, bids, results, charges, payments };
+const takings = table(
+  'takings.csv',
+  {
+    kind: KIND.oneOf('raffle', 'door', 'donation', 'food', 'other'),
+    method: KIND.oneOf('cash', 'check', 'card', 'other'),
+    amount: price,
+    note: KIND.words,
+    taken_at: KIND.moment,
+  },
+  { required: ['kind', 'method', 'amount', 'taken_at'], keys: [], mustBeThere: false },
+);
+
+const deposits = table(
+  'deposits.csv',
+  { deposit: KIND.wholeNumber, day: KIND.date, cash: KIND.money(), on_statement: KIND.orNull(KIND.date) },
+  { required: ['deposit', 'day', 'cash'], keys: ['deposit'], mustBeThere: false },
+);
+
+const arrivals = table(
+  'arrivals.csv',
+  { method: KIND.oneOf('card', 'other'), day: KIND.date, amount: price, fee: KIND.money() },
+  { required: ['method', 'day', 'amount', 'fee'], keys: [], mustBeThere: false },
+);
+
+const banked = { takings, deposits, arrivals };
+
+export const TABLES = { goods, people, sellers, buyers, lots, tags, bids, results, charges, payments, ...banked };
 type Tables = typeof TABLES;
 export type TableName = keyof Tables;
 export const TABLE_NAMES = Object.keys(TABLES) as TableName[];

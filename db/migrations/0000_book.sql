@@ -1,3 +1,23 @@
+CREATE TABLE `arrival` (
+	`id` integer PRIMARY KEY NOT NULL,
+	`sale_id` integer NOT NULL,
+	`method` text NOT NULL,
+	`day` text NOT NULL,
+	`amount_cents` integer NOT NULL,
+	`fee_cents` integer NOT NULL,
+	`voids_id` integer,
+	`reason` text DEFAULT '' NOT NULL,
+	`line` integer NOT NULL,
+	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`voids_id`) REFERENCES `arrival`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "arrival_method_known" CHECK("arrival"."method" IN ('card', 'other')),
+	CONSTRAINT "arrival_amount_whole" CHECK("arrival"."amount_cents" IS NULL OR typeof("arrival"."amount_cents") = 'integer'),
+	CONSTRAINT "arrival_fee_whole" CHECK("arrival"."fee_cents" IS NULL OR typeof("arrival"."fee_cents") = 'integer'),
+	CONSTRAINT "arrival_something" CHECK("arrival"."fee_cents" >= 0 AND "arrival"."amount_cents" > "arrival"."fee_cents")
+);
+--> statement-breakpoint
+CREATE INDEX `arrival_sale` ON `arrival` (`sale_id`);--> statement-breakpoint
+CREATE UNIQUE INDEX `arrival_voided_once` ON `arrival` (`voids_id`);--> statement-breakpoint
 CREATE TABLE `association` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`name` text NOT NULL,
@@ -261,7 +281,7 @@ CREATE TABLE `journal_entry` (
 	`line` integer NOT NULL,
 	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`reverses_id`) REFERENCES `journal_entry`(`id`) ON UPDATE no action ON DELETE no action,
-	CONSTRAINT "journal_entry_kind_known" CHECK("journal_entry"."kind" IN ('purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer', 'deposit'))
+	CONSTRAINT "journal_entry_kind_known" CHECK("journal_entry"."kind" IN ('purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer', 'deposit', 'arrival'))
 );
 --> statement-breakpoint
 CREATE INDEX `journal_entry_sale` ON `journal_entry` (`sale_id`);--> statement-breakpoint
@@ -678,6 +698,12 @@ CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "b
 CREATE VIEW `standing_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "fate", "remarks", "awarded", "at", "line" from "outcome" where ("outcome"."kind" <> 'reopened' and not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id"));--> statement-breakpoint
 -- Written by hand: what drizzle-kit cannot draw from db/schema. It is appended to the generated migration.
 -- What people said and did is never changed: a correction is a further row with a reason.
+CREATE TRIGGER `arrival_no_update` BEFORE UPDATE ON `arrival`
+BEGIN SELECT RAISE(ABORT, 'arrival is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `arrival_no_delete` BEFORE DELETE ON `arrival`
+BEGIN SELECT RAISE(ABORT, 'arrival is append-only: record a further row instead'); END;
+--> statement-breakpoint
 CREATE TRIGGER `bank_mark_no_update` BEFORE UPDATE ON `bank_mark`
 BEGIN SELECT RAISE(ABORT, 'bank_mark is append-only: record a further row instead'); END;
 --> statement-breakpoint

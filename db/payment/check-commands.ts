@@ -16,6 +16,7 @@ import {
 import { type Cents, ZERO } from '#lib/money/money.ts';
 import {
   type CheckToWrite,
+  checkNumberMistake,
   decideCheckAgain,
   decideChecks,
   decideChecksOf,
@@ -27,6 +28,9 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { paymentById, paymentThatVoids } from './queries.ts';
 import { owedSince } from './since-closing.ts';
 
+const mistake = { error: ({ input }: { input?: unknown }) => checkNumberMistake(input) ?? undefined };
+const checkNumber = z.int(mistake).min(1, mistake).max(LAST_CHECK, mistake);
+
 export const checkWrite = defineSaleCommand({
   name: 'check.write',
   summary: 'Writes checks to the partners of one seller number, or of all that can be paid, numbered from a start.',
@@ -37,10 +41,7 @@ export const checkWrite = defineSaleCommand({
     /** Null pays every seller number that can be paid. */
     sellerNo: partyNumber.nullable(),
     /** The number on the first check of the pile; the others follow it. */
-    firstNumber: z
-      .int({ error: 'Enter the number on the first check.' })
-      .min(1, { error: 'Check numbers begin at 1.' })
-      .max(LAST_CHECK, { error: `Check numbers end at ${LAST_CHECK}.` }),
+    firstNumber: checkNumber,
     /** For everybody: how many checks the treasurer saw that this makes. */
     seen: seenCount,
     /** For one number: the questions that the treasurer has answered with yes. */
@@ -168,7 +169,7 @@ export const checkReissue = defineCommand({
   stations: ['payout', 'office'],
   input: z.strictObject({
     checkId: rowId,
-    number: z.int({ error: 'Enter the number on the new check.' }).min(1).max(LAST_CHECK),
+    number: checkNumber,
     reason: someText,
   }),
   run(context, { checkId, number, reason }) {

@@ -7,7 +7,7 @@ import { closedAt } from '#db/sale/queries.ts';
 import { journalEntry, payment, posting, seller } from '#db/schema/index.ts';
 import { type PayoutSeller, payoutSeller, personIdOf } from '#db/settlement/payout.ts';
 import { pick } from '#lib/field/fields.ts';
-import { type Cents, cents, sumCents, ZERO } from '#lib/money/money.ts';
+import { cents, sumCents, ZERO } from '#lib/money/money.ts';
 import { type OwedSince, owedAgain, type SinceEntry } from '#lib/payment/since-closing.ts';
 
 const given = sql.placeholder;
@@ -42,14 +42,17 @@ export function owedSince(book: Book, sale: SaleRow, found: PayoutSeller): Payou
   return { ...found, waitsFor: [], accounts };
 }
 
-/** The seller numbers that are owed again since the closing of a sale. */
+/** The seller numbers that are owed again since the closing of a sale, or owe since because their own check came back. */
 export function sellersOwedSince(book: Book, sale: SaleRow): OwedSince[] {
   const rows = paidLess(book).all({ saleId: sale.id, line: closedAt(book, sale.id) });
   return [...new Set(rows.map(({ sellerNo }) => sellerNo))].flatMap((sellerNo) => {
     const found = sellerByNumber(book, sale.id, sellerNo) && payoutSeller(book, sale, sellerNo);
-    const owed: Cents[] = found ? owedSince(book, sale, found).accounts.map(({ owingCents }) => owingCents) : [];
-    const amountCents = sumCents(owed);
-    return amountCents > ZERO ? [{ sellerNo, amountCents }] : [];
+    if (!found) return [];
+    const toPay = sumCents(owedSince(book, sale, found).accounts.map(({ owingCents }) => owingCents));
+    // At the closing no number owed: what one owes by now, it owes since.
+    const all = sumCents(found.accounts.map(({ owingCents }) => owingCents));
+    const amountCents = toPay === ZERO && all < ZERO ? all : toPay;
+    return amountCents === ZERO ? [] : [{ sellerNo, amountCents }];
   });
 }
 

@@ -26,7 +26,9 @@ export const journalEntry = sqliteTable(
     index('journal_entry_sale').on(t.saleId),
     index('journal_entry_source').on(t.kind, t.sourceId),
     uniqueIndex('journal_entry_reversed_once').on(t.reversesId),
-    oneOf('journal_entry_kind', t.kind, ['purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer', 'deposit']),
+    oneOf('journal_entry_kind', t.kind, [
+      ...['purchases', 'proceeds', 'payment', 'charge', 'taking', 'drawer', 'deposit', 'arrival'],
+    ]),
   ],
 );
 

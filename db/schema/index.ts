@@ -2,7 +2,7 @@
 
 export { journalEntry, posting } from './account.ts';
 export { association, log, network, person, takeover, worker } from './association.ts';
-export { bankMark, deposit, depositItem } from './bank.ts';
+export { arrival, bankMark, deposit, depositItem } from './bank.ts';
 export { bid, handover, lot, outcome, tag } from './lot.ts';
 export {
   charge,

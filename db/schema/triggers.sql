@@ -1,6 +1,12 @@
 --> statement-breakpoint
 -- Written by hand: what drizzle-kit cannot draw from db/schema. It is appended to the generated migration.
 -- What people said and did is never changed: a correction is a further row with a reason.
+CREATE TRIGGER `arrival_no_update` BEFORE UPDATE ON `arrival`
+BEGIN SELECT RAISE(ABORT, 'arrival is append-only: record a further row instead'); END;
+--> statement-breakpoint
+CREATE TRIGGER `arrival_no_delete` BEFORE DELETE ON `arrival`
+BEGIN SELECT RAISE(ABORT, 'arrival is append-only: record a further row instead'); END;
+--> statement-breakpoint
 CREATE TRIGGER `bank_mark_no_update` BEFORE UPDATE ON `bank_mark`
 BEGIN SELECT RAISE(ABORT, 'bank_mark is append-only: record a further row instead'); END;
 --> statement-breakpoint

@@ -8,7 +8,7 @@ import type { Charge, ChargeKind, Direction, Method, Payment, Taking, TakingKind
 import type { SellerSettlement } from '#lib/settlement/settlement.ts';
 
 /** What an entry of the journal is of. */
-export type EntryKind = 'purchases' | 'proceeds' | 'payment' | 'charge' | 'taking' | 'drawer' | 'deposit';
+export type EntryKind = 'purchases' | 'proceeds' | 'payment' | 'charge' | 'taking' | 'drawer' | 'deposit' | 'arrival';
 
 export const ACCOUNTS = {
   commission: 'Income:Commission',
@@ -27,6 +27,7 @@ export const ACCOUNTS = {
   overShort: 'Income:Cash over and short',
   checkFees: 'Income:Returned-check fees',
   badDebts: 'Expenses:Debts written off',
+  cardFees: 'Expenses:Card fees',
   setOff: 'Assets:Set off',
   tax: 'Liabilities:Sales tax',
   /** What lots brought, between the bill of the buyer and the sheet of the seller: nothing once both are made out. */
@@ -172,6 +173,17 @@ export function depositTransfers(checksCents: Cents, cashCents: Cents): Transfer
   return [
     { debit: ACCOUNTS.bank, credit: ACCOUNTS.checks, amount: checksCents },
     { debit: ACCOUNTS.bank, credit: ACCOUNTS.outside, amount: cashCents },
+  ];
+}
+
+/** Where money lies that comes to the account by itself, until it has arrived. */
+export const ARRIVING_ACCOUNTS = { card: ACCOUNTS.cards, other: ACCOUNTS.other } as const;
+
+/** What moves to the bank when such money arrived, and what was kept of it. */
+export function arrivalTransfers(credit: string, arrivedCents: Cents, feeCents: Cents): Transfer[] {
+  return [
+    { debit: ACCOUNTS.bank, credit, amount: arrivedCents },
+    { debit: ACCOUNTS.cardFees, credit, amount: feeCents },
   ];
 }
 

@@ -13,6 +13,8 @@ export interface TakenCheck {
   readonly who: string;
   readonly name: string;
   readonly reference: string;
+  /** How it was paid, as `check 7408`, whatever of it the reference says already. */
+  readonly by: string;
   readonly amountCents: Cents;
   /** ISO 8601 date, as the association has it. */
   readonly takenOn: string;

@@ -6,6 +6,7 @@
 import { daysBetween } from '#lib/date/date.ts';
 import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { groupBy } from '#lib/result/text.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
 
 /** An entry of the journal that moves money on the bank account: in above nothing, out below. */
@@ -16,6 +17,8 @@ export interface BankEntry {
   readonly memo: string;
   readonly amountCents: Cents;
   readonly reversesId: number | null;
+  /** Of a check that came back: the entry of the deposit that it was in, with which it stands on a statement. */
+  readonly withId: number | null;
   /** The day on which it stands on a statement, or null. */
   readonly clearedOn: string | null;
 }
@@ -44,15 +47,36 @@ export function takenBack(entries: readonly BankEntry[]): ReadonlySet<number> {
   return new Set(pairs);
 }
 
+/**
+ * Entries without the checks that came back: the bank had taken each off before the book knew of it, so it is nothing
+ * that is still to be paid. It goes with its deposit, which comes to as much less.
+ */
+function withReturns<T extends BankEntry>(entries: readonly T[]): T[] {
+  const returned = groupBy(
+    entries.filter(({ withId }) => withId !== null),
+    ({ withId }) => withId,
+  );
+  return entries
+    .filter(({ withId }) => withId === null)
+    .map((entry) => {
+      const own = returned.get(entry.entryId);
+      if (!own) return entry;
+      const off = sumOf(own, 'amountCents');
+      const memo = `${entry.memo}, less ${showMoney(negate(off))} that came back`;
+      return { ...entry, memo, amountCents: addCents(entry.amountCents, off) };
+    });
+}
+
 /** As things stood at the end of a day, an ISO 8601 date. */
 export function reconcile<T extends BankEntry>(all: readonly T[], upTo: string): Reconciled<T> {
-  const entries = all.filter(({ day }) => day <= upTo);
+  const entries = withReturns(all.filter(({ day }) => day <= upTo));
   const gone = takenBack(entries);
   const isCleared = ({ clearedOn }: BankEntry) => clearedOn !== null && clearedOn <= upTo;
   const cleared = entries.filter(isCleared);
   const open = entries.filter((entry) => !isCleared(entry) && !gone.has(entry.entryId));
   const checksOut = open.filter(({ amountCents }) => amountCents < ZERO);
-  const inTransit = open.filter(({ amountCents }) => amountCents > ZERO);
+  // Of a deposit all of which came back nothing is in transit, and yet it is on the statement some day.
+  const inTransit = open.filter(({ amountCents }) => amountCents >= ZERO);
   const bookCents = sumOf(entries, 'amountCents');
   const statementCents = subtractCents(
     subtractCents(bookCents, sumOf(checksOut, 'amountCents')),
@@ -62,7 +86,7 @@ export function reconcile<T extends BankEntry>(all: readonly T[], upTo: string):
 }
 
 /** How the statement stands to what it should say. */
-function differenceWords(statementCents: Cents, shouldBe: Cents): string {
+export function differenceWords(statementCents: Cents, shouldBe: Cents): string {
   const difference = subtractCents(statementCents, shouldBe);
   if (difference === ZERO) return 'The statement and the book agree.';
   const off = showMoney(difference > ZERO ? difference : negate(difference));
@@ -96,6 +120,10 @@ export function decideClear({ entry, takenBack: gone, day, today }: ClearContext
   const what = `Entry ${entry.entryId} (${entry.memo})`;
   if (entry.clearedOn !== null) {
     return refuse('already', `${what} is marked already, on ${dateInWords(entry.clearedOn)}.`, 'entryIds');
+  }
+  if (entry.withId !== null) {
+    const message = `${what} stands on the statement with its deposit: mark that, and leave this out.`;
+    return refuse('conflict', message, 'entryIds');
   }
   if (gone) return refuse('conflict', `${what} was taken back, so no bank paid it: leave it out.`, 'entryIds');
   if (day > today) {

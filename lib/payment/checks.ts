@@ -44,6 +44,15 @@ export interface CheckToWrite {
 
 export const LAST_CHECK = 99_999_999;
 
+/** What is wrong with a check number as it was typed, in a sentence; null for nothing. Form and book both ask it. */
+export function checkNumberMistake(number: unknown): string | null {
+  if (typeof number !== 'number' || !Number.isSafeInteger(number)) {
+    return 'Enter the number on the check in digits only, without a blank.';
+  }
+  if (number < 1) return 'Check numbers begin at 1.';
+  return number > LAST_CHECK ? `Check numbers end at ${LAST_CHECK}.` : null;
+}
+
 export function decideChecksOf(
   context: ChecksContext,
   seller: CheckSeller,

@@ -13,6 +13,7 @@ export interface SinceEntry {
 
 export interface OwedSince {
   readonly sellerNo: number;
+  /** Still to pay to the seller; below nothing, what the seller owes because their own check came back. */
   readonly amountCents: Cents;
 }
 

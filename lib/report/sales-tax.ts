@@ -3,6 +3,7 @@ import { invoiceSale } from '#lib/invoice/invoice.ts';
 import { addCents, type Cents, formatMoney, showMoney, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, NO_ADVICE, paperAbout, strongCell, tableOf } from '#lib/paper/list.ts';
+import { paidIn } from '#lib/seller/account.ts';
 import { sheetSaleOf } from '#lib/settlement/sheet.ts';
 import { clean } from '#lib/settlement/spelling.ts';
 import {
@@ -89,6 +90,18 @@ export function salesTaxOfSale(ground: PaperGround, sale: YearSale): ListPaper {
   return paperAbout(ground, { title: TITLE, sale: { name, words }, ...partsOf([taxOfSale(sale)], '', early) });
 }
 
+/** What buyers were billed and never paid stays billed: whether its tax is taken off is not the program's to say. */
+function writtenOff(sales: readonly SaleTax[]): string[] {
+  return sales.flatMap(({ sale: { facts }, currency }) => {
+    const given = facts.payments.filter(({ buyerNo, method }) => buyerNo !== null && method === 'written_off');
+    if (given.length === 0) return [];
+    const amount = `${showMoney(paidIn(given))} ${currency}`;
+    return [
+      `${saleInWords(facts.sale)}: ${amount} that buyers were billed was written off and never came in. It is still in these figures, with its tax: ask the accountant whether that tax can be taken off.`,
+    ];
+  });
+}
+
 function partsOf(sales: readonly SaleTax[], none: string, remarks: readonly string[]) {
   const tables = currenciesOf(sales).flatMap((currency) => {
     const own = sales.filter((one) => one.currency === currency);
@@ -100,7 +113,11 @@ function partsOf(sales: readonly SaleTax[], none: string, remarks: readonly stri
       'The figures are those of the lots as they stand now. An invoice that no longer says so is put right at the Till.',
     ],
     tables: tables.length > 0 ? tables : [tableOf([], [], { title: 'By sale', none })],
-    remarks: [...remarks, 'Keep the exemption certificates themselves: ask the accountant for how long.'],
+    remarks: [
+      ...remarks,
+      ...writtenOff(sales),
+      'Keep the exemption certificates themselves: ask the accountant for how long.',
+    ],
     caution: NO_ADVICE,
   };
 }

@@ -8,7 +8,7 @@ import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, NO_ADVICE, strongCell, tableOf } from '#lib/paper/list.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Payment } from '#lib/sale/facts.ts';
-import { partnerAccounts } from '#lib/seller/account.ts';
+import { isHandedOver, partnerAccounts } from '#lib/seller/account.ts';
 import { allocate, type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
 import { addressLines, clean, joined } from '#lib/settlement/spelling.ts';
 import {
@@ -82,6 +82,11 @@ export function partnerSums(settled: SellerSettlement): PartnerSums[] {
   }));
 }
 
+/** A debt that was given up, and a fee that is only charged, brought nobody anything. */
+function movesMoney({ method }: Pick<Payment, 'method'>): boolean {
+  return isHandedOver({ method }) || method === 'set_off';
+}
+
 interface Paying {
   readonly payments: readonly Payment[];
   readonly timeZone: string;
@@ -92,7 +97,9 @@ interface Paying {
  * its end, less what they had been paid by its beginning. So money that names no partner is spread as on their accounts.
  */
 export function paidInYear(shares: SellerSettlement['shares'], { payments, timeZone }: Paying, year: string): Cents[] {
-  const dated = payments.map((payment) => ({ payment, year: yearOf(localDay(payment.paidAt, timeZone)) }));
+  const dated = payments
+    .filter(movesMoney)
+    .map((payment) => ({ payment, year: yearOf(localDay(payment.paidAt, timeZone)) }));
   const paidOf = (those: typeof dated) => {
     const own = those.map(({ payment }) => payment);
     return partnerAccounts(shares, own).map(({ paidCents }) => paidCents);
@@ -164,7 +171,7 @@ export function yearByPersonPaper(ground: PaperGround, facts: YearFacts): ListPa
     title: 'The year by person',
     opening: [
       'Gross, commission, fees, charges and net count in the year in which the sale was held. Paid counts on the day on which the money changed hands, by the association’s own clock: what was paid late on December 31 is of that year.',
-      'Fees are those of lots, no-sales and seller numbers. Charges are dues, advances and adjustments that were taken off. A net below zero is what the person owes. Paid is what the person was paid, or had set off against what they bought, less what they paid in; a debt that was written off counts as paid in. Voided payments are left out; a check written anew counts on the day of the new one.',
+      'Fees are those of lots, no-sales and seller numbers. Charges are dues, advances and adjustments that were taken off. A net below zero is what the person owes. Paid is what the person was paid, or had set off against what they bought, less what they paid in; a debt that was written off is no money and is in no sum here. Voided payments are left out; a check written anew counts on the day of the new one.',
       'Partners share every sum by their parts, in whole cents, so that a partner’s sums may differ from the net by some cents.',
     ],
     tables: tables.length > 0 ? tables : [tableOf([], [], { title: 'By person', none })],

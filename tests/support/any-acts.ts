@@ -6,6 +6,7 @@ import fc from 'fast-check';
 import type { Station } from '#db/book/command.ts';
 import type { Book } from '#db/book/open.ts';
 import { type CommandName, findCommand, type InputOf } from '#db/commands.ts';
+import { FEE_KEPT } from '#lib/bank/arrival.ts';
 import { QUESTIONS } from '#lib/outcome/decide-outcome.ts';
 import { OWES_AS_BUYER } from '#lib/payment/checks.ts';
 import { PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
@@ -131,6 +132,17 @@ const CHECKS_WAITING = `SELECT sale_id AS saleId, json_group_array(id) AS ids FR
 const AT_THE_BANK = `SELECT entry_id AS entryId FROM posting WHERE account = 'Assets:Bank'
   AND entry_id NOT IN (SELECT entry_id FROM live_bank_mark) ORDER BY id DESC LIMIT 1`;
 
+/** The newest arrival that stands. */
+const ARRIVED = `SELECT max(id) AS arrivalId FROM arrival WHERE voids_id IS NULL
+  AND id NOT IN (SELECT voids_id FROM arrival WHERE voids_id IS NOT NULL) HAVING max(id) IS NOT NULL`;
+
+/** What was paid by card or otherwise, and has not arrived. */
+const LYING = `SELECT sale_id AS saleId, iif(account = 'Assets:Cards', 'card', 'other') AS method,
+    printf('%d.%02d', sum(amount_cents) / 100, sum(amount_cents) % 100) AS amount
+  FROM posting JOIN journal_entry ON journal_entry.id = entry_id
+  WHERE account IN ('Assets:Cards', 'Assets:Other payments')
+  GROUP BY sale_id, account HAVING sum(amount_cents) > 0 LIMIT 1`;
+
 /** What adds up to a lot of two, three or eleven pieces. */
 const PARTS = [
   [1, 1],
@@ -229,6 +241,24 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'association.set': act(
     'association.set',
     fc.record({ name: fc.constantFrom('Lantern Ridge Fur Harvesters', ''), paper: fc.constantFrom('letter', 'a4') }),
+  ),
+  'arrival.void': withRow(
+    act('arrival.void', fc.record({ arrivalId: fc.constantFrom(1, 2), reason })),
+    ARRIVED,
+    (row: { readonly arrivalId: number }) => row,
+  ),
+  // Money by card or otherwise that lies there, if there is any.
+  'bank.arrive': withRow(
+    act(
+      'bank.arrive',
+      fc.record({
+        ...{ saleId: sale, method: fc.constantFrom('card', 'other'), amount: fc.constantFrom('0.25', '5.00') },
+        arrived: fc.constantFrom('0.01', '0.25'),
+        answered: fc.constantFrom([FEE_KEPT], [FEE_KEPT], []),
+      }),
+    ),
+    LYING,
+    (row: { readonly saleId: number; readonly method: 'card' | 'other'; readonly amount: string }) => row,
   ),
   // Checks that wait, if there are any.
   'bank.deposit': withRow(
@@ -484,7 +514,8 @@ const PAYOUT: Weights = {
   ...{ 'check.stop': 2, 'check.bounce': 2 },
 };
 
-const BANK: Weights = { 'bank.deposit': 5, 'deposit.void': 3, 'bank.clear': 3, 'bank.unclear': 2 };
+const ARRIVES: Weights = { 'bank.arrive': 4, 'arrival.void': 2 };
+const BANK: Weights = { 'bank.deposit': 5, 'deposit.void': 3, 'bank.clear': 3, 'bank.unclear': 2, ...ARRIVES };
 
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const PAYOUT_WEIGHTS: Weights = {

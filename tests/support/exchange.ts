@@ -120,19 +120,25 @@ export const COLUMNS = {
   'results.csv': 'lot_no,outcome,price,buyer_no',
   'charges.csv': 'seller_no,kind,amount,how,note',
   'payments.csv': 'direction,buyer_no,seller_no,person_id,method,amount,reference,paid_at',
+  'takings.csv': 'kind,method,amount,note,taken_at',
+  'deposits.csv': 'deposit,day,cash,on_statement',
+  'arrivals.csv': 'method,day,amount,fee',
 } as const;
 
 export type CsvFile = keyof typeof COLUMNS;
 export const CSV_FILES = Object.keys(COLUMNS) as CsvFile[];
 
-/** A column that stands in the file only where a row has something to say there. */
-const LATER: Readonly<Partial<Record<CsvFile, string>>> = { 'results.csv': 'fate' };
+/** The columns that stand in the file only where a row has something to say there. */
+const LATER: Readonly<Partial<Record<CsvFile, readonly string[]>>> = {
+  'results.csv': ['fate'],
+  'payments.csv': ['deposit', 'on_statement'],
+};
 
 /** The columns of a file that has these rows. */
 export function columnsOf(file: CsvFile, rows: readonly FolderRow[] = []): string[] {
-  const later = LATER[file];
-  const said = later !== undefined && rows.some((row) => (row[later] ?? '') !== '');
-  return [...COLUMNS[file].split(','), ...(said ? [later] : [])];
+  const later = LATER[file] ?? [];
+  const said = later.filter((column) => rows.some((row) => (row[column] ?? '') !== ''));
+  return [...COLUMNS[file].split(','), ...said];
 }
 
 /** One CSV text: every cell in quotes where `quoteAll`, else only where it must be. */
@@ -177,6 +183,9 @@ const NEEDED: Readonly<Record<CsvFile, string>> = {
   'results.csv': 'lot_no outcome',
   'charges.csv': 'seller_no kind amount how',
   'payments.csv': 'direction method amount paid_at',
+  'takings.csv': 'kind method amount taken_at',
+  'deposits.csv': 'deposit day cash',
+  'arrivals.csv': 'method day amount fee',
 };
 
 function isNeeded(file: CsvFile, column: string): boolean {
@@ -185,7 +194,7 @@ function isNeeded(file: CsvFile, column: string): boolean {
 
 /** Rows whose order is theirs by their numbers; the order within a seller number or a lot is kept. */
 function shuffledRows(chance: Chance, file: CsvFile, rows: readonly FolderRow[]): FolderRow[] {
-  const sorted = ['sellers.csv', 'buyers.csv', 'lots.csv', 'tags.csv', 'results.csv'].includes(file);
+  const sorted = ['sellers.csv', 'buyers.csv', 'lots.csv', 'tags.csv', 'results.csv', 'deposits.csv'].includes(file);
   if (!sorted) return [...rows];
   const key = columnsOf(file)[0] ?? '';
   const numbers = chance.shuffled([...new Set(rows.map((row) => row[key]))]);

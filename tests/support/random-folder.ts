@@ -80,7 +80,10 @@ export function randomFolder(seed: number, wanted: Wanted): RandomFolder {
     'bids.csv': chance.shuffled(all.bids),
     'results.csv': all.results,
     'charges.csv': Array.from({ length: chance.int(0, 6) }, () => chargeRow(chance, sellerNos)),
-    'payments.csv': Array.from({ length: chance.int(0, 6) }, () => paymentRow(chance, { sellerNos, buyerNos, ids })),
+    ...bankedRows(
+      chance,
+      Array.from({ length: chance.int(0, 6) }, () => paymentRow(chance, { sellerNos, buyerNos, ids })),
+    ),
   };
   return { sale: saleOf(chance, { seed, bidding, name: wanted.name }), rows };
 }
@@ -266,6 +269,43 @@ function paymentRow(
     },
     ...{ amount: money(chance.int(1, 90_000)), reference: chance.pick(WORDS), paid_at: chance.pick(MOMENTS) },
   };
+}
+
+const DAYS = ['2026-02-28', '2026-03-01', '2026-03-31'];
+
+/** Some of the checks that were taken in are in deposits, some that were written stand on a statement. */
+function bankedRows(chance: Chance, paid: readonly FolderRow[]) {
+  const banks = chance.int(0, 3);
+  const payments = paid.map((row) => {
+    const isCheck = row.method === 'check';
+    const banked = isCheck && row.direction === 'in' && banks > 0 && chance.once(2);
+    const marked = isCheck && row.direction === 'out' && chance.once(2);
+    return {
+      ...row,
+      deposit: banked ? String(chance.int(1, banks)) : '',
+      on_statement: marked ? chance.pick(DAYS) : '',
+    };
+  });
+  const holdsCheck = (no: string) => payments.some(({ deposit }) => deposit === no);
+  const deposits = Array.from({ length: banks }, (_, at) => {
+    const no = String(at + 1);
+    const cash = money(holdsCheck(no) ? chance.pick([0, 4000]) : chance.int(1, 9000));
+    return { deposit: no, day: '2026-02-28', cash, on_statement: chance.pick(['', ...DAYS]) };
+  });
+  return { 'payments.csv': payments, 'deposits.csv': deposits, ...takingRows(chance) };
+}
+
+function takingRows(chance: Chance): Record<'takings.csv' | 'arrivals.csv', FolderRow[]> {
+  const takings = Array.from({ length: chance.int(0, 4) }, () => ({
+    kind: chance.pick(['raffle', 'door', 'donation', 'food', 'other']),
+    method: chance.pick(['cash', 'check', 'card', 'other']),
+    ...{ amount: money(chance.int(1, 9000)), note: chance.pick(WORDS), taken_at: chance.pick(MOMENTS) },
+  }));
+  const arrivals = Array.from({ length: chance.int(0, 2) }, () => ({
+    ...{ method: chance.pick(['card', 'other']), day: chance.pick(DAYS) },
+    ...{ amount: money(chance.int(500, 9000)), fee: money(chance.pick([0, 290])) },
+  }));
+  return { 'takings.csv': takings, 'arrivals.csv': arrivals };
 }
 
 /** The files of a folder, tidily, as they are to come out again. */

@@ -6,7 +6,7 @@ import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { paperGround } from '#db/lot/papers.ts';
 import { buyersOwingSince, sellersOwedSince, sinceClosing } from '#db/payment/since-closing.ts';
-import { formatMoney, showMoney } from '#lib/money/money.ts';
+import { formatMoney, negate, showMoney, ZERO } from '#lib/money/money.ts';
 import { sinceClosingPaper } from '#lib/payment/since-closing.ts';
 
 interface OfClosed {
@@ -14,7 +14,7 @@ interface OfClosed {
   readonly sale: SaleRow;
 }
 
-/** Sellers whose check was lost or stopped after the closing, and buyers whose check came back; nothing for none. */
+/** Sellers whose check was lost or stopped after the closing, and whoever's own check came back; nothing for none. */
 export function OwedAgain({ book, sale }: OfClosed) {
   const sellers = sellersOwedSince(book, sale);
   const buyers = buyersOwingSince(book, sale);
@@ -26,7 +26,9 @@ export function OwedAgain({ book, sale }: OfClosed) {
         {sellers.map(({ sellerNo, amountCents }) => (
           <li key={`seller ${sellerNo}`}>
             <Link href={`/payout/${sellerNo}?sale=${sale.id}`}>
-              seller {sellerNo}: {showMoney(amountCents)} to pay
+              {amountCents > ZERO
+                ? `seller ${sellerNo}: ${showMoney(amountCents)} to pay`
+                : `seller ${sellerNo} owes ${showMoney(negate(amountCents))}`}
             </Link>
           </li>
         ))}

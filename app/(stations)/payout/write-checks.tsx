@@ -9,7 +9,7 @@ import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { Many } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
-import { OWES_AS_BUYER } from '#lib/payment/checks.ts';
+import { checkNumberMistake, OWES_AS_BUYER } from '#lib/payment/checks.ts';
 import { countWords } from '#lib/result/text.ts';
 
 interface WriteChecksProps {
@@ -29,7 +29,10 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
   // As they were when it was asked: an answer is to what was read.
   const [asked, setAsked] = useState<Many>();
   const { give, busy, refusal, elsewhere, errorOf, clear } = useGive('payout');
-  const { texts, field } = useTexts({ firstNumber: String(likely) }, errorOf);
+  // The book would say so too, but only once the question was answered.
+  const [mistake, setMistake] = useState<string | null>(null);
+  const sayOf = (name: string) => (name === 'firstNumber' && mistake) || errorOf(name);
+  const { texts, field } = useTexts({ firstNumber: String(likely) }, sayOf, () => setMistake(null));
   const owesToo = refusal?.code === 'needs_answer' ? refusal.message : undefined;
   const write = async (seen: number | null, inFull = false) => {
     setAsked(undefined);
@@ -39,6 +42,9 @@ export function WriteChecks({ saleId, sellerNo, payable, checks, likely }: Write
   };
   const submit = () => {
     clear();
+    const wrong = checkNumberMistake(wholeNumber(texts.firstNumber));
+    setMistake(wrong);
+    if (wrong) return;
     if (checks) setAsked(checks);
     else void write(null);
   };

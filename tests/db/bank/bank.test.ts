@@ -171,6 +171,35 @@ describe('check.stop', () => {
     sound(hall);
   });
 
+  it('lists who owes because their own check came back, and takes it', () => {
+    const hall = paidHall();
+    const { book, must } = hall;
+    must('charge.add', {
+      saleId: 1,
+      sellerNo: 1,
+      kind: 'adjustment',
+      how: 'deducted',
+      amount: '100.00',
+      note: 'freight',
+    });
+    must('settlement.correct', { saleId: 1, sellerNo: 1, reason: 'freight' });
+    const owes = { saleId: 1, sellerNo: 1, personId: 1, direction: 'in' } as const;
+    const { paymentId } = must('payment.record', { ...owes, method: 'check', amount: '100.00', reference: 'Check 31' });
+    expect(checksWaiting(book, 1).at(-1)?.by).toBe('check 31');
+    closeSale(hall, 1);
+    const sale = saleById(book, 1);
+    if (!sale) throw new Error('no sale');
+    must('check.bounce', { paymentId, reason: 'no funds' }, 'payout');
+    expect(sellersOwedSince(book, sale)).toEqual([{ sellerNo: 1, amountCents: -10_000 }]);
+    must('payment.record', { ...owes, method: 'cash', amount: '100.00' }, 'payout');
+    expect(sellersOwedSince(book, sale)).toEqual([]);
+    // A check that we wrote, stopped and not written anew, is listed beside one that was.
+    must('check.stop', { checkId: 1, kind: 'stopped', reason: 'wrong name' }, 'payout');
+    must('check.reissue', { checkId: 2, number: 700, reason: 'in the post' }, 'payout');
+    expect(sellersOwedSince(book, sale)).toEqual([{ sellerNo: 1, amountCents: 8875 }]);
+    sound(hall);
+  });
+
   it('writes a lost check anew in one act, also after the closing', () => {
     const hall = closedHall();
     hall.must('check.reissue', { checkId: 2, number: 700, reason: 'in the post' }, 'payout');
@@ -206,8 +235,8 @@ describe('check.bounce', () => {
       'Came back: Paid in by buyer 11, check 88',
       'Charged to buyer 11, returned-check fee 88',
     ]);
-    // The deposit was made, and the check came off the account again: both may stand on a statement.
-    expect(statement(hall)).toMatchObject({ transit: ['Deposit 2: 1 check'] });
+    // The deposit was made, and the check goes with it: it is nothing that the bank has still to pay.
+    expect(statement(hall)).toMatchObject({ transit: ['Deposit 2: 1 check, less 223.65 that came back'] });
     const pay = { saleId: 1, direction: 'in', buyerNo: 11, method: 'cash' } as const;
     expect(refuses('payment.record', { ...pay, amount: '248.66' }, { code: 'too_large', field: 'amount' })).toContain(
       '248.65 is owed since',

@@ -311,3 +311,34 @@ describe('the door', () => {
     });
   });
 });
+
+describe('what is said of the bank', () => {
+  const paid = 'direction,buyer_no,method,amount,paid_at,deposit,on_statement\n';
+  const sayings = (payments: string, deposits: string, arrivals = '') =>
+    placesIn({
+      ...RIGHT,
+      'payments.csv': paid + payments,
+      'deposits.csv': `deposit,day,cash,on_statement\n${deposits}`,
+      'arrivals.csv': `method,day,amount,fee\n${arrivals}`,
+    });
+  const check = (direction: string, rest: string) => `${direction},10,check,5.00,2026-02-28,${rest}\n`;
+
+  it('is right where a check that was taken in is in a deposit, and one that was written is marked', () => {
+    const payments = check('in', '1,') + check('out', ',2026-03-01');
+    expect(
+      sayings(payments, '1,2026-02-28,0.00,2026-03-01\n2,2026-02-28,4.00,\n', 'card,2026-03-01,5.00,0.15\n'),
+    ).toEqual([]);
+  });
+
+  it.each<[string, readonly [payments: string, deposits: string, arrivals?: string], string]>([
+    ['a deposit that is not there', [check('in', '3,'), '1,2026-02-28,4.00,\n'], 'payments.csv:2 deposit'],
+    ['a check written out in a deposit', [check('out', '1,'), '1,2026-02-28,4.00,\n'], 'payments.csv:2 deposit'],
+    ['a check taken in that is marked', [check('in', ',2026-03-01'), ''], 'payments.csv:2 on_statement'],
+    ['a deposit of nothing', ['', '1,2026-02-28,0.00,\n'], 'deposits.csv:2 cash'],
+    ['a mark before the deposit', ['', '1,2026-02-28,4.00,2026-02-27\n'], 'deposits.csv:2 on_statement'],
+    ['a number twice', ['', '1,2026-02-28,4.00,\n1,2026-02-28,4.00,\n'], 'deposits.csv:3 deposit'],
+    ['a fee of all of it', ['', '', 'card,2026-03-01,5.00,5.00\n'], 'arrivals.csv:2 fee'],
+  ])('refuses %s', (_, said, place) => {
+    expect(sayings(...said)).toEqual([place]);
+  });
+});

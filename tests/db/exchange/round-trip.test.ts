@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { bankEntries } from '#db/bank/queries.ts';
 import { replayLog } from '#db/book/replay.ts';
 import { log } from '#db/schema/index.ts';
 import {
@@ -12,8 +13,10 @@ import {
   rowsIn,
   untidyFilesOf,
   withBook,
+  withoutJournal,
 } from '#tests/support/exchange.ts';
 import { filesOf, randomFolder } from '#tests/support/random-folder.ts';
+import { OF_ELEVEN, OF_TEN, paidHall } from '#tests/support/sales.ts';
 
 const RUNS = { numRuns: 30 };
 
@@ -67,6 +70,57 @@ describe('a folder that goes in and comes out again', () => {
       }),
       { numRuns: 15 },
     );
+  });
+});
+
+/** The accounts of a journal file and what each comes to. */
+function balancesIn(text = ''): Map<string, string> {
+  const sums = new Map<string, number>();
+  for (const { account = '', debit, credit } of rowsIn(text)) {
+    sums.set(account, (sums.get(account) ?? 0) + Math.round(100 * (Number(debit) - Number(credit))));
+  }
+  const told = [...sums].filter(([, sum]) => sum !== 0).map(([account, sum]): [string, string] => [account, `${sum}`]);
+  return new Map(told.sort());
+}
+
+describe('a sale with money at the bank', () => {
+  const { book, must, saleId } = paidHall();
+  const taking = { saleId, note: 'at the door' } as const;
+  must('taking.record', { ...taking, kind: 'raffle', method: 'card', amount: '40.00' }, 'till');
+  must('taking.record', { ...taking, kind: 'door', method: 'cash', amount: '12.00' }, 'till');
+  const bank = (paymentIds: number[], cash: string) => must('bank.deposit', { saleId, paymentIds, cash }, 'payout');
+  bank([], '1.00');
+  must('deposit.void', { depositId: 1, reason: 'miscounted' }, 'payout');
+  bank([OF_TEN], '30.00');
+  bank([OF_ELEVEN], '');
+  must('check.bounce', { paymentId: OF_ELEVEN, fee: '25.00', reason: 'no funds' }, 'payout');
+  const arrived = { saleId, method: 'card', amount: '40.00', arrived: '38.84', answered: ['fee_kept'] } as const;
+  must('bank.arrive', { ...arrived, answered: ['fee_kept'] }, 'payout');
+  const entryIds = bankEntries(book)
+    .filter(({ memo }) => /^Deposit 3|check 501$/.test(memo))
+    .map(({ entryId }) => entryId);
+  must('bank.clear', { entryIds, day: '2026-02-28' }, 'payout');
+  for (const buyerNo of [10, 11]) must('invoice.issue', { saleId, buyerNo });
+  const first = exportFiles(book, saleId);
+
+  it('says what was taken, banked, arrived and marked', () => {
+    expect(first['takings.csv']).toContain('raffle,card,40.00,at the door,');
+    // The first was voided, and all of the last came back.
+    expect(rowsIn(first['deposits.csv'] ?? '').map((row) => Object.values(row).join())).toEqual([
+      '1,2026-02-28,30.00,2026-02-28',
+    ]);
+    expect(first['arrivals.csv']).toContain('card,2026-02-28,40.00,1.16');
+    expect(
+      rowsIn(first['payments.csv'] ?? '').map(({ deposit, on_statement }) => `${deposit} ${on_statement}`),
+    ).toEqual([...[' ', '1 ', ' 2026-02-28', ' ', ' ']]);
+  });
+
+  it('comes out of another book to the byte, with the same sum on every account of the journal', () => {
+    const second = exportedFrom(first);
+    expect(withoutJournal(second)).toEqual(withoutJournal(first));
+    const balances = balancesIn(first['journal.csv']);
+    expect(balances.get('Expenses:Card fees')).toBe('116');
+    expect(balancesIn(second['journal.csv'])).toEqual(balances);
   });
 });
 

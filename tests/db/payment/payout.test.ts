@@ -4,6 +4,7 @@ import { checksOfSale } from '#db/payment/queries.ts';
 import { closingFacts, closingsOf } from '#db/report/closing.ts';
 import { issuedSheets } from '#db/settlement/sheets.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
+import { checkNumberMistake, LAST_CHECK } from '#lib/payment/checks.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { GOODS, type Hall, openHall, rowsOf, SALE } from '#tests/support/hall.ts';
 import { closeSale } from '#tests/support/sales.ts';
@@ -60,6 +61,19 @@ describe('check.write', () => {
     hall.must('check.write', { ...write, sellerNo: 2 });
     hall.refuses('check.write', { ...write, firstNumber: 1042 }, { code: 'taken', field: 'firstNumber' });
     hall.refuses('check.write', { ...write, firstNumber: 0 }, { code: 'malformed', field: 'firstNumber' });
+    // The form asks the same before its question.
+    const blank = hall.refuses(
+      'check.write',
+      { ...write, firstNumber: '10 50' as unknown as number },
+      { code: 'malformed', field: 'firstNumber' },
+    );
+    expect(blank).toBe(checkNumberMistake('10 50'));
+    expect([1, 1050, LAST_CHECK].map(checkNumberMistake)).toEqual([null, null, null]);
+    expect([0, LAST_CHECK + 1, 1.5].map((number) => checkNumberMistake(number)?.slice(0, 5))).toEqual([
+      'Check',
+      'Check',
+      'Enter',
+    ]);
     hall.refuses('check.write', { ...write, sellerNo: 9 }, { code: 'unknown', field: 'sellerNo' });
     hall.refuses('check.write', { ...write, saleId: 9 }, { code: 'unknown', field: 'saleId' });
     hall.must('outcome.correct', misheard, 'block');

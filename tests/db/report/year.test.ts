@@ -6,6 +6,14 @@ import { type YearPaper, yearFile, yearPaper, yearView } from '#db/report/year.t
 import type { ListPaper } from '#lib/paper/list.ts';
 import { yearHall } from '#tests/papers/support/year.ts';
 import { openHall } from '#tests/support/hall.ts';
+import { closeSale, OF_TEN, paidHall } from '#tests/support/sales.ts';
+
+/** Both buyers paid by check, and both sellers by check; closed. */
+function closedHall() {
+  const hall = paidHall();
+  closeSale(hall, 1);
+  return hall;
+}
 
 const ON = '2027-03-02';
 const { book, sales } = yearHall();
@@ -73,6 +81,17 @@ describe('the sales tax', () => {
     expect(wordsOf(paper)[0]?.at(-1)).toEqual(['In all', '105.00', '0.00', '6.83', '111.83']);
     expect(paper.tables[1]?.none).toBe('No exempt buyer has bought.');
     expect(rowsOf('sales-tax', sale(sales.early))).toHaveLength(1);
+  });
+
+  it('says what was billed and written off, which its figures still hold', () => {
+    const hall = closedHall();
+    const row = saleById(hall.book, 1);
+    if (!row) throw new Error('the sale is not in the book');
+    const remarks = () => yearPaper(hall.book, { paper: 'sales-tax', of: row }, ON).remarks.join(' ');
+    expect(remarks()).not.toContain('written off');
+    hall.must('check.bounce', { paymentId: OF_TEN, fee: '', reason: 'no funds' });
+    hall.must('payment.writeoff', { saleId: 1, buyerNo: 10, amount: '111.83', reason: 'moved away' });
+    expect(remarks()).toContain('111.83 USD that buyers were billed was written off');
   });
 
   it('has a row for each buyer in the file', () => {

@@ -9,7 +9,7 @@ import { cents, negate, sumOf, ZERO } from '#lib/money/money.ts';
 
 const entry = (entryId: number, amount: number, over: Partial<BankEntry> = {}): BankEntry => ({
   ...{ entryId, day: '2026-03-01', memo: `entry ${entryId}`, amountCents: cents(amount) },
-  ...{ reversesId: null, clearedOn: null },
+  ...{ reversesId: null, withId: null, clearedOn: null },
   ...over,
 });
 

@@ -6,7 +6,7 @@ import { type CashPayment, largeCash, largeCashPaper } from '#lib/report/large-c
 import { taxOfSale } from '#lib/report/sales-tax.ts';
 import type { YearPerson, YearSale } from '#lib/report/year.ts';
 import { paidInYear, partnerSums, yearByPerson } from '#lib/report/year-by-person.ts';
-import type { SaleFacts } from '#lib/sale/facts.ts';
+import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
 import { paidOut, partnerAccounts } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { anySale } from '#tests/support/arbitrary-sale.ts';
@@ -22,6 +22,9 @@ function yearSale(facts: SaleFacts, over: Partial<YearSale> = {}): YearSale {
   const people = new Map(refs.map((ref, at) => [ref, personOf(at + 1)]));
   return { saleId: 1, stage: 'closed', facts, people, ...over };
 }
+
+/** A debt that was given up and a fee that is charged are no money. */
+const movesMoney = ({ method }: Pick<Payment, 'method'>) => method !== 'written_off' && method !== 'check_fee';
 
 describe('what the partners of a number share', () => {
   it('is each sum by their parts, the cent left over to the largest remainder and of equal ones to the earlier', () => {
@@ -78,6 +81,16 @@ describe('what was paid in a year', () => {
     expect([paid('2026'), paid('2027')]).toEqual([[940], []]);
   });
 
+  it('has no debt in it that was written off', () => {
+    const given = { direction: 'in', method: 'written_off', sellerNo: 1, personId: 'P1' } as const;
+    const payments = [
+      ...facts.payments,
+      payment({ ...given, amountCents: money('3.00'), paidAt: '2026-12-31T12:00:00Z' }),
+    ];
+    const [row] = yearByPerson({ year: '2026', sales: [yearSale({ ...facts, payments })] });
+    expect(row?.paidCents).toBe(940);
+  });
+
   it('is in all years together what stands on the partners’ accounts, and in each what was paid in it (law)', () => {
     const years = ['2024', '2025', '2026', '2027'];
     const anyTime = fc.constantFrom(
@@ -94,8 +107,9 @@ describe('what was paid in a year', () => {
           const own = payments.filter((one) => one.sellerNo === sellerNo);
           const inYears = years.map((year) => paidInYear(shares, { payments: own, timeZone: 'America/Denver' }, year));
           const total = shares.map((_, at) => addCents(...inYears.map((one) => one[at] as Cents)));
-          expect(total).toEqual(partnerAccounts(shares, own).map(({ paidCents }) => paidCents));
-          const early = own.filter(({ paidAt }) => paidAt < '2026-01-01T07:00:00Z' && paidAt !== '2026-06-01');
+          expect(total).toEqual(partnerAccounts(shares, own.filter(movesMoney)).map(({ paidCents }) => paidCents));
+          const moved = own.filter(movesMoney);
+          const early = moved.filter(({ paidAt }) => paidAt < '2026-01-01T07:00:00Z' && paidAt !== '2026-06-01');
           expect(addCents(...(inYears[1] ?? []))).toBe(paidOut(early));
         }
       }),
@@ -113,7 +127,8 @@ describe('the year by person', () => {
         expect(sumOf(rows, 'grossCents')).toBe(sumOf(settled, 'grossCents'));
         expect(sumOf(rows, 'commissionCents')).toBe(sumOf(settled, 'commissionCents'));
         expect(sumOf(rows, 'netCents')).toBe(sumOf(settled, 'netCents'));
-        const payments = [...one.payments, ...other.payments].filter(({ sellerNo }) => sellerNo !== null);
+        const all = [...one.payments, ...other.payments].filter(movesMoney);
+        const payments = all.filter(({ sellerNo }) => sellerNo !== null);
         expect(sumOf(rows, 'paidCents')).toBe(paidOut(payments));
       }),
     );

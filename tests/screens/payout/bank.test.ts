@@ -52,6 +52,26 @@ describe('the page of the bank', () => {
     await page.locator('[data-kind="stop"]').waitFor();
   });
 
+  it('clears card money with its fee, once it was asked, and prints the reconciliation', async () => {
+    const book = openBook(house.bookFile);
+    const taking = { saleId: 1, kind: 'raffle', method: 'card', amount: '100.00', note: '' } as const;
+    hallOf(book, 1).must('taking.record', taking, 'till');
+    book.close();
+    const page = await at('/payout/bank');
+    const card = page.getByRole('form', { name: 'Card money' });
+    expect(await card.getByLabel('Paid in').inputValue()).toBe('100.00');
+    await card.getByLabel('Arrived', { exact: true }).fill('97.10');
+    await press(page, 'Card money arrived');
+    await page.getByText(/2\.90 of 100\.00 did not arrive/).waitFor();
+    expect(await axe(page)).toEqual([]);
+    await press(page, 'Yes, book the fee');
+    await page.getByText('100.00, fee 2.90').waitFor();
+    await page.getByText('On the statement: 3', { exact: true }).waitFor();
+    // 53.08 + 97.10.
+    expect(await page.getByRole('row', { name: /should say/ }).textContent()).toContain('150.18');
+    expect(await paperBehind(page, 'Print the reconciliation')).toMatch(/Balance by the book\s+-32\.57/);
+  });
+
   it('takes back a lost check and a returned one after the closing, and lists who is owed and who owes', async () => {
     const book = openBook(house.bookFile);
     closeSale(hallOf(book, 1), 1);

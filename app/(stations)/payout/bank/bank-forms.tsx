@@ -44,8 +44,8 @@ export function DepositForm({ saleId, waiting, cash }: DepositProps) {
   );
 }
 
-function checkWords({ name, who, reference, amountCents }: TakenCheck): string {
-  return [`${showMoney(amountCents)} of ${name}`, who, ...(reference === '' ? [] : [`check ${reference}`])].join(', ');
+function checkWords({ name, who, by, amountCents }: TakenCheck): string {
+  return [`${showMoney(amountCents)} of ${name}`, who, by].join(', ');
 }
 
 /** A check that the bank did not get paid: whoever gave it owes again. */

@@ -36,14 +36,27 @@ export function MarkForm({ command, day, checksOut = [], inTransit = [], cleared
         .map(([title, lines]) => (
           <fieldset key={title}>
             <legend>{title}</legend>
-            {lines.map((line) => (
-              <CheckField
-                key={line.entryId}
-                label={lineWords(line)}
-                checked={ticked.has(line.entryId)}
-                onTick={(on) => tick(line.entryId, on)}
-              />
-            ))}
+            {folds(lines).map((fold, at) => {
+              const fields = fold.map((line) => (
+                <CheckField
+                  key={line.entryId}
+                  label={lineWords(line)}
+                  checked={ticked.has(line.entryId)}
+                  onTick={(on) => tick(line.entryId, on)}
+                />
+              ));
+              const [first, last] = [fold[0], fold.at(-1)];
+              return at === 0 ? (
+                fields
+              ) : (
+                <details key={first?.entryId}>
+                  <summary>
+                    {fold.length} more, {first?.day} to {last?.day}
+                  </summary>
+                  {fields}
+                </details>
+              );
+            })}
           </fieldset>
         ))}
       {clears && (
@@ -54,6 +67,17 @@ export function MarkForm({ command, day, checksOut = [], inTransit = [], cleared
       <SubmitActs label={clears ? 'On the statement' : 'Not on the statement'} disabled={busy || ticked.size === 0} />
     </Form>
   );
+}
+
+const SHOWN = 40;
+
+/** Of many lines the last are shown, which are the newest or, of marks, the first; the others are folded, so many at once. */
+function folds(lines: readonly StatementLine[]): (readonly StatementLine[])[] {
+  const rest = lines.slice(0, Math.max(0, lines.length - SHOWN));
+  const parts = Array.from({ length: Math.ceil(rest.length / SHOWN) }, (_, at) =>
+    rest.slice(Math.max(0, rest.length - (at + 1) * SHOWN), rest.length - at * SHOWN),
+  );
+  return [lines.slice(rest.length), ...parts];
 }
 
 function lineWords({ words, amount, age, stale, clearedOn }: StatementLine): string {

@@ -10,6 +10,7 @@ import type { Deposit } from '#lib/bank/deposit.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { countWords } from '#lib/result/text.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
+import { Arrivals, ArriveForm } from './arrive-form.tsx';
 import { BounceForm, DepositForm } from './bank-forms.tsx';
 import { MarkForm } from './mark-form.tsx';
 
@@ -31,6 +32,16 @@ export default payoutPage('/payout/bank', ({ book, sale, word }) => {
         )}
       </section>
       <Deposits saleId={sale.id} deposits={view.deposits} />
+      {view.lying.length + view.arrivals.length > 0 && (
+        <section aria-label="Card money">
+          <h2>Card money and other money</h2>
+          {view.lying.map((one) => (
+            // Made anew once some of it arrived or was taken back.
+            <ArriveForm key={`${one.method} ${one.amount}`} saleId={sale.id} {...one} />
+          ))}
+          <Arrivals arrivals={view.arrivals} />
+        </section>
+      )}
       <Statement saleId={sale.id} typed={typed} view={view} />
       {view.taken.length > 0 && <BounceForm checks={view.taken} />}
     </section>
@@ -78,7 +89,8 @@ interface StatementProps {
 
 /** The account of all sales beside the bank's statement. What is typed for it stands in the address and is not kept. */
 function Statement({ saleId, typed, view }: StatementProps) {
-  const { upTo, wrong, steps, difference, checksOut, inTransit, cleared } = view;
+  const { upTo, wrong, steps, difference, checksOut, inTransit, cleared, clearedCount } = view;
+  const paper = `bank-reconciliation?${new URLSearchParams({ sale: String(saleId), ...typed, day: upTo })}`;
   return (
     <section aria-label="The statement">
       <h2>The statement of the bank</h2>
@@ -119,11 +131,20 @@ function Statement({ saleId, typed, view }: StatementProps) {
         </tbody>
       </table>
       {difference && <p role="status">{difference}</p>}
-      <MarkForm key={`open ${upTo} ${cleared.length}`} command="bank.clear" day={upTo} {...{ checksOut, inTransit }} />
-      {cleared.length > 0 && (
+      <div className="acts">
+        <PrintLink href={`/api/papers/${paper}`}>Print the reconciliation</PrintLink>
+        <a className="button" href={`/api/papers/${paper.replace('?', '/csv?')}`}>
+          Save as CSV
+        </a>
+      </div>
+      <MarkForm key={`open ${upTo} ${clearedCount}`} command="bank.clear" day={upTo} {...{ checksOut, inTransit }} />
+      {clearedCount > 0 && (
         <details>
-          <summary>On the statement: {cleared.length}</summary>
-          <MarkForm key={`cleared ${cleared.length}`} command="bank.unclear" day={upTo} cleared={cleared} />
+          <summary>On the statement: {clearedCount}</summary>
+          {clearedCount > cleared.length && (
+            <p>These are the {cleared.length} marked last. For an older one, compare with the day of its statement.</p>
+          )}
+          <MarkForm key={`cleared ${clearedCount}`} command="bank.unclear" day={upTo} cleared={cleared} />
         </details>
       )}
       {checksOut.some(({ stale }) => stale) && (

@@ -1,6 +1,7 @@
 /** The printed papers, each under its own address: `/api/papers/receipt?sale=1&seller=3`. */
 import type { Route } from '#app/request/caller.ts';
 import { notFoundProblem } from '#app/server/responses.ts';
+import { bankReconciliation, bankReconciliationCsv } from '../bank-papers.ts';
 import { buyerInvoicePaper, paymentReceiptPaper, purchaseRecordCsv, purchaseRecordPaper } from '../buyer-papers.ts';
 import { payoutPaper, sellerReceiptPaper, settlementSheets } from '../payout-papers.ts';
 import {
@@ -15,6 +16,8 @@ import {
 import { yearCsv, yearPdf } from '../year-papers.ts';
 
 const PAPERS: Readonly<Record<string, Route>> = {
+  'bank-reconciliation': bankReconciliation,
+  'bank-reconciliation/csv': bankReconciliationCsv,
   'bid-sheets': bidSheetsPaper,
   'block-sheet': blockSheetPaper,
   invoice: buyerInvoicePaper,
