@@ -240,7 +240,9 @@ describe('the treasurer’s way', () => {
     }
     await page.getByLabel('Amount', { exact: true }).fill('15.87');
     await button(page, 'Paid').click();
-    await page.getByText('That leaves 400.00 due. Pay 15.87 as a part?').waitFor();
+    await page
+      .getByText('415.87 is due, and you typed 15.87. That leaves 400.00 due. Pay it as a part payment?')
+      .waitFor();
     await button(page, 'Yes, pay it').click();
     await page.getByText('400.00 to pay').waitFor();
     await button(other, 'Paid').click();
