@@ -3,6 +3,7 @@ import 'server-only';
 import { knowsHost } from './connection.ts';
 import { hearLead } from './lead.ts';
 import { openServerBook, whyNotServed } from './open-book.ts';
+import { sharesNow } from './shares.ts';
 import { signsOfBook, troubleNow } from './state.ts';
 
 export const book = {
@@ -13,6 +14,7 @@ export const book = {
   hear: hearLead,
   signs: signsOfBook,
   whyNotServed,
+  shares: sharesNow,
   /** Opens the book before anybody asks. Where that fails, it is printed; the pages say it too, and try again. */
   open(integrity: string | undefined): void {
     try {

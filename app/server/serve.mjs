@@ -11,6 +11,7 @@ import next from 'next';
 import { integrityCheck } from './integrity-check.mjs';
 import { listen, plainListener, secureListener, stop } from './listeners.mjs';
 import { programFile } from './programs.mjs';
+import { onceAMinute } from './terminal.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -41,6 +42,7 @@ function certificate() {
   return existsSync(cert) && existsSync(key) ? { cert: readFileSync(cert), key: readFileSync(key) } : null;
 }
 
+console.error = onceAMinute(console.error);
 // One request that fails must not end the evening for all the others.
 for (const fault of ['uncaughtException', 'unhandledRejection']) process.on(fault, (thrown) => console.error(thrown));
 

@@ -43,7 +43,7 @@ async function place(): Promise<Place> {
   });
   const input = { name: 'Wren Tallow', passphraseHash: await cheap(PASSPHRASE), stations: [...STATIONS] };
   giveTo(book, 'worker.add', { input });
-  return { book, store, now: NOW, device: 'a test' };
+  return { book, store, now: NOW, device: 'a test', client: '192.168.1.23' };
 }
 
 describe('a passphrase', () => {
