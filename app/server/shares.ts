@@ -19,7 +19,7 @@ const UNKNOWN = { atOnce: 30, perSecond: 1 } as const;
 /** No browser sends a second request on a socket before the first is answered. */
 const MOST_ON_A_SOCKET = 4;
 /** Pages drawn at once, and how many of one client may wait: more than a browser asks for on all its sockets. */
-const PAGES = { atOnce: 6, each: 200, all: 2000 } as const;
+const PAGES = { atOnce: 6, eachAtOnce: 4, each: 200, all: 2000 } as const;
 /** A page that takes longer than this waits for something else than the processor. */
 const TURN_MS = 500;
 /** Clients without a socket whose counts are remembered. */

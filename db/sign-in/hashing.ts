@@ -3,9 +3,10 @@ import { Turns } from '#lib/network/turns.ts';
 
 /**
  * Two at once: each takes 128 MB and a core for some tenths of a second, and two of Node's four threads stay free for
- * files. Six more of one client may wait: several people of one table sign in at once. Sixty of all of them.
+ * files. One of one client, so that another never waits for all of them; six more of it may wait, because several people
+ * behind one router sign in at once. Sixty of all clients.
  */
-const LIMITS = { atOnce: 2, each: 6, all: 60 };
+const LIMITS = { atOnce: 2, eachAtOnce: 1, each: 6, all: 60 };
 
 /** Routes and the server have copies of this module of their own, but only one processor. */
 const place = globalThis as typeof globalThis & { peltryHashing?: Turns };
