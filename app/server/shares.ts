@@ -16,6 +16,8 @@ const TIMES_FOR_A_NETWORK = 4;
 const BODIES = { each: 8_000_000, all: 64_000_000 } as const;
 /** Names, codes and guesses of people who are not signed in: thirty at once, then one a second. */
 const UNKNOWN = { atOnce: 30, perSecond: 1 } as const;
+/** New sockets: each costs the encrypted line some milliseconds. Sixty devices behind one router come back at once. */
+const NEW_SOCKETS = { atOnce: 300, perSecond: 30 } as const;
 /** No browser sends a second request on a socket before the first is answered. */
 const MOST_ON_A_SOCKET = 4;
 /** Pages drawn at once, and how many of one client may wait: more than a browser asks for on all its sockets. */
@@ -38,10 +40,31 @@ export interface Client {
   readonly held: Set<Held>;
   streams: number;
   bodies: number;
-  /** How much of {@link UNKNOWN} is left, as of a time in milliseconds. */
-  left: number;
-  asOf: number;
+  readonly unknown: Bucket;
+  readonly newSockets: Bucket;
   refused: number;
+}
+
+/** How much may come at once and by the second; how much of that is left, as of a time in milliseconds. */
+class Bucket {
+  readonly #most: number;
+  readonly #perSecond: number;
+  #left: number;
+  #asOf = 0;
+
+  constructor({ atOnce, perSecond }: { readonly atOnce: number; readonly perSecond: number }, times: number) {
+    this.#most = atOnce * times;
+    this.#left = this.#most;
+    this.#perSecond = perSecond * times;
+  }
+
+  take(now: number): boolean {
+    this.#left = Math.min(this.#left + (Math.max(now - this.#asOf, 0) / 1000) * this.#perSecond, this.#most);
+    this.#asOf = now;
+    if (this.#left < 1) return false;
+    this.#left -= 1;
+    return true;
+  }
 }
 
 /** What one client holds now, and what it was refused since the start. */
@@ -63,11 +86,18 @@ export class Shares {
   #streams = 0;
   #bodies = 0;
 
-  /** Takes a new socket in. Where there is no room, the oldest idle one of whoever has the most is closed, or this one. */
-  admit(socket: Socket): void {
+  /**
+   * Takes a new socket in, at a time in milliseconds. Where there is no room, the oldest idle one of whoever has the most
+   * is closed, or this one.
+   */
+  admit(socket: Socket, now = Date.now()): void {
     const key = keyOf(socket);
     if (key === undefined) return void socket.destroy();
     const client = this.#client(clientOf(socket.remoteAddress));
+    if (client.name !== MACHINE && !client.newSockets.take(now)) {
+      client.refused += 1;
+      return void socket.destroy();
+    }
     const held: Held = { client, key, socket, requests: 0, streams: 0 };
     this.#held.set(key, held);
     client.held.add(held);
@@ -131,13 +161,7 @@ export class Shares {
 
   /** Something that is sent by whoever is not signed in; `now` in milliseconds. */
   unknown({ client }: Held, now: number): Over | null {
-    if (client.name === MACHINE) return null;
-    const more = (Math.max(now - client.asOf, 0) / 1000) * UNKNOWN.perSecond;
-    client.left = Math.min(client.left + more, UNKNOWN.atOnce);
-    client.asOf = now;
-    if (client.left < 1) return this.#over(client, 'unknown');
-    client.left -= 1;
-    return null;
+    return client.name === MACHINE || client.unknown.take(now) ? null : this.#over(client, 'unknown');
   }
 
   /** Draws a page when its turn has come. */
@@ -169,8 +193,9 @@ export class Shares {
     const known = this.#clients.get(name);
     if (known) return known;
     if (this.#clients.size >= MOST_CLIENTS) this.#forgetOne();
-    const fresh = { name, held: new Set<Held>(), streams: 0, bodies: 0, refused: 0 };
-    const client: Client = { ...fresh, left: UNKNOWN.atOnce, asOf: 0 };
+    const times = isNetwork(name) ? TIMES_FOR_A_NETWORK : 1;
+    const buckets = { unknown: new Bucket(UNKNOWN, times), newSockets: new Bucket(NEW_SOCKETS, times) };
+    const client: Client = { ...buckets, name, held: new Set<Held>(), streams: 0, bodies: 0, refused: 0 };
     this.#clients.set(name, client);
     return client;
   }

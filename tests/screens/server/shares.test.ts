@@ -85,7 +85,6 @@ describe('one phone that wants all', () => {
   const attacks: readonly (readonly [string, number, () => string])[] = [
     ['1,000 upgrades', 1000, () => get('/', 'Connection: Upgrade\r\nUpgrade: websocket\r\n')],
     ['1,010 streams', 1010, () => get('/api/live')],
-    ['1,010 sockets that say nothing', 1010, () => ''],
     ['200 headers that trickle in', 200, () => 'GET /board HTTP/1.1\r\nHost: 127.0.0.1\r\nX-Slow: '],
     ['200 bodies that trickle in', 200, () => post('/api/commands/lot.add', 'Content-Length: 999\r\n\r\n{')],
     ['200 times the prices as a paper', 200, () => get('/prices/report/pdf')],
