@@ -61,9 +61,8 @@ export interface TimedOptions {
 export async function ask({ port, ca }: Line, path: string, options: TimedOptions): Promise<Timed> {
   const { from, method = 'GET', headers = {}, body = '' } = options;
   const began = performance.now();
-  const to = { host: '127.0.0.1', port, path, method, headers, localAddress: from, agent: false, timeout: 120_000 };
+  const to = { host: '127.0.0.1', port, path, method, headers, localAddress: from, agent: false };
   const sent = ca ? secureRequest({ ...to, ca }) : request(to);
-  sent.on('timeout', () => sent.destroy(new Error(`${method} ${path} took too long.`)));
   sent.end(body);
   const [answer] = (await once(sent, 'response')) as [IncomingMessage];
   let text = '';
