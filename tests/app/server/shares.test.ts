@@ -11,10 +11,12 @@ let ports = 0;
 
 class FakeSocket extends EventEmitter {
   readonly localPort = 3000;
-  readonly remotePort = (ports += 1);
+  readonly remotePort: number;
   gone = false;
   constructor(readonly remoteAddress: string) {
     super();
+    ports += 1;
+    this.remotePort = ports;
   }
   destroy() {
     this.gone = true;
