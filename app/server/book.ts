@@ -1,9 +1,9 @@
 /** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
 import 'server-only';
 import { knowsHost } from './connection.ts';
+import { sharesNow } from './guard/shares.ts';
 import { hearLead } from './lead.ts';
 import { openServerBook, whyNotServed } from './open-book.ts';
-import { sharesNow } from './shares.ts';
 import { signsOfBook, troubleNow } from './state.ts';
 
 export const book = {

@@ -1,9 +1,9 @@
 // What stands before the application: how a request came is said by this server and by nobody else.
 import { answerEntry, commandOf } from './entry.mjs';
+import { notWellFormed } from './guard/well-formed.mjs';
 import { setHeaders } from './headers.mjs';
 import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
 import { refusalText } from './refusal.mjs';
-import { notWellFormed } from './well-formed.mjs';
 
 /** Whether a socket ends on this machine, so that nobody can listen in between. */
 const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);

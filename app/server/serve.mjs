@@ -8,10 +8,10 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import next from 'next';
+import { onceAMinute } from './guard/terminal.mjs';
 import { integrityCheck } from './integrity-check.mjs';
 import { listen, plainListener, secureListener, stop } from './listeners.mjs';
 import { programFile } from './programs.mjs';
-import { onceAMinute } from './terminal.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 

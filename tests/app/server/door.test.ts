@@ -4,8 +4,8 @@ import { type AddressInfo, connect } from 'node:net';
 import { text } from 'node:stream/consumers';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { gate } from '#app/server/gate.mjs';
+import { Shares } from '#app/server/guard/shares.ts';
 import { LARGEST_BODY } from '#app/server/limits.mjs';
-import { Shares } from '#app/server/shares.ts';
 
 let seen: { readonly command: string; readonly request: Request; readonly reading?: Promise<string | null> }[] = [];
 let server: Server;

@@ -2,8 +2,8 @@ import { once } from 'node:events';
 import type { IncomingMessage, Server, ServerResponse } from 'node:http';
 import { type AddressInfo, connect, type Socket } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Shares } from '#app/server/guard/shares.ts';
 import { listen, plainListener } from '#app/server/listeners.mjs';
-import { Shares } from '#app/server/shares.ts';
 
 let server: Server;
 let port = 0;

@@ -2,9 +2,9 @@ import { EventEmitter } from 'node:events';
 import type { ServerResponse } from 'node:http';
 import type { Socket } from 'node:net';
 import { describe, expect, it } from 'vitest';
-import { ROOM, Shares } from '#app/server/shares.ts';
-import { onceAMinute } from '#app/server/terminal.mjs';
-import { notWellFormed } from '#app/server/well-formed.mjs';
+import { ROOM, Shares } from '#app/server/guard/shares.ts';
+import { onceAMinute } from '#app/server/guard/terminal.mjs';
+import { notWellFormed } from '#app/server/guard/well-formed.mjs';
 import { MACHINE } from '#lib/network/client.ts';
 
 let ports = 0;

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ROOM } from '#app/server/shares.ts';
+import { ROOM } from '#app/server/guard/shares.ts';
 import { openBook } from '#db/book/open.ts';
 import { makeCertificate } from '#db/certificate/certificate.ts';
 import { certificateFile } from '#db/certificate/names.ts';

@@ -1,5 +1,5 @@
 import 'server-only';
-import { ROOM, sharesNow } from '#app/server/shares.ts';
+import { ROOM, sharesNow } from '#app/server/guard/shares.ts';
 import { ColumnHeads } from '#app/ui/text.tsx';
 
 /** More than these nobody reads. */
