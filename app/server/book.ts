@@ -1,6 +1,7 @@
 /** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
 import 'server-only';
 import { knowsHost } from './connection.ts';
+import { sharesNow } from './guard/shares.ts';
 import { hearLead } from './lead.ts';
 import { openServerBook, whyNotServed } from './open-book.ts';
 import { signsOfBook, troubleNow } from './state.ts';
@@ -13,6 +14,7 @@ export const book = {
   hear: hearLead,
   signs: signsOfBook,
   whyNotServed,
+  shares: sharesNow,
   /** Opens the book before anybody asks. Where that fails, it is printed; the pages say it too, and try again. */
   open(integrity: string | undefined): void {
     try {

@@ -13,6 +13,8 @@ export interface Connection {
   readonly secure: boolean;
   /** From a browser on the machine itself. */
   readonly fromMachine: boolean;
+  /** Whose requests count together: see `clientOf`. */
+  readonly client: string;
 }
 
 /** The headers of a request, by names in lower case. */
@@ -21,7 +23,8 @@ export type HeaderList = Pick<Headers, 'get'>;
 /** Without the gate nothing is known of the line, and the staff's doors stay shut. */
 export function connectionOf(headers: HeaderList): Connection {
   const said = headers.get('x-peltry-line') ?? '';
-  return { secure: said.startsWith('secure '), fromMachine: said.endsWith(' machine') };
+  const client = headers.get('x-peltry-client') ?? '';
+  return { secure: said.startsWith('secure '), fromMachine: said.endsWith(' machine'), client };
 }
 
 /** Why nobody of the staff may work over this line, or undefined where they may. */

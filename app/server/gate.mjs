@@ -1,5 +1,6 @@
 // What stands before the application: how a request came is said by this server and by nobody else.
 import { answerEntry, commandOf } from './entry.mjs';
+import { notWellFormed } from './guard/well-formed.mjs';
 import { setHeaders } from './headers.mjs';
 import { LARGEST_BODY, TOO_LARGE } from './limits.mjs';
 import { refusalText } from './refusal.mjs';
@@ -7,31 +8,77 @@ import { refusalText } from './refusal.mjs';
 /** Whether a socket ends on this machine, so that nobody can listen in between. */
 const isFromHere = (address = '') => /^(::ffff:)?127\.|^::1$/.test(address);
 
+/** Where names, codes and passphrases come from people who are not signed in. */
+const FOR_STRANGERS = /^\/(api\/sign-in|prices\/own\/(enter|leave))(\?|$)/;
+const STREAM = /^\/api\/live(\?|$)/;
+/** The build's own files cost next to nothing. */
+const FILE = /^\/_next\/static\//;
+
+/** An entry is sent again after a 503, and by itself; whoever reads waits a second. */
+const BUSY = {
+  stream: [503, 'Too many pages are open on devices at this address: close some.'],
+  body: [503, 'Too much is being sent from this address: it is sent again by itself.'],
+  unknown: [429, 'There were many tries from this address: wait a few seconds, then try again.'],
+  pages: [503, 'Too many pages are asked for from this address: wait a few seconds.'],
+};
+
 /**
  * Gives the listener of one line: `secure` says whether it is encrypted, `handle` is the framework, `book` is what
  * app/server/book.ts gives. A page under development is left its own policy: the framework's tools need another.
  */
 export function gate({ secure, handle, book, dev = false }) {
   return (request, response) => {
+    const shares = book.shares();
+    const held = shares.of(request.socket);
+    if (!held) return request.socket.destroy();
+    if (!shares.asks(held, response)) return;
     if (!dev) setHeaders(request, response, { secure });
     // Before anything is answered: another laptop may lead this book by now.
     const carried = book.hear(request.headers.cookie, commandOf(request) !== undefined);
     if (carried) response.setHeader('set-cookie', carried);
     // What a browser has typed for another book is not sent to this one.
     for (const [name, value] of Object.entries(book.signs())) response.setHeader(name, value);
-    const refusal = refusalOf(request, book);
-    if (refusal) return refuse(request, response, refusal);
+    const refusal = refusalOf(request, book) ?? (dev ? null : notWellFormed(request));
+    if (refusal) {
+      shares.refused(held);
+      return refuse(request, response, refusal);
+    }
     for (const name of Object.keys(request.headers)) {
       if (/^(forwarded$|x-forwarded-|x-peltry-)/.test(name)) delete request.headers[name];
     }
     request.headers['x-forwarded-proto'] = secure ? 'https' : 'http';
     const from = isFromHere(request.socket.remoteAddress) ? 'machine' : 'hall';
     request.headers['x-peltry-line'] = `${secure ? 'secure' : 'open'} ${from}`;
-    const command = commandOf(request);
-    if (command === undefined) handle(request, response);
-    else answerEntry({ command, book }, request, response);
+    request.headers['x-peltry-client'] = held.client.name;
+    giveOn({ request, response, handle, book, shares, held });
   };
 }
+
+/** Gives a request to what answers it, as far as its client has a share of that left. */
+function giveOn({ request, response, handle, book, shares, held }) {
+  const { url, method } = request;
+  const busy = (over) => refuse(request, response, busyWith(over));
+  if (method === 'GET' || method === 'HEAD') {
+    const over = STREAM.test(url) ? shares.stream(held, response) : null;
+    if (over) return busy(over);
+    if (STREAM.test(url) || FILE.test(url)) return void handle(request, response);
+    return shares.page(held, response, () => handle(request, response), busy);
+  }
+  const over =
+    (FOR_STRANGERS.test(url) ? shares.unknown(held, Date.now()) : null) ??
+    shares.body(held, bytesOf(request), response);
+  if (over) return busy(over);
+  const command = commandOf(request);
+  if (command === undefined) handle(request, response);
+  else answerEntry({ command, book }, request, response);
+}
+
+function busyWith(over) {
+  const [status, detail] = BUSY[over];
+  return { status, code: 'on_hold', detail, after: 1 };
+}
+
+const bytesOf = ({ headers }) => Number.parseInt(headers['content-length'] ?? String(LARGEST_BODY), 10);
 
 /** RFC 9110: 421 where the host is not ours (15.5.20), 413 where the body is too long (15.5.14). */
 function refusalOf({ headers, url, method }, book) {
@@ -47,9 +94,11 @@ function refusalOf({ headers, url, method }, book) {
   return null;
 }
 
-function refuse(request, response, refusal) {
+function refuse(request, response, { allow, after, ...refusal }) {
   const [type, text] = refusalText(request.headers, refusal);
   const headers = { 'content-type': type, 'cache-control': 'no-store', connection: 'close' };
+  if (allow) headers.allow = allow;
+  if (after) headers['retry-after'] = after;
   // The rest of the body is let run off first, for a while: a caller that still writes would not read the answer.
   const say = () => {
     if (response.headersSent || response.destroyed) return;

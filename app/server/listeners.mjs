@@ -7,7 +7,6 @@ import { gate } from './gate.mjs';
 const TIMES = { headersTimeout: 20_000, requestTimeout: 60_000 };
 /** One that never says how it would encrypt is let go as soon. */
 const SECURE_TIMES = { ...TIMES, handshakeTimeout: 20_000 };
-const MOST_SOCKETS = 1000;
 /** So long a caller may take to read why it is turned away. */
 const READS_MS = 2000;
 
@@ -23,14 +22,20 @@ const TURNED_AWAY = [
 ].join('\r\n');
 
 /** A line without encryption; `behind` is what the gate gives requests to. */
-export const plainListener = (behind) => createServer(TIMES, gate({ ...behind, secure: false }));
+export function plainListener(behind) {
+  const server = createServer(TIMES, gate({ ...behind, secure: false }));
+  return server.on('connection', (socket) => behind.book.shares().admit(socket));
+}
 
-export const secureListener = (behind, keys) =>
-  createSecureServer({ ...SECURE_TIMES, ...keys, minVersion: 'TLSv1.2' }, gate({ ...behind, secure: true }));
+export function secureListener(behind, keys) {
+  const options = { ...SECURE_TIMES, ...keys, minVersion: 'TLSv1.2' };
+  const server = createSecureServer(options, gate({ ...behind, secure: true }));
+  server.on('connection', (socket) => behind.book.shares().admit(socket));
+  return server.on('secureConnection', (socket) => behind.book.shares().encrypted(socket));
+}
 
 /** Listens at a port of this machine alone, or of every address it has. */
 export async function listen(server, { port, hall, dev = false }) {
-  server.maxConnections = MOST_SOCKETS;
   // Under development the framework's tools speak to the browser over a socket of their own.
   for (const wish of dev ? [] : ['upgrade', 'connect']) server.on(wish, turnAway);
   server.listen(hall ? { port } : { port, host: '127.0.0.1' });

@@ -4,6 +4,7 @@ const HEADS = {
   malformed: 'This is no address of a page.',
   wrong_address: 'This is not the address of the sale.',
   too_large: 'This is too much at once.',
+  on_hold: 'Too much at once comes from here.',
 };
 
 /**

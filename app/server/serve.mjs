@@ -8,6 +8,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import next from 'next';
+import { onceAMinute } from './guard/terminal.mjs';
 import { integrityCheck } from './integrity-check.mjs';
 import { listen, plainListener, secureListener, stop } from './listeners.mjs';
 import { programFile } from './programs.mjs';
@@ -41,6 +42,7 @@ function certificate() {
   return existsSync(cert) && existsSync(key) ? { cert: readFileSync(cert), key: readFileSync(key) } : null;
 }
 
+console.error = onceAMinute(console.error);
 // One request that fails must not end the evening for all the others.
 for (const fault of ['uncaughtException', 'unhandledRejection']) process.on(fault, (thrown) => console.error(thrown));
 

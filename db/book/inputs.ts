@@ -166,7 +166,7 @@ export function inputText(input: unknown): Result<string> {
   try {
     return accept(canonical(input));
   } catch {
-    return refuse('malformed', 'Leave out the characters that cannot be printed.');
+    return refuse('malformed', SAY.unprintable);
   }
 }
 

@@ -1,13 +1,14 @@
 /** Signing in with a passphrase or a code. What is wrong is never told apart: no name is given away. */
-import { eq, lt, sql } from 'drizzle-orm';
+import { and, count, eq, gt, lt, max, sql } from 'drizzle-orm';
 import { type Worker, workerById, workerByName } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { foldName } from '#lib/result/search.ts';
-import { waitSeconds } from '#lib/worker/worker.ts';
+import { FREE_TRIES, waitSeconds } from '#lib/worker/worker.ts';
 import { COST, decidePassphrase, hashPassphrase, isPassphrase, takeCode } from './credentials.ts';
+import { hashInTurn } from './hashing.ts';
 import { beginSession } from './sessions.ts';
 import type { SignIns } from './since.ts';
-import { noteHappening, type Store } from './store.ts';
+import { noteHappening, noteRefused, type Store } from './store.ts';
 import { wrongTry } from './tables.ts';
 
 export interface Place extends SignIns {
@@ -15,6 +16,8 @@ export interface Place extends SignIns {
   readonly now: number;
   /** What the browser calls itself, for the list of what happened. */
   readonly device: string;
+  /** Whose requests count together, as `clientOf` says it. */
+  readonly client: string;
 }
 
 export interface SignedIn {
@@ -25,10 +28,10 @@ export interface SignedIn {
 const WRONG = 'The name and the passphrase do not belong together. Try again, or ask the office for a code.';
 // Hashing for a name that nobody has takes as long as for one that somebody has.
 const NOBODY = `$scrypt$ln=${COST.ln},r=${COST.r},p=${COST.p}$${'A'.repeat(22)}$${'A'.repeat(43)}`;
-const MOST_AT_ONCE = 8;
-let hashing = 0;
+/** From more clients than this at once a name is guessed by design: it then waits wherever it is typed. */
+const CLIENTS_BEFORE_ALL_WAIT = 4;
 
-/** Signs in by name and passphrase; each wrong try in a row makes the name wait longer, a minute at most. */
+/** Signs in by name and passphrase; each wrong try in a row makes the name wait longer at this client, a minute at most. */
 export async function signIn(place: Place, name: string, passphrase: string): Promise<Result<SignedIn>> {
   const shown = await whoShows(place, name, passphrase);
   return shown.ok ? begin(place, shown.value) : shown;
@@ -36,43 +39,49 @@ export async function signIn(place: Place, name: string, passphrase: string): Pr
 
 /** The worker of this name and passphrase; slowed down after wrong tries, wherever a passphrase is asked for. */
 async function whoShows(place: Place, name: string, passphrase: string): Promise<Result<Worker>> {
-  const { book, store, now, device } = place;
+  const { book, store, now, client } = place;
   const folded = foldName(name).slice(0, 80);
-  const wait = secondsLeft(store, folded, now);
+  const tried = `${folded} ${client}`;
+  const wait = secondsLeft(store, { tried, folded, now });
   if (wait > 0) {
-    noteHappening(store, 'made to wait', { at: now, who: name, device });
+    noteRefused(store, 'made to wait', { ...place, at: now, who: name });
     return refuse(
       'on_hold',
       `There were several wrong tries: wait ${wait} ${wait === 1 ? 'second' : 'seconds'}, then try again.`,
       'passphrase',
     );
   }
-  // Each hash takes 128 MB: a crowd of strangers must not take the laptop's memory.
-  if (hashing >= MOST_AT_ONCE) return refuse('on_hold', 'Many are signing in at once: try again in a few seconds.');
   // Counted before the slow part, so that a burst of guesses cannot slip past the count.
-  countWrong(store, folded, now);
+  countWrong(store, { tried, folded, now });
   const worker = workerByName(book, name);
-  hashing += 1;
-  const right = await isPassphrase(passphrase.slice(0, 1000), worker?.passphraseHash ?? NOBODY).finally(() => {
-    hashing -= 1;
-  });
+  const hash = worker?.passphraseHash ?? NOBODY;
+  const right = await hashInTurn(client, () => isPassphrase(passphrase.slice(0, 1000), hash));
+  if (right === undefined) {
+    // Nobody looked at this try, so it was no wrong one.
+    store.db
+      .update(wrongTry)
+      .set({ inARow: sql`${wrongTry.inARow} - 1` })
+      .where(eq(wrongTry.tried, tried))
+      .run();
+    return refuse('on_hold', 'Many people are signing in from here at once: try again in a few seconds.');
+  }
   // Hashing takes a moment, in which the office may have given them another passphrase.
   const still = workerByName(book, name);
   if (!worker || !right || !still || still.hasLeft || still.passphraseHash !== worker.passphraseHash) {
-    noteHappening(store, 'wrong passphrase', { at: now, who: name, device });
+    noteRefused(store, 'wrong passphrase', { ...place, at: now, who: name });
     return refuse('not_allowed', WRONG, 'passphrase');
   }
-  store.db.delete(wrongTry).where(eq(wrongTry.nameFolded, folded)).run();
+  store.db.delete(wrongTry).where(eq(wrongTry.tried, tried)).run();
   return accept(still);
 }
 
 /** Signs a device in with a one-time code. */
 export function signInWithCode(place: Place, code: string): Result<SignedIn> {
-  const { book, store, now, device } = place;
+  const { book, store, now } = place;
   const workerId = takeCode(place, code, now);
   const worker = workerId === undefined ? undefined : workerById(book, workerId);
   if (worker && !worker.hasLeft) return begin(place, worker);
-  noteHappening(store, 'wrong code', { at: now, who: '', device });
+  noteRefused(store, 'wrong code', { ...place, at: now, who: '' });
   return refuse('not_allowed', 'This code is not good (any more): have a new one made. It lasts ten minutes.', 'code');
 }
 
@@ -84,26 +93,41 @@ function begin(place: Place, { id, name, stations, hasLeft }: Worker): Result<Si
   return accept({ token, worker: { id, name, stations, hasLeft } });
 }
 
-function secondsLeft({ db }: Store, folded: string, now: number): number {
-  const until = db.select().from(wrongTry).where(eq(wrongTry.nameFolded, folded)).get()?.waitUntil;
+interface Try {
+  /** The folded name and the client together. */
+  readonly tried: string;
+  readonly folded: string;
+  readonly now: number;
+}
+
+function secondsLeft({ db }: Store, { tried, folded, now }: Try): number {
+  const here = db.select().from(wrongTry).where(eq(wrongTry.tried, tried)).get()?.waitUntil ?? 0;
+  const slowed = and(eq(wrongTry.nameFolded, folded), gt(wrongTry.inARow, FREE_TRIES));
+  const all = db
+    .select({ clients: count(), last: max(wrongTry.last) })
+    .from(wrongTry)
+    .where(slowed)
+    .get();
+  const { clients = 0, last } = all ?? {};
+  const everywhere = (last ?? 0) + waitSeconds(clients - CLIENTS_BEFORE_ALL_WAIT + FREE_TRIES) * 1000;
   // A clock that was set back must not make anybody wait for hours.
-  const left = until === undefined ? 0 : Math.ceil((until - now) / 1000);
+  const left = Math.ceil((Math.max(here, everywhere) - now) / 1000);
   return left > 60 ? 0 : Math.max(left, 0);
 }
 
-function countWrong({ db }: Store, folded: string, now: number): void {
+function countWrong({ db }: Store, { tried, folded, now }: Try): void {
   // An hour later nobody remembers; otherwise made-up names would fill the file.
   db.delete(wrongTry)
     .where(lt(wrongTry.last, now - 3_600_000))
     .run();
   const { inARow } = db
     .insert(wrongTry)
-    .values({ nameFolded: folded, inARow: 1, waitUntil: 0, last: now })
-    .onConflictDoUpdate({ target: wrongTry.nameFolded, set: { inARow: sql`${wrongTry.inARow} + 1`, last: now } })
+    .values({ tried, nameFolded: folded, inARow: 1, waitUntil: 0, last: now })
+    .onConflictDoUpdate({ target: wrongTry.tried, set: { inARow: sql`${wrongTry.inARow} + 1`, last: now } })
     .returning({ inARow: wrongTry.inARow })
     .get();
   const waitUntil = now + waitSeconds(inARow) * 1000;
-  db.update(wrongTry).set({ waitUntil }).where(eq(wrongTry.nameFolded, folded)).run();
+  db.update(wrongTry).set({ waitUntil }).where(eq(wrongTry.tried, tried)).run();
 }
 
 /** Another passphrase for somebody signed in, who shows the old one first: a device may be left lying about. */

@@ -5,10 +5,13 @@
  */
 import { createHash, randomBytes } from 'node:crypto';
 import Database from 'better-sqlite3';
-import { lte } from 'drizzle-orm';
+import { desc, lte, notInArray, sql } from 'drizzle-orm';
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
 import { openInMemory, openQuietly } from '#db/book/open-for-reading.ts';
-import { happening } from './tables.ts';
+import { UNPRINTABLE } from '#lib/field/kinds.ts';
+import { happening, refusedTry } from './tables.ts';
+
+const UNPRINTABLE_ALL = new RegExp(UNPRINTABLE.source, 'gu');
 
 export interface Store {
   readonly sqlite: Database.Database;
@@ -31,8 +34,11 @@ const TABLES = `
   CREATE TABLE IF NOT EXISTS member (
     token_hash TEXT PRIMARY KEY, person_id INTEGER NOT NULL, began INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS wrong_try (
-    name_folded TEXT PRIMARY KEY, in_a_row INTEGER NOT NULL, wait_until INTEGER NOT NULL,
+    tried TEXT PRIMARY KEY, name_folded TEXT NOT NULL, in_a_row INTEGER NOT NULL, wait_until INTEGER NOT NULL,
     last INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS refused_try (
+    counted TEXT PRIMARY KEY, client TEXT NOT NULL, at INTEGER NOT NULL, what TEXT NOT NULL, times INTEGER NOT NULL,
+    who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS happening (
     id INTEGER PRIMARY KEY, at INTEGER NOT NULL, what TEXT NOT NULL, who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
 `;
@@ -41,6 +47,8 @@ const TABLES = `
 function makeTables(sqlite: Database.Database): void {
   const ofOlder = sqlite.prepare("SELECT name FROM pragma_table_info('session') WHERE name IN ('began', 'line')");
   if (ofOlder.all().length === 1) sqlite.exec('DROP TABLE session; DROP TABLE IF EXISTS code;');
+  const byName = sqlite.prepare("SELECT 1 FROM pragma_table_info('wrong_try') WHERE name = 'name_folded' AND pk = 1");
+  if (byName.get()) sqlite.exec('DROP TABLE wrong_try;');
   sqlite.exec(TABLES);
 }
 
@@ -85,21 +93,51 @@ export function drawToken(): string {
   return randomBytes(32).toString('base64url');
 }
 
-export type Happening =
-  | ('signed in' | 'signed out' | 'code made' | 'passphrase changed')
-  | ('wrong passphrase' | 'wrong code' | 'made to wait');
+export type Happening = 'signed in' | 'signed out' | 'code made' | 'passphrase changed';
+export type RefusedTry = 'wrong passphrase' | 'wrong code' | 'made to wait';
 
+interface Noted {
+  /** Milliseconds since 1970. */
+  readonly at: number;
+  readonly who: string;
+  readonly device: string;
+}
+
+/** Enough for some ten years of sales. */
 const MOST_HAPPENINGS = 20_000;
+/** An attacker makes one of these an hour and kind, so that many addresses can push out one another at most. */
+const MOST_REFUSED = 2000;
+const HOUR_MS = 3_600_000;
 
-/** Notes who signed in or out or failed to; the oldest lines go when there are very many. Never a secret. */
-export function noteHappening(
-  { db }: Store,
-  what: Happening,
-  { at, who, device }: { readonly at: number; readonly who: string; readonly device: string },
-): void {
-  const row = { at, what, who: who.slice(0, 80), device: device.slice(0, 120) };
+const shortened = ({ at, who, device }: Noted) => ({
+  ...{ at, who: who.replace(UNPRINTABLE_ALL, '?').slice(0, 80), device: device.slice(0, 120) },
+});
+
+/** Notes who signed in or out; the oldest lines go when there are very many. Never a secret. */
+export function noteHappening({ db }: Store, what: Happening, noted: Noted): void {
+  const row = { ...shortened(noted), what };
   const { id } = db.insert(happening).values(row).returning({ id: happening.id }).get();
   db.delete(happening)
     .where(lte(happening.id, id - MOST_HAPPENINGS))
     .run();
+}
+
+/**
+ * Counts who failed to sign in: one row for a client, a kind and an hour, with the last name that was typed. So nobody
+ * who cannot sign in adds to the list of those who did.
+ */
+export function noteRefused({ db }: Store, what: RefusedTry, noted: Noted & { readonly client: string }): void {
+  const { client } = noted;
+  const counted = `${Math.floor(noted.at / HOUR_MS)} ${what} ${client}`;
+  const said = shortened(noted);
+  const { times } = db
+    .insert(refusedTry)
+    .values({ ...said, counted, client, what, times: 1 })
+    .onConflictDoUpdate({ target: refusedTry.counted, set: { ...said, times: sql`${refusedTry.times} + 1` } })
+    .returning({ times: refusedTry.times })
+    .get();
+  if (times > 1) return;
+  const newest = db.select({ counted: refusedTry.counted }).from(refusedTry);
+  const kept = newest.orderBy(desc(refusedTry.at)).limit(MOST_REFUSED);
+  db.delete(refusedTry).where(notInArray(refusedTry.counted, kept)).run();
 }

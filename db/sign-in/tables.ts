@@ -30,7 +30,8 @@ export const member = sqliteTable('member', {
 });
 
 export const wrongTry = sqliteTable('wrong_try', {
-  nameFolded: text('name_folded').primaryKey(),
+  tried: text('tried').primaryKey(),
+  nameFolded: text('name_folded').notNull(),
   inARow: integer('in_a_row').notNull(),
   waitUntil: integer('wait_until').notNull(),
   last: integer('last').notNull(),
@@ -40,6 +41,16 @@ export const happening = sqliteTable('happening', {
   id: integer('id').primaryKey(),
   at: integer('at').notNull(),
   what: text('what').notNull(),
+  who: text('who').notNull(),
+  device: text('device').notNull(),
+});
+
+export const refusedTry = sqliteTable('refused_try', {
+  counted: text('counted').primaryKey(),
+  client: text('client').notNull(),
+  at: integer('at').notNull(),
+  what: text('what').notNull(),
+  times: integer('times').notNull(),
   who: text('who').notNull(),
   device: text('device').notNull(),
 });

@@ -60,12 +60,15 @@ function orNull<T, U extends Unit>(kind: FieldKind<T> & { readonly unit: U }): F
 }
 
 export const LONGEST_TEXT = 500;
-// A control character cannot be typed on purpose, and a lone surrogate has no canonical form for the log.
-export const UNPRINTABLE = /(?![\n\r\t])[\p{Cc}\p{Cs}]/u;
+/**
+ * A control character cannot be typed on purpose, and a lone surrogate has no canonical form for the log. Marks of
+ * direction (Unicode's Bidi_Control) make a name look like another on a paper, and so do characters without width.
+ */
+export const UNPRINTABLE = /(?![\n\r\t])[\p{Cc}\p{Cs}\p{Bidi_Control}\u200B\u2028\u2029\u2060\uFEFF]/u;
 
 export const SAY = {
   tooLong: (most: number) => `Enter at most ${most} characters.`,
-  unprintable: 'Leave out the characters that cannot be printed.',
+  unprintable: 'There are characters here that cannot be seen: type it again instead of pasting it.',
   nothing: 'Enter something here.',
 };
 

@@ -18,7 +18,8 @@ export function stationsAfter(stations: readonly string[], changes: readonly Wor
   return now;
 }
 
-const FREE_TRIES = 3;
+/** So many wrong tries cost nothing. */
+export const FREE_TRIES = 3;
 const LONGEST_WAIT_SECONDS = 60;
 
 /**

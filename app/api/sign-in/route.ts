@@ -21,9 +21,10 @@ export async function POST(request: Request): Promise<Response> {
   const typed = entered.safeParse(read.value);
   if (!typed.success) return problem(refuse('missing', 'Enter a name and a passphrase, or a code.', 'name'));
   const device = request.headers.get('user-agent') ?? '';
+  const { client } = connectionOf(request.headers);
   const said = typed.data;
   const answer = await withSignIns(book, (store) => {
-    const place: Place = { book, store, now: Date.now(), device };
+    const place: Place = { book, store, now: Date.now(), device, client };
     return 'code' in said ? signInWithCode(place, said.code) : signIn(place, said.name, said.passphrase);
   });
   if (!answer.ok) return problem(answer);

@@ -4,17 +4,21 @@ import { type AddressInfo, connect } from 'node:net';
 import { text } from 'node:stream/consumers';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { gate } from '#app/server/gate.mjs';
+import { Shares } from '#app/server/guard/shares.ts';
 import { LARGEST_BODY } from '#app/server/limits.mjs';
 
 let seen: { readonly command: string; readonly request: Request; readonly reading?: Promise<string | null> }[] = [];
 let server: Server;
 let port = 0;
 
+const shares = new Shares();
+
 /** What the gate asks of the application, in its place. */
 const book = {
   knowsHost: () => true,
   hear: () => undefined,
   signs: () => ({ 'x-peltry-book': 'of this test' }),
+  shares: () => shares,
   async answerEntry(command: string, request: Request): Promise<Response> {
     if (command === 'nobody.asks') {
       seen.push({ command, request });
@@ -45,6 +49,7 @@ const framework = (_: IncomingMessage, response: ServerResponse) => response.wri
 
 beforeAll(async () => {
   server = createServer(gate({ secure: false, handle: framework, book }));
+  server.on('connection', (socket) => shares.admit(socket));
   server.listen(0, '127.0.0.1');
   await once(server, 'listening');
   port = (server.address() as AddressInfo).port;

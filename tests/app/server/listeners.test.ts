@@ -2,6 +2,7 @@ import { once } from 'node:events';
 import type { IncomingMessage, Server, ServerResponse } from 'node:http';
 import { type AddressInfo, connect, type Socket } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Shares } from '#app/server/guard/shares.ts';
 import { listen, plainListener } from '#app/server/listeners.mjs';
 
 let server: Server;
@@ -18,13 +19,9 @@ function framework({ socket }: IncomingMessage, response: ServerResponse) {
 }
 
 beforeAll(async () => {
-  server = await listen(
-    plainListener({ handle: framework, book: { knowsHost: () => true, hear: () => undefined, signs: () => ({}) } }),
-    {
-      port: 0,
-      hall: false,
-    },
-  );
+  const shares = new Shares();
+  const book = { knowsHost: () => true, hear: () => undefined, signs: () => ({}), shares: () => shares };
+  server = await listen(plainListener({ handle: framework, book }), { port: 0, hall: false });
   ({ port } = server.address() as AddressInfo);
   expect((await fetch(`http://127.0.0.1:${port}/`)).status).toBe(200);
 });

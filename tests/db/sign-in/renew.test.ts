@@ -37,7 +37,7 @@ function place(): Place {
   ] as const) {
     accepted(giveTo(book, 'worker.add', { input: { name, passphraseHash: cheap(OLD), stations } }));
   }
-  return { book, store, now: NOW, device: 'a test' };
+  return { book, store, now: NOW, device: 'a test', client: '192.168.1.23' };
 }
 
 const renewal = { name: NAME, old: OLD, passphrase: NEW, key: 'key-of-the-entry' };

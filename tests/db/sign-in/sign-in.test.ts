@@ -43,7 +43,7 @@ async function place(): Promise<Place> {
   });
   const input = { name: 'Wren Tallow', passphraseHash: await cheap(PASSPHRASE), stations: [...STATIONS] };
   giveTo(book, 'worker.add', { input });
-  return { book, store, now: NOW, device: 'a test' };
+  return { book, store, now: NOW, device: 'a test', client: '192.168.1.23' };
 }
 
 describe('a passphrase', () => {
@@ -91,6 +91,32 @@ describe('signing in', () => {
     expect(slowed).toMatchObject({ ok: false, code: 'on_hold', message: expect.stringContaining('2 seconds') });
     expect(await signIn({ ...at, now: NOW + 61_000 }, 'Wren Tallow', PASSPHRASE)).toMatchObject({ ok: true });
     expect(await signIn({ ...at, now: NOW + 61_000 }, 'Wren Tallow', 'wrong')).toMatchObject({ code: 'not_allowed' });
+  });
+
+  it('keeps a name waiting where it is guessed, and elsewhere only once it is guessed from many places', async () => {
+    const at = await place();
+    const guess = async (client: string) => {
+      for (let tries = 0; tries < 4; tries += 1) await signIn({ ...at, client }, 'Wren Tallow', 'wrong');
+    };
+    for (const last of [1, 2, 3, 4]) await guess(`10.0.0.${last}`);
+    expect(await signIn(at, 'Wren Tallow', PASSPHRASE)).toMatchObject({ ok: true });
+    await guess('10.0.0.5');
+    expect(await signIn(at, 'Wren Tallow', PASSPHRASE)).toMatchObject({ ok: false, code: 'on_hold' });
+  });
+
+  it('is counted by place and hour where it fails, and adds nothing to the list of who signed in', async () => {
+    const at = await place();
+    for (let tries = 0; tries < 9; tries += 1) signInWithCode(at, `WRONG-${tries}`);
+    await signIn(at, 'Wren\u202e', 'wrong');
+    const rows = at.store.sqlite.prepare('SELECT client, what, times, who FROM refused_try ORDER BY what').all();
+    const client = '192.168.1.23';
+    expect(rows).toEqual([
+      { client, what: 'wrong code', times: 9, who: '' },
+      { client, what: 'wrong passphrase', times: 1, who: 'Wren?' },
+    ]);
+    expect(at.store.sqlite.prepare('SELECT count(*) FROM happening').pluck().get()).toBe(0);
+    for (let last = 0; last < 2100; last += 1) signInWithCode({ ...at, now: NOW + last, client: `c${last}` }, 'WRONG');
+    expect(at.store.sqlite.prepare('SELECT count(*) FROM refused_try').pluck().get()).toBe(2000);
   });
 
   it('does not wait for hours where the clock was set back', async () => {

@@ -37,6 +37,8 @@ export interface Server {
   readonly hallUrl: string;
   /** What the server printed so far, across restarts. */
   readonly log: () => string;
+  /** Its process, which may serve other tests after this one. */
+  readonly pid: () => number;
   /** Asks the server to end, and waits for it. */
   readonly stop: () => Promise<void>;
   /** Ends the server as a power cut would, with no chance to tidy up. */
@@ -154,6 +156,7 @@ export async function startServer(options: ServerOptions): Promise<Server> {
     url,
     hallUrl: `http://${HALL_HOST}:${port}`,
     log: () => printed,
+    pid: () => ('free' in now ? now.child : now).pid ?? 0,
     stop: () => stop('SIGTERM'),
     kill: () => stop('SIGKILL'),
     restart: async () => {

@@ -7,6 +7,7 @@ import { certificateOf, ownHosts } from '#db/certificate/names.ts';
 import { dayIn, momentIn } from '#db/sale/queries.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { NetworkForm } from './network-form.tsx';
+import { WhoConnects } from './who-connects.tsx';
 
 export const metadata: Metadata = { title: 'Network' };
 
@@ -16,6 +17,7 @@ export default officePage({ here: '/office/network' }, ({ book }) => {
     <>
       <Addresses hosts={said.hosts} />
       <Certificate book={book} />
+      <WhoConnects />
       <NetworkForm key={said.at} said={said} when={said.at === '' ? '' : momentIn(book, said.at)} />
     </>
   );

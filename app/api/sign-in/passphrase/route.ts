@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import * as z from 'zod';
 import { callerAt, saidRoute } from '#app/request/caller.ts';
 import { give } from '#app/server/answer-entry.ts';
-import { tokenIn } from '#app/server/connection.ts';
+import { connectionOf, tokenIn } from '#app/server/connection.ts';
 import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
 import { withSignIns, withSignInsNow } from '#app/server/session.ts';
 import { endOthersOf } from '#db/sign-in/sessions.ts';
@@ -23,9 +23,10 @@ export const POST = saidRoute({ schema, unread }, async ({ book, caller, said, r
   }
   const now = Date.now();
   const device = request.headers.get('user-agent') ?? '';
+  const { client } = connectionOf(request.headers);
   const key = randomUUID();
   const hash = await withSignIns(book, (store) =>
-    decideRenewal({ book, store, now, device }, { name: worker, ...said, key }),
+    decideRenewal({ book, store, now, device, client }, { name: worker, ...said, key }),
   );
   if (!hash.ok) return problem(hash);
   // Hashing takes a moment, in which the office may have signed them out.
