@@ -1,9 +1,9 @@
 'use client';
 
 import { useEffect, useState } from 'react';
-import { timeOfDay } from '#app/ui/local-time.tsx';
 import { useView } from '#app/ui/use-view.ts';
 import type { BoardLot, BoardResult, BoardView } from '#db/outcome/board-view.ts';
+import { timeInWords } from '#lib/date/date.ts';
 import { resultWords } from './result-words.ts';
 
 /** The lot that is up and what the last one brought, read from the back of the hall. */
@@ -41,7 +41,8 @@ export function Board({ association, first }: { readonly association: string; re
       </ol>
       {silentSince !== null && (
         <p className="board-silence" role="status">
-          No word from the server since {timeOfDay(silentSince)}. What is shown is of that time.
+          No word from the server since {timeInWords(new Date(silentSince).toISOString(), view.timeZone)}. What is shown
+          is of that time.
         </p>
       )}
     </main>
