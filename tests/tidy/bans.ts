@@ -80,6 +80,8 @@ export const BANS: readonly Ban[] = [
     example: 'const year = new Date().getFullYear();',
     allowed: {
       'lib/date/date.ts': 'The one place that asks Intl what day it is in a time zone.',
+      'app/(hall)/board/board.tsx':
+        "In the association's zone, by what the browser has: the Board's code is kept small.",
       'app/(stations)/sale/association-form.tsx': 'The time zone of the machine, offered while nobody has said one.',
     },
   },

@@ -3,7 +3,6 @@
 import { useEffect, useState } from 'react';
 import { useView } from '#app/ui/use-view.ts';
 import type { BoardLot, BoardResult, BoardView } from '#db/outcome/board-view.ts';
-import { timeInWords } from '#lib/date/date.ts';
 import { resultWords } from './result-words.ts';
 
 /** The lot that is up and what the last one brought, read from the back of the hall. */
@@ -41,8 +40,7 @@ export function Board({ association, first }: { readonly association: string; re
       </ol>
       {silentSince !== null && (
         <p className="board-silence" role="status">
-          No word from the server since {timeInWords(new Date(silentSince).toISOString(), view.timeZone)}. What is shown
-          is of that time.
+          No word from the server since {timeOfDay(silentSince, view.timeZone)}. What is shown is of that time.
         </p>
       )}
     </main>
@@ -77,6 +75,10 @@ function Brought({ result }: { readonly result: BoardResult }) {
     </>
   );
 }
+
+/** As `timeInWords` says it, whose file would be half of the Board's own code. */
+const timeOfDay = (ms: number, timeZone: string) =>
+  new Date(ms).toLocaleTimeString('en-US', { timeZone, hour: 'numeric', minute: '2-digit' });
 
 /** The server speaks every two seconds, so after five it is away. */
 const SILENT_AFTER_MS = 5000;

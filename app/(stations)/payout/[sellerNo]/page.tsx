@@ -29,11 +29,11 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
   const sellerNo = Number.parseInt(text, 10);
   const view = payoutSellerView(book, sale, { sellerNo, drawnOn: today(book) });
   if (!view) notFound();
-  const { issued, changed, sheet, correction, older, charges } = view;
+  const { issued, outdated, sheet, correction, older, charges } = view;
   const papers = `/api/papers/sheets?sale=${sale.id}`;
   return (
     <PayoutFrame association={association} sale={sale}>
-      {changed && <CorrectOne saleId={sale.id} sellerNo={sellerNo} sheetNumber={sheet.number} />}
+      {outdated && <CorrectOne saleId={sale.id} sellerNo={sellerNo} says={outdated.words} />}
       {correction && (
         <section className="sheet correction">
           <h1>{correction.title}</h1>
