@@ -213,7 +213,9 @@ describe('money of a buyer', () => {
     must('payment.record', { ...payment, amount: '111.83' });
     const again = { ...payment, amount: '111.83' } as const;
     const said = refuses('payment.record', again, { code: 'needs_answer', field: 'more_than_owed' });
-    expect(said).toMatch(/ That is \$111\.83 too much\. \$111\.83 was taken at \d{1,2}:\d\d [AP]M UTC\. Take it anyway\?$/);
+    expect(said).toMatch(
+      / That is \$111\.83 too much\. \$111\.83 was taken at \d{1,2}:\d\d [AP]M UTC\. Take it anyway\?$/,
+    );
     must('payment.record', { ...again, answered: ['more_than_owed'] });
     expect(rowsOf(book).payment).toHaveLength(2);
   });
